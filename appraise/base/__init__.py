@@ -1,0 +1,1 @@
+"""What every other room stands on: errors, money, dates, measures, located YAML, places."""

@@ -1,0 +1,130 @@
+"""Money: a decimal amount in one currency, with ISO 4217 minor units.
+
+Binary floats are kept out: 0.1 + 0.2 is not 0.3 in them, and a bill has to add up.
+"""
+
+import re
+from dataclasses import dataclass
+from decimal import ROUND_DOWN, ROUND_HALF_UP, Decimal, InvalidOperation
+from typing import Self
+
+from appraise.base.errors import InputError
+from appraise.base.spelling import did_you_mean
+
+# ISO 4217 minor-unit exponents of the currencies that are understood.
+EXPONENTS: dict[str, int] = {
+    **dict.fromkeys(
+        (
+            "AUD BRL CAD CHF CNY CZK DKK EUR GBP HKD HUF ILS INR MXN MYR NOK NZD PHP PLN RON "
+            "SEK SGD THB TRY TWD USD ZAR"
+        ).split(),
+        2,
+    ),
+    **dict.fromkeys("ISK JPY KRW CLP".split(), 0),
+    **dict.fromkeys("BHD JOD KWD TND".split(), 3),
+}
+SYMBOLS: dict[str, str] = {"$": "USD", "US$": "USD", "£": "GBP", "€": "EUR", "¥": "JPY"}
+
+_AMOUNT = r"\d+(?:\.\d+)?"
+_TEXT = re.compile(
+    rf"\s*(?:(?P<sym>US\$|[$£€¥])\s*)?(?P<amount>{_AMOUNT})(?:\s*(?P<code>[A-Za-z]{{3}}))?\s*$"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Money:
+    """An amount of one currency; amounts are exact decimals, never negative zero.
+
+    Attributes:
+        amount: Decimal units (not minor units).
+        currency: ISO 4217 code, upper case, one of `EXPONENTS`.
+    """
+
+    amount: Decimal
+    currency: str
+
+    def __post_init__(self) -> None:
+        if self.currency not in EXPONENTS:
+            raise InputError(
+                f"currency '{self.currency}' is not known",
+                mend=did_you_mean(self.currency, EXPONENTS),
+            )
+        if not self.amount.is_finite():
+            raise InputError(f"'{self.amount}' is not an amount of money")
+
+    @classmethod
+    def parse(cls, text: str, currency: str = "") -> Self:
+        """Read '45.00 USD', '£12.50' or, with a default currency, '45'.
+
+        Raises:
+            InputError: when the text is no amount, or names no currency and none is given.
+        """
+        match = _TEXT.match(text)
+        if not match:
+            raise InputError(f"'{text}' is not an amount of money", mend="Write it as 45.00 USD.")
+        named = match["code"].upper() if match["code"] else SYMBOLS.get(match["sym"] or "", "")
+        if not (named or currency):
+            raise InputError(f"'{text}' names no currency", mend="Write it as 45.00 USD.")
+        return cls(Decimal(match["amount"]), named or currency)
+
+    @classmethod
+    def of_minor(cls, minor: int, currency: str) -> Self:
+        """Money from whole minor units (cents, pence, yen)."""
+        if currency not in EXPONENTS:
+            raise InputError(f"currency '{currency}' is not known")
+        return cls(Decimal(minor).scaleb(-EXPONENTS[currency]), currency)
+
+    @property
+    def minor(self) -> int:
+        """The amount in whole minor units, rounded half up."""
+        return int(self.rounded().amount.scaleb(EXPONENTS[self.currency]))
+
+    def rounded(self, rounding: str = ROUND_HALF_UP) -> Self:
+        """The amount at its currency's minor unit: half up for fees and taxes."""
+        unit = Decimal(1).scaleb(-EXPONENTS[self.currency])
+        try:
+            return type(self)(self.amount.quantize(unit, rounding=rounding), self.currency)
+        except InvalidOperation as error:
+            raise InputError(f"'{self.amount}' is too large for money") from error
+
+    def floored(self) -> Self:
+        """The amount rounded down to its minor unit: for ceilings."""
+        return self.rounded(ROUND_DOWN)
+
+    def __add__(self, other: Self) -> Self:
+        self._same(other)
+        return type(self)(self.amount + other.amount, self.currency)
+
+    def __sub__(self, other: Self) -> Self:
+        self._same(other)
+        return type(self)(self.amount - other.amount, self.currency)
+
+    def __mul__(self, factor: Decimal | int) -> Self:
+        return type(self)(self.amount * factor, self.currency)
+
+    def __lt__(self, other: Self) -> bool:
+        self._same(other)
+        return self.amount < other.amount
+
+    def __le__(self, other: Self) -> bool:
+        return not other < self
+
+    def __str__(self) -> str:
+        return f"{self.plain} {self.currency}"
+
+    @property
+    def plain(self) -> str:
+        """The amount alone, at its minor unit, for columns that name the currency once."""
+        return f"{self.rounded().amount:f}"
+
+    def _same(self, other: Self) -> None:
+        if self.currency != other.currency:
+            raise InputError(
+                f"{self.currency} and {other.currency} cannot be added",
+                mend="Convert one of them first, with the rate and its date.",
+            )
+
+
+def as_json(money: Money | None) -> dict[str, str] | None:
+    """The JSON form {"amount": "45.00", "currency": "USD"}."""
+    return None if money is None else {"amount": money.plain, "currency": money.currency}
