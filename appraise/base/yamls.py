@@ -1,0 +1,258 @@
+"""YAML with places: every value knows its file, line and key, and nothing is typed for us.
+
+Text is composed with libyaml's base loader where there is one, so `no`, `12:30` and `010` stay
+text. Anchors, aliases, tags and twin keys are refused: a file means what it says.
+"""
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+from appraise.base.errors import InputError
+from appraise.base.spelling import did_you_mean
+
+_LOADER: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
+_LARGEST = 4_000_000  # characters; a piece file is some thousands
+_DEEPEST = 40  # levels of nesting
+
+
+class Row:
+    """One mapping of a YAML file, read key by key; what was never asked for is an error.
+
+    Args:
+        node: The composed mapping.
+        file: The file's name for messages.
+        path: Dotted keys that lead here, for messages.
+    """
+
+    __slots__ = ("_asked", "_fields", "file", "line", "path")
+
+    def __init__(self, node: yaml.MappingNode, file: str, path: str = "") -> None:
+        self.file = file
+        self.path = path
+        self.line = node.start_mark.line + 1
+        self._asked: set[str] = set()
+        self._fields: dict[str, yaml.Node] = {}
+        for key, value in node.value:
+            if not isinstance(key, yaml.ScalarNode):
+                raise InputError("a key must be plain text", f"{file}:{key.start_mark.line + 1}")
+            if key.value in self._fields:
+                raise InputError(
+                    f"'{key.value}' is written twice",
+                    f"{file}:{key.start_mark.line + 1}",
+                    "Keep one of them.",
+                )
+            self._fields[key.value] = value
+
+    def __contains__(self, key: str) -> bool:
+        return key in self._fields
+
+    def keys(self) -> list[str]:
+        """The keys in the order of the file."""
+        return list(self._fields)
+
+    def where(self, key: str = "") -> str:
+        """File, line and dotted key of a field, or of the row itself."""
+        node = self._fields.get(key)
+        line = node.start_mark.line + 1 if node is not None else self.line
+        dotted = ".".join(part for part in (self.path, key) if part)
+        return f"{self.file}:{line} {dotted}".rstrip()
+
+    def error(self, key: str, what: str, mend: str = "") -> InputError:
+        """An error placed at one of the row's fields."""
+        return InputError(what, self.where(key), mend)
+
+    def text(self, key: str, default: str | None = None) -> str:
+        """The field as text; without a default a missing field is an error."""
+        node = self._take(key)
+        if node is None:
+            if default is None:
+                raise self.error("", f"'{key}' is missing")
+            return default
+        if not isinstance(node, yaml.ScalarNode):
+            raise self.error(key, "one plain value is wanted here")
+        return str(node.value)
+
+    def number(
+        self, key: str, default: float | None = None, low: float = 0.0, high: float = 1e9
+    ) -> float:
+        """The field as a number within [low, high]."""
+        if default is not None and key not in self._fields:
+            self._asked.add(key)
+            return default
+        return self._number(key, self.text(key), low, high)
+
+    def numbers(self, key: str, low: float = 0.0, high: float = 1e9) -> tuple[float, ...]:
+        """The field as numbers: a list, or plain text with spaces between."""
+        return tuple(self._number(key, part, low, high) for part in self.words(key))
+
+    def flag(self, key: str, default: bool = False) -> bool:
+        """The field as yes or no (also true or false)."""
+        if key not in self._fields:
+            self._asked.add(key)
+            return default
+        value = self.text(key).lower()
+        if value not in {"yes", "no", "true", "false"}:
+            raise self.error(key, f"'{value}' is neither yes nor no")
+        return value in {"yes", "true"}
+
+    def words(self, key: str, default: tuple[str, ...] | None = None) -> tuple[str, ...]:
+        """The field as a list of words: a YAML list, or plain text with spaces between."""
+        node = self._take(key)
+        if node is None:
+            if default is None:
+                raise self.error("", f"'{key}' is missing")
+            return default
+        if isinstance(node, yaml.ScalarNode):
+            return tuple(str(node.value).split())
+        return self._texts(key, node)
+
+    def texts(self, key: str, default: tuple[str, ...] | None = None) -> tuple[str, ...]:
+        """The field as a list of sentences; one sentence alone is a list of one."""
+        node = self._take(key)
+        if node is None:
+            if default is None:
+                raise self.error("", f"'{key}' is missing")
+            return default
+        if isinstance(node, yaml.ScalarNode):
+            return (str(node.value),)
+        return self._texts(key, node)
+
+    def choice(self, key: str, known: tuple[str, ...], default: str | None = None) -> str:
+        """The field as one of the known words."""
+        value = self.text(key, default)
+        if value not in known:
+            raise self.error(key, f"'{value}' is not known here", did_you_mean(value, known))
+        return value
+
+    def row(self, key: str) -> "Row":
+        """The field as a mapping."""
+        node = self._take(key)
+        if not isinstance(node, yaml.MappingNode):
+            raise self.error(key, "keys and values are wanted here")
+        return Row(node, self.file, f"{self.path}.{key}" if self.path else key)
+
+    def rows(self, key: str) -> list["Row"]:
+        """The field as a list of mappings."""
+        node = self._take(key)
+        if not isinstance(node, yaml.SequenceNode):
+            raise self.error(key, "a list is wanted here")
+        path = f"{self.path}.{key}" if self.path else key
+        found = []
+        for item in node.value:
+            if not isinstance(item, yaml.MappingNode):
+                raise self.error(key, "each entry of the list needs keys and values")
+            found.append(Row(item, self.file, path))
+        return found
+
+    def is_text(self, key: str) -> bool:
+        """Whether the field is one plain value."""
+        return isinstance(self._fields.get(key), yaml.ScalarNode)
+
+    def is_row(self, key: str) -> bool:
+        """Whether the field holds keys and values."""
+        return isinstance(self._fields.get(key), yaml.MappingNode)
+
+    def done(self, known: tuple[str, ...] = ()) -> None:
+        """Refuse a key that nobody asked for, naming the nearest valid one."""
+        for key in self._fields:
+            if key not in self._asked:
+                names = {*self._asked, *known}
+                raise self.error(key, f"'{key}' is not a known key", did_you_mean(key, names))
+
+    def _take(self, key: str) -> yaml.Node | None:
+        self._asked.add(key)
+        return self._fields.get(key)
+
+    def _texts(self, key: str, node: yaml.Node) -> tuple[str, ...]:
+        if not isinstance(node, yaml.SequenceNode):
+            raise self.error(key, "a list is wanted here")
+        for item in node.value:
+            if not isinstance(item, yaml.ScalarNode):
+                raise self.error(key, "each entry of the list must be plain text")
+        return tuple(str(item.value) for item in node.value)
+
+    def _number(self, key: str, text: str, low: float, high: float) -> float:
+        try:
+            value = float(text)
+        except ValueError:
+            raise self.error(key, f"'{text}' is not a number") from None
+        if not low <= value <= high:
+            raise self.error(key, f"{text} is outside {low:g} to {high:g}")
+        return value
+
+
+def compose(text: str, file: str) -> Row:
+    """The top mapping of a YAML text.
+
+    Args:
+        text: The whole file.
+        file: Its name for messages.
+
+    Raises:
+        InputError: when it is no YAML, no mapping, too large, or uses anchors, aliases or tags.
+    """
+    if len(text) > _LARGEST:
+        raise InputError("the file is too large to be one of ours", file)
+    try:
+        _refuse_tricks(text, file)
+        node = yaml.compose(text, Loader=_LOADER)
+    except yaml.MarkedYAMLError as error:
+        mark = error.problem_mark or error.context_mark
+        place = f"{file}:{mark.line + 1}" if mark else file
+        raise InputError(f"not readable as YAML: {error.problem or error.context}", place) from None
+    except (yaml.YAMLError, RecursionError) as error:
+        raise InputError(f"not readable as YAML: {error}", file) from None
+    if node is None:
+        raise InputError("the file is empty", file)
+    if not isinstance(node, yaml.MappingNode):
+        raise InputError("keys and values are wanted at the top of the file", file)
+    return Row(node, file)
+
+
+def read(path: Path) -> Row:
+    """The top mapping of a YAML file; unreadable files give one clear line."""
+    try:
+        text = path.read_text(encoding="utf-8-sig")
+    except UnicodeDecodeError:
+        raise InputError("the file is not UTF-8 text", str(path)) from None
+    except OSError as error:
+        raise InputError(f"cannot be read: {error.strerror or error}", str(path)) from None
+    return compose(text, str(path))
+
+
+def _refuse_tricks(text: str, file: str) -> None:
+    """Anchors, aliases, tags, several documents and deep nesting, found from the event stream.
+
+    The stream is only walked where the characters that could start one occur, or the text nests
+    without line breaks, which shipped knowledge never does.
+    """
+    if not (set("&*!") & set(text)) and "\n---" not in text and not _nests(text):
+        return
+    depth = 0
+    documents = 0
+    for event in _events(text):
+        line = event.start_mark.line + 1
+        if isinstance(event, yaml.AliasEvent) or getattr(event, "anchor", None):
+            raise InputError(
+                "anchors and aliases are not used here", f"{file}:{line}", "Write it out."
+            )
+        if getattr(event, "tag", None) and event.tag != "!":
+            raise InputError("tags are not used here", f"{file}:{line}", "Remove the '!'.")
+        documents += isinstance(event, yaml.DocumentStartEvent)
+        if documents > 1:
+            raise InputError("one file holds one document", f"{file}:{line}")
+        depth += isinstance(event, yaml.CollectionStartEvent)
+        depth -= isinstance(event, yaml.CollectionEndEvent)
+        if depth > _DEEPEST:
+            raise InputError("nested too deeply to be one of ours", f"{file}:{line}")
+
+
+def _events(text: str) -> Iterator[Any]:
+    return iter(yaml.parse(text, Loader=_LOADER))
+
+
+def _nests(text: str) -> bool:
+    return "[[" in text or "{{" in text or "- -" in text or " " * 2 * _DEEPEST in text

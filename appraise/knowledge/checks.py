@@ -1,0 +1,242 @@
+"""Checks and defects as they are written in YAML."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from appraise.base.spelling import did_you_mean
+from appraise.base.yamls import Row
+from appraise.knowledge.basis import read_basis, read_years
+from appraise.knowledge.records import (
+    BELONGING,
+    DISTURBED,
+    KINDS,
+    YES_NO,
+    Answer,
+    Basis,
+    Check,
+    Defect,
+    Part,
+    Table,
+)
+from appraise.knowledge.tables import JUDGED, read_table, strength, widest
+
+RISKS = ("none", "handling", "conservator")
+SORTS = ("form", "test")
+STABILITY = ("stable", "conditional", "active")
+REVERSIBLE = ("no", "replaceable", "slow", "owner")
+HISTORY = ("opened", "exchanged", "treated", "environment", "use", "manufacture")
+STEPS = ("0", "1", "2", "3")
+STATE_TABLES = ("belonging", "package", "process", "housing", "copy", "altered")
+REFERENCE = {"belonging": "together", "package": "undisturbed", "copy": "no", "altered": "no"}
+
+
+@dataclass(frozen=True, slots=True)
+class Surroundings:
+    """What a check's row may refer to.
+
+    Attributes:
+        sources: Keys of the sources.
+        parts: The parts by id.
+        processes: Process and family words, with the processes each stands for.
+        housings: Housing words, each standing for itself.
+        floors: Floors under trapezoids by confidence.
+    """
+
+    sources: frozenset[str]
+    parts: Mapping[str, Part]
+    processes: Mapping[str, tuple[str, ...]]
+    housings: Mapping[str, tuple[str, ...]]
+    floors: Mapping[str, float]
+
+    def states(self, over: str) -> Mapping[str, tuple[str, ...]]:
+        """The words that may name states of a set."""
+        if over == "process":
+            return self.processes
+        if over == "housing":
+            return self.housings
+        names = {"belonging": BELONGING, "package": DISTURBED}.get(over, YES_NO)
+        return {name: (name,) for name in names}
+
+
+def read_check(row: Row, name: str, around: Surroundings, kinds: tuple[str, ...]) -> Check:
+    """A row of `checks:`.
+
+    Raises:
+        InputError: for whatever cannot be meant, with file, line, key and the nearest spelling.
+    """
+    basis = read_basis(row, around.sources)
+    answers = _answers(row, around, basis)
+    tables = _tables(row, answers, around)
+    dated = any(answer.years for answer in answers)
+    if dated and tables:
+        raise row.error("answers", "a check bears on years or on states, not on both", "Make it two checks.")
+    check = _frame(row, name, around, kinds, basis)
+    check = replace(check, answers=answers, tables=tables)
+    row.done()
+    _judged(row, check)
+    return replace(check, strength=strength(tables, answers, around.floors))
+
+
+def read_defect(row: Row, name: str, around: Surroundings, kinds: tuple[str, ...]) -> Check:
+    """A row of `defects:`: a check whose answers are the steps 0 to 3.
+
+    `steps:` gives four texts, what is seen at each step; the first says that there is none.
+    """
+    basis = read_basis(row, around.sources)
+    texts = row.texts("steps")
+    if len(texts) != 4:
+        raise row.error("steps", "four texts are wanted, for the steps 0, 1, 2 and 3")
+    answers = tuple(
+        Answer(step, text, absence=step == "0") for step, text in zip(STEPS, texts, strict=True)
+    )
+    tables = _tables(row, answers, around)
+    check = replace(
+        _frame(row, name, around, kinds, basis),
+        answers=answers,
+        tables=tables,
+        defect=_defect(row, around),
+    )
+    row.done()
+    _judged(row, check)
+    return replace(check, strength=strength(tables, answers, around.floors))
+
+
+def _frame(
+    row: Row, name: str, around: Surroundings, kinds: tuple[str, ...], basis: Basis
+) -> Check:
+    part = row.choice("part", tuple(around.parts), name.split(".")[0])
+    chosen = row.words("kinds", kinds)
+    for kind in chosen:
+        if kind not in KINDS:
+            raise row.error("kinds", f"'{kind}' is no kind of piece", f"Known: {', '.join(KINDS)}.")
+    return Check(
+        id=name,
+        part=part,
+        ask=row.text("ask"),
+        answers=(),
+        basis=basis,
+        kinds=chosen,
+        how=row.text("how"),
+        seconds=row.number("seconds", low=1, high=600),
+        risk=row.choice("risk", RISKS),
+        sort=row.choice("sort", SORTS, "form"),
+        group=row.text("group", ""),
+        misleads=row.text("misleads", ""),
+        innocent=row.texts("innocent", ()),
+        decisive=row.flag("decisive"),
+        fit=row.flag("fit"),
+        safety=row.flag("safety"),
+        when=_when(row),
+        only=_only(row, around),
+        cautions=row.words("cautions", ()),
+        file=row.file,
+        line=row.line,
+    )
+
+
+def _when(row: Row) -> dict[str, tuple[str, ...]]:
+    if "when" not in row:
+        return {}
+    inner = row.row("when")
+    return {key: inner.words(key) for key in inner.keys()}
+
+
+def _only(row: Row, around: Surroundings) -> tuple[str, ...]:
+    words = row.words("only", ())
+    known = {*around.processes, *around.housings}
+    for word in words:
+        if word not in known:
+            raise row.error("only", f"'{word}' is neither a process nor a housing", did_you_mean(word, known))
+    return words
+
+
+def _answers(row: Row, around: Surroundings, basis: Basis) -> tuple[Answer, ...]:
+    inner = row.row("answers")
+    found = []
+    for key in inner.keys():
+        if inner.is_text(key):
+            found.append(Answer(key, inner.text(key)))
+            continue
+        one = inner.row(key)
+        years = read_years(one)
+        answer = Answer(
+            key,
+            one.text("says"),
+            years,
+            one.number("share", 0.0, 0.0, 1.0),
+            one.flag("undates"),
+            one.flag("absence"),
+            read_basis(one, around.sources, basis),
+        )
+        if years and not answer.share:
+            raise one.error("share", "an answer with years needs its share among the answers")
+        one.done(("years", "share", "says", "undates", "absence", "confidence"))
+        found.append(answer)
+    if len(found) < 2:
+        raise row.error("answers", "a check needs two answers or more")
+    return tuple(found)
+
+
+def _tables(row: Row, answers: tuple[Answer, ...], around: Surroundings) -> tuple[Table, ...]:
+    names = [answer.id for answer in answers]
+    return tuple(
+        read_table(row, over, names, around.states(over), REFERENCE.get(over, ""))
+        for over in STATE_TABLES
+        if over in row
+    )
+
+
+def _judged(row: Row, check: Check) -> None:
+    """Ratios of judged rows stay within 1/30 and 30, unless the check is decisive."""
+    for table in check.tables:
+        if table.over not in REFERENCE or check.decisive:
+            continue
+        width = widest(table)
+        if width > JUDGED + 1e-6:
+            raise row.error(table.over, f"a ratio of {width:.0f} passes 30", "Soften it, or mark the check decisive.")
+
+
+def _defect(row: Row, around: Surroundings) -> Defect:
+    worth = row.numbers("worth", 0, 1)
+    if len(worth) != 4 or worth[0] != 1 or list(worth) != sorted(worth, reverse=True):
+        raise row.error("worth", "four shares of value are wanted, from 1 down")
+    stability = row.words("stability")
+    if len(stability) == 1:
+        stability = stability * 4
+    for word in stability:
+        if word not in STABILITY or len(stability) != 4:
+            raise row.error("stability", f"one or four of {', '.join(STABILITY)} are wanted")
+    history = row.words("history", ())
+    for word in history:
+        if word not in HISTORY:
+            raise row.error("history", f"'{word}' is no tag", f"Known: {', '.join(HISTORY)}.")
+    return Defect(
+        name=row.text("name"),
+        stability=(stability[0], stability[1], stability[2], stability[3]),
+        reversible=row.choice("reversible", REVERSIBLE),
+        history=history,
+        worth=(worth[0], worth[1], worth[2], worth[3]),
+        rates=_rates(row, around),
+        do=row.text("do", ""),
+        never=row.text("never", ""),
+        non_archival=row.flag("non-archival"),
+        structural=row.flag("structural", True),
+        recorded=row.flag("recorded"),
+        unacceptable=int(row.number("unacceptable", 4, 1, 4)),
+    )
+
+
+def _rates(row: Row, around: Surroundings) -> dict[str, tuple[float, ...]]:
+    """Base rates of the steps, by housing or process word, with `any` for the rest."""
+    inner = row.row("rates")
+    rates = {}
+    for key in inner.keys():
+        if key != "any" and key not in around.processes and key not in around.housings:
+            raise inner.error(key, f"'{key}' is neither a housing nor a process")
+        values = inner.numbers(key, 0, 1)
+        if len(values) != 4 or abs(sum(values) - 1) > 1e-6:
+            raise inner.error(key, "four rates that sum to 1 are wanted")
+        rates[key] = values
+    if "any" not in rates:
+        raise row.error("rates", "'any' is missing")
+    return rates

@@ -1,0 +1,119 @@
+"""What no single row can know: references between rows, and shares over a check's answers."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from appraise.base.spelling import did_you_mean
+from appraise.knowledge.records import (
+    REGIONS,
+    YEARS,
+    Answer,
+    Check,
+    Knowledge,
+    Problem,
+    Weights,
+    Years,
+)
+
+
+def cross_check(knowledge: Knowledge, problems: list[Problem]) -> Knowledge:
+    """The knowledge with shares scaled, and every dangling reference among its problems."""
+    checks = {name: scale_shares(check, knowledge.weights) for name, check in knowledge.checks.items()}
+    found = [*problems, *_dangling(knowledge), *_idle(knowledge)]
+    return replace(knowledge, checks=checks, problems=tuple(found))
+
+
+def trapezoid(years: Mapping[str, Years], region: str, weights: Weights) -> tuple[float, ...]:
+    """Weights over `YEARS` of an answer in a region, floored by confidence.
+
+    A region that the answer does not name, or `unknown`, takes the mixture of those it names.
+    """
+    if not years:
+        return (1.0,) * len(YEARS)
+    if region in years:
+        named = {region: 1.0}
+    elif "" in years:
+        named = {"": 1.0}
+    else:
+        named = {name: weights.regions.get(name, 0.1) for name in years}
+    total = sum(named.values())
+    lines = [
+        (share / total, weights.floors[years[name].confidence], years[name])
+        for name, share in named.items()
+    ]
+    return tuple(
+        sum(share * (floor + (1 - floor) * one.weight(year)) for share, floor, one in lines)
+        for year in YEARS
+    )
+
+
+def scale_shares(check: Check, weights: Weights) -> Check:
+    """Shares scaled so that a check's answers sum to at most 1 in every year and region.
+
+    The answer without years and share takes what is left.
+    """
+    if not check.dates:
+        return check
+    fullest = 0.0
+    for region in ("unknown", *REGIONS):
+        lines = [
+            tuple(a.share * w for w in trapezoid(a.years, region, weights)) for a in check.answers if a.share
+        ]
+        fullest = max(fullest, max(sum(column) for column in zip(*lines, strict=True)))
+    room = 0.98 / fullest if fullest > 0.98 else 1.0
+    answers = tuple(replace(a, share=a.share * room) for a in check.answers)
+    return replace(check, answers=answers)
+
+
+def _dangling(knowledge: Knowledge) -> list[Problem]:
+    found = []
+    for check in knowledge.checks.values():
+        where = f"{check.file}:{check.line} {check.id}"
+        for other, answers in check.when.items():
+            found += _unknown_answers(knowledge, other, answers, f"{where}.when")
+        for caution in check.cautions:
+            if caution not in knowledge.cautions:
+                mend = did_you_mean(caution, knowledge.cautions)
+                found.append(Problem(where, f"'{caution}' is no caution", mend))
+        if check.dates and not any(_takes_rest(a) for a in check.answers):
+            found.append(Problem(where, "no answer without years takes the rest"))
+    for caution_id, one in knowledge.cautions.items():
+        for other, answers in one.when.items():
+            found += _unknown_answers(knowledge, other, answers, f"cautions.{caution_id}")
+    return found
+
+
+def _unknown_answers(
+    knowledge: Knowledge, check: str, answers: tuple[str, ...], where: str
+) -> list[Problem]:
+    if check not in knowledge.checks:
+        return [Problem(where, f"'{check}' is no check", did_you_mean(check, knowledge.checks))]
+    known = [answer.id for answer in knowledge.checks[check].answers]
+    return [
+        Problem(where, f"'{answer}' is no answer of {check}", did_you_mean(answer, known))
+        for answer in answers
+        if answer not in known
+    ]
+
+
+def _takes_rest(answer: Answer) -> bool:
+    return not answer.years and not answer.share
+
+
+def _idle(knowledge: Knowledge) -> list[Problem]:
+    """Sources that nothing cites."""
+    cited: set[str] = set()
+    for check in knowledge.checks.values():
+        cited.update(check.basis.sources)
+        for answer in check.answers:
+            cited.update(answer.basis.sources if answer.basis else ())
+    for rows in (
+        knowledge.processes, knowledge.housings, knowledge.formats, knowledge.offsets, knowledge.cautions
+    ):  # fmt: skip
+        for row in rows.values():
+            cited.update(row.basis.sources)
+    return [
+        Problem(f"sources.{key}", f"'{key}' is cited by no row", "Remove it, or cite it.")
+        for key in knowledge.sources
+        if key not in cited
+    ]
