@@ -68,7 +68,7 @@ _MARK = r"([?~%]?)"
 _DATE = re.compile(
     rf"{_MARK}([0-9X]{{4}}){_MARK}(?:-{_MARK}([0-9X]{{2}}){_MARK}(?:-{_MARK}([0-9X]{{2}}){_MARK})?)?"
 )
-_SIGNIFICANT = re.compile(r"([0-9]{4})S([0-9]+)")
+_SIGNIFICANT = re.compile(r"([0-9]{4})S([0-9]{1,2})")
 _FAR_YEAR = re.compile(r"-[0-9]{4}.*|Y-?([0-9]{5,}|[0-9]+E[0-9]+)(S[0-9]+)?")
 _CLOCK = re.compile(r"(.+)T([0-9:]{8})(Z|[+-][0-9]{2}(:[0-9]{2})?)?")
 _OPEN = Run(None, None)
