@@ -1,0 +1,213 @@
+"""One line of the price log: a piece that was met, on a day, at a price."""
+
+import datetime as dt
+from collections.abc import Mapping
+from dataclasses import dataclass, field, fields, replace
+from typing import Any, Self
+
+from appraise.base.errors import InputError
+from appraise.base.money import Money
+from appraise.base.spelling import did_you_mean
+from appraise.log.fieldchecks import (
+    check_amount,
+    check_flag,
+    check_id,
+    check_json,
+    check_number,
+    check_text,
+    check_word,
+)
+
+RECORDS = (
+    "bought",
+    "sold",
+    "asking",
+    "hammer",
+    "unsold",
+    "refused",
+    "swap",
+    "gift",
+    "returned",
+)
+CHANNELS = ("market", "fair", "shop", "online", "auction", "private")
+KINDS = ("cased", "loose-plate", "card", "lantern-slide", "cyanotype")
+SUBJECTS = (
+    "single",
+    "child",
+    "couple",
+    "group",
+    "soldier",
+    "occupational",
+    "outdoor",
+    "animal",
+    "post-mortem",
+    "object",
+    "other",
+)
+CLOSED_WORDS: Mapping[str, tuple[str, ...]] = {
+    "record": RECORDS,
+    "channel": CHANNELS,
+    "kind": KINDS,
+    "subject": SUBJECTS,
+}
+OPEN_WORDS = ("process", "housing", "format")
+LINES = ("title", "motif", "venue")
+PAGES = ("note", "piece")
+MONEY_FIELDS = ("asked", "offered", "paid", "hammer", "postage")
+
+
+@dataclass(frozen=True, slots=True)
+class Estimate:
+    """What the tool thought a piece would cost when it was logged.
+
+    Attributes:
+        low: Lower end of the central 80 %.
+        median: Even odds.
+        high: Upper end, all three in one currency and in order.
+    """
+
+    low: Money
+    median: Money
+    high: Money
+
+    def __post_init__(self) -> None:
+        for name in ("low", "median", "high"):
+            check_amount(f"estimate.{name}", getattr(self, name))
+        if not self.low <= self.median <= self.high:
+            raise InputError(
+                f"{self.low}, {self.median}, {self.high} are not in order", where="estimate"
+            )
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A picture of the piece, kept by what it holds.
+
+    Attributes:
+        sha256: Digest of the file's bytes, 64 hexadecimal digits.
+        name: The file's name when it was attached.
+    """
+
+    sha256: str
+    name: str
+
+    def __post_init__(self) -> None:
+        check_id("pictures", self.sha256, digits=64)
+        check_text("pictures", self.name, one_line=True)
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A price that was met. Empty text and None both mean "not recorded".
+
+    Attributes:
+        id: Sixteen hexadecimal digits, given by the log; empty before that.
+        record: What happened, one of `RECORDS`.
+        date: The day it happened.
+        channel: Where, one of `CHANNELS`.
+        kind: One of `KINDS`.
+        process: Family or sub-process, a word of the knowledge files.
+        housing: What the case is made of, a word of the check `case.material`.
+        format: Plate or card size, a word of the knowledge files.
+        title: One line to know it by.
+        motif: What the case or the image shows, in the user's words.
+        subject: One of `SUBJECTS`.
+        appeal: The user's own eye, 1 to 5.
+        identified: Whether the sitter is named.
+        maker_known: Whether the maker is known.
+        condition_factor: Share of the price left by the condition, above 0 and at most 2.
+        asked: What the seller wanted.
+        offered: What the user offered.
+        paid: What changed hands.
+        hammer: The hammer price, or the last bid.
+        postage: Carriage, beside the price.
+        venue: The sale room, fair or site, in the user's words.
+        note: Anything else, over several lines if wished.
+        own_work: Made or assembled by the user: kept out of the price model.
+        belonging: (state, probability) pairs as the tool saw them at logging.
+        estimate: The tool's own price at logging.
+        piece: Text of the piece file that the entry was logged from.
+        pictures: Pictures in the log's care.
+        extra: Further values under names of their own; JSON values only, not to be changed.
+
+    Raises:
+        InputError: when a value is outside what is said above.
+    """
+
+    record: str
+    date: dt.date
+    id: str = ""
+    channel: str = ""
+    kind: str = ""
+    process: str = ""
+    housing: str = ""
+    format: str = ""
+    title: str = ""
+    motif: str = ""
+    subject: str = ""
+    appeal: int | None = None
+    identified: bool | None = None
+    maker_known: bool | None = None
+    condition_factor: float | None = None
+    asked: Money | None = None
+    offered: Money | None = None
+    paid: Money | None = None
+    hammer: Money | None = None
+    postage: Money | None = None
+    venue: str = ""
+    note: str = ""
+    own_work: bool = False
+    belonging: tuple[tuple[str, float], ...] = ()
+    estimate: Estimate | None = None
+    piece: str = ""
+    pictures: tuple[Picture, ...] = ()
+    extra: Mapping[str, Any] = field(default_factory=dict, hash=False)
+
+    def __post_init__(self) -> None:
+        if self.id:
+            check_id("id", self.id, digits=16)
+        self._check_words()
+        for name in LINES:
+            check_text(name, getattr(self, name), one_line=True)
+        for name in PAGES:
+            check_text(name, getattr(self, name), one_line=False)
+        for name in MONEY_FIELDS:
+            check_amount(name, getattr(self, name), optional=True)
+        self._check_marks()
+        check_json("extra", dict(self.extra))
+
+    def _check_words(self) -> None:
+        if type(self.date) is not dt.date:
+            raise InputError(f"'{self.date}' is not a day", where="date", mend="Write 2024-05-31.")
+        if not self.record:
+            raise InputError("says not what happened", "record", did_you_mean("", RECORDS))
+        for name, known in CLOSED_WORDS.items():
+            check_word(name, getattr(self, name), known)
+        for name in OPEN_WORDS:
+            check_word(name, getattr(self, name))
+
+    def _check_marks(self) -> None:
+        if self.appeal is not None:
+            check_number("appeal", self.appeal, 1, 5, whole=True)
+        if self.condition_factor is not None:
+            check_number("condition_factor", self.condition_factor, 0, 2, above=True)
+        for name in ("identified", "maker_known"):
+            check_flag(name, getattr(self, name), optional=True)
+        check_flag("own_work", self.own_work)
+        for state, chance in self.belonging:
+            check_word("belonging", state)
+            check_number(f"belonging.{state}", chance, 0, 1)
+        if len(dict(self.belonging)) != len(self.belonging):
+            raise InputError("names a state twice", where="belonging")
+
+    @property
+    def price(self) -> Money | None:
+        """The amount that says most: paid, then hammer, asked, offered."""
+        return self.paid or self.hammer or self.asked or self.offered
+
+    def named(self, entry_id: str) -> Self:
+        """The same line under another id."""
+        return replace(self, id=entry_id)
+
+
+FIELDS: tuple[str, ...] = tuple(each.name for each in fields(Entry))

@@ -1,0 +1,102 @@
+"""What SQLite and the disk complain of, told as one line: what, where and the mend."""
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from appraise.base.errors import InputError, StoreError
+
+_DAMAGED = (
+    "the log is damaged",
+    "Nothing was changed; 'appraise log check' says more, 'appraise log restore' brings a backup.",
+)
+_FOREIGN = ("is not a price log", "Name another file with --log, or move this one aside.")
+# Keyed by SQLite's primary result code (sqlite.org/rescode.html).
+_TOLD: dict[int, tuple[str, str]] = {
+    sqlite3.SQLITE_BUSY: (
+        "the log is in use by another program",
+        "Nothing was changed; try again when it is done.",
+    ),
+    sqlite3.SQLITE_LOCKED: (
+        "the log is in use by another program",
+        "Nothing was changed; try again when it is done.",
+    ),
+    sqlite3.SQLITE_FULL: (
+        "the disk is full",
+        "The last change was not kept; make room and try again.",
+    ),
+    sqlite3.SQLITE_READONLY: (
+        "the log cannot be written to",
+        "Make the file and its directory writable for you.",
+    ),
+    sqlite3.SQLITE_PERM: (
+        "the log cannot be written to",
+        "Make the file and its directory writable for you.",
+    ),
+    sqlite3.SQLITE_CANTOPEN: (
+        "the log cannot be opened",
+        "Check that the file and its directory are readable and writable for you.",
+    ),
+    sqlite3.SQLITE_IOERR: (
+        "the disk failed while the log was read or written",
+        "The last change was not kept; check the disk, then 'appraise log check'.",
+    ),
+    sqlite3.SQLITE_CORRUPT: _DAMAGED,
+    sqlite3.SQLITE_NOTADB: _DAMAGED,
+}
+
+
+class DamageError(Exception):
+    """Something was read from the log that it cannot have written."""
+
+
+def foreign(path: Path) -> StoreError:
+    """The error for a file that is something else than a price log."""
+    return StoreError(_FOREIGN[0], str(path), _FOREIGN[1])
+
+
+def damaged(path: Path) -> StoreError:
+    """The error for a price log that cannot be read to the end."""
+    return StoreError(_DAMAGED[0], str(path), _DAMAGED[1])
+
+
+def unusable(error: OSError, path: Path) -> StoreError:
+    """The error for a file or directory that the system refuses."""
+    reason = (error.strerror or type(error).__name__).lower()
+    return StoreError(
+        f"cannot be used: {reason}", str(path), "Check the path, its rights and the disk."
+    )
+
+
+def told(error: sqlite3.Error, path: Path) -> StoreError:
+    """The error for a complaint of SQLite."""
+    code = getattr(error, "sqlite_errorcode", None)
+    if code is not None and code & 0xFF in _TOLD:
+        what, mend = _TOLD[code & 0xFF]
+        return StoreError(what, str(path), mend)
+    if code is None and isinstance(error, sqlite3.OperationalError):  # text that is not UTF-8
+        return damaged(path)
+    return StoreError(f"the log cannot be used ({error})", str(path), "Try 'appraise log check'.")
+
+
+@contextmanager
+def as_kept() -> Iterator[None]:
+    """Around code that takes in rows of the log: a value that it cannot bear is damage."""
+    try:
+        yield
+    except (InputError, TypeError, ValueError, ArithmeticError) as error:
+        raise DamageError from error
+
+
+@contextmanager
+def faults_told(path: Path) -> Iterator[None]:
+    """Turn complaints of SQLite and the system about `path` into `StoreError`."""
+    try:
+        yield
+    except sqlite3.Error as error:
+        raise told(error, path) from error
+    except (DamageError, UnicodeDecodeError) as error:
+        raise damaged(path) from error
+    except OSError as error:
+        raise unusable(error, path) from error

@@ -1,0 +1,172 @@
+"""The filter line: words, field:value and ranges, read into conditions on the shelf.
+
+girl vine                 both words, anywhere in an entry
+"brass mat"               the words as they stand
+process:amb,tin           any of these, from their beginning
+price:20..50  date:2019..2021-06  appeal:4..
+housing:?                 not recorded
+-soldier  -venue:fair     not that
+"""
+
+import datetime as dt
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from appraise.base.errors import InputError
+from appraise.base.spelling import did_you_mean
+from appraise.log.words import folded
+
+WORD_FIELDS = ("record", "channel", "kind", "process", "housing", "format", "subject", "currency")
+TEXT_FIELDS = ("title", "motif", "venue")
+RANGE_FIELDS = ("price", "date", "appeal")
+FIELDS = (*WORD_FIELDS, *TEXT_FIELDS, *RANGE_FIELDS, "id", "own")
+SORTS = (*WORD_FIELDS, *TEXT_FIELDS, *RANGE_FIELDS, "added")
+
+_TERM = re.compile(
+    r'(?P<minus>-)?(?:(?P<field>[A-Za-z_.]+):)?(?:"(?P<quoted>[^"]*)"?|(?P<bare>\S*))'
+)
+_AMOUNT = re.compile(r"[0-9]{1,12}(?:\.[0-9]{1,3})?\Z")
+_DAY = re.compile(r"([0-9]{4})(?:-([0-9]{2})(?:-([0-9]{2}))?)?\Z")
+
+
+@dataclass(frozen=True, slots=True)
+class Term:
+    """One condition of a filter.
+
+    Attributes:
+        field: One of `FIELDS`; empty for a word that may stand anywhere.
+        value: What was written after the colon, or the word, folded.
+        negated: Whether it must not hold.
+    """
+
+    field: str
+    value: str
+    negated: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Condition:
+    """A condition in SQL over the shelf's columns, with its parameters."""
+
+    sql: str
+    values: tuple[object, ...]
+
+
+def terms(text: str) -> tuple[Term, ...]:
+    """Take a filter line apart.
+
+    Raises:
+        InputError: when a field is not known.
+    """
+    out = []
+    for match in _TERM.finditer(text):
+        field = (match["field"] or "").lower()
+        value = folded(match["quoted"] if match["quoted"] is not None else match["bare"])
+        if field and field not in FIELDS:
+            raise InputError(f"the filter has no field '{field}'", mend=did_you_mean(field, FIELDS))
+        if value:
+            out.append(Term(field, value, match["minus"] is not None))
+    return tuple(out)
+
+
+def where(text: str) -> Condition:
+    """The whole filter as one condition; an empty filter holds always.
+
+    Raises:
+        InputError: when a field, an amount or a day cannot be understood.
+    """
+    return every([_condition(term) for term in terms(text)])
+
+
+def every(conditions: Sequence[Condition]) -> Condition:
+    """All of these hold."""
+    if not conditions:
+        return Condition("1", ())
+    sql = " AND ".join(each.sql for each in conditions)
+    return Condition(sql, tuple(value for each in conditions for value in each.values))
+
+
+def order(sort: str) -> str:
+    """An ORDER BY clause: unknown values last, ties by when they were logged.
+
+    Raises:
+        InputError: when there is no such column.
+    """
+    down = sort.startswith("-")
+    column = sort.removeprefix("-")
+    if column not in SORTS:
+        raise InputError(f"cannot sort by '{column}'", mend=did_you_mean(column, SORTS))
+    way = "DESC" if down else "ASC"
+    last = f"{column} IS NULL, " if column in ("price", "appeal") else ""
+    return f"ORDER BY {last}{column} {way}, added {way}, entry {way}"
+
+
+def _condition(term: Term) -> Condition:
+    if not term.field:
+        made = Condition("instr(words, ?) > 0", (term.value,))
+    elif term.value == "?":
+        made = _unrecorded(term.field)
+    elif term.field in RANGE_FIELDS:
+        made = _range(term)
+    elif term.field == "own":
+        made = Condition("own_work = ?", (int(_yes(term.value)),))
+    else:
+        made = _any_of(term)
+    return Condition(f"NOT ({made.sql})", made.values) if term.negated else made
+
+
+def _any_of(term: Term) -> Condition:
+    choices = tuple(choice for choice in term.value.split(",") if choice) or (term.value,)
+    column = {"id": "entry"}.get(term.field, term.field)
+    test = f"instr({column}, ?)" + (" > 0" if term.field in TEXT_FIELDS else " = 1")
+    if term.field == "currency":
+        choices = tuple(choice.upper() for choice in choices)
+    return Condition(f"({' OR '.join([test] * len(choices))})", choices)
+
+
+def _unrecorded(field: str) -> Condition:
+    column = {"id": "entry", "own": "own_work"}.get(field, field)
+    return Condition(f"coalesce({column}, '') = ''", ())
+
+
+def _range(term: Term) -> Condition:
+    column = term.field
+    start, dots, end = term.value.partition("..")
+    low = _bound(column, start, low=True) if start else None
+    high = _bound(column, end if dots else start, low=False) if (end or not dots) else None
+    parts = [Condition(f"{column} IS NOT NULL", ())]
+    if low is not None:
+        parts.append(Condition(f"{column} >= ?", (low,)))
+    if high is not None:
+        parts.append(Condition(f"{column} <= ?", (high,)))
+    joined = every(parts)
+    return Condition(f"({joined.sql})", joined.values)
+
+
+def _bound(field: str, text: str, *, low: bool) -> object:
+    if field == "date":
+        return _day(text, low=low)
+    if not _AMOUNT.match(text):
+        raise InputError(f"'{text}' is not a number", field, f"Write {field}:20..50.")
+    return int(Decimal(text) * 1_000) if field == "price" else int(Decimal(text))
+
+
+def _day(text: str, *, low: bool) -> str:
+    match = _DAY.match(text)
+    if not match:
+        raise InputError(f"'{text}' is not a day", "date", "Write date:2019..2021-06.")
+    year, month, day = match.groups()
+    written = f"{year}-{month or ('01' if low else '12')}-{day or ('01' if low else '31')}"
+    try:
+        dt.date.fromisoformat(f"{year}-{month or '01'}-{day or '01'}")
+    except ValueError as error:
+        raise InputError(f"'{text}' is no day of the calendar", "date") from error
+    return written
+
+
+def _yes(text: str) -> bool:
+    if text in ("yes", "no"):
+        return text == "yes"
+    raise InputError(f"'{text}' is neither yes nor no", "own", "Write own:yes or own:no.")

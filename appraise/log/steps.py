@@ -1,0 +1,136 @@
+"""Undo and redo as acts of their own, found in the record: they outlive the program."""
+
+import sqlite3
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from appraise.base.errors import InputError
+from appraise.log import revisions, shelf
+from appraise.log.revisions import Change, Clock, Revision
+
+_DONE = {"undo": "nothing is left to undo", "redo": "nothing is left to redo"}
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """What an undo or a redo did.
+
+    Attributes:
+        kind: undo or redo.
+        of: What the act concerned had done: add, edit, delete or settle.
+        entries: Ids of the entries that changed.
+        left: Ids of entries left as they are, since another machine changed them later.
+    """
+
+    kind: str
+    of: str
+    entries: tuple[str, ...]
+    left: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Act:
+    act: str
+    stamp: int
+    kind: str
+    target: str
+
+
+def next_step(connection: sqlite3.Connection, machine: str, kind: str) -> _Act | None:
+    """The act that the next undo or redo on this machine concerns."""
+    find = _standing if kind == "undo" else _taken_back
+    return find(_backwards(connection, machine))
+
+
+def take_step(connection: sqlite3.Connection, clock: Clock, machine: str, kind: str) -> Step:
+    """Undo or redo one act of this machine, as a new act.
+
+    Args:
+        connection: Inside a writing transaction.
+        clock: Gives the time, with its zone.
+        machine: Only this machine's acts count.
+        kind: undo or redo.
+
+    Raises:
+        InputError: when there is nothing to do.
+    """
+    act = next_step(connection, machine, kind)
+    if act is None:
+        raise InputError(_DONE[kind])
+    changes: list[Change] = []
+    changed: list[str] = []
+    left: list[str] = []
+    for revision in revisions.of_act(connection, act.act, act.stamp):
+        now = revisions.current(connection, revision.entry) or revision
+        before, after = _before(connection, revision), revision.body
+        wanted, expected = (before, after) if kind == "undo" else (after, before)
+        stands = now.body == expected
+        (changed if stands else left).append(revision.entry)
+        changes.append(Change(revision.entry, now.id, wanted if stands else now.body))
+    written = revisions.made(
+        revisions.moment(connection, clock, machine), kind, changes, target=act.act
+    )
+    revisions.insert(connection, written)
+    shelf.follow(connection, written)
+    return Step(kind, act.kind, tuple(changed), tuple(left))
+
+
+def _before(connection: sqlite3.Connection, revision: Revision) -> str | None:
+    """What an entry was before a revision: the body of the newest one that it replaced."""
+    for parent in revision.parents.split():
+        found = revisions.named(connection, parent)
+        if found:
+            return found.body
+    return None
+
+
+def _backwards(connection: sqlite3.Connection, machine: str) -> Iterator[_Act]:
+    sql = (
+        "SELECT act, stamp, kind, target FROM revision WHERE machine = ? AND stamp < ? "
+        "ORDER BY stamp DESC LIMIT 1"
+    )
+    stamp = 2**63 - 1
+    while row := connection.execute(sql, (machine, stamp)).fetchone():
+        act = _Act(*row)
+        yield act
+        stamp = act.stamp
+
+
+def _standing(acts: Iterator[_Act]) -> _Act | None:
+    """The latest act that stands: each undo passed on the way back hides one act or redo."""
+    hidden = 0
+    redone = ""
+    for act in acts:
+        if act.act == redone:
+            return act
+        if redone:
+            continue
+        if act.kind == "undo":
+            hidden += 1
+        elif hidden:
+            hidden -= 1
+        elif act.kind == "redo":
+            redone = act.target
+        else:
+            return act
+    return None
+
+
+def _taken_back(acts: Iterator[_Act]) -> _Act | None:
+    """The act that the latest undo not yet redone took back; a new act ends the search."""
+    redone = 0
+    wanted = ""
+    for act in acts:
+        if act.act == wanted:
+            return act
+        if wanted:
+            continue
+        if act.kind == "undo" and redone:
+            redone -= 1
+        elif act.kind == "undo":
+            wanted = act.target
+        elif act.kind == "redo":
+            redone += 1
+        else:
+            return None
+    return None
