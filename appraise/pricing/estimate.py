@@ -1,0 +1,165 @@
+"""What the log says a piece would cost, for buying decisions only.
+
+`learn` once per change of the log, then `Prices.estimate` for a subject. Prices are medians and
+quantiles in the base currency: a Student-t on logs has no mean.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from appraise.pricing.comparables import Comparable, compare
+from appraise.pricing.features import Design, PricedRow, motifs
+from appraise.pricing.likeness import Likeness, likeness
+from appraise.pricing.regression import LIKE_REACH, Model, Point, fit
+from appraise.pricing.robust import CLOSEST
+from appraise.pricing.spread import FEW
+from appraise.pricing.texts import Floats
+
+NEEDED = 5
+"""Like entries below which no number is given."""
+
+
+@dataclass(frozen=True, slots=True)
+class Estimate:
+    """What the log says of a piece whose parts belong together.
+
+    Attributes:
+        low: Base currency; None, as median and high, where the log does not bear a number.
+        median: The middle price.
+        high: The upper end.
+        level: Share of such sales between low and high.
+        method: How it was found, in a few words.
+        like: Effective number of entries like the piece.
+        entries: Number of priced entries in the log.
+        comparables: The nearest entries, adjusted to the piece.
+        why: One plain sentence.
+        point: The whole prediction on the log scale, without the known ratios; None as above.
+        ratio: Log of the piece's known price ratios.
+    """
+
+    low: float | None
+    median: float | None
+    high: float | None
+    level: float
+    method: str
+    like: float
+    entries: int
+    comparables: tuple[Comparable, ...]
+    why: str
+    point: Point | None = None
+    ratio: float = 0.0
+
+    def quantile(self, q: float) -> float | None:
+        """The price that a share q of such sales stays below."""
+        if self.point is None:
+            return None
+        return math.exp(self.point.quantile(q) + self.ratio)
+
+    def prob_at_least(self, price: float) -> float | None:
+        """The chance that such a sale reaches `price` or more."""
+        if self.point is None:
+            return None
+        if price <= 0.0:
+            return 1.0
+        return self.point.prob_at_least(math.log(price) - self.ratio)
+
+    @property
+    def doubt(self) -> float:
+        """Standard uncertainty of the median's log: what the winner's curse acts on; 0 if none."""
+        return self.point.doubt if self.point else 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Prices:
+    """A learnt log.
+
+    Attributes:
+        rows: The priced entries.
+        design: The features' construction.
+        features: (n, columns) raw features.
+        model: The regression; None for an empty log.
+        figures: What makes entries like one another.
+    """
+
+    rows: tuple[PricedRow, ...]
+    design: Design
+    features: Floats
+    model: Model | None
+    figures: Likeness
+
+    def estimate(self, subject: PricedRow, level: float = 0.80, shown: int = 5) -> Estimate:
+        """The price of `subject` for the channel, record and date that it states.
+
+        Args:
+            subject: The piece at hand, without a price.
+            level: Share of such sales that the interval should hold.
+            shown: How many comparables to give.
+        """
+        if self.model is None:
+            why = "No opinion: the log holds no price yet."
+            return Estimate(None, None, None, level, "no opinion", 0.0, 0, (), why)
+        alike = likeness(self.features, self.design, subject, self.figures)
+        matrix, texts = self.design.matrix([subject]), motifs([subject])
+        points = self.model.subjects(matrix, texts)
+        similarity = alike * self.model.likeness(points, LIKE_REACH)
+        grid = compare(self.model, self.design, self.rows, subject, similarity, shown)
+        like, entries = float(alike.sum()), len(self.rows)
+        if like < NEEDED:
+            why = _too_few(like, entries)
+            method = "too few like entries" if like else "no opinion"
+            return Estimate(None, None, None, level, method, like, entries, grid, why)
+        point = _credible(self.model.at(matrix[0], texts[0]), entries)
+        low, median, high = (
+            math.exp(point.quantile(q) + subject.ratio)
+            for q in ((1.0 - level) / 2.0, 0.5, (1.0 + level) / 2.0)
+        )
+        why = (
+            f"{plain(median)} is the middle of what {like:.0f} like "
+            f"{'entry' if round(like) == 1 else 'entries'} out of {entries} in the log point to; "
+            f"{100 * level:.0f} in 100 such sales should lie between {plain(low)} and "
+            f"{plain(high)}."
+        )
+        method = "robust regression on the log"
+        return Estimate(
+            low, median, high, level, method, like, entries, grid, why, point, subject.ratio
+        )
+
+
+def learn(rows: Sequence[PricedRow], figures: Likeness | None = None) -> Prices:
+    """Learn a log.
+
+    Args:
+        rows: Entries, every one with a price.
+        figures: What makes entries like one another.
+
+    Raises:
+        InputError: when an entry has no price above 0.
+    """
+    design = Design.of(rows)
+    features = design.matrix(rows)
+    targets = [row.level_price for row in rows]
+    model = fit(features, targets, motifs(rows)) if rows else None
+    return Prices(tuple(rows), design, features, model, figures or Likeness())
+
+
+def _credible(point: Point, entries: int) -> Point:
+    """The point, no surer than sales of identical lots are while the log is short."""
+    if entries >= FEW:
+        return point
+    return replace(point, deviation=max(point.deviation, CLOSEST))
+
+
+def _too_few(like: float, entries: int) -> str:
+    """Why there is no number."""
+    if like == 0.0:
+        return f"No opinion: none of the {entries} entries in the log is like it."
+    return (
+        f"No number: only about {like:.1f} of the {entries} entries in the log are like it, and "
+        f"{NEEDED} are needed. They are shown instead."
+    )
+
+
+def plain(price: float) -> str:
+    """A price for a sentence: whole units, cents below ten."""
+    return f"{price:,.0f}" if price >= 10.0 else f"{price:.2f}"

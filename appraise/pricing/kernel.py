@@ -1,0 +1,148 @@
+"""The covariance of log prices: how far what is known of one entry speaks for another.
+
+In units of the noise variance, for standardised features x of p varying columns and motif texts
+with cosine c:
+
+    level + linear x.x'/p + smooth exp(-|x - x'|^2 / (2 reach^2 p)) (1 - text + text c)
+
+Every part is positive semi-definite (Rasmussen and Williams, Gaussian Processes for Machine
+Learning, 2006, chapter 4: sums and products of kernels are kernels).
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from appraise.pricing.texts import Floats
+
+FARTHEST = 5.0
+"""New features beyond this many standard deviations, and beyond the log's range, are cut there."""
+ABSURD = 1e100
+"""Features of this size or more count as missing: no measure of a piece comes near it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Kernel:
+    """The covariance's figures, in units of the noise variance.
+
+    Attributes:
+        linear: Weight of the linear part, 0 or more.
+        smooth: Weight of the part that fades with distance, 0 or more.
+        reach: Length over which it fades, in standard deviations of a feature, above 0.
+        text: Share of the smooth part that only entries with common words share, 0..1.
+        level: Prior variance of the general price level: wide, so that the log alone sets it.
+    """
+
+    linear: float
+    smooth: float = 0.0
+    reach: float = 1.0
+    text: float = 0.0
+    level: float = 100.0
+
+
+@dataclass(frozen=True, slots=True)
+class Scale:
+    """How raw features become standardised ones.
+
+    Attributes:
+        middle: (p,) means of the known values of the log.
+        spread: (p,) population standard deviations; 1 where a column does not vary.
+        lowest: (p,) standardised values below which new ones are cut.
+        highest: (p,) standardised values above which new ones are cut.
+        varying: Number of columns that vary, at least 1.
+    """
+
+    middle: Floats
+    spread: Floats
+    lowest: Floats
+    highest: Floats
+    varying: int
+
+    @classmethod
+    def of(cls, features: Floats) -> "Scale":
+        """The scale of an (n, p) array, n at least 1; see `known` for what counts as missing."""
+        there = known(features)
+        filled = np.where(there, features, 0.0)
+        middle = filled.sum(axis=0) / np.maximum(there.sum(axis=0), 1)
+        gaps = np.where(there, filled - middle, 0.0)
+        spread = np.sqrt((gaps**2).mean(axis=0))
+        flat = spread <= 1e-12 * np.maximum(np.abs(middle), 1.0)
+        gaps, spread = np.where(flat, 0.0, gaps), np.where(flat, 1.0, spread)
+        return cls(
+            middle,
+            spread,
+            np.minimum((gaps / spread).min(axis=0), -FARTHEST),
+            np.maximum((gaps / spread).max(axis=0), FARTHEST),
+            max(int((~flat).sum()), 1),
+        )
+
+    def apply(self, features: Floats) -> Floats:
+        """Standardised features, (m, p): a missing value is 0, a far one is cut."""
+        filled = np.where(known(features), features, self.middle)
+        return np.clip((filled - self.middle) / self.spread, self.lowest, self.highest)
+
+
+def known(features: Floats) -> NDArray[np.bool_]:
+    """Which values are there: finite and of a sane size."""
+    return np.isfinite(features) & (np.abs(features) < ABSURD)
+
+
+@dataclass(frozen=True, slots=True)
+class Points:
+    """Entries as the kernel sees them.
+
+    Attributes:
+        x: (n, p) standardised features.
+        words: (n, v) dense word vectors, or None where no texts are used.
+        varying: The p that the kernel divides by.
+    """
+
+    x: Floats
+    words: Floats | None
+    varying: int
+
+    def __len__(self) -> int:
+        return len(self.x)
+
+
+def squared_distance(a: Points, b: Points) -> Floats:
+    """|x - x'|^2 / p for every pair, (n, m), never negative."""
+    across = (a.x**2).sum(axis=1)[:, None] + (b.x**2).sum(axis=1) - 2.0 * a.x @ b.x.T
+    distance: Floats = np.maximum(across, 0.0) / a.varying
+    return distance
+
+
+def cosine(a: Points, b: Points, same: bool) -> Floats | None:
+    """Cosines of the word vectors, (n, m); with `same` a is b and the diagonal is 1."""
+    if a.words is None or b.words is None:
+        return None
+    across = a.words @ b.words.T
+    if same:
+        np.fill_diagonal(across, 1.0)
+    return across
+
+
+def similarity(distance: Floats, cosines: Floats | None, reach: float, text: float) -> Floats:
+    """The smooth part at weight 1: values in 0..1, (n, m)."""
+    near = np.exp(distance * (-0.5 / reach**2))
+    if cosines is not None and text:
+        near *= (1.0 - text) + text * cosines
+    return near
+
+
+def covariance(kernel: Kernel, a: Points, b: Points, same: bool = False) -> Floats:
+    """Covariances between two sets of points, (n, m), in units of the noise variance."""
+    out = a.x @ b.x.T * (kernel.linear / a.varying) + kernel.level
+    if kernel.smooth:
+        near = similarity(squared_distance(a, b), cosine(a, b, same), kernel.reach, kernel.text)
+        if same:
+            np.fill_diagonal(near, 1.0)
+        out += kernel.smooth * near
+    return out
+
+
+def prior_variance(kernel: Kernel, a: Points) -> Floats:
+    """The covariance of each point with itself, (n,)."""
+    own: Floats = (a.x**2).sum(axis=1) * (kernel.linear / a.varying)
+    return own + (kernel.level + kernel.smooth)

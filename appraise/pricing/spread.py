@@ -1,0 +1,87 @@
+"""How far prices fall from the curve, learnt from each entry left out in turn.
+
+Leave-one-out residuals over their own predictive deviation are ranked; the q-quantile stands at
+rank q (n + 1) (the conformal rank: Vovk, Gammerman and Shafer, Algorithmic Learning in a Random
+World, 2005; with residuals left out one at a time, Barber, Candes, Ramdas and Tibshirani 2021,
+Annals of Statistics 49, 486-507). The median is pinned to the curve. With few entries the
+quantiles are never nearer than those of the Student-t that the model itself states, and beyond
+the outermost ranks they go on like that Student-t.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from appraise.pricing.student import t_cdf, t_quantile
+from appraise.pricing.texts import Floats
+
+FEW = 20
+"""Below this many entries the interval is never narrower than the model's own."""
+
+
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """Quantiles of (log price - median) / deviation.
+
+    Attributes:
+        ranked: (n,) leave-one-out residuals over their deviations, ascending.
+        freedom: Degrees of freedom of the model's own prediction.
+    """
+
+    ranked: Floats
+    freedom: float
+
+    @classmethod
+    def of(cls, residuals: Floats, freedom: float) -> "Spread":
+        """The spread of standardised residuals in any order."""
+        return cls(np.sort(residuals), freedom)
+
+    def quantile(self, q: float) -> float:
+        """The q-quantile, 0 < q < 1; never falls as q grows, and 0 at one half."""
+        if q == 0.5:
+            return 0.0
+        if q < 0.5:
+            return -_outward(-self.ranked[::-1], 1.0 - q, self.freedom)
+        return _outward(self.ranked, q, self.freedom)
+
+    def probability_below(self, z: float) -> float:
+        """P(residual < z), the inverse of `quantile`; one half wherever that stays at 0."""
+        if z == 0.0:
+            return 0.5
+        if z < 0.0:
+            return 1.0 - _reached(-self.ranked[::-1], -z, self.freedom)
+        return _reached(self.ranked, z, self.freedom)
+
+
+def _edge(ranked: Floats, freedom: float) -> tuple[float, float]:
+    """The outermost rank's probability and the model's own quantile there, 0 if there is none."""
+    last = len(ranked) / (len(ranked) + 1)
+    return last, t_quantile(last, freedom) if last > 0.5 else 0.0
+
+
+def _outward(ranked: Floats, q: float, freedom: float) -> float:
+    """The distance upwards from the median at probability q above one half."""
+    count = len(ranked)
+    last, edge = _edge(ranked, freedom)
+    if not edge:
+        return t_quantile(q, freedom)
+    if q <= last:
+        seen = float(np.interp(q * (count + 1), np.arange(1, count + 1), ranked))
+    else:
+        seen = float(ranked[-1]) * t_quantile(q, freedom) / edge
+    return max(seen, t_quantile(q, freedom) if count < FEW else 0.0)
+
+
+def _reached(ranked: Floats, z: float, freedom: float) -> float:
+    """The probability of staying below a distance z > 0 upwards from the median."""
+    count = len(ranked)
+    _, edge = _edge(ranked, freedom)
+    if not edge:
+        return t_cdf(z, freedom)
+    if z <= ranked[-1]:
+        place = float(np.interp(z, ranked, np.arange(1, count + 1)))
+        seen = max(place / (count + 1), 0.5)
+    else:
+        outermost = float(ranked[-1])
+        seen = t_cdf(z * edge / outermost, freedom) if outermost > 0.0 else 1.0
+    return min(seen, t_cdf(z, freedom)) if count < FEW else seen

@@ -1,0 +1,56 @@
+import numpy as np
+import pytest
+
+from appraise.pricing.kernel import Kernel, Points
+from appraise.pricing.posterior import NoisePrior, condition
+from appraise.pricing.search import Grid, best
+
+
+def random_log(seed: int, texts: bool) -> tuple[Points, np.ndarray, np.ndarray]:
+    rng = np.random.default_rng(seed)
+    n, p = int(rng.integers(2, 30)), int(rng.integers(1, 6))
+    x = rng.standard_normal((n, p))
+    vectors = None
+    if texts:
+        vectors = np.abs(rng.standard_normal((n, 4)))
+        vectors /= np.linalg.norm(vectors, axis=1)[:, None]
+    z = x[:, 0] + np.sin(2 * x[:, -1]) + 0.3 * rng.standard_normal(n)
+    return Points(x, vectors, p), z - np.median(z), 1.0 / rng.uniform(0.05, 1.25, n)
+
+
+@pytest.mark.parametrize("texts", [False, True])
+@pytest.mark.parametrize("seed", range(12))
+def test_the_shared_factorisation_finds_what_plain_search_finds(seed: int, texts: bool) -> None:
+    """Against the evidence of each kernel computed by itself."""
+    points, z, noise = random_log(seed, texts)
+    prior, grid = NoisePrior(1.0, 0.02), Grid()
+    shapes = list(grid.shapes(texts))
+    every = [
+        Kernel(linear, smooth, reach, text)
+        for reach, text in shapes
+        for smooth in grid.smooth
+        for linear in grid.linear
+    ]
+    evidence = {k: condition(k, points, z, noise, prior).evidence for k in every}
+    chosen = best(points, z, noise, prior, grid)
+    assert evidence[chosen] == pytest.approx(max(evidence.values()), abs=1e-7)
+
+
+def test_a_wiggly_curve_needs_the_smooth_part_and_a_straight_one_does_not() -> None:
+    x = np.linspace(-2.0, 2.0, 60)[:, None]
+    straight, wiggly = 2.0 * x[:, 0], np.sin(4.0 * x[:, 0])
+    noise = 0.05 * np.random.default_rng(1).standard_normal(60)
+    prior = NoisePrior(1.0, 0.01)
+    ones = np.ones(60)
+    assert best(Points(x, None, 1), wiggly + noise, ones, prior, Grid()).smooth > 0.0
+    assert best(Points(x, None, 1), straight + noise, ones, prior, Grid()).linear == 5.0
+
+
+def test_texts_count_only_where_they_tell() -> None:
+    rng = np.random.default_rng(3)
+    group = rng.integers(0, 2, 80)
+    vectors = np.eye(2)[group]
+    x = rng.standard_normal((80, 2))
+    z = 1.0 * (group - 0.5) + 0.1 * rng.standard_normal(80)
+    told = best(Points(x, vectors, 2), z, np.ones(80), NoisePrior(1.0, 0.01), Grid())
+    assert told.text > 0.0
