@@ -13,15 +13,11 @@ from appraise.base.spelling import did_you_mean
 
 # ISO 4217 minor-unit exponents of the currencies that are understood.
 EXPONENTS: dict[str, int] = {
-    **dict.fromkeys(
-        (
-            "AUD BRL CAD CHF CNY CZK DKK EUR GBP HKD HUF ILS INR MXN MYR NOK NZD PHP PLN RON "
-            "SEK SGD THB TRY TWD USD ZAR"
-        ).split(),
-        2,
-    ),
-    **dict.fromkeys("ISK JPY KRW CLP".split(), 0),
-    **dict.fromkeys("BHD JOD KWD TND".split(), 3),
+    **dict.fromkeys(("AUD", "BRL", "CAD", "CHF", "CNY", "CZK", "DKK", "EUR", "GBP"), 2),
+    **dict.fromkeys(("HKD", "HUF", "ILS", "INR", "MXN", "MYR", "NOK", "NZD", "PHP"), 2),
+    **dict.fromkeys(("PLN", "RON", "SEK", "SGD", "THB", "TRY", "TWD", "USD", "ZAR"), 2),
+    **dict.fromkeys(("CLP", "ISK", "JPY", "KRW"), 0),
+    **dict.fromkeys(("BHD", "JOD", "KWD", "TND"), 3),
 }
 SYMBOLS: dict[str, str] = {"$": "USD", "US$": "USD", "£": "GBP", "€": "EUR", "¥": "JPY"}
 

@@ -52,7 +52,7 @@ class Home:
 
 
 def home(given: str | None = None) -> Home:
-    """The user's home for the tool: --home, then APPRAISE_HOME, then XDG_DATA_HOME, then the system's.
+    """The user's home: --home, then APPRAISE_HOME, then XDG_DATA_HOME, then the system's.
 
     Nothing is created here.
     """

@@ -49,9 +49,8 @@ class Row:
     def __contains__(self, key: str) -> bool:
         return key in self._fields
 
-    def keys(self) -> list[str]:
-        """The keys in the order of the file."""
-        return list(self._fields)
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._fields)
 
     def where(self, key: str = "") -> str:
         """File, line and dotted key of a field, or of the row itself."""

@@ -25,13 +25,21 @@ def read_basis(row: Row, sources: frozenset[str], inherited: Basis | None = None
         if key not in sources:
             from appraise.base.spelling import did_you_mean  # only on the way to an error
 
-            raise row.error("source", f"'{key}' is no key of the sources", did_you_mean(key, sources))
-    mark = row.choice("basis", MARKS, "source" if keys else "")if ("basis" in row or keys) else ""
+            raise row.error(
+                "source", f"'{key}' is no key of the sources", did_you_mean(key, sources)
+            )
+    mark = row.choice("basis", MARKS, "source" if keys else "") if ("basis" in row or keys) else ""
     note, ref = row.text("note", ""), row.text("ref", "")
     if not mark:
         if inherited is None:
-            raise row.error("", "no 'source' and no 'basis'", "Name a source, or say practice, judgement or memory.")
-        return inherited if not (note or ref) else Basis(inherited.mark, inherited.sources, note, ref)
+            raise row.error(
+                "",
+                "no 'source' and no 'basis'",
+                "Name a source, or say practice, judgement or memory.",
+            )
+        return (
+            inherited if not (note or ref) else Basis(inherited.mark, inherited.sources, note, ref)
+        )
     return Basis(mark, keys, note, ref)  # type: ignore[arg-type]
 
 
@@ -49,7 +57,7 @@ def read_years(row: Row, key: str = "years", confidence: str = "") -> dict[str, 
     if not row.is_row(key):
         return {"": _quadruple(row, key, usual)}
     inner = row.row(key)
-    return {region: _quadruple(inner, region, usual) for region in inner.keys()}
+    return {region: _quadruple(inner, region, usual) for region in inner}
 
 
 def _quadruple(row: Row, key: str, usual: str) -> Years:
@@ -63,4 +71,4 @@ def _quadruple(row: Row, key: str, usual: str) -> Years:
         years = []
     if len(years) != 4 or years != sorted(years) or not (1800 <= years[0] <= years[-1] <= 2100):
         raise row.error(key, "four years in order are wanted: first, start, end, last")
-    return Years(*years, confidence)
+    return Years(years[0], years[1], years[2], years[3], confidence)

@@ -69,7 +69,9 @@ def read_check(row: Row, name: str, around: Surroundings, kinds: tuple[str, ...]
     tables = _tables(row, answers, around)
     dated = any(answer.years for answer in answers)
     if dated and tables:
-        raise row.error("answers", "a check bears on years or on states, not on both", "Make it two checks.")
+        raise row.error(
+            "answers", "a check bears on years or on states, not on both", "Make it two checks."
+        )
     check = _frame(row, name, around, kinds, basis)
     check = replace(check, answers=answers, tables=tables)
     row.done()
@@ -138,7 +140,7 @@ def _when(row: Row) -> dict[str, tuple[str, ...]]:
     if "when" not in row:
         return {}
     inner = row.row("when")
-    return {key: inner.words(key) for key in inner.keys()}
+    return {key: inner.words(key) for key in inner}
 
 
 def _only(row: Row, around: Surroundings) -> tuple[str, ...]:
@@ -146,14 +148,16 @@ def _only(row: Row, around: Surroundings) -> tuple[str, ...]:
     known = {*around.processes, *around.housings}
     for word in words:
         if word not in known:
-            raise row.error("only", f"'{word}' is neither a process nor a housing", did_you_mean(word, known))
+            raise row.error(
+                "only", f"'{word}' is neither a process nor a housing", did_you_mean(word, known)
+            )
     return words
 
 
 def _answers(row: Row, around: Surroundings, basis: Basis) -> tuple[Answer, ...]:
     inner = row.row("answers")
     found = []
-    for key in inner.keys():
+    for key in inner:
         if inner.is_text(key):
             found.append(Answer(key, inner.text(key)))
             continue
@@ -193,7 +197,11 @@ def _judged(row: Row, check: Check) -> None:
             continue
         width = widest(table)
         if width > JUDGED + 1e-6:
-            raise row.error(table.over, f"a ratio of {width:.0f} passes 30", "Soften it, or mark the check decisive.")
+            raise row.error(
+                table.over,
+                f"a ratio of {width:.0f} passes 30",
+                "Soften it, or mark the check decisive.",
+            )
 
 
 def _defect(row: Row, around: Surroundings) -> Defect:
@@ -229,8 +237,8 @@ def _defect(row: Row, around: Surroundings) -> Defect:
 def _rates(row: Row, around: Surroundings) -> dict[str, tuple[float, ...]]:
     """Base rates of the steps, by housing or process word, with `any` for the rest."""
     inner = row.row("rates")
-    rates = {}
-    for key in inner.keys():
+    rates: dict[str, tuple[float, ...]] = {}
+    for key in inner:
         if key != "any" and key not in around.processes and key not in around.housings:
             raise inner.error(key, f"'{key}' is neither a housing nor a process")
         values = inner.numbers(key, 0, 1)

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import replace
+from typing import Any
 
 from appraise.base.spelling import did_you_mean
 from appraise.knowledge.records import (
@@ -18,7 +19,9 @@ from appraise.knowledge.records import (
 
 def cross_check(knowledge: Knowledge, problems: list[Problem]) -> Knowledge:
     """The knowledge with shares scaled, and every dangling reference among its problems."""
-    checks = {name: scale_shares(check, knowledge.weights) for name, check in knowledge.checks.items()}
+    checks = {
+        name: scale_shares(check, knowledge.weights) for name, check in knowledge.checks.items()
+    }
     found = [*problems, *_dangling(knowledge), *_idle(knowledge)]
     return replace(knowledge, checks=checks, problems=tuple(found))
 
@@ -57,7 +60,9 @@ def scale_shares(check: Check, weights: Weights) -> Check:
     fullest = 0.0
     for region in ("unknown", *REGIONS):
         lines = [
-            tuple(a.share * w for w in trapezoid(a.years, region, weights)) for a in check.answers if a.share
+            tuple(a.share * w for w in trapezoid(a.years, region, weights))
+            for a in check.answers
+            if a.share
         ]
         fullest = max(fullest, max(sum(column) for column in zip(*lines, strict=True)))
     room = 0.98 / fullest if fullest > 0.98 else 1.0
@@ -107,11 +112,15 @@ def _idle(knowledge: Knowledge) -> list[Problem]:
         cited.update(check.basis.sources)
         for answer in check.answers:
             cited.update(answer.basis.sources if answer.basis else ())
-    for rows in (
-        knowledge.processes, knowledge.housings, knowledge.formats, knowledge.offsets, knowledge.cautions
-    ):  # fmt: skip
-        for row in rows.values():
-            cited.update(row.basis.sources)
+    topics: tuple[Mapping[str, Any], ...] = (
+        knowledge.processes,
+        knowledge.housings,
+        knowledge.formats,
+        knowledge.offsets,
+        knowledge.cautions,
+    )
+    for row in (row for rows in topics for row in rows.values()):
+        cited.update(row.basis.sources)
     return [
         Problem(f"sources.{key}", f"'{key}' is cited by no row", "Remove it, or cite it.")
         for key in knowledge.sources

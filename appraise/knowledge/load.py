@@ -85,7 +85,7 @@ def _gather(shelf: _Shelf, root: Path, shipped: bool) -> None:
 def _shelve(shelf: _Shelf, top: Row, shipped: bool) -> None:
     top.text("about", "")
     kinds = top.words("kinds", ("cased",))
-    for topic in top.keys():
+    for topic in top:
         if topic in HEADINGS:
             continue
         if topic not in TOPICS:
@@ -102,7 +102,7 @@ def _shelve_topic(
         if topic == "weights":
             shelf.rows[topic]["weights"] = (rows, kinds)
             return
-        for key in rows.keys():
+        for key in rows:
             seen = shelf.rows[topic].get(key)
             if seen and shipped:
                 raise rows.error(key, f"'{key}' is there already, at {seen[0].where()}")

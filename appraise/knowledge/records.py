@@ -217,7 +217,8 @@ class Process:
 class Housing:
     """A class of housing: its share, its years, and how often its picture is not its first.
 
-    `married` holds P(married | period) by process or family word, with 'any'.
+    `married` holds P(married | period) by process or family word, with 'any'; `before` is the
+    range in which practitioners put it before looking, for the screen.
     `image`, `case` and `bond` are shares of value, summing to 1.
     """
 
@@ -226,6 +227,7 @@ class Housing:
     share: float
     years: Mapping[str, Years]
     married: Mapping[str, float]
+    before: tuple[float, float]
     modern_case: float
     image: float
     case: float
@@ -281,7 +283,7 @@ class Caution:
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """A part of a piece: its name and the read-out it counts in (image, package, housing, piece)."""
+    """A part of a piece: its name and the read-out (`side`) in which it counts."""
 
     id: str
     name: str
@@ -308,6 +310,9 @@ class Weights:
         copy, altered: Prior probabilities.
         reference: The fixed belonging prior over which tables are averaged for unreliable eyes.
         regions: Share of pieces by region, for pieces of unknown region.
+        same_format: P(picture and case of one format) by belonging state.
+        strong_ratio, strong_chance: A warning is strong from this likelihood ratio or probability.
+        raise_ratio, raise_chance: A warning is raised from both of these.
     """
 
     reliability: Mapping[str, Mapping[str, float]]
@@ -329,6 +334,11 @@ class Weights:
     altered: float
     reference: Mapping[str, float]
     regions: Mapping[str, float]
+    same_format: Mapping[str, float]
+    strong_ratio: float
+    strong_chance: float
+    raise_ratio: float
+    raise_chance: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -343,9 +353,12 @@ class Problem:
         return f"{self.where}: {self.what}{'. ' + self.mend if self.mend else ''}"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Knowledge:
-    """Everything the trade knows, as loaded: shipped rows with the user's rows laid over them."""
+    """Everything the trade knows, as loaded: shipped rows with the user's rows laid over them.
+
+    Compared by identity, so that what is derived from it once can be kept.
+    """
 
     checks: Mapping[str, Check]
     processes: Mapping[str, Process]

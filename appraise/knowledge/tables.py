@@ -39,10 +39,12 @@ def read_table(
     """
     inner = row.row(over)
     _known(inner, answers, "answer")
-    spelled = {answer: _line(inner.row(answer), states, reference) for answer in inner.keys()}
+    spelled = {answer: _line(inner.row(answer), states, reference) for answer in inner}
     unnamed = [answer for answer in answers if answer not in spelled]
     if len(unnamed) > 1:
-        raise row.error(over, f"answers without a row: {', '.join(unnamed)}", "One may take the rest.")
+        raise row.error(
+            over, f"answers without a row: {', '.join(unnamed)}", "One may take the rest."
+        )
     rows = {}
     for state in (word for word, members in states.items() if members == (word,)):
         rows[state] = _row(inner, [spelled.get(answer, {}).get(state) for answer in answers], state)
@@ -50,7 +52,7 @@ def read_table(
 
 
 def _known(row: Row, names: Sequence[str], what: str) -> None:
-    for key in row.keys():
+    for key in row:
         if key not in names:
             raise row.error(key, f"'{key}' is no {what} here", did_you_mean(key, names))
 
@@ -58,7 +60,7 @@ def _known(row: Row, names: Sequence[str], what: str) -> None:
 def _line(row: Row, states: Mapping[str, tuple[str, ...]], reference: str) -> dict[str, float]:
     """One answer's probabilities by state."""
     _known(row, [*states, "any"], "state")
-    words = {key: row.text(key) for key in row.keys()}
+    words = {key: row.text(key) for key in row}
     base = _base(row, words, reference)
     given: dict[str, float] = {}
     for key in sorted(words, key=lambda word: -len(states.get(word, ()))):
@@ -100,7 +102,9 @@ def _value(row: Row, key: str, text: str, base: float | None) -> float:
     if not first.startswith("x"):
         return _number(row, key, text)
     if base is None:
-        raise row.error(key, "a ratio needs a base rate", "State it, or give a pair such as x3 x0.8.")
+        raise row.error(
+            key, "a ratio needs a base rate", "State it, or give a pair such as x3 x0.8."
+        )
     return min(CEILING, base * _number(row, key, first[1:], 1000))
 
 
@@ -131,7 +135,9 @@ def widest(table: Table) -> float:
     return max((max(column) / max(min(column), 1e-9) for column in columns), default=1.0)
 
 
-def strength(tables: Sequence[Table], answers: Sequence[Answer], floors: Mapping[str, float]) -> float:
+def strength(
+    tables: Sequence[Table], answers: Sequence[Answer], floors: Mapping[str, float]
+) -> float:
     """A check's fixed strength: the widest ratio over its tables and its years."""
     widths = [widest(table) for table in tables]
     widths += [

@@ -39,9 +39,9 @@ def read_process(row: Row, key: str, sources: frozenset[str]) -> Process:
         id=key,
         name=row.text("name"),
         family=row.text("family", key),
-        shares={kind: shares.number(kind, low=0, high=1) for kind in shares.keys()},
+        shares={kind: shares.number(kind, low=0, high=1) for kind in shares},
         years=read_years(row),
-        modern_image=row.number("modern-image", 0.02, 0, 1),
+        modern_image=row.number("modern-image", 0.02, 0, 0.999),
         basis=read_basis(row, sources),
     )
     for kind in process.shares:
@@ -60,8 +60,9 @@ def read_housing(row: Row, key: str, sources: frozenset[str]) -> Housing:
         name=row.text("name"),
         share=row.number("share", low=0, high=1),
         years=read_years(row),
-        married={word: married.number(word, low=0, high=1) for word in married.keys()},
-        modern_case=row.number("modern-case", low=0, high=1),
+        married={word: married.number(word, low=0, high=1) for word in married},
+        before=_range(row, "before"),
+        modern_case=row.number("modern-case", low=0, high=0.999),
         image=worth.number("image", low=0, high=1),
         case=worth.number("housing", low=0, high=1),
         bond=worth.number("bond", low=0, high=1),
@@ -74,6 +75,13 @@ def read_housing(row: Row, key: str, sources: frozenset[str]) -> Housing:
     worth.done()
     row.done()
     return housing
+
+
+def _range(row: Row, key: str) -> tuple[float, float]:
+    values = row.numbers(key, 0, 1)
+    if len(values) != 2 or values[0] > values[1]:
+        raise row.error(key, "two numbers in order are wanted")
+    return values[0], values[1]
 
 
 def read_format(row: Row, key: str, sources: frozenset[str]) -> Format:
@@ -119,7 +127,7 @@ def read_caution(row: Row, key: str, sources: frozenset[str]) -> Caution:
     when = {}
     if "when" in row:
         inner = row.row("when")
-        when = {check: inner.words(check) for check in inner.keys()}
+        when = {check: inner.words(check) for check in inner}
     law = row.flag("law")
     caution = Caution(
         key,

@@ -23,6 +23,7 @@ def read_weights(row: Row, sources: frozenset[str]) -> Weights:
     image = row.row("image-years")
     modern = row.row("modern")
     exchange = row.row("exchange")
+    warn = row.row("warnings")
     weights = Weights(
         reliability=_reliability(row),
         group_rest=row.number("group-rest", low=0, high=1),
@@ -37,7 +38,7 @@ def read_weights(row: Row, sources: frozenset[str]) -> Weights:
         pad=exchange.number("pad", low=0, high=1),
         clasp=exchange.number("clasp", low=0, high=1),
         disturbed=row.number("disturbed", low=0, high=1),
-        image_years={kind: read_years(image, kind, "high")[""] for kind in image.keys()},
+        image_years={kind: read_years(image, kind, "high")[""] for kind in image},
         image_floor=row.number("image-floor", low=0, high=0.1),
         modern={channel: modern.number(channel, low=0, high=20) for channel in CHANNELS},
         all_modern=row.number("all-modern", low=0, high=1),
@@ -46,6 +47,11 @@ def read_weights(row: Row, sources: frozenset[str]) -> Weights:
         altered=row.number("altered", low=0, high=1),
         reference=_distribution_of(row, "reference", BELONGING),
         regions=_distribution_of(row, "regions", REGIONS),
+        same_format=_named(row, "same-format", BELONGING),
+        strong_ratio=warn.number("strong-ratio", low=1),
+        strong_chance=warn.number("strong-chance", low=0, high=1),
+        raise_ratio=warn.number("raise-ratio", low=1),
+        raise_chance=warn.number("raise-chance", low=0, high=1),
     )
     row.done()
     return weights

@@ -1,0 +1,105 @@
+"""A piece as a person met it: frozen records, of which a change makes new ones."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from typing import Self
+
+from appraise.base.dates import Dating
+from appraise.base.measures import Measure
+from appraise.base.money import Money
+
+MEASURED = ("plate", "package", "opening", "case", "recess", "mount")
+SUBJECTS = (
+    "single", "child", "couple", "group", "soldier", "occupational", "outdoor", "animal",
+    "post-mortem", "object", "other",
+)  # fmt: skip
+DEFAULT_KNOWN = {"online": "photo", "auction": "photo"}
+UNTOLD = "cannot-tell"
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """The answer given to a check, and how it is known.
+
+    Attributes:
+        check: The check's id.
+        answer: One of its answers, or `cannot-tell`, which changes nothing.
+        known: 'in-hand', 'photo' or 'seller'.
+        admitted: Said by the seller against their own interest.
+    """
+
+    check: str
+    answer: str
+    known: str
+    admitted: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Inscription:
+    """Writing on or with the piece, and the date it names, if any."""
+
+    text: str = ""
+    date: Dating | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Origin:
+    """Where a piece comes from."""
+
+    who: str = ""
+    where: str = ""
+    receipt: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Image:
+    """One of several images in a piece: which side it is on and what was found on it."""
+
+    side: str
+    findings: Mapping[str, Finding] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """Everything noted about one piece; `findings` keeps the order in which they were made."""
+
+    title: str = ""
+    kind: str = "cased"
+    channel: str = "market"
+    region: str = "unknown"
+    asking: Money | None = None
+    subject: str = ""
+    motif: str = ""
+    appeal: int | None = None
+    measured: Mapping[str, Measure] = field(default_factory=dict)
+    conserved: bool = False
+    portray: int | None = None
+    inscription: Inscription | None = None
+    sitter_age: tuple[int, int] | None = None
+    origin: Origin | None = None
+    not_shown: tuple[str, ...] = ()
+    named_format: str = ""
+    findings: Mapping[str, Finding] = field(default_factory=dict)
+    images: tuple[Image, ...] = ()
+
+    @property
+    def default_known(self) -> str:
+        """How things are known unless said otherwise: in hand at a stall, by photo online."""
+        return DEFAULT_KNOWN.get(self.channel, "in-hand")
+
+    def found(self, check: str) -> str:
+        """The answer given to a check, or an empty string."""
+        finding = self.findings.get(check)
+        return finding.answer if finding else ""
+
+    def with_finding(
+        self, check: str, answer: str, known: str = "", admitted: bool = False
+    ) -> Self:
+        """The piece with one finding made or revised; a revision keeps its place."""
+        finding = Finding(check, answer, known or self.default_known, admitted)
+        return replace(self, findings={**self.findings, check: finding})
+
+    def without_finding(self, check: str) -> Self:
+        """The piece as if the check had never been answered."""
+        kept = {name: one for name, one in self.findings.items() if name != check}
+        return replace(self, findings=kept)

@@ -1,0 +1,1 @@
+"""What the findings mean: the joint table, formats, condition, explanation. Pure, plain Python."""

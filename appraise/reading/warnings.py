@@ -1,0 +1,282 @@
+"""Warnings: what was found, towards what, how strongly, the innocent reading, where to look next.
+
+A warning is strong from a likelihood ratio of 30 or a probability of .70 (judgements, in data/).
+None of them says "fake" or "authentic": they name evidence and its strength.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import partial
+
+from appraise.knowledge.records import BELONGING, Knowledge
+from appraise.reading.frame import Vector
+from appraise.reading.influence import Reason, influences, reasons
+from appraise.reading.joint import Joint
+from appraise.reading.reading import Reading
+from appraise.reading.words import word_for
+
+MODERN = BELONGING[2:]
+SHOWN = 3
+RECASED = "the owner may have had it put into another case in its own time"
+INNOCENT = {
+    "married": (RECASED, "a photographer may have used old stock"),
+    "modern": ("a later repair or a replaced part", "a conservator's new glass or tape"),
+    "exchange": ("a refit in its own time", "a part renewed when the first one broke"),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Warning:
+    """One warning.
+
+    Attributes:
+        id: Its word in files.
+        says: The sentence.
+        towards: The state or finding it points to.
+        ratio: The likelihood ratio behind it, or 0 where it is no matter of likelihood.
+        word: The verbal band of the ratio.
+        strong: Whether it is raised as strong.
+        because: The findings behind it, the weightiest first.
+        innocent: Explanations that accuse nobody.
+        look_next: Checks not yet made that would tell most.
+    """
+
+    id: str
+    says: str
+    towards: str
+    ratio: float
+    word: str
+    strong: bool
+    because: tuple[str, ...] = ()
+    innocent: tuple[str, ...] = ()
+    look_next: tuple[str, ...] = ()
+
+
+def warnings_of(reading: Reading, knowledge: Knowledge) -> tuple[Warning, ...]:
+    """Every warning of a reading, the strong ones first."""
+    piece = reading.piece
+    before = influences(
+        reading.joint, reading.factors, reading.evidence, piece.channel, piece.subject
+    )
+    found = [
+        *_belonging(reading, knowledge, before),
+        *_exchange(reading, knowledge),
+        *_claims(reading, knowledge),
+        *_second_thoughts(reading, knowledge),
+        *_sizes(reading, knowledge),
+        *_repairs(reading),
+        *_active(reading),
+    ]
+    return tuple(sorted(found, key=lambda one: (not one.strong, -one.ratio)))
+
+
+def prior_belonging(joint: Joint, channel: str, subject: str) -> Vector:
+    """P(h) as the housing and process alone would give it, without any other evidence."""
+    rates = joint.frame.belonging(channel, subject)
+    sums = [0.0] * len(BELONGING)
+    for m, rows in enumerate(joint.cells):
+        for p, states in enumerate(rows):
+            weight = sum(pair[0] + pair[1] for pair in states) / joint.total
+            for h, rate in enumerate(rates[m][p]):
+                sums[h] += weight * rate
+    return tuple(sums)
+
+
+def _belonging(
+    reading: Reading, knowledge: Knowledge, before: Mapping[str, Vector]
+) -> Iterator[Warning]:
+    piece = reading.piece
+    prior = dict(
+        zip(BELONGING, prior_belonging(reading.joint, piece.channel, piece.subject), strict=True)
+    )
+    now = tuple(reading.belonging.values())
+    why = partial(reasons, now, before, reading.evidence)
+    for name, towards in (("married", ("married",)), ("modern", MODERN)):
+        chance = sum(reading.belonging[state] for state in towards)
+        start = sum(prior[state] for state in towards)
+        ratio = _odds(chance, reading.belonging["together"]) / _odds(start, prior["together"])
+        if not _raised(chance, ratio, knowledge):
+            continue
+        telling = [
+            one for one in why(towards) if one.towards in (name, *towards) and one.ratio > 1.5
+        ]
+        yield Warning(
+            id="married" if name == "married" else "reproduction",
+            says=_sentence(name, chance, reading),
+            towards=name,
+            ratio=ratio,
+            word=word_for(ratio),
+            strong=_strong(chance, ratio, knowledge),
+            because=_because(telling, knowledge),
+            innocent=(*_own_innocent(telling, knowledge), *INNOCENT[name]),
+            look_next=_look_next(reading, towards),
+        )
+
+
+def _sentence(name: str, chance: float, reading: Reading) -> str:
+    share = f"{round(100 * chance)} in 100"
+    if name == "married":
+        return f"picture and case were perhaps not together from the start ({share})"
+    states = {state: reading.belonging[state] for state in MODERN}
+    what = {
+        "modern-case": "the case may be a modern reproduction",
+        "modern-image": "the picture may be modern",
+        "all-modern": "picture and case may both be modern",
+    }[max(states, key=lambda state: states[state])]
+    return f"{what} ({share})"
+
+
+def _raised(chance: float, ratio: float, knowledge: Knowledge) -> bool:
+    weights = knowledge.weights
+    return (ratio >= weights.raise_ratio and chance >= weights.raise_chance) or _strong(
+        chance, ratio, knowledge
+    )
+
+
+def _strong(chance: float, ratio: float, knowledge: Knowledge) -> bool:
+    weights = knowledge.weights
+    return ratio >= weights.strong_ratio or chance >= weights.strong_chance
+
+
+def _odds(chance: float, against: float) -> float:
+    return max(1e-15, chance) / max(1e-15, against)
+
+
+def _because(telling: Sequence[Reason], knowledge: Knowledge) -> tuple[str, ...]:
+    return tuple(
+        f"{knowledge.parts[knowledge.checks[one.check].part].name}: {one.says}"
+        for one in telling[:SHOWN]
+    )
+
+
+def _own_innocent(telling: Sequence[Reason], knowledge: Knowledge) -> tuple[str, ...]:
+    return tuple(
+        text for one in telling[:SHOWN] for text in knowledge.checks[one.check].innocent[:1]
+    )
+
+
+def _look_next(reading: Reading, towards: Sequence[str]) -> tuple[str, ...]:
+    """Unanswered checks whose tables tell most about the states in question."""
+    found = []
+    for check in reading.checks:
+        table = check.table("belonging")
+        if table is None or check.id in reading.piece.findings:
+            continue
+        width = max(
+            table.rows[state][a] / table.rows["together"][a]
+            for state in towards
+            for a in range(len(check.answers))
+        )
+        found.append((-width, check.id))
+    return tuple(name for _, name in sorted(found)[:SHOWN])
+
+
+def _exchange(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
+    odd = reading.odd_one_out
+    if odd is None:
+        return
+    part = knowledge.parts[odd.part].name
+    seen = tuple(f"{part}: {one.answer}" for one in reading.timeline if one.part == odd.part)
+    yield Warning(
+        id="odd-one-out",
+        says=f"the {part} does not go with the rest "
+        f"(exchanged: {round(100 * odd.probability)} in 100)",
+        towards="exchange",
+        ratio=odd.ratio,
+        word=word_for(odd.ratio),
+        strong=_strong(odd.probability, odd.ratio, knowledge),
+        because=seen,
+        innocent=INNOCENT["exchange"],
+    )
+
+
+def _claims(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
+    """What it is called against what it looks like."""
+    for check, chances in (
+        ("claim.process", reading.families),
+        ("claim.material", reading.housings),
+    ):
+        said = reading.piece.found(check)
+        if said not in chances or chances[said] >= 0.25:
+            continue
+        best = max(chances, key=lambda word: chances[word])
+        ratio = chances[best] / max(1e-15, chances[said])
+        yield Warning(
+            id="claim-doubted",
+            says=f"called {said}, looks like {best}",
+            towards=best,
+            ratio=ratio,
+            word=word_for(ratio),
+            strong=False,
+            innocent=("a slip of terms is common and no deceit",),
+        )
+
+
+def _second_thoughts(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
+    joint, weights = reading.joint, knowledge.weights
+    for name, chance, prior, says in (
+        ("copy", joint.copy, weights.copy, "perhaps a copy of an older picture, made in its time"),
+        (
+            "altered",
+            joint.altered,
+            weights.altered,
+            "something may have been added or altered later",
+        ),
+    ):
+        ratio = _odds(chance, 1 - chance) / _odds(prior, 1 - prior)
+        if _raised(chance, ratio, knowledge):
+            yield Warning(
+                id=name,
+                says=f"{says} ({round(100 * chance)} in 100)",
+                towards=name,
+                ratio=ratio,
+                word=word_for(ratio),
+                strong=_strong(chance, ratio, knowledge),
+                because=_table_because(reading, name),
+            )
+
+
+def _table_because(reading: Reading, axis: str) -> tuple[str, ...]:
+    return tuple(one.says for one in reading.evidence if one.check.table(axis))[:SHOWN]
+
+
+def _sizes(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
+    formats = reading.formats
+    if formats.maybe_measured:
+        yield Warning(
+            "measured-opening",
+            "the measure fits a mat opening better than a plate: you may have measured the opening",
+            "opening", 0.0, "", False,
+        )  # fmt: skip
+    if formats.best and formats.case_format and formats.best != formats.case_format:
+        names = knowledge.formats
+        yield Warning(
+            "size-disagrees",
+            f"picture measures as {names[formats.best].name}, "
+            f"case as one for {names[formats.case_format].name}",
+            "married", 0.0, "", False,
+            innocent=("a case of another country's size", "measured elsewhere than named"),
+        )  # fmt: skip
+
+
+def _repairs(reading: Reading) -> Iterator[Warning]:
+    for fault in reading.condition.faults:
+        if fault.defect.non_archival:
+            never = fault.defect.never
+            yield Warning(
+                "repair-not-archival",
+                f"{fault.defect.name}: not an archival repair. {never}",
+                fault.check.id, 0.0, "", fault.step == 3,
+                because=(fault.says,),
+            )  # fmt: skip
+
+
+def _active(reading: Reading) -> Iterator[Warning]:
+    for fault in reading.condition.faults:
+        if fault.active and not fault.defect.non_archival:
+            yield Warning(
+                "active-decay",
+                f"{fault.defect.name}: it gets worse on its own. {fault.defect.do}",
+                fault.check.id, 0.0, "", fault.step >= 2,
+                because=(fault.says,),
+            )  # fmt: skip
