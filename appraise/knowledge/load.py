@@ -17,7 +17,7 @@ from appraise.base.spelling import did_you_mean
 from appraise.base.yamls import Row, compose
 from appraise.knowledge.checks import Surroundings, read_check, read_defect
 from appraise.knowledge.crossing import cross_check
-from appraise.knowledge.records import KINDS, Check, Knowledge, Problem, Weights
+from appraise.knowledge.records import KINDS, Check, Knowledge, Problem, Ratios, Weights
 from appraise.knowledge.topics import (
     read_caution,
     read_format,
@@ -25,14 +25,16 @@ from appraise.knowledge.topics import (
     read_offset,
     read_part,
     read_process,
+    read_ratios,
     read_source,
 )
 from appraise.knowledge.weights import read_weights
 
 TOPICS = (
     "sources", "parts", "weights", "processes", "housings", "formats", "offsets", "checks",
-    "defects", "cautions",
+    "defects", "cautions", "ratios",
 )  # fmt: skip
+SINGLE = ("weights", "ratios")  # topics that are one row
 HEADINGS = ("about", "kinds")
 
 
@@ -99,8 +101,8 @@ def _shelve_topic(
 ) -> None:
     try:
         rows = top.row(topic)
-        if topic == "weights":
-            shelf.rows[topic]["weights"] = (rows, kinds)
+        if topic in SINGLE:
+            shelf.rows[topic][topic] = (rows, kinds)
             return
         for key in rows:
             seen = shelf.rows[topic].get(key)
@@ -147,6 +149,7 @@ def _build(shelf: _Shelf, root: Path) -> Knowledge:
         sources=sources,
         parts=parts,
         weights=weights,
+        ratios=_read_all(shelf, "ratios", read_ratios, keys).get("ratios", Ratios()),
         overridden=tuple(shelf.overridden),
         digest=shelf.digest.hexdigest()[:12],
     )

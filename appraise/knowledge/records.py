@@ -342,6 +342,19 @@ class Weights:
 
 
 @dataclass(frozen=True, slots=True)
+class Ratios:
+    """Price ratios that hold before a log says better; none of them is a price.
+
+    Attributes:
+        formats: By format, beside a sixth plate.
+        asking: Asked over paid.
+    """
+
+    formats: Mapping[str, float] = field(default_factory=dict)
+    asking: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
 class Problem:
     """A row that could not be used: where it stands, what is wrong, the mend."""
 
@@ -369,6 +382,7 @@ class Knowledge:
     sources: Mapping[str, Source]
     parts: Mapping[str, Part]
     weights: Weights
+    ratios: Ratios = field(default_factory=Ratios)
     problems: tuple[Problem, ...] = ()
     overridden: tuple[str, ...] = ()
     digest: str = ""

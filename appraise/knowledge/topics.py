@@ -10,6 +10,7 @@ from appraise.knowledge.records import (
     Offset,
     Part,
     Process,
+    Ratios,
     Source,
 )
 
@@ -139,3 +140,15 @@ def read_caution(row: Row, key: str, sources: frozenset[str]) -> Caution:
     )
     row.done()
     return caution
+
+
+def read_ratios(row: Row, key: str, sources: frozenset[str]) -> Ratios:
+    """The single row of `ratios:`."""
+    read_basis(row, sources)
+    formats = row.row("formats")
+    ratios = Ratios(
+        {name: formats.number(name, low=0.01, high=100) for name in formats},
+        row.number("asking", low=0.1, high=10),
+    )
+    row.done()
+    return ratios

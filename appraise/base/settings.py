@@ -1,0 +1,78 @@
+"""The user's settings: declared once here, read from settings.yaml, never required."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+from pathlib import Path
+
+from appraise.base.errors import InputError
+from appraise.base.money import EXPONENTS
+from appraise.base.yamls import Row, read
+
+THEMES = ("auto", "daylight", "night")
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """What a user may set; every field has a default that works.
+
+    Attributes:
+        currency: Base currency, ISO 4217.
+        theme: 'auto', 'daylight' or 'night'.
+        ascii: Draw with plain ASCII only.
+        budget: What is left to spend, base currency; None: no limit.
+        extra: What I would pay beyond resale.
+        margin: What should be left over.
+        repair: What mending a piece usually costs me.
+        bidders: Bidders at an auction, me included, when nothing is known.
+        opening: Share of the lower of asked and walk-away price that is offered first.
+    """
+
+    currency: str = "USD"
+    theme: str = "auto"
+    ascii: bool = False
+    budget: Decimal | None = None
+    extra: Decimal = Decimal(0)
+    margin: Decimal = Decimal(0)
+    repair: Decimal = Decimal(0)
+    bidders: int = 4
+    opening: Decimal = Decimal("0.75")
+
+
+def load_settings(path: Path) -> Settings:
+    """The settings of a home; a missing file means the defaults.
+
+    Raises:
+        InputError: one line with file, line, key and the nearest valid spelling.
+    """
+    if not path.exists():
+        return Settings()
+    row = read(path)
+    usual = Settings()
+    settings = Settings(
+        currency=_currency(row, usual.currency),
+        theme=row.choice("theme", THEMES, usual.theme),
+        ascii=row.flag("ascii", usual.ascii),
+        budget=_amount(row, "budget") if "budget" in row else None,
+        extra=_amount(row, "extra"),
+        margin=_amount(row, "margin"),
+        repair=_amount(row, "repair"),
+        bidders=int(row.number("bidders", usual.bidders, 1, 50)),
+        opening=Decimal(str(row.number("opening", float(usual.opening), 0.05, 1))),
+    )
+    row.done()
+    return settings
+
+
+def _currency(row: Row, usual: str) -> str:
+    return row.choice("currency", tuple(EXPONENTS), usual)
+
+
+def _amount(row: Row, key: str) -> Decimal:
+    text = row.text(key, "0")
+    try:
+        value = Decimal(text)
+    except ArithmeticError:
+        raise row.error(key, f"'{text}' is not an amount") from None
+    if not (value.is_finite() and 0 <= value < Decimal("1e12")):
+        raise InputError(f"{text} is not an amount of 0 or more", row.where(key))
+    return value
