@@ -5,7 +5,7 @@ measured, whichever way up. Where sources give several nominal sizes each is as 
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import exp, pi
 
 from appraise.base.measures import Measure
@@ -27,6 +27,7 @@ class FormatReading:
         maybe_measured: What may have been measured instead ('opening'), or ''.
         belonging: Likelihood of the sizes by belonging state, in the order of `BELONGING`.
         measured: Whether any size was given.
+        areas: Nominal area of each format in square millimetres.
     """
 
     probabilities: Mapping[str, float]
@@ -34,6 +35,7 @@ class FormatReading:
     maybe_measured: str
     belonging: tuple[float, ...]
     measured: bool
+    areas: Mapping[str, float] = field(default_factory=dict)
 
     @property
     def best(self) -> str:
@@ -69,7 +71,12 @@ def read_formats(piece: Piece, knowledge: Knowledge) -> FormatReading:
         maybe_measured=_mistaken(piece, knowledge, prior, material),
         belonging=_agreement(piece, knowledge, prior, picture, case, measured and cased),
         measured=measured,
+        areas={name: _area(knowledge.formats[name]) for name in prior},
     )
+
+
+def _area(form: Format) -> float:
+    return sum(width * height for width, height in form.sizes) / len(form.sizes)
 
 
 def _prior(piece: Piece, knowledge: Knowledge) -> dict[str, float]:

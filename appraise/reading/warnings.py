@@ -10,8 +10,7 @@ from functools import partial
 
 from appraise.knowledge.records import BELONGING, Knowledge
 from appraise.reading.frame import Vector
-from appraise.reading.influence import Reason, influences, reasons
-from appraise.reading.joint import Joint
+from appraise.reading.influence import Reason, reasons
 from appraise.reading.reading import Reading
 from appraise.reading.words import word_for
 
@@ -52,12 +51,16 @@ class Warning:
     look_next: tuple[str, ...] = ()
 
 
-def warnings_of(reading: Reading, knowledge: Knowledge) -> tuple[Warning, ...]:
-    """Every warning of a reading, the strong ones first."""
-    piece = reading.piece
-    before = influences(
-        reading.joint, reading.factors, reading.evidence, piece.channel, piece.subject
-    )
+def warnings_of(
+    reading: Reading, knowledge: Knowledge, before: Mapping[str, Vector]
+) -> tuple[Warning, ...]:
+    """Every warning of a reading, the strong ones first.
+
+    Args:
+        reading: The reading.
+        knowledge: For names and thresholds.
+        before: The belonging probabilities without each finding, as from `influences`.
+    """
     found = [
         *_belonging(reading, knowledge, before),
         *_exchange(reading, knowledge),
@@ -70,25 +73,29 @@ def warnings_of(reading: Reading, knowledge: Knowledge) -> tuple[Warning, ...]:
     return tuple(sorted(found, key=lambda one: (not one.strong, -one.ratio)))
 
 
-def prior_belonging(joint: Joint, channel: str, subject: str) -> Vector:
-    """P(h) as the housing and process alone would give it, without any other evidence."""
-    rates = joint.frame.belonging(channel, subject)
+def prior_belonging(reading: Reading) -> Vector:
+    """P(h) as the housing's first look and the process alone would give it.
+
+    The housing class enters as it was called, so that evidence for a class that is often modern
+    (a cast resin case taken for thermoplastic) counts as evidence.
+    """
+    frame, piece = reading.joint.frame, reading.piece
+    called = reading.factors.tables.get("case.material")
+    looks = called.values if called is not None else (1.0,) * len(frame.housings)
+    rates = frame.belonging(piece.channel, piece.subject)
     sums = [0.0] * len(BELONGING)
-    for m, rows in enumerate(joint.cells):
-        for p, states in enumerate(rows):
-            weight = sum(pair[0] + pair[1] for pair in states) / joint.total
-            for h, rate in enumerate(rates[m][p]):
-                sums[h] += weight * rate
-    return tuple(sums)
+    for share, look, rows in zip(frame.housing_share, looks, rates, strict=True):
+        for chance, line in zip(reading.processes.values(), rows, strict=True):
+            for h, rate in enumerate(line):
+                sums[h] += share * look * chance * rate
+    total = sum(sums)
+    return tuple(value / total for value in sums)
 
 
 def _belonging(
     reading: Reading, knowledge: Knowledge, before: Mapping[str, Vector]
 ) -> Iterator[Warning]:
-    piece = reading.piece
-    prior = dict(
-        zip(BELONGING, prior_belonging(reading.joint, piece.channel, piece.subject), strict=True)
-    )
+    prior = dict(zip(BELONGING, prior_belonging(reading), strict=True))
     now = tuple(reading.belonging.values())
     why = partial(reasons, now, before, reading.evidence)
     for name, towards in (("married", ("married",)), ("modern", MODERN)):

@@ -1,0 +1,62 @@
+"""The log as the price model wants it: every entry on one all-in footing in the base currency."""
+
+from collections.abc import Iterable
+from datetime import date
+
+from appraise.base.money import Money
+from appraise.knowledge.records import Knowledge
+from appraise.log.entries import Entry
+from appraise.pricing.features import PricedRow
+from appraise.pricing.known import known_ratios
+
+PRICED = ("bought", "sold", "asking", "hammer", "unsold", "refused")
+YEAR = 365.25  # days
+
+
+def priced_rows(
+    entries: Iterable[Entry], knowledge: Knowledge, currency: str, as_of: date
+) -> tuple[PricedRow, ...]:
+    """The entries that bear a price in the base currency, one row each.
+
+    Left out: the user's own work, swaps, gifts and returns, entries without an amount, and those
+    in another currency.
+    """
+    rows = []
+    for entry in entries:
+        cost = all_in_price(entry, currency)
+        if cost is not None and not entry.own_work and entry.record in PRICED:
+            rows.append(_row(entry, cost, knowledge, as_of))
+    return tuple(rows)
+
+
+def all_in_price(entry: Entry, currency: str) -> Money | None:
+    """What the piece cost or would have cost this buyer, postage included; None if unknown."""
+    amount = entry.price
+    if amount is None or amount.currency != currency or amount.amount <= 0:
+        return None
+    postage = entry.postage
+    return amount + postage if postage is not None and postage.currency == currency else amount
+
+
+def _row(entry: Entry, cost: Money, knowledge: Knowledge, as_of: date) -> PricedRow:
+    process = knowledge.processes.get(entry.process)
+    word = process.family if process else entry.process
+    form = knowledge.formats.get(entry.format)
+    return PricedRow(
+        id=entry.id,
+        price=float(cost.amount),
+        kind=entry.kind or "cased",
+        process={word: 1.0} if word else {},
+        housing={entry.housing: 1.0} if entry.housing else {},
+        area=form.sizes[0][0] * form.sizes[0][1] / 100 if form else None,
+        condition=entry.condition_factor,
+        channel=entry.channel,
+        record="asking" if entry.record in ("asking", "unsold") else "bought",
+        subject=entry.subject,
+        identified=entry.identified,
+        maker=entry.maker_known,
+        appeal=entry.appeal,
+        age=max(0.0, (as_of - entry.date).days / YEAR),
+        motif=entry.motif or entry.title,
+        ratios=known_ratios(knowledge.ratios, entry.format, entry.condition_factor, entry.record),
+    )

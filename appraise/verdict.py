@@ -1,0 +1,216 @@
+"""One piece judged: the reading, what it is worth by the user's own prices, and what to do.
+
+`judge` is pure: it reads no file, clock or random source. numpy is loaded only when there are
+prices to compute with (50 ms).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from typing import TYPE_CHECKING
+
+from appraise.base.money import Money
+from appraise.base.settings import Settings
+from appraise.knowledge.records import Caution, Check, Knowledge
+from appraise.piece.records import Piece
+from appraise.reading.frame import Vector
+from appraise.reading.influence import Reason, influences, reasons
+from appraise.reading.reading import Reading, read
+from appraise.reading.warnings import MODERN, Warning, warnings_of
+
+if TYPE_CHECKING:
+    from appraise.pricing.bid import Advice
+    from appraise.pricing.estimate import Estimate, Prices
+    from appraise.pricing.features import PricedRow
+    from appraise.pricing.venue import Venue
+    from appraise.pricing.worth import Worth
+
+SQUARE_CM = 100.0  # square millimetres in one
+AUCTIONS = ("online", "auction")
+
+
+@dataclass(frozen=True, slots=True)
+class MoneyAdvice:
+    """What to pay.
+
+    Attributes:
+        advice: Ceiling, walk-away bid and its bill.
+        opening: What to offer first at a stall; None at an auction or without a walk-away price.
+        worth_its_cost: The chance that the piece is worth what is asked, all in; None unasked.
+    """
+
+    advice: Advice
+    opening: Money | None
+    worth_its_cost: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """Everything the tool can say about a piece, for buying decisions only.
+
+    Attributes:
+        as_of: The day it holds for.
+        digest: A short fingerprint of the knowledge behind it.
+        reading: What the findings mean.
+        warnings: The strong ones first.
+        explanation: Each finding's weight for the leading doubt against "together".
+        estimate: What such a piece costs by the log; no number below five like entries.
+        worth: The same with what is known of its belonging; None without a number.
+        money: What to pay; None without a number.
+        cautions: For people's health, the piece, and the law.
+    """
+
+    as_of: date
+    digest: str
+    currency: str
+    reading: Reading
+    warnings: tuple[Warning, ...]
+    explanation: tuple[Reason, ...]
+    estimate: Estimate | None
+    worth: Worth | None
+    money: MoneyAdvice | None
+    cautions: tuple[Caution, ...]
+
+    @property
+    def piece(self) -> Piece:
+        """The piece as it was read."""
+        return self.reading.piece
+
+
+def judge(
+    piece: Piece,
+    knowledge: Knowledge,
+    prices: Prices | None,
+    as_of: date,
+    settings: Settings | None = None,
+) -> Verdict:
+    """Judge a piece.
+
+    Args:
+        piece: What was seen.
+        knowledge: What the trade knows.
+        prices: The learnt log, or None for no log.
+        as_of: The day for which prices are stated.
+        settings: The user's; defaults where None.
+    """
+    settings = settings or Settings()
+    reading = read(piece, knowledge)
+    estimate = prices.estimate(subject_row(reading, knowledge)) if prices is not None else None
+    worth = _worth(estimate, reading, knowledge) if estimate is not None else None
+    before = influences(
+        reading.joint, reading.factors, reading.evidence, piece.channel, piece.subject
+    )
+    return Verdict(
+        as_of=as_of,
+        digest=knowledge.digest,
+        currency=settings.currency,
+        reading=reading,
+        warnings=warnings_of(reading, knowledge, before),
+        explanation=explain(reading, before),
+        estimate=estimate,
+        worth=worth,
+        money=_money(worth, piece, settings) if worth is not None else None,
+        cautions=cautions_for(reading, knowledge),
+    )
+
+
+def explain(reading: Reading, before: Mapping[str, Vector]) -> tuple[Reason, ...]:
+    """Each finding's weight for the leading doubt (married or modern) against "together"."""
+    now = tuple(reading.belonging.values())
+    towards = ("married",) if reading.belonging["married"] >= reading.modern else MODERN
+    return reasons(now, before, reading.evidence, towards)
+
+
+def cautions_for(reading: Reading, knowledge: Knowledge) -> tuple[Caution, ...]:
+    """The cautions that the findings call for, and those of its likely materials."""
+    chances = {**reading.housings, **reading.processes, **reading.families}
+    asked = {name for one in reading.evidence for name in one.check.cautions if one.answer > 0}
+    return tuple(
+        caution
+        for caution in knowledge.cautions.values()
+        if caution.id in asked
+        or _called_for(caution.when, reading.piece)
+        or any(chances.get(word, 0.0) >= 0.5 for word in caution.materials)
+    )
+
+
+def cautions_at(check: Check, knowledge: Knowledge) -> tuple[Caution, ...]:
+    """The cautions to show beside a question."""
+    return tuple(
+        one
+        for one in knowledge.cautions.values()
+        if one.id in check.cautions or check.id in one.when
+    )
+
+
+def _called_for(when: Mapping[str, tuple[str, ...]], piece: Piece) -> bool:
+    return any(piece.found(check) in answers for check, answers in when.items())
+
+
+def subject_row(reading: Reading, knowledge: Knowledge) -> PricedRow:
+    """The piece at hand as a row for the price model: record `bought`, today, where it is met."""
+    from appraise.pricing.features import PricedRow
+    from appraise.pricing.known import known_ratios
+
+    piece = reading.piece
+    factor = reading.condition.factor
+    return PricedRow(
+        kind=piece.kind,
+        process=reading.families,
+        housing=reading.housings if piece.kind == "cased" else {},
+        area=area_of(reading),
+        condition=factor,
+        channel=piece.channel,
+        record="bought",
+        subject=piece.subject,
+        identified=bool(piece.inscription and piece.inscription.text) or None,
+        appeal=piece.appeal,
+        age=0.0,
+        motif=piece.motif,
+        ratios=known_ratios(knowledge.ratios, reading.formats.best, factor, "bought"),
+    )
+
+
+def area_of(reading: Reading) -> float | None:
+    """The likeliest format's nominal area in square centimetres; None when nothing measured it."""
+    best = reading.formats.best
+    return reading.formats.areas[best] / SQUARE_CM if best else None
+
+
+def _worth(estimate: Estimate, reading: Reading, knowledge: Knowledge) -> Worth | None:
+    from appraise.pricing.worth import Shares, worth
+
+    housing = knowledge.housings[reading.material]
+    return worth(estimate, reading.belonging, Shares(housing.image, housing.case, housing.bond))
+
+
+def _money(worth: Worth, piece: Piece, settings: Settings) -> MoneyAdvice:
+    from appraise.pricing.bid import Terms, advise, opening_offer
+    from appraise.pricing.bill import all_in
+
+    auction = piece.channel in AUCTIONS
+    terms = Terms(
+        extra=settings.extra,
+        repair=settings.repair,
+        margin=settings.margin,
+        budget=settings.budget,
+        bidders=settings.bidders if auction else 1,
+    )
+    venue = _plain_venue(piece.channel, settings.currency)
+    advice = advise(worth.median, worth.estimate.doubt, terms, venue)
+    asked = piece.asking if piece.asking and piece.asking.currency == settings.currency else None
+    opening = None
+    if advice.walk_away is not None and not auction:
+        opening = opening_offer(advice.walk_away, asked, settings.opening)
+    chance = None
+    if asked is not None:
+        chance = worth.prob_at_least(float(all_in(venue, asked).total.amount))
+    return MoneyAdvice(advice, opening, chance)
+
+
+def _plain_venue(name: str, currency: str) -> Venue:
+    from appraise.pricing.venue import Venue
+
+    return Venue(name=name, currency=currency)
