@@ -24,6 +24,7 @@ from appraise.log.entries import (
 
 _TEXTS = frozenset(("id", *CLOSED_WORDS, *OPEN_WORDS, *LINES, *PAGES))
 _REQUIRED = ("record", "date")
+_ENCODE = json.JSONEncoder(ensure_ascii=False, sort_keys=True, separators=(",", ":")).encode
 _AMOUNT = re.compile(r"[0-9]{1,12}(?:\.[0-9]{1,3})?\Z")
 
 
@@ -62,7 +63,7 @@ def to_text(entry: Entry) -> str:
     """The entry as one line of JSON in a fixed order, without its id: equal entries, equal text."""
     body = to_json(entry)
     body.pop("id", None)
-    return json.dumps(body, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+    return _ENCODE(body)
 
 
 def from_text(text: str, entry_id: str = "") -> Entry:

@@ -2,7 +2,8 @@
 
 import datetime as dt
 from collections.abc import Mapping
-from dataclasses import dataclass, field, fields, replace
+from copy import copy
+from dataclasses import dataclass, field, fields
 from typing import Any, Self
 
 from appraise.base.errors import InputError
@@ -206,8 +207,12 @@ class Entry:
         return self.paid or self.hammer or self.asked or self.offered
 
     def named(self, entry_id: str) -> Self:
-        """The same line under another id."""
-        return replace(self, id=entry_id)
+        """The same line under another id; all else was checked when it was made."""
+        if entry_id:
+            check_id("id", entry_id, digits=16)
+        twin = copy(self)
+        object.__setattr__(twin, "id", entry_id)
+        return twin
 
 
 FIELDS: tuple[str, ...] = tuple(each.name for each in fields(Entry))

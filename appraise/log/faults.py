@@ -85,7 +85,7 @@ def as_kept() -> Iterator[None]:
     """Around code that takes in rows of the log: a value that it cannot bear is damage."""
     try:
         yield
-    except (InputError, TypeError, ValueError, ArithmeticError) as error:
+    except (InputError, TypeError, ValueError, ArithmeticError, LookupError) as error:
         raise DamageError from error
 
 

@@ -1,8 +1,10 @@
 """The log as a file: is it one, is it whole, and how a new one comes to be."""
 
 import os
+import shutil
 import sqlite3
-from contextlib import closing, suppress
+from collections.abc import Iterator
+from contextlib import closing, contextmanager
 from pathlib import Path
 from tempfile import mkdtemp
 
@@ -62,6 +64,28 @@ def inspect(path: Path) -> None:
         raise damaged(path)
 
 
+def free_name(path: Path, word: str, time: str) -> Path:
+    """A name beside `path` that no file bears: log.aside-20240531T120000Z.sqlite.
+
+    Args:
+        path: The log's file.
+        word: What becomes of it.
+        time: Now, ISO 8601 in UTC.
+    """
+    base = f"{path.stem}.{word}-{basic(time)}"
+    names = (base, *(f"{base}-{n}" for n in range(2, 1_000)))
+    for name in names:
+        free = path.with_name(f"{name}.sqlite")
+        if not os.path.lexists(free):
+            return free
+    raise StoreError("too many files of one second", str(path), "Wait, then try again.")
+
+
+def basic(time: str) -> str:
+    """ISO 8601 in UTC as it can stand in a file's name: 20240531T120000Z."""
+    return f"{time[:19].replace('-', '').replace(':', '')}Z"
+
+
 def sync_directory(directory: Path) -> None:
     """Make a rename or a new name in a directory durable, where the system can."""
     if os.name == "nt":
@@ -87,28 +111,75 @@ def publish(made: Path, path: Path) -> bool:
     return True
 
 
+def duplicate(source: Path, target: Path) -> None:
+    """Copy a database as it stands at one moment into one new file, journal included.
+
+    SQLite's backup interface reads a consistent state while others write. Where it cannot
+    open the source, as on a medium that cannot be written to, the files are copied and the
+    copy takes its own journal in.
+
+    Raises:
+        sqlite3.Error: when the source is no sound database, or the disk is full.
+        OSError: when a file cannot be read or written.
+    """
+    try:
+        with closing(reading(source)) as old, closing(sqlite3.connect(target)) as new:
+            old.backup(new)
+            new.execute("PRAGMA journal_mode = DELETE")
+    except sqlite3.OperationalError as error:
+        if error.sqlite_errorcode & 0xFF not in (sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_READONLY):
+            raise
+        shutil.copyfile(source, target)
+        if journal(source, "-wal").exists():
+            shutil.copyfile(journal(source, "-wal"), journal(target, "-wal"))
+        with closing(sqlite3.connect(target)) as new:
+            new.execute("PRAGMA journal_mode = DELETE")
+    sync_file(target)
+
+
+def reading(path: Path) -> sqlite3.Connection:
+    """A connection to read by, that leaves the files as they are.
+
+    A connection that may write takes a journal in and away when it closes; one that may
+    not would leave an empty journal where there was none.
+    """
+    mode = "ro" if journal(path, "-wal").exists() else "rw"
+    uri = f"{path.absolute().as_uri()}?mode={mode}"
+    return sqlite3.connect(uri, uri=True, isolation_level=None)
+
+
+@contextmanager
+def workshop(path: Path) -> Iterator[Path]:
+    """A directory beside `path`, on the same file system, that is gone afterwards."""
+    path.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
+    made = Path(mkdtemp(prefix=f".{path.name}.", dir=path.parent))
+    try:
+        yield made
+    finally:
+        shutil.rmtree(made, ignore_errors=True)
+
+
+def sync_file(path: Path) -> None:
+    """Make a file's bytes durable."""
+    with path.open("rb+") as file:
+        os.fsync(file.fileno())
+
+
 def _create(path: Path, time: str) -> None:
-    if journal(path, "-wal").exists():
+    left = journal(path, "-wal")
+    if left.exists() and left.stat().st_size:
         raise StoreError(
             "the log is gone, but its journal is still there and may hold entries",
-            str(journal(path, "-wal")),
+            str(left),
             "Put the log back beside it, or move the journal aside.",
         )
-    path.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
     # Built apart and named when whole: a log that is cut short is never taken for a new one.
-    workshop = Path(mkdtemp(prefix=f".{path.name}.", dir=path.parent))
-    made = workshop / path.name
-    try:
+    with workshop(path) as place:
+        made = place / path.name
         made.touch(mode=0o600)
         with closing(connect(made)) as connection:
             migrate(connection, path, time)
         publish(made, path)
-    finally:
-        for each in (made, *(journal(made, suffix) for suffix in JOURNALS)):
-            with suppress(OSError):
-                each.unlink()
-        with suppress(OSError):
-            workshop.rmdir()
 
 
 def open_existing(path: Path, wait_seconds: float) -> sqlite3.Connection:

@@ -32,13 +32,14 @@ _REVISIONS = (
     """CREATE TRIGGER revision_stands BEFORE UPDATE ON revision
         BEGIN SELECT RAISE(ABORT, 'a revision is never changed'); END""",
 )
+# In the order of a list's first look, newest day last, so that a filter reads it in one go.
 _SHELF = (
     """CREATE TABLE shelf (
-        number INTEGER PRIMARY KEY REFERENCES revision (number),
+        date TEXT NOT NULL,
         added INTEGER NOT NULL,
         entry TEXT NOT NULL UNIQUE,
+        number INTEGER NOT NULL REFERENCES revision (number),
         record TEXT NOT NULL,
-        date TEXT NOT NULL,
         channel TEXT NOT NULL,
         kind TEXT NOT NULL,
         process TEXT NOT NULL,
@@ -47,14 +48,15 @@ _SHELF = (
         subject TEXT NOT NULL,
         appeal INTEGER,
         own_work INTEGER NOT NULL,
+        pictures INTEGER NOT NULL,
         price INTEGER,
         currency TEXT NOT NULL,
         title TEXT NOT NULL,
         motif TEXT NOT NULL,
         venue TEXT NOT NULL,
-        words TEXT NOT NULL
-    )""",
-    "CREATE INDEX shelf_by_date ON shelf (date, added, entry)",
+        words TEXT NOT NULL,
+        PRIMARY KEY (date, added, entry)
+    ) WITHOUT ROWID""",
 )
 _DRAFTS = (
     """CREATE TABLE draft (

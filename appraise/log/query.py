@@ -21,7 +21,8 @@ from appraise.log.words import folded
 WORD_FIELDS = ("record", "channel", "kind", "process", "housing", "format", "subject", "currency")
 TEXT_FIELDS = ("title", "motif", "venue")
 RANGE_FIELDS = ("price", "date", "appeal")
-FIELDS = (*WORD_FIELDS, *TEXT_FIELDS, *RANGE_FIELDS, "id", "own")
+FLAG_FIELDS = {"own": "own_work", "pictures": "pictures"}
+FIELDS = (*WORD_FIELDS, *TEXT_FIELDS, *RANGE_FIELDS, *FLAG_FIELDS, "id")
 SORTS = (*WORD_FIELDS, *TEXT_FIELDS, *RANGE_FIELDS, "added")
 
 _TERM = re.compile(
@@ -110,8 +111,8 @@ def _condition(term: Term) -> Condition:
         made = _unrecorded(term.field)
     elif term.field in RANGE_FIELDS:
         made = _range(term)
-    elif term.field == "own":
-        made = Condition("own_work = ?", (int(_yes(term.value)),))
+    elif term.field in FLAG_FIELDS:
+        made = Condition(f"({FLAG_FIELDS[term.field]} > 0) = ?", (_yes(term),))
     else:
         made = _any_of(term)
     return Condition(f"NOT ({made.sql})", made.values) if term.negated else made
@@ -127,7 +128,7 @@ def _any_of(term: Term) -> Condition:
 
 
 def _unrecorded(field: str) -> Condition:
-    column = {"id": "entry", "own": "own_work"}.get(field, field)
+    column = {"id": "entry", **FLAG_FIELDS}.get(field, field)
     return Condition(f"coalesce({column}, '') = ''", ())
 
 
@@ -166,7 +167,8 @@ def _day(text: str, *, low: bool) -> str:
     return written
 
 
-def _yes(text: str) -> bool:
-    if text in ("yes", "no"):
-        return text == "yes"
-    raise InputError(f"'{text}' is neither yes nor no", "own", "Write own:yes or own:no.")
+def _yes(term: Term) -> bool:
+    if term.value in ("yes", "no"):
+        return term.value == "yes"
+    name = term.field
+    raise InputError(f"'{term.value}' is neither yes nor no", name, f"Write {name}:yes.")

@@ -21,6 +21,7 @@ Clock = Callable[[], dt.datetime]
 
 _EPOCH = dt.datetime(1970, 1, 1, tzinfo=dt.UTC)
 _MICROSECOND = dt.timedelta(microseconds=1)
+_ENCODE = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode
 COLUMNS = "id, entry, act, stamp, time, machine, kind, target, parents, body"
 NEWEST = "ORDER BY stamp DESC, machine DESC, id DESC"
 
@@ -79,8 +80,7 @@ class Moment:
 
 def digest(*parts: object) -> str:
     """A name of 32 hexadecimal digits for a sequence of JSON values."""
-    text = json.dumps(parts, ensure_ascii=False, separators=(",", ":"))
-    return hashlib.sha256(text.encode()).hexdigest()[:32]
+    return hashlib.sha256(_ENCODE(parts).encode()).hexdigest()[:32]
 
 
 def revision_id(revision: Revision) -> str:
@@ -140,10 +140,10 @@ def history(connection: sqlite3.Connection, entry: str) -> tuple[Revision, ...]:
 
 
 def current(connection: sqlite3.Connection, entry: str) -> Revision | None:
-    """The revision that says what an entry is now."""
-    sql = f"SELECT {COLUMNS} FROM revision WHERE entry = ? {NEWEST} LIMIT 1"
-    row = connection.execute(sql, (entry,)).fetchone()
-    return Revision(*row) if row else None
+    """The revision that says what an entry is now; None when it was never met."""
+    known = history(connection, entry)
+    with as_kept():
+        return heads(known)[0] if known else None
 
 
 def named(connection: sqlite3.Connection, revision: str) -> Revision | None:
@@ -160,9 +160,18 @@ def of_act(connection: sqlite3.Connection, act: str, stamp: int) -> tuple[Revisi
 
 
 def heads(revisions: Sequence[Revision]) -> tuple[Revision, ...]:
-    """Of one entry's revisions those that no other replaces, newest first."""
+    """Of one entry's revisions those that no other replaces, newest first.
+
+    Two machines that take in the same file begin the same entry twice, in equal words:
+    what replaces one of these beginnings replaces the other too.
+    """
     replaced = {parent for each in revisions for parent in each.parents.split()}
-    open_ends = (each for each in revisions if each.id not in replaced)
+    begun = {each.body for each in revisions if not each.parents and each.id in replaced}
+    open_ends = (
+        each
+        for each in revisions
+        if each.id not in replaced and (each.parents or each.body not in begun)
+    )
     return tuple(sorted(open_ends, key=lambda each: each.order, reverse=True))
 
 

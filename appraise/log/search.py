@@ -1,6 +1,7 @@
 """Finding entries: the filter line over the shelf, in SQL."""
 
 import sqlite3
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from appraise.base.money import Money
@@ -66,23 +67,31 @@ def summarise(connection: sqlite3.Connection, query: str) -> Summary:
     """
     condition = where(query)
     sql = (
-        f"WITH priced AS (SELECT currency, price, row_number() OVER "
-        f"(PARTITION BY currency ORDER BY price) AS place, "
-        f"count(*) OVER (PARTITION BY currency) AS many FROM shelf "
-        f"WHERE price IS NOT NULL AND {condition.sql}) "
-        f"SELECT currency, many, sum(price), max(price) FILTER (WHERE place = (many + 1) / 2) "
-        f"FROM priced GROUP BY currency ORDER BY many DESC, currency"
+        f"SELECT currency, price, count(*) FROM shelf WHERE {condition.sql} "
+        f"GROUP BY currency, price ORDER BY currency, price"
     )
-    rows = connection.execute(sql, condition.values).fetchall()
-    (count,) = connection.execute(
-        f"SELECT count(*) FROM shelf WHERE {condition.sql}", condition.values
-    ).fetchone()
+    priced: dict[str, list[tuple[int, int]]] = {}
+    count = 0
     with as_kept():
-        sums = tuple(
-            Sum(many, _money(total, currency), _money(middle, currency))
-            for currency, many, total, middle in rows
-        )
-    return Summary(count, sums)
+        for currency, price, many in connection.execute(sql, condition.values):
+            count += many
+            if price is not None:
+                priced.setdefault(currency, []).append((price, many))
+        sums = [_sum(currency, steps) for currency, steps in priced.items()]
+    return Summary(count, tuple(sorted(sums, key=lambda each: -each.count)))
+
+
+def _sum(currency: str, steps: Sequence[tuple[int, int]]) -> Sum:
+    """Sum and median of prices given as (thousandths, how many), the lowest first."""
+    many = sum(count for _, count in steps)
+    total = sum(price * count for price, count in steps)
+    passed, median = 0, 0
+    for price, count in steps:
+        passed += count
+        if 2 * passed >= many:
+            median = price
+            break
+    return Sum(many, _money(total, currency), _money(median, currency))
 
 
 def _money(thousandths: int, currency: str) -> Money:

@@ -12,27 +12,28 @@ from appraise.base.money import Money
 from appraise.log.codec import from_text
 from appraise.log.entries import Entry
 from appraise.log.faults import as_kept
-from appraise.log.revisions import NEWEST, Revision
+from appraise.log.revisions import Revision, current
 from appraise.log.words import folded
 
-_COLUMNS = (
+COLUMNS = (
     "entry, record, date, channel, kind, process, housing, format, subject, appeal, "
-    "own_work, price, currency, title, motif, venue, words"
+    "own_work, pictures, price, currency, title, motif, venue, words"
 )
-_PLACES = ", ".join(f"?{place}" for place in range(1, len(_COLUMNS.split(",")) + 1))
+_COUNT = len(COLUMNS.split(","))
+_PLACES = ", ".join(f"?{place}" for place in range(1, _COUNT + 1))
 # ISO 4217 knows at most three decimals: thousandths compare amounts of all currencies.
 _THOUSANDTHS = 1_000
 _REF = re.compile(r"[0-9a-f]{1,16}\Z")
 
 
-def put(connection: sqlite3.Connection, entries: Iterable[Entry]) -> None:
-    """Show entries whose newest revision was just written; each carries its id."""
+def put(connection: sqlite3.Connection, shown: Iterable[tuple[str, Entry]]) -> None:
+    """Show entries, each with the id of the revision that says what it is now."""
     sql = (
-        f"INSERT OR REPLACE INTO shelf (number, added, {_COLUMNS}) SELECT "
-        f"(SELECT number FROM revision WHERE entry = ?1 {NEWEST} LIMIT 1), "
-        f"(SELECT min(stamp) FROM revision WHERE entry = ?1), {_PLACES}"
+        f"INSERT OR REPLACE INTO shelf ({COLUMNS}, number, added) SELECT {_PLACES}, "
+        f"(SELECT number FROM revision WHERE id = ?{_COUNT + 1}), "
+        f"(SELECT min(stamp) FROM revision WHERE entry = ?1)"
     )
-    connection.executemany(sql, (row(each) for each in entries))
+    connection.executemany(sql, ((*row(entry), revision) for revision, entry in shown))
 
 
 def put_new(
@@ -41,8 +42,7 @@ def put_new(
     """Show entries whose only revisions are the latest rows, in order, up to number `last`."""
     first = last - len(entries) + 1
     connection.executemany(
-        f"INSERT INTO shelf ({_COLUMNS}, number, added) "
-        f"VALUES ({', '.join('?' * len(_COLUMNS.split(',')))}, ?, ?)",
+        f"INSERT INTO shelf ({COLUMNS}, number, added) VALUES ({', '.join('?' * (_COUNT + 2))})",
         ((*row(each), first + place, stamp) for place, each in enumerate(entries)),
     )
 
@@ -53,15 +53,29 @@ def take(connection: sqlite3.Connection, ids: Iterable[str]) -> None:
 
 
 def follow(connection: sqlite3.Connection, revisions: Iterable[Revision]) -> None:
-    """Bring the shelf to what these revisions, each the newest of its entry, say."""
-    shown, gone = [], []
+    """Bring the shelf to what these revisions, each the current one of its entry, say."""
+    shown: list[tuple[str, Entry]] = []
+    gone: list[str] = []
     for each in revisions:
         if each.body is None:
             gone.append(each.entry)
         else:
-            shown.append(stored(each.body, each.entry))
+            shown.append((each.id, stored(each.body, each.entry)))
     take(connection, gone)
     put(connection, shown)
+
+
+def renew(connection: sqlite3.Connection, entries: Iterable[str]) -> None:
+    """Show these entries as their revisions say."""
+    found = (current(connection, each) for each in entries)
+    follow(connection, [each for each in found if each is not None])
+
+
+def rebuild(connection: sqlite3.Connection) -> None:
+    """Make the whole shelf again from the revisions."""
+    connection.execute("DELETE FROM shelf")
+    rows = connection.execute("SELECT DISTINCT entry FROM revision").fetchall()
+    renew(connection, [entry for (entry,) in rows])
 
 
 def stored(body: str, entry: str) -> Entry:
@@ -89,6 +103,7 @@ def row(entry: Entry) -> tuple[object, ...]:
         entry.subject,
         entry.appeal,
         int(entry.own_work),
+        len(entry.pictures),
         thousandths(price) if price else None,
         price.currency if price else "",
         folded(entry.title),
@@ -117,7 +132,6 @@ def words(entry: Entry) -> str:
         entry.housing,
         entry.format,
         entry.subject,
-        entry.id,
     )
     return f" {folded(' '.join(part for part in parts if part))} "
 

@@ -11,12 +11,13 @@ from appraise.base.errors import InputError
 from appraise.base.money import EXPONENTS
 from appraise.base.spelling import did_you_mean
 from appraise.log import drafts, revisions, shelf
+from appraise.log.backup import back_up
 from appraise.log.codec import to_text
 from appraise.log.drafts import Draft
 from appraise.log.entries import Entry
 from appraise.log.faults import faults_told
 from appraise.log.files import ensure, open_existing
-from appraise.log.migrations import migrate
+from appraise.log.migrations import migrate, pending
 from appraise.log.revisions import Change, Clock, Revision
 from appraise.log.search import Sought, Summary, seek, summarise
 from appraise.log.steps import Step, next_step, take_step
@@ -48,7 +49,9 @@ def open_log(
     connection = open_existing(path, wait_seconds)
     try:
         with faults_told(path):
-            migrate(connection, path, time)
+            if pending(connection, path):
+                back_up(path, time, "migration")
+                migrate(connection, path, time)
     except BaseException:
         connection.close()
         raise
@@ -117,8 +120,7 @@ class Log:
             for place, entry in enumerate(entries):
                 body = to_text(entry)
                 given = entry.id or revisions.digest(now.stamp, now.machine, place, body)[:16]
-                known = given in seen or revisions.current(self.connection, given)
-                if entry.id and known:
+                if entry.id and (given in seen or revisions.current(self.connection, given)):
                     raise InputError("is in the log already", given, "Edit it, or drop the id.")
                 seen.add(given)
                 named.append(entry.named(given))
@@ -185,7 +187,7 @@ class Log:
                     "was changed by another program meanwhile", entry.id, "Open it again."
                 )
             if head.body != body:
-                self._write("edit", [Change(entry.id, head.id, body)])
+                self.write("edit", [Change(entry.id, head.id, body)])
         return entry
 
     def remove(self, ref: str) -> Entry:
@@ -198,7 +200,7 @@ class Log:
             gone = {entry.id: entry for entry in map(self.entry, refs)}
             if gone:
                 changes = [Change(each, self._head(each).id, None) for each in gone]
-                self._write("delete", changes)
+                self.write("delete", changes)
         return tuple(gone.values())
 
     # History
@@ -236,7 +238,7 @@ class Log:
     def save_draft(self, draft_id: str, text: str) -> None:
         """Keep the piece under examination as it stands, over what was kept before."""
         with self.transaction():
-            drafts.save(self.connection, Draft(draft_id, revisions.iso(self.clock()), text))
+            drafts.save(self.connection, Draft(draft_id, self.now(), text))
 
     def drafts(self) -> tuple[Draft, ...]:
         """The pieces under examination, the one touched last first."""
@@ -278,8 +280,13 @@ class Log:
             raise InputError(f"no entry '{entry}' in the log", mend="See 'appraise log list'.")
         return head
 
-    def _write(self, kind: str, changes: Sequence[Change]) -> None:
+    def write(self, kind: str, changes: Sequence[Change]) -> None:
+        """Append one act of changes to entries; inside a transaction of the caller's."""
         now = revisions.moment(self.connection, self.clock, self.machine)
         written = revisions.made(now, kind, changes)
         revisions.insert(self.connection, written)
         shelf.follow(self.connection, written)
+
+    def now(self) -> str:
+        """The time, ISO 8601 in UTC."""
+        return revisions.iso(self.clock())

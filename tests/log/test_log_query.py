@@ -101,6 +101,7 @@ GIRL, SOLDIER, GARDEN, SISTERS, BARE = (entry.title for entry in SHELF)
         ("appeal:1..3", []),
         ("own:yes", [SISTERS]),
         ("-own:no", [SISTERS]),
+        ("pictures:yes", []),
         ("process:", [GIRL, SOLDIER, SISTERS, GARDEN, BARE]),
         ("-", [GIRL, SOLDIER, SISTERS, GARDEN, BARE]),
     ],
@@ -143,7 +144,7 @@ def test_a_part_of_the_answer(log):
         ("date:yesterday", "date: 'yesterday' is not a day. Write date:2019..2021-06."),
         ("date:2021-13", "date: '2021-13' is no day of the calendar"),
         ("date:2021-02-30", "date: '2021-02-30' is no day of the calendar"),
-        ("own:maybe", "own: 'maybe' is neither yes nor no. Write own:yes or own:no."),
+        ("own:maybe", "own: 'maybe' is neither yes nor no. Write own:yes."),
     ],
 )
 def test_what_a_filter_cannot_say(log, query, message):
