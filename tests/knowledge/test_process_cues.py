@@ -88,7 +88,7 @@ CHECKS = {
     28: ("image.blue", ["yes"]),
     29: ("print.neutral-matte", ["yes"]),
     30: ("print.relief", ["yes"]),
-    31: ("image.dots", ["pattern", "specks"]),
+    31: ("image.dots", ["pattern", "specks", "texture"]),
     32: ("slide.bound", ["yes"]),
     33: ("piece.housed", ["yes"]),
     34: ("mount.printed-name", ["yes"]),

@@ -162,6 +162,18 @@ def test_iron_behind_glass_pulls_a_magnet_too() -> None:
     assert both["ambrotype-clear"] > 0.5 > 0.1 > both["tintype-plain"]
 
 
+def test_a_clear_pattern_of_dots_leaves_no_original() -> None:
+    # Letterpress/Half-tone, American Institute for Conservation: dots show at about 15x or by eye.
+    # That one speaks 200 to 1 for ink, where an uneven texture says little, is a judgement.
+    pattern, texture = (
+        chance("image.dots", answer, "photomechanical")
+        / chance("image.dots", answer, "daguerreotype")
+        for answer in ("pattern", "texture")
+    )
+    assert pattern == pytest.approx(200)
+    assert texture < 10
+
+
 def test_sources_that_disagree_make_a_weak_cue() -> None:
     # University of Padua says that ambrotypes never glint negative, an intern at the Cincinnati
     # Museum Center says that they can: no process may rest on that.
