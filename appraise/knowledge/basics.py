@@ -1,0 +1,64 @@
+"""What all rows of the knowledge share: the words of the model, years, what a row rests on."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+BELONGING = ("together", "married", "modern-case", "modern-image", "all-modern")
+DISTURBED = ("undisturbed", "disturbed")
+YES_NO = ("no", "yes")
+FIRST_YEAR, LAST_YEAR = 1835, 1960
+YEARS = tuple(range(FIRST_YEAR, LAST_YEAR + 1))
+KINDS = ("cased", "loose-plate", "card", "lantern-slide", "cyanotype")
+REGIONS = ("us", "gb", "eu", "au")
+CHANNELS = ("market", "fair", "shop", "online", "auction", "private")
+KNOWN = ("in-hand", "photo", "seller")
+
+Mark = Literal["source", "practice", "judgement", "memory"]
+
+
+@dataclass(frozen=True, slots=True)
+class Basis:
+    """What a row rests on: published sources, or practice, judgement, memory.
+
+    `mark` is the weakest thing that the row's figures rest on; `sources` may back its direction.
+    """
+
+    mark: Mark
+    sources: tuple[str, ...] = ()
+    note: str = ""
+    ref: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """A published source: title, body that published it, year as printed, address."""
+
+    key: str
+    title: str
+    body: str
+    year: str
+    address: str
+
+
+@dataclass(frozen=True, slots=True)
+class Years:
+    """A trapezoid of years: possible from `first`, common `start`..`end`, plausible to `last`.
+
+    `confidence` is 'high', 'medium' or 'low' and sets the floor under the trapezoid.
+    """
+
+    first: int
+    start: int
+    end: int
+    last: int
+    confidence: str
+
+    def weight(self, year: int) -> float:
+        """Membership of a year, 0 to 1, with the flanks of the model: (y - E + 1) / (F - E + 1)."""
+        if year < self.first or year > self.last:
+            return 0.0
+        if year < self.start:
+            return (year - self.first + 1) / (self.start - self.first + 1)
+        if year > self.end:
+            return (self.last - year + 1) / (self.last - self.end + 1)
+        return 1.0
