@@ -6,9 +6,12 @@ from typing import Any
 
 from appraise.base.spelling import did_you_mean
 from appraise.knowledge.records import (
+    KINDS,
     REGIONS,
     YEARS,
     Answer,
+    Care,
+    Caution,
     Check,
     Knowledge,
     Problem,
@@ -85,7 +88,24 @@ def _dangling(knowledge: Knowledge) -> list[Problem]:
     for caution_id, one in knowledge.cautions.items():
         for other, answers in one.when.items():
             found += _unknown_answers(knowledge, other, answers, f"cautions.{caution_id}")
-    return found
+    return [*found, *_unknown_materials(knowledge)]
+
+
+def _unknown_materials(knowledge: Knowledge) -> list[Problem]:
+    """Materials of cautions and care that are neither process, family, housing nor kind."""
+    known = {*knowledge.processes, *knowledge.housings, *KINDS}
+    known.update(process.family for process in knowledge.processes.values())
+    rows: tuple[tuple[str, Mapping[str, Caution | Care]], ...] = (
+        ("cautions", knowledge.cautions),
+        ("care", knowledge.care),
+    )
+    return [
+        Problem(f"{topic}.{name}", f"'{word}' is no material", did_you_mean(word, known))
+        for topic, those in rows
+        for name, row in those.items()
+        for word in row.materials
+        if word not in known
+    ]
 
 
 def _unknown_answers(
@@ -118,6 +138,8 @@ def _idle(knowledge: Knowledge) -> list[Problem]:
         knowledge.formats,
         knowledge.offsets,
         knowledge.cautions,
+        knowledge.never,
+        knowledge.care,
     )
     for row in (row for rows in topics for row in rows.values()):
         cited.update(row.basis.sources)

@@ -2,202 +2,74 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Literal
 
-BELONGING = ("together", "married", "modern-case", "modern-image", "all-modern")
-DISTURBED = ("undisturbed", "disturbed")
-YES_NO = ("no", "yes")
-FIRST_YEAR, LAST_YEAR = 1835, 1960
-YEARS = tuple(range(FIRST_YEAR, LAST_YEAR + 1))
-KINDS = ("cased", "loose-plate", "card", "lantern-slide", "cyanotype")
-REGIONS = ("us", "gb", "eu", "au")
-CHANNELS = ("market", "fair", "shop", "online", "auction", "private")
-KNOWN = ("in-hand", "photo", "seller")
+from appraise.knowledge.basics import (
+    BELONGING,
+    CHANNELS,
+    DISTURBED,
+    FIRST_YEAR,
+    KINDS,
+    KNOWN,
+    LAST_YEAR,
+    REGIONS,
+    YEARS,
+    YES_NO,
+    Basis,
+    Mark,
+    Source,
+    Years,
+)
+from appraise.knowledge.guidance import (
+    CARE_TOPICS,
+    Care,
+    Caution,
+    Never,
+    Span,
+)
+from appraise.knowledge.inquiry import (
+    Answer,
+    Check,
+    Defect,
+    Table,
+)
+from appraise.knowledge.wordings import Phrase, Term
 
-Mark = Literal["source", "practice", "judgement", "memory"]
-
-
-@dataclass(frozen=True, slots=True)
-class Basis:
-    """What a row rests on: published sources, or practice, judgement, memory.
-
-    `mark` is the weakest thing that the row's figures rest on; `sources` may back its direction.
-    """
-
-    mark: Mark
-    sources: tuple[str, ...] = ()
-    note: str = ""
-    ref: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Source:
-    """A published source: title, body that published it, year as printed, address."""
-
-    key: str
-    title: str
-    body: str
-    year: str
-    address: str
-
-
-@dataclass(frozen=True, slots=True)
-class Years:
-    """A trapezoid of years: possible from `first`, common `start`..`end`, plausible to `last`.
-
-    `confidence` is 'high', 'medium' or 'low' and sets the floor under the trapezoid.
-    """
-
-    first: int
-    start: int
-    end: int
-    last: int
-    confidence: str
-
-    def weight(self, year: int) -> float:
-        """Membership of a year, 0 to 1, with the flanks of the model: (y - E + 1) / (F - E + 1)."""
-        if year < self.first or year > self.last:
-            return 0.0
-        if year < self.start:
-            return (year - self.first + 1) / (self.start - self.first + 1)
-        if year > self.end:
-            return (self.last - year + 1) / (self.last - self.end + 1)
-        return 1.0
-
-
-@dataclass(frozen=True, slots=True)
-class Answer:
-    """One answer of a check.
-
-    Attributes:
-        id: Its word in files.
-        says: Its words on the screen.
-        years: Trapezoids by region; '' holds for every region. Empty: the answer dates nothing.
-        share: Its share among the check's answers in years when all are common, 0 to 1.
-        undates: The part is renewed, absent or modern: none of its other findings date anything.
-        absence: The answer says that damage was looked for and not found.
-        basis: What its years rest on.
-    """
-
-    id: str
-    says: str
-    years: Mapping[str, Years] = field(default_factory=dict)
-    share: float = 0.0
-    undates: bool = False
-    absence: bool = False
-    basis: Basis | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Table:
-    """P(answer | state) for one set of states; rows follow the check's answers and sum to 1.
-
-    Attributes:
-        over: 'belonging', 'package', 'process', 'housing', 'copy' or 'altered'.
-        rows: By state, the probabilities of the answers in their order.
-    """
-
-    over: str
-    rows: Mapping[str, tuple[float, ...]]
-
-
-@dataclass(frozen=True, slots=True)
-class Defect:
-    """What a check on damage adds: steps 0 to 3 and what they mean for keeping and value.
-
-    Attributes:
-        stability: 'stable', 'conditional' or 'active', by step (four words).
-        reversible: 'no', 'replaceable' (a conservator can undo it or replace the part), 'slow'
-            (a conservator can only stop or slow it) or 'owner' (dry, outside surfaces only).
-        history: Tags: opened, exchanged, treated, environment, use, manufacture.
-        worth: Share of value left at each step, four numbers from 1 down to 0.
-        rates: P(step | in use), four numbers summing to 1, by housing or process word or 'any'.
-        do: What an owner may do.
-        never: What nobody should try.
-        non_archival: A repair with materials that harm in time.
-        structural: Its part carries the piece, so that step 3 makes it Poor.
-        recorded: Recorded, not graded.
-        unacceptable: The step from which the grade is Unacceptable, or 4 for never.
-    """
-
-    name: str
-    stability: tuple[str, str, str, str]
-    reversible: str
-    history: tuple[str, ...]
-    worth: tuple[float, float, float, float]
-    rates: Mapping[str, tuple[float, ...]]
-    do: str
-    never: str
-    non_archival: bool = False
-    structural: bool = True
-    recorded: bool = False
-    unacceptable: int = 4
-
-
-@dataclass(frozen=True, slots=True)
-class Check:
-    """A question about one aspect of one part, and what each answer says about the piece.
-
-    Attributes:
-        id: `part.aspect`.
-        part: The part's word, a key of `Knowledge.parts`.
-        ask: The question, as a person reads it.
-        answers: In the order in which they are offered.
-        tables: P(answer | states) for each set of states that it bears on; may be empty.
-        how: How to look safely.
-        seconds: How long that takes.
-        risk: 'none', 'handling' or 'conservator' (never proposed to an owner).
-        sort: 'form' (one sees it) or 'test' (one does something).
-        group: Evidence group of checks that see one fact; '' stands alone.
-        misleads: What commonly makes it wrong.
-        innocent: Explanations that accuse nobody.
-        decisive: Its ratios may pass 30.
-        fit: It belongs to fit and seal, and is dropped when the piece was conserved.
-        safety: Asked before anything else, since it guards people or the piece.
-        when: Answers of other checks under which the question makes sense.
-        only: Process, family or housing words for which it makes sense; empty: all.
-        defect: Set on checks about damage, whose answers are the steps '0' to '3'.
-        towards: Short words for what a telling answer points to, used in warnings.
-        strength: The largest ratio between two states in its tables or years, at least 1.
-    """
-
-    id: str
-    part: str
-    ask: str
-    answers: tuple[Answer, ...]
-    basis: Basis
-    kinds: tuple[str, ...]
-    tables: tuple[Table, ...] = ()
-    how: str = ""
-    seconds: float = 5.0
-    risk: str = "none"
-    sort: str = "form"
-    group: str = ""
-    misleads: str = ""
-    innocent: tuple[str, ...] = ()
-    decisive: bool = False
-    fit: bool = False
-    safety: bool = False
-    when: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
-    only: tuple[str, ...] = ()
-    cautions: tuple[str, ...] = ()
-    defect: Defect | None = None
-    strength: float = 1.0
-    file: str = ""
-    line: int = 0
-
-    @property
-    def dates(self) -> bool:
-        """Whether any answer carries years."""
-        return any(answer.years for answer in self.answers)
-
-    def index(self, answer: str) -> int:
-        """The place of an answer among the answers, or -1."""
-        return next((i for i, one in enumerate(self.answers) if one.id == answer), -1)
-
-    def table(self, over: str) -> Table | None:
-        """The table over one set of states, or None."""
-        return next((table for table in self.tables if table.over == over), None)
+__all__ = [
+    "BELONGING",
+    "CARE_TOPICS",
+    "CHANNELS",
+    "DISTURBED",
+    "FIRST_YEAR",
+    "KINDS",
+    "KNOWN",
+    "LAST_YEAR",
+    "REGIONS",
+    "YEARS",
+    "YES_NO",
+    "Answer",
+    "Basis",
+    "Care",
+    "Caution",
+    "Check",
+    "Defect",
+    "Format",
+    "Housing",
+    "Knowledge",
+    "Mark",
+    "Never",
+    "Offset",
+    "Part",
+    "Phrase",
+    "Problem",
+    "Process",
+    "Ratios",
+    "Source",
+    "Span",
+    "Table",
+    "Term",
+    "Weights",
+    "Years",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -264,21 +136,6 @@ class Offset:
     spread: float
     basis: Basis
     material: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Caution:
-    """A health, legal or conduct caution, shown where it applies.
-
-    `when` maps a check to the answers that call for it; `materials` names housings or processes.
-    """
-
-    id: str
-    text: str
-    when: Mapping[str, tuple[str, ...]]
-    materials: tuple[str, ...]
-    basis: Basis
-    checked_on: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -383,6 +240,10 @@ class Knowledge:
     parts: Mapping[str, Part]
     weights: Weights
     ratios: Ratios = field(default_factory=Ratios)
+    never: Mapping[str, Never] = field(default_factory=dict)
+    care: Mapping[str, Care] = field(default_factory=dict)
+    terms: Mapping[str, Term] = field(default_factory=dict)
+    phrases: Mapping[str, Phrase] = field(default_factory=dict)
     problems: tuple[Problem, ...] = ()
     overridden: tuple[str, ...] = ()
     digest: str = ""

@@ -3,15 +3,20 @@
 from appraise.base.yamls import Row
 from appraise.knowledge.basis import read_basis, read_years
 from appraise.knowledge.records import (
+    CARE_TOPICS,
+    CHANNELS,
     KINDS,
+    Care,
     Caution,
     Format,
     Housing,
+    Never,
     Offset,
     Part,
     Process,
     Ratios,
     Source,
+    Span,
 )
 
 SIDES = ("image", "package", "housing", "piece")
@@ -137,9 +142,63 @@ def read_caution(row: Row, key: str, sources: frozenset[str]) -> Caution:
         row.words("materials", ()),
         read_basis(row, sources),
         row.text("checked-on", "" if not law else None),
+        row.words("channels", ()),
     )
+    for channel in caution.channels:
+        if channel not in CHANNELS:
+            mend = f"Known: {', '.join(CHANNELS)}."
+            raise row.error("channels", f"'{channel}' is no channel", mend)
     row.done()
     return caution
+
+
+def read_never(row: Row, key: str, sources: frozenset[str]) -> Never:
+    """A row of `never:`; `words` are how a person might name the test, in any capitals."""
+    never = Never(
+        key,
+        row.text("says"),
+        tuple(word.lower() for word in row.texts("words")),
+        row.text("why"),
+        row.text("instead"),
+        read_basis(row, sources),
+    )
+    row.done()
+    return never
+
+
+def read_care(row: Row, key: str, sources: frozenset[str]) -> Care:
+    """A row of `care:`; temperature in degrees Celsius, humidity and alarm in per cent."""
+    care = Care(
+        key,
+        row.choice("topic", CARE_TOPICS, "storage"),
+        row.text("text"),
+        row.words("materials", ()),
+        read_basis(row, sources),
+        _span(row, "temperature", -40, 40),
+        _span(row, "humidity", 0, 100),
+        row.number("alarm", low=0, high=100) if "alarm" in row else None,
+        _span(row, "lux", 0, 100_000),
+        row.number("lux-hours", low=0) if "lux-hours" in row else None,
+    )
+    row.done()
+    return care
+
+
+def _span(row: Row, key: str, low: float, high: float) -> Span | None:
+    """A span: `humidity: 30 40`, one figure alone, or open: `from 30`, `to 35`; None if absent."""
+    if key not in row:
+        return None
+    words = row.words(key)
+    figures = []
+    for word in words[1:] if words[:1] in (("from",), ("to",)) else words:
+        try:
+            figures.append(float(word))
+        except ValueError:
+            raise row.error(key, f"'{word}' is not a number") from None
+    if len(figures) not in (1, 2) or not low <= figures[0] <= figures[-1] <= high:
+        raise row.error(key, f"a lowest and a highest figure from {low:g} to {high:g} are wanted")
+    first = None if words[0] == "to" else figures[0]
+    return first, None if words[0] == "from" else figures[-1]
 
 
 def read_ratios(row: Row, key: str, sources: frozenset[str]) -> Ratios:

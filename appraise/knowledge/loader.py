@@ -19,9 +19,11 @@ from appraise.knowledge.checks import Surroundings, read_check, read_defect
 from appraise.knowledge.crossing import cross_check
 from appraise.knowledge.records import KINDS, Check, Knowledge, Problem, Ratios, Weights
 from appraise.knowledge.topics import (
+    read_care,
     read_caution,
     read_format,
     read_housing,
+    read_never,
     read_offset,
     read_part,
     read_process,
@@ -29,10 +31,11 @@ from appraise.knowledge.topics import (
     read_source,
 )
 from appraise.knowledge.weights import read_weights
+from appraise.knowledge.wordings import read_phrase, read_term
 
 TOPICS = (
     "sources", "parts", "weights", "processes", "housings", "formats", "offsets", "checks",
-    "defects", "cautions", "ratios",
+    "defects", "cautions", "never", "care", "ratios", "terms", "phrases",
 )  # fmt: skip
 SINGLE = ("weights", "ratios")  # topics that are one row
 HEADINGS = ("about", "kinds")
@@ -150,6 +153,10 @@ def _build(shelf: _Shelf, root: Path) -> Knowledge:
         parts=parts,
         weights=weights,
         ratios=_read_all(shelf, "ratios", read_ratios, keys).get("ratios", Ratios()),
+        terms=_read_all(shelf, "terms", read_term, keys),
+        phrases=_read_all(shelf, "phrases", read_phrase, keys),
+        never=_read_all(shelf, "never", read_never, keys),
+        care=_read_all(shelf, "care", read_care, keys),
         overridden=tuple(shelf.overridden),
         digest=shelf.digest.hexdigest()[:12],
     )

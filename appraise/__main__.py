@@ -1,0 +1,14 @@
+"""The console script: parse, dispatch, and turn every mistake of the user into one clear line."""
+
+import sys
+
+
+def main(argv: list[str] | None = None) -> int:
+    """Run one command; returns its exit status."""
+    from appraise.cli.main import run
+
+    return run(sys.argv[1:] if argv is None else argv)
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,49 @@
+"""`appraise` and `appraise demo`: the terminal app, on the user's log or on the invented demo."""
+
+import argparse
+import sys
+import tempfile
+from pathlib import Path
+
+from appraise.base.errors import InputError
+from appraise.base.places import Home
+from appraise.cli.context import Context, machine, now
+from appraise.cli.exits import Exit
+from appraise.cli.options import Commands, command, with_day
+
+
+def add(commands: Commands) -> None:
+    """Add the command."""
+    demo = command(commands, "demo", "the app on a throw-away copy of the invented demo")
+    with_day(demo)
+    demo.set_defaults(run=open_demo)
+
+
+def open_app(args: argparse.Namespace, context: Context) -> Exit:
+    """The app on the user's log."""
+    _need_terminal()
+    from appraise.app.main import run  # 140 ms with textual
+
+    return Exit(
+        run(context.home, context.settings(), as_of=context.as_of, clock=now, machine=machine())
+    )
+
+
+def open_demo(args: argparse.Namespace, context: Context) -> Exit:
+    """The app on a copy of the demo that is thrown away at the end."""
+    _need_terminal()
+    from appraise.app.main import run  # 140 ms with textual
+    from appraise.cli.demo import DEMO_DAY, furnish
+
+    with tempfile.TemporaryDirectory(prefix="appraise-demo-") as place:
+        home = Home(Path(place))
+        settings = furnish(home)
+        as_of = context.as_of if args.as_of else DEMO_DAY
+        return Exit(run(home, settings, demo=True, as_of=as_of, clock=now, machine="demo"))
+
+
+def _need_terminal() -> None:
+    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+        raise InputError(
+            "the app needs a terminal", mend="In a pipe use a command, such as 'appraise verdict'."
+        )

@@ -1,0 +1,132 @@
+"""`appraise log`: the price log from the command line."""
+
+import argparse
+import json
+import sys
+from typing import Any
+
+from appraise.cli.context import Context
+from appraise.cli.exits import Exit
+from appraise.cli.options import Commands, command, with_day, with_json
+from appraise.log.codec import to_json
+from appraise.log.entries import Entry
+
+
+def add(commands: Commands) -> None:
+    """Add the command and its actions."""
+    log = command(commands, "log", "the price log: add, list, show, remove, undo, redo")
+    actions = log.add_subparsers(metavar="ACTION", required=True, title="actions")
+
+    new = command(actions, "add", "log a price: 'sixth ambrotype vine 38 + 6 post, quay market'")
+    new.add_argument("words", nargs="+", metavar="WORDS")
+    new.add_argument("--try", dest="only_try", action="store_true", help="show, keep nothing")
+    with_json(new)
+    with_day(new)
+    new.set_defaults(run=run_add)
+
+    listed = command(actions, "list", "the entries, newest first; words and field:value filter")
+    listed.add_argument("filter", nargs="*", metavar="FILTER")
+    listed.add_argument("--limit", type=int, metavar="N", help="at most so many")
+    with_json(listed)
+    listed.set_defaults(run=run_list)
+
+    shown = command(actions, "show", "one entry with everything on it")
+    shown.add_argument("id", help="its id, or the first letters of it")
+    with_json(shown)
+    shown.set_defaults(run=run_show)
+
+    removed = command(actions, "remove", "remove an entry; 'log undo' brings it back")
+    removed.add_argument("id")
+    with_json(removed)
+    removed.set_defaults(run=run_remove)
+
+    for name, says in (("undo", "undo the last change"), ("redo", "do an undone change again")):
+        step = command(actions, name, says)
+        with_json(step)
+        step.set_defaults(run=run_step, step=name)
+
+
+def run_add(args: argparse.Namespace, context: Context) -> Exit:
+    """Understand a line, say how, and keep it."""
+    from appraise.listing.quick import understand_entry
+
+    knowledge = context.knowledge()
+    with context.log() as log:
+        quick = understand_entry(" ".join(args.words), knowledge, log.base_currency, context.as_of)
+        for words, meaning in quick.understood:
+            print(f"  {words:<24} {meaning}", file=sys.stderr)
+        if quick.not_understood:
+            print(f"  not understood: {', '.join(quick.not_understood)}", file=sys.stderr)
+        entry = quick.entry if args.only_try else log.add(quick.entry)
+    context.show(entry_document(entry), line(entry))
+    return Exit.DONE
+
+
+def run_list(args: argparse.Namespace, context: Context) -> Exit:
+    """List entries."""
+    query = " ".join(args.filter)
+    with context.log() as log:
+        entries = log.entries(query, limit=args.limit)
+        summary = log.summary(query)
+    document = {"schema": "appraise.log/1", "entries": [entry_json(one) for one in entries]}
+    foot = [f"{summary.count} entries"]
+    foot += [f"sum {total.total}, median {total.median}" for total in summary.sums]
+    context.show(document, "\n".join([*map(line, entries), "; ".join(foot)]))
+    return Exit.DONE
+
+
+def run_show(args: argparse.Namespace, context: Context) -> Exit:
+    """Show one entry."""
+    with context.log() as log:
+        entry = log.entry(args.id)
+    told = entry_json(entry)
+    width = max(map(len, told))
+    text = "\n".join(f"{key:<{width}}  {_plain(value)}" for key, value in told.items())
+    context.show(entry_document(entry), text)
+    return Exit.DONE
+
+
+def run_remove(args: argparse.Namespace, context: Context) -> Exit:
+    """Remove an entry."""
+    with context.log() as log:
+        entry = log.remove(args.id)
+    context.show(entry_document(entry), f"removed {line(entry)}")
+    return Exit.DONE
+
+
+def run_step(args: argparse.Namespace, context: Context) -> Exit:
+    """Undo or redo."""
+    with context.log() as log:
+        step = log.undo() if args.step == "undo" else log.redo()
+    document = {
+        "schema": "appraise.step/1",
+        "kind": step.kind,
+        "of": step.of,
+        "entries": list(step.entries),
+    }
+    context.show(document, f"{step.kind}: {step.of} of {len(step.entries)}")
+    return Exit.DONE
+
+
+def entry_json(entry: Entry) -> dict[str, Any]:
+    """An entry as JSON values, with its id first."""
+    return {"id": entry.id, **to_json(entry)}
+
+
+def entry_document(entry: Entry) -> dict[str, Any]:
+    """One entry as a JSON document."""
+    return {"schema": "appraise.entry/1", "entry": entry_json(entry)}
+
+
+def line(entry: Entry) -> str:
+    """An entry as one line: id, day, record, price, what it is, where."""
+    price = str(entry.price) if entry.price else "no price"
+    what = entry.title or " ".join(
+        word for word in (entry.format, entry.process, entry.housing, entry.motif) if word
+    )
+    where = entry.venue or entry.channel
+    return f"{entry.id[:8]:<8}  {entry.date}  {entry.record:<8} {price:>12}  {what}, {where}"
+
+
+def _plain(value: Any) -> str:
+    return value if isinstance(value, str) else json.dumps(value, ensure_ascii=False)

@@ -1,0 +1,56 @@
+"""The command line: one parser, one place where errors become a line and an exit status."""
+
+import argparse
+import os
+import sys
+from collections.abc import Sequence
+
+from appraise import __version__
+from appraise.base.errors import AppraiseError
+from appraise.cli import app, checks, log, pieces, places
+from appraise.cli.context import Context
+from appraise.cli.exits import Exit
+
+FAMILIES = (app, pieces, checks, log, places)
+PURPOSE = "For buying decisions only; not an appraisal for insurance, tax or estate."
+
+
+def run(argv: Sequence[str]) -> int:
+    """Run one command line.
+
+    Returns:
+        0 done, 1 the input is wrong, 2 usage, 130 interrupted.
+    """
+    try:
+        args = parser().parse_args(argv)
+    except SystemExit as stop:
+        return int(stop.code or 0)
+    try:
+        status: Exit = args.run(args, Context.of(args))
+        sys.stdout.flush()
+        return status
+    except AppraiseError as error:
+        print(f"appraise: {error}", file=sys.stderr)
+        return Exit.WRONG_INPUT
+    except KeyboardInterrupt:
+        return Exit.INTERRUPTED
+    except BrokenPipeError:
+        # Whoever read the pipe has seen enough; a flush at exit must not complain again.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return Exit.DONE
+
+
+def parser() -> argparse.ArgumentParser:
+    """The whole command line."""
+    top = argparse.ArgumentParser(
+        prog="appraise",
+        description="Examine, date and price early photographs at the table, and keep the record.",
+        epilog=PURPOSE,
+    )
+    top.add_argument("--version", action="version", version=f"appraise {__version__}")
+    top.add_argument("--home", metavar="DIR", help="where the log and settings live")
+    top.set_defaults(run=app.open_app)
+    commands = top.add_subparsers(metavar="COMMAND", title="commands")
+    for family in FAMILIES:
+        family.add(commands)
+    return top

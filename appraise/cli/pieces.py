@@ -1,0 +1,91 @@
+"""`appraise look` and `appraise verdict`: one piece, from a line or from its file."""
+
+import argparse
+from pathlib import Path
+
+from appraise.base.errors import InputError
+from appraise.base.places import shipped_demo
+from appraise.cli.context import Context
+from appraise.cli.exits import Exit
+from appraise.cli.options import Commands, command, with_day, with_json
+from appraise.knowledge.records import Knowledge
+from appraise.piece.records import Piece
+
+
+def add(commands: Commands) -> None:
+    """Add the commands."""
+    look = command(
+        commands, "look", "a first look in one line: 'sixth ambro thermoplastic vine 45'"
+    )
+    look.add_argument("words", nargs="+", metavar="WORDS")
+    look.add_argument("--piece", metavar="OUT", type=Path, help="write the piece file here too")
+    with_json(look)
+    with_day(look)
+    look.set_defaults(run=run_look)
+
+    verdict = command(commands, "verdict", "everything the tool can say about a piece file")
+    verdict.add_argument("piece", metavar="PIECE.yaml", type=Path)
+    verdict.add_argument("--log", metavar="FILE", type=Path, help="another price log")
+    with_json(verdict)
+    with_day(verdict)
+    verdict.set_defaults(run=run_verdict)
+
+
+def run_look(args: argparse.Namespace, context: Context) -> Exit:
+    """Understand one line and judge it."""
+    from appraise.listing.first_look import understand
+    from appraise.piece.write import write_piece
+
+    knowledge = context.knowledge()
+    look = understand(" ".join(args.words), knowledge, context.settings().currency)
+    if args.piece:
+        _write_new(args.piece, write_piece(look.piece))
+    told = "\n".join(f"  {words:<24} {meaning}" for words, meaning in look.understood)
+    lost = f"\nnot understood: {', '.join(look.not_understood)}" if look.not_understood else ""
+    _judged(
+        context,
+        look.piece,
+        knowledge,
+        None,
+        head=f"understood\n{told}{lost}\n\n" if told or lost else "",
+    )
+    return Exit.DONE
+
+
+def run_verdict(args: argparse.Namespace, context: Context) -> Exit:
+    """Judge a piece file."""
+    from appraise.piece.files import read_piece
+
+    knowledge = context.knowledge()
+    _judged(context, read_piece(_found(args.piece), knowledge), knowledge, args.log)
+    return Exit.DONE
+
+
+def _found(path: Path) -> Path:
+    """The piece file, or the demo's of that name where there is none."""
+    demo = shipped_demo() / path.name
+    return demo if not path.exists() and path.parent == Path("demo") and demo.exists() else path
+
+
+def _judged(
+    context: Context, piece: Piece, knowledge: Knowledge, log: Path | None, head: str = ""
+) -> None:
+    from appraise.report.as_json import verdict_json
+    from appraise.report.as_text import verdict_text
+    from appraise.verdict import judge
+
+    settings = context.settings()
+    prices = context.prices(knowledge, settings.currency, log)
+    verdict = judge(piece, knowledge, prices, context.as_of, settings)
+    context.show(verdict_json(verdict), head + verdict_text(verdict, knowledge))
+
+
+def _write_new(path: Path, text: str) -> None:
+    """Write a file that must not be there yet."""
+    try:
+        with path.open("x", encoding="utf-8") as out:
+            out.write(text)
+    except FileExistsError:
+        raise InputError("the file is there already", str(path), "Choose another name.") from None
+    except OSError as error:
+        raise InputError(f"cannot be written: {error.strerror}", str(path)) from None

@@ -1,0 +1,33 @@
+"""`appraise paths`: where everything lives."""
+
+import argparse
+
+from appraise.base.places import shipped_data, shipped_demo
+from appraise.cli.context import Context
+from appraise.cli.exits import Exit
+from appraise.cli.options import Commands, command, with_json
+
+
+def add(commands: Commands) -> None:
+    """Add the command."""
+    paths = command(commands, "paths", "where the log, settings and knowledge live")
+    with_json(paths)
+    paths.set_defaults(run=run_paths)
+
+
+def run_paths(args: argparse.Namespace, context: Context) -> Exit:
+    """Print every place."""
+    places = {
+        "home": context.home.root,
+        "log": context.home.log,
+        "backups": context.home.backups,
+        "settings": context.home.settings,
+        "own_knowledge": context.home.knowledge,
+        "shipped_knowledge": shipped_data(),
+        "demo": shipped_demo(),
+    }
+    document = {"schema": "appraise.paths/1", **{name: str(p) for name, p in places.items()}}
+    width = max(map(len, places))
+    lines = (f"{name.replace('_', ' '):<{width}}  {path}" for name, path in places.items())
+    context.show(document, "\n".join(lines))
+    return Exit.DONE
