@@ -31,7 +31,7 @@ from appraise.knowledge.topics import (
     read_source,
 )
 from appraise.knowledge.weights import read_weights
-from appraise.knowledge.wordings import read_phrase, read_term
+from appraise.knowledge.wordrows import read_phrase, read_term
 
 TOPICS = (
     "sources", "parts", "weights", "processes", "housings", "formats", "offsets", "checks",
