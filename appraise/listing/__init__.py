@@ -1,0 +1,1 @@
+"""Free text into claims: one-line first looks, log entries and whole listings."""

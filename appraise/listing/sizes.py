@@ -1,0 +1,104 @@
+"""Sizes in running text: every way of writing them, and what was probably measured."""
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from appraise.base.errors import InputError
+from appraise.base.measures import Measure
+from appraise.knowledge.records import Knowledge
+from appraise.reading.formats import density
+
+_FRACTION = r"(?:\d{1,3}[ \-]{1,2})?\d{1,2}[/⁄]\d{1,2}|(?:\d{1,3}[ \-]?)?[¼-¾⅐-⅞]"
+_LENGTH = rf"(?:{_FRACTION}|\d{{1,3}}(?:[.,]\d{{1,3}})?)"
+_UNIT = r"(?:millimet(?:er|re)s?|centimet(?:er|re)s?|inch(?:es)?|ins?|mms?|cms?|\"|''|[”″])"
+_GAP = r"[ \u00a0]{0,2}"
+_TIMES = rf"{_GAP}(?:[x×✕✖*]|\bby\b|\bby\b){_GAP}"
+_ASIDE = rf"(?:{_GAP}\(?(?:wide|high|tall|deep|thick|w|h|d|l)\b\)?)?"
+_ONE = rf"{_LENGTH}(?:{_GAP}{_UNIT}(?![a-z]))?{_ASIDE}"
+_SIZE = re.compile(rf"(?<![\w.,/$£€]){_ONE}(?:{_TIMES}{_ONE}){{1,2}}(?!\w)", re.IGNORECASE)
+_ROUND = re.compile(
+    rf"(?<![\w.,/$£€])(?P<n>{_LENGTH}){_GAP}(?P<u>{_UNIT}){_GAP}"
+    r"(?:in )?(?:diameter|diam|dia|round|across)\b",
+    re.IGNORECASE,
+)
+_ASIDES = re.compile(r"\(?\b(?:wide|high|tall|deep|thick|w|h|d|l)\b\)?", re.IGNORECASE)
+_HAS_UNIT = re.compile(rf"[\d¼-¾⅐-⅞]{_GAP}{_UNIT}", re.IGNORECASE)
+LARGEST_BARE_INCH = 24.0  # without a unit, larger numbers are millimetres
+LEAST = 1e-6  # density per mm^2 under which a reading does not fit at all
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """A size as it stands in a text.
+
+    Attributes:
+        measure: What it says.
+        start: Where it starts in the text.
+        end: Where it ends, not included.
+        assumed: The unit that was assumed, or an empty string.
+    """
+
+    measure: Measure
+    start: int
+    end: int
+    assumed: str = ""
+
+
+def sizes(text: str) -> Iterator[Size]:
+    """Sizes of two or three lengths, and round ones, from the left."""
+    found = [made for match in _SIZE.finditer(text) if (made := _read(match))]
+    for match in _ROUND.finditer(text):
+        made = _measured(f"{match['n']} {match['u']} dia")
+        if made and not any(one.start <= match.start() < one.end for one in found):
+            found.append(Size(made, match.start(), match.end()))
+    yield from sorted(found, key=lambda size: size.start)
+
+
+def _read(match: re.Match[str]) -> Size | None:
+    written = _ASIDES.sub(" ", match.group())
+    if _HAS_UNIT.search(written):
+        made, assumed = _measured(written), ""
+    else:
+        first = re.match(r"[\d.,]+", written)
+        large = bool(first) and float(first.group().replace(",", ".").rstrip(".") or 0) > (
+            LARGEST_BARE_INCH
+        )
+        assumed = "mm" if large else "in"
+        made = _measured(f"{written} {assumed}")
+    return Size(made, match.start(), match.end(), assumed) if made else None
+
+
+def _measured(written: str) -> Measure | None:
+    try:
+        return Measure.parse(written.replace("\u00a0", " "))
+    except InputError:
+        return None
+
+
+def measured_as(
+    measure: Measure, kind: str, named: str, material: str, knowledge: Knowledge
+) -> str:
+    """What a size is of, going by what fits: 'plate', 'case', 'opening', 'mount'.
+
+    Three lengths are of a case. A named format decides between the others; else the reading of
+    which some format explains the size best.
+    """
+    if kind == "card":
+        return "mount"
+    if kind != "cased":
+        return "plate"
+    if measure.depth is not None:
+        return "case"
+    forms = [f for f in knowledge.formats.values() if kind in f.kinds and f.share > 0]
+    wanted = [f for f in forms if f.id == named] or forms
+    fits: dict[str, float] = {}
+    for what in ("plate", "case", "opening"):
+        rows = [one for one in knowledge.offsets.values() if one.what == what]
+        offset = next((one for one in rows if one.material == material), None) or next(
+            (one for one in rows if not one.material), None
+        )
+        fits[what] = max(f.share * density(f, measure, offset) for f in wanted)
+    fits["plate"] *= 4  # what is usually meant
+    best = max(fits, key=lambda what: fits[what])
+    return best if fits[best] > LEAST else "plate"
