@@ -25,16 +25,18 @@ class Row:
         node: The composed mapping.
         file: The file's name for messages.
         path: Dotted keys that lead here, for messages.
+        line: The line of the key that leads here; 0 takes the mapping's own.
     """
 
-    __slots__ = ("_asked", "_fields", "file", "line", "path")
+    __slots__ = ("_asked", "_fields", "_lines", "file", "line", "path")
 
-    def __init__(self, node: yaml.MappingNode, file: str, path: str = "") -> None:
+    def __init__(self, node: yaml.MappingNode, file: str, path: str = "", line: int = 0) -> None:
         self.file = file
         self.path = path
-        self.line = node.start_mark.line + 1
+        self.line = line or node.start_mark.line + 1
         self._asked: set[str] = set()
         self._fields: dict[str, yaml.Node] = {}
+        self._lines: dict[str, int] = {}
         for key, value in node.value:
             if not isinstance(key, yaml.ScalarNode):
                 raise InputError("a key must be plain text", f"{file}:{key.start_mark.line + 1}")
@@ -45,6 +47,7 @@ class Row:
                     "Keep one of them.",
                 )
             self._fields[key.value] = value
+            self._lines[key.value] = key.start_mark.line + 1
 
     def __contains__(self, key: str) -> bool:
         return key in self._fields
@@ -54,8 +57,7 @@ class Row:
 
     def where(self, key: str = "") -> str:
         """File, line and dotted key of a field, or of the row itself."""
-        node = self._fields.get(key)
-        line = node.start_mark.line + 1 if node is not None else self.line
+        line = self._lines.get(key, self.line)
         dotted = ".".join(part for part in (self.path, key) if part)
         return f"{self.file}:{line} {dotted}".rstrip()
 
@@ -131,7 +133,8 @@ class Row:
         node = self._take(key)
         if not isinstance(node, yaml.MappingNode):
             raise self.error(key, "keys and values are wanted here")
-        return Row(node, self.file, f"{self.path}.{key}" if self.path else key)
+        path = f"{self.path}.{key}" if self.path else key
+        return Row(node, self.file, path, self._lines[key])
 
     def rows(self, key: str) -> list["Row"]:
         """The field as a list of mappings."""

@@ -1,0 +1,85 @@
+"""The rules of the house: which room may know which, what a command may load, sizes and style."""
+
+import ast
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parent.parent
+MODULES = sorted((ROOT / "appraise").rglob("*.py"))
+TOP = {"README.md", "DEVELOPERS.md", "pyproject.toml", "appraise", "data", "tests", "demo"}
+
+
+def loaded_by(statement):
+    """The modules that a clean interpreter holds after a statement."""
+    code = f"{statement}\nimport sys\nprint('\\n'.join(sys.modules))"
+    done = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, cwd=ROOT, check=True
+    )
+    return set(done.stdout.split())
+
+
+@pytest.mark.parametrize(
+    ("statement", "never"),
+    [
+        ("import appraise.verdict", {"textual", "rich", "sqlite3", "numpy"}),
+        ("import appraise.reading.reading", {"textual", "rich", "sqlite3", "numpy"}),
+        ("import appraise.pricing.worth", {"textual", "rich", "sqlite3"}),
+        ("import appraise.log.store", {"textual", "rich", "numpy"}),
+        ("import appraise.report.as_text", {"textual", "rich", "sqlite3", "numpy"}),
+        ("import appraise.cli.main", {"textual", "rich", "sqlite3", "numpy", "rapidfuzz"}),
+        ("import appraise.listing.first_look", {"textual", "rich", "sqlite3", "numpy"}),
+    ],
+)
+def test_a_clean_interpreter_loads_no_more_than_it_needs(statement, never):
+    assert loaded_by(statement).isdisjoint(never)
+
+
+def run(*command):
+    return subprocess.run(
+        [sys.executable, "-m", *command], capture_output=True, text=True, cwd=ROOT, check=False
+    )
+
+
+def test_imports_point_one_way():
+    # import-linter has no module of its own to run; its command lies beside the interpreter.
+    command = Path(sys.executable).parent / "lint-imports"
+    done = subprocess.run(
+        [command, "--no-cache"], capture_output=True, text=True, cwd=ROOT, check=False
+    )
+    assert done.returncode == 0, done.stdout + done.stderr
+
+
+def test_lint():
+    done = run("ruff", "check", "--no-cache", "appraise", "tests")
+    assert done.returncode == 0, done.stdout
+
+
+def test_format():
+    done = run("ruff", "format", "--no-cache", "--check", "appraise", "tests")
+    assert done.returncode == 0, done.stdout
+
+
+def test_types():
+    done = run("mypy")
+    assert done.returncode == 0, done.stdout
+
+
+@pytest.mark.parametrize("path", MODULES, ids=lambda path: str(path.relative_to(ROOT)))
+def test_modules_and_functions_stay_small(path):
+    text = path.read_text(encoding="utf-8")
+    most = 250 if "screens" in path.parts else 300
+    assert text.count("\n") < most
+    for node in ast.walk(ast.parse(text)):
+        if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef):
+            assert node.end_lineno - node.lineno < 40, f"{node.name} is too long"
+
+
+def test_the_top_level_holds_what_it_should():
+    listed = subprocess.run(
+        ["git", "ls-files"], capture_output=True, text=True, cwd=ROOT, check=True
+    )
+    names = {name.split("/")[0] for name in listed.stdout.split("\n") if name}
+    assert {name for name in names if not name.startswith(".")} == TOP
