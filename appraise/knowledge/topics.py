@@ -180,7 +180,7 @@ def read_care(row: Row, key: str, sources: frozenset[str]) -> Care:
         _span(row, "lux", 0, 100_000),
         row.number("lux-hours", low=0) if "lux-hours" in row else None,
     )
-    row.done()
+    row.done(("temperature", "humidity", "alarm", "lux", "lux-hours"))
     return care
 
 
