@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from appraise.pricing.features import GROUPS, Design, PricedRow, differs, motifs
-from appraise.pricing.regression import Model
+from appraise.pricing.model import Model
 from appraise.pricing.texts import Floats
 
 _FIELD = {"size": "area"}

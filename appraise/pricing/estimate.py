@@ -11,7 +11,8 @@ from dataclasses import dataclass, replace
 from appraise.pricing.comparables import Comparable, compare
 from appraise.pricing.features import Design, PricedRow, motifs
 from appraise.pricing.likeness import Likeness, likeness
-from appraise.pricing.regression import LIKE_REACH, Model, Point, fit
+from appraise.pricing.model import Model, Point
+from appraise.pricing.regression import fit
 from appraise.pricing.robust import CLOSEST
 from appraise.pricing.spread import FEW
 from appraise.pricing.texts import Floats
@@ -102,7 +103,7 @@ class Prices:
         alike = likeness(self.features, self.design, subject, self.figures)
         matrix, texts = self.design.matrix([subject]), motifs([subject])
         points = self.model.subjects(matrix, texts)
-        similarity = alike * self.model.likeness(points, LIKE_REACH)
+        similarity = alike * self.model.likeness(points)
         grid = compare(self.model, self.design, self.rows, subject, similarity, shown)
         like, entries = float(alike.sum()), len(self.rows)
         if like < NEEDED:

@@ -1,15 +1,18 @@
 """The covariance of log prices: how far what is known of one entry speaks for another.
 
-In units of the noise variance, for standardised features x of p varying columns and motif texts
-with cosine c:
+In units of the noise variance, for standardised features x of p varying columns, their distance
+d = |x - x'| / sqrt(p), and motif texts with cosine c:
 
-    level + linear x.x'/p + smooth exp(-|x - x'|^2 / (2 reach^2 p)) (1 - text + text c)
+    level + linear x.x'/p + smooth fade(d / reach) (1 - text + text c)
 
-Every part is positive semi-definite (Rasmussen and Williams, Gaussian Processes for Machine
-Learning, 2006, chapter 4: sums and products of kernels are kernels).
+The fade is soft, 1 / (1 + d^2 / 2) (rational quadratic), where prices follow the features in
+sweeps, or rough, exp(-d) (exponential), where they follow them in steps. Every part is positive
+semi-definite (Rasmussen and Williams, Gaussian Processes for Machine Learning, 2006, chapter 4:
+sections 4.2.1 and 4.2.4).
 """
 
 from dataclasses import dataclass
+from enum import StrEnum
 
 import numpy as np
 from numpy.typing import NDArray
@@ -22,6 +25,13 @@ ABSURD = 1e100
 """Features of this size or more count as missing: no measure of a piece comes near it."""
 
 
+class Fade(StrEnum):
+    """How the smooth part falls with distance."""
+
+    SOFT = "soft"
+    ROUGH = "rough"
+
+
 @dataclass(frozen=True, slots=True)
 class Kernel:
     """The covariance's figures, in units of the noise variance.
@@ -32,6 +42,7 @@ class Kernel:
         reach: Length over which it fades, in standard deviations of a feature, above 0.
         text: Share of the smooth part that only entries with common words share, 0..1.
         level: Prior variance of the general price level: wide, so that the log alone sets it.
+        fade: How the smooth part falls with distance.
     """
 
     linear: float
@@ -39,6 +50,7 @@ class Kernel:
     reach: float = 1.0
     text: float = 0.0
     level: float = 100.0
+    fade: Fade = Fade.SOFT
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,19 +135,28 @@ def cosine(a: Points, b: Points, same: bool) -> Floats | None:
     return across
 
 
-def similarity(distance: Floats, cosines: Floats | None, reach: float, text: float) -> Floats:
-    """The smooth part at weight 1: values in 0..1, (n, m)."""
-    near = np.exp(distance * (-0.5 / reach**2))
-    if cosines is not None and text:
-        near *= (1.0 - text) + text * cosines
-    return near
+def faded(distance: Floats, reach: float, fade: Fade) -> Floats:
+    """The smooth part at weight 1 without texts, from squared distances over p: in 0..1."""
+    if fade is Fade.ROUGH:
+        return np.exp(np.sqrt(distance) * (-1.0 / reach))
+    out: Floats = 1.0 / (1.0 + distance * (0.5 / reach**2))
+    return out
+
+
+def with_texts(near: Floats, cosines: Floats | None, text: float) -> Floats:
+    """The smooth part once the texts are minded: (1 - text + text c) times `near`."""
+    if cosines is None or not text:
+        return near
+    out: Floats = near * (1.0 - text + text * cosines)
+    return out
 
 
 def covariance(kernel: Kernel, a: Points, b: Points, same: bool = False) -> Floats:
     """Covariances between two sets of points, (n, m), in units of the noise variance."""
     out = a.x @ b.x.T * (kernel.linear / a.varying) + kernel.level
     if kernel.smooth:
-        near = similarity(squared_distance(a, b), cosine(a, b, same), kernel.reach, kernel.text)
+        near = faded(squared_distance(a, b), kernel.reach, kernel.fade)
+        near = with_texts(near, cosine(a, b, same), kernel.text)
         if same:
             np.fill_diagonal(near, 1.0)
         out += kernel.smooth * near

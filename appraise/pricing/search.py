@@ -12,11 +12,19 @@ Computations, 4th edition 2013, sections 2.1.4 and 4.2).
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from appraise.pricing.kernel import Kernel, Points, cosine, similarity, squared_distance
+from appraise.pricing.kernel import (
+    Fade,
+    Kernel,
+    Points,
+    cosine,
+    faded,
+    squared_distance,
+    with_texts,
+)
 from appraise.pricing.posterior import NoisePrior
 from appraise.pricing.texts import Floats
 
@@ -29,12 +37,21 @@ class Grid:
     smooth: tuple[float, ...] = (0.0, 0.3, 1.0, 3.0)
     reach: tuple[float, ...] = (1.0, 2.0, 4.0)
     text: tuple[float, ...] = (0.0, 0.3, 0.6)
+    fade: tuple[Fade, ...] = (Fade.SOFT, Fade.ROUGH)
 
-    def shapes(self, with_texts: bool) -> Iterator[tuple[float, float]]:
-        """Each (reach, text share) of the smooth part."""
-        for reach in self.reach:
-            for text in self.text if with_texts else (0.0,):
-                yield reach, text
+    def shapes(
+        self, distance: Floats, cosines: Floats | None
+    ) -> Iterator[tuple[Floats | None, Kernel]]:
+        """Each smooth part with its figures, the one of nothing first; linear weights are 0."""
+        if 0.0 in self.smooth:
+            yield None, Kernel(0.0)
+        for fade in self.fade:
+            for reach in self.reach:
+                bare = faded(distance, reach, fade)
+                for text in (0.0,) if cosines is None else self.text:
+                    near = with_texts(bare, cosines, text)
+                    for smooth in filter(None, self.smooth):
+                        yield near * smooth, Kernel(0.0, smooth, reach, text, fade=fade)
 
 
 def _factor(smooth: Floats | None, row_noise: Floats, beside: Floats) -> tuple[float, Floats]:
@@ -87,21 +104,15 @@ def best(
         prior: Prior of the noise variance.
         grid: The figures to try.
     """
-    level = Kernel(0.0).level
     beside = np.column_stack([np.ones(len(points)), points.x / np.sqrt(points.varying), centred])
     distance = squared_distance(points, points)
-    cosines = cosine(points, points, same=True)
+    np.fill_diagonal(distance, 0.0)
     found: list[tuple[float, Kernel]] = []
-    for number, (reach, text) in enumerate(grid.shapes(cosines is not None)):
-        near = similarity(distance, cosines, reach, text)
-        np.fill_diagonal(near, 1.0)
-        for smooth in grid.smooth:
-            if smooth == 0.0 and number:
-                continue
-            factor = _factor(near * smooth if smooth else None, row_noise, beside)
-            scores = _evidences(*factor, grid.linear, level, prior)
-            found += [
-                (score, Kernel(linear, smooth, reach, text, level))
-                for score, linear in zip(scores, grid.linear, strict=True)
-            ]
+    for near, kernel in grid.shapes(distance, cosine(points, points, same=True)):
+        factor = _factor(near, row_noise, beside)
+        scores = _evidences(*factor, grid.linear, kernel.level, prior)
+        found += [
+            (score, replace(kernel, linear=linear))
+            for score, linear in zip(scores, grid.linear, strict=True)
+        ]
     return max(found, key=lambda pair: pair[0])[1]

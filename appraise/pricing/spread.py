@@ -1,9 +1,10 @@
 """How far prices fall from the curve, learnt from each entry left out in turn.
 
 Leave-one-out residuals over their own predictive deviation are ranked; the q-quantile stands at
-rank q (n + 1) (the conformal rank: Vovk, Gammerman and Shafer, Algorithmic Learning in a Random
+rank q (n + 1), the conformal rank (Vovk, Gammerman and Shafer, Algorithmic Learning in a Random
 World, 2005; with residuals left out one at a time, Barber, Candes, Ramdas and Tibshirani 2021,
-Annals of Statistics 49, 486-507). The median is pinned to the curve. With few entries the
+Annals of Statistics 49, 486-507), and half a rank further out, which is what rounding up to a
+whole rank comes to on average. The median is pinned to the curve. With few entries the
 quantiles are never nearer than those of the Student-t that the model itself states, and beyond
 the outermost ranks they go on like that Student-t.
 """
@@ -15,6 +16,7 @@ import numpy as np
 from appraise.pricing.student import t_cdf, t_quantile
 from appraise.pricing.texts import Floats
 
+HALF = 0.5
 FEW = 20
 """Below this many entries the interval is never narrower than the model's own."""
 
@@ -55,7 +57,7 @@ class Spread:
 
 def _edge(ranked: Floats, freedom: float) -> tuple[float, float]:
     """The outermost rank's probability and the model's own quantile there, 0 if there is none."""
-    last = len(ranked) / (len(ranked) + 1)
+    last = (len(ranked) - HALF) / (len(ranked) + 1)
     return last, t_quantile(last, freedom) if last > 0.5 else 0.0
 
 
@@ -66,7 +68,7 @@ def _outward(ranked: Floats, q: float, freedom: float) -> float:
     if not edge:
         return t_quantile(q, freedom)
     if q <= last:
-        seen = float(np.interp(q * (count + 1), np.arange(1, count + 1), ranked))
+        seen = float(np.interp(q * (count + 1) + HALF, np.arange(1, count + 1), ranked))
     else:
         seen = float(ranked[-1]) * t_quantile(q, freedom) / edge
     return max(seen, t_quantile(q, freedom) if count < FEW else 0.0)
@@ -80,7 +82,7 @@ def _reached(ranked: Floats, z: float, freedom: float) -> float:
         return t_cdf(z, freedom)
     if z <= ranked[-1]:
         place = float(np.interp(z, ranked, np.arange(1, count + 1)))
-        seen = max(place / (count + 1), 0.5)
+        seen = max((place - HALF) / (count + 1), 0.5)
     else:
         outermost = float(ranked[-1])
         seen = t_cdf(z * edge / outermost, freedom) if outermost > 0.0 else 1.0

@@ -1,5 +1,6 @@
 import numpy as np
 import pytest
+from pricing.random_logs import positive_definite
 
 from appraise.pricing.kernel import (
     FARTHEST,
@@ -7,45 +8,13 @@ from appraise.pricing.kernel import (
     Points,
     Scale,
     covariance,
-    prior_variance,
 )
 from appraise.pricing.regression import fit
-from appraise.pricing.texts import TextRows, Vocabulary
-
-WORDS = ["girl", "boy", "basket", "hoop", "dog", "", "soldier sword", "two sisters"]
-
-
-def random_points(rng: np.random.Generator) -> Points:
-    """A log of texts, twins, constant columns and missing values."""
-    n, p = int(rng.integers(1, 40)), int(rng.integers(1, 12))
-    raw = np.round(rng.standard_normal((n, p)) * rng.choice([0.0, 1.0, 50.0], p), 1)
-    raw[rng.random((n, p)) < 0.2] = np.nan
-    raw = raw[rng.integers(0, n, n)]
-    texts = [" ".join(rng.choice(WORDS, int(rng.integers(0, 4)))) for _ in range(n)]
-    scale = Scale.of(raw)
-    dense = TextRows.of(texts, Vocabulary.of(texts)).dense(np.arange(n))
-    return Points(scale.apply(raw), dense, scale.varying)
-
-
-def check_positive_definite(seed: int) -> None:
-    rng = np.random.default_rng(seed)
-    points = random_points(rng)
-    kernel = Kernel(
-        float(rng.choice([0.05, 0.5, 5.0])),
-        float(rng.choice([0.0, 0.3, 3.0])),
-        float(rng.choice([1.0, 4.0])),
-        float(rng.choice([0.0, 0.3, 0.6, 1.0])),
-    )
-    total = covariance(kernel, points, points, same=True)
-    assert np.allclose(total, total.T)
-    assert np.linalg.eigvalsh(total + 0.8 * np.eye(len(points))).min() > 0.79
-    assert np.diagonal(total) == pytest.approx(prior_variance(kernel, points))
 
 
 @pytest.mark.parametrize("batch", range(10))
 def test_covariance_with_noise_is_positive_definite(batch: int) -> None:
-    for seed in range(40 * batch, 40 * batch + 40):
-        check_positive_definite(seed)
+    assert [s for s in range(40 * batch, 40 * batch + 40) if not positive_definite(s)] == []
 
 
 def test_a_missing_value_is_read_as_the_mean() -> None:
@@ -83,4 +52,4 @@ def test_a_rare_word_of_the_log_stays_comparable_to_itself() -> None:
     column = np.zeros((60, 1))
     column[0] = 1.0
     model = fit(column, np.concatenate([[9.0], np.full(59, 3.0)]))
-    assert model.likeness(model.subjects([[1.0]]), 1.0)[0] == pytest.approx(1.0)
+    assert model.likeness(model.subjects([[1.0]]))[0] == pytest.approx(1.0)

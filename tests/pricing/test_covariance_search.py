@@ -24,12 +24,13 @@ def test_the_shared_factorisation_finds_what_plain_search_finds(seed: int, texts
     """Against the evidence of each kernel computed by itself."""
     points, z, noise = random_log(seed, texts)
     prior, grid = NoisePrior(1.0, 0.02), Grid()
-    shapes = list(grid.shapes(texts))
     every = [
-        Kernel(linear, smooth, reach, text)
-        for reach, text in shapes
+        Kernel(linear, smooth, reach, text, fade=fade)
+        for reach in grid.reach
+        for text in (grid.text if texts else (0.0,))
         for smooth in grid.smooth
         for linear in grid.linear
+        for fade in grid.fade
     ]
     evidence = {k: condition(k, points, z, noise, prior).evidence for k in every}
     chosen = best(points, z, noise, prior, grid)

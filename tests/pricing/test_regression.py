@@ -4,7 +4,8 @@ import numpy as np
 import pytest
 
 from appraise.base.errors import InputError
-from appraise.pricing.regression import DOUBTFUL, MOST, Model, fit
+from appraise.pricing.model import DOUBTFUL, MOST, Model
+from appraise.pricing.regression import fit
 from appraise.pricing.student import t_cdf
 
 

