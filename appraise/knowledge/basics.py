@@ -44,7 +44,7 @@ class Source:
 class Years:
     """A trapezoid of years: possible from `first`, common `start`..`end`, plausible to `last`.
 
-    `confidence` is 'high', 'medium' or 'low' and sets the floor under the trapezoid.
+    `confidence` is 'high', 'medium', 'low' or 'weak' and sets the floor under the trapezoid.
     """
 
     first: int

@@ -6,7 +6,7 @@ from appraise.base.yamls import Row
 from appraise.knowledge.records import Basis, Mark, Years
 
 MARKS: tuple[Mark, ...] = get_args(Mark)
-CONFIDENCE = ("high", "medium", "low")
+CONFIDENCE = ("high", "medium", "low", "weak")
 
 
 def read_basis(row: Row, sources: frozenset[str], inherited: Basis | None = None) -> Basis:
@@ -46,7 +46,7 @@ def read_basis(row: Row, sources: frozenset[str], inherited: Basis | None = None
 def read_years(row: Row, key: str = "years", confidence: str = "") -> dict[str, Years]:
     """Four years, or four years by region: `years: 1840 1842 1850 1857` or `years: {us: ...}`.
 
-    Each quadruple may end in its own confidence (high, medium, low); otherwise the row's holds.
+    Each quadruple may end in its own confidence (high, medium, low, weak); otherwise the row's holds.
 
     Raises:
         InputError: when they are not four whole years in order, or no confidence is given.
@@ -64,7 +64,7 @@ def _quadruple(row: Row, key: str, usual: str) -> Years:
     words = row.words(key)
     confidence = words[4] if len(words) == 5 else usual
     if confidence not in CONFIDENCE:
-        raise row.error(key, f"confidence '{confidence}' is not high, medium or low")
+        raise row.error(key, f"confidence '{confidence}' is not high, medium, low or weak")
     try:
         years = [int(word) for word in words[:4]]
     except ValueError:
