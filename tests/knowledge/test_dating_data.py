@@ -243,4 +243,4 @@ def test_every_housing_is_mostly_called_by_its_name() -> None:
 def test_dress_is_weak_and_counted_once(check: Check) -> None:
     assert check.group == "dress"
     rows = [row for answer in check.answers for row in answer.years.values()]
-    assert {row.confidence for row in rows} == {"low"}
+    assert {row.confidence for row in rows} == {"weak"}
