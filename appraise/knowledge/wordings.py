@@ -7,7 +7,8 @@ from appraise.knowledge.basics import Basis
 
 FIELDS = (
     "process", "format", "case.material", "kind", "subject", "region", "channel", "record",
-    "defect", "check", "part", "state", "degree", "denial", "filler", "plain", "currency", "measure",
+    "defect", "check", "part", "state", "degree", "denial", "filler", "plain", "currency",
+    "measure", "money",
 )  # fmt: skip
 SEVERITIES = ("note", "ask", "warn")
 

@@ -49,9 +49,9 @@ def sizes(text: str) -> Iterator[Size]:
     """Sizes of two or three lengths, and round ones, from the left."""
     found = [made for match in _SIZE.finditer(text) if (made := _read(match))]
     for match in _ROUND.finditer(text):
-        made = _measured(f"{match['n']} {match['u']} dia")
-        if made and not any(one.start <= match.start() < one.end for one in found):
-            found.append(Size(made, match.start(), match.end()))
+        across = _measured(f"{match['n']} {match['u']} dia")
+        if across and not any(one.start <= match.start() < one.end for one in found):
+            found.append(Size(across, match.start(), match.end()))
     yield from sorted(found, key=lambda size: size.start)
 
 
@@ -60,11 +60,8 @@ def _read(match: re.Match[str]) -> Size | None:
     if _HAS_UNIT.search(written):
         made, assumed = _measured(written), ""
     else:
-        first = re.match(r"[\d.,]+", written)
-        large = bool(first) and float(first.group().replace(",", ".").rstrip(".") or 0) > (
-            LARGEST_BARE_INCH
-        )
-        assumed = "mm" if large else "in"
+        lengths = [float(one.replace(",", ".")) for one in re.findall(r"\d+(?:[.,]\d+)?", written)]
+        assumed = "mm" if max(lengths, default=0) > LARGEST_BARE_INCH else "in"
         made = _measured(f"{written} {assumed}")
     return Size(made, match.start(), match.end(), assumed) if made else None
 
