@@ -30,7 +30,17 @@ def test_harmful_tests_are_refused_with_a_reason(wish, row, source):
 
 
 @pytest.mark.parametrize(
-    "wish", ["look with a loupe", "weigh it in the hand", "unopened case", "small weak magnet"]
+    "wish",
+    [
+        "look with a loupe",
+        "weigh it in the hand",
+        "unopened case",
+        "small weak magnet",
+        "peeling paint",
+        "a sample of hair",
+        "the spirit of the age",
+        "a lighter tone",
+    ],
 )
 def test_safe_looks_are_not_refused(wish):
     assert [never.id for never in KNOWLEDGE.never.values() if never.named_in(wish)] == []
