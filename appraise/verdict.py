@@ -124,7 +124,7 @@ def explain(reading: Reading, before: Mapping[str, Vector]) -> tuple[Reason, ...
 
 
 def cautions_for(reading: Reading, knowledge: Knowledge) -> tuple[Caution, ...]:
-    """The cautions that the findings call for, and those of its likely materials."""
+    """The cautions that the findings call for, of its likely materials, and of where it is sold."""
     chances = {**reading.housings, **reading.processes, **reading.families}
     asked = {name for one in reading.evidence for name in one.check.cautions if one.answer > 0}
     return tuple(
@@ -132,6 +132,7 @@ def cautions_for(reading: Reading, knowledge: Knowledge) -> tuple[Caution, ...]:
         for caution in knowledge.cautions.values()
         if caution.id in asked
         or _called_for(caution.when, reading.piece)
+        or reading.piece.channel in caution.channels
         or any(chances.get(word, 0.0) >= 0.5 for word in caution.materials)
     )
 

@@ -1,0 +1,96 @@
+"""`appraise card`, `appraise care`, `appraise never`: what to check, how to keep, what to leave."""
+
+import argparse
+from typing import Any
+
+from appraise.base.errors import InputError
+from appraise.cli.context import Context
+from appraise.cli.exits import Exit
+from appraise.cli.options import Commands, command, with_json
+from appraise.knowledge.guidance import Care, Never
+from appraise.knowledge.records import KINDS
+
+SAFE = "Not sure? Leave it closed, leave it alone, and ask a conservator."
+
+
+def add(commands: Commands) -> None:
+    """Add the commands."""
+    card = command(commands, "card", "the most telling checks as one printable page")
+    card.add_argument("--kind", choices=KINDS, default="cased", help="the kind of piece")
+    with_json(card)
+    card.set_defaults(run=run_card)
+
+    care = command(commands, "care", "how to keep a piece: storage figures and advice")
+    care.add_argument("words", nargs="*", metavar="WORD", help="kinds, processes or housings")
+    care.add_argument("--humidity", type=float, metavar="PERCENT", help="what your room has")
+    with_json(care)
+    care.set_defaults(run=run_care)
+
+    never = command(commands, "never", "tests and treatments that nobody should try, and why")
+    never.add_argument("words", nargs="*", metavar="WORDS", help="what you have in mind")
+    with_json(never)
+    never.set_defaults(run=run_never)
+
+
+def run_card(args: argparse.Namespace, context: Context) -> Exit:
+    """Print the pocket card."""
+    from appraise.report.card import card_checks, card_text
+
+    knowledge = context.knowledge()
+    checks = card_checks(knowledge, args.kind)
+    document = {"schema": "appraise.card/1", "kind": args.kind, "checks": [c.id for c in checks]}
+    context.show(document, card_text(knowledge, args.kind))
+    return Exit.DONE
+
+
+def run_care(args: argparse.Namespace, context: Context) -> Exit:
+    """Print the advice for materials, and the alarms that a humidity raises."""
+    rows = _fitting(context.knowledge().care.values(), args.words)
+    humidity = args.humidity
+    if humidity is not None and not 0 <= humidity <= 100:
+        raise InputError(f"{humidity:g} is no relative humidity", "--humidity", "Give 0 to 100.")
+    alarms = [
+        r for r in rows if r.alarm is not None and humidity is not None and humidity >= r.alarm
+    ]
+    document = {
+        "schema": "appraise.care/1",
+        "alarms": [row.id for row in alarms],
+        "care": [{"id": row.id, "topic": row.topic, "text": row.text} for row in rows],
+    }
+    lines = [f"! {row.text}" for row in alarms]
+    lines += [f"{row.topic:<13} {row.text}" for row in rows if row not in alarms]
+    context.show(document, "\n".join(lines))
+    return Exit.DONE
+
+
+def _fitting(rows: Any, words: list[str]) -> list[Care]:
+    """The rows for any of the words, with those for every piece; all rows when no word is given."""
+    known = {word for row in rows for word in row.materials}
+    for word in words:
+        if word not in known:
+            from appraise.base.spelling import did_you_mean
+
+            raise InputError(f"nothing is kept under '{word}'", mend=did_you_mean(word, known))
+    return [row for row in rows if not words or not row.materials or {*row.materials} & {*words}]
+
+
+def run_never(args: argparse.Namespace, context: Context) -> Exit:
+    """Say whether something is among the things never to do, and why; or list them all."""
+    rows = list(context.knowledge().never.values())
+    asked = " ".join(args.words)
+    named = [row for row in rows if row.named_in(asked)] if asked else rows
+    document = {
+        "schema": "appraise.never/1",
+        "asked": asked,
+        "never": [
+            {"id": row.id, "says": row.says, "why": row.why, "instead": row.instead}
+            for row in named
+        ],
+    }
+    context.show(document, "\n".join(map(refusal, named)) if named else SAFE)
+    return Exit.DONE
+
+
+def refusal(row: Never) -> str:
+    """A refusal with its reason and what to do in its place."""
+    return f"No: {row.says}. {row.why} {row.instead}"

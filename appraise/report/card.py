@@ -1,0 +1,97 @@
+"""The pocket card: the most telling checks of a kind on one printable page."""
+
+import textwrap
+from collections.abc import Sequence
+from itertools import groupby, product
+from math import log2, prod
+from operator import mul
+
+from appraise.knowledge.records import Check, Knowledge
+from appraise.reading.factors import answer_rows, answer_years, reference
+from appraise.reading.frame import Frame, frame_of
+
+ROOM = 58  # lines that a printed page holds beside head and foot
+WIDTH = 78
+MIDDLING = 0.1  # bits: what looking for damage counts as
+HANDLING = 10.0  # seconds that every check costs beside its own
+SAFETY = "Closed it stays: nothing here needs a package opened, wiped, wetted or heated."
+
+
+def card_checks(knowledge: Knowledge, kind: str) -> tuple[Check, ...]:
+    """The checks that fit on the page, in the order of the files.
+
+    Those that guard people or the piece come first, then the most telling for the seconds they
+    take; a check that only a conservator should make is never among them.
+    """
+    able = [c for c in knowledge.checks.values() if _fits(c, kind)]
+    frame = frame_of(knowledge, kind, "unknown")
+    ranked = sorted(able, key=lambda check: (not check.safety, -_worth(check, frame)))
+    chosen: list[Check] = []
+    for check in ranked:
+        if _lines(knowledge, [*chosen, check]) <= ROOM:
+            chosen.append(check)
+    names = {check.id for check in chosen}
+    return tuple(
+        sorted((c for c in able if c.id in names), key=lambda check: _order(knowledge, check))
+    )
+
+
+def _fits(check: Check, kind: str) -> bool:
+    """Whether a check belongs on the card: safe, of the kind, and about the thing itself."""
+    return kind in check.kinds and check.risk != "conservator" and check.part != "claim"
+
+
+def card_text(knowledge: Knowledge, kind: str) -> str:
+    """The card as text for a printer: one page, no more than 66 lines."""
+    lines = [f"{kind}: what to look at", SAFETY, ""]
+    for part, checks in groupby(card_checks(knowledge, kind), key=lambda check: check.part):
+        lines.append(knowledge.parts[part].name)
+        for check in checks:
+            lines += _row(check)
+    return "\n".join(lines) + "\n"
+
+
+def _worth(check: Check, frame: Frame) -> float:
+    """Bits that a check tells on average for the seconds it takes; damage counts as a few."""
+    bits = max(information(check, frame), MIDDLING if check.defect else 0.0)
+    return bits / (check.seconds + HANDLING)
+
+
+def information(check: Check, frame: Frame) -> float:
+    """Mutual information in bits between a check's answer and what it bears on, before looking.
+
+    The measure of Lindley, "On a Measure of the Information Provided by an Experiment", Annals of
+    Mathematical Statistics 27, 1956.
+    """
+    if check.dates:
+        rows = [answer_years(check, n, frame, "unknown") for n in range(len(check.answers))]
+        return _bits(frame.years, rows)
+    axes = tuple(table.over for table in check.tables)
+    if not axes:
+        return 0.0
+    prior = [prod(values) for values in product(*(reference(axis, frame) for axis in axes))]
+    return _bits(prior, answer_rows(check, axes, frame))
+
+
+def _bits(prior: Sequence[float], rows: Sequence[Sequence[float]]) -> float:
+    total = 0.0
+    for row in rows:
+        mean = sum(map(mul, prior, row))
+        total += sum(
+            p * value * log2(value / mean) for p, value in zip(prior, row, strict=True) if value
+        )
+    return total
+
+
+def _order(knowledge: Knowledge, check: Check) -> tuple[int, int]:
+    parts, names = list(knowledge.parts), list(knowledge.checks)
+    return parts.index(check.part), names.index(check.id)
+
+
+def _row(check: Check) -> list[str]:
+    lead = "  [ ] " if not check.safety else "  [!] "
+    return textwrap.wrap(check.ask, WIDTH, initial_indent=lead, subsequent_indent=" " * 6)
+
+
+def _lines(knowledge: Knowledge, checks: list[Check]) -> int:
+    return sum(len(_row(check)) for check in checks) + len({check.part for check in checks})
