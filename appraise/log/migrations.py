@@ -20,7 +20,9 @@ _REVISIONS = (
         stamp INTEGER NOT NULL,
         time TEXT NOT NULL,
         machine TEXT NOT NULL,
-        kind TEXT NOT NULL CHECK (kind IN ('add', 'edit', 'delete', 'undo', 'redo', 'settle')),
+        kind TEXT NOT NULL CHECK (
+            kind IN ('add', 'edit', 'delete', 'undo', 'redo', 'settle', 'import')
+        ),
         target TEXT NOT NULL,
         parents TEXT NOT NULL,
         body TEXT

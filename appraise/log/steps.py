@@ -17,7 +17,7 @@ class Step:
 
     Attributes:
         kind: undo or redo.
-        of: What the act concerned had done: add, edit, delete or settle.
+        of: What the act concerned had done: add, edit, delete, settle or import.
         entries: Ids of the entries that changed.
         left: Ids of entries left as they are, since another machine changed them later.
     """

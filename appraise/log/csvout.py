@@ -1,0 +1,66 @@
+"""Entries to CSV that a spreadsheet opens and never runs, and that reads back the same.
+
+Cells that a spreadsheet would take for a formula get an apostrophe in front (OWASP, "CSV
+Injection"); so do cells that begin with one, which makes the way back exact.
+"""
+
+import csv
+import io
+import json
+import re
+from collections.abc import Iterable
+
+from appraise.base.money import Money
+from appraise.log.codec import to_json
+from appraise.log.entries import FIELDS, MONEY_FIELDS, Entry
+
+HEADER: tuple[str, ...] = (*FIELDS, "currency")
+_STARTS = "=+\\-@\t\r\n'\uff1d\uff0b\uff0d\uff20"  # the last four are the full-width forms
+_RUN = re.compile(f"[{_STARTS}]")
+_NEUTRALISED = re.compile(f"'[{_STARTS}]")
+_JSON = ("belonging", "estimate", "pictures", "extra")
+
+
+def to_csv(entries: Iterable[Entry], *, delimiter: str = ",") -> bytes:
+    """The entries as a CSV file: UTF-8 with a mark, as spreadsheets want it; RFC 4180.
+
+    All amounts of a row are in the currency of its last column, but those that name
+    another themselves.
+    """
+    out = io.StringIO(newline="")
+    writer = csv.writer(out, delimiter=delimiter, lineterminator="\r\n")
+    writer.writerow(HEADER)
+    for entry in entries:
+        writer.writerow(_row(entry))
+    return out.getvalue().encode("utf-8-sig")
+
+
+def harmless(cell: str) -> str:
+    """A cell that no spreadsheet runs."""
+    return f"'{cell}" if _RUN.match(cell) else cell
+
+
+def plain(cell: str) -> str:
+    """What `harmless` was given."""
+    return cell[1:] if _NEUTRALISED.match(cell) else cell
+
+
+def _row(entry: Entry) -> list[str]:
+    amounts = [getattr(entry, name) for name in MONEY_FIELDS]
+    first = entry.price or next((each for each in amounts if each), None)
+    currency = first.currency if first else ""
+    data = to_json(entry)
+    return [*(harmless(_cell(data, entry, name, currency)) for name in FIELDS), currency]
+
+
+def _cell(data: dict[str, object], entry: Entry, name: str, currency: str) -> str:
+    value = getattr(entry, name)
+    if name not in data:
+        return ""
+    if name in _JSON:
+        return json.dumps(data[name], ensure_ascii=False)
+    if isinstance(value, Money):
+        return value.plain if value.currency == currency else str(value)
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return str(data[name])
