@@ -5,16 +5,19 @@ import json
 import sys
 from typing import Any
 
+from appraise.base.errors import InputError
+from appraise.base.money import Money, as_json
+from appraise.cli import logcare, logfiles
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
 from appraise.cli.options import Commands, command, with_day, with_json
-from appraise.log.codec import to_json
-from appraise.log.entries import Entry
+from appraise.log.codec import from_json, to_json
+from appraise.log.entries import MONEY_FIELDS, Entry
 
 
 def add(commands: Commands) -> None:
     """Add the command and its actions."""
-    log = command(commands, "log", "the price log: add, list, show, remove, undo, redo")
+    log = command(commands, "log", "the price log: add, list, edit, import, merge, backup ...")
     actions = log.add_subparsers(metavar="ACTION", required=True, title="actions")
 
     new = command(actions, "add", "log a price: 'sixth ambrotype vine 38 + 6 post, quay market'")
@@ -40,10 +43,23 @@ def add(commands: Commands) -> None:
     with_json(removed)
     removed.set_defaults(run=run_remove)
 
+    edited = command(actions, "edit", "change fields of an entry: ID field=value ...")
+    edited.add_argument("id")
+    edited.add_argument("changes", nargs="+", metavar="FIELD=VALUE", help="FIELD= empties it")
+    with_json(edited)
+    edited.set_defaults(run=run_edit)
+
+    told = command(actions, "history", "every state that an entry has had")
+    told.add_argument("id")
+    with_json(told)
+    told.set_defaults(run=run_history)
+
     for name, says in (("undo", "undo the last change"), ("redo", "do an undone change again")):
         step = command(actions, name, says)
         with_json(step)
         step.set_defaults(run=run_step, step=name)
+    logfiles.add(actions)
+    logcare.add(actions)
 
 
 def run_add(args: argparse.Namespace, context: Context) -> Exit:
@@ -91,6 +107,62 @@ def run_remove(args: argparse.Namespace, context: Context) -> Exit:
     with context.log() as log:
         entry = log.remove(args.id)
     context.show(entry_document(entry), f"removed {line(entry)}")
+    return Exit.DONE
+
+
+def run_edit(args: argparse.Namespace, context: Context) -> Exit:
+    """Change fields of an entry."""
+    with context.log() as log:
+        was = log.entry(args.id)
+        entry = log.edit(changed(was, args.changes), was=was)
+    context.show(entry_document(entry), line(entry))
+    return Exit.DONE
+
+
+def changed(entry: Entry, changes: list[str]) -> Entry:
+    """The entry with `field=value` changes; an empty value empties the field.
+
+    Raises:
+        InputError: for an unknown field or a value that does not fit it.
+    """
+    data = to_json(entry)
+    for change in changes:
+        name, equals, text = change.partition("=")
+        if not equals or name == "id":
+            raise InputError(f"'{change}' is not FIELD=VALUE", mend="Write paid='38 USD'.")
+        data.pop(name, None)
+        if text:
+            data[name] = _value(name, text)
+    return from_json(data)
+
+
+def _value(name: str, text: str) -> Any:
+    """A field's value from its text, as the entry's JSON holds it."""
+    if name in MONEY_FIELDS:
+        return as_json(Money.parse(text))
+    if name in ("identified", "maker_known", "own_work"):
+        return text.lower() in ("yes", "true")
+    if name in ("appeal", "condition_factor"):
+        try:
+            return int(text) if name == "appeal" else float(text)
+        except ValueError:
+            raise InputError(f"'{text}' is not a number", name) from None
+    return text
+
+
+def run_history(args: argparse.Namespace, context: Context) -> Exit:
+    """Tell every state that an entry has had."""
+    with context.log() as log:
+        revisions = log.history(args.id)
+    document = {
+        "schema": "appraise.history/1",
+        "revisions": [
+            {"id": one.id, "time": one.time, "machine": one.machine, "kind": one.kind}
+            for one in revisions
+        ],
+    }
+    told = (f"{one.time}  {one.kind:<7} on {one.machine}" for one in revisions)
+    context.show(document, "\n".join(told))
     return Exit.DONE
 
 

@@ -3,7 +3,7 @@
 import argparse
 from pathlib import Path
 
-from appraise.base.errors import InputError
+from appraise.base.files import write_new
 from appraise.base.places import shipped_demo
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
@@ -39,7 +39,7 @@ def run_look(args: argparse.Namespace, context: Context) -> Exit:
     knowledge = context.knowledge()
     look = understand(" ".join(args.words), knowledge, context.settings().currency)
     if args.piece:
-        _write_new(args.piece, write_piece(look.piece))
+        write_new(args.piece, write_piece(look.piece).encode())
     told = "\n".join(f"  {words:<24} {meaning}" for words, meaning in look.understood)
     lost = f"\nnot understood: {', '.join(look.not_understood)}" if look.not_understood else ""
     _judged(
@@ -78,14 +78,3 @@ def _judged(
     prices = context.prices(knowledge, settings.currency, log)
     verdict = judge(piece, knowledge, prices, context.as_of, settings)
     context.show(verdict_json(verdict), head + verdict_text(verdict, knowledge))
-
-
-def _write_new(path: Path, text: str) -> None:
-    """Write a file that must not be there yet."""
-    try:
-        with path.open("x", encoding="utf-8") as out:
-            out.write(text)
-    except FileExistsError:
-        raise InputError("the file is there already", str(path), "Choose another name.") from None
-    except OSError as error:
-        raise InputError(f"cannot be written: {error.strerror}", str(path)) from None

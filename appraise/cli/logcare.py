@@ -1,0 +1,126 @@
+"""`appraise log merge`, `backup`, `restore`, `check`: keeping the log whole."""
+
+import argparse
+from pathlib import Path
+from typing import Any
+
+from appraise.base.errors import InputError
+from appraise.cli.context import Context, now
+from appraise.cli.exits import Exit
+from appraise.cli.options import Commands, command, with_json
+
+
+def add(actions: Commands) -> None:
+    """Add the actions to `appraise log`."""
+    merged = command(actions, "merge", "take in all that another machine's log knows")
+    merged.add_argument("other", type=Path, metavar="OTHER.sqlite")
+    with_json(merged)
+    merged.set_defaults(run=run_merge)
+
+    kept = command(actions, "backup", "copy the log now; without --list")
+    kept.add_argument("--list", dest="only_list", action="store_true", help="list the backups")
+    with_json(kept)
+    kept.set_defaults(run=run_backup)
+
+    back = command(actions, "restore", "put a backup in place; the log that was is moved aside")
+    back.add_argument(
+        "backup", nargs="?", type=Path, metavar="BACKUP", help="the newest unless said"
+    )
+    with_json(back)
+    back.set_defaults(run=run_restore)
+
+    looked = command(actions, "check", "look the log over, from the file's pages to the pictures")
+    looked.add_argument("--mend", action="store_true", help="rebuild what can be rebuilt")
+    looked.add_argument(
+        "--salvage", action="store_true", help="write what can be read to a new log"
+    )
+    with_json(looked)
+    looked.set_defaults(run=run_check)
+
+
+def run_merge(args: argparse.Namespace, context: Context) -> Exit:
+    """Merge another log into this one."""
+    from appraise.log.merge import merge
+
+    if not args.other.exists():
+        raise InputError("there is no log", str(args.other))
+    with context.log() as log:
+        merged = merge(log, args.other)
+    document = {
+        "schema": "appraise.merge/1",
+        "revisions": merged.revisions,
+        "entries": list(merged.entries),
+        "pictures": merged.pictures,
+        "conflicts": [
+            {"entry": one.entry, "versions": [version.id for version in one.versions]}
+            for one in merged.conflicts
+        ],
+    }
+    lines = [f"{merged.revisions} revisions of {len(merged.entries)} entries taken in"]
+    lines += [f"! {one.entry[:8]} was changed on both machines" for one in merged.conflicts]
+    context.show(document, "\n".join(lines))
+    return Exit.DONE
+
+
+def run_backup(args: argparse.Namespace, context: Context) -> Exit:
+    """Make a backup, or list those there are."""
+    from appraise.log.backup import back_up, backups
+    from appraise.log.revisions import iso
+
+    if not args.only_list:
+        back_up(context.home.log, iso(now()))
+    found = backups(context.home.log)
+    document = {"schema": "appraise.backups/1", "backups": [str(one.path) for one in found]}
+    context.show(document, "\n".join(str(one.path) for one in found) or "no backups")
+    return Exit.DONE
+
+
+def run_restore(args: argparse.Namespace, context: Context) -> Exit:
+    """Put a backup in place of the log."""
+    from appraise.log.backup import latest, restore
+    from appraise.log.revisions import iso
+
+    source = args.backup or latest(context.home.log).path
+    aside = restore(context.home.log, source, iso(now()))
+    document = {
+        "schema": "appraise.restore/1",
+        "restored": str(source),
+        "aside": str(aside) if aside else None,
+    }
+    moved = f"; the log that was lies at {aside}" if aside else ""
+    context.show(document, f"restored {source}{moved}")
+    return Exit.DONE
+
+
+def run_check(args: argparse.Namespace, context: Context) -> Exit:
+    """Look the log over, mend it, or salvage what can be read."""
+    from appraise.log.check import check, mend
+    from appraise.log.revisions import iso
+    from appraise.log.salvage import salvage
+
+    if args.salvage:
+        found = salvage(context.home.log, iso(now()))
+        told: dict[str, Any] = {
+            "schema": "appraise.salvage/1", "path": str(found.path), "entries": found.entries,
+            "drafts": found.drafts, "lost": found.lost,
+        }  # fmt: skip
+        text = (
+            f"{found.entries} entries and {found.drafts} drafts in {found.path}; {found.lost} lost"
+        )
+        context.show(told, f"{text}. 'log restore {found.path}' puts it in place.")
+        return Exit.DONE
+    if args.mend:
+        mend(context.home.log)
+    looked = check(context.home.log)
+    document = {
+        "schema": "appraise.check/1",
+        "entries": looked.entries,
+        "revisions": looked.revisions,
+        "problems": list(looked.problems),
+        "mendable": looked.mendable,
+    }
+    lines = [*looked.problems, f"{looked.entries} entries, {len(looked.problems)} problems"]
+    if looked.mendable:
+        lines.append("'log check --mend' puts this right")
+    context.show(document, "\n".join(lines))
+    return Exit.WRONG_INPUT if looked.problems else Exit.DONE
