@@ -46,7 +46,7 @@ def read_basis(row: Row, sources: frozenset[str], inherited: Basis | None = None
 def read_years(row: Row, key: str = "years", confidence: str = "") -> dict[str, Years]:
     """Four years, or four years by region: `years: 1840 1842 1850 1857` or `years: {us: ...}`.
 
-    Each quadruple may end in its own confidence (high, medium, low, weak); otherwise the row's holds.
+    Each quadruple may end in its own confidence (high, medium, low, weak), else the row's holds.
 
     Raises:
         InputError: when they are not four whole years in order, or no confidence is given.

@@ -1,13 +1,14 @@
 """What no single row can know: references between rows, and shares over a check's answers."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
 from appraise.base.spelling import did_you_mean
 from appraise.knowledge.records import (
+    FIRST_YEAR,
     KINDS,
-    REGIONS,
+    LAST_YEAR,
     YEARS,
     Answer,
     Care,
@@ -19,6 +20,8 @@ from appraise.knowledge.records import (
     Years,
 )
 
+FULLEST = 0.98  # the most that the named answers of a check take in any year
+
 
 def cross_check(knowledge: Knowledge, problems: list[Problem]) -> Knowledge:
     """The knowledge with shares scaled, and every dangling reference among its problems."""
@@ -29,13 +32,15 @@ def cross_check(knowledge: Knowledge, problems: list[Problem]) -> Knowledge:
     return replace(knowledge, checks=checks, problems=tuple(found))
 
 
-def trapezoid(years: Mapping[str, Years], region: str, weights: Weights) -> tuple[float, ...]:
-    """Weights over `YEARS` of an answer in a region, floored by confidence.
+def trapezoid(
+    years: Mapping[str, Years], region: str, weights: Weights, at: Sequence[int] = YEARS
+) -> tuple[float, ...]:
+    """Weights over years of an answer in a region, floored by confidence.
 
     A region that the answer does not name, or `unknown`, takes the mixture of those it names.
     """
     if not years:
-        return (1.0,) * len(YEARS)
+        return (1.0,) * len(at)
     if region in years:
         named = {region: 1.0}
     elif "" in years:
@@ -44,33 +49,44 @@ def trapezoid(years: Mapping[str, Years], region: str, weights: Weights) -> tupl
         named = {name: weights.regions.get(name, 0.1) for name in years}
     total = sum(named.values())
     lines = [
-        (share / total, weights.floors[years[name].confidence], years[name])
+        (share / total, weights.floors[years[name].confidence], years[name].weight)
         for name, share in named.items()
     ]
+    if len(lines) == 1:
+        _, floor, weight = lines[0]
+        return tuple([floor + (1 - floor) * weight(year) for year in at])
     return tuple(
-        sum(share * (floor + (1 - floor) * one.weight(year)) for share, floor, one in lines)
-        for year in YEARS
+        [
+            sum([share * (floor + (1 - floor) * weight(year)) for share, floor, weight in lines])
+            for year in at
+        ]
     )
 
 
 def scale_shares(check: Check, weights: Weights) -> Check:
     """Shares scaled so that a check's answers sum to at most 1 in every year and region.
 
-    The answer without years and share takes what is left.
+    The answer without years and share takes what is left. Between the years of its trapezoids
+    the sum runs straight, so the fullest year is one of those.
     """
     if not check.dates:
         return check
+    shared = [answer for answer in check.answers if answer.share]
+    all_years = [one for answer in shared for one in answer.years.values()]
+    four = {y for one in all_years for y in (one.first, one.start, one.end, one.last)}
+    corners = sorted({min(max(year, FIRST_YEAR), LAST_YEAR) for year in four})
+    named = {region for answer in shared for region in answer.years}
     fullest = 0.0
-    for region in ("unknown", *REGIONS):
-        lines = [
-            tuple(a.share * w for w in trapezoid(a.years, region, weights))
-            for a in check.answers
-            if a.share
-        ]
-        fullest = max(fullest, max(sum(column) for column in zip(*lines, strict=True)))
-    room = 0.98 / fullest if fullest > 0.98 else 1.0
-    answers = tuple(replace(a, share=a.share * room) for a in check.answers)
-    return replace(check, answers=answers)
+    for region in ("unknown", *sorted(named - {""})):
+        lines = [(a.share, trapezoid(a.years, region, weights, corners)) for a in shared]
+        fullest = max(
+            fullest,
+            max(sum([share * line[n] for share, line in lines]) for n in range(len(corners))),
+        )
+    if fullest <= FULLEST:
+        return check
+    room = FULLEST / fullest
+    return replace(check, answers=tuple(replace(a, share=a.share * room) for a in check.answers))
 
 
 def _dangling(knowledge: Knowledge) -> list[Problem]:
