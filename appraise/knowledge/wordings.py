@@ -1,7 +1,8 @@
 """What sellers and buyers write: terms that name a thing, and phrases that should make one stop."""
 
+import dataclasses
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from appraise.knowledge.basics import Basis
 
@@ -33,7 +34,7 @@ class Term:
     value: str
     synonyms: tuple[str, ...]
     kind: str = ""
-    also: Mapping[str, str] = field(default_factory=dict)
+    also: Mapping[str, str] = dataclasses.field(default_factory=dict)
     exact: bool = False
     basis: Basis | None = None
 

@@ -31,9 +31,8 @@ def main() -> None:
     pairs = [(seconds(load), seconds(plain)) for _ in range(ROUNDS)]
     ours, floor = (statistics.median(column) for column in zip(*pairs, strict=True))
     ratio = statistics.median(a / b for a, b in pairs)
-    print(
-        f"load {1000 * ours:.1f} ms, yaml.load {1000 * floor:.1f} ms, ratio {ratio:.2f} (bound {BOUND})"
-    )
+    print(f"load {1000 * ours:.1f} ms, yaml.load {1000 * floor:.1f} ms")
+    print(f"ratio {ratio:.2f} (bound {BOUND})")
     assert ratio <= BOUND
 
 
