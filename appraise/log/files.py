@@ -5,6 +5,7 @@ import shutil
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
+from glob import escape as glob_escape
 from pathlib import Path
 from tempfile import mkdtemp
 
@@ -14,6 +15,7 @@ from appraise.log.migrations import APPLICATION_ID, migrate
 from appraise.log.transaction import connect
 
 _HEADER = 100  # bytes; sqlite.org/fileformat2.html, section 1.3
+_DAY = 86_400  # seconds
 _MAGIC = b"SQLite format 3\x00"
 JOURNALS = ("-wal", "-shm")
 
@@ -150,10 +152,17 @@ def reading(path: Path) -> sqlite3.Connection:
 
 @contextmanager
 def workshop(path: Path) -> Iterator[Path]:
-    """A directory beside `path`, on the same file system, that is gone afterwards."""
+    """A directory beside `path`, on the same file system, that is gone afterwards.
+
+    One that a killed program left there is cleared when it is a day old.
+    """
     path.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
     made = Path(mkdtemp(prefix=f".{path.name}.", dir=path.parent))
     try:
+        old = made.stat().st_mtime - _DAY
+        for other in path.parent.glob(f".{glob_escape(path.name)}.*"):
+            if other.is_dir() and other.stat().st_mtime < old:
+                shutil.rmtree(other, ignore_errors=True)
         yield made
     finally:
         shutil.rmtree(made, ignore_errors=True)
