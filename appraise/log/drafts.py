@@ -3,6 +3,8 @@
 import sqlite3
 from dataclasses import dataclass
 
+from appraise.base.errors import InputError
+
 
 @dataclass(frozen=True, slots=True)
 class Draft:
@@ -20,7 +22,15 @@ class Draft:
 
 
 def save(connection: sqlite3.Connection, draft: Draft) -> None:
-    """Keep a draft over the one of the same id."""
+    """Keep a draft over the one of the same id.
+
+    Raises:
+        InputError: when its id or text cannot be written as UTF-8.
+    """
+    try:
+        f"{draft.id}{draft.text}".encode()
+    except UnicodeEncodeError as error:
+        raise InputError("the draft holds a character that cannot be kept") from error
     connection.execute(
         "INSERT OR REPLACE INTO draft (id, time, text) VALUES (?, ?, ?)",
         (draft.id, draft.time, draft.text),

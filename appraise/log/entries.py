@@ -2,7 +2,6 @@
 
 import datetime as dt
 from collections.abc import Mapping
-from copy import copy
 from dataclasses import dataclass, field, fields
 from typing import Any, Self
 
@@ -210,8 +209,9 @@ class Entry:
         """The same line under another id; all else was checked when it was made."""
         if entry_id:
             check_id("id", entry_id, digits=16)
-        twin = copy(self)
-        object.__setattr__(twin, "id", entry_id)
+        twin = object.__new__(type(self))
+        for name in FIELDS:
+            object.__setattr__(twin, name, entry_id if name == "id" else getattr(self, name))
         return twin
 
 

@@ -59,11 +59,17 @@ def inspect(path: Path) -> None:
         raise damaged(path)
     if not head.startswith(_MAGIC) or _number(head, 68, 4) != APPLICATION_ID:
         raise foreign(path)
-    page = _number(head, 16, 2)
-    told = _number(head, 28, 4) * (65_536 if page == 1 else page)
-    # While a journal is there the pages missing here may be in it; SQLite puts them back.
-    if size < told and not journal(path, "-wal").exists():
+    # Pages missing here may be in the journal, or on their way out of it while we look.
+    if _short(path) and not journal(path, "-wal").exists() and _short(path):
         raise damaged(path)
+
+
+def _short(path: Path) -> bool:
+    """Whether a file holds fewer pages than its header says."""
+    with path.open("rb") as file:
+        head = file.read(_HEADER)
+    page = _number(head, 16, 2)
+    return path.stat().st_size < _number(head, 28, 4) * (65_536 if page == 1 else page)
 
 
 def free_name(path: Path, word: str, time: str) -> Path:

@@ -34,6 +34,13 @@ class Taken:
     differing: tuple[str, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class _Given:
+    entry: Entry
+    body: str
+    named: bool
+
+
 @dataclass(slots=True)
 class _Sorted:
     new: list[tuple[Entry, Change]]
@@ -54,8 +61,8 @@ def take_in(log: Log, entries: Iterable[Entry], *, update: bool = False) -> Take
     Raises:
         StoreError: when the log cannot be written; then nothing was taken in.
     """
-    given = tuple(entries)
-    with log.transaction():
+    given = tuple(_named(entries))
+    with log.snapshot():
         found = _sort(log, given, update=update)
         first = not log.connection.execute("SELECT 1 FROM revision LIMIT 1").fetchone()
     if not (found.new or found.back or found.edited):
@@ -70,29 +77,31 @@ def take_in(log: Log, entries: Iterable[Entry], *, update: bool = False) -> Take
     return Taken(added, edited, found.known, tuple(found.differing))
 
 
-def fingerprints(bodies: Iterable[str]) -> Iterator[str]:
-    """Ids for entries that have none, from their words and how often they came before."""
+def _named(entries: Iterable[Entry]) -> Iterator[_Given]:
+    """Each entry with an id, its text, and whether it came with that id."""
     seen: Counter[str] = Counter()
-    for body in bodies:
-        yield revisions.digest("taken in", body, seen[body])[:16]
-        seen[body] += 1
+    for entry in entries:
+        body = to_text(entry)
+        if entry.id:
+            yield _Given(entry, body, named=True)
+        else:
+            made = revisions.digest("taken in", body, seen[body])[:16]
+            seen[body] += 1
+            yield _Given(entry.named(made), body, named=False)
 
 
-def _sort(log: Log, entries: Sequence[Entry], *, update: bool) -> _Sorted:
+def _sort(log: Log, given: Sequence[_Given], *, update: bool) -> _Sorted:
     met = {each for (each,) in log.connection.execute("SELECT DISTINCT entry FROM revision")}
     found = _Sorted([], [], [], [])
-    bodies = [to_text(each) for each in entries]
-    made = iter(
-        fingerprints(body for each, body in zip(entries, bodies, strict=True) if not each.id)
-    )
-    for entry, body in zip(entries, bodies, strict=True):
-        entry_id = entry.id or next(made)
+    for each in given:
+        entry_id = each.entry.id
         if entry_id not in met:
             met.add(entry_id)
-            found.new.append((entry.named(entry_id), Change(entry_id, "", body)))
+            found.new.append((each.entry, Change(entry_id, "", each.body)))
             continue
         head = revisions.current(log.connection, entry_id)
-        _judge(found, head, Change(entry_id, head.id if head else "", body), bool(entry.id), update)
+        change = Change(entry_id, head.id if head else "", each.body)
+        _judge(found, head, change, each.named, update)
     return found
 
 

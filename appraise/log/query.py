@@ -62,6 +62,7 @@ def terms(text: str) -> tuple[Term, ...]:
         InputError: when a field is not known.
     """
     out = []
+    text = text.encode(errors="ignore").decode()  # a shell may hand on bytes that are no text
     for match in _TERM.finditer(text):
         field = (match["field"] or "").lower()
         value = folded(match["quoted"] if match["quoted"] is not None else match["bare"])
@@ -70,6 +71,11 @@ def terms(text: str) -> tuple[Term, ...]:
         if value:
             out.append(Term(field, value, match["minus"] is not None))
     return tuple(out)
+
+
+def written(conditions: Sequence[Term]) -> str:
+    """The filter line that says these terms."""
+    return " ".join(_written(term) for term in conditions)
 
 
 def where(text: str) -> Condition:
@@ -102,6 +108,12 @@ def order(sort: str) -> str:
     way = "DESC" if down else "ASC"
     last = f"{column} IS NULL, " if column in ("price", "appeal") else ""
     return f"ORDER BY {last}{column} {way}, added {way}, entry {way}"
+
+
+def _written(term: Term) -> str:
+    field = f"{term.field}:" if term.field else ""
+    value = f'"{term.value}"' if " " in term.value or ":" in term.value else term.value
+    return f"{'-' * term.negated}{field}{value}"
 
 
 def _condition(term: Term) -> Condition:

@@ -16,6 +16,7 @@ from log.logkit import bought, opened
 
 import appraise
 from appraise.base.errors import AppraiseError, StoreError
+from appraise.log.intake import take_in
 from appraise.log.transaction import connect
 
 
@@ -166,6 +167,26 @@ def test_a_full_disk_inside_nested_transactions(path):
 
         assert "the disk is full" in said(both)
         assert log.entries() == (first,)
+
+
+def test_a_full_disk_during_an_import_takes_in_nothing(path):
+    with opened(path) as log:
+        kept = log.add(bought("first"))
+        pages = log.connection.execute("PRAGMA page_count").fetchone()[0]
+        log.connection.execute(f"PRAGMA max_page_count = {pages + 20}")
+        many = [bought(f"plate {n}", note="n" * 300) for n in range(500)]
+        assert "the disk is full" in said(take_in, log, many)
+        assert log.entries() == (kept,)
+        log.connection.execute("PRAGMA max_page_count = 100000")
+        assert len(take_in(log, many).added) == 500
+
+
+def test_no_import_without_its_backup(path):
+    path.parent.joinpath("backups").write_text("in the way")
+    with opened(path) as log:
+        kept = log.add(bought("first"))
+        assert "cannot be used" in said(take_in, log, [bought("second")])
+        assert log.entries() == (kept,)
 
 
 AS_NOBODY = """

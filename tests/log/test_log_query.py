@@ -10,7 +10,8 @@ from log.logkit import bought, opened, usd
 
 from appraise.base.errors import InputError
 from appraise.base.money import Money
-from appraise.log.query import Term, terms, where
+from appraise.log.loose import guess
+from appraise.log.query import Term, terms, where, written
 from appraise.log.words import folded
 
 SHELF = (
@@ -37,6 +38,9 @@ SHELF = (
     bought("two sisters", "45.50", date=dt.date(2020, 2, 29), own_work=True),
     bought("no price", "1", date=dt.date(2018, 1, 1), paid=None),
 )
+
+
+words = st.text("abc :?,.", min_size=1).map(folded).filter(bool)
 
 
 @pytest.fixture(scope="module")
@@ -102,6 +106,7 @@ GIRL, SOLDIER, GARDEN, SISTERS, BARE = (entry.title for entry in SHELF)
         ("own:yes", [SISTERS]),
         ("-own:no", [SISTERS]),
         ("pictures:yes", []),
+        ("gi\udcffrl", [GIRL]),
         ("process:", [GIRL, SOLDIER, SISTERS, GARDEN, BARE]),
         ("-", [GIRL, SOLDIER, SISTERS, GARDEN, BARE]),
     ],
@@ -169,6 +174,11 @@ def test_terms_are_taken_apart():
     )
 
 
+@given(st.lists(st.builds(Term, st.sampled_from(["", "title", "kind"]), words, st.booleans())))
+def test_a_written_filter_is_read_again(terms_):
+    assert terms(written(terms_)) == tuple(terms_)
+
+
 @given(st.text(max_size=40))
 def test_any_line_is_read_or_refused_in_one_line(text):
     line = ""
@@ -213,3 +223,30 @@ def test_equal_days_show_in_the_order_of_logging(tmp_path):
         log.undo()
         assert found(log, "", sort="date") == ["first", "second", "third"]
         assert found(log, "", sort="-date") == ["third", "second", "first"]
+
+
+@pytest.mark.parametrize(
+    ("query", "meant", "taken"),
+    [
+        ("solider", "soldier", (("solider", "soldier"),)),
+        ("girl baskte", "girl basket", (("baskte", "basket"),)),
+        ("process:daguereotype", "process:daguerreotype", None),
+        ("process:ambrotpye,tintype", None, None),
+        ("process:ambrotpye,dag", "process:ambrotype,dag", None),
+        ("venue:brimly", "venue:brimley", None),
+        ('"brass matt"', '"brass mat"', None),
+        ("seatd", "seated", None),
+        ("solier date:2021", "soldier date:2021", None),
+        ("gril", "girl", None),
+        ("grl", None, None),
+        ("girl", None, None),
+        ("xyzzy", None, None),
+        ("", None, None),
+    ],
+)
+def test_what_a_filter_may_have_meant(log, query, meant, taken):
+    found = guess(log, query)
+    assert (found.query if found else None) == meant
+    if found:
+        assert log.entries(found.query)
+        assert taken is None or found.taken == taken

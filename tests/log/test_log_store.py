@@ -197,6 +197,14 @@ def test_drafts_are_kept_at_each_answer(path, log):
     assert [each.id for each in log.drafts()] == ["b"]
 
 
+def test_a_draft_that_cannot_be_written_is_refused(log):
+    log.save_draft("a", "as it was")
+    with pytest.raises(InputError, match="a character that cannot be kept"):
+        log.save_draft("a", "\udcff")
+    log.save_draft("b", "nul \x00 and all")
+    assert [each.text for each in log.drafts()] == ["nul \x00 and all", "as it was"]
+
+
 def test_the_base_currency_is_kept(path, log):
     assert (log.base_currency, log.currency_chosen) == ("USD", False)
     log.set_base_currency("GBP")
