@@ -91,12 +91,37 @@ def back_up(log_path: Path, time: str, reason: str = "asked") -> Backup:
 
 
 def daily(log_path: Path, time: str) -> Backup | None:
-    """Make the day's backup unless there is one; None when there is."""
+    """Make the day's backup, unless there is one or nothing was logged since the last of any.
+
+    Cheap enough for every start or end of the program: it looks at names, and at one row.
+
+    Returns:
+        The backup, or None when there was no need.
+
+    Raises:
+        StoreError: when the log cannot be read, or there is no room.
+    """
+    known = backups(log_path)
     today = basic(time)[:8]
-    for each in backups(log_path):
-        if each.reason == "daily" and each.time.startswith(today):
-            return None
+    if any(each.reason == "daily" and each.time.startswith(today) for each in known):
+        return None
+    if known and _holds_all(known[0].path, _last_row(log_path)):
+        return None
     return back_up(log_path, time, "daily")
+
+
+def _holds_all(copy: Path, row: int) -> bool:
+    """Whether a backup can be read and goes as far as `row`."""
+    try:
+        return _last_row(copy) == row
+    except StoreError:
+        return False
+
+
+def _last_row(path: Path) -> int:
+    with faults_told(path), closing(reading(path)) as connection:
+        (number,) = connection.execute("SELECT max(number) FROM revision").fetchone()
+    return number or 0
 
 
 def _copy(log_path: Path, time: str, reason: str) -> Backup:

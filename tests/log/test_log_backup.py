@@ -53,11 +53,27 @@ def test_two_backups_of_one_second_are_two(path):
     assert len(backups(path)) == 2
 
 
+def logged(path):
+    with opened(path) as log:
+        log.add(bought("one more"))
+
+
 def test_one_daily_backup_a_day(path):
     assert daily(path, NOW) is not None
+    logged(path)
     assert daily(path, iso(NOON + dt.timedelta(hours=5))) is None
     assert daily(path, iso(NOON + dt.timedelta(days=1))) is not None
     assert [each.reason for each in backups(path)] == ["daily", "daily"]
+
+
+def test_no_daily_backup_of_what_the_last_one_holds(path):
+    back_up(path, NOW)
+    assert daily(path, iso(NOON + dt.timedelta(days=1))) is None
+    logged(path)
+    assert daily(path, iso(NOON + dt.timedelta(days=1))) is not None
+    assert daily(path, iso(NOON + dt.timedelta(days=2))) is None
+    backups(path)[0].path.write_bytes(b"damaged")
+    assert daily(path, iso(NOON + dt.timedelta(days=2))) is not None
 
 
 def test_files_that_are_no_backups_are_left_alone(path):
@@ -68,6 +84,7 @@ def test_files_that_are_no_backups_are_left_alone(path):
     for name in strangers:
         (place / name).write_text("mine")
     for day in range(30):
+        logged(path)
         daily(path, iso(NOON + dt.timedelta(days=day)))
     assert {each.name for each in place.iterdir()} >= set(strangers)
     assert len(backups(path)) == 11
@@ -178,6 +195,7 @@ def test_a_damaged_log_is_not_taken_into_the_rotation(path):
     with opened(path) as log:
         log.add_all([bought(note="n" * 500)] * 200)
     daily(path, NOW)
+    logged(path)
     data = bytearray(path.read_bytes())
     for at in range(4096 * 2, len(data), 4096):
         data[at : at + 2000] = b"\xff" * 2000
