@@ -51,8 +51,12 @@ class Context:
         return load(overlay=self.home.knowledge)
 
     def log(self) -> Log:
-        """The user's log, made when there is none."""
-        return open_at(self.home.log)
+        """The user's log, made when there is none, and backed up once a day."""
+        log = open_at(self.home.log)
+        from appraise.log.backup import daily
+
+        daily(log.path, log.now())
+        return log
 
     def prices(self, knowledge: Knowledge, currency: str, log: Path | None = None) -> Prices | None:
         """The learnt log, or None where there is no log; nothing is made."""

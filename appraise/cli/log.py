@@ -3,7 +3,8 @@
 import argparse
 import json
 import sys
-from typing import Any
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 from appraise.base.errors import InputError
 from appraise.base.money import Money, as_json
@@ -13,6 +14,9 @@ from appraise.cli.exits import Exit
 from appraise.cli.options import Commands, command, with_day, with_json
 from appraise.log.codec import from_json, to_json
 from appraise.log.entries import MONEY_FIELDS, Entry
+
+if TYPE_CHECKING:
+    from appraise.log.store import Log
 
 
 def add(commands: Commands) -> None:
@@ -49,6 +53,15 @@ def add(commands: Commands) -> None:
     with_json(edited)
     edited.set_defaults(run=run_edit)
 
+    shot = command(actions, "picture", "attach a picture file to an entry; pictures are copied")
+    shot.add_argument("id")
+    shot.add_argument("file", type=Path, metavar="FILE")
+    shot.add_argument(
+        "--detach", action="store_true", help="FILE is a picture's id: list it no more"
+    )
+    with_json(shot)
+    shot.set_defaults(run=run_picture)
+
     told = command(actions, "history", "every state that an entry has had")
     told.add_argument("id")
     with_json(told)
@@ -84,11 +97,22 @@ def run_list(args: argparse.Namespace, context: Context) -> Exit:
     with context.log() as log:
         entries = log.entries(query, limit=args.limit)
         summary = log.summary(query)
+        if query and not entries:
+            _offer(log, query)
     document = {"schema": "appraise.log/1", "entries": [entry_json(one) for one in entries]}
     foot = [f"{summary.count} entries"]
     foot += [f"sum {total.total}, median {total.median}" for total in summary.sums]
     context.show(document, "\n".join([*map(line, entries), "; ".join(foot)]))
     return Exit.DONE
+
+
+def _offer(log: "Log", query: str) -> None:
+    """What a filter that found nothing may have meant, as talk."""
+    from appraise.log.loose import guess  # 20 ms with its string library
+
+    meant = guess(log, query)
+    if meant is not None:
+        print(f"  nothing found; did you mean '{meant.query}'?", file=sys.stderr)
 
 
 def run_show(args: argparse.Namespace, context: Context) -> Exit:
@@ -148,6 +172,20 @@ def _value(name: str, text: str) -> Any:
         except ValueError:
             raise InputError(f"'{text}' is not a number", name) from None
     return text
+
+
+def run_picture(args: argparse.Namespace, context: Context) -> Exit:
+    """Attach a picture to an entry, or list it there no more."""
+    from appraise.log.pictures import attach, detach
+
+    with context.log() as log:
+        if args.detach:
+            entry = detach(log, args.id, str(args.file))
+        else:
+            entry = attach(log, args.id, args.file)
+    pictures = (f"  {one.sha256[:8]}  {one.name}" for one in entry.pictures)
+    context.show(entry_document(entry), "\n".join([line(entry), *pictures]))
+    return Exit.DONE
 
 
 def run_history(args: argparse.Namespace, context: Context) -> Exit:

@@ -17,6 +17,16 @@ def add(actions: Commands) -> None:
     with_json(merged)
     merged.set_defaults(run=run_merge)
 
+    told = command(actions, "conflicts", "entries that two machines left in different states")
+    with_json(told)
+    told.set_defaults(run=run_conflicts)
+
+    settled = command(actions, "settle", "choose one of the versions that a conflict names")
+    settled.add_argument("entry")
+    settled.add_argument("version", help="its id, or the first letters of it")
+    with_json(settled)
+    settled.set_defaults(run=run_settle)
+
     kept = command(actions, "backup", "copy the log now; without --list")
     kept.add_argument("--list", dest="only_list", action="store_true", help="list the backups")
     with_json(kept)
@@ -59,6 +69,47 @@ def run_merge(args: argparse.Namespace, context: Context) -> Exit:
     lines = [f"{merged.revisions} revisions of {len(merged.entries)} entries taken in"]
     lines += [f"! {one.entry[:8]} was changed on both machines" for one in merged.conflicts]
     context.show(document, "\n".join(lines))
+    return Exit.DONE
+
+
+def run_conflicts(args: argparse.Namespace, context: Context) -> Exit:
+    """List the entries with more than one version."""
+    from appraise.log.merge import conflicts
+
+    with context.log() as log:
+        found = conflicts(log)
+    document = {
+        "schema": "appraise.conflicts/1",
+        "conflicts": [
+            {
+                "entry": one.entry,
+                "versions": [
+                    {"id": each.id, "time": each.time, "machine": each.machine}
+                    for each in one.versions
+                ],
+            }
+            for one in found
+        ],
+    }
+    lines = [
+        f"{one.entry}  {each.id[:8]}  {each.time}  on {each.machine}"
+        for one in found
+        for each in one.versions
+    ]
+    context.show(document, "\n".join(lines) or "no conflicts")
+    return Exit.DONE
+
+
+def run_settle(args: argparse.Namespace, context: Context) -> Exit:
+    """Settle a conflict."""
+    from appraise.cli.log import entry_document, line
+    from appraise.log.merge import settle
+
+    with context.log() as log:
+        entry = log.entry(args.entry)
+        settle(log, entry.id, args.version)
+        entry = log.entry(entry.id)
+    context.show(entry_document(entry), line(entry))
     return Exit.DONE
 
 

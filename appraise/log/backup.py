@@ -61,14 +61,16 @@ def backups(log_path: Path) -> tuple[Backup, ...]:
     """The backups of a log, the newest first; other files there are left out."""
     place = directory(log_path)
     found = []
+    made = {}
     with faults_told(place):
         for path in place.glob("*.sqlite") if place.is_dir() else ():
             stem, _, rest = path.name.partition(f"{log_path.stem}-")
             match = None if stem else _NAME.match(rest)
             if match and match["reason"] in REASONS:
-                size = path.stat().st_size
-                found.append(Backup(path, match["stamp"], match["reason"], size))
-    return tuple(sorted(found, key=lambda each: (each.time, each.path.name), reverse=True))
+                looked = path.stat()
+                made[path] = looked.st_mtime_ns  # names tell whole seconds
+                found.append(Backup(path, match["stamp"], match["reason"], looked.st_size))
+    return tuple(sorted(found, key=lambda each: (each.time, made[each.path]), reverse=True))
 
 
 def back_up(log_path: Path, time: str, reason: str = "asked") -> Backup:
@@ -93,6 +95,8 @@ def back_up(log_path: Path, time: str, reason: str = "asked") -> Backup:
 def daily(log_path: Path, time: str) -> Backup | None:
     """Make the day's backup, unless there is one or nothing was logged since the last of any.
 
+    A log that holds nothing is not backed up.
+
     Cheap enough for every start or end of the program: it looks at names, and at one row.
 
     Returns:
@@ -105,7 +109,8 @@ def daily(log_path: Path, time: str) -> Backup | None:
     today = basic(time)[:8]
     if any(each.reason == "daily" and each.time.startswith(today) for each in known):
         return None
-    if known and _holds_all(known[0].path, _last_row(log_path)):
+    row = _last_row(log_path)
+    if row == 0 or (known and _holds_all(known[0].path, row)):
         return None
     return back_up(log_path, time, "daily")
 

@@ -87,12 +87,20 @@ def test_two_machines_merge(say, tmp_path, monkeypatch):
 
 def test_backup_and_restore(say):
     say("log", "import", PRICES)
-    say("log", "backup")
+    (backup,) = json.loads(say("log", "backup", "--json"))["backups"]
     one = next(iter(ids(say)))
     say("log", "remove", one)
     assert len(ids(say)) == 95
-    say("log", "restore")
+    say("log", "restore", backup)
     assert len(ids(say)) == 96
+
+
+def test_the_day_is_backed_up_without_being_asked(say):
+    say("log", "import", PRICES)
+    assert json.loads(say("log", "backup", "--list", "--json"))["backups"] == []
+    say("log", "list")
+    (backup,) = json.loads(say("log", "backup", "--list", "--json"))["backups"]
+    assert backup.endswith("-daily.sqlite")
 
 
 def test_edit_and_history(say):
@@ -124,3 +132,40 @@ def test_a_damaged_log_can_be_salvaged_and_put_in_place(say, home):
     assert 0 < told["entries"] <= 96
     say("log", "restore", told["path"])
     assert len(ids(say)) == told["entries"]
+
+
+def test_a_filter_that_finds_nothing_offers_what_it_may_have_meant(say, capsys):
+    say("log", "import", PRICES)
+    assert run(["log", "list", "ambrotipe"]) == 0
+    assert "did you mean 'ambrotype'?" in capsys.readouterr().err
+
+
+def test_pictures_are_copied_and_listed(say, tmp_path, home):
+    one = json.loads(say("log", "add", "sixth ambrotype leather 20", "--json"))["entry"]["id"]
+    shot = tmp_path / "front.jpg"
+    shot.write_bytes(b"not really a picture")
+    entry = json.loads(say("log", "picture", one, shot, "--json"))["entry"]
+    kept = entry["pictures"][0]
+    assert kept["name"] == "front.jpg"
+    shot.unlink()
+    assert any(path.name.startswith(kept["sha256"]) for path in (home / "pictures").rglob("*"))
+    entry = json.loads(say("log", "picture", one, kept["sha256"][:8], "--detach", "--json"))[
+        "entry"
+    ]
+    assert "pictures" not in entry
+
+
+def test_a_conflict_is_listed_and_settled(say, tmp_path, monkeypatch):
+    say("log", "import", PRICES)
+    one = next(iter(ids(say)))
+    monkeypatch.setenv("APPRAISE_HOME", str(tmp_path / "other"))
+    say("log", "merge", tmp_path / "home" / "log.sqlite")
+    say("log", "edit", one, "note=here")
+    monkeypatch.setenv("APPRAISE_HOME", str(tmp_path / "home"))
+    say("log", "edit", one, "note=there")
+    say("log", "merge", tmp_path / "other" / "log.sqlite")
+    (conflict,) = json.loads(say("log", "conflicts", "--json"))["conflicts"]
+    assert conflict["entry"] == one
+    assert len(conflict["versions"]) == 2
+    say("log", "settle", one, conflict["versions"][1]["id"])
+    assert json.loads(say("log", "conflicts", "--json"))["conflicts"] == []
