@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from appraise.base.errors import InputError
 from appraise.base.money import Money, as_json
-from appraise.cli import logcare, logfiles
+from appraise.cli import logcare, logfiles, track
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
 from appraise.cli.options import Commands, command, with_day, with_json
@@ -71,6 +71,7 @@ def add(commands: Commands) -> None:
         step = command(actions, name, says)
         with_json(step)
         step.set_defaults(run=run_step, step=name)
+    track.add_outcome(actions)
     logfiles.add(actions)
     logcare.add(actions)
 

@@ -1,0 +1,57 @@
+"""`appraise track` and `appraise log outcome`: how things turned out, and how good the tool was."""
+
+import argparse
+
+from appraise.base.errors import InputError
+from appraise.base.money import Money
+from appraise.cli.context import Context
+from appraise.cli.exits import Exit
+from appraise.cli.options import Commands, command, with_day, with_json
+
+
+def add(commands: Commands) -> None:
+    """Add `appraise track`."""
+    track = command(commands, "track", "how good estimates and beliefs have been on your pieces")
+    with_json(track)
+    track.set_defaults(run=run_track)
+
+
+def add_outcome(actions: Commands) -> None:
+    """Add `appraise log outcome`."""
+    outcome = command(actions, "outcome", "what became of a piece after it was logged")
+    outcome.add_argument("id")
+    outcome.add_argument("--found", default="", metavar="STATE", help="together, married, ...")
+    outcome.add_argument("--sure", default="likely", help="certain, likely or guess")
+    outcome.add_argument("--by", default="", help="who found it")
+    outcome.add_argument("--price", metavar="AMOUNT", help="what it fetched later, as '38 USD'")
+    with_json(outcome)
+    with_day(outcome)
+    outcome.set_defaults(run=run_outcome)
+
+
+def run_track(args: argparse.Namespace, context: Context) -> Exit:
+    """Show the track record."""
+    from appraise.report.track import track_json, track_text
+
+    if not context.home.log.exists():
+        raise InputError("there is no log", str(context.home.log), "Log a piece first.")
+    with context.log() as log:
+        entries, currency = log.entries(sort="date"), log.base_currency
+    context.show(
+        track_json(entries, currency), "" if context.json else track_text(entries, currency)
+    )
+    return Exit.DONE
+
+
+def run_outcome(args: argparse.Namespace, context: Context) -> Exit:
+    """Keep what became of a piece."""
+    from appraise.cli.log import entry_document, line
+    from appraise.log.outcomes import Outcome, with_outcome
+
+    with context.log() as log:
+        was = log.entry(args.id)
+        price = Money.parse(args.price, log.base_currency) if args.price else None
+        outcome = Outcome(context.as_of, args.found, args.sure, args.by, price)
+        entry = log.edit(with_outcome(was, outcome), was=was)
+    context.show(entry_document(entry), line(entry))
+    return Exit.DONE
