@@ -4,7 +4,8 @@ The grid is the appraisers' sales comparison approach: the comparable is adjuste
 subject, feature by feature (International Valuation Standards name the approach; the layout of
 the grid is common practice, no source). Each factor is the change of the price curve as one
 feature after the other, in the fixed order of `features.GROUPS`, takes the subject's value, so
-the factors multiply to exactly the whole adjustment.
+the factors multiply to exactly the whole adjustment. A known price ratio counts in the factor of
+its name.
 """
 
 from collections.abc import Iterator, Sequence
@@ -14,6 +15,7 @@ import numpy as np
 
 from appraise.pricing.features import GROUPS, Design, PricedRow, differs, motifs
 from appraise.pricing.model import Model
+from appraise.pricing.posterior import Posterior
 from appraise.pricing.texts import Floats
 
 _FIELD = {"size": "area"}
@@ -49,11 +51,17 @@ def _path(row: PricedRow, subject: PricedRow) -> Iterator[tuple[str, PricedRow]]
         yield "motif", replace(row, motif=subject.motif)
 
 
-def _ratio_factors(row: PricedRow, subject: PricedRow) -> list[tuple[str, float]]:
-    """The factors of known price ratios in which two rows differ."""
+def _adjustments(
+    steps: Sequence[str], heights: Floats, row: PricedRow, subject: PricedRow
+) -> tuple[tuple[str, float], ...]:
+    """One factor for each name, of the curve and of known ratios together, in order."""
     own, aim = _summed(row), _summed(subject)
-    gaps = {name: aim.get(name, 0.0) - own.get(name, 0.0) for name in [*own, *aim]}
-    return [(name, float(np.exp(gap))) for name, gap in gaps.items() if gap]
+    logs = dict(zip(steps, np.diff(heights).tolist(), strict=True))
+    for name in [*own, *aim]:
+        gap = aim.pop(name, 0.0) - own.pop(name, 0.0)
+        if gap:
+            logs[name] = logs.get(name, 0.0) + gap
+    return tuple((name, float(np.exp(log))) for name, log in logs.items())
 
 
 def _summed(row: PricedRow) -> dict[str, float]:
@@ -68,6 +76,7 @@ def compare(
     design: Design,
     rows: Sequence[PricedRow],
     subject: PricedRow,
+    curve: Posterior,
     similarity: Floats,
     count: int = 5,
 ) -> tuple[Comparable, ...]:
@@ -78,24 +87,19 @@ def compare(
         design: The features' construction.
         rows: The log, every row with a price.
         subject: The piece at hand.
+        curve: The price curve near the subject.
         similarity: (n,) similarity of each row to the subject, 0..1.
         count: How many to show; rows of no similarity are left out.
     """
     order = np.argsort(-similarity, kind="stable")[:count]
-    points = model.subjects(design.matrix([subject]), motifs([subject]))
-    curve = model.near(points)
     out = []
     for i in order[similarity[order] > 0.0]:
         row = rows[int(i)]
         steps = list(_path(row, subject))
         along = [row, *(after for _, after in steps)]
         heights = curve.mean(model.subjects(design.matrix(along), motifs(along)))
-        factors = [
-            (name, float(np.exp(change)))
-            for (name, _), change in zip(steps, np.diff(heights), strict=True)
-        ]
-        factors += _ratio_factors(row, subject)
+        factors = _adjustments([name for name, _ in steps], heights, row, subject)
         price = float(np.exp(row.level_price + row.ratio))
         whole = float(np.prod([factor for _, factor in factors]))
-        out.append(Comparable(row.id, price, tuple(factors), price * whole, float(similarity[i])))
+        out.append(Comparable(row.id, price, factors, price * whole, float(similarity[i])))
     return tuple(out)

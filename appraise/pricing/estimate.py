@@ -17,6 +17,7 @@ from appraise.pricing.robust import CLOSEST
 from appraise.pricing.spread import FEW
 from appraise.pricing.texts import Floats
 
+METHOD = "robust regression on the log"
 NEEDED = 5
 """Like entries below which no number is given."""
 
@@ -72,6 +73,23 @@ class Estimate:
 
 
 @dataclass(frozen=True, slots=True)
+class Doubtful:
+    """An entry that fits nothing else in the log: a slip, a bundle, or a real bargain.
+
+    Attributes:
+        id: The entry's name in the log.
+        price: What was logged.
+        others: What the other entries say of it.
+        weight: Its weight in the regression, below 0.4.
+    """
+
+    id: str
+    price: float
+    others: float
+    weight: float
+
+
+@dataclass(frozen=True, slots=True)
 class Prices:
     """A learnt log.
 
@@ -101,30 +119,39 @@ class Prices:
             why = "No opinion: the log holds no price yet."
             return Estimate(None, None, None, level, "no opinion", 0.0, 0, (), why)
         alike = likeness(self.features, self.design, subject, self.figures)
-        matrix, texts = self.design.matrix([subject]), motifs([subject])
-        points = self.model.subjects(matrix, texts)
-        similarity = alike * self.model.likeness(points)
-        grid = compare(self.model, self.design, self.rows, subject, similarity, shown)
+        at = self.model.subjects(self.design.matrix([subject]), motifs([subject]))
+        curve = self.model.near(at)
+        similarity = alike * self.model.likeness(at)
+        grid = compare(self.model, self.design, self.rows, subject, curve, similarity, shown)
         like, entries = float(alike.sum()), len(self.rows)
         if like < NEEDED:
             why = _too_few(like, entries)
             method = "too few like entries" if like else "no opinion"
             return Estimate(None, None, None, level, method, like, entries, grid, why)
-        point = _credible(self.model.at(matrix[0], texts[0]), entries)
+        point = _credible(self.model.point(at, curve), entries)
         low, median, high = (
             math.exp(point.quantile(q) + subject.ratio)
             for q in ((1.0 - level) / 2.0, 0.5, (1.0 + level) / 2.0)
         )
         why = (
-            f"{plain(median)} is the middle of what {like:.0f} like "
-            f"{'entry' if round(like) == 1 else 'entries'} out of {entries} in the log point to; "
-            f"{100 * level:.0f} in 100 such sales should lie between {plain(low)} and "
-            f"{plain(high)}."
+            f"{plain(median)} is the middle of what about {like:.0f} like entries out of "
+            f"{entries} in the log point to; {100 * level:.0f} in 100 such sales should lie "
+            f"between {plain(low)} and {plain(high)}."
         )
-        method = "robust regression on the log"
         return Estimate(
-            low, median, high, level, method, like, entries, grid, why, point, subject.ratio
+            low, median, high, level, METHOD, like, entries, grid, why, point, subject.ratio
         )
+
+    def doubtful(self) -> tuple[Doubtful, ...]:
+        """The entries whose price should be checked, most doubtful first."""
+        if self.model is None:
+            return ()
+        out = []
+        for i in self.model.doubtful:
+            price = self.rows[i].price or 0.0
+            others = price * math.exp(-float(self.model.left_out[i]))
+            out.append(Doubtful(self.rows[i].id, price, others, float(self.model.weights[i])))
+        return tuple(out)
 
 
 def learn(rows: Sequence[PricedRow], figures: Likeness | None = None) -> Prices:

@@ -8,7 +8,9 @@ from appraise.knowledge.records import Ratios
 def known_ratios(
     ratios: Ratios, form: str, condition: float | None, record: str
 ) -> tuple[tuple[str, float], ...]:
-    """Named natural logs of the ratios of one row beside a sound sixth plate that was paid for.
+    """Natural logs of the ratios of one row beside a sound sixth plate that was paid for.
+
+    Each is named for the feature that it belongs to.
 
     Args:
         ratios: The judgements of data/prices.yaml.
@@ -18,9 +20,9 @@ def known_ratios(
     """
     found = []
     if ratios.formats.get(form, 1.0) != 1.0:
-        found.append(("format", math.log(ratios.formats[form])))
+        found.append(("size", math.log(ratios.formats[form])))
     if condition is not None and 0.0 < condition < 1.0:
         found.append(("condition", math.log(condition)))
     if record in ("asking", "unsold") and ratios.asking != 1.0:
-        found.append(("asking", math.log(ratios.asking)))
+        found.append(("record", math.log(ratios.asking)))
     return tuple(found)

@@ -58,6 +58,7 @@ class Model:
         squares: (n,) |x|^2 of each row.
         rows: The log's texts as vectors, or None.
         centred: (n,) log prices less the posterior's middle.
+        left_out: (n,) each log price less what the other entries say of it.
         weights: (n,) 0.05..1.25; rows below `DOUBTFUL` fit nothing else in the log.
         posterior: The price curve, of the whole log or of its sample.
         scatter: Where prices scatter more and where less; None: evenly.
@@ -70,6 +71,7 @@ class Model:
     squares: Floats
     rows: TextRows | None
     centred: Floats
+    left_out: Floats
     weights: Floats
     posterior: Posterior
     scatter: Scatter | None
@@ -120,7 +122,11 @@ class Model:
             InputError: when the row has not p features.
         """
         subject = self.subjects(np.atleast_2d(np.asarray(row, dtype=float)), [text])
-        median, doubt = self.near(subject).mean_and_doubt(subject)
+        return self.point(subject, self.near(subject))
+
+    def point(self, subject: Points, curve: Posterior) -> Point:
+        """The prediction for one subject by the curve that `near` gives for it."""
+        median, doubt = curve.mean_and_doubt(subject)
         return Point(
             float(median[0]),
             float(self._deviation(subject, doubt)[0]),

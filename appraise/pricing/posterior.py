@@ -55,7 +55,6 @@ class Posterior:
         middle: What was subtracted from the log prices.
         noise: Posterior scale of the noise variance, s2.
         freedom: Degrees of freedom of every prediction.
-        evidence: The log marginal likelihood.
     """
 
     kernel: Kernel
@@ -65,7 +64,6 @@ class Posterior:
     middle: float
     noise: float
     freedom: float
-    evidence: float
 
     def mean(self, at: Points) -> Floats:
         """Posterior median of the log price at each point, (m,)."""
@@ -103,15 +101,5 @@ def condition(
     precision = 0.5 * (precision + precision.T)
     alpha = precision @ centred
     fit = max(float(centred @ alpha), 0.0)
-    sign_free = float(2.0 * np.log(np.diagonal(np.linalg.cholesky(total))).sum())
     shape, scale = prior.after(fit, len(centred))
-    return Posterior(
-        kernel,
-        points,
-        alpha,
-        precision,
-        middle,
-        scale / shape,
-        2.0 * shape,
-        prior.log_evidence(sign_free, fit, len(centred)),
-    )
+    return Posterior(kernel, points, alpha, precision, middle, scale / shape, 2.0 * shape)

@@ -18,7 +18,7 @@ from appraise.base.errors import InputError
 from appraise.pricing.kernel import Points, Scale
 from appraise.pricing.model import MOST, Model, as_matrix
 from appraise.pricing.posterior import Posterior
-from appraise.pricing.robust import fit_robustly, weigh
+from appraise.pricing.robust import Fitted, fit_robustly, weigh
 from appraise.pricing.scatter import Scatter, learn_scatter
 from appraise.pricing.search import Grid
 from appraise.pricing.spread import FEW, Spread
@@ -60,11 +60,9 @@ def fit(
     sample = _sample(len(raw), seed)
     points = Points(x[sample], None if rows is None else rows.dense(sample), scale.varying)
     fitted = fit_robustly(points, centred[sample], middle, grid or Grid())
-    posterior = fitted.posterior
-    weights = fitted.weights
-    if len(raw) > MOST:
-        weights = _weights_of_all(x, rows, centred, posterior, fitted.error)
-        weights[sample] = fitted.weights
+    left_out = centred - _told(x, rows, sample, fitted.posterior)
+    weights = weigh(left_out, fitted.error)
+    left_out[sample], weights[sample] = fitted.left_out, fitted.weights
     return Model(
         scale,
         vocabulary,
@@ -72,33 +70,33 @@ def fit(
         np.einsum("ij,ij->i", x, x),
         rows,
         centred,
+        left_out,
         weights,
-        posterior,
-        *_interval(posterior, fitted.weights),
+        fitted.posterior,
+        *_interval(fitted),
     )
 
 
-def _interval(posterior: Posterior, weights: Floats) -> tuple[Scatter | None, Spread]:
+def _interval(fitted: Fitted) -> tuple[Scatter | None, Spread]:
     """The shape of predictions, from each entry predicted by the others."""
-    own = np.diagonal(posterior.precision)
-    variance = posterior.noise * np.maximum(1.0 / own - 1.0 / weights + 1.0, 1e-9)
-    residuals = posterior.alpha / own / np.sqrt(variance)
-    if len(weights) < FEW:
+    posterior = fitted.posterior
+    doubt = 1.0 / np.diagonal(posterior.precision) - 1.0 / fitted.weights
+    residuals = fitted.left_out / np.sqrt(posterior.noise * np.maximum(doubt + 1.0, 1e-9))
+    if len(residuals) < FEW:
         return None, Spread.of(residuals, posterior.freedom)
     scatter, factors = learn_scatter(posterior.points, residuals)
     return scatter, Spread.of(residuals / factors, posterior.freedom)
 
 
-def _weights_of_all(
-    x: Floats, rows: TextRows | None, centred: Floats, sampled: Posterior, error: float
-) -> Floats:
-    """The weight of every row by its residual from the curve of the sample."""
-    out = np.empty(len(x))
-    for start in range(0, len(x), CHUNK):
-        part = np.arange(start, min(start + CHUNK, len(x)))
+def _told(x: Floats, rows: TextRows | None, sample: NDArray[np.intp], sampled: Posterior) -> Floats:
+    """What the sample's curve says of every row outside it, less its middle; 0 within, (n,)."""
+    out = np.zeros(len(x))
+    others = np.setdiff1d(np.arange(len(x)), sample)
+    for start in range(0, len(others), CHUNK):
+        part = others[start : start + CHUNK]
         words = None if rows is None else rows.dense(part)
-        told = sampled.mean(Points(x[part], words, sampled.points.varying)) - sampled.middle
-        out[part] = weigh(centred[part] - told, error)
+        told = sampled.mean(Points(x[part], words, sampled.points.varying))
+        out[part] = told - sampled.middle
     return out
 
 

@@ -35,11 +35,14 @@ class Fitted:
         posterior: The price curve.
         weights: (n,) `LIGHTEST`..`HEAVIEST`; low where a price fits nothing else.
         error: Standard deviation of the residuals, weighted.
+        left_out: (n,) each log price less what the others say of it, in closed form: alpha over
+            the diagonal of the precision (Rasmussen and Williams 2006, section 5.4.2).
     """
 
     posterior: Posterior
     weights: Floats
     error: float
+    left_out: Floats
 
 
 def noise_prior(centred: Floats) -> NoisePrior:
@@ -75,4 +78,5 @@ def fit_robustly(points: Points, centred: Floats, middle: float, grid: Grid) -> 
         error = float(np.sqrt((weights * residuals**2).mean()))
         if turn < ROUNDS - 1:
             weights = weigh(residuals, error)
-    return Fitted(posterior, weights, error)
+    left_out = posterior.alpha / np.diagonal(posterior.precision)
+    return Fitted(posterior, weights, error, left_out)

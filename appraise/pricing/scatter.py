@@ -21,7 +21,7 @@ STIFFNESSES = (2.0, 5.0, 15.0)
 """Entries that the mean of all sizes counts as, beside the neighbours."""
 MARGIN = 1.0
 """Log likelihood by which a local scatter must beat an even one."""
-CAP = 0.95
+CAP = 0.98
 """Sizes beyond this quantile count as it: one odd price is not a scatter."""
 
 

@@ -38,20 +38,21 @@ class Grid:
     reach: tuple[float, ...] = (1.0, 2.0, 4.0)
     text: tuple[float, ...] = (0.0, 0.3, 0.6)
     fade: tuple[Fade, ...] = (Fade.SOFT, Fade.ROUGH)
+    level: float = 100.0
 
     def shapes(
         self, distance: Floats, cosines: Floats | None
     ) -> Iterator[tuple[Floats | None, Kernel]]:
         """Each smooth part with its figures, the one of nothing first; linear weights are 0."""
         if 0.0 in self.smooth:
-            yield None, Kernel(0.0)
+            yield None, Kernel(0.0, level=self.level)
         for fade in self.fade:
             for reach in self.reach:
                 bare = faded(distance, reach, fade)
                 for text in (0.0,) if cosines is None else self.text:
                     near = with_texts(bare, cosines, text)
                     for smooth in filter(None, self.smooth):
-                        yield near * smooth, Kernel(0.0, smooth, reach, text, fade=fade)
+                        yield near * smooth, Kernel(0.0, smooth, reach, text, self.level, fade)
 
 
 def _factor(smooth: Floats | None, row_noise: Floats, beside: Floats) -> tuple[float, Floats]:
@@ -92,10 +93,10 @@ def _evidences(
     return out
 
 
-def best(
+def evidences(
     points: Points, centred: Floats, row_noise: Floats, prior: NoisePrior, grid: Grid
-) -> Kernel:
-    """The kernel of the grid with the largest marginal likelihood; the first one on a tie.
+) -> list[tuple[float, Kernel]]:
+    """The log marginal likelihood of every kernel of the grid.
 
     Args:
         points: The log's n entries.
@@ -110,9 +111,17 @@ def best(
     found: list[tuple[float, Kernel]] = []
     for near, kernel in grid.shapes(distance, cosine(points, points, same=True)):
         factor = _factor(near, row_noise, beside)
-        scores = _evidences(*factor, grid.linear, kernel.level, prior)
+        scores = _evidences(*factor, grid.linear, grid.level, prior)
         found += [
             (score, replace(kernel, linear=linear))
             for score, linear in zip(scores, grid.linear, strict=True)
         ]
+    return found
+
+
+def best(
+    points: Points, centred: Floats, row_noise: Floats, prior: NoisePrior, grid: Grid
+) -> Kernel:
+    """The kernel of the largest marginal likelihood, the first one on a tie; see `evidences`."""
+    found = evidences(points, centred, row_noise, prior, grid)
     return max(found, key=lambda pair: pair[0])[1]

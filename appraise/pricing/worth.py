@@ -8,7 +8,13 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from appraise.pricing.estimate import Estimate, plain
+from appraise.pricing.estimate import Estimate, Prices, plain
+from appraise.pricing.weighted import smooth_quantile
+
+ENOUGH = 10.0
+"""Logged entries in a state of belonging from which the log itself says what they fetch."""
+TAKEN_OFF = "belonging"
+"""The name of a known ratio for what an entry's state of belonging took off its price."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +79,7 @@ class Worth:
         if 1.0 - self.prob_at_least(1e-9) >= q:
             return 0.0
         low, high = math.log(1e-9), math.log(self.estimate.quantile(1.0 - 1e-6) or 1.0)
-        for _ in range(60):
+        for _ in range(45):
             middle = (low + high) / 2.0
             reached = 1.0 - self.prob_at_least(math.exp(middle)) >= q
             low, high = (low, middle) if reached else (middle, high)
@@ -93,7 +99,7 @@ def worth(estimate: Estimate, belonging: Mapping[str, float], shares: Shares) ->
     total = math.fsum(belonging.values()) or 1.0
     states = tuple((name, p / total, shares.of(name)) for name, p in belonging.items() if p > 0.0)
     states = states or (("together", 1.0, 1.0),)
-    kept = math.fsum(p * share for _, p, share in states)
+    kept = kept_of({name: p for name, p, _ in states}, shares)
     draft = Worth(estimate.median * kept, 0.0, 0.0, _why(estimate, states, kept), states, estimate)
     tail = (1.0 - estimate.level) / 2.0
     return replace(
@@ -105,13 +111,49 @@ def worth(estimate: Estimate, belonging: Mapping[str, float], shares: Shares) ->
 
 def _why(estimate: Estimate, states: Sequence[tuple[str, float, float]], kept: float) -> str:
     """Why the worth is what it is."""
-    told = ", ".join(
-        f"{name} ({100 * p:.0f} in 100) keeps {100 * share:.0f} in 100 of it"
+    told = "; ".join(
+        f"{name.replace('-', ' ')} {100 * p:.0f} in 100, "
+        + ("in full" if share == 1.0 else f"at {100 * share:.0f} per cent")
         for name, p, share in sorted(states, key=lambda state: -state[1])
         if p >= 0.005
     )
     median = estimate.median or 0.0
     return (
-        f"A piece that belongs together would be {plain(median)} by {estimate.like:.0f} like "
-        f"entries; {told}: worth {plain(median * kept)}."
+        f"A piece that belongs together would be {plain(median)} by about {estimate.like:.0f} like "
+        f"entries. This one: {told}. So it is worth {plain(median * kept)}."
     )
+
+
+def kept_of(belonging: Mapping[str, float], shares: Shares) -> float:
+    """The share of the price that remains on average over the states; 1 where none is given."""
+    total = math.fsum(belonging.values())
+    if total <= 0.0:
+        return 1.0
+    return math.fsum(p * shares.of(name) for name, p in belonging.items()) / total
+
+
+def learn_share(prices: Prices, chances: Mapping[str, float], stated: float) -> float:
+    """The share of the price that remains in one state of belonging, by the log itself.
+
+    The weighted median of what entries in that state fetched against what the others say of
+    them, drawn towards the stated share as if that were `ENOUGH` entries more. A ratio named
+    `TAKEN_OFF` that was taken off an entry's price is put on again first.
+
+    Args:
+        prices: The learnt log.
+        chances: Entry to probability of the state; entries of less than one half do not count.
+        stated: The judged share, above 0 to 1: what is returned below `ENOUGH` entries.
+    """
+    if prices.model is None:
+        return stated
+    told = [
+        (float(left) + dict(row.ratios).get(TAKEN_OFF, 0.0), chances[row.id])
+        for row, left in zip(prices.rows, prices.model.left_out, strict=True)
+        if chances.get(row.id, 0.0) >= 0.5
+    ]
+    weight = math.fsum(chance for _, chance in told)
+    if weight < ENOUGH:
+        return stated
+    middle = smooth_quantile([log for log, _ in told], [chance for _, chance in told], 0.5)
+    drawn = (weight * middle + ENOUGH * math.log(stated)) / (weight + ENOUGH)
+    return min(math.exp(drawn), 1.0)

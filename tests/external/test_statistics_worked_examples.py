@@ -16,6 +16,7 @@ from appraise.pricing.kernel import Kernel, Points
 from appraise.pricing.posterior import NoisePrior, Posterior, condition
 from appraise.pricing.regression import fit
 from appraise.pricing.robust import weigh
+from appraise.pricing.search import Grid, evidences
 from appraise.pricing.student import t_cdf, t_quantile
 from appraise.pricing.track import crps_normal, crps_student, pinball
 from appraise.pricing.weighted import effective_size, inverted_quantile, smooth_quantile
@@ -75,7 +76,15 @@ class TestConjugateRegression:
 
     def test_evidence(self) -> None:
         """Also the density of a multivariate Student-t, by SciPy."""
-        told = self.posterior().evidence
+        grid = Grid(linear=(0.5,), smooth=(0.0,), level=1.0)
+        ((told, kernel),) = evidences(
+            Points(self.X, None, 2),
+            np.log(self.PRICES) - 4.0,
+            np.ones(6),
+            NoisePrior(2.0, 0.2),
+            grid,
+        )
+        assert kernel == self.KERNEL
         assert told == pytest.approx(-3.723316294740, **TIGHT)
         shape = 0.1 * (np.eye(6) + 1.0 + self.X @ self.X.T / 4.0)
         density = stats.multivariate_t(np.full(6, 4.0), shape, df=4.0)

@@ -76,3 +76,16 @@ def test_a_worse_comparable_is_adjusted_upwards() -> None:
     worse = [dict(one.factors)["condition"] for one in shown if one.price < 20.0]
     assert worse
     assert min(worse) > 1.3
+
+
+def test_a_known_ratio_counts_in_the_factor_of_its_name() -> None:
+    rows = [
+        replace(row, ratios=(("condition", math.log(row.condition or 1.0)),))
+        for row in invented_log(60)
+    ]
+    subject = replace(SUBJECT, ratios=(("condition", math.log(0.8)),))
+    for one in learn(rows).estimate(subject, shown=20).comparables:
+        names = [name for name, _ in one.factors]
+        assert len(names) == len(set(names))
+        product = float(np.prod([factor for _, factor in one.factors]))
+        assert product == pytest.approx(one.adjusted / one.price, rel=1e-9)

@@ -116,3 +116,13 @@ def test_likeness_is_lower_for_what_is_not_told(prices: Prices) -> None:
 @pytest.mark.parametrize(("price", "told"), [(3.456, "3.46"), (12.6, "13"), (1234.0, "1,234")])
 def test_prices_in_sentences(price: float, told: str) -> None:
     assert plain(price) == told
+
+
+def test_a_price_that_fits_nothing_else_is_to_be_checked() -> None:
+    rows = invented_log(60)
+    rows[9] = replace(rows[9], price=(rows[9].price or 0.0) * 10.0)
+    told = learn(rows).doubtful()
+    assert told[0].id == "e9"
+    assert told[0].weight < 0.4
+    assert told[0].others == pytest.approx((rows[9].price or 0.0) / 10.0, rel=0.5)
+    assert learn([]).doubtful() == ()

@@ -1,8 +1,12 @@
+import math
+from dataclasses import replace
+
 import pytest
 from pricing.invented import SUBJECT, invented_log
 
 from appraise.pricing.estimate import Estimate, learn
-from appraise.pricing.worth import Shares, worth
+from appraise.pricing.features import PricedRow
+from appraise.pricing.worth import TAKEN_OFF, Shares, kept_of, learn_share, worth
 
 SHARES = Shares(image=0.45, housing=0.47, bond=0.08, modern=0.05)
 BELONGING = {
@@ -25,7 +29,7 @@ def test_worth_is_the_sum_over_the_states(estimate: Estimate) -> None:
     kept = 0.6 + 0.25 * 0.92 + 0.1 * 0.45 + 0.04 * 0.47 + 0.01 * 0.05
     assert told.median == pytest.approx(kept * (estimate.median or 0.0))
     assert told.low < told.median < told.high
-    assert "married (25 in 100) keeps 92 in 100" in told.why
+    assert "married 25 in 100, at 92 per cent" in told.why
 
 
 def test_certainty_leaves_the_estimate_as_it_is(estimate: Estimate) -> None:
@@ -81,3 +85,37 @@ def test_no_number_no_worth() -> None:
 )
 def test_shares_by_state(state: str, share: float) -> None:
     assert SHARES.of(state) == pytest.approx(share)
+
+
+def test_what_is_kept_without_any_state() -> None:
+    assert kept_of({}, SHARES) == 1.0
+    assert kept_of({"modern-case": 2.0, "together": 2.0}, SHARES) == pytest.approx(0.725)
+
+
+def married_log(count: int, share: float, known: float | None = None) -> list[PricedRow]:
+    """An invented log in which the first `count` entries fetched a share of their price."""
+    ratios = () if known is None else ((TAKEN_OFF, math.log(known)),)
+    return [
+        replace(row, price=(row.price or 0.0) * share, ratios=ratios) if i < count else row
+        for i, row in enumerate(invented_log(120))
+    ]
+
+
+def test_a_share_is_learnt_once_ten_entries_tell_of_it() -> None:
+    chances = {f"e{i}": 1.0 for i in range(30)}
+    told = learn_share(learn(married_log(30, 0.6)), chances, 0.92)
+    assert 0.6 < told < 0.8
+    assert learn_share(learn(married_log(30, 0.6)), {f"e{i}": 1.0 for i in range(9)}, 0.92) == 0.92
+    assert learn_share(learn(married_log(30, 0.6)), dict.fromkeys(chances, 0.4), 0.92) == 0.92
+    assert learn_share(learn([]), chances, 0.92) == 0.92
+
+
+def test_a_ratio_that_was_taken_off_is_put_on_again() -> None:
+    chances = {f"e{i}": 1.0 for i in range(30)}
+    right = learn_share(learn(married_log(30, 0.6, known=0.6)), chances, 0.6)
+    assert right == pytest.approx(0.6, abs=0.06)
+
+
+def test_a_learnt_share_is_never_above_the_whole() -> None:
+    chances = {f"e{i}": 1.0 for i in range(30)}
+    assert learn_share(learn(married_log(30, 1.8)), chances, 0.95) == 1.0
