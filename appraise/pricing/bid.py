@@ -4,7 +4,7 @@ Ceiling = shade x worth + extra - repair - margin, capped by the budget left; th
 what the venue's bill leaves of it (`bill`). At a stall there are no rivals and no shade.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -14,8 +14,8 @@ from appraise.pricing.bill import Bill, all_in, on_ladder, step_at, walk_away
 from appraise.pricing.shade import Shade, shade
 from appraise.pricing.venue import PLAIN_LADDER, Rung, Venue
 
-STRIPS = 200
-"""Strips of equal chance over which an expectation is taken."""
+STRIPS = 100
+"""Strips of equal width over which an expectation is taken."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,16 +110,63 @@ def chance_to_win(prob_at_least: Callable[[float], float], cost: float) -> float
     return min(max(1.0 - prob_at_least(cost), 0.0), 1.0)
 
 
-def expected_surplus(quantile: Callable[[float], float], worth: float, cost: float) -> float:
+def expected_surplus(prob_at_least: Callable[[float], float], worth: float, cost: float) -> float:
     """What a bid gains on average: worth less price where the price stays below one's maximum.
 
+    Integrated by parts, with F the chance of a lower price:
+    (worth - cost) F(cost) + integral of F over 0..cost.
+
     Args:
-        quantile: Prices of such sales by probability.
+        prob_at_least: The chance that a sale reaches a price, from the log.
         worth: Worth to the buyer, base currency.
-        cost: The whole bill at one's maximum, base currency.
+        cost: The whole bill at one's maximum, base currency, 0 or more.
     """
-    prices = [quantile((i + 0.5) / STRIPS) for i in range(STRIPS)]
-    return sum(worth - price for price in prices if price <= cost) / STRIPS
+    width = cost / STRIPS
+    below = sum(1.0 - prob_at_least((i + 0.5) * width) for i in range(STRIPS)) * width
+    return (worth - cost) * (1.0 - prob_at_least(cost)) + below
+
+
+@dataclass(frozen=True, slots=True)
+class Outlook:
+    """What to expect of one maximum.
+
+    Attributes:
+        bid: The maximum, venue's currency.
+        cost: Its whole bill, base currency.
+        win: The chance that such a piece goes for less.
+        surplus: What the bid gains on average, base currency.
+    """
+
+    bid: Money
+    cost: Money
+    win: float
+    surplus: float
+
+
+def outlook(
+    prob_at_least: Callable[[float], float], worth: float, venue: Venue, bids: Sequence[Money]
+) -> tuple[Outlook, ...]:
+    """What to expect of each of several maxima at a venue, in their order.
+
+    Args:
+        prob_at_least: The chance that a sale reaches a price in all, base currency.
+        worth: Worth to the buyer, base currency.
+        venue: The venue's terms.
+        bids: Maxima in the venue's currency, 0 or more.
+    """
+    out = []
+    for bid in bids:
+        cost = all_in(venue, bid).total
+        amount = float(cost.amount)
+        out.append(
+            Outlook(
+                bid,
+                cost,
+                chance_to_win(prob_at_least, amount),
+                expected_surplus(prob_at_least, worth, amount),
+            )
+        )
+    return tuple(out)
 
 
 def proxy_price(

@@ -18,6 +18,7 @@ from appraise.pricing.spread import FEW
 from appraise.pricing.texts import Floats
 
 METHOD = "robust regression on the log"
+FAR = 700.0
 NEEDED = 5
 """Like entries below which no number is given."""
 
@@ -56,7 +57,7 @@ class Estimate:
         """The price that a share q of such sales stays below."""
         if self.point is None:
             return None
-        return math.exp(self.point.quantile(q) + self.ratio)
+        return price_of(self.point.quantile(q) + self.ratio)
 
     def prob_at_least(self, price: float) -> float | None:
         """The chance that such a sale reaches `price` or more."""
@@ -130,7 +131,7 @@ class Prices:
             return Estimate(None, None, None, level, method, like, entries, grid, why)
         point = _credible(self.model.point(at, curve), entries)
         low, median, high = (
-            math.exp(point.quantile(q) + subject.ratio)
+            price_of(point.quantile(q) + subject.ratio)
             for q in ((1.0 - level) / 2.0, 0.5, (1.0 + level) / 2.0)
         )
         why = (
@@ -186,6 +187,11 @@ def _too_few(like: float, entries: int) -> str:
         f"No number: only about {like:.1f} of the {entries} entries in the log are like it, and "
         f"{NEEDED} are needed. They are shown instead."
     )
+
+
+def price_of(log: float) -> float:
+    """A price from its natural log, kept to what a machine can hold."""
+    return math.exp(min(max(log, -FAR), FAR))
 
 
 def plain(price: float) -> str:

@@ -24,6 +24,8 @@ from appraise.pricing.search import Grid
 from appraise.pricing.spread import FEW, Spread
 from appraise.pricing.texts import Floats, TextRows, Vocabulary
 
+LARGEST = 750.0
+"""No number that a machine holds has a natural log of this size."""
 CHUNK = 4096
 """Rows that are compared with the sample at a time."""
 
@@ -40,13 +42,13 @@ def fit(
 
     Args:
         features: (n, p) raw features, n at least 1; a value that is not finite is missing.
-        log_prices: (n,) natural logs of prices, all finite.
+        log_prices: (n,) natural logs of prices.
         texts: n motif texts, or None. Texts that are all empty count as none.
         seed: Picks the sample of a log longer than `MOST`.
         grid: The covariance figures to try.
 
     Raises:
-        InputError: when there is no row, a price is not finite, or lengths differ.
+        InputError: when there is no row, a price is no number, or lengths differ.
     """
     raw = as_matrix(features)
     prices = np.asarray(log_prices, dtype=float).reshape(-1)
@@ -113,6 +115,6 @@ def _check(raw: Floats, prices: Floats, texts: Sequence[str] | None) -> None:
         raise InputError("the log holds no price", mend="Log one first.")
     if len(prices) != len(raw) or (texts is not None and len(texts) != len(raw)):
         raise InputError(f"{len(raw)} rows of features need as many prices and texts")
-    bad = np.flatnonzero(~np.isfinite(prices))
+    bad = np.flatnonzero(~(np.abs(prices) < LARGEST))
     if len(bad):
         raise InputError(f"row {bad[0] + 1} of the log has no price")

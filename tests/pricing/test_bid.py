@@ -13,6 +13,7 @@ from appraise.pricing.bid import (
     chance_to_win,
     expected_surplus,
     opening_offer,
+    outlook,
     proxy_price,
 )
 from appraise.pricing.shade import overpaid, shade, shade_with_prior
@@ -97,24 +98,29 @@ def test_opening_offer(walk: str, asking: str | None, offer: str) -> None:
     assert told == usd(offer)
 
 
+def even(price: float) -> float:
+    """Prices even between 20 and 60."""
+    return min(max((60.0 - price) / 40.0, 0.0), 1.0)
+
+
 def test_chance_and_surplus_by_hand() -> None:
-    """Prices even between 20 and 60: a maximum of 40 wins half the time and pays 30 on average."""
-
-    def quantile(q: float) -> float:
-        return 20.0 + 40.0 * q
-
-    def at_least(price: float) -> float:
-        return min(max((60.0 - price) / 40.0, 0.0), 1.0)
-
-    assert chance_to_win(at_least, 40.0) == pytest.approx(0.5)
-    assert chance_to_win(at_least, 10.0) == 0.0
-    assert expected_surplus(quantile, 50.0, 40.0) == pytest.approx(0.5 * 20.0)
-    assert expected_surplus(quantile, 50.0, 10.0) == 0.0
+    """A maximum of 40 wins half the time and pays 30 on average."""
+    assert chance_to_win(even, 40.0) == pytest.approx(0.5)
+    assert chance_to_win(even, 10.0) == 0.0
+    assert expected_surplus(even, 50.0, 40.0) == pytest.approx(0.5 * 20.0, rel=1e-3)
+    assert expected_surplus(even, 50.0, 10.0) == 0.0
 
 
 def test_bidding_more_than_the_worth_gains_nothing_on_average() -> None:
-    gains = [expected_surplus(lambda q: 20.0 + 40.0 * q, 45.0, c) for c in (30.0, 45.0, 60.0)]
+    gains = [expected_surplus(even, 45.0, cost) for cost in (30.0, 45.0, 60.0)]
     assert gains[1] == max(gains)
+
+
+def test_outlook_goes_by_the_whole_bill() -> None:
+    told = outlook(even, 50.0, SALE, [usd("0"), usd("16"), usd("32"), usd("48")])
+    assert [one.cost for one in told] == [usd("0"), usd("20.00"), usd("40.00"), usd("60.00")]
+    assert [one.win for one in told] == pytest.approx([0.0, 0.0, 0.5, 1.0])
+    assert [one.surplus for one in told] == pytest.approx([0.0, 0.0, 10.0, 10.0], abs=0.01)
 
 
 @pytest.mark.parametrize(

@@ -126,3 +126,13 @@ def test_a_price_that_fits_nothing_else_is_to_be_checked() -> None:
     assert told[0].weight < 0.4
     assert told[0].others == pytest.approx((rows[9].price or 0.0) / 10.0, rel=0.5)
     assert learn([]).doubtful() == ()
+
+
+def test_prices_beyond_all_measure_are_borne() -> None:
+    rows = [
+        replace(row, price=1e300 if i % 2 else 1e-300) for i, row in enumerate(invented_log(30))
+    ]
+    told = learn(rows).estimate(SUBJECT)
+    assert told.low is not None
+    assert told.high is not None
+    assert 0.0 < told.low <= told.high < math.inf

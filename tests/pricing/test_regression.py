@@ -2,6 +2,8 @@ import math
 
 import numpy as np
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from appraise.base.errors import InputError
 from appraise.pricing.model import DOUBTFUL, MOST, Model
@@ -134,6 +136,25 @@ def test_missing_and_absurd_features_are_borne() -> None:
     assert np.all(np.isfinite([low, median, high]))
 
 
+nonsense = st.one_of(
+    st.floats(-3.0, 3.0), st.sampled_from([0.0, 1.0, math.nan, math.inf, 1e99, -1e150, 1e-200])
+)
+
+
+@given(st.data(), st.integers(1, 25), st.integers(1, 4))
+@settings(max_examples=60, deadline=None)
+def test_any_log_gives_finite_answers_in_order(data: st.DataObject, n: int, p: int) -> None:
+    x = [[data.draw(nonsense) for _ in range(p)] for _ in range(n)]
+    y = [data.draw(st.sampled_from([-20.0, 0.0, 3.0, 3.1, 3.5, 20.0, 700.0])) for _ in range(n)]
+    texts = [data.draw(st.sampled_from(["", "girl", "girl dog", "?"])) for _ in range(n)]
+    model = fit(x, y, texts)
+    low, median, high = model.predict([*x[:3], [math.nan] * p], ["cat"] * (min(n, 3) + 1))
+    assert np.all(np.isfinite([low, median, high]))
+    assert np.all(low <= median)
+    assert np.all(median <= high)
+    assert 0.0 <= model.at(x[0]).like <= n + 1e-9
+
+
 def test_a_far_subject_gets_a_wider_interval(model: Model) -> None:
     low, _, high = model.predict([[0.0, 0.0], [5.0, -5.0]])
     assert high[1] - low[1] > high[0] - low[0]
@@ -151,6 +172,7 @@ def test_a_log_of_words_only_and_no_feature() -> None:
         ([[1.0]], [1.0, 2.0], None, "as many prices"),
         ([[1.0], [2.0]], [1.0, 2.0], ["one"], "as many prices"),
         ([[1.0], [2.0]], [1.0, math.nan], None, "row 2 of the log has no price"),
+        ([[1.0], [2.0]], [1e300, 2.0], None, "row 1 of the log has no price"),
         ([1.0, 2.0], [1.0, 2.0], None, "rows and columns"),
     ],
 )
