@@ -15,8 +15,8 @@ from appraise.base.money import Money
 from appraise.base.settings import Settings
 from appraise.knowledge.records import Caution, Check, Knowledge
 from appraise.piece.records import Piece
-from appraise.reading.frame import Vector
-from appraise.reading.influence import Reason, influences, reasons
+from appraise.reading.frame import NAMELESS, Vector
+from appraise.reading.influence import Reason, influences, of_its_period, reasons
 from appraise.reading.reading import Reading, read
 from appraise.reading.warnings import MODERN, Warning, warnings_of
 
@@ -100,7 +100,7 @@ def judge(
     estimate = prices.estimate(subject_row(reading, knowledge)) if prices is not None else None
     worth = _worth(estimate, reading, knowledge) if estimate is not None else None
     before = influences(
-        reading.joint, reading.factors, reading.evidence, piece.channel, piece.subject
+        reading.lines, reading.factors, reading.evidence, piece.channel, piece.subject
     )
     return Verdict(
         as_of=as_of,
@@ -117,10 +117,10 @@ def judge(
 
 
 def explain(reading: Reading, before: Mapping[str, Vector]) -> tuple[Reason, ...]:
-    """Each finding's weight for the leading doubt (married or modern) against "together"."""
-    now = tuple(reading.belonging.values())
-    towards = ("married",) if reading.belonging["married"] >= reading.modern else MODERN
-    return reasons(now, before, reading.evidence, towards)
+    """Each finding's weight for the leading doubt (married or modern) against the other side."""
+    towards = ("married",) if reading.married > reading.modern else MODERN
+    found = reasons(reading.states, before, reading.evidence, towards)
+    return found if reading.joint.frame.cased else tuple(map(of_its_period, found))
 
 
 def cautions_for(reading: Reading, knowledge: Knowledge) -> tuple[Caution, ...]:
@@ -183,7 +183,7 @@ def area_of(reading: Reading) -> float | None:
 def _worth(estimate: Estimate, reading: Reading, knowledge: Knowledge) -> Worth | None:
     from appraise.pricing.worth import Shares, worth
 
-    housing = knowledge.housings[reading.material]
+    housing = knowledge.housings.get(reading.material, NAMELESS)
     return worth(estimate, reading.belonging, Shares(housing.image, housing.case, housing.bond))
 
 

@@ -5,23 +5,21 @@ fixed reference prior. A check with several tables bears on all of their states 
 are the product of the tables, brought back to sum to 1 over the answers.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
-from itertools import product
+from functools import lru_cache
+from itertools import chain, product
+from math import prod
 from operator import mul
 
 from appraise.knowledge.crossing import trapezoid
-from appraise.knowledge.records import (
-    BELONGING,
-    DISTURBED,
-    YES_NO,
-    Check,
-    Knowledge,
-)
+from appraise.knowledge.records import BELONGING, Check, Knowledge
 from appraise.reading.evidence import Evidence
 from appraise.reading.frame import SPAN, Frame, Vector
 
 AXES = ("housing", "process", "belonging", "package", "copy", "altered")
+LOOSE = ("pad", "clasp")
+INDIFFERENT: Vector = (1.0,) * len(BELONGING)
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +29,12 @@ class Factor:
     axes: tuple[str, ...]
     shape: tuple[int, ...]
     values: Vector
+
+    def stride(self, axis: str) -> int:
+        """How far apart neighbouring states of an axis lie in the table; 0 where it has none."""
+        if axis not in self.axes:
+            return 0
+        return prod(self.shape[self.axes.index(axis) + 1 :])
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,11 +63,20 @@ class Factors:
     package: dict[str, tuple[Dated, ...]] = field(default_factory=dict)
     body: tuple[Dated, ...] = ()
     loose: dict[str, tuple[Dated, ...]] = field(default_factory=dict)
-    belonging: Vector = (1.0,) * len(BELONGING)
+    belonging: Vector = INDIFFERENT
+
+    @property
+    def dated(self) -> Iterator[Dated]:
+        """Every dated finding."""
+        parts = (*self.package.values(), *self.loose.values())
+        return chain(self.image, self.body, *parts)
 
 
 def factors_of(
-    evidence: Iterable[Evidence], frame: Frame, knowledge: Knowledge, region: str
+    evidence: Iterable[Evidence],
+    frame: Frame,
+    knowledge: Knowledge,
+    belonging: Vector = INDIFFERENT,
 ) -> Factors:
     """The evidence sorted into factors over states and over years."""
     tables: dict[str, Factor] = {}
@@ -72,40 +85,59 @@ def factors_of(
     package: dict[str, tuple[Dated, ...]] = {}
     loose: dict[str, tuple[Dated, ...]] = {}
     for one in evidence:
-        if one.check.tables:
+        if axes_of(one.check, frame):
             tables[one.id] = state_factor(one, frame)
         elif one.check.dates:
-            dated = Dated(one, year_factor(one, frame, region))
-            _file(dated, knowledge, image, package, body, loose)
-    return Factors(tables, tuple(image), package, tuple(body), loose)
+            dated = Dated(one, year_factor(one, frame))
+            part = one.check.part
+            side = side_of(one.check, knowledge)
+            if side == "image":
+                image.append(dated)
+            elif side == "package":
+                package[part] = (*package.get(part, ()), dated)
+            elif side == "loose":
+                loose[part] = (*loose.get(part, ()), dated)
+            elif side == "housing":
+                body.append(dated)
+    return Factors(tables, tuple(image), package, tuple(body), loose, belonging)
 
 
-def _file(
-    dated: Dated,
-    knowledge: Knowledge,
-    image: list[Dated],
-    package: dict[str, tuple[Dated, ...]],
-    body: list[Dated],
-    loose: dict[str, tuple[Dated, ...]],
-) -> None:
-    part = dated.evidence.check.part
-    side = knowledge.parts[part].side
-    if side == "image":
-        image.append(dated)
-    elif side == "package":
-        package[part] = (*package.get(part, ()), dated)
-    elif part in ("pad", "clasp"):
-        loose[part] = (*loose.get(part, ()), dated)
-    elif side == "housing":
-        body.append(dated)
+def side_of(check: Check, knowledge: Knowledge) -> str:
+    """Where the dates of a check count: image, package, housing (the case body), loose, or none."""
+    if check.part in LOOSE:
+        return "loose"
+    side = knowledge.parts[check.part].side
+    return side if side in ("image", "package", "housing") else ""
 
 
-def year_factor(one: Evidence, frame: Frame, region: str) -> Vector:
+def axes_of(check: Check, frame: Frame) -> tuple[str, ...]:
+    """The axes of the joint table that a check bears on, for a kind of piece."""
+    if not check.tables:
+        return ()
+    return tuple(axis for axis in AXES if check.table(axis) and frame.states(axis))
+
+
+def year_factor(one: Evidence, frame: Frame) -> Vector:
     """P'(answer | year): the answer's share times its floored trapezoid, or the rest."""
-    line = answer_years(one.check, one.answer, frame, region)
-    mean = sum(map(mul, frame.years, line))
-    r = one.belief
-    return tuple(r * value + (1 - r) * mean for value in line)
+    return believed_line(frame, one.id, one.answer, one.belief)
+
+
+@lru_cache(maxsize=2048)
+def believed_line(frame: Frame, check: str, answer: int, belief: float) -> Vector:
+    """P'(answer | year) over `YEARS` when a dated check is answered with that belief."""
+    lines, means = answer_lines(frame, check)
+    rest = (1 - belief) * means[answer]
+    return tuple([belief * value + rest for value in lines[answer]])
+
+
+@lru_cache(maxsize=2048)
+def answer_lines(frame: Frame, check: str) -> tuple[tuple[Vector, ...], Vector]:
+    """P(answer | year) of every answer of a dated check, and its mean under the fixed prior."""
+    found = frame.checks[check]
+    lines = tuple(
+        answer_years(found, place, frame, frame.region) for place in range(len(found.answers))
+    )
+    return lines, tuple(sum(map(mul, frame.years, line)) for line in lines)
 
 
 def answer_years(check: Check, answer: int, frame: Frame, region: str) -> Vector:
@@ -127,38 +159,39 @@ def answer_years(check: Check, answer: int, frame: Frame, region: str) -> Vector
     return tuple((1 - total) / sharing for total in taken)
 
 
-def axis_states(axis: str, frame: Frame) -> tuple[str, ...]:
-    """The states of an axis in the order of the joint table."""
-    if axis == "housing":
-        return tuple(housing.id for housing in frame.housings)
-    if axis == "process":
-        return tuple(process.id for process in frame.processes)
-    return {"belonging": BELONGING, "package": DISTURBED}.get(axis, YES_NO)
-
-
 def reference(axis: str, frame: Frame) -> Vector:
     """The fixed prior of an axis over which unreliable eyes are averaged."""
-    weights = frame.weights
-    if axis == "housing":
-        return frame.housing_share
-    if axis == "process":
-        return frame.process_share
-    if axis == "belonging":
-        return tuple(weights.reference[state] for state in BELONGING)
-    yes = {"package": weights.disturbed, "copy": weights.copy, "altered": weights.altered}[axis]
-    return (1 - yes, yes)
+    return frame.reference(axis)
 
 
 def state_factor(one: Evidence, frame: Frame) -> Factor:
     """P'(answer | states) of one finding over the axes that its check bears on."""
-    axes = tuple(axis for axis in AXES if one.check.table(axis))
-    lines = answer_rows(one.check, axes, frame)
-    mean = tuple(lines[one.answer])
-    prior = _outer([reference(axis, frame) for axis in axes])
-    average = sum(map(mul, prior, mean))
-    r = one.belief
-    shape = tuple(len(axis_states(axis, frame)) for axis in axes)
-    return Factor(axes, shape, tuple(r * value + (1 - r) * average for value in mean))
+    return believed_table(frame, one.id, one.answer, one.belief)
+
+
+@lru_cache(maxsize=4096)
+def believed_table(frame: Frame, check: str, answer: int, belief: float) -> Factor:
+    """P'(answer | states) when a check over states is answered with that belief."""
+    axes, shape, columns, means = answer_columns(frame, check)
+    rest = (1 - belief) * means[answer]
+    return Factor(axes, shape, tuple([belief * value + rest for value in columns[answer]]))
+
+
+@lru_cache(maxsize=2048)
+def answer_columns(
+    frame: Frame, check: str
+) -> tuple[tuple[str, ...], tuple[int, ...], tuple[Vector, ...], Vector]:
+    """P(answer | states) of every answer of a check, with the mean under the reference prior.
+
+    Returns:
+        Axes, shape, the flat columns by answer, and their means.
+    """
+    found = frame.checks[check]
+    axes = axes_of(found, frame)
+    columns = tuple(tuple(column) for column in answer_rows(found, axes, frame))
+    prior = [prod(values) for values in product(*(frame.reference(axis) for axis in axes))]
+    means = tuple(sum(map(mul, prior, column)) for column in columns)
+    return axes, tuple(len(frame.states(axis)) for axis in axes), columns, means
 
 
 def answer_rows(check: Check, axes: Sequence[str], frame: Frame) -> list[list[float]]:
@@ -167,23 +200,12 @@ def answer_rows(check: Check, axes: Sequence[str], frame: Frame) -> list[list[fl
     for axis in axes:
         table = check.table(axis)
         assert table is not None
-        per_axis.append([table.rows[state] for state in axis_states(axis, frame)])
+        per_axis.append([table.rows[state] for state in frame.states(axis)])
     if len(per_axis) == 1:
         return [list(column) for column in zip(*per_axis[0], strict=True)]
     rows = []
     for combination in product(*per_axis):
-        weights = [_product(values) for values in zip(*combination, strict=True)]
+        weights = [prod(values) for values in zip(*combination, strict=True)]
         total = sum(weights)
         rows.append([weight / total for weight in weights])
     return [list(column) for column in zip(*rows, strict=True)]
-
-
-def _outer(vectors: Sequence[Vector]) -> list[float]:
-    return [_product(values) for values in product(*vectors)]
-
-
-def _product(values: Iterable[float]) -> float:
-    total = 1.0
-    for value in values:
-        total *= value
-    return total

@@ -5,10 +5,13 @@ from dataclasses import dataclass, replace
 
 from appraise.knowledge.records import BELONGING
 from appraise.reading.evidence import Evidence
-from appraise.reading.factors import Factor, Factors
+from appraise.reading.factors import Factor, Factors, year_factor
 from appraise.reading.frame import Vector
-from appraise.reading.joint import Joint, solve
+from appraise.reading.joint import PAIRS, Joint, solve
+from appraise.reading.lines import YearLines, ratio_of_means
+from appraise.reading.unknowns import UNKNOWN
 from appraise.reading.words import word_for
+from appraise.reading.years import loose_rate, mean_of, own_ratio, times
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,35 +38,85 @@ class Reason:
 
 def belonging_of(joint: Joint) -> Vector:
     """P(h) over `BELONGING`."""
-    sums = [0.0] * len(BELONGING)
-    for rows in joint.cells:
-        for states in rows:
-            for h, pair in enumerate(states):
-                sums[h] += pair[0] + pair[1]
-    return tuple(value / joint.total for value in sums)
+    return _states([sum(line) for line in zip(*joint.by_process, strict=True)])
+
+
+def _states(cell: Sequence[float]) -> Vector:
+    """P(h) from weights [2 * belonging + package]."""
+    total = sum(cell)
+    return tuple((cell[2 * h] + cell[2 * h + 1]) / total for h in range(len(BELONGING)))
 
 
 def influences(
-    joint: Joint, factors: Factors, evidence: Sequence[Evidence], channel: str, subject: str
+    lines: YearLines, factors: Factors, evidence: Sequence[Evidence], channel: str, subject: str
 ) -> dict[str, Vector]:
     """P(h | everything but this finding) for every finding that bears on the table.
 
     The weights of its evidence group stay as they are.
+
+    Args:
+        lines: The table laid out by years.
+        factors: The evidence as it went into the table.
+        evidence: The findings that count.
+        channel: As the table was solved with.
+        subject: Likewise.
     """
-    margins = {
-        axis: _margin(joint, axis) for axis in ("housing", "process", "belonging", "package")
-    }
+    joint = lines.joint
+    by_process = joint.by_process
+    dated = {one.evidence.id for one in factors.dated}
     found = {}
     for one in evidence:
         factor = factors.tables.get(one.id)
-        if factor is not None and len(factor.axes) == 1 and factor.axes[0] in margins:
-            found[one.id] = _divided(margins[factor.axes[0]], factor)
-        elif factor is not None and set(factor.axes) <= {"copy", "altered"}:
+        if factor is None:
+            if one.check.dates and one.id in dated:
+                found[one.id] = _undated(lines, factors, one)
+        elif set(factor.axes) <= set(UNKNOWN):
             continue
-        elif factor is not None or one.check.dates:
-            bare = solve(joint.frame, without(factors, one.id), channel, subject)
-            found[one.id] = belonging_of(bare)
+        elif set(factor.axes) & set(UNKNOWN):
+            found[one.id] = belonging_of(
+                solve(joint.frame, without(factors, one.id), channel, subject)
+            )
+        else:
+            found[one.id] = _divided(joint, by_process, factor)
     return found
+
+
+def _divided(joint: Joint, by_process: list[list[float]], factor: Factor) -> Vector:
+    """P(h) once every cell is divided by a factor over states."""
+    m_step, p_step = factor.stride("housing"), factor.stride("process")
+    h_step, u_step = factor.stride("belonging"), factor.stride("package")
+    offsets = [h * h_step + u * u_step for h, u in PAIRS]
+    rows = joint.cells if m_step else [by_process]
+    sums = [0.0] * len(PAIRS)
+    for m, row in enumerate(rows):
+        for p, cell in enumerate(row):
+            place = m * m_step + p * p_step
+            sums = [
+                total + weight / factor.values[place + offset]
+                for total, weight, offset in zip(sums, cell, offsets, strict=True)
+            ]
+    return _states(sums)
+
+
+def _undated(lines: YearLines, factors: Factors, one: Evidence) -> Vector:
+    """P(h) without a dated finding."""
+    frame, part, rest = lines.joint.frame, one.check.part, without(factors, one.id)
+    if part in factors.loose:
+        was, now = factors.loose[part], rest.loose.get(part, ())
+        found = lines.with_housing(own_ratio(frame, was, now, loose_rate(frame, part)))
+    elif part in factors.package:
+        was, now = factors.package[part], rest.package.get(part, ())
+        ratios = [own_ratio(frame, was, now, rho) for rho in frame.weights.exchange]
+        found = lines.with_picture(ratios, mean_of(frame, times(now)) / mean_of(frame, times(was)))
+    else:
+        ratio = tuple([1 / value for value in year_factor(one, frame)])
+        if any(dated.evidence.id == one.id for dated in factors.body):
+            found = lines.with_housing(ratio)
+        else:
+            constant = ratio_of_means(frame, times(factors.image), ratio)
+            found = lines.with_picture((ratio, ratio), constant)
+    total = sum(found)
+    return tuple(value / total for value in found)
 
 
 def reasons(
@@ -95,6 +148,11 @@ def reasons(
     return tuple(sorted(found, key=lambda reason: -reason.ratio))
 
 
+def of_its_period(reason: Reason) -> Reason:
+    """A reason in the words of a piece without a housing, which is of its period or modern."""
+    return replace(reason, towards="period") if reason.towards == "together" else reason
+
+
 def without(factors: Factors, name: str) -> Factors:
     """The evidence less one finding."""
     return replace(
@@ -120,30 +178,3 @@ def _odds(line: Vector, towards: Sequence[str], against: Sequence[str]) -> float
         return sum(line[BELONGING.index(state)] for state in states)
 
     return max(1e-15, chance(towards)) / max(1e-15, chance(against))
-
-
-def _margin(joint: Joint, axis: str) -> list[list[float]]:
-    """Weights by [state of the axis][belonging]."""
-    size = {
-        "housing": len(joint.frame.housings),
-        "process": len(joint.frame.processes),
-        "belonging": len(BELONGING),
-        "package": 2,
-    }[axis]
-    sums = [[0.0] * len(BELONGING) for _ in range(size)]
-    for m, rows in enumerate(joint.cells):
-        for p, states in enumerate(rows):
-            for h, pair in enumerate(states):
-                for u, weight in enumerate(pair):
-                    place = {"housing": m, "process": p, "belonging": h, "package": u}[axis]
-                    sums[place][h] += weight
-    return sums
-
-
-def _divided(margin: list[list[float]], factor: Factor) -> Vector:
-    sums = [0.0] * len(BELONGING)
-    for row, value in zip(margin, factor.values, strict=True):
-        for h, weight in enumerate(row):
-            sums[h] += weight / value
-    total = sum(sums)
-    return tuple(value / total for value in sums)

@@ -1,40 +1,28 @@
-"""The joint table of a cased piece: housing, process, belonging, package and year, summed exactly.
+"""The joint table of a piece: housing, process, belonging, package and year, summed exactly.
 
     J = P(m) P(p) P(h | m, p, channel) P(u) pi_p(y) * tables * I(y) K_u(y) C_h(y)
 
 over housing class m, process p, how the piece came together h, package undisturbed or disturbed u,
-and the picture's year y. Nothing is sampled and nothing is left out.
+and the picture's year y. Nothing is sampled and nothing is left out. A piece without a housing has
+one nameless class, and is either of its period or modern.
 """
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from operator import mul
 
 from appraise.knowledge.records import BELONGING
-from appraise.reading.factors import Dated, Factor, Factors
-from appraise.reading.frame import SPAN, Frame, Vector
+from appraise.reading.factors import Factor, Factors
+from appraise.reading.frame import Frame, Vector, belonging_rates
+from appraise.reading.stretches import Stretch, process_sums, whole
+from appraise.reading.unknowns import UNKNOWN, Unknowns, unknowns_of
+from appraise.reading.years import Layers, YearTerms, year_terms
 
 TOGETHER, MARRIED, MODERN_CASE, MODERN_IMAGE, ALL_MODERN = range(len(BELONGING))
 PERIOD_IMAGE = (TOGETHER, MARRIED, MODERN_CASE)
-Cells = list[list[list[list[float]]]]  # [housing][process][belonging][package]
-
-
-@dataclass(frozen=True, slots=True)
-class YearTerms:
-    """The year-dependent terms of the joint table.
-
-    Attributes:
-        picture: I(y) K_u(y) for u undisturbed and disturbed.
-        constant: The same averaged away, for a modern picture.
-        together, window: By housing class, C for `together` and the near part of `married`.
-        mean: By housing class, the constant SUM pi C.
-    """
-
-    picture: tuple[Vector, Vector]
-    constant: float
-    together: tuple[Vector, ...]
-    window: tuple[Vector, ...]
-    mean: Vector
+PAIRS = tuple((h, u) for h in range(len(BELONGING)) for u in (0, 1))
+Cells = list[list[list[float]]]  # [housing][process][2 * belonging + package]
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,20 +31,31 @@ class Joint:
 
     Attributes:
         frame: The states it is over.
-        cells: Weights [housing][process][belonging][package], not normalised.
+        cells: Weights [housing][process][2 * belonging + package], not normalised.
+        by_process: Their sums over all housings.
         total: Their sum: P(evidence), up to the model's constants.
         terms: The year-dependent terms, for the posteriors over years.
         prior: What each cell holds apart from the sum over years.
+        alone: By package state and process, SUM pi_p I K_u.
+        odds: Disturbed over undisturbed in every cell's prior; None where a check ties the package
+            state to other states, so that the cells differ.
         copy, altered: P(period copy), P(added to or altered).
     """
 
     frame: Frame
     cells: Cells
+    by_process: list[list[float]]
     total: float
     terms: YearTerms
     prior: Cells
+    alone: tuple[list[float], list[float]]
+    odds: float | None
     copy: float
     altered: float
+
+    def by_housing(self) -> list[list[float]]:
+        """Weights [housing][2 * belonging + package], over all processes."""
+        return [[sum(line) for line in zip(*rows, strict=True)] for rows in self.cells]
 
 
 def solve(frame: Frame, factors: Factors, channel: str, subject: str) -> Joint:
@@ -69,130 +68,94 @@ def solve(frame: Frame, factors: Factors, channel: str, subject: str) -> Joint:
         subject: What it shows; soldiers and famous sitters move the chance of a modern picture.
     """
     terms = year_terms(frame, factors)
-    prior = _prior_cells(frame, factors, channel, subject)
-    cells, total = _sum_years(frame, terms, prior)
-    return Joint(
-        frame,
-        cells,
-        total,
-        terms,
-        prior,
-        _binary(factors, "copy", frame.weights.copy),
-        _binary(factors, "altered", frame.weights.altered),
-    )
-
-
-def year_terms(frame: Frame, factors: Factors) -> YearTerms:
-    """I, K and C of the model, for every year and housing class."""
-    image = times(factors.image)
-    package = {part: times(found) for part, found in factors.package.items()}
-    means = {part: mean_of(frame, line) for part, line in package.items()}
-    picture = []
-    for rho in frame.weights.exchange:
-        line = image
-        for part, values in package.items():
-            line = tuple(map(mul, line, exchanged(values, means[part], rho)))
-        picture.append(line)
-    constant = mean_of(frame, image)
-    for mean in means.values():
-        constant *= mean
-    shared = housing_line(frame, factors)
-    housings = [tuple(map(mul, shared, years)) for years in frame.housing_years]
-    return YearTerms(
-        picture=(picture[0], picture[1]),
-        constant=constant,
-        together=tuple(_lagged(line, frame.weights.lags) for line in housings),
-        window=tuple(_windowed(line, frame.weights.kappa_window) for line in housings),
-        mean=tuple(mean_of(frame, line) for line in housings),
-    )
-
-
-def housing_line(frame: Frame, factors: Factors) -> Vector:
-    """The dated findings on the housing by its own year, pad and clasp perhaps exchanged."""
-    line = times(factors.body)
-    rates = {"pad": frame.weights.pad, "clasp": frame.weights.clasp}
-    for part, found in factors.loose.items():
-        values = times(found)
-        line = tuple(map(mul, line, exchanged(values, mean_of(frame, values), rates[part])))
-    return line
-
-
-def times(found: Sequence[Dated]) -> Vector:
-    """The product of dated findings, year by year."""
-    line: Vector = (1.0,) * SPAN
-    for dated in found:
-        line = tuple(map(mul, line, dated.values))
-    return line
-
-
-def mean_of(frame: Frame, line: Sequence[float]) -> float:
-    """The mean of a line under the fixed prior over years."""
-    return float(sum(map(mul, frame.years, line)))
-
-
-def exchanged(line: Vector, mean: float, rho: float) -> Vector:
-    """A part's likelihood when it is an exchange with probability rho."""
-    return tuple((1 - rho) * value + rho * mean for value in line)
-
-
-def _lagged(line: Vector, lags: Sequence[float]) -> Vector:
-    """SUM over lags of P(lag) * line(y - lag); before the first year the first stands."""
-    reach = len(lags) - 1
-    padded = (line[0],) * reach + line
-    columns = (padded[reach - lag : reach - lag + SPAN] for lag in range(len(lags)))
-    weighted = [
-        [weight * value for value in column] for weight, column in zip(lags, columns, strict=True)
-    ]
-    return tuple(map(sum, zip(*weighted, strict=True)))
-
-
-def _windowed(line: Vector, reach: int) -> Vector:
-    """The mean of a line within so many years on either side."""
-    sums = [0.0]
-    for value in line:
-        sums.append(sums[-1] + value)
-    found = []
-    for year in range(SPAN):
-        low, high = max(0, year - reach), min(SPAN, year + reach + 1)
-        found.append((sums[high] - sums[low]) / (high - low))
-    return tuple(found)
-
-
-def _prior_cells(frame: Frame, factors: Factors, channel: str, subject: str) -> Cells:
-    """Every cell's prior times the evidence that does not depend on the year."""
-    alone = {axis: _alone(factors, axis, n) for axis, n in _sizes(frame).items()}
-    housing = tuple(map(mul, frame.housing_share, alone["housing"]))
-    process = tuple(map(mul, frame.process_share, alone["process"]))
-    state = tuple(map(mul, alone["belonging"], factors.belonging))
-    disturbed = frame.weights.disturbed
-    package = tuple(map(mul, (1 - disturbed, disturbed), alone["package"]))
-    rates = frame.belonging(channel, subject)
+    unknowns = unknowns_of(factors, frame)
+    coupled = [*_coupled(factors), unknowns.factor]
+    prior = _prior_cells(frame, factors, coupled, frame.modern(channel, subject))
+    alone = _alone_sums(frame, terms)
+    sums = _year_sums(frame, terms, alone)
     cells = [
-        [
-            [
-                [pm * pp * rate * ph * pu for pu in package]
-                for rate, ph in zip(row, state, strict=True)
-            ]
-            for pp, row in zip(process, rows, strict=True)
-        ]
-        for pm, rows in zip(housing, rates, strict=True)
+        [list(map(mul, cell, years)) for cell, years in zip(row, rows, strict=True)]
+        for row, rows in zip(prior, sums, strict=True)
     ]
-    for factor in factors.tables.values():
-        if len(factor.axes) > 1:
-            _couple(cells, factor)
-    return cells
+    by_process = [
+        [sum(line) for line in zip(*rows, strict=True)] for rows in zip(*cells, strict=True)
+    ]
+    copy, altered = _unknown_chances(cells, by_process, unknowns)
+    odds = _package_odds(frame, factors, coupled)
+    return Joint(
+        frame=frame,
+        cells=cells,
+        by_process=by_process,
+        total=sum(map(sum, by_process)),
+        terms=terms,
+        prior=prior,
+        alone=alone,
+        odds=odds,
+        copy=copy,
+        altered=altered,
+    )
 
 
-def _sizes(frame: Frame) -> dict[str, int]:
-    return {
-        "housing": len(frame.housings),
-        "process": len(frame.processes),
-        "belonging": len(BELONGING),
-        "package": 2,
-    }
+def _coupled(factors: Factors) -> list[Factor]:
+    """Factors that bear on several axes of the table at once, and on no further unknown."""
+    return [
+        one
+        for one in factors.tables.values()
+        if len(one.axes) > 1 and not set(one.axes) & set(UNKNOWN)
+    ]
+
+
+def _prior_cells(
+    frame: Frame, factors: Factors, coupled: list[Factor], modern: tuple[float, float]
+) -> Cells:
+    """Every cell's prior times the evidence that does not depend on the year."""
+    base = _base_cells(frame, modern)
+    housing = _alone(factors, "housing", len(frame.housings))
+    process = _alone(factors, "process", len(frame.processes))
+    state = list(map(mul, _alone(factors, "belonging", len(BELONGING)), factors.belonging))
+    package = _alone(factors, "package", 2)
+    pairs = [state[h] * package[u] for h, u in PAIRS]
+    if any("housing" in one.axes for one in coupled):
+        spreads = [
+            [_spread(pairs, coupled, m, p) for p in range(len(process))]
+            for m in range(len(housing))
+        ]
+    else:
+        spreads = [[_spread(pairs, coupled, 0, p) for p in range(len(process))]] * len(housing)
+    return [
+        [
+            [start * (pm * pp) * value for start, value in zip(cell, spread, strict=True)]
+            for cell, spread, pp in zip(row, rows, process, strict=True)
+        ]
+        for row, rows, pm in zip(base, spreads, housing, strict=True)
+    ]
+
+
+@lru_cache(maxsize=256)
+def _base_cells(frame: Frame, modern: tuple[float, float]) -> tuple[tuple[Vector, ...], ...]:
+    """P(m) P(p) P(h | m, p) P(u) by cell."""
+    disturbed = frame.weights.disturbed
+    package = (1 - disturbed, disturbed)
+    return tuple(
+        tuple(
+            tuple(pm * pp * rates[h] * package[u] for h, u in PAIRS)
+            for pp, rates in zip(frame.process_share, row, strict=True)
+        )
+        for pm, row in zip(frame.housing_share, belonging_rates(frame, modern), strict=True)
+    )
+
+
+def _package_odds(frame: Frame, factors: Factors, coupled: list[Factor]) -> float | None:
+    """Disturbed over undisturbed before the years, where nothing ties it to other states."""
+    if any("package" in one.axes for one in coupled):
+        return None
+    undisturbed, disturbed = _alone(factors, "package", 2)
+    prior = frame.weights.disturbed
+    return prior * disturbed / ((1 - prior) * undisturbed)
 
 
 def _alone(factors: Factors, axis: str, size: int) -> Vector:
+    """The product of the factors that bear on one axis only."""
     line: Vector = (1.0,) * size
     for factor in factors.tables.values():
         if factor.axes == (axis,):
@@ -200,54 +163,75 @@ def _alone(factors: Factors, axis: str, size: int) -> Vector:
     return line
 
 
-def _couple(cells: Cells, factor: Factor) -> None:
-    """Multiply in a factor that bears on several axes at once."""
-    strides = {}
-    step = 1
-    for axis, size in zip(reversed(factor.axes), reversed(factor.shape), strict=True):
-        strides[axis] = step
-        step *= size
-    m_step, p_step = strides.get("housing", 0), strides.get("process", 0)
-    h_step, u_step = strides.get("belonging", 0), strides.get("package", 0)
-    for m, rows in enumerate(cells):
-        for p, states in enumerate(rows):
-            for h, pair in enumerate(states):
-                place = m * m_step + p * p_step + h * h_step
-                pair[0] *= factor.values[place]
-                pair[1] *= factor.values[place + u_step]
+def _spread(pairs: list[float], coupled: list[Factor], m: int, p: int) -> list[float]:
+    """What the evidence multiplies into the ten entries of one cell."""
+    for one in coupled:
+        place = m * one.stride("housing") + p * one.stride("process")
+        h_step, u_step = one.stride("belonging"), one.stride("package")
+        pairs = [
+            value * one.values[place + h * h_step + u * u_step]
+            for value, (h, u) in zip(pairs, PAIRS, strict=True)
+        ]
+    return pairs
 
 
-def _sum_years(frame: Frame, terms: YearTerms, prior: Cells) -> tuple[Cells, float]:
-    kappa = frame.weights.kappa
-    lines = [
-        [tuple(map(mul, years, terms.picture[u])) for u in (0, 1)] for years in frame.process_years
+def _alone_sums(frame: Frame, terms: YearTerms) -> tuple[list[float], list[float]]:
+    """SUM pi_p I K_u by process, for u undisturbed and disturbed."""
+    undisturbed = process_sums(frame, whole(terms.picture[0]))
+    if terms.picture[1] is terms.picture[0]:
+        return undisturbed, undisturbed
+    return undisturbed, process_sums(frame, whole(terms.picture[1]))
+
+
+def _year_sums(
+    frame: Frame, terms: YearTerms, alone: tuple[Sequence[float], Sequence[float]]
+) -> Cells:
+    """SUM over years of pi_p I K_u C_h, laid out as the cells."""
+    housing, kappa = terms.housing, frame.weights.kappa
+    same = terms.picture[1] is terms.picture[0]
+    by_package = [
+        (_layer_sums(frame, housing.together, picture), _layer_sums(frame, housing.window, picture))
+        for picture in (terms.picture[:1] if same else terms.picture)
     ]
-    sums = [[sum(line) for line in pair] for pair in lines]
-    total = 0.0
-    cells: Cells = []
-    for m, rows in enumerate(prior):
-        mean, together, window = terms.mean[m], terms.together[m], terms.window[m]
-        modern = terms.constant * mean
-        grid = []
-        for p, states in enumerate(rows):
-            found = [[0.0, 0.0] for _ in states]
-            for u in (0, 1):
-                line, alone = lines[p][u], sums[p][u]
-                near = kappa * sum(map(mul, line, window)) + (1 - kappa) * mean * alone
-                years = (sum(map(mul, line, together)), near, mean * alone, modern, modern)
-                for h, value in enumerate(years):
-                    cell = states[h][u] * value
-                    found[h][u] = cell
-                    total += cell
-            grid.append(found)
-        cells.append(grid)
-    return cells, total
+    (together0, window0), (together1, window1) = by_package[0], by_package[-1]
+    sums: Cells = []
+    for m, mean in enumerate(housing.mean):
+        modern, far = terms.constant * mean, (1 - kappa) * mean
+        columns = (together0[m], window0[m], together1[m], window1[m], *alone)
+        sums.append(
+            [
+                [t0, t1, kappa * w0 + far * a0, kappa * w1 + far * a1, mean * a0, mean * a1,
+                 modern, modern, modern, modern]
+                for t0, w0, t1, w1, a0, a1 in zip(*columns, strict=True)
+            ]
+        )  # fmt: skip
+    return sums
 
 
-def _binary(factors: Factors, axis: str, prior: float) -> float:
-    """The posterior of a yes/no unknown that stands apart from the table."""
-    no, yes = 1 - prior, prior
-    for factor in factors.tables.values():
-        if factor.axes == (axis,):
-            no, yes = no * factor.values[0], yes * factor.values[1]
-    return yes / (no + yes)
+def _layer_sums(frame: Frame, layers: Layers, picture: Vector) -> list[list[float]]:
+    """SUM over years of pi_p(y) picture(y) C(y) as [housing][process]."""
+    base = process_sums(frame, whole(tuple(map(mul, layers.base, picture))))
+    sums = []
+    for one, more in zip(frame.housing_raised, layers.more, strict=True):
+        part = list(map(mul, more.values, picture[more.start : more.stop]))
+        extra = process_sums(frame, Stretch(more.start, more.stop, part))
+        sums.append([one.level * a + b for a, b in zip(base, extra, strict=True)])
+    return sums
+
+
+def _unknown_chances(
+    cells: Cells, by_process: list[list[float]], unknowns: Unknowns
+) -> tuple[float, ...]:
+    """P(copy) and P(altered) after the evidence."""
+    factor = unknowns.factor
+    if not factor.axes:
+        return tuple(yes[0] for yes in unknowns.yes)
+    steps = [factor.stride(axis) for axis in ("housing", "process", "belonging", "package")]
+    sums, total = [0.0, 0.0], 0.0
+    for m, rows in enumerate(cells if steps[0] else [by_process]):
+        for p, cell in enumerate(rows):
+            total += sum(cell)
+            places = [sum(map(mul, steps, (m, p, h, u))) for h, u in PAIRS]
+            for n, yes in enumerate(unknowns.yes):
+                sums[n] += sum(map(mul, cell, [yes[place] for place in places]))
+    return tuple(value / total for value in sums)

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from appraise.base.ages import birth_years
 from appraise.knowledge.records import BELONGING, YEARS, Check, Knowledge
-from appraise.piece.records import Piece
+from appraise.piece.records import Image, Piece
 from appraise.reading.asking import applying, progress
 from appraise.reading.condition import Condition, read_condition
 from appraise.reading.evidence import Evidence, gather
@@ -14,6 +14,7 @@ from appraise.reading.formats import FormatReading, read_formats
 from appraise.reading.frame import Vector, frame_for
 from appraise.reading.influence import belonging_of
 from appraise.reading.joint import Joint, solve
+from appraise.reading.lines import YearLines
 from appraise.reading.spans import (
     Exchange,
     Span,
@@ -22,8 +23,10 @@ from appraise.reading.spans import (
     image_span,
     joint_span,
     package_span,
-    picture_posterior,
 )
+
+PERIOD, MODERN = "period", "modern"
+MODERN_FIRST = "modern-case"  # from here on the states of `BELONGING` are modern ones
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,12 +44,17 @@ class Timespan:
 class Reading:
     """What the findings mean.
 
+    A piece with several images has a reading for each, with what was found on the housing in
+    common; its own is that of the first, with the condition of them all.
+
     Attributes:
         piece: As it was read.
         evidence: The findings that count.
-        factors, joint: The table, for whoever asks why.
-        processes, families, housings: Probabilities by word.
-        belonging: Probabilities by state.
+        factors, joint, lines: The table, for whoever asks why.
+        processes, families, housings: Probabilities by word; no housings for kinds without one.
+        states: Probabilities over `BELONGING`.
+        belonging: Probabilities by state: those of `BELONGING` for a cased piece, `period` and
+            `modern` for any other.
         before: The range in which "married" is put for this housing before looking.
         disturbed: P(package disturbed).
         image, package, housing: Spans of years from each alone; None when it says nothing.
@@ -57,15 +65,18 @@ class Reading:
         condition: By image, package and housing.
         checks: The checks that make sense for the piece.
         progress: By part, done and of.
+        images: Where a piece holds several: each one's side and reading.
     """
 
     piece: Piece
     evidence: tuple[Evidence, ...]
     factors: Factors
     joint: Joint
+    lines: YearLines
     processes: Mapping[str, float]
     families: Mapping[str, float]
     housings: Mapping[str, float]
+    states: Vector
     belonging: Mapping[str, float]
     before: tuple[float, float]
     disturbed: float
@@ -80,6 +91,7 @@ class Reading:
     condition: Condition
     checks: tuple[Check, ...]
     progress: Mapping[str, tuple[int, int]]
+    images: tuple[tuple[str, "Reading"], ...] = ()
 
     @property
     def family(self) -> str:
@@ -88,13 +100,18 @@ class Reading:
 
     @property
     def material(self) -> str:
-        """The likeliest housing."""
-        return max(self.housings, key=lambda word: self.housings[word])
+        """The likeliest housing; an empty word for kinds without one."""
+        return max(self.housings, key=lambda word: self.housings[word], default="")
 
     @property
     def modern(self) -> float:
         """P(case, picture or both are modern)."""
-        return sum(self.belonging[state] for state in BELONGING[2:])
+        return sum(self.states[BELONGING.index(MODERN_FIRST) :])
+
+    @property
+    def married(self) -> float:
+        """P(of the period, but not each other's first); 0 for kinds without a housing."""
+        return self.belonging.get("married", 0.0)
 
     @property
     def odd_one_out(self) -> Exchange | None:
@@ -115,36 +132,60 @@ class Reading:
 
 def read(piece: Piece, knowledge: Knowledge) -> Reading:
     """Read a piece. Never raises on a bad piece: what cannot be used is left out."""
+    if not piece.images:
+        return _read(piece, knowledge)
+    each = tuple((one.side, _read(_with_image(piece, one), knowledge)) for one in piece.images)
+    first = each[0][1]
+    return replace(first, piece=piece, images=each, condition=_whole_condition(each, knowledge))
+
+
+def _with_image(piece: Piece, image: Image) -> Piece:
+    """The piece as if it held one of its images only."""
+    return replace(piece, findings={**piece.findings, **image.findings}, images=())
+
+
+def _whole_condition(each: tuple[tuple[str, Reading], ...], knowledge: Knowledge) -> Condition:
+    """The condition over all images: of a check asked of each, the worst answer counts."""
+    worst: dict[str, Evidence] = {}
+    for one in (one for _, reading in each for one in reading.evidence):
+        if one.id not in worst or one.answer > worst[one.id].answer:
+            worst[one.id] = one
+    checks = {check.id: check for _, reading in each for check in reading.checks}
+    return read_condition(tuple(worst.values()), tuple(checks.values()), knowledge)
+
+
+def _read(piece: Piece, knowledge: Knowledge) -> Reading:
     frame = frame_for(piece, knowledge)
     evidence = gather(piece, knowledge)
     formats = read_formats(piece, knowledge)
-    factors = replace(
-        factors_of(evidence, frame, knowledge, piece.region), belonging=formats.belonging
-    )
+    factors = factors_of(evidence, frame, knowledge, formats.belonging)
     joint = solve(frame, factors, piece.channel, piece.subject)
+    lines = YearLines(joint)
     margins = _margins(joint)
-    posterior = picture_posterior(joint)
-    found = exchanges(joint, factors, posterior, piece.channel, piece.subject)
-    chances = {**margins.housings, **margins.processes, **margins.families}
-    checks = applying(piece, knowledge, chances)
-    whole = sum(posterior[0]) + sum(posterior[1])
-    likeliest = max(margins.housings, key=lambda word: margins.housings[word])
+    checks = applying(
+        piece, knowledge, {**margins.housings, **margins.processes, **margins.families}
+    )
+    states = belonging_of(joint)
+    found = exchanges(lines, factors)
+    whole = sum(lines.years[0]) + sum(lines.years[1])
     return Reading(
         piece=piece,
         evidence=evidence,
         factors=factors,
         joint=joint,
+        lines=lines,
         processes=margins.processes,
         families=margins.families,
         housings=margins.housings,
-        belonging=dict(zip(BELONGING, belonging_of(joint), strict=True)),
-        before=knowledge.housings[likeliest].before,
+        states=states,
+        belonging=_belonging(states, frame.cased),
+        before=_before(margins.housings, knowledge),
         disturbed=margins.disturbed,
         image=image_span(joint, factors),
-        package=package_span(joint, factors, margins.disturbed),
+        package=package_span(frame, factors, margins.disturbed),
         housing=housing_span(joint, factors, bool(piece.found("case.material"))),
-        together=joint_span(posterior),
-        year_weights=tuple((a + b) / whole for a, b in zip(*posterior, strict=True)),
+        together=joint_span(lines),
+        year_weights=tuple([(a + b) / whole for a, b in zip(*lines.years, strict=True)]),
         exchanged=found,
         timeline=_timeline(evidence, found, piece.region),
         formats=formats,
@@ -152,6 +193,19 @@ def read(piece: Piece, knowledge: Knowledge) -> Reading:
         checks=checks,
         progress=progress(piece, checks),
     )
+
+
+def _belonging(states: Vector, cased: bool) -> dict[str, float]:
+    if cased:
+        return dict(zip(BELONGING, states, strict=True))
+    return {PERIOD: states[0], MODERN: sum(states[1:])}
+
+
+def _before(housings: Mapping[str, float], knowledge: Knowledge) -> tuple[float, float]:
+    """The range in which "married" is put for the likeliest housing before looking."""
+    if not housings:
+        return (0.0, 0.0)
+    return knowledge.housings[max(housings, key=lambda word: housings[word])].before
 
 
 def existed_by(reading: Reading, year: int) -> float:
@@ -168,18 +222,18 @@ class _Margins:
 
 
 def _margins(joint: Joint) -> _Margins:
-    frame = joint.frame
-    processes = dict.fromkeys((p.id for p in frame.processes), 0.0)
-    families = dict.fromkeys((p.family for p in frame.processes), 0.0)
-    housings = dict.fromkeys((h.id for h in frame.housings), 0.0)
+    frame, total = joint.frame, joint.total
+    processes, families = {}, dict.fromkeys((p.family for p in frame.processes), 0.0)
     disturbed = 0.0
-    for housing, rows in zip(frame.housings, joint.cells, strict=True):
-        for process, states in zip(frame.processes, rows, strict=True):
-            weight = sum(pair[0] + pair[1] for pair in states) / joint.total
-            disturbed += sum(pair[1] for pair in states) / joint.total
-            processes[process.id] += weight
-            families[process.family] += weight
-            housings[housing.id] += weight
+    for process, cell in zip(frame.processes, joint.by_process, strict=True):
+        weight = sum(cell) / total
+        processes[process.id] = weight
+        families[process.family] += weight
+        disturbed += sum(cell[1::2]) / total
+    housings = {}
+    if frame.cased:
+        rows = zip(frame.housings, joint.by_housing(), strict=True)
+        housings = {housing.id: sum(cell) / total for housing, cell in rows}
     return _Margins(processes, families, housings, disturbed)
 
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from functools import partial
 
 from appraise.knowledge.records import BELONGING, Knowledge
-from appraise.reading.frame import Vector
+from appraise.reading.frame import Vector, belonging_rates, normalised
 from appraise.reading.influence import Reason, reasons
 from appraise.reading.reading import Reading
 from appraise.reading.words import word_for
@@ -82,26 +82,28 @@ def prior_belonging(reading: Reading) -> Vector:
     frame, piece = reading.joint.frame, reading.piece
     called = reading.factors.tables.get("case.material")
     looks = called.values if called is not None else (1.0,) * len(frame.housings)
-    rates = frame.belonging(piece.channel, piece.subject)
+    rates = belonging_rates(frame, frame.modern(piece.channel, piece.subject))
     sums = [0.0] * len(BELONGING)
     for share, look, rows in zip(frame.housing_share, looks, rates, strict=True):
         for chance, line in zip(reading.processes.values(), rows, strict=True):
             for h, rate in enumerate(line):
                 sums[h] += share * look * chance * rate
-    total = sum(sums)
-    return tuple(value / total for value in sums)
+    return normalised(sums)
 
 
 def _belonging(
     reading: Reading, knowledge: Knowledge, before: Mapping[str, Vector]
 ) -> Iterator[Warning]:
-    prior = dict(zip(BELONGING, prior_belonging(reading), strict=True))
-    now = tuple(reading.belonging.values())
+    prior = prior_belonging(reading)
+    now = reading.states
     why = partial(reasons, now, before, reading.evidence)
     for name, towards in (("married", ("married",)), ("modern", MODERN)):
-        chance = sum(reading.belonging[state] for state in towards)
-        start = sum(prior[state] for state in towards)
-        ratio = _odds(chance, reading.belonging["together"]) / _odds(start, prior["together"])
+        if name == "married" and not reading.joint.frame.cased:
+            continue
+        places = [BELONGING.index(state) for state in towards]
+        chance = sum(now[place] for place in places)
+        start = sum(prior[place] for place in places)
+        ratio = _odds(chance, now[0]) / _odds(start, prior[0])
         if not _raised(chance, ratio, knowledge):
             continue
         telling = [
@@ -124,6 +126,8 @@ def _sentence(name: str, chance: float, reading: Reading) -> str:
     share = f"{round(100 * chance)} in 100"
     if name == "married":
         return f"picture and case were perhaps not together from the start ({share})"
+    if not reading.joint.frame.cased:
+        return f"the picture may be modern ({share})"
     states = {state: reading.belonging[state] for state in MODERN}
     what = {
         "modern-case": "the case may be a modern reproduction",

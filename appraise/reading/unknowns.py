@@ -1,0 +1,60 @@
+"""Two further yes/no unknowns: a period copy of an older picture, and later additions.
+
+Both are summed over. A check that bears on one of them and on states of the joint table as well
+ties them together: what it multiplies into the table is the sum over the unknowns.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import product
+from math import prod
+
+from appraise.reading.factors import AXES, Factor, Factors
+from appraise.reading.frame import Frame, Vector
+
+UNKNOWN = ("copy", "altered")
+
+
+@dataclass(frozen=True, slots=True)
+class Unknowns:
+    """What is known of the two unknowns.
+
+    Attributes:
+        factor: What they multiply into the joint table once summed over; no axes where nothing
+            ties them to it.
+        yes: By unknown, P(yes | states), laid out as the factor.
+    """
+
+    factor: Factor
+    yes: tuple[Vector, Vector]
+
+
+def unknowns_of(factors: Factors, frame: Frame) -> Unknowns:
+    """The unknowns summed over, for each of the states that checks tie them to."""
+    bearing = [one for one in factors.tables.values() if set(one.axes) & set(UNKNOWN)]
+    axes = tuple(
+        axis for axis in AXES if axis not in UNKNOWN and any(axis in one.axes for one in bearing)
+    )
+    shape = tuple(len(frame.states(axis)) for axis in axes)
+    totals, copied, altered = [], [], []
+    for states in product(*(range(size) for size in shape)):
+        weights = _weights(frame, bearing, dict(zip(axes, states, strict=True)))
+        total = sum(weights)
+        totals.append(total)
+        copied.append((weights[2] + weights[3]) / total)
+        altered.append((weights[1] + weights[3]) / total)
+    return Unknowns(Factor(axes, shape, tuple(totals)), (tuple(copied), tuple(altered)))
+
+
+def _weights(frame: Frame, bearing: Sequence[Factor], at: dict[str, int]) -> list[float]:
+    """Weights of (no, no), (no, altered), (copy, no), (copy, altered) in one state of the table."""
+    found = []
+    for pair in product((0, 1), repeat=len(UNKNOWN)):
+        place = {**at, **dict(zip(UNKNOWN, pair, strict=True))}
+        prior = prod(frame.reference(axis)[yes] for axis, yes in zip(UNKNOWN, pair, strict=True))
+        found.append(prior * prod(one.values[_place(one, place)] for one in bearing))
+    return found
+
+
+def _place(factor: Factor, at: dict[str, int]) -> int:
+    return sum(factor.stride(axis) * at[axis] for axis in factor.axes)

@@ -1,0 +1,347 @@
+"""The joint table by plain enumeration, written from the model's definitions alone.
+
+Every housing, process, state of belonging, package state, exchange of each part of the package and
+of pad and clasp, yes/no unknown, year of the picture and year of the housing is gone through with
+numpy. Nothing here calls the reasoning under test.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from itertools import product
+
+import numpy as np
+from scipy import stats
+
+from appraise.knowledge.records import (
+    BELONGING,
+    DISTURBED,
+    FIRST_YEAR,
+    LAST_YEAR,
+    YES_NO,
+    Check,
+    Knowledge,
+    Weights,
+    Years,
+)
+from appraise.piece.records import Finding, Piece
+
+SPAN = LAST_YEAR - FIRST_YEAR + 1
+YEAR = np.arange(FIRST_YEAR, LAST_YEAR + 1, dtype=float)
+LOOSE = ("pad", "clasp")
+AXES = ("housing", "process", "belonging", "package", "copy", "altered")
+
+
+@dataclass(frozen=True)
+class Enumerated:
+    """Posterior weights of everything that was enumerated.
+
+    Attributes:
+        table: P(m, p, h, u, copy, altered), summing to 1.
+        evidence: The sum before it was brought to 1.
+        year: P(year of the picture | it is of its period).
+        exchanged: By part of the package P(exchanged | picture of its period); by pad or clasp
+            P(exchanged).
+    """
+
+    table: np.ndarray
+    evidence: float
+    year: np.ndarray
+    exchanged: Mapping[str, float]
+
+
+def ramp(years: Years, floor: float) -> np.ndarray:
+    """A trapezoid over a floor: f + (1 - f) w, flanks (y - E + 1) / (F - E + 1) and mirrored."""
+    first, start, end, last = years.first, years.start, years.end, years.last
+    rising = (YEAR - first + 1) / (start - first + 1)
+    falling = (last - YEAR + 1) / (last - end + 1)
+    inside = (first <= YEAR) & (last >= YEAR)
+    height = np.where(inside, np.minimum(1, np.minimum(rising, falling)), 0.0)
+    return floor + (1 - floor) * height
+
+
+def line(rows: Mapping[str, Years], region: str, weights: Weights) -> np.ndarray:
+    """Years in a region; where the region is not named, the mixture of those that are."""
+    if not rows:
+        return np.ones(SPAN)
+    names = [region] if region in rows else [""] if "" in rows else list(rows)
+    shares = np.array([weights.regions.get(name, 1.0) for name in names])
+    lines = [ramp(rows[name], weights.floors[rows[name].confidence]) for name in names]
+    return (shares / shares.sum()) @ np.array(lines)
+
+
+def prior_years(weights: Weights, kind: str) -> np.ndarray:
+    values = ramp(weights.image_years[kind], 0.0) + weights.image_floor
+    return values / values.sum()
+
+
+def belief(check: Check, finding: Finding, demoted: bool, weights: Weights) -> float:
+    """r: by how it is known and the sort of finding, less for the followers of a group."""
+    answer = check.answers[check.index(finding.answer)]
+    sort = "interest" if finding.admitted else "absence" if answer.absence else check.sort
+    return weights.reliability[finding.known][sort] * (weights.group_rest if demoted else 1)
+
+
+def counted(piece: Piece, knowledge: Knowledge) -> list[tuple[Check, Finding, float]]:
+    """The findings that count, each with its belief; every group's strongest leads it."""
+    kept = [
+        (check, piece.findings[name])
+        for name, check in knowledge.checks.items()
+        if name in piece.findings
+        and piece.findings[name].answer != "cannot-tell"
+        and piece.kind in check.kinds
+        and not (piece.conserved and check.fit)
+        and all(
+            piece.found(other) in ("", "cannot-tell", *wanted)
+            for other, wanted in check.when.items()
+        )
+    ]
+    undated = {c.part for c, f in kept if c.answers[c.index(f.answer)].undates}
+    kept = [(c, f) for c, f in kept if c.part not in undated or not any(a.years for a in c.answers)]
+    found = []
+    for check, finding in kept:
+        mates = [c for c, _ in kept if check.group and c.group == check.group]
+        first = max(mates, key=lambda c: c.strength) if mates else check
+        found.append(
+            (check, finding, belief(check, finding, first is not check, knowledge.weights))
+        )
+    return found
+
+
+def mixed(values: np.ndarray, reference: np.ndarray, r: float) -> np.ndarray:
+    """r P + (1 - r) Pbar, with Pbar over the fixed reference."""
+    return r * values + (1 - r) * (values * reference).sum()
+
+
+class Enumeration:
+    """One piece gone through."""
+
+    def __init__(self, piece: Piece, knowledge: Knowledge) -> None:
+        self.piece, self.weights = piece, knowledge.weights
+        self.pi = prior_years(self.weights, piece.kind)
+        self.processes = [p for p in knowledge.processes.values() if piece.kind in p.shares]
+        self.housings = list(knowledge.housings.values())
+        shares = np.array([p.shares[piece.kind] for p in self.processes])
+        self.p = shares / shares.sum()
+        shares = np.array([h.share for h in self.housings])
+        self.m = shares / shares.sum()
+        self.found = counted(piece, knowledge)
+        self.sides = {name: part.side for name, part in knowledge.parts.items()}
+
+    def rates(self) -> np.ndarray:
+        """P(h | m, p, channel, subject)."""
+        weights = self.weights
+
+        def moved(chance: float, factor: float) -> float:
+            return factor * chance / (1 - chance + factor * chance)
+
+        found = np.zeros((len(self.m), len(self.p), 5))
+        channel = weights.modern[self.piece.channel]
+        famous = weights.famous if self.piece.subject == "soldier" else 1
+        for (m, housing), (p, process) in product(
+            enumerate(self.housings), enumerate(self.processes)
+        ):
+            case = moved(housing.modern_case, channel)
+            image = moved(process.modern_image, channel * famous)
+            both = max(case * image, weights.all_modern * min(case, image))
+            married = housing.married
+            rate = married.get(process.id, married.get(process.family, married["any"]))
+            period = 1 - case - image + both
+            found[m, p] = (period * (1 - rate), period * rate, case - both, image - both, both)
+        return found
+
+    def states(self, axis: str) -> tuple[tuple[str, ...], np.ndarray]:
+        """The words of an axis and its fixed reference prior."""
+        weights = self.weights
+        if axis == "housing":
+            return tuple(h.id for h in self.housings), self.m
+        if axis == "process":
+            return tuple(p.id for p in self.processes), self.p
+        if axis == "belonging":
+            return BELONGING, np.array([weights.reference[h] for h in BELONGING])
+        yes = {"package": weights.disturbed, "copy": weights.copy, "altered": weights.altered}[axis]
+        return DISTURBED if axis == "package" else YES_NO, np.array([1 - yes, yes])
+
+    def table_of(self, check: Check, finding: Finding, r: float) -> np.ndarray:
+        """P'(answer | states), of as many dimensions as there are axes, spread over all of them."""
+        over = [table.over for table in check.tables]
+        values = np.ones((1,) * len(AXES) + (len(check.answers),))
+        reference = np.ones((1,) * len(AXES))
+        for axis in over:
+            table = next(t for t in check.tables if t.over == axis)
+            words, prior = self.states(axis)
+            shape = [1] * len(AXES)
+            shape[AXES.index(axis)] = len(words)
+            values = values * np.array([table.rows[w] for w in words]).reshape(*shape, -1)
+            reference = reference * prior.reshape(shape)
+        values = values / values.sum(axis=-1, keepdims=True)
+        return mixed(values[..., check.index(finding.answer)], reference, r)
+
+    def line_of(self, check: Check, finding: Finding, r: float) -> np.ndarray:
+        """P'(answer | year)."""
+        shared = {
+            a.id: a.share * line(a.years, self.piece.region, self.weights)
+            for a in check.answers
+            if a.share
+        }
+        others = [a.id for a in check.answers if not a.share]
+        rest = (1 - sum(shared.values())) / max(1, len(others))
+        return mixed(shared.get(finding.answer, rest), self.pi, r)
+
+    def lines(self, wanted: str) -> dict[str, np.ndarray]:
+        """The product of the dated findings by part, for a side of the piece."""
+        found: dict[str, np.ndarray] = {}
+        for check, finding, r in self.found:
+            if any(a.years for a in check.answers) and self.sides[check.part] == wanted:
+                one = self.line_of(check, finding, r)
+                found[check.part] = found.get(check.part, np.ones(SPAN)) * one
+        return found
+
+    def kernels(self) -> tuple[np.ndarray, np.ndarray]:
+        """P(year of the housing | year of the picture): together, and married to look right."""
+        lag, window = np.zeros((SPAN, SPAN)), np.zeros((SPAN, SPAN))
+        for year in range(SPAN):
+            for years, chance in enumerate(self.weights.lags):
+                lag[year, max(0, year - years)] += chance
+            reach = self.weights.kappa_window
+            low, high = max(0, year - reach), min(SPAN - 1, year + reach)
+            window[year, low : high + 1] = 1 / (high - low + 1)
+        return lag, window
+
+    def run(self) -> Enumerated:
+        """Everything enumerated."""
+        before = self.before()
+        image = np.prod(list(self.lines("image").values()) or [np.ones(SPAN)], axis=0)
+        package, housing = self.lines("package"), self.lines("housing")
+        loose = [part for part in LOOSE if part in housing]
+        own = {h.id: line(h.years, self.piece.region, self.weights) for h in self.housings}
+        by_class = np.array([values / (values * self.pi).sum() for values in own.values()])
+        by_process = np.array(
+            [line(p.years, self.piece.region, self.weights) for p in self.processes]
+        )
+        by_process = by_process * self.pi
+        by_process = by_process / by_process.sum(axis=1, keepdims=True)
+        body = np.prod([np.ones(SPAN), *(v for k, v in housing.items() if k not in LOOSE)], axis=0)
+        # [m, p, h, u, y] without the year of a modern picture, which has none: it goes to y = 0.
+        sums = np.zeros((len(self.m), len(self.p), 5, 2, SPAN))
+        parted: dict[str, np.ndarray] = {part: np.zeros_like(sums) for part in (*package, *loose)}
+        for away in product((0, 1), repeat=len(package) + len(loose)):
+            gone = dict(zip((*package, *loose), away, strict=True))
+            picture = image.copy()
+            constant = (self.pi * image).sum()
+            for part, values in package.items():
+                mean = (self.pi * values).sum()
+                picture = picture * (mean if gone[part] else values)
+                constant *= mean
+            case = body.copy()
+            for part in loose:
+                values = housing[part]
+                case = case * ((self.pi * values).sum() if gone[part] else values)
+            found = self.year_sums(by_process * picture, by_class * case, constant)
+            chance = self.chance_of(gone, tuple(package), loose)
+            found = found[:, :, :, None, :] * chance[None, None, None, :, None]
+            sums += found
+            for part in parted:
+                if gone[part]:
+                    parted[part] += found
+        return self.summed(before, sums, parted, loose)
+
+    def image_line(self) -> np.ndarray:
+        """The year by the picture alone: its process, its tables, its own dated findings."""
+        weights = self.before()[:, :, :3].sum(axis=(0, 2, 3, 4, 5))
+        years = np.array([line(p.years, self.piece.region, self.weights) for p in self.processes])
+        years = years * self.pi
+        years = years / years.sum(axis=1, keepdims=True)
+        return weights @ years * np.prod([np.ones(SPAN), *self.lines("image").values()], axis=0)
+
+    def package_line(self, disturbed: float) -> np.ndarray:
+        """The year by the package alone."""
+        total = np.zeros(SPAN)
+        for share, rho in zip((1 - disturbed, disturbed), self.weights.exchange, strict=True):
+            one = self.pi.copy()
+            for values in self.lines("package").values():
+                one = one * ((1 - rho) * values + rho * (self.pi * values).sum())
+            total = total + share * one
+        return total
+
+    def housing_line(self) -> np.ndarray:
+        """The housing's year by the housing alone."""
+        weights = self.before()[:, :, :2].sum(axis=(1, 2, 3, 4, 5))
+        years = np.array([line(h.years, self.piece.region, self.weights) for h in self.housings])
+        years = years / (years * self.pi).sum(axis=1, keepdims=True)
+        total = weights @ years * self.pi
+        for part, values in self.lines("housing").items():
+            rate = {"pad": self.weights.pad, "clasp": self.weights.clasp}.get(part, 0.0)
+            total = total * ((1 - rate) * values + rate * (self.pi * values).sum())
+        return total
+
+    def before(self) -> np.ndarray:
+        """Priors and tables over [m, p, h, u, copy, altered]."""
+        disturbed, copy, altered = (self.states(axis)[1] for axis in ("package", "copy", "altered"))
+        found = np.einsum(
+            "m,p,mph,u,c,a->mphuca", self.m, self.p, self.rates(), disturbed, copy, altered
+        )
+        for check, finding, r in self.found:
+            if check.tables:
+                found = found * self.table_of(check, finding, r)
+        return found
+
+    def chance_of(
+        self, gone: Mapping[str, int], package: tuple[str, ...], loose: list[str]
+    ) -> np.ndarray:
+        """P(these parts are exchanges, the others not) for u = 0 and 1."""
+        chance = np.ones(2)
+        for part in package:
+            rho = np.array(self.weights.exchange)
+            chance = chance * (rho if gone[part] else 1 - rho)
+        for part in loose:
+            rate = self.weights.pad if part == "pad" else self.weights.clasp
+            chance = chance * (rate if gone[part] else 1 - rate)
+        return chance
+
+    def year_sums(self, picture: np.ndarray, case: np.ndarray, constant: float) -> np.ndarray:
+        """[m, p, h, y] summed over the year of the housing, for one set of exchanges."""
+        lag, window = self.kernels()
+        mean = (self.pi * case).sum(axis=1)
+        kappa = self.weights.kappa
+        found = np.zeros((len(self.m), len(self.p), 5, SPAN))
+        flat = mean[:, None, None] * picture[None, :, :]
+        found[:, :, 0] = (case @ lag.T)[:, None, :] * picture[None, :, :]
+        found[:, :, 1] = (
+            kappa * (case @ window.T)[:, None, :] * picture[None, :, :] + (1 - kappa) * flat
+        )
+        found[:, :, 2] = flat
+        found[:, :, 3:, 0] = (constant * mean)[:, None, None]
+        return found
+
+    def summed(
+        self,
+        before: np.ndarray,
+        sums: np.ndarray,
+        parted: Mapping[str, np.ndarray],
+        loose: list[str],
+    ) -> Enumerated:
+        flat = before.sum(axis=(4, 5))
+        table = before * sums.sum(axis=-1)[..., None, None]
+        period = (flat[..., None] * sums)[:, :, :3]
+        exchanged = {}
+        for part, values in parted.items():
+            weighed = flat[..., None] * values
+            if part in loose:
+                exchanged[part] = weighed.sum() / table.sum()
+            else:
+                exchanged[part] = weighed[:, :, :3].sum() / period.sum()
+        year = period.sum(axis=(0, 1, 2, 3))
+        return Enumerated(table / table.sum(), table.sum(), year / year.sum(), exchanged)
+
+
+def span(values: np.ndarray, level: float = 0.8) -> tuple[int, int, int]:
+    """First, last and median year of the central part, as scipy's discrete distribution has it."""
+    known = stats.rv_discrete(values=(YEAR.astype(int), values / values.sum()))
+    tail = (1 - level) / 2
+    low, middle, high = (int(known.ppf(q)) for q in (tail, 0.5, 1 - tail))
+    return low, high, middle
+
+
+def enumerate_joint(piece: Piece, knowledge: Knowledge) -> Enumerated:
+    """The joint table of a piece, gone through cell by cell."""
+    return Enumeration(piece, knowledge).run()

@@ -1,0 +1,117 @@
+"""The joint table against plain enumeration on random small worlds, and its read-outs."""
+
+import random
+from functools import lru_cache
+
+import numpy as np
+import pytest
+from reading.bruteforce import Enumerated, Enumeration, enumerate_joint, span
+from reading.smallworld import PROCESSES, random_knowledge, random_piece
+
+from appraise.knowledge.records import BELONGING, Knowledge
+from appraise.piece.records import Piece
+from appraise.reading.influence import influences
+from appraise.reading.reading import Reading, read
+
+PIECES = range(200)
+SOME = range(0, 200, 5)
+TIGHT = {"rtol": 1e-12, "atol": 0}
+
+
+@lru_cache
+def world(seed: int) -> tuple[Knowledge, Piece, Enumerated, Reading]:
+    rng = random.Random(seed)
+    knowledge = random_knowledge(rng)
+    piece = random_piece(rng, knowledge)
+    return knowledge, piece, enumerate_joint(piece, knowledge), read(piece, knowledge)
+
+
+def only(values: np.ndarray, axis: int) -> np.ndarray:
+    return values.sum(axis=tuple(place for place in range(values.ndim) if place != axis))
+
+
+def test_the_random_pieces_hold_every_sort_of_evidence():
+    readings = [world(seed)[3] for seed in PIECES]
+    axes = {factor.axes for one in readings for factor in one.factors.tables.values()}
+    assert len(axes) >= 12
+    assert any(len(one.factors.package) == 3 and len(one.factors.loose) == 2 for one in readings)
+    assert any(one.joint.odds is None for one in readings)
+    assert {piece.region for _, piece, _, _ in map(world, PIECES)} >= {"us", "unknown", "au"}
+
+
+@pytest.mark.parametrize("seed", PIECES)
+def test_every_cell_equals_the_enumeration(seed):
+    _, _, wanted, reading = world(seed)
+    cells = np.array(reading.joint.cells).reshape(3, 4, 5, 2)
+    np.testing.assert_allclose(cells / reading.joint.total, wanted.table.sum(axis=(4, 5)), **TIGHT)
+    assert reading.joint.total == pytest.approx(wanted.evidence, rel=1e-12)
+
+
+@pytest.mark.parametrize("seed", PIECES)
+def test_read_outs_equal_the_enumeration(seed):
+    _, _, wanted, reading = world(seed)
+    np.testing.assert_allclose(reading.states, only(wanted.table, 2), **TIGHT)
+    assert list(reading.belonging) == list(BELONGING)
+    np.testing.assert_allclose(list(reading.processes.values()), only(wanted.table, 1), **TIGHT)
+    np.testing.assert_allclose(list(reading.housings.values()), only(wanted.table, 0), **TIGHT)
+    assert reading.disturbed == pytest.approx(only(wanted.table, 3)[1], rel=1e-12)
+    assert reading.joint.copy == pytest.approx(only(wanted.table, 4)[1], rel=1e-12)
+    assert reading.joint.altered == pytest.approx(only(wanted.table, 5)[1], rel=1e-12)
+    by_family = dict.fromkeys(PROCESSES.values(), 0.0)
+    for family, share in zip(PROCESSES.values(), only(wanted.table, 1), strict=True):
+        by_family[family] += share
+    assert reading.families == pytest.approx(by_family, rel=1e-12)
+    assert reading.modern == pytest.approx(only(wanted.table, 2)[2:].sum(), rel=1e-12)
+
+
+@pytest.mark.parametrize("seed", PIECES)
+def test_years_and_exchanged_parts_equal_the_enumeration(seed):
+    _, _, wanted, reading = world(seed)
+    np.testing.assert_allclose(reading.year_weights, wanted.year, rtol=1e-11, atol=1e-15)
+    found = {one.part: one.probability for one in reading.exchanged}
+    assert found == pytest.approx(dict(wanted.exchanged), rel=1e-12)
+    assert [one.probability for one in reading.exchanged] == sorted(found.values(), reverse=True)
+
+
+@pytest.mark.parametrize("seed", PIECES)
+def test_spans_equal_the_quantiles_of_the_enumeration(seed):
+    knowledge, piece, wanted, reading = world(seed)
+    plain = Enumeration(piece, knowledge)
+
+    def told(one):
+        return None if one is None else (one.first, one.last, one.median)
+
+    assert told(reading.together) == span(wanted.year)
+    assert told(reading.image) == span(plain.image_line())
+    disturbed = only(wanted.table, 3)[1]
+    package = span(plain.package_line(disturbed)) if plain.lines("package") else None
+    assert told(reading.package) == package
+    housing = span(plain.housing_line()) if plain.lines("housing") else None
+    assert told(reading.housing) == housing
+
+
+@pytest.mark.parametrize("seed", SOME)
+def test_influences_equal_an_enumeration_without_the_finding(seed):
+    knowledge, piece, _, reading = world(seed)
+    before = influences(
+        reading.lines, reading.factors, reading.evidence, piece.channel, piece.subject
+    )
+    alone = [one for one in reading.evidence if not one.check.group]
+    told = [one for one in alone if one.id in before]
+    for one in told:
+        wanted = enumerate_joint(piece.without_finding(one.id), knowledge)
+        np.testing.assert_allclose(before[one.id], only(wanted.table, 2), rtol=1e-10, atol=0)
+    untold = [one for one in alone if one.id not in before]
+    assert all({t.over for t in one.check.tables} <= {"copy", "altered"} for one in untold)
+
+
+def test_nothing_found_leaves_the_priors():
+    for seed in SOME:
+        knowledge = random_knowledge(random.Random(seed))
+        reading = read(Piece(), knowledge)
+        wanted = enumerate_joint(Piece(), knowledge)
+        np.testing.assert_allclose(reading.states, only(wanted.table, 2), **TIGHT)
+        assert reading.package is None
+        assert reading.housing is None
+        assert reading.exchanged == ()
+        assert reading.joint.copy == pytest.approx(knowledge.weights.copy)
