@@ -1,0 +1,67 @@
+"""One action: what a key does in one place, and how that is written."""
+
+from dataclasses import dataclass
+
+AREAS = {
+    "any": "everywhere",
+    "desk": "desk",
+    "look": "first look",
+    "piece": "piece",
+    "prices": "prices",
+    "entry": "entry",
+    "page": "page",
+    "list": "list",
+    "form": "form",
+    "ask": "question",
+}
+"""Where actions work, and what that place is called."""
+
+_SHOWN = {
+    "question_mark": "?",
+    "slash": "/",
+    "left_square_bracket": "[",
+    "right_square_bracket": "]",
+    "escape": "esc",
+    "delete": "del",
+    "colon": ":",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Action:
+    """Something that a key does in one place.
+
+    Attributes:
+        area: Where, a key of `AREAS`.
+        do: What is called there, as the screen library writes it; `{key}` stands for the key.
+        keys: The keys with blanks between, as the screen library names them.
+        verb: A word or two for the line of keys and the palette.
+        says: One line for the help.
+        shown: The keys as a person reads them, where the names do not do.
+        place: Its place in the line of keys; 0: not shown there.
+        palette: Whether the palette offers it.
+    """
+
+    area: str
+    do: str
+    keys: str
+    verb: str
+    says: str
+    shown: str = ""
+    place: int = 0
+    palette: bool = True
+
+    @property
+    def id(self) -> str:
+        """Its name for key maps."""
+        return f"{self.area}.{self.verb.replace(' ', '-')}"
+
+    @property
+    def display(self) -> str:
+        """The keys as a person reads them."""
+        return self.shown or " ".join(_SHOWN.get(key, key) for key in self.keys.split())
+
+    @property
+    def title(self) -> str:
+        """Its line in the palette."""
+        return f"{AREAS[self.area]}: {self.verb}"

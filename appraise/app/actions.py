@@ -1,0 +1,180 @@
+"""Every action of the app, once: bindings, line of keys, help and palette come from here."""
+
+from textual.binding import Binding, BindingType
+
+from appraise.app.action import Action
+
+KEPT = 90
+"""Actions of this place or later in the line of keys are never left out."""
+
+ACTIONS: tuple[Action, ...] = (
+    Action(
+        "any", "app.help", "question_mark f1", "keys", "Show the keys of this screen.", place=98
+    ),
+    Action("any", "app.palette", "ctrl+p colon", "find an action", "Find an action by its name."),
+    Action(
+        "any", "app.theme", "t", "day or night", "Change between ink on paper and light on dark."
+    ),
+    Action("any", "app.leave", "ctrl+q", "leave", "Leave the app from anywhere; all is kept."),
+    Action(
+        "any",
+        "app.interrupt",
+        "ctrl+c",
+        "leave twice",
+        "Twice leaves the app, where ctrl+q does not reach it.",
+        palette=False,
+    ),
+    Action("desk", "new", "n", "new piece", "Begin a piece with a first look in a line.", place=1),
+    Action("desk", "prices", "p", "prices", "Open the log of prices.", place=2),
+    Action("desk", "take_up", "enter", "take up", "Take up the piece that is marked.", place=3),
+    Action(
+        "desk",
+        "take_up({key})",
+        "1 2 3 4 5 6 7 8 9",
+        "take up by number",
+        "Take up a piece by its number.",
+        shown="1-9",
+        palette=False,
+    ),
+    Action("desk", "step(-1)", "up k", "up", "Mark the piece above.", palette=False),
+    Action("desk", "step(1)", "down j", "down", "Mark the piece below.", palette=False),
+    Action("desk", "currency", "c", "currency", "Choose the currency of your prices.", place=4),
+    Action("desk", "app.leave", "q", "quit", "Leave the app; all is kept.", place=99),
+    Action("look", "close", "escape", "back", "Back to the desk; nothing is begun.", place=99),
+    Action(
+        "look", "begin", "enter", "begin", "Begin the piece as understood.", place=1, palette=False
+    ),
+    Action(
+        "piece",
+        "answer({key})",
+        "1 2 3 4 5 6 7 8 9",
+        "answer",
+        "Give the answer of that number.",
+        place=1,
+        shown="1-9",
+        palette=False,
+    ),
+    Action(
+        "piece",
+        "untold",
+        "space",
+        "cannot tell",
+        "Pass the check over: it changes nothing.",
+        place=2,
+    ),
+    Action(
+        "piece",
+        "narrow",
+        "enter",
+        "narrow",
+        "Type to narrow a long list of answers; enter takes the first, esc ends.",
+        palette=False,
+    ),
+    Action("piece", "why", "w", "why", "What is behind the verdict, finding by finding.", place=3),
+    Action("piece", "bought", "b", "bought", "Log the piece as bought.", place=4),
+    Action("piece", "passed", "x", "passed", "Log the piece as passed, asked and offered."),
+    Action("piece", "find", "slash", "find", "Go to any check by a few letters.", place=5),
+    Action("piece", "undo", "u", "undo", "Take the last change back."),
+    Action("piece", "redo", "ctrl+r", "redo", "Make it again."),
+    Action("piece", "step(1)", "down j", "next check", "Go to the next check."),
+    Action("piece", "step(-1)", "up k", "check before", "Go to the check before."),
+    Action("piece", "part(1)", "tab right_square_bracket", "next part", "Go to the next part."),
+    Action(
+        "piece",
+        "part(-1)",
+        "shift+tab left_square_bracket",
+        "part before",
+        "Go to the part before.",
+    ),
+    Action("piece", "suggested", "g", "best check", "Go to the check that tells most now."),
+    Action(
+        "piece",
+        "known",
+        "v",
+        "how known",
+        "Say how the next answers are known: in hand, from a photo, from the seller.",
+    ),
+    Action("piece", "money", "m", "money", "Show or hide the money; a seller can read."),
+    Action("piece", "details", "i", "details", "Title, asking price, sizes and the like."),
+    Action("piece", "drop", "d", "drop", "Drop the piece without logging it."),
+    Action(
+        "piece", "close", "q escape", "desk", "Back to the desk; the piece stays open.", place=99
+    ),
+    Action("prices", "filter", "slash", "filter", "Filter what is shown.", place=1),
+    Action("prices", "open", "enter", "open", "Show the entry with its history.", place=2),
+    Action("prices", "edit", "e", "edit", "Edit the entry.", place=3),
+    Action("prices", "remove", "delete", "remove", "Take the entry off the log.", place=4),
+    Action("prices", "undo", "u", "undo", "Undo the last change to the log.", place=5),
+    Action("prices", "redo", "ctrl+r", "redo", "Do it again."),
+    Action("prices", "step(1)", "down j", "down", "Down a line.", palette=False),
+    Action("prices", "step(-1)", "up k", "up", "Up a line.", palette=False),
+    Action("prices", "leap(1)", "pagedown ctrl+d", "page down", "Down a page.", palette=False),
+    Action("prices", "leap(-1)", "pageup ctrl+u", "page up", "Up a page.", palette=False),
+    Action("prices", "end(-1)", "home g", "first", "To the first line.", palette=False),
+    Action("prices", "end(1)", "end G", "last", "To the last line.", palette=False),
+    Action("prices", "sort", "s", "sort", "Sort by day, price or title."),
+    Action(
+        "prices",
+        "close",
+        "q escape",
+        "desk",
+        "Back to the desk; esc clears a filter first.",
+        place=99,
+    ),
+    Action("entry", "edit", "e", "edit", "Edit the entry.", place=1),
+    Action("entry", "remove", "delete", "remove", "Take the entry off the log.", place=2),
+    Action("page", "step(1)", "down j", "down", "Down a line.", palette=False),
+    Action("page", "step(-1)", "up k", "up", "Up a line.", palette=False),
+    Action("page", "leap(1)", "pagedown space", "page down", "Down a page.", palette=False),
+    Action("page", "leap(-1)", "pageup", "page up", "Up a page.", palette=False),
+    Action("page", "close", "q escape", "back", "Back to where you were.", place=99),
+    Action("entry", "step(1)", "down j", "down", "Down a line.", palette=False),
+    Action("entry", "step(-1)", "up k", "up", "Up a line.", palette=False),
+    Action("entry", "leap(1)", "pagedown space", "page down", "Down a page.", palette=False),
+    Action("entry", "leap(-1)", "pageup", "page up", "Up a page.", palette=False),
+    Action("entry", "close", "q escape", "back", "Back to where you were.", place=99),
+    Action("list", "step(1)", "down", "down", "Down a line.", palette=False),
+    Action("list", "step(-1)", "up", "up", "Up a line.", palette=False),
+    Action(
+        "list", "take", "enter", "take", "Take the line that is marked.", place=1, palette=False
+    ),
+    Action("list", "close", "escape", "back", "Back to where you were.", place=99, palette=False),
+    Action(
+        "form",
+        "next(1)",
+        "down tab",
+        "next field",
+        "To the next field.",
+        place=2,
+        shown="tab",
+        palette=False,
+    ),
+    Action(
+        "form", "next(-1)", "up shift+tab", "field before", "To the field before.", palette=False
+    ),
+    Action("form", "keep", "enter", "keep", "Keep what is written.", place=1, palette=False),
+    Action("form", "close", "escape", "back", "Back; nothing is changed.", place=99, palette=False),
+    Action("ask", "yes", "y", "yes", "Do it.", place=1, palette=False),
+    Action("ask", "no", "n escape q", "no", "Leave it.", place=2, palette=False),
+)
+
+
+def actions_of(area: str) -> tuple[Action, ...]:
+    """The actions of one place, in their order."""
+    return tuple(one for one in ACTIONS if one.area == area)
+
+
+def bindings_of(area: str) -> list[BindingType]:
+    """The key bindings of one place."""
+    found: list[BindingType] = []
+    for one in actions_of(area):
+        for key in one.keys.split():
+            do = one.do.format(key=key)
+            found.append(Binding(key, do, one.verb, show=False, tooltip=one.says, id=one.id))
+    return found
+
+
+def foot_of(area: str) -> tuple[Action, ...]:
+    """The actions in the line of keys, in its order; help is among them everywhere."""
+    shown = [one for one in (*actions_of(area), *actions_of("any")) if one.place]
+    return tuple(sorted(shown, key=lambda one: one.place))

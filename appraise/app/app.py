@@ -1,0 +1,114 @@
+"""The app: themes, the first screen, and what workers bring. Wiring only."""
+
+from __future__ import annotations
+
+import os
+from typing import ClassVar
+
+from textual import events, on
+from textual.app import App
+from textual.binding import BindingType
+from textual.worker import Worker, WorkerState
+
+from appraise.app import work
+from appraise.app.actions import bindings_of
+from appraise.app.desk import Desk
+from appraise.app.messages import KnowledgeRead, PricesLearnt, Ready, Trouble
+from appraise.app.session import Session
+from appraise.app.sheet import Sheet
+from appraise.app.themes import NAMES, chosen, other, theme
+
+
+class AppraiseApp(App[None], inherit_bindings=False):
+    """One run on one home."""
+
+    CSS_PATH = "app.tcss"
+    BINDINGS: ClassVar[list[BindingType]] = bindings_of("any")
+    ENABLE_COMMAND_PALETTE = False
+    TITLE = "appraise"
+
+    def __init__(self, session: Session) -> None:
+        # With NO_COLOR the library takes out colours altogether only where it may write ANSI.
+        super().__init__(ansi_color=True if os.environ.get("NO_COLOR") else None)
+        self.session = session
+        self.animation_level = "none"
+        for name in NAMES:
+            self.register_theme(theme(name))
+        self._last_key = ""
+        self._twice = False
+        self.theme = chosen(session.settings.theme)
+
+    def on_mount(self) -> None:
+        """Show the desk first; all that is slow comes after it was painted."""
+        self.push_screen(Desk())
+        self.call_after_refresh(self.after_first_paint)
+
+    def after_first_paint(self) -> None:
+        """Read the knowledge, which nearly everything needs."""
+        work.read_knowledge(self, self.session)
+
+    async def on_event(self, event: events.Event) -> None:
+        """A key takes the last message away."""
+        if isinstance(event, events.Key) and not event.is_forwarded:
+            self._twice = event.key == self._last_key
+            self._last_key = event.key
+            if isinstance(self.screen, Sheet):
+                self.screen.hush()
+        await super().on_event(event)
+
+    @on(KnowledgeRead)
+    def knowledge_read(self, message: KnowledgeRead) -> None:
+        """Keep the knowledge and tell the screens."""
+        self.session.knowledge = message.knowledge
+        self._tell(Ready)
+
+    @on(PricesLearnt)
+    def prices_learnt(self, message: PricesLearnt) -> None:
+        """Keep what was learnt and tell the screens."""
+        self.session.learnt = message.learnt
+        self._tell(Ready)
+
+    def _tell(self, kind: type[Ready]) -> None:
+        for screen in self.screen_stack:
+            screen.post_message(kind())
+
+    @on(Trouble)
+    def trouble(self, message: Trouble) -> None:
+        """A worker of the app's could not do its job."""
+        if isinstance(self.screen, Sheet):
+            self.screen.say(message.says, "warn")
+
+    @on(Worker.StateChanged)
+    def worker_failed(self, event: Worker.StateChanged) -> None:
+        """A worker broke: say so in one line; what was answered is kept."""
+        if event.state == WorkerState.ERROR:
+            error = event.worker.error
+            says = f"That could not be worked out ({type(error).__name__}: {error}). All is kept."
+            self.post_message(Trouble(says))
+
+    def action_theme(self) -> None:
+        """The other theme."""
+        self.theme = other(self.theme)
+
+    def action_help(self) -> None:
+        """The keys of this screen."""
+        from appraise.app.help import open_help
+
+        open_help(self)
+
+    def action_palette(self) -> None:
+        """Find an action by its name."""
+        from appraise.app.palette import open_palette
+
+        open_palette(self)
+
+    def action_leave(self) -> None:
+        """Leave, from anywhere; all is kept."""
+        self.exit()
+
+    def action_interrupt(self) -> None:
+        """The second time in a row, leave."""
+        if self._twice or not isinstance(self.screen, Sheet):
+            self.exit()
+        else:
+            self.screen.say("ctrl+c again leaves the app; all is kept.")

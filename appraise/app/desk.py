@@ -1,0 +1,141 @@
+"""The desk: what is open, what closes soon, what was paid lately."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import ClassVar
+
+from textual import on
+from textual.binding import BindingType
+
+from appraise.app.actions import bindings_of
+from appraise.app.desklines import Desktop, desk_lines
+from appraise.app.drafts import Glance, glance
+from appraise.app.fieldwords import Values
+from appraise.app.form import Field, Form
+from appraise.app.lines import Line
+from appraise.app.messages import Ready
+from appraise.app.sheet import Sheet
+from appraise.base.errors import AppraiseError
+from appraise.base.money import EXPONENTS
+from appraise.log.drafts import Draft
+from appraise.log.entries import Entry
+from appraise.piece.records import Piece
+
+LATELY = 12  # entries
+
+
+class Desk(Sheet[None], inherit_bindings=False):
+    """Where one begins and comes back to."""
+
+    AREA = "desk"
+    BINDINGS: ClassVar[list[BindingType]] = bindings_of("desk")
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._drafts: tuple[Draft, ...] = ()
+        self._glances: tuple[Glance, ...] = ()
+        self._lately: tuple[Entry, ...] = ()
+        self._at = 0
+        self._wanted: Draft | None = None
+
+    def draw(self, width: int, height: int) -> Sequence[Line]:
+        """The three columns."""
+        session = self.session
+        desk = Desktop(
+            session.marks, session.as_of, session.settings.currency, session.demo,
+            self._glances, self._lately, self._at,
+        )  # fmt: skip
+        return desk_lines(desk, width, height)
+
+    def on_mount(self) -> None:
+        """Read the log."""
+        self._look()
+
+    def on_screen_resume(self) -> None:
+        """Read the log again: something may have been logged or begun."""
+        self._look()
+        self.redraw()
+
+    def _look(self) -> None:
+        log = self.session.log
+
+        def read() -> None:
+            self._drafts = log.drafts()
+            self._lately = log.entries(limit=LATELY)
+
+        self.attempt(read)
+        self._glances = tuple(map(glance, self._drafts))
+        self._at = max(0, min(self._at, len(self._drafts) - 1))
+
+    @on(Ready)
+    def ready(self, message: Ready) -> None:
+        """The knowledge has come: take up the piece that was waited for."""
+        if self._wanted is not None:
+            wanted, self._wanted = self._wanted, None
+            self.hush()
+            self._resume(wanted)
+
+    def action_step(self, by: int) -> None:
+        """Mark another piece."""
+        self._at = max(0, min(len(self._drafts) - 1, self._at + by))
+        self.redraw()
+
+    def action_take_up(self, number: int = 0) -> None:
+        """Go on with a piece: the marked one, or the one of that number."""
+        place = number - 1 if number else self._at
+        if place < len(self._drafts):
+            self._resume(self._drafts[place])
+        elif not self._drafts:
+            self.say("Nothing is open. Press n to begin a piece.")
+
+    def _resume(self, draft: Draft) -> None:
+        knowledge = self.session.knowledge
+        if knowledge is None:
+            self._wanted = draft
+            self.say("The knowledge is being read ...")
+            return
+        from appraise.piece.files import parse_piece  # 10 ms
+
+        try:
+            piece = parse_piece(draft.text, "the draft", knowledge)
+        except AppraiseError as error:
+            self.say(str(error), "warn")
+            return
+        self._examine(piece, draft.id)
+
+    def _examine(self, piece: Piece, draft: str) -> None:
+        from appraise.app.examine.view import Examine  # 40 ms with the reading
+
+        assert self.session.knowledge is not None
+        self.app.push_screen(Examine(piece, self.session.knowledge, draft))
+
+    def action_new(self) -> None:
+        """Begin a piece with a first look."""
+        from appraise.app.firstlook import FirstLook  # 15 ms
+
+        self.app.push_screen(FirstLook(), self._begin)
+
+    def _begin(self, piece: Piece | None) -> None:
+        if piece is None:
+            return
+        draft = self.session.new_draft()
+        if self.attempt(lambda: self.session.keep(draft, piece)):
+            self._examine(piece, draft)
+
+    def action_prices(self) -> None:
+        """Open the log of prices."""
+        from appraise.app.prices.view import Prices  # 10 ms
+
+        self.app.push_screen(Prices())
+
+    def action_currency(self) -> None:
+        """Choose the currency of all prices."""
+
+        def keep(values: Values) -> None:
+            self.session.choose_currency(values["currency"].upper())
+
+        note = "Prices in other currencies stay in the log, but teach the tool nothing."
+        now = self.session.settings.currency
+        field = Field("currency", "currency", now, choices=tuple(EXPONENTS))
+        self.app.push_screen(Form("The currency of your prices", [field], keep, note))

@@ -1,0 +1,127 @@
+"""The desk as lines: three plain columns, or one under the other on a narrow screen."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from appraise.app.drafts import Glance
+from appraise.app.lines import EMPTY, Line, clip, ends, fill, fold, line
+from appraise.app.marks import Marks
+from appraise.log.entries import Entry
+
+SIDE_BY_SIDE = 72  # cells from which the columns stand side by side
+PURPOSE = "For buying decisions only: no appraisal for insurance, tax or estate."
+DEMO = "A throw-away copy of the invented demo: no price in it was ever paid."
+WORDS = {
+    "bought": "paid",
+    "sold": "sold for",
+    "asking": "asked",
+    "hammer": "hammer",
+    "unsold": "unsold at",
+    "refused": "refused at",
+    "swap": "swapped",
+    "gift": "given",
+    "returned": "returned",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Desktop:
+    """What lies on the desk.
+
+    Attributes:
+        marks: The signs to draw with.
+        today: The day for which prices are stated.
+        currency: Of all prices.
+        demo: Whether this is the invented demo.
+        open: The pieces under examination, the one touched last first.
+        lately: The last entries of the log.
+        at: The piece that is marked.
+    """
+
+    marks: Marks
+    today: date
+    currency: str
+    demo: bool
+    open: Sequence[Glance]
+    lately: Sequence[Entry]
+    at: int
+
+
+def desk_lines(desk: Desktop, width: int, height: int) -> list[Line]:
+    """The whole desk in `height` lines."""
+    day = f"{desk.today.day} {desk.today:%B %Y}"
+    right = f"prices in {desk.currency}   {day}" if width >= 40 else ""
+    head = ends(line((" appraise", "head")), line((right, "quiet"), " "), width)
+    rule = line((desk.marks.rule * width, "quiet"))
+    foot = fold(DEMO if desk.demo else PURPOSE, max(1, width - 2), " ", role="quiet")
+    rows = max(0, height - 3 - len(foot))
+    body = _beside(desk, width, rows) if width >= SIDE_BY_SIDE else _below(desk, width, rows)
+    filled = [*body, *[EMPTY] * rows][:rows]
+    return [head, rule, EMPTY, *filled, *foot]
+
+
+def _beside(desk: Desktop, width: int, rows: int) -> list[Line]:
+    each = (width - 8) // 3
+    columns = [column[:rows] for column in _columns(desk, each, rows)]
+    out = []
+    for place in range(max(map(len, columns))):
+        cells = [column[place] if place < len(column) else EMPTY for column in columns]
+        first, second, third = (fill(cell, each) for cell in cells)
+        gap = ("   ", "")
+        out.append(((" ", ""), *first, gap, *second, gap, *third))
+    return out
+
+
+def _below(desk: Desktop, width: int, rows: int) -> list[Line]:
+    first, second, third = _columns(desk, max(1, width - 2), rows)
+    room = max(4, rows // 2)
+    return [((" ", ""), *row) for row in (*first[:room], EMPTY, *third, EMPTY, *second)]
+
+
+def _columns(desk: Desktop, width: int, rows: int) -> tuple[list[Line], list[Line], list[Line]]:
+    return _open(desk, width, rows), _closing(width), _paid(desk, width)
+
+
+def _open(desk: Desktop, width: int, rows: int) -> list[Line]:
+    """What was I doing?"""
+    out = [line(("on the table", "head")), EMPTY]
+    if not desk.open:
+        told = "Nothing is open. Press n and write what you see in one line."
+        return [*out, *fold(told, width)]
+    most = max(1, (rows - 2) // 3)
+    top = max(0, min(desk.at - most // 2, len(desk.open) - most))
+    for place, one in enumerate(desk.open[top : top + most], start=top):
+        here = place == desk.at
+        sign = desk.marks.here if here else " "
+        number = str(place + 1) if place < 9 else " "
+        title = clip(one.title, width - 4, desk.marks)
+        out.append(line(f"{sign} ", (number, "key"), " ", (title, "strong" if here else "")))
+        many = "1 answer" if one.answers == 1 else f"{one.answers} answers"
+        out += [line((f"    {many}, {one.day}", "quiet")), EMPTY]
+    return out
+
+
+def _closing(width: int) -> list[Line]:
+    """What closes soon?"""
+    return [line(("closing soon", "head")), EMPTY, *fold("No lots are followed.", width)]
+
+
+def _paid(desk: Desktop, width: int) -> list[Line]:
+    """What did I pay lately?"""
+    out = [line(("lately", "head")), EMPTY]
+    if not desk.lately:
+        told = "No prices yet. Each one you log, bought or passed, teaches the tool what to pay."
+        return [*out, *fold(told, width)]
+    for one in desk.lately:
+        amount = one.price.plain if one.price else ""
+        other = (
+            f" {one.price.currency}" if one.price and one.price.currency != desk.currency else ""
+        )
+        paid = line((f"{WORDS[one.record]} ", "quiet"), (amount + other, "strong"))
+        day = line((f"{one.date.day} {one.date:%b %Y}", "quiet"))
+        out.append(ends(paid, day, width))
+        out += [line(clip(one.title or one.motif or one.process, width, desk.marks)), EMPTY]
+    return out

@@ -1,0 +1,34 @@
+"""What the desk says of a piece under examination, read without the trade's knowledge."""
+
+from dataclasses import dataclass
+
+from appraise.base.errors import InputError
+from appraise.base.yamls import compose
+from appraise.log.drafts import Draft
+
+
+@dataclass(frozen=True, slots=True)
+class Glance:
+    """A draft as the desk shows it.
+
+    Attributes:
+        title: Its title, or what stands for it.
+        answers: How many checks were answered.
+        day: When it was last touched, as 2026-11-25.
+    """
+
+    title: str
+    answers: int
+    day: str
+
+
+def glance(draft: Draft) -> Glance:
+    """The title of a draft and how far it has come; one that cannot be read says so."""
+    day = draft.time[:10]
+    try:
+        top = compose(draft.text, "the draft")
+        title = top.text("title", "") or "untitled piece"
+        answers = len(list(top.row("findings"))) if "findings" in top else 0
+    except InputError:
+        return Glance("a piece that cannot be read", 0, day)
+    return Glance(title, answers, day)

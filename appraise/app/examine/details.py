@@ -1,0 +1,133 @@
+"""The piece's details as a form: what is known of it beside the checks."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
+from typing import TypeVar
+
+from appraise.app.examine.state import of_another_kind
+from appraise.app.fieldwords import Values, appeal_in, money_in, word_in, written
+from appraise.app.form import Field
+from appraise.base.ages import parse_ages
+from appraise.base.errors import InputError
+from appraise.base.measures import Measure
+from appraise.knowledge.records import CHANNELS, KINDS, REGIONS, Knowledge
+from appraise.piece.records import SUBJECTS, Inscription, Piece
+
+Read = TypeVar("Read")
+
+MEASURES = {
+    "cased": ("plate", "package", "opening", "case", "recess"),
+    "loose-plate": ("plate", "package", "opening"),
+}
+SIZE = "As 70 x 83 mm, 2 3/4 x 3 1/4 in or 44 mm dia."
+MEASURED = {
+    "plate": "The plate itself.",
+    "package": "Plate, mat and glass as they sit together.",
+    "opening": "The opening of the mat.",
+    "case": "The closed case, outside.",
+    "recess": "The well that the package sits in.",
+    "mount": "The card or slide.",
+}
+
+
+def measures_of(kind: str) -> Sequence[str]:
+    """What is measured on a kind of piece."""
+    return MEASURES.get(kind, ("mount",))
+
+
+def fields_of(piece: Piece, knowledge: Knowledge) -> list[Field]:
+    """The fields, filled in as the piece stands."""
+    formats = [one.id for one in knowledge.formats.values() if piece.kind in one.kinds]
+    age = piece.sitter_age
+    ages = "" if age is None else str(age[0]) if age[0] == age[1] else f"{age[0]}..{age[1]}"
+    own = "Your own eye, 1 to 5: how much you like it."
+    by_conservator = "yes when a conservator reseated or resealed the package."
+    return [
+        Field("title", "title", piece.title, "One line to know it by."),
+        Field("kind", "kind", piece.kind, choices=KINDS),
+        Field("channel", "where it is sold", piece.channel, choices=CHANNELS),
+        Field("region", "made in", piece.region, choices=(*REGIONS, "unknown")),
+        Field("asking", "asking", written(piece.asking), "As 45 or 45.00 USD."),
+        Field("format", "format", piece.named_format, "As it was named.", formats),
+        *(
+            Field(
+                f"size-{what}", f"size: {what}", _measure(piece, what), f"{MEASURED[what]} {SIZE}"
+            )
+            for what in measures_of(piece.kind)
+        ),
+        Field("subject", "subject", piece.subject, choices=SUBJECTS),
+        Field("motif", "motif", piece.motif, "What the case or the picture shows, in your words."),
+        Field("appeal", "appeal", str(piece.appeal or ""), own),
+        Field("conserved", "conserved", "yes" if piece.conserved else "no", by_conservator),
+        Field("sitter", "sitter's age", ages, "As 30 or 25..35."),
+        Field("inscription", "inscription", _inscription(piece), "What is written on or with it."),
+    ]
+
+
+def _measure(piece: Piece, what: str) -> str:
+    measure = piece.measured.get(what)
+    return str(measure) if measure else ""
+
+
+def _inscription(piece: Piece) -> str:
+    return piece.inscription.text if piece.inscription else ""
+
+
+def piece_with(piece: Piece, values: Values, knowledge: Knowledge, currency: str) -> Piece:
+    """The piece with what was typed.
+
+    Raises:
+        InputError: one line; its `where` is the field.
+    """
+    kind = word_in(values, "kind", KINDS, piece.kind)
+    if kind != piece.kind:
+        piece = of_another_kind(piece, kind, knowledge)
+    formats = [one.id for one in knowledge.formats.values() if kind in one.kinds]
+    return replace(
+        piece,
+        title=" ".join(values["title"].split()),
+        channel=word_in(values, "channel", CHANNELS, piece.channel),
+        region=word_in(values, "region", (*REGIONS, "unknown"), "unknown"),
+        asking=money_in(values, "asking", currency),
+        named_format=word_in(values, "format", formats),
+        measured=_measured(piece, values),
+        subject=word_in(values, "subject", SUBJECTS),
+        motif=" ".join(values["motif"].split()),
+        appeal=appeal_in(values),
+        conserved=word_in(values, "conserved", ("yes", "no")) == "yes",
+        sitter_age=_ages(values),
+        inscription=_written(piece, values["inscription"]),
+    )
+
+
+def _measured(piece: Piece, values: Values) -> Mapping[str, Measure]:
+    found = dict(piece.measured)
+    for name, text in values.items():
+        what = name.removeprefix("size-")
+        if what == name:
+            continue
+        found.pop(what, None)
+        if text:
+            found[what] = _placed(name, Measure.parse, text)
+    return found
+
+
+def _ages(values: Values) -> tuple[int, int] | None:
+    text = values["sitter"]
+    return _placed("sitter", parse_ages, text) if text else None
+
+
+def _placed(name: str, parse: Callable[[str], Read], text: str) -> Read:
+    try:
+        return parse(text)
+    except InputError as error:
+        raise InputError(error.what, name, error.mend) from None
+
+
+def _written(piece: Piece, text: str) -> Inscription | None:
+    before = piece.inscription
+    if before is not None:
+        return replace(before, text=text) if text or before.date else None
+    return Inscription(text) if text else None

@@ -1,0 +1,131 @@
+"""What opens from the Examine screen: why, find, details, bought, passed, drop."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date
+from functools import partial
+from typing import TYPE_CHECKING
+
+from appraise.app.examine import closing
+from appraise.app.examine.details import fields_of, piece_with
+from appraise.app.examine.order import of_kind
+from appraise.app.examine.why import why_lines
+from appraise.app.fieldwords import Values
+from appraise.app.form import Field, Form
+from appraise.app.marks import DOUBT, ORDER, UNSEEN
+from appraise.app.page import Page
+from appraise.app.picker import Choice, Picker
+from appraise.app.session import STALLS
+from appraise.app.sheet import Question
+from appraise.log.entries import Entry
+from appraise.piece.records import UNTOLD
+from appraise.verdict import Verdict
+
+if TYPE_CHECKING:
+    from appraise.app.examine.state import Examination
+    from appraise.app.examine.view import Examine
+
+MakeEntry = Callable[[Verdict, Values, date, str], Entry]
+
+
+def why(view: Examine) -> None:
+    """A page with everything behind the verdict."""
+    exam = view.exam
+    if exam.verdict is None:
+        view.say("The verdict is not there yet.")
+        return
+    write = partial(why_lines, exam.verdict, exam.knowledge, exam.money)
+    view.app.push_screen(Page("Why", write))
+
+
+def find(view: Examine) -> None:
+    """A list of every check of such a piece; taking one goes there."""
+
+    def go(check: str | None) -> None:
+        if check:
+            view.exam.go(check)
+            view.redraw()
+
+    view.app.push_screen(Picker("Find a check", choices(view.exam), view.exam.at), go)
+
+
+def choices(exam: Examination) -> list[Choice]:
+    """Every check of the piece's kind with what was answered, or why it is not asked."""
+    asked = {check.id for check in exam.checks}
+    out = []
+    for check in of_kind(exam.piece.kind, exam.knowledge):
+        answer = exam.piece.found(check.id)
+        place = check.index(answer)
+        if answer:
+            mark = DOUBT if answer == UNTOLD else ORDER
+            note = check.answers[place].says if place >= 0 else "cannot tell"
+        elif check.risk == "conservator":
+            mark, note = UNSEEN, "a conservator's"
+        else:
+            mark, note = " ", "" if check.id in asked else "not asked now"
+        part = exam.knowledge.parts[check.part].name
+        out.append(Choice(check.id, f"{part}: {check.ask}", mark, note))
+    return out
+
+
+def details(view: Examine) -> None:
+    """A form with what is known of the piece beside the checks."""
+    exam = view.exam
+
+    def keep(values: Values) -> None:
+        before = exam.piece
+        piece = piece_with(before, values, exam.knowledge, view.session.settings.currency)
+        exam.change(piece)
+        if piece.channel != before.channel:
+            exam.money = piece.channel not in STALLS
+
+    def done(kept: bool | None) -> None:
+        if kept:
+            view.changed()
+
+    note = "Another kind drops the findings that are not asked of it."
+    fields = fields_of(exam.piece, exam.knowledge)
+    view.app.push_screen(Form("Details of the piece", fields, keep, note), done)
+
+
+def bought(view: Examine) -> None:
+    """Ask what was paid and log it."""
+    fields = closing.bought_fields(view.exam.piece, view.session.as_of)
+    _close(view, "Bought", fields, closing.bought)
+
+
+def passed(view: Examine) -> None:
+    """Ask what was asked and offered and log it."""
+    fields = closing.passed_fields(view.exam.piece, view.session.as_of)
+    _close(view, "Passed", fields, closing.passed)
+
+
+def _close(view: Examine, title: str, fields: list[Field], make: MakeEntry) -> None:
+    exam, session = view.exam, view.session
+
+    def keep(values: Values) -> None:
+        from appraise.piece.write import write_piece  # 10 ms, first time
+
+        verdict = exam.verdict if exam.current else None
+        verdict = verdict or session.judge(exam.piece)
+        entry = make(verdict, values, session.as_of, write_piece(exam.piece))
+        session.settle(entry, exam.draft)
+
+    def done(kept: bool | None) -> None:
+        if kept:
+            view.dismiss(None)
+
+    named = exam.piece.title or "untitled piece"
+    view.app.push_screen(Form(f"{title}: {named}", fields, keep, "Enter logs it."), done)
+
+
+def drop(view: Examine) -> None:
+    """Drop the piece, once that was confirmed."""
+
+    def done(yes: bool | None) -> None:
+        if yes and view.attempt(lambda: view.session.log.drop_draft(view.exam.draft)):
+            view.dismiss(None)
+
+    named = view.exam.piece.title or "untitled piece"
+    view.app.push_screen(Question(f"Drop {named}? Its answers are lost."), done)

@@ -1,0 +1,176 @@
+"""The verdict panel: a fixed geometry in which numbers change in place."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from appraise.app.examine.purse import money_lines
+from appraise.app.examine.timeline import LABEL, between, timeline
+from appraise.app.lines import EMPTY, Line, clip, line
+from appraise.app.marks import Marks
+from appraise.reading.reading import Reading
+from appraise.reading.spans import Span
+from appraise.verdict import Verdict
+
+TALL = 30  # lines from which the panel says more
+CASED = ("together", "married", "modern")
+OTHERS = ("period", "modern")
+AXIS = 2  # lines of the timeline that are no parts
+BLOCKS = ("about", "dates", "belongs", "state", "money")
+WISHES = ("", "", "", "", "belongs", "", "money", "dates", "state", "", "", "", "", "")
+"""What each further line of room is for: a timeline row, or a blank line before a block."""
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """How the panel is drawn.
+
+    Attributes:
+        marks: The signs to draw with.
+        parts: The parts in their order.
+        money: Whether the money is shown.
+        learnt: Whether the log has been learnt.
+        titles: What entries of the log are called, by id.
+    """
+
+    marks: Marks
+    parts: Sequence[str]
+    money: bool
+    learnt: bool
+    titles: Mapping[str, str]
+
+
+def panel(verdict: Verdict | None, shown: Shown, width: int, height: int) -> list[Line]:
+    """The panel in `height` lines of `width` cells; its lines stay where they are."""
+    if verdict is None:
+        return [line(("reading ...", "quiet"))]
+    reading = verdict.reading
+    tall = height >= TALL
+    about = [*_identity(reading, width, tall), *_years(reading, width, tall)]
+    belongs = [*_belonging(reading, shown.marks, width), *(_before(reading) if tall else ())]
+    state = _condition(reading, shown.marks, width, tall)
+    money = money_lines(verdict, shown, width, tall)
+    spare = height - len(about) - len(belongs) - len(state) - len(money) - AXIS
+    rows, gaps = spent(spare)
+    drawn = timeline(reading, shown.parts, width, rows)
+    blocks = (about, drawn, belongs, state, money)
+    out: list[Line] = []
+    for name, block in zip(BLOCKS, blocks, strict=True):
+        out += [EMPTY, *block] if name in gaps else block
+    return out
+
+
+def spent(spare: int) -> tuple[int, set[str]]:
+    """What spare lines are spent on: rows of the timeline, and blank lines before which blocks."""
+    rows, gaps = 0, set[str]()
+    for wish in WISHES[: max(0, spare)]:
+        if wish:
+            gaps.add(wish)
+        else:
+            rows += 1
+    return rows, gaps
+
+
+def hundred(chance: float) -> int:
+    """A chance in whole parts of a hundred, never 0 or 100 for what is not certain."""
+    return min(99, max(1, round(100 * chance)))
+
+
+def _identity(reading: Reading, width: int, tall: bool) -> list[Line]:
+    """The likeliest processes, and the format where it was measured."""
+    ordered = sorted(reading.families.items(), key=lambda item: -item[1])
+    out = [_choices(ordered[: 3 if tall else 2], width)]
+    if tall:
+        formats = reading.formats
+        best = sorted(formats.probabilities.items(), key=lambda item: -item[1])
+        told = _choices([(f"{w} format", p) for w, p in best[:2]], width)
+        out.append(told if formats.measured else line(("format: not measured", "quiet")))
+    return out
+
+
+def _choices(chances: Sequence[tuple[str, float]], width: int) -> Line:
+    parts: list[str | tuple[str, str]] = []
+    room = width
+    for place, (word, chance) in enumerate(chances):
+        told = f"{word} {hundred(chance)}"
+        gap = "  " if place else ""
+        if place and (chance < 0.015 or len(gap) + len(told) > room):
+            break
+        parts += [gap, (told, "" if place else "strong")]
+        room -= len(gap) + len(told)
+    return line(*parts)
+
+
+def _years(reading: Reading, width: int, tall: bool) -> list[Line]:
+    """The years of picture and housing alone; of the package too where there is room."""
+    picture = _span("picture", reading.image)
+    housing = _span("case" if reading.piece.kind == "cased" else "mount", reading.housing)
+    if not tall:
+        return [line(*picture, "  ", *housing)]
+    package = _span("package", reading.package)
+    last = line((f"{'as one':<{LABEL}}", "quiet"), (reading.together.edtf, "strong"))
+    return [line(*picture, "   ", *housing), line(*package), last]
+
+
+def _span(name: str, span: Span | None) -> tuple[tuple[str, str], str]:
+    return ((f"{name} ", "quiet"), between(span) if span else "not seen")
+
+
+def _belonging(reading: Reading, marks: Marks, width: int) -> list[Line]:
+    """A bar for each state, in whole per cents that add to a hundred."""
+    cased = reading.piece.kind == "cased"
+    together, married = reading.belonging["together"], reading.belonging["married"]
+    if cased:
+        chances = dict(zip(CASED, (together, married, reading.modern), strict=True))
+    else:
+        chances = dict(zip(OTHERS, (together + married, reading.modern), strict=True))
+    shares = whole_hundreds(list(chances.values()))
+    room = width - 13
+    out = []
+    for name, share in zip(chances, shares, strict=True):
+        doubt = name != next(iter(chances)) and share >= 50
+        drawn = bar(share / 100, room, marks)
+        out.append(
+            line(f"{name:<9}", (f"{share:>3} ", "strong"), (drawn, "warn" if doubt else "bar"))
+        )
+    return out if cased else [*out, EMPTY]
+
+
+def whole_hundreds(chances: Sequence[float]) -> list[int]:
+    """Whole per cents that add to 100: the largest remainders are rounded up."""
+    scaled = [100 * chance / (sum(chances) or 1) for chance in chances]
+    floors = [int(value) for value in scaled]
+    order = sorted(range(len(scaled)), key=lambda n: floors[n] - scaled[n])
+    for n in order[: 100 - sum(floors)]:
+        floors[n] += 1
+    return floors
+
+
+def bar(share: float, room: int, marks: Marks) -> str:
+    """A bar of a share of the room, to half a cell where a half can be drawn."""
+    halves = round(2 * share * max(0, room))
+    if not marks.half:
+        return marks.bar * ((halves + 1) // 2)
+    return marks.bar * (halves // 2) + marks.half * (halves % 2)
+
+
+def _before(reading: Reading) -> list[Line]:
+    if reading.piece.kind != "cased":
+        return [EMPTY]
+    low, high = (round(100 * end) for end in reading.before)
+    return [line((f"married in {low} to {high} of 100 such, before looking", "quiet"))]
+
+
+def _condition(reading: Reading, marks: Marks, width: int, tall: bool) -> list[Line]:
+    """A line each for image, package and housing; never one for all."""
+    out = []
+    for name, side in reading.condition.sides.items():
+        grave = side.grade in ("Poor", "Unacceptable")
+        says = side.says
+        if tall and side.worst is not None:
+            says = f"{says} ({side.done} of {side.of} seen)"
+        out.append(
+            line((f"{name:<8} ", "quiet"), (clip(says, width - 9, marks), "warn" if grave else ""))
+        )
+    return out

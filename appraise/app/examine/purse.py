@@ -1,0 +1,102 @@
+"""The money lines of the panel: worth, chance and offer, or why there are none."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from appraise.app.lines import EMPTY, Line, clip, line
+from appraise.verdict import Verdict
+
+if TYPE_CHECKING:
+    from appraise.app.examine.panel import Shown
+    from appraise.pricing.estimate import Estimate
+
+LOW, HIGH = 4, 11  # lines of money in a low panel and in a tall one
+FIGURES = 17  # cells for the two amounts beside a title
+
+
+def money_lines(verdict: Verdict, shown: Shown, width: int, tall: bool) -> list[Line]:
+    """The money in a fixed number of lines."""
+    rows = HIGH if tall else LOW
+    if not shown.money:
+        out = [line(("money hidden  ", "quiet"), ("m", "key"), (" shows it", "quiet"))]
+    elif verdict.estimate is None:
+        says = "the log is being read ..." if not shown.learnt else "no opinion: no log"
+        out = [line(("worth  ", "quiet"), (says, "quiet"))]
+    elif verdict.worth is None:
+        out = _no_opinion(verdict.estimate, width)
+    else:
+        out = _opinion(verdict)
+    if tall and shown.money and verdict.estimate is not None:
+        out = [*out, *_comparables(verdict.estimate, shown, width)]
+    return [*out, *[EMPTY] * (rows - len(out))][:rows]
+
+
+def amount(value: float) -> str:
+    """Money to the unit, as the panel says it."""
+    return f"{value:,.0f}" if value >= 1 else f"{value:.2f}"
+
+
+def _no_opinion(estimate: Estimate, width: int) -> list[Line]:
+    if estimate.entries == 0:
+        told = "the log holds no price"
+    else:
+        told = f"{estimate.like:.0f} like it of {estimate.entries}, 5 needed"
+    return [
+        line(("worth  ", "quiet"), ("no opinion yet", "doubt")),
+        line((clip(told, width), "quiet")),
+    ]
+
+
+def _opinion(verdict: Verdict) -> list[Line]:
+    worth, money, estimate = verdict.worth, verdict.money, verdict.estimate
+    assert worth is not None
+    assert money is not None
+    assert estimate is not None
+    low, middle, high = amount(worth.low), amount(worth.median), amount(worth.high)
+    out = [
+        line(
+            ("worth  ", "quiet"), f"{low} .. ", (middle, "strong"), f" .. {high} {verdict.currency}"
+        ),
+        line((f"       by {estimate.like:.0f} like it in your log", "quiet")),
+        _chance(verdict),
+    ]
+    return [*out, _offer(verdict)]
+
+
+def _chance(verdict: Verdict) -> Line:
+    assert verdict.money is not None
+    chance = verdict.money.worth_its_cost
+    if chance is not None:
+        told = min(99, max(1, round(100 * chance)))
+        return line(("worth its cost: ", "quiet"), (f"{told} in 100", "strong"))
+    asked = verdict.piece.asking
+    if asked is None:
+        return line(("no price asked: i notes it", "quiet"))
+    return line((f"asked in {asked.currency}: no rate for it here", "quiet"))
+
+
+def _offer(verdict: Verdict) -> Line:
+    assert verdict.money is not None
+    walk = verdict.money.advice.walk_away
+    if walk is None:
+        return line(("do not buy: nothing is left for it", "warn"))
+    above = ("walk away above ", "quiet"), (amount(float(walk.amount)), "strong")
+    opening = verdict.money.opening
+    if opening is None:
+        return line(*above)
+    return line(("offer ", "quiet"), (amount(float(opening.amount)), "strong"), "  ", *above)
+
+
+def _comparables(estimate: Estimate, shown: Shown, width: int) -> list[Line]:
+    """The nearest entries: what was logged, and what that makes for this piece."""
+    if not estimate.comparables:
+        return []
+    room = width - FIGURES
+    out = [EMPTY, line((f"{'nearest in your log':<{room}} logged  for this", "quiet"))]
+    for one in estimate.comparables:
+        title = clip(shown.titles.get(one.id, one.id), room, shown.marks)
+        out.append(
+            line(f"{title:<{room}}", f" {amount(one.price):>6}", f" {amount(one.adjusted):>9}")
+        )
+    return out

@@ -1,0 +1,135 @@
+"""The left column: the question, its answers, what to know beside it, and the warnings below."""
+
+from collections.abc import Sequence
+
+from appraise.app.examine.order import place_in_part
+from appraise.app.examine.state import KNOWN_WORDS, NUMBERED, Examination
+from appraise.app.examine.whynow import why_now
+from appraise.app.lines import EMPTY, Line, clip, ends, fold, line
+from appraise.app.marks import DOUBT, UNSEEN, WARN, Marks
+from appraise.piece.records import UNTOLD
+from appraise.verdict import cautions_at
+
+LEAST = 3  # lines kept for warnings
+MUST = {"care 0", "care 1", "how"}  # notes for which blank lines are given up
+
+Block = list[Line]
+
+
+def question(exam: Examination, marks: Marks, width: int, height: int) -> list[Line]:
+    """The column in `height` lines: question above, warnings below, notes as far as they fit.
+
+    Cautions go before everything else; then how to look, why now, and what misleads.
+    """
+    head, answers = _head(exam, width), _answers(exam, marks, width)
+    told = _notes(exam, width)
+    below = warnings(exam, marks, width)
+    room = height - len(head) - len(answers) - min(len(below), LEAST) - 1
+    if not MUST & set(told) <= _fit(told, room):
+        head = [row for row in head if row]
+        room = height - len(head) - len(answers) - min(len(below), LEAST)
+    kept = _fit(told, room)
+    notes = [row for name, block in told.items() if name in kept for row in block]
+    left = max(0, height - len(head) - len(answers) - len(notes) - 1)
+    if len(below) > left:
+        below = warnings(exam, marks, width, short=True)
+    below = _fitting(below, left)
+    gap = height - len(head) - len(answers) - len(notes) - len(below)
+    return [*head, *answers, *notes, *[EMPTY] * max(0, gap), *below][:height]
+
+
+def top_half(exam: Examination, marks: Marks, width: int) -> list[Line]:
+    """Question, answers and every note, for a screen that has room."""
+    notes = [row for block in _notes(exam, width).values() for row in block]
+    return [*_head(exam, width), *_answers(exam, marks, width), *notes]
+
+
+def _head(exam: Examination, width: int) -> Block:
+    check = exam.check
+    part = exam.knowledge.parts[check.part].name
+    place, of = place_in_part(check, exam.checks)
+    told = f"{place} of {of}" if place else "not asked now"
+    head = ends(line((part, "head")), line((told, "quiet")), width)
+    return [head, EMPTY, *fold(check.ask, width, role="strong"), EMPTY]
+
+
+def _answers(exam: Examination, marks: Marks, width: int) -> Block:
+    finding = exam.piece.findings.get(exam.at)
+    given = finding.answer if finding else ""
+    known = KNOWN_WORDS[finding.known] if finding else ""
+    shown = exam.answers
+    rows: Block = []
+    for number, answer in enumerate(shown[:NUMBERED], start=1):
+        sign = marks.here if answer.id == given else " "
+        note = f"  {known}" if answer.id == given else ""
+        says = clip(answer.says, width - 6 - len(note), marks)
+        role = "strong" if answer.id == given else ""
+        rows.append(line(f" {sign} ", (str(number), "key"), "  ", (says, role), (note, "quiet")))
+    if not shown:
+        rows.append(line("   ", ("no answer holds these letters", "doubt")))
+    if len(shown) > NUMBERED or exam.typed:
+        more = f"{len(shown) - NUMBERED} more: " if len(shown) > NUMBERED else ""
+        rows.append(line("   ", ("enter", "key"), (f"  {more}type to narrow", "quiet")))
+    sign = marks.here if given == UNTOLD else " "
+    rows.append(line(f" {sign} ", ("space", "key"), "  cannot tell"))
+    return [*rows, EMPTY]
+
+
+def _notes(exam: Examination, width: int) -> dict[str, Block]:
+    """What to know beside a question, in the order in which it matters."""
+    check = exam.check
+    care = [one.text for one in cautions_at(check, exam.knowledge)]
+    if check.risk == "conservator":
+        care.insert(0, "Only a conservator should make this check; answer from a report.")
+    told = {
+        f"care {n}": fold(text, width, f"{WARN} ", lead_role="warn") for n, text in enumerate(care)
+    }
+    for name, lead, text in (
+        ("how", "How: ", check.how),
+        ("why", "Why now: ", why_now(check, exam.verdict)),
+        ("but", "But: ", check.misleads),
+    ):
+        if text:
+            told[name] = fold(text, width, lead, lead_role="quiet")
+    return told
+
+
+def _fit(told: dict[str, Block], room: int) -> set[str]:
+    """The notes that fit, each whole, the first ones first."""
+    kept: set[str] = set()
+    for name, block in told.items():
+        if len(block) + sum(len(told[one]) for one in kept) <= room:
+            kept.add(name)
+    return kept
+
+
+def warnings(exam: Examination, marks: Marks, width: int, short: bool = False) -> Block:
+    """The warnings, strong ones first, and what was not looked at; `short`: a line for each."""
+    rows: list[Block] = []
+    verdict = exam.verdict
+    for one in verdict.warnings if verdict else ():
+        mark, role = (WARN, "warn") if one.strong else (DOUBT, "doubt")
+        says = clip(one.says, width - 2, marks) if short else one.says
+        rows.append(fold(says, width, f"{mark} ", lead_role=role))
+    unseen = _unseen(exam)
+    if unseen:
+        told = f"not looked at: {', '.join(unseen)}"
+        rows.append([line((f"{UNSEEN} ", "quiet"), (clip(told, width - 2, marks), "quiet"))])
+    return [row for block in rows for row in block]
+
+
+def _unseen(exam: Examination) -> list[str]:
+    progress = dict.fromkeys(exam.parts, 0)
+    for check in exam.checks:
+        progress[check.part] += check.id in exam.piece.findings
+    return [part for part, done in progress.items() if not done]
+
+
+def _fitting(rows: Sequence[Line], room: int) -> list[Line]:
+    """The lines that fit; the last place says how many do not."""
+    if len(rows) <= room:
+        return list(rows)
+    if room < 1:
+        return []
+    left = len(rows) - room + 1
+    return [*rows[: room - 1], line((f"  and {left} more: ", "quiet"), ("w", "key"))]

@@ -1,0 +1,200 @@
+"""One examination: the piece, the check one is at, and the last verdict. No widgets here."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+from dataclasses import replace
+
+from appraise.app.examine.order import (
+    by_part,
+    chances_of,
+    following,
+    next_open,
+    parts_of,
+)
+from appraise.app.examine.trail import Trail
+from appraise.app.session import STALLS
+from appraise.knowledge.records import KNOWN, Answer, Check, Knowledge
+from appraise.piece.records import UNTOLD, Piece
+from appraise.reading.asking import applying
+from appraise.verdict import Verdict
+
+NUMBERED = 9  # answers that a digit can give
+SETTLING = 0.3  # seconds within which a better question may still take the place of a new one
+KNOWN_WORDS = {"in-hand": "in hand", "photo": "from a photo", "seller": "seller says"}
+
+
+class Examination:
+    """The state of the Examine screen.
+
+    Attributes:
+        draft: The name under which the piece is kept.
+        at: The check that is asked.
+        known: How the next answers are known; empty: as usual for the channel.
+        money: Whether the money is shown.
+        typed: What was typed to narrow the answers.
+        verdict: The last one; None until the first has come.
+        turn: Counts the states of the piece; verdicts of earlier ones are dropped.
+        best: Checks in the order in which they tell most, as far as it is known.
+    """
+
+    def __init__(
+        self,
+        piece: Piece,
+        knowledge: Knowledge,
+        draft: str,
+        now: Callable[[], float] = time.monotonic,
+    ) -> None:
+        self.knowledge = knowledge
+        self.draft = draft
+        self.known = ""
+        self.money = piece.channel not in STALLS
+        self.typed = ""
+        self.verdict: Verdict | None = None
+        self.turn = 0
+        self.best: tuple[str, ...] = ()
+        self._trail = Trail(piece)
+        self._now = now
+        self._moved: float | None = now()
+        self.checks = self._applying()
+        self.at = next_open("", self.checks, piece, ())
+
+    @property
+    def piece(self) -> Piece:
+        """The piece as it stands."""
+        return self._trail.piece
+
+    @property
+    def check(self) -> Check:
+        """The check that is asked."""
+        return self.knowledge.checks[self.at]
+
+    @property
+    def current(self) -> bool:
+        """Whether the verdict is of the piece as it stands."""
+        return self.verdict is not None and self.verdict.piece == self.piece
+
+    @property
+    def parts(self) -> tuple[str, ...]:
+        """The parts that are asked about, in their order."""
+        return parts_of(self.checks)
+
+    @property
+    def how_known(self) -> str:
+        """How the next answer is known."""
+        return self.known or self.piece.default_known
+
+    @property
+    def answers(self) -> tuple[Answer, ...]:
+        """The answers offered, narrowed by what was typed."""
+        words = self.typed.lower().split()
+        return tuple(
+            one for one in self.check.answers if all(word in one.says.lower() for word in words)
+        )
+
+    def answer(self, number: int) -> bool:
+        """Give the answer of that number, from 1; False when there is none."""
+        shown = self.answers[:NUMBERED]
+        if not 1 <= number <= len(shown):
+            return False
+        self._give(shown[number - 1].id)
+        return True
+
+    def untold(self) -> None:
+        """Pass the check over."""
+        self._give(UNTOLD)
+
+    def _give(self, answer: str) -> None:
+        self.change(self.piece.with_finding(self.at, answer, self.how_known))
+        self._offer(next_open(self.at, self.checks, self.piece, self.best))
+
+    def change(self, piece: Piece) -> bool:
+        """Let the piece stand as given; False when that is no change."""
+        if not self._trail.go(piece, self.at):
+            return False
+        self._stand()
+        return True
+
+    def undo(self) -> bool:
+        """Take the last change back and go to where it was made."""
+        return self._stand_at(self._trail.back())
+
+    def redo(self) -> bool:
+        """Make the change again that was taken back last."""
+        return self._stand_at(self._trail.again())
+
+    def go(self, check: str) -> None:
+        """Ask a check; whoever chose it is not moved off it."""
+        self.at = check
+        self.typed = ""
+        self._moved = None
+
+    def step(self, by: int) -> None:
+        """Go so many checks on."""
+        self.go(following(self.at, self.checks, by))
+
+    def step_part(self, by: int) -> None:
+        """Go so many parts on, to the first open check there."""
+        parts = self.parts
+        if not parts:
+            return
+        place = parts.index(self.check.part) if self.check.part in parts else -1
+        part = parts[(place + by) % len(parts)]
+        mine = [one.id for one in self.checks if one.part == part]
+        self.go(next((name for name in mine if name not in self.piece.findings), mine[0]))
+
+    def go_best(self) -> None:
+        """Go to the check that tells most now."""
+        self.go(next_open(self.at, self.checks, self.piece, self.best))
+
+    def turn_known(self) -> None:
+        """The next way in which answers can be known."""
+        place = KNOWN.index(self.how_known)
+        self.known = KNOWN[(place + 1) % len(KNOWN)]
+
+    def judged(self, turn: int, verdict: Verdict) -> bool:
+        """Take a verdict; False when the piece has moved on since."""
+        if turn != self.turn:
+            return False
+        self.verdict = verdict
+        self.checks = by_part(verdict.reading.checks, self.knowledge)
+        self._settle()
+        return True
+
+    def _offer(self, check: str) -> None:
+        self.go(check)
+        self._moved = self._now()
+
+    def _settle(self) -> None:
+        """Leave a check that was just offered where a better one is known or it lost its sense."""
+        offered = self._moved is not None
+        fresh = offered and self._now() - (self._moved or 0.0) <= SETTLING
+        lost = offered and all(one.id != self.at for one in self.checks)
+        if lost or (fresh and self.best):
+            self.go_best()
+
+    def _stand(self) -> None:
+        self.turn += 1
+        self.checks = self._applying()
+        if self.piece.kind not in self.check.kinds:
+            self._offer(next_open("", self.checks, self.piece, ()))
+
+    def _stand_at(self, at: str | None) -> bool:
+        if at is None:
+            return False
+        self.go(at or self.at)
+        self._stand()
+        return True
+
+    def _applying(self) -> tuple[Check, ...]:
+        found = applying(self.piece, self.knowledge, chances_of(self.verdict))
+        return by_part(found, self.knowledge)
+
+
+def of_another_kind(piece: Piece, kind: str, knowledge: Knowledge) -> Piece:
+    """The piece as one of another kind, without the findings that are not asked of it."""
+    kept = {
+        name: one for name, one in piece.findings.items() if kind in knowledge.checks[name].kinds
+    }
+    return replace(piece, kind=kind, findings=kept)

@@ -1,0 +1,194 @@
+"""The Examine screen: keys in, lines out; the verdict comes from a worker after each answer."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.widgets import Input
+
+from appraise.app import work
+from appraise.app.actions import bindings_of
+from appraise.app.examine import doors
+from appraise.app.examine.layout import screen
+from appraise.app.examine.panel import Shown
+from appraise.app.examine.state import Examination
+from appraise.app.lines import Line
+from appraise.app.messages import Judged, Ready
+from appraise.app.pane import Foot, Pane
+from appraise.app.sheet import Sheet
+from appraise.knowledge.records import Knowledge
+from appraise.piece.records import Piece
+
+
+class Narrow(Input):
+    """The line in which one types to narrow the answers; digits still answer."""
+
+    def check_consume_key(self, key: str, character: str | None) -> bool:
+        """Digits are left to the screen."""
+        return not (character or "").isdigit() and super().check_consume_key(key, character)
+
+
+class Examine(Sheet[None], inherit_bindings=False):
+    """One piece: a question on the left, what it all means on the right."""
+
+    AREA = "piece"
+    BINDINGS: ClassVar[list[BindingType]] = bindings_of("piece")
+
+    def __init__(self, piece: Piece, knowledge: Knowledge, draft: str) -> None:
+        super().__init__()
+        self.exam = Examination(piece, knowledge, draft)
+
+    def compose(self) -> ComposeResult:
+        """The lines, the line to narrow in, the keys."""
+        yield Pane(self.draw, id="body")
+        yield Narrow(placeholder="type to narrow the answers", classes="typed away", disabled=True)
+        yield Foot(self.AREA)
+
+    def draw(self, width: int, height: int) -> Sequence[Line]:
+        """The whole screen."""
+        session = self.session
+        titles = session.learnt.titles if session.learnt else {}
+        parts = tuple(self.exam.knowledge.parts)
+        learnt = session.learnt is not None
+        shown = Shown(session.marks, parts, self.exam.money, learnt, titles)
+        return screen(self.exam, shown, width, height)
+
+    def on_mount(self) -> None:
+        """Judge the piece as it comes."""
+        if self.session.behind:
+            work.learn_prices(self.app, self.session)
+        self._judge()
+
+    @on(Judged)
+    def judged(self, message: Judged) -> None:
+        """Show a verdict; one of an earlier state of the piece is dropped."""
+        message.stop()
+        if self.exam.judged(message.turn, message.verdict):
+            self.redraw()
+
+    @on(Ready)
+    def ready(self, message: Ready) -> None:
+        """Prices have come: judge again."""
+        self._judge()
+
+    def action_answer(self, number: int) -> None:
+        """Give an answer."""
+        if self.exam.answer(number):
+            self._end_narrowing()
+            self.changed()
+
+    def action_untold(self) -> None:
+        """Pass the check over."""
+        self.exam.untold()
+        self.changed()
+
+    def action_undo(self) -> None:
+        """Take the last change back."""
+        if self.exam.undo():
+            self.changed()
+        else:
+            self.say("Nothing to undo in this sitting.")
+
+    def action_redo(self) -> None:
+        """Make it again."""
+        if self.exam.redo():
+            self.changed()
+        else:
+            self.say("Nothing to make again.")
+
+    def action_step(self, by: int) -> None:
+        """Another check."""
+        self.exam.step(by)
+        self.redraw()
+
+    def action_part(self, by: int) -> None:
+        """Another part."""
+        self.exam.step_part(by)
+        self.redraw()
+
+    def action_suggested(self) -> None:
+        """The check that tells most."""
+        self.exam.go_best()
+        self.redraw()
+
+    def action_known(self) -> None:
+        """How the next answers are known."""
+        self.exam.turn_known()
+        self.redraw()
+
+    def action_money(self) -> None:
+        """Show or hide the money."""
+        self.exam.money = not self.exam.money
+        self.redraw()
+
+    def action_narrow(self) -> None:
+        """Begin to narrow the answers."""
+        typed = self.query_one(Narrow)
+        typed.disabled = False
+        typed.remove_class("away")
+        self.query_one(Foot).add_class("away")
+        typed.focus()
+
+    @on(Input.Changed)
+    def narrowed(self, event: Input.Changed) -> None:
+        """Show the answers that hold what was typed."""
+        self.exam.typed = event.value
+        self.redraw()
+
+    @on(Input.Submitted)
+    def take_first(self, event: Input.Submitted) -> None:
+        """Enter gives the first answer shown."""
+        self.action_answer(1)
+
+    def _end_narrowing(self) -> None:
+        typed = self.query_one(Narrow)
+        typed.value = self.exam.typed = ""
+        typed.disabled = True
+        typed.add_class("away")
+        self.query_one(Foot).remove_class("away")
+        self.set_focus(None)
+
+    def action_why(self) -> None:
+        """What is behind the verdict."""
+        doors.why(self)
+
+    def action_find(self) -> None:
+        """Go to any check."""
+        doors.find(self)
+
+    def action_details(self) -> None:
+        """The piece's details."""
+        doors.details(self)
+
+    def action_bought(self) -> None:
+        """Log the piece as bought."""
+        doors.bought(self)
+
+    def action_passed(self) -> None:
+        """Log the piece as passed."""
+        doors.passed(self)
+
+    def action_drop(self) -> None:
+        """Drop the piece, once that was confirmed."""
+        doors.drop(self)
+
+    def action_close(self) -> None:
+        """Back to the desk; while narrowing, back to the question."""
+        if self.query_one(Narrow).disabled:
+            self.dismiss(None)
+        else:
+            self._end_narrowing()
+            self.redraw()
+
+    def changed(self) -> None:
+        """Keep the piece as it stands, show it, and have it judged."""
+        self.attempt(lambda: self.session.keep(self.exam.draft, self.exam.piece))
+        self.redraw()
+        self._judge()
+
+    def _judge(self) -> None:
+        work.judge(self, self.session, self.exam.piece, self.exam.turn)

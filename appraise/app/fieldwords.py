@@ -1,0 +1,57 @@
+"""What is typed into fields, read strictly; a mistake names its field."""
+
+from collections.abc import Mapping, Sequence
+from datetime import date
+
+from appraise.base.errors import InputError
+from appraise.base.money import Money
+from appraise.base.spelling import did_you_mean
+
+Values = Mapping[str, str]
+
+
+def word_in(values: Values, name: str, choices: Sequence[str], usual: str = "") -> str:
+    """One of the choices, or the usual one when nothing was typed."""
+    word = values[name].lower()
+    if not word:
+        return usual
+    if word not in choices:
+        raise InputError(f"'{values[name]}' is not known", name, did_you_mean(word, choices))
+    return word
+
+
+def money_in(values: Values, name: str, currency: str) -> Money | None:
+    """An amount above nothing, in the usual currency unless it names one; None when empty."""
+    if not values.get(name):
+        return None
+    try:
+        money = Money.parse(values[name], currency)
+    except InputError as error:
+        raise InputError(error.what, name, error.mend) from None
+    if money.amount <= 0:
+        raise InputError("an amount is above 0", name)
+    return money
+
+
+def day_in(values: Values, name: str, usual: date) -> date:
+    """A day as 2026-11-25, or the usual one when nothing was typed."""
+    if not values[name]:
+        return usual
+    try:
+        return date.fromisoformat(values[name])
+    except ValueError:
+        raise InputError(f"'{values[name]}' is not a day", name, "Write 2026-11-25.") from None
+
+
+def appeal_in(values: Values, name: str = "appeal") -> int | None:
+    """The buyer's own mark from 1 to 5; None when empty."""
+    if not values[name]:
+        return None
+    if values[name] not in ("1", "2", "3", "4", "5"):
+        raise InputError(f"'{values[name]}' is not 1 to 5", name)
+    return int(values[name])
+
+
+def written(money: Money | None) -> str:
+    """An amount as it is typed; empty for None."""
+    return str(money) if money else ""

@@ -1,0 +1,141 @@
+"""Text for the screen as plain values: a line is a row of (words, role) pairs.
+
+Roles name a meaning, never a colour; `themes` gives each its look. What builds lines is pure and
+can be read in a test as text.
+"""
+
+from collections.abc import Iterable, Sequence
+
+from rich.cells import cell_len, set_cell_size
+from textual.content import Content
+
+from appraise.app.marks import FINE, Marks
+
+Bit = tuple[str, str]
+Line = tuple[Bit, ...]
+
+LOOKS = {
+    "": "",
+    "quiet": "$quiet",
+    "strong": "bold",
+    "head": "bold $accent",
+    "key": "bold $accent",
+    "bar": "$accent",
+    "warn": "bold $warn",
+    "doubt": "$doubt",
+    "good": "$good",
+    "here": "bold $paper on $accent",
+}
+"""The look of each role, in the variables of the themes."""
+
+EMPTY: Line = ()
+
+
+def line(*parts: str | Bit) -> Line:
+    """A line from words and (words, role) pairs; empty words are left out."""
+    bits = ((part, "") if isinstance(part, str) else part for part in parts)
+    return tuple(bit for bit in bits if bit[0])
+
+
+def length(row: Line) -> int:
+    """The cells that a line takes."""
+    return sum(cell_len(words) for words, _ in row)
+
+
+def words_of(row: Line) -> str:
+    """The words of a line alone."""
+    return "".join(words for words, _ in row)
+
+
+def clip(text: str, room: int, marks: Marks = FINE) -> str:
+    """The text cut to `room` cells, with a mark where something is missing."""
+    text = " ".join(text.split())
+    if cell_len(text) <= room:
+        return text
+    if room <= len(marks.more):
+        return set_cell_size(text, max(0, room))
+    return set_cell_size(text, room - len(marks.more)).rstrip() + marks.more
+
+
+def cut(row: Line, room: int) -> Line:
+    """The line cut to `room` cells."""
+    kept: list[Bit] = []
+    for words, role in row:
+        left = room - length(tuple(kept))
+        if left <= 0:
+            break
+        kept.append((words if cell_len(words) <= left else set_cell_size(words, left), role))
+    return tuple(kept)
+
+
+def fill(row: Line, room: int) -> Line:
+    """The line cut or filled with blanks to exactly `room` cells."""
+    short = cut(row, room)
+    return (*short, (" " * (room - length(short)), ""))
+
+
+def ends(left: Line, right: Line, room: int) -> Line:
+    """One line with a part at either end; the right one stays whole, the left one is cut."""
+    space = room - length(right)
+    if space < 1:
+        return cut(right, room)
+    gap = min(2, space - 1)
+    return (*fill(left, space - gap), (" " * gap, ""), *right)
+
+
+def fold(text: str, room: int, lead: str = "", role: str = "", lead_role: str = "") -> list[Line]:
+    """The text in lines of at most `room` cells, the lead before the first, blanks before others.
+
+    A word wider than the room is cut where it must be.
+    """
+    inner = max(1, room - cell_len(lead))
+    rows: list[str] = []
+    row = ""
+    for word in text.split():
+        while cell_len(word) > inner:
+            head, word = _split(word, inner)
+            rows, row = [*rows, *([row] if row else []), head], ""
+        if row and cell_len(row) + 1 + cell_len(word) > inner:
+            rows, row = [*rows, row], word
+        else:
+            row = f"{row} {word}" if row else word
+    rows.append(row)
+    blank = " " * cell_len(lead)
+    return [
+        line((blank if place else lead, lead_role), (row, role)) for place, row in enumerate(rows)
+    ]
+
+
+def _split(word: str, room: int) -> tuple[str, str]:
+    """A word divided after at most `room` cells, after at least one character."""
+    taken = 1
+    while taken < len(word) and cell_len(word[: taken + 1]) <= room:
+        taken += 1
+    return word[:taken], word[taken:]
+
+
+def beside(
+    left: Sequence[Line], right: Sequence[Line], widths: tuple[int, int], rows: int, wall: str
+) -> list[Line]:
+    """Two columns of `rows` lines with a wall between them; what is longer is cut."""
+    out = []
+    for place in range(rows):
+        one = left[place] if place < len(left) else EMPTY
+        two = right[place] if place < len(right) else EMPTY
+        out.append((*fill(one, widths[0]), (wall, "quiet"), *cut(two, widths[1])))
+    return out
+
+
+def inset(rows: Iterable[Line], by: int = 1) -> list[Line]:
+    """The lines moved in from the left."""
+    return [((" " * by, ""), *row) for row in rows]
+
+
+def as_content(rows: Iterable[Line]) -> Content:
+    """The lines as the screen library wants them."""
+    parts: list[tuple[str, str]] = []
+    for place, row in enumerate(rows):
+        if place:
+            parts.append(("\n", ""))
+        parts.extend((words, LOOKS[role]) for words, role in row)
+    return Content.assemble(*parts)

@@ -1,0 +1,49 @@
+"""What workers tell the screens; each message is one plain fact."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from textual.message import Message
+
+if TYPE_CHECKING:
+    from appraise.app.session import Learnt
+    from appraise.knowledge.records import Knowledge
+    from appraise.verdict import Verdict
+
+
+class KnowledgeRead(Message):
+    """The trade's knowledge has been read."""
+
+    def __init__(self, knowledge: Knowledge) -> None:
+        super().__init__()
+        self.knowledge = knowledge
+
+
+class PricesLearnt(Message):
+    """The log has been learnt as it stood after so many changes."""
+
+    def __init__(self, learnt: Learnt) -> None:
+        super().__init__()
+        self.learnt = learnt
+
+
+class Judged(Message):
+    """A piece has been judged; `turn` says at which state of it."""
+
+    def __init__(self, turn: int, verdict: Verdict) -> None:
+        super().__init__()
+        self.turn = turn
+        self.verdict = verdict
+
+
+class Ready(Message):
+    """To a screen: knowledge or prices have come, so what is shown may be more now."""
+
+
+class Trouble(Message):
+    """Something could not be done, told in one line."""
+
+    def __init__(self, says: str) -> None:
+        super().__init__()
+        self.says = says

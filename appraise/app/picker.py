@@ -1,0 +1,111 @@
+"""A list to choose from: typing narrows it, enter takes the marked line."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.widgets import Input
+
+from appraise.app.actions import bindings_of
+from appraise.app.lines import Line, clip, ends, fill, line
+from appraise.app.pane import Foot, Pane
+from appraise.app.sheet import Sheet
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """A line to choose.
+
+    Attributes:
+        id: What is handed back.
+        text: The words, which are searched.
+        mark: A sign before them.
+        note: Words at the right end, which are searched too.
+    """
+
+    id: str
+    text: str
+    mark: str = " "
+    note: str = ""
+
+    def holds(self, words: Sequence[str]) -> bool:
+        """Whether every word stands somewhere in it."""
+        whole = f"{self.text} {self.note} {self.id}".lower()
+        return all(word in whole for word in words)
+
+
+class Picker(Sheet[str], inherit_bindings=False):
+    """A list of choices under a line in which one types; hands back the id of the one taken."""
+
+    AREA = "list"
+    AUTO_FOCUS = "Input"
+    BINDINGS: ClassVar[list[BindingType]] = bindings_of("list")
+
+    def __init__(self, title: str, choices: Sequence[Choice], at: str = "") -> None:
+        super().__init__()
+        self._title = title
+        self._choices = tuple(choices)
+        self._found = self._choices
+        self._at = next((n for n, one in enumerate(choices) if one.id == at), 0)
+
+    def compose(self) -> ComposeResult:
+        """Title, the line one types in, the list, the keys."""
+        head = Pane(self.draw_head, id="head")
+        head.styles.height = 2
+        yield head
+        yield Input(placeholder="type to narrow", classes="typed")
+        yield Pane(self.draw, id="body")
+        yield Foot(self.AREA)
+
+    def draw_head(self, width: int, height: int) -> Sequence[Line]:
+        """The title and how many there are."""
+        return self.head(self._title, f"{len(self._found)} of {len(self._choices)}", width)
+
+    def draw(self, width: int, height: int) -> Sequence[Line]:
+        """The choices around the marked one."""
+        top = max(0, min(self._at - height // 2, len(self._found) - height))
+        rows = [
+            self._row(one, top + n == self._at, width)
+            for n, one in enumerate(self._found[top : top + height])
+        ]
+        return rows or [line(" ", ("nothing holds these letters", "doubt"))]
+
+    def _row(self, one: Choice, here: bool, width: int) -> Line:
+        marks = self.session.marks
+        note = clip(one.note, max(0, width // 3), marks)
+        text = clip(one.text, max(1, width - len(note) - 7), marks)
+        sign = marks.here if here else " "
+        row = ends(
+            line(f" {sign} {one.mark} ", text), line((note, "" if here else "quiet"), " "), width
+        )
+        if not here:
+            return row
+        return tuple((words, "here") for words, _ in fill(row, width))
+
+    @on(Input.Changed)
+    def narrow(self, event: Input.Changed) -> None:
+        """Keep what holds every word that was typed."""
+        words = event.value.lower().split()
+        self._found = tuple(one for one in self._choices if one.holds(words))
+        self._at = 0 if words else self._at
+        self.redraw()
+
+    @on(Input.Submitted)
+    def submitted(self, event: Input.Submitted) -> None:
+        """Enter takes the marked line."""
+        self.action_take()
+
+    def action_step(self, by: int) -> None:
+        """Mark another line."""
+        self._at = max(0, min(len(self._found) - 1, self._at + by))
+        self.redraw()
+
+    def action_take(self) -> None:
+        """Hand back the marked line."""
+        if self._at < len(self._found):
+            self.dismiss(self._found[self._at].id)

@@ -1,0 +1,50 @@
+"""An entry as a page, with its history; it can be edited and removed from here."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual.binding import BindingType
+
+from appraise.app.actions import bindings_of
+from appraise.app.page import Page
+from appraise.app.prices import deeds
+from appraise.app.prices.entrylines import entry_lines
+from appraise.log.entries import Entry
+from appraise.log.revisions import Revision
+
+
+class EntryPage(Page, inherit_bindings=False):
+    """One entry."""
+
+    AREA = "entry"
+    BINDINGS: ClassVar[list[BindingType]] = bindings_of("entry")
+
+    def __init__(self, entry: Entry, history: tuple[Revision, ...]) -> None:
+        super().__init__(
+            entry.title or entry.motif or "entry",
+            lambda width: entry_lines(self._entry, self._history, width),
+        )
+        self._entry = entry
+        self._history = history
+
+    def action_edit(self) -> None:
+        """Edit the entry."""
+        deeds.edit(self, self._entry, self._again)
+
+    def action_remove(self) -> None:
+        """Take the entry off the log."""
+        deeds.remove(self, self._entry, self._gone)
+
+    def _gone(self) -> None:
+        self.dismiss(None)
+
+    def _again(self) -> None:
+        log = self.session.log
+
+        def read() -> None:
+            self._entry = log.entry(self._entry.id)
+            self._history = log.history(self._entry.id)
+
+        self.attempt(read)
+        self.redraw()

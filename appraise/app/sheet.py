@@ -1,0 +1,120 @@
+"""The base of every screen: a pane that a pure function draws, and the line of keys."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING, ClassVar, Generic, TypeVar, cast
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.screen import ModalScreen, Screen
+
+from appraise.app.actions import bindings_of
+from appraise.app.lines import Line, clip, ends, line
+from appraise.app.messages import Trouble
+from appraise.app.pane import Foot, Pane
+from appraise.base.errors import AppraiseError
+
+if TYPE_CHECKING:
+    from appraise.app.app import AppraiseApp
+    from appraise.app.session import Session
+
+Result = TypeVar("Result")
+
+
+class Sheet(Screen[Result], Generic[Result], inherit_bindings=False):
+    """A screen of lines. Subclasses name their `AREA` and draw."""
+
+    AREA: ClassVar[str] = ""
+    AUTO_FOCUS: ClassVar[str | None] = None
+
+    def compose(self) -> ComposeResult:
+        """The pane and the line of keys."""
+        yield Pane(self.draw, id="body")
+        yield Foot(self.AREA)
+
+    def draw(self, width: int, height: int) -> Sequence[Line]:
+        """The lines of the screen, the line of keys left out."""
+        raise NotImplementedError
+
+    @property
+    def session(self) -> Session:
+        """What all screens share."""
+        return cast("AppraiseApp", self.app).session
+
+    def redraw(self) -> None:
+        """Draw everything anew."""
+        self.refresh(layout=True)
+        for pane in self.query(Pane):
+            pane.refresh()
+
+    def say(self, message: str, role: str = "doubt") -> None:
+        """Show a line in place of the keys until the next key."""
+        self.query_one(Foot).say(message, role)
+
+    def hush(self) -> None:
+        """Show the keys again."""
+        for foot in self.query(Foot):
+            foot.hush()
+
+    def attempt(self, job: Callable[[], object]) -> bool:
+        """Do a job; a mistake becomes one line on the screen."""
+        try:
+            job()
+        except AppraiseError as error:
+            self.say(str(error), "warn")
+            return False
+        return True
+
+    def head(self, left: str, right: str, width: int) -> list[Line]:
+        """The first line of a screen and the rule below it."""
+        marks = self.session.marks
+        title = line(" ", (clip(left, max(4, width - len(right) - 4), marks), "head"))
+        return [ends(title, line((right, "quiet"), " "), width), self.rule(width)]
+
+    def rule(self, width: int) -> Line:
+        """A line across."""
+        return line((self.session.marks.rule * width, "quiet"))
+
+    @on(Trouble)
+    def tell(self, message: Trouble) -> None:
+        """What could not be done."""
+        message.stop()
+        self.say(message.says, "warn")
+
+    def action_close(self) -> None:
+        """Back to where one was."""
+        self.dismiss(None)
+
+
+class Question(ModalScreen[bool], inherit_bindings=False):
+    """A question at the foot of the screen, answered by y or n."""
+
+    BINDINGS: ClassVar[list[BindingType]] = bindings_of("ask")
+    AUTO_FOCUS = None
+
+    def __init__(self, asks: str) -> None:
+        super().__init__()
+        self._asks = asks
+
+    def compose(self) -> ComposeResult:
+        """The one line."""
+        yield Pane(self.draw)
+
+    def draw(self, width: int, height: int) -> Sequence[Line]:
+        """The question and its two keys, which stay when the question is cut."""
+        keys = line("  ", ("y", "key"), " yes  ", ("n", "key"), " no ")
+        room = max(1, width - 16)
+        return [ends(line(" ", (clip(self._asks, room), "warn")), keys, width)]
+
+    def action_yes(self) -> None:
+        """Do it."""
+        self.dismiss(True)
+
+    def action_no(self) -> None:
+        """Leave it."""
+        self.dismiss(False)
+
+    def hush(self) -> None:
+        """Nothing stands in the way of the question."""

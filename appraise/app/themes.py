@@ -1,0 +1,106 @@
+"""Two themes of our own: `daylight`, ink on warm paper, and `night`, soft light on near-black.
+
+Every text colour stands at 7:1 or more on both grounds of its theme, the enhanced contrast of
+WCAG 2.1 (W3C, success criterion 1.4.6); a test computes it.
+"""
+
+import os
+from dataclasses import dataclass
+
+from textual.theme import Theme
+
+
+@dataclass(frozen=True, slots=True)
+class Colours:
+    """The colours of a theme: two grounds, and what is written on them.
+
+    Attributes:
+        paper: The ground of the screen.
+        card: The ground of what one types in.
+        ink: Plain text.
+        quiet: Labels and what may be passed over.
+        accent: Headings, keys and bars; also the ground of the line one is on.
+        warn, doubt, good: What calls for care, what is open, what is in order.
+    """
+
+    paper: str
+    card: str
+    ink: str
+    quiet: str
+    accent: str
+    warn: str
+    doubt: str
+    good: str
+
+
+DAYLIGHT = Colours(
+    paper="#F8F2E4",
+    card="#EDE4CE",
+    ink="#17130E",
+    quiet="#4A4236",
+    accent="#173A66",
+    warn="#7E1B10",
+    doubt="#5B4103",
+    good="#1E4A2B",
+)
+NIGHT = Colours(
+    paper="#131210",
+    card="#22201C",
+    ink="#EFE8D8",
+    quiet="#BFB6A4",
+    accent="#A9C6EA",
+    warn="#F6AB97",
+    doubt="#E9CB80",
+    good="#A9D6AD",
+)
+NAMES = ("daylight", "night")
+
+
+def theme(name: str) -> Theme:
+    """One of our themes for the screen library."""
+    c = DAYLIGHT if name == "daylight" else NIGHT
+    return Theme(
+        name=name,
+        primary=c.accent,
+        secondary=c.accent,
+        accent=c.accent,
+        foreground=c.ink,
+        background=c.paper,
+        surface=c.paper,
+        panel=c.card,
+        warning=c.doubt,
+        error=c.warn,
+        success=c.good,
+        dark=name == "night",
+        text_alpha=1.0,
+        variables={
+            "paper": c.paper,
+            "card": c.card,
+            "ink": c.ink,
+            "quiet": c.quiet,
+            "warn": c.warn,
+            "doubt": c.doubt,
+            "good": c.good,
+            "input-cursor-background": c.ink,
+            "input-cursor-foreground": c.paper,
+            "input-cursor-text-style": "none",
+        },
+    )
+
+
+def chosen(wanted: str) -> str:
+    """The theme to begin with: the one that was set, else the one that suits the terminal.
+
+    Some terminals tell the numbers of their colours in COLORFGBG, as '0;15'; 7 and 15 are light
+    grounds (common practice, no standard). Without it ink on paper is taken: it can be read in the
+    sun as well as at night.
+    """
+    if wanted in NAMES:
+        return wanted
+    ground = os.environ.get("COLORFGBG", "").rpartition(";")[2]
+    return "night" if ground.isdecimal() and ground not in ("7", "15") else "daylight"
+
+
+def other(name: str) -> str:
+    """The theme that is not on."""
+    return "night" if name == "daylight" else "daylight"

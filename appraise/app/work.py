@@ -1,0 +1,81 @@
+"""The slow jobs. Each runs in a thread, touches no widget and no log, and posts one message."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Any
+
+from textual.worker import get_current_worker
+
+from appraise.app.messages import Judged, KnowledgeRead, PricesLearnt, Trouble
+from appraise.base.errors import AppraiseError
+
+if TYPE_CHECKING:
+    from textual.dom import DOMNode
+    from textual.message import Message
+
+    from appraise.app.session import Session
+    from appraise.log.entries import Entry
+    from appraise.piece.records import Piece
+
+PAGE = 500  # entries fetched between two looks at the keyboard
+
+
+def read_knowledge(node: DOMNode, session: Session) -> None:
+    """Read the trade's knowledge and post `KnowledgeRead`; 150 ms."""
+
+    def job() -> Message:
+        from appraise.knowledge import load  # 25 ms
+
+        return KnowledgeRead(load(overlay=session.home.knowledge))
+
+    _start(node, "knowledge", job)
+
+
+def learn_prices(node: DOMNode, session: Session) -> None:
+    """Learn the log as it stands and post `PricesLearnt`.
+
+    The entries are fetched on this thread, which alone may use the log, a page at a time.
+    """
+
+    async def fetch() -> None:
+        from asyncio import sleep
+
+        changes = session.changes
+        entries: list[Entry] = []
+        while page := session.log.entries(limit=PAGE, offset=len(entries)):
+            entries.extend(page)
+            await sleep(0)
+        _start(node, "learning", lambda: _learnt(session, entries, changes))
+
+    node.run_worker(fetch(), group="prices", exclusive=True, exit_on_error=False)
+
+
+def _learnt(session: Session, entries: list[Entry], changes: int) -> Message:
+    return PricesLearnt(session.learn(entries, changes))
+
+
+def judge(node: DOMNode, session: Session, piece: Piece, turn: int) -> None:
+    """Judge a piece and post `Judged`; a job that was superseded never begins."""
+
+    def job() -> Message | None:
+        worker = get_current_worker()
+        with session.bench:
+            if worker.is_cancelled:
+                return None
+            return Judged(turn, session.judge(piece))
+
+    _start(node, "verdict", job)
+
+
+def _start(node: DOMNode, group: str, job: Callable[[], Message | None]) -> None:
+    def work() -> None:
+        try:
+            message = job()
+        except AppraiseError as error:
+            message = Trouble(str(error))
+        if message is not None and not get_current_worker().is_cancelled:
+            node.post_message(message)
+
+    run: Any = node.run_worker
+    run(work, thread=True, exclusive=True, group=group, exit_on_error=False)
