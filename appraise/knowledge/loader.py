@@ -31,11 +31,12 @@ from appraise.knowledge.topics import (
     read_source,
 )
 from appraise.knowledge.weights import read_weights
-from appraise.knowledge.wordrows import read_phrase, read_term
+from appraise.knowledge.wordrows import read_gap, read_phrase, read_term
 
 TOPICS = (
     "sources", "parts", "weights", "processes", "housings", "formats", "offsets", "checks",
     "defects", "cautions", "never", "care", "ratios", "terms", "phrases",
+    "gaps",
 )  # fmt: skip
 SINGLE = ("weights", "ratios")  # topics that are one row
 HEADINGS = ("about", "kinds")
@@ -155,6 +156,7 @@ def _build(shelf: _Shelf, root: Path) -> Knowledge:
         ratios=_read_all(shelf, "ratios", read_ratios, keys).get("ratios", Ratios()),
         terms=_read_all(shelf, "terms", read_term, keys),
         phrases=_read_all(shelf, "phrases", read_phrase, keys),
+        gaps=_read_all(shelf, "gaps", read_gap, keys),
         never=_read_all(shelf, "never", read_never, keys),
         care=_read_all(shelf, "care", read_care, keys),
         overridden=tuple(shelf.overridden),

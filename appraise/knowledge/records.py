@@ -32,7 +32,7 @@ from appraise.knowledge.inquiry import (
     Defect,
     Table,
 )
-from appraise.knowledge.wordings import Phrase, Term
+from appraise.knowledge.wordings import Gap, Phrase, Term
 
 __all__ = [
     "BELONGING",
@@ -53,6 +53,7 @@ __all__ = [
     "Check",
     "Defect",
     "Format",
+    "Gap",
     "Housing",
     "Knowledge",
     "Mark",
@@ -244,6 +245,7 @@ class Knowledge:
     care: Mapping[str, Care] = field(default_factory=dict)
     terms: Mapping[str, Term] = field(default_factory=dict)
     phrases: Mapping[str, Phrase] = field(default_factory=dict)
+    gaps: Mapping[str, Gap] = field(default_factory=dict)
     problems: tuple[Problem, ...] = ()
     overridden: tuple[str, ...] = ()
     digest: str = ""

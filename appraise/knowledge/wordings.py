@@ -6,11 +6,23 @@ from dataclasses import dataclass
 
 from appraise.knowledge.basics import Basis
 
-FIELDS = (
-    "process", "format", "case.material", "kind", "subject", "region", "channel", "record",
-    "defect", "check", "part", "state", "degree", "denial", "filler", "plain", "currency",
-    "measure", "money",
-)  # fmt: skip
+# What words can tell. The fields of a layer are matched together, the longest words first; the
+# layers do not see each other, so that one word can be part of a thing and of a manner of speaking.
+LAYERS: Mapping[str, tuple[str, ...]] = {
+    "thing": (
+        "process", "format", "case.material", "kind", "check", "defect", "part", "state", "degree",
+        "denial", "channel", "idle",
+    ),
+    "sitter": ("subject", "idle-sitter"),
+    "measured": ("measure",),
+    "about": ("photo",),
+    "origin": ("region", "title"),
+    "speech": ("scope", "cue"),
+    "money": ("money",),
+    "deal": ("record", "deal"),
+    "small": ("filler", "adjective", "plain", "currency", "count", "item", "era", "relative"),
+}  # fmt: skip
+FIELDS = tuple(name for names in LAYERS.values() for name in names)
 SEVERITIES = ("note", "ask", "warn")
 
 
@@ -23,9 +35,11 @@ class Term:
         field: What the words tell, one of `FIELDS`.
         value: The id they stand for; for `defect` and `check` 'check answer' ('hinge.tape 1').
         synonyms: Word patterns, see `appraise.listing.patterns`.
+        brief: Patterns that count only in a line typed by the user, not in a seller's text.
         kind: The kind of piece that the words alone imply, or an empty string.
         also: Further answers that the words give, by check.
         exact: Never matched by likeness.
+        tight: A state that must stand right beside its part ("new glass").
         basis: What the row rests on.
     """
 
@@ -33,9 +47,11 @@ class Term:
     field: str
     value: str
     synonyms: tuple[str, ...]
+    brief: tuple[str, ...] = ()
     kind: str = ""
     also: Mapping[str, str] = dataclasses.field(default_factory=dict)
     exact: bool = False
+    tight: bool = False
     basis: Basis | None = None
 
 
@@ -45,14 +61,13 @@ class Phrase:
 
     Attributes:
         id: Its key.
-        flag: The flag's id in the listing contract.
+        flag: The flag's id in the listing contract; several phrases may raise one flag.
         severity: 'note', 'ask' or 'warn'.
         says: What was found, in a few words.
         why: Why it matters.
         question: What to ask the seller, ready to copy; empty when nothing can be asked.
         synonyms: Word patterns.
         unless: Word patterns which, in the same sentence, take the flag away.
-        denied: Also raised when negated ("not retouched" still says that it was looked for).
         basis: What the row rests on.
     """
 
@@ -64,5 +79,29 @@ class Phrase:
     question: str
     synonyms: tuple[str, ...]
     unless: tuple[str, ...] = ()
-    denied: bool = False
+    basis: Basis | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """Something that a listing should say, and the question to ask where it does not.
+
+    Attributes:
+        id: A check's id, or a field of a listing's claims.
+        says: What is not said, in a few words.
+        question: The question, polite and ready to copy.
+        weight: How useful the answer is, 0 to 1; a judgement.
+        kinds: Kinds of piece for which it is asked.
+        only: Process, family or housing words for which it is asked; empty: all.
+        told: Further checks or claim fields that answer it.
+        basis: What the row rests on.
+    """
+
+    id: str
+    says: str
+    question: str
+    weight: float
+    kinds: tuple[str, ...]
+    only: tuple[str, ...] = ()
+    told: tuple[str, ...] = ()
     basis: Basis | None = None

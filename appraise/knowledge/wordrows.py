@@ -1,8 +1,9 @@
-"""Rows of the topics `terms` and `phrases`."""
+"""Rows of the topics `terms`, `phrases` and `gaps`."""
 
 from appraise.base.yamls import Row
+from appraise.knowledge.basics import KINDS
 from appraise.knowledge.basis import read_basis
-from appraise.knowledge.wordings import FIELDS, SEVERITIES, Phrase, Term
+from appraise.knowledge.wordings import FIELDS, SEVERITIES, Gap, Phrase, Term
 
 
 def read_term(row: Row, key: str, sources: frozenset[str]) -> Term:
@@ -12,10 +13,12 @@ def read_term(row: Row, key: str, sources: frozenset[str]) -> Term:
         id=key,
         field=row.choice("field", FIELDS),
         value=row.text("value", ""),
-        synonyms=row.texts("synonyms"),
+        synonyms=row.texts("synonyms", () if "brief" in row else None),
+        brief=row.texts("brief", ()),
         kind=row.text("kind", ""),
         also={name: also.text(name) for name in also} if also else {},
         exact=row.flag("exact"),
+        tight=row.flag("tight"),
         basis=read_basis(row, sources),
     )
     row.done()
@@ -31,10 +34,25 @@ def read_phrase(row: Row, key: str, sources: frozenset[str]) -> Phrase:
         says=row.text("says"),
         why=row.text("why"),
         question=row.text("question", ""),
-        synonyms=row.texts("synonyms"),
+        synonyms=row.texts("synonyms", ()),
         unless=row.texts("unless", ()),
-        denied=row.flag("denied"),
         basis=read_basis(row, sources),
     )
     row.done()
     return phrase
+
+
+def read_gap(row: Row, key: str, sources: frozenset[str]) -> Gap:
+    """A row of `gaps:`."""
+    gap = Gap(
+        id=key,
+        says=row.text("says"),
+        question=row.text("question"),
+        weight=row.number("weight", low=0, high=1),
+        kinds=row.words("kinds", KINDS),
+        only=row.words("only", ()),
+        told=row.words("told", ()),
+        basis=read_basis(row, sources),
+    )
+    row.done()
+    return gap

@@ -11,7 +11,7 @@ from appraise.base.money import EXPONENTS, Money
 from appraise.knowledge.records import Knowledge
 from appraise.listing.words import fold
 
-_NUMBER = r"\d{1,3}(?:[ ,.'’\u00a0\u202f]\d{3})+(?:[.,]\d{2})?|\d{1,9}(?:[.,]\d{1,2})?"
+_NUMBER = r"\d{1,3}(?:[ ,.'’\u00a0\u202f]\d{3}){1,3}(?:[.,]\d{2})?|\d{1,9}(?:[.,]\d{1,2})?"
 _SIGNS = {"us$": "USD", "au$": "AUD", "a$": "AUD", "ca$": "CAD", "c$": "CAD", "nz$": "NZD",
           "hk$": "HKD", "r$": "BRL", "$": "USD", "£": "GBP", "₤": "GBP", "€": "EUR", "¥": "JPY",
           "kč": "CZK", "zł": "PLN", "₹": "INR", "₺": "TRY", "₪": "ILS", "₩": "KRW"}  # fmt: skip

@@ -1,15 +1,19 @@
 """Damage told in words: a part and what happened to it, in either order, and how badly."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from appraise.knowledge.records import Check
 from appraise.knowledge.wordings import Term
-from appraise.listing.vocabulary import Hit, Vocabulary
-from appraise.listing.words import SENTENCE_ENDS, Word
+from appraise.listing.passage import Passage
+from appraise.listing.vocabulary import Hit
 
-NEAR = 3  # words that may stand between a state and the part after it
-FAR = 12  # words back over which a part is still the one spoken of
+AFTER = 4  # words that may stand between a state and the part after it
+BEFORE = 12  # words back over which a part is still the one spoken of
+TIGHT = 1  # words between a part and a state that must stand beside it
 MISSING = "missing"
+_READ = ("part", "process", "case.material", "state", "defect", "denial")
+_JOINS = frozenset(("or", "nor", "and", ",", "&"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,96 +36,158 @@ class Damage:
     term: Term
 
 
-def damage(words: Sequence[Word], hits: Sequence[Hit], known: Vocabulary) -> list[Damage]:
-    """Everything that the hits say of the condition, in their order."""
-    used: set[int] = set()
-    found = [made for made in _missing(words, hits, known, used) if made]
-    for place, hit in enumerate(hits):
-        if hit.term.field == "defect":
-            found.append(_made(words, hits, hit.term, hit, hit))
-        elif hit.term.field == "state" and place not in used:
-            term, other = _part_for(words, hits, place, known, used)
-            if term is not None:
-                found.append(_made(words, hits, term, hit, hits[other] if other >= 0 else hit))
+@dataclass(frozen=True, slots=True)
+class Subject:
+    """What the damage is said of, by which a word means one thing or another."""
+
+    kind: str
+    housing: str = ""
+    family: str = ""
+
+
+def damage(passage: Passage, subject: Subject) -> list[Damage]:
+    """Everything that a text says of the condition, in its order; muted words say nothing."""
+    hits = [hit for hit in passage.things if hit.term.field in _READ]
+    reader = _Reader(passage, subject, hits, _degrees(passage))
+    found = [*reader.missing(), *reader.states()]
     return sorted(found, key=lambda one: one.first)
 
 
-def _missing(
-    words: Sequence[Word], hits: Sequence[Hit], known: Vocabulary, used: set[int]
-) -> list[Damage | None]:
-    """Parts that are denied outright: 'no seal', 'without a clasp'."""
-    found: list[Damage | None] = []
-    for place, hit in enumerate(hits[:-1]):
-        after = hits[place + 1]
-        term = known.pairs.get((after.term.value, MISSING)) if _is_part(after) else None
-        if hit.term.field != "denial" or term is None or after.first - hit.last > 1:
-            continue
-        following = hits[place + 2] if place + 2 < len(hits) else None
-        if following and following.term.field == "state" and following.first - after.last < NEAR:
-            continue
-        used.add(place + 1)
+def part_of(hit: Hit) -> str:
+    """The part that words name; a process stands for its plate, a material for its case."""
+    named = {"part": hit.term.value, "process": "plate", "case.material": "case"}
+    return named.get(hit.term.field, "")
+
+
+def _degrees(passage: Passage) -> dict[int, str]:
+    return {hit.first: hit.term.value for hit in passage.things if hit.term.field == "degree"}
+
+
+@dataclass
+class _Reader:
+    """One pass over the hits of a text."""
+
+    passage: Passage
+    subject: Subject
+    hits: Sequence[Hit]
+    degrees: dict[int, str]
+
+    def __post_init__(self) -> None:
+        self.used: set[int] = set()
+
+    def missing(self) -> Iterator[Damage]:
+        """Parts that are denied outright: 'no seal or preserver', 'without a clasp'."""
+        for place, hit in enumerate(self.hits):
+            if hit.term.field != "denial":
+                continue
+            start, reach, at = hit.last, TIGHT, place + 1
+            while at < len(self.hits) and self._lists(start, at, reach):
+                term = self._term(part_of(self.hits[at]), MISSING)
+                if term is None:
+                    break
+                self.used.add(at)
+                yield self._plain(term, hit.first if at == place + 1 else at, at)
+                start, at = self.hits[at].last, at + 1
+                reach = TIGHT + 1
+
+    def _lists(self, start: int, at: int, reach: int) -> bool:
+        """Whether a part follows close enough, with no state of its own after it."""
+        hit = self.hits[at]
+        if not part_of(hit) or hit.first - start > reach or self._walled(start, hit.first):
+            return False
+        between = self.passage.words[start : hit.first]
+        if reach > TIGHT and not any(word.norm in _JOINS for word in between):
+            return False
+        after = self.hits[at + 1] if at + 1 < len(self.hits) else None
+        return not (
+            after
+            and after.term.field in ("state", "defect")
+            and after.first - hit.last <= TIGHT
+            and not self._walled(hit.last, after.first)
+        )
+
+    def _plain(self, term: Term, first: int, at: int) -> Damage:
         check, step = term.value.split()
-        found.append(Damage(check, step, hit.first, after.last, after.score, term))
-    return found
+        hit = self.hits[at]
+        low = hit.first if first == at else first
+        return Damage(check, step, low, hit.last, hit.score, term)
+
+    def states(self) -> Iterator[Damage]:
+        """States with the part that each belongs to, and damage named in one word."""
+        for place, hit in enumerate(self.hits):
+            if any(self.passage.scope.muted[hit.first : hit.last]):
+                continue
+            if hit.term.field == "defect" and self._fits(hit.term):
+                yield self._made(hit.term, hit, hit)
+            elif hit.term.field == "state":
+                term, other = self._part_for(place)
+                if term is not None:
+                    yield self._made(term, hit, self.hits[other] if other >= 0 else hit)
+
+    def _part_for(self, place: int) -> tuple[Term | None, int]:
+        """The damage that a state makes of the nearest fitting part, and that part's place.
+
+        A part that has no state yet is preferred, then the one before to the one after.
+        """
+        state = self.hits[place]
+        before = self._parts(range(place - 1, -1, -1), state, BEFORE)
+        after = self._parts(range(place + 1, len(self.hits)), state, AFTER)
+        order = [*before[:2], *after[:1]]
+        order.sort(key=lambda at: (at in self.used, at > place))
+        for at in order:
+            term = self._term(part_of(self.hits[at]), state.term.value)
+            if term is not None:
+                self.used.add(at)
+                return term, at
+        return self._term("", state.term.value), -1
+
+    def _parts(self, places: range, state: Hit, reach: int) -> list[int]:
+        """Parts among the hits at `places` in the state's own sentence."""
+        found: list[int] = []
+        reach = TIGHT if state.term.tight else reach
+        for at in places:
+            hit = self.hits[at]
+            forward = hit.first > state.first
+            low, high = (state.last, hit.first) if forward else (hit.last, state.first)
+            if high - low > reach or self._walled(low, high):
+                break
+            if forward and any(self.passage.words[one].norm == "," for one in range(low, high)):
+                break
+            if part_of(hit):
+                found.append(at)
+        return found
+
+    def _walled(self, low: int, high: int) -> bool:
+        return any(self.passage.ends[low:high])
+
+    def _term(self, part: str, state: str) -> Term | None:
+        terms = self.passage.vocabulary.pairs.get((part, state), ())
+        return next((term for term in terms if self._fits(term)), None)
+
+    def _fits(self, term: Term) -> bool:
+        """Whether such damage is asked of such a piece."""
+        check = self.passage.knowledge.checks.get(term.value.split()[0])
+        return check is not None and asked_of(check, self.subject, self.passage)
+
+    def _made(self, term: Term, state: Hit, other: Hit) -> Damage:
+        check, step = term.value.split()
+        other = other if other.term.field == "part" else state
+        first, last = min(state.first, other.first), max(state.last, other.last)
+        near = (self.degrees.get(at) for at in range(max(0, first - 2), last))
+        degree = next((one for one in near if one), "")
+        if degree:
+            step = "1" if degree == "1" else str(min(3, int(step) + 1))
+        if self.passage.scope.denies(state.first):
+            step = "0"
+        return Damage(check, step, first, last, min(state.score, other.score), term)
 
 
-def _is_part(hit: Hit) -> bool:
-    return hit.term.field == "part"
-
-
-def _part_for(
-    words: Sequence[Word], hits: Sequence[Hit], place: int, known: Vocabulary, used: set[int]
-) -> tuple[Term | None, int]:
-    """The defect that a state makes of the nearest fitting part, and the place of that part.
-
-    A part that has no state yet is preferred, the one before to the one after.
-    """
-    state = hits[place]
-    before = _reachable(words, hits, range(place - 1, -1, -1), state, FAR)
-    after = _reachable(words, hits, range(place + 1, len(hits)), state, NEAR)
-    order = sorted((*before[:2], *after[:1]), key=lambda at: (at in used, at > place))
-    for at in order:
-        term = known.pairs.get((hits[at].term.value, state.term.value))
-        if term is not None:
-            used.add(at)
-            return term, at
-    return known.pairs.get(("", state.term.value)), -1
-
-
-def _reachable(
-    words: Sequence[Word], hits: Sequence[Hit], places: range, state: Hit, reach: int
-) -> list[int]:
-    """Parts among the hits at `places` that no end of sentence parts from the state."""
-    found = []
-    for at in places:
-        hit = hits[at]
-        low, high = (hit.last, state.first) if hit.first < state.first else (state.last, hit.first)
-        if high - low > reach or any(words[one].norm in SENTENCE_ENDS for one in range(low, high)):
-            break
-        if _is_part(hit):
-            found.append(at)
-    return found
-
-
-def _made(words: Sequence[Word], hits: Sequence[Hit], term: Term, state: Hit, other: Hit) -> Damage:
-    check, step = term.value.split()
-    first, last = min(state.first, other.first), max(state.last, other.last)
-    degree = _degree(hits, first, last)
-    if degree:
-        step = str(max(1, min(3, int(degree) if degree == "1" else int(step) + 1)))
-    if _denied(words, hits, state, first):
-        step = "0"
-    return Damage(check, step, first, last, min(state.score, other.score), term)
-
-
-def _degree(hits: Sequence[Hit], first: int, last: int) -> str:
-    near = (h for h in hits if h.term.field == "degree" and first - 2 <= h.first <= last)
-    return next((hit.term.value for hit in near), "")
-
-
-def _denied(words: Sequence[Word], hits: Sequence[Hit], state: Hit, first: int) -> bool:
-    for hit in hits:
-        if hit.term.field == "denial" and first - NEAR <= hit.first < state.first:
-            between = range(hit.last, state.first)
-            return not any(words[at].norm in SENTENCE_ENDS for at in between)
-    return False
+def asked_of(check: Check, subject: Subject, passage: Passage) -> bool:
+    """Whether a check is asked of a piece of such a kind, housing and process family."""
+    if subject.kind and subject.kind not in check.kinds:
+        return False
+    if not check.only:
+        return True
+    housed = any(word in passage.knowledge.housings for word in check.only)
+    known = subject.housing if housed else subject.family
+    return not known or known in check.only

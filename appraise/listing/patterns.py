@@ -3,15 +3,18 @@
 gutta percha          these words in a row
 whole|full plate      one word or the other
 hand? coloured        the word before '?' may be absent
-not .. original       up to four filler words may stand between (is, very, been, quite ...)
+not .. original       up to four small words may stand between (is, very, been, red ...)
+union ... soldiers    up to eight words of any sort, within the sentence
 """
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import product
 
-MOST_FILLERS = 4
-GAP = ".."
+SMALL, WIDE, AHEAD = "..", "...", ">"
+MOST = {SMALL: 4, WIDE: 8, AHEAD: 0}
+
+Forms = Sequence[tuple[tuple[str, float], ...]]
 
 
 @dataclass(slots=True)
@@ -19,8 +22,29 @@ class Node:
     """A place in the tree: the words that may follow, and what ends here."""
 
     next: dict[str, "Node"] = field(default_factory=dict)
-    gap: "Node | None" = None
+    gaps: dict[str, "Node"] = field(default_factory=dict)
     ends: list[str] = field(default_factory=list)
+
+
+@dataclass(frozen=True, slots=True)
+class Ground:
+    """The words of a text as patterns see them.
+
+    Attributes:
+        forms: For each word its readings, best first, with their likeness.
+        small: Whether a small gap may pass over the word.
+        wall: Whether no gap may pass over it.
+    """
+
+    forms: Forms
+    small: Sequence[bool]
+    wall: Sequence[bool]
+
+    def passes(self, gap: str, place: int) -> bool:
+        """Whether a gap may pass over the word at `place`."""
+        if place >= len(self.wall) or self.wall[place]:
+            return False
+        return gap == WIDE or self.small[place]
 
 
 def spelt_out(pattern: str) -> Iterator[tuple[str, ...]]:
@@ -39,9 +63,8 @@ def plant(root: Node, pattern: str, key: str) -> set[str]:
     for row in spelt_out(pattern):
         node = root
         for word in row:
-            if word == GAP:
-                node.gap = node.gap or Node()
-                node = node.gap
+            if word in MOST:
+                node = node.gaps.setdefault(word, Node())
             else:
                 node = node.next.setdefault(word, Node())
                 used.add(word)
@@ -50,35 +73,29 @@ def plant(root: Node, pattern: str, key: str) -> set[str]:
     return used
 
 
-def walk(
-    root: Node, forms: Sequence[Sequence[tuple[str, float]]], fillers: Sequence[bool], start: int
-) -> list[tuple[int, float, tuple[str, ...]]]:
+def walk(root: Node, ground: Ground, start: int) -> list[tuple[int, float, tuple[str, ...]]]:
     """Every pattern that begins with the word at `start`.
-
-    Args:
-        root: The tree.
-        forms: For each word of the text its readings, best first, with their likeness.
-        fillers: Whether a gap may pass over the word.
-        start: Where to begin.
 
     Returns:
         (end, likeness, keys): the place after the last word, the least likeness on the way and
         what the pattern stands for.
     """
     found: list[tuple[int, float, tuple[str, ...]]] = []
-    trail: list[tuple[Node, int, float]] = [(root, start, 1.0)]
+    trail: list[tuple[Node, int, float, int]] = [(root, start, 1.0, 0)]
     while trail:
-        node, place, score = trail.pop()
+        node, place, score, kept = trail.pop()
         if node.ends and place > start:
-            found.append((place, score, tuple(node.ends)))
-        if node.gap is not None:
-            for skipped in range(MOST_FILLERS + 1):
-                trail.append((node.gap, place + skipped, score))
-                if place + skipped >= len(fillers) or not fillers[place + skipped]:
+            found.append((kept or place, score, tuple(node.ends)))
+        for gap, after in node.gaps.items():
+            own = place if gap == AHEAD else kept
+            trail.append((after, place, score, own))
+            for skipped in range(MOST[gap]):
+                if not ground.passes(gap, place + skipped):
                     break
-        if place < len(forms):
-            for word, likeness in forms[place]:
+                trail.append((after, place + skipped + 1, score, own))
+        if place < len(ground.forms):
+            for word, likeness in ground.forms[place]:
                 child = node.next.get(word)
                 if child is not None:
-                    trail.append((child, place + 1, min(score, likeness)))
+                    trail.append((child, place + 1, min(score, likeness), kept))
     return found

@@ -1,16 +1,18 @@
 """A line of the price log in haste: 'sixth ambro vine 38 + 6 post, quay market, yesterday'."""
 
 import datetime as dt
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
 from appraise.base.money import Money
 from appraise.knowledge.records import Knowledge
-from appraise.listing.amounts import amounts, number
+from appraise.listing.amounts import Amount, amounts
 from appraise.listing.days import day_in
-from appraise.listing.first_look import Draft, name_the_rest, read_line
-from appraise.listing.vocabulary import Hit, Vocabulary, vocabulary
-from appraise.listing.words import cut
+from appraise.listing.first_look import Draft, bare_amounts, name_the_rest, read_line
+from appraise.listing.passage import Passage
+from appraise.listing.sizes import sizes
+from appraise.listing.vocabulary import Hit
 from appraise.log.entries import Entry
 from appraise.piece.records import Piece
 from appraise.piece.write import write_piece
@@ -20,6 +22,14 @@ from appraise.reading.evidence import gather
 PASS = "pass"
 NEAR = 2  # small words that may stand between an amount and the word that says whose it is
 SPLITS = frozenset(",;\n")
+IDLE = {
+    "denial",
+    "part",
+    "degree",
+    "idle",
+    "subject",
+    "idle-sitter",
+}  # fields that may stand in the name of a venue
 # Whose amount a word of the record is, where it stands beside one.
 AMOUNT_OF = {"asking": "asked", "refused": "asked", PASS: "asked", "hammer": "hammer",
              "unsold": "hammer"}  # fmt: skip
@@ -65,106 +75,104 @@ def understand_entry(text: str, knowledge: Knowledge, currency: str, today: dt.d
         currency: ISO 4217 code of amounts that name none.
         today: The day from which 'yesterday' counts; the entry's day when none is named.
     """
-    known = vocabulary(knowledge)
-    draft = Draft(text, cut(text))
-    deal = _Deal()
     day = day_in(text, today)
+    priced = list(amounts(text, knowledge, currency))
+    masks = [(one.start, one.end) for one in (*sizes(text), *priced, *([day] if day else ()))]
+    venue = _venue(Passage(text, knowledge, brief=True, masks=masks))
+    if venue:
+        masks.append(venue)
+    draft = Draft(Passage(text, knowledge, brief=True, masks=masks))
+    deal = _Deal()
     if day is not None:
         deal.date = day.date
         draft.take(day.start, day.end, f"date {day.date.isoformat()}")
-    _read_venue(draft, deal, known)
-    read_line(draft, knowledge, currency, prices=False)
-    _read_deal(draft, deal, knowledge, currency)
-    name_the_rest(draft, known)
+    if venue:
+        _take_venue(draft, deal, *venue)
+    read_line(draft)
+    _read_deal(draft, deal, priced, currency)
+    name_the_rest(draft)
     entry = _entry(draft.piece, deal, knowledge, today)
-    told = tuple((words, meaning) for _, words, meaning in sorted(draft.understood))
-    return QuickEntry(entry, told, tuple(draft.not_understood))
+    return QuickEntry(entry, draft.told(), draft.not_told())
 
 
-def _read_venue(draft: Draft, deal: _Deal, known: Vocabulary) -> None:
+def _venue(passage: Passage) -> tuple[int, int] | None:
     """A part between commas which names a kind of place and nothing else that is known."""
     first = 0
-    for place in range(len(draft.words) + 1):
-        if place < len(draft.words) and draft.words[place].norm not in SPLITS:
+    for place in range(len(passage.words) + 1):
+        if place < len(passage.words) and passage.words[place].norm not in SPLITS:
             continue
-        at = next((i for i in range(first, place) if draft.words[i].norm in ("at", "@")), -1)
-        low = at + 1 if at >= 0 and at + 1 < place else first
-        part = draft.words[low:place]
-        fields = {hit.term.field for hit in known.hits(part)} - {"filler", "denial", "part"}
-        named = at >= 0 and not fields - {"channel"} and not any(w.is_number for w in part)
-        free = part and not deal.venue and not set(range(low, place)) & draft.taken
-        if free and (fields == {"channel"} or named):
-            _take_venue(draft, deal, known, low, place)
+        at = next((i for i in range(first, place) if passage.words[i].norm == "at"), -1)
+        low = at + 1 if 0 <= at < place - 1 else first
+        part = range(low, place)
+        fields = {hit.term.field for hit in passage.things if hit.first in part} - IDLE
+        numbers = any(passage.words[i].is_number for i in part)
+        named = low > first and not fields - {"channel"} and not numbers
+        if part and not passage.masked & set(part) and (fields == {"channel"} or named):
+            return passage.span(low, place)
         first = place + 1
+    return None
 
 
-def _take_venue(draft: Draft, deal: _Deal, known: Vocabulary, low: int, place: int) -> None:
-    part = draft.words[low:place]
-    channels = [hit for hit in known.hits(part) if hit.term.field == "channel"]
+def _take_venue(draft: Draft, deal: _Deal, start: int, end: int) -> None:
+    name = draft.passage.text[start:end]
+    places = Passage(name, draft.passage.knowledge, brief=True)
+    channels = [hit for hit in places.things if hit.term.field == "channel"]
     told = []
-    if not channels or channels[-1].last - channels[-1].first < len(part):
-        deal.venue = " ".join(draft.text[part[0].start : part[-1].end].split())
+    if not channels or channels[-1].last - channels[-1].first < len(places.words):
+        deal.venue = " ".join(name.split())
         told.append(f"venue {deal.venue}")
     if channels:
         draft.piece = replace(draft.piece, channel=channels[-1].term.value)
         told.append(f"channel {channels[-1].term.value}")
-    draft.take_words(low, place, ", ".join(told))
+    draft.take(start, end, ", ".join(told))
 
 
-def _read_deal(draft: Draft, deal: _Deal, knowledge: Knowledge, currency: str) -> None:
+def _read_deal(draft: Draft, deal: _Deal, priced: Sequence[Amount], currency: str) -> None:
     """Amounts with the words that say whose they are, and what happened."""
-    known = vocabulary(knowledge)
-    hits = [
-        hit for hit in known.hits(draft.words, draft.taken) if hit.term.field in ("record", "money")
-    ]
+    hits = draft.passage.hits("deal")
     used: set[int] = set()
-    for first, last, money in _numbers(draft, knowledge, currency):
-        role = _role(draft, hits, used, first, last, known.fillers)
+    for amount in _numbers(draft, priced, currency):
+        role = _role(draft, hits, used, draft.passage.places(amount.start, amount.end))
         name = AMOUNT_OF.get(role.term.value, role.term.value) if role else "paid"
         name = name if name in MONEY else "paid"
+        start, end = amount.start, amount.end
         if name in deal.amounts:
-            draft.not_understood.append(
-                draft.text[draft.words[first].start : draft.words[last - 1].end]
-            )
-            draft.taken |= set(range(first, last))
+            draft.lost.append((start, draft.passage.text[start:end]))
+            draft.taken.update(draft.passage.places(start, end))
             continue
-        deal.amounts[name] = money
-        low = min(first, role.first) if role else first
-        draft.take_words(low, max(last, role.last) if role else last, f"{name} {money}")
+        deal.amounts[name] = amount.money
+        if role is not None:
+            low, high = draft.passage.span(role.first, role.last)
+            start, end = min(start, low), max(end, high)
+        draft.take(start, end, f"{name} {amount.money}")
     for hit in hits:
+        free = not set(range(hit.first, hit.last)) & draft.taken
         if hit.term.field == "record" and not deal.record:
             deal.record = hit.term.value
             draft.take_words(hit.first, hit.last, f"record {hit.term.value}")
-        elif not set(range(hit.first, hit.last)) & draft.taken:
+        elif free:
             draft.take_words(hit.first, hit.last, hit.term.value)
 
 
-def _numbers(draft: Draft, knowledge: Knowledge, currency: str) -> list[tuple[int, int, Money]]:
+def _numbers(draft: Draft, priced: Sequence[Amount], currency: str) -> list[Amount]:
     """Amounts among the words that are left: with a currency, or bare."""
-    found: list[tuple[int, int, Money]] = []
+    found: list[Amount] = []
     covered: set[int] = set()
-    for amount in amounts(draft.text, knowledge, currency):
-        places = [
-            place
-            for place, word in enumerate(draft.words)
-            if word.start < amount.end and word.end > amount.start
-        ]
-        if places and not set(places) & draft.taken:
-            covered.update(places)
-            found.append((places[0], places[-1] + 1, amount.money))
-    for place, word in enumerate(draft.words):
-        if place in covered or place in draft.taken or not word.is_number or "/" in word.norm:
-            continue
-        money = number(word.text, currency)
-        if money is not None and money.amount > 0:
-            found.append((place, place + 1, money))
-    return sorted(found, key=lambda one: one[0])
+    for amount in priced:
+        places = set(draft.passage.places(amount.start, amount.end))
+        if not places & draft.taken:
+            covered |= places
+            found.append(amount)
+    for at, money in bare_amounts(draft, currency):
+        if at not in covered:
+            found.append(Amount(money, draft.words[at].start, draft.words[at].end))
+    return sorted(found, key=lambda amount: amount.start)
 
 
-def _role(
-    draft: Draft, hits: list[Hit], used: set[int], first: int, last: int, idle: frozenset[str]
-) -> Hit | None:
+def _role(draft: Draft, hits: Sequence[Hit], used: set[int], places: range) -> Hit | None:
     """The word beside an amount that says whose it is: the one before, else the one after."""
+    first, last = places.start, places.stop
+    idle = draft.passage.vocabulary.sets["filler"]
     for wanted in ("before", "after"):
         for at, hit in enumerate(hits):
             low, high = (hit.last, first) if wanted == "before" else (last, hit.first)

@@ -3,10 +3,11 @@
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from math import hypot
 
 from appraise.base.errors import InputError
 from appraise.base.measures import Measure
-from appraise.knowledge.records import Knowledge
+from appraise.knowledge.records import Format, Knowledge, Offset
 from appraise.reading.formats import density
 
 _FRACTION = r"(?:\d{1,3}[ \-]{1,2})?\d{1,2}[/⁄]\d{1,2}|(?:\d{1,3}[ \-]?)?[¼-¾⅐-⅞]"
@@ -25,6 +26,7 @@ _ROUND = re.compile(
 _ASIDES = re.compile(r"\(?\b(?:wide|high|tall|deep|thick|w|h|d|l)\b\)?", re.IGNORECASE)
 _HAS_UNIT = re.compile(rf"[\d¼-¾⅐-⅞]{_GAP}{_UNIT}", re.IGNORECASE)
 LARGEST_BARE_INCH = 24.0  # without a unit, larger numbers are millimetres
+FARTHEST = 4.5  # standard deviations beyond which a measure does not fit a format
 LEAST = 1e-6  # density per mm^2 under which a reading does not fit at all
 
 
@@ -91,11 +93,23 @@ def measured_as(
     wanted = [f for f in forms if f.id == named] or forms
     fits: dict[str, float] = {}
     for what in ("plate", "case", "opening"):
-        rows = [one for one in knowledge.offsets.values() if one.what == what]
-        offset = next((one for one in rows if one.material == material), None) or next(
-            (one for one in rows if not one.material), None
-        )
+        offset = offset_of(knowledge, what, material)
         fits[what] = max(f.share * density(f, measure, offset) for f in wanted)
     fits["plate"] *= 4  # what is usually meant
     best = max(fits, key=lambda what: fits[what])
     return best if fits[best] > LEAST else "plate"
+
+
+def offset_of(knowledge: Knowledge, what: str, material: str) -> Offset | None:
+    """What measuring the plate, case or opening adds, in the material where that is known."""
+    rows = [one for one in knowledge.offsets.values() if one.what == what]
+    exact = [one for one in rows if one.material == material]
+    return next((one for one in (*exact, *rows) if one.material in ("", material)), None)
+
+
+def strays(form: Format, measure: Measure, offset: Offset | None) -> float:
+    """How far a measured face lies from the nearest of a format's sizes, in standard deviations."""
+    add, spread = (offset.add, offset.spread) if offset else ((0.0, 0.0), 2.0)
+    short, long = (float(side) for side in measure.sides)
+    distances = [hypot(short - low - add[0], long - high - add[1]) for low, high in form.sizes]
+    return min(distances) / hypot(form.tolerance, spread)

@@ -1,15 +1,19 @@
 """The controlled vocabulary of the knowledge files, made ready for matching."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
 from appraise.knowledge.records import Knowledge
-from appraise.knowledge.wordings import Term
+from appraise.knowledge.wordings import LAYERS, Term
 from appraise.listing.likeness import Speller
-from appraise.listing.patterns import Node, plant, walk
+from appraise.listing.patterns import Forms, Ground, Node, plant, walk
 from appraise.listing.words import Word, fold
 
-_PAIR = 2
+BRIEF = "brief"
+WARN, UNLESS = "warn", "unless"
+_LAYER_OF = {name: layer for layer, names in LAYERS.items() for name in names}
+_MATCHED = (*(layer for layer in LAYERS if layer != "small"), "time")
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,93 +32,134 @@ class Hit:
     score: float
 
 
+@dataclass(frozen=True, slots=True)
+class Warned:
+    """Words that a phrase of the knowledge files warns of."""
+
+    phrase: str
+    first: int
+    last: int
+
+
 class Vocabulary:
-    """Terms and phrases of the knowledge files as trees, with a speller over their words."""
+    """Terms and phrases of the knowledge files as trees, with a speller over their words.
+
+    Attributes:
+        terms, phrases: As in the knowledge.
+        pairs: Terms by (part, state) that together mean damage, in the order of the files.
+        sets: Folded words by small field: 'filler', 'adjective', 'item', 'relative' ...
+        counts: Numbers by the words for them.
+        known: Every word that stands in some pattern.
+    """
 
     def __init__(self, knowledge: Knowledge) -> None:
         self.terms = knowledge.terms
         self.phrases = knowledge.phrases
-        self.pairs: dict[tuple[str, str], Term] = {}
-        self.fillers: frozenset[str] = frozenset()
-        self._root, self._warn, self._unless = Node(), Node(), Node()
-        words: set[str] = set()
+        self.pairs: dict[tuple[str, str], list[Term]] = {}
+        self.sets: dict[str, set[str]] = {name: set() for name in LAYERS["small"]}
+        self.counts: dict[str, int] = {}
+        self._roots = {layer: Node() for layer in (*_MATCHED, BRIEF, WARN, UNLESS)}
+        loose: set[str] = set()
         firm: set[str] = set()
-        plain: set[str] = set()
-        fillers: set[str] = set()
         for term in knowledge.terms.values():
-            for pattern in term.synonyms:
-                if term.field == "plain":
-                    plain.update(fold(pattern).split())
-                elif term.field == "filler":
-                    fillers.update(fold(pattern).split())
-                elif pattern.startswith("<"):
-                    self._pair(pattern, term)
-                else:
-                    (firm if term.exact else words).update(plant(self._root, pattern, term.id))
+            self._learn(term, firm if term.exact else loose, firm)
         for phrase in knowledge.phrases.values():
             for pattern in phrase.synonyms:
-                firm.update(plant(self._warn, pattern, phrase.id))
+                firm.update(plant(self._roots[WARN], pattern, phrase.id))
             for pattern in phrase.unless:
-                firm.update(plant(self._unless, pattern, phrase.id))
-        self.fillers = frozenset(fillers)
-        self.known = frozenset(words | firm | fillers | plain)
-        self._speller = Speller(words, self.known)
+                firm.update(plant(self._roots[UNLESS], pattern, phrase.id))
+        small = set().union(*self.sets.values())
+        self.known = frozenset(loose | firm | small)
+        self._skips = self.sets["filler"] | self.sets["adjective"]
+        self._speller = Speller(loose, self.known)
+
+    def _learn(self, term: Term, words: set[str], firm: set[str]) -> None:
+        if term.field in self.sets:
+            folded = {fold(word) for pattern in term.synonyms for word in pattern.split()}
+            self.sets[term.field].update(folded)
+            if term.field == "count":
+                self.counts.update(dict.fromkeys(folded, int(term.value)))
+            if term.field == "era":
+                for pattern in term.synonyms:
+                    plant(self._roots["time"], pattern, term.id)
+            return
+        layer = _LAYER_OF[term.field]
+        for pattern in term.synonyms:
+            if pattern.startswith("<"):
+                self._pair(pattern, term)
+                continue
+            words.update(plant(self._roots[layer], pattern, term.id))
+            if layer in ("thing", "sitter"):
+                plant(self._roots[BRIEF], pattern, term.id)
+        for pattern in term.brief:
+            firm.update(plant(self._roots[BRIEF], pattern, term.id))
 
     def _pair(self, pattern: str, term: Term) -> None:
         """`<part> <state>`: two terms that together mean a third, in either order."""
-        names = [name.strip("<>").split("|") for name in pattern.split()]
-        if len(names) == _PAIR:
-            for part in names[0]:
-                for state in names[1]:
-                    self.pairs[part, state] = term
+        parts, states = (name.strip("<>").split("|") for name in pattern.split())
+        for part in parts:
+            for state in states:
+                self.pairs.setdefault((part, state), []).append(term)
 
     def forms(self, norm: str) -> tuple[tuple[str, float], ...]:
         """What a folded word may be read as: itself, its singular, the word that was meant."""
         readings = [(norm, 1.0)]
-        if norm in self.known:
-            if norm.endswith("s") and norm[:-1] in self.known:
-                readings.append((norm[:-1], 1.0))
-            return tuple(readings)
         for ending in ("s", "es"):
             if norm.endswith(ending) and norm[: -len(ending)] in self.known:
-                return (*readings, (norm[: -len(ending)], 1.0))
-        meant = self._speller.nearest(norm)
-        return (*readings, meant) if meant else tuple(readings)
+                readings.append((norm[: -len(ending)], 1.0))
+                break
+        if norm not in self.known and len(readings) == 1:
+            meant = self._speller.nearest(norm)
+            readings.extend([meant] if meant else ())
+        return tuple(readings)
 
-    def hits(self, words: list[Word], taken: set[int] | None = None) -> list[Hit]:
-        """The longest terms in a row of words, from the left, without overlap.
+    def ground(
+        self, words: Sequence[Word], ends: Sequence[bool], taken: frozenset[int] = frozenset()
+    ) -> Ground:
+        """Words ready for matching.
 
         Args:
             words: The words of a text.
+            ends: Whether each is the end of a sentence.
             taken: Places of words that already mean something else.
         """
-        forms, skippable = self._ready(words, taken or set())
-        found: list[Hit] = []
-        place = 0
-        while place < len(words):
-            best = max(walk(self._root, forms, skippable, place), default=None)
-            if best is None:
-                place += 1
-                continue
-            end, score, keys = best
-            found.extend(Hit(self.terms[key], place, end, score) for key in keys)
-            place = end
-        return found
-
-    def _ready(
-        self, words: list[Word], taken: set[int]
-    ) -> tuple[list[tuple[tuple[str, float], ...]], list[bool]]:
-        """Readings of each word, and which words a gap may pass over."""
         seen: dict[str, tuple[tuple[str, float], ...]] = {}
         forms: list[tuple[tuple[str, float], ...]] = []
         for place, word in enumerate(words):
-            if place in taken:
-                forms.append(())
-                continue
             if word.norm not in seen:
                 seen[word.norm] = self.forms(word.norm)
-            forms.append(seen[word.norm])
-        return forms, [word.norm in self.fillers for word in words]
+            forms.append(() if place in taken else seen[word.norm])
+        ready: Forms = forms
+        return Ground(ready, [word.norm in self._skips for word in words], ends)
+
+    def hits(self, layer: str, ground: Ground) -> list[Hit]:
+        """The longest terms of a layer in a row of words, from the left, without overlap."""
+        root = self._roots[layer]
+        found: list[Hit] = []
+        place = 0
+        while place < len(ground.forms):
+            end = place + 1
+            if any(form in root.next for form, _ in ground.forms[place]):
+                best = max(walk(root, ground, place), default=None)
+                if best is not None:
+                    end, score, keys = best
+                    found.extend(Hit(self.terms[key], place, end, score) for key in keys)
+            place = end
+        return found
+
+    def warned(self, tree: str, ground: Ground) -> list[Warned]:
+        """Every phrase in a row of words, the longest reading of each from each place."""
+        root = self._roots[tree]
+        found: list[Warned] = []
+        for place in range(len(ground.forms)):
+            if not any(form in root.next for form, _ in ground.forms[place]):
+                continue
+            longest: dict[str, int] = {}
+            for end, _, keys in walk(root, ground, place):
+                for key in keys:
+                    longest[key] = max(end, longest.get(key, 0))
+            found.extend(Warned(key, place, end) for key, end in longest.items())
+        return found
 
 
 @lru_cache(maxsize=4)

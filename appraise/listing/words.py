@@ -5,7 +5,7 @@ import unicodedata
 from dataclasses import dataclass
 
 _CUT = re.compile(
-    r"(?P<number>\d+(?:[.,]\d+)*(?:[/⁄]\d+)?(?:st|nd|rd|th)?(?![^\W\d_])|\d+(?:[.,]\d+)*|[¼-¾⅐-⅞])"
+    r"(?P<number>\d+(?:[.,]\d+)*(?:[/⁄]\d+)?(?:(?:st|nd|rd|th)(?![^\W\d_]))?|[¼-¾⅐-⅞])"
     r"|(?P<word>[^\W\d_][^\W\d_\u0300-\u036f]*[\u0300-\u036f]*"
     r"(?:['’ʼ\u0300-\u036f][^\W\d_]+[\u0300-\u036f]*)*)"
     r"|(?P<mark>[.!?;:,()\n&/+=\-–—…•|*])"
@@ -71,3 +71,55 @@ def fold(raw: str) -> str:
     bare = "".join(each for each in parts if not unicodedata.combining(each))
     folded = bare.casefold().translate(dict.fromkeys(map(ord, "'’ʼ")))
     return folded.replace("⁄", "/")
+
+
+_NEVER_LAST = frozenset(
+    ("c", "ca", "circa", "approx", "abt", "no", "nr", "st", "mr", "mrs", "ms", "dr", "messrs",
+     "co", "bros", "pat", "capt", "gen", "lt", "col", "sgt", "pvt", "rev", "hon", "jr", "sr",
+     "vs", "vol", "est")
+)  # fmt: skip
+_MAYBE_LAST = frozenset(("in", "ins", "mm", "cm", "usd", "inc", "w", "h", "d"))
+_POINTS = (")", ".", ":")
+_WRAPPED = 55  # characters from which a line that ends without a mark goes on in the next
+
+
+def sentence_ends(text: str, words: list[Word]) -> list[bool]:
+    """Whether each word ends a sentence.
+
+    A full stop does that is none of an abbreviation, and the end of a blank or short line or one
+    before a number; a long line that ends in a word goes on in the next one.
+    """
+    ends = []
+    line = 0
+    for place, word in enumerate(words):
+        before = words[place - 1] if place else None
+        after = words[place + 1] if place + 1 < len(words) else None
+        if word.norm == "\n":
+            wraps = word.start - line >= _WRAPPED and _goes_on(text, before, after)
+            ends.append(not wraps)
+            line = word.end
+        elif word.norm == ".":
+            ends.append(_stops(word, before, after))
+        else:
+            ends.append(word.norm in SENTENCE_ENDS)
+    return ends
+
+
+def _goes_on(text: str, before: Word | None, after: Word | None) -> bool:
+    """Whether a sentence may run on from one line into the next."""
+    if before is None or after is None or (before.is_mark and before.norm not in (",", "(")):
+        return False
+    numbered = after.is_number and text[after.end : after.end + 1] in _POINTS
+    return not numbered and not (after.is_mark and after.norm not in ("(",))
+
+
+def _stops(stop: Word, before: Word | None, after: Word | None) -> bool:
+    """Whether a full stop ends a sentence."""
+    if before is None or after is None or before.end < stop.start:
+        return True
+    large = after.text[:1].isupper() or after.norm == "\n"
+    if before.norm in _NEVER_LAST or (len(before.text) == 1 and before.text.isalpha()):
+        return False
+    if before.norm in _MAYBE_LAST:
+        return large
+    return after.start > stop.end or after.is_mark

@@ -1,0 +1,214 @@
+"""What should make a buyer stop: phrases in the text, and claims that do not go together."""
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+from appraise.base.dates import Dating
+from appraise.base.errors import InputError
+from appraise.base.measures import Measure
+from appraise.knowledge.records import Knowledge
+from appraise.knowledge.wordings import Phrase
+from appraise.listing.passage import Passage
+from appraise.listing.records import Claim, Flag
+from appraise.listing.scope import ASIDE, COMPARE, GENERAL
+from appraise.listing.sizes import FARTHEST, offset_of, strays
+from appraise.listing.things import Nature, family
+from appraise.listing.vocabulary import UNLESS, WARN, Hit
+
+GRAVITY = {"warn": 0, "ask": 1, "note": 2}
+SITTER_FLAGS = {
+    "post-mortem": "post-mortem-claim",
+    "soldier": "military-claim",
+    "occupational": "occupational-claim",
+}
+_DENIED_ANYHOW = frozenset(("as-is-words", "untouched-words", "swapped-words", "puff-words"))
+_UNMUTED = frozenset((COMPARE, GENERAL, ASIDE))
+
+
+def phrase_flags(passage: Passage) -> Iterator[Flag]:
+    """Flags that words raise: the first unmuted place of each phrase.
+
+    What is denied ("not a reproduction") raises nothing, except where the denial is part of the
+    phrase itself ("never opened").
+    """
+    lifted: set[tuple[str, int]] = set()
+    for one in passage.vocabulary.warned(UNLESS, passage.ground):
+        lifted.add((one.phrase, passage.sentence[one.first]))
+    seen: set[str] = set()
+    for one in passage.vocabulary.warned(WARN, passage.ground):
+        phrase = passage.vocabulary.phrases[one.phrase]
+        if phrase.flag in seen or (one.phrase, passage.sentence[one.first]) in lifted:
+            continue
+        if _silenced(passage, phrase, one.first, one.last):
+            continue
+        seen.add(phrase.flag)
+        yield made(phrase, *passage.span(one.first, one.last))
+
+
+def _silenced(passage: Passage, phrase: Phrase, first: int, last: int) -> bool:
+    """Whether the words are denied, compared, of something else or general knowledge."""
+    if any(passage.scope.muted[at] in _UNMUTED for at in range(first, last)):
+        return True
+    return passage.scope.denied[first] or (
+        phrase.flag not in _DENIED_ANYHOW and passage.scope.denied[last - 1]
+    )
+
+
+def made(
+    phrase: Phrase, start: int | None = None, end: int | None = None, a: str = "", b: str = ""
+) -> Flag:
+    """The flag of a phrase, with what was said put in."""
+    told = {"{a}": a, "{b}": b}
+
+    def filled(text: str) -> str:
+        for mark, words in told.items():
+            text = text.replace(mark, words)
+        return text
+
+    return Flag(
+        phrase.flag,
+        filled(phrase.says),
+        phrase.why,
+        phrase.severity,
+        filled(phrase.question),
+        start,
+        end,
+    )
+
+
+def sitter_flags(passage: Passage, hits: Sequence[Hit]) -> Iterator[Flag]:
+    """Flags for sitters whose sort raises prices."""
+    for value, flag in SITTER_FLAGS.items():
+        hit = next((hit for hit in hits if hit.term.value == value), None)
+        phrase = next((p for p in passage.vocabulary.phrases.values() if p.flag == flag), None)
+        if hit is not None and phrase is not None:
+            yield made(phrase, *passage.span(hit.first, hit.last))
+
+
+def claim_flags(claims: Sequence[Claim], nature: Nature, passage: Passage) -> Iterator[Flag]:
+    """Flags that claims raise against each other; `nature` is of a single piece."""
+    phrases = passage.vocabulary.phrases
+    pair = disagreement(claims, passage)
+    if pair and "claims-disagree" in phrases:
+        first, second = pair
+        yield made(phrases["claims-disagree"], second.start, second.end, first.text, second.text)
+    sized = (claim for claim in claims if claim.field == "measured")
+    off = next((claim for claim in sized if misfits(claim, nature, passage.knowledge)), None)
+    if off is not None and "size-disagrees" in phrases:
+        name = passage.knowledge.formats[nature.format].name
+        yield made(phrases["size-disagrees"], off.start, off.end, name, off.text)
+    yield from _date_flags(claims, nature, passage)
+
+
+def disagreement(claims: Sequence[Claim], passage: Passage) -> tuple[Claim, Claim] | None:
+    """Two claims of one field that cannot both be so."""
+    for field in ("process", "case.material", "format"):
+        said = [claim for claim in claims if claim.field == field]
+        for earlier, later in pairwise(said):
+            one, two = (family(claim.value, passage.knowledge) for claim in (earlier, later))
+            if one == two or _compatible(field, {one, two}):
+                continue
+            if not _undecided(passage, earlier, later):
+                return earlier, later
+    return _dates_apart(claims)
+
+
+def _compatible(field: str, pair: set[str]) -> bool:
+    """A case within a frame, or a sleeve within either, is no contradiction."""
+    return (field == "case.material" and bool(pair & {"sleeve", "locket", "frame"})) or pair <= {
+        "half",
+        "half-uk",
+    }
+
+
+def _undecided(passage: Passage, earlier: Claim, later: Claim) -> bool:
+    """Whether the seller leaves it open: 'ambrotype or tintype'."""
+    between = passage.places(earlier.end, later.start)
+    return len(between) <= 3 and any(passage.words[at].norm in ("or", "/", "?") for at in between)
+
+
+def _dates_apart(claims: Sequence[Claim]) -> tuple[Claim, Claim] | None:
+    spans = []
+    for claim in claims:
+        if claim.field == "date" and (bounds := _years(claim, 2)):
+            spans.append((claim, *bounds))
+    for (one, low, high), (two, first, last) in pairwise(spans):
+        if high < first or last < low:
+            return one, two
+    return None
+
+
+def _years(claim: Claim, tolerance: int) -> tuple[int, int] | None:
+    try:
+        first, last = Dating.parse(claim.value).bounds(tolerance)
+    except InputError:
+        return None
+    return first.year if first else 0, last.year if last else 9999
+
+
+def misfits(claim: Claim, nature: Nature, knowledge: Knowledge) -> bool:
+    """Whether a measure fits the named format neither as plate nor as opening nor as case."""
+    form = knowledge.formats.get(nature.format)
+    if form is None:
+        return False
+    try:
+        measure = Measure.parse(claim.value.split(" ", 1)[1])
+    except InputError:
+        return False
+    if len(measure.sides) < 2:
+        return False
+    whats = ("plate", "opening", "case", "mount")
+    return all(
+        strays(form, measure, offset_of(knowledge, what, nature.material)) > FARTHEST
+        for what in whats
+    )
+
+
+def _date_flags(claims: Sequence[Claim], nature: Nature, passage: Passage) -> Iterator[Flag]:
+    """Dates that lie wholly before or after the years of the process."""
+    if not nature.process:
+        return
+    years = [
+        year
+        for process in passage.knowledge.processes.values()
+        if process.family == nature.process
+        for year in process.years.values()
+    ]
+    if not years:
+        return
+    first, last = min(year.first for year in years), max(year.last for year in years)
+    for claim in (claim for claim in claims if claim.field == "date"):
+        span = _years(claim, 5)
+        flag = ""
+        if span and span[1] < first:
+            flag = "date-before-process"
+        elif span and span[0] > last:
+            flag = "date-after-process"
+        if flag in passage.vocabulary.phrases:
+            phrase = passage.vocabulary.phrases[flag]
+            yield made(phrase, claim.start, claim.end, claim.text, nature.process)
+            return
+
+
+def gap_flags(nature: Nature, claims: Sequence[Claim], passage: Passage) -> Iterator[Flag]:
+    """Flags for what every listing should say."""
+    phrases = passage.vocabulary.phrases
+    sized = nature.format or any(claim.field == "measured" for claim in claims)
+    if not sized and "no-size" in phrases:
+        yield made(phrases["no-size"])
+    if not nature.process and "no-process" in phrases:
+        yield made(phrases["no-process"])
+
+
+def in_order(flags: Sequence[Flag]) -> tuple[Flag, ...]:
+    """One flag of each id, the gravest first, then in the order of the text."""
+    kept: dict[str, Flag] = {}
+    for flag in flags:
+        kept.setdefault(flag.id, flag)
+    far = 1 << 40
+    return tuple(
+        sorted(
+            kept.values(),
+            key=lambda flag: (GRAVITY[flag.severity], far if flag.start is None else flag.start),
+        )
+    )

@@ -1,0 +1,116 @@
+"""Several pieces in one listing: how many, and where each is described."""
+
+import re
+from bisect import bisect_left
+from collections.abc import Sequence
+
+from appraise.listing.passage import Passage
+from appraise.listing.vocabulary import Hit
+
+MOST = 500  # pieces that a count in words can mean
+_ITEM = re.compile(r"^[ \t]{0,8}(?:\(?(\d{1,3}|[a-z])[.):]|#(\d{1,3})|[-*•–])[ \t]", re.M | re.I)
+_LOT = frozenset(("lot", "set", "group", "collection", "bundle", "assortment", "box", "job"))
+_SPAN = 5  # words between a count and the noun that it counts
+_NAMES = ("process", "format", "kind")
+
+
+def parts_of(passage: Passage) -> list[tuple[int, int]]:
+    """Stretches of the text that describe one piece each: numbered or bulleted lines.
+
+    Only lines that name a process, a format or a kind count; a single one is no lot.
+    """
+    starts = [match.start() for match in _ITEM.finditer(passage.text)]
+    named = [
+        passage.words[hit.first].start
+        for hit in passage.things
+        if hit.term.field in _NAMES and not passage.scope.muted[hit.first]
+    ]
+    found = []
+    for place, start in enumerate(starts):
+        bound = starts[place + 1] if place + 1 < len(starts) else len(passage.text)
+        line = passage.text.find("\n", start)
+        end = line if place + 1 == len(starts) and line >= 0 else bound
+        if _any_between(named, start, end):
+            found.append((start, end))
+    return found if len(found) > 1 else []
+
+
+def _any_between(places: Sequence[int], low: int, high: int) -> bool:
+    at = bisect_left(places, low)
+    return at < len(places) and places[at] < high
+
+
+def pieces_of(passage: Passage, parts: Sequence[tuple[int, int]]) -> int:
+    """How many pieces are for sale: as listed, as counted in words, else one."""
+    if len(parts) > 1:
+        return len(parts)
+    counts = _counts(passage)
+    if not counts:
+        return 1
+    lot = next((count for count, is_lot, _ in counts if is_lot), 0)
+    if lot:
+        return lot
+    first = counts[0][2]
+    total = sum(count for count, _, sentence in counts if sentence == first)
+    return max(1, min(MOST, total))
+
+
+def _counts(passage: Passage) -> list[tuple[int, bool, int]]:
+    """(count, said of the lot, sentence) for each count of pieces, in the order of the text."""
+    found = []
+    words, known = passage.words, passage.vocabulary
+    ones = 0
+    for place, word in enumerate(words):
+        count = known.counts.get(word.norm, 0)
+        if not count and word.norm.isdecimal() and len(word.norm) <= 3:
+            count = int(word.norm)
+        if not count or passage.scope.muted[place] or place in passage.masked:
+            continue
+        if _of_more(passage, place) or not _counts_pieces(passage, place, count):
+            continue
+        is_lot = place > 1 and words[place - 1].norm == "of" and words[place - 2].norm in _LOT
+        ones += count == 1
+        found.append((count, is_lot, passage.sentence[place]))
+    if ones == len(found):
+        return []
+    return found
+
+
+def _of_more(passage: Passage, place: int) -> bool:
+    """'one of forty', 'No. 3', 'each of two' count nothing for sale."""
+    before = passage.words[place - 1].norm if place else ""
+    after = passage.words[place + 1].norm if place + 1 < len(passage.words) else ""
+    if before in ("no", "number", "#", "about", "nearly", "over"):
+        return True
+    return after == "of" and passage.words[place].norm in ("one", "1")
+
+
+def _counts_pieces(passage: Passage, place: int, count: int) -> bool:
+    """Whether a noun for pieces follows the count, plural where it must be."""
+    items = passage.vocabulary.sets["item"]
+    skips = passage.vocabulary.sets["adjective"] | passage.vocabulary.sets["filler"]
+    named = {hit.first: hit for hit in _near(passage, place)}
+    at = place + 1
+    while at < min(len(passage.words), place + _SPAN + 1):
+        norm = passage.words[at].norm
+        if passage.ends[at] or passage.words[at].is_number:
+            return False
+        if norm in items:
+            return count == 1 or norm.endswith("s") or norm in ("cdv",)
+        hit = named.get(at)
+        if hit is not None and hit.term.field in ("format", "kind", "process"):
+            last = passage.words[hit.last - 1].norm
+            if last in items or last.endswith("s") or "visite" in last:
+                return count == 1 or last.endswith("s") or "visite" in last
+            at = hit.last
+        elif norm in skips or norm in ("cased", "loose", "framed", "gem", "sixth", "ninth"):
+            at += 1
+        else:
+            return False
+    return False
+
+
+def _near(passage: Passage, place: int) -> list[Hit]:
+    low = bisect_left(passage.things, place, key=lambda hit: hit.first)
+    high = bisect_left(passage.things, place + _SPAN + 2, key=lambda hit: hit.first)
+    return passage.things[low:high]

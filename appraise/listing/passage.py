@@ -1,0 +1,117 @@
+"""A text ready for reading: its words, sentences, what they stand for and how they are said."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+from appraise.knowledge.records import Knowledge
+from appraise.listing.patterns import Ground
+from appraise.listing.scope import Scope, scope_of
+from appraise.listing.vocabulary import BRIEF, Hit, Vocabulary, vocabulary
+from appraise.listing.words import Word, cut, sentence_ends
+
+_NAMED = ("process", "format", "case.material")
+
+
+@dataclass
+class Passage:
+    """A text with everything that is found in it once and used by every reader of a field.
+
+    Attributes:
+        text: As handed in.
+        knowledge: The trade's knowledge.
+        brief: Whether short forms count, as in a line typed by the user.
+        masks: Stretches of the text that already mean something else: sizes, amounts, days.
+    """
+
+    text: str
+    knowledge: Knowledge
+    brief: bool = False
+    masks: Sequence[tuple[int, int]] = ()
+
+    @cached_property
+    def vocabulary(self) -> Vocabulary:
+        """The words of the trade."""
+        return vocabulary(self.knowledge)
+
+    @cached_property
+    def words(self) -> list[Word]:
+        """The words, numbers and marks."""
+        return cut(self.text)
+
+    @cached_property
+    def ends(self) -> list[bool]:
+        """Whether each word ends a sentence."""
+        return sentence_ends(self.text, self.words)
+
+    @cached_property
+    def sentence(self) -> list[int]:
+        """The number of the sentence in which each word stands."""
+        numbers, now = [], 0
+        for end in self.ends:
+            numbers.append(now)
+            now += end
+        return numbers
+
+    @cached_property
+    def ground(self) -> Ground:
+        """The words as patterns see them."""
+        return self.vocabulary.ground(self.words, self.ends, self.masked)
+
+    @cached_property
+    def masked(self) -> frozenset[int]:
+        """Places of the words under the masks."""
+        return frozenset(place for low, high in self.masks for place in self.places(low, high))
+
+    def places(self, start: int, end: int) -> range:
+        """Places of the words between two places of the text, those they cut included."""
+        first = self.at(start)
+        if first and self.words[first - 1].end > start:
+            first -= 1
+        return range(first, self.at(end))
+
+    @cached_property
+    def things(self) -> list[Hit]:
+        """What is named: processes, formats, parts, states and the like."""
+        return self.vocabulary.hits(BRIEF if self.brief else "thing", self.ground)
+
+    @cached_property
+    def speech(self) -> list[Hit]:
+        """Manners of speaking."""
+        return self.vocabulary.hits("speech", self.ground)
+
+    @cached_property
+    def scope(self) -> Scope:
+        """What is denied and what is muted."""
+        plural = [False] * len(self.words)
+        for hit in self.things:
+            if hit.term.field in _NAMED and self.words[hit.last - 1].norm.endswith("s"):
+                plural[hit.last - 1] = True
+        return scope_of(self.words, self.ends, self.speech, self.things, plural, self.brief)
+
+    def hits(self, layer: str) -> list[Hit]:
+        """Hits of another layer."""
+        return self.vocabulary.hits(layer, self.ground)
+
+    def claimed(self, hits: Sequence[Hit], *fields: str) -> list[Hit]:
+        """Hits of some fields that claim something of the piece."""
+        return [
+            hit
+            for hit in hits
+            if hit.term.field in fields and self.scope.claims(hit.first, hit.last)
+        ]
+
+    def at(self, place: int) -> int:
+        """The first word that starts at or after a place of the text."""
+        low, high = 0, len(self.words)
+        while low < high:
+            middle = (low + high) // 2
+            if self.words[middle].start < place:
+                low = middle + 1
+            else:
+                high = middle
+        return low
+
+    def span(self, first: int, last: int) -> tuple[int, int]:
+        """Start and end in the text of some words."""
+        return self.words[first].start, self.words[last - 1].end

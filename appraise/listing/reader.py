@@ -1,0 +1,220 @@
+"""A whole listing, read: claims, flags, gaps, questions, and the piece that it describes."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from appraise.base.dates import Dating
+from appraise.base.errors import InputError
+from appraise.base.measures import Measure
+from appraise.base.money import Money
+from appraise.knowledge.records import Knowledge
+from appraise.listing.amounts import amounts
+from appraise.listing.flags import (
+    claim_flags,
+    gap_flags,
+    in_order,
+    made,
+    phrase_flags,
+    sitter_flags,
+)
+from appraise.listing.gaps import gaps_of, questions_of
+from appraise.listing.lots import parts_of, pieces_of
+from appraise.listing.passage import Passage
+from appraise.listing.prices import price_claims
+from appraise.listing.records import Claim, Flag, Listing
+from appraise.listing.sitters import sitter_hits, subject_claims
+from appraise.listing.sizes import Size, sizes
+from appraise.listing.things import (
+    Nature,
+    check_claims,
+    damage_claims,
+    kind_of,
+    nature_of,
+    origin_claims,
+    size_claims,
+    thing_claims,
+)
+from appraise.listing.writing import writing_claims
+from appraise.listing.years import date_claims
+from appraise.piece.records import Inscription, Piece
+
+LONGEST_TITLE = 120
+NATURE = ("process", "format", "case.material", "kind")
+MONEY = ("asking", "postage")
+
+
+def read(text: str, knowledge: Knowledge, currency: str = "USD") -> Listing:
+    """Read the text of a listing.
+
+    Args:
+        text: The listing as pasted, of any length; line breaks may be lost or added.
+        knowledge: The trade's knowledge.
+        currency: ISO 4217 code of amounts that name none.
+
+    Returns:
+        What it claims, every span inside the text; what should make one stop; what it does not
+        tell. Nothing is raised on any text.
+    """
+    found = list(sizes(text))
+    masks = [(one.start, one.end) for one in found]
+    priced = [(one.start, one.end) for one in amounts(text, knowledge, currency)]
+    passage = Passage(text, knowledge, masks=(*masks, *priced))
+    money = price_claims(Passage(text, knowledge, masks=masks), currency)
+    if not is_photograph(passage):
+        piece = _piece(text, (), knowledge, money)
+        return Listing(text, tuple(money), (), (), (), 0, piece)
+    parts = parts_of(passage)
+    pieces = pieces_of(passage, parts)
+    claims, nature = claims_of(passage, found, pieces > 1)
+    flags = _flags(passage, claims, nature, pieces)
+    gaps = gaps_of([*claims, *money], flags, nature, passage)
+    everything = tuple(sorted((*claims, *money), key=lambda claim: (claim.start, claim.end)))
+    return Listing(
+        text,
+        everything,
+        flags,
+        tuple(gap.id for gap in gaps),
+        questions_of(gaps, flags),
+        pieces,
+        _piece(text, claims, knowledge, money),
+        tuple(_part(text[low:high], knowledge) for low, high in parts),
+    )
+
+
+def is_photograph(passage: Passage) -> bool:
+    """Whether a text is about a photograph at all.
+
+    A process, a plate or card format or words for a photograph say so, unless more words belong
+    to something else: books, cameras, empty picture frames.
+    """
+    strong = {
+        hit.term.value
+        for hit in passage.things
+        if hit.term.field in ("process", "format") and hit.score >= 1
+    }
+    weak = {hit.term.value for hit in passage.things if hit.term.field in ("process", "format")}
+    about = passage.hits("about")
+    yes = sum(hit.term.value == "yes" for hit in about)
+    no = sum(hit.term.value == "no" for hit in about)
+    cased = any(hit.term.value == "thermoplastic" for hit in passage.things)
+    return 2 * len(strong) + len(weak - strong) + yes + cased > 2 * no
+
+
+def claims_of(passage: Passage, found: Sequence[Size], several: bool) -> tuple[list[Claim], Nature]:
+    """Every claim but the money, and what the piece is by them."""
+    named = thing_claims(passage, NATURE)
+    kind = kind_of(passage, named)
+    claims = [claim for claim in named if claim.field != "kind"]
+    claims += [kind] if kind else []
+    nature = nature_of(claims, passage.knowledge)
+    if several:
+        nature = _of_several(claims, nature)
+    hits = passage.hits("sitter")
+    claims += subject_claims(passage, hits, several)
+    claims += origin_claims(passage)
+    claims += size_claims(passage, found, nature)
+    claims += date_claims(passage)
+    claims += damage_claims(passage, nature)
+    claims += check_claims(passage, nature)
+    claims += writing_claims(passage)
+    return claims, nature
+
+
+def _of_several(claims: Sequence[Claim], nature: Nature) -> Nature:
+    """What all pieces of a lot are: fields in which they differ say nothing."""
+
+    def only(field: str, value: str) -> str:
+        return value if len({one.value for one in claims if one.field == field}) == 1 else ""
+
+    return Nature(
+        nature.kind,
+        only("process", nature.process),
+        only("format", nature.format),
+        only("case.material", nature.material),
+    )
+
+
+def _flags(
+    passage: Passage, claims: Sequence[Claim], nature: Nature, pieces: int
+) -> tuple[Flag, ...]:
+    flags = [*phrase_flags(passage)]
+    flags += sitter_flags(passage, sitter_hits(passage, passage.hits("sitter")))
+    flags += gap_flags(nature_of(claims, passage.knowledge), claims, passage)
+    taped = next((c for c in claims if c.value.startswith(("hinge.tape ", "seal.bad-tape "))), None)
+    if taped and taped.against_interest and "tape" in passage.vocabulary.phrases:
+        flags.append(made(passage.vocabulary.phrases["tape"], taped.start, taped.end))
+    if pieces == 1:
+        flags += claim_flags(claims, nature, passage)
+    return in_order(flags)
+
+
+def _part(text: str, knowledge: Knowledge) -> Piece:
+    """One piece of a lot, from its own lines."""
+    found = list(sizes(text))
+    passage = Passage(text, knowledge, masks=[(one.start, one.end) for one in found])
+    claims, _ = claims_of(passage, found, several=False)
+    return _piece(text, claims, knowledge, ())
+
+
+def _piece(
+    text: str, claims: Sequence[Claim], knowledge: Knowledge, money: Sequence[Claim]
+) -> Piece:
+    """The claims as a piece, everything known from the seller."""
+    first: dict[str, Claim] = {}
+    for claim in (*claims, *money):
+        first.setdefault(claim.field, claim)
+    said = {field: claim.value for field, claim in first.items()}
+    line = next((" ".join(line.split()) for line in text.splitlines() if line.strip()), "")
+    short = line if len(line) <= LONGEST_TITLE else f"{line[: LONGEST_TITLE - 3]}..."
+    piece = Piece(
+        title=short,
+        kind=said.get("kind", "cased"),
+        channel="online",
+        region=said.get("region", "unknown"),
+        asking=Money.parse(said["asking"]) if "asking" in said else None,
+        subject=said.get("subject", ""),
+        measured=_measured(claims),
+        inscription=_inscription(said),
+        named_format=said.get("format", ""),
+    )
+    return _with_findings(piece, claims, knowledge)
+
+
+def _measured(claims: Sequence[Claim]) -> dict[str, Measure]:
+    found: dict[str, Measure] = {}
+    for claim in claims:
+        if claim.field == "measured":
+            what, measure = claim.value.split(" ", 1)
+            found.setdefault(what, Measure.parse(measure))
+    return found
+
+
+def _inscription(said: dict[str, str]) -> Inscription | None:
+    """What is written, with the date that stands in it."""
+    if "inscription" not in said:
+        return None
+    date = None
+    if "date" in said and said["date"][:4] in said["inscription"]:
+        try:
+            date = Dating.parse(said["date"])
+        except InputError:
+            date = None
+    return Inscription(said["inscription"], date)
+
+
+def _with_findings(piece: Piece, claims: Sequence[Claim], knowledge: Knowledge) -> Piece:
+    for claim in claims:
+        check, answer = "", claim.value
+        if claim.field == "process":
+            known = knowledge.processes.get(claim.value)
+            check, answer = "claim.process", known.family if known else claim.value
+        elif claim.field == "case.material":
+            check = "claim.material"
+        elif claim.field in ("defect", "check"):
+            check, _, answer = claim.value.partition(" ")
+        asked = knowledge.checks.get(check)
+        if asked is None or piece.kind not in asked.kinds or asked.index(answer) < 0:
+            continue
+        if not piece.found(check):
+            piece = piece.with_finding(check, answer, "seller", claim.against_interest)
+    return replace(piece, conserved=False)

@@ -1,0 +1,152 @@
+"""How things are said: denied, compared, reported, general knowledge, or of something else.
+
+A denied word claims its opposite; a muted word claims nothing of the piece.
+"""
+
+from bisect import bisect_left
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from appraise.listing.vocabulary import Hit
+from appraise.listing.words import Word
+
+DENY, COMPARE, HEARSAY, GENERAL, ASIDE, OWN = (
+    "deny", "compare", "hearsay", "general", "aside", "own",
+)  # fmt: skip
+REACH = {DENY: 9, COMPARE: 8}  # words that a denial or a comparison reaches forward
+_TURNS = frozenset(("but", "however", "although", "though", "except", "instead", "yet", "only"))
+_JOINS = frozenset(("and", "or", "nor", "&", ","))
+# After "and" these begin a new statement, which a denial before it does not reach.
+_BEGINS = frozenset(
+    ("is", "are", "has", "have", "had", "was", "were", "the", "a", "an", "it", "its", "this",
+     "that", "i", "my", "we", "in", "with", "comes", "will")
+)  # fmt: skip
+_BRACKETS = frozenset("():")
+
+
+@dataclass(frozen=True, slots=True)
+class Scope:
+    """For each word of a text, whether it is denied, and why it is muted ('' if it is not)."""
+
+    denied: Sequence[bool]
+    muted: Sequence[str]
+
+    def denies(self, place: int) -> bool:
+        """Whether the word at `place` is denied."""
+        return self.denied[place]
+
+    def claims(self, first: int, last: int) -> bool:
+        """Whether words claim something of the piece: neither denied nor muted."""
+        return not any(self.denied[at] or self.muted[at] for at in range(first, last))
+
+
+def scope_of(
+    words: Sequence[Word],
+    ends: Sequence[bool],
+    speech: Sequence[Hit],
+    things: Sequence[Hit],
+    plural: Sequence[bool],
+    brief: bool = False,
+) -> Scope:
+    """The scope of every word.
+
+    Args:
+        words: The words of a text.
+        ends: Whether each ends a sentence.
+        speech: Hits of the layer of manners of speaking.
+        things: Hits of the layer of things, which carry lists after a denial.
+        plural: Whether a word is a plural name of a process, format or case.
+        brief: A line without punctuation, where a denial reaches the next thing named only.
+    """
+    denied = [False] * len(words)
+    muted = [""] * len(words)
+    listed = [False] * len(words)
+    for hit in things:
+        if hit.term.field in ("state", "part", "degree", "defect"):
+            listed[hit.first : hit.last] = [True] * (hit.last - hit.first)
+    cues = [hit for hit in speech if hit.term.field == "scope"]
+    for hit in cues:
+        if hit.term.value == DENY:
+            end = _denial_end(words, ends, listed, hit.last)
+            if brief:
+                end = _first_listed(listed, hit.last, end)
+            denied[hit.last : end] = [True] * (end - hit.last)
+        elif hit.term.value == COMPARE:
+            for at in range(hit.last, _comparison_end(words, ends, hit.last)):
+                muted[at] = COMPARE
+    for first, last in _sentences(ends):
+        reason, start = _sentence_mute(words, cues, plural, first, last)
+        for at in range(start, last):
+            muted[at] = muted[at] or reason
+    return Scope(denied, muted)
+
+
+def _sentences(ends: Sequence[bool]) -> list[tuple[int, int]]:
+    found, first = [], 0
+    for place, end in enumerate(ends):
+        if end:
+            found.append((first, place))
+            first = place + 1
+    found.append((first, len(ends)))
+    return found
+
+
+def _denial_end(
+    words: Sequence[Word], ends: Sequence[bool], listed: Sequence[bool], start: int
+) -> int:
+    """Where a denial stops reaching: a turn, a bracket, a new statement, or far enough."""
+    reach = REACH[DENY]
+    at = start
+    while at < len(words) and reach > 0:
+        norm = words[at].norm
+        if ends[at] or norm in _TURNS or norm in _BRACKETS:
+            return at
+        if norm in _JOINS:
+            after = at + 1
+            while after < len(words) and words[after].norm in _JOINS:
+                after += 1
+            goes_on = after < len(words) and (
+                listed[after] if norm == "," else words[after].norm not in _BEGINS
+            )
+            if not goes_on:
+                return at
+            reach = REACH[DENY] if listed[after] else reach
+        reach -= 1
+        at += 1
+    return at
+
+
+def _first_listed(listed: Sequence[bool], start: int, end: int) -> int:
+    """Where the first part or damage that is named after `start` is at its end."""
+    named = next((at for at in range(start, end) if listed[at]), start)
+    return next((at for at in range(named, end) if not listed[at]), end)
+
+
+def _comparison_end(words: Sequence[Word], ends: Sequence[bool], start: int) -> int:
+    for at in range(start, min(len(words), start + REACH[COMPARE])):
+        if ends[at] or words[at].norm in (",", "(", ")", "this", "it", "mine", "but"):
+            return at
+    return min(len(words), start + REACH[COMPARE])
+
+
+def _sentence_mute(
+    words: Sequence[Word], cues: Sequence[Hit], plural: Sequence[bool], first: int, last: int
+) -> tuple[str, int]:
+    """Why a sentence claims nothing, and from which word on."""
+    inside = _between(cues, first, last)
+    values = {hit.term.value for hit in inside}
+    for hit in inside:
+        if hit.term.value == HEARSAY:
+            return HEARSAY, first
+        if hit.term.value == ASIDE:
+            return ASIDE, hit.first
+    if GENERAL in values and OWN not in values and any(plural[first:last]):
+        return GENERAL, first
+    return "", last
+
+
+def _between(cues: Sequence[Hit], first: int, last: int) -> list[Hit]:
+    """The cues of a sentence; they come in order, so a search by halves finds them."""
+    low = bisect_left(cues, first, key=lambda hit: hit.first)
+    high = bisect_left(cues, last, key=lambda hit: hit.first)
+    return list(cues[low:high])

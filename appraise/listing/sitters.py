@@ -1,0 +1,41 @@
+"""Who or what is shown: one word for the whole, and every claim that raises a flag."""
+
+from collections.abc import Sequence
+
+from appraise.listing.passage import Passage
+from appraise.listing.records import Claim
+from appraise.listing.things import claim_of
+from appraise.listing.vocabulary import Hit
+
+# The first that is said holds.
+ORDER = (
+    "post-mortem", "soldier", "occupational", "couple", "group", "child", "single", "animal",
+    "outdoor", "object", "other",
+)  # fmt: skip
+
+
+def sitter_hits(passage: Passage, hits: Sequence[Hit]) -> list[Hit]:
+    """Words for sitters that are neither denied nor compared; hearsay stays, for the flags."""
+    return [
+        hit
+        for hit in hits
+        if hit.term.field == "subject"
+        and not any(passage.scope.denied[hit.first : hit.last])
+        and passage.scope.muted[hit.first] not in ("compare", "general", "aside")
+    ]
+
+
+def subject_claims(passage: Passage, hits: Sequence[Hit], several: bool) -> list[Claim]:
+    """The subject, as one claim on the words that tell it.
+
+    Args:
+        passage: The text.
+        hits: Hits of the layer of sitters.
+        several: A lot, whose subject is told only where all its words agree.
+    """
+    said = [hit for hit in hits if hit.term.field == "subject"]
+    said = [hit for hit in said if passage.scope.claims(hit.first, hit.last)]
+    if not said or (several and len({hit.term.value for hit in said}) > 1):
+        return []
+    best = min(said, key=lambda hit: (ORDER.index(hit.term.value), hit.first))
+    return [claim_of(passage, best)]

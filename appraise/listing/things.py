@@ -1,0 +1,205 @@
+"""Claims about what the piece is: process, format, material, kind, origin, size and condition."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from appraise.knowledge.records import Knowledge
+from appraise.listing.damage import Subject, asked_of, damage
+from appraise.listing.passage import Passage
+from appraise.listing.records import Claim
+from appraise.listing.sizes import Size, measured_as
+from appraise.listing.vocabulary import Hit
+
+HEDGED = 0.7  # how surely a claim is meant beside "I think", "maybe"
+ORIGIN_REACH = 5  # words after an adjective of origin within which the piece is named
+_BEFORE, _AFTER = 7, 3  # words around a size that say what was measured
+
+
+@dataclass(frozen=True, slots=True)
+class Nature:
+    """What the piece is said to be: the first claim of each, '' where nothing is said."""
+
+    kind: str = ""
+    process: str = ""
+    format: str = ""
+    material: str = ""
+
+
+def family(process: str, knowledge: Knowledge) -> str:
+    """The family of a process, or the word itself where it is one."""
+    known = knowledge.processes.get(process)
+    return known.family if known else process
+
+
+def thing_claims(passage: Passage, fields: Sequence[str]) -> list[Claim]:
+    """Claims of some fields, one for each value, where it first stands."""
+    found: dict[tuple[str, str], Claim] = {}
+    for hit in passage.claimed(passage.things, *fields):
+        key = hit.term.field, hit.term.value
+        if key not in found:
+            found[key] = claim_of(passage, hit)
+        if hit.term.field == "format":
+            for value in (v for k, v in hit.term.also.items() if k == "claim.process"):
+                found.setdefault(("process", value), claim_of(passage, hit, "process", value))
+    return list(found.values())
+
+
+def claim_of(passage: Passage, hit: Hit, field: str = "", value: str = "") -> Claim:
+    """A hit as a claim."""
+    start, end = passage.span(hit.first, hit.last)
+    return Claim(
+        field or hit.term.field,
+        value or hit.term.value,
+        passage.text[start:end],
+        start,
+        end,
+        hit.score,
+    )
+
+
+def kind_of(passage: Passage, claims: Sequence[Claim]) -> Claim | None:
+    """The kind of piece that the words tell, as a claim on the words that tell it.
+
+    A case, frame or locket makes a cased piece, a card format a card; a sleeve alone does so only
+    where nothing says that the plate is loose.
+    """
+    known = passage.knowledge
+    said = [claim for claim in claims if claim.field == "kind"]
+    loose = next((claim for claim in said if claim.value == "loose-plate"), None)
+    if loose is not None:
+        return loose
+    for claim in claims:
+        kinds = known.formats[claim.value].kinds if claim.value in known.formats else ()
+        if claim.field == "format" and len(kinds) == 1 and kinds != ("loose-plate",):
+            return _as_kind(claim, kinds[0])
+        if claim.field == "process" and claim.value in ("lantern-slide", "cyanotype"):
+            return _as_kind(claim, claim.value)
+    housed = next((claim for claim in claims if claim.field == "case.material"), None)
+    if housed is not None:
+        return _as_kind(housed, "cased")
+    return said[0] if said else None
+
+
+def _as_kind(claim: Claim, kind: str) -> Claim:
+    return Claim("kind", kind, claim.text, claim.start, claim.end, claim.score)
+
+
+def nature_of(claims: Sequence[Claim], knowledge: Knowledge) -> Nature:
+    """What the claims say the piece is."""
+    first: dict[str, str] = {}
+    for claim in claims:
+        first.setdefault(claim.field, claim.value)
+    process = first.get("process", "")
+    return Nature(
+        kind=first.get("kind", ""),
+        process=family(process, knowledge) if process else "",
+        format=first.get("format", ""),
+        material=first.get("case.material", ""),
+    )
+
+
+def origin_claims(passage: Passage) -> list[Claim]:
+    """Where the piece is said to come from: an adjective of origin before what it is."""
+    named = {
+        hit.first
+        for hit in passage.things
+        if hit.term.field in ("process", "format", "case.material", "kind", "photo")
+    }
+    named |= {hit.first for hit in passage.hits("about") if hit.term.value == "yes"}
+    for hit in passage.claimed(passage.hits("origin"), "region"):
+        reach = range(hit.first, hit.last + ORIGIN_REACH)
+        joined = passage.words[hit.first].norm == "from"
+        here = passage.sentence[hit.first]
+        near = (
+            at in named and at < len(passage.words) and passage.sentence[at] == here for at in reach
+        )
+        alone = _stands_alone(passage, hit)
+        if joined or alone or any(near):
+            return [claim_of(passage, hit)]
+    return []
+
+
+def _stands_alone(passage: Passage, hit: Hit) -> bool:
+    """Whether an adjective is a statement by itself, between marks: ', American, '."""
+    before = hit.first == 0 or passage.words[hit.first - 1].is_mark
+    after = hit.last == len(passage.words) or passage.words[hit.last].is_mark
+    return before and after
+
+
+def size_claims(passage: Passage, found: Sequence[Size], nature: Nature) -> list[Claim]:
+    """Sizes with what was measured, by the words around them or by what fits."""
+    cues: dict[int, str] = {}
+    for hit in passage.hits("measured"):
+        cues.update(dict.fromkeys(range(hit.first, hit.last), hit.term.value))
+    claims = []
+    for size in found:
+        places = passage.places(size.start, size.end)
+        if any(passage.scope.muted[places.start : places.stop]):
+            continue
+        what = _what(passage, places, cues, nature)
+        if not what:
+            kind = nature.kind or "loose-plate"
+            what = measured_as(
+                size.measure, kind, nature.format, nature.material, passage.knowledge
+            )
+        text = passage.text[size.start : size.end]
+        value = f"{what} {size.measure}"
+        claims.append(Claim("measured", value, text, size.start, size.end, 0.9))
+    return claims
+
+
+def _what(passage: Passage, places: range, cues: dict[int, str], nature: Nature) -> str:
+    """What the nearest word in the size's own sentence says was measured."""
+    after = range(places.stop, min(len(passage.words), places.stop + _AFTER))
+    before = range(places.start - 1, max(-1, places.start - 1 - _BEFORE), -1)
+    for reach in (after, before):
+        for at in reach:
+            if passage.ends[at] or (reach is after and passage.words[at].norm == ","):
+                break
+            if passage.words[at].is_number and reach is before:
+                break
+            if at in cues:
+                return _fitting(cues[at], nature)
+    return ""
+
+
+def _fitting(what: str, nature: Nature) -> str:
+    """A card or print on one is measured by its mount; a loose plate has no case."""
+    if what == "mount" and nature.kind != "card":
+        return "plate"
+    if what == "case" and nature.kind in ("card", "lantern-slide", "cyanotype", "loose-plate"):
+        return ""
+    return what
+
+
+def damage_claims(passage: Passage, nature: Nature) -> list[Claim]:
+    """What is said of the condition; damage is told against the seller's own interest."""
+    subject = Subject(nature.kind or "cased", nature.material, nature.process)
+    found: dict[tuple[str, bool], Claim] = {}
+    for one in damage(passage, subject):
+        start, end = passage.span(one.first, one.last)
+        bad = one.step != "0"
+        claim = Claim(
+            "defect",
+            f"{one.check} {one.step}",
+            passage.text[start:end],
+            start,
+            end,
+            one.score,
+            bad,
+        )
+        kept = found.get((one.check, bad))
+        if kept is None or kept.value < claim.value:
+            found[one.check, bad] = claim
+    return [claim for (check, bad), claim in found.items() if bad or (check, True) not in found]
+
+
+def check_claims(passage: Passage, nature: Nature) -> list[Claim]:
+    """Answers to checks that are no damage: a magnet that pulls, an octagonal mat."""
+    subject = Subject(nature.kind or "cased", nature.material, nature.process)
+    found: dict[str, Claim] = {}
+    for hit in passage.claimed(passage.things, "check"):
+        check = passage.knowledge.checks.get(hit.term.value.split()[0])
+        if check is not None and asked_of(check, subject, passage):
+            found.setdefault(check.id, claim_of(passage, hit))
+    return list(found.values())

@@ -1,0 +1,101 @@
+"""Words that are written, printed or stamped on a piece, as the seller quotes them."""
+
+import re
+from bisect import bisect_left
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import islice
+
+from appraise.listing.passage import Passage
+from appraise.listing.records import Claim
+from appraise.listing.vocabulary import Hit
+
+LONGEST = 160  # characters of a quotation
+REACH = 14  # words between a quotation and the word that says what it is
+_QUOTED = re.compile(
+    r"(?:(?<=[\s(:,])|^)(?:\"(?P<a>[^\"\n]{2,160})\"|“(?P<b>[^”\n]{2,160})”|‘(?P<c>[^’\n]{2,160})’"
+    r"|«(?P<d>[^»\n]{2,160})»|„(?P<e>[^“”\n]{2,160})[“”])"
+)
+_NAMED = re.compile(
+    r"[\s:]{1,3}(?P<words>(?:[A-Z][\w.'’&-]{0,20}|&|of|and|de|\d{1,4})"
+    r"(?:,?[ ](?:[A-Z][\w.'’&-]{0,20}|&|of|and|de|\d{1,4})){0,7})"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Quote:
+    """Quoted words and their place in the text, marks left out."""
+
+    words: str
+    start: int
+    end: int
+
+
+def quotes(text: str) -> Iterator[Quote]:
+    """Quoted words, wrapped lines included; inch marks open no quotation."""
+    flat = re.sub(r"(?<=[^\n])\n(?=[^\n])", " ", text)
+    for match in _QUOTED.finditer(flat):
+        name = str(match.lastgroup)
+        start, end = match.span(name)
+        if re.search(r"[^\W\d_]|\d{4}", match[name]):
+            yield Quote(text[start:end], start, end)
+
+
+def writing_claims(passage: Passage) -> list[Claim]:
+    """Inscriptions and marks: quotations beside a word for writing or for a mark.
+
+    Without quotation marks, names in capitals right after such a word.
+    """
+    cues = [hit for hit in passage.speech if hit.term.field == "cue"]
+    claims: list[Claim] = []
+    found = list(quotes(passage.text))
+    for quote in found:
+        places = passage.places(quote.start, quote.end)
+        field = _field(passage, cues, places)
+        if field:
+            claims.append(_claim(field, quote))
+    for cue in cues:
+        named = _named_after(passage, cue)
+        if named and not any(one.start < named.end and named.start < one.end for one in found):
+            claims.append(_claim(cue.term.value.replace("by", "mark"), named))
+    return claims
+
+
+def _claim(field: str, quote: Quote) -> Claim:
+    words = " ".join(quote.words.split())
+    return Claim(field, words, quote.words, quote.start, quote.end, 0.85)
+
+
+def _field(passage: Passage, cues: Sequence[Hit], places: range) -> str:
+    """What a quotation is, by the nearest cue before it, else right after it."""
+    if not places or any(passage.scope.muted[places.start : places.stop]):
+        return ""
+    best: tuple[int, str] | None = None
+    low = bisect_left(cues, places.start - REACH - 6, key=lambda cue: cue.first)
+    for cue in islice(cues, low, None):
+        if cue.first > places.stop + 4:
+            break
+        if cue.first >= places.start and cue.last <= places.stop:
+            continue
+        before = cue.last <= places.start
+        gap = places.start - cue.last if before else cue.first - places.stop
+        if not 0 <= gap <= (REACH if before else 4) or cue.term.value == "by":
+            continue
+        crossed = passage.sentence[places.start] - passage.sentence[cue.first]
+        if abs(crossed) > (1 if before else 0):
+            continue
+        cost = gap + (0 if before else 6) + 6 * abs(crossed)
+        if best is None or cost < best[0]:
+            best = (cost, cue.term.value)
+    return best[1] if best else ""
+
+
+def _named_after(passage: Passage, cue: Hit) -> Quote | None:
+    """Names in capitals right after a cue, as in 'stamped J. Marsh, Hull'."""
+    if not passage.scope.claims(cue.first, cue.last) or cue.last >= len(passage.words):
+        return None
+    match = _NAMED.match(passage.text, passage.words[cue.last - 1].end)
+    if match is None or not re.search(r"[A-Z][\w.]*\s+\S*[A-Z]|\d{4}", match["words"]):
+        return None
+    words = match["words"].rstrip(" ,.&")
+    return Quote(words, match.start("words"), match.start("words") + len(words))

@@ -1,0 +1,133 @@
+"""When a piece is said to have been made: years, decades and spans in prose, as EDTF."""
+
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from appraise.base.dates import Dating
+from appraise.base.errors import InputError
+from appraise.listing.passage import Passage
+from appraise.listing.records import Claim
+
+_Y = r"(1[789]\d\d)"
+_S, _SS = r"\s{0,3}", r"\s{1,3}"
+_C = r"(?:circa|about|around|approximately|approx\.?|abt\.?|roughly|ca?\.?)"
+_TO = rf"{_S}(?:-|–|—|to|through|until|and){_S}"
+_M = r"(?P<m>jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]{0,7}\.?"
+_D = r"(?P<d>\d{1,2})(?:st|nd|rd|th)?"
+_MONTHS = "jan feb mar apr may jun jul aug sep oct nov dec".split()  # noqa: SIM905
+_THIRDS = {"early": (0, 4), "mid": (3, 7), "middle": (3, 7), "late": (5, 9)}
+EARLIEST, LATEST = 1780, 1959  # years that can be meant for a photograph, slips included
+BACK = 4  # words before a year among which one may say that it is of something else
+
+_Made = Callable[[re.Match[str]], str]
+
+
+def _month(match: re.Match[str]) -> str:
+    month = _MONTHS.index(match["m"].lower()[:3]) + 1
+    day = f"-{int(match['d']):02}" if match["d"] else ""
+    return f"{match['y']}-{month:02}{day}"
+
+
+def _third(match: re.Match[str]) -> str:
+    low, high = _THIRDS[match[1].lower()]
+    return f"[{match[2]}{low}..{match[2]}{high}]"
+
+
+def _short_range(match: re.Match[str]) -> str:
+    return f"[{match[1]}{match[2]}..{match[1]}{match[3]}]"
+
+
+def _decades(match: re.Match[str]) -> str:
+    second = match[2] if len(match[2]) == 3 else f"{match[1][:2]}{match[2][0]}"
+    return f"[{match[1]}0..{second}9]"
+
+
+_FORMS: tuple[tuple[re.Pattern[str], _Made], ...] = tuple(
+    (re.compile(rf"(?<![\w$£€./-]){pattern}(?![\w%])", re.IGNORECASE), make)
+    for pattern, make in (
+        (rf"(?:between|from){_SS}(?:{_C}{_S})?{_Y}{_TO}{_Y}", lambda m: f"[{m[1]}..{m[2]}]"),
+        (
+            rf"(1[789]\d)0'?s?{_S}(?:-|–|—|to|and|or|/){_S}(?:the{_SS})?(1?[789]?\d)0'?s",
+            _decades,
+        ),
+        (rf"(?:{_C}{_S})?{_Y}{_S}(?:-|–|—|to|/){_S}{_Y}", lambda m: f"[{m[1]}..{m[2]}]"),
+        (rf"(?:{_C}{_S})?(1[789])(\d\d){_S}(?:-|–|—|/){_S}(\d\d)", _short_range),
+        (rf"(early|mid|middle|late)(?:{_SS}|-)(?:the{_SS})?(1[789]\d)0'?s", _third),
+        (rf"{_C}{_S}(?:the{_SS})?(1[789]\d)0'?s", lambda m: f"{m[1]}X~"),
+        (rf"(?:the{_SS})?years{_SS}(?:of{_SS})?(1[789]\d)0", lambda m: f"{m[1]}X"),
+        (r"(1[789]\d)0'?s", lambda m: f"{m[1]}X"),
+        (rf"{_C}{_S}{_Y}", lambda m: f"{m[1]}~"),
+        (rf"(?:before{_SS}|pre(?:-|{_SS})){_Y}", lambda m: f"[..{int(m[1]) - 1}]"),
+        (rf"(?:after{_SS}|post(?:-|{_SS})){_Y}", lambda m: f"[{int(m[1]) + 1}..]"),
+        (rf"{_M}{_SS}(?:{_D},?{_SS})?(?P<y>1[789]\d\d)", _month),
+        (rf"{_D}{_SS}(?:of{_SS})?{_M},?{_SS}(?P<y>1[789]\d\d)", _month),
+        (_Y, lambda m: m[1]),
+    )
+)
+
+
+@dataclass(frozen=True, slots=True)
+class When:
+    """A time as it stands in a text: EDTF and its place."""
+
+    dating: Dating
+    start: int
+    end: int
+
+
+def whens(text: str) -> Iterator[When]:
+    """Every time that a text names, from the left; the fullest form of each."""
+    found: list[When] = []
+    covered = bytearray(len(text))
+    for pattern, make in _FORMS:
+        for match in pattern.finditer(text):
+            if any(covered[match.start() : match.end()]):
+                continue
+            dating = _dating(make, match)
+            if dating is not None:
+                covered[match.start() : match.end()] = b"\1" * (match.end() - match.start())
+                found.append(When(dating, match.start(), match.end()))
+    yield from sorted(found, key=lambda when: when.start)
+
+
+def _dating(make: _Made, match: re.Match[str]) -> Dating | None:
+    try:
+        dating = Dating.parse(make(match))
+    except (InputError, ValueError):
+        return None
+    first, last = dating.bounds(0)
+    inside = (first is None or first.year <= LATEST) and (last is None or last.year >= EARLIEST)
+    return dating if inside and (last is None or last.year <= LATEST + 9) else None
+
+
+def date_claims(passage: Passage) -> list[Claim]:
+    """When the piece is said to have been made."""
+    claims = []
+    for when in whens(passage.text):
+        if not _of_the_piece(passage, when):
+            continue
+        claims.append(_claim(passage, str(when.dating), when.start, when.end))
+    for hit in passage.hits("time"):
+        if passage.scope.claims(hit.first, hit.last):
+            start, end = passage.span(hit.first, hit.last)
+            claims.append(_claim(passage, hit.term.value, start, end))
+    return claims
+
+
+def _claim(passage: Passage, value: str, start: int, end: int) -> Claim:
+    return Claim("date", value, passage.text[start:end], start, end, 0.9)
+
+
+def _of_the_piece(passage: Passage, when: When) -> bool:
+    """Whether a time claims something of the piece, and not of a patent, a birth or a paper."""
+    places = passage.places(when.start, when.end)
+    if passage.masked & set(places) or not passage.scope.claims(places.start, places.stop):
+        return False
+    relatives = passage.vocabulary.sets["relative"]
+    for at in range(places.start - 1, max(-1, places.start - 1 - BACK), -1):
+        if passage.ends[at]:
+            break
+        if passage.words[at].norm in relatives:
+            return False
+    return True
