@@ -3,6 +3,7 @@
 import argparse
 import json
 import sys
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -37,35 +38,18 @@ def add(commands: Commands) -> None:
     with_json(listed)
     listed.set_defaults(run=run_list)
 
-    shown = command(actions, "show", "one entry with everything on it")
-    shown.add_argument("id", help="its id, or the first letters of it")
-    with_json(shown)
-    shown.set_defaults(run=run_show)
+    _of_one(actions, "show", "one entry with everything on it", run_show)
+    _of_one(actions, "remove", "remove an entry; 'log undo' brings it back", run_remove)
+    _of_one(actions, "history", "every state that an entry has had", run_history)
 
-    removed = command(actions, "remove", "remove an entry; 'log undo' brings it back")
-    removed.add_argument("id")
-    with_json(removed)
-    removed.set_defaults(run=run_remove)
-
-    edited = command(actions, "edit", "change fields of an entry: ID field=value ...")
-    edited.add_argument("id")
+    edited = _of_one(actions, "edit", "change fields of an entry: ID field=value ...", run_edit)
     edited.add_argument("changes", nargs="+", metavar="FIELD=VALUE", help="FIELD= empties it")
-    with_json(edited)
-    edited.set_defaults(run=run_edit)
 
-    shot = command(actions, "picture", "attach a picture file to an entry; pictures are copied")
-    shot.add_argument("id")
+    shot = _of_one(actions, "picture", "attach a picture file; it is copied", run_picture)
     shot.add_argument("file", type=Path, metavar="FILE")
     shot.add_argument(
         "--detach", action="store_true", help="FILE is a picture's id: list it no more"
     )
-    with_json(shot)
-    shot.set_defaults(run=run_picture)
-
-    told = command(actions, "history", "every state that an entry has had")
-    told.add_argument("id")
-    with_json(told)
-    told.set_defaults(run=run_history)
 
     for name, says in (("undo", "undo the last change"), ("redo", "do an undone change again")):
         step = command(actions, name, says)
@@ -74,6 +58,17 @@ def add(commands: Commands) -> None:
     track.add_outcome(actions)
     logfiles.add(actions)
     logcare.add(actions)
+
+
+def _of_one(
+    actions: Commands, name: str, says: str, run: Callable[..., Exit]
+) -> argparse.ArgumentParser:
+    """An action on one entry, named by its id or the first letters of it."""
+    made = command(actions, name, says)
+    made.add_argument("id", help="the entry's id, or the first letters of it")
+    with_json(made)
+    made.set_defaults(run=run)
+    return made
 
 
 def run_add(args: argparse.Namespace, context: Context) -> Exit:

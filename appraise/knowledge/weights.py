@@ -1,5 +1,7 @@
 """The model's own settings as they are written in data/weights.yaml."""
 
+from typing import Any
+
 from appraise.base.yamls import Row
 from appraise.knowledge.basis import CONFIDENCE, read_basis, read_years
 from appraise.knowledge.records import (
@@ -20,41 +22,50 @@ def read_weights(row: Row, sources: frozenset[str]) -> Weights:
         InputError: when a number is missing, out of range, or a distribution does not sum to 1.
     """
     read_basis(row, sources)
-    image = row.row("image-years")
-    modern = row.row("modern")
-    exchange = row.row("exchange")
-    warn = row.row("warnings")
+    image, modern = row.row("image-years"), row.row("modern")
     weights = Weights(
         reliability=_reliability(row),
-        group_rest=row.number("group-rest", low=0, high=1),
+        group_rest=_chance(row, "group-rest"),
         floors=_named(row, "floors", CONFIDENCE),
         lags=_distribution(row, "lags"),
-        kappa=row.number("kappa", low=0, high=1),
+        kappa=_chance(row, "kappa"),
         kappa_window=int(row.number("kappa-window", low=0, high=50)),
-        exchange=(
-            exchange.number("undisturbed", low=0, high=1),
-            exchange.number("disturbed", low=0, high=1),
-        ),
-        pad=exchange.number("pad", low=0, high=1),
-        clasp=exchange.number("clasp", low=0, high=1),
-        disturbed=row.number("disturbed", low=0, high=1),
+        disturbed=_chance(row, "disturbed"),
         image_years={kind: read_years(image, kind, "high")[""] for kind in image},
         image_floor=row.number("image-floor", low=0, high=0.1),
         modern={channel: modern.number(channel, low=0, high=20) for channel in CHANNELS},
-        all_modern=row.number("all-modern", low=0, high=1),
+        all_modern=_chance(row, "all-modern"),
         famous=row.number("famous", low=1, high=20),
-        copy=row.number("copy", low=0, high=1),
-        altered=row.number("altered", low=0, high=1),
+        copy=_chance(row, "copy"),
+        altered=_chance(row, "altered"),
         reference=_distribution_of(row, "reference", BELONGING),
         regions=_distribution_of(row, "regions", REGIONS),
         same_format=_named(row, "same-format", BELONGING),
-        strong_ratio=warn.number("strong-ratio", low=1),
-        strong_chance=warn.number("strong-chance", low=0, high=1),
-        raise_ratio=warn.number("raise-ratio", low=1),
-        raise_chance=warn.number("raise-chance", low=0, high=1),
+        **_exchange(row.row("exchange")),
+        **_warnings(row.row("warnings")),
     )
     row.done()
     return weights
+
+
+def _exchange(row: Row) -> dict[str, Any]:
+    """How often a part is an exchange."""
+    pair = (_chance(row, "undisturbed"), _chance(row, "disturbed"))
+    return {"exchange": pair, "pad": _chance(row, "pad"), "clasp": _chance(row, "clasp")}
+
+
+def _warnings(row: Row) -> dict[str, Any]:
+    """From when a warning is raised, and raised as strong."""
+    return {
+        "strong_ratio": row.number("strong-ratio", low=1),
+        "strong_chance": _chance(row, "strong-chance"),
+        "raise_ratio": row.number("raise-ratio", low=1),
+        "raise_chance": _chance(row, "raise-chance"),
+    }
+
+
+def _chance(row: Row, key: str) -> float:
+    return row.number(key, low=0, high=1)
 
 
 def _reliability(row: Row) -> dict[str, dict[str, float]]:
