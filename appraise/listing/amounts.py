@@ -14,7 +14,9 @@ from appraise.listing.words import fold
 _NUMBER = r"\d{1,3}(?:[ ,.'’\u00a0\u202f]\d{3}){1,3}(?:[.,]\d{2})?|\d{1,9}(?:[.,]\d{1,2})?"
 _SIGNS = {"us$": "USD", "au$": "AUD", "a$": "AUD", "ca$": "CAD", "c$": "CAD", "nz$": "NZD",
           "hk$": "HKD", "r$": "BRL", "$": "USD", "£": "GBP", "₤": "GBP", "€": "EUR", "¥": "JPY",
-          "kč": "CZK", "zł": "PLN", "₹": "INR", "₺": "TRY", "₪": "ILS", "₩": "KRW"}  # fmt: skip
+          "kč": "CZK", "zł": "PLN", "₹": "INR", "₺": "TRY", "₪": "ILS", "₩": "KRW",
+          "kr": "SEK"}  # fmt: skip
+CROWNS = ("SEK", "NOK", "DKK", "ISK", "CZK")
 DOLLARS = ("USD", "AUD", "CAD", "NZD", "HKD", "SGD", "TWD", "MXN")
 
 
@@ -45,7 +47,7 @@ def amounts(text: str, knowledge: Knowledge, currency: str) -> Iterator[Amount]:
     for match in pattern.finditer(text):
         sign = match["sign"] or match["before"] or match["behind"] or match["after"] or ""
         code = names.get(fold(sign)) or names.get(sign.lower(), "")
-        if code == "USD" and sign == "$" and currency in DOLLARS:
+        if (sign == "$" and currency in DOLLARS) or (sign.lower() == "kr" and currency in CROWNS):
             code = currency
         made = number(match["n1"] or match["n2"] or "", code)
         if made is not None:

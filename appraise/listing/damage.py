@@ -1,6 +1,6 @@
 """Damage told in words: a part and what happened to it, in either order, and how badly."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from appraise.knowledge.records import Check
@@ -45,10 +45,15 @@ class Subject:
     family: str = ""
 
 
-def damage(passage: Passage, subject: Subject) -> list[Damage]:
-    """Everything that a text says of the condition, in its order; muted words say nothing."""
+def damage(passage: Passage, subject_at: Callable[[int], Subject]) -> list[Damage]:
+    """Everything that a text says of the condition, in its order; muted words say nothing.
+
+    Args:
+        passage: The text.
+        subject_at: What the word at a place is said of.
+    """
     hits = [hit for hit in passage.things if hit.term.field in _READ]
-    reader = _Reader(passage, subject, hits, _degrees(passage))
+    reader = _Reader(passage, subject_at, hits, _degrees(passage))
     found = [*reader.missing(), *reader.states()]
     return sorted(found, key=lambda one: one.first)
 
@@ -68,7 +73,7 @@ class _Reader:
     """One pass over the hits of a text."""
 
     passage: Passage
-    subject: Subject
+    subject_at: Callable[[int], Subject]
     hits: Sequence[Hit]
     degrees: dict[int, str]
 
@@ -82,7 +87,7 @@ class _Reader:
                 continue
             start, reach, at = hit.last, TIGHT, place + 1
             while at < len(self.hits) and self._lists(start, at, reach):
-                term = self._term(part_of(self.hits[at]), MISSING)
+                term = self._term(at, part_of(self.hits[at]), MISSING)
                 if term is None:
                     break
                 self.used.add(at)
@@ -117,7 +122,7 @@ class _Reader:
         for place, hit in enumerate(self.hits):
             if any(self.passage.scope.muted[hit.first : hit.last]):
                 continue
-            if hit.term.field == "defect" and self._fits(hit.term):
+            if hit.term.field == "defect" and self._fits(hit.term, hit.first):
                 yield self._made(hit.term, hit, hit)
             elif hit.term.field == "state":
                 term, other = self._part_for(place)
@@ -135,11 +140,11 @@ class _Reader:
         order = [*before[:2], *after[:1]]
         order.sort(key=lambda at: (at in self.used, at > place))
         for at in order:
-            term = self._term(part_of(self.hits[at]), state.term.value)
+            term = self._term(place, part_of(self.hits[at]), state.term.value)
             if term is not None:
                 self.used.add(at)
                 return term, at
-        return self._term("", state.term.value), -1
+        return self._term(place, "", state.term.value), -1
 
     def _parts(self, places: range, state: Hit, reach: int) -> list[int]:
         """Parts among the hits at `places` in the state's own sentence."""
@@ -153,21 +158,30 @@ class _Reader:
                 break
             if forward and any(self.passage.words[one].norm == "," for one in range(low, high)):
                 break
-            if part_of(hit):
+            if part_of(hit) and not self._owner(at):
                 found.append(at)
         return found
+
+    def _owner(self, at: int) -> bool:
+        """Whether a part only says whose the part before it is: 'the spine of the case'."""
+        if at == 0 or not part_of(self.hits[at - 1]):
+            return False
+        between = self.passage.words[self.hits[at - 1].last : self.hits[at].first]
+        norms = {word.norm for word in between}
+        return "of" in norms and norms <= {"of", "the", "its", "this", "a"}
 
     def _walled(self, low: int, high: int) -> bool:
         return any(self.passage.ends[low:high])
 
-    def _term(self, part: str, state: str) -> Term | None:
+    def _term(self, at: int, part: str, state: str) -> Term | None:
         terms = self.passage.vocabulary.pairs.get((part, state), ())
-        return next((term for term in terms if self._fits(term)), None)
+        first = self.hits[at].first
+        return next((term for term in terms if self._fits(term, first)), None)
 
-    def _fits(self, term: Term) -> bool:
-        """Whether such damage is asked of such a piece."""
+    def _fits(self, term: Term, place: int) -> bool:
+        """Whether such damage is asked of the piece that the word at `place` is said of."""
         check = self.passage.knowledge.checks.get(term.value.split()[0])
-        return check is not None and asked_of(check, self.subject, self.passage)
+        return check is not None and asked_of(check, self.subject_at(place), self.passage)
 
     def _made(self, term: Term, state: Hit, other: Hit) -> Damage:
         check, step = term.value.split()

@@ -160,7 +160,7 @@ def _set_term(draft: Draft, hit: Hit) -> None:
 def _set_damage(draft: Draft) -> None:
     piece, knowledge = draft.piece, draft.passage.knowledge
     subject = Subject(piece.kind, piece.found("case.material"), piece.found("claim.process"))
-    for one in damage(draft.passage, subject):
+    for one in damage(draft.passage, lambda _: subject):
         if not add_finding(draft, one.check, one.step):
             continue
         check = knowledge.checks[one.check]

@@ -14,6 +14,7 @@ from itertools import product
 SMALL, WIDE, AHEAD = "..", "...", ">"
 MOST = {SMALL: 4, WIDE: 8, AHEAD: 0}
 
+Walked = tuple[int, int, float, tuple[str, ...]]
 Forms = Sequence[tuple[tuple[str, float], ...]]
 
 
@@ -73,19 +74,19 @@ def plant(root: Node, pattern: str, key: str) -> set[str]:
     return used
 
 
-def walk(root: Node, ground: Ground, start: int) -> list[tuple[int, float, tuple[str, ...]]]:
+def walk(root: Node, ground: Ground, start: int) -> list[Walked]:
     """Every pattern that begins with the word at `start`.
 
     Returns:
-        (end, likeness, keys): the place after the last word, the least likeness on the way and
-        what the pattern stands for.
+        (end, reach, likeness, keys): the places after the last word and after the words that had
+        to follow, the least likeness on the way and what the pattern stands for.
     """
-    found: list[tuple[int, float, tuple[str, ...]]] = []
+    found: list[Walked] = []
     trail: list[tuple[Node, int, float, int]] = [(root, start, 1.0, 0)]
     while trail:
         node, place, score, kept = trail.pop()
         if node.ends and place > start:
-            found.append((kept or place, score, tuple(node.ends)))
+            found.append((kept or place, place, score, tuple(node.ends)))
         for gap, after in node.gaps.items():
             own = place if gap == AHEAD else kept
             trail.append((after, place, score, own))

@@ -62,23 +62,45 @@ def _free(passage: Passage, currency: str) -> list[Claim]:
 
 
 def roles(passage: Passage, currency: str) -> Iterator[Priced]:
-    """Every amount of a text, from the left, with what it is."""
+    """Every amount of a text, from the left, with what it is.
+
+    Amounts and the words beside them are paired by nearness over the whole text, each word with
+    one amount; then carriage and values go on through a list of places ("UK 4, Europe 9").
+    """
+    found = all_amounts(passage, currency)
+    places = [passage.places(one.start, one.end) for one in found]
+    paired = _paired(passage, places)
+    role, last = "", 0
+    for at, amount in enumerate(found):
+        own = paired.get(at, "")
+        if (
+            not own and role in ("post", "aside") and _goes_on(passage, last, places[at].start)
+        ) or (own != "post" and _in_brackets(passage, places[at].start)):
+            own = "aside"
+        role, last = own, places[at].stop
+        if own or not passage.text[amount.start : amount.end].isdecimal():
+            yield Priced(amount, own)
+
+
+def _paired(passage: Passage, places: Sequence[range]) -> dict[int, str]:
+    """The role of each amount that has a word of its own beside it, by the amount's number."""
     cues = [hit for hit in passage.hits("money") if hit.term.value != "free-post"]
     starts = [hit.first for hit in cues]
+    pairs: list[tuple[int, int, int]] = []
+    for at, words in enumerate(places):
+        low = bisect_left(starts, words.start - 4 * BEFORE)
+        high = bisect_left(starts, words.stop + AFTER + 1)
+        for number_of_cue in range(low, high):
+            cost = _cost(passage, words, cues[number_of_cue])
+            if cost is not None:
+                pairs.append((cost, at, number_of_cue))
+    found: dict[int, str] = {}
     used: set[int] = set()
-    role, last = "", 0
-    for amount in all_amounts(passage, currency):
-        places = passage.places(amount.start, amount.end)
-        near = slice(
-            bisect_left(starts, places.start - 12), bisect_left(starts, places.stop + AFTER + 1)
-        )
-        found = _role(passage, cues[near], places, used)
-        if found is None and role in ("post", "aside") and _goes_on(passage, last, places.start):
-            found = "aside"
-        bare = passage.text[amount.start : amount.end].isdecimal()
-        role, last = found or "", places.stop
-        if found or not bare:
-            yield Priced(amount, role)
+    for _, at, number_of_cue in sorted(pairs):
+        if at not in found and number_of_cue not in used:
+            used.add(number_of_cue)
+            found[at] = cues[number_of_cue].term.value
+    return found
 
 
 def all_amounts(passage: Passage, currency: str) -> list[Amount]:
@@ -102,37 +124,23 @@ def _looks_like_year(text: str) -> bool:
     return len(text) == 4 and text.isdecimal() and 1700 <= int(text) <= 2100
 
 
-def _role(passage: Passage, cues: Sequence[Hit], places: range, used: set[int]) -> str | None:
-    """The role of an amount by the nearest cue of its sentence, the one before it first."""
-    bracket = places.start > 0 and _in_brackets(passage, places.start)
-    best: tuple[int, str, int] | None = None
-    for cue in cues:
-        if cue.last <= places.start:
-            gap, side = places.start - cue.last, BEFORE
-            between = range(cue.last, places.start)
-        else:
-            gap, side = cue.first - places.stop, AFTER
-            between = range(places.stop, cue.first)
-        if gap < 0 or gap > side or any(passage.ends[at] for at in between):
-            continue
-        cost = _cost(passage, between, cue, places, used)
-        if cost is not None and (best is None or cost < best[0]):
-            best = (cost, cue.term.value, cue.first)
-    if bracket and (best is None or best[1] != "post"):
-        return "aside"
-    if best is None:
-        return None
-    used.add(best[2])
-    return best[1]
+def _cost(passage: Passage, places: range, cue: Hit) -> int | None:
+    """How far a cue is from an amount; None where it does not reach.
 
-
-def _cost(passage: Passage, between: range, cue: Hit, places: range, used: set[int]) -> int | None:
-    """How far a cue is from an amount; none reaches over another number."""
-    if any(passage.words[at].is_number for at in between):
+    It reaches within a sentence, over a few words, never over another number. The word before
+    an amount is nearer than the one after.
+    """
+    before = cue.last <= places.start
+    between = range(cue.last, places.start) if before else range(places.stop, cue.first)
+    if cue.first < places.stop and cue.last > places.start:
         return None
-    cost = 2 * len(between) + 6 * (cue.first in used)
-    cost += 4 * sum(passage.words[at].norm in (",", ";", "+", "plus") for at in between)
-    return cost + (cue.first >= places.stop)
+    if len(between) > (BEFORE if before else AFTER):
+        return None
+    words = passage.words
+    if any(passage.ends[at] or words[at].is_number for at in between):
+        return None
+    commas = sum(words[at].norm in (",", "+", "plus", "and", "&") for at in between)
+    return 2 * len(between) + 4 * commas + (not before)
 
 
 def _in_brackets(passage: Passage, place: int) -> bool:

@@ -1,6 +1,7 @@
 """A whole listing, read: claims, flags, gaps, questions, and the piece that it describes."""
 
-from collections.abc import Sequence
+from bisect import bisect_right
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from appraise.base.dates import Dating
@@ -65,7 +66,7 @@ def read(text: str, knowledge: Knowledge, currency: str = "USD") -> Listing:
         return Listing(text, tuple(money), (), (), (), 0, piece)
     parts = parts_of(passage)
     pieces = pieces_of(passage, parts)
-    claims, nature = claims_of(passage, found, pieces > 1)
+    claims, nature = claims_of(passage, found, pieces > 1, parts)
     flags = _flags(passage, claims, nature, pieces)
     gaps = gaps_of([*claims, *money], flags, nature, passage)
     everything = tuple(sorted((*claims, *money), key=lambda claim: (claim.start, claim.end)))
@@ -100,10 +101,22 @@ def is_photograph(passage: Passage) -> bool:
     return 2 * len(strong) + len(weak - strong) + yes + cased > 2 * no
 
 
-def claims_of(passage: Passage, found: Sequence[Size], several: bool) -> tuple[list[Claim], Nature]:
-    """Every claim but the money, and what the piece is by them."""
+def claims_of(
+    passage: Passage,
+    found: Sequence[Size],
+    several: bool,
+    parts: Sequence[tuple[int, int]] = (),
+) -> tuple[list[Claim], Nature]:
+    """Every claim but the money, and what the piece is by them.
+
+    Args:
+        passage: The text.
+        found: Its sizes.
+        several: Whether it is a lot.
+        parts: Where each piece of a lot is described, if that is told.
+    """
     named = thing_claims(passage, NATURE)
-    kind = kind_of(passage, named)
+    kind = kind_of(passage, named, several)
     claims = [claim for claim in named if claim.field != "kind"]
     claims += [kind] if kind else []
     nature = nature_of(claims, passage.knowledge)
@@ -114,10 +127,31 @@ def claims_of(passage: Passage, found: Sequence[Size], several: bool) -> tuple[l
     claims += origin_claims(passage)
     claims += size_claims(passage, found, nature)
     claims += date_claims(passage)
-    claims += damage_claims(passage, nature)
+    claims += damage_claims(passage, _nature_at(passage, nature, parts))
     claims += check_claims(passage, nature)
     claims += writing_claims(passage)
     return claims, nature
+
+
+def _nature_at(
+    passage: Passage, nature: Nature, parts: Sequence[tuple[int, int]]
+) -> Callable[[int], Nature]:
+    """What the piece is of which a word is said: of the whole text, or of its own lines."""
+    if not parts:
+        return lambda _: nature
+    starts = [start for start, _ in parts]
+    natures = []
+    for low, high in parts:
+        own = Passage(passage.text[low:high], passage.knowledge)
+        named = thing_claims(own, NATURE)
+        kind = kind_of(own, named)
+        natures.append(nature_of([*named, *([kind] if kind else [])], passage.knowledge))
+
+    def at(place: int) -> Nature:
+        part = bisect_right(starts, passage.words[place].start) - 1
+        return natures[part] if part >= 0 else nature
+
+    return at
 
 
 def _of_several(claims: Sequence[Claim], nature: Nature) -> Nature:

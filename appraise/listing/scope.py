@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from appraise.listing.vocabulary import Hit
 from appraise.listing.words import Word
 
-DENY, COMPARE, HEARSAY, GENERAL, ASIDE, OWN = (
-    "deny", "compare", "hearsay", "general", "aside", "own",
+DENY, COMPARE, COPIED, HEARSAY, GENERAL, ASIDE, OWN = (
+    "deny", "compare", "copied", "hearsay", "general", "aside", "own",
 )  # fmt: skip
 REACH = {DENY: 9, COMPARE: 8}  # words that a denial or a comparison reaches forward
 _TURNS = frozenset(("but", "however", "although", "though", "except", "instead", "yet", "only"))
@@ -37,7 +37,7 @@ class Scope:
 
     def claims(self, first: int, last: int) -> bool:
         """Whether words claim something of the piece: neither denied nor muted."""
-        return not any(self.denied[at] or self.muted[at] for at in range(first, last))
+        return not (self.denied[first] or any(self.muted[first:last]))
 
 
 def scope_of(
@@ -71,9 +71,9 @@ def scope_of(
             if brief:
                 end = _first_listed(listed, hit.last, end)
             denied[hit.last : end] = [True] * (end - hit.last)
-        elif hit.term.value == COMPARE:
+        elif hit.term.value in (COMPARE, COPIED):
             for at in range(hit.last, _comparison_end(words, ends, hit.last)):
-                muted[at] = COMPARE
+                muted[at] = hit.term.value
     for first, last in _sentences(ends):
         reason, start = _sentence_mute(words, cues, plural, first, last)
         for at in range(start, last):
@@ -106,7 +106,9 @@ def _denial_end(
             while after < len(words) and words[after].norm in _JOINS:
                 after += 1
             goes_on = after < len(words) and (
-                listed[after] if norm == "," else words[after].norm not in _BEGINS
+                listed[after] and any(listed[start:at])
+                if norm == ","
+                else words[after].norm not in _BEGINS
             )
             if not goes_on:
                 return at

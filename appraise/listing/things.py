@@ -1,6 +1,6 @@
 """Claims about what the piece is: process, format, material, kind, origin, size and condition."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from appraise.knowledge.records import Knowledge
@@ -12,6 +12,9 @@ from appraise.listing.vocabulary import Hit
 
 HEDGED = 0.7  # how surely a claim is meant beside "I think", "maybe"
 ORIGIN_REACH = 5  # words after an adjective of origin within which the piece is named
+PLATES = ("daguerreotype", "ambrotype", "ambrotype-ruby", "ambrotype-sealed", "tintype")
+HOUSES = ("case", "lid", "pad", "clasp", "hinge", "preserver")  # parts that only cased pieces have
+HOUSED = ("hinge.detached",)
 _BEFORE, _AFTER = 7, 3  # words around a size that say what was measured
 
 
@@ -57,12 +60,15 @@ def claim_of(passage: Passage, hit: Hit, field: str = "", value: str = "") -> Cl
     )
 
 
-def kind_of(passage: Passage, claims: Sequence[Claim]) -> Claim | None:
+def kind_of(passage: Passage, claims: Sequence[Claim], several: bool = False) -> Claim | None:
     """The kind of piece that the words tell, as a claim on the words that tell it.
 
     A case, frame or locket makes a cased piece, a card format a card; a sleeve alone does so only
-    where nothing says that the plate is loose.
+    where nothing says that the plate is loose. Of a lot with plates and cards nothing is told.
     """
+    plates = {c.value for c in claims if c.field == "process"} & set(PLATES)
+    if several and plates and any(_card(claim, passage.knowledge) for claim in claims):
+        return None
     known = passage.knowledge
     said = [claim for claim in claims if claim.field == "kind"]
     loose = next((claim for claim in said if claim.value == "loose-plate"), None)
@@ -74,10 +80,25 @@ def kind_of(passage: Passage, claims: Sequence[Claim]) -> Claim | None:
             return _as_kind(claim, kinds[0])
         if claim.field == "process" and claim.value in ("lantern-slide", "cyanotype"):
             return _as_kind(claim, claim.value)
+    if said:
+        return said[0]
     housed = next((claim for claim in claims if claim.field == "case.material"), None)
     if housed is not None:
         return _as_kind(housed, "cased")
-    return said[0] if said else None
+    parts = (
+        hit
+        for hit in passage.things
+        if (hit.term.value in HOUSES or hit.term.value.partition(" ")[0] in HOUSED)
+        and not passage.scope.muted[hit.first]
+    )
+    part = next(parts, None)
+    return _as_kind(claim_of(passage, part), "cased") if part else None
+
+
+def _card(claim: Claim, knowledge: Knowledge) -> bool:
+    """Whether a claim is of a format that only cards come in."""
+    form = knowledge.formats.get(claim.value)
+    return claim.field == "format" and form is not None and form.kinds == ("card",)
 
 
 def _as_kind(claim: Claim, kind: str) -> Claim:
@@ -172,11 +193,20 @@ def _fitting(what: str, nature: Nature) -> str:
     return what
 
 
-def damage_claims(passage: Passage, nature: Nature) -> list[Claim]:
-    """What is said of the condition; damage is told against the seller's own interest."""
-    subject = Subject(nature.kind or "cased", nature.material, nature.process)
+def damage_claims(passage: Passage, nature_at: Callable[[int], Nature]) -> list[Claim]:
+    """What is said of the condition; damage is told against the seller's own interest.
+
+    Args:
+        passage: The text.
+        nature_at: What the piece is of which the word at a place is said.
+    """
+
+    def subject_at(place: int) -> Subject:
+        nature = nature_at(place)
+        return Subject(nature.kind or "cased", nature.material, nature.process)
+
     found: dict[tuple[str, bool], Claim] = {}
-    for one in damage(passage, subject):
+    for one in damage(passage, subject_at):
         start, end = passage.span(one.first, one.last)
         bad = one.step != "0"
         claim = Claim(

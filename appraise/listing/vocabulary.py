@@ -142,7 +142,7 @@ class Vocabulary:
             if any(form in root.next for form, _ in ground.forms[place]):
                 best = max(walk(root, ground, place), default=None)
                 if best is not None:
-                    end, score, keys = best
+                    end, _, score, keys = best
                     found.extend(Hit(self.terms[key], place, end, score) for key in keys)
             place = end
         return found
@@ -155,7 +155,7 @@ class Vocabulary:
             if not any(form in root.next for form, _ in ground.forms[place]):
                 continue
             longest: dict[str, int] = {}
-            for end, _, keys in walk(root, ground, place):
+            for end, _, _, keys in walk(root, ground, place):
                 for key in keys:
                     longest[key] = max(end, longest.get(key, 0))
             found.extend(Warned(key, place, end) for key, end in longest.items())

@@ -8,7 +8,7 @@ _CUT = re.compile(
     r"(?P<number>\d+(?:[.,]\d+)*(?:[/⁄]\d+)?(?:(?:st|nd|rd|th)(?![^\W\d_]))?|[¼-¾⅐-⅞])"
     r"|(?P<word>[^\W\d_][^\W\d_\u0300-\u036f]*[\u0300-\u036f]*"
     r"(?:['’ʼ\u0300-\u036f][^\W\d_]+[\u0300-\u036f]*)*)"
-    r"|(?P<mark>[.!?;:,()\n&/+=\-–—…•|*])"
+    r"|(?P<mark>[.!?;:,()\n&/+=–—…•|*]|-(?![^\W\d_])|(?<!\w)-)"
 )
 SENTENCE_ENDS = frozenset(".!?\n…•|;")
 MARKS = frozenset(".!?\n…•|;:,()&/+=-–—*")
@@ -43,7 +43,10 @@ class Word:
 
 
 def cut(text: str) -> list[Word]:
-    """The words, numbers and marks of a text in their order; other characters are passed over."""
+    """The words, numbers and marks of a text in their order; other characters are passed over.
+
+    So is a hyphen within a word: 'half-plate' is two words in a row.
+    """
     known: dict[str, str] = {}
     words = []
     for match in _CUT.finditer(text):

@@ -95,7 +95,7 @@ def _named_after(passage: Passage, cue: Hit) -> Quote | None:
     if not passage.scope.claims(cue.first, cue.last) or cue.last >= len(passage.words):
         return None
     match = _NAMED.match(passage.text, passage.words[cue.last - 1].end)
-    if match is None or not re.search(r"[A-Z][\w.]*\s+\S*[A-Z]|\d{4}", match["words"]):
+    if match is None or not re.search(r"[A-Z][\w.]*,?\s+\S*(?:[A-Z]|\d{4})", match["words"]):
         return None
     words = match["words"].rstrip(" ,.&")
     return Quote(words, match.start("words"), match.start("words") + len(words))

@@ -18,7 +18,7 @@ _D = r"(?P<d>\d{1,2})(?:st|nd|rd|th)?"
 _MONTHS = "jan feb mar apr may jun jul aug sep oct nov dec".split()  # noqa: SIM905
 _THIRDS = {"early": (0, 4), "mid": (3, 7), "middle": (3, 7), "late": (5, 9)}
 EARLIEST, LATEST = 1780, 1959  # years that can be meant for a photograph, slips included
-BACK = 4  # words before a year among which one may say that it is of something else
+BACK = 8  # words before a year among which one may say that it is of something else
 
 _Made = Callable[[re.Match[str]], str]
 
