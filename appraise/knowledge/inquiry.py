@@ -132,6 +132,12 @@ class Check:
         """Whether any answer carries years."""
         return any(answer.years for answer in self.answers)
 
+    def told(self, place: int) -> str:
+        """An answer in words that stand alone: with its question where it says yes or no."""
+        says = self.answers[place].says
+        bare = says.replace(",", " ").split()[0].lower() in ("yes", "no")
+        return f"{self.ask} {says[0].upper()}{says[1:]}" if bare else says
+
     def index(self, answer: str) -> int:
         """The place of an answer among the answers, or -1."""
         return next((i for i, one in enumerate(self.answers) if one.id == answer), -1)

@@ -69,7 +69,8 @@ class Side:
     def says(self) -> str:
         """The grade with its worst fault, or how little was seen."""
         if self.worst is not None:
-            return f"{self.grade}: {self.worst.defect.name}"
+            told = "so far" if self.grade == NOT_SEEN else self.grade
+            return f"{told}: {self.worst.defect.name}"
         if self.grade == NOT_SEEN and self.done:
             return f"no fault in {self.done} of {self.of}"
         return self.grade
@@ -158,7 +159,7 @@ def grade_of(faults: Sequence[Fault], seen: Sequence[Evidence], enough: bool) ->
     if any(fault.step >= 2 or fault.active for fault in faults):
         return "Fair"
     if not seen or not enough:
-        return NOT_SEEN if not faults else "Good"
+        return NOT_SEEN
     in_hand = all(one.finding.known == "in-hand" for one in seen)
     return "Good" if faults or not in_hand else "Excellent"
 
@@ -178,6 +179,16 @@ def _completeness(faults: Sequence[Fault], seen: bool) -> str:
     if any(fault.step == 3 and not fault.defect.structural for fault in faults):
         return "incomplete"
     return "complete" if seen else NOT_SEEN
+
+
+def factor_with(faults: Iterable[Fault], check: Check, step: int) -> float:
+    """The share of value left once a check on damage is answered as well."""
+    kept = [fault for fault in faults if fault.check.id != check.id]
+    assert check.defect is not None
+    if step > 0:
+        answer = check.answers[step].says
+        kept.append(Fault(check, step, answer, check.defect.stability[step]))
+    return value_factor(kept)
 
 
 def value_factor(faults: Iterable[Fault]) -> float:

@@ -1,9 +1,9 @@
 """Findings as evidence: which count, and how far each is believed."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from appraise.knowledge.records import Check, Knowledge
+from appraise.knowledge.records import Check, Knowledge, Weights
 from appraise.piece.records import UNTOLD, Finding, Piece
 
 
@@ -30,8 +30,8 @@ class Evidence:
 
     @property
     def says(self) -> str:
-        """The answer's words."""
-        return self.check.answers[self.answer].says
+        """The answer in words that stand alone."""
+        return self.check.told(self.answer)
 
 
 def gather(piece: Piece, knowledge: Knowledge) -> tuple[Evidence, ...]:
@@ -46,13 +46,24 @@ def gather(piece: Piece, knowledge: Knowledge) -> tuple[Evidence, ...]:
     undated = {one.part for one, index, _ in kept if one.answers[index].undates}
     kept = [row for row in kept if not (row[0].dates and row[0].part in undated)]
     leaders = _leaders([check for check, _, _ in kept])
-    weights = knowledge.weights
     found = []
     for check, index, finding in kept:
-        believed = weights.reliability[finding.known][_sort(check, index, finding)]
-        rest = 1.0 if leaders.get(check.group, check.id) == check.id else weights.group_rest
-        found.append(Evidence(check, index, finding, believed * rest))
+        leads = leaders.get(check.group, check.id) == check.id
+        believed = belief(check, index, finding, leads, knowledge.weights)
+        found.append(Evidence(check, index, finding, believed))
     return tuple(found)
+
+
+def belief(check: Check, answer: int, finding: Finding, leads: bool, weights: Weights) -> float:
+    """The reliability r with which an answer enters; less where another leads its group."""
+    believed = weights.reliability[finding.known][_sort(check, answer, finding)]
+    return believed if leads else believed * weights.group_rest
+
+
+def leader_of(group: str, checks: Iterable[Check]) -> Check | None:
+    """The check that leads an evidence group: the strongest, the first in the files for ties."""
+    mates = [check for check in checks if check.group == group]
+    return max(mates, key=lambda check: check.strength, default=None)
 
 
 def _kept(
@@ -73,14 +84,10 @@ def _kept(
 
 def _leaders(checks: list[Check]) -> dict[str, str]:
     """The check that leads each evidence group."""
-    leaders: dict[str, Check] = {}
-    for check in checks:
-        if not check.group:
-            continue
-        leader = leaders.get(check.group)
-        if leader is None or check.strength > leader.strength:
-            leaders[check.group] = check
-    return {group: check.id for group, check in leaders.items()}
+    groups = {check.group for check in checks if check.group}
+    return {
+        group: leader.id for group in groups if (leader := leader_of(group, checks)) is not None
+    }
 
 
 def _sort(check: Check, answer: int, finding: Finding) -> str:

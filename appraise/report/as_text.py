@@ -4,6 +4,7 @@ import textwrap
 from collections.abc import Iterator, Mapping
 
 from appraise.knowledge.records import Knowledge
+from appraise.reading.condition import NOT_SEEN
 from appraise.reading.reading import Reading
 from appraise.reading.spans import Span
 from appraise.report.as_json import why_no_price
@@ -113,8 +114,9 @@ def _reasons(verdict: Verdict, knowledge: Knowledge) -> Iterator[str]:
 def _condition(reading: Reading) -> Iterator[str]:
     yield "condition"
     for name, side in reading.condition.sides.items():
-        seen = f"{side.done} of {side.of} looked at"
-        yield f"  {name:<8} {side.says} ({seen})"
+        counted = side.grade == NOT_SEEN and side.worst is None and side.done
+        seen = "" if counted else f" ({side.done} of {side.of} looked at)"
+        yield f"  {name:<8} {side.says}{seen}"
     for fault in reading.condition.faults:
         never = f" {fault.defect.never}" if fault.defect.never else ""
         yield from _wrapped("  - ", f"{fault.defect.name}, step {fault.step}: {fault.says}.{never}")
