@@ -20,7 +20,9 @@ LAYERS: Mapping[str, tuple[str, ...]] = {
     "speech": ("scope", "cue"),
     "money": ("money",),
     "deal": ("record", "deal"),
-    "small": ("filler", "adjective", "plain", "currency", "count", "item", "era", "relative"),
+    "small": (
+        "filler", "adjective", "plain", "spelled", "currency", "count", "item", "era", "relative",
+    ),
 }  # fmt: skip
 FIELDS = tuple(name for names in LAYERS.values() for name in names)
 SEVERITIES = ("note", "ask", "warn")
@@ -38,7 +40,6 @@ class Term:
         brief: Patterns that count only in a line typed by the user, not in a seller's text.
         kind: The kind of piece that the words alone imply, or an empty string.
         also: Further answers that the words give, by check.
-        exact: Never matched by likeness.
         tight: A state that must stand right beside its part ("new glass").
         basis: What the row rests on.
     """
@@ -50,7 +51,6 @@ class Term:
     brief: tuple[str, ...] = ()
     kind: str = ""
     also: Mapping[str, str] = dataclasses.field(default_factory=dict)
-    exact: bool = False
     tight: bool = False
     basis: Basis | None = None
 

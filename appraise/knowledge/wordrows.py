@@ -17,7 +17,6 @@ def read_term(row: Row, key: str, sources: frozenset[str]) -> Term:
         brief=row.texts("brief", ()),
         kind=row.text("kind", ""),
         also={name: also.text(name) for name in also} if also else {},
-        exact=row.flag("exact"),
         tight=row.flag("tight"),
         basis=read_basis(row, sources),
     )

@@ -50,7 +50,11 @@ class Speller:
 
     def _one_slip(self, word: str) -> tuple[str, float] | None:
         near = {known for gap in _gaps(word) for known in self._by_gap.get(gap, ())}
-        near = {known for known in near if OSA.distance(word, known, score_cutoff=1) <= 1}
+        near = {
+            known
+            for known in near
+            if set(word[:1]) <= set(known[:2]) and OSA.distance(word, known, score_cutoff=1) <= 1
+        }
         return self._best(word, near)
 
     def _alike(self, word: str) -> tuple[str, float] | None:

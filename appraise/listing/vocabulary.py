@@ -59,21 +59,21 @@ class Vocabulary:
         self.sets: dict[str, set[str]] = {name: set() for name in LAYERS["small"]}
         self.counts: dict[str, int] = {}
         self._roots = {layer: Node() for layer in (*_MATCHED, BRIEF, WARN, UNLESS)}
-        loose: set[str] = set()
-        firm: set[str] = set()
+        words: set[str] = set()
         for term in knowledge.terms.values():
-            self._learn(term, firm if term.exact else loose, firm)
+            words.update(self._learn(term))
         for phrase in knowledge.phrases.values():
             for pattern in phrase.synonyms:
-                firm.update(plant(self._roots[WARN], pattern, phrase.id))
+                words.update(plant(self._roots[WARN], pattern, phrase.id))
             for pattern in phrase.unless:
-                firm.update(plant(self._roots[UNLESS], pattern, phrase.id))
+                words.update(plant(self._roots[UNLESS], pattern, phrase.id))
         small = set().union(*self.sets.values())
-        self.known = frozenset(loose | firm | small)
+        self.known = frozenset(words | small)
         self._skips = self.sets["filler"] | self.sets["adjective"]
-        self._speller = Speller(loose, self.known)
+        self._speller = Speller(self.sets["spelled"], self.known)
 
-    def _learn(self, term: Term, words: set[str], firm: set[str]) -> None:
+    def _learn(self, term: Term) -> set[str]:
+        """Grow the trees and sets by a term; the words of its patterns."""
         if term.field in self.sets:
             folded = {fold(word) for pattern in term.synonyms for word in pattern.split()}
             self.sets[term.field].update(folded)
@@ -82,17 +82,19 @@ class Vocabulary:
             if term.field == "era":
                 for pattern in term.synonyms:
                     plant(self._roots["time"], pattern, term.id)
-            return
+            return set()
+        words: set[str] = set()
         layer = _LAYER_OF[term.field]
         for pattern in term.synonyms:
             if pattern.startswith("<"):
                 self._pair(pattern, term)
                 continue
-            words.update(plant(self._roots[layer], pattern, term.id))
+            words |= plant(self._roots[layer], pattern, term.id)
             if layer in ("thing", "sitter"):
                 plant(self._roots[BRIEF], pattern, term.id)
         for pattern in term.brief:
-            firm.update(plant(self._roots[BRIEF], pattern, term.id))
+            words |= plant(self._roots[BRIEF], pattern, term.id)
+        return words
 
     def _pair(self, pattern: str, term: Term) -> None:
         """`<part> <state>`: two terms that together mean a third, in either order."""
