@@ -5,7 +5,7 @@ fixed reference prior. A check with several tables bears on all of their states 
 are the product of the tables, brought back to sum to 1 over the answers.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 from itertools import chain, product
@@ -35,6 +35,10 @@ class Factor:
         if axis not in self.axes:
             return 0
         return prod(self.shape[self.axes.index(axis) + 1 :])
+
+    def place(self, at: Mapping[str, int]) -> int:
+        """Where the states lie in the table, for every axis that is named."""
+        return sum(self.stride(axis) * at[axis] for axis in self.axes if axis in at)
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +74,12 @@ class Factors:
         """Every dated finding."""
         parts = (*self.package.values(), *self.loose.values())
         return chain(self.image, self.body, *parts)
+
+    @property
+    def dates(self) -> tuple[tuple[str, int, float], ...]:
+        """What tells one set of dated findings from another: check, answer and belief of each."""
+        found = (one.evidence for one in self.dated)
+        return tuple((one.id, one.answer, one.belief) for one in found)
 
 
 def factors_of(
@@ -112,9 +122,13 @@ def side_of(check: Check, knowledge: Knowledge) -> str:
 
 def axes_of(check: Check, frame: Frame) -> tuple[str, ...]:
     """The axes of the joint table that a check bears on, for a kind of piece."""
-    if not check.tables:
-        return ()
-    return tuple(axis for axis in AXES if check.table(axis) and frame.states(axis))
+    return _axes(frame, check.id)
+
+
+@lru_cache(maxsize=2048)
+def _axes(frame: Frame, check: str) -> tuple[str, ...]:
+    found = frame.checks[check]
+    return tuple(axis for axis in AXES if found.table(axis) and frame.states(axis))
 
 
 def year_factor(one: Evidence, frame: Frame) -> Vector:

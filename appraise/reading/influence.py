@@ -74,7 +74,7 @@ def influences(
             continue
         elif set(factor.axes) & set(UNKNOWN):
             found[one.id] = belonging_of(
-                solve(joint.frame, without(factors, one.id), channel, subject)
+                solve(joint.frame, without(factors, one.id), channel, subject, joint)
             )
         else:
             found[one.id] = _divided(joint, by_process, factor)
@@ -102,12 +102,12 @@ def _undated(lines: YearLines, factors: Factors, one: Evidence) -> Vector:
     """P(h) without a dated finding."""
     frame, part, rest = lines.joint.frame, one.check.part, without(factors, one.id)
     if part in factors.loose:
-        was, now = factors.loose[part], rest.loose.get(part, ())
+        was, now = times(factors.loose[part]), times(rest.loose.get(part, ()))
         found = lines.with_housing(own_ratio(frame, was, now, loose_rate(frame, part)))
     elif part in factors.package:
-        was, now = factors.package[part], rest.package.get(part, ())
+        was, now = times(factors.package[part]), times(rest.package.get(part, ()))
         ratios = [own_ratio(frame, was, now, rho) for rho in frame.weights.exchange]
-        found = lines.with_picture(ratios, mean_of(frame, times(now)) / mean_of(frame, times(was)))
+        found = lines.with_picture(ratios, mean_of(frame, now) / mean_of(frame, was))
     else:
         ratio = tuple([1 / value for value in year_factor(one, frame)])
         if any(dated.evidence.id == one.id for dated in factors.body):

@@ -26,6 +26,23 @@ Cells = list[list[list[float]]]  # [housing][process][2 * belonging + package]
 
 
 @dataclass(frozen=True, slots=True)
+class YearSums:
+    """What the dated findings come to.
+
+    Attributes:
+        dates: The dated findings behind it.
+        terms: The terms that depend on years.
+        alone: By package state and process, SUM pi_p I K_u.
+        cells: SUM over years of pi_p I K_u C_h, laid out as the cells.
+    """
+
+    dates: tuple[tuple[str, int, float], ...]
+    terms: YearTerms
+    alone: tuple[list[float], list[float]]
+    cells: Cells
+
+
+@dataclass(frozen=True, slots=True)
 class Joint:
     """The joint table after the evidence.
 
@@ -34,11 +51,11 @@ class Joint:
         cells: Weights [housing][process][2 * belonging + package], not normalised.
         by_process: Their sums over all housings.
         total: Their sum: P(evidence), up to the model's constants.
-        terms: The year-dependent terms, for the posteriors over years.
         prior: What each cell holds apart from the sum over years.
-        alone: By package state and process, SUM pi_p I K_u.
+        years: The sums over years.
         odds: Disturbed over undisturbed in every cell's prior; None where a check ties the package
             state to other states, so that the cells differ.
+        unknowns: The two further unknowns, by the states they are tied to.
         copy, altered: P(period copy), P(added to or altered).
     """
 
@@ -46,19 +63,26 @@ class Joint:
     cells: Cells
     by_process: list[list[float]]
     total: float
-    terms: YearTerms
     prior: Cells
-    alone: tuple[list[float], list[float]]
+    years: YearSums
     odds: float | None
+    unknowns: Unknowns
     copy: float
     altered: float
+
+    @property
+    def terms(self) -> YearTerms:
+        """The terms that depend on years, for the posteriors over years."""
+        return self.years.terms
 
     def by_housing(self) -> list[list[float]]:
         """Weights [housing][2 * belonging + package], over all processes."""
         return [[sum(line) for line in zip(*rows, strict=True)] for rows in self.cells]
 
 
-def solve(frame: Frame, factors: Factors, channel: str, subject: str) -> Joint:
+def solve(
+    frame: Frame, factors: Factors, channel: str, subject: str, like: Joint | None = None
+) -> Joint:
     """The joint table after the evidence.
 
     Args:
@@ -66,16 +90,15 @@ def solve(frame: Frame, factors: Factors, channel: str, subject: str) -> Joint:
         factors: The evidence.
         channel: Where the piece is met; moves the chances of modern parts.
         subject: What it shows; soldiers and famous sitters move the chance of a modern picture.
+        like: Another table of the frame; its sums over years hold where the dates are the same.
     """
-    terms = year_terms(frame, factors)
+    years = _sums_over_years(frame, factors, like)
     unknowns = unknowns_of(factors, frame)
     coupled = [*_coupled(factors), unknowns.factor]
     prior = _prior_cells(frame, factors, coupled, frame.modern(channel, subject))
-    alone = _alone_sums(frame, terms)
-    sums = _year_sums(frame, terms, alone)
     cells = [
-        [list(map(mul, cell, years)) for cell, years in zip(row, rows, strict=True)]
-        for row, rows in zip(prior, sums, strict=True)
+        [list(map(mul, cell, sums)) for cell, sums in zip(row, rows, strict=True)]
+        for row, rows in zip(prior, years.cells, strict=True)
     ]
     by_process = [
         [sum(line) for line in zip(*rows, strict=True)] for rows in zip(*cells, strict=True)
@@ -87,13 +110,23 @@ def solve(frame: Frame, factors: Factors, channel: str, subject: str) -> Joint:
         cells=cells,
         by_process=by_process,
         total=sum(map(sum, by_process)),
-        terms=terms,
         prior=prior,
-        alone=alone,
+        years=years,
         odds=odds,
+        unknowns=unknowns,
         copy=copy,
         altered=altered,
     )
+
+
+def _sums_over_years(frame: Frame, factors: Factors, like: Joint | None) -> YearSums:
+    """What the dated findings come to, taken from another table where they are the same."""
+    dates = factors.dates
+    if like is not None and like.frame is frame and like.years.dates == dates:
+        return like.years
+    terms = year_terms(frame, factors)
+    alone = _alone_sums(frame, terms)
+    return YearSums(dates, terms, alone, _year_sums(frame, terms, alone))
 
 
 def _coupled(factors: Factors) -> list[Factor]:
@@ -117,11 +150,10 @@ def _prior_cells(
     pairs = [state[h] * package[u] for h, u in PAIRS]
     if any("housing" in one.axes for one in coupled):
         spreads = [
-            [_spread(pairs, coupled, m, p) for p in range(len(process))]
-            for m in range(len(housing))
+            [spread(pairs, coupled, m, p) for p in range(len(process))] for m in range(len(housing))
         ]
     else:
-        spreads = [[_spread(pairs, coupled, 0, p) for p in range(len(process))]] * len(housing)
+        spreads = [[spread(pairs, coupled, 0, p) for p in range(len(process))]] * len(housing)
     return [
         [
             [start * (pm * pp) * value for start, value in zip(cell, spread, strict=True)]
@@ -163,7 +195,7 @@ def _alone(factors: Factors, axis: str, size: int) -> Vector:
     return line
 
 
-def _spread(pairs: list[float], coupled: list[Factor], m: int, p: int) -> list[float]:
+def spread(pairs: list[float], coupled: Sequence[Factor], m: int, p: int) -> list[float]:
     """What the evidence multiplies into the ten entries of one cell."""
     for one in coupled:
         place = m * one.stride("housing") + p * one.stride("process")

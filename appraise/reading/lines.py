@@ -34,7 +34,7 @@ class YearLines:
         joint: The table.
         picture: [package state][state] by the picture's year, for states whose picture is of its
             period.
-        modern: Weight of `modern-image` and `all-modern`, whose picture has no year.
+        states: Weights by state of belonging.
     """
 
     def __init__(self, joint: Joint, processes: Iterable[int] | None = None) -> None:
@@ -59,8 +59,8 @@ class YearLines:
         self._near = [_Blends(self, MARRIED, u, joint.terms.housing.window) for u in self._states]
         self.picture = (self._picture(0), self._picture(1))
         cells = [joint.by_process[p] for p in self._chosen]
-        self.modern = tuple(
-            sum(cell[2 * h] + cell[2 * h + 1] for cell in cells) for h in (MODERN_IMAGE, ALL_MODERN)
+        self.states = tuple(
+            sum(cell[2 * h] + cell[2 * h + 1] for cell in cells) for h in range(len(BELONGING))
         )
 
     @property
@@ -152,7 +152,7 @@ class YearLines:
                 for rows, mean in zip(joint.cells, joint.terms.housing.mean, strict=True)
             ]
         far = 1 - joint.frame.weights.kappa
-        pairs = [(self.prior(h, u), joint.alone[u]) for u in (0, 1)]
+        pairs = [(self.prior(h, u), joint.years.alone[u]) for u in (0, 1)]
         return [
             far * sum(sum(map(mul, prior[m], alone)) for prior, alone in pairs)
             for m in range(len(joint.cells))
@@ -172,7 +172,7 @@ class YearLines:
             )
             for h in PERIOD_IMAGE
         ]
-        return (*found, *(constant * weight for weight in self.modern))
+        return (*found, *(constant * weight for weight in self.states[MODERN_IMAGE:]))
 
     def with_housing(self, ratio: Vector) -> Vector:
         """Weights by state when the housing's line is multiplied by a ratio."""

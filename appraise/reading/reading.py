@@ -178,7 +178,7 @@ def _read(piece: Piece, knowledge: Knowledge) -> Reading:
         families=margins.families,
         housings=margins.housings,
         states=states,
-        belonging=_belonging(states, frame.cased),
+        belonging=belonging_by_word(states, frame.cased),
         before=_before(margins.housings, knowledge),
         disturbed=margins.disturbed,
         image=image_span(joint, factors),
@@ -195,7 +195,8 @@ def _read(piece: Piece, knowledge: Knowledge) -> Reading:
     )
 
 
-def _belonging(states: Vector, cased: bool) -> dict[str, float]:
+def belonging_by_word(states: Vector, cased: bool) -> dict[str, float]:
+    """P(h) by word: the states of `BELONGING`, or period and modern for a piece without a case."""
     if cased:
         return dict(zip(BELONGING, states, strict=True))
     return {PERIOD: states[0], MODERN: sum(states[1:])}

@@ -23,10 +23,12 @@ class Unknowns:
         factor: What they multiply into the joint table once summed over; no axes where nothing
             ties them to it.
         yes: By unknown, P(yes | states), laid out as the factor.
+        pairs: P(neither), P(altered only), P(copy only), P(both), for each of the states.
     """
 
     factor: Factor
     yes: tuple[Vector, Vector]
+    pairs: tuple[Vector, ...]
 
 
 def unknowns_of(factors: Factors, frame: Frame) -> Unknowns:
@@ -36,14 +38,15 @@ def unknowns_of(factors: Factors, frame: Frame) -> Unknowns:
         axis for axis in AXES if axis not in UNKNOWN and any(axis in one.axes for one in bearing)
     )
     shape = tuple(len(frame.states(axis)) for axis in axes)
-    totals, copied, altered = [], [], []
+    totals, pairs = [], []
     for states in product(*(range(size) for size in shape)):
         weights = _weights(frame, bearing, dict(zip(axes, states, strict=True)))
         total = sum(weights)
         totals.append(total)
-        copied.append((weights[2] + weights[3]) / total)
-        altered.append((weights[1] + weights[3]) / total)
-    return Unknowns(Factor(axes, shape, tuple(totals)), (tuple(copied), tuple(altered)))
+        pairs.append(tuple(weight / total for weight in weights))
+    copied = tuple(pair[2] + pair[3] for pair in pairs)
+    altered = tuple(pair[1] + pair[3] for pair in pairs)
+    return Unknowns(Factor(axes, shape, tuple(totals)), (copied, altered), tuple(pairs))
 
 
 def _weights(frame: Frame, bearing: Sequence[Factor], at: dict[str, int]) -> list[float]:
@@ -52,9 +55,5 @@ def _weights(frame: Frame, bearing: Sequence[Factor], at: dict[str, int]) -> lis
     for pair in product((0, 1), repeat=len(UNKNOWN)):
         place = {**at, **dict(zip(UNKNOWN, pair, strict=True))}
         prior = prod(frame.reference(axis)[yes] for axis, yes in zip(UNKNOWN, pair, strict=True))
-        found.append(prior * prod(one.values[_place(one, place)] for one in bearing))
+        found.append(prior * prod(one.values[one.place(place)] for one in bearing))
     return found
-
-
-def _place(factor: Factor, at: dict[str, int]) -> int:
-    return sum(factor.stride(axis) * at[axis] for axis in factor.axes)

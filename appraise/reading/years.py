@@ -74,13 +74,18 @@ def year_terms(frame: Frame, factors: Factors) -> YearTerms:
     return YearTerms(
         picture=(picture[0], picture[1] if package else picture[0]),
         constant=mean_of(frame, image) * prod(means.values()),
-        housing=housing_terms(frame, housing_line(frame, factors)),
+        housing=_kept_terms(frame, housing_line(frame, factors)),
     )
 
 
 @lru_cache(maxsize=8)
+def _kept_terms(frame: Frame, shared: Vector) -> HousingTerms:
+    """`housing_terms`, kept, since few findings change them."""
+    return housing_terms(frame, shared)
+
+
 def housing_terms(frame: Frame, shared: Vector) -> HousingTerms:
-    """C by housing class, from what all classes share; kept, since few findings change it."""
+    """C by housing class, from what all classes share."""
     weights = frame.weights
     own = Layers(
         shared,
@@ -125,6 +130,17 @@ def layered(frame: Frame, layers: Layers, weights: Sequence[float]) -> Line:
     return line
 
 
+def layered_by_class(frame: Frame, layers: Layers) -> list[Line]:
+    """The layered line of every housing class."""
+    found = []
+    for one, more in zip(frame.housing_raised, layers.more, strict=True):
+        line = [one.level * value for value in layers.base]
+        for place, value in enumerate(more.values, more.start):
+            line[place] += value
+        found.append(line)
+    return found
+
+
 def loose_rate(frame: Frame, part: str) -> float:
     """How often pad or clasp is an exchange against the case body."""
     return frame.weights.pad if part == "pad" else frame.weights.clasp
@@ -149,10 +165,7 @@ def exchanged(line: Vector, mean: float, rho: float) -> Vector:
     return tuple([stays * value + goes for value in line])
 
 
-def own_ratio(frame: Frame, was: Sequence[Dated], now: Sequence[Dated], rho: float) -> Vector:
+def own_ratio(frame: Frame, was: Vector, now: Vector, rho: float) -> Vector:
     """How the line of a part that may be an exchange changes with its findings, year by year."""
-    lines = []
-    for found in (was, now):
-        values = times(found)
-        lines.append(exchanged(values, mean_of(frame, values), rho))
+    lines = [exchanged(line, mean_of(frame, line), rho) for line in (was, now)]
     return tuple(map(truediv, lines[1], lines[0]))

@@ -1,0 +1,229 @@
+"""What a check not yet made would tell: the chance of each answer, and what would follow from it.
+
+P(answer) and P(h | answer) are exact sums over the joint table: what the reading would say after
+that answer, with nothing sampled.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from appraise.knowledge.records import Check, Defect, Knowledge
+from appraise.piece.records import Finding
+from appraise.reading.condition import factor_with
+from appraise.reading.dating import dated_rows
+from appraise.reading.evidence import belief, gather, leader_of
+from appraise.reading.factors import (
+    Factors,
+    answer_columns,
+    answer_lines,
+    axes_of,
+    believed_table,
+    factors_of,
+)
+from appraise.reading.frame import Vector
+from appraise.reading.ground import Ground, by_state
+from appraise.reading.influence import belonging_of
+from appraise.reading.information import information, scales
+from appraise.reading.joint import Joint, solve
+from appraise.reading.reading import Reading
+
+CLAIM = "claim"  # the part whose checks ask what the seller says
+Rows = list[list[float]]
+
+
+@dataclass(frozen=True, slots=True)
+class Prospect:
+    """What a check not yet made would tell.
+
+    Attributes:
+        check: The check.
+        chances: P(answer), summing to 1.
+        states: P(h | answer).
+        conditions: The condition factor after each answer.
+        now: P(h) before it, under the group weights that hold after it.
+        bits: Expected information about h.
+        whole: Expected information about h and the process together; 0 where not asked for.
+    """
+
+    check: Check
+    chances: Vector
+    states: tuple[Vector, ...]
+    conditions: Vector
+    now: Vector
+    bits: float = 0.0
+    whole: float = 0.0
+
+
+class Forecast:
+    """Prospects of the checks that are open on a piece.
+
+    Attributes:
+        reading: The piece as read; of several images, the first.
+        condition: That of the whole piece.
+        open: The checks that make sense and have not been answered or passed over.
+    """
+
+    def __init__(self, reading: Reading, knowledge: Knowledge) -> None:
+        """Prepare for the checks of a reading."""
+        self.condition = reading.condition
+        self.reading = reading.images[0][1] if reading.images else reading
+        self.knowledge = knowledge
+        self.frame = self.reading.joint.frame
+        self.open = tuple(
+            check for check in self.reading.checks if check.id not in self.reading.piece.findings
+        )
+        self.ground = Ground(self.reading.joint, self.reading.factors, self.reading.lines)
+        self._order = {name: place for place, name in enumerate(knowledge.checks)}
+        self._demoted: dict[str, Ground] = {}
+
+    def known(self, check: Check) -> str:
+        """How the answer would be known: what a seller says is known from the seller."""
+        return "seller" if check.part == CLAIM else self.reading.piece.default_known
+
+    def prospect(self, check: Check, whole: bool = False) -> Prospect:
+        """What a check would tell.
+
+        Args:
+            check: An open one.
+            whole: Also its information about process and belonging together.
+        """
+        leads, ground = self._standing(check)
+        if not axes_of(check, self.frame) and not check.dates:
+            return self._idle(check, ground)
+        beliefs = self._beliefs(check, leads)
+        if check.dates:
+            rows, full = dated_rows(ground, check, beliefs, self.knowledge, whole)
+            means = answer_lines(self.frame, check.id)[1]
+        else:
+            rows, full = self._table_rows(ground, check, beliefs)
+            means = answer_columns(self.frame, check.id)[3]
+        factors = scales(beliefs, means)
+        rows = _scaled(rows, factors)
+        totals = [sum(row) for row in rows]
+        return Prospect(
+            check=check,
+            chances=tuple(total / sum(totals) for total in totals),
+            states=self._after(check, rows),
+            conditions=self.conditions(check),
+            now=ground.states,
+            bits=information(rows),
+            whole=information(_scaled(full, factors)) if whole else 0.0,
+        )
+
+    def _standing(self, check: Check) -> tuple[bool, Ground]:
+        """Whether a check would lead its evidence group, and the table it would be weighed in."""
+        mates = [one.check for one in self.reading.evidence if one.check.group == check.group]
+        if not check.group or not mates:
+            return True, self.ground
+        ordered = sorted([*mates, check], key=lambda one: self._order[one.id])
+        leader = leader_of(check.group, ordered)
+        if leader is not check:
+            return False, self.ground
+        if check.group not in self._demoted:
+            self._demoted[check.group] = self._without_leader(check.group, mates)
+        return True, self._demoted[check.group]
+
+    def _without_leader(self, group: str, mates: Sequence[Check]) -> Ground:
+        """The table once the leader of a group has become one of its followers."""
+        leader = leader_of(group, mates)
+        rest = self.knowledge.weights.group_rest
+        evidence = [
+            replace(one, belief=one.belief * rest) if one.check is leader else one
+            for one in self.reading.evidence
+        ]
+        factors = factors_of(evidence, self.frame, self.knowledge, self.reading.factors.belonging)
+        return Ground(self._solved(factors), factors)
+
+    def _solved(self, factors: Factors) -> Joint:
+        piece = self.reading.piece
+        return solve(self.frame, factors, piece.channel, piece.subject, self.reading.joint)
+
+    def _beliefs(self, check: Check, leads: bool) -> list[float]:
+        known, weights = self.known(check), self.knowledge.weights
+        return [
+            belief(check, place, Finding(check.id, answer.id, known), leads, weights)
+            for place, answer in enumerate(check.answers)
+        ]
+
+    def _table_rows(
+        self, ground: Ground, check: Check, beliefs: Sequence[float]
+    ) -> tuple[Rows, Rows]:
+        """Weights by answer and state of belonging, and by answer, process and state."""
+        full = []
+        for place, r in enumerate(beliefs):
+            factor = believed_table(self.frame, check.id, place, r)
+            found = ground.with_table(factor)
+            if found is None:
+                tables = {**ground.factors.tables, check.id: factor}
+                solved = Ground(
+                    self._solved(replace(ground.factors, tables=tables)), ground.factors
+                )
+                found = solved.flat
+            full.append(found)
+        return [by_state(row) for row in full], full
+
+    def _after(self, check: Check, rows: Rows) -> tuple[Vector, ...]:
+        """P(h | answer); read anew where the answer makes other findings lose their sense."""
+        found = []
+        for place, row in enumerate(rows):
+            if self._upsets(check, place):
+                found.append(self._read_anew(check, place))
+            else:
+                total = sum(row)
+                found.append(tuple(value / total for value in row))
+        return tuple(found)
+
+    def _upsets(self, check: Check, place: int) -> bool:
+        """Whether findings that count now would not count after an answer."""
+        answer = check.answers[place]
+        return any(
+            answer.id not in one.check.when.get(check.id, (answer.id,))
+            or (answer.undates and one.check.dates and one.check.part == check.part)
+            for one in self.reading.evidence
+        )
+
+    def _read_anew(self, check: Check, place: int) -> Vector:
+        answer = check.answers[place].id
+        piece = self.reading.piece.with_finding(check.id, answer, self.known(check))
+        evidence = gather(piece, self.knowledge)
+        factors = factors_of(evidence, self.frame, self.knowledge, self.reading.factors.belonging)
+        return belonging_of(self._solved(factors))
+
+    def conditions(self, check: Check) -> Vector:
+        """The condition factor after each answer."""
+        condition = self.condition
+        if check.defect is None:
+            return (condition.factor,) * len(check.answers)
+        return tuple(
+            factor_with(condition.faults, check, step) for step in range(len(check.answers))
+        )
+
+    def _idle(self, check: Check, ground: Ground) -> Prospect:
+        """The prospect of a check that bears on nothing but, perhaps, the condition."""
+        count = len(check.answers)
+        chances = (1 / count,) * count
+        if check.defect is not None:
+            chances = self.step_chances(check.defect)
+        states = (ground.states,) * count
+        return Prospect(check, chances, states, self.conditions(check), ground.states)
+
+    def step_chances(self, defect: Defect) -> Vector:
+        """P(step) from base rates by process or else by housing, as probable as they are."""
+        reading, rates = self.reading, defect.rates
+        chances: dict[str, float] = {}
+        for process in self.frame.processes:
+            word = process.id if process.id in rates else process.family
+            if word in rates:
+                chances[word] = chances.get(word, 0.0) + reading.processes[process.id]
+        if not chances:
+            chances = {word: chance for word, chance in reading.housings.items() if word in rates}
+        rest = max(0.0, 1 - sum(chances.values()))
+        lines = [(rates[word], chance) for word, chance in chances.items()]
+        lines.append((rates["any"], rest))
+        return tuple(
+            sum(row[step] * chance for row, chance in lines) for step in range(len(rates["any"]))
+        )
+
+
+def _scaled(rows: Rows, factors: Sequence[float]) -> Rows:
+    return [[one * value for value in row] for one, row in zip(factors, rows, strict=True)]

@@ -1,0 +1,62 @@
+"""How much an answer not yet given would tell, in bits and in money."""
+
+from collections.abc import Sequence
+from math import log2
+
+LEAST = 1e-6  # belief below which an answer counts as not believed at all
+
+
+def information(weights: Sequence[Sequence[float]]) -> float:
+    """Mutual information in bits between answers and states.
+
+    The expected information of Lindley, "On a Measure of the Information Provided by an
+    Experiment", Annals of Mathematical Statistics 27, 1956.
+
+    Args:
+        weights: Joint weights [answer][state], none below 0, of any sum above 0.
+    """
+    answers = [sum(row) for row in weights]
+    states = [sum(column) for column in zip(*weights, strict=True)]
+    total = sum(answers)
+    whole = _spread([total])
+    cells = sum(map(_spread, weights))
+    return max(0.0, (cells - _spread(answers) - _spread(states) + whole) / total)
+
+
+def _spread(values: Sequence[float]) -> float:
+    return sum([value * log2(value) for value in values if value > 0])
+
+
+def gain(chances: Sequence[float], worths: Sequence[float], now: float, cost: float) -> float:
+    """What hearing an answer before deciding to buy or to pass is worth on average, 0 or more.
+
+    The expected value of sample information: SUM P(a) max(0, W(a) - K) - max(0, W - K), with W the
+    mean of W(a). Where the worth shown now is another than that mean, as it is when unseen damage
+    has not been taken off, the decision now goes by what is shown: the gain is what each answer
+    saves by changing it.
+
+    Args:
+        chances: P(answer).
+        worths: What the piece is worth after each answer.
+        now: What it is worth now.
+        cost: What it costs, all in.
+    """
+    if now > cost:
+        return sum(c * max(0.0, cost - w) for c, w in zip(chances, worths, strict=True))
+    return sum(c * max(0.0, w - cost) for c, w in zip(chances, worths, strict=True))
+
+
+def scales(beliefs: Sequence[float], means: Sequence[float]) -> list[float]:
+    """By answer, the factor that makes its likelihoods a distribution over the answers.
+
+    With r the belief of an answer and Pbar its mean, g / r where g = 1 / SUM Pbar / r: then
+    SUM over answers of (g / r) (r P + (1 - r) Pbar) is 1 in every state, and every likelihood
+    ratio is as it was. All 1 where all answers are believed alike.
+
+    Args:
+        beliefs: r by answer, 0 to 1.
+        means: Pbar by answer, summing to 1.
+    """
+    held = [max(LEAST, belief) for belief in beliefs]
+    shared = 1 / sum(mean / r for mean, r in zip(means, held, strict=True))
+    return [shared / r for r in held]

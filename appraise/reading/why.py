@@ -1,0 +1,103 @@
+"""What a proposed check is for, in a plain phrase."""
+
+from collections.abc import Mapping, Sequence
+from itertools import combinations
+from operator import mul
+
+from appraise.knowledge.records import BELONGING, Check
+from appraise.reading.factors import axes_of
+from appraise.reading.forecast import Forecast, Prospect
+
+WORTH_NAMING = 0.01  # families less likely than that are not named
+MODERN = {
+    "modern-case": "the case is modern",
+    "modern-image": "the picture is modern",
+    "all-modern": "picture and case are modern",
+}
+
+
+def why(prospect: Prospect, forecast: Forecast) -> str:
+    """What a check is for: the question that its answer would move most."""
+    check = prospect.check
+    part = forecast.knowledge.parts[check.part].name
+    axes = axes_of(check, forecast.frame)
+    if check.safety:
+        return f"guards the {part}"
+    if check.dates:
+        return f"dates the {part}"
+    if "belonging" in axes:
+        return _belonging(prospect, forecast.frame.cased)
+    if check.defect is not None:
+        return f"tells how sound the {part} is"
+    if "process" in axes:
+        families = [process.family for process in forecast.frame.processes]
+        return _parts(check, forecast, "process", families, forecast.reading.families)
+    if "housing" in axes:
+        names = {housing.id: housing.name for housing in forecast.frame.housings}
+        chances = {names[word]: chance for word, chance in forecast.reading.housings.items()}
+        return _parts(check, forecast, "housing", list(names.values()), chances)
+    return {
+        "package": "tells whether the package was opened",
+        "copy": "tells whether it copies an older picture",
+        "altered": "tells whether something was added later",
+    }.get("".join(axes[:1]), "to be known before buying")
+
+
+def _belonging(prospect: Prospect, cased: bool) -> str:
+    """By how far each state would move on average, married or one of the modern ones."""
+    moved = {
+        state: sum(
+            chance * abs(states[place] - prospect.now[place])
+            for chance, states in zip(prospect.chances, prospect.states, strict=True)
+        )
+        for place, state in enumerate(BELONGING)
+        if place
+    }
+    state = max(moved, key=lambda name: moved[name])
+    if not cased:
+        return "tells whether it is modern"
+    if state == "married":
+        return "tells whether picture and case began together"
+    return f"tells whether {MODERN[state]}"
+
+
+def _parts(
+    check: Check, forecast: Forecast, axis: str, words: Sequence[str], chances: Mapping[str, float]
+) -> str:
+    """The two likely words that the answers tell apart best, the likelier first."""
+    columns = _by_word(check, forecast, axis, words)
+    likely = [word for word, chance in chances.items() if chance >= WORTH_NAMING]
+    if len(likely) < 2:
+        likely = sorted(chances, key=lambda word: -chances[word])[:2]
+
+    def apart(pair: tuple[str, str]) -> float:
+        gap: float = sum(abs(a - b) for a, b in zip(*(columns[word] for word in pair), strict=True))
+        return gap * chances[pair[0]] * chances[pair[1]]
+
+    best = max(combinations(likely, 2), key=apart)
+    first, second = sorted(best, key=lambda word: -chances[word])
+    return f"parts {first} from {second}"
+
+
+def _rows(check: Check, axis: str, states: Sequence[str]) -> list[tuple[float, ...]]:
+    table = check.table(axis)
+    assert table is not None
+    return [table.rows[state] for state in states]
+
+
+def _by_word(
+    check: Check, forecast: Forecast, axis: str, words: Sequence[str]
+) -> dict[str, list[float]]:
+    """P(answer | word), averaged over the states that a word stands for by their prior shares."""
+    frame = forecast.frame
+    columns = [list(column) for column in zip(*_rows(check, axis, frame.states(axis)), strict=True)]
+    shares = frame.reference(axis)
+    found: dict[str, list[float]] = {}
+    for word in dict.fromkeys(words):
+        mine = [place for place in range(len(words)) if words[place] == word]
+        total = sum(shares[place] for place in mine)
+        weights = [shares[place] / total for place in mine]
+        found[word] = [
+            sum(map(mul, weights, [column[place] for place in mine])) for column in columns
+        ]
+    return found
