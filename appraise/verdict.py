@@ -15,8 +15,10 @@ from appraise.base.money import Money
 from appraise.base.settings import Settings
 from appraise.knowledge.records import Caution, Check, Knowledge
 from appraise.piece.records import Piece
+from appraise.reading.enough import Enough, enough
 from appraise.reading.frame import NAMELESS, Vector
 from appraise.reading.influence import Reason, influences, of_its_period, reasons
+from appraise.reading.next_check import Price, Proposal, ranked
 from appraise.reading.reading import Reading, read
 from appraise.reading.warnings import MODERN, Warning, warnings_of
 
@@ -25,7 +27,7 @@ if TYPE_CHECKING:
     from appraise.pricing.estimate import Estimate, Prices
     from appraise.pricing.features import PricedRow
     from appraise.pricing.venue import Venue
-    from appraise.pricing.worth import Worth
+    from appraise.pricing.worth import Shares, Worth
 
 SQUARE_CM = 100.0  # square millimetres in one
 AUCTIONS = ("online", "auction")
@@ -116,6 +118,43 @@ def judge(
     )
 
 
+@dataclass(frozen=True, slots=True)
+class NextSteps:
+    """What to look at next.
+
+    Attributes:
+        proposals: The open checks in the order in which to make them.
+        enough: Whether to stop, and what was not looked at.
+    """
+
+    proposals: tuple[Proposal, ...]
+    enough: Enough
+
+
+def next_steps(verdict: Verdict, knowledge: Knowledge) -> NextSteps:
+    """What to look at next, and whether enough has been seen.
+
+    It plays the rest of the checks through, so it is asked for apart from the verdict.
+    """
+    price = _stake(verdict, knowledge)
+    proposals = ranked(verdict.reading, knowledge, price)
+    return NextSteps(proposals, enough(verdict.reading, knowledge, proposals, price))
+
+
+def _stake(verdict: Verdict, knowledge: Knowledge) -> Price | None:
+    """What is asked, all in, and what the piece would be worth; None without either."""
+    worth, asked = verdict.worth, verdict.piece.asking
+    if worth is None or asked is None or asked.currency != verdict.currency:
+        return None
+    shares = _shares(verdict.reading, knowledge)
+    whole = (worth.estimate.median or 0.0) / max(0.01, verdict.reading.condition.factor)
+
+    def worth_at(belonging: Mapping[str, float], factor: float) -> float:
+        return whole * factor * sum(p * shares.of(state) for state, p in belonging.items())
+
+    return Price(worth_at, max(0.01, float(asked.amount)))
+
+
 def explain(reading: Reading, before: Mapping[str, Vector]) -> tuple[Reason, ...]:
     """Each finding's weight for the leading doubt (married or modern) against the other side."""
     towards = ("married",) if reading.married > reading.modern else MODERN
@@ -181,10 +220,17 @@ def area_of(reading: Reading) -> float | None:
 
 
 def _worth(estimate: Estimate, reading: Reading, knowledge: Knowledge) -> Worth | None:
-    from appraise.pricing.worth import Shares, worth
+    from appraise.pricing.worth import worth
+
+    return worth(estimate, reading.belonging, _shares(reading, knowledge))
+
+
+def _shares(reading: Reading, knowledge: Knowledge) -> Shares:
+    """What remains of the price by belonging state, for the likeliest housing."""
+    from appraise.pricing.worth import Shares
 
     housing = knowledge.housings.get(reading.material, NAMELESS)
-    return worth(estimate, reading.belonging, Shares(housing.image, housing.case, housing.bond))
+    return Shares(housing.image, housing.case, housing.bond)
 
 
 def _money(worth: Worth, piece: Piece, settings: Settings) -> MoneyAdvice:

@@ -42,7 +42,7 @@ def run_look(args: argparse.Namespace, context: Context) -> Exit:
         write_new(args.piece, write_piece(look.piece).encode())
     told = "\n".join(f"  {words:<24} {meaning}" for words, meaning in look.understood)
     lost = f"\nnot understood: {', '.join(look.not_understood)}" if look.not_understood else ""
-    _judged(
+    judged(
         context,
         look.piece,
         knowledge,
@@ -57,7 +57,7 @@ def run_verdict(args: argparse.Namespace, context: Context) -> Exit:
     from appraise.piece.files import read_piece
 
     knowledge = context.knowledge()
-    _judged(context, read_piece(_found(args.piece), knowledge), knowledge, args.log)
+    judged(context, read_piece(_found(args.piece), knowledge), knowledge, args.log)
     return Exit.DONE
 
 
@@ -67,14 +67,17 @@ def _found(path: Path) -> Path:
     return demo if not path.exists() and path.parent == Path("demo") and demo.exists() else path
 
 
-def _judged(
+def judged(
     context: Context, piece: Piece, knowledge: Knowledge, log: Path | None, head: str = ""
 ) -> None:
+    """Judge a piece and show the verdict."""
     from appraise.report.as_json import verdict_json
     from appraise.report.as_text import verdict_text
-    from appraise.verdict import judge
+    from appraise.verdict import judge, next_steps
 
     settings = context.settings()
     prices = context.prices(knowledge, settings.currency, log)
     verdict = judge(piece, knowledge, prices, context.as_of, settings)
-    context.show(verdict_json(verdict), head + verdict_text(verdict, knowledge))
+    steps = next_steps(verdict, knowledge)
+    document = verdict_json(verdict, steps) if context.json else {}
+    context.show(document, head + verdict_text(verdict, knowledge, steps))

@@ -7,14 +7,15 @@ from appraise.base.money import Money, as_json
 from appraise.reading.condition import Condition
 from appraise.reading.reading import Reading, existed_by
 from appraise.reading.spans import Span
-from appraise.verdict import Verdict
+from appraise.verdict import NextSteps, Verdict
 
 SCHEMA = "appraise.verdict/1"
 DIGITS = 4
+NEXT = 10  # checks that are proposed
 LOOKS_RIGHT = 8  # years before a portrayed year in which a picture still looks of its day
 
 
-def verdict_json(verdict: Verdict) -> dict[str, Any]:
+def verdict_json(verdict: Verdict, steps: NextSteps) -> dict[str, Any]:
     """The verdict as plain JSON values; probabilities rounded to four places."""
     reading = verdict.reading
     return {
@@ -38,7 +39,7 @@ def verdict_json(verdict: Verdict) -> dict[str, Any]:
         "condition": _condition(reading.condition),
         "price": _price(verdict),
         "worth": _worth(verdict),
-        "advice": _advice(verdict),
+        "advice": {**_advice(verdict), **_steps(steps)},
         "progress": {part: {"done": d, "of": of} for part, (d, of) in reading.progress.items()},
         "portrayal": _portrayal(reading),
         "sitter": _sitter(reading),
@@ -243,6 +244,17 @@ def _advice(verdict: Verdict) -> dict[str, Any]:
         if bill
         else [],
         "why_not": None if told else why_no_price(verdict),
+    }
+
+
+def _steps(steps: NextSteps) -> dict[str, Any]:
+    return {
+        "enough": steps.enough.enough,
+        "not_looked": list(steps.enough.not_looked),
+        "next_checks": [
+            {"id": one.check, "why": one.why, "gain": _round(one.gain), "seconds": one.seconds}
+            for one in steps.proposals[:NEXT]
+        ],
     }
 
 

@@ -8,13 +8,14 @@ from appraise.reading.condition import NOT_SEEN
 from appraise.reading.reading import Reading
 from appraise.reading.spans import Span
 from appraise.report.as_json import why_no_price
-from appraise.verdict import Verdict
+from appraise.verdict import NextSteps, Verdict
 
 WIDTH = 78
+NEXT = 4  # checks that are proposed
 PURPOSE = "For buying decisions only; not an appraisal for insurance, tax or estate."
 
 
-def verdict_text(verdict: Verdict, knowledge: Knowledge) -> str:
+def verdict_text(verdict: Verdict, knowledge: Knowledge, steps: NextSteps) -> str:
     """The whole verdict in sections; every number says how much it stands on."""
     reading = verdict.reading
     blocks = [
@@ -26,6 +27,7 @@ def verdict_text(verdict: Verdict, knowledge: Knowledge) -> str:
         _reasons(verdict, knowledge),
         _condition(reading),
         _money(verdict),
+        _steps(steps, knowledge),
         _cautions(verdict),
         [PURPOSE],
     ]
@@ -138,6 +140,17 @@ def _money(verdict: Verdict) -> Iterator[str]:
     if told.opening is not None:
         yield f"offer {told.opening} first"
     yield f"walk away above {told.advice.walk_away}"
+
+
+def _steps(steps: NextSteps, knowledge: Knowledge) -> Iterator[str]:
+    """What to look at next, or that enough has been seen, with what was not looked at."""
+    left = len(steps.enough.not_looked)
+    if steps.enough.enough:
+        yield f"enough seen; {left} checks were not made"
+        return
+    yield f"look next ({left} checks are open)"
+    for one in steps.proposals[:NEXT]:
+        yield from _wrapped("  ", f"{knowledge.checks[one.check].ask} It {one.why}.")
 
 
 def _cautions(verdict: Verdict) -> Iterator[str]:

@@ -1,0 +1,84 @@
+"""A listing, read: as the JSON object of the contract, and as text with the claims numbered."""
+
+import textwrap
+from typing import Any
+
+import yaml
+
+from appraise.knowledge.records import Knowledge
+from appraise.listing.records import Flag, Listing
+from appraise.piece.write import write_piece
+
+SCHEMA = "appraise.listing/1"
+WIDTH = 78
+MARKS = {"warn": "!", "ask": "?", "note": "."}
+
+
+def listing_json(listing: Listing) -> dict[str, Any]:
+    """The listing as JSON values."""
+    return {
+        "schema": SCHEMA,
+        "claims": [
+            {
+                "field": one.field,
+                "value": one.value,
+                "text": one.text,
+                "start": one.start,
+                "end": one.end,
+                "score": round(one.score, 3),
+                "against_interest": one.against_interest,
+            }
+            for one in listing.claims
+        ],
+        "flags": [_flag(one) for one in listing.flags],
+        "missing": list(listing.missing),
+        "questions": list(listing.questions),
+        "pieces": listing.pieces,
+        "piece": yaml.safe_load(write_piece(listing.piece)),
+    }
+
+
+def _flag(flag: Flag) -> dict[str, Any]:
+    told = {"id": flag.id, "says": flag.says, "why": flag.why, "severity": flag.severity}
+    if flag.start is not None:
+        return {**told, "start": flag.start, "end": flag.end}
+    return told
+
+
+def listing_text(listing: Listing, knowledge: Knowledge) -> str:
+    """What the text claims, what should make one stop, and what to ask."""
+    if not listing.pieces:
+        return "This does not read like a photograph for sale.\n"
+    lines = ["the seller says"]
+    lines += [f"  {_claim(one.field, one.value):<40} {_words(one.text)}" for one in listing.claims]
+    if listing.pieces > 1:
+        lines.append(f"  a lot of {listing.pieces} pieces")
+    for flag in listing.flags:
+        lines += _wrapped(f"{MARKS[flag.severity]} ", f"{flag.says}. {flag.why}")
+    if listing.missing:
+        names = [_name(one, knowledge) for one in listing.missing]
+        lines += ["", *_wrapped("not told: ", "; ".join(names))]
+    if listing.questions:
+        lines += ["", "questions to copy"]
+        lines += [row for one in listing.questions for row in _wrapped("  - ", one)]
+    return "\n".join(lines) + "\n"
+
+
+def _claim(field: str, value: str) -> str:
+    return f"{field}: {value}"
+
+
+def _words(text: str) -> str:
+    plain = " ".join(text.split())
+    return f'"{plain if len(plain) <= 36 else plain[:33] + "..."}"'
+
+
+def _name(missing: str, knowledge: Knowledge) -> str:
+    check = knowledge.checks.get(missing)
+    return check.ask.rstrip("?") if check else missing
+
+
+def _wrapped(lead: str, text: str) -> list[str]:
+    return textwrap.wrap(text, WIDTH, initial_indent=lead, subsequent_indent=" " * len(lead)) or [
+        lead
+    ]
