@@ -1,0 +1,246 @@
+"""Prospects of open checks: exactly what reading the piece again after each answer would say."""
+
+import random
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from reading.bruteforce import enumerate_joint
+from reading.smallworld import (
+    damage_check,
+    dated_check,
+    knowledge_of,
+    random_knowledge,
+    random_piece,
+    table_check,
+)
+from scipy import stats
+
+from appraise.knowledge.records import BELONGING, Answer, Knowledge, Years
+from appraise.piece.records import Finding, Image, Piece
+from appraise.reading.forecast import Forecast, Prospect
+from appraise.reading.information import gain, scales
+from appraise.reading.reading import read
+
+SEEDS = range(30)
+SIGNS = {"together": (0.1, 0.9), "married": (0.6, 0.4), "modern-case": (0.3, 0.7),
+         "modern-image": (0.2, 0.8), "all-modern": (0.2, 0.8)}  # fmt: skip
+
+RATES = {"moulded": (0.5, 0.3, 0.1, 0.1), "any": (0.9, 0.06, 0.03, 0.01)}
+
+
+def world(seed: int) -> tuple[Knowledge, Piece, Forecast]:
+    rng = random.Random(seed)
+    knowledge = random_knowledge(rng)
+    piece = random_piece(rng, knowledge)
+    return knowledge, piece, Forecast(read(piece, knowledge), knowledge)
+
+
+def fresh(knowledge: Knowledge, piece: Piece | None = None) -> Forecast:
+    return Forecast(read(piece or Piece(), knowledge), knowledge)
+
+
+def mean_states(told: Prospect) -> np.ndarray:
+    return np.array(told.chances) @ np.array(told.states)
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_states_after_each_answer_are_those_of_a_new_reading(seed):
+    knowledge, piece, forecast = world(seed)
+    assert forecast.open
+    for check in forecast.open:
+        told = forecast.prospect(check)
+        for answer, states in zip(check.answers, told.states, strict=True):
+            found = piece.with_finding(check.id, answer.id, forecast.known(check))
+            again = read(found, knowledge)
+            np.testing.assert_allclose(states, again.states, rtol=1e-10, atol=1e-14)
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_the_mean_over_the_answers_is_what_is_believed_before(seed):
+    _, _, forecast = world(seed)
+    for check in forecast.open:
+        told = forecast.prospect(check)
+        assert sum(told.chances) == pytest.approx(1, abs=1e-12)
+        np.testing.assert_allclose(mean_states(told), told.now, rtol=1e-10, atol=1e-14)
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_information_is_the_entropy_lost(seed):
+    _, _, forecast = world(seed)
+    for check in forecast.open:
+        told = forecast.prospect(check, whole=True)
+        after = sum(
+            chance * stats.entropy(states, base=2)
+            for chance, states in zip(told.chances, told.states, strict=True)
+        )
+        assert told.bits == pytest.approx(stats.entropy(told.now, base=2) - after, abs=1e-10)
+        assert told.whole >= told.bits - 1e-10
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_information_on_process_and_belonging_equals_enumeration(seed):
+    knowledge, piece, forecast = world(seed)
+
+    def spread(one: Piece) -> float:
+        table = enumerate_joint(one, knowledge).table.sum(axis=(0, 3, 4, 5))
+        return float(stats.entropy(table.ravel(), base=2))
+
+    for check in forecast.open:
+        # One group member may demote another, so only checks that stand alone compare directly.
+        if check.group:
+            continue
+        told = forecast.prospect(check, whole=True)
+        after = sum(
+            chance * spread(piece.with_finding(check.id, answer.id, forecast.known(check)))
+            for chance, answer in zip(told.chances, check.answers, strict=True)
+        )
+        # Of dated checks the rare processes are taken together, which can only lose information.
+        lost = spread(piece) - after
+        if check.dates:
+            assert lost - 0.01 <= told.whole <= lost + 1e-9
+        else:
+            assert told.whole == pytest.approx(lost, abs=1e-9)
+
+
+class TestBelief:
+    def test_answers_believed_to_different_degrees_stay_a_distribution(self):
+        check = table_check("piece.sign", {"belonging": SIGNS})
+        sound = replace(check.answers[1], absence=True)
+        knowledge = knowledge_of([replace(check, answers=(check.answers[0], sound))])
+        forecast = fresh(knowledge, Piece(channel="online"))
+        told = forecast.prospect(knowledge.checks["piece.sign"])
+        assert sum(told.chances) == pytest.approx(1)
+        np.testing.assert_allclose(mean_states(told), told.now, rtol=1e-12)
+        for answer, states in zip(("a0", "a1"), told.states, strict=True):
+            piece = Piece(channel="online").with_finding("piece.sign", answer)
+            assert piece.findings["piece.sign"].known == "photo"
+            np.testing.assert_allclose(states, read(piece, knowledge).states, rtol=1e-12)
+
+    @pytest.mark.parametrize("beliefs", [(0.9, 0.9), (0.93, 0.6), (0.97, 0.3), (0.5, 0.0)])
+    def test_scales_make_a_distribution_in_every_state(self, beliefs):
+        rows = np.array([[0.1, 0.9], [0.7, 0.3], [0.4, 0.6]])
+        prior = np.array([0.5, 0.2, 0.3])
+        means = prior @ rows
+        r = np.array(beliefs)
+        mixed = r * rows + (1 - r) * means
+        scaled = mixed * scales(beliefs, means)
+        np.testing.assert_allclose(scaled.sum(axis=1), 1, atol=1e-5)
+        if beliefs[0] == beliefs[1]:
+            np.testing.assert_allclose(scales(beliefs, means), 1)
+
+    def test_what_the_seller_says_is_known_from_the_seller(self):
+        checks = [
+            table_check("claim.material", {"belonging": SIGNS}, part="claim"),
+            table_check("piece.sign", {"belonging": SIGNS}),
+        ]
+        knowledge = knowledge_of(checks)
+        parts = dict(knowledge.parts)
+        parts["claim"] = replace(parts["piece"], id="claim")
+        forecast = fresh(replace(knowledge, parts=parts))
+        claimed, seen = (forecast.prospect(check) for check in knowledge.checks.values())
+        assert forecast.known(checks[0]) == "seller"
+        assert 0 < claimed.bits < seen.bits
+
+
+class TestSideEffects:
+    STYLE = dated_check(
+        "mat.shape",
+        [
+            Answer("early", "early", {"": Years(1840, 1842, 1850, 1857, "medium")}, 0.4),
+            Answer("renewed", "renewed", {}, 0.1, undates=True),
+            Answer("other", "another"),
+        ],
+    )
+
+    def test_an_answer_that_undates_its_part_tells_nothing(self):
+        forecast = fresh(knowledge_of([self.STYLE]))
+        told = forecast.prospect(self.STYLE)
+        np.testing.assert_allclose(told.states[1], told.now, rtol=1e-12)
+        assert told.chances[1] == pytest.approx(0.1, abs=0.005)
+
+    def test_and_takes_the_dates_of_that_part_away(self):
+        other = replace(self.STYLE, id="mat.surface")
+        body = replace(self.STYLE, id="case.covering", part="case")
+        knowledge = knowledge_of([self.STYLE, other, body])
+        piece = Piece().with_finding("mat.surface", "early").with_finding("case.covering", "other")
+        told = fresh(knowledge, piece).prospect(self.STYLE)
+        after = read(piece.with_finding("mat.shape", "renewed"), knowledge)
+        np.testing.assert_allclose(told.states[1], after.states, rtol=1e-12)
+        assert abs(told.states[1][1] - told.now[1]) > 1e-5
+
+    def test_an_answer_that_takes_the_sense_of_another_away(self):
+        leader = table_check("piece.leader", {"belonging": SIGNS})
+        follower = table_check(
+            "piece.follower", {"belonging": SIGNS}, when={"piece.leader": ("a0",)}
+        )
+        knowledge = knowledge_of([leader, follower])
+        piece = Piece().with_finding("piece.follower", "a0")
+        told = fresh(knowledge, piece).prospect(leader)
+        for place, answer in enumerate(("a0", "a1")):
+            after = read(piece.with_finding("piece.leader", answer), knowledge)
+            np.testing.assert_allclose(told.states[place], after.states, rtol=1e-12)
+
+
+class TestDamage:
+    CHECK = damage_check("case.chip", RATES, (1, 0.9, 0.7, 0.4))
+
+    def test_steps_come_by_the_base_rates_of_the_likely_housings(self):
+        forecast = fresh(knowledge_of([self.CHECK]))
+        moulded = forecast.reading.housings["moulded"]
+        told = forecast.prospect(self.CHECK)
+        wanted = [moulded * a + (1 - moulded) * b for a, b in zip(*RATES.values(), strict=True)]
+        assert told.chances == pytest.approx(wanted)
+        assert told.conditions == pytest.approx((1, 0.9, 0.7, 0.4))
+        assert all(states == told.now for states in told.states)
+        assert told.bits == 0
+
+    def test_by_process_where_the_rates_name_processes(self):
+        rates = {"mirror": (0.4, 0.6, 0, 0), "glassy": (0.8, 0.2, 0, 0), "any": (1, 0, 0, 0)}
+        check = damage_check("plate.spots", rates, (1, 0.9, 0.7, 0.4))
+        forecast = fresh(knowledge_of([check]))
+        families = forecast.reading.families
+        told = forecast.prospect(check)
+        assert told.chances[1] == pytest.approx(0.6 * families["mirror"] + 0.2 * families["glassy"])
+
+    def test_a_second_fault_of_a_part_takes_off_its_square_root(self):
+        other = replace(self.CHECK, id="case.crack")
+        knowledge = knowledge_of([self.CHECK, other])
+        piece = Piece(findings={"case.crack": Finding("case.crack", "2", "in-hand")})
+        told = fresh(knowledge, piece).prospect(self.CHECK)
+        assert told.conditions == pytest.approx(
+            (0.7, 0.7 * 0.9**0.5, 0.7 * 0.7**0.5, 0.4 * 0.7**0.5)
+        )
+
+    def test_gain_is_what_changing_the_decision_saves(self):
+        # Worth 50 as shown, 45 asked: only a fault that brings it under 45 saves anything.
+        chances, worths = (0.6, 0.2, 0.1, 0.1), (50.0, 46.0, 40.0, 25.0)
+        assert gain(chances, worths, 50.0, 45.0) == pytest.approx(0.1 * 5 + 0.1 * 20)
+        assert gain(chances, worths, 50.0, 20.0) == 0
+        assert gain(chances, worths, 44.0, 45.0) == pytest.approx(0.6 * 5 + 0.2 * 1)
+
+    def test_gain_is_the_value_of_sample_information_where_the_mean_is_shown(self):
+        rng = np.random.default_rng(3)
+        for _ in range(100):
+            chances = rng.dirichlet(np.ones(4))
+            worths = rng.uniform(0, 100, 4)
+            cost = rng.uniform(0, 100)
+            mean = float(chances @ worths)
+            published = chances @ np.maximum(0, worths - cost) - max(0, mean - cost)
+            assert gain(chances, worths, mean, cost) == pytest.approx(published, abs=1e-9)
+
+
+def test_a_check_that_bears_on_nothing_promises_nothing():
+    note = table_check("piece.note", {"belonging": dict.fromkeys(BELONGING, (0.5, 0.5))})
+    knowledge = knowledge_of([replace(note, tables=())])
+    told = fresh(knowledge).prospect(knowledge.checks["piece.note"], whole=True)
+    assert (told.bits, told.whole) == (0, 0)
+    assert told.states == (told.now, told.now)
+
+
+def test_of_several_images_the_first_is_asked_about():
+    knowledge = knowledge_of([table_check("plate.sign", {"belonging": SIGNS}),
+                              table_check("case.sign", {"belonging": SIGNS})])  # fmt: skip
+    left = Image("left", {"plate.sign": Finding("plate.sign", "a0", "in-hand")})
+    forecast = fresh(knowledge, Piece(images=(left, Image("right"))))
+    assert [check.id for check in forecast.open] == ["case.sign"]
