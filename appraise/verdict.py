@@ -17,10 +17,11 @@ from appraise.knowledge.records import Caution, Check, Knowledge
 from appraise.piece.records import Piece
 from appraise.reading.enough import Enough, enough
 from appraise.reading.frame import NAMELESS, Vector
-from appraise.reading.influence import Reason, influences, of_its_period, reasons
+from appraise.reading.influence import Reason, of_its_period, reasons
 from appraise.reading.next_check import Price, Proposal, ranked
 from appraise.reading.reading import Reading, read
-from appraise.reading.warnings import MODERN, Warning, warnings_of
+from appraise.reading.several import influences_of, piece_warnings
+from appraise.reading.warnings import MODERN, Warning
 
 if TYPE_CHECKING:
     from appraise.pricing.bid import Advice
@@ -101,15 +102,13 @@ def judge(
     reading = read(piece, knowledge)
     estimate = prices.estimate(subject_row(reading, knowledge)) if prices is not None else None
     worth = _worth(estimate, reading, knowledge) if estimate is not None else None
-    before = influences(
-        reading.lines, reading.factors, reading.evidence, piece.channel, piece.subject
-    )
+    before = influences_of(reading)
     return Verdict(
         as_of=as_of,
         digest=knowledge.digest,
         currency=settings.currency,
         reading=reading,
-        warnings=warnings_of(reading, knowledge, before),
+        warnings=piece_warnings(reading, knowledge, before),
         explanation=explain(reading, before),
         estimate=estimate,
         worth=worth,
