@@ -18,7 +18,9 @@ from appraise.knowledge.records import (
     FIRST_YEAR,
     LAST_YEAR,
     YES_NO,
+    Basis,
     Check,
+    Housing,
     Knowledge,
     Weights,
     Years,
@@ -112,6 +114,10 @@ def mixed(values: np.ndarray, reference: np.ndarray, r: float) -> np.ndarray:
     return r * values + (1 - r) * (values * reference).sum()
 
 
+# A piece that is not cased has one housing without years or name, its mount if it has any.
+NO_HOUSING = Housing("", "", 1.0, {}, {"any": 0.0}, (0.0, 0.0), 0.0, 1, 0, 0, Basis("judgement"))
+
+
 class Enumeration:
     """One piece gone through."""
 
@@ -119,7 +125,8 @@ class Enumeration:
         self.piece, self.weights = piece, knowledge.weights
         self.pi = prior_years(self.weights, piece.kind)
         self.processes = [p for p in knowledge.processes.values() if piece.kind in p.shares]
-        self.housings = list(knowledge.housings.values())
+        self.cased = piece.kind == "cased"
+        self.housings = list(knowledge.housings.values()) if self.cased else [NO_HOUSING]
         shares = np.array([p.shares[piece.kind] for p in self.processes])
         self.p = shares / shares.sum()
         shares = np.array([h.share for h in self.housings])
@@ -140,6 +147,12 @@ class Enumeration:
         for (m, housing), (p, process) in product(
             enumerate(self.housings), enumerate(self.processes)
         ):
+            if not self.cased:
+                # Of its period, or modern: the print alone, or print and mount.
+                image = moved(process.modern_image, channel * famous)
+                both = weights.all_modern * image
+                found[m, p] = (1 - image, 0, 0, image - both, both)
+                continue
             case = moved(housing.modern_case, channel)
             image = moved(process.modern_image, channel * famous)
             both = max(case * image, weights.all_modern * min(case, image))
@@ -163,7 +176,7 @@ class Enumeration:
 
     def table_of(self, check: Check, finding: Finding, r: float) -> np.ndarray:
         """P'(answer | states), of as many dimensions as there are axes, spread over all of them."""
-        over = [table.over for table in check.tables]
+        over = [table.over for table in check.tables if self.cased or table.over != "housing"]
         values = np.ones((1,) * len(AXES) + (len(check.answers),))
         reference = np.ones((1,) * len(AXES))
         for axis in over:
