@@ -16,7 +16,7 @@ LAYERS: Mapping[str, tuple[str, ...]] = {
     "sitter": ("subject", "idle-sitter"),
     "measured": ("measure",),
     "about": ("photo",),
-    "origin": ("region", "title"),
+    "origin": ("region", "title", "idle-origin"),
     "speech": ("scope", "cue"),
     "money": ("money",),
     "deal": ("record", "deal"),
@@ -40,6 +40,7 @@ class Term:
         brief: Patterns that count only in a line typed by the user, not in a seller's text.
         kind: The kind of piece that the words alone imply, or an empty string.
         also: Further answers that the words give, by check.
+        only: Process, family or housing words of which alone it is meant; empty: all.
         tight: A state that must stand right beside its part ("new glass").
         basis: What the row rests on.
     """
@@ -51,6 +52,7 @@ class Term:
     brief: tuple[str, ...] = ()
     kind: str = ""
     also: Mapping[str, str] = dataclasses.field(default_factory=dict)
+    only: tuple[str, ...] = ()
     tight: bool = False
     basis: Basis | None = None
 

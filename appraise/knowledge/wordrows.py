@@ -17,6 +17,7 @@ def read_term(row: Row, key: str, sources: frozenset[str]) -> Term:
         brief=row.texts("brief", ()),
         kind=row.text("kind", ""),
         also={name: also.text(name) for name in also} if also else {},
+        only=row.words("only", ()),
         tight=row.flag("tight"),
         basis=read_basis(row, sources),
     )

@@ -8,11 +8,14 @@ from appraise.knowledge.wordings import Term
 from appraise.listing.passage import Passage
 from appraise.listing.vocabulary import Hit
 
-AFTER = 4  # words that may stand between a state and the part after it
+AFTER = 6  # words that may stand between a state and the part after it
 BEFORE = 12  # words back over which a part is still the one spoken of
+BESIDE = 3  # words between a part and a state after it that can only be of that part
 TIGHT = 1  # words between a part and a state that must stand beside it
 MISSING = "missing"
 _READ = ("part", "process", "case.material", "state", "defect", "denial")
+_OF = frozenset(("of", "the", "its", "this", "a", "to"))
+_PLACES = frozenset(("in", "on", "to", "across", "of", "along", "through", "inside"))
 _JOINS = frozenset(("or", "nor", "and", ",", "&"))
 
 
@@ -101,6 +104,8 @@ class _Reader:
         if not part_of(hit) or hit.first - start > reach or self._walled(start, hit.first):
             return False
         between = self.passage.words[start : hit.first]
+        if self.passage.words[start - 1].norm == "no" and between:
+            return False  # "no the glass is whole"
         if reach > TIGHT and not any(word.norm in _JOINS for word in between):
             return False
         after = self.hits[at + 1] if at + 1 < len(self.hits) else None
@@ -132,19 +137,35 @@ class _Reader:
     def _part_for(self, place: int) -> tuple[Term | None, int]:
         """The damage that a state makes of the nearest fitting part, and that part's place.
 
-        A part that has no state yet is preferred, then the one before to the one after.
+        A part that has no state yet is preferred, then the one before to the one after. Where a
+        part stands right before the state but is never damaged so, nothing is said.
         """
         state = self.hits[place]
         before = self._parts(range(place - 1, -1, -1), state, BEFORE)
         after = self._parts(range(place + 1, len(self.hits)), state, AFTER)
-        order = [*before[:2], *after[:1]]
-        order.sort(key=lambda at: (at in self.used, at > place))
+        beside = bool(before) and self._beside(self.hits[before[0]], state)
+        order = [*before[: 1 if beside else 2], *after[:1]]
+        if after and self._leads_to(state, self.hits[after[0]]):
+            order = [after[0], *order]
+        else:
+            order.sort(key=lambda at: (at in self.used, at > place))
         for at in order:
             term = self._term(place, part_of(self.hits[at]), state.term.value)
             if term is not None:
                 self.used.add(at)
                 return term, at
-        return self._term(place, "", state.term.value), -1
+        return (None if beside else self._term(place, "", state.term.value)), -1
+
+    def _leads_to(self, state: Hit, part: Hit) -> bool:
+        """Whether a state is said to be in or on the part after it: 'a crack in the glass'."""
+        after = self.passage.words[state.last].norm if state.last < part.first else ""
+        return after in _PLACES and part_of(part) != "rim"
+
+    def _beside(self, part: Hit, state: Hit) -> bool:
+        """Whether a part stands right before a state, with no new beginning between."""
+        between = self.passage.words[part.last : state.first]
+        near = len(between) <= BESIDE and not any(word.norm in _JOINS for word in between)
+        return near and part_of(part) != "rim"
 
     def _parts(self, places: range, state: Hit, reach: int) -> list[int]:
         """Parts among the hits at `places` in the state's own sentence."""
@@ -163,12 +184,21 @@ class _Reader:
         return found
 
     def _owner(self, at: int) -> bool:
-        """Whether a part only says whose the part before it is: 'the spine of the case'."""
-        if at == 0 or not part_of(self.hits[at - 1]):
+        """Whether a part only says whose another is: 'the spine of the case'.
+
+        Of 'the corner of the plate' it is the corner that tells nothing by itself.
+        """
+        if part_of(self.hits[at]) == "rim":
+            return self._joined(at)
+        return at > 0 and part_of(self.hits[at - 1]) != "rim" and self._joined(at - 1)
+
+    def _joined(self, at: int) -> bool:
+        """Whether 'of the' stands between a part and the next one."""
+        if at + 1 >= len(self.hits) or not (part_of(self.hits[at]) and part_of(self.hits[at + 1])):
             return False
-        between = self.passage.words[self.hits[at - 1].last : self.hits[at].first]
-        norms = {word.norm for word in between}
-        return "of" in norms and norms <= {"of", "the", "its", "this", "a"}
+        between = self.passage.words[self.hits[at].last : self.hits[at + 1].first]
+        norms = {word.norm for word in between[:5]}
+        return len(between) < 5 and "of" in norms and norms <= _OF
 
     def _walled(self, low: int, high: int) -> bool:
         return any(self.passage.ends[low:high])
@@ -181,7 +211,10 @@ class _Reader:
     def _fits(self, term: Term, place: int) -> bool:
         """Whether such damage is asked of the piece that the word at `place` is said of."""
         check = self.passage.knowledge.checks.get(term.value.split()[0])
-        return check is not None and asked_of(check, self.subject_at(place), self.passage)
+        subject = self.subject_at(place)
+        if term.only and not {subject.housing, subject.family} & set(term.only):
+            return False
+        return check is not None and asked_of(check, subject, self.passage)
 
     def _made(self, term: Term, state: Hit, other: Hit) -> Damage:
         check, step = term.value.split()

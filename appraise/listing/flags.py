@@ -22,6 +22,7 @@ SITTER_FLAGS = {
     "occupational": "occupational-claim",
 }
 _DENIED_ANYHOW = frozenset(("as-is-words", "untouched-words", "swapped-words", "puff-words"))
+_FIXED = ("case.material", "format")
 _UNMUTED = frozenset((COMPARE, GENERAL, ASIDE))
 
 
@@ -47,7 +48,8 @@ def phrase_flags(passage: Passage) -> Iterator[Flag]:
 
 def _silenced(passage: Passage, phrase: Phrase, first: int, last: int) -> bool:
     """Whether the words are denied, compared, of something else or general knowledge."""
-    if any(passage.scope.muted[at] in _UNMUTED for at in range(first, last)):
+    muted = any(passage.scope.muted[at] in _UNMUTED for at in range(first, last))
+    if muted and phrase.flag != "misread-term":
         return True
     return passage.scope.denied[first] or (
         phrase.flag not in _DENIED_ANYHOW and passage.scope.denied[last - 1]
@@ -85,6 +87,21 @@ def sitter_flags(passage: Passage, hits: Sequence[Hit]) -> Iterator[Flag]:
             yield made(phrase, *passage.span(hit.first, hit.last))
 
 
+def name_flags(passage: Passage) -> Iterator[Flag]:
+    """The flag for a sitter with rank and name: 'Colonel Tate'; nothing where all is capitals."""
+    phrase = passage.vocabulary.phrases.get("identity")
+    for hit in passage.hits("origin"):
+        if phrase is None or hit.term.field != "title" or hit.last >= len(passage.words):
+            continue
+        rank, name = passage.words[hit.first].text, passage.words[hit.last].text
+        if not (rank.istitle() and name.istitle() and len(name) > 2):
+            continue
+        known = passage.words[hit.last].norm in passage.vocabulary.known
+        if not known and passage.scope.claims(hit.first, hit.last + 1):
+            yield made(phrase, *passage.span(hit.first, hit.last + 1))
+            return
+
+
 def claim_flags(claims: Sequence[Claim], nature: Nature, passage: Passage) -> Iterator[Flag]:
     """Flags that claims raise against each other; `nature` is of a single piece."""
     phrases = passage.vocabulary.phrases
@@ -102,7 +119,8 @@ def claim_flags(claims: Sequence[Claim], nature: Nature, passage: Passage) -> It
 
 def disagreement(claims: Sequence[Claim], passage: Passage) -> tuple[Claim, Claim] | None:
     """Two claims of one field that cannot both be so."""
-    for field in ("process", "case.material", "format"):
+    fields = _FIXED if unsure(passage) else ("process", *_FIXED)
+    for field in fields:
         said = [claim for claim in claims if claim.field == field]
         for earlier, later in pairwise(said):
             one, two = (family(claim.value, passage.knowledge) for claim in (earlier, later))
@@ -111,6 +129,11 @@ def disagreement(claims: Sequence[Claim], passage: Passage) -> tuple[Claim, Clai
             if not _undecided(passage, earlier, later):
                 return earlier, later
     return _dates_apart(claims)
+
+
+def unsure(passage: Passage) -> bool:
+    """Whether the seller leaves open which process it is."""
+    return any(hit.term.value == "unsure" for hit in passage.speech)
 
 
 def _compatible(field: str, pair: set[str]) -> bool:

@@ -8,9 +8,15 @@ from appraise.listing.passage import Passage
 from appraise.listing.vocabulary import Hit
 
 MOST = 500  # pieces that a count in words can mean
-_ITEM = re.compile(r"^[ \t]{0,8}(?:\(?(\d{1,3}|[a-z])[.):]|#(\d{1,3})|[-*•–])[ \t]", re.M | re.I)
+_ITEM = re.compile(
+    r"(?:^[ \t]{0,8}|(?<=[.;:][ ]))(?:\(?(?:\d{1,3}|[a-z])[):]|#\d{1,3}|[-*•–])[ \t]"
+    r"|^[ \t]{0,8}\d{1,3}\.[ \t]",
+    re.MULTILINE | re.IGNORECASE,
+)
 _LOT = frozenset(("lot", "set", "group", "collection", "bundle", "assortment", "box", "job"))
 _SPAN = 5  # words between a count and the noun that it counts
+_OF = frozenset(("pair", "dozen", "trio"))
+_STOPS = frozenset(("of", "or", "is", "has", "with", "in", "family", "owner", "more"))
 _NAMES = ("process", "format", "kind")
 
 
@@ -88,25 +94,24 @@ def _of_more(passage: Passage, place: int) -> bool:
 def _counts_pieces(passage: Passage, place: int, count: int) -> bool:
     """Whether a noun for pieces follows the count, plural where it must be."""
     items = passage.vocabulary.sets["item"]
-    skips = passage.vocabulary.sets["adjective"] | passage.vocabulary.sets["filler"]
     named = {hit.first: hit for hit in _near(passage, place)}
     at = place + 1
+    if passage.words[place].norm in _OF and at < len(passage.words):
+        at += passage.words[at].norm == "of"
     while at < min(len(passage.words), place + _SPAN + 1):
         norm = passage.words[at].norm
-        if passage.ends[at] or passage.words[at].is_number:
+        if passage.ends[at] or passage.words[at].is_number or passage.words[at].is_mark:
             return False
         if norm in items:
-            return count == 1 or norm.endswith("s") or norm in ("cdv",)
+            return count == 1 or norm.endswith("s") or norm == "cdv"
         hit = named.get(at)
         if hit is not None and hit.term.field in ("format", "kind", "process"):
             last = passage.words[hit.last - 1].norm
             if last in items or last.endswith("s") or "visite" in last:
                 return count == 1 or last.endswith("s") or "visite" in last
-            at = hit.last
-        elif norm in skips or norm in ("cased", "loose", "framed", "gem", "sixth", "ninth"):
-            at += 1
-        else:
+        elif norm in _STOPS or (hit is not None and hit.term.field in ("state", "degree")):
             return False
+        at = hit.last if hit is not None else at + 1
     return False
 
 

@@ -36,13 +36,19 @@ class Passage:
 
     @cached_property
     def words(self) -> list[Word]:
-        """The words, numbers and marks."""
-        return cut(self.text)
+        """The words, numbers and marks; full stops of abbreviations are left out."""
+        return [word for word, _ in self._cut]
 
     @cached_property
     def ends(self) -> list[bool]:
         """Whether each word ends a sentence."""
-        return sentence_ends(self.text, self.words)
+        return [end for _, end in self._cut]
+
+    @cached_property
+    def _cut(self) -> list[tuple[Word, bool]]:
+        words = cut(self.text)
+        pairs = zip(words, sentence_ends(self.text, words), strict=True)
+        return [(word, end) for word, end in pairs if end or word.norm != "."]
 
     @cached_property
     def sentence(self) -> list[int]:
@@ -85,7 +91,8 @@ class Passage:
         """What is denied and what is muted."""
         plural = [False] * len(self.words)
         for hit in self.things:
-            if hit.term.field in _NAMED and self.words[hit.last - 1].norm.endswith("s"):
+            named = hit.term.field in _NAMED or hit.term.value == "case"
+            if named and self.words[hit.last - 1].norm.endswith("s"):
                 plural[hit.last - 1] = True
         return scope_of(self.words, self.ends, self.speech, self.things, plural, self.brief)
 

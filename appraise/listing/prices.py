@@ -12,7 +12,7 @@ from appraise.listing.passage import Passage
 from appraise.listing.records import Claim
 from appraise.listing.vocabulary import Hit
 
-BEFORE, AFTER = 5, 3  # words between an amount and the word that says whose it is
+BEFORE, AFTER = 6, 3  # words between an amount and the word that says whose it is
 _BARE = re.compile(r"(?<![\w.,/$£€])\d{1,6}(?:[.,]\d{2})?(?![\w%/]|[.,]\d|\s?[x×\"”])")
 
 

@@ -15,6 +15,7 @@ from appraise.listing.flags import (
     gap_flags,
     in_order,
     made,
+    name_flags,
     phrase_flags,
     sitter_flags,
 )
@@ -23,7 +24,7 @@ from appraise.listing.lots import parts_of, pieces_of
 from appraise.listing.passage import Passage
 from appraise.listing.prices import price_claims
 from appraise.listing.records import Claim, Flag, Listing
-from appraise.listing.sitters import sitter_hits, subject_claims
+from appraise.listing.sitters import sitter_hits, sitters_in, subject_claims
 from appraise.listing.sizes import Size, sizes
 from appraise.listing.things import (
     Nature,
@@ -122,8 +123,7 @@ def claims_of(
     nature = nature_of(claims, passage.knowledge)
     if several:
         nature = _of_several(claims, nature)
-    hits = passage.hits("sitter")
-    claims += subject_claims(passage, hits, several)
+    claims += subject_claims(passage, sitters_in(passage), several)
     claims += origin_claims(passage)
     claims += size_claims(passage, found, nature)
     claims += date_claims(passage)
@@ -172,11 +172,14 @@ def _flags(
     passage: Passage, claims: Sequence[Claim], nature: Nature, pieces: int
 ) -> tuple[Flag, ...]:
     flags = [*phrase_flags(passage)]
-    flags += sitter_flags(passage, sitter_hits(passage, passage.hits("sitter")))
+    flags += name_flags(passage)
+    flags += sitter_flags(passage, sitter_hits(passage, sitters_in(passage)))
     flags += gap_flags(nature_of(claims, passage.knowledge), claims, passage)
     taped = next((c for c in claims if c.value.startswith(("hinge.tape ", "seal.bad-tape "))), None)
     if taped and taped.against_interest and "tape" in passage.vocabulary.phrases:
         flags.append(made(passage.vocabulary.phrases["tape"], taped.start, taped.end))
+    if nature.kind == "lantern-slide":
+        flags = [flag for flag in flags if flag.id != "tape-words"]  # slides are bound with it
     if pieces == 1:
         flags += claim_flags(claims, nature, passage)
     return in_order(flags)

@@ -21,6 +21,8 @@ _BEGINS = frozenset(
     ("is", "are", "has", "have", "had", "was", "were", "the", "a", "an", "it", "its", "this",
      "that", "i", "my", "we", "in", "with", "comes", "will")
 )  # fmt: skip
+# Denials that go on through a list: "no cracks, chips or repairs".
+_LISTS = frozenset(("no", "without", "free", "neither", "nor", "none", "never"))
 _BRACKETS = frozenset("():")
 
 
@@ -61,13 +63,18 @@ def scope_of(
     denied = [False] * len(words)
     muted = [""] * len(words)
     listed = [False] * len(words)
+    states = [False] * len(words)
     for hit in things:
         if hit.term.field in ("state", "part", "degree", "defect"):
             listed[hit.first : hit.last] = [True] * (hit.last - hit.first)
+        if hit.term.field in ("state", "defect"):
+            states[hit.first] = True
+    none = [False] * len(words)
     cues = [hit for hit in speech if hit.term.field == "scope"]
     for hit in cues:
         if hit.term.value == DENY:
-            end = _denial_end(words, ends, listed, hit.last)
+            carries = words[hit.first].norm in _LISTS
+            end = _denial_end(words, ends, listed, states if carries else none, hit.last)
             if brief:
                 end = _first_listed(listed, hit.last, end)
             denied[hit.last : end] = [True] * (end - hit.last)
@@ -92,9 +99,16 @@ def _sentences(ends: Sequence[bool]) -> list[tuple[int, int]]:
 
 
 def _denial_end(
-    words: Sequence[Word], ends: Sequence[bool], listed: Sequence[bool], start: int
+    words: Sequence[Word],
+    ends: Sequence[bool],
+    listed: Sequence[bool],
+    states: Sequence[bool],
+    start: int,
 ) -> int:
-    """Where a denial stops reaching: a turn, a bracket, a new statement, or far enough."""
+    """Where a denial stops reaching: a turn, a bracket, a new statement, or far enough.
+
+    Past a comma it goes on only from damage to damage, as in 'no cracks, chips or repairs'.
+    """
     reach = REACH[DENY]
     at = start
     while at < len(words) and reach > 0:
@@ -106,7 +120,7 @@ def _denial_end(
             while after < len(words) and words[after].norm in _JOINS:
                 after += 1
             goes_on = after < len(words) and (
-                listed[after] and any(listed[start:at])
+                states[after] and any(listed[start:at])
                 if norm == ","
                 else words[after].norm not in _BEGINS
             )

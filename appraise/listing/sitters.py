@@ -6,12 +6,20 @@ from appraise.listing.passage import Passage
 from appraise.listing.records import Claim
 from appraise.listing.things import claim_of
 from appraise.listing.vocabulary import Hit
+from appraise.listing.writing import quotes
 
 # The first that is said holds.
 ORDER = (
     "post-mortem", "soldier", "occupational", "couple", "group", "child", "single", "animal",
     "outdoor", "object", "other",
 )  # fmt: skip
+
+
+def sitters_in(passage: Passage) -> list[Hit]:
+    """Words for sitters outside of quotations, which quote names and marks."""
+    quoted = [passage.places(quote.start, quote.end) for quote in quotes(passage.text)]
+    inside = {place for places in quoted for place in places}
+    return [hit for hit in passage.hits("sitter") if hit.first not in inside]
 
 
 def sitter_hits(passage: Passage, hits: Sequence[Hit]) -> list[Hit]:

@@ -11,7 +11,12 @@ from appraise.listing.sizes import Size, measured_as
 from appraise.listing.vocabulary import Hit
 
 HEDGED = 0.7  # how surely a claim is meant beside "I think", "maybe"
-ORIGIN_REACH = 5  # words after an adjective of origin within which the piece is named
+_CLOSING = frozenset((",", ".", "\n", ";", "school", "work", "origin", "made"))
+_NOT_OF_THE_PIECE = frozenset(
+    ("civil", "war", "buyers", "bidders", "customers", "dollars", "pounds", "postage", "shipping",
+     "post", "size", "format", "standard", "castles", "flag", "eagle", "army", "revolution",
+     "museum", "law", "half")
+)  # fmt: skip
 PLATES = ("daguerreotype", "ambrotype", "ambrotype-ruby", "ambrotype-sealed", "tintype")
 HOUSES = ("case", "lid", "pad", "clasp", "hinge", "preserver")  # parts that only cased pieces have
 HOUSED = ("hinge.detached",)
@@ -63,8 +68,8 @@ def claim_of(passage: Passage, hit: Hit, field: str = "", value: str = "") -> Cl
 def kind_of(passage: Passage, claims: Sequence[Claim], several: bool = False) -> Claim | None:
     """The kind of piece that the words tell, as a claim on the words that tell it.
 
-    A case, frame or locket makes a cased piece, a card format a card; a sleeve alone does so only
-    where nothing says that the plate is loose. Of a lot with plates and cards nothing is told.
+    A case, frame or locket makes a cased piece, a card format a card; a sleeve tells nothing.
+    Of a lot with plates and cards nothing is told.
     """
     plates = {c.value for c in claims if c.field == "process"} & set(PLATES)
     if several and plates and any(_card(claim, passage.knowledge) for claim in claims):
@@ -82,7 +87,7 @@ def kind_of(passage: Passage, claims: Sequence[Claim], several: bool = False) ->
             return _as_kind(claim, claim.value)
     if said:
         return said[0]
-    housed = next((claim for claim in claims if claim.field == "case.material"), None)
+    housed = next((c for c in claims if c.field == "case.material" and c.value != "sleeve"), None)
     if housed is not None:
         return _as_kind(housed, "cased")
     parts = (
@@ -99,6 +104,17 @@ def _card(claim: Claim, knowledge: Knowledge) -> bool:
     """Whether a claim is of a format that only cards come in."""
     form = knowledge.formats.get(claim.value)
     return claim.field == "format" and form is not None and form.kinds == ("card",)
+
+
+def usual_kind(process: str, knowledge: Knowledge) -> str:
+    """The kind in which a process family is met most; plates are looked at as cased ones."""
+    shares: dict[str, float] = {}
+    for one in knowledge.processes.values():
+        if one.family == process:
+            for kind, share in one.shares.items():
+                shares[kind] = shares.get(kind, 0.0) + share
+    best = max(shares, key=lambda kind: shares[kind], default="cased")
+    return "cased" if best == "loose-plate" else best
 
 
 def _as_kind(claim: Claim, kind: str) -> Claim:
@@ -120,30 +136,40 @@ def nature_of(claims: Sequence[Claim], knowledge: Knowledge) -> Nature:
 
 
 def origin_claims(passage: Passage) -> list[Claim]:
-    """Where the piece is said to come from: an adjective of origin before what it is."""
+    """Where the piece is said to come from: an adjective of origin where the piece is named.
+
+    That is the sentence that names it, or an adjective that stands alone in its line; 'from
+    France' counts right after what the piece is.
+    """
     named = {
-        hit.first
+        hit.first: hit.last
         for hit in passage.things
-        if hit.term.field in ("process", "format", "case.material", "kind", "photo")
+        if hit.term.field in ("process", "format", "case.material")
     }
-    named |= {hit.first for hit in passage.hits("about") if hit.term.value == "yes"}
+    named |= {hit.first: hit.last for hit in passage.hits("about") if hit.term.value == "yes"}
+    sentences = {passage.sentence[place] for place in named}
+    ends = set(named.values())
     for hit in passage.claimed(passage.hits("origin"), "region"):
-        reach = range(hit.first, hit.last + ORIGIN_REACH)
-        joined = passage.words[hit.first].norm == "from"
         here = passage.sentence[hit.first]
-        near = (
-            at in named and at < len(passage.words) and passage.sentence[at] == here for at in reach
-        )
-        alone = _stands_alone(passage, hit)
-        if joined or alone or any(near):
+        if passage.words[hit.first].norm == "from":
+            told = bool(ends & {hit.first, hit.first - 1})
+        else:
+            told = here in sentences or here == 0 or _stands_alone(passage, hit)
+        if told and not _of_others(passage, hit):
             return [claim_of(passage, hit)]
     return []
 
 
+def _of_others(passage: Passage, hit: Hit) -> bool:
+    """Whether an adjective of origin is of buyers, a war, money or a size."""
+    after = passage.words[hit.last].norm if hit.last < len(passage.words) else ""
+    return after in _NOT_OF_THE_PIECE
+
+
 def _stands_alone(passage: Passage, hit: Hit) -> bool:
-    """Whether an adjective is a statement by itself, between marks: ', American, '."""
+    """Whether an adjective begins or makes a statement by itself: ', American, '."""
     before = hit.first == 0 or passage.words[hit.first - 1].is_mark
-    after = hit.last == len(passage.words) or passage.words[hit.last].is_mark
+    after = hit.last == len(passage.words) or passage.words[hit.last].norm in _CLOSING
     return before and after
 
 
@@ -186,7 +212,9 @@ def _what(passage: Passage, places: range, cues: dict[int, str], nature: Nature)
 
 def _fitting(what: str, nature: Nature) -> str:
     """A card or print on one is measured by its mount; a loose plate has no case."""
-    if what == "mount" and nature.kind != "card":
+    if nature.kind == "card":
+        return "mount"
+    if what == "mount":
         return "plate"
     if what == "case" and nature.kind in ("card", "lantern-slide", "cyanotype", "loose-plate"):
         return ""
@@ -203,7 +231,8 @@ def damage_claims(passage: Passage, nature_at: Callable[[int], Nature]) -> list[
 
     def subject_at(place: int) -> Subject:
         nature = nature_at(place)
-        return Subject(nature.kind or "cased", nature.material, nature.process)
+        kind = nature.kind or usual_kind(nature.process, passage.knowledge)
+        return Subject(kind, nature.material, nature.process)
 
     found: dict[tuple[str, bool], Claim] = {}
     for one in damage(passage, subject_at):
@@ -226,7 +255,8 @@ def damage_claims(passage: Passage, nature_at: Callable[[int], Nature]) -> list[
 
 def check_claims(passage: Passage, nature: Nature) -> list[Claim]:
     """Answers to checks that are no damage: a magnet that pulls, an octagonal mat."""
-    subject = Subject(nature.kind or "cased", nature.material, nature.process)
+    kind = nature.kind or usual_kind(nature.process, passage.knowledge)
+    subject = Subject(kind, nature.material, nature.process)
     found: dict[str, Claim] = {}
     for hit in passage.claimed(passage.things, "check"):
         check = passage.knowledge.checks.get(hit.term.value.split()[0])

@@ -69,7 +69,7 @@ class Vocabulary:
                 words.update(plant(self._roots[UNLESS], pattern, phrase.id))
         small = set().union(*self.sets.values())
         self.known = frozenset(words | small)
-        self._skips = self.sets["filler"] | self.sets["adjective"]
+        self._skips = self.sets["filler"] | self.sets["adjective"] | {"(", ")"}
         self._speller = Speller(self.sets["spelled"], self.known)
 
     def _learn(self, term: Term) -> set[str]:

@@ -79,9 +79,9 @@ def fold(raw: str) -> str:
 _NEVER_LAST = frozenset(
     ("c", "ca", "circa", "approx", "abt", "no", "nr", "st", "mr", "mrs", "ms", "dr", "messrs",
      "co", "bros", "pat", "capt", "gen", "lt", "col", "sgt", "pvt", "rev", "hon", "jr", "sr",
-     "vs", "vol", "est")
+     "vs", "vol", "est", "inc", "incl", "b", "d")
 )  # fmt: skip
-_MAYBE_LAST = frozenset(("in", "ins", "mm", "cm", "usd", "inc", "w", "h", "d"))
+_MAYBE_LAST = frozenset(("in", "ins", "mm", "cm", "usd", "w", "h"))
 _POINTS = (")", ".", ":")
 _WRAPPED = 55  # characters from which a line that ends without a mark goes on in the next
 
@@ -121,7 +121,7 @@ def _stops(stop: Word, before: Word | None, after: Word | None) -> bool:
     if before is None or after is None or before.end < stop.start:
         return True
     large = after.text[:1].isupper() or after.norm == "\n"
-    if before.norm in _NEVER_LAST or (len(before.text) == 1 and before.text.isalpha()):
+    if before.norm in _NEVER_LAST or (len(before.text) == 1 and before.text.isupper()):
         return False
     if before.norm in _MAYBE_LAST:
         return large

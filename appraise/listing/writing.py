@@ -79,7 +79,7 @@ def _field(passage: Passage, cues: Sequence[Hit], places: range) -> str:
             continue
         before = cue.last <= places.start
         gap = places.start - cue.last if before else cue.first - places.stop
-        if not 0 <= gap <= (REACH if before else 4) or cue.term.value == "by":
+        if not 0 <= gap <= (REACH if before else 4) or (cue.term.value == "by" and gap > 1):
             continue
         crossed = passage.sentence[places.start] - passage.sentence[cue.first]
         if abs(crossed) > (1 if before else 0):
@@ -87,12 +87,13 @@ def _field(passage: Passage, cues: Sequence[Hit], places: range) -> str:
         cost = gap + (0 if before else 6) + 6 * abs(crossed)
         if best is None or cost < best[0]:
             best = (cost, cue.term.value)
-    return best[1] if best else ""
+    return best[1].replace("by", "mark") if best else ""
 
 
 def _named_after(passage: Passage, cue: Hit) -> Quote | None:
     """Names in capitals right after a cue, as in 'stamped J. Marsh, Hull'."""
-    if not passage.scope.claims(cue.first, cue.last) or cue.last >= len(passage.words):
+    alone = cue.term.value == "by" and cue.last - cue.first == 1
+    if alone or not passage.scope.claims(cue.first, cue.last) or cue.last >= len(passage.words):
         return None
     match = _NAMED.match(passage.text, passage.words[cue.last - 1].end)
     if match is None or not re.search(r"[A-Z][\w.]*,?\s+\S*(?:[A-Z]|\d{4})", match["words"]):
