@@ -14,6 +14,9 @@ BESIDE = 3  # words between a part and a state after it that can only be of that
 TIGHT = 1  # words between a part and a state that must stand beside it
 MISSING = "missing"
 _READ = ("part", "process", "case.material", "state", "defect", "denial")
+_PREPOSITIONS = frozenset(
+    ("of", "on", "in", "at", "to", "behind", "under", "inside", "around", "along", "near", "over")
+)
 _OF = frozenset(("of", "the", "its", "this", "a", "to"))
 _PLACES = frozenset(("in", "on", "to", "across", "of", "along", "through", "inside"))
 _JOINS = frozenset(("or", "nor", "and", ",", "&"))
@@ -63,7 +66,8 @@ def damage(passage: Passage, subject_at: Callable[[int], Subject]) -> list[Damag
 
 def part_of(hit: Hit) -> str:
     """The part that words name; a process stands for its plate, a material for its case."""
-    named = {"part": hit.term.value, "process": "plate", "case.material": "case"}
+    housing = {"frame": "frame", "locket": "other", "sleeve": "other"}.get(hit.term.value, "case")
+    named = {"part": hit.term.value, "process": "plate", "case.material": housing}
     return named.get(hit.term.field, "")
 
 
@@ -114,6 +118,7 @@ class _Reader:
             and after.term.field in ("state", "defect")
             and after.first - hit.last <= TIGHT
             and not self._walled(hit.last, after.first)
+            and not any(w.norm == "," for w in self.passage.words[hit.last : after.first])
         )
 
     def _plain(self, term: Term, first: int, at: int) -> Damage:
@@ -179,26 +184,37 @@ class _Reader:
                 break
             if forward and any(self.passage.words[one].norm == "," for one in range(low, high)):
                 break
-            if part_of(hit) and not self._owner(at):
+            if part_of(hit) and not (self._of_another(at) if forward else self._a_place(at)):
                 found.append(at)
         return found
 
-    def _owner(self, at: int) -> bool:
-        """Whether a part only says whose another is: 'the spine of the case'.
-
-        Of 'the corner of the plate' it is the corner that tells nothing by itself.
-        """
-        if part_of(self.hits[at]) == "rim":
-            return self._joined(at)
-        return at > 0 and part_of(self.hits[at - 1]) != "rim" and self._joined(at - 1)
-
-    def _joined(self, at: int) -> bool:
-        """Whether 'of the' stands between a part and the next one."""
-        if at + 1 >= len(self.hits) or not (part_of(self.hits[at]) and part_of(self.hits[at + 1])):
+    def _of_another(self, at: int) -> bool:
+        """Whether a part after a state only leads to the next: 'the corner of the plate'."""
+        if part_of(self.hits[at]) != "rim" or at + 1 >= len(self.hits):
             return False
         between = self.passage.words[self.hits[at].last : self.hits[at + 1].first]
         norms = {word.norm for word in between[:5]}
-        return len(between) < 5 and "of" in norms and norms <= _OF
+        near = part_of(self.hits[at + 1]) and len(between) < 5
+        return bool(near) and "of" in norms and norms <= _OF
+
+    def _a_place(self, at: int) -> bool:
+        """Whether a part before a state only tells where: 'the seal on the back is torn'.
+
+        It follows a word of place, and the part that is spoken of stands before that.
+        """
+        first = self.hits[at].first
+        before = self.hits[at - 1] if at else None
+        if before is None or not part_of(before) or first - before.last > AFTER:
+            return False
+        if self._walled(before.last, first):
+            return False
+        for place in range(first - 1, before.last - 1, -1):
+            norm = self.passage.words[place].norm
+            if norm in _PREPOSITIONS:
+                return True
+            if not self.passage.ground.small[place]:
+                return False
+        return False
 
     def _walled(self, low: int, high: int) -> bool:
         return any(self.passage.ends[low:high])

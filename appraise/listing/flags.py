@@ -1,5 +1,6 @@
 """What should make a buyer stop: phrases in the text, and claims that do not go together."""
 
+import re
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
@@ -22,6 +23,12 @@ SITTER_FLAGS = {
     "occupational": "occupational-claim",
 }
 _DENIED_ANYHOW = frozenset(("as-is-words", "untouched-words", "swapped-words", "puff-words"))
+# A portrait of somebody with two names, or somebody's kin.
+_NAMED = re.compile(
+    r"(?:[Pp]ortrait|[Ll]ikeness) of (?P<name>[A-Z][a-z]{2,20} [A-Z][a-z]{2,20})(?!\w)"
+    r"|(?P<kin>[A-Z][a-z]{2,20})['’]s (?:cousin|brother|sister|wife|widow|mother|father|aunt|uncle"
+    r"|nephew|niece|grand(?:son|daughter|mother|father)|descendant)(?!\w)"
+)
 _FIXED = ("case.material", "format")
 _UNMUTED = frozenset((COMPARE, GENERAL, ASIDE))
 
@@ -88,18 +95,38 @@ def sitter_flags(passage: Passage, hits: Sequence[Hit]) -> Iterator[Flag]:
 
 
 def name_flags(passage: Passage) -> Iterator[Flag]:
-    """The flag for a sitter with rank and name: 'Colonel Tate'; nothing where all is capitals."""
+    """The flag for a named sitter: 'Colonel Tate', 'the outlaw Sorrel', 'portrait of Ann Lee'.
+
+    Names are words in capitals that are no words of the trade; a text all in capitals has none.
+    """
     phrase = passage.vocabulary.phrases.get("identity")
+    if phrase is None:
+        return
     for hit in passage.hits("origin"):
-        if phrase is None or hit.term.field != "title" or hit.last >= len(passage.words):
+        if hit.term.field != "title" or not _is_name(passage, hit.last):
             continue
-        rank, name = passage.words[hit.first].text, passage.words[hit.last].text
-        if not (rank.istitle() and name.istitle() and len(name) > 2):
-            continue
-        known = passage.words[hit.last].norm in passage.vocabulary.known
-        if not known and passage.scope.claims(hit.first, hit.last + 1):
+        ranked = hit.term.value == "role" or passage.words[hit.first].text.istitle()
+        if ranked and passage.scope.claims(hit.first, hit.last + 1):
             yield made(phrase, *passage.span(hit.first, hit.last + 1))
             return
+    for match in _NAMED.finditer(passage.text):
+        name = str(match.lastgroup)
+        places = passage.places(*match.span(name))
+        if len(places) and _is_name(passage, places.start):
+            yield made(phrase, *match.span(name))
+            return
+
+
+def _is_name(passage: Passage, place: int) -> bool:
+    """Whether a word looks like a person's name."""
+    if place >= len(passage.words):
+        return False
+    word = passage.words[place]
+    return (
+        re.split("['’]", word.text)[0].istitle()
+        and len(word.text) > 2
+        and word.norm not in passage.vocabulary.known
+    )
 
 
 def claim_flags(claims: Sequence[Claim], nature: Nature, passage: Passage) -> Iterator[Flag]:

@@ -36,7 +36,7 @@ class Passage:
 
     @cached_property
     def words(self) -> list[Word]:
-        """The words, numbers and marks; full stops of abbreviations are left out."""
+        """The words, numbers and marks; full stops and line breaks within a sentence are not."""
         return [word for word, _ in self._cut]
 
     @cached_property
@@ -48,7 +48,7 @@ class Passage:
     def _cut(self) -> list[tuple[Word, bool]]:
         words = cut(self.text)
         pairs = zip(words, sentence_ends(self.text, words), strict=True)
-        return [(word, end) for word, end in pairs if end or word.norm != "."]
+        return [(word, end) for word, end in pairs if end or word.norm not in (".", "\n")]
 
     @cached_property
     def sentence(self) -> list[int]:

@@ -120,7 +120,7 @@ def _denial_end(
             while after < len(words) and words[after].norm in _JOINS:
                 after += 1
             goes_on = after < len(words) and (
-                states[after] and any(listed[start:at])
+                states[after] and any(states[start:at])
                 if norm == ","
                 else words[after].norm not in _BEGINS
             )

@@ -87,6 +87,8 @@ def measured_as(
         return "mount"
     if kind != "cased":
         return "plate"
+    if measure.round:
+        return "plate"
     if measure.depth is not None:
         return "case"
     forms = [f for f in knowledge.formats.values() if kind in f.kinds and f.share > 0]

@@ -18,6 +18,7 @@ _NOT_OF_THE_PIECE = frozenset(
      "museum", "law", "half")
 )  # fmt: skip
 PLATES = ("daguerreotype", "ambrotype", "ambrotype-ruby", "ambrotype-sealed", "tintype")
+FRAMES = ("frame", "locket")  # housings of plates that have no case
 HOUSES = ("case", "lid", "pad", "clasp", "hinge", "preserver")  # parts that only cased pieces have
 HOUSED = ("hinge.detached",)
 _BEFORE, _AFTER = 7, 3  # words around a size that say what was measured
@@ -77,8 +78,10 @@ def kind_of(passage: Passage, claims: Sequence[Claim], several: bool = False) ->
     known = passage.knowledge
     said = [claim for claim in claims if claim.field == "kind"]
     loose = next((claim for claim in said if claim.value == "loose-plate"), None)
-    if loose is not None:
+    framed = any(c.field == "case.material" and c.value in FRAMES for c in claims)
+    if loose is not None and not framed:
         return loose
+    said = [claim for claim in said if claim is not loose]
     for claim in claims:
         kinds = known.formats[claim.value].kinds if claim.value in known.formats else ()
         if claim.field == "format" and len(kinds) == 1 and kinds != ("loose-plate",):

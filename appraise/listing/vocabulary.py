@@ -11,6 +11,7 @@ from appraise.listing.patterns import Forms, Ground, Node, plant, walk
 from appraise.listing.words import Word, fold
 
 BRIEF = "brief"
+ONE_OF_MANY = 0.999  # likeness of a plural to its singular
 WARN, UNLESS = "warn", "unless"
 _LAYER_OF = {name: layer for layer, names in LAYERS.items() for name in names}
 _MATCHED = (*(layer for layer in LAYERS if layer != "small"), "time")
@@ -108,7 +109,7 @@ class Vocabulary:
         readings = [(norm, 1.0)]
         for ending in ("s", "es"):
             if norm.endswith(ending) and norm[: -len(ending)] in self.known:
-                readings.append((norm[: -len(ending)], 1.0))
+                readings.append((norm[: -len(ending)], ONE_OF_MANY))
                 break
         if norm not in self.known and len(readings) == 1:
             meant = self._speller.nearest(norm)
