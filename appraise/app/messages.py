@@ -9,7 +9,7 @@ from textual.message import Message
 if TYPE_CHECKING:
     from appraise.app.session import Learnt
     from appraise.knowledge.records import Knowledge
-    from appraise.verdict import Verdict
+    from appraise.verdict import NextSteps, Verdict
 
 
 class KnowledgeRead(Message):
@@ -35,6 +35,15 @@ class Judged(Message):
         super().__init__()
         self.turn = turn
         self.verdict = verdict
+
+
+class Planned(Message):
+    """It is known what to look at next; `turn` says at which state of the piece."""
+
+    def __init__(self, turn: int, steps: NextSteps) -> None:
+        super().__init__()
+        self.turn = turn
+        self.steps = steps
 
 
 class Ready(Message):

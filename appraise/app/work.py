@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from textual.worker import get_current_worker
 
-from appraise.app.messages import Judged, KnowledgeRead, PricesLearnt, Trouble
+from appraise.app.messages import Judged, KnowledgeRead, Planned, PricesLearnt, Trouble
 from appraise.base.errors import AppraiseError
 
 if TYPE_CHECKING:
@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from appraise.app.session import Session
     from appraise.log.entries import Entry
     from appraise.piece.records import Piece
+    from appraise.verdict import Verdict
 
 PAGE = 500  # entries fetched between two looks at the keyboard
 
@@ -66,6 +67,21 @@ def judge(node: DOMNode, session: Session, piece: Piece, turn: int) -> None:
             return Judged(turn, session.judge(piece))
 
     _start(node, "verdict", job)
+
+
+def plan(node: DOMNode, session: Session, verdict: Verdict, turn: int) -> None:
+    """Work out what to look at next and post `Planned`; 50 to 200 ms."""
+
+    def job() -> Message | None:
+        from appraise.verdict import next_steps
+
+        worker = get_current_worker()
+        with session.bench:
+            if worker.is_cancelled or session.knowledge is None:
+                return None
+            return Planned(turn, next_steps(verdict, session.knowledge))
+
+    _start(node, "plan", job)
 
 
 def _start(node: DOMNode, group: str, job: Callable[[], Message | None]) -> None:

@@ -6,7 +6,7 @@ from appraise.app.examine.order import place_in_part
 from appraise.app.examine.state import KNOWN_WORDS, NUMBERED, Examination
 from appraise.app.examine.whynow import why_now
 from appraise.app.lines import EMPTY, Line, clip, ends, fold, line
-from appraise.app.marks import DOUBT, UNSEEN, WARN, Marks
+from appraise.app.marks import DOUBT, ORDER, UNSEEN, WARN, Marks
 from appraise.piece.records import UNTOLD
 from appraise.verdict import cautions_at
 
@@ -86,7 +86,7 @@ def _notes(exam: Examination, width: int) -> dict[str, Block]:
     }
     for name, lead, text in (
         ("how", "How: ", check.how),
-        ("why", "Why now: ", why_now(check, exam.verdict)),
+        ("why", "Why now: ", f"it {exam.why}." if exam.why else why_now(check, exam.verdict)),
         ("but", "But: ", check.misleads),
     ):
         if text:
@@ -111,6 +111,10 @@ def warnings(exam: Examination, marks: Marks, width: int, short: bool = False) -
         mark, role = (WARN, "warn") if one.strong else (DOUBT, "doubt")
         says = clip(one.says, width - 2, marks) if short else one.says
         rows.append(fold(says, width, f"{mark} ", lead_role=role))
+    if exam.enough:
+        left = len(exam.steps.enough.not_looked) if exam.steps else 0
+        says = f"enough seen; {left} checks not made"
+        rows.append([line((f"{ORDER} ", "strong"), (clip(says, width - 2, marks), "strong"))])
     unseen = _unseen(exam)
     if unseen:
         told = f"not looked at: {', '.join(unseen)}"

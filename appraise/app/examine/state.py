@@ -18,7 +18,7 @@ from appraise.app.session import STALLS
 from appraise.knowledge.records import KNOWN, Answer, Check, Knowledge
 from appraise.piece.records import UNTOLD, Piece
 from appraise.reading.asking import applying
-from appraise.verdict import Verdict
+from appraise.verdict import NextSteps, Verdict
 
 NUMBERED = 9  # answers that a digit can give
 SETTLING = 0.3  # seconds within which a better question may still take the place of a new one
@@ -36,7 +36,7 @@ class Examination:
         typed: What was typed to narrow the answers.
         verdict: The last one; None until the first has come.
         turn: Counts the states of the piece; verdicts of earlier ones are dropped.
-        best: Checks in the order in which they tell most, as far as it is known.
+        steps: What to look at next as last worked out; it may lag behind the piece.
     """
 
     def __init__(
@@ -53,7 +53,7 @@ class Examination:
         self.typed = ""
         self.verdict: Verdict | None = None
         self.turn = 0
-        self.best: tuple[str, ...] = ()
+        self.steps: NextSteps | None = None
         self._trail = Trail(piece)
         self._now = now
         self._moved: float | None = now()
@@ -69,6 +69,22 @@ class Examination:
     def check(self) -> Check:
         """The check that is asked."""
         return self.knowledge.checks[self.at]
+
+    @property
+    def best(self) -> tuple[str, ...]:
+        """Checks in the order in which they tell most, as far as it is known."""
+        return tuple(one.check for one in self.steps.proposals) if self.steps else ()
+
+    @property
+    def why(self) -> str:
+        """Why the check is worth making now; empty where that is not known."""
+        proposals = self.steps.proposals if self.steps else ()
+        return next((one.why for one in proposals if one.check == self.at), "")
+
+    @property
+    def enough(self) -> bool:
+        """Whether enough has been seen of the piece as it stands."""
+        return self.current and self.steps is not None and self.steps.enough.enough
 
     @property
     def current(self) -> bool:
@@ -159,6 +175,14 @@ class Examination:
             return False
         self.verdict = verdict
         self.checks = by_part(verdict.reading.checks, self.knowledge)
+        self._settle()
+        return True
+
+    def planned(self, turn: int, steps: NextSteps) -> bool:
+        """Take what to look at next; False when the piece has moved on since."""
+        if turn != self.turn:
+            return False
+        self.steps = steps
         self._settle()
         return True
 

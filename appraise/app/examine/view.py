@@ -17,7 +17,7 @@ from appraise.app.examine.layout import screen
 from appraise.app.examine.panel import Shown
 from appraise.app.examine.state import Examination
 from appraise.app.lines import Line
-from appraise.app.messages import Judged, Ready
+from appraise.app.messages import Judged, Planned, Ready
 from appraise.app.pane import Foot, Pane
 from appraise.app.sheet import Sheet
 from appraise.knowledge.records import Knowledge
@@ -68,6 +68,14 @@ class Examine(Sheet[None], inherit_bindings=False):
         """Show a verdict; one of an earlier state of the piece is dropped."""
         message.stop()
         if self.exam.judged(message.turn, message.verdict):
+            self.redraw()
+            work.plan(self, self.session, message.verdict, message.turn)
+
+    @on(Planned)
+    def planned(self, message: Planned) -> None:
+        """Offer what tells most; a plan of an earlier state of the piece is dropped."""
+        message.stop()
+        if self.exam.planned(message.turn, message.steps):
             self.redraw()
 
     @on(Ready)
