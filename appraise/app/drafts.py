@@ -3,7 +3,6 @@
 from dataclasses import dataclass
 
 from appraise.base.errors import InputError
-from appraise.base.yamls import compose
 from appraise.log.drafts import Draft
 
 
@@ -24,6 +23,8 @@ class Glance:
 
 def glance(draft: Draft) -> Glance:
     """The title of a draft and how far it has come; one that cannot be read says so."""
+    from appraise.base.yamls import compose  # 20 ms, and only where there is a draft
+
     day = draft.time[:10]
     try:
         top = compose(draft.text, "the draft")

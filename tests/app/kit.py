@@ -1,0 +1,54 @@
+"""What tests of the app share: a session on a home of their own, and screens as text."""
+
+from datetime import UTC, date, datetime
+
+from appraise.app.app import AppraiseApp
+from appraise.app.session import Session
+from appraise.base.places import Home
+from appraise.base.settings import Settings
+
+DAY = date(2026, 11, 7)
+
+
+def clock():
+    """The time, which tests leave to the machine."""
+    return datetime.now(UTC)
+
+
+def session(place, demo=False, **settings):
+    """A session on a home in a directory; `demo` fills its log."""
+    home = Home(place)
+    if demo and not home.log.exists():
+        from appraise.cli.demo import furnish  # loads what a first paint must not
+
+        furnish(home)
+    return Session(home, Settings(**settings), DAY, clock, "test", demo)
+
+
+def shown(app):
+    """The screen as lines of text."""
+    strips = app.screen._compositor.render_strips()
+    return "\n".join("".join(segment.text for segment in strip).rstrip() for strip in strips)
+
+
+async def settled(pilot):
+    """Wait for every worker, and for what they set off."""
+    for _ in range(3):
+        await pilot.app.workers.wait_for_complete()
+        await pilot.pause()
+
+
+async def begin(pilot, line):
+    """Start a piece from one line."""
+    await settled(pilot)
+    await pilot.press("n")
+    await pilot.pause()
+    pilot.app.screen.query_one("Input").value = line
+    await pilot.pause()
+    await pilot.press("enter")
+    await settled(pilot)
+
+
+def app_on(place, **more):
+    """The app on a home in a directory."""
+    return AppraiseApp(session(place, **more))
