@@ -1,12 +1,17 @@
 """The user's settings: declared once here, read from settings.yaml, never required."""
 
+from __future__ import annotations
+
 from dataclasses import dataclass
 from decimal import Decimal
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from appraise.base.errors import InputError
 from appraise.base.money import EXPONENTS
-from appraise.base.yamls import Row, read
+
+if TYPE_CHECKING:
+    from appraise.base.yamls import Row
 
 THEMES = ("auto", "daylight", "night")
 
@@ -46,6 +51,8 @@ def load_settings(path: Path) -> Settings:
     """
     if not path.exists():
         return Settings()
+    from appraise.base.yamls import read  # 20 ms, and only where there is a file
+
     row = read(path)
     usual = Settings()
     settings = Settings(
