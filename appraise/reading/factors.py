@@ -36,6 +36,14 @@ class Factor:
             return 0
         return prod(self.shape[self.axes.index(axis) + 1 :])
 
+    def over(self, axis: str) -> Vector:
+        """The table summed over all its other axes, by state of one of them."""
+        step = self.stride(axis)
+        sums = [0.0] * self.shape[self.axes.index(axis)]
+        for place, value in enumerate(self.values):
+            sums[place // step % len(sums)] += value
+        return tuple(sums)
+
     def place(self, at: Mapping[str, int]) -> int:
         """Where the states lie in the table, for every axis that is named."""
         return sum(self.stride(axis) * at[axis] for axis in self.axes if axis in at)

@@ -148,19 +148,21 @@ def _prior_cells(
     state = list(map(mul, _alone(factors, "belonging", len(BELONGING)), factors.belonging))
     package = _alone(factors, "package", 2)
     pairs = [state[h] * package[u] for h, u in PAIRS]
-    if any("housing" in one.axes for one in coupled):
-        spreads = [
-            [spread(pairs, coupled, m, p) for p in range(len(process))] for m in range(len(housing))
-        ]
-    else:
-        spreads = [[spread(pairs, coupled, 0, p) for p in range(len(process))]] * len(housing)
-    return [
-        [
-            [start * (pm * pp) * value for start, value in zip(cell, spread, strict=True)]
-            for cell, spread, pp in zip(row, rows, process, strict=True)
-        ]
-        for row, rows, pm in zip(base, spreads, housing, strict=True)
-    ]
+    cells: Cells = []
+    shares: list[list[float]] = []
+    for m, (row, pm) in enumerate(zip(base, housing, strict=True)):
+        if not m or any("housing" in one.axes for one in coupled):
+            spread = spreads(pairs, coupled, m, len(process))
+            shares = [
+                [pp * value for value in one] for pp, one in zip(process, spread, strict=True)
+            ]
+        cells.append(
+            [
+                [pm * start * value for start, value in zip(cell, share, strict=True)]
+                for cell, share in zip(row, shares, strict=True)
+            ]
+        )
+    return cells
 
 
 @lru_cache(maxsize=256)
@@ -195,16 +197,27 @@ def _alone(factors: Factors, axis: str, size: int) -> Vector:
     return line
 
 
-def spread(pairs: list[float], coupled: Sequence[Factor], m: int, p: int) -> list[float]:
-    """What the evidence multiplies into the ten entries of one cell."""
+def spreads(
+    pairs: list[float], coupled: Sequence[Factor], m: int, processes: int
+) -> list[list[float]]:
+    """By process, what the evidence multiplies into the ten entries of a housing's cells.
+
+    Args:
+        pairs: What the factors over one axis only multiply in.
+        coupled: Factors over several axes.
+        m: The housing.
+        processes: How many there are.
+    """
+    rows = [pairs] * processes
     for one in coupled:
-        place = m * one.stride("housing") + p * one.stride("process")
+        first, step = m * one.stride("housing"), one.stride("process")
         h_step, u_step = one.stride("belonging"), one.stride("package")
-        pairs = [
-            value * one.values[place + h * h_step + u * u_step]
-            for value, (h, u) in zip(pairs, PAIRS, strict=True)
+        places = [first + h * h_step + u * u_step for h, u in PAIRS]
+        rows = [
+            [value * one.values[place + p * step] for value, place in zip(row, places, strict=True)]
+            for p, row in enumerate(rows)
         ]
-    return pairs
+    return rows
 
 
 def _alone_sums(frame: Frame, terms: YearTerms) -> tuple[list[float], list[float]]:

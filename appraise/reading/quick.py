@@ -12,7 +12,7 @@ from operator import mul
 from appraise.knowledge.records import BELONGING, Check, Knowledge
 from appraise.reading.factors import Factor, Factors, side_of
 from appraise.reading.frame import Vector
-from appraise.reading.joint import PAIRS, Joint, spread
+from appraise.reading.joint import PAIRS, Joint, spreads
 from appraise.reading.years import (
     exchanged,
     housing_terms,
@@ -88,14 +88,14 @@ class Quick:
             else:
                 coupled.append(factor)
         pairs = [alone["belonging"][h] * alone["package"][u] for h, u in PAIRS]
-        spreads: list[list[float]] = []
+        shares: list[list[float]] = []
         found = {}
         for m, rows in enumerate(prior):
             if not m or any("housing" in factor.axes for factor in coupled):
-                spreads = [spread(pairs, coupled, m, p) for p in range(len(rows))]
+                shares = spreads(pairs, coupled, m, len(rows))
             for p, cell in enumerate(rows):
                 scale = alone["housing"][m] * alone["process"][p]
-                found[m, p] = scale * sum(map(mul, cell, spreads[p])), scale, spreads[p]
+                found[m, p] = scale * sum(map(mul, cell, shares[p])), scale, shares[p]
         ordered = sorted(found.items(), key=lambda item: -item[1][0])
         reached = list(accumulate(mass for _, (mass, _, _) in ordered))
         return {

@@ -53,6 +53,10 @@ def process_sums(frame: Frame, line: Stretch) -> Line:
 
 def blend(frame: Frame, weights: Sequence[float], start: int = 0, stop: int = SPAN) -> Line:
     """SUM over processes of weight times pi_p(y), within a stretch of years."""
+    chosen = [place for place, weight in enumerate(weights) if weight]
+    if len(chosen) == 1:
+        weight = weights[chosen[0]]
+        return [weight * value for value in frame.process_years[chosen[0]][start:stop]]
     level = sum(
         [weight * one.level for weight, one in zip(weights, frame.process_raised, strict=True)]
     )

@@ -248,7 +248,15 @@ def _second_thoughts(reading: Reading, knowledge: Knowledge) -> Iterator[Warning
 
 
 def _table_because(reading: Reading, axis: str) -> tuple[str, ...]:
-    return tuple(one.says for one in reading.evidence if one.check.table(axis))[:SHOWN]
+    """The findings that speak for an unknown, the weightiest first."""
+    found = []
+    for one in reading.evidence:
+        factor = reading.factors.tables.get(one.id)
+        if factor is not None and axis in factor.axes:
+            no, yes = factor.over(axis)
+            if yes > no:
+                found.append((no / yes, one.says))
+    return tuple(says for _, says in sorted(found)[:SHOWN])
 
 
 def _sizes(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:

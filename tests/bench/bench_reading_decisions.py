@@ -1,0 +1,152 @@
+"""Simulated decisions: how many questions, and how many seconds, until enough has been seen.
+
+Every piece is asked about in three orders with one stop rule: the order proposed, the order of the
+parts, and a random one. At three prices. A decision agrees when it is that of someone who made
+every check.
+"""
+
+import time
+from dataclasses import dataclass, replace
+from random import Random
+
+import numpy as np
+from bench_reading_pieces import Chances, World, leading
+from bench_reading_speed import worth
+
+from appraise.knowledge import load
+from appraise.knowledge.records import Check
+from appraise.piece.records import Finding, Piece
+from appraise.reading.completions import Truth
+from appraise.reading.enough import SHARE, rest_gain
+from appraise.reading.forecast import Forecast
+from appraise.reading.next_check import Price, ranked
+from appraise.reading.reading import Reading, read
+
+SEED = 5
+PRICES = (35.0, 55.0, 75.0)  # of a whole piece without damage worth 100
+ORDERS = ("proposed", "parts", "random")
+EVERY = 3  # questions between two looks at the stop rule, in all orders
+FIRST = ("case.material", "claim.process")  # what is seen at a first glance
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """One decision: how much was asked, what was decided, and what it cost."""
+
+    questions: int
+    seconds: float
+    agrees: bool
+    regret: float
+
+
+class Asked:
+    """A piece that answers when it is asked."""
+
+    def __init__(self, world: World, truth: Truth, chances: Chances) -> None:
+        self.world, self.truth, self.chances = world, truth, chances
+        self.piece = Piece(region="us")
+
+    def ask(self, check: Check) -> None:
+        """Make a check."""
+        knowledge = self.world.knowledge
+        checks = [knowledge.checks[name] for name in self.piece.findings] + [check]
+        leads = leading([one for one in knowledge.checks.values() if one in checks])[check.id]
+        known = "seller" if check.part == "claim" else "in-hand"
+        said = self.world.answer(
+            check, self.truth, self.piece, leads, known, self.chances.of(check)
+        )
+        finding = Finding(check.id, said or "cannot-tell", known)
+        self.piece = replace(self.piece, findings={**self.piece.findings, check.id: finding})
+
+
+def decided(reading: Reading) -> float:
+    """What a reading says that the piece is worth."""
+    return worth(dict(reading.belonging), reading.condition.factor)
+
+
+def everything(asked: Asked) -> Reading:
+    """The reading once every check was made."""
+    for check in asked.world.checks("us"):
+        if check.id not in asked.piece.findings and check in read_open(asked):
+            asked.ask(check)
+    return read(asked.piece, asked.world.knowledge)
+
+
+def read_open(asked: Asked) -> list[Check]:
+    """The checks whose sense the answers so far leave."""
+    found = asked.piece.found
+    return [
+        check
+        for check in asked.world.checks("us")
+        if all(found(other) in ("", *wanted) for other, wanted in check.when.items())
+    ]
+
+
+def next_one(order: str, forecast: Forecast, price: Price, rng: Random) -> Check:
+    """The next check in an order."""
+    if order == "proposed":
+        name = ranked(forecast.reading, forecast.knowledge, price)[0].check
+        return forecast.knowledge.checks[name]
+    parts = list(forecast.knowledge.parts)
+    if order == "parts":
+        return min(forecast.open, key=lambda check: parts.index(check.part))
+    return rng.choice(forecast.open)
+
+
+def run(asked: Asked, order: str, price: Price, full: float, rng: Random) -> Run:
+    """Ask in an order until enough has been seen."""
+    knowledge = asked.world.knowledge
+    for name in FIRST:
+        asked.ask(knowledge.checks[name])
+    questions, seconds = 0, 0.0
+    while True:
+        reading = read(asked.piece, knowledge)
+        forecast = Forecast(reading, knowledge)
+        if not forecast.open:
+            break
+        if questions % EVERY == 0 and rest_gain(forecast, price) < SHARE:
+            break
+        check = next_one(order, forecast, price, rng)
+        asked.ask(check)
+        questions, seconds = questions + 1, seconds + check.seconds
+    buys, should = decided(reading) > price.cost, full > price.cost
+    regret = 0.0 if buys == should else abs(full - price.cost) / price.cost
+    return Run(questions, seconds, buys == should, regret)
+
+
+def check_decisions(count: int) -> bool:
+    """Print the figures; True where the proposed order asks least at no lower agreement."""
+    world, start = World(load()), time.perf_counter()
+    runs: dict[tuple[str, float], list[Run]] = {}
+    for number in range(count):
+        cost = PRICES[number % len(PRICES)]
+        rng = Random(SEED * 1_000_000 + number)
+        truth, seed = world.truth("us", rng), rng.random()
+        full = decided(everything(Asked(world, truth, world.chances(Random(seed)))))
+        for order in ORDERS:
+            asked = Asked(world, truth, world.chances(Random(seed)))
+            one = run(asked, order, Price(worth, cost), full, Random(seed + 1))
+            runs.setdefault((order, cost), []).append(one)
+    print(f"{count} decisions, {time.perf_counter() - start:.0f} s")
+    for cost in PRICES:
+        for order in ORDERS:
+            print(f"  price {cost:.0f} {order:9} {told(runs[order, cost])}")
+    whole = {order: [one for cost in PRICES for one in runs[order, cost]] for order in ORDERS}
+    for order in ORDERS:
+        print(f"  all      {order:9} {told(whole[order])}")
+    least = {order: np.mean([one.seconds for one in whole[order]]) for order in ORDERS}
+    agree = {order: np.mean([one.agrees for one in whole[order]]) for order in ORDERS}
+    return bool(
+        least["proposed"] == min(least.values()) and agree["proposed"] >= max(agree.values()) - 0.03
+    )
+
+
+def told(runs: list[Run]) -> str:
+    """One line of figures."""
+    questions = [one.questions for one in runs]
+    return (
+        f"questions {np.mean(questions):5.1f} (median {np.median(questions):.0f})  "
+        f"seconds {np.mean([one.seconds for one in runs]):4.0f}  "
+        f"agrees {np.mean([one.agrees for one in runs]):.3f}  "
+        f"regret {np.mean([one.regret for one in runs]):.4f} of the cost"
+    )

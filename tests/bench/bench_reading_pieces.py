@@ -1,0 +1,140 @@
+"""Invented pieces drawn from the shipped knowledge's own model, with answers to their checks."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+from functools import lru_cache
+from random import Random
+
+from appraise.knowledge.records import Check, Knowledge
+from appraise.piece.records import Finding, Piece
+from appraise.reading.completions import Answers, Draws, Truth
+from appraise.reading.evidence import leader_of
+from appraise.reading.reading import Reading, read
+from appraise.reading.rest import parents_first
+
+REGIONS = {"us": 0.62, "gb": 0.24, "eu": 0.10, "au": 0.04}
+WAYS = {"in-hand": 0.5, "photo": 0.35, "seller": 0.15}
+
+
+class World:
+    """Pieces and the answers that they give.
+
+    Attributes:
+        knowledge: The shipped one.
+        shared: How often a check takes its chance from the part it is asked of and not from its
+            own draw, so that the checks of a part err together, which the model does not know.
+    """
+
+    def __init__(self, knowledge: Knowledge, shared: float = 0.0) -> None:
+        self.knowledge = knowledge
+        self.shared = shared
+        self._parents = {name for check in knowledge.checks.values() for name in check.when}
+
+    @lru_cache(maxsize=16)  # noqa: B019
+    def _empty(self, region: str) -> tuple[Reading, Draws, dict[str, Answers]]:
+        reading = read(Piece(region=region), self.knowledge)
+        draws = Draws(reading.joint, reading.factors, self.knowledge)
+        answers = {
+            way: Answers(self.knowledge, reading.joint, lambda _, way=way: way) for way in WAYS
+        }
+        return reading, draws, answers
+
+    def checks(self, region: str) -> tuple[Check, ...]:
+        """The checks that can be asked of a piece of which nothing is known, parents first."""
+        everything = [
+            check
+            for check in self.knowledge.checks.values()
+            if "cased" in check.kinds and check.risk != "conservator"
+        ]
+        return parents_first(tuple(everything))
+
+    def truth(self, region: str, rng: Random) -> Truth:
+        """What a piece truly is."""
+        return self._empty(region)[1].truth(rng)
+
+    def answer(
+        self, check: Check, truth: Truth, piece: Piece, leads: bool, way: str, chance: float
+    ) -> str:
+        """The answer to a check, or an empty string where it has none to give."""
+        place = self._empty(piece.region)[2][way].draw(check, truth, leads, chance)
+        return check.answers[place].id if place >= 0 else ""
+
+    def chances(self, rng: Random) -> "Chances":
+        """A number for every check."""
+        return Chances(rng, self.shared)
+
+    def looked_at(self, region: str, rng: Random) -> tuple[Truth, Piece]:
+        """A piece of which some checks were answered, in ways that a person might."""
+        truth, piece = self.truth(region, rng), Piece(region=region)
+        zeal = rng.uniform(0.03, 0.6)
+        chosen = [check for check in self.checks(region) if rng.random() < zeal]
+        ids = {check.id for check in chosen}
+        # A check in the group of its own parent would change who leads it; one of them will do.
+        chosen = [
+            check
+            for check in chosen
+            if not any(
+                name in ids and self.knowledge.checks[name].group == check.group != ""
+                for name in check.when
+            )
+        ]
+        chances = self.chances(rng)
+        for first in (True, False):
+            mine = [check for check in chosen if (check.id in self._parents) is first]
+            if not first:
+                mine = [check for check in mine if sensible(check, piece)]
+            piece = self._answered(mine, chosen, truth, piece, chances, rng)
+        return truth, piece
+
+    def _answered(
+        self,
+        mine: Iterable[Check],
+        chosen: Iterable[Check],
+        truth: Truth,
+        piece: Piece,
+        chances: "Chances",
+        rng: Random,
+    ) -> Piece:
+        """The piece with some of the chosen checks answered."""
+        able = [check for check in chosen if sensible(check, piece)]
+        leads = leading(able)
+        for check in mine:
+            if not sensible(check, piece):
+                continue
+            way = rng.choices(list(WAYS), list(WAYS.values()))[0]
+            said = self.answer(check, truth, piece, leads[check.id], way, chances.of(check))
+            if said:
+                finding = Finding(check.id, said, way)
+                piece = replace(piece, findings={**piece.findings, check.id: finding})
+        return piece
+
+
+class Chances:
+    """A number from 0 up to 1 for every check, some of them the same for all checks of a part."""
+
+    def __init__(self, rng: Random, shared: float) -> None:
+        self._rng, self._shared = rng, shared
+        self._by_check: dict[str, float] = {}
+        self._by_part: dict[str, float] = {}
+
+    def of(self, check: Check) -> float:
+        """The number of a check."""
+        if check.id not in self._by_check:
+            common = self._by_part.setdefault(check.part, self._rng.random())
+            own = self._rng.random()
+            self._by_check[check.id] = common if self._rng.random() < self._shared else own
+        return self._by_check[check.id]
+
+
+def sensible(check: Check, piece: Piece) -> bool:
+    """Whether the answers given leave a check its sense."""
+    return all(piece.found(other) in ("", *wanted) for other, wanted in check.when.items())
+
+
+def leading(checks: Iterable[Check]) -> Mapping[str, bool]:
+    """By check, whether it leads its evidence group."""
+    ordered = list(checks)
+    found = {}
+    for check in ordered:
+        found[check.id] = not check.group or leader_of(check.group, ordered) is check
+    return found

@@ -1,0 +1,181 @@
+"""Warnings: when one is raised, how strongly, on what findings, and in what words."""
+
+import random
+import re
+from dataclasses import replace
+from functools import lru_cache
+
+import pytest
+from reading.smallworld import damage_check, dated_check, knowledge_of, table_check
+
+from appraise.knowledge import load
+from appraise.knowledge.records import BELONGING, Answer, Knowledge, Years
+from appraise.piece.records import Piece
+from appraise.reading.reading import Reading, read
+from appraise.reading.several import influences_of, piece_warnings
+from appraise.reading.warnings import Warning, prior_belonging
+from appraise.reading.words import word_for
+
+EARLY, LATE = Years(1840, 1842, 1848, 1850, "high"), Years(1875, 1878, 1884, 1888, "high")
+
+
+@lru_cache
+def shipped() -> Knowledge:
+    return load()
+
+
+def strange(seen: float, name: str = "case.sign", **more):
+    rows = dict.fromkeys(BELONGING, (0.02, 0.98)) | {"married": (seen, 1 - seen)}
+    return table_check(name, {"belonging": rows}, **more)
+
+
+def calm(knowledge: Knowledge) -> Knowledge:
+    """The same with little belief in a marriage beforehand, and housings of all years."""
+    housings = {
+        name: replace(one, married={"any": 0.1}, modern_case=0.01, years={})
+        for name, one in knowledge.housings.items()
+    }
+    return replace(knowledge, housings=housings)
+
+
+def warned(piece: Piece, knowledge: Knowledge) -> tuple[Reading, tuple[Warning, ...]]:
+    reading = read(piece, knowledge)
+    return reading, piece_warnings(reading, knowledge, influences_of(reading))
+
+
+def married(piece: Piece, knowledge: Knowledge) -> Warning | None:
+    return next((one for one in warned(piece, knowledge)[1] if one.id == "married"), None)
+
+
+class TestMarried:
+    def test_nothing_found_warns_of_nothing(self):
+        assert warned(Piece(), calm(knowledge_of([strange(0.3)])))[1] == ()
+
+    @pytest.mark.parametrize(
+        ("seen", "raised", "strong"),
+        [(0.03, False, False), (0.12, True, False), (0.95, True, True)],
+    )
+    def test_it_is_raised_by_ratio_and_chance_together_and_strong_by_either(
+        self, seen, raised, strong
+    ):
+        knowledge = calm(knowledge_of([strange(seen)]))
+        piece = Piece().with_finding("case.sign", "a0")
+        told = married(piece, knowledge)
+        chance = read(piece, knowledge).belonging["married"]
+        assert (told is not None) is raised
+        if told is None:
+            assert chance < knowledge.weights.raise_chance
+            return
+        assert told.strong is strong
+        assert told.strong == (told.ratio >= 30 or chance >= 0.7)
+        assert told.word == word_for(told.ratio)
+
+    def test_its_ratio_is_posterior_over_prior_odds(self):
+        knowledge = calm(knowledge_of([strange(0.5)]))
+        piece = Piece().with_finding("case.sign", "a0")
+        told, reading = married(piece, knowledge), read(piece, knowledge)
+        prior = prior_belonging(reading)
+        odds = reading.belonging["married"] / reading.belonging["together"]
+        assert told.ratio == pytest.approx(odds / (prior[1] / prior[0]))
+        # Against nothing else having been found, it is the finding's own ratio.
+        mean = sum(knowledge.weights.reference[h] * (0.5 if h == "married" else 0.02)
+                   for h in BELONGING)  # fmt: skip
+        own = (0.97 * 0.5 + 0.03 * mean) / (0.97 * 0.02 + 0.03 * mean)
+        assert told.ratio == pytest.approx(own, rel=1e-6)
+
+    def test_it_names_its_findings_innocent_readings_and_where_to_look(self):
+        checks = [
+            strange(0.5, "case.sign", innocent=("a repair",)),
+            strange(0.4, "mat.sign"),
+            strange(0.9, "hinge.sign"),
+        ]
+        piece = Piece().with_finding("case.sign", "a0").with_finding("mat.sign", "a0")
+        told = married(piece, calm(knowledge_of(checks)))
+        assert told.because == ("case: answer 0", "mat: answer 0")
+        assert told.innocent[0] == "a repair"
+        assert "the owner may have had it put into another case in its own time" in told.innocent
+        assert told.look_next == ("hinge.sign",)
+
+
+class TestOddOneOut:
+    def test_the_part_that_does_not_go_with_the_rest(self):
+        def style(name):
+            early, late = (
+                Answer(w, w, {"": y}, 0.4) for w, y in (("early", EARLY), ("late", LATE))
+            )
+            return dated_check(name, [early, late, Answer("other", "other")])
+
+        checks = [style("plate.style"), style("mat.style"), style("preserver.style")]
+        piece = Piece().with_finding("plate.style", "early").with_finding("mat.style", "early")
+        piece = piece.with_finding("preserver.style", "late")
+        knowledge = calm(knowledge_of(checks))
+        reading, found = warned(piece, knowledge)
+        (told,) = (one for one in found if one.id == "odd-one-out")
+        assert reading.odd_one_out.part == "preserver"
+        assert told.because == ("preserver: late",)
+        assert told.says.startswith("the preserver does not go with the rest (exchanged: ")
+        assert told.ratio == pytest.approx(reading.exchanged[0].ratio)
+        quiet = warned(piece.with_finding("preserver.style", "early"), knowledge)[1]
+        assert all(one.id != "odd-one-out" for one in quiet)
+
+
+class TestDamageAndAdditions:
+    def test_a_repair_with_tape_and_decay_that_goes_on(self):
+        def made(name, **more):
+            check = damage_check(name, {"any": (1, 0, 0, 0)}, (1, 0.9, 0.8, 0.7))
+            return replace(check, defect=replace(check.defect, **more))
+
+        checks = [
+            made("hinge.tape", non_archival=True, never="Do not peel it."),
+            made("glass.weep", stability=("stable", "active", "active", "active"), do="Leave it."),
+        ]
+        piece = Piece().with_finding("hinge.tape", "1").with_finding("glass.weep", "2")
+        found = {one.id: one for one in warned(piece, knowledge_of(checks))[1]}
+        assert found["repair-not-archival"].says.endswith("not an archival repair. Do not peel it.")
+        assert not found["repair-not-archival"].strong
+        assert found["active-decay"].says == "glass.weep: it gets worse on its own. Leave it."
+        assert found["active-decay"].strong
+        assert found["active-decay"].because == ("step 2",)
+
+    def test_only_findings_that_speak_for_an_addition_are_named(self):
+        rows = {"no": (0.02, 0.98), "yes": (0.6, 0.4)}
+        checks = [table_check("plate.paint", {"altered": rows}),
+                  table_check("case.ink", {"altered": rows})]  # fmt: skip
+        piece = Piece().with_finding("plate.paint", "a0").with_finding("case.ink", "a1")
+        found = warned(piece, knowledge_of(checks))[1]
+        (told,) = (one for one in found if one.id == "altered")
+        assert told.because == ("answer 0",)
+
+
+def test_strong_warnings_come_first():
+    rng = random.Random(4)
+    for _ in range(15):
+        piece = _shipped_piece(rng)
+        found = warned(piece, shipped())[1]
+        keys = [(not one.strong, -one.ratio) for one in found]
+        assert keys == sorted(keys)
+
+
+def test_no_warning_says_more_than_evidence_can():
+    rng = random.Random(11)
+    seen = set()
+    for _ in range(60):
+        for one in warned(_shipped_piece(rng), shipped())[1]:
+            seen.add(one.id)
+            text = " ".join((one.says, *one.because, *one.innocent))
+            assert not re.search(
+                r"\b(fakes?|faked|authentic\w*|genuine|forger\w*)\b", text, re.I
+            ), text
+            assert one.word in ("", word_for(one.ratio) if one.ratio else "")
+            for name in one.look_next:
+                assert name in shipped().checks
+    assert {"married", "reproduction", "altered", "active-decay"} <= seen
+
+
+def _shipped_piece(rng: random.Random) -> Piece:
+    piece = Piece(region="us")
+    for _ in range(25):
+        able = [c for c in read(piece, shipped()).checks if c.id not in piece.findings]
+        check = rng.choice(able)
+        piece = piece.with_finding(check.id, rng.choice(check.answers).id)
+    return piece
