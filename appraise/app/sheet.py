@@ -12,6 +12,7 @@ from textual.screen import ModalScreen, Screen
 
 from appraise.app.actions import bindings_of
 from appraise.app.lines import Line, clip, ends, line
+from appraise.app.marks import Marks
 from appraise.app.messages import Trouble
 from appraise.app.pane import Foot, Pane
 from appraise.base.errors import AppraiseError
@@ -94,9 +95,10 @@ class Question(ModalScreen[bool], inherit_bindings=False):
     BINDINGS: ClassVar[list[BindingType]] = bindings_of("ask")
     AUTO_FOCUS = None
 
-    def __init__(self, asks: str) -> None:
+    def __init__(self, asks: str, marks: Marks) -> None:
         super().__init__()
         self._asks = asks
+        self._marks = marks
 
     def compose(self) -> ComposeResult:
         """The one line."""
@@ -105,8 +107,8 @@ class Question(ModalScreen[bool], inherit_bindings=False):
     def draw(self, width: int, height: int) -> Sequence[Line]:
         """The question and its two keys, which stay when the question is cut."""
         keys = line("  ", ("y", "key"), " yes  ", ("n", "key"), " no ")
-        room = max(1, width - 16)
-        return [ends(line(" ", (clip(self._asks, room), "warn")), keys, width)]
+        room = max(1, width - 17)
+        return [ends(line(" ", (clip(self._asks, room, self._marks), "warn")), keys, width)]
 
     def action_yes(self) -> None:
         """Do it."""

@@ -47,7 +47,7 @@ def fields_of(piece: Piece, knowledge: Knowledge) -> list[Field]:
     return [
         Field("title", "title", piece.title, "One line to know it by."),
         Field("kind", "kind", piece.kind, choices=KINDS),
-        Field("channel", "where it is sold", piece.channel, choices=CHANNELS),
+        Field("channel", "channel", piece.channel, choices=CHANNELS),
         Field("region", "made in", piece.region, choices=(*REGIONS, "unknown")),
         Field("asking", "asking", written(piece.asking), "As 45 or 45.00 USD."),
         Field("format", "format", piece.named_format, "As it was named.", formats),

@@ -128,4 +128,4 @@ def drop(view: Examine) -> None:
             view.dismiss(None)
 
     named = view.exam.piece.title or "untitled piece"
-    view.app.push_screen(Question(f"Drop {named}? Its answers are lost."), done)
+    view.app.push_screen(Question(f"Drop {named}? Its answers are lost.", view.session.marks), done)

@@ -86,7 +86,9 @@ def _findings(exam: Examination, marks: Marks, width: int) -> list[Line]:
             continue
         place = check.index(finding.answer)
         says = check.answers[place].says if place >= 0 else finding.answer
+        bare = says.partition(",")[0] in ("yes", "no")
         name = check.defect.name if check.defect else check.part
+        name = f"{name} {check.id.partition('.')[2].replace('-', ' ')}" if bare else name
         known = "" if finding.known == "in-hand" else f", {KNOWN_WORDS[finding.known]}"
         told = clip(f"{says}{known}", max(4, width - len(name) - 2), marks)
         out.append(line((f"{name}: ", "quiet"), told))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from appraise.app.examine.frames import package
-from appraise.app.examine.panel import Shown, hundred, panel
+from appraise.app.examine.panel import Shown, hundred, panel, states_of
 from appraise.app.examine.purse import amount
 from appraise.app.examine.question import question, top_half, warnings
 from appraise.app.examine.state import KNOWN_WORDS, Examination
@@ -82,12 +82,8 @@ def _summary(exam: Examination, width: int, marks: Marks) -> list[Line]:
     if verdict is None:
         return [EMPTY, EMPTY]
     reading = verdict.reading
-    belongs = reading.belonging
-    states = (
-        f"{reading.family} {hundred(reading.families[reading.family])}, "
-        f"together {hundred(belongs['together'])}, married {hundred(belongs['married'])}, "
-        f"modern {hundred(reading.modern)}"
-    )
+    chances = {reading.family: reading.families[reading.family], **states_of(reading)}
+    states = ", ".join(f"{word} {hundred(chance)}" for word, chance in chances.items())
     span = f"{reading.together.first}-{reading.together.last}"
     worth = verdict.worth
     if worth is not None and exam.money:

@@ -14,11 +14,10 @@ from appraise.reading.spans import Span
 from appraise.verdict import Verdict
 
 TALL = 30  # lines from which the panel says more
-CASED = ("together", "married", "modern")
-OTHERS = ("period", "modern")
+CASED = 3  # states of a cased piece, and so the lines kept for them
 AXIS = 2  # lines of the timeline that are no parts
 BLOCKS = ("about", "dates", "belongs", "state", "money")
-WISHES = ("", "", "", "", "belongs", "", "money", "dates", "state", "", "", "", "", "")
+WISHES = ("", "", "", "", "state", "", "belongs", "money", "dates", "", "", "", "", "")
 """What each further line of room is for: a timeline row, or a blank line before a block."""
 
 
@@ -72,6 +71,13 @@ def spent(spare: int) -> tuple[int, set[str]]:
     return rows, gaps
 
 
+def states_of(reading: Reading) -> dict[str, float]:
+    """How the piece came together, in the words of the panel: together, married and modern."""
+    first, chance = next(iter(reading.belonging.items()))
+    told = {first: chance, "married": reading.married, "modern": reading.modern}
+    return told if reading.joint.frame.cased else {first: chance, "modern": reading.modern}
+
+
 def hundred(chance: float) -> int:
     """A chance in whole parts of a hundred, never 0 or 100 for what is not certain."""
     return min(99, max(1, round(100 * chance)))
@@ -119,12 +125,7 @@ def _span(name: str, span: Span | None) -> tuple[tuple[str, str], str]:
 
 def _belonging(reading: Reading, marks: Marks, width: int) -> list[Line]:
     """A bar for each state, in whole per cents that add to a hundred."""
-    cased = reading.piece.kind == "cased"
-    together, married = reading.belonging["together"], reading.belonging["married"]
-    if cased:
-        chances = dict(zip(CASED, (together, married, reading.modern), strict=True))
-    else:
-        chances = dict(zip(OTHERS, (together + married, reading.modern), strict=True))
+    chances = states_of(reading)
     shares = whole_hundreds(list(chances.values()))
     room = width - 13
     out = []
@@ -134,17 +135,15 @@ def _belonging(reading: Reading, marks: Marks, width: int) -> list[Line]:
         out.append(
             line(f"{name:<9}", (f"{share:>3} ", "strong"), (drawn, "warn" if doubt else "bar"))
         )
-    return out if cased else [*out, EMPTY]
+    return [*out, *[EMPTY] * (CASED - len(out))]
 
 
 def whole_hundreds(chances: Sequence[float]) -> list[int]:
-    """Whole per cents that add to 100: the largest remainders are rounded up."""
-    scaled = [100 * chance / (sum(chances) or 1) for chance in chances]
-    floors = [int(value) for value in scaled]
-    order = sorted(range(len(scaled)), key=lambda n: floors[n] - scaled[n])
-    for n in order[: 100 - sum(floors)]:
-        floors[n] += 1
-    return floors
+    """Whole parts of a hundred that add to it, none below 1; the largest takes the rest."""
+    whole = sum(chances) or 1.0
+    shares = [hundred(chance / whole) for chance in chances]
+    shares[shares.index(max(shares))] += 100 - sum(shares)
+    return shares
 
 
 def bar(share: float, room: int, marks: Marks) -> str:
