@@ -100,7 +100,7 @@ def _open(desk: Desktop, width: int, rows: int) -> list[Line]:
         title = clip(one.title, width - 4, desk.marks)
         out.append(line(f"{sign} ", (number, "key"), " ", (title, "strong" if here else "")))
         many = "1 answer" if one.answers == 1 else f"{one.answers} answers"
-        out += [line((f"    {many}, {one.day}", "quiet")), EMPTY]
+        out += [line((f"    {many}, {one.day.day} {one.day:%b}", "quiet")), EMPTY]
     return out
 
 

@@ -1,6 +1,7 @@
 """What the desk says of a piece under examination, read without the trade's knowledge."""
 
 from dataclasses import dataclass
+from datetime import date
 
 from appraise.base.errors import InputError
 from appraise.log.drafts import Draft
@@ -13,19 +14,19 @@ class Glance:
     Attributes:
         title: Its title, or what stands for it.
         answers: How many checks were answered.
-        day: When it was last touched, as 2026-11-25.
+        day: When it was last touched.
     """
 
     title: str
     answers: int
-    day: str
+    day: date
 
 
 def glance(draft: Draft) -> Glance:
     """The title of a draft and how far it has come; one that cannot be read says so."""
     from appraise.base.yamls import compose  # 20 ms, and only where there is a draft
 
-    day = draft.time[:10]
+    day = date.fromisoformat(draft.time[:10])
     try:
         top = compose(draft.text, "the draft")
         title = top.text("title", "") or "untitled piece"

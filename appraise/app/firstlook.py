@@ -21,6 +21,7 @@ from appraise.app.sheet import Sheet
 from appraise.piece.records import Piece
 
 if TYPE_CHECKING:
+    from appraise.knowledge.records import Knowledge
     from appraise.listing.first_look import Look
 
 EXAMPLES = (
@@ -73,7 +74,8 @@ class FirstLook(Sheet[Piece], inherit_bindings=False):
         marks = self.session.marks
         for words, meaning in self._look.understood:
             left = clip(words, min(LEFT, width // 2), marks)
-            told = clip(meaning, max(1, width - min(LEFT, width // 2) - 6), marks)
+            said = in_words(meaning, self.session.knowledge)
+            told = clip(said, max(1, width - min(LEFT, width // 2) - 6), marks)
             rows.append(
                 line(f" {ORDER} ", (f"{left:<{min(LEFT, width // 2)}}", "strong"), "  ", told)
             )
@@ -123,6 +125,17 @@ class FirstLook(Sheet[Piece], inherit_bindings=False):
             self.say("The knowledge is being read ...")
             return
         self.dismiss(piece_of(self._look) if self._look else Piece())
+
+
+def in_words(meaning: str, knowledge: Knowledge | None) -> str:
+    """What words were taken for, as the screen says it: findings in the words of their answers."""
+    name, _, rest = meaning.partition(" ")
+    check = knowledge.checks.get(name) if knowledge else None
+    if check is None or knowledge is None:
+        return meaning
+    part = knowledge.parts[check.part].name
+    said = [one.says for one in check.answers if one.id == rest]
+    return f"{part}: {said[0]}" if said else rest.partition(": ")[2] or meaning
 
 
 def piece_of(look: Look) -> Piece:

@@ -16,15 +16,19 @@ NESTED = {
     "card": ("mount", "print"),
     "cyanotype": ("mount", "print"),
 }
-ACROSS = 34
-GAP = 3
+SPARE = ("pad", "preserver", "glass", "mat", "mount", "slide", "case")
+"""The frames that are left out first where there is no room for all."""
+
+ACROSS, GAP = 34, 3  # cells
 
 
 def package(exam: Examination, marks: Marks, width: int, rows: int) -> list[Line]:
     """Frames on the left, findings on the right, the last one made first."""
     parts = [part for part in NESTED[exam.piece.kind] if part in exam.parts]
-    most = max(1, (rows + 1) // 2)
-    drawn = frames(parts[-most:], states(exam), marks, ACROSS)
+    for spare in SPARE:
+        if 2 * len(parts) - 1 > rows and spare in parts and len(parts) > 1:
+            parts.remove(spare)
+    drawn = frames(parts, states(exam), marks, ACROSS)
     told = _findings(exam, marks, width - ACROSS - GAP)
     out = []
     for place in range(min(rows, max(len(drawn), len(told)))):

@@ -168,7 +168,7 @@ def _condition(reading: Reading, marks: Marks, width: int, tall: bool) -> list[L
         grave = side.grade in ("Poor", "Unacceptable")
         says = side.says
         if tall and side.worst is not None:
-            says = f"{says} ({side.done} of {side.of} seen)"
+            says = f"{says} ({side.done}/{side.of})"
         out.append(
             line((f"{name:<8} ", "quiet"), (clip(says, width - 9, marks), "warn" if grave else ""))
         )

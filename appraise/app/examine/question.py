@@ -6,7 +6,7 @@ from appraise.app.examine.order import place_in_part
 from appraise.app.examine.state import KNOWN_WORDS, NUMBERED, Examination
 from appraise.app.examine.whynow import why_now
 from appraise.app.lines import EMPTY, Line, clip, ends, fold, line
-from appraise.app.marks import DOUBT, ORDER, UNSEEN, WARN, Marks
+from appraise.app.marks import DOUBT, UNSEEN, WARN, Marks
 from appraise.piece.records import UNTOLD
 from appraise.verdict import cautions_at
 
@@ -49,7 +49,8 @@ def _head(exam: Examination, width: int) -> Block:
     part = exam.knowledge.parts[check.part].name
     place, of = place_in_part(check, exam.checks)
     told = f"{place} of {of}" if place else "not asked now"
-    head = ends(line((part, "head")), line((told, "quiet")), width)
+    stop = ("enough seen   " if exam.enough else "", "good")
+    head = ends(line((part, "head")), line(stop, (told, "quiet")), width)
     return [head, EMPTY, *fold(check.ask, width, role="strong"), EMPTY]
 
 
@@ -111,22 +112,22 @@ def warnings(exam: Examination, marks: Marks, width: int, short: bool = False) -
         mark, role = (WARN, "warn") if one.strong else (DOUBT, "doubt")
         says = clip(one.says, width - 2, marks) if short else one.says
         rows.append(fold(says, width, f"{mark} ", lead_role=role))
-    if exam.enough:
-        left = len(exam.steps.enough.not_looked) if exam.steps else 0
-        says = f"enough seen; {left} checks not made"
-        rows.append([line((f"{ORDER} ", "strong"), (clip(says, width - 2, marks), "strong"))])
-    unseen = _unseen(exam)
-    if unseen:
-        told = f"not looked at: {', '.join(unseen)}"
-        rows.append([line((f"{UNSEEN} ", "quiet"), (clip(told, width - 2, marks), "quiet"))])
+    told = clip(_unseen(exam), width - 2, marks)
+    if told:
+        rows.append([line((f"{UNSEEN} ", "quiet"), (told, "quiet"))])
     return [row for block in rows for row in block]
 
 
-def _unseen(exam: Examination) -> list[str]:
+def _unseen(exam: Examination) -> str:
+    """The parts of which nothing was looked at; once enough was seen, the checks not made too."""
     progress = dict.fromkeys(exam.parts, 0)
     for check in exam.checks:
         progress[check.part] += check.id in exam.piece.findings
-    return [part for part, done in progress.items() if not done]
+    parts = ", ".join(part for part, done in progress.items() if not done)
+    if exam.enough and exam.steps:
+        many = len(exam.steps.enough.not_looked)
+        return f"{many} checks not made: {parts or 'some of each part'}"
+    return f"not looked at: {parts}" if parts else ""
 
 
 def _fitting(rows: Sequence[Line], room: int) -> list[Line]:

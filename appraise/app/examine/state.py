@@ -21,7 +21,8 @@ from appraise.reading.asking import applying
 from appraise.verdict import NextSteps, Verdict
 
 NUMBERED = 9  # answers that a digit can give
-SETTLING = 0.3  # seconds within which a better question may still take the place of a new one
+SETTLING = 0.5  # seconds within which a better question may still take the place of a new one
+OPENING = 2.0  # the same when the screen has just opened
 KNOWN_WORDS = {"in-hand": "in hand", "photo": "from a photo", "seller": "seller says"}
 
 
@@ -56,7 +57,7 @@ class Examination:
         self.steps: NextSteps | None = None
         self._trail = Trail(piece)
         self._now = now
-        self._moved: float | None = now()
+        self._settles: float | None = now() + OPENING
         self.checks = self._applying()
         self.at = next_open("", self.checks, piece, ())
 
@@ -144,7 +145,7 @@ class Examination:
         """Ask a check; whoever chose it is not moved off it."""
         self.at = check
         self.typed = ""
-        self._moved = None
+        self._settles = None
 
     def step(self, by: int) -> None:
         """Go so many checks on."""
@@ -188,15 +189,17 @@ class Examination:
 
     def _offer(self, check: str) -> None:
         self.go(check)
-        self._moved = self._now()
+        self._settles = self._now() + SETTLING
 
     def _settle(self) -> None:
         """Leave a check that was just offered where a better one is known or it lost its sense."""
-        offered = self._moved is not None
-        fresh = offered and self._now() - (self._moved or 0.0) <= SETTLING
-        lost = offered and all(one.id != self.at for one in self.checks)
-        if lost or (fresh and self.best):
+        if self._settles is None:
+            return
+        lost = all(one.id != self.at for one in self.checks)
+        if lost or (self.best and self._now() <= self._settles):
+            settles = self._settles
             self.go_best()
+            self._settles = settles
 
     def _stand(self) -> None:
         self.turn += 1

@@ -44,7 +44,9 @@ def remove(sheet: Sheet[Any], entry: Entry, then: Callable[[], None]) -> None:
         if yes and sheet.attempt(take):
             then()
 
-    sheet.app.push_screen(Question(f"Remove {_named(entry)}? u brings it back.", sheet.session.marks), done)
+    sheet.app.push_screen(
+        Question(f"Remove {_named(entry)}? u brings it back.", sheet.session.marks), done
+    )
 
 
 def step_back(sheet: Sheet[Any], kind: str) -> bool:
