@@ -4,10 +4,9 @@ Both are summed over. A check that bears on one of them and on states of the joi
 ties them together: what it multiplies into the table is the sum over the unknowns.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import product
-from math import prod
 
 from appraise.reading.factors import AXES, Factor, Factors
 from appraise.reading.frame import Frame, Vector
@@ -34,13 +33,15 @@ class Unknowns:
 def unknowns_of(factors: Factors, frame: Frame) -> Unknowns:
     """The unknowns summed over, for each of the states that checks tie them to."""
     bearing = [one for one in factors.tables.values() if set(one.axes) & set(UNKNOWN)]
+    tied = [one for one in bearing if set(one.axes) - set(UNKNOWN)]
     axes = tuple(
-        axis for axis in AXES if axis not in UNKNOWN and any(axis in one.axes for one in bearing)
+        axis for axis in AXES if axis not in UNKNOWN and any(axis in one.axes for one in tied)
     )
     shape = tuple(len(frame.states(axis)) for axis in axes)
+    alone = _multiplied(_priors(frame), [one for one in bearing if one not in tied], {})
     totals, pairs = [], []
     for states in product(*(range(size) for size in shape)):
-        weights = _weights(frame, bearing, dict(zip(axes, states, strict=True)))
+        weights = _multiplied(alone, tied, dict(zip(axes, states, strict=True)))
         total = sum(weights)
         totals.append(total)
         pairs.append(tuple(weight / total for weight in weights))
@@ -49,11 +50,20 @@ def unknowns_of(factors: Factors, frame: Frame) -> Unknowns:
     return Unknowns(Factor(axes, shape, tuple(totals)), (copied, altered), tuple(pairs))
 
 
-def _weights(frame: Frame, bearing: Sequence[Factor], at: dict[str, int]) -> list[float]:
-    """Weights of (no, no), (no, altered), (copy, no), (copy, altered) in one state of the table."""
-    found = []
-    for pair in product((0, 1), repeat=len(UNKNOWN)):
-        place = {**at, **dict(zip(UNKNOWN, pair, strict=True))}
-        prior = prod(frame.reference(axis)[yes] for axis, yes in zip(UNKNOWN, pair, strict=True))
-        found.append(prior * prod(one.values[one.place(place)] for one in bearing))
+def _priors(frame: Frame) -> list[float]:
+    """Priors of neither, altered only, copy only, both."""
+    copy, altered = (frame.reference(axis) for axis in UNKNOWN)
+    return [a * b for a, b in product(copy, altered)]
+
+
+def _multiplied(
+    weights: Sequence[float], factors: Sequence[Factor], at: Mapping[str, int]
+) -> list[float]:
+    """Weights of the four with factors multiplied in, in one state of the table."""
+    found = list(weights)
+    for one in factors:
+        first = one.place(at)
+        steps = [one.stride(axis) for axis in UNKNOWN]
+        for number, (copy, altered) in enumerate(product((0, 1), repeat=2)):
+            found[number] *= one.values[first + copy * steps[0] + altered * steps[1]]
     return found

@@ -1,6 +1,6 @@
 """Invented pieces drawn from the shipped knowledge's own model, with answers to their checks."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from functools import lru_cache
 from random import Random
@@ -29,6 +29,7 @@ class World:
         self.knowledge = knowledge
         self.shared = shared
         self._parents = {name for check in knowledge.checks.values() for name in check.when}
+        self._order = {name: place for place, name in enumerate(knowledge.checks)}
 
     @lru_cache(maxsize=16)  # noqa: B019
     def _empty(self, region: str) -> tuple[Reading, Draws, dict[str, Answers]]:
@@ -96,7 +97,10 @@ class World:
         rng: Random,
     ) -> Piece:
         """The piece with some of the chosen checks answered."""
-        able = [check for check in chosen if sensible(check, piece)]
+        able = sorted(
+            (check for check in chosen if sensible(check, piece)),
+            key=lambda check: self._order[check.id],
+        )
         leads = leading(able)
         for check in mine:
             if not sensible(check, piece):
@@ -109,21 +113,33 @@ class World:
         return piece
 
 
-class Chances:
-    """A number from 0 up to 1 for every check, some of them the same for all checks of a part."""
+def by_part(check: Check) -> str:
+    """Checks of one part have a cause in common."""
+    return check.part
 
-    def __init__(self, rng: Random, shared: float) -> None:
-        self._rng, self._shared = rng, shared
-        self._by_check: dict[str, float] = {}
-        self._by_part: dict[str, float] = {}
+
+def by_group(check: Check) -> str:
+    """Checks of one evidence group have, and no others."""
+    return check.group or check.id
+
+
+class Chances:
+    """A number from 0 up to 1 for every check, some of them the same for checks of one cause.
+
+    Whatever is asked first, a check has its number.
+    """
+
+    def __init__(self, rng: Random, shared: float, cause: Callable[[Check], str] = by_part) -> None:
+        self._seed = rng.random()
+        self._shared, self._cause = shared, cause
 
     def of(self, check: Check) -> float:
         """The number of a check."""
-        if check.id not in self._by_check:
-            common = self._by_part.setdefault(check.part, self._rng.random())
-            own = self._rng.random()
-            self._by_check[check.id] = common if self._rng.random() < self._shared else own
-        return self._by_check[check.id]
+        own = Random(f"{self._seed} {check.id}")
+        chance = own.random()
+        if own.random() < self._shared:
+            return Random(f"{self._seed} cause {self._cause(check)}").random()
+        return chance
 
 
 def sensible(check: Check, piece: Piece) -> bool:
@@ -132,7 +148,7 @@ def sensible(check: Check, piece: Piece) -> bool:
 
 
 def leading(checks: Iterable[Check]) -> Mapping[str, bool]:
-    """By check, whether it leads its evidence group."""
+    """By check, whether it leads its evidence group; the checks in the order of the files."""
     ordered = list(checks)
     found = {}
     for check in ordered:
