@@ -19,9 +19,10 @@ from appraise.reading.enough import Enough, enough
 from appraise.reading.frame import NAMELESS, Vector
 from appraise.reading.influence import Reason, of_its_period, reasons
 from appraise.reading.next_check import Price, Proposal, ranked
+from appraise.reading.plain_warnings import Warning
 from appraise.reading.reading import Reading, read
 from appraise.reading.several import influences_of, piece_warnings
-from appraise.reading.warnings import MODERN, Warning
+from appraise.reading.warnings import MODERN
 
 if TYPE_CHECKING:
     from appraise.pricing.bid import Advice

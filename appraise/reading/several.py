@@ -6,8 +6,9 @@ from dataclasses import replace
 from appraise.knowledge.records import Knowledge
 from appraise.reading.frame import Vector
 from appraise.reading.influence import influences
+from appraise.reading.plain_warnings import Warning
 from appraise.reading.reading import Reading
-from appraise.reading.warnings import Warning, warnings_of
+from appraise.reading.warnings import warnings_of
 
 
 def influences_of(reading: Reading) -> dict[str, Vector]:

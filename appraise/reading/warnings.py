@@ -5,12 +5,12 @@ None of them says "fake" or "authentic": they name evidence and its strength.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from functools import partial
 
 from appraise.knowledge.records import BELONGING, Knowledge
 from appraise.reading.frame import Vector, belonging_rates, normalised
 from appraise.reading.influence import Reason, reasons
+from appraise.reading.plain_warnings import Warning, active, claims, repairs, sizes
 from appraise.reading.reading import Reading
 from appraise.reading.words import word_for
 
@@ -22,33 +22,6 @@ INNOCENT = {
     "modern": ("a later repair or a replaced part", "a conservator's new glass or tape"),
     "exchange": ("a refit in its own time", "a part renewed when the first one broke"),
 }
-
-
-@dataclass(frozen=True, slots=True)
-class Warning:
-    """One warning.
-
-    Attributes:
-        id: Its word in files.
-        says: The sentence.
-        towards: The state or finding it points to.
-        ratio: The likelihood ratio behind it, or 0 where it is no matter of likelihood.
-        word: The verbal band of the ratio.
-        strong: Whether it is raised as strong.
-        because: The findings behind it, the weightiest first.
-        innocent: Explanations that accuse nobody.
-        look_next: Checks not yet made that would tell most.
-    """
-
-    id: str
-    says: str
-    towards: str
-    ratio: float
-    word: str
-    strong: bool
-    because: tuple[str, ...] = ()
-    innocent: tuple[str, ...] = ()
-    look_next: tuple[str, ...] = ()
 
 
 def warnings_of(
@@ -64,11 +37,11 @@ def warnings_of(
     found = [
         *_belonging(reading, knowledge, before),
         *_exchange(reading, knowledge),
-        *_claims(reading, knowledge),
+        *claims(reading, knowledge),
         *_second_thoughts(reading, knowledge),
-        *_sizes(reading, knowledge),
-        *_repairs(reading),
-        *_active(reading),
+        *sizes(reading, knowledge),
+        *repairs(reading),
+        *active(reading),
     ]
     return tuple(sorted(found, key=lambda one: (not one.strong, -one.ratio)))
 
@@ -201,28 +174,6 @@ def _exchange(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
     )
 
 
-def _claims(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
-    """What it is called against what it looks like."""
-    for check, chances in (
-        ("claim.process", reading.families),
-        ("claim.material", reading.housings),
-    ):
-        said = reading.piece.found(check)
-        if said not in chances or chances[said] >= 0.25:
-            continue
-        best = max(chances, key=lambda word: chances[word])
-        ratio = chances[best] / max(1e-15, chances[said])
-        yield Warning(
-            id="claim-doubted",
-            says=f"called {said}, looks like {best}",
-            towards=best,
-            ratio=ratio,
-            word=word_for(ratio),
-            strong=False,
-            innocent=("a slip of terms is common and no deceit",),
-        )
-
-
 def _second_thoughts(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
     joint, weights = reading.joint, knowledge.weights
     for name, chance, prior, says in (
@@ -257,45 +208,3 @@ def _table_because(reading: Reading, axis: str) -> tuple[str, ...]:
             if yes > no:
                 found.append((no / yes, one.says))
     return tuple(says for _, says in sorted(found)[:SHOWN])
-
-
-def _sizes(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
-    formats = reading.formats
-    if formats.maybe_measured:
-        yield Warning(
-            "measured-opening",
-            "the measure fits a mat opening better than a plate: you may have measured the opening",
-            "opening", 0.0, "", False,
-        )  # fmt: skip
-    if formats.best and formats.case_format and formats.best != formats.case_format:
-        names = knowledge.formats
-        yield Warning(
-            "size-disagrees",
-            f"picture measures as {names[formats.best].name}, "
-            f"case as one for {names[formats.case_format].name}",
-            "married", 0.0, "", False,
-            innocent=("a case of another country's size", "measured elsewhere than named"),
-        )  # fmt: skip
-
-
-def _repairs(reading: Reading) -> Iterator[Warning]:
-    for fault in reading.condition.faults:
-        if fault.defect.non_archival:
-            never = fault.defect.never
-            yield Warning(
-                "repair-not-archival",
-                f"{fault.defect.name}: not an archival repair. {never}",
-                fault.check.id, 0.0, "", fault.step == 3,
-                because=(fault.says,),
-            )  # fmt: skip
-
-
-def _active(reading: Reading) -> Iterator[Warning]:
-    for fault in reading.condition.faults:
-        if fault.active and not fault.defect.non_archival:
-            yield Warning(
-                "active-decay",
-                f"{fault.defect.name}: it gets worse on its own. {fault.defect.do}",
-                fault.check.id, 0.0, "", fault.step >= 2,
-                because=(fault.says,),
-            )  # fmt: skip
