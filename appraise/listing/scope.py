@@ -60,15 +60,9 @@ def scope_of(
         plural: Whether a word is a plural name of a process, format or case.
         brief: A line without punctuation, where a denial reaches the next thing named only.
     """
+    listed, states = _carried(words, things)
     denied = [False] * len(words)
     muted = [""] * len(words)
-    listed = [False] * len(words)
-    states = [False] * len(words)
-    for hit in things:
-        if hit.term.field in ("state", "part", "degree", "defect"):
-            listed[hit.first : hit.last] = [True] * (hit.last - hit.first)
-        if hit.term.field in ("state", "defect"):
-            states[hit.first] = True
     none = [False] * len(words)
     cues = [hit for hit in speech if hit.term.field == "scope"]
     for hit in cues:
@@ -83,9 +77,19 @@ def scope_of(
                 muted[at] = hit.term.value
     for first, last in _sentences(ends):
         reason, start = _sentence_mute(words, cues, plural, first, last)
-        for at in range(start, last):
-            muted[at] = muted[at] or reason
+        muted[start:last] = [said or reason for said in muted[start:last]]
     return Scope(denied, muted)
+
+
+def _carried(words: Sequence[Word], things: Sequence[Hit]) -> tuple[list[bool], list[bool]]:
+    """Which words are listed after a denial, and which begin a state or a damage."""
+    listed, states = [False] * len(words), [False] * len(words)
+    for hit in things:
+        if hit.term.field in ("state", "part", "degree", "defect"):
+            listed[hit.first : hit.last] = [True] * (hit.last - hit.first)
+        if hit.term.field in ("state", "defect"):
+            states[hit.first] = True
+    return listed, states
 
 
 def _sentences(ends: Sequence[bool]) -> list[tuple[int, int]]:

@@ -55,8 +55,7 @@ def fit(
     _check(raw, prices, texts)
     scale = Scale.of(raw)
     x = scale.apply(raw)
-    vocabulary = Vocabulary.of(texts) if texts is not None and any(map(str.split, texts)) else None
-    rows = None if vocabulary is None or texts is None else TextRows.of(texts, vocabulary)
+    vocabulary, rows = _motifs(texts)
     middle = float(np.median(prices))
     centred = prices - middle
     sample = _sample(len(raw), seed)
@@ -65,18 +64,17 @@ def fit(
     left_out = centred - _told(x, rows, sample, fitted.posterior)
     weights = weigh(left_out, fitted.error)
     left_out[sample], weights[sample] = fitted.left_out, fitted.weights
-    return Model(
-        scale,
-        vocabulary,
-        x,
-        np.einsum("ij,ij->i", x, x),
-        rows,
-        centred,
-        left_out,
-        weights,
-        fitted.posterior,
-        *_interval(fitted),
-    )
+    squares = np.einsum("ij,ij->i", x, x)
+    learnt = (scale, vocabulary, x, squares, rows, centred, left_out, weights)
+    return Model(*learnt, fitted.posterior, *_interval(fitted))
+
+
+def _motifs(texts: Sequence[str] | None) -> tuple[Vocabulary | None, TextRows | None]:
+    """The words of the texts and the texts in them; nothing where none says anything."""
+    if texts is None or not any(map(str.split, texts)):
+        return None, None
+    vocabulary = Vocabulary.of(texts)
+    return vocabulary, TextRows.of(texts, vocabulary)
 
 
 def _interval(fitted: Fitted) -> tuple[Scatter | None, Spread]:
