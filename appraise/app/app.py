@@ -18,6 +18,8 @@ from appraise.app.session import Session
 from appraise.app.sheet import Sheet
 from appraise.app.themes import NAMES, chosen, other, theme
 
+BARE = 2  # screens when nothing lies on the desk: the library's own, and the desk
+
 
 class AppraiseApp(App[None], inherit_bindings=False):
     """One run on one home."""
@@ -61,6 +63,8 @@ class AppraiseApp(App[None], inherit_bindings=False):
         """Keep the knowledge and tell the screens."""
         self.session.knowledge = message.knowledge
         self._tell(Ready)
+        if len(self.screen_stack) > BARE:
+            work.learn_prices(self, self.session)
 
     @on(PricesLearnt)
     def prices_learnt(self, message: PricesLearnt) -> None:

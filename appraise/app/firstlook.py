@@ -59,8 +59,7 @@ class FirstLook(Sheet[Piece], inherit_bindings=False):
 
     def on_mount(self) -> None:
         """Have the prices learnt while one types."""
-        if self.session.behind:
-            work.learn_prices(self.app, self.session)
+        work.learn_prices(self.app, self.session)
 
     def draw_head(self, width: int, height: int) -> Sequence[Line]:
         """The title."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import threading
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -49,6 +50,7 @@ class Session:
         knowledge: The trade's knowledge, once it has been read.
         learnt: The learnt prices, which may be behind the log.
         changes: Changes made to the log since the start.
+        learning: The changes up to which prices were last asked to be learnt; -1: never.
         bench: Held by the one worker that computes.
     """
 
@@ -68,6 +70,7 @@ class Session:
         self.knowledge: Knowledge | None = None
         self.learnt: Learnt | None = None
         self.changes = 0
+        self.learning = -1
         self.bench = threading.Lock()
         self.log: Log = open_log(home.log, clock, machine)
         chosen = self.log.base_currency if self.log.currency_chosen else settings.currency
@@ -96,11 +99,6 @@ class Session:
     def prices(self) -> Prices | None:
         """The learnt prices, or None while there are none."""
         return self.learnt.prices if self.learnt else None
-
-    @property
-    def behind(self) -> bool:
-        """Whether the log has changed since its prices were learnt."""
-        return self.learnt is None or self.learnt.changes != self.changes
 
     def title_of(self, entry: str) -> str:
         """What an entry of the log is called."""
@@ -137,6 +135,8 @@ class Session:
 
     def learn(self, entries: Sequence[Entry], changes: int) -> Learnt:
         """Learn prices; up to seconds for a long log, so workers call it."""
+        # One thread is quicker than several at matrices of this size, and leaves room for keys.
+        os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
         from appraise.log.priced import priced_rows
         from appraise.pricing.estimate import learn  # 60 ms with numpy, first time
 

@@ -34,10 +34,13 @@ def read_knowledge(node: DOMNode, session: Session) -> None:
 
 
 def learn_prices(node: DOMNode, session: Session) -> None:
-    """Learn the log as it stands and post `PricesLearnt`.
+    """Learn the log as it stands and post `PricesLearnt`, unless that was begun already.
 
     The entries are fetched on this thread, which alone may use the log, a page at a time.
     """
+    if session.knowledge is None or session.learning == session.changes:
+        return
+    session.learning = session.changes
 
     async def fetch() -> None:
         from asyncio import sleep

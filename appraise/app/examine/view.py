@@ -59,8 +59,7 @@ class Examine(Sheet[None], inherit_bindings=False):
 
     def on_mount(self) -> None:
         """Judge the piece as it comes."""
-        if self.session.behind:
-            work.learn_prices(self.app, self.session)
+        work.learn_prices(self.app, self.session)
         self._judge()
 
     @on(Judged)
