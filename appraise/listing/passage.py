@@ -1,5 +1,6 @@
 """A text ready for reading: its words, sentences, what they stand for and how they are said."""
 
+from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -49,6 +50,10 @@ class Passage:
         words = cut(self.text)
         pairs = zip(words, sentence_ends(self.text, words), strict=True)
         return [(word, end) for word, end in pairs if end or word.norm not in (".", "\n")]
+
+    @cached_property
+    def _starts(self) -> list[int]:
+        return [word.start for word in self.words]
 
     @cached_property
     def sentence(self) -> list[int]:
@@ -110,14 +115,7 @@ class Passage:
 
     def at(self, place: int) -> int:
         """The first word that starts at or after a place of the text."""
-        low, high = 0, len(self.words)
-        while low < high:
-            middle = (low + high) // 2
-            if self.words[middle].start < place:
-                low = middle + 1
-            else:
-                high = middle
-        return low
+        return bisect_left(self._starts, place)
 
     def span(self, first: int, last: int) -> tuple[int, int]:
         """Start and end in the text of some words."""

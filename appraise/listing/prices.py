@@ -6,8 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from appraise.base.money import EXPONENTS, Money
-from appraise.knowledge.records import Knowledge
-from appraise.listing.amounts import Amount, amounts, number
+from appraise.listing.amounts import Amount, number
 from appraise.listing.passage import Passage
 from appraise.listing.records import Claim
 from appraise.listing.vocabulary import Hit
@@ -24,13 +23,18 @@ class Priced:
     role: str
 
 
-def price_claims(passage: Passage, currency: str) -> list[Claim]:
+def price_claims(passage: Passage, named: Sequence[Amount], currency: str) -> list[Claim]:
     """The price wanted and the carriage.
 
     The fixed price counts before an opening bid, and an amount in the reader's own way of
     writing before a conversion. The first carriage named counts.
+
+    Args:
+        passage: The text.
+        named: Its amounts that name a currency.
+        currency: ISO 4217 code of amounts that name none.
     """
-    priced = list(roles(passage, currency))
+    priced = list(roles(passage, named, currency))
     claims = []
     asked = next((p for p in priced if p.role == "asking"), None)
     asked = asked or next((p for p in priced if p.role == "opening"), None)
@@ -61,13 +65,13 @@ def _free(passage: Passage, currency: str) -> list[Claim]:
     return []
 
 
-def roles(passage: Passage, currency: str) -> Iterator[Priced]:
+def roles(passage: Passage, named: Sequence[Amount], currency: str) -> Iterator[Priced]:
     """Every amount of a text, from the left, with what it is.
 
     Amounts and the words beside them are paired by nearness over the whole text, each word with
     one amount; then carriage and values go on through a list of places ("UK 4, Europe 9").
     """
-    found = all_amounts(passage, currency)
+    found = all_amounts(passage, named, currency)
     places = [passage.places(one.start, one.end) for one in found]
     paired = _paired(passage, places)
     role, last = "", 0
@@ -103,9 +107,8 @@ def _paired(passage: Passage, places: Sequence[range]) -> dict[int, str]:
     return found
 
 
-def all_amounts(passage: Passage, currency: str) -> list[Amount]:
+def all_amounts(passage: Passage, named: Sequence[Amount], currency: str) -> list[Amount]:
     """Amounts with a currency, and bare numbers that could be amounts, without overlap."""
-    named = list(amounts(passage.text, passage.knowledge, currency))
     ends = [one.end for one in named]
     found = list(named)
     for match in _BARE.finditer(passage.text):
@@ -156,8 +159,3 @@ def _goes_on(passage: Passage, last: int, first: int) -> bool:
     """Whether an amount continues a list: only names between, within the sentence."""
     between = range(last, first)
     return len(between) <= 4 and not any(passage.ends[at] for at in between)
-
-
-def priced_masks(passage_text: str, knowledge: Knowledge, currency: str) -> list[tuple[int, int]]:
-    """Stretches of a text that are amounts of a named currency."""
-    return [(one.start, one.end) for one in amounts(passage_text, knowledge, currency)]

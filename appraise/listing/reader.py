@@ -41,6 +41,7 @@ from appraise.listing.years import date_claims
 from appraise.piece.records import Inscription, Piece
 
 LONGEST_TITLE = 120
+MOST_PARTS = 60  # pieces of a lot that are read one by one; a longer list is read as a whole
 NATURE = ("process", "format", "case.material", "kind")
 MONEY = ("asking", "postage")
 
@@ -58,15 +59,17 @@ def read(text: str, knowledge: Knowledge, currency: str = "USD") -> Listing:
         tell. Nothing is raised on any text.
     """
     found = list(sizes(text))
+    priced = list(amounts(text, knowledge, currency))
     masks = [(one.start, one.end) for one in found]
-    priced = [(one.start, one.end) for one in amounts(text, knowledge, currency)]
-    passage = Passage(text, knowledge, masks=(*masks, *priced))
-    money = price_claims(Passage(text, knowledge, masks=masks), currency)
+    masks += [(one.start, one.end) for one in priced]
+    passage = Passage(text, knowledge, masks=masks)
+    money = price_claims(passage, priced, currency)
     if not is_photograph(passage):
         piece = _piece(text, (), knowledge, money)
         return Listing(text, tuple(money), (), (), (), 0, piece)
     parts = parts_of(passage)
     pieces = pieces_of(passage, parts)
+    parts = parts if len(parts) <= MOST_PARTS else []
     claims, nature = claims_of(passage, found, pieces > 1, parts)
     flags = _flags(passage, claims, nature, pieces)
     gaps = gaps_of([*claims, *money], flags, nature, passage)

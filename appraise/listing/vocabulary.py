@@ -1,6 +1,6 @@
 """The controlled vocabulary of the knowledge files, made ready for matching."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -139,30 +139,37 @@ class Vocabulary:
         """The longest terms of a layer in a row of words, from the left, without overlap."""
         root = self._roots[layer]
         found: list[Hit] = []
-        place = 0
-        while place < len(ground.forms):
-            end = place + 1
-            if any(form in root.next for form, _ in ground.forms[place]):
-                best = max(walk(root, ground, place), default=None)
-                if best is not None:
-                    end, _, score, keys = best
-                    found.extend(Hit(self.terms[key], place, end, score) for key in keys)
-            place = end
+        end = 0
+        for place in _beginnings(root, ground):
+            if place < end:
+                continue
+            best = max(walk(root, ground, place), default=None)
+            if best is not None:
+                end, _, score, keys = best
+                found.extend(Hit(self.terms[key], place, end, score) for key in keys)
         return found
 
     def warned(self, tree: str, ground: Ground) -> list[Warned]:
         """Every phrase in a row of words, the longest reading of each from each place."""
         root = self._roots[tree]
         found: list[Warned] = []
-        for place in range(len(ground.forms)):
-            if not any(form in root.next for form, _ in ground.forms[place]):
-                continue
+        for place in _beginnings(root, ground):
             longest: dict[str, int] = {}
             for end, _, _, keys in walk(root, ground, place):
                 for key in keys:
                     longest[key] = max(end, longest.get(key, 0))
             found.extend(Warned(key, place, end) for key, end in longest.items())
         return found
+
+
+def _beginnings(root: Node, ground: Ground) -> Iterator[int]:
+    """Places of the words with which some pattern begins."""
+    begins = root.next
+    for place, forms in enumerate(ground.forms):
+        for form, _ in forms:
+            if form in begins:
+                yield place
+                break
 
 
 @lru_cache(maxsize=4)

@@ -47,14 +47,14 @@ def cut(text: str) -> list[Word]:
 
     So is a hyphen within a word: 'half-plate' is two words in a row.
     """
-    known: dict[str, str] = {}
+    known: dict[str, tuple[str, str]] = {}
     words = []
     for match in _CUT.finditer(text):
         raw = match.group()
-        norm = known.get(raw)
-        if norm is None:
-            norm = known[raw] = _norm(raw)
-        words.append(Word(raw, norm, match.start(), match.end()))
+        both = known.get(raw)
+        if both is None:
+            both = known[raw] = (raw, _norm(raw))
+        words.append(Word(*both, *match.span()))
     return words
 
 

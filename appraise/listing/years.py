@@ -17,6 +17,7 @@ _M = r"(?P<m>jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]{0,7}\.?"
 _D = r"(?P<d>\d{1,2})(?:st|nd|rd|th)?"
 _MONTHS = "jan feb mar apr may jun jul aug sep oct nov dec".split()  # noqa: SIM905
 _THIRDS = {"early": (0, 4), "mid": (3, 7), "middle": (3, 7), "late": (5, 9)}
+_ANY = re.compile(r"1[789]\d")
 EARLIEST, LATEST = 1780, 1959  # years that can be meant for a photograph, slips included
 BACK = 8  # words before a year among which one may say that it is of something else
 
@@ -78,6 +79,8 @@ class When:
 
 def whens(text: str) -> Iterator[When]:
     """Every time that a text names, from the left; the fullest form of each."""
+    if _ANY.search(text) is None:
+        return
     found: list[When] = []
     covered = bytearray(len(text))
     for pattern, make in _FORMS:
