@@ -36,8 +36,8 @@ class Sheet(Screen[Result], Generic[Result], inherit_bindings=False):
         yield Foot(self.AREA)
 
     def draw(self, width: int, height: int) -> Sequence[Line]:
-        """The lines of the screen, the line of keys left out."""
-        raise NotImplementedError
+        """The lines of the screen, the line of keys left out; an empty sheet has none."""
+        return ()
 
     @property
     def session(self) -> Session:
