@@ -101,25 +101,19 @@ class Row:
 
     def words(self, key: str, default: tuple[str, ...] | None = None) -> tuple[str, ...]:
         """The field as a list of words: a YAML list, or plain text with spaces between."""
-        node = self._take(key)
-        if node is None:
-            if default is None:
-                raise self.error("", f"'{key}' is missing")
-            return default
-        if isinstance(node, yaml.ScalarNode):
-            return tuple(str(node.value).split())
-        return self._texts(key, node)
+        return tuple(self.text(key).split()) if self.is_text(key) else self._list(key, default)
 
     def texts(self, key: str, default: tuple[str, ...] | None = None) -> tuple[str, ...]:
         """The field as a list of sentences; one sentence alone is a list of one."""
+        return (self.text(key),) if self.is_text(key) else self._list(key, default)
+
+    def _list(self, key: str, default: tuple[str, ...] | None) -> tuple[str, ...]:
         node = self._take(key)
-        if node is None:
-            if default is None:
-                raise self.error("", f"'{key}' is missing")
-            return default
-        if isinstance(node, yaml.ScalarNode):
-            return (str(node.value),)
-        return self._texts(key, node)
+        if node is not None:
+            return self._texts(key, node)
+        if default is None:
+            raise self.error("", f"'{key}' is missing")
+        return default
 
     def choice(self, key: str, known: tuple[str, ...], default: str | None = None) -> str:
         """The field as one of the known words."""
