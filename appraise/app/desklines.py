@@ -7,11 +7,12 @@ from dataclasses import dataclass
 from datetime import date
 
 from appraise.app.drafts import Glance
-from appraise.app.lines import EMPTY, Line, clip, ends, fill, fold, line
+from appraise.app.lines import EMPTY, Line, clip, ends, fill, fold, fold_to, line
 from appraise.app.marks import Marks
 from appraise.log.entries import Entry
 
 SIDE_BY_SIDE = 72  # cells from which the columns stand side by side
+NUMBERED = 9  # pieces that a digit can take up
 PURPOSE = "For buying decisions only: no appraisal for insurance, tax or estate."
 DEMO = "A throw-away copy of the invented demo: no price in it was ever paid."
 WORDS = {
@@ -91,14 +92,16 @@ def _open(desk: Desktop, width: int, rows: int) -> list[Line]:
     if not desk.open:
         told = "Nothing is open. Press n and write what you see in one line."
         return [*out, *fold(told, width)]
-    most = max(1, (rows - 2) // 3)
+    most = max(1, (rows - 2) // 4)
     top = max(0, min(desk.at - most // 2, len(desk.open) - most))
     for place, one in enumerate(desk.open[top : top + most], start=top):
         here = place == desk.at
         sign = desk.marks.here if here else " "
-        number = str(place + 1) if place < 9 else " "
-        title = clip(one.title, width - 4, desk.marks)
-        out.append(line(f"{sign} ", (number, "key"), " ", (title, "strong" if here else "")))
+        number = str(place + 1) if place < NUMBERED else " "
+        first, *second = fold_to(one.title, max(1, width - 4), 2, desk.marks)
+        role = "strong" if here else ""
+        out.append(line(f"{sign} ", (number, "key"), " ", (first, role)))
+        out += [line("    ", (text, role)) for text in second]
         many = "1 answer" if one.answers == 1 else f"{one.answers} answers"
         out += [line((f"    {many}, {one.day.day} {one.day:%b}", "quiet")), EMPTY]
     return out

@@ -53,7 +53,7 @@ class FirstLook(Sheet[Piece], inherit_bindings=False):
         head = Pane(self.draw_head, id="head")
         head.styles.height = 3
         yield head
-        yield Input(placeholder=EXAMPLES[0], classes="typed")
+        yield Input(placeholder=EXAMPLES[0])
         yield Pane(self.draw, id="body")
         yield Foot(self.AREA)
 

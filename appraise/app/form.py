@@ -43,6 +43,10 @@ Keep = Callable[[Mapping[str, str]], None]
 """Takes the values by name; raises an AppraiseError, placed at a field by its `where`."""
 
 
+class Fields(VerticalScroll, inherit_bindings=False):
+    """The fields, which scroll to the one that one is in and by no key of their own."""
+
+
 class Form(Sheet[bool], inherit_bindings=False):
     """Fields to fill in. Enter keeps them all, and the form stays until they are right."""
 
@@ -62,7 +66,7 @@ class Form(Sheet[bool], inherit_bindings=False):
         head = Pane(self.draw_head, id="head")
         head.styles.height = 2
         yield head
-        with VerticalScroll(classes="fields", can_focus=False):
+        with Fields(classes="fields", can_focus=False):
             yield from self._rows()
         hint = Pane(self.draw, id="body")
         hint.styles.height = 3

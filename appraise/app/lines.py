@@ -106,6 +106,14 @@ def fold(text: str, room: int, lead: str = "", role: str = "", lead_role: str = 
     ]
 
 
+def fold_to(text: str, room: int, most: int, marks: Marks = FINE) -> list[str]:
+    """The text in at most so many lines, the last one cut where there is more."""
+    rows = [words_of(row) for row in fold(text, room)]
+    if len(rows) <= most:
+        return rows
+    return [*rows[: most - 1], clip(" ".join(rows[most - 1 :]), room, marks)]
+
+
 def _split(word: str, room: int) -> tuple[str, str]:
     """A word divided after at most `room` cells, after at least one character."""
     taken = 1

@@ -58,7 +58,7 @@ class Picker(Sheet[str], inherit_bindings=False):
         head = Pane(self.draw_head, id="head")
         head.styles.height = 2
         yield head
-        yield Input(placeholder="type to narrow", classes="typed")
+        yield Input(placeholder="type to narrow")
         yield Pane(self.draw, id="body")
         yield Foot(self.AREA)
 

@@ -35,19 +35,19 @@ class Colours:
 
 DAYLIGHT = Colours(
     paper="#F8F2E4",
-    card="#EDE4CE",
+    card="#E8E1CF",
     ink="#17130E",
-    quiet="#4A4236",
-    accent="#173A66",
+    quiet="#474340",
+    accent="#172E66",
     warn="#7E1B10",
     doubt="#5B4103",
     good="#1E4A2B",
 )
 NIGHT = Colours(
     paper="#131210",
-    card="#22201C",
-    ink="#EFE8D8",
-    quiet="#BFB6A4",
+    card="#2B2925",
+    ink="#F1EDDD",
+    quiet="#C6C0B3",
     accent="#A9C6EA",
     warn="#F6AB97",
     doubt="#E9CB80",

@@ -15,13 +15,15 @@ from appraise.app.actions import bindings_of
 from appraise.app.examine import doors
 from appraise.app.examine.layout import screen
 from appraise.app.examine.panel import Shown
-from appraise.app.examine.state import Examination
+from appraise.app.examine.state import NUMBERED, Examination
 from appraise.app.lines import Line
 from appraise.app.messages import Judged, Planned, Ready
 from appraise.app.pane import Foot, Pane
 from appraise.app.sheet import Sheet
 from appraise.knowledge.records import Knowledge
 from appraise.piece.records import Piece
+
+TYPE = "type to narrow the answers; enter takes the first, esc ends"
 
 
 class Narrow(Input):
@@ -45,7 +47,7 @@ class Examine(Sheet[None], inherit_bindings=False):
     def compose(self) -> ComposeResult:
         """The lines, the line to narrow in, the keys."""
         yield Pane(self.draw, id="body")
-        yield Narrow(placeholder="type to narrow the answers", classes="typed away", disabled=True)
+        yield Narrow(placeholder=TYPE, classes="away", disabled=True)
         yield Foot(self.AREA)
 
     def draw(self, width: int, height: int) -> Sequence[Line]:
@@ -133,7 +135,9 @@ class Examine(Sheet[None], inherit_bindings=False):
         self.redraw()
 
     def action_narrow(self) -> None:
-        """Begin to narrow the answers."""
+        """Begin to narrow the answers, where there are more than digits can give."""
+        if len(self.exam.check.answers) <= NUMBERED:
+            return
         typed = self.query_one(Narrow)
         typed.disabled = False
         typed.remove_class("away")

@@ -49,7 +49,7 @@ class Prices(Sheet[None], inherit_bindings=False):
         head = Pane(self.draw_head, id="head")
         head.styles.height = 2
         yield head
-        yield Input(placeholder=WRITE, classes="typed", disabled=True)
+        yield Input(placeholder=WRITE, disabled=True)
         yield Pane(self.draw, id="body")
         yield Foot(self.AREA)
 
