@@ -13,7 +13,7 @@ BEFORE = 12  # words back over which a part is still the one spoken of
 BESIDE = 3  # words between a part and a state after it that can only be of that part
 TIGHT = 1  # words between a part and a state that must stand beside it
 MISSING = "missing"
-_READ = ("part", "process", "case.material", "state", "defect", "denial")
+_READ = ("process", "part", "case.material", "state", "defect", "denial")
 _PREPOSITIONS = frozenset(
     ("of", "on", "in", "at", "to", "behind", "under", "inside", "around", "along", "near", "over")
 )
@@ -54,11 +54,15 @@ class Subject:
 def damage(passage: Passage, subject_at: Callable[[int], Subject]) -> list[Damage]:
     """Everything that a text says of the condition, in its order; muted words say nothing.
 
+    In prose a process stands for its plate ("the ambrotype is cracked"); in a line typed in haste
+    what stands beside it tells nothing ("thermo ambro chipped").
+
     Args:
         passage: The text.
         subject_at: What the word at a place is said of.
     """
-    hits = [hit for hit in passage.things if hit.term.field in _READ]
+    fields = _READ[1:] if passage.brief else _READ
+    hits = [hit for hit in passage.things if hit.term.field in fields]
     reader = _Reader(passage, subject_at, hits, _degrees(passage))
     found = [*reader.missing(), *reader.states()]
     return sorted(found, key=lambda one: one.first)
@@ -150,7 +154,7 @@ class _Reader:
         after = self._parts(range(place + 1, len(self.hits)), state, AFTER)
         beside = bool(before) and self._beside(self.hits[before[0]], state)
         order = [*before[: 1 if beside else 2], *after[:1]]
-        if after and self._leads_to(state, self.hits[after[0]]):
+        if after and self._leads_to(state, before, self.hits[after[0]]):
             order = [after[0], *order]
         else:
             order.sort(key=lambda at: (at in self.used, at > place))
@@ -161,10 +165,18 @@ class _Reader:
                 return term, at
         return (None if beside else self._term(place, "", state.term.value)), -1
 
-    def _leads_to(self, state: Hit, part: Hit) -> bool:
-        """Whether a state is said to be in or on the part after it: 'a crack in the glass'."""
-        after = self.passage.words[state.last].norm if state.last < part.first else ""
-        return after in _PLACES and part_of(part) != "rim"
+    def _leads_to(self, state: Hit, before: Sequence[int], part: Hit) -> bool:
+        """Whether a state is said of the part after it.
+
+        That is 'a crack in the glass', or 'leather case, cracked glass' where a comma parts it
+        from what stands before.
+        """
+        if part_of(part) == "rim":
+            return False
+        if part.first == state.last and before:
+            between = self.passage.words[self.hits[before[0]].last : state.first]
+            return any(word.norm == "," for word in between)
+        return state.last < part.first and self.passage.words[state.last].norm in _PLACES
 
     def _beside(self, part: Hit, state: Hit) -> bool:
         """Whether a part stands right before a state, with no new beginning between."""
@@ -236,9 +248,10 @@ class _Reader:
         check, step = term.value.split()
         other = other if other.term.field == "part" else state
         first, last = min(state.first, other.first), max(state.last, other.last)
-        near = (self.degrees.get(at) for at in range(max(0, first - 2), last))
-        degree = next((one for one in near if one), "")
-        if degree:
+        near = (at for at in range(max(0, first - 2), last) if at in self.degrees)
+        how = next(near, None)
+        if how is not None:
+            degree, first = self.degrees[how], min(first, how)
             step = "1" if degree == "1" else str(min(3, int(step) + 1))
         if self.passage.scope.denies(state.first):
             step = "0"
