@@ -31,7 +31,9 @@ class AppraiseApp(App[None], inherit_bindings=False):
 
     def __init__(self, session: Session) -> None:
         # With NO_COLOR the library takes out colours altogether only where it may write ANSI.
-        super().__init__(ansi_color=True if os.environ.get("NO_COLOR") else None)
+        if not os.environ.get("NO_COLOR"):
+            os.environ.pop("NO_COLOR", None)  # an empty value asks for nothing (no-color.org)
+        super().__init__(ansi_color=True if "NO_COLOR" in os.environ else None)
         self.session = session
         self.animation_level = "none"
         for name in NAMES:

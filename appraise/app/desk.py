@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual import on
 from textual.binding import BindingType
@@ -11,16 +11,16 @@ from textual.binding import BindingType
 from appraise.app.actions import bindings_of
 from appraise.app.desklines import Desktop, desk_lines
 from appraise.app.drafts import Glance, glance
-from appraise.app.fieldwords import Values
-from appraise.app.form import Field, Form
 from appraise.app.lines import Line
 from appraise.app.messages import Ready
 from appraise.app.sheet import Sheet
 from appraise.base.errors import AppraiseError
-from appraise.base.money import EXPONENTS
 from appraise.log.drafts import Draft
 from appraise.log.entries import Entry
-from appraise.piece.records import Piece
+
+if TYPE_CHECKING:
+    from appraise.app.fieldwords import Values
+    from appraise.piece.records import Piece
 
 LATELY = 12  # entries
 
@@ -131,6 +131,8 @@ class Desk(Sheet[None], inherit_bindings=False):
 
     def action_currency(self) -> None:
         """Choose the currency of all prices."""
+        from appraise.app.form import Field, Form  # 4 ms
+        from appraise.base.money import EXPONENTS
 
         def keep(values: Values) -> None:
             self.session.choose_currency(values["currency"].upper())

@@ -9,14 +9,19 @@ from appraise.app.actions import ACTIONS
 from appraise.app.picker import Choice, Picker
 from appraise.app.sheet import Sheet
 
+TITLE = 20  # cells
 CLOSED = ("list", "form", "ask")
 """Places where one is in the middle of something: no palette there."""
 
 
 def offered(area: str) -> list[Action]:
     """The actions that the palette offers in one place."""
-    found = [one for one in ACTIONS if one.area in (area, "any") and one.palette]
-    return [one for one in found if not one.do.startswith("app.palette")]
+    return [
+        one
+        for place in (area, "any")
+        for one in ACTIONS
+        if one.area == place and one.palette and one.do != "app.palette"
+    ]
 
 
 def open_palette(app: App[None]) -> None:
@@ -26,7 +31,8 @@ def open_palette(app: App[None]) -> None:
         return
     actions = {one.id: one for one in offered(screen.AREA)}
     choices = [
-        Choice(one.id, f"{one.title}: {one.says}", " ", one.display) for one in actions.values()
+        Choice(one.id, f"{one.title:<{TITLE}} {one.says}", " ", one.display)
+        for one in actions.values()
     ]
 
     async def take(name: str | None) -> None:

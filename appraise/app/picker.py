@@ -78,7 +78,7 @@ class Picker(Sheet[str], inherit_bindings=False):
     def _row(self, one: Choice, here: bool, width: int) -> Line:
         marks = self.session.marks
         note = clip(one.note, max(0, width // 3), marks)
-        text = clip(one.text, max(1, width - len(note) - 7), marks)
+        text = clip(one.text, max(1, width - len(note) - 9), marks)
         sign = marks.here if here else " "
         row = ends(
             line(f" {sign} {one.mark} ", text), line((note, "" if here else "quiet"), " "), width
