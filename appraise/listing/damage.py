@@ -216,7 +216,9 @@ class _Reader:
         """
         first = self.hits[at].first
         before = self.hits[at - 1] if at else None
-        if before is None or not part_of(before) or first - before.last > AFTER:
+        if self.hits[at].term.field != "part" or first - (before.last if before else 0) > AFTER:
+            return False
+        if before is None or before.term.field != "part":
             return False
         if self._walled(before.last, first):
             return False

@@ -222,7 +222,8 @@ def _named(draft: Draft, run: list[Word]) -> list[str]:
     fillers = draft.passage.vocabulary.sets["filler"]
     while run and run[-1].norm in fillers:
         run = run[:-1]
-    words = [word.text for word in run]
-    if words:
-        draft.understood.append((run[0].start, " ".join(words), "motif"))
-    return words
+    if not run:
+        return []
+    words = draft.passage.text[run[0].start : run[-1].end]
+    draft.understood.append((run[0].start, words, "motif"))
+    return words.split()

@@ -49,13 +49,16 @@ class Ground:
 
 
 def spelt_out(pattern: str) -> Iterator[tuple[str, ...]]:
-    """Every row of plain words and gaps that a pattern stands for."""
+    """Every row of plain words and gaps that a pattern stands for; none ends in a gap."""
     choices: list[tuple[str, ...]] = []
     for piece in pattern.lower().split():
         words = tuple(piece.removesuffix("?").split("|"))
         choices.append((*words, "") if piece.endswith("?") else words)
-    for row in product(*choices):
-        yield tuple(word for word in row if word)
+    for choice in product(*choices):
+        row = [word for word in choice if word]
+        while row and row[-1] in MOST:
+            row.pop()
+        yield tuple(row)
 
 
 def plant(root: Node, pattern: str, key: str) -> set[str]:

@@ -66,17 +66,16 @@ def read(text: str, knowledge: Knowledge, currency: str = "USD") -> Listing:
     money = price_claims(passage, priced, currency)
     if not is_photograph(passage):
         piece = _piece(text, (), knowledge, money)
-        return Listing(text, tuple(money), (), (), (), 0, piece)
+        return Listing(text, _sorted(money), (), (), (), 0, piece)
     parts = parts_of(passage)
     pieces = pieces_of(passage, parts)
     parts = parts if len(parts) <= MOST_PARTS else []
     claims, nature = claims_of(passage, found, pieces > 1, parts)
     flags = _flags(passage, claims, nature, pieces)
     gaps = gaps_of([*claims, *money], flags, nature, passage)
-    everything = tuple(sorted((*claims, *money), key=lambda claim: (claim.start, claim.end)))
     return Listing(
         text,
-        everything,
+        _sorted([*claims, *money]),
         flags,
         tuple(gap.id for gap in gaps),
         questions_of(gaps, flags),
@@ -84,6 +83,10 @@ def read(text: str, knowledge: Knowledge, currency: str = "USD") -> Listing:
         _piece(text, claims, knowledge, money),
         tuple(_part(text[low:high], knowledge) for low, high in parts),
     )
+
+
+def _sorted(claims: Sequence[Claim]) -> tuple[Claim, ...]:
+    return tuple(sorted(claims, key=lambda claim: (claim.start, claim.end)))
 
 
 def is_photograph(passage: Passage) -> bool:

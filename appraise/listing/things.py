@@ -179,8 +179,10 @@ def _stands_alone(passage: Passage, hit: Hit) -> bool:
 def size_claims(passage: Passage, found: Sequence[Size], nature: Nature) -> list[Claim]:
     """Sizes with what was measured, by the words around them or by what fits."""
     cues: dict[int, str] = {}
+    names = {hit.last - 1 for hit in passage.things if hit.term.field == "format"}
     for hit in passage.hits("measured"):
-        cues.update(dict.fromkeys(range(hit.first, hit.last), hit.term.value))
+        if hit.first not in names:  # the plate of "sixth plate" was not measured
+            cues.update(dict.fromkeys(range(hit.first, hit.last), hit.term.value))
     claims = []
     for size in found:
         places = passage.places(size.start, size.end)

@@ -61,8 +61,8 @@ _FORMS: tuple[tuple[re.Pattern[str], _Made], ...] = tuple(
         (rf"{_C}{_S}{_Y}", lambda m: f"{m[1]}~"),
         (rf"(?:before{_SS}|pre(?:-|{_SS})){_Y}", lambda m: f"[..{int(m[1]) - 1}]"),
         (rf"(?:after{_SS}|post(?:-|{_SS})){_Y}", lambda m: f"[{int(m[1]) + 1}..]"),
-        (rf"{_M}{_SS}(?:{_D},?{_SS})?(?P<y>1[789]\d\d)", _month),
         (rf"{_D}{_SS}(?:of{_SS})?{_M},?{_SS}(?P<y>1[789]\d\d)", _month),
+        (rf"{_M}{_SS}(?:{_D},?{_SS})?(?P<y>1[789]\d\d)", _month),
         (_Y, lambda m: m[1]),
     )
 )

@@ -1,0 +1,98 @@
+"""Whatever the text: no exception, and every span inside it."""
+
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from listing.listingkit import knowledge, listing
+
+from appraise.base.dates import Dating
+from appraise.base.measures import Measure
+from appraise.base.money import Money
+from appraise.listing import FIELDS, Listing
+from appraise.listing.first_look import understand
+from appraise.listing.words import cut, sentence_ends
+from appraise.piece.files import parse_piece
+from appraise.piece.write import write_piece
+
+CORPUS = Path(__file__).parent / "corpus"
+BITS = st.sampled_from(
+    [
+        "ambrotype", "sixth plate", "1/6", "½", "not", "no", "unlike", "crack", "glass", "hinge",
+        "taped", "$45", "€", "1.250,00", "c. 1855", "1850s", "2 3/4 x 3 1/4", '"', "“", "”", "(",
+        ")", ".", ",", "\n", "- ", "1) ", "my aunt said", "union case", "union army", "missing",
+        "of the", "reads", "stamped", "S. Peck", "two", "lot of", "replaced", "never opened",
+        "e\u0301", "銀板", "🜨", "\u202e", "\x00", "'", "x", "/", "kr", "shipping", "free shipping",
+    ]
+)  # fmt: skip
+TEXTS = st.one_of(st.text(max_size=300), st.lists(BITS, max_size=60).map(" ".join))
+
+
+def check(found: Listing) -> None:
+    for claim in found.claims:
+        assert 0 <= claim.start < claim.end <= len(found.text)
+        assert found.text[claim.start : claim.end] == claim.text
+        assert claim.field in FIELDS
+        assert 0 < claim.score <= 1
+        if claim.field in ("asking", "postage"):
+            Money.parse(claim.value)
+        if claim.field == "date":
+            Dating.parse(claim.value)
+        if claim.field == "measured":
+            Measure.parse(claim.value.split(" ", 1)[1])
+    for flag in found.flags:
+        if flag.start is not None and flag.end is not None:
+            assert 0 <= flag.start < flag.end <= len(found.text)
+    starts = [claim.start for claim in found.claims]
+    assert starts == sorted(starts)
+
+
+@settings(max_examples=300, deadline=None)
+@given(TEXTS)
+def test_any_text_is_read(text: str) -> None:
+    found = listing(text)
+    check(found)
+    assert listing(text) == found
+
+
+@settings(max_examples=150, deadline=None)
+@given(TEXTS)
+def test_any_line_is_understood(line: str) -> None:
+    look = understand(line, knowledge())
+    for words, meaning in look.understood:
+        assert words in line or not words
+        assert meaning
+    for finding in look.piece.findings.values():
+        assert knowledge().checks[finding.check].index(finding.answer) >= 0
+
+
+@settings(max_examples=100, deadline=None)
+@given(st.lists(BITS, max_size=40).map(" ".join))
+def test_the_piece_of_any_listing_survives_its_file(text: str) -> None:
+    piece = listing(text.replace("\x00", "")).piece
+    assert parse_piece(write_piece(piece), "made", knowledge()) == piece
+
+
+@settings(max_examples=200, deadline=None)
+@given(TEXTS)
+def test_words_lie_in_their_text_in_order(text: str) -> None:
+    words = cut(text)
+    assert len(sentence_ends(text, words)) == len(words)
+    place = 0
+    for word in words:
+        assert place <= word.start < word.end <= len(text)
+        assert text[word.start : word.end] == word.text
+        place = word.end
+
+
+@pytest.mark.parametrize("path", sorted(CORPUS.glob("*.yaml")), ids=lambda path: path.stem)
+def test_a_whole_file_of_listings_is_read(path: Path) -> None:
+    check(listing(path.read_text(encoding="utf-8")))
+
+
+@pytest.mark.parametrize(
+    "text", ["no " * 3000, "(" * 9000, "1 x " * 2000, '"a ' * 3000, "$1 " * 3000, "-\n" * 4000]
+)
+def test_monotonous_texts_are_read(text: str) -> None:
+    check(listing(text))

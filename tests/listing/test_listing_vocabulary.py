@@ -1,0 +1,123 @@
+"""The shipped vocabulary: what every row refers to exists, and patterns say what they should."""
+
+import pytest
+from listing.listingkit import knowledge
+
+from appraise.knowledge.records import CHANNELS, KINDS, REGIONS
+from appraise.listing.patterns import MOST, spelt_out
+from appraise.listing.records import FIELDS as CLAIMS
+from appraise.listing.sitters import ORDER
+from appraise.listing.vocabulary import vocabulary
+from appraise.log.entries import RECORDS
+from appraise.piece.records import MEASURED, SUBJECTS
+
+TERMS = list(knowledge().terms.values())
+
+
+def known_values(field: str) -> set[str] | None:
+    known = knowledge()
+    families = {process.family for process in known.processes.values()}
+    return {
+        "process": {*known.processes, *families},
+        "format": set(known.formats),
+        "case.material": set(known.housings),
+        "kind": set(KINDS),
+        "subject": set(SUBJECTS),
+        "region": set(REGIONS),
+        "channel": set(CHANNELS),
+        "measure": set(MEASURED),
+        "record": {*RECORDS, "pass"},
+        "deal": {"asked", "offered", "paid", "postage"},
+        "money": {"asking", "opening", "post", "free-post", "aside"},
+        "cue": {"inscription", "mark", "by"},
+        "photo": {"yes", "no"},
+        "title": {"role", "rank"},
+        "scope": {
+            *("deny", "plain", "compare", "copied", "hearsay", "general", "own", "aside"),
+            "unsure",
+        },
+    }.get(field)
+
+
+def test_nothing_is_wrong_with_the_shipped_words() -> None:
+    topics = ("terms", "phrases", "gaps")
+    assert [
+        p for p in knowledge().problems if p.where.startswith(topics) or "terms" in p.where
+    ] == []
+
+
+@pytest.mark.parametrize("term", TERMS, ids=lambda term: term.id)
+def test_a_term_stands_for_something_that_exists(term) -> None:
+    values = known_values(term.field)
+    if values is not None:
+        assert term.value in values
+    if term.field in ("defect", "check"):
+        check, answer = term.value.split()
+        assert knowledge().checks[check].index(answer) >= 0
+        assert bool(knowledge().checks[check].defect) == (term.field == "defect")
+    assert term.kind in ("", *KINDS)
+    for check, answer in term.also.items():
+        assert knowledge().checks[check].index(answer) >= 0
+    families = {process.family for process in knowledge().processes.values()}
+    assert set(term.only) <= {*families, *knowledge().housings}
+
+
+@pytest.mark.parametrize("term", TERMS, ids=lambda term: term.id)
+def test_patterns_are_words_and_gaps(term) -> None:
+    for pattern in (*term.synonyms, *term.brief):
+        if pattern.startswith("<"):
+            parts, states = pattern.split()
+            assert parts.startswith("<")
+            assert parts.endswith(">")
+            assert states.startswith("<")
+            assert states.endswith(">")
+            continue
+        assert pattern == pattern.lower() or term.field in ("currency",)
+        for row in spelt_out(pattern):
+            assert row
+            assert not {row[0], row[-1]} & set(MOST), pattern
+
+
+def test_pairs_name_parts_and_states_that_exist() -> None:
+    parts = {term.value for term in TERMS if term.field == "part"} | {"", "frame", "other"}
+    states = {term.value for term in TERMS if term.field == "state"}
+    for part, state in vocabulary(knowledge()).pairs:
+        assert part in parts
+        assert state in states
+
+
+def test_gaps_are_checks_or_fields_and_so_is_what_answers_them() -> None:
+    known = knowledge()
+    flags = {phrase.flag for phrase in known.phrases.values()}
+    for gap in known.gaps.values():
+        assert gap.id in known.checks or gap.id in CLAIMS
+        for told in gap.told:
+            assert told in known.checks or told in CLAIMS or told in flags
+        if gap.id in known.checks:
+            assert set(gap.kinds) & set(known.checks[gap.id].kinds)
+
+
+def test_every_subject_has_its_place_in_the_order() -> None:
+    assert set(ORDER) == set(SUBJECTS)
+
+
+@pytest.mark.parametrize(
+    "word", ["place", "office", "sixty", "price", "grass", "shall", "listing", "eighty", "cloud"]
+)
+def test_everyday_words_are_not_taken_for_the_trades(word: str) -> None:
+    forms = vocabulary(knowledge()).forms(word)
+    assert all(likeness == 1 or form == word for form, likeness in forms)
+
+
+@pytest.mark.parametrize(
+    ("typed", "meant"),
+    [
+        ("dagerreotype", "daguerreotype"),
+        ("thermoplastik", "thermoplastic"),
+        ("hingge", "hinge"),
+        ("verdigriss", "verdigris"),
+        ("reproducton", "reproduction"),
+    ],
+)
+def test_slips_in_words_of_the_trade_are_mended(typed: str, meant: str) -> None:
+    assert meant in {form for form, _ in vocabulary(knowledge()).forms(typed)}
