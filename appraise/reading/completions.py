@@ -13,7 +13,7 @@ from itertools import accumulate
 from operator import mul
 from random import Random
 
-from appraise.knowledge.records import Check, Knowledge
+from appraise.knowledge.records import Check, Defect, Knowledge
 from appraise.piece.records import Finding
 from appraise.reading.evidence import belief
 from appraise.reading.factors import (
@@ -190,18 +190,29 @@ class Answers:
             leads: Whether it leads its evidence group.
             uniform: A number from 0 up to 1, drawn evenly.
         """
+        reached = self.sums(check, truth, leads)
+        return min(bisect_right(reached, uniform), len(reached) - 1)
+
+    def sums(self, check: Check, truth: Truth, leads: bool) -> Vector:
+        """P(answer) as running sums in the order of the answers; empty where it bears on nothing.
+
+        Args:
+            check: The check.
+            truth: The piece it is asked of.
+            leads: Whether it leads its evidence group.
+        """
         if axes_of(check, self._frame):
             place = sum(step * truth.states[axis] for axis, step in self._steps(check))
         elif check.dates:
             place = truth.year(check, side_of(check, self._knowledge))
         elif check.defect is not None:
-            return self._step(check, truth, uniform)
+            return tuple(accumulate(self._rates(check.defect, truth)))
         else:
-            return -1
+            return ()
         key = (check.id, place, leads)
         if key not in self._rows:
             self._rows[key] = tuple(accumulate(self._row(check, place, leads)))
-        return min(bisect_right(self._rows[key], uniform), len(check.answers) - 1)
+        return self._rows[key]
 
     def _steps(self, check: Check) -> tuple[tuple[str, int], ...]:
         """How far apart neighbouring states of each axis lie in a check's table."""
@@ -226,15 +237,12 @@ class Answers:
             row = [mean if answer.undates else value for answer, mean, value in rows]
         return [value / sum(row) for value in row]
 
-    def _step(self, check: Check, truth: Truth, uniform: float) -> int:
-        """A step of damage from its base rates."""
-        assert check.defect is not None
-        rates = check.defect.rates
+    def _rates(self, defect: Defect, truth: Truth) -> Vector:
+        """The base rates of the steps of damage for a piece."""
         process = self._frame.processes[truth.states["process"]]
         housing = self._frame.housings[truth.states["housing"]]
         words = (process.id, process.family, housing.id, "any")
-        row = next(rates[word] for word in words if word in rates)
-        return min(bisect_right(tuple(accumulate(row)), uniform), len(row) - 1)
+        return next(defect.rates[word] for word in words if word in defect.rates)
 
 
 def pick(sums: Sequence[float], rng: Random) -> int:

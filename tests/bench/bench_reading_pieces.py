@@ -1,14 +1,18 @@
 """Invented pieces drawn from the shipped knowledge's own model, with answers to their checks."""
 
-from collections.abc import Callable, Iterable, Mapping
+from bisect import bisect_right
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 from functools import lru_cache
+from itertools import accumulate
 from random import Random
 
 from appraise.knowledge.records import Check, Knowledge
 from appraise.piece.records import Finding, Piece
 from appraise.reading.completions import Answers, Draws, Truth
 from appraise.reading.evidence import leader_of
+from appraise.reading.factors import answer_columns, answer_lines, axes_of
+from appraise.reading.frame import Frame
 from appraise.reading.reading import Reading, read
 from appraise.reading.rest import parents_first
 
@@ -22,7 +26,8 @@ class World:
     Attributes:
         knowledge: The shipped one.
         shared: How often a check takes its chance from the part it is asked of and not from its
-            own draw, so that the checks of a part err together, which the model does not know.
+            own draw, so that a part tends to be odd or ordinary in all its signs together, which
+            the model does not know.
     """
 
     def __init__(self, knowledge: Knowledge, shared: float = 0.0) -> None:
@@ -56,9 +61,26 @@ class World:
     def answer(
         self, check: Check, truth: Truth, piece: Piece, leads: bool, way: str, chance: float
     ) -> str:
-        """The answer to a check, or an empty string where it has none to give."""
-        place = self._empty(piece.region)[2][way].draw(check, truth, leads, chance)
-        return check.answers[place].id if place >= 0 else ""
+        """The answer to a check, or an empty string where it has none to give.
+
+        The lower the chance, the rarer the answer in general, so that checks with one chance give
+        what is out of the ordinary together.
+        """
+        _, draws, answers = self._empty(piece.region)
+        sums = answers[way].sums(check, truth, leads)
+        if not sums:
+            return ""
+        row = [high - low for low, high in zip((0.0, *sums), sums, strict=False)]
+        usual = self._usual(check, draws.joint.frame)
+        ordered = sorted(range(len(row)), key=lambda place: usual[place])
+        reached = list(accumulate(row[place] for place in ordered))
+        return check.answers[ordered[min(bisect_right(reached, chance), len(row) - 1)]].id
+
+    def _usual(self, check: Check, frame: Frame) -> Sequence[float]:
+        """How common each answer is in general."""
+        if axes_of(check, frame):
+            return answer_columns(frame, check.id)[3]
+        return answer_lines(frame, check.id)[1] if check.dates else check.defect.rates["any"]
 
     def chances(self, rng: Random) -> "Chances":
         """A number for every check."""
