@@ -71,6 +71,7 @@ ACTIONS: tuple[Action, ...] = (
         palette=False,
     ),
     Action("piece", "why", "w", "why", "What is behind the verdict, finding by finding.", place=3),
+    Action("piece", "care", "c", "care", "Every caution at this check and for the piece."),
     Action("piece", "bought", "b", "bought", "Log the piece as bought.", place=4),
     Action("piece", "passed", "x", "passed", "Log the piece as passed, asked and offered."),
     Action("piece", "find", "slash", "find", "Go to any check by a few letters.", place=5),

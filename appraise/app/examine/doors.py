@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING
 from appraise.app.examine import closing
 from appraise.app.examine.details import fields_of, piece_with
 from appraise.app.examine.order import of_kind
-from appraise.app.examine.why import why_lines
+from appraise.app.examine.question import cautions_of
+from appraise.app.examine.why import care_lines, why_lines
 from appraise.app.fieldwords import Values
 from appraise.app.form import Field, Form
 from appraise.app.marks import DOUBT, ORDER, UNSEEN
@@ -37,6 +38,14 @@ def why(view: Examine) -> None:
         return
     write = partial(why_lines, exam.verdict, exam.knowledge, exam.money)
     view.app.push_screen(Page("Why", write))
+
+
+def care(view: Examine) -> None:
+    """A page with every caution at the check and for the piece."""
+    here = cautions_of(view.exam)
+    verdict = view.exam.verdict
+    texts = dict.fromkeys([*here, *(one.text for one in (verdict.cautions if verdict else ()))])
+    view.app.push_screen(Page("Take care", partial(care_lines, list(texts))))
 
 
 def find(view: Examine) -> None:

@@ -15,6 +15,15 @@ from appraise.verdict import Verdict
 
 TALL = 30  # lines from which the panel says more
 CASED = 3  # states of a cased piece, and so the lines kept for them
+SIDES = {
+    "cased": ("picture", "case"),
+    "loose-plate": ("plate", ""),
+    "card": ("print", "mount"),
+    "lantern-slide": ("image", "mount"),
+    "cyanotype": ("print", "mount"),
+}
+"""What picture and housing are called, by kind."""
+
 AXIS = 2  # lines of the timeline that are no parts
 BLOCKS = ("about", "dates", "belongs", "state", "money")
 WISHES = ("", "", "", "", "state", "", "belongs", "money", "dates", "", "", "", "", "")
@@ -110,13 +119,15 @@ def _choices(chances: Sequence[tuple[str, float]], width: int) -> Line:
 
 def _years(reading: Reading, width: int, tall: bool) -> list[Line]:
     """The years of picture and housing alone; of the package too where there is room."""
-    picture = _span("picture", reading.image)
-    housing = _span("case" if reading.piece.kind == "cased" else "mount", reading.housing)
+    image, holder = SIDES[reading.piece.kind]
+    first: list[str | tuple[str, str]] = [*_span(image, reading.image)]
+    if holder:
+        first += ["  ", *_span(holder, reading.housing)]
     if not tall:
-        return [line(*picture, "  ", *housing)]
-    package = _span("package", reading.package)
+        return [line(*first)]
+    package = _span("package", reading.package) if reading.piece.kind == "cased" else ()
     last = line((f"{'as one':<{LABEL}}", "quiet"), (reading.together.edtf, "strong"))
-    return [line(*picture, "   ", *housing), line(*package), last]
+    return [line(*first), line(*package), last]
 
 
 def _span(name: str, span: Span | None) -> tuple[tuple[str, str], str]:

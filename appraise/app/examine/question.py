@@ -10,8 +10,9 @@ from appraise.app.marks import DOUBT, UNSEEN, WARN, Marks
 from appraise.piece.records import UNTOLD
 from appraise.verdict import cautions_at
 
-LEAST = 3  # lines kept for warnings
-MUST = {"care 0", "care 1", "how"}  # notes for which blank lines are given up
+LEAST, FEWEST = 3, 1  # lines kept for warnings, and where notes need the room
+CARE = "care"  # how the names of cautions begin
+MUST = {"care 0", "how"}  # notes for which blank lines are given up
 
 Block = list[Line]
 
@@ -25,17 +26,21 @@ def question(exam: Examination, marks: Marks, width: int, height: int) -> list[L
     told = _notes(exam, width)
     below = warnings(exam, marks, width)
     room = height - len(head) - len(answers) - min(len(below), LEAST) - 1
-    if not MUST & set(told) <= _fit(told, room):
+    must = MUST & set(told)
+    if not must <= _fit(told, room):
         head = [row for row in head if row]
-        room = height - len(head) - len(answers) - min(len(below), LEAST)
-    kept = _fit(told, room)
-    notes = [row for name, block in told.items() if name in kept for row in block]
-    left = max(0, height - len(head) - len(answers) - len(notes) - 1)
+        room = height - len(head) - len(answers) - min(len(below), FEWEST)
+    if not must <= _fit(told, room - 1):
+        answers = [row for row in answers if row]
+        room = height - len(head) - len(answers)
+    top = [*head, *answers, *_written(told, room)]
+    left = max(0, height - len(top))
+    left -= left > LEAST
     if len(below) > left:
         below = warnings(exam, marks, width, short=True)
     below = _fitting(below, left)
-    gap = height - len(head) - len(answers) - len(notes) - len(below)
-    return [*head, *answers, *notes, *[EMPTY] * max(0, gap), *below][:height]
+    gap = height - len(top) - len(below)
+    return [*top, *[EMPTY] * max(0, gap), *below][:height]
 
 
 def top_half(exam: Examination, marks: Marks, width: int) -> list[Line]:
@@ -63,9 +68,10 @@ def _answers(exam: Examination, marks: Marks, width: int) -> Block:
     for number, answer in enumerate(shown[:NUMBERED], start=1):
         sign = marks.here if answer.id == given else " "
         note = f"  {known}" if answer.id == given else ""
-        says = clip(answer.says, width - 6 - len(note), marks)
         role = "strong" if answer.id == given else ""
-        rows.append(line(f" {sign} ", (str(number), "key"), "  ", (says, role), (note, "quiet")))
+        first, *rest = fold(answer.says, max(1, width - 6 - len(note)), role=role)
+        rows.append(line(f" {sign} ", (str(number), "key"), "  ", *first, (note, "quiet")))
+        rows += [line("      ", *row) for row in rest]
     if not shown:
         rows.append(line("   ", ("no answer holds these letters", "doubt")))
     if len(shown) > NUMBERED or exam.typed:
@@ -79,11 +85,10 @@ def _answers(exam: Examination, marks: Marks, width: int) -> Block:
 def _notes(exam: Examination, width: int) -> dict[str, Block]:
     """What to know beside a question, in the order in which it matters."""
     check = exam.check
-    care = [one.text for one in cautions_at(check, exam.knowledge)]
-    if check.risk == "conservator":
-        care.insert(0, "Only a conservator should make this check; answer from a report.")
+    care = cautions_of(exam)
     told = {
-        f"care {n}": fold(text, width, f"{WARN} ", lead_role="warn") for n, text in enumerate(care)
+        f"{CARE} {n}": fold(text, width, f"{WARN} ", lead_role="warn")
+        for n, text in enumerate(care)
     }
     for name, lead, text in (
         ("how", "How: ", check.how),
@@ -95,13 +100,39 @@ def _notes(exam: Examination, width: int) -> dict[str, Block]:
     return told
 
 
+def cautions_of(exam: Examination) -> list[str]:
+    """The cautions at the check that is asked, those that its answers call for first."""
+    check = exam.check
+    found = sorted(
+        cautions_at(check, exam.knowledge),
+        key=lambda one: (check.id not in one.when, len(one.when)),
+    )
+    care = [one.text for one in found]
+    if check.risk == "conservator":
+        care.insert(0, "Only a conservator should make this check; answer from a report.")
+    return care
+
+
 def _fit(told: dict[str, Block], room: int) -> set[str]:
-    """The notes that fit, each whole, the first ones first."""
+    """The notes that fit, each whole; how to look goes before a second caution."""
     kept: set[str] = set()
-    for name, block in told.items():
-        if len(block) + sum(len(told[one]) for one in kept) <= room:
+    for name in sorted(told, key=lambda name: (name not in MUST, list(told).index(name))):
+        if len(told[name]) + sum(len(told[one]) for one in kept) <= room:
             kept.add(name)
     return kept
+
+
+def _written(told: dict[str, Block], room: int) -> Block:
+    """The notes that fit, and how many cautions do not."""
+    kept = _fit(told, room)
+    if all(name in kept for name in told if name.startswith(CARE)):
+        return [row for name, block in told.items() if name in kept for row in block]
+    kept = _fit(told, room - 1)
+    left = sum(name.startswith(CARE) and name not in kept for name in told)
+    many = "1 more caution: " if left == 1 else f"{left} more cautions: "
+    more = line((f"{WARN} ", "warn"), many, ("c", "key"))
+    rows = [row for name, block in told.items() if name in kept for row in block]
+    return [*rows, more] if left and room > 0 else rows
 
 
 def warnings(exam: Examination, marks: Marks, width: int, short: bool = False) -> Block:

@@ -167,6 +167,10 @@ class Examine(Sheet[None], inherit_bindings=False):
         """What is behind the verdict."""
         doors.why(self)
 
+    def action_care(self) -> None:
+        """Every caution."""
+        doors.care(self)
+
     def action_find(self) -> None:
         """Go to any check."""
         doors.find(self)

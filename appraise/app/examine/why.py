@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from appraise.app.examine.panel import hundred
 from appraise.app.examine.state import KNOWN_WORDS
@@ -71,6 +71,15 @@ def _findings(verdict: Verdict, knowledge: Knowledge, width: int) -> Iterator[Li
         told = f"{part}: {reason.says} ({KNOWN_WORDS[reason.known]})"
         yield from fold(told, width, "  ")
         yield line((f"      {weight_of(reason)}", "quiet"))
+
+
+def care_lines(texts: Sequence[str], width: int) -> list[Line]:
+    """Cautions, one under the other, with a line between."""
+    if not texts:
+        return [line("No caution is called for at this check.")]
+    return [
+        row for text in texts for row in (*fold(text, width, f"{WARN} ", lead_role="warn"), EMPTY)
+    ]
 
 
 def weight_of(reason: Reason) -> str:

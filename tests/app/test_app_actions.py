@@ -1,0 +1,114 @@
+"""One registry of actions: every key does something, and the palette and help are made from it."""
+
+import pytest
+from app.kit import app_on, settled, shown
+
+from appraise.app.action import AREAS
+from appraise.app.actions import ACTIONS, actions_of, bindings_of, foot_of
+from appraise.app.app import AppraiseApp
+from appraise.app.desk import Desk
+from appraise.app.examine.view import Examine
+from appraise.app.firstlook import FirstLook
+from appraise.app.form import Form
+from appraise.app.help import help_lines
+from appraise.app.lines import length, words_of
+from appraise.app.page import Page
+from appraise.app.palette import offered
+from appraise.app.pane import keys_line
+from appraise.app.picker import Picker
+from appraise.app.prices.entry import EntryPage
+from appraise.app.prices.view import Prices
+from appraise.app.sheet import Question
+
+SCREENS = {
+    "any": AppraiseApp,
+    "desk": Desk,
+    "look": FirstLook,
+    "piece": Examine,
+    "prices": Prices,
+    "entry": EntryPage,
+    "page": Page,
+    "list": Picker,
+    "form": Form,
+    "ask": Question,
+}
+
+
+@pytest.mark.parametrize("action", ACTIONS, ids=lambda one: one.id)
+def test_every_action_is_done_by_its_screen(action):
+    name, _, _ = action.do.partition("(")
+    owner = AppraiseApp if name.startswith("app.") else SCREENS[action.area]
+    assert callable(getattr(owner, f"action_{name.removeprefix('app.')}"))
+
+
+@pytest.mark.parametrize("area", AREAS)
+def test_no_key_does_two_things_in_one_place(area):
+    own = actions_of(area) if area != "any" else ()
+    keys = [key for one in (*own, *actions_of("any")) for key in one.keys.split()]
+    assert len(keys) == len(set(keys))
+    assert bindings_of(area) == SCREENS[area].BINDINGS
+
+
+@pytest.mark.parametrize("area", [area for area in AREAS if area not in ("any", "ask")])
+@pytest.mark.parametrize("width", [80, 60, 40, 20])
+def test_the_line_of_keys_is_short_and_fits(area, width):
+    assert len(foot_of(area)) <= 7
+    row = keys_line(area, width)
+    assert length(row) <= width
+    text = words_of(row)
+    assert "keys" in text
+    assert foot_of(area)[-1].verb in text
+
+
+@pytest.mark.parametrize("area", [area for area in AREAS if area != "any"])
+@pytest.mark.parametrize("width", [100, 30])
+def test_help_is_made_from_the_registry(area, width):
+    text = " ".join(" ".join(words_of(row) for row in help_lines(area, width)).split())
+    for one in (*actions_of(area), *actions_of("any")):
+        assert one.display.split()[0] in text
+        assert one.says.split()[0] in text
+
+
+def test_the_palette_names_area_and_verb():
+    titles = [one.title for one in offered("piece")]
+    assert "piece: why" in titles
+    assert "everywhere: day or night" in titles
+    assert not any(title.startswith("prices:") for title in titles)
+
+
+async def test_the_palette_does_what_was_found(tmp_path):
+    app = app_on(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        theme = app.theme
+        await pilot.press("ctrl+p")
+        await pilot.pause()
+        app.screen.query_one("Input").value = "day night"
+        await pilot.pause()
+        assert "1 of" in shown(app)
+        await pilot.press("enter")
+        await settled(pilot)
+        assert app.theme != theme
+        await pilot.press("ctrl+p")
+        await pilot.pause()
+        app.screen.query_one("Input").value = "zzz"
+        await pilot.pause()
+        assert "nothing holds these letters" in shown(app)
+        await pilot.press("enter", "escape")
+        await pilot.pause()
+        assert isinstance(app.screen, Desk)
+    app.session.close()
+
+
+async def test_ctrl_c_twice_leaves(tmp_path):
+    app = app_on(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await pilot.press("ctrl+c")
+        assert "ctrl+c again" in shown(app)
+        await pilot.press("j", "ctrl+c")
+        assert app.is_running
+        assert "ctrl+c again" in shown(app)
+        await pilot.press("ctrl+c")
+    app.session.close()
+    assert app.return_code == 0

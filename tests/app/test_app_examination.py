@@ -1,0 +1,204 @@
+"""The state of an examination: answers, steps back, jumps, and questions that come and go."""
+
+from dataclasses import replace
+from datetime import date
+
+import pytest
+
+from appraise.app.examine.layout import screen
+from appraise.app.examine.panel import Shown
+from appraise.app.examine.question import cautions_of
+from appraise.app.examine.state import OPENING, SETTLING, Examination, of_another_kind
+from appraise.app.lines import length, words_of
+from appraise.app.marks import FINE
+from appraise.piece.records import UNTOLD, Piece
+from appraise.verdict import judge, next_steps
+
+DAY = date(2026, 11, 7)
+
+
+class Watch:
+    """A clock that stands until it is moved."""
+
+    def __init__(self):
+        self.time = 100.0
+
+    def __call__(self):
+        return self.time
+
+
+@pytest.fixture
+def watch():
+    return Watch()
+
+
+@pytest.fixture
+def exam(knowledge, watch):
+    made = Examination(Piece(), knowledge, "draft", watch)
+    made.judged(0, judge(made.piece, knowledge, None, DAY))
+    return made
+
+
+def test_an_answer_is_kept_and_the_next_open_question_asked(exam):
+    at = exam.at
+    assert exam.answer(1)
+    assert exam.piece.found(at) == exam.knowledge.checks[at].answers[0].id
+    assert exam.at != at
+    assert exam.at not in exam.piece.findings
+
+
+def test_a_number_without_an_answer_does_nothing(exam):
+    before = exam.piece, exam.at
+    assert not exam.answer(9)
+    assert not exam.answer(0)
+    assert (exam.piece, exam.at) == before
+
+
+def test_any_answer_can_be_revised(exam):
+    exam.go("mat.shape")
+    exam.answer(1)
+    exam.go("mat.shape")
+    exam.answer(2)
+    assert exam.piece.found("mat.shape") == exam.knowledge.checks["mat.shape"].answers[1].id
+    assert len(exam.piece.findings) == 1
+
+
+def test_cannot_tell_is_no_finding_of_weight(exam, knowledge):
+    exam.go("plate.magnet")
+    exam.untold()
+    assert exam.piece.found("plate.magnet") == UNTOLD
+    assert judge(exam.piece, knowledge, None, DAY).reading.belonging == pytest.approx(
+        exam.verdict.reading.belonging
+    )
+
+
+def test_steps_are_taken_back_and_made_again_at_their_place(exam):
+    assert not exam.undo()
+    start = exam.piece
+    exam.go("mat.shape")
+    exam.answer(1)
+    exam.go("pad.pile")
+    exam.answer(1)
+    both = exam.piece
+    assert exam.undo()
+    assert exam.at == "pad.pile"
+    assert exam.undo()
+    assert (exam.piece, exam.at) == (start, "mat.shape")
+    assert not exam.undo()
+    assert exam.redo()
+    assert exam.redo()
+    assert exam.piece == both
+    assert not exam.redo()
+    exam.undo()
+    exam.answer(2)
+    assert not exam.redo()
+
+
+def test_how_things_are_known_goes_with_the_answers_to_come(exam):
+    exam.turn_known()
+    exam.go("mat.shape")
+    exam.answer(1)
+    assert exam.piece.findings["mat.shape"].known == "photo"
+    exam.turn_known()
+    exam.turn_known()
+    assert exam.how_known == "in-hand"
+
+
+def test_a_verdict_of_an_earlier_state_is_dropped(exam, knowledge):
+    old, turn = exam.verdict, exam.turn
+    exam.answer(1)
+    assert not exam.judged(turn, old)
+    assert not exam.planned(turn, next_steps(old, knowledge))
+    assert exam.judged(exam.turn, judge(exam.piece, knowledge, None, DAY))
+
+
+def test_a_better_question_takes_the_place_of_one_just_shown(exam, knowledge, watch):
+    steps = next_steps(exam.verdict, knowledge)
+    watch.time += OPENING / 2
+    exam.planned(exam.turn, steps)
+    assert exam.at == steps.proposals[0].check
+    assert exam.why == steps.proposals[0].why
+
+
+def test_a_question_that_was_read_stays(exam, knowledge, watch):
+    exam.answer(1)
+    exam.judged(exam.turn, judge(exam.piece, knowledge, None, DAY))
+    at = exam.at
+    watch.time += SETTLING * 2
+    exam.planned(exam.turn, next_steps(exam.verdict, knowledge))
+    assert exam.at == at
+
+
+def test_a_question_that_was_chosen_stays(exam, knowledge):
+    exam.step(1)
+    at = exam.at
+    exam.planned(exam.turn, next_steps(exam.verdict, knowledge))
+    assert exam.at == at
+
+
+def test_a_question_that_lost_its_sense_goes(exam, knowledge, watch):
+    name = next(c.id for c in knowledge.checks.values() if "case.material" in c.when)
+    exam.go("case.material")
+    sensible = knowledge.checks[name].when["case.material"]
+    other = next(a.id for a in exam.check.answers if a.id not in sensible)
+    exam.change(exam.piece.with_finding("case.material", other))
+    exam._offer(name)
+    watch.time += 60
+    exam.judged(exam.turn, judge(exam.piece, knowledge, None, DAY))
+    assert exam.at != name
+    assert exam.at in {check.id for check in exam.checks}
+
+
+def test_checks_are_gone_through_round_and_round(exam):
+    names = [check.id for check in exam.checks]
+    exam.go(names[-1])
+    exam.step(1)
+    assert exam.at == names[0]
+    exam.step(-1)
+    assert exam.at == names[-1]
+    parts = exam.parts
+    exam.go(names[0])
+    exam.step_part(1)
+    assert exam.check.part == parts[1]
+    exam.step_part(-1)
+    assert exam.check.part == parts[0]
+
+
+def test_typing_narrows_the_answers_and_digits_count_what_is_left(exam):
+    exam.go("case.material")
+    exam.typed = "thermo"
+    assert [one.id for one in exam.answers] == ["thermoplastic"]
+    exam.answer(1)
+    assert exam.piece.found("case.material") == "thermoplastic"
+    assert exam.typed == ""
+
+
+def test_another_kind_keeps_only_what_is_asked_of_it(knowledge):
+    piece = (
+        Piece().with_finding("case.material", "thermoplastic").with_finding("plate.magnet", "no")
+    )
+    card = of_another_kind(piece, "card", knowledge)
+    assert card.kind == "card"
+    assert all("card" in knowledge.checks[name].kinds for name in card.findings)
+
+
+@pytest.mark.parametrize("kind", ["cased", "loose-plate", "card", "lantern-slide", "cyanotype"])
+def test_every_question_fits_a_small_terminal_with_how_to_look(knowledge, kind):
+    """At 80 x 24 the question, its answers, how to look and its first caution are all there."""
+    exam = Examination(replace(Piece(), kind=kind), knowledge, "draft")
+    exam.judged(0, judge(exam.piece, knowledge, None, DAY))
+    shown = Shown(FINE, tuple(knowledge.parts), False, False, {})
+    for check in exam.checks:
+        exam.go(check.id)
+        rows = screen(exam, shown, 80, 23)
+        assert len(rows) == 23
+        assert all(length(row) <= 80 for row in rows), check.id
+        text = " ".join(words_of(row)[:45].strip() for row in rows)
+        flat = " ".join(text.split())
+        assert " ".join(check.ask.split()) in flat, check.id
+        assert not check.how or f"How: {check.how}" in flat, check.id
+        for answer in check.answers[:9]:
+            assert answer.says in flat, check.id
+        care = cautions_of(exam)
+        assert not care or care[0] in flat, check.id
+        assert all(text in flat for text in care) or "more caution" in flat, check.id

@@ -1,0 +1,231 @@
+"""The Prices screen: a long log in a window, filtered, edited, removed and undone."""
+
+from datetime import date
+
+import pytest
+from app.kit import app_on, session, settled, shown
+
+from appraise.app.lines import length, words_of
+from appraise.app.marks import FINE
+from appraise.app.prices.editing import entry_with, fields_of
+from appraise.app.prices.entrylines import entry_lines
+from appraise.app.prices.ledger import KEPT, PAGE, Ledger
+from appraise.app.prices.rows import heading, table
+from appraise.base.errors import InputError
+from appraise.base.money import Money
+from appraise.log.entries import Entry
+
+ENTRY = Entry(
+    record="bought",
+    date=date(2026, 5, 2),
+    channel="market",
+    kind="cased",
+    process="ambrotype",
+    housing="thermoplastic",
+    format="sixth",
+    title="girl with a basket",
+    motif="vine",
+    appeal=4,
+    asked=Money.parse("60 USD"),
+    paid=Money.parse("45 USD"),
+    note="two\nlines",
+)
+
+
+def written(entry):
+    """What stands in the form before anything is typed."""
+    return {field.name: field.value for field in fields_of(entry)}
+
+
+def test_pages_are_fetched_when_they_are_looked_at_and_then_remembered():
+    asked = []
+
+    def fetch(limit, offset):
+        asked.append(offset)
+        return [ENTRY] * min(limit, 100_000 - offset)
+
+    ledger = Ledger(fetch, 100_000)
+    assert len(ledger.window(20)) == 20
+    assert len(ledger.window(20)) == 20
+    assert asked == [0]
+    ledger.move(100_000)
+    assert [place for place, _ in ledger.window(20)] == list(range(99_980, 100_000))
+    assert asked == [0, 100_000 - PAGE]
+    for _ in range(2 * KEPT):
+        ledger.move(-PAGE)
+        ledger.window(20)
+    assert len(ledger._pages) <= KEPT
+
+
+def test_the_window_moves_no_further_than_needed():
+    ledger = Ledger(lambda limit, offset: [ENTRY] * limit, 50)
+    ledger.move(12)
+    assert ledger.window(10)[0][0] == 3
+    ledger.move(-5)
+    assert ledger.window(10)[0][0] == 3
+    ledger.move(-5)
+    assert ledger.window(10)[0][0] == 2
+    ledger.move(-500)
+    assert (ledger.at, ledger.window(10)[0][0]) == (0, 0)
+
+
+def test_an_empty_list_has_no_entry():
+    ledger = Ledger(lambda limit, offset: [], 0)
+    ledger.move(3)
+    assert ledger.entry(ledger.at) is None
+    assert ledger.window(10) == []
+
+
+@pytest.mark.parametrize("width", [20, 45, 60, 80, 120, 200])
+def test_rows_fit_and_stand_under_their_names(width):
+    rows = [heading(width), *table([(0, ENTRY), (1, ENTRY)], 0, "USD", width, FINE)]
+    assert all(length(row) <= width for row in rows)
+    assert {role for _, role in rows[1]} == {"here"}
+    if width >= 60:
+        pairs = zip(rows[::2], ("title", "girl"), strict=False)
+        places = {words_of(row).index(word) for row, word in pairs}
+        assert len(places) == 1
+
+
+def test_a_form_left_as_it_is_changes_nothing():
+    assert entry_with(ENTRY, written(ENTRY), "USD") == ENTRY
+
+
+def test_a_form_changes_what_was_typed():
+    typed = {**written(ENTRY), "paid": "40", "appeal": "", "record": "sold", "own_work": "yes"}
+    entry = entry_with(ENTRY, typed, "USD")
+    assert (entry.paid, entry.appeal) == (Money.parse("40 USD"), None)
+    assert (entry.record, entry.own_work) == ("sold", True)
+    assert entry.note == "two\nlines"
+
+
+@pytest.mark.parametrize(
+    ("field", "text"),
+    [
+        ("paid", "much"),
+        ("paid", "-4"),
+        ("paid", "0"),
+        ("paid", "4 XXX"),
+        ("date", "yesterday"),
+        ("appeal", "6"),
+        ("record", "bougt"),
+        ("channel", "stall"),
+        ("own_work", "maybe"),
+    ],
+)
+def test_a_mistake_names_its_field(field, text):
+    with pytest.raises(InputError) as caught:
+        entry_with(ENTRY, {**written(ENTRY), field: text}, "USD")
+    assert caught.value.where == field
+    assert "\n" not in str(caught.value)
+
+
+def test_an_entry_keeps_an_amount():
+    bare = {**written(ENTRY), "paid": "", "asked": ""}
+    with pytest.raises(InputError, match="without any amount"):
+        entry_with(ENTRY, bare, "USD")
+
+
+async def test_filter_edit_remove_undo(tmp_path):
+    app = app_on(tmp_path, demo=True)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await pilot.press("p")
+        await settled(pilot)
+        assert "96 entries" in shown(app)
+        await pilot.press("slash")
+        app.screen.query_one("Input").value = "proces:amb"
+        await pilot.pause()
+        assert "process" in shown(app).split("\n")[-1]
+        assert "96 entries" in shown(app)
+        app.screen.query_one("Input").value = "girl process:amb"
+        await settled(pilot)
+        await pilot.press("enter")
+        assert "3 entries  sum 193.00  median 70.00 USD" in shown(app)
+
+        await pilot.press("e")
+        await settled(pilot)
+        paid = app.screen.query_one("#field-paid")
+        paid.value = "much"
+        await pilot.press("enter")
+        await settled(pilot)
+        assert "not an amount of money" in shown(app)
+        assert app.focused is paid
+        paid.value = "71"
+        await pilot.press("enter")
+        await settled(pilot)
+        assert "sum 194.00" in shown(app)
+
+        await pilot.press("delete", "n")
+        await settled(pilot)
+        assert "3 entries" in shown(app)
+        await pilot.press("delete", "y")
+        await settled(pilot)
+        assert "2 entries" in shown(app)
+        await pilot.press("u")
+        await settled(pilot)
+        assert "Undid a removal" in shown(app)
+        assert "3 entries" in shown(app)
+        await pilot.press("u")
+        await settled(pilot)
+        assert "sum 193.00" in shown(app)
+        await pilot.press("ctrl+r")
+        await settled(pilot)
+        assert "sum 194.00" in shown(app)
+        await pilot.press("escape")
+        await settled(pilot)
+        assert "96 entries" in shown(app)
+        changes = app.session.changes
+    app.session.close()
+    assert changes == 5
+
+
+async def test_an_entry_is_shown_with_its_history(tmp_path):
+    first = session(tmp_path)
+    entry = first.log.add(ENTRY)
+    first.log.edit(entry_with(entry, {**written(entry), "paid": "40"}, "USD"))
+    first.close()
+    app = app_on(tmp_path)
+    async with app.run_test(size=(80, 40)) as pilot:
+        await settled(pilot)
+        await pilot.press("p", "enter")
+        await settled(pilot)
+        text = shown(app)
+        await pilot.press("delete", "y")
+        await settled(pilot)
+        after = shown(app)
+    app.session.close()
+    assert "paid         40.00 USD" in text
+    assert "edited: paid 45.00 USD to 40.00 USD" in text
+    assert "logged" in text
+    assert "The log is empty" in after
+
+
+def test_history_tells_what_changed(tmp_path):
+    with session(tmp_path).log as log:
+        entry = log.add(ENTRY)
+        log.remove(entry.id)
+        log.undo()
+        rows = [words_of(row) for row in entry_lines(entry, log.history(entry.id), 78)]
+    told = [row for row in rows if " on test, " in row]
+    assert [row.rpartition(", ")[2] for row in told] == ["undone", "removed", "logged"]
+
+
+async def test_keys_walk_the_table(tmp_path):
+    app = app_on(tmp_path, demo=True)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await pilot.press("p")
+        await settled(pilot)
+        places = []
+        for key in ("j", "down", "k", "G", "g", "pagedown", "end", "up"):
+            await pilot.press(key)
+            places.append(app.screen._ledger.at)
+        rows = app.screen._rows
+        await pilot.press("s")
+        await settled(pilot)
+        dearest = app.screen.here
+        top = max(one.price.amount for one in app.session.log.entries() if one.price)
+    app.session.close()
+    assert places == [1, 2, 1, 95, 0, rows, 95, 94]
+    assert dearest.price.amount == top
