@@ -25,14 +25,21 @@ class World:
 
     Attributes:
         knowledge: The shipped one.
-        shared: How often a check takes its chance from the part it is asked of and not from its
-            own draw, so that a part tends to be odd or ordinary in all its signs together, which
-            the model does not know.
+        shared: How often a check takes its chance from the cause that it shares with others and
+            not from its own draw, so that a part (or a piece) tends to be odd or ordinary in all
+            its signs together, which the model does not know.
+        cause: The checks of one word share a cause.
     """
 
-    def __init__(self, knowledge: Knowledge, shared: float = 0.0) -> None:
+    def __init__(
+        self,
+        knowledge: Knowledge,
+        shared: float = 0.0,
+        cause: Callable[[Check], str] | None = None,
+    ) -> None:
         self.knowledge = knowledge
         self.shared = shared
+        self.cause = cause or by_part
         self._parents = {name for check in knowledge.checks.values() for name in check.when}
         self._order = {name: place for place, name in enumerate(knowledge.checks)}
 
@@ -84,7 +91,7 @@ class World:
 
     def chances(self, rng: Random) -> "Chances":
         """A number for every check."""
-        return Chances(rng, self.shared)
+        return Chances(rng, self.shared, self.cause)
 
     def looked_at(self, region: str, rng: Random) -> tuple[Truth, Piece]:
         """A piece of which some checks were answered, in ways that a person might."""
@@ -138,6 +145,11 @@ class World:
 def by_part(check: Check) -> str:
     """Checks of one part have a cause in common."""
     return check.part
+
+
+def by_piece(check: Check) -> str:
+    """All checks have, the cause of the piece as a whole."""
+    return ""
 
 
 def by_group(check: Check) -> str:
