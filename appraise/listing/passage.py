@@ -4,6 +4,7 @@ from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import compress
 
 from appraise.knowledge.records import Knowledge
 from appraise.listing.patterns import Ground
@@ -11,6 +12,7 @@ from appraise.listing.scope import Scope, scope_of
 from appraise.listing.vocabulary import BRIEF, Hit, Vocabulary, vocabulary
 from appraise.listing.words import Word, cut, sentence_ends
 
+_SILENT = (".", "\n")  # marks that say nothing where they end no sentence
 _NAMED = ("process", "format", "case.material")
 
 
@@ -38,18 +40,19 @@ class Passage:
     @cached_property
     def words(self) -> list[Word]:
         """The words, numbers and marks; full stops and line breaks within a sentence are not."""
-        return [word for word, _ in self._cut]
+        return self._cut[0]
 
     @cached_property
     def ends(self) -> list[bool]:
         """Whether each word ends a sentence."""
-        return [end for _, end in self._cut]
+        return self._cut[1]
 
     @cached_property
-    def _cut(self) -> list[tuple[Word, bool]]:
+    def _cut(self) -> tuple[list[Word], list[bool]]:
         words = cut(self.text)
-        pairs = zip(words, sentence_ends(self.text, words), strict=True)
-        return [(word, end) for word, end in pairs if end or word.norm not in (".", "\n")]
+        ends = sentence_ends(self.text, words)
+        kept = [end or word.norm not in _SILENT for word, end in zip(words, ends, strict=True)]
+        return list(compress(words, kept)), list(compress(ends, kept))
 
     @cached_property
     def _starts(self) -> list[int]:
