@@ -13,6 +13,7 @@ BEFORE = 12  # words back over which a part is still the one spoken of
 BESIDE = 3  # words between a part and a state after it that can only be of that part
 TIGHT = 1  # words between a part and a state that must stand beside it
 MISSING = "missing"
+DENIED = "!"  # stands for a part in pairs that count only where they are denied
 _READ = ("process", "part", "case.material", "state", "defect", "denial")
 _PREPOSITIONS = frozenset(
     ("of", "on", "in", "at", "to", "behind", "under", "inside", "around", "along", "near", "over")
@@ -163,7 +164,11 @@ class _Reader:
             if term is not None:
                 self.used.add(at)
                 return term, at
-        return (None if beside else self._term(place, "", state.term.value)), -1
+        if beside:
+            return None, -1
+        denied = self.passage.scope.denies(state.first)
+        bare = self._term(place, DENIED, state.term.value) if denied else None
+        return bare or self._term(place, "", state.term.value), -1
 
     def _leads_to(self, state: Hit, before: Sequence[int], part: Hit) -> bool:
         """Whether a state is said of the part after it.
@@ -225,7 +230,7 @@ class _Reader:
         for place in range(first - 1, before.last - 1, -1):
             norm = self.passage.words[place].norm
             if norm in _PREPOSITIONS:
-                return True
+                return norm != "of" or place == before.last
             if not self.passage.ground.small[place]:
                 return False
         return False

@@ -86,6 +86,8 @@ def _of_more(passage: Passage, place: int) -> bool:
     """'one of forty', 'No. 3', 'each of two' count nothing for sale."""
     before = passage.words[place - 1].norm if place else ""
     after = passage.words[place + 1].norm if place + 1 < len(passage.words) else ""
+    if before == "of" and place > 1 and passage.words[place - 2].norm in ("one", "each", "both"):
+        return True
     if before in ("no", "number", "#", "about", "nearly", "over"):
         return True
     return after == "of" and passage.words[place].norm in ("one", "1")

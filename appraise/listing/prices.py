@@ -11,6 +11,7 @@ from appraise.listing.passage import Passage
 from appraise.listing.records import Claim
 from appraise.listing.vocabulary import Hit
 
+SHORT = 25  # words of a text at whose end a bare number is the price
 BEFORE, AFTER = 6, 3  # words between an amount and the word that says whose it is
 _BARE = re.compile(r"(?<![\w.,/$£€])\d{1,6}(?:[.,]\d{2})?(?![\w%/]|[.,]\d|\s?[x×\"”])")
 
@@ -81,9 +82,23 @@ def roles(passage: Passage, named: Sequence[Amount], currency: str) -> Iterator[
             not own and role in ("post", "aside") and _goes_on(passage, last, places[at].start)
         ) or (own != "post" and _in_brackets(passage, places[at].start)):
             own = "aside"
+        if not own and at and places[at].start - last <= 1 and _added(passage, amount.start):
+            own = "post"
         role, last = own, places[at].stop
-        if own or not passage.text[amount.start : amount.end].isdecimal():
+        bare = passage.text[amount.start : amount.end].isdecimal()
+        if own or not bare or _closes(passage, places[at]):
             yield Priced(amount, own)
+
+
+def _added(passage: Passage, start: int) -> bool:
+    """Whether an amount is added to the one before it: '$85 plus $6'."""
+    return bool(re.search(r"(?:\+|\bplus)\s{0,2}$", passage.text[max(0, start - 8) : start]))
+
+
+def _closes(passage: Passage, places: range) -> bool:
+    """Whether a bare number is the last word of a short text: 'tintype, no case, 40'."""
+    rest = passage.words[places.stop :]
+    return len(passage.words) <= SHORT and all(word.is_mark for word in rest)
 
 
 def _paired(passage: Passage, places: Sequence[range]) -> dict[int, str]:

@@ -164,7 +164,9 @@ def _of_several(claims: Sequence[Claim], nature: Nature) -> Nature:
     """What all pieces of a lot are: fields in which they differ say nothing."""
 
     def only(field: str, value: str) -> str:
-        return value if len({one.value for one in claims if one.field == field}) == 1 else ""
+        said = [one for one in claims if one.field == field]
+        plural = field != "case.material" or any(one.text.lower().endswith("s") for one in said)
+        return value if plural and len({one.value for one in said}) == 1 else ""
 
     return Nature(
         nature.kind,

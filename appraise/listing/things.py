@@ -11,7 +11,8 @@ from appraise.listing.sizes import Size, measured_as
 from appraise.listing.vocabulary import Hit
 
 HEDGED = 0.7  # how surely a claim is meant beside "I think", "maybe"
-_CLOSING = frozenset((",", ".", "\n", ";", "school", "work", "origin", "made"))
+ORIGIN_REACH = 4  # words after an adjective of origin within which the piece is named
+_CLOSING = frozenset((",", ".", "\n", ";", "school", "work", "origin", "made", "states"))
 _NOT_OF_THE_PIECE = frozenset(
     ("civil", "war", "buyers", "bidders", "customers", "dollars", "pounds", "postage", "shipping",
      "post", "size", "format", "standard", "castles", "flag", "eagle", "army", "revolution",
@@ -139,10 +140,10 @@ def nature_of(claims: Sequence[Claim], knowledge: Knowledge) -> Nature:
 
 
 def origin_claims(passage: Passage) -> list[Claim]:
-    """Where the piece is said to come from: an adjective of origin where the piece is named.
+    """Where the piece is said to come from: a word of origin beside what the piece is.
 
-    That is the sentence that names it, or an adjective that stands alone in its line; 'from
-    France' counts right after what the piece is.
+    That is an adjective shortly before it ("English sixth plate ambrotype") or right after it,
+    'from France' right after it, or an adjective that stands alone between marks.
     """
     named = {
         hit.first: hit.last
@@ -150,17 +151,21 @@ def origin_claims(passage: Passage) -> list[Claim]:
         if hit.term.field in ("process", "format", "case.material")
     }
     named |= {hit.first: hit.last for hit in passage.hits("about") if hit.term.value == "yes"}
-    sentences = {passage.sentence[place] for place in named}
-    ends = set(named.values())
     for hit in passage.claimed(passage.hits("origin"), "region"):
-        here = passage.sentence[hit.first]
-        if passage.words[hit.first].norm == "from":
-            told = bool(ends & {hit.first, hit.first - 1})
-        else:
-            told = here in sentences or here == 0 or _stands_alone(passage, hit)
+        after = range(hit.first, hit.last + ORIGIN_REACH)
+        told = passage.words[hit.first].norm != "from" and any(
+            at in named and not any(passage.ends[hit.first : at]) for at in after
+        )
+        told = told or _follows(passage, hit, set(named.values())) or _stands_alone(passage, hit)
         if told and not _of_others(passage, hit):
             return [claim_of(passage, hit)]
     return []
+
+
+def _follows(passage: Passage, hit: Hit, ends: set[int]) -> bool:
+    """Whether a word of origin stands right after what the piece is, or after a comma."""
+    mark = hit.first > 0 and passage.words[hit.first - 1].norm == ","
+    return hit.first in ends or (mark and hit.first - 1 in ends)
 
 
 def _of_others(passage: Passage, hit: Hit) -> bool:

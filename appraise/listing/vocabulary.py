@@ -12,6 +12,7 @@ from appraise.listing.words import Word, fold
 
 BRIEF = "brief"
 ONE_OF_MANY = 0.999  # likeness of a plural to its singular
+SHORTEST_STEM = 3  # letters; 'is' is no plural of 'i'
 WARN, UNLESS = "warn", "unless"
 _LAYER_OF = {name: layer for layer, names in LAYERS.items() for name in names}
 _MATCHED = (*(layer for layer in LAYERS if layer != "small"), "time")
@@ -59,7 +60,8 @@ class Vocabulary:
         self.pairs: dict[tuple[str, str], list[Term]] = {}
         self.sets: dict[str, set[str]] = {name: set() for name in LAYERS["small"]}
         self.counts: dict[str, int] = {}
-        self._roots = {layer: Node() for layer in (*_MATCHED, BRIEF, WARN, UNLESS)}
+        self._roots = {layer: Node() for layer in (*_MATCHED, BRIEF, SHORTEST_STEM = 3  # letters; 'is' is no plural of 'i'
+WARN, UNLESS)}
         words: set[str] = set()
         for term in knowledge.terms.values():
             words.update(self._learn(term))
@@ -108,8 +110,9 @@ class Vocabulary:
         """What a folded word may be read as: itself, its singular, the word that was meant."""
         readings = [(norm, 1.0)]
         for ending in ("s", "es"):
-            if norm.endswith(ending) and norm[: -len(ending)] in self.known:
-                readings.append((norm[: -len(ending)], ONE_OF_MANY))
+            stem = norm[: -len(ending)]
+            if norm.endswith(ending) and len(stem) >= SHORTEST_STEM and stem in self.known:
+                readings.append((stem, ONE_OF_MANY))
                 break
         if norm not in self.known and len(readings) == 1:
             meant = self._speller.nearest(norm)

@@ -1,7 +1,7 @@
 """The shipped vocabulary: what every row refers to exists, and patterns say what they should."""
 
 import pytest
-from listing.listingkit import knowledge
+from listing.listingkit import knowledge, listing
 
 from appraise.knowledge.records import CHANNELS, KINDS, REGIONS
 from appraise.listing.patterns import MOST, spelt_out
@@ -79,7 +79,7 @@ def test_patterns_are_words_and_gaps(term) -> None:
 
 
 def test_pairs_name_parts_and_states_that_exist() -> None:
-    parts = {term.value for term in TERMS if term.field == "part"} | {"", "frame", "other"}
+    parts = {term.value for term in TERMS if term.field == "part"} | {"", "!", "frame", "other"}
     states = {term.value for term in TERMS if term.field == "state"}
     for part, state in vocabulary(knowledge()).pairs:
         assert part in parts
@@ -121,3 +121,32 @@ def test_everyday_words_are_not_taken_for_the_trades(word: str) -> None:
 )
 def test_slips_in_words_of_the_trade_are_mended(typed: str, meant: str) -> None:
     assert meant in {form for form, _ in vocabulary(knowledge()).forms(typed)}
+
+
+FRAMES = {
+    "card": "Cabinet card, albumen print, of a lady. ",
+    "lantern-slide": "Magic lantern slide of a lady. ",
+    "cyanotype": "Cyanotype of a lady, 4 x 5 in. ",
+}
+NAMES_A_PART = ("slide.tape",)  # "binding tape" says nothing of its state
+
+
+def framed(check) -> str:
+    """A listing of a piece of which the damage is asked."""
+    if check.kinds[0] in FRAMES:
+        return FRAMES[check.kinds[0]]
+    housings = [word for word in check.only if word in knowledge().housings]
+    families = [word for word in check.only if word not in knowledge().housings]
+    case = "union" if "thermoplastic" in housings else "leather"
+    return f"Sixth plate {families[0] if families else 'ambrotype'}, a lady, in a {case} case. "
+
+
+@pytest.mark.parametrize(
+    "check",
+    [c for c in knowledge().checks.values() if c.defect and c.id not in NAMES_A_PART],
+    ids=lambda check: check.id,
+)
+def test_damage_is_found_by_its_own_name(check) -> None:
+    name = check.defect.name
+    found = listing(f"{framed(check)}{name[0].upper()}{name[1:]}.").said("defect")
+    assert check.id in {value.split()[0] for value in found}
