@@ -60,8 +60,7 @@ class Vocabulary:
         self.pairs: dict[tuple[str, str], list[Term]] = {}
         self.sets: dict[str, set[str]] = {name: set() for name in LAYERS["small"]}
         self.counts: dict[str, int] = {}
-        self._roots = {layer: Node() for layer in (*_MATCHED, BRIEF, SHORTEST_STEM = 3  # letters; 'is' is no plural of 'i'
-WARN, UNLESS)}
+        self._roots = {layer: Node() for layer in (*_MATCHED, BRIEF, WARN, UNLESS)}
         words: set[str] = set()
         for term in knowledge.terms.values():
             words.update(self._learn(term))
