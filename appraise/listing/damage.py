@@ -18,6 +18,8 @@ _READ = ("process", "part", "case.material", "state", "defect", "denial")
 _PREPOSITIONS = frozenset(
     ("of", "on", "in", "at", "to", "behind", "under", "inside", "around", "along", "near", "over")
 )
+# Words that begin something new between a part and a state.
+_NEXT = frozenset((",", "with", "w", "has", "and", "&", "plus", "but", "no"))
 _OF = frozenset(("of", "the", "its", "this", "a", "to"))
 _PLACES = frozenset(("in", "on", "to", "across", "of", "along", "through", "inside"))
 _JOINS = frozenset(("or", "nor", "and", ",", "&"))
@@ -173,14 +175,14 @@ class _Reader:
     def _leads_to(self, state: Hit, before: Sequence[int], part: Hit) -> bool:
         """Whether a state is said of the part after it.
 
-        That is 'a crack in the glass', or 'leather case, cracked glass' where a comma parts it
-        from what stands before.
+        That is 'a crack in the glass', or 'leather case with cracked glass', where something new
+        begins between what stands before and the state.
         """
         if part_of(part) == "rim":
             return False
         if part.first == state.last and before:
             between = self.passage.words[self.hits[before[0]].last : state.first]
-            return any(word.norm == "," for word in between)
+            return any(word.norm in _NEXT for word in between)
         return state.last < part.first and self.passage.words[state.last].norm in _PLACES
 
     def _beside(self, part: Hit, state: Hit) -> bool:

@@ -207,7 +207,8 @@ def misfits(claim: Claim, nature: Nature, knowledge: Knowledge) -> bool:
         return False
     if len(measure.sides) < 2:
         return False
-    whats = ("plate", "opening", "case", "mount")
+    told = claim.value.split(" ", 1)[0]
+    whats = ("case",) if told == "case" else ("plate", "opening", "case", "mount")
     return all(
         strays(form, measure, offset_of(knowledge, what, nature.material)) > FARTHEST
         for what in whats

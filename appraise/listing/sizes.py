@@ -80,8 +80,8 @@ def measured_as(
 ) -> str:
     """What a size is of, going by what fits: 'plate', 'case', 'opening', 'mount'.
 
-    Three lengths are of a case. A named format decides between the others; else the reading of
-    which some format explains the size best.
+    Three lengths are of a case, round things are plates, a frame fits anything. A named format
+    decides between the others; else the reading of which some format explains the size best.
     """
     if kind == "card":
         return "mount"
@@ -94,7 +94,7 @@ def measured_as(
     forms = [f for f in knowledge.formats.values() if kind in f.kinds and f.share > 0]
     wanted = [f for f in forms if f.id == named] or forms
     fits: dict[str, float] = {}
-    for what in ("plate", "case", "opening"):
+    for what in ("plate", "opening") if material == "frame" else ("plate", "case", "opening"):
         offset = offset_of(knowledge, what, material)
         fits[what] = max(f.share * density(f, measure, offset) for f in wanted)
     fits["plate"] *= 4  # what is usually meant

@@ -91,6 +91,10 @@ def kind_of(passage: Passage, claims: Sequence[Claim], several: bool = False) ->
             return _as_kind(claim, claim.value)
     if said:
         return said[0]
+    mount = next((hit for hit in passage.things if hit.term.value == "mount"), None)
+    paper = next((family(c.value, known) for c in claims if c.field == "process"), "")
+    if mount is not None and paper and usual_kind(paper, known) == "card":
+        return _as_kind(claim_of(passage, mount), "card")
     housed = next((c for c in claims if c.field == "case.material" and c.value != "sleeve"), None)
     if housed is not None:
         return _as_kind(housed, "cased")

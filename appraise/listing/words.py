@@ -12,6 +12,7 @@ _CUT = re.compile(
 )
 SENTENCE_ENDS = frozenset(".!?\n…•|;")
 MARKS = frozenset(".!?\n…•|;:,()&/+=-–—*")
+_APOSTROPHES = "'’ʼ"
 LONGEST = 40  # letters of a word that is compared with anything
 
 
@@ -67,7 +68,9 @@ def _norm(raw: str) -> str:
 
 
 def fold(raw: str) -> str:
-    """One word in lower case, without accents and apostrophes."""
+    """One word in lower case, without accents and apostrophes; "boy's" is boy, "don't" dont."""
+    if len(raw) > 2 and raw[-1] in "sS" and raw[-2] in _APOSTROPHES:
+        raw = raw[:-2]
     if raw.isascii():
         return raw.lower().replace("'", "")
     parts = unicodedata.normalize("NFKD", raw[: LONGEST * 2])
