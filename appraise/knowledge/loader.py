@@ -31,6 +31,7 @@ from appraise.knowledge.topics import (
     read_source,
 )
 from appraise.knowledge.weights import read_weights
+from appraise.knowledge.wordchecks import word_problems
 from appraise.knowledge.wordrows import read_gap, read_phrase, read_term
 
 TOPICS = (
@@ -162,7 +163,7 @@ def _build(shelf: _Shelf, root: Path) -> Knowledge:
         overridden=tuple(shelf.overridden),
         digest=shelf.digest.hexdigest()[:12],
     )
-    return cross_check(knowledge, shelf.problems)
+    return cross_check(knowledge, [*shelf.problems, *word_problems(knowledge)])
 
 
 def _weights(shelf: _Shelf, sources: frozenset[str], root: Path) -> Weights:

@@ -1,9 +1,12 @@
 """Rows of the topics `terms`, `phrases` and `gaps`."""
 
 from appraise.base.yamls import Row
-from appraise.knowledge.basics import KINDS
+from appraise.knowledge.basics import CHANNELS, KINDS, REGIONS
 from appraise.knowledge.basis import read_basis
 from appraise.knowledge.wordings import FIELDS, SEVERITIES, Gap, Phrase, Term
+
+_CLOSED = {"kind": KINDS, "channel": CHANNELS, "region": REGIONS}
+_TWO = 2
 
 
 def read_term(row: Row, key: str, sources: frozenset[str]) -> Term:
@@ -21,6 +24,19 @@ def read_term(row: Row, key: str, sources: frozenset[str]) -> Term:
         tight=row.flag("tight"),
         basis=read_basis(row, sources),
     )
+    if term.field in _CLOSED:
+        row.choice("value", _CLOSED[term.field])
+    if term.field in ("defect", "check") and len(term.value.split()) != _TWO:
+        raise row.error("value", f"'{term.value}' is not a check and its answer")
+    if term.field == "count" and not term.value.isdecimal():
+        raise row.error("value", f"'{term.value}' is not a number")
+    if term.kind not in ("", *KINDS):
+        raise row.error("kind", f"'{term.kind}' is no kind of piece", f"Known: {', '.join(KINDS)}.")
+    for pattern in term.synonyms:
+        pair = pattern.split()
+        whole = len(pair) == _TWO and all(word[0] == "<" and word[-1] == ">" for word in pair)
+        if pattern.startswith("<") and not whole:
+            raise row.error("synonyms", f"'{pattern}' is not <part> <state>")
     row.done()
     return term
 

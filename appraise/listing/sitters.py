@@ -45,5 +45,6 @@ def subject_claims(passage: Passage, hits: Sequence[Hit], several: bool) -> list
     said = [hit for hit in said if passage.scope.claims(hit.first, hit.last)]
     if not said or (several and len({hit.term.value for hit in said}) > 1):
         return []
-    best = min(said, key=lambda hit: (ORDER.index(hit.term.value), hit.first))
+    places = {value: place for place, value in enumerate(ORDER)}
+    best = min(said, key=lambda hit: (places.get(hit.term.value, len(ORDER)), hit.first))
     return [claim_of(passage, best)]

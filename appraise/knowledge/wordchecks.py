@@ -1,0 +1,71 @@
+"""What the rows of listings refer to: checks with their answers, processes, formats, housings."""
+
+from collections.abc import Container, Iterable
+
+from appraise.base.spelling import did_you_mean
+from appraise.knowledge.basics import KINDS
+from appraise.knowledge.records import Knowledge, Problem
+from appraise.knowledge.wordings import Term
+
+
+def word_problems(knowledge: Knowledge) -> list[Problem]:
+    """Every term, phrase and gap that names something which does not exist."""
+    families = {process.family for process in knowledge.processes.values()}
+    known: dict[str, set[str]] = {
+        "process": {*knowledge.processes, *families},
+        "format": set(knowledge.formats),
+        "case.material": set(knowledge.housings),
+    }
+    found: list[Problem] = []
+    for term in knowledge.terms.values():
+        where = f"terms.{term.id}"
+        if term.field in known:
+            found += _unknown(where, (term.value,), known[term.field], term.field)
+        if term.field in ("defect", "check"):
+            found += _unanswered(knowledge, where, *term.value.split())
+        for check, answer in term.also.items():
+            found += _unanswered(knowledge, where, check, answer)
+        found += _unknown(where, term.only, {*families, *knowledge.housings}, "material")
+    for gap in knowledge.gaps.values():
+        found += _unknown(f"gaps.{gap.id}", gap.kinds, KINDS, "kind")
+        found += _unknown(f"gaps.{gap.id}", gap.only, {*families, *knowledge.housings}, "material")
+    return [*found, *_unpaired(knowledge)]
+
+
+def _unknown(where: str, values: Iterable[str], known: Container[str], what: str) -> list[Problem]:
+    names = known if isinstance(known, set | tuple) else ()
+    return [
+        Problem(where, f"'{value}' is no {what}", did_you_mean(value, names))
+        for value in values
+        if value not in known
+    ]
+
+
+def _unanswered(knowledge: Knowledge, where: str, check: str, answer: str) -> list[Problem]:
+    asked = knowledge.checks.get(check)
+    if asked is None:
+        return [Problem(where, f"'{check}' is no check", did_you_mean(check, knowledge.checks))]
+    answers = [one.id for one in asked.answers]
+    if answer in answers:
+        return []
+    return [Problem(where, f"'{answer}' is no answer of {check}", did_you_mean(answer, answers))]
+
+
+def _unpaired(knowledge: Knowledge) -> list[Problem]:
+    """Pairs of a part and a state of which one is named nowhere."""
+    parts = {term.value for term in knowledge.terms.values() if term.field == "part"}
+    states = {term.value for term in knowledge.terms.values() if term.field == "state"}
+    found = []
+    for term in knowledge.terms.values():
+        for named_parts, named_states in _pairs(term):
+            where = f"terms.{term.id}"
+            found += _unknown(where, named_parts, parts | {"", "!", "frame", "other"}, "part")
+            found += _unknown(where, named_states, states, "state")
+    return found
+
+
+def _pairs(term: Term) -> Iterable[tuple[list[str], list[str]]]:
+    for pattern in term.synonyms:
+        if pattern.startswith("<"):
+            part, state = pattern.split()
+            yield part.strip("<>").split("|"), state.strip("<>").split("|")

@@ -1,0 +1,72 @@
+"""Words of the user's own, laid over the shipped ones, and what is said of mistakes in them."""
+
+from pathlib import Path
+
+import pytest
+
+from appraise.knowledge import Knowledge, load
+from appraise.listing import read
+from appraise.listing.first_look import understand
+
+
+def laid_over(folder: Path, text: str) -> Knowledge:
+    (folder / "own.yaml").write_text(text, encoding="utf-8")
+    return load(overlay=folder)
+
+
+def test_a_nickname_of_ones_own_is_understood(tmp_path: Path) -> None:
+    own = laid_over(
+        tmp_path,
+        "terms:\n  process-own:\n    field: process\n    value: ambrotype\n"
+        "    synonyms: [sparkler]\n    brief: [spark]\n    basis: practice\n",
+    )
+    assert not [problem for problem in own.problems if "own" in problem.where]
+    assert read("Sixth plate sparkler of a lady.", own).said("process") == ("ambrotype",)
+    assert understand("sixth spark 40", own).piece.found("claim.process") == "ambrotype"
+
+
+def test_a_phrase_of_ones_own_raises_its_flag(tmp_path: Path) -> None:
+    own = laid_over(
+        tmp_path,
+        "phrases:\n  own:\n    flag: puff-words\n    severity: note\n    says: cheap talk\n"
+        "    why: It says nothing.\n    synonyms: [eye candy]\n    basis: judgement\n",
+    )
+    found = read("Sixth plate ambrotype, eye candy!", own).flags
+    assert [flag.says for flag in found if flag.id == "puff-words"] == ["cheap talk"]
+
+
+@pytest.mark.parametrize(
+    ("row", "what", "mend"),
+    [
+        ("field: defect, value: hinge.tap 1", "'hinge.tap' is no check", "hinge.tape"),
+        ("field: defect, value: hinge.tape 9", "'9' is no answer of hinge.tape", ""),
+        ("field: defect, value: hinge.tape", "'hinge.tape' is not a check and its answer", ""),
+        ("field: process, value: ambrotipe", "'ambrotipe' is no process", "ambrotype"),
+        ("field: format, value: sixt", "'sixt' is no format", "sixth"),
+        ("field: case.material, value: lether", "'lether' is no case.material", ""),
+        ("field: kind, value: box", "'box' is not known here", ""),
+        ("field: proces, value: ambrotype", "'proces' is not known here", "process"),
+        ("field: count, value: few", "'few' is not a number", ""),
+    ],
+)
+def test_a_mistake_is_placed_and_the_rest_still_works(
+    tmp_path: Path, row: str, what: str, mend: str
+) -> None:
+    own = laid_over(tmp_path, f"terms:\n  own: {{{row}, synonyms: [zzyzx], basis: practice}}\n")
+    problems = [problem for problem in own.problems if "own" in problem.where]
+    assert [problem.what for problem in problems] == [what]
+    assert mend in problems[0].mend
+    found = read("Sixth plate ambrotype, zzyzx, in a leather case. Zzyzx hinge.", own)
+    assert found.said("process")[0] in ("ambrotype", "ambrotipe")
+    understand("sixth ambro zzyzx 40", own)
+
+
+def test_a_pair_needs_a_part_and_a_state(tmp_path: Path) -> None:
+    own = laid_over(
+        tmp_path,
+        "terms:\n  own: {field: defect, value: hinge.tape 1, synonyms: ['<hinge>'], "
+        "basis: practice}\n  own2: {field: defect, value: hinge.tape 1, "
+        "synonyms: ['<hinges> <taped>'], basis: practice}\n",
+    )
+    told = [problem.what for problem in own.problems if "own" in problem.where]
+    assert told == ["'<hinge>' is not <part> <state>", "'hinges' is no part"]
