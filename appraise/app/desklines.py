@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from appraise.app.drafts import Glance
-from appraise.app.lines import EMPTY, Line, clip, ends, fill, fold, fold_to, line
+from appraise.app.lines import EMPTY, Line, clip, cut, ends, fill, fold, fold_to, line
 from appraise.app.marks import Marks
 from appraise.log.entries import Entry
 
@@ -57,11 +57,12 @@ def desk_lines(desk: Desktop, width: int, height: int) -> list[Line]:
     right = f"prices in {desk.currency}   {day}" if width >= 40 else ""
     head = ends(line((" appraise", "head")), line((right, "quiet"), " "), width)
     rule = line((desk.marks.rule * width, "quiet"))
-    foot = fold(DEMO if desk.demo else PURPOSE, max(1, width - 2), " ", role="quiet")
+    purpose = DEMO if desk.demo else PURPOSE
+    foot = [line(" ", (told, "quiet")) for told in fold_to(purpose, max(1, width - 2), 2)]
     rows = max(0, height - 3 - len(foot))
     body = _beside(desk, width, rows) if width >= SIDE_BY_SIDE else _below(desk, width, rows)
     filled = [*body, *[EMPTY] * rows][:rows]
-    return [head, rule, EMPTY, *filled, *foot]
+    return [cut(row, width) for row in (head, rule, EMPTY, *filled, *foot)][:height]
 
 
 def _beside(desk: Desktop, width: int, rows: int) -> list[Line]:

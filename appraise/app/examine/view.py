@@ -7,11 +7,11 @@ from typing import ClassVar
 
 from textual import on
 from textual.app import ComposeResult
-from textual.binding import BindingType
+from textual.binding import Binding, BindingType
 from textual.widgets import Input
 
 from appraise.app import work
-from appraise.app.actions import bindings_of
+from appraise.app.actions import actions_of, bindings_of
 from appraise.app.examine import doors
 from appraise.app.examine.layout import screen
 from appraise.app.examine.panel import Shown
@@ -29,9 +29,12 @@ TYPE = "type to narrow the answers; enter takes the first, esc ends"
 class Narrow(Input):
     """The line in which one types to narrow the answers; digits still answer."""
 
-    def check_consume_key(self, key: str, character: str | None) -> bool:
-        """Digits are left to the screen."""
-        return not (character or "").isdigit() and super().check_consume_key(key, character)
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(key, f"screen.{one.do.format(key=key)}", priority=True)
+        for one in actions_of("piece")
+        for key in one.keys.split()
+        if key.isdigit()
+    ]
 
 
 class Examine(Sheet[None], inherit_bindings=False):

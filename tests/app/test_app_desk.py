@@ -1,0 +1,129 @@
+"""The desk: what is open is taken up where it stood, and mistakes are one calm line."""
+
+from datetime import date
+
+from app.kit import app_on, begin, session, settled, shown
+
+from appraise.app.desk import Desk
+from appraise.app.desklines import Desktop, desk_lines
+from appraise.app.drafts import Glance, glance
+from appraise.app.examine.view import Examine
+from appraise.app.lines import length, words_of
+from appraise.app.marks import FINE
+from appraise.log.drafts import Draft
+from appraise.piece.records import Piece
+from appraise.piece.write import write_piece
+
+NOW = "2026-11-25T10:00:00.000000Z"
+DAY = date(2026, 11, 25)
+
+
+def test_a_draft_is_glanced_at_without_the_knowledge():
+    piece = Piece(title="girl").with_finding("mat.shape", "oval").with_finding("pad.pile", "silk")
+    assert glance(Draft("a", NOW, write_piece(piece))) == Glance("girl", 2, DAY)
+    assert glance(Draft("a", NOW, write_piece(Piece()))).title == "untitled piece"
+    assert glance(Draft("a", NOW, "{[")).title == "a piece that cannot be read"
+
+
+def test_the_desk_fits_every_size():
+    many = [Glance(f"piece {n} " * 9, n, DAY) for n in range(30)]
+    for width in (10, 20, 45, 71, 72, 80, 120, 200):
+        for height in (3, 8, 23, 60):
+            for at in (0, 15, 29):
+                rows = desk_lines(Desktop(FINE, DAY, "USD", False, many, (), at), width, height)
+                assert all(length(row) <= width for row in rows), (width, height)
+                assert len(rows) <= height
+
+
+def test_the_marked_piece_is_always_on_the_desk():
+    many = [Glance(f"piece {n}", n, DAY) for n in range(30)]
+    for at in range(30):
+        rows = desk_lines(Desktop(FINE, DAY, "USD", False, many, (), at), 80, 23)
+        assert any(f"piece {at} " in words_of(row) and FINE.here in words_of(row) for row in rows)
+
+
+async def test_the_second_of_two_pieces_is_taken_up_where_it_stood(tmp_path):
+    first = session(tmp_path)
+    for name in ("older", "newer"):
+        piece = Piece(title=name).with_finding("mat.shape", "oval", "photo")
+        first.log.save_draft(name, write_piece(piece))
+    first.close()
+    app = app_on(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        assert "1 answer," in shown(app)
+        await pilot.press("2")
+        await settled(pilot)
+        assert isinstance(app.screen, Examine)
+        assert app.screen.exam.piece.title == "older"
+        assert app.screen.exam.piece.findings["mat.shape"].known == "photo"
+        await pilot.press("q", "j", "k", "enter")
+        await settled(pilot)
+        assert app.screen.exam.piece.title == "newer"
+        await pilot.press("d", "y")
+        await settled(pilot)
+        assert isinstance(app.screen, Desk)
+        assert [draft.id for draft in app.session.log.drafts()] == ["older"]
+    app.session.close()
+
+
+async def test_a_draft_that_cannot_be_read_is_one_line(tmp_path):
+    first = session(tmp_path)
+    first.log.save_draft("x", "piece: 1\nfindings: {mat.shap: oval}\n")
+    first.close()
+    app = app_on(tmp_path)
+    async with app.run_test(size=(120, 24)) as pilot:
+        await settled(pilot)
+        await pilot.press("1")
+        await settled(pilot)
+        foot = shown(app).split("\n")[-1]
+        assert "'mat.shap' is no check" in foot
+        assert "'mat.shape'" in foot
+        await pilot.press("2")
+        await pilot.pause()
+        assert isinstance(app.screen, Desk)
+    app.session.close()
+
+
+async def test_a_currency_is_chosen_once_and_kept(tmp_path):
+    app = app_on(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await pilot.press("c")
+        await settled(pilot)
+        app.screen.query_one("Input").value = "gbq"
+        await pilot.press("enter")
+        await settled(pilot)
+        assert "not known" in shown(app)
+        app.screen.query_one("Input").value = "gbp"
+        await pilot.press("enter")
+        await settled(pilot)
+        assert "prices in GBP" in shown(app)
+        await begin(pilot, "sixth ambro 45")
+        assert app.screen.exam.piece.asking.currency == "GBP"
+        assert app.screen.exam.verdict.currency == "GBP"
+    app.session.close()
+    again = session(tmp_path)
+    assert again.settings.currency == "GBP"
+    again.close()
+
+
+async def test_an_empty_line_begins_an_empty_piece(tmp_path):
+    app = app_on(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await begin(pilot, "")
+        assert app.screen.exam.piece == Piece()
+        assert "untitled piece" in shown(app)
+    app.session.close()
+
+
+async def test_the_price_is_kept_out_of_the_title(tmp_path):
+    app = app_on(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await begin(pilot, "sixth ambro 45 vine")
+        assert app.screen.exam.piece.title == "sixth ambro vine"
+        assert app.screen.exam.piece.asking.plain == "45.00"
+        await pilot.press("q")
+        await settled(pilot)
+        assert "45" not in shown(app)
+    app.session.close()

@@ -1,0 +1,193 @@
+"""The forms of a piece: details read strictly, and the entry that a buy or a pass makes."""
+
+from datetime import date
+
+import pytest
+from app.kit import app_on, begin, settled, shown
+from pricing.invented import invented_log
+
+from appraise.app.examine.closing import bought, bought_fields, passed, passed_fields
+from appraise.app.examine.details import fields_of, piece_with
+from appraise.base.errors import InputError
+from appraise.base.measures import Measure
+from appraise.base.money import Money
+from appraise.piece.records import Inscription, Piece
+from appraise.pricing.estimate import learn
+from appraise.verdict import judge
+
+DAY = date(2026, 11, 7)
+PIECE = (
+    Piece(
+        title="girl",
+        channel="online",
+        region="us",
+        asking=Money.parse("45 USD"),
+        subject="child",
+        motif="vine",
+        appeal=4,
+        measured={"plate": Measure.parse("2 3/4 x 3 1/4 in")},
+        conserved=True,
+        sitter_age=(5, 8),
+        inscription=Inscription("Oct 4"),
+        named_format="sixth",
+    )
+    .with_finding("case.material", "thermoplastic")
+    .with_finding("claim.process", "ambrotype", "in-hand")
+)
+
+
+def typed(fields, **changes):
+    """What stands in the fields, with changes."""
+    return {**{field.name: field.value for field in fields}, **changes}
+
+
+def details(knowledge, piece=PIECE, **changes):
+    """The piece after its form was filled in."""
+    return piece_with(piece, typed(fields_of(piece, knowledge), **changes), knowledge, "USD")
+
+
+def test_a_form_left_as_it_is_changes_nothing(knowledge):
+    assert details(knowledge) == PIECE
+    assert details(knowledge, Piece()) == Piece()
+
+
+def test_what_is_typed_is_taken(knowledge):
+    piece = details(knowledge, asking="50", channel="Market", sitter="30", conserved="no")
+    assert piece.asking == Money.parse("50 USD")
+    assert (piece.channel, piece.sitter_age, piece.conserved) == ("market", (30, 30), False)
+    bare = details(knowledge, asking="", inscription="", **{"size-plate": ""})
+    assert (bare.asking, bare.inscription, bare.measured) == (None, None, {})
+
+
+def test_another_kind_drops_what_is_not_asked_of_it(knowledge):
+    card = details(knowledge, kind="card", format="carte-de-visite")
+    assert card.kind == "card"
+    assert "case.material" not in card.findings
+
+
+@pytest.mark.parametrize(
+    ("field", "text"),
+    [
+        ("kind", "caseed"),
+        ("channel", "markt"),
+        ("region", "uss"),
+        ("asking", "lots"),
+        ("format", "sixt"),
+        ("size-plate", "70 x 83"),
+        ("subject", "boy"),
+        ("appeal", "9"),
+        ("conserved", "perhaps"),
+        ("sitter", "old"),
+    ],
+)
+def test_a_mistake_names_its_field(knowledge, field, text):
+    with pytest.raises(InputError) as caught:
+        details(knowledge, **{field: text})
+    assert caught.value.where == field
+
+
+def test_a_buy_keeps_what_the_tool_thought(knowledge):
+    verdict = judge(PIECE, knowledge, learn(invented_log(60)), DAY)
+    values = typed(bought_fields(PIECE, DAY), postage="6", venue=" quay  market ")
+    entry = bought(verdict, values, DAY, "piece: 1\n")
+    assert (entry.record, entry.date, entry.channel) == ("bought", DAY, "online")
+    assert (entry.paid, entry.asked) == (Money.parse("45 USD"), Money.parse("45 USD"))
+    assert entry.postage == Money.parse("6 USD")
+    assert (entry.process, entry.housing, entry.format) == ("ambrotype", "thermoplastic", "sixth")
+    assert (entry.venue, entry.identified, entry.piece) == ("quay market", True, "piece: 1\n")
+    assert dict(entry.belonging) == pytest.approx(verdict.reading.belonging, abs=1e-4)
+    assert float(entry.estimate.median.amount) == pytest.approx(verdict.estimate.median, abs=0.01)
+    assert entry.condition_factor is None
+
+
+def test_what_is_not_known_is_not_logged(knowledge):
+    verdict = judge(Piece(), knowledge, None, DAY)
+    entry = bought(verdict, typed(bought_fields(Piece(), DAY), paid="5"), DAY, "")
+    assert (entry.process, entry.format, entry.condition_factor) == ("", "", None)
+    assert entry.estimate is None
+
+
+def test_damage_that_was_seen_is_logged_with_its_factor(knowledge):
+    piece = Piece().with_finding("hinge.tape", "2")
+    verdict = judge(piece, knowledge, None, DAY)
+    entry = bought(verdict, typed(bought_fields(piece, DAY), paid="5"), DAY, "")
+    assert entry.condition_factor == pytest.approx(verdict.reading.condition.factor)
+    assert entry.condition_factor < 1
+
+
+def test_a_pass_is_refused_where_an_offer_was_made_and_asking_where_not(knowledge):
+    verdict = judge(PIECE, knowledge, None, DAY)
+    fields = passed_fields(PIECE, DAY)
+    plain = passed(verdict, typed(fields), DAY, "")
+    assert (plain.record, plain.asked, plain.offered) == ("asking", Money.parse("45 USD"), None)
+    refused = passed(verdict, typed(fields, asked="60", offered="30"), DAY, "")
+    assert (refused.record, refused.price) == ("refused", Money.parse("60 USD"))
+
+
+@pytest.mark.parametrize(("make", "fields"), [(bought, bought_fields), (passed, passed_fields)])
+def test_an_amount_is_needed(knowledge, make, fields):
+    verdict = judge(Piece(), knowledge, None, DAY)
+    with pytest.raises(InputError) as caught:
+        make(verdict, typed(fields(Piece(), DAY)), DAY, "")
+    assert caught.value.where in ("paid", "asked")
+
+
+async def test_details_are_kept_and_can_be_undone(tmp_path):
+    app = app_on(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await begin(pilot, "sixth ambro vine 45")
+        await pilot.press("i")
+        await settled(pilot)
+        channel = app.screen.query_one("#field-channel")
+        channel.value = "onlin"
+        await pilot.press("enter")
+        await settled(pilot)
+        assert "Did you mean 'online'?" in shown(app)
+        assert app.focused is channel
+        channel.value = "online"
+        await pilot.press("enter")
+        await settled(pilot)
+        assert app.screen.exam.piece.channel == "online"
+        assert "[from a photo]" in shown(app)
+        assert "asked 45.00" in shown(app)
+        await pilot.press("u")
+        await settled(pilot)
+        assert app.screen.exam.piece.channel == "market"
+    app.session.close()
+
+
+async def test_any_check_is_found_by_a_few_letters(tmp_path):
+    app = app_on(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await begin(pilot, "sixth ambro vine")
+        await pilot.press("slash")
+        await settled(pilot)
+        app.screen.query_one("Input").value = "made mat.m"
+        await pilot.pause()
+        await pilot.press("enter")
+        await settled(pilot)
+        assert app.screen.exam.at == "mat.material"
+        await pilot.press("slash", "escape")
+        await settled(pilot)
+        assert app.screen.exam.at == "mat.material"
+    app.session.close()
+
+
+async def test_a_long_list_of_answers_is_narrowed_by_typing(tmp_path):
+    app = app_on(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await begin(pilot, "sixth ambro vine")
+        app.screen.exam.go("case.material")
+        await pilot.press("enter", *"resin")
+        await pilot.pause()
+        assert "1  cast resin" in shown(app)
+        assert "1  leather over wood" not in shown(app)
+        await pilot.press("escape")
+        await pilot.pause()
+        assert "1  leather over wood" in shown(app)
+        assert app.screen.exam.at == "case.material"
+        await pilot.press("enter", *"moulded", "1")
+        await settled(pilot)
+        assert app.screen.exam.piece.found("case.material") == "thermoplastic"
+        assert "1-9 answer" in shown(app)
+    app.session.close()
