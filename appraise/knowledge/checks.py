@@ -127,6 +127,7 @@ def _frame(
         innocent=row.texts("innocent", ()),
         decisive=row.flag("decisive"),
         fit=row.flag("fit"),
+        sizes=row.flag("sizes"),
         safety=row.flag("safety"),
         when=_when(row),
         only=_only(row, around),

@@ -94,6 +94,7 @@ class Check:
         innocent: Explanations that accuse nobody.
         decisive: Its ratios may pass 30.
         fit: It belongs to fit and seal, and is dropped when the piece was conserved.
+        sizes: It asks what two measures tell, and is dropped where picture and case were measured.
         safety: Asked before anything else, since it guards people or the piece.
         when: Answers of other checks under which the question makes sense.
         only: Process, family or housing words for which it makes sense; empty: all.
@@ -118,6 +119,7 @@ class Check:
     innocent: tuple[str, ...] = ()
     decisive: bool = False
     fit: bool = False
+    sizes: bool = False
     safety: bool = False
     when: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     only: tuple[str, ...] = ()

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from appraise.knowledge.records import Check, Knowledge
 from appraise.piece.records import Piece
-from appraise.reading.evidence import makes_sense
+from appraise.reading.evidence import makes_sense, told_otherwise
 
 LIKELY = 0.05
 
@@ -25,7 +25,7 @@ def applying(
         for check in knowledge.checks.values()
         if piece.kind in check.kinds
         and (everything or check.risk != "conservator")
-        and not (piece.conserved and check.fit)
+        and not told_otherwise(check, piece)
         and (check.id in piece.findings or _sensible(check, piece, chances))
     )
 

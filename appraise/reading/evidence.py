@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from appraise.knowledge.records import Check, Knowledge, Weights
 from appraise.piece.records import UNTOLD, Finding, Piece
+from appraise.reading.formats import sizes_known
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,9 +39,10 @@ def gather(piece: Piece, knowledge: Knowledge) -> tuple[Evidence, ...]:
     """The findings of a piece that count, in the order of the knowledge files.
 
     Left out: `cannot-tell`, checks of another kind or that make no sense after another answer,
-    checks of fit and seal on a conserved piece, and the dates of parts that are renewed, absent
-    or modern. Within an evidence group the check of greatest strength enters in full and the
-    others with the group's rest; ties go to the order of the files, never to that of the findings.
+    checks of fit and seal on a conserved piece, a comparison by eye of what was measured, and the
+    dates of parts that are renewed, absent or modern. Within an evidence group the check of
+    greatest strength enters in full and the others with the group's rest; ties go to the order of
+    the files, never to that of the findings.
     """
     kept = _kept(piece.findings, piece, knowledge)
     undated = {one.part for one, index, _ in kept if one.answers[index].undates}
@@ -74,7 +76,7 @@ def _kept(
         finding = findings.get(name)
         if finding is None or finding.answer == UNTOLD or piece.kind not in check.kinds:
             continue
-        if (piece.conserved and check.fit) or not makes_sense(check, piece):
+        if told_otherwise(check, piece) or not makes_sense(check, piece):
             continue
         index = check.index(finding.answer)
         if index >= 0:
@@ -94,6 +96,15 @@ def _sort(check: Check, answer: int, finding: Finding) -> str:
     if finding.admitted:
         return "interest"
     return "absence" if check.answers[answer].absence else check.sort
+
+
+def told_otherwise(check: Check, piece: Piece) -> bool:
+    """Whether something else about the piece leaves a check nothing to tell.
+
+    Fit and seal tell nothing once a piece was conserved, and measures of both picture and case
+    tell all that comparing them by eye would.
+    """
+    return (check.fit and piece.conserved) or (check.sizes and sizes_known(piece))
 
 
 def makes_sense(check: Check, piece: Piece) -> bool:

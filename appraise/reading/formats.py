@@ -48,6 +48,12 @@ class FormatReading:
         return _best(self.case) if self.case else ""
 
 
+def sizes_known(piece: Piece) -> bool:
+    """Whether the sizes of both picture and case are known."""
+    picture = bool(piece.named_format) or any(what in piece.measured for what in PICTURE)
+    return picture and any(what in piece.measured for what in CASE)
+
+
 def _best(probabilities: Mapping[str, float]) -> str:
     return max(probabilities, key=lambda name: probabilities[name])
 

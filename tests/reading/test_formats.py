@@ -8,6 +8,7 @@ from reading.smallworld import INVENTED, knowledge_of
 from scipy import stats
 
 from appraise.base.measures import Measure
+from appraise.knowledge import load
 from appraise.knowledge.records import BELONGING, KINDS, Format, Knowledge, Offset
 from appraise.piece.records import Piece
 from appraise.reading.formats import read_formats
@@ -113,6 +114,17 @@ class TestAgreement:
         other = read(piece(plate=(70, 83), case=(97, 122)), knowledge).belonging["married"]
         assert abs(same - bare) < 0.05
         assert other > bare + 0.2
+
+    @pytest.mark.parametrize("answer", ["same", "other"])
+    def test_measures_of_both_stand_in_for_a_comparison_by_eye(self, answer):
+        knowledge = load()
+        measured = piece(plate=(70, 83), case=(97, 122))
+        seen = measured.with_finding("package.size-match", answer)
+        assert read(seen, knowledge).states == read(measured, knowledge).states
+        asked = {check.id for check in read(measured, knowledge).checks}
+        assert "package.size-match" not in asked
+        by_eye = Piece().with_finding("package.size-match", answer)
+        assert read(by_eye, knowledge).states != read(Piece(), knowledge).states
 
     def test_a_conserved_package_says_nothing(self):
         measured = replace(piece(plate=(70, 83), case=(97, 122)), conserved=True)
