@@ -7,7 +7,7 @@ exchange, or weighing an answer not yet given is one sum over years for each sta
 
 from collections.abc import Callable, Iterable, Sequence
 from functools import cached_property
-from operator import mul
+from operator import add, mul
 
 from appraise.knowledge.records import BELONGING
 from appraise.reading.frame import SPAN, Frame, Vector
@@ -95,6 +95,11 @@ class YearLines:
         return [sum(map(mul, means, column)) for column in zip(*self.prior(h, u), strict=True)]
 
     @cached_property
+    def _both(self) -> list[Line]:
+        """`picture` over both package states."""
+        return [list(map(add, a, b)) for a, b in zip(*self.picture, strict=True)]
+
+    @cached_property
     def years(self) -> tuple[Line, Line]:
         """Weights over the picture's year, given that it is of its period, for u = 0 and 1."""
         first, second = (
@@ -165,13 +170,11 @@ class YearLines:
             ratios: By package state, by year.
             constant: What it comes to for a modern picture.
         """
-        found = [
-            sum(
-                sum(map(mul, lines[h], ratio))
-                for lines, ratio in zip(self.picture, ratios, strict=True)
-            )
-            for h in PERIOD_IMAGE
-        ]
+        if ratios[0] is ratios[1]:
+            found = [sum(map(mul, line, ratios[0])) for line in self._both]
+        else:
+            (first, second), (a, b) = self.picture, ratios
+            found = [sum(map(mul, first[h], a)) + sum(map(mul, second[h], b)) for h in PERIOD_IMAGE]
         return (*found, *(constant * weight for weight in self.states[MODERN_IMAGE:]))
 
     def with_housing(self, ratio: Vector) -> Vector:

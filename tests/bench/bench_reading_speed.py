@@ -14,7 +14,7 @@ from appraise.reading.next_check import Price, ranked
 from appraise.reading.reading import read
 
 FINDINGS, PIECES, ROUNDS = 60, 24, 5
-READING_MS, RANKING_MS = 5.5, 66.0  # four frames at 60 Hz
+READING_MS, RANKING_MS = 1000 / 60 / 3, 1000 / 60 * 4  # a third of a frame at 60 Hz, four frames
 LEFT = {"together": 1.0, "married": 0.92, "modern-case": 0.45, "modern-image": 0.47,
         "all-modern": 0.05}  # fmt: skip
 
