@@ -10,8 +10,9 @@ def nearest(word: str, known: Iterable[str]) -> str:
     Ratcliff-Obershelp similarity (difflib) with a floor of 0.6: enough for typing slips,
     and free of any import that a command line would feel.
     """
-    found = get_close_matches(word.lower(), list(known), n=1, cutoff=0.6)
-    return found[0] if found else ""
+    names = {name.lower(): name for name in known}
+    found = get_close_matches(word.lower(), list(names), n=1, cutoff=0.6)
+    return names[found[0]] if found else ""
 
 
 def did_you_mean(word: str, known: Iterable[str]) -> str:

@@ -6,12 +6,12 @@ import argparse
 import json
 import platform
 import sys
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from appraise.base.errors import InputError
+from appraise.base.errors import InputError, StoreError
 from appraise.base.places import Home, home
 from appraise.base.settings import Settings, load_settings
 
@@ -41,8 +41,19 @@ class Context:
         return cls(home(args.home), day(getattr(args, "as_of", None)), getattr(args, "json", False))
 
     def settings(self) -> Settings:
-        """The user's settings."""
-        return load_settings(self.home.settings)
+        """The user's settings, under the currency that was chosen in the log if one was."""
+        settings = load_settings(self.home.settings)
+        return replace(settings, currency=self._chosen_currency() or settings.currency)
+
+    def _chosen_currency(self) -> str:
+        """The log's currency; empty where none was chosen, or the log cannot be read."""
+        if not self.home.log.exists():
+            return ""
+        try:
+            with open_at(self.home.log) as log:
+                return log.base_currency if log.currency_chosen else ""
+        except StoreError:
+            return ""
 
     def knowledge(self) -> Knowledge:
         """The shipped knowledge with the user's overlay."""

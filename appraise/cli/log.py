@@ -4,13 +4,14 @@ import argparse
 import json
 import sys
 from collections.abc import Callable
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from appraise.base.errors import InputError
 from appraise.base.money import Money, as_json
-from appraise.cli import logcare, logfiles, track
+from appraise.cli import currency, logcare, logfiles, logpictures, track
+from appraise.cli.asking import agreed
 from appraise.cli.context import Context
+from appraise.cli.currency import base_currency
 from appraise.cli.exits import Exit
 from appraise.cli.options import Commands, command, with_day, with_json
 from appraise.log.codec import from_json, to_json
@@ -28,6 +29,7 @@ def add(commands: Commands) -> None:
     new = command(actions, "add", "log a price: 'sixth ambrotype vine 38 + 6 post, quay market'")
     new.add_argument("words", nargs="+", metavar="WORDS")
     new.add_argument("--try", dest="only_try", action="store_true", help="show, keep nothing")
+    new.add_argument("--yes", action="store_true", help="keep without asking")
     with_json(new)
     with_day(new)
     new.set_defaults(run=run_add)
@@ -45,17 +47,13 @@ def add(commands: Commands) -> None:
     edited = _of_one(actions, "edit", "change fields of an entry: ID field=value ...", run_edit)
     edited.add_argument("changes", nargs="+", metavar="FIELD=VALUE", help="FIELD= empties it")
 
-    shot = _of_one(actions, "picture", "attach a picture file; it is copied", run_picture)
-    shot.add_argument("file", type=Path, metavar="FILE")
-    shot.add_argument(
-        "--detach", action="store_true", help="FILE is a picture's id: list it no more"
-    )
-
     for name, says in (("undo", "undo the last change"), ("redo", "do an undone change again")):
         step = command(actions, name, says)
         with_json(step)
         step.set_defaults(run=run_step, step=name)
     track.add_outcome(actions)
+    currency.add(actions)
+    logpictures.add(actions)
     logfiles.add(actions)
     logcare.add(actions)
 
@@ -77,13 +75,15 @@ def run_add(args: argparse.Namespace, context: Context) -> Exit:
 
     knowledge = context.knowledge()
     with context.log() as log:
-        quick = understand_entry(" ".join(args.words), knowledge, log.base_currency, context.as_of)
+        code = base_currency(context, log)
+        quick = understand_entry(" ".join(args.words), knowledge, code, context.as_of)
         for words, meaning in quick.understood:
             print(f"  {words:<24} {meaning}", file=sys.stderr)
         if quick.not_understood:
             print(f"  not understood: {', '.join(quick.not_understood)}", file=sys.stderr)
-        entry = quick.entry if args.only_try else log.add(quick.entry)
-    context.show(entry_document(entry), line(entry))
+        keep = not args.only_try and (args.yes or agreed(context, "  keep it?"))
+        entry = log.add(quick.entry) if keep else quick.entry
+    context.show(entry_document(entry), line(entry) if keep or args.only_try else "nothing kept")
     return Exit.DONE
 
 
@@ -168,20 +168,6 @@ def _value(name: str, text: str) -> Any:
         except ValueError:
             raise InputError(f"'{text}' is not a number", name) from None
     return text
-
-
-def run_picture(args: argparse.Namespace, context: Context) -> Exit:
-    """Attach a picture to an entry, or list it there no more."""
-    from appraise.log.pictures import attach, detach
-
-    with context.log() as log:
-        if args.detach:
-            entry = detach(log, args.id, str(args.file))
-        else:
-            entry = attach(log, args.id, args.file)
-    pictures = (f"  {one.sha256[:8]}  {one.name}" for one in entry.pictures)
-    context.show(entry_document(entry), "\n".join([line(entry), *pictures]))
-    return Exit.DONE
 
 
 def run_history(args: argparse.Namespace, context: Context) -> Exit:

@@ -68,12 +68,14 @@ def run_merge(args: argparse.Namespace, context: Context) -> Exit:
     }
     lines = [f"{merged.revisions} revisions of {len(merged.entries)} entries taken in"]
     lines += [f"! {one.entry[:8]} was changed on both machines" for one in merged.conflicts]
+    lines += ["'log conflicts' shows them, 'log settle' chooses"] if merged.conflicts else []
     context.show(document, "\n".join(lines))
     return Exit.DONE
 
 
 def run_conflicts(args: argparse.Namespace, context: Context) -> Exit:
-    """List the entries with more than one version."""
+    """List the entries with more than one version, and where the versions differ."""
+    from appraise.log.changes import disagreement
     from appraise.log.merge import conflicts
 
     with context.log() as log:
@@ -92,11 +94,12 @@ def run_conflicts(args: argparse.Namespace, context: Context) -> Exit:
         ],
     }
     lines = [
-        f"{one.entry}  {each.id[:8]}  {each.time}  on {each.machine}"
+        f"{one.entry[:8]}  {each.id[:8]}  {each.time}  on {each.machine}: {says}"
         for one in found
-        for each in one.versions
+        for each, says in zip(one.versions, disagreement(one.versions), strict=True)
     ]
-    context.show(document, "\n".join(lines) or "no conflicts")
+    foot = ["'log settle ENTRY VERSION' chooses; the first of each shows until then"]
+    context.show(document, "\n".join([*lines, *foot]) if lines else "no conflicts")
     return Exit.DONE
 
 

@@ -8,12 +8,14 @@ from typing import TYPE_CHECKING
 from appraise.base.errors import InputError
 from appraise.base.files import read_bytes, write_new
 from appraise.cli.context import Context
+from appraise.cli.currency import base_currency
 from appraise.cli.exits import Exit
 from appraise.cli.options import Commands, command, with_json
 
 if TYPE_CHECKING:
     from appraise.log.csvin import Preview, ReadAs
     from appraise.log.intake import Taken
+    from appraise.log.store import Log
 
 FORMATS = ("csv", "yaml")
 SHOWN = 5  # bad rows told one by one
@@ -55,7 +57,7 @@ def run_import(args: argparse.Namespace, context: Context) -> Exit:
     from appraise.log.csvin import import_csv, read_csv
 
     with context.log() as log:
-        preview = read_csv(data, args.file.name, _read_as(args, log.base_currency))
+        preview = read_csv(data, args.file.name, _read_as(args, context, log))
         _tell_preview(preview)
         if args.preview:
             document = {
@@ -89,7 +91,8 @@ def _import_yaml(args: argparse.Namespace, context: Context, data: bytes) -> Exi
     return Exit.DONE
 
 
-def _read_as(args: argparse.Namespace, currency: str) -> "ReadAs":
+def _read_as(args: argparse.Namespace, context: Context, log: "Log") -> "ReadAs":
+    from appraise.listing.cellwords import cell_words
     from appraise.log.csvin import ReadAs
 
     columns = {}
@@ -105,7 +108,8 @@ def _read_as(args: argparse.Namespace, currency: str) -> "ReadAs":
         order=args.order,
         record=args.record,
         channel=args.channel,
-        currency=currency,
+        currency=base_currency(context, log),
+        words=cell_words(context.knowledge()),
     )
 
 

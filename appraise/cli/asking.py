@@ -1,0 +1,23 @@
+"""Questions at a terminal; in a pipe nobody is asked, and the command goes on as told."""
+
+import sys
+
+from appraise.cli.context import Context
+
+NO = ("n", "no")
+
+
+def can_ask(context: Context) -> bool:
+    """Whether somebody sits at the terminal and reads along."""
+    return not context.json and sys.stdin.isatty() and sys.stderr.isatty()
+
+
+def ask(question: str) -> str:
+    """One line from the terminal; empty for enter alone, and at the end of input."""
+    print(question, end=" ", file=sys.stderr, flush=True)
+    return sys.stdin.readline().strip()
+
+
+def agreed(context: Context, question: str) -> bool:
+    """Whether the user says yes, which enter alone does too; yes where nobody can be asked."""
+    return not can_ask(context) or ask(f"{question} [Y/n]").lower() not in NO

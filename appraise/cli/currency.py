@@ -1,0 +1,59 @@
+"""The currency of all prices: asked once, kept in the log, `appraise log currency`."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from typing import TYPE_CHECKING
+
+from appraise.base.errors import InputError
+from appraise.cli.asking import ask, can_ask
+from appraise.cli.context import Context
+from appraise.cli.exits import Exit
+from appraise.cli.options import Commands, command, with_json
+
+if TYPE_CHECKING:
+    from appraise.log.store import Log
+
+
+def add(actions: Commands) -> None:
+    """Add the action to `appraise log`."""
+    chosen = command(actions, "currency", "the currency of your prices: show or choose it")
+    chosen.add_argument("code", nargs="?", metavar="CODE", help="such as EUR; as it is unless said")
+    with_json(chosen)
+    chosen.set_defaults(run=run_currency)
+
+
+def base_currency(context: Context, log: Log) -> str:
+    """The currency of amounts that name none: the log's; while none was chosen, it is asked for.
+
+    Where nobody can be asked it is the one of the settings, which is said.
+    """
+    if log.currency_chosen:
+        return log.base_currency
+    usual = context.settings().currency
+    if not can_ask(context):
+        print(
+            f"  amounts that name no currency are {usual}; 'appraise log currency CODE' changes it",
+            file=sys.stderr,
+        )
+        return usual
+    while True:
+        code = ask(f"Which currency are your prices in? [{usual}]").upper() or usual
+        try:
+            log.set_base_currency(code)
+            return code
+        except InputError as error:
+            print(f"  {error}", file=sys.stderr)
+
+
+def run_currency(args: argparse.Namespace, context: Context) -> Exit:
+    """Show the currency, or choose it."""
+    with context.log() as log:
+        if args.code:
+            log.set_base_currency(args.code.upper())
+        chosen = log.currency_chosen
+        code = log.base_currency if chosen else context.settings().currency
+    document = {"schema": "appraise.currency/1", "currency": code, "chosen": chosen}
+    context.show(document, code if chosen else f"{code}, until you choose one")
+    return Exit.DONE
