@@ -94,7 +94,13 @@ def test_a_line_is_shown_as_understood_before_it_is_kept(typed, say):
     told = typed(["n"], "log", "add", LINE)
     at = [
         told.err.index(words)
-        for words in ("process ambrotype", "paid 38.00 USD", "postage 6.00 USD", "venue", "keep it?")
+        for words in (
+            "process ambrotype",
+            "paid 38.00 USD",
+            "postage 6.00 USD",
+            "venue",
+            "keep it?",
+        )
     ]
     assert at[-1] == max(at)
     assert told.out == "nothing kept\n"
