@@ -9,8 +9,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from appraise.pricing.kernel import Points
-from appraise.pricing.posterior import NoisePrior, Posterior, condition
+from appraise.pricing.kernel import Points, covariance
+from appraise.pricing.posterior import NoisePrior, Posterior, condition, mean_weights
 from appraise.pricing.search import Grid, best
 from appraise.pricing.texts import Floats
 
@@ -70,13 +70,17 @@ def fit_robustly(points: Points, centred: Floats, middle: float, grid: Grid) -> 
     prior = noise_prior(centred)
     weights = np.ones(len(points))
     kernel = best(points, centred, 1.0 / weights, prior, grid)
-    for turn in range(ROUNDS):
-        if turn == ROUNDS - 1:
-            kernel = best(points, centred, 1.0 / weights, prior, grid)
-        posterior = condition(kernel, points, centred, 1.0 / weights, prior, middle)
-        residuals = posterior.alpha / weights
-        error = float(np.sqrt((weights * residuals**2).mean()))
-        if turn < ROUNDS - 1:
-            weights = weigh(residuals, error)
+    bare = covariance(kernel, points, points, same=True)
+    for _ in range(ROUNDS - 1):
+        residuals = mean_weights(bare, centred, 1.0 / weights) / weights
+        weights = weigh(residuals, _error(residuals, weights))
+    kernel = best(points, centred, 1.0 / weights, prior, grid)
+    posterior = condition(kernel, points, centred, 1.0 / weights, prior, middle)
+    error = _error(posterior.alpha / weights, weights)
     left_out = posterior.alpha / np.diagonal(posterior.precision)
     return Fitted(posterior, weights, error, left_out)
+
+
+def _error(residuals: Floats, weights: Floats) -> float:
+    """The weighted standard deviation of residuals about 0."""
+    return float(np.sqrt((weights * residuals**2).mean()))
