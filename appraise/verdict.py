@@ -22,6 +22,7 @@ from appraise.reading.next_check import Price, Proposal, ranked
 from appraise.reading.plain_warnings import Warning
 from appraise.reading.reading import Reading, read
 from appraise.reading.several import influences_of, piece_warnings
+from appraise.reading.usual import beside_usual
 from appraise.reading.warnings import MODERN
 
 if TYPE_CHECKING:
@@ -58,6 +59,7 @@ class Verdict:
         as_of: The day it holds for.
         digest: A short fingerprint of the knowledge behind it.
         reading: What the findings mean.
+        kept: The share of its price that its condition leaves, beside one with the usual damage.
         warnings: The strong ones first.
         explanation: Each finding's weight for the leading doubt against "together".
         estimate: What such a piece costs by the log; no number below five like entries.
@@ -70,6 +72,7 @@ class Verdict:
     digest: str
     currency: str
     reading: Reading
+    kept: float
     warnings: tuple[Warning, ...]
     explanation: tuple[Reason, ...]
     estimate: Estimate | None
@@ -101,7 +104,10 @@ def judge(
     """
     settings = settings or Settings()
     reading = read(piece, knowledge)
-    estimate = prices.estimate(subject_row(reading, knowledge)) if prices is not None else None
+    kept = beside_usual(reading, knowledge)
+    estimate = (
+        prices.estimate(subject_row(reading, knowledge, kept)) if prices is not None else None
+    )
     worth = _worth(estimate, reading, knowledge) if estimate is not None else None
     before = influences_of(reading)
     return Verdict(
@@ -109,6 +115,7 @@ def judge(
         digest=knowledge.digest,
         currency=settings.currency,
         reading=reading,
+        kept=kept,
         warnings=piece_warnings(reading, knowledge, before),
         explanation=explain(reading, before),
         estimate=estimate,
@@ -147,10 +154,10 @@ def _stake(verdict: Verdict, knowledge: Knowledge) -> Price | None:
     if worth is None or asked is None or asked.currency != verdict.currency:
         return None
     shares = _shares(verdict.reading, knowledge)
-    whole = (worth.estimate.median or 0.0) / max(0.01, verdict.reading.condition.factor)
+    usual = (worth.estimate.median or 0.0) / verdict.kept
 
-    def worth_at(belonging: Mapping[str, float], factor: float) -> float:
-        return whole * factor * sum(p * shares.of(state) for state, p in belonging.items())
+    def worth_at(belonging: Mapping[str, float], kept: float) -> float:
+        return usual * kept * sum(p * shares.of(state) for state, p in belonging.items())
 
     return Price(worth_at, max(0.01, float(asked.amount)))
 
@@ -189,19 +196,24 @@ def _called_for(when: Mapping[str, tuple[str, ...]], piece: Piece) -> bool:
     return any(piece.found(check) in answers for check, answers in when.items())
 
 
-def subject_row(reading: Reading, knowledge: Knowledge) -> PricedRow:
-    """The piece at hand as a row for the price model: record `bought`, today, where it is met."""
+def subject_row(reading: Reading, knowledge: Knowledge, kept: float) -> PricedRow:
+    """The piece at hand as a row for the price model: record `bought`, today, where it is met.
+
+    Args:
+        reading: What its findings mean.
+        knowledge: For the known price ratios.
+        kept: The share of its price that its condition leaves, beside the usual.
+    """
     from appraise.pricing.features import PricedRow
     from appraise.pricing.known import known_ratios
 
     piece = reading.piece
-    factor = reading.condition.factor
     return PricedRow(
         kind=piece.kind,
         process=reading.families,
         housing=reading.housings if piece.kind == "cased" else {},
         area=area_of(reading),
-        condition=factor,
+        condition=kept,
         channel=piece.channel,
         record="bought",
         subject=piece.subject,
@@ -209,7 +221,7 @@ def subject_row(reading: Reading, knowledge: Knowledge) -> PricedRow:
         appeal=piece.appeal,
         age=0.0,
         motif=piece.motif,
-        ratios=known_ratios(knowledge.ratios, reading.formats.best, factor, "bought"),
+        ratios=known_ratios(knowledge.ratios, reading.formats.best, kept, "bought"),
     )
 
 

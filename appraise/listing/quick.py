@@ -16,8 +16,8 @@ from appraise.listing.vocabulary import Hit
 from appraise.log.entries import Entry
 from appraise.piece.records import Piece
 from appraise.piece.write import write_piece
-from appraise.reading.condition import read_condition
-from appraise.reading.evidence import gather
+from appraise.reading.reading import read
+from appraise.reading.usual import beside_usual
 
 PASS = "pass"
 NEAR = 2  # small words that may stand between an amount and the word that says whose it is
@@ -225,4 +225,4 @@ def _record(deal: _Deal) -> str:
 
 
 def _condition(piece: Piece, knowledge: Knowledge) -> float:
-    return round(read_condition(gather(piece, knowledge), (), knowledge).factor, 3)
+    return round(beside_usual(read(piece, knowledge), knowledge), 3)

@@ -115,7 +115,8 @@ class Entry:
         appeal: The user's own eye, 1 to 5.
         identified: Whether the sitter is named.
         maker_known: Whether the maker is known.
-        condition_factor: Share of the price left by the condition, above 0 and at most 2.
+        condition_factor: Share of the price that the condition leaves, beside the usual damage:
+            above 0 and at most 10, below 1 for worse than usual; None: as usual.
         asked: What the seller wanted.
         offered: What the user offered.
         paid: What changed hands.
@@ -190,7 +191,7 @@ class Entry:
         if self.appeal is not None:
             check_number("appeal", self.appeal, 1, 5, whole=True)
         if self.condition_factor is not None:
-            check_number("condition_factor", self.condition_factor, 0, 2, above=True)
+            check_number("condition_factor", self.condition_factor, 0, 10, above=True)
         for name in ("identified", "maker_known"):
             check_flag(name, getattr(self, name), optional=True)
         check_flag("own_work", self.own_work)

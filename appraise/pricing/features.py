@@ -7,9 +7,10 @@ Construction, in this order of columns (the groups of `GROUPS`):
 - process, housing: the same, holding probabilities, so an uncertain process is shared out; what
   the probabilities leave below 1 stands in the last column with the words that the log lacks.
 - size: natural log of the plate area in square centimetres. condition: natural log of the
-  condition factor (0..1]. appeal: the buyer's own mark 1..5. age: years since the entry.
-  identified, maker: 1 or 0. Each of these has a flag column that is 1 where the value is missing;
-  the value itself is then not a number, which the regression reads as the mean.
+  share kept of the price of one with the usual damage. appeal: the buyer's own mark 1..5. age:
+  years since the entry. identified, maker: 1 or 0. Each of these has a flag column that is 1 where
+  the value is missing; the value itself is then not a number, which the regression reads as the
+  mean.
 
 Known price ratios (formats, conditions, asking over sold) are no features: they stand in
 `PricedRow.ratios` as logs and are taken off the log price before fitting and put on again for
@@ -44,7 +45,7 @@ class PricedRow:
         process: Process to probability.
         housing: Housing class to probability.
         area: Plate area in square centimetres, above 0.
-        condition: Condition factor, 0 exclusive to 1.
+        condition: Share of its price kept beside one with the usual damage, above 0.
         channel: market, fair, shop, online, auction, private.
         record: bought, sold, asking, hammer ...
         subject: single, child, couple ...

@@ -181,16 +181,6 @@ def _completeness(faults: Sequence[Fault], seen: bool) -> str:
     return "complete" if seen else NOT_SEEN
 
 
-def factor_with(faults: Iterable[Fault], check: Check, step: int) -> float:
-    """The share of value left once a check on damage is answered as well."""
-    kept = [fault for fault in faults if fault.check.id != check.id]
-    assert check.defect is not None
-    if step > 0:
-        answer = check.answers[step].says
-        kept.append(Fault(check, step, answer, check.defect.stability[step]))
-    return value_factor(kept)
-
-
 def value_factor(faults: Iterable[Fault]) -> float:
     """Share of value left: each part's worst fault in full, its others by their square root."""
     parts: dict[str, list[float]] = {}

@@ -78,7 +78,7 @@ def rest_gain(forecast: Forecast, price: Price) -> float:
     """
     rest, rng = Rest(forecast), Random(SEED)
     cased = forecast.frame.cased
-    shown = price.worth(belonging_by_word(rest.now, cased), forecast.condition.factor)
+    shown = price.worth(belonging_by_word(rest.now, cased), forecast.usual.now)
     sums = squares = 0.0
     for count in range(1, MOST + 1):
         states, left = rest.complete(rng)

@@ -7,9 +7,8 @@ that answer, with nothing sampled.
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from appraise.knowledge.records import Check, Defect, Knowledge
+from appraise.knowledge.records import Check, Knowledge
 from appraise.piece.records import Finding
-from appraise.reading.condition import factor_with
 from appraise.reading.dating import dated_rows
 from appraise.reading.evidence import belief, gather, leader_of
 from appraise.reading.factors import (
@@ -26,6 +25,7 @@ from appraise.reading.influence import belonging_of
 from appraise.reading.information import information, scales
 from appraise.reading.joint import Joint, solve
 from appraise.reading.reading import Reading
+from appraise.reading.usual import Usual
 
 CLAIM = "claim"  # the part whose checks ask what the seller says
 Rows = list[list[float]]
@@ -39,7 +39,7 @@ class Prospect:
         check: The check.
         chances: P(answer), summing to 1.
         states: P(h | answer).
-        conditions: The condition factor after each answer.
+        conditions: After each answer, the share of its price kept beside the usual damage.
         now: P(h) before it, under the group weights that hold after it.
         bits: Expected information about h.
         whole: Expected information about h and the process together; 0 where not asked for.
@@ -59,13 +59,13 @@ class Forecast:
 
     Attributes:
         reading: The piece as read; of several images, the first.
-        condition: That of the whole piece.
+        usual: The damage of the whole piece, beside what is usual.
         open: The checks that make sense and have not been answered or passed over.
     """
 
     def __init__(self, reading: Reading, knowledge: Knowledge) -> None:
         """Prepare for the checks of a reading."""
-        self.condition = reading.condition
+        self.usual = Usual(reading, knowledge)
         self.reading = reading.images[0][1] if reading.images else reading
         self.knowledge = knowledge
         self.frame = self.reading.joint.frame
@@ -104,7 +104,7 @@ class Forecast:
             check=check,
             chances=tuple(total / sum(totals) for total in totals),
             states=self._after(check, rows),
-            conditions=self.conditions(check),
+            conditions=self.conditions(check, self._beliefs(check, True)),
             now=ground.states,
             bits=information(rows),
             whole=information(_scaled(full, factors)) if whole else 0.0,
@@ -189,40 +189,22 @@ class Forecast:
         factors = factors_of(evidence, self.frame, self.knowledge, self.reading.factors.belonging)
         return belonging_of(self._solved(factors))
 
-    def conditions(self, check: Check) -> Vector:
-        """The condition factor after each answer."""
-        condition = self.condition
+    def conditions(self, check: Check, beliefs: Sequence[float]) -> Vector:
+        """After each answer, the share of its price kept beside the usual damage."""
         if check.defect is None:
-            return (condition.factor,) * len(check.answers)
-        return tuple(
-            factor_with(condition.faults, check, step) for step in range(len(check.answers))
-        )
+            return (self.usual.now,) * len(check.answers)
+        return tuple(self.usual.after_one(check, step, r) for step, r in enumerate(beliefs))
 
     def _idle(self, check: Check, ground: Ground) -> Prospect:
         """The prospect of a check that bears on nothing but, perhaps, the condition."""
         count = len(check.answers)
-        chances = (1 / count,) * count
+        beliefs = self._beliefs(check, True)
+        chances: Vector = (1 / count,) * count
         if check.defect is not None:
-            chances = self.step_chances(check.defect)
+            chances = self.usual.answers(check, beliefs)
         states = (ground.states,) * count
-        return Prospect(check, chances, states, self.conditions(check), ground.states)
-
-    def step_chances(self, defect: Defect) -> Vector:
-        """P(step) from base rates by process or else by housing, as probable as they are."""
-        reading, rates = self.reading, defect.rates
-        chances: dict[str, float] = {}
-        for process in self.frame.processes:
-            word = process.id if process.id in rates else process.family
-            if word in rates:
-                chances[word] = chances.get(word, 0.0) + reading.processes[process.id]
-        if not chances:
-            chances = {word: chance for word, chance in reading.housings.items() if word in rates}
-        rest = max(0.0, 1 - sum(chances.values()))
-        lines = [(rates[word], chance) for word, chance in chances.items()]
-        lines.append((rates["any"], rest))
-        return tuple(
-            sum(row[step] * chance for row, chance in lines) for step in range(len(rates["any"]))
-        )
+        conditions = self.conditions(check, beliefs)
+        return Prospect(check, chances, states, conditions, ground.states)
 
 
 def _scaled(rows: Rows, factors: Sequence[float]) -> Rows:

@@ -16,7 +16,9 @@ from appraise.reading.reading import MODERN_FIRST, Reading, belonging_by_word
 from appraise.reading.why import why
 
 Worth = Callable[[Mapping[str, float], float], float]
-"""What the piece is worth: from belonging by word and condition factor, in the cost's currency."""
+"""What the piece is worth: from belonging by word and what its damage leaves beside the usual.
+
+In the currency of the cost."""
 
 BIT = 0.05  # what a bit about belonging counts beside the gain over the cost; a judgement
 MODERN_AT = BELONGING.index(MODERN_FIRST)
@@ -45,7 +47,7 @@ class Price:
     """What is asked, and what the piece would be worth.
 
     Attributes:
-        worth: From belonging and condition.
+        worth: From belonging, and what the damage leaves beside the usual.
         cost: All in, above 0.
     """
 
@@ -93,11 +95,11 @@ def value_of(prospect: Prospect, forecast: Forecast, price: Price | None) -> flo
         return prospect.whole
     cased = forecast.frame.cased
 
-    def worth(states: Vector, condition: float) -> float:
-        return price.worth(belonging_by_word(states, cased), condition)
+    def worth(states: Vector, kept: float) -> float:
+        return price.worth(belonging_by_word(states, cased), kept)
 
     pairs = zip(prospect.states, prospect.conditions, strict=True)
-    now = worth(prospect.now, forecast.condition.factor)
+    now = worth(prospect.now, forecast.usual.now)
     saved = gain(prospect.chances, [worth(*pair) for pair in pairs], now, price.cost)
     return saved / price.cost + BIT * prospect.bits
 

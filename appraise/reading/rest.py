@@ -1,13 +1,14 @@
 """Everything still open on a piece answered at once, as the joint table has it."""
 
+from bisect import bisect_right
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from itertools import accumulate
 from random import Random
 
 from appraise.knowledge.records import Check
 from appraise.piece.records import UNTOLD
 from appraise.reading.completions import Answers, Draws, Truth
-from appraise.reading.condition import Fault, value_factor
 from appraise.reading.evidence import belief, leader_of
 from appraise.reading.factors import Factor, axes_of, believed_line, believed_table, factors_of
 from appraise.reading.forecast import Forecast
@@ -46,11 +47,18 @@ class Rest:
         self._beliefs = {
             check.id: self._answers.beliefs(check, self._leads[check.id]) for check in forecast.open
         }
+        harms = [check for check in forecast.open if check.defect is not None]
+        self._alone = {check.id: self._answers.beliefs(check, True) for check in harms}
+        self._damage = {
+            check.id: tuple(accumulate(forecast.usual.answers(check, self._alone[check.id])))
+            for check in harms
+            if not axes_of(check, forecast.frame) and not check.dates
+        }
         self._open = parents_first(forecast.open)
         self.now = self._quick.states((), ())
 
     def complete(self, rng: Random) -> tuple[Vector, float]:
-        """P(h) and the condition factor of one piece with every open check answered."""
+        """One piece with every open check answered: P(h), and what is left beside usual damage."""
         truth = self._draws.truth(rng)
         found = list(self._drawn(truth, rng))
         undated = {check.part for check, place in found if check.answers[place].undates}
@@ -76,19 +84,24 @@ class Rest:
             )
             if not sense:
                 continue
-            place = self._answers.draw(check, truth, self._leads[check.id], rng.random())
+            place = self._answer(check, truth, rng.random())
             if place >= 0:
                 said[check.id] = check.answers[place].id
                 yield check, place
 
+    def _answer(self, check: Check, truth: Truth, uniform: float) -> int:
+        """The place of an answer, or -1 for a check that bears on nothing."""
+        if check.id in self._damage:
+            return min(bisect_right(self._damage[check.id], uniform), len(check.answers) - 1)
+        return self._answers.draw(check, truth, self._leads[check.id], uniform)
+
     def _left(self, found: Iterable[tuple[Check, int]]) -> float:
-        """The share of value left by the damage seen and drawn."""
-        faults = list(self._forecast.condition.faults)
-        for check, step in found:
-            if check.defect is not None and step > 0:
-                says = check.answers[step].says
-                faults.append(Fault(check, step, says, check.defect.stability[step]))
-        return value_factor(faults)
+        """What the damage seen and drawn leaves, beside the usual."""
+        return self._forecast.usual.after(
+            (check, step, self._alone[check.id][step])
+            for check, step in found
+            if check.defect is not None
+        )
 
 
 def leaders(forecast: Forecast) -> dict[str, bool]:

@@ -36,7 +36,7 @@ def verdict_json(verdict: Verdict, steps: NextSteps) -> dict[str, Any]:
         "altered": _round(reading.joint.altered),
         "warnings": _warnings(verdict),
         "explanation": _explanation(verdict),
-        "condition": _condition(reading.condition),
+        "condition": {**_condition(reading.condition), "beside_usual": _round(verdict.kept)},
         "price": _price(verdict),
         "worth": _worth(verdict),
         "advice": {**_advice(verdict), **_steps(steps)},

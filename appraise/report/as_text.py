@@ -25,7 +25,7 @@ def verdict_text(verdict: Verdict, knowledge: Knowledge, steps: NextSteps) -> st
         _belonging(reading),
         _warnings(verdict, knowledge),
         _reasons(verdict, knowledge),
-        _condition(reading),
+        _condition(verdict),
         _money(verdict),
         _steps(steps, knowledge),
         _cautions(verdict),
@@ -113,7 +113,8 @@ def _reasons(verdict: Verdict, knowledge: Knowledge) -> Iterator[str]:
         )
 
 
-def _condition(reading: Reading) -> Iterator[str]:
+def _condition(verdict: Verdict) -> Iterator[str]:
+    reading = verdict.reading
     yield "condition"
     for name, side in reading.condition.sides.items():
         counted = side.grade == NOT_SEEN and side.worst is None and side.done
@@ -122,6 +123,8 @@ def _condition(reading: Reading) -> Iterator[str]:
     for fault in reading.condition.faults:
         never = f" {fault.defect.never}" if fault.defect.never else ""
         yield from _wrapped("  - ", f"{fault.defect.name}, step {fault.step}: {fault.says}.{never}")
+    if any(side.done for side in reading.condition.sides.values()):
+        yield f"  price    {verdict.kept:.2f} of one with the usual damage (a judgement)"
 
 
 def _money(verdict: Verdict) -> Iterator[str]:

@@ -19,9 +19,9 @@ LEFT = {"together": 1.0, "married": 0.92, "modern-case": 0.45, "modern-image": 0
         "all-modern": 0.05}  # fmt: skip
 
 
-def worth(belonging: dict[str, float], condition: float) -> float:
-    """An invented worth: 100 for a whole piece without damage."""
-    return 100 * condition * sum(LEFT[state] * chance for state, chance in belonging.items())
+def worth(belonging: dict[str, float], kept: float) -> float:
+    """An invented worth: 100 for a whole piece with the usual damage."""
+    return 100 * kept * sum(LEFT[state] * chance for state, chance in belonging.items())
 
 
 def looked_at(knowledge: Knowledge, findings: int, seed: int) -> Piece:

@@ -52,7 +52,7 @@ def test_unrecorded_fields_are_left_out():
         ({"title": "x" * 1001}, "title: is longer than 1,000 characters. Shorten it."),
         ({"appeal": 6}, "appeal: 6 is not a whole number from 1 to 5"),
         ({"appeal": True}, "appeal: True is not a whole number from 1 to 5"),
-        ({"condition_factor": 0.0}, "condition_factor: 0.0 is not a number above 0 to 2"),
+        ({"condition_factor": 0.0}, "condition_factor: 0.0 is not a number above 0 to 10"),
         ({"condition_factor": float("nan")}, "condition_factor: nan is not a number above 0"),
         ({"identified": "yes"}, "identified: 'yes' is neither yes nor no"),
         ({"own_work": None}, "own_work: None is neither yes nor no"),

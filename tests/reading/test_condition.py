@@ -14,7 +14,7 @@ from reading.smallworld import damage_check, knowledge_of
 
 from appraise.knowledge.records import Check
 from appraise.piece.records import Piece
-from appraise.reading.condition import GRADES, NOT_SEEN, Condition, factor_with, value_factor
+from appraise.reading.condition import GRADES, NOT_SEEN, Condition, value_factor
 from appraise.reading.reading import read
 
 RATES = {"any": (0.7, 0.1, 0.1, 0.1)}
@@ -139,14 +139,3 @@ class TestValueLeft:
         ]
         assert all(worse.factor <= better.factor for better, worse in pairwise(left))
         assert all(0 < one.factor <= 1 for one in left)
-
-    @given(st.lists(st.integers(0, 3), min_size=3, max_size=3))
-    def test_the_factor_with_one_more_answer_is_that_of_a_new_reading(self, steps):
-        checks = [fault("case.a"), fault("case.b"), fault("plate.a")]
-        piece = Piece()
-        for check, step in zip(checks[1:], steps[1:], strict=True):
-            piece = piece.with_finding(check.id, str(step))
-        knowledge = knowledge_of(checks)
-        before = read(piece, knowledge).condition
-        after = read(piece.with_finding("case.a", str(steps[0])), knowledge).condition
-        assert factor_with(before.faults, checks[0], steps[0]) == pytest.approx(after.factor)

@@ -183,17 +183,28 @@ class TestSideEffects:
 
 
 class TestDamage:
-    CHECK = damage_check("case.chip", RATES, (1, 0.9, 0.7, 0.4))
+    WORTHS = (1, 0.9, 0.7, 0.4)
+    CHECK = damage_check("case.chip", RATES, WORTHS)
 
     def test_steps_come_by_the_base_rates_of_the_likely_housings(self):
         forecast = fresh(knowledge_of([self.CHECK]))
         moulded = forecast.reading.housings["moulded"]
         told = forecast.prospect(self.CHECK)
-        wanted = [moulded * a + (1 - moulded) * b for a, b in zip(*RATES.values(), strict=True)]
+        rates = [moulded * a + (1 - moulded) * b for a, b in zip(*RATES.values(), strict=True)]
+        beliefs = [0.95, 0.97, 0.97, 0.97]
+        wanted = [rate * by for rate, by in zip(rates, scales(beliefs, rates), strict=True)]
         assert told.chances == pytest.approx(wanted)
-        assert told.conditions == pytest.approx((1, 0.9, 0.7, 0.4))
+        assert told.conditions == pytest.approx(self.left(rates, beliefs))
         assert all(states == told.now for states in told.states)
         assert told.bits == 0
+
+    def left(self, rates, beliefs):
+        """What each step leaves of the usual, by hand: believed with r, else as it usually is."""
+        usual = sum(p * worth for p, worth in zip(rates, self.WORTHS, strict=True))
+        return [
+            (r * worth + (1 - r) * usual) / usual
+            for r, worth in zip(beliefs, self.WORTHS, strict=True)
+        ]
 
     def test_by_process_where_the_rates_name_processes(self):
         rates = {"mirror": (0.4, 0.6, 0, 0), "glassy": (0.8, 0.2, 0, 0), "any": (1, 0, 0, 0)}
@@ -201,16 +212,10 @@ class TestDamage:
         forecast = fresh(knowledge_of([check]))
         families = forecast.reading.families
         told = forecast.prospect(check)
-        assert told.chances[1] == pytest.approx(0.6 * families["mirror"] + 0.2 * families["glassy"])
-
-    def test_a_second_fault_of_a_part_takes_off_its_square_root(self):
-        other = replace(self.CHECK, id="case.crack")
-        knowledge = knowledge_of([self.CHECK, other])
-        piece = Piece(findings={"case.crack": Finding("case.crack", "2", "in-hand")})
-        told = fresh(knowledge, piece).prospect(self.CHECK)
-        assert told.conditions == pytest.approx(
-            (0.7, 0.7 * 0.9**0.5, 0.7 * 0.7**0.5, 0.4 * 0.7**0.5)
-        )
+        spotted = 0.6 * families["mirror"] + 0.2 * families["glassy"]
+        rates = (1 - spotted, spotted, 0, 0)
+        scale = scales([0.95, 0.97, 0.97, 0.97], rates)[1]
+        assert told.chances[1] == pytest.approx(spotted * scale)
 
     def test_gain_is_what_changing_the_decision_saves(self):
         # Worth 50 as shown, 45 asked: only a fault that brings it under 45 saves anything.

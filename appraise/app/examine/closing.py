@@ -97,7 +97,7 @@ def _entry(
         subject=piece.subject,
         appeal=piece.appeal,
         identified=bool(piece.inscription and piece.inscription.text) or None,
-        condition_factor=_condition(reading),
+        condition_factor=_condition(verdict),
         venue=" ".join(values["venue"].split()),
         note=values["note"],
         belonging=tuple((state, round(p, 4)) for state, p in reading.belonging.items()),
@@ -117,10 +117,10 @@ def _housing(reading: Reading) -> str:
     return _sure(reading.material, reading.housings[reading.material])
 
 
-def _condition(reading: Reading) -> float | None:
-    """The condition factor, or None when nothing was looked at."""
-    seen = any(side.done for side in reading.condition.sides.values())
-    return reading.condition.factor if seen and reading.condition.factor > 0 else None
+def _condition(verdict: Verdict) -> float | None:
+    """What the condition leaves beside the usual, or None when nothing was looked at."""
+    seen = any(side.done for side in verdict.reading.condition.sides.values())
+    return round(verdict.kept, 4) if seen else None
 
 
 def _estimate(estimate: Priced | None, currency: str) -> Estimate | None:
