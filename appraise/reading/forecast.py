@@ -61,6 +61,7 @@ class Forecast:
         reading: The piece as read; of several images, the first.
         usual: The damage of the whole piece, beside what is usual.
         open: The checks that make sense and have not been answered or passed over.
+        open_names: Their ids.
     """
 
     def __init__(self, reading: Reading, knowledge: Knowledge) -> None:
@@ -72,9 +73,12 @@ class Forecast:
         self.open = tuple(
             check for check in self.reading.checks if check.id not in self.reading.piece.findings
         )
+        self.open_names = frozenset(check.id for check in self.open)
         self.ground = Ground(self.reading.joint, self.reading.factors, self.reading.lines)
         self._order = {name: place for place, name in enumerate(knowledge.checks)}
         self._demoted: dict[str, Ground] = {}
+        self._asked = {name for one in self.reading.evidence for name in one.check.when}
+        self._dated = {one.check.part for one in self.reading.evidence if one.check.dates}
 
     def known(self, check: Check) -> str:
         """How the answer would be known: what a seller says is known from the seller."""
@@ -176,9 +180,10 @@ class Forecast:
     def _upsets(self, check: Check, place: int) -> bool:
         """Whether findings that count now would not count after an answer."""
         answer = check.answers[place]
-        return any(
+        if answer.undates and check.part in self._dated:
+            return True
+        return check.id in self._asked and any(
             answer.id not in one.check.when.get(check.id, (answer.id,))
-            or (answer.undates and one.check.dates and one.check.part == check.part)
             for one in self.reading.evidence
         )
 

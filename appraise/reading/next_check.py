@@ -85,8 +85,7 @@ def ranked(
 
 def ready(check: Check, forecast: Forecast) -> bool:
     """Whether no open check could still take the sense of this one away."""
-    names = {one.id for one in forecast.open}
-    return not names & set(check.when)
+    return forecast.open_names.isdisjoint(check.when)
 
 
 def value_of(prospect: Prospect, forecast: Forecast, price: Price | None) -> float:

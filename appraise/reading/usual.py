@@ -11,8 +11,9 @@ average not at all.
 
 from collections.abc import Iterable, Mapping, Sequence
 from functools import cached_property, reduce
+from itertools import accumulate
 from math import prod, sqrt
-from operator import mul
+from operator import mul, sub
 
 from appraise.knowledge.records import Check, Defect, Knowledge
 from appraise.reading.evidence import Evidence, belief
@@ -39,6 +40,7 @@ class Usual:
         self.rates = {check.id: step_chances(images[0], check) for check in self._checks}
         self._worths = _worths_by_part(self._checks)
         self._found = {one.id: _seen(one, knowledge) for one in worst_of(images)}
+        self._lines: dict[tuple[str, int, float], Vector] = {}
 
     @cached_property
     def now(self) -> float:
@@ -58,14 +60,31 @@ class Usual:
 
     def after_one(self, check: Check, step: int, r: float) -> float:
         """The share kept once one more check has been made; quicker than `after`."""
-        part, one = check.part, (check, step, r)
-        before = self._left(part, self._found)
-        return self.now * self._left(part, {**self._found, check.id: one}) / before
+        reached = map(mul, self._others[check.id], self._line(check, (check, step, r)))
+        return self.now * self._mean(check.part, reached) / self._held[check.part]
 
     @cached_property
     def _bare(self) -> dict[str, float]:
         """By part, the mean share left with nothing looked at."""
         return {part: self._left(part, {}) for part in self._worths}
+
+    @cached_property
+    def _held(self) -> dict[str, float]:
+        """By part, the mean share left after the findings so far."""
+        return {part: self._left(part, self._found) for part in self._worths}
+
+    @cached_property
+    def _others(self) -> dict[str, Vector]:
+        """By check, the product of the lines of the other checks of its part."""
+        found = {}
+        for checks in self._by_part.values():
+            lines = [self._line(check, self._found.get(check.id)) for check in checks]
+            ones = (1.0,) * len(lines[0])
+            before = accumulate(lines[:-1], times, initial=ones)
+            behind = reversed(list(accumulate(reversed(lines[1:]), times, initial=ones)))
+            for check, low, high in zip(checks, before, behind, strict=True):
+                found[check.id] = times(low, high)
+        return found
 
     @cached_property
     def _by_part(self) -> dict[str, list[Check]]:
@@ -74,17 +93,29 @@ class Usual:
             parts.setdefault(check.part, []).append(check)
         return parts
 
+    @cached_property
+    def _steps(self) -> dict[str, Vector]:
+        """By part, by how much the square root of each worth is above that of the next."""
+        parts = {}
+        for part, worths in self._worths.items():
+            roots = [sqrt(worth) for worth in worths]
+            parts[part] = tuple(map(sub, roots, [*roots[1:], 0.0]))
+        return parts
+
     def _left(self, part: str, found: Mapping[str, Seen]) -> float:
-        """The mean share of value that the damage of one part leaves.
+        """The mean share of value that the damage of one part leaves."""
+        lines = [self._line(check, found.get(check.id)) for check in self._by_part[part]]
+        return self._mean(part, reduce(times, lines))
+
+    def _mean(self, part: str, reached: Iterable[float]) -> float:
+        """The mean share left, from the product of the lines.
 
         With F(t) the mean of the product of square roots where no worth is below t, the mean of
         that product times the square root of the least worth is SUM over the worths t, from the
-        greatest down, of sqrt(t) times what F gains there.
+        greatest down, of sqrt(t) times what F gains there; which is SUM of F(t) times how far
+        sqrt(t) is above the next.
         """
-        lines = [self._line(check, found.get(check.id)) for check in self._by_part[part]]
-        reached = reduce(lambda a, b: tuple(map(mul, a, b)), lines)
-        gains = (high - low for low, high in zip((0.0, *reached), reached, strict=False))
-        return sum(sqrt(t) * gain for t, gain in zip(self._worths[part], gains, strict=True))
+        return sum(map(mul, self._steps[part], reached))
 
     def _line(self, check: Check, seen: Seen | None) -> Vector:
         """By worth t of the part, the mean square root of what a check leaves, if it is t or more.
@@ -99,9 +130,10 @@ class Usual:
             self._lines[key] = _tail_means(check.defect, chances, self._worths[check.part])
         return self._lines[key]
 
-    @cached_property
-    def _lines(self) -> dict[tuple[str, int, float], Vector]:
-        return {}
+
+def times(a: Vector, b: Vector) -> Vector:
+    """The product of two lines."""
+    return tuple(map(mul, a, b))
 
 
 def beside_usual(reading: Reading, knowledge: Knowledge) -> float:
@@ -181,6 +213,9 @@ def _worths_by_part(checks: Iterable[Check]) -> dict[str, list[float]]:
 
 
 def _tail_means(defect: Defect | None, chances: Sequence[float], worths: list[float]) -> Vector:
+    """By worth, the sum of chance times square root over the steps that leave it or more."""
     assert defect is not None
-    pairs = [(worth, p * sqrt(worth)) for worth, p in zip(defect.worth, chances, strict=True)]
-    return tuple(sum(value for worth, value in pairs if worth >= least) for least in worths)
+    line = [0.0] * len(worths)
+    for worth, chance in zip(defect.worth, chances, strict=True):
+        line[worths.index(worth)] += chance * sqrt(worth)
+    return tuple(accumulate(line))
