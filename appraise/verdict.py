@@ -11,7 +11,6 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
-from appraise.base.money import Money
 from appraise.base.settings import Settings
 from appraise.knowledge.records import Caution, Check, Knowledge
 from appraise.piece.records import Piece
@@ -26,29 +25,13 @@ from appraise.reading.usual import beside_usual
 from appraise.reading.warnings import MODERN
 
 if TYPE_CHECKING:
-    from appraise.pricing.bid import Advice
     from appraise.pricing.estimate import Estimate, Prices
     from appraise.pricing.features import PricedRow
+    from appraise.pricing.money import MoneyAdvice
     from appraise.pricing.venue import Venue
     from appraise.pricing.worth import Shares, Worth
 
 SQUARE_CM = 100.0  # square millimetres in one
-AUCTIONS = ("online", "auction")
-
-
-@dataclass(frozen=True, slots=True)
-class MoneyAdvice:
-    """What to pay.
-
-    Attributes:
-        advice: Ceiling, walk-away bid and its bill.
-        opening: What to offer first at a stall; None at an auction or without a walk-away price.
-        worth_its_cost: The chance that the piece is worth what is asked, all in; None unasked.
-    """
-
-    advice: Advice
-    opening: Money | None
-    worth_its_cost: float | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +75,7 @@ def judge(
     prices: Prices | None,
     as_of: date,
     settings: Settings | None = None,
+    venue: Venue | None = None,
 ) -> Verdict:
     """Judge a piece.
 
@@ -101,6 +85,8 @@ def judge(
         prices: The learnt log, or None for no log.
         as_of: The day for which prices are stated.
         settings: The user's; defaults where None.
+        venue: The terms under which it is bought, their bill in the settings' currency; None:
+            nothing comes on top of the price.
     """
     settings = settings or Settings()
     reading = read(piece, knowledge)
@@ -120,7 +106,7 @@ def judge(
         explanation=explain(reading, before),
         estimate=estimate,
         worth=worth,
-        money=_money(worth, piece, settings) if worth is not None else None,
+        money=_money(worth, piece, settings, venue) if worth is not None else None,
         cautions=cautions_for(reading, knowledge),
     )
 
@@ -150,8 +136,9 @@ def next_steps(verdict: Verdict, knowledge: Knowledge) -> NextSteps:
 
 def _stake(verdict: Verdict, knowledge: Knowledge) -> Price | None:
     """What is asked, all in, and what the piece would be worth; None without either."""
-    worth, asked = verdict.worth, verdict.piece.asking
-    if worth is None or asked is None or asked.currency != verdict.currency:
+    worth = verdict.worth
+    cost = verdict.money.cost if verdict.money else None
+    if worth is None or cost is None:
         return None
     shares = _shares(verdict.reading, knowledge)
     usual = (worth.estimate.median or 0.0) / verdict.kept
@@ -159,7 +146,7 @@ def _stake(verdict: Verdict, knowledge: Knowledge) -> Price | None:
     def worth_at(belonging: Mapping[str, float], kept: float) -> float:
         return usual * kept * sum(p * shares.of(state) for state, p in belonging.items())
 
-    return Price(worth_at, max(0.01, float(asked.amount)))
+    return Price(worth_at, max(0.01, float(cost.amount)))
 
 
 def explain(reading: Reading, before: Mapping[str, Vector]) -> tuple[Reason, ...]:
@@ -245,31 +232,9 @@ def _shares(reading: Reading, knowledge: Knowledge) -> Shares:
     return Shares(housing.image, housing.case, housing.bond)
 
 
-def _money(worth: Worth, piece: Piece, settings: Settings) -> MoneyAdvice:
-    from appraise.pricing.bid import Terms, advise, opening_offer
-    from appraise.pricing.bill import all_in
-
-    auction = piece.channel in AUCTIONS
-    terms = Terms(
-        extra=settings.extra,
-        repair=settings.repair,
-        margin=settings.margin,
-        budget=settings.budget,
-        bidders=settings.bidders if auction else 1,
-    )
-    venue = _plain_venue(piece.channel, settings.currency)
-    advice = advise(worth.median, worth.estimate.doubt, terms, venue)
-    asked = piece.asking if piece.asking and piece.asking.currency == settings.currency else None
-    opening = None
-    if advice.walk_away is not None and not auction:
-        opening = opening_offer(advice.walk_away, asked, settings.opening)
-    chance = None
-    if asked is not None:
-        chance = worth.prob_at_least(float(all_in(venue, asked).total.amount))
-    return MoneyAdvice(advice, opening, chance)
-
-
-def _plain_venue(name: str, currency: str) -> Venue:
+def _money(worth: Worth, piece: Piece, settings: Settings, venue: Venue | None) -> MoneyAdvice:
+    from appraise.pricing.money import money_advice
     from appraise.pricing.venue import Venue
 
-    return Venue(name=name, currency=currency)
+    terms = venue or Venue(name=piece.channel, currency=settings.currency)
+    return money_advice(worth, piece.channel, piece.asking, settings, terms)

@@ -18,7 +18,9 @@ from appraise.base.settings import Settings, load_settings
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
     from appraise.log.store import Log
+    from appraise.log.venues import Book, Sale
     from appraise.pricing.estimate import Prices
+    from appraise.pricing.venue import Venue
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,12 +78,36 @@ class Context:
             if log is not None:
                 raise InputError("there is no log", str(log))
             return None
+        from appraise.log.bookkeeping import read_book
         from appraise.log.priced import priced_rows
         from appraise.pricing.estimate import learn  # 60 ms with numpy
 
         with open_at(path) as store:
-            entries = store.entries()
-        return learn(priced_rows(entries, knowledge, currency, self.as_of))
+            entries, book = store.entries(), read_book(store)
+        return learn(priced_rows(entries, knowledge, currency, self.as_of, book))
+
+    def book(self) -> Book:
+        """The user's venues and rates; an empty book where there is no log."""
+        from appraise.log.bookkeeping import read_book
+        from appraise.log.venues import Book
+
+        if not self.home.log.exists():
+            return Book()
+        with open_at(self.home.log) as log:
+            return read_book(log)
+
+    def terms_for(self, sale: Sale, currency: str, venue: str = "") -> Venue:
+        """The terms of a sale, at a named venue or where it takes place; base currency `currency`.
+
+        Raises:
+            InputError: when a venue is named that is not in the book, or a rate is missing.
+        """
+        book = self.book()
+        if venue:
+            house = book.named(venue)
+            rate = book.rate(house.venue.currency, currency, self.as_of)
+            return house.in_base(currency, rate.rate if rate else None)
+        return book.venue_for(sale, currency, self.as_of)
 
     def show(self, document: dict[str, Any], text: str) -> None:
         """Print the JSON object or the text, whichever was asked for."""

@@ -7,11 +7,11 @@ from collections.abc import Sequence
 
 from appraise import __version__
 from appraise.base.errors import AppraiseError
-from appraise.cli import advice, app, checks, listing, log, pieces, places, track
+from appraise.cli import advice, app, bid, checks, listing, log, pieces, places, track, venues
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
 
-FAMILIES = (app, pieces, listing, checks, advice, log, track, places)
+FAMILIES = (app, pieces, bid, listing, checks, advice, log, venues, track, places)
 PURPOSE = "For buying decisions only; not an appraisal for insurance, tax or estate."
 
 

@@ -57,11 +57,11 @@ def run_verdict(args: argparse.Namespace, context: Context) -> Exit:
     from appraise.piece.files import read_piece
 
     knowledge = context.knowledge()
-    judged(context, read_piece(_found(args.piece), knowledge), knowledge, args.log)
+    judged(context, read_piece(found(args.piece), knowledge), knowledge, args.log)
     return Exit.DONE
 
 
-def _found(path: Path) -> Path:
+def found(path: Path) -> Path:
     """The piece file, or the demo's of that name where there is none."""
     demo = shipped_demo() / path.name
     return demo if not path.exists() and path.parent == Path("demo") and demo.exists() else path
@@ -71,13 +71,15 @@ def judged(
     context: Context, piece: Piece, knowledge: Knowledge, log: Path | None, head: str = ""
 ) -> None:
     """Judge a piece and show the verdict."""
+    from appraise.log.venues import sale_of
     from appraise.report.as_json import verdict_json
     from appraise.report.as_text import verdict_text
     from appraise.verdict import judge, next_steps
 
     settings = context.settings()
     prices = context.prices(knowledge, settings.currency, log)
-    verdict = judge(piece, knowledge, prices, context.as_of, settings)
+    terms = context.terms_for(sale_of(piece), settings.currency)
+    verdict = judge(piece, knowledge, prices, context.as_of, settings, terms)
     steps = next_steps(verdict, knowledge)
     document = verdict_json(verdict, steps) if context.json else {}
     context.show(document, head + verdict_text(verdict, knowledge, steps))

@@ -13,7 +13,8 @@ from appraise.base.money import Money, as_json
 from appraise.base.spelling import did_you_mean
 from appraise.knowledge.records import BELONGING
 from appraise.log.entries import Entry
-from appraise.log.priced import all_in_price
+from appraise.log.footing import EMPTY, all_in_price
+from appraise.log.venues import Book
 
 KEY = "outcome"
 SURE = ("certain", "likely", "guess")
@@ -107,16 +108,23 @@ def beliefs(entries: Iterable[Entry]) -> Iterator[Belief]:
             yield Belief(entry.id, chance, outcome.found == "married")
 
 
-def estimated(entries: Iterable[Entry], currency: str) -> Iterator[tuple[Entry, Money]]:
+def estimated(
+    entries: Iterable[Entry], currency: str, book: Book = EMPTY
+) -> Iterator[tuple[Entry, Money]]:
     """Entries with an estimate made before their price was known, and that price, all in.
 
     A later sale counts before the price paid.
+
+    Args:
+        entries: The log.
+        currency: ISO 4217 code of the base currency; estimates in another are left out.
+        book: The user's venues and rates.
     """
     for entry in entries:
         if entry.estimate is None or entry.estimate.median.currency != currency:
             continue
         outcome = outcome_of(entry)
         later = outcome.price if outcome and outcome.price else None
-        price = later or (all_in_price(entry, currency) if entry.record in SALES else None)
+        price = later or (all_in_price(entry, currency, book) if entry.record in SALES else None)
         if price is not None and price.currency == currency and price.amount > 0:
             yield entry, price

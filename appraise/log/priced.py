@@ -6,6 +6,8 @@ from datetime import date
 from appraise.base.money import Money
 from appraise.knowledge.records import Knowledge
 from appraise.log.entries import Entry
+from appraise.log.footing import EMPTY, all_in_price
+from appraise.log.venues import Book
 from appraise.pricing.features import PricedRow
 from appraise.pricing.known import known_ratios
 
@@ -14,28 +16,32 @@ YEAR = 365.25  # days
 
 
 def priced_rows(
-    entries: Iterable[Entry], knowledge: Knowledge, currency: str, as_of: date
+    entries: Iterable[Entry],
+    knowledge: Knowledge,
+    currency: str,
+    as_of: date,
+    book: Book = EMPTY,
 ) -> tuple[PricedRow, ...]:
-    """The entries that bear a price in the base currency, one row each.
+    """The entries that bear a price, one row each, in the base currency.
 
     Left out: the user's own work, swaps, gifts and returns, entries without an amount, and those
-    in another currency.
+    in a currency for which there is no rate.
+
+    Args:
+        entries: The log.
+        knowledge: The trade's words and price ratios.
+        currency: ISO 4217 code of the base currency.
+        as_of: The day from which years are counted.
+        book: The user's venues and rates.
     """
     rows = []
     for entry in entries:
-        cost = all_in_price(entry, currency)
-        if cost is not None and not entry.own_work and entry.record in PRICED:
+        if entry.own_work or entry.record not in PRICED:
+            continue
+        cost = all_in_price(entry, currency, book)
+        if cost is not None:
             rows.append(_row(entry, cost, knowledge, as_of))
     return tuple(rows)
-
-
-def all_in_price(entry: Entry, currency: str) -> Money | None:
-    """What the piece cost or would have cost this buyer, postage included; None if unknown."""
-    amount = entry.price
-    if amount is None or amount.currency != currency or amount.amount <= 0:
-        return None
-    postage = entry.postage
-    return amount + postage if postage is not None and postage.currency == currency else amount
 
 
 def _row(entry: Entry, cost: Money, knowledge: Knowledge, as_of: date) -> PricedRow:

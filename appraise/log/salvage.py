@@ -9,11 +9,13 @@ digest is believed. The damaged file is only read; what is found goes into a new
 import re
 from collections.abc import Iterator
 from contextlib import closing
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from appraise.base.money import EXPONENTS
 from appraise.log import drafts, revisions, shelf
+from appraise.log.bookkeeping import SETTING as BOOK
+from appraise.log.bookkeeping import from_text, joined, put_book
 from appraise.log.drafts import Draft
 from appraise.log.faults import DamageError, as_kept, faults_told
 from appraise.log.files import ensure, free_name, open_existing
@@ -21,6 +23,7 @@ from appraise.log.migrations import migrate
 from appraise.log.pages import Value, records
 from appraise.log.revisions import Revision, revision_id
 from appraise.log.transaction import transaction
+from appraise.log.venues import Book
 
 _REVISION, _DRAFT, _SETTING = 11, 3, 2  # columns of the tables
 _TIME = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\.\d{6}Z\Z")
@@ -50,6 +53,7 @@ class _Found:
     revisions: dict[str, Revision]
     drafts: dict[str, Draft]
     currency: str = ""
+    book: Book = field(default_factory=Book)
 
 
 def salvage(path: Path, time: str) -> Salvaged:
@@ -79,6 +83,8 @@ def salvage(path: Path, time: str) -> Salvaged:
             if found.currency:
                 sql = "INSERT INTO setting (name, value) VALUES ('base_currency', ?)"
                 connection.execute(sql, (found.currency,))
+            if found.book != Book():
+                put_book(connection, found.book)
         (shown,) = connection.execute("SELECT count(*) FROM shelf").fetchone()
     lost = set(_parents(found)) - found.revisions.keys()
     return Salvaged(target, len(found.revisions), shown, len(found.drafts), len(lost))
@@ -105,6 +111,8 @@ def _believe(values: tuple[Value, ...], found: _Found) -> None:
             found.drafts[draft.id] = draft
     elif len(values) == _SETTING and values[0] == "base_currency" and values[1] in EXPONENTS:
         found.currency = str(values[1])
+    elif len(values) == _SETTING and values[0] == BOOK:
+        found.book = joined(found.book, from_text(str(values[1])))
 
 
 def _parents(found: _Found) -> Iterator[str]:

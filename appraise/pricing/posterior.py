@@ -85,7 +85,8 @@ def mean_weights(bare: Floats, centred: Floats, row_noise: Floats) -> Floats:
         centred: (n,) log prices about their middle.
         row_noise: (n,) noise of each row in units of the noise variance, above 0.
     """
-    return np.linalg.solve(bare + np.diag(row_noise), centred)
+    solved: Floats = np.linalg.solve(bare + np.diag(row_noise), centred)
+    return solved
 
 
 def condition(

@@ -11,6 +11,8 @@ from appraise.base.errors import InputError
 from appraise.base.money import EXPONENTS
 
 NOTHING = Decimal(0)
+AUCTIONS = ("online", "auction")
+"""Channels where one bids against others."""
 
 
 class TaxForm(StrEnum):

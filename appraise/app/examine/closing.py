@@ -12,8 +12,9 @@ from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.log.entries import Entry, Estimate
 from appraise.piece.records import Piece
+from appraise.pricing.venue import AUCTIONS
 from appraise.reading.reading import Reading
-from appraise.verdict import AUCTIONS, Verdict
+from appraise.verdict import Verdict
 
 if TYPE_CHECKING:
     from appraise.pricing.estimate import Estimate as Priced

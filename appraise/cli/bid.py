@@ -1,0 +1,153 @@
+"""`appraise bid`: the bill and the one bid that a ceiling leaves at a venue."""
+
+from __future__ import annotations
+
+import argparse
+from dataclasses import replace
+from decimal import Decimal, InvalidOperation
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from appraise.base.errors import InputError
+from appraise.base.money import Money
+from appraise.base.settings import Settings
+from appraise.cli.context import Context
+from appraise.cli.exits import Exit
+from appraise.cli.options import Commands, command, with_day, with_json
+
+if TYPE_CHECKING:
+    from appraise.log.venues import House
+    from appraise.report.bid import Maximum
+
+SETTINGS = ("extra", "repair", "margin", "budget")
+
+
+def add(commands: Commands) -> None:
+    """Add the command."""
+    bid = command(commands, "bid", "the bill, and the most to bid for a piece, a worth or a sum")
+    bid.add_argument("piece", nargs="?", type=Path, metavar="PIECE.yaml", help="a piece file")
+    bid.add_argument("--worth", metavar="AMOUNT", help="what it is worth, instead of a piece")
+    bid.add_argument("--ceiling", metavar="AMOUNT", help="the most it may cost in all")
+    bid.add_argument("--doubt", metavar="SHARE", default="0", help="of a given worth, as 0.2")
+    bid.add_argument("--venue", metavar="NAME", default="", help="see 'appraise venues'")
+    bid.add_argument("--bidders", type=int, metavar="N", help="you included")
+    for name in SETTINGS:
+        bid.add_argument(f"--{name}", metavar="AMOUNT", help=f"{name}, instead of the settings'")
+    bid.add_argument("--log", metavar="FILE", type=Path, help="another price log")
+    with_json(bid)
+    with_day(bid)
+    bid.set_defaults(run=run_bid)
+
+
+def run_bid(args: argparse.Namespace, context: Context) -> Exit:
+    """Work out the maximum."""
+    from appraise.report.bid import bid_json, bid_text
+
+    given = [name for name in ("piece", "worth", "ceiling") if getattr(args, name)]
+    if len(given) != 1:
+        raise InputError(
+            "a bid is for one of: a piece file, --worth, --ceiling",
+            mend="As: appraise bid --worth 40 --venue 'quay rooms'.",
+        )
+    settings = _settings(args, context.settings())
+    told = _for_piece(args, context, settings) if args.piece else _for_sum(args, context, settings)
+    context.show(bid_json(told, context.as_of), bid_text(told, context.as_of))
+    return Exit.DONE
+
+
+def _settings(args: argparse.Namespace, settings: Settings) -> Settings:
+    """The settings with what the command line says otherwise."""
+    told: dict[str, Any] = {
+        name: _amount(f"--{name}", getattr(args, name), settings.currency).amount
+        for name in SETTINGS
+        if getattr(args, name)
+    }
+    if args.bidders is not None:
+        if not 1 <= args.bidders <= 50:
+            raise InputError(f"{args.bidders} bidders", "--bidders", "Give 1 to 50.")
+        told["bidders"] = args.bidders
+    return replace(settings, **told)
+
+
+def _amount(option: str, text: str, currency: str) -> Money:
+    money = Money.parse(text, currency)
+    if money.currency != currency:
+        raise InputError(f"'{text}' is not in {currency}", option, "Give it in your own currency.")
+    return money
+
+
+def _house(args: argparse.Namespace, context: Context) -> House | None:
+    return context.book().named(args.venue) if args.venue else None
+
+
+def _for_sum(args: argparse.Namespace, context: Context, settings: Settings) -> Maximum:
+    """The maximum for a ceiling, or for a worth that the user gives."""
+    from appraise.log.venues import Sale
+    from appraise.pricing.bid import advise
+    from appraise.pricing.bill import all_in, walk_away
+    from appraise.pricing.money import terms_of
+    from appraise.report.bid import Maximum
+
+    house, code = _house(args, context), settings.currency
+    venue = context.terms_for(Sale(), code, args.venue)
+    if args.ceiling:
+        most = _amount("--ceiling", args.ceiling, code)
+        bid = walk_away(venue, most)
+        return Maximum(house, venue, most, bid, all_in(venue, bid) if bid else None)
+    worth = _amount("--worth", args.worth, code)
+    terms = terms_of(settings, house.channel if house else "")
+    if args.bidders is not None:
+        terms = replace(terms, bidders=args.bidders)
+    told = advise(float(worth.amount), _doubt(args.doubt), terms, venue)
+    why = shaded(worth, told.shade.middle, terms.bidders)
+    return Maximum(house, venue, told.ceiling, told.walk_away, told.bill, why)
+
+
+def _doubt(text: str) -> float:
+    try:
+        value = Decimal(text)
+    except InvalidOperation:
+        value = Decimal(-1)
+    if not 0 <= value < 5:
+        raise InputError(f"'{text}' is no doubt", "--doubt", "Give a share such as 0.2.")
+    return float(value)
+
+
+def shaded(worth: Money, factor: float, bidders: int) -> str:
+    """Where the ceiling starts from."""
+    if factor == 1.0:
+        return f"worth {worth}"
+    less = Money(worth.amount * Decimal(repr(factor)), worth.currency).rounded()
+    return (
+        f"worth {worth}, taken as {less} since the highest of {bidders} guesses is mostly too high"
+    )
+
+
+def _for_piece(args: argparse.Namespace, context: Context, settings: Settings) -> Maximum:
+    """The maximum for a piece, by the log."""
+    from appraise.cli.pieces import found
+    from appraise.log.venues import sale_of
+    from appraise.piece.files import read_piece
+    from appraise.pricing.money import money_advice, terms_of
+    from appraise.report.as_json import why_no_price
+    from appraise.report.bid import Maximum, curve_about
+    from appraise.verdict import judge
+
+    knowledge, code = context.knowledge(), settings.currency
+    piece = read_piece(found(args.piece), knowledge)
+    prices = context.prices(knowledge, code, args.log)
+    verdict = judge(piece, knowledge, prices, context.as_of, settings)
+    if verdict.worth is None:
+        raise InputError(why_no_price(verdict), mend="Or give --worth or --ceiling.")
+    sale = sale_of(piece)
+    house = _house(args, context) or context.book().for_sale(sale.venue, sale.channel)
+    venue = context.terms_for(sale, code, args.venue)
+    channel = (house.channel if house else "") or piece.channel
+    advice = money_advice(verdict.worth, channel, piece.asking, settings, venue).advice
+    bidders = terms_of(settings, channel).bidders
+    worth = Money(Decimal(repr(verdict.worth.median)), code).rounded()
+    told = Maximum(
+        house, venue, advice.ceiling, advice.walk_away, advice.bill,
+        shaded(worth, advice.shade.middle, bidders),
+    )  # fmt: skip
+    return told if told.bid is None else replace(told, curve=curve_about(told, verdict.worth))

@@ -1,0 +1,192 @@
+"""`appraise venues` and `appraise rates`: the user's own record of what comes on top of a price."""
+
+import argparse
+from decimal import Decimal, InvalidOperation
+from typing import Any
+
+from appraise.base.errors import InputError
+from appraise.cli.context import Context, day
+from appraise.cli.exits import Exit
+from appraise.cli.options import Commands, command, with_day, with_json
+from appraise.log.venues import TERMS, Book, House, Rate
+
+NONE = "No venues are noted. 'appraise venues edit NAME premium=25' notes one."
+NO_RATES = "No rates are noted. 'appraise rates EUR 1.08 --source \"my bank\"' notes one."
+
+
+def add(commands: Commands) -> None:
+    """Add the commands."""
+    from appraise.log.venuetext import MEANING
+
+    venues = command(commands, "venues", "places to buy, with their premium, taxes and fees")
+    venues.set_defaults(run=run_list, json=False)
+    actions = venues.add_subparsers(metavar="ACTION", title="actions")
+    listed = command(actions, "list", "every venue, and those of the log without terms")
+    with_json(listed)
+    listed.set_defaults(run=run_list)
+    for name, says, run in (
+        ("show", "the terms of one venue", run_show),
+        ("remove", "forget a venue's terms", run_remove),
+    ):
+        one = command(actions, name, says)
+        one.add_argument("name", metavar="NAME")
+        with_json(one)
+        with_day(one)
+        one.set_defaults(run=run)
+    edit = command(actions, "edit", "note or change a venue's terms: NAME FIELD=VALUE ...")
+    edit.formatter_class = argparse.RawDescriptionHelpFormatter
+    edit.epilog = "fields\n" + "\n".join(f"  {key:<13} {says}" for key, says in MEANING.items())
+    edit.add_argument("name", metavar="NAME")
+    edit.add_argument("changes", nargs="+", metavar="FIELD=VALUE", help="FIELD= empties it")
+    with_json(edit)
+    with_day(edit)
+    edit.set_defaults(run=run_edit)
+
+    rates = command(commands, "rates", "your own exchange rates: CODE RATE notes one")
+    rates.add_argument("code", nargs="?", metavar="CODE", help="the currency that is turned")
+    rates.add_argument("rate", nargs="?", metavar="RATE", help="what one of it is in yours")
+    rates.add_argument("--on", metavar="DATE", help="the day of the rate; today unless said")
+    rates.add_argument("--source", default="", help="where you have it from")
+    with_json(rates)
+    rates.set_defaults(run=run_rates)
+
+
+def run_list(args: argparse.Namespace, context: Context) -> Exit:
+    """List the venues, and what of the log has none."""
+    book, bare = context.book(), _without_terms(context)
+    document = {
+        "schema": "appraise.venues/1",
+        "venues": [_json(one) for one in book.houses],
+        "without_terms": bare,
+        "terms": TERMS,
+    }
+    lines = [_line(one) for one in book.houses] or [NONE]
+    if bare:
+        told = ", ".join(f"{name or 'no venue named'} ({count})" for name, count in bare.items())
+        lines += ["", "Hammer prices without terms, taken as noted: " + told]
+    context.show(document, "\n".join([*lines, *([TERMS] if book.houses else [])]))
+    return Exit.DONE
+
+
+def _without_terms(context: Context) -> dict[str, int]:
+    """Hammer and asking prices of the log that no venue's bill completes, by venue."""
+    from appraise.log.footing import unbilled
+
+    if not context.home.log.exists():
+        return {}
+    with context.log() as log:
+        entries = log.entries()
+    return unbilled(entries, context.settings().currency, context.book())
+
+
+def _line(house: House) -> str:
+    from appraise.log.venuetext import written
+
+    told = written(house)
+    shown = ("channel", "premium", "tax", "surcharge", "carriage")
+    parts = [f"{name} {told[name]}" for name in shown if name in told]
+    usual = " (usual)" if house.usual else ""
+    checked = f"checked {house.checked}" if house.checked else "never checked"
+    return f"{house.name}{usual}: {'; '.join(parts) or 'nothing on top'}; {checked}"
+
+
+def _json(house: House) -> dict[str, Any]:
+    from appraise.log.venuetext import written
+
+    return {"name": house.name, **written(house)}
+
+
+def _show(context: Context, house: House, head: str = "") -> None:
+    from appraise.log.venuetext import written
+    from appraise.report.bid import terms_said
+
+    told = written(house)
+    lines = [head or house.name, *(f"  {key:<13} {text}" for key, text in told.items())]
+    lines.append(terms_said(house, context.as_of))
+    document = {"schema": "appraise.venue/1", "venue": _json(house), "terms": TERMS}
+    context.show(document, "\n".join(lines))
+
+
+def run_show(args: argparse.Namespace, context: Context) -> Exit:
+    """Show one venue's terms."""
+    _show(context, context.book().named(args.name))
+    return Exit.DONE
+
+
+def run_remove(args: argparse.Namespace, context: Context) -> Exit:
+    """Forget a venue's terms."""
+    from appraise.log.bookkeeping import keep_book, read_book
+
+    with context.log() as log:
+        book = read_book(log)
+        gone = book.named(args.name)
+        keep_book(log, book.without_house(args.name))
+    _show(context, gone, f"forgotten: {gone.name}")
+    return Exit.DONE
+
+
+def run_edit(args: argparse.Namespace, context: Context) -> Exit:
+    """Note or change a venue's terms; what is noted today counts as checked today."""
+    from appraise.log.bookkeeping import keep_book, read_book
+    from appraise.log.venuetext import changed, new_house
+
+    texts = dict(map(_change, args.changes))
+    currency = context.settings().currency
+    with context.log() as log:
+        book = read_book(log)
+        was = book.house(args.name)
+        texts.setdefault("checked", context.as_of.isoformat())
+        house = changed(was or new_house(args.name, texts.get("currency", currency)), texts)
+        keep_book(log, book.with_house(house))
+    _show(context, house, f"{'changed' if was else 'noted'}: {house.name}")
+    return Exit.DONE
+
+
+def _change(text: str) -> tuple[str, str]:
+    name, equals, value = text.partition("=")
+    if not equals:
+        raise InputError(f"'{text}' is not FIELD=VALUE", mend="Write premium=25.")
+    return name.strip(), value.strip()
+
+
+def run_rates(args: argparse.Namespace, context: Context) -> Exit:
+    """List the exchange rates, or note one."""
+    from appraise.log.bookkeeping import keep_book, read_book
+
+    if args.code and args.rate:
+        base = context.settings().currency
+        on = day(args.on) if args.on else context.as_of
+        rate = Rate(args.code.upper(), base, _number(args.rate), on, args.source)
+        with context.log() as log:
+            keep_book(log, read_book(log).with_rate(rate))
+    elif args.code or args.on or args.source:
+        raise InputError("a rate is noted as CODE RATE", mend="Write: appraise rates EUR 1.08.")
+    _show_rates(context, context.book())
+    return Exit.DONE
+
+
+def _number(text: str) -> Decimal:
+    try:
+        return Decimal(text)
+    except InvalidOperation:
+        raise InputError(f"'{text}' is not a number", "RATE") from None
+
+
+def _show_rates(context: Context, book: Book) -> None:
+    rows = [
+        {
+            "currency": one.currency,
+            "base": one.base,
+            "rate": str(one.rate),
+            "on": one.on.isoformat(),
+            "source": one.source,
+        }
+        for one in book.rates
+    ]
+    lines = [_rate_line(one) for one in book.rates]
+    context.show({"schema": "appraise.rates/1", "rates": rows}, "\n".join(lines or [NO_RATES]))
+
+
+def _rate_line(rate: Rate) -> str:
+    source = f"  ({rate.source})" if rate.source else ""
+    return f"{rate.on}  1 {rate.currency} = {rate.rate} {rate.base}{source}"

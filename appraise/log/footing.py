@@ -1,0 +1,74 @@
+"""One all-in footing for every price of the log: what the piece cost this buyer, or would have.
+
+What was paid is what it cost, with its carriage. An asking price, an offer or a hammer price goes
+through the bill of the house where it was met, the travel left out, since that is no part of a
+piece's price. Without a house the amount stands as it was noted, with its carriage. Amounts in
+other currencies are turned by the user's own rate of the nearest day.
+"""
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import replace
+from decimal import Decimal
+
+from appraise.base.money import Money
+from appraise.log.entries import Entry
+from appraise.log.venues import Book
+from appraise.pricing.bill import Bill, all_in
+
+EMPTY = Book()
+
+
+def all_in_price(entry: Entry, currency: str, book: Book = EMPTY) -> Money | None:
+    """What the piece cost or would have cost this buyer in all; None if unknown."""
+    bill = bill_of(entry, currency, book)
+    if bill is not None:
+        return _with_foreign_postage(entry, bill.total, currency, book)
+    amount = entry.price
+    if amount is None or amount.amount <= 0:
+        return None
+    if entry.postage is not None and entry.postage.currency == amount.currency:
+        return book.turned(amount + entry.postage, currency, entry.date)
+    whole = book.turned(amount, currency, entry.date)
+    return whole and _with_foreign_postage(entry, whole, currency, book)
+
+
+def bill_of(entry: Entry, currency: str, book: Book) -> Bill | None:
+    """The house's bill for an amount that nobody has paid yet; None where there is none to make.
+
+    The entry's own carriage takes the place of what the house usually asks.
+    """
+    amount = entry.price
+    house = book.for_sale(entry.venue, entry.channel)
+    if amount is None or amount.amount <= 0 or entry.paid or house is None:
+        return None
+    terms = book.terms(house, currency, entry.date)
+    if terms is None or amount.currency != terms.currency:
+        return None
+    carriage = terms.carriage
+    if entry.postage is not None:
+        same = entry.postage.currency == terms.currency
+        carriage = entry.postage.amount if same else Decimal(0)
+    return all_in(replace(terms, travel=Decimal(0), carriage=carriage), amount)
+
+
+def _with_foreign_postage(entry: Entry, whole: Money, currency: str, book: Book) -> Money:
+    """The sum with carriage that was noted in another currency than the price."""
+    postage, amount = entry.postage, entry.price
+    if postage is None or amount is None or postage.currency == amount.currency:
+        return whole
+    turned = book.turned(postage, currency, entry.date)
+    return whole + turned if turned else whole
+
+
+def unbilled(entries: Iterable[Entry], currency: str, book: Book) -> dict[str, int]:
+    """Hammer prices that no house's bill completes: how many, by venue, the most first.
+
+    They stand in the price model as they were noted, below what they would have cost.
+    """
+    found = Counter(
+        entry.venue
+        for entry in entries
+        if entry.hammer and not entry.paid and bill_of(entry, currency, book) is None
+    )
+    return dict(found.most_common())

@@ -1,0 +1,155 @@
+"""One maximum and its bill: what a winning bid costs in all, line by line, as text and JSON."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from typing import TYPE_CHECKING, Any
+
+from appraise.base.money import Money, as_json
+from appraise.log.venues import TERMS, House
+from appraise.pricing.bid import Outlook, outlook
+from appraise.pricing.bill import Bill, all_in, on_ladder, step_at
+from appraise.pricing.venue import Venue
+
+if TYPE_CHECKING:
+    from appraise.pricing.worth import Worth
+
+NO_HOUSE = "No venue is named, so nothing comes on top of the price."
+OLD = 365  # days after which terms are said to be old
+AROUND = (Decimal("0.6"), Decimal("0.8"), Decimal(1), Decimal("1.2"))
+"""Maxima about one's own for which it is told what to expect."""
+LABEL, AMOUNT = 14, 12  # cells
+
+
+@dataclass(frozen=True, slots=True)
+class Maximum:
+    """One maximum at one place.
+
+    Attributes:
+        house: Where; None: no house is named.
+        venue: Its terms.
+        ceiling: The most that it may cost in all, base currency.
+        bid: The largest legal bid within that; None: do not bid.
+        bill: The bill at that bid, or None.
+        why: Where the ceiling comes from, a sentence; empty where the user gave it.
+        curve: What to expect of it and of maxima about it; empty where no log tells.
+    """
+
+    house: House | None
+    venue: Venue
+    ceiling: Money
+    bid: Money | None
+    bill: Bill | None
+    why: str = ""
+    curve: tuple[Outlook, ...] = ()
+
+
+def terms_said(house: House | None, as_of: date) -> str:
+    """On which terms the bill rests, and when they were last checked."""
+    if house is None:
+        return NO_HOUSE
+    if house.checked is None:
+        told = "were never checked"
+    else:
+        old = (as_of - house.checked).days > OLD
+        told = f"checked on {house.checked}{', more than a year ago' if old else ''}"
+    return f"{house.name}: terms {told}. {TERMS}"
+
+
+def bill_rows(bill: Bill) -> tuple[tuple[str, str], ...]:
+    """The lines of a bill as name and amount, the total last, another currency named."""
+    home = bill.total.currency
+    rows = [(one.name, _told(one.amount, home)) for one in bill.lines]
+    return (*rows, ("in all", _told(bill.total, home)))
+
+
+def _told(amount: Money, home: str) -> str:
+    return amount.plain if amount.currency == home else str(amount)
+
+
+def next_bid(told: Maximum) -> Money | None:
+    """The next legal bid above the maximum; None where no bid is made."""
+    if told.bid is None:
+        return None
+    step = step_at(told.venue.ladder, told.bid.amount)
+    return Money(told.bid.amount + step, told.bid.currency) if step else None
+
+
+def curve_about(told: Maximum, worth: Worth) -> tuple[Outlook, ...]:
+    """What to expect of a maximum and of some about it, by the log; none where no bid is made."""
+    if told.bid is None:
+        return ()
+    amounts = {on_ladder(told.venue.ladder, told.bid.amount * share) for share in AROUND}
+    bids = [Money(one, told.bid.currency) for one in sorted(amounts) if one > 0]
+    return outlook(worth.prob_at_least, worth.median, told.venue, bids)
+
+
+def bid_text(told: Maximum, as_of: date) -> str:
+    """The bill as a bill, then one line with the maximum, then what to expect."""
+    return "\n".join(_lines(told, as_of)) + "\n"
+
+
+def _lines(told: Maximum, as_of: date) -> Iterator[str]:
+    yield terms_said(told.house, as_of)
+    if told.why:
+        yield told.why
+    yield f"may cost {told.ceiling} in all"
+    if told.bid is None or told.bill is None:
+        yield "so: do not bid; nothing is left for it"
+        return
+    yield ""
+    for name, amount in bill_rows(told.bill):
+        yield f"  {name:<{LABEL}}{amount:>{AMOUNT}}"
+    yield ""
+    yield f"so: {told.bid} at most"
+    after = next_bid(told)
+    if after is not None:
+        yield f"the next bid, {after.plain}, would cost {all_in(told.venue, after).total}"
+    yield from curve_rows(told.curve, told.bid)
+    yield "One maximum, decided beforehand. For buying decisions only."
+
+
+def curve_rows(curve: Sequence[Outlook], bid: Money) -> Iterator[str]:
+    """What to expect of each maximum, by the prices of the log."""
+    if not curve:
+        return
+    yield ""
+    yield f"{'maximum':>10}{'in all':>12}   chance to win   gain on average"
+    for one in curve:
+        sign = "<" if one.bid == bid else ""
+        chance = f"{100 * one.win:.0f} in 100"
+        sums = f"{one.bid.plain:>10}{one.cost.plain:>12}"
+        yield f"{sums}   {chance:>13}   {one.surplus:>15.2f} {sign}".rstrip()
+    yield ""
+
+
+def bid_json(told: Maximum, as_of: date) -> dict[str, Any]:
+    """The same as JSON, schema "appraise.bid/1"."""
+    house, bill = told.house, told.bill
+    return {
+        "schema": "appraise.bid/1",
+        "as_of": as_of.isoformat(),
+        "venue": house.name if house else None,
+        "terms_checked": house.checked.isoformat() if house and house.checked else None,
+        "terms": terms_said(house, as_of),
+        "why": told.why,
+        "ceiling": as_json(told.ceiling),
+        "bid": as_json(told.bid),
+        "bill": [{"name": one.name, "amount": as_json(one.amount)} for one in bill.lines]
+        if bill
+        else [],
+        "total": as_json(bill.total) if bill else None,
+        "next": as_json(next_bid(told)),
+        "curve": [
+            {
+                "bid": as_json(one.bid),
+                "total": as_json(one.cost),
+                "chance_to_win": round(one.win, 4),
+                "surplus": round(one.surplus, 2),
+            }
+            for one in told.curve
+        ],
+    }
