@@ -102,18 +102,25 @@ ACTIONS: tuple[Action, ...] = (
         "piece", "close", "q escape", "desk", "Back to the desk; the piece stays open.", place=99
     ),
     Action("prices", "filter", "slash", "filter", "Filter what is shown.", place=1),
-    Action("prices", "open", "enter", "open", "Show the entry with its history.", place=2),
-    Action("prices", "edit", "e", "edit", "Edit the entry.", place=3),
-    Action("prices", "remove", "delete", "remove", "Take the entry off the log.", place=4),
+    Action("prices", "log", "n", "log", "Log a price in one line.", place=2),
+    Action("prices", "open", "enter", "open", "Show the entry with its history.", place=3),
+    Action("prices", "edit", "e", "edit", "Edit the entry where it stands, cell by cell.", place=4),
+    Action("prices", "fields", "E", "all fields", "Edit every field of the entry."),
+    Action("prices", "duplicate", "d", "another", "Log another entry like this one."),
+    Action("prices", "remove", "delete", "remove", "Take the entry off the log."),
     Action("prices", "undo", "u", "undo", "Undo the last change to the log.", place=5),
     Action("prices", "redo", "ctrl+r", "redo", "Do it again."),
+    Action(
+        "prices", "disagree", "c", "disagreements", "Settle what two machines left in two states."
+    ),
     Action("prices", "step(1)", "down j", "down", "Down a line.", palette=False),
     Action("prices", "step(-1)", "up k", "up", "Up a line.", palette=False),
     Action("prices", "leap(1)", "pagedown ctrl+d", "page down", "Down a page.", palette=False),
     Action("prices", "leap(-1)", "pageup ctrl+u", "page up", "Up a page.", palette=False),
     Action("prices", "end(-1)", "home g", "first", "To the first line.", palette=False),
     Action("prices", "end(1)", "end G", "last", "To the last line.", palette=False),
-    Action("prices", "sort", "s", "sort", "Sort by day, price or title."),
+    Action("prices", "sort", "s", "sort", "Sort by the next column."),
+    Action("prices", "turn", "S", "turn round", "Sort the other way round."),
     Action(
         "prices",
         "close",
@@ -122,8 +129,34 @@ ACTIONS: tuple[Action, ...] = (
         "Back to the desk; esc clears a filter first.",
         place=99,
     ),
+    Action(
+        "filter",
+        "leave(False)",
+        "enter down tab",
+        "table",
+        "Back to the table, filtered.",
+        place=1,
+        shown="enter",
+        palette=False,
+    ),
+    Action(
+        "filter", "leave(True)", "escape", "clear", "Clear the filter.", place=99, palette=False
+    ),
+    Action("cell", "keep", "enter", "keep", "Keep the entry.", place=1, palette=False),
+    Action(
+        "cell", "next(1)", "tab", "next cell", "To the cell on the right.", place=2, palette=False
+    ),
+    Action("cell", "next(-1)", "shift+tab", "cell before", "To the one before.", palette=False),
+    Action(
+        "cell", "leave", "escape", "leave", "Leave the entry as it was.", place=99, palette=False
+    ),
+    Action("line", "keep", "enter", "keep", "Keep it as understood.", place=1, palette=False),
+    Action("line", "close", "escape", "back", "Back; nothing is kept.", place=99, palette=False),
     Action("entry", "edit", "e", "edit", "Edit the entry.", place=1),
     Action("entry", "remove", "delete", "remove", "Take the entry off the log.", place=2),
+    Action("entry", "picture", "o", "picture", "Show a picture with the system's viewer.", place=3),
+    Action("entry", "attach", "a", "add picture", "Copy a picture and list it here.", place=4),
+    Action("entry", "detach", "x", "drop picture", "List a picture no more; it stays on the disk."),
     Action("page", "step(1)", "down j", "down", "Down a line.", palette=False),
     Action("page", "step(-1)", "up k", "up", "Up a line.", palette=False),
     Action("page", "leap(1)", "pagedown space", "page down", "Down a page.", palette=False),

@@ -112,6 +112,11 @@ class Desk(Sheet[None], inherit_bindings=False):
 
     def action_new(self) -> None:
         """Begin a piece with a first look."""
+        from appraise.app.prices.deeds import with_currency  # 5 ms
+
+        with_currency(self, self._first_look)
+
+    def _first_look(self) -> None:
         from appraise.app.firstlook import FirstLook  # 15 ms
 
         self.app.push_screen(FirstLook(), self._begin)

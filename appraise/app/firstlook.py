@@ -13,15 +13,14 @@ from textual.widgets import Input
 
 from appraise.app import work
 from appraise.app.actions import bindings_of
-from appraise.app.lines import EMPTY, Line, clip, fold, line
-from appraise.app.marks import DOUBT, ORDER
+from appraise.app.lines import EMPTY, Line, fold, line
 from appraise.app.messages import Ready
 from appraise.app.pane import Foot, Pane
 from appraise.app.sheet import Sheet
+from appraise.app.understood import understood_lines
 from appraise.piece.records import Piece
 
 if TYPE_CHECKING:
-    from appraise.knowledge.records import Knowledge
     from appraise.listing.first_look import Look
 
 EXAMPLES = (
@@ -33,7 +32,6 @@ HELP = (
     "Write what you saw in five seconds: size, process, case, motif, price, damage, in any order. "
     "An empty line begins a piece of which nothing is known yet."
 )
-LEFT = 26  # cells for the words
 
 
 class FirstLook(Sheet[Piece], inherit_bindings=False):
@@ -69,19 +67,11 @@ class FirstLook(Sheet[Piece], inherit_bindings=False):
         """How the line was understood, or how to write one."""
         if self._look is None:
             return self._guide(width)
-        rows = [EMPTY, line(" ", ("understood as", "quiet"))]
-        marks = self.session.marks
-        for words, meaning in self._look.understood:
-            left = clip(words, min(LEFT, width // 2), marks)
-            said = in_words(meaning, self.session.knowledge)
-            told = clip(said, max(1, width - min(LEFT, width // 2) - 6), marks)
-            rows.append(
-                line(f" {ORDER} ", (f"{left:<{min(LEFT, width // 2)}}", "strong"), "  ", told)
-            )
-        for words in self._look.not_understood:
-            said = "not understood, and left out"
-            rows.append(line((f" {DOUBT} ", "doubt"), (f"{words:<{LEFT}}", "strong"), "  ", said))
-        if not self._look.understood and not self._look.not_understood:
+        session, look = self.session, self._look
+        rows = understood_lines(
+            look.understood, look.not_understood, session.knowledge, width, session.marks
+        )
+        if not look.understood and not look.not_understood:
             rows.append(line("   nothing yet: the piece begins empty"))
         return rows
 
@@ -124,17 +114,6 @@ class FirstLook(Sheet[Piece], inherit_bindings=False):
             self.say("The knowledge is being read ...")
             return
         self.dismiss(piece_of(self._look) if self._look else Piece())
-
-
-def in_words(meaning: str, knowledge: Knowledge | None) -> str:
-    """What words were taken for, as the screen says it: findings in the words of their answers."""
-    name, _, rest = meaning.partition(" ")
-    check = knowledge.checks.get(name) if knowledge else None
-    if check is None or knowledge is None:
-        return meaning
-    part = knowledge.parts[check.part].name
-    said = [one.says for one in check.answers if one.id == rest]
-    return f"{part}: {said[0]}" if said else rest.partition(": ")[2] or meaning
 
 
 def piece_of(look: Look) -> Piece:

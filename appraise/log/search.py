@@ -59,6 +59,18 @@ def seek(connection: sqlite3.Connection, sought: Sought) -> list[tuple[str, str]
     return connection.execute(sql, (*condition.values, limit, sought.offset)).fetchall()
 
 
+def place_of(connection: sqlite3.Connection, sought: Sought, entry: str) -> int | None:
+    """The place of an entry in what a filter finds, the first being 0; None when it is not there.
+
+    Raises:
+        InputError: when the filter or the sort cannot be understood.
+    """
+    condition = where(sought.query)
+    sql = f"SELECT entry FROM shelf WHERE {condition.sql} {order(sought.sort)}"
+    found = connection.execute(sql, condition.values)
+    return next((place for place, (each,) in enumerate(found) if each == entry), None)
+
+
 def summarise(connection: sqlite3.Connection, query: str) -> Summary:
     """Count and prices of all that a filter finds, by currency, the most frequent first.
 

@@ -15,14 +15,17 @@ def clock():
     return datetime.now(UTC)
 
 
-def session(place, demo=False, **settings):
-    """A session on a home in a directory; `demo` fills its log."""
+def session(place, demo=False, asked=True, machine="test", **settings):
+    """A session on a home in a directory; `demo` fills its log, `asked` has a currency chosen."""
     home = Home(place)
     if demo and not home.log.exists():
         from appraise.cli.demo import furnish  # loads what a first paint must not
 
         furnish(home)
-    return Session(home, Settings(**settings), DAY, clock, "test", demo)
+    made = Session(home, Settings(**settings), DAY, clock, machine, demo)
+    if asked and not made.log.currency_chosen:
+        made.log.set_base_currency(made.settings.currency)
+    return made
 
 
 def shown(app):

@@ -16,7 +16,9 @@ from appraise.app.page import Page
 from appraise.app.palette import offered
 from appraise.app.pane import keys_line
 from appraise.app.picker import Picker
+from appraise.app.prices.editor import Cell, FilterLine
 from appraise.app.prices.entry import EntryPage
+from appraise.app.prices.quickline import QuickLine
 from appraise.app.prices.view import Prices
 from appraise.app.sheet import Question
 
@@ -26,6 +28,9 @@ SCREENS = {
     "look": FirstLook,
     "piece": Examine,
     "prices": Prices,
+    "filter": FilterLine,
+    "cell": Cell,
+    "line": QuickLine,
     "entry": EntryPage,
     "page": Page,
     "list": Picker,

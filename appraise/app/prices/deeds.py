@@ -1,21 +1,69 @@
-"""What is done to entries from a screen: edit, remove, undo, redo."""
+"""What is done to entries from a screen: log, edit, duplicate, remove, undo, redo."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from appraise.app.fieldwords import Values
-from appraise.app.form import Form
+from appraise.app.form import Field, Form
 from appraise.app.prices.editing import entry_with, fields_of
 from appraise.app.sheet import Question
+from appraise.base.errors import InputError
+from appraise.base.money import EXPONENTS
 from appraise.log.entries import Entry
 from appraise.log.steps import Step
 
 if TYPE_CHECKING:
     from appraise.app.sheet import Sheet
 
-DID = {"add": "logging", "edit": "an edit", "delete": "a removal", "settle": "a settling"}
+DID = {
+    "add": "logging",
+    "edit": "an edit",
+    "delete": "a removal",
+    "import": "an import",
+    "settle": "a settling",
+}
+CURRENCY_NOTE = "Asked once; amounts that name no currency are in it. Esc keeps it as it stands."
+
+
+def with_currency(sheet: Sheet[Any], then: Callable[[], object]) -> None:
+    """Go on, after asking once and for all which currency prices are in."""
+    session = sheet.session
+    if session.demo or session.log.currency_chosen:
+        then()
+        return
+    usual = session.settings.currency
+
+    def keep(values: Values) -> None:
+        code = values["currency"].upper()
+        if code not in EXPONENTS:
+            raise InputError(f"'{code}' is no ISO 4217 code", "currency", "Write USD, GBP, EUR.")
+        session.choose_currency(code)
+
+    def done(kept: bool | None) -> None:
+        if kept or sheet.attempt(lambda: session.choose_currency(usual)):
+            then()
+
+    field = Field("currency", "currency", usual, choices=tuple(EXPONENTS))
+    title = "Which currency are your prices in?"
+    sheet.app.push_screen(Form(title, [field], keep, CURRENCY_NOTE), done)
+
+
+def log_price(sheet: Sheet[Any], then: Callable[[Entry], None]) -> None:
+    """Log a price in one line."""
+
+    def done(entry: Entry | None) -> None:
+        if entry is not None:
+            then(entry)
+
+    def ask() -> None:
+        from appraise.app.prices.quickline import QuickLine  # 5 ms
+
+        sheet.app.push_screen(QuickLine(), done)
+
+    with_currency(sheet, ask)
 
 
 def edit(sheet: Sheet[Any], entry: Entry, then: Callable[[], None]) -> None:
@@ -31,6 +79,32 @@ def edit(sheet: Sheet[Any], entry: Entry, then: Callable[[], None]) -> None:
             then()
 
     sheet.app.push_screen(Form(f"Edit: {_named(entry)}", fields_of(entry), keep), done)
+
+
+def duplicate(sheet: Sheet[Any], entry: Entry, then: Callable[[Entry], None]) -> None:
+    """A form for another entry like this one, of today."""
+    session = sheet.session
+    twin = like(entry)
+    made: list[Entry] = []
+
+    def keep(values: Values) -> None:
+        dated = replace(twin, date=session.as_of)
+        made.append(session.log.add(entry_with(dated, values, session.settings.currency)))
+        session.changes += 1
+
+    def done(kept: bool | None) -> None:
+        if kept:
+            then(made[0])
+
+    fields = fields_of(replace(twin, date=session.as_of))
+    sheet.app.push_screen(Form(f"Another like: {_named(entry)}", fields, keep), done)
+
+
+def like(entry: Entry) -> Entry:
+    """What another piece has in common with this one: not its file, pictures or estimates."""
+    return replace(
+        entry, id="", piece="", pictures=(), estimate=None, belonging=(), extra={}, note=""
+    )
 
 
 def remove(sheet: Sheet[Any], entry: Entry, then: Callable[[], None]) -> None:

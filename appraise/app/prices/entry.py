@@ -1,4 +1,4 @@
-"""An entry as a page, with its history; it can be edited and removed from here."""
+"""An entry as a page, with its history and pictures; it can be edited and removed from here."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from textual.binding import BindingType
 
 from appraise.app.actions import bindings_of
 from appraise.app.page import Page
-from appraise.app.prices import deeds
+from appraise.app.prices import album, deeds
 from appraise.app.prices.entrylines import entry_lines
 from appraise.log.entries import Entry
 from appraise.log.revisions import Revision
@@ -35,6 +35,18 @@ class EntryPage(Page, inherit_bindings=False):
     def action_remove(self) -> None:
         """Take the entry off the log."""
         deeds.remove(self, self._entry, self._gone)
+
+    def action_picture(self) -> None:
+        """Show a picture."""
+        album.show_picture(self, self._entry)
+
+    def action_attach(self) -> None:
+        """Add a picture."""
+        album.add_picture(self, self._entry, self._again)
+
+    def action_detach(self) -> None:
+        """List a picture no more."""
+        album.drop_picture(self, self._entry, self._again)
 
     def _gone(self) -> None:
         self.dismiss(None)

@@ -3,47 +3,80 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from appraise.app.desklines import WORDS
 from appraise.app.lines import EMPTY, Line, clip, ends, fill, line
-from appraise.app.marks import Marks
+from appraise.app.marks import FINE, Marks
 from appraise.log.entries import Entry
+from appraise.log.loose import Guess
 from appraise.log.search import Summary
 
-DAY, RECORD, WORD, PRICE = 10, 10, 14, 12  # cells
+SIGN = 2  # cells before the first column
 WIDE, MIDDLE = 110, 60  # cells from which there are more columns
+NARROWEST = 4  # cells of a title that is worth showing
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A column of the table.
+
+    Attributes:
+        field: The field that it shows; 'price' is the amount that says most.
+        head: What stands above it.
+        start: Its first cell.
+        width: Its cells.
+    """
+
+    field: str
+    head: str
+    start: int
+    width: int
+
+
+def columns(width: int) -> tuple[Column, ...]:
+    """The columns that fit in so many cells; the title takes what the others leave."""
+    words = ("process", "housing", "format") if width >= WIDE else ("process",)
+    left = [("date", "day", 10), *([("record", "", 10)] if width >= MIDDLE else [])]
+    right = [*((name, name, 13) for name in words if width >= MIDDLE), ("price", "price", 12)]
+    used = SIGN + sum(cells + 1 for _, _, cells in (*left, *right))
+    title = [("title", "title", width - used - 1)] if width - used > NARROWEST else []
+    found: list[Column] = []
+    start = SIGN
+    for field, head, cells in (*left, *title, *right):
+        found.append(Column(field, head, start, cells))
+        start += cells + 1
+    return tuple(found)
 
 
 def heading(width: int) -> Line:
     """The names of the columns."""
-    names = ("day", "", "title", *_names(width))
-    return _joined(names, "price", width, "  ", "quiet")
-
-
-def _names(width: int) -> tuple[str, ...]:
-    if width >= WIDE:
-        return "process", "housing", "format"
-    return ("process",) if width >= MIDDLE else ()
+    return _joined([(one, one.head) for one in columns(width)], width, "", "quiet", FINE)
 
 
 def table(
     window: Sequence[tuple[int, Entry]], at: int, currency: str, width: int, marks: Marks
 ) -> list[Line]:
     """A line for each entry of the window."""
+    shown = columns(width)
     out = []
     for place, entry in window:
-        words = {"process": entry.process, "housing": entry.housing, "format": entry.format}
-        cells = (
-            entry.date.isoformat(),
-            WORDS[entry.record],
-            clip(entry.title or entry.motif, width, marks),
-            *(clip(words[name], WORD - 1, marks) for name in _names(width)),
-        )
         here = place == at
-        sign = f"{marks.here if here else ' '} "
-        row = _joined(cells, priced(entry, currency), width, sign, "", marks)
+        cells = [(one, cell(entry, one.field, currency)) for one in shown]
+        row = _joined(cells, width, marks.here if here else "", "", marks)
         out.append(tuple((words, "here") for words, _ in fill(row, width)) if here else row)
     return out
+
+
+def cell(entry: Entry, field: str, currency: str) -> str:
+    """What a column shows of an entry."""
+    if field == "price":
+        return priced(entry, currency)
+    if field == "title":
+        return entry.title or entry.motif
+    if field == "record":
+        return WORDS[entry.record]
+    return str(getattr(entry, field))
 
 
 def priced(entry: Entry, currency: str) -> str:
@@ -54,21 +87,21 @@ def priced(entry: Entry, currency: str) -> str:
 
 
 def _joined(
-    cells: Sequence[str], price: str, width: int, sign: str, role: str, marks: Marks | None = None
+    cells: Sequence[tuple[Column, str]], width: int, sign: str, role: str, marks: Marks
 ) -> Line:
-    day, record, title, *words = cells
-    happened = f"{record:<{RECORD}} " if width >= MIDDLE else ""
-    left = f"{sign}{day:<{DAY}} {happened}"
-    right = "".join(f"{word:<{WORD}}" for word in words) + f"{price:>{PRICE}} "
-    room = width - len(left) - len(right) - 1
-    if room < 1:
-        return ends(line((left, role)), line((f"{price} ", role)), width)
-    told = clip(title, room, marks) if marks else title
-    return line((left, role), *fill(line((told, role)), room), " ", (right, role))
+    parts: list[tuple[str, str]] = [(f"{sign:<{SIGN}}", role)]
+    for column, text in cells:
+        words = clip(text, column.width, marks)
+        if column.field == "price":
+            words = words.rjust(column.width)
+        parts += [*fill(line((words, role)), column.width), (" ", "")]
+    return fill(tuple(parts), width)
 
 
-def foot(summary: Summary, at: int, width: int) -> Line:
+def foot(summary: Summary | None, at: int, width: int) -> Line:
     """How many there are, their sum and median by currency, and where one is."""
+    if summary is None:  # being added up
+        return line("")
     many = "1 entry" if summary.count == 1 else f"{summary.count:,} entries"
     told = [line(f" {many}")]
     for one in summary.sums:
@@ -80,7 +113,14 @@ def foot(summary: Summary, at: int, width: int) -> Line:
     return ends(left, line((where, "quiet")), width)
 
 
-def nothing(query: str, height: int) -> list[Line]:
-    """What stands in an empty table."""
-    says = "No entry fits the filter; esc clears it." if query else "The log is empty."
-    return [EMPTY, line(f"  {says}")][:height]
+def nothing(query: str, meant: Guess | None) -> list[Line]:
+    """What stands in an empty table: how to begin, or what the filter may have meant."""
+    if not query:
+        return [EMPTY, line("  The log is empty. Press ", ("n", "key"), " to log a price.")]
+    rows = [EMPTY, line("  No entry fits the filter; ", ("esc", "key"), " clears it.")]
+    if meant is not None:
+        offer = line(
+            "  Did you mean ", (meant.query, "strong"), "? ", ("enter", "key"), " takes it."
+        )
+        rows += [EMPTY, offer]
+    return rows

@@ -1,168 +1,146 @@
-"""The Prices screen: a filter on top, a plain table, sum and median at the foot."""
+"""The Prices screen: the table, and what is done to its entries."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import ClassVar
 
-from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.widgets import Input
 
 from appraise.app.actions import bindings_of
-from appraise.app.lines import EMPTY, Line
-from appraise.app.pane import Foot, Pane
+from appraise.app.pane import Foot
 from appraise.app.prices import deeds
+from appraise.app.prices.disagreements import open_disagreements
+from appraise.app.prices.editor import Cell, Editing, words_for
 from appraise.app.prices.entry import EntryPage
-from appraise.app.prices.ledger import Ledger
-from appraise.app.prices.rows import foot, heading, nothing, table
-from appraise.app.sheet import Sheet
+from appraise.app.prices.pricetable import ABOVE, PriceTable
+from appraise.app.prices.rows import columns
 from appraise.log.entries import Entry
-from appraise.log.search import Summary
+from appraise.log.search import Sought, place_of
 
-SORTS = {
-    "-date": "by day",
-    "-price": "dearest first",
-    "price": "cheapest first",
-    "title": "by title",
-}
-WRITE = "/ filters: girl vine process:amb price:20..50 date:2025.."
+FIRST = "price"
+"""The cell in which editing in place begins."""
 
 
-class Prices(Sheet[None], inherit_bindings=False):
+class Prices(PriceTable, inherit_bindings=False):
     """The log of prices."""
 
-    AREA = "prices"
     BINDINGS: ClassVar[list[BindingType]] = bindings_of("prices")
 
     def __init__(self) -> None:
         super().__init__()
-        self._query = ""
-        self._sort = "-date"
-        self._summary = Summary(0, ())
-        self._ledger = Ledger(lambda limit, offset: (), 0)
-        self._rows = 1
+        self._editing: Editing | None = None
 
     def compose(self) -> ComposeResult:
-        """Title, filter, table, keys."""
-        head = Pane(self.draw_head, id="head")
-        head.styles.height = 2
-        yield head
-        yield Input(placeholder=WRITE, disabled=True)
-        yield Pane(self.draw, id="body")
-        yield Foot(self.AREA)
+        """The table, and the line that lies over a cell being edited."""
+        yield from super().compose()
+        yield Cell(self.move_on, self.keep_cells, self.end_editing)
 
-    def on_mount(self) -> None:
-        """Read the log."""
-        self._read()
+    def as_edited(self, entry: Entry) -> Entry:
+        """The entry one is at, with what was typed into it so far."""
+        return self._editing.entry if self._editing else entry
 
-    def draw_head(self, width: int, height: int) -> Sequence[Line]:
-        """The title and the order."""
-        return self.head("Prices", SORTS[self._sort], width)
+    def on_screen_suspend(self) -> None:
+        """Another screen comes over this one: editing in place ends, and nothing is changed."""
+        self.end_editing()
 
-    def draw(self, width: int, height: int) -> Sequence[Line]:
-        """Column names, the entries on the screen, and the foot."""
-        session = self.session
-        self._rows = max(1, height - 3)
-        window = self._ledger.window(self._rows)
-        marks, at = session.marks, self._ledger.at
-        body = table(window, at, session.settings.currency, width, marks)
-        body = body or nothing(self._query, self._rows)
-        filled = [*body, *[EMPTY] * self._rows][: self._rows]
-        return [heading(width), *filled, self.rule(width), foot(self._summary, at, width)]
+    # Editing in place
 
-    @property
-    def here(self) -> Entry | None:
-        """The entry one is at."""
-        return self._ledger.entry(self._ledger.at)
-
-    def _read(self, query: str | None = None) -> None:
-        """Read the log anew; a filter that cannot be read leaves all as it is."""
-        wanted = self._query if query is None else query
-        log, sort = self.session.log, self._sort
-        at = self._ledger.at if wanted == self._query else 0
-
-        def read() -> None:
-            self._summary = log.summary(wanted)
-            self._query = wanted
-            self._ledger = Ledger(
-                lambda limit, offset: log.entries(wanted, sort=sort, limit=limit, offset=offset),
-                self._summary.count,
-                at,
+    def action_edit(self) -> None:
+        """Edit the entry where it stands."""
+        if self.here is not None:
+            self._editing = Editing(
+                self.here, self.session.settings.currency, words_for(self.session)
             )
+            self.keys_of("cell")
+            self._edit(FIRST)
 
-        if self.attempt(read):
-            self.hush()
-        self.redraw()
+    def _edit(self, column: str) -> None:
+        if self._editing is not None:
+            row = ABOVE + self._ledger.at - self._ledger.top
+            self._editing.show(self.query_one(Cell), columns(self.size.width), column, row)
+            self.redraw()
 
-    def action_filter(self) -> None:
-        """Begin to type a filter."""
-        typed = self.query_one(Input)
-        typed.disabled = False
-        typed.focus()
+    def move_on(self, by: int) -> None:
+        """To another cell, unless this one holds a mistake."""
+        editing = self._editing
+        if editing is not None and self.attempt(lambda: editing.take(self.query_one(Cell))):
+            self._edit(editing.beside(columns(self.size.width), by))
 
-    @on(Input.Changed)
-    def filtered(self, event: Input.Changed) -> None:
-        """Filter as it is typed."""
-        self._read(event.value)
+    def keep_cells(self) -> None:
+        """Keep the entry as it was edited."""
+        editing, log = self._editing, self.session.log
+        if editing is None or not self.attempt(lambda: editing.take(self.query_one(Cell))):
+            return
+        if editing.entry == editing.was:
+            self.end_editing()
+        elif self.attempt(lambda: log.edit(editing.entry, was=editing.was)):
+            self.session.changes += 1
+            self.end_editing()
+            self.read()
 
-    @on(Input.Submitted)
-    def end_typing(self) -> None:
-        """Back to the table; the filter stays."""
-        self.query_one(Input).disabled = True
-        self.set_focus(None)
+    def end_editing(self) -> None:
+        """Back to the table; what was not kept stays as it was."""
+        if self._editing is not None:
+            self._editing = None
+            cell = self.query_one(Cell)
+            cell.styles.display = "none"
+            cell.disabled = True
+            self.set_focus(None)
+            self.keys_of(self.AREA)
+            self.redraw()
 
-    def action_close(self) -> None:
-        """Clear the filter, or leave when there is none."""
-        typed = self.query_one(Input)
-        if typed.value:
-            typed.value = ""
-        elif typed.disabled:
-            self.dismiss(None)
-        self.end_typing()
-
-    def action_step(self, by: int) -> None:
-        """So many lines on."""
-        self._ledger.move(by)
-        self.redraw()
-
-    def action_leap(self, by: int) -> None:
-        """So many pages on."""
-        self.action_step(by * self._rows)
-
-    def action_end(self, way: int) -> None:
-        """To the first or the last line."""
-        self.action_step(way * self._ledger.count)
-
-    def action_sort(self) -> None:
-        """Another order."""
-        names = list(SORTS)
-        self._sort = names[(names.index(self._sort) + 1) % len(names)]
-        self._ledger.at = 0
-        self._read()
+    # Entries
 
     def action_open(self) -> None:
-        """The entry with its history."""
+        """The entry with its history; in an empty table, what the filter may have meant."""
         entry = self.here
         if entry is None:
+            self.take_meant()
             return
 
         def open_page() -> None:
             page = EntryPage(entry, self.session.log.history(entry.id))
-            self.app.push_screen(page, lambda _: self._read())
+            self.app.push_screen(page, lambda _: self.read())
 
         self.attempt(open_page)
 
-    def action_edit(self) -> None:
-        """Edit the entry."""
+    def action_log(self) -> None:
+        """Log a price in one line."""
+        deeds.log_price(self, self._logged)
+
+    def action_duplicate(self) -> None:
+        """Log another entry like this one."""
         if self.here is not None:
-            deeds.edit(self, self.here, self._read)
+            deeds.duplicate(self, self.here, self._logged)
+
+    def _logged(self, entry: Entry) -> None:
+        """Go to a new entry, unless the filter leaves it out."""
+        self.read()
+        log = self.session.log
+
+        def find() -> None:
+            with log.snapshot():
+                place = place_of(log.connection, Sought(self._query, self._order.sort), entry.id)
+            self._ledger.at = self._ledger.at if place is None else place
+
+        if self.attempt(find):
+            self.redraw()
+            self.say("Logged; u takes it back.", "good")
+
+    def action_fields(self) -> None:
+        """Edit every field of the entry."""
+        if self.here is not None:
+            deeds.edit(self, self.here, self.read)
 
     def action_remove(self) -> None:
         """Take the entry off the log."""
         if self.here is not None:
-            deeds.remove(self, self.here, self._read)
+            deeds.remove(self, self.here, self.read)
+
+    def action_disagree(self) -> None:
+        """Settle what two machines left in two states."""
+        open_disagreements(self, self.read)
 
     def action_undo(self) -> None:
         """Undo the last change to the log."""
@@ -176,5 +154,5 @@ class Prices(Sheet[None], inherit_bindings=False):
         foot_line = self.query_one(Foot)
         if deeds.step_back(self, kind):
             message, role = foot_line.message, foot_line.role
-            self._read()
+            self.read()
             self.say(message, role)

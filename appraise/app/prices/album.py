@@ -1,0 +1,80 @@
+"""The pictures of an entry: attached from a file, shown by the system's viewer."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from appraise.app.fieldwords import Values
+from appraise.app.form import Field, Form
+from appraise.app.picker import Choice, Picker
+from appraise.base.errors import InputError
+from appraise.log.entries import Entry, Picture
+from appraise.log.pictures import attach, detach
+from appraise.log.viewer import show
+
+if TYPE_CHECKING:
+    from appraise.app.sheet import Sheet
+
+
+def add_picture(sheet: Sheet[Any], entry: Entry, then: Callable[[], None]) -> None:
+    """Ask for a file, copy it, and list it with the entry."""
+    session = sheet.session
+
+    def keep(values: Values) -> None:
+        if not values["file"]:
+            raise InputError("names no file", "file", "Write the path of a picture.")
+        file = Path(values["file"]).expanduser()
+        try:
+            attach(session.log, entry.id, file)
+        except InputError as error:
+            raise InputError(f"{file.name} {error.what}", "file", error.mend) from None
+        session.changes += 1
+
+    def done(kept: bool | None) -> None:
+        if kept:
+            then()
+
+    field = Field("file", "picture file", hint="The path of a picture; it is copied and kept.")
+    sheet.app.push_screen(Form("Add a picture", [field], keep), done)
+
+
+def show_picture(sheet: Sheet[Any], entry: Entry) -> None:
+    """Show a picture; where there are several, one is chosen first."""
+
+    def shown(picture: Picture) -> None:
+        log = sheet.session.log
+        if sheet.attempt(lambda: show(log.path, picture)):
+            sheet.say(f"{picture.name} is shown in another window.", "good")
+
+    _one_of(sheet, entry, "Show which picture?", shown)
+
+
+def drop_picture(sheet: Sheet[Any], entry: Entry, then: Callable[[], None]) -> None:
+    """List a picture no more; its file stays for the history, and undo lists it again."""
+    session = sheet.session
+
+    def dropped(picture: Picture) -> None:
+        if sheet.attempt(lambda: detach(session.log, entry.id, picture.sha256)):
+            session.changes += 1
+            then()
+
+    _one_of(sheet, entry, "List which picture no more?", dropped)
+
+
+def _one_of(sheet: Sheet[Any], entry: Entry, title: str, then: Callable[[Picture], None]) -> None:
+    if not entry.pictures:
+        sheet.say("It has no pictures; a adds one.")
+        return
+    by_id = {one.sha256: one for one in entry.pictures}
+
+    def taken(sha256: str | None) -> None:
+        if sha256 is not None:
+            then(by_id[sha256])
+
+    if len(by_id) == 1:
+        taken(entry.pictures[0].sha256)
+        return
+    choices = [Choice(one.sha256, one.name, note=one.sha256[:8]) for one in by_id.values()]
+    sheet.app.push_screen(Picker(title, choices), taken)

@@ -1,0 +1,88 @@
+"""Entries that two machines left in different states: which, how they differ, and the choice."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING, Any
+
+from appraise.app.picker import Choice, Picker
+from appraise.base.errors import AppraiseError
+from appraise.log.changes import REMOVED, disagreement
+from appraise.log.codec import from_text
+from appraise.log.merge import Conflict, conflicts, settle
+from appraise.log.revisions import Revision
+
+if TYPE_CHECKING:
+    from appraise.app.sheet import Sheet
+
+SHOWS = "shows now"
+MARKS = (" ", "!")  # of a version that keeps the entry, and of one that removes it
+
+
+def open_disagreements(sheet: Sheet[Any], then: Callable[[], None]) -> None:
+    """Choose an entry, then one of its versions; the others stay in its history."""
+    found: list[Conflict] = []
+    if not sheet.attempt(lambda: found.extend(conflicts(sheet.session.log))):
+        return
+    if not found:
+        sheet.say("No two machines disagree about an entry.")
+        return
+    by_id = {one.entry: one for one in found}
+
+    def taken(entry: str | None) -> None:
+        if entry is not None:
+            _versions(sheet, by_id[entry], then)
+
+    if len(found) == 1:
+        taken(found[0].entry)
+        return
+    choices = [Choice(one.entry, title(one.versions), "!", _machines(one)) for one in found]
+    sheet.app.push_screen(Picker("Changed on two machines", choices), taken)
+
+
+def _versions(sheet: Sheet[Any], conflict: Conflict, then: Callable[[], None]) -> None:
+    session = sheet.session
+
+    def taken(version: str | None) -> None:
+        if version and sheet.attempt(lambda: settle(session.log, conflict.entry, version)):
+            session.changes += 1
+            then()
+            sheet.say("Settled; u takes it back.", "good")
+
+    choices: list[Choice] = []
+    if sheet.attempt(lambda: choices.extend(version_choices(conflict))):
+        sheet.app.push_screen(Picker(f"Which is right: {title(conflict.versions)}", choices), taken)
+
+
+def version_choices(conflict: Conflict) -> list[Choice]:
+    """Each version by where it differs, with the machine and the time.
+
+    Raises:
+        InputError: when a version cannot be read.
+    """
+    said = disagreement(conflict.versions)
+    return [
+        Choice(one.id, says if place else f"{says} ({SHOWS})", MARKS[says == REMOVED], _when(one))
+        for place, (one, says) in enumerate(zip(conflict.versions, said, strict=True))
+    ]
+
+
+def title(versions: Sequence[Revision]) -> str:
+    """What an entry is called in the first of its versions that was not a removal."""
+    for one in versions:
+        if one.body is not None:
+            try:
+                entry = from_text(one.body)
+            except AppraiseError:
+                continue
+            return entry.title or entry.motif or one.entry
+    return versions[0].entry
+
+
+def _machines(conflict: Conflict) -> str:
+    return ", ".join(dict.fromkeys(one.machine for one in conflict.versions))
+
+
+def _when(one: Revision) -> str:
+    day, _, rest = one.time.partition("T")
+    return f"{one.machine} {day} {rest[:5]}"

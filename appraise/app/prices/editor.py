@@ -1,0 +1,121 @@
+"""Editing in place: a line to type in that lies over one cell of the table."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING, ClassVar
+
+from textual.binding import BindingType
+from textual.suggester import SuggestFromList
+from textual.widgets import Input
+
+from appraise.app.actions import bindings_of
+from appraise.app.prices.cells import Words, choices_of, text_of, with_cell
+from appraise.app.prices.rows import Column
+from appraise.log.csvin import as_written
+from appraise.log.entries import Entry
+
+if TYPE_CHECKING:
+    from appraise.app.session import Session
+
+
+def words_for(session: Session) -> Words:
+    """What understands words of the trade: the vocabulary, once the knowledge has been read."""
+    if session.knowledge is None:
+        return as_written
+    from appraise.listing.cellwords import cell_words  # 30 ms, first time
+
+    return cell_words(session.knowledge)
+
+
+class FilterLine(Input):
+    """The line in which a filter is typed.
+
+    Leaving is a call and no message: what is typed behind it must not come before it.
+    """
+
+    BINDINGS: ClassVar[list[BindingType]] = bindings_of("filter")
+
+    def __init__(self, leave: Callable[[bool], None], placeholder: str) -> None:
+        super().__init__(placeholder=placeholder, disabled=True, id="filter")
+        self._leave = leave
+
+    def action_leave(self, clears: bool) -> None:
+        """Back to the table, with the filter or without."""
+        self._leave(clears)
+
+
+class Cell(Input):
+    """The line over the cell that is edited; moving on, keeping and leaving are calls too."""
+
+    BINDINGS: ClassVar[list[BindingType]] = bindings_of("cell")
+
+    def __init__(
+        self, move: Callable[[int], None], keep: Callable[[], None], leave: Callable[[], None]
+    ) -> None:
+        super().__init__(id="cell", disabled=True)
+        self.styles.layer = "over"
+        self.styles.display = "none"
+        self._move = move
+        self._keep = keep
+        self._leave = leave
+
+    def action_next(self, by: int) -> None:
+        """To another cell of the same entry."""
+        self._move(by)
+
+    def action_keep(self) -> None:
+        """Keep the entry."""
+        self._keep()
+
+    def action_leave(self) -> None:
+        """Leave all as it was."""
+        self._leave()
+
+
+class Editing:
+    """An entry being edited cell by cell; nothing is kept until all of it is right."""
+
+    def __init__(self, entry: Entry, currency: str, words: Words) -> None:
+        self.was = entry
+        self.entry = entry
+        self.column = ""
+        self._currency = currency
+        self._words = words
+
+    def show(self, typed: Cell, columns: Sequence[Column], column: str, row: int) -> None:
+        """Lay the line over a cell.
+
+        Args:
+            typed: The line.
+            columns: Those that are on the screen.
+            column: Field of the column wanted; the first one where it is not shown.
+            row: The screen's line on which the entry stands.
+        """
+        place = next((one for one in columns if one.field == column), columns[0])
+        self.column = place.field
+        words = choices_of(place.field)
+        typed.suggester = SuggestFromList(words, case_sensitive=False) if words else None
+        typed.value = text_of(self.entry, place.field)
+        typed.styles.offset = (place.start - 1, row)
+        typed.styles.width = place.width + 3  # a cell of its own on either side, and the cursor's
+        typed.styles.display = "block"
+        typed.disabled = False
+        typed.screen.set_focus(typed)  # at once: the next key is for the cell
+        typed.action_end()
+
+    def take(self, typed: Cell) -> None:
+        """Understand what stands in the line.
+
+        Raises:
+            InputError: one line, when it does not fit.
+        """
+        if typed.value != text_of(self.entry, self.column):
+            self.entry = with_cell(
+                self.entry, self.column, typed.value, self._currency, self._words
+            )
+
+    def beside(self, columns: Sequence[Column], by: int) -> str:
+        """The column so many further on, round and round."""
+        names = [one.field for one in columns]
+        return names[(names.index(self.column) + by) % len(names)]

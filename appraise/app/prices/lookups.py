@@ -1,0 +1,99 @@
+"""What a list of prices needs beside its rows, worked out off the key path.
+
+Sum and median, what a filter without an answer may have meant, and whether two machines disagree:
+each reads much of the log, so a thread with a log of its own does it and posts what it found.
+"""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Callable
+from functools import partial
+from typing import TYPE_CHECKING, Any
+
+from textual.message import Message
+from textual.worker import get_current_worker
+
+from appraise.app.messages import Trouble
+from appraise.base.errors import AppraiseError
+from appraise.log.loose import Guess, guess
+from appraise.log.merge import conflicts
+from appraise.log.store import Log, open_log
+
+if TYPE_CHECKING:
+    from textual.dom import DOMNode
+
+    from appraise.log.search import Summary
+
+Post = Callable[[Message], object]
+
+
+class Counted(Message):
+    """How many entries a filter finds, and their prices; `turn` says at which reading."""
+
+    def __init__(self, turn: int, summary: Summary) -> None:
+        super().__init__()
+        self.turn = turn
+        self.summary = summary
+
+
+class Meant(Message):
+    """What a filter that found nothing may have meant."""
+
+    def __init__(self, turn: int, guess: Guess) -> None:
+        super().__init__()
+        self.turn = turn
+        self.guess = guess
+
+
+class Disagreed(Message):
+    """How many entries two machines left in different states."""
+
+    def __init__(self, count: int) -> None:
+        super().__init__()
+        self.count = count
+
+
+class Lookups:
+    """The background jobs of one screen; a later reading supersedes an earlier one."""
+
+    def __init__(self, node: DOMNode, log: Log) -> None:
+        self._node = node
+        self._open = partial(open_log, log.path, log.clock, log.machine)
+        self._one_at_a_time = threading.Lock()
+
+    def count(self, query: str, turn: int) -> None:
+        """Begin to add up what a filter finds."""
+
+        def job(log: Log) -> None:
+            with self._one_at_a_time:
+                if not get_current_worker().is_cancelled:
+                    _count(log, query, turn, self._node.post_message)
+
+        self._start("counting", job)
+
+    def disagreements(self) -> None:
+        """Begin to look for entries that two machines left in different states."""
+        self._start(
+            "disagreements", lambda log: self._node.post_message(Disagreed(len(conflicts(log))))
+        )
+
+    def _start(self, group: str, job: Callable[[Log], object]) -> None:
+        def work() -> None:
+            try:
+                with self._open() as log:
+                    job(log)
+            except AppraiseError as error:
+                self._node.post_message(Trouble(str(error)))
+
+        run: Any = self._node.run_worker
+        run(work, thread=True, exclusive=True, group=group, exit_on_error=False)
+
+
+def _count(log: Log, query: str, turn: int, post: Post) -> None:
+    summary = log.summary(query)
+    post(Counted(turn, summary))
+    if query and not summary.count:
+        meant = guess(log, query)
+        if meant is not None:
+            post(Meant(turn, meant))

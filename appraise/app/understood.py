@@ -1,0 +1,47 @@
+"""How a typed line was understood, as lines: what was taken for what, and what was left out."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from appraise.app.lines import EMPTY, Line, clip, line
+from appraise.app.marks import DOUBT, ORDER, Marks
+
+if TYPE_CHECKING:
+    from appraise.knowledge.records import Knowledge
+
+LEFT = 26  # cells for the words
+
+
+def understood_lines(
+    understood: Sequence[tuple[str, str]],
+    not_understood: Sequence[str],
+    knowledge: Knowledge | None,
+    width: int,
+    marks: Marks,
+) -> list[Line]:
+    """A line for each stretch of words, findings in the words of their answers."""
+    left = min(LEFT, width // 2)
+    rows = [EMPTY, line(" ", ("understood as", "quiet"))]
+    for words, meaning in understood:
+        told = clip(in_words(meaning, knowledge), max(1, width - left - 6), marks)
+        rows.append(
+            line(f" {ORDER} ", (f"{clip(words, left, marks):<{left}}", "strong"), "  ", told)
+        )
+    for words in not_understood:
+        said = "not understood, and left out"
+        lost = f"{clip(words, left, marks):<{left}}"
+        rows.append(line((f" {DOUBT} ", "doubt"), (lost, "strong"), "  ", said))
+    return rows
+
+
+def in_words(meaning: str, knowledge: Knowledge | None) -> str:
+    """What words were taken for, as the screen says it."""
+    name, _, rest = meaning.partition(" ")
+    check = knowledge.checks.get(name) if knowledge else None
+    if check is None or knowledge is None:
+        return meaning
+    part = knowledge.parts[check.part].name
+    said = [one.says for one in check.answers if one.id == rest]
+    return f"{part}: {said[0]}" if said else rest.partition(": ")[2] or meaning
