@@ -9,6 +9,8 @@ from textual.message import Message
 if TYPE_CHECKING:
     from appraise.app.session import Learnt
     from appraise.knowledge.records import Knowledge
+    from appraise.reading.behind import Behind
+    from appraise.report.track import Track
     from appraise.verdict import NextSteps, Verdict
 
 
@@ -44,6 +46,22 @@ class Planned(Message):
         super().__init__()
         self.turn = turn
         self.steps = steps
+
+
+class Explained(Message):
+    """To the page that asked: what is behind each figure of a reading."""
+
+    def __init__(self, told: tuple[Behind, ...]) -> None:
+        super().__init__()
+        self.told = told
+
+
+class Tracked(Message):
+    """To the screen that asked: the track record."""
+
+    def __init__(self, track: Track) -> None:
+        super().__init__()
+        self.track = track
 
 
 class Ready(Message):

@@ -7,7 +7,15 @@ from typing import TYPE_CHECKING, Any
 
 from textual.worker import get_current_worker
 
-from appraise.app.messages import Judged, KnowledgeRead, Planned, PricesLearnt, Trouble
+from appraise.app.messages import (
+    Explained,
+    Judged,
+    KnowledgeRead,
+    Planned,
+    PricesLearnt,
+    Tracked,
+    Trouble,
+)
 from appraise.base.errors import AppraiseError
 
 if TYPE_CHECKING:
@@ -17,6 +25,7 @@ if TYPE_CHECKING:
     from appraise.app.session import Session
     from appraise.log.entries import Entry
     from appraise.piece.records import Piece
+    from appraise.reading.reading import Reading
     from appraise.verdict import Verdict
 
 PAGE = 500  # entries fetched between two looks at the keyboard
@@ -38,21 +47,45 @@ def learn_prices(node: DOMNode, session: Session) -> None:
 
     The entries are fetched on this thread, which alone may use the log, a page at a time.
     """
+    session.read_book()
     if session.knowledge is None or session.learning == session.changes:
         return
     session.learning = session.changes
 
     async def fetch() -> None:
-        from asyncio import sleep
-
         changes = session.changes
-        entries: list[Entry] = []
-        while page := session.log.entries(limit=PAGE, offset=len(entries)):
-            entries.extend(page)
-            await sleep(0)
+        entries = await _entries(session)
         _start(node, "learning", lambda: _learnt(session, entries, changes))
 
     node.run_worker(fetch(), group="prices", exclusive=True, exit_on_error=False)
+
+
+async def _entries(session: Session) -> list[Entry]:
+    """The whole log, fetched a page at a time so that keys are minded in between."""
+    from asyncio import sleep
+
+    entries: list[Entry] = []
+    while page := session.log.entries(limit=PAGE, offset=len(entries)):
+        entries.extend(page)
+        await sleep(0)
+    return entries
+
+
+def read_track(node: DOMNode, session: Session) -> None:
+    """Score the log's estimates and beliefs and post `Tracked`; a second for a thousand."""
+    session.read_book()
+
+    async def fetch() -> None:
+        entries = await _entries(session)
+        _start(node, "track", lambda: _tracked(session, entries))
+
+    node.run_worker(fetch(), group="track", exclusive=True, exit_on_error=False)
+
+
+def _tracked(session: Session, entries: list[Entry]) -> Message:
+    from appraise.report.track import track_of  # 5 ms
+
+    return Tracked(track_of(entries, session.settings.currency, session.book))
 
 
 def _learnt(session: Session, entries: list[Entry], changes: int) -> Message:
@@ -85,6 +118,21 @@ def plan(node: DOMNode, session: Session, verdict: Verdict, turn: int) -> None:
             return Planned(turn, next_steps(verdict, session.knowledge))
 
     _start(node, "plan", job)
+
+
+def explain(node: DOMNode, session: Session, reading: Reading) -> None:
+    """Work out what is behind each figure of a reading and post `Explained`; 300 to 600 ms."""
+
+    def job() -> Message | None:
+        from appraise.reading.behind import behind
+
+        worker = get_current_worker()
+        with session.bench:
+            if worker.is_cancelled or session.knowledge is None:
+                return None
+            return Explained(behind(reading, session.knowledge))
+
+    _start(node, "behind", job)
 
 
 def _start(node: DOMNode, group: str, job: Callable[[], Message | None]) -> None:

@@ -26,6 +26,9 @@ def add(commands: Commands) -> None:
     verdict = command(commands, "verdict", "everything the tool can say about a piece file")
     verdict.add_argument("piece", metavar="PIECE.yaml", type=Path)
     verdict.add_argument("--log", metavar="FILE", type=Path, help="another price log")
+    verdict.add_argument(
+        "--why", action="store_true", help="also what is behind each figure and would change it"
+    )
     with_json(verdict)
     with_day(verdict)
     verdict.set_defaults(run=run_verdict)
@@ -57,7 +60,8 @@ def run_verdict(args: argparse.Namespace, context: Context) -> Exit:
     from appraise.piece.files import read_piece
 
     knowledge = context.knowledge()
-    judged(context, read_piece(found(args.piece), knowledge), knowledge, args.log)
+    piece = read_piece(found(args.piece), knowledge)
+    judged(context, piece, knowledge, args.log, why=args.why)
     return Exit.DONE
 
 
@@ -68,9 +72,14 @@ def found(path: Path) -> Path:
 
 
 def judged(
-    context: Context, piece: Piece, knowledge: Knowledge, log: Path | None, head: str = ""
+    context: Context,
+    piece: Piece,
+    knowledge: Knowledge,
+    log: Path | None,
+    head: str = "",
+    why: bool = False,
 ) -> None:
-    """Judge a piece and show the verdict."""
+    """Judge a piece and show the verdict; with `why`, also what is behind each figure."""
     from appraise.log.venues import sale_of
     from appraise.report.as_json import verdict_json
     from appraise.report.as_text import verdict_text
@@ -81,5 +90,13 @@ def judged(
     terms = context.terms_for(sale_of(piece), settings.currency)
     verdict = judge(piece, knowledge, prices, context.as_of, settings, terms)
     steps = next_steps(verdict, knowledge)
-    document = verdict_json(verdict, steps) if context.json else {}
-    context.show(document, head + verdict_text(verdict, knowledge, steps))
+    document = verdict_json(verdict, steps, knowledge) if context.json else {}
+    text = head + verdict_text(verdict, knowledge, steps)
+    if why:
+        from appraise.reading.behind import behind
+        from appraise.report.behind import behind_json, behind_text
+
+        told = behind(verdict.reading, knowledge)
+        document["behind"] = behind_json(told)
+        text += f"\nbehind each figure, and what would change it\n{behind_text(told, knowledge)}\n"
+    context.show(document, text)

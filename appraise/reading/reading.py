@@ -161,10 +161,8 @@ def _read(piece: Piece, knowledge: Knowledge) -> Reading:
     factors = factors_of(evidence, frame, knowledge, formats.belonging)
     joint = solve(frame, factors, piece.channel, piece.subject)
     lines = YearLines(joint)
-    margins = _margins(joint)
-    checks = applying(
-        piece, knowledge, {**margins.housings, **margins.processes, **margins.families}
-    )
+    sums = margins(joint)
+    checks = applying(piece, knowledge, {**sums.housings, **sums.processes, **sums.families})
     states = belonging_of(joint)
     found = exchanges(lines, factors)
     whole = sum(lines.years[0]) + sum(lines.years[1])
@@ -174,15 +172,15 @@ def _read(piece: Piece, knowledge: Knowledge) -> Reading:
         factors=factors,
         joint=joint,
         lines=lines,
-        processes=margins.processes,
-        families=margins.families,
-        housings=margins.housings,
+        processes=sums.processes,
+        families=sums.families,
+        housings=sums.housings,
         states=states,
         belonging=belonging_by_word(states, frame.cased),
-        before=_before(margins.housings, knowledge),
-        disturbed=margins.disturbed,
+        before=_before(sums.housings, knowledge),
+        disturbed=sums.disturbed,
         image=image_span(joint, factors),
-        package=package_span(frame, factors, margins.disturbed),
+        package=package_span(frame, factors, sums.disturbed),
         housing=housing_span(joint, factors, bool(piece.found("case.material"))),
         together=joint_span(lines),
         year_weights=tuple([(a + b) / whole for a, b in zip(*lines.years, strict=True)]),
@@ -215,14 +213,17 @@ def existed_by(reading: Reading, year: int) -> float:
 
 
 @dataclass(frozen=True, slots=True)
-class _Margins:
+class Margins:
+    """Chances summed from the joint table: of processes, families, housings, an opened package."""
+
     processes: dict[str, float]
     families: dict[str, float]
     housings: dict[str, float]
     disturbed: float
 
 
-def _margins(joint: Joint) -> _Margins:
+def margins(joint: Joint) -> Margins:
+    """The chances of everything but the years and belonging."""
     frame, total = joint.frame, joint.total
     processes, families = {}, dict.fromkeys((p.family for p in frame.processes), 0.0)
     disturbed = 0.0
@@ -235,7 +236,7 @@ def _margins(joint: Joint) -> _Margins:
     if frame.cased:
         rows = zip(frame.housings, joint.by_housing(), strict=True)
         housings = {housing.id: sum(cell) / total for housing, cell in rows}
-    return _Margins(processes, families, housings, disturbed)
+    return Margins(processes, families, housings, disturbed)
 
 
 def _timeline(

@@ -105,7 +105,8 @@ class Usual:
     def _left(self, part: str, found: Mapping[str, Seen]) -> float:
         """The mean share of value that the damage of one part leaves."""
         lines = [self._line(check, found.get(check.id)) for check in self._by_part[part]]
-        return self._mean(part, reduce(times, lines))
+        reached: Vector = reduce(times, lines)
+        return self._mean(part, reached)
 
     def _mean(self, part: str, reached: Iterable[float]) -> float:
         """The mean share left, from the product of the lines.
@@ -115,7 +116,7 @@ class Usual:
         greatest down, of sqrt(t) times what F gains there; which is SUM of F(t) times how far
         sqrt(t) is above the next.
         """
-        return sum(map(mul, self._steps[part], reached))
+        return float(sum(map(mul, self._steps[part], reached)))
 
     def _line(self, check: Check, seen: Seen | None) -> Vector:
         """By worth t of the part, the mean square root of what a check leaves, if it is t or more.
@@ -131,7 +132,7 @@ class Usual:
         return self._lines[key]
 
 
-def times(a: Vector, b: Vector) -> Vector:
+def times(a: Iterable[float], b: Iterable[float]) -> Vector:
     """The product of two lines."""
     return tuple(map(mul, a, b))
 

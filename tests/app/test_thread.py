@@ -153,7 +153,16 @@ async def test_why_lists_the_findings_behind_the_verdict(tmp_path):
         await pilot.press("w")
         await pilot.pause()
         text = shown(app)
+        await settled(pilot)
+        pages = [text]
+        for _ in range(6):
+            pages.append(shown(app))
+            await pilot.press("space")
     app.session.close()
+    whole = "\n".join(pages)
+    assert "What is behind each figure" in whole
+    assert "without it" in whole
+    assert "in 100 likely): then" in whole
     assert "Why" in text
     assert "20 to 45 of 100" in text
     assert "weak support" in text

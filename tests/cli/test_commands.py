@@ -38,6 +38,21 @@ def spoken(capsys, *words, status=0):
     return told.out if status == 0 else told.err
 
 
+def test_verdict_tells_what_is_behind_each_figure_when_asked(furnished, capsys):
+    path = str(PIECES / "married.yaml")
+    plain = json.loads(spoken(capsys, "verdict", path, "--json", *DAY))
+    told = json.loads(spoken(capsys, "verdict", path, "--why", "--json", *DAY))
+    assert "behind" not in plain
+    figures = {one["figure"]: one for one in told["behind"]}
+    assert figures["married"]["chance"] == pytest.approx(told["belonging"]["married"], abs=1e-4)
+    assert figures["married"]["moved"]
+    assert figures["married"]["would_change"]
+    text = spoken(capsys, "verdict", path, "--why", *DAY)
+    assert "behind each figure, and what would change it" in text
+    assert "without it" in text
+    assert "in 100 likely): then" in text
+
+
 def test_verdict_json_keeps_the_contract(furnished, capsys):
     told = json.loads(spoken(capsys, "verdict", str(PIECES / "sound.yaml"), "--json", *DAY))
     assert told["schema"] == "appraise.verdict/1"

@@ -8,10 +8,11 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from appraise.app.examine import closing
+from appraise.app.examine.behind import WhyPage
 from appraise.app.examine.details import fields_of, piece_with
 from appraise.app.examine.order import of_kind
 from appraise.app.examine.question import cautions_of
-from appraise.app.examine.why import care_lines, why_lines
+from appraise.app.examine.why import care_lines
 from appraise.app.fieldwords import Values
 from appraise.app.form import Field, Form
 from appraise.app.marks import DOUBT, ORDER, UNSEEN
@@ -36,8 +37,7 @@ def why(view: Examine) -> None:
     if exam.verdict is None:
         view.say("The verdict is not there yet.")
         return
-    write = partial(why_lines, exam.verdict, exam.knowledge, exam.money)
-    view.app.push_screen(Page("Why", write))
+    view.app.push_screen(WhyPage(exam.verdict, exam.knowledge, exam.money))
 
 
 def care(view: Examine) -> None:
@@ -96,6 +96,18 @@ def details(view: Examine) -> None:
     note = "Another kind drops the findings that are not asked of it."
     fields = fields_of(exam.piece, exam.knowledge)
     view.app.push_screen(Form("Details of the piece", fields, keep, note), done)
+
+
+def bid(view: Examine) -> None:
+    """The bill at a venue and the most to bid; without a worth, why there is none."""
+    verdict = view.exam.verdict
+    if verdict is None or verdict.worth is None:
+        why = verdict.estimate.why if verdict and verdict.estimate else "The log is being read ..."
+        view.say(f"No bid yet. {why}")
+        return
+    from appraise.app.bid.view import BidPage  # 5 ms
+
+    view.app.push_screen(BidPage(view, verdict.worth))
 
 
 def bought(view: Examine) -> None:

@@ -11,25 +11,27 @@ from appraise.app.marks import DOUBT, WARN
 from appraise.knowledge.records import Knowledge
 from appraise.reading.influence import Reason
 from appraise.reading.words import NONE
+from appraise.report.own_rows import mark, own_line, took_part
 from appraise.verdict import Verdict
 
 PURPOSE = "For buying decisions only; not an appraisal for insurance, tax or estate."
 
 
 def why_lines(verdict: Verdict, knowledge: Knowledge, money: bool, width: int) -> list[Line]:
-    """The whole page in lines of `width` cells; without amounts where the money is hidden."""
+    """The page in lines of `width` cells; without amounts where the money is hidden."""
     blocks = (
         _belonging(verdict, width),
         _warnings(verdict, knowledge, width),
         _findings(verdict, knowledge, width),
         _money(verdict, width) if money else iter(()),
         _cautions(verdict, width),
+        _own(verdict, knowledge, width),
     )
     out: list[Line] = []
     for block in blocks:
         rows = list(block)
         out += [*rows, EMPTY] if rows else []
-    return [*out, *fold(PURPOSE, width, role="quiet")]
+    return out
 
 
 def _belonging(verdict: Verdict, width: int) -> Iterator[Line]:
@@ -68,9 +70,19 @@ def _findings(verdict: Verdict, knowledge: Knowledge, width: int) -> Iterator[Li
     yield line(("What each finding says, the weightiest first", "head"))
     for reason in verdict.explanation:
         part = knowledge.parts[knowledge.checks[reason.check].part].name
-        told = f"{part}: {reason.says} ({KNOWN_WORDS[reason.known]})"
+        known = KNOWN_WORDS[reason.known]
+        told = f"{part}: {reason.says} ({known}){mark(knowledge, reason.check)}"
         yield from fold(told, width, "  ")
         yield line((f"      {weight_of(reason)}", "quiet"))
+
+
+def _own(verdict: Verdict, knowledge: Knowledge, width: int) -> Iterator[Line]:
+    """The user's own rows behind the verdict, and what they stand over."""
+    rows = took_part(verdict, knowledge)
+    if rows:
+        yield line(("Rows of your own that took part", "head"))
+    for one in rows:
+        yield from fold(own_line(one), width, "  ")
 
 
 def care_lines(texts: Sequence[str], width: int) -> list[Line]:
