@@ -125,6 +125,8 @@ class Row:
     def row(self, key: str) -> "Row":
         """The field as a mapping."""
         node = self._take(key)
+        if node is None:
+            raise self.error("", f"'{key}' is missing")
         if not isinstance(node, yaml.MappingNode):
             raise self.error(key, "keys and values are wanted here")
         path = f"{self.path}.{key}" if self.path else key

@@ -1,7 +1,6 @@
 """`appraise checks` and `appraise knowledge check`: what is asked, and are the files sound."""
 
 import argparse
-from collections import Counter
 from pathlib import Path
 from typing import Any
 
@@ -9,7 +8,9 @@ from appraise.base.errors import InputError
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
 from appraise.cli.options import Commands, command, with_json
+from appraise.knowledge.counts import MARKS, by_basis, rows_by_topic
 from appraise.knowledge.records import KINDS, Check, Knowledge
+from appraise.report.own_rows import own_json, own_line
 
 
 def add(commands: Commands) -> None:
@@ -31,13 +32,17 @@ def run_checks(args: argparse.Namespace, context: Context) -> Exit:
     """List the checks."""
     knowledge = context.knowledge()
     chosen = [c for c in knowledge.checks.values() if args.kind in (None, *c.kinds)]
-    document = {"schema": "appraise.checks/1", "checks": [check_json(c) for c in chosen]}
+    told = [check_json(check, knowledge) for check in chosen]
+    document = {"schema": "appraise.checks/1", "checks": told}
     context.show(document, "\n".join(_lines(check, knowledge) for check in chosen))
     return Exit.DONE
 
 
-def check_json(check: Check) -> dict[str, Any]:
-    """One check as JSON."""
+def check_json(check: Check, knowledge: Knowledge) -> dict[str, Any]:
+    """One check as JSON; `own` says where a row of the user's own stands, and over what."""
+    from appraise.verdict import cautions_at  # 30 ms with the reading
+
+    own = knowledge.own_row("checks", check.id)
     return {
         "id": check.id,
         "part": check.part,
@@ -51,10 +56,14 @@ def check_json(check: Check) -> dict[str, Any]:
         "misleads": check.misleads,
         "basis": check.basis.mark,
         "sources": list(check.basis.sources),
+        "cautions": [one.id for one in cautions_at(check, knowledge)],
+        "own": own_json(own) if own else None,
     }
 
 
 def _lines(check: Check, knowledge: Knowledge) -> str:
+    from appraise.verdict import cautions_at  # 30 ms with the reading
+
     answers = "; ".join(f"{one.id} = {one.says}" for one in check.answers)
     sources = [
         f"{knowledge.sources[key].title} ({knowledge.sources[key].body})"
@@ -63,8 +72,10 @@ def _lines(check: Check, knowledge: Knowledge) -> str:
     lines = [f"{check.id}  {check.ask}", f"    {answers}"]
     lines += [f"    how: {check.how} ({check.seconds:g} s)"]
     lines += [f"    {check.basis.mark}{': ' + '; '.join(sources) if sources else ''}"]
-    if check.id in knowledge.overridden:
-        lines += ["    your own row stands over the shipped one"]
+    lines += [f"    caution: {one.text}" for one in cautions_at(check, knowledge)]
+    own = knowledge.own_row("checks", check.id)
+    if own is not None:
+        lines += [f"    {own_line(own)}"]
     return "\n".join(lines)
 
 
@@ -75,34 +86,32 @@ def run_knowledge(args: argparse.Namespace, context: Context) -> Exit:
     if args.directory is not None and not args.directory.is_dir():
         raise InputError("there is no such directory", str(args.directory))
     knowledge = load(overlay=args.directory or context.home.knowledge)
-    counts = topic_counts(knowledge)
-    marks = Counter(check.basis.mark for check in knowledge.checks.values())
+    basis = by_basis(knowledge)
     document = {
         "schema": "appraise.knowledge/1",
         "problems": [
             {"where": one.where, "says": one.what, "mend": one.mend} for one in knowledge.problems
         ],
-        "counts": counts,
-        "checks_by_basis": dict(marks),
+        "counts": {topic: len(rows) for topic, rows in rows_by_topic(knowledge).items()},
+        "by_basis": basis,
+        "checks_by_basis": {mark: basis["checks"][mark] + basis["defects"][mark] for mark in MARKS},
         "overridden": list(knowledge.overridden),
+        "own": [own_json(one) for one in knowledge.own],
     }
-    lines = [str(problem) for problem in knowledge.problems]
-    lines += [f"{count:>5} {topic}" for topic, count in counts.items()]
-    lines += [f"{count:>5} checks rest on {mark}" for mark, count in sorted(marks.items())]
+    lines = [*map(str, knowledge.problems), *_count_lines(knowledge, basis)]
+    lines += [own_line(one) for one in knowledge.own]
     lines += [f"{len(knowledge.problems)} problems"]
     context.show(document, "\n".join(lines))
     return Exit.WRONG_INPUT if knowledge.problems else Exit.DONE
 
 
-def topic_counts(knowledge: Knowledge) -> dict[str, int]:
-    """Rows by topic."""
-    defects = sum(1 for check in knowledge.checks.values() if check.defect)
-    return {
-        "checks": len(knowledge.checks) - defects,
-        "defects": defects,
-        "processes": len(knowledge.processes),
-        "housings": len(knowledge.housings),
-        "formats": len(knowledge.formats),
-        "cautions": len(knowledge.cautions),
-        "sources": len(knowledge.sources),
-    }
+def _count_lines(knowledge: Knowledge, basis: dict[str, dict[str, int]]) -> list[str]:
+    """A table of topics, with what their rows rest on."""
+    heads = "".join(f"{mark:>11}" for mark in MARKS)
+    lines = [f"{'rows, by what they rest on':<26}{heads}"]
+    for topic, rows in rows_by_topic(knowledge).items():
+        cells = "".join(f"{basis[topic][mark]:>11}" for mark in MARKS) if topic in basis else ""
+        lines.append(f"{len(rows):>5} {topic:<20}{cells}")
+    dated = basis["dated answers"]
+    cells = "".join(f"{dated[mark]:>11}" for mark in MARKS)
+    return [*lines, f"{sum(dated.values()):>5} {'dated answers':<20}{cells}"]

@@ -40,7 +40,7 @@ def run_listing(args: argparse.Namespace, context: Context) -> Exit:
             context, listing.piece, knowledge, None, head=listing_text(listing, knowledge) + "\n"
         )
         return Exit.DONE
-    context.show(listing_json(listing), listing_text(listing, knowledge))
+    context.show(listing_json(listing, knowledge), listing_text(listing, knowledge))
     return Exit.DONE
 
 

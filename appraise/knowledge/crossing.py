@@ -12,6 +12,7 @@ from appraise.knowledge.records import (
     YEARS,
     Answer,
     Care,
+    Category,
     Caution,
     Check,
     Knowledge,
@@ -104,7 +105,20 @@ def _dangling(knowledge: Knowledge) -> list[Problem]:
     for caution_id, one in knowledge.cautions.items():
         for other, answers in one.when.items():
             found += _unknown_answers(knowledge, other, answers, f"cautions.{caution_id}")
+    for category in knowledge.record.values():
+        found += _unasked(knowledge, category)
     return [*found, *_unknown_materials(knowledge)]
+
+
+def _unasked(knowledge: Knowledge, category: Category) -> list[Problem]:
+    """Checks, or whole parts (`case.*`), that a category of the record names in vain."""
+    where = f"record.{category.id}"
+    return [
+        Problem(where, f"'{name}' is no check", did_you_mean(name, knowledge.checks))
+        for name in category.checks
+        if name not in knowledge.checks
+        and not (name.endswith(".*") and name[:-2] in knowledge.parts)
+    ]
 
 
 def _unknown_materials(knowledge: Knowledge) -> list[Problem]:
@@ -156,6 +170,7 @@ def _idle(knowledge: Knowledge) -> list[Problem]:
         knowledge.cautions,
         knowledge.never,
         knowledge.care,
+        knowledge.record,
     )
     for row in (row for rows in topics for row in rows.values()):
         cited.update(row.basis.sources)

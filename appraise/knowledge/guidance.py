@@ -86,3 +86,29 @@ class Care:
     alarm: float | None = None
     lux: Span | None = None
     lux_hours: float | None = None
+
+
+RECORD_PARTS = ("category", "picture", "description", "recommended")
+
+
+@dataclass(frozen=True, slots=True)
+class Category:
+    """Something that the record of a piece should say, so that others could identify it.
+
+    Attributes:
+        id: Its word in files.
+        name: Its name in the standard.
+        part: One of `RECORD_PARTS`: what is asked of every object, or only recommended.
+        ask: The question, as a person reads it.
+        fields: Fields of a piece that answer it.
+        checks: Checks that answer it.
+        basis: What the row rests on.
+    """
+
+    id: str
+    name: str
+    part: str
+    ask: str
+    fields: tuple[str, ...]
+    checks: tuple[str, ...]
+    basis: Basis

@@ -21,7 +21,9 @@ from appraise.knowledge.basics import (
 )
 from appraise.knowledge.guidance import (
     CARE_TOPICS,
+    RECORD_PARTS,
     Care,
+    Category,
     Caution,
     Never,
     Span,
@@ -43,12 +45,14 @@ __all__ = [
     "KINDS",
     "KNOWN",
     "LAST_YEAR",
+    "RECORD_PARTS",
     "REGIONS",
     "YEARS",
     "YES_NO",
     "Answer",
     "Basis",
     "Care",
+    "Category",
     "Caution",
     "Check",
     "Defect",
@@ -59,6 +63,7 @@ __all__ = [
     "Mark",
     "Never",
     "Offset",
+    "Own",
     "Part",
     "Phrase",
     "Problem",
@@ -224,6 +229,23 @@ class Problem:
         return f"{self.where}: {self.what}{'. ' + self.mend if self.mend else ''}"
 
 
+@dataclass(frozen=True, slots=True)
+class Own:
+    """A row of the user's own files that is in force.
+
+    Attributes:
+        topic: Its topic, such as `checks`.
+        id: Its key; the topic itself where a topic is one row.
+        where: File and line.
+        over: Where the shipped row stands that it replaces; empty where it is an addition.
+    """
+
+    topic: str
+    id: str
+    where: str
+    over: str = ""
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Knowledge:
     """Everything the trade knows, as loaded: shipped rows with the user's rows laid over them.
@@ -243,9 +265,23 @@ class Knowledge:
     ratios: Ratios = field(default_factory=Ratios)
     never: Mapping[str, Never] = field(default_factory=dict)
     care: Mapping[str, Care] = field(default_factory=dict)
+    record: Mapping[str, Category] = field(default_factory=dict)
     terms: Mapping[str, Term] = field(default_factory=dict)
     phrases: Mapping[str, Phrase] = field(default_factory=dict)
     gaps: Mapping[str, Gap] = field(default_factory=dict)
     problems: tuple[Problem, ...] = ()
-    overridden: tuple[str, ...] = ()
+    own: tuple[Own, ...] = ()
     digest: str = ""
+
+    @property
+    def overridden(self) -> tuple[str, ...]:
+        """Ids of shipped rows over which a row of the user's own stands."""
+        return tuple(one.id for one in self.own if one.over)
+
+    def own_row(self, topic: str, name: str) -> Own | None:
+        """The user's own row of that topic and id, or None where the shipped one is in force.
+
+        Checks and defects are one topic here, as they are for those who answer them.
+        """
+        topics = ("checks", "defects") if topic == "checks" else (topic,)
+        return next((one for one in self.own if one.topic in topics and one.id == name), None)

@@ -6,7 +6,9 @@ from appraise.knowledge.records import (
     CARE_TOPICS,
     CHANNELS,
     KINDS,
+    RECORD_PARTS,
     Care,
+    Category,
     Caution,
     Format,
     Housing,
@@ -20,6 +22,9 @@ from appraise.knowledge.records import (
 )
 
 SIDES = ("image", "package", "housing", "piece")
+PIECE_FIELDS = (
+    "title", "kind", "subject", "motif", "measured", "inscription", "maker", "from", "region",
+)  # fmt: skip
 
 
 def read_source(row: Row, key: str) -> Source:
@@ -199,6 +204,26 @@ def _span(row: Row, key: str, low: float, high: float) -> Span | None:
         raise row.error(key, f"a lowest and a highest figure from {low:g} to {high:g} are wanted")
     first = None if words[0] == "to" else figures[0]
     return first, None if words[0] == "from" else figures[-1]
+
+
+def read_record(row: Row, key: str, sources: frozenset[str]) -> Category:
+    """A row of `record:`; `checks` names checks, or a whole part with `case.*`."""
+    category = Category(
+        key,
+        row.text("name"),
+        row.choice("part", RECORD_PARTS),
+        row.text("ask"),
+        row.words("fields", ()),
+        row.words("checks", ()),
+        read_basis(row, sources),
+    )
+    for name in category.fields:
+        if name not in PIECE_FIELDS:
+            raise row.error(
+                "fields", f"'{name}' is no field of a piece", f"Known: {', '.join(PIECE_FIELDS)}."
+            )
+    row.done()
+    return category
 
 
 def read_ratios(row: Row, key: str, sources: frozenset[str]) -> Ratios:

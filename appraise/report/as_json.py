@@ -4,9 +4,11 @@ from collections.abc import Mapping
 from typing import Any
 
 from appraise.base.money import Money, as_json
+from appraise.knowledge.records import Knowledge
 from appraise.reading.condition import Condition
 from appraise.reading.reading import Reading, existed_by
 from appraise.reading.spans import Span
+from appraise.report.own_rows import own_json, took_part
 from appraise.verdict import NextSteps, Verdict
 
 SCHEMA = "appraise.verdict/1"
@@ -15,7 +17,7 @@ NEXT = 10  # checks that are proposed
 LOOKS_RIGHT = 8  # years before a portrayed year in which a picture still looks of its day
 
 
-def verdict_json(verdict: Verdict, steps: NextSteps) -> dict[str, Any]:
+def verdict_json(verdict: Verdict, steps: NextSteps, knowledge: Knowledge) -> dict[str, Any]:
     """The verdict as plain JSON values; probabilities rounded to four places."""
     reading = verdict.reading
     return {
@@ -47,6 +49,7 @@ def verdict_json(verdict: Verdict, steps: NextSteps) -> dict[str, Any]:
             {"id": one.id, "text": one.text, "source": list(one.basis.sources)}
             for one in verdict.cautions
         ],
+        "own_rows": [own_json(one) for one in took_part(verdict, knowledge)],
     }
 
 

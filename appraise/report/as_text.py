@@ -8,6 +8,7 @@ from appraise.reading.condition import NOT_SEEN
 from appraise.reading.reading import Reading
 from appraise.reading.spans import Span
 from appraise.report.as_json import why_no_price
+from appraise.report.own_rows import mark, own_line, took_part
 from appraise.verdict import NextSteps, Verdict
 
 WIDTH = 78
@@ -29,6 +30,7 @@ def verdict_text(verdict: Verdict, knowledge: Knowledge, steps: NextSteps) -> st
         _money(verdict),
         _steps(steps, knowledge),
         _cautions(verdict),
+        _own(verdict, knowledge),
         [PURPOSE],
     ]
     return "\n\n".join("\n".join(block) for block in map(list, blocks) if block) + "\n"
@@ -109,7 +111,8 @@ def _reasons(verdict: Verdict, knowledge: Knowledge) -> Iterator[str]:
         part = knowledge.parts[knowledge.checks[one.check].part].name
         yield from _wrapped(
             "  ",
-            f"{part}: {one.says} ({one.known}) {one.ratio:.1f} to 1 for {one.towards}, {one.word}",
+            f"{part}: {one.says} ({one.known}) {one.ratio:.1f} to 1 for {one.towards}, {one.word}"
+            f"{mark(knowledge, one.check)}",
         )
 
 
@@ -161,6 +164,15 @@ def _cautions(verdict: Verdict) -> Iterator[str]:
         yield "take care"
     for one in verdict.cautions:
         yield from _wrapped("  - ", one.text)
+
+
+def _own(verdict: Verdict, knowledge: Knowledge) -> Iterator[str]:
+    """The user's own rows that took part, and what they stand over."""
+    rows = took_part(verdict, knowledge)
+    if rows:
+        yield "rows of your own that took part"
+    for one in rows:
+        yield from _wrapped("  - ", own_line(one))
 
 
 def _wrapped(lead: str, text: str) -> list[str]:

@@ -9,6 +9,7 @@ from operator import mul
 from appraise.knowledge.records import Check, Knowledge
 from appraise.reading.factors import answer_rows, answer_years, reference
 from appraise.reading.frame import Frame, frame_of
+from appraise.report.own_rows import mark
 
 ROOM = 58  # lines that a printed page holds beside head and foot
 WIDTH = 78
@@ -47,7 +48,7 @@ def card_text(knowledge: Knowledge, kind: str) -> str:
     for part, checks in groupby(card_checks(knowledge, kind), key=lambda check: check.part):
         lines.append(knowledge.parts[part].name)
         for check in checks:
-            lines += _row(check)
+            lines += _row(check, knowledge)
     return "\n".join(lines) + "\n"
 
 
@@ -88,10 +89,14 @@ def _order(knowledge: Knowledge, check: Check) -> tuple[int, int]:
     return parts.index(check.part), names.index(check.id)
 
 
-def _row(check: Check) -> list[str]:
+def _row(check: Check, knowledge: Knowledge) -> list[str]:
+    """A check on the card; a row of the user's own says so."""
     lead = "  [ ] " if not check.safety else "  [!] "
-    return textwrap.wrap(check.ask, WIDTH, initial_indent=lead, subsequent_indent=" " * 6)
+    told = check.ask + mark(knowledge, check.id)
+    return textwrap.wrap(told, WIDTH, initial_indent=lead, subsequent_indent=" " * 6)
 
 
 def _lines(knowledge: Knowledge, checks: list[Check]) -> int:
-    return sum(len(_row(check)) for check in checks) + len({check.part for check in checks})
+    return sum(len(_row(check, knowledge)) for check in checks) + len(
+        {check.part for check in checks}
+    )

@@ -8,14 +8,16 @@ import yaml
 from appraise.knowledge.records import Knowledge
 from appraise.listing.records import Flag, Listing
 from appraise.piece.write import write_piece
+from appraise.report.own_rows import MARK, own_flag, own_json
 
 SCHEMA = "appraise.listing/1"
 WIDTH = 78
 MARKS = {"warn": "!", "ask": "?", "note": "."}
 
 
-def listing_json(listing: Listing) -> dict[str, Any]:
+def listing_json(listing: Listing, knowledge: Knowledge) -> dict[str, Any]:
     """The listing as JSON values."""
+    own = [own_flag(knowledge, flag.id) for flag in listing.flags]
     return {
         "schema": SCHEMA,
         "claims": [
@@ -35,6 +37,7 @@ def listing_json(listing: Listing) -> dict[str, Any]:
         "questions": list(listing.questions),
         "pieces": listing.pieces,
         "piece": yaml.safe_load(write_piece(listing.piece)),
+        "own_rows": [own_json(one) for one in dict.fromkeys(own) if one is not None],
     }
 
 
@@ -54,7 +57,8 @@ def listing_text(listing: Listing, knowledge: Knowledge) -> str:
     if listing.pieces > 1:
         lines.append(f"  a lot of {listing.pieces} pieces")
     for flag in listing.flags:
-        lines += _wrapped(f"{MARKS[flag.severity]} ", f"{flag.says}. {flag.why}")
+        own = f" {MARK}" if own_flag(knowledge, flag.id) else ""
+        lines += _wrapped(f"{MARKS[flag.severity]} ", f"{flag.says}. {flag.why}{own}")
     if listing.missing:
         names = [_name(one, knowledge) for one in listing.missing]
         lines += ["", *_wrapped("not told: ", "; ".join(names))]

@@ -28,7 +28,16 @@ def test_the_contract_is_kept(listing, capsys):
     assert run(("listing", listing, "--json")) == 0
     told = json.loads(capsys.readouterr().out)
     assert told["schema"] == "appraise.listing/1"
-    assert set(told) == {"schema", "claims", "flags", "missing", "questions", "pieces", "piece"}
+    assert set(told) == {
+        "schema",
+        "claims",
+        "flags",
+        "missing",
+        "questions",
+        "pieces",
+        "piece",
+        "own_rows",
+    }
     for claim in told["claims"]:
         assert TEXT[claim["start"] : claim["end"]] == claim["text"]
     said = {(one["field"], one["value"]) for one in told["claims"]}

@@ -77,11 +77,105 @@ def test_a_row_of_the_same_id_replaces_the_shipped_one(overlay):
 def test_a_bad_row_is_named_and_the_rest_works(overlay, change, problem):
     assert change[0] in MAT
     knowledge = overlay(MAT.replace(*change))
-    found = told(knowledge)
-    assert len(found) == 1
-    assert problem in found[0]
-    assert "own.yaml:" in found[0]
+    first, *others = told(knowledge)
+    assert problem in first
+    assert "own.yaml:" in first
+    # A misspelt key is two faults: one is missing, and one is not known.
+    assert len(others) == (change[1] == "asks:")
     assert "mat.shape" in knowledge.checks
+
+
+MANY = """
+checks:
+  mat.border:
+    ask: Is there a border?
+    hwo: Look.
+    seconds: soon
+    risk: nonne
+    source: [nowhere]
+    colour: red
+    when: {mat.shpae: [oval]}
+    answers:
+      oval: {says: oval, years: 1850 1840 1860 1870 low, share: .3}
+      square: {says: square, years: 1850 1855 1860 1870 low}
+      other: another
+  mat.lines:
+    ask: Are there lines?
+  mat.dots: none
+cautions:
+  own:
+    text: Mind it.
+    materials: [lether]
+never:
+  own: {says: this, words: [this], why: that, basis: guess}
+termz: {}
+"""
+
+
+def test_every_fault_is_told_at_once_with_its_line(overlay):
+    found = [str(one) for one in overlay(MANY).problems if "own.yaml" in one.where]
+    lines = [int(one.split("own.yaml:")[1].split()[0]) for one in found]
+    assert lines == sorted(lines)
+    for line, told_of in [
+        (3, "'how' is missing"),
+        (5, "'hwo' is not a known key. Did you mean 'how'?"),
+        (6, "'soon' is not a number"),
+        (7, "'nonne' is not known here. Did you mean 'none'?"),
+        (8, "'nowhere' is no key of the sources"),
+        (9, "'colour' is not a known key"),
+        (12, "four years in order are wanted"),
+        (13, "an answer with years needs its share"),
+        (15, "no 'source' and no 'basis'"),
+        (15, "'answers' is missing"),
+        (17, "keys and values are wanted here"),
+        (19, "no 'source' and no 'basis'"),
+        (23, "'guess' is not known here"),
+        (23, "'instead' is missing"),
+        (24, "'termz' is no topic. Did you mean 'terms'?"),
+    ]:
+        assert any(f"own.yaml:{line} " in one and told_of in one for one in found), (
+            f"{line}: {told_of} not in {found}"
+        )
+
+
+def test_references_in_vain_are_told_with_their_line(overlay):
+    text = (
+        MAT
+        + "cautions:\n  own:\n    text: Mind it.\n    materials: [lether]\n    basis: practice\n"
+    )
+    (found,) = told(overlay(text))
+    assert "own.yaml:12 cautions.own: 'lether' is no material" in found
+
+
+def test_a_bad_row_of_ones_own_leaves_the_shipped_one_in_force(overlay):
+    knowledge = overlay("processes:\n  daguerreotype:\n    name: dag\n    basis: practice\n")
+    assert "'share'" in told(knowledge)[0]
+    assert len(told(knowledge)) == 1
+    assert knowledge.processes["daguerreotype"].name == "daguerreotype"
+    assert knowledge.own == ()
+
+
+def test_bad_settings_of_ones_own_leave_the_shipped_ones_in_force(overlay):
+    knowledge = overlay("weights: {basis: judgement}")
+    assert "own.yaml:1 weights" in told(knowledge)[0]
+    assert knowledge.weights == load().weights
+
+
+def test_one_id_twice_among_ones_own_rows_is_told(overlay, tmp_path):
+    (tmp_path / "first.yaml").write_text(MAT.replace("a border", "a rim"), encoding="utf-8")
+    knowledge = overlay(MAT)
+    assert "'mat.border' is there already" in told(knowledge)[0]
+    assert knowledge.checks["mat.border"].ask == "Is there a rim?"
+
+
+def test_rows_of_ones_own_say_where_they_stand_and_over_what(overlay):
+    knowledge = overlay(MAT + MAT.replace("checks:", "").replace("mat.border", "plate.magnet"))
+    added, over = sorted(knowledge.own, key=lambda one: one.id)
+    assert (added.topic, added.id, added.over) == ("checks", "mat.border", "")
+    assert "own.yaml:3" in added.where
+    assert "process-plates.yaml:" in over.over
+    assert knowledge.own_row("checks", "plate.magnet") == over
+    assert knowledge.own_row("cautions", "plate.magnet") is None
 
 
 def test_half_a_file_is_named_and_the_rest_works(overlay):

@@ -8,6 +8,7 @@ from appraise.app.examine.whynow import why_now
 from appraise.app.lines import EMPTY, Line, clip, ends, fold, line
 from appraise.app.marks import DOUBT, UNSEEN, WARN, Marks
 from appraise.piece.records import UNTOLD
+from appraise.report.own_rows import own_line
 from appraise.verdict import cautions_at
 
 LEAST, FEWEST = 3, 1  # lines kept for warnings, and where notes need the room
@@ -86,6 +87,7 @@ def _notes(exam: Examination, width: int) -> dict[str, Block]:
     """What to know beside a question, in the order in which it matters."""
     check = exam.check
     care = cautions_of(exam)
+    own = exam.knowledge.own_row("checks", check.id)
     told = {
         f"{CARE} {n}": fold(text, width, f"{WARN} ", lead_role="warn")
         for n, text in enumerate(care)
@@ -94,6 +96,7 @@ def _notes(exam: Examination, width: int) -> dict[str, Block]:
         ("how", "How: ", check.how),
         ("why", "Why now: ", f"it {exam.why}." if exam.why else why_now(check, exam.verdict)),
         ("but", "But: ", check.misleads),
+        ("own", "Own: ", own_line(own) if own else ""),
     ):
         if text:
             told[name] = fold(text, width, lead, lead_role="quiet")
