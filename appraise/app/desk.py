@@ -134,6 +134,12 @@ class Desk(Sheet[None], inherit_bindings=False):
 
         self.app.push_screen(Prices())
 
+    def action_track(self) -> None:
+        """Open the track record."""
+        from appraise.app.track.view import TrackRecord  # 5 ms
+
+        self.app.push_screen(TrackRecord())
+
     def action_currency(self) -> None:
         """Choose the currency of all prices."""
         from appraise.app.form import Field, Form  # 4 ms

@@ -14,11 +14,13 @@ from appraise.base.places import Home
 from appraise.base.settings import Settings
 from appraise.log.entries import Entry
 from appraise.log.store import Log, open_log
+from appraise.log.venues import Book, House, sale_of
 
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
     from appraise.piece.records import Piece
     from appraise.pricing.estimate import Prices
+    from appraise.pricing.venue import Venue
     from appraise.verdict import Verdict
 
 STALLS = ("market", "fair", "shop")
@@ -33,11 +35,13 @@ class Learnt:
         changes: How many changes of this session it has seen.
         prices: The learnt log.
         titles: What the entries are called, by id.
+        odd: Entries whose price fits nothing else in the log, with what the others say, by id.
     """
 
     changes: int
     prices: Prices
     titles: Mapping[str, str]
+    odd: Mapping[str, str]
 
 
 class Session:
@@ -52,6 +56,7 @@ class Session:
         changes: Changes made to the log since the start.
         learning: The changes up to which prices were last asked to be learnt; -1: never.
         bench: Held by the one worker that computes.
+        book: The user's venues and rates as they were last read.
     """
 
     def __init__(
@@ -72,6 +77,7 @@ class Session:
         self.changes = 0
         self.learning = -1
         self.bench = threading.Lock()
+        self.book = Book()
         self.log: Log = open_log(home.log, clock, machine)
         chosen = self.log.base_currency if self.log.currency_chosen else settings.currency
         self.settings = replace(settings, currency=chosen)
@@ -104,6 +110,32 @@ class Session:
         """What an entry of the log is called."""
         return self.learnt.titles.get(entry, "") if self.learnt else ""
 
+    def odd(self, entry: str) -> str:
+        """Why the price of an entry should be checked; empty where it fits the log."""
+        return self.learnt.odd.get(entry, "") if self.learnt else ""
+
+    def read_book(self) -> None:
+        """Read the venues and rates anew; only the thread that opened the log may."""
+        from appraise.log.bookkeeping import read_book
+
+        self.book = read_book(self.log)
+
+    def keep_house(self, house: House) -> None:
+        """Keep a venue's terms; the log has to be learnt anew under them.
+
+        Raises:
+            StoreError: when the log cannot be written.
+        """
+        from appraise.log.bookkeeping import keep_book, read_book
+
+        keep_book(self.log, read_book(self.log).with_house(house))
+        self.read_book()
+        self.changes += 1
+
+    def terms_of(self, piece: Piece) -> Venue:
+        """The terms under which a piece is bought where it is met."""
+        return self.book.venue_for(sale_of(piece), self.settings.currency, self.as_of)
+
     def new_draft(self) -> str:
         """A name for a draft that no other draft bears."""
         return f"piece {self.log.now()}"
@@ -131,7 +163,8 @@ class Session:
         from appraise.verdict import judge  # 15 ms, first time
 
         assert self.knowledge is not None
-        return judge(piece, self.knowledge, self.prices, self.as_of, self.settings)
+        terms = self.terms_of(piece)
+        return judge(piece, self.knowledge, self.prices, self.as_of, self.settings, terms)
 
     def learn(self, entries: Sequence[Entry], changes: int) -> Learnt:
         """Learn prices; up to seconds for a long log, so workers call it."""
@@ -141,6 +174,8 @@ class Session:
         from appraise.pricing.estimate import learn  # 60 ms with numpy, first time
 
         assert self.knowledge is not None
-        rows = priced_rows(entries, self.knowledge, self.settings.currency, self.as_of)
+        currency = self.settings.currency
+        prices = learn(priced_rows(entries, self.knowledge, currency, self.as_of, self.book))
         titles = {one.id: one.title or one.motif for one in entries}
-        return Learnt(changes, learn(rows), titles)
+        odd = {one.id: one.says(currency) for one in prices.doubtful()}
+        return Learnt(changes, prices, titles, odd)

@@ -86,7 +86,7 @@ def _for_sum(args: argparse.Namespace, context: Context, settings: Settings) -> 
     from appraise.pricing.bid import advise
     from appraise.pricing.bill import all_in, walk_away
     from appraise.pricing.money import terms_of
-    from appraise.report.bid import Maximum
+    from appraise.report.bid import Maximum, shaded
 
     house, code = _house(args, context), settings.currency
     venue = context.terms_for(Sale(), code, args.venue)
@@ -99,7 +99,7 @@ def _for_sum(args: argparse.Namespace, context: Context, settings: Settings) -> 
     if args.bidders is not None:
         terms = replace(terms, bidders=args.bidders)
     told = advise(float(worth.amount), _doubt(args.doubt), terms, venue)
-    why = shaded(worth, told.shade.middle, terms.bidders)
+    why = shaded(float(worth.amount), code, told.shade.middle, terms.bidders)
     return Maximum(house, venue, told.ceiling, told.walk_away, told.bill, why)
 
 
@@ -113,16 +113,6 @@ def _doubt(text: str) -> float:
     return float(value)
 
 
-def shaded(worth: Money, factor: float, bidders: int) -> str:
-    """Where the ceiling starts from."""
-    if factor == 1.0:
-        return f"worth {worth}"
-    less = Money(worth.amount * Decimal(repr(factor)), worth.currency).rounded()
-    return (
-        f"worth {worth}, taken as {less} since the highest of {bidders} guesses is mostly too high"
-    )
-
-
 def _for_piece(args: argparse.Namespace, context: Context, settings: Settings) -> Maximum:
     """The maximum for a piece, by the log."""
     from appraise.cli.pieces import found
@@ -130,7 +120,7 @@ def _for_piece(args: argparse.Namespace, context: Context, settings: Settings) -
     from appraise.piece.files import read_piece
     from appraise.pricing.money import money_advice, terms_of
     from appraise.report.as_json import why_no_price
-    from appraise.report.bid import Maximum, curve_about
+    from appraise.report.bid import Maximum, curve_about, shaded
     from appraise.verdict import judge
 
     knowledge, code = context.knowledge(), settings.currency
@@ -145,9 +135,8 @@ def _for_piece(args: argparse.Namespace, context: Context, settings: Settings) -
     channel = (house.channel if house else "") or piece.channel
     advice = money_advice(verdict.worth, channel, piece.asking, settings, venue).advice
     bidders = terms_of(settings, channel).bidders
-    worth = Money(Decimal(repr(verdict.worth.median)), code).rounded()
     told = Maximum(
         house, venue, advice.ceiling, advice.walk_away, advice.bill,
-        shaded(worth, advice.shade.middle, bidders),
+        shaded(verdict.worth.median, code, advice.shade.middle, bidders),
     )  # fmt: skip
     return told if told.bid is None else replace(told, curve=curve_about(told, verdict.worth))

@@ -31,15 +31,14 @@ def add_outcome(actions: Commands) -> None:
 
 def run_track(args: argparse.Namespace, context: Context) -> Exit:
     """Show the track record."""
-    from appraise.report.track import track_json, track_text
+    from appraise.log.bookkeeping import read_book
+    from appraise.report.track import track_json, track_of, track_text
 
     if not context.home.log.exists():
         raise InputError("there is no log", str(context.home.log), "Log a piece first.")
     with context.log() as log:
-        entries, currency = log.entries(sort="date"), log.base_currency
-    context.show(
-        track_json(entries, currency), "" if context.json else track_text(entries, currency)
-    )
+        track = track_of(log.entries(sort="date"), log.base_currency, read_book(log))
+    context.show(track_json(track), track_text(track))
     return Exit.DONE
 
 

@@ -44,10 +44,21 @@ def priced_rows(
     return tuple(rows)
 
 
+def stage_of(entry: Entry) -> str:
+    """Whether the amount that counts is what is asked, which is above what is paid, or not.
+
+    It goes by the amount and not by the record alone: a piece that was passed over stands in the
+    log with what was asked for it.
+    """
+    asked = entry.asked is not None and entry.price == entry.asked and not entry.paid
+    return "asking" if entry.record == "unsold" or (asked and not entry.hammer) else "bought"
+
+
 def _row(entry: Entry, cost: Money, knowledge: Knowledge, as_of: date) -> PricedRow:
     process = knowledge.processes.get(entry.process)
     word = process.family if process else entry.process
     form = knowledge.formats.get(entry.format)
+    stage = stage_of(entry)
     return PricedRow(
         id=entry.id,
         price=float(cost.amount),
@@ -57,12 +68,12 @@ def _row(entry: Entry, cost: Money, knowledge: Knowledge, as_of: date) -> Priced
         area=form.sizes[0][0] * form.sizes[0][1] / 100 if form else None,
         condition=entry.condition_factor,
         channel=entry.channel,
-        record="asking" if entry.record in ("asking", "unsold") else "bought",
+        record=stage,
         subject=entry.subject,
         identified=entry.identified,
         maker=entry.maker_known,
         appeal=entry.appeal,
         age=max(0.0, (as_of - entry.date).days / YEAR),
         motif=entry.motif or entry.title,
-        ratios=known_ratios(knowledge.ratios, entry.format, entry.condition_factor, entry.record),
+        ratios=known_ratios(knowledge.ratios, entry.format, entry.condition_factor, stage),
     )

@@ -172,7 +172,7 @@ class Book:
             on: The day whose rate is wanted.
         """
         house = self.for_sale(at.venue, at.channel)
-        known = house and self.terms(house, base, on)
+        known = self.terms(house, base, on) if house else None
         if known is not None:
             return known
         name = at.venue or at.channel or "no venue"

@@ -89,6 +89,13 @@ class Doubtful:
     others: float
     weight: float
 
+    def says(self, currency: str) -> str:
+        """What to do about it, in one plain sentence."""
+        return (
+            f"Check this price: {plain(self.price)} {currency} all in, where the other entries "
+            f"point to about {plain(self.others)}. It counts, but little."
+        )
+
 
 @dataclass(frozen=True, slots=True)
 class Prices:

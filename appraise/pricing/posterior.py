@@ -85,8 +85,8 @@ def mean_weights(bare: Floats, centred: Floats, row_noise: Floats) -> Floats:
         centred: (n,) log prices about their middle.
         row_noise: (n,) noise of each row in units of the noise variance, above 0.
     """
-    solved: Floats = np.linalg.solve(bare + np.diag(row_noise), centred)
-    return solved
+    solved = np.linalg.solve(bare + np.diag(row_noise), centred)
+    return np.asarray(solved, dtype=np.float64)
 
 
 def condition(

@@ -9,6 +9,7 @@ Journal of the American Statistical Association 102, 359-378; Brier 1950, Monthl
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cache
 from statistics import fmean, median
 
 from appraise.base.errors import InputError
@@ -134,12 +135,16 @@ def crps(forecast: Forecast, strips: int = 400) -> float:
     Twice the mean quantile loss over all probabilities.
     """
     lower, upper, gap = _scales(forecast)
-    chances = [(i + 0.5) / strips for i in range(strips)]
-    scores = [NORMAL.inv_cdf(q) for q in chances]
     return 2.0 * fmean(
-        pinball(gap, z * (upper if z > 0.0 else lower), q)
-        for q, z in zip(chances, scores, strict=True)
+        pinball(gap, z * (upper if z > 0.0 else lower), q) for q, z in _normal_scores(strips)
     )
+
+
+@cache
+def _normal_scores(strips: int) -> tuple[tuple[float, float], ...]:
+    """Chances in the middle of so many strips, each with its normal quantile."""
+    chances = [(i + 0.5) / strips for i in range(strips)]
+    return tuple((q, NORMAL.inv_cdf(q)) for q in chances)
 
 
 def record(forecasts: Sequence[Forecast]) -> Record | None:

@@ -47,6 +47,16 @@ class Maximum:
     curve: tuple[Outlook, ...] = ()
 
 
+def shaded(worth: float, currency: str, factor: float, bidders: int) -> str:
+    """Where the ceiling starts from: the worth, and what the winner's curse leaves of it."""
+    if factor == 1.0:
+        return f"worth {worth:,.2f} {currency}"
+    return (
+        f"worth {worth:,.2f} {currency}, taken as {worth * factor:,.2f} since the highest of "
+        f"{bidders} guesses is mostly too high"
+    )
+
+
 def terms_said(house: House | None, as_of: date) -> str:
     """On which terms the bill rests, and when they were last checked."""
     if house is None:
@@ -63,6 +73,9 @@ def bill_rows(bill: Bill) -> tuple[tuple[str, str], ...]:
     """The lines of a bill as name and amount, the total last, another currency named."""
     home = bill.total.currency
     rows = [(one.name, _told(one.amount, home)) for one in bill.lines]
+    if bill.invoice.currency != home:
+        theirs = sum(one.amount.currency != home for one in bill.lines)
+        rows.insert(theirs, ("their invoice", _told(bill.invoice, home)))
     return (*rows, ("in all", _told(bill.total, home)))
 
 

@@ -1,22 +1,76 @@
-"""The track record: how good estimates and beliefs have been on the user's own pieces."""
+"""The track record: how good estimates and beliefs have been on the user's own pieces.
 
-from collections.abc import Sequence
+Every estimate was stored when its piece was logged and is scored against what came later, so
+nothing is judged by what it already knew.
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 from typing import Any
 
 from appraise.log.entries import Entry
-from appraise.log.outcomes import beliefs, estimated
-from appraise.pricing.track import Forecast, Record, brier, record, reliability
+from appraise.log.footing import EMPTY
+from appraise.log.outcomes import Belief, beliefs, estimated
+from appraise.log.venues import Book
+from appraise.pricing.track import Bin, Forecast, Record, brier, record, reliability, wilson
 
 LEVEL = 0.80
-PARTS = 5  # columns of the picture of where prices fell
+PARTS = ("well below", "below", "near the middle", "above", "well above")
+"""Fifths of a forecast, from the price that it thought least likely to be undercut."""
 BAR = 30
-NOTHING = "Nothing can be said yet: no entry has both an estimate and a price that came later."
+NO_PRICES = "Nothing can be said yet: no entry has both an estimate and a price that came later."
+NO_BELIEFS = "No piece's belonging has been found out since it was logged ('log outcome')."
 
 
-def forecasts(entries: Sequence[Entry], currency: str) -> list[Forecast]:
+@dataclass(frozen=True, slots=True)
+class Track:
+    """The whole track record.
+
+    Attributes:
+        prices: How the estimates did; None where no price has come yet.
+        beliefs: What was thought of pieces whose belonging was found out.
+        brier: Their mean squared error, 0..1; None without any.
+        bins: How often "married" came, by how likely it was said to be.
+    """
+
+    prices: Record | None
+    beliefs: tuple[Belief, ...] = ()
+    brier: float | None = None
+    bins: tuple[Bin, ...] = ()
+
+    @property
+    def parts(self) -> tuple[int, ...]:
+        """How many prices fell into each of `PARTS` of their forecasts."""
+        counts = [0] * len(PARTS)
+        for value in self.prices.pit if self.prices else ():
+            counts[min(len(PARTS) - 1, int(value * len(PARTS)))] += 1
+        return tuple(counts)
+
+
+def track_of(entries: Iterable[Entry], currency: str, book: Book = EMPTY) -> Track:
+    """The track record of a log.
+
+    Args:
+        entries: The log.
+        currency: ISO 4217 code of the base currency.
+        book: The user's venues and rates, which put the prices on one footing.
+    """
+    known = tuple(entries)
+    found = tuple(beliefs(known))
+    said = [one.married for one in found]
+    came = [one.turned_out_married for one in found]
+    return Track(
+        record(forecasts(known, currency, book)),
+        found,
+        brier(said, came) if found else None,
+        reliability(said, came),
+    )
+
+
+def forecasts(entries: Iterable[Entry], currency: str, book: Book = EMPTY) -> list[Forecast]:
     """The estimates whose prices have come."""
     found = []
-    for entry, price in estimated(entries, currency):
+    for entry, price in estimated(entries, currency, book):
         assert entry.estimate is not None
         low, median, high = (
             max(0.01, float(one.amount))
@@ -26,22 +80,66 @@ def forecasts(entries: Sequence[Entry], currency: str) -> list[Forecast]:
     return found
 
 
-def track_json(entries: Sequence[Entry], currency: str) -> dict[str, Any]:
+def sentences(track: Track) -> Iterator[str]:
+    """What the record says, in at most four sentences."""
+    kept = track.prices
+    if kept is None:
+        yield NO_PRICES
+    else:
+        low, high = round(100 * kept.coverage_low), round(100 * kept.coverage_high)
+        yield (
+            f"Of {_many(kept.count, 'price')} {kept.inside} fell inside their range, "
+            f"{round(100 * kept.coverage)} in 100 (95 % sure of {low} to {high}); "
+            f"{round(100 * kept.level)} should."
+        )
+        yield (
+            f"Half of the estimates were within {round(100 * kept.median_error)} in 100 of the "
+            f"price; the mean pinball loss was {kept.pinball:.4f} on logs."
+        )
+        yield _leaning(kept)
+    yield _believed(track)
+
+
+def _leaning(kept: Record) -> str:
+    """Whether prices fell on one side of the estimates more often than chance has it."""
+    above = sum(value > 0.5 for value in kept.pit)
+    low, high = wilson(above, kept.count)
+    told = f"{above} of {kept.count} prices came above their estimate"
+    if low > 0.5:
+        return f"{told}: the estimates have run low."
+    if high < 0.5:
+        return f"{told}: the estimates have run high."
+    return f"{told}, which tells of no lean."
+
+
+def _believed(track: Track) -> str:
+    if track.brier is None:
+        return NO_BELIEFS
+    married = sum(1 for one in track.beliefs if one.turned_out_married)
+    return (
+        f"Of {_many(len(track.beliefs), 'piece')} found out, {married} were married; the beliefs "
+        f"scored {track.brier:.3f} (Brier: 0 is perfect, 0.25 is a coin)."
+    )
+
+
+def _many(count: int, what: str) -> str:
+    return f"{count} {what}" if count == 1 else f"{count} {what}s"
+
+
+def track_json(track: Track) -> dict[str, Any]:
     """The track record as JSON, schema "appraise.track/1"."""
-    kept = record(forecasts(entries, currency))
-    found = list(beliefs(entries))
+    kept = track.prices
     return {
         "schema": "appraise.track/1",
         "prices": _prices_json(kept) if kept else None,
         "belonging": {
-            "count": len(found),
-            "brier": round(brier(*_sides(found)), 4),
+            "count": len(track.beliefs),
+            "brier": round(track.brier, 4),
             "bins": [
-                {"said": one.said, "came": one.came, "count": one.count}
-                for one in reliability(*_sides(found))
+                {"said": one.said, "came": one.came, "count": one.count} for one in track.bins
             ],
         }
-        if found
+        if track.brier is not None
         else None,
     }
 
@@ -55,57 +153,28 @@ def _prices_json(kept: Record) -> dict[str, Any]:
         "wilson": [round(kept.coverage_low, 4), round(kept.coverage_high, 4)],
         "median_error": round(kept.median_error, 4),
         "pinball": round(kept.pinball, 4),
+        "crps": round(kept.crps, 4),
         "pit": [round(value, 4) for value in kept.pit],
     }
 
 
-def _sides(found: Sequence[Any]) -> tuple[list[float], list[bool]]:
-    return [one.married for one in found], [one.turned_out_married for one in found]
-
-
-def track_text(entries: Sequence[Entry], currency: str) -> str:
-    """Two pictures and four sentences."""
-    kept = record(forecasts(entries, currency))
-    found = list(beliefs(entries))
-    lines = _price_lines(kept) if kept else [NOTHING]
-    lines += ["", *_belief_lines(found)]
+def track_text(track: Track) -> str:
+    """Four sentences and two pictures."""
+    lines = list(sentences(track))
+    if track.prices:
+        lines += ["", "where prices fell in their range (even when the ranges are right)"]
+        lines += [
+            f"  {name:<16} {count:>3} {_bar(count, track.parts)}"
+            for name, count in zip(PARTS, track.parts, strict=True)
+        ]
+    if track.bins:
+        lines += ["", "how often 'married' came true, by how likely it was said to be"]
+        lines += [
+            f"  said {round(100 * one.said):>3} in 100   came {round(100 * one.came):>3}"
+            f"   of {one.count}"
+            for one in track.bins
+        ]
     return "\n".join(lines) + "\n"
-
-
-def _price_lines(kept: Record) -> list[str]:
-    low, high = round(100 * kept.coverage_low), round(100 * kept.coverage_high)
-    counts = [0] * PARTS
-    for value in kept.pit:
-        counts[min(PARTS - 1, int(value * PARTS))] += 1
-    names = ("well below", "below", "near the middle", "above", "well above")
-    picture = [
-        f"  {name:<16} {count:>3} {_bar(count, counts)}"
-        for name, count in zip(names, counts, strict=True)
-    ]
-    came, should = round(100 * kept.coverage), round(100 * kept.level)
-    return [
-        f"Of {kept.count} prices {kept.inside} fell inside their range, {came} in 100; {should} "
-        f"should (by chance anything from {low} to {high}).",
-        f"Half of the estimates were within {round(100 * kept.median_error)} in 100 of the price.",
-        "where prices fell in their range (even when the ranges are right)",
-        *picture,
-    ]
-
-
-def _belief_lines(found: Sequence[Any]) -> list[str]:
-    if not found:
-        return ["No piece's belonging has been found out since it was logged ('log outcome')."]
-    score = brier(*_sides(found))
-    married = sum(1 for one in found if one.turned_out_married)
-    lines = [
-        f"Of {len(found)} pieces found out, {married} were married; the beliefs scored {score:.2f} "
-        "(0 is perfect, 0.25 is a coin).",
-        "how often 'married' came true, by how likely it was said to be",
-    ]
-    for one in reliability(*_sides(found)):
-        share = round(100 * one.came)
-        lines.append(f"  said {round(100 * one.said):>3} in 100   came {share:>3}   of {one.count}")
-    return lines
 
 
 def _bar(count: int, counts: Sequence[int]) -> str:

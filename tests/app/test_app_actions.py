@@ -6,6 +6,7 @@ from app.kit import app_on, settled, shown
 from appraise.app.action import AREAS
 from appraise.app.actions import ACTIONS, actions_of, bindings_of, foot_of
 from appraise.app.app import AppraiseApp
+from appraise.app.bid.view import BidPage
 from appraise.app.desk import Desk
 from appraise.app.examine.view import Examine
 from appraise.app.firstlook import FirstLook
@@ -21,17 +22,20 @@ from appraise.app.prices.entry import EntryPage
 from appraise.app.prices.quickline import QuickLine
 from appraise.app.prices.view import Prices
 from appraise.app.sheet import Question
+from appraise.app.track.view import TrackRecord
 
 SCREENS = {
     "any": AppraiseApp,
     "desk": Desk,
     "look": FirstLook,
     "piece": Examine,
+    "bid": BidPage,
     "prices": Prices,
     "filter": FilterLine,
     "cell": Cell,
     "line": QuickLine,
     "entry": EntryPage,
+    "track": TrackRecord,
     "page": Page,
     "list": Picker,
     "form": Form,

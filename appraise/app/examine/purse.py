@@ -78,11 +78,18 @@ def _chance(verdict: Verdict) -> Line:
 
 def _offer(verdict: Verdict) -> Line:
     assert verdict.money is not None
-    walk = verdict.money.advice.walk_away
-    if walk is None:
+    advice, opening = verdict.money.advice, verdict.money.opening
+    if advice.walk_away is None or advice.bill is None:
         return line(("do not buy: nothing is left for it", "warn"))
-    above = ("walk away above ", "quiet"), (amount(float(walk.amount)), "strong")
-    opening = verdict.money.opening
+    walk, total = advice.walk_away, advice.bill.total
+    told = amount(float(walk.amount))
+    if walk != total:
+        code = "" if walk.currency == total.currency else f" {walk.currency}"
+        whole = amount(float(total.amount))
+        return line(
+            ("bid up to ", "quiet"), (f"{told}{code}", "strong"), (f"  {whole} in all", "quiet")
+        )
+    above = ("walk away above ", "quiet"), (told, "strong")
     if opening is None:
         return line(*above)
     return line(("offer ", "quiet"), (amount(float(opening.amount)), "strong"), "  ", *above)

@@ -178,6 +178,10 @@ class Examine(Sheet[None], inherit_bindings=False):
         """Go to any check."""
         doors.find(self)
 
+    def action_bid(self) -> None:
+        """The bill and the most to bid."""
+        doors.bid(self)
+
     def action_details(self) -> None:
         """The piece's details."""
         doors.details(self)

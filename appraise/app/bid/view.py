@@ -1,0 +1,138 @@
+"""The Bid page of the piece under examination; venues are chosen and noted from here."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import TYPE_CHECKING, ClassVar
+
+from textual.binding import BindingType
+
+from appraise.app import work
+from appraise.app.actions import bindings_of
+from appraise.app.bid.bidlines import bid_lines
+from appraise.app.fieldwords import Values
+from appraise.app.form import Field, Form
+from appraise.app.lines import Line
+from appraise.app.page import Page
+from appraise.app.picker import Choice, Picker
+from appraise.base.errors import InputError
+from appraise.log.entries import CHANNELS
+from appraise.log.venues import House, sale_of
+from appraise.log.venuetext import MEANING, changed, new_house, written
+from appraise.piece.records import Origin
+from appraise.pricing.money import money_advice, terms_of
+from appraise.report.bid import Maximum, curve_about, shaded
+
+if TYPE_CHECKING:
+    from appraise.app.examine.view import Examine
+    from appraise.pricing.worth import Worth
+
+NOWHERE = "(not named: the usual one of its channel, or none)"
+
+
+class BidPage(Page, inherit_bindings=False):
+    """One maximum."""
+
+    AREA = "bid"
+    BINDINGS: ClassVar[list[BindingType]] = bindings_of("bid")
+
+    def __init__(self, view: Examine, worth: Worth) -> None:
+        super().__init__(f"Bid: {view.exam.piece.title or 'untitled piece'}", self.lines)
+        self._view = view
+        self._worth = worth
+
+    @property
+    def house(self) -> House | None:
+        """Where the piece is bought, if that is a venue whose terms are noted."""
+        sale = sale_of(self._view.exam.piece)
+        return self.session.book.for_sale(sale.venue, sale.channel)
+
+    def lines(self, width: int) -> Sequence[Line]:
+        """The page in lines of a width."""
+        session, piece, house = self.session, self._view.exam.piece, self.house
+        settings, channel = session.settings, (house.channel if house else "") or piece.channel
+        venue = session.terms_of(piece)
+        told = money_advice(self._worth, channel, piece.asking, settings, venue)
+        why = shaded(
+            self._worth.median,
+            settings.currency,
+            told.advice.shade.middle,
+            terms_of(settings, channel).bidders,
+        )
+        most, bill = told.advice.ceiling, told.advice.bill
+        maximum = Maximum(house, venue, most, told.advice.walk_away, bill, why)
+        maximum = replace(maximum, curve=curve_about(maximum, self._worth))
+        return bid_lines(maximum, told.opening, session.as_of, width, session.marks)
+
+    def action_venue(self) -> None:
+        """Choose where the piece is bought."""
+        houses = self.session.book.houses
+        choices = [Choice("", NOWHERE)]
+        choices += [Choice(one.name, one.name, " ", one.channel) for one in houses]
+
+        def take(name: str | None) -> None:
+            if name is not None:
+                self._at(name)
+
+        at = self.house.name if self.house else ""
+        self.app.push_screen(Picker("Where is it bought?", choices, at), take)
+
+    def _at(self, name: str) -> None:
+        """Let the piece be met at a venue."""
+        exam = self._view.exam
+        origin = replace(exam.piece.origin or Origin(), where=name)
+        exam.change(replace(exam.piece, origin=origin))
+        self._view.changed()
+        self.redraw()
+
+    def action_terms(self) -> None:
+        """Change the terms of the venue that is shown."""
+        house = self.house
+        if house is None:
+            self.action_new()
+        else:
+            self._form(house, f"Terms: {house.name}")
+
+    def action_new(self) -> None:
+        """Note another venue."""
+        piece = self._view.exam.piece
+        name = piece.origin.where if piece.origin else ""
+        house = new_house(name or "new venue", self.session.settings.currency)
+        self._form(replace(house, channel=piece.channel), "Terms of another venue", name)
+
+    def _form(self, house: House, title: str, name: str | None = None) -> None:
+        session, before = self.session, written(house)
+        kept: list[str] = []
+
+        def keep(values: Values) -> None:
+            texts = {key: values[key] for key in MEANING}
+            if texts["checked"] in ("", before.get("checked", "")):
+                texts["checked"] = session.as_of.isoformat()
+            base = house
+            if name is not None:
+                called = " ".join(values["name"].split())
+                if not called:
+                    raise InputError("a venue needs a name", "name")
+                base = new_house(called, values["currency"].upper())
+            session.keep_house(changed(base, texts))
+            kept.append(base.name)
+
+        def done(yes: bool | None) -> None:
+            if yes:
+                self._at(kept[-1])
+                work.learn_prices(self.app, session)
+
+        note = "Take them from the venue's own terms; the day of that is kept with them."
+        self.app.push_screen(Form(title, fields_of(house, name), keep, note), done)
+
+
+def fields_of(house: House, name: str | None = None) -> list[Field]:
+    """The terms as fields of a form; a name is asked for where one is given to start with."""
+    told = written(house)
+    choices = {"channel": CHANNELS, "usual": ("yes", "no"), "whole": ("yes", "no")}
+    named = [] if name is None else [Field("name", "name", name, "As you call it.")]
+    return named + [
+        Field(key, key, told.get(key, ""), f"{says[0].upper()}{says[1:]}.", choices.get(key, ()))
+        for key, says in MEANING.items()
+    ]
