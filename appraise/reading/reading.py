@@ -25,6 +25,7 @@ from appraise.reading.spans import (
     package_span,
 )
 
+LOOKS_RIGHT = 8  # years before a portrayed year in which a picture still looks of its day
 PERIOD, MODERN = "period", "modern"
 MODERN_FIRST = "modern-case"  # from here on the states of `BELONGING` are modern ones
 
@@ -210,6 +211,14 @@ def _before(housings: Mapping[str, float], knowledge: Knowledge) -> tuple[float,
 def existed_by(reading: Reading, year: int) -> float:
     """P(the picture, if of its period, had been taken by the end of a year)."""
     return sum(w for y, w in zip(YEARS, reading.year_weights, strict=True) if y <= year)
+
+
+def looks_right(reading: Reading, year: int) -> float:
+    """P(the picture, if of its period, was taken in a year or the eight before it).
+
+    What one would have carried then; that a style looks right for so long is a judgement.
+    """
+    return existed_by(reading, year) - existed_by(reading, year - LOOKS_RIGHT - 1)
 
 
 @dataclass(frozen=True, slots=True)

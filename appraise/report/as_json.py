@@ -6,7 +6,7 @@ from typing import Any
 from appraise.base.money import Money, as_json
 from appraise.knowledge.records import Knowledge
 from appraise.reading.condition import Condition
-from appraise.reading.reading import Reading, existed_by
+from appraise.reading.reading import Reading, existed_by, looks_right
 from appraise.reading.spans import Span
 from appraise.report.own_rows import own_json, took_part
 from appraise.verdict import NextSteps, Verdict
@@ -14,7 +14,6 @@ from appraise.verdict import NextSteps, Verdict
 SCHEMA = "appraise.verdict/1"
 DIGITS = 4
 NEXT = 10  # checks that are proposed
-LOOKS_RIGHT = 8  # years before a portrayed year in which a picture still looks of its day
 
 
 def verdict_json(verdict: Verdict, steps: NextSteps, knowledge: Knowledge) -> dict[str, Any]:
@@ -272,8 +271,8 @@ def _portrayal(reading: Reading) -> dict[str, Any] | None:
     year = reading.piece.portray
     if year is None:
         return None
-    by, before = existed_by(reading, year), existed_by(reading, year - LOOKS_RIGHT - 1)
-    return {"existed_by": _round(by), "looks_right": _round(by - before)}
+    by, looks = existed_by(reading, year), looks_right(reading, year)
+    return {"existed_by": _round(by), "looks_right": _round(looks)}
 
 
 def _sitter(reading: Reading) -> dict[str, int] | None:

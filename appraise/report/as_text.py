@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 
 from appraise.knowledge.records import Knowledge
 from appraise.reading.condition import NOT_SEEN
-from appraise.reading.reading import Reading
+from appraise.reading.reading import Reading, existed_by, looks_right
 from appraise.reading.spans import Span
 from appraise.report.as_json import why_no_price
 from appraise.report.own_rows import mark, own_line, took_part
@@ -76,6 +76,7 @@ def _years(reading: Reading) -> Iterator[str]:
     yield f"{line('together', reading.together)}   {reading.together.edtf}"
     if reading.born:
         yield f"{'sitter':<9} born {reading.born[0]} to {reading.born[1]}"
+    yield from portrayal(reading)
 
 
 def _belonging(reading: Reading) -> Iterator[str]:
@@ -114,6 +115,14 @@ def _reasons(verdict: Verdict, knowledge: Knowledge) -> Iterator[str]:
             f"{part}: {one.says} ({one.known}) {one.ratio:.1f} to 1 for {one.towards}, {one.word}"
             f"{mark(knowledge, one.check)}",
         )
+
+
+def portrayal(reading: Reading) -> Iterator[str]:
+    """Whether the piece suits the year that it is to portray."""
+    year = reading.piece.portray
+    if year is not None:
+        by, looks = (round(100 * of(reading, year)) for of in (existed_by, looks_right))
+        yield f"{'portrayal':<9} existed by {year}: {by} in 100; looks right: {looks} in 100"
 
 
 def _condition(verdict: Verdict) -> Iterator[str]:

@@ -28,6 +28,7 @@ PIECE = (
         measured={"plate": Measure.parse("2 3/4 x 3 1/4 in")},
         conserved=True,
         sitter_age=(5, 8),
+        portray=1863,
         inscription=Inscription("Oct 4"),
         named_format="sixth",
     )
@@ -78,6 +79,8 @@ def test_another_kind_drops_what_is_not_asked_of_it(knowledge):
         ("appeal", "9"),
         ("conserved", "perhaps"),
         ("sitter", "old"),
+        ("portray", "soon"),
+        ("portray", "99"),
     ],
 )
 def test_a_mistake_names_its_field(knowledge, field, text):

@@ -17,9 +17,9 @@ from reading.smallworld import (
 )
 
 from appraise.knowledge import load
-from appraise.knowledge.records import BELONGING, KINDS, Answer, Knowledge, Years
+from appraise.knowledge.records import BELONGING, KINDS, YEARS, Answer, Knowledge, Years
 from appraise.piece.records import Finding, Image, Piece
-from appraise.reading.reading import read
+from appraise.reading.reading import existed_by, looks_right, read
 from appraise.reading.several import influences_of, piece_warnings
 
 OTHERS = tuple(kind for kind in KINDS if kind != "cased")
@@ -266,3 +266,16 @@ def test_states_of_the_model_are_the_five_whatever_the_kind():
         told = read(Piece(kind=kind), knowledge)
         assert len(told.states) == len(BELONGING)
         assert sum(told.states) == pytest.approx(1)
+
+
+def test_a_year_to_portray_by_the_years_of_the_picture():
+    knowledge = load()
+    reading = read(Piece(region="us").with_finding("plate.magnet", "yes"), knowledge)
+    weights = dict(zip(YEARS, reading.year_weights, strict=True))
+    for year in (1845, 1863, 1900):
+        assert existed_by(reading, year) == pytest.approx(
+            sum(weight for at, weight in weights.items() if at <= year)
+        )
+        assert looks_right(reading, year) == pytest.approx(
+            sum(weight for at, weight in weights.items() if year - 8 <= at <= year)
+        )

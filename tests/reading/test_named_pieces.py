@@ -90,3 +90,11 @@ def test_tape_on_the_hinge_is_named_and_must_not_be_peeled(step):
     warning = warned(read_as("unknown", hinge__tape=step))["repair-not-archival"]
     assert "not an archival repair" in warning.says
     assert "Do not peel" in warning.says
+
+
+@pytest.mark.parametrize("material", ["thermoplastic", "leather-wood"])
+def test_a_sealed_package_with_an_outline_that_follows_does_not_clear_the_case(material):
+    before = read_as("us", case__material=material)
+    after = read_as("us", case__material=material, seal__state="sound", plate__outline="follows")
+    assert after.disturbed < before.disturbed - 0.1, "the package itself is cleared"
+    assert after.married == pytest.approx(before.married, abs=0.02)

@@ -32,6 +32,9 @@ MEASURED = {
 }
 
 
+PORTRAY = "A year that the piece is to suit, as 1863: had it been taken, does it look right?"
+
+
 def measures_of(kind: str) -> Sequence[str]:
     """What is measured on a kind of piece."""
     return MEASURES.get(kind, ("mount",))
@@ -62,6 +65,7 @@ def fields_of(piece: Piece, knowledge: Knowledge) -> list[Field]:
         Field("appeal", "appeal", str(piece.appeal or ""), own),
         Field("conserved", "conserved", "yes" if piece.conserved else "no", by_conservator),
         Field("sitter", "sitter's age", ages, "As 30 or 25..35."),
+        Field("portray", "to portray", str(piece.portray or ""), PORTRAY),
         Field("inscription", "inscription", _inscription(piece), "What is written on or with it."),
     ]
 
@@ -98,6 +102,7 @@ def piece_with(piece: Piece, values: Values, knowledge: Knowledge, currency: str
         appeal=appeal_in(values),
         conserved=word_in(values, "conserved", ("yes", "no")) == "yes",
         sitter_age=_ages(values),
+        portray=_portrayed(values),
         inscription=_written(piece, values["inscription"]),
     )
 
@@ -117,6 +122,15 @@ def _measured(piece: Piece, values: Values) -> Mapping[str, Measure]:
 def _ages(values: Values) -> tuple[int, int] | None:
     text = values["sitter"]
     return _placed("sitter", parse_ages, text) if text else None
+
+
+def _portrayed(values: Values) -> int | None:
+    text = values["portray"]
+    if not text:
+        return None
+    if not (text.isascii() and text.isdigit() and 1800 <= int(text) <= 2100):
+        raise InputError(f"'{text}' is no year from 1800 to 2100", "portray", "Give one as 1863.")
+    return int(text)
 
 
 def _placed(name: str, parse: Callable[[str], Read], text: str) -> Read:

@@ -11,6 +11,7 @@ from appraise.app.marks import DOUBT, WARN
 from appraise.knowledge.records import Knowledge
 from appraise.reading.influence import Reason
 from appraise.reading.words import NONE
+from appraise.report.as_text import portrayal
 from appraise.report.own_rows import mark, own_line, took_part
 from appraise.verdict import Verdict
 
@@ -44,6 +45,8 @@ def _belonging(verdict: Verdict, width: int) -> Iterator[Line]:
     for state, chance in reading.belonging.items():
         if chance >= 0.005:
             yield line(f"  {state:<13}", (f"{hundred(chance):>3} in 100", "strong"))
+    for told in portrayal(reading):
+        yield from fold(told, width)
 
 
 def _warnings(verdict: Verdict, knowledge: Knowledge, width: int) -> Iterator[Line]:
