@@ -97,4 +97,4 @@ def test_a_sealed_package_with_an_outline_that_follows_does_not_clear_the_case(m
     before = read_as("us", case__material=material)
     after = read_as("us", case__material=material, seal__state="sound", plate__outline="follows")
     assert after.disturbed < before.disturbed - 0.1, "the package itself is cleared"
-    assert after.married == pytest.approx(before.married, abs=0.02)
+    assert after.married >= before.married - 0.02, "the case is not"
