@@ -88,6 +88,10 @@ class Care:
     lux_hours: float | None = None
 
 
+RECORD_FIELDS = (
+    "title", "kind", "process", "measured", "inscription", "damage", "subject", "motif", "date",
+    "maker", "pictures", "description", "number", "receipt", "region", "found", "day",
+)  # fmt: skip
 RECORD_PARTS = ("category", "picture", "description", "recommended")
 
 
@@ -100,7 +104,7 @@ class Category:
         name: Its name in the standard.
         part: One of `RECORD_PARTS`: what is asked of every object, or only recommended.
         ask: The question, as a person reads it.
-        fields: Fields of a piece that answer it.
+        fields: What of a piece answers it, words of `RECORD_FIELDS`.
         checks: Checks that answer it.
         basis: What the row rests on.
     """

@@ -21,6 +21,7 @@ from appraise.knowledge.basics import (
 )
 from appraise.knowledge.guidance import (
     CARE_TOPICS,
+    RECORD_FIELDS,
     RECORD_PARTS,
     Care,
     Category,
@@ -45,6 +46,7 @@ __all__ = [
     "KINDS",
     "KNOWN",
     "LAST_YEAR",
+    "RECORD_FIELDS",
     "RECORD_PARTS",
     "REGIONS",
     "YEARS",

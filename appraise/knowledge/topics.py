@@ -6,6 +6,7 @@ from appraise.knowledge.records import (
     CARE_TOPICS,
     CHANNELS,
     KINDS,
+    RECORD_FIELDS,
     RECORD_PARTS,
     Care,
     Category,
@@ -22,9 +23,6 @@ from appraise.knowledge.records import (
 )
 
 SIDES = ("image", "package", "housing", "piece")
-PIECE_FIELDS = (
-    "title", "kind", "subject", "motif", "measured", "inscription", "maker", "from", "region",
-)  # fmt: skip
 
 
 def read_source(row: Row, key: str) -> Source:
@@ -218,9 +216,11 @@ def read_record(row: Row, key: str, sources: frozenset[str]) -> Category:
         read_basis(row, sources),
     )
     for name in category.fields:
-        if name not in PIECE_FIELDS:
+        if name not in RECORD_FIELDS:
             raise row.error(
-                "fields", f"'{name}' is no field of a piece", f"Known: {', '.join(PIECE_FIELDS)}."
+                "fields",
+                f"'{name}' is nothing that a piece tells",
+                f"Known: {', '.join(RECORD_FIELDS)}.",
             )
     row.done()
     return category

@@ -55,6 +55,7 @@ def piece_of(row: Row, knowledge: Knowledge) -> Piece:
         asking=_money(row, "asking"),
         subject=row.choice("subject", (*SUBJECTS, ""), ""),
         motif=row.text("motif", ""),
+        maker=row.text("maker", ""),
         appeal=int(row.number("appeal", low=1, high=5)) if "appeal" in row else None,
         measured=_measured(row),
         conserved=row.flag("conserved"),

@@ -70,6 +70,7 @@ class Piece:
     asking: Money | None = None
     subject: str = ""
     motif: str = ""
+    maker: str = ""
     appeal: int | None = None
     measured: Mapping[str, Measure] = field(default_factory=dict)
     conserved: bool = False

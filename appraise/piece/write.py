@@ -42,6 +42,7 @@ def _frame(piece: Piece) -> dict[str, Any]:
         "asking": str(piece.asking) if piece.asking else "",
         "subject": piece.subject,
         "motif": piece.motif,
+        "maker": piece.maker,
         "appeal": piece.appeal,
         "format": piece.named_format,
         "measured": {what: str(measure) for what, measure in piece.measured.items()},

@@ -120,6 +120,7 @@ def pieces(draw):
         asking=None if amount is None else Money.of_minor(amount, code),
         subject=draw(st.sampled_from(("", *SUBJECTS))),
         motif=draw(_lines).strip(),
+        maker=draw(_lines).strip(),
         appeal=draw(st.none() | st.integers(1, 5)),
         measured=measured,
         conserved=draw(st.booleans()),
