@@ -7,7 +7,7 @@ from itertools import pairwise
 from appraise.base.dates import Dating
 from appraise.base.errors import InputError
 from appraise.base.measures import Measure
-from appraise.knowledge.records import Knowledge
+from appraise.knowledge.records import Knowledge, Years
 from appraise.knowledge.wordings import Phrase
 from appraise.listing.passage import Passage
 from appraise.listing.records import Claim, Flag
@@ -216,28 +216,41 @@ def misfits(claim: Claim, nature: Nature, knowledge: Knowledge) -> bool:
 
 
 def _date_flags(claims: Sequence[Claim], nature: Nature, passage: Passage) -> Iterator[Flag]:
-    """Dates that lie wholly before or after the years of the process."""
-    if not nature.process:
-        return
-    years = [
+    """Dates wholly before or after the years of the process, or before those of the case."""
+    knowledge = passage.knowledge
+    process = [
         year
-        for process in passage.knowledge.processes.values()
-        if process.family == nature.process
-        for year in process.years.values()
+        for one in knowledge.processes.values()
+        if one.family == nature.process
+        for year in one.years.values()
     ]
+    names = ("date-before-process", "date-after-process")
+    yield from _out_of_years(claims, process, names, nature.process, passage)
+    housing = knowledge.housings.get(nature.material)
+    if housing is not None:
+        years = list(housing.years.values())
+        yield from _out_of_years(claims, years, ("date-before-case", ""), housing.name, passage)
+
+
+def _out_of_years(
+    claims: Sequence[Claim],
+    years: Sequence[Years],
+    names: tuple[str, str],
+    what: str,
+    passage: Passage,
+) -> Iterator[Flag]:
+    """The flag of the first date that lies before (first name) or after (second name) all years."""
     if not years:
         return
     first, last = min(year.first for year in years), max(year.last for year in years)
     for claim in (claim for claim in claims if claim.field == "date"):
         span = _years(claim, 5)
-        flag = ""
-        if span and span[1] < first:
-            flag = "date-before-process"
-        elif span and span[0] > last:
-            flag = "date-after-process"
+        if span is None or (span[1] >= first and span[0] <= last):
+            continue
+        flag = names[0] if span[1] < first else names[1]
         if flag in passage.vocabulary.phrases:
             phrase = passage.vocabulary.phrases[flag]
-            yield made(phrase, claim.start, claim.end, claim.text, nature.process)
+            yield made(phrase, claim.start, claim.end, claim.text, what)
             return
 
 

@@ -9,10 +9,8 @@ not in use. Each is checked once:
     T26 to T31, T34, T36, T37, T40       test_condition_statements_prints_and_law.py, beside this
     T10                                  tests/reading/test_named_pieces.py, tape on the hinge
     T14, T16, T35                        tests/knowledge/test_never_and_care.py, harmful tests
+    T32                                  test_records.py, beside this
     T39                                  tests/cli/test_advice.py, glass alarms before mould
-
-T32 (Object ID: nine categories, photographs, a description) asks for a record of what is missing
-from a purchase, and has none.
 """
 
 import json
@@ -171,6 +169,11 @@ def test_no_thermoplastic_case_is_of_1849():
     assert reading.housing.first >= 1852
     leather = told("case.material leather-wood", "claim.process daguerreotype", region="us")
     assert existed_by(reading, 1849) < existed_by(leather, 1849) / 2
+    claimed = read_listing("Sixth plate daguerreotype in a union case, dated 1849", shipped())
+    (flag,) = (one for one in claimed.flags if one.id == "date-before-case")
+    assert flag.severity == "warn"
+    possible = read_listing("Sixth plate daguerreotype in a union case, dated 1854", shipped())
+    assert "date-before-case" not in {one.id for one in possible.flags}
 
 
 def test_a_tintype_of_the_twentieth_century_contradicts_nothing():

@@ -11,6 +11,7 @@ RAISED = {
     "claims-disagree": "Title: sixth plate daguerreotype. It is a tintype in a leather case.",
     "size-disagrees": "Quarter plate ambrotype, the plate measures 2 x 2 1/2 in, leather case.",
     "date-before-process": "Sixth plate tintype dated 1849.",
+    "date-before-case": "Sixth plate daguerreotype in a union case, dated 1849.",
     "date-after-process": "Sixth plate daguerreotype, about 1895.",
     "misnamed-material": "Sixth plate ambrotype in a gutta percha case.",
     "misread-term": "Ambrotype, sixth plate. Union case, named after the Union army.",
