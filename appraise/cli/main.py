@@ -7,11 +7,24 @@ from collections.abc import Sequence
 
 from appraise import __version__
 from appraise.base.errors import AppraiseError
-from appraise.cli import advice, app, bid, checks, listing, log, pieces, places, record, track, venues
+from appraise.cli import (
+    advice,
+    app,
+    bid,
+    checks,
+    listing,
+    log,
+    pieces,
+    places,
+    record,
+    track,
+    venues,
+    year,
+)
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
 
-FAMILIES = (app, pieces, bid, listing, checks, advice, log, venues, record, track, places)
+FAMILIES = (app, pieces, bid, listing, checks, year, advice, log, venues, record, track, places)
 PURPOSE = "For buying decisions only; not an appraisal for insurance, tax or estate."
 
 

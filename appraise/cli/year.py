@@ -1,0 +1,36 @@
+"""`appraise year`: what was usual in a year."""
+
+import argparse
+
+from appraise.base.errors import InputError
+from appraise.cli.context import Context
+from appraise.cli.exits import Exit
+from appraise.cli.options import Commands, command, with_json
+from appraise.knowledge.records import FIRST_YEAR, KINDS, LAST_YEAR, REGIONS
+
+
+def add(commands: Commands) -> None:
+    """Add the command."""
+    year = command(commands, "year", "what was usual in a year, coming in and going out")
+    year.add_argument("year", metavar="YYYY")
+    year.add_argument("--kind", choices=KINDS, default="cased")
+    year.add_argument("--region", choices=(*REGIONS, "unknown"), default="unknown")
+    with_json(year)
+    year.set_defaults(run=run_year)
+
+
+def run_year(args: argparse.Namespace, context: Context) -> Exit:
+    """Tell what the knowledge dates into a year."""
+    from appraise.knowledge.yearly import usual_in
+    from appraise.report.yearly import year_json, year_text
+
+    text = args.year.strip()
+    if not (text.isascii() and text.isdigit() and FIRST_YEAR <= int(text) <= LAST_YEAR):
+        raise InputError(
+            f"'{args.year}' is no year from {FIRST_YEAR} to {LAST_YEAR}",
+            mend="Give one as 1858.",
+        )
+    year, knowledge = int(text), context.knowledge()
+    found = usual_in(year, knowledge, args.kind, args.region)
+    context.show(year_json(year, found, knowledge), year_text(year, found, knowledge))
+    return Exit.DONE

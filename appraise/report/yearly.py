@@ -1,0 +1,66 @@
+"""What was usual in a year, as JSON and as text."""
+
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+from textwrap import wrap
+from typing import Any
+
+from appraise.knowledge.records import Knowledge, Years
+from appraise.knowledge.yearly import USUAL, Current
+
+SCHEMA = "appraise.year/1"
+WIDTH = 96
+NOTE = (
+    "From the years of the trade's knowledge as it stands: when a thing was about, not how common "
+    "it was. Sources err, styles lingered, and stock was used up late."
+)
+
+
+def year_json(year: int, found: Sequence[Current], knowledge: Knowledge) -> dict[str, Any]:
+    """Everything that was about in a year."""
+    return {
+        "schema": SCHEMA,
+        "year": year,
+        "knowledge": knowledge.digest,
+        "rows": [
+            {
+                "part": one.part,
+                "ask": one.ask,
+                "says": one.says,
+                "state": one.state,
+                "years": list(four(one.years)),
+                "confidence": one.years.confidence,
+                "region": one.region,
+                "basis": one.basis.mark,
+                "sources": list(one.basis.sources),
+            }
+            for one in found
+        ],
+    }
+
+
+def four(years: Years) -> tuple[int, int, int, int]:
+    """The four years of a trapezoid."""
+    return years.first, years.start, years.end, years.last
+
+
+def year_text(year: int, found: Sequence[Current], knowledge: Knowledge) -> str:
+    """The same for reading, part by part and question by question, what was usual first."""
+    rows = [f"what was about in {year}"]
+    for part, mine in groupby(found, key=lambda one: one.part):
+        rows += ["", knowledge.parts[part].name if part in knowledge.parts else part]
+        for ask, answers in groupby(mine, key=lambda one: one.ask):
+            rows += [f"  {ask}"] if ask != part else []
+            rows += _answers(list(answers))
+    if not found:
+        rows += ["", "nothing that the knowledge dates"]
+    return "\n".join([*rows, "", *wrap(NOTE, WIDTH)])
+
+
+def _answers(found: Sequence[Current]) -> Iterator[str]:
+    for one in sorted(found, key=lambda one: one.state != USUAL):
+        region = f", {one.region}" if one.region else ""
+        first, start, end, last = four(one.years)
+        told = f"{one.says} ({start} to {end}, at most {first} to {last}{region}; {one.basis.mark})"
+        lead = "    . " if one.state == USUAL else f"    - {one.state}: "
+        yield from wrap(told, WIDTH, initial_indent=lead, subsequent_indent=" " * 8)
