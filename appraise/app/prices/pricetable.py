@@ -110,11 +110,22 @@ class PriceTable(Sheet[None], inherit_bindings=False):
             self._summary = self._summary if same else None
             self._meant = None
             self._turn += 1
-            self._lookups.count(wanted, self._turn)
-            if self._looked != self.session.changes:
-                self._looked = self.session.changes
-                self._lookups.disagreements()
-        self.redraw()
+            self.call_after_refresh(self._look_up, self._turn)
+        self.draw_again()
+
+    def draw_again(self) -> None:
+        """Draw the lines anew; nothing has moved, so nothing needs to be laid out."""
+        for pane in self.query(Pane):
+            pane.refresh()
+
+    def _look_up(self, turn: int) -> None:
+        """Begin what takes longer, once the rows are on the screen; a later reading supersedes."""
+        if turn != self._turn:
+            return
+        self._lookups.count(self._query, turn)
+        if self._looked != self.session.changes:
+            self._looked = self.session.changes
+            self._lookups.disagreements()
 
     @on(Counted)
     def counted(self, message: Counted) -> None:
@@ -188,7 +199,7 @@ class PriceTable(Sheet[None], inherit_bindings=False):
     def action_step(self, by: int) -> None:
         """So many lines on."""
         self.attempt(lambda: self._ledger.move(by))
-        self.redraw()
+        self.draw_again()
 
     def action_leap(self, by: int) -> None:
         """So many pages on."""
@@ -197,7 +208,7 @@ class PriceTable(Sheet[None], inherit_bindings=False):
     def action_end(self, way: int) -> None:
         """To the first or the last line."""
         self.attempt(lambda: self._ledger.end(way))
-        self.redraw()
+        self.draw_again()
 
     def action_sort(self) -> None:
         """Another order."""

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
+from rich.cells import cell_len, set_cell_size
+
 from appraise.app.desklines import WORDS
-from appraise.app.lines import EMPTY, Line, clip, ends, fill, line
-from appraise.app.marks import FINE, Marks
+from appraise.app.lines import EMPTY, Line, clip, ends, line
+from appraise.app.marks import DOUBT, FINE, Marks
 from appraise.log.entries import Entry
 from appraise.log.loose import Guess
 from appraise.log.search import Summary
@@ -51,20 +53,27 @@ def columns(width: int) -> tuple[Column, ...]:
 
 def heading(width: int) -> Line:
     """The names of the columns."""
-    return _joined([(one, one.head) for one in columns(width)], width, "", "quiet", FINE)
+    heads = [(one, one.head) for one in columns(width)]
+    return line((_joined(heads, width, " " * SIGN, FINE), "quiet"))
 
 
 def table(
-    window: Sequence[tuple[int, Entry]], at: int, currency: str, width: int, marks: Marks
+    window: Sequence[tuple[int, Entry]],
+    at: int,
+    currency: str,
+    width: int,
+    marks: Marks,
+    odd: Collection[str] = (),
 ) -> list[Line]:
-    """A line for each entry of the window."""
+    """A line for each entry of the window, a doubt before the ids in `odd`."""
     shown = columns(width)
     out = []
     for place, entry in window:
         here = place == at
         cells = [(one, cell(entry, one.field, currency)) for one in shown]
-        row = _joined(cells, width, marks.here if here else "", "", marks)
-        out.append(tuple((words, "here") for words, _ in fill(row, width)) if here else row)
+        signs = f"{marks.here if here else ' '}{DOUBT if entry.id in odd else ' '}"
+        row = _joined(cells, width, signs, marks)
+        out.append(line((row, "here" if here else "")))
     return out
 
 
@@ -86,16 +95,14 @@ def priced(entry: Entry, currency: str) -> str:
     return entry.price.plain if entry.price.currency == currency else str(entry.price)
 
 
-def _joined(
-    cells: Sequence[tuple[Column, str]], width: int, sign: str, role: str, marks: Marks
-) -> Line:
-    parts: list[tuple[str, str]] = [(f"{sign:<{SIGN}}", role)]
+def _joined(cells: Sequence[tuple[Column, str]], width: int, signs: str, marks: Marks) -> str:
+    """The cells side by side: one piece of text a line, which is drawn quickest."""
+    parts = []
     for column, text in cells:
         words = clip(text, column.width, marks)
-        if column.field == "price":
-            words = words.rjust(column.width)
-        parts += [*fill(line((words, role)), column.width), (" ", "")]
-    return fill(tuple(parts), width)
+        blank = " " * (column.width - cell_len(words))
+        parts.append(blank + words if column.field == "price" else words + blank)
+    return set_cell_size(signs + " ".join(parts), width)
 
 
 def foot(summary: Summary | None, at: int, width: int) -> Line:
