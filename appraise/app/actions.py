@@ -3,6 +3,7 @@
 from textual.binding import Binding, BindingType
 
 from appraise.app.action import Action
+from appraise.app.listing.keys import LISTING
 
 KEPT = 90
 """Actions of this place or later in the line of keys are never left out."""
@@ -15,6 +16,7 @@ ACTIONS: tuple[Action, ...] = (
     Action(
         "any", "app.theme", "t", "day or night", "Change between ink on paper and light on dark."
     ),
+    Action("any", "app.listing", "ctrl+l", "listing", "Review a listing: paste or type its text."),
     Action("any", "app.leave", "ctrl+q", "leave", "Leave the app from anywhere; all is kept."),
     Action(
         "any",
@@ -25,8 +27,11 @@ ACTIONS: tuple[Action, ...] = (
         palette=False,
     ),
     Action("desk", "new", "n", "new piece", "Begin a piece with a first look in a line.", place=1),
-    Action("desk", "prices", "p", "prices", "Open the log of prices.", place=2),
-    Action("desk", "take_up", "enter", "take up", "Take up the piece that is marked.", place=3),
+    Action(
+        "desk", "listing", "l", "listing", "Review a listing; pasting one does it too.", place=2
+    ),
+    Action("desk", "prices", "p", "prices", "Open the log of prices.", place=3),
+    Action("desk", "take_up", "enter", "take up", "Take up what is marked.", place=4),
     Action(
         "desk",
         "take_up({key})",
@@ -38,8 +43,8 @@ ACTIONS: tuple[Action, ...] = (
     ),
     Action("desk", "step(-1)", "up k", "up", "Mark the piece above.", palette=False),
     Action("desk", "step(1)", "down j", "down", "Mark the piece below.", palette=False),
-    Action("desk", "currency", "c", "currency", "Choose the currency of your prices.", place=4),
-    Action("desk", "track", "r", "record", "The track record of estimates and beliefs.", place=5),
+    Action("desk", "currency", "c", "currency", "Choose the currency of your prices.", place=5),
+    Action("desk", "track", "r", "record", "The track record of estimates and beliefs.", place=6),
     Action("desk", "app.leave", "q", "quit", "Leave the app; all is kept.", place=99),
     Action("look", "close", "escape", "back", "Back to the desk; nothing is begun.", place=99),
     Action(
@@ -103,6 +108,7 @@ ACTIONS: tuple[Action, ...] = (
     Action(
         "piece", "close", "q escape", "desk", "Back to the desk; the piece stays open.", place=99
     ),
+    *LISTING,
     Action("bid", "venue", "v", "venue", "Choose where it is bought.", place=1),
     Action("bid", "terms", "e", "terms", "Note or change that venue's terms.", place=2),
     Action("bid", "new", "n", "new venue", "Note the terms of another venue.", place=3),

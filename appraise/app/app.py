@@ -108,6 +108,15 @@ class AppraiseApp(App[None], inherit_bindings=False):
 
         open_palette(self)
 
+    def action_listing(self) -> None:
+        """Review a listing, from anywhere that nothing is half done."""
+        from appraise.app.palette import CLOSED
+
+        if isinstance(self.screen, Sheet) and self.screen.AREA not in CLOSED:
+            from appraise.app.listing.doors import begin  # 15 ms
+
+            begin(self.screen)
+
     def action_leave(self) -> None:
         """Leave, from anywhere; all is kept."""
         self.exit()

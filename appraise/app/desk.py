@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, ClassVar
 
-from textual import on
+from textual import events, on
 from textual.binding import BindingType
 
 from appraise.app.actions import bindings_of
@@ -95,9 +95,13 @@ class Desk(Sheet[None], inherit_bindings=False):
             self._wanted = draft
             self.say("The knowledge is being read ...")
             return
+        from appraise.app.listing.doors import PREFIX, resume  # 15 ms
         from appraise.piece.files import parse_piece  # 10 ms
 
         try:
+            if draft.id.startswith(PREFIX):
+                resume(self, draft, knowledge)
+                return
             piece = parse_piece(draft.text, "the draft", knowledge)
         except AppraiseError as error:
             self.say(str(error), "warn")
@@ -127,6 +131,17 @@ class Desk(Sheet[None], inherit_bindings=False):
         draft = self.session.new_draft()
         if self.attempt(lambda: self.session.keep(draft, piece)):
             self._examine(piece, draft)
+
+    def action_listing(self, text: str = "") -> None:
+        """Review a listing."""
+        from appraise.app.listing.doors import begin  # 15 ms
+
+        begin(self, text)
+
+    def on_paste(self, event: events.Paste) -> None:
+        """What is pasted here is a listing."""
+        event.stop()
+        self.action_listing(event.text)
 
     def action_prices(self) -> None:
         """Open the log of prices."""

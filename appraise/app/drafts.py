@@ -30,6 +30,7 @@ def glance(draft: Draft) -> Glance:
     try:
         top = compose(draft.text, "the draft")
         title = top.text("title", "") or "untitled piece"
+        title = f"listing: {title}" if "listing" in top else title
         answers = len(list(top.row("findings"))) if "findings" in top else 0
     except InputError:
         return Glance("a piece that cannot be read", 0, day)

@@ -25,6 +25,8 @@ LOOKS = {
     "doubt": "$doubt",
     "good": "$good",
     "here": "bold $paper on $accent",
+    "said": "underline",
+    "flagged": "bold underline $warn",
 }
 """The look of each role, in the variables of the themes."""
 

@@ -10,7 +10,7 @@ from appraise.app.picker import Choice, Picker
 from appraise.app.sheet import Sheet
 
 TITLE = 20  # cells
-CLOSED = ("list", "form", "ask", "line")
+CLOSED = ("list", "form", "ask", "line", "slip", "sides")
 """Places where one is in the middle of something: no palette there."""
 
 

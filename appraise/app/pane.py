@@ -13,7 +13,7 @@ from appraise.app.lines import Line, as_content, clip, length, line
 Draw = Callable[[int, int], Sequence[Line]]
 """Draws `height` lines of `width` cells, or fewer."""
 
-TYPED = ("look", "list", "form", "filter", "cell", "line")
+TYPED = ("look", "list", "form", "filter", "cell", "line", "slip")
 """Places in which letters are typed, so that help has to be asked for with another key."""
 
 

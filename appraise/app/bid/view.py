@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING, ClassVar, Protocol
 
 from textual.binding import BindingType
 
@@ -25,10 +25,32 @@ from appraise.pricing.money import money_advice, terms_of
 from appraise.report.bid import Maximum, curve_about, shaded
 
 if TYPE_CHECKING:
-    from appraise.app.examine.view import Examine
+    from appraise.piece.records import Piece
     from appraise.pricing.worth import Worth
 
 NOWHERE = "(not named: the usual one of its channel, or none)"
+
+
+class Noted(Protocol):
+    """A piece that can be changed."""
+
+    @property
+    def piece(self) -> Piece:
+        """The piece as it stands."""
+
+    def change(self, piece: Piece) -> bool:
+        """Let the piece stand as given; False when that is no change."""
+
+
+class Holder(Protocol):
+    """A screen with a piece under review."""
+
+    @property
+    def exam(self) -> Noted:
+        """What holds the piece."""
+
+    def changed(self) -> None:
+        """Keep the piece as it stands, show it, and have it judged."""
 
 
 class BidPage(Page, inherit_bindings=False):
@@ -37,7 +59,7 @@ class BidPage(Page, inherit_bindings=False):
     AREA = "bid"
     BINDINGS: ClassVar[list[BindingType]] = bindings_of("bid")
 
-    def __init__(self, view: Examine, worth: Worth) -> None:
+    def __init__(self, view: Holder, worth: Worth) -> None:
         super().__init__(f"Bid: {view.exam.piece.title or 'untitled piece'}", self.lines)
         self._view = view
         self._worth = worth

@@ -1,0 +1,207 @@
+"""What opens from the Listing screen, and how one comes to it."""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import TYPE_CHECKING, Any
+
+from appraise.app.examine.details import fields_of, piece_with
+from appraise.app.fieldwords import Values
+from appraise.app.form import Form
+from appraise.app.lines import EMPTY, Line, fold
+from appraise.app.listing.items import letter, questions_of
+from appraise.app.listing.review import Review, Stand, rebased
+from appraise.app.listing.text import KEY, cleaned
+from appraise.app.marks import ORDER
+from appraise.app.page import Page
+from appraise.app.picker import Choice, Picker
+from appraise.app.prices.deeds import with_currency
+from appraise.app.sheet import Question
+from appraise.base.yamls import compose
+from appraise.piece.files import parse_piece, piece_of
+from appraise.piece.records import Piece
+
+if TYPE_CHECKING:
+    from appraise.app.listing.view import Listing
+    from appraise.app.sheet import Sheet
+    from appraise.knowledge.records import Knowledge
+    from appraise.log.drafts import Draft
+
+PREFIX = "listing "
+"""How the names of listings kept in the log begin."""
+UNCHECKED = "No check of the pictures belongs to this line."
+PIECEWISE = "Pictures are looked at piece by piece: enter opens the one you are at."
+ASIDE = "Where the terminal does not copy, select the lines below with the mouse."
+
+
+def begin(sheet: Sheet[Any], text: str = "") -> None:
+    """Take a text in and open it; a text that is given is opened at once."""
+    from appraise.app.listing.slip import Slip  # 15 ms with the field of many lines
+    from appraise.app.listing.view import Listing
+
+    def show(taken: str | None) -> None:
+        knowledge = sheet.session.knowledge
+        if taken and knowledge is not None:
+            draft = f"{PREFIX}{sheet.session.log.now()}"
+            sheet.app.push_screen(Listing(Review(knowledge, draft, Stand(taken, None))))
+
+    def take() -> None:
+        given = cleaned(text)
+        if given and sheet.session.knowledge is not None:
+            show(given)
+        else:
+            sheet.app.push_screen(Slip(given), show)
+
+    with_currency(sheet, take)
+
+
+def resume(sheet: Sheet[Any], draft: Draft, knowledge: Knowledge) -> None:
+    """Go on with a listing that was kept.
+
+    Raises:
+        InputError: when the draft cannot be read.
+    """
+    from appraise.app.listing.view import Listing
+
+    row = compose(draft.text, "the draft")
+    stand = Stand(cleaned(row.text(KEY)), piece_of(row, knowledge))
+    sheet.app.push_screen(Listing(Review(knowledge, draft.id, stand)))
+
+
+def copy(view: Listing) -> None:
+    """Copy the questions as the terminal allows it."""
+    questions = _questions(view.review)
+    if not questions:
+        view.say("There is nothing to ask.")
+        return
+    view.app.copy_to_clipboard(letter(questions))
+    many = "1 question" if len(questions) == 1 else f"{len(questions)} questions"
+    view.say(f"{many} sent to the clipboard; if it stays empty, Y shows them.", "good")
+
+
+def show_questions(view: Listing) -> None:
+    """The questions as a page, for terminals that cannot copy."""
+
+    def write(width: int) -> list[Line]:
+        questions = _questions(view.review)
+        rows = [*fold(ASIDE, width, role="quiet"), EMPTY]
+        return rows + [row for one in questions for row in (*fold(one, width), EMPTY)]
+
+    view.app.push_screen(Page("Questions to the seller", write))
+
+
+def _questions(review: Review) -> tuple[str, ...]:
+    if review.listing is None:
+        return ()
+    return questions_of(review.listing, review.piece, review.knowledge)
+
+
+def pick(view: Listing) -> None:
+    """Every answer that pictures can give to the item's check."""
+    review = view.review
+    item = review.here
+    if item is None or not item.check:
+        view.say(PIECEWISE if review.lot else UNCHECKED)
+        return
+    check = review.knowledge.checks[item.check]
+    given = review.piece.found(item.check)
+    choices = [Choice(one.id, one.says, ORDER if one.id == given else " ") for one in check.answers]
+
+    def take(answer: str | None) -> None:
+        if answer and review.see(item.check, answer):
+            view.changed()
+
+    view.app.push_screen(Picker(check.ask, choices, given), take)
+
+
+def details(view: Listing) -> None:
+    """A form with what is known of the piece beside the checks."""
+    review = view.review
+
+    def keep(values: Values) -> None:
+        currency = view.session.settings.currency
+        review.change(piece_with(review.piece, values, review.knowledge, currency))
+
+    def done(kept: bool | None) -> None:
+        if kept:
+            view.changed()
+
+    note = "What is written here stands over what the seller says."
+    fields = fields_of(review.piece, review.knowledge)
+    view.app.push_screen(Form("Details of the piece", fields, keep, note), done)
+
+
+def why(view: Listing) -> None:
+    """Everything behind the verdict."""
+    from appraise.app.examine.behind import WhyPage  # 5 ms
+
+    verdict = view.review.verdict
+    if verdict is None:
+        view.say("The verdict is not there yet.")
+    else:
+        view.app.push_screen(WhyPage(verdict, view.review.knowledge, True))
+
+
+def bid(view: Listing) -> None:
+    """The bill at a venue and the most to bid; without a worth, why there is none."""
+    verdict = view.review.verdict
+    if view.review.lot:
+        view.say("The lot is priced piece by piece: enter opens the one you are at.")
+    elif verdict is None or verdict.worth is None:
+        why = verdict.estimate.why if verdict and verdict.estimate else "The log is being read ..."
+        view.say(f"No bid yet. {why}")
+    else:
+        from appraise.app.bid.view import BidPage  # 5 ms
+
+        view.app.push_screen(BidPage(view, verdict.worth))
+
+
+def examine(view: Listing) -> None:
+    """Open the piece in Examine, as the seller says and as pictures showed; twice is one piece."""
+    from appraise.app.examine.view import Examine  # 40 ms with the reading
+
+    review, session = view.review, view.session
+    piece, part = review.subject, review.part
+    opened = view.opened.get(part)
+    if opened is None:
+        draft = session.new_draft()
+    else:
+        draft, was = opened
+        piece = rebased(_kept(view, draft), was, piece)
+
+    if view.attempt(partial(session.keep, draft, piece)):
+        view.opened[part] = (draft, review.subject)
+        view.app.push_screen(Examine(piece, review.knowledge, draft))
+
+
+def _kept(view: Listing, draft: str) -> Piece | None:
+    """A piece that was opened before, as it stands in the log; None when it was closed."""
+    found = next((one for one in view.session.log.drafts() if one.id == draft), None)
+    return parse_piece(found.text, "the draft", view.review.knowledge) if found else None
+
+
+def edit(view: Listing) -> None:
+    """Edit the text, where that is no wait."""
+    from appraise.app.listing.slip import Slip
+    from appraise.app.listing.text import EDITABLE
+
+    if len(view.review.text) > EDITABLE:
+        view.say("The text is too long to be edited here: change its file, then read that.")
+        return
+
+    def take(text: str | None) -> None:
+        if text:
+            view.take_text(text)
+
+    view.app.push_screen(Slip(view.review.text), take)
+
+
+def drop(view: Listing) -> None:
+    """Drop the listing, once that was confirmed; a piece that was opened from it stays."""
+
+    def done(yes: bool | None) -> None:
+        if yes and view.attempt(lambda: view.session.log.drop_draft(view.review.draft)):
+            view.dismiss(None)
+
+    asks = "Drop this listing? Pieces that you opened from it stay."
+    view.app.push_screen(Question(asks, view.session.marks), done)

@@ -1,0 +1,146 @@
+"""What stands in the list: pieces, claims, flags, gaps and questions, as plain records."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from appraise.app.listing.marked import Place
+from appraise.app.listing.sides import question_for
+from appraise.app.marks import DOUBT, WARN
+from appraise.knowledge.records import Knowledge
+from appraise.listing.records import Claim, Flag, Listing
+from appraise.piece.records import UNTOLD, Piece
+
+_BULLET = re.compile(r"^[\s\-*•–#(]*(?:(?:\d{1,3}|[A-Za-z])[):.]\s+)?")
+SIGNS = {"warn": WARN, "ask": DOUBT, "note": ""}
+HEADS = {
+    "piece": "pieces in the lot",
+    "claim": "the seller says",
+    "flag": "stop and think",
+    "gap": "not told",
+    "question": "to ask",
+}
+"""The sections of the list, in their order."""
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """A line of the list.
+
+    Attributes:
+        section: A key of `HEADS`.
+        place: The number of its place in the text, from 0; -1: it stands nowhere.
+        check: The check that pictures can answer here; empty: none.
+        claimed: The answer to it that the seller gives; empty: none.
+        claim: What it is about, if that is a claim.
+        flag: The same for a flag.
+        text: The words of a question, the id of a gap, the title of a piece.
+        number: Which piece of a lot, from 0.
+    """
+
+    section: str
+    place: int = -1
+    check: str = ""
+    claimed: str = ""
+    claim: Claim | None = None
+    flag: Flag | None = None
+    text: str = ""
+    number: int = -1
+
+
+def plain_title(title: str) -> str:
+    """The title of a piece of a lot without the number or the dot before it."""
+    return _BULLET.sub("", title) or title
+
+
+def spans_of(listing: Listing) -> list[tuple[int, int]]:
+    """Where claims and flags stand, each stretch once, in the order of the text."""
+    found = {(one.start, one.end) for one in listing.claims}
+    for flag in listing.flags:
+        if flag.start is not None and flag.end is not None:
+            found.add((flag.start, flag.end))
+    return sorted((one for one in found if one[0] < one[1]), key=lambda one: (one[0], -one[1]))
+
+
+def places_of(listing: Listing) -> tuple[Place, ...]:
+    """The places to mark in the text; where a flag stands the gravest sign stands too."""
+    signs: dict[tuple[int, int], str] = {}
+    for flag in reversed(listing.flags):  # the gravest come first, so they are written last
+        if flag.start is not None and flag.end is not None:
+            signs[flag.start, flag.end] = SIGNS[flag.severity]
+    return tuple(
+        Place(*span, flag=span in signs, sign=signs.get(span, "")) for span in spans_of(listing)
+    )
+
+
+def items_of(listing: Listing, piece: Piece, knowledge: Knowledge) -> tuple[Item, ...]:
+    """The list as the piece stands: what pictures have answered is no question any more."""
+    numbers = {span: number for number, span in enumerate(spans_of(listing))}
+    return (
+        *(
+            Item("piece", text=plain_title(part.title), number=number)
+            for number, part in enumerate(listing.parts)
+        ),
+        *_claims(listing, piece, knowledge, numbers),
+        *(
+            Item("flag", numbers.get((one.start or 0, one.end or 0), -1), flag=one)
+            for one in listing.flags
+        ),
+        *_gaps(listing, piece, knowledge),
+        *(Item("question", text=one) for one in questions_of(listing, piece, knowledge)),
+    )
+
+
+def _claims(
+    listing: Listing, piece: Piece, knowledge: Knowledge, numbers: dict[tuple[int, int], int]
+) -> Iterator[Item]:
+    for claim in listing.claims:
+        check, claimed = ("", "") if listing.parts else asked_by(claim, piece, knowledge)
+        place = numbers.get((claim.start, claim.end), -1)
+        yield Item("claim", place, check, claimed, claim=claim)
+
+
+def asked_by(claim: Claim, piece: Piece, knowledge: Knowledge) -> tuple[str, str]:
+    """The check that bears out a claim, and the answer that would; empty where none does.
+
+    What the case is made of can be seen; the process is what it looks like at a glance.
+    """
+    check, answer = "", claim.value
+    if claim.field == "process":
+        known = knowledge.processes.get(claim.value)
+        check, answer = "claim.process", known.family if known else claim.value
+    elif claim.field == "case.material":
+        check = "case.material"
+    elif claim.field in ("defect", "check"):
+        check, _, answer = claim.value.partition(" ")
+    asked = knowledge.checks.get(check)
+    if asked is None or piece.kind not in asked.kinds or asked.index(answer) < 0:
+        return "", ""
+    return check, answer
+
+
+def _gaps(listing: Listing, piece: Piece, knowledge: Knowledge) -> Iterator[Item]:
+    for name in listing.missing:
+        check = knowledge.checks.get(name)
+        asked = check is not None and piece.kind in check.kinds and not listing.parts
+        seen = name if asked else ""
+        yield Item("gap", check=seen, text=name)
+
+
+def questions_of(listing: Listing, piece: Piece, knowledge: Knowledge) -> tuple[str, ...]:
+    """What to ask the seller, most useful first: views not shown, then what pictures left open."""
+    answered = {
+        gap.question
+        for gap in knowledge.gaps.values()
+        if gap.id in listing.missing and piece.found(gap.id) not in ("", UNTOLD)
+    }
+    left = tuple(one for one in listing.questions if one not in answered)
+    views = question_for(piece.not_shown)
+    return (views, *left) if views else left
+
+
+def letter(questions: Sequence[str]) -> str:
+    """The questions as they are copied: a line each, ready to send."""
+    return "".join(f"{one}\n" for one in questions)

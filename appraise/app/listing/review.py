@@ -1,0 +1,261 @@
+"""One listing under review: text, piece, the item one is at, the last verdict. No widgets here."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, fields, replace
+
+from appraise.app.listing.items import HEADS, Item, items_of, plain_title
+from appraise.app.listing.marked import Marked
+from appraise.knowledge.records import Knowledge
+from appraise.listing.records import Listing
+from appraise.piece.records import Piece
+from appraise.verdict import Verdict
+
+
+@dataclass(frozen=True, slots=True)
+class Stand:
+    """What can be gone back to: a text, and the piece as it was noted from it."""
+
+    text: str
+    piece: Piece | None
+
+
+class Review:
+    """The state of the Listing screen.
+
+    Attributes:
+        draft: The name under which the listing is kept.
+        listing: The text as it was read; None until it has been.
+        marked: The text with its places.
+        items: The list.
+        at: The item one is at.
+        part: The piece of a lot one is at.
+        verdict: The last one.
+        turn: Counts the texts; what was read of an earlier one is dropped.
+        judging: Counts the states of the piece; verdicts of earlier ones are dropped.
+    """
+
+    def __init__(self, knowledge: Knowledge, draft: str, stand: Stand) -> None:
+        self.knowledge = knowledge
+        self.draft = draft
+        self.listing: Listing | None = None
+        self.marked = Marked(stand.text, ())
+        self.items: tuple[Item, ...] = ()
+        self.at = 0
+        self.part = 0
+        self.verdict: Verdict | None = None
+        self.turn = 0
+        self.judging = 0
+        self._stand = stand
+        self._before: list[Stand] = []
+        self._after: list[Stand] = []
+
+    @property
+    def text(self) -> str:
+        """The text under review."""
+        return self._stand.text
+
+    @property
+    def piece(self) -> Piece:
+        """The piece as it stands: what the seller says, under what pictures showed."""
+        return self._stand.piece or Piece(channel="online")
+
+    @property
+    def lot(self) -> bool:
+        """Whether several pieces are listed one by one."""
+        return self.listing is not None and bool(self.listing.parts)
+
+    @property
+    def subject(self) -> Piece:
+        """The piece that is judged: in a lot the one that one is at."""
+        if self.listing is None or not self.listing.parts:
+            return self.piece
+        part = self.listing.parts[self.part]
+        return replace(part, title=plain_title(part.title))
+
+    @property
+    def unrelated(self) -> bool:
+        """Whether the text was read and is about no photograph."""
+        return self.listing is not None and self.listing.pieces == 0
+
+    @property
+    def here(self) -> Item | None:
+        """The item one is at."""
+        return self.items[self.at] if self.at < len(self.items) else None
+
+    @property
+    def checked(self) -> bool:
+        """Whether pictures can answer something about the item one is at."""
+        return self.here is not None and bool(self.here.check)
+
+    @property
+    def place(self) -> int:
+        """The place in the text that one is at; -1: none."""
+        return self.here.place if self.here else -1
+
+    def take_text(self, text: str) -> bool:
+        """Let another text stand; False when it is no other."""
+        if text == self.text:
+            return False
+        self._go(Stand(text, self._stand.piece))
+        self._wait()
+        return True
+
+    def read(self, turn: int, listing: Listing, marked: Marked) -> bool:
+        """Take a text that was read; False when another one stands meanwhile.
+
+        What was noted by hand or seen in the pictures stays over what the seller says.
+        """
+        if turn != self.turn:
+            return False
+        was = self.listing.piece if self.listing else None
+        kept = self._stand.piece
+        piece = kept if kept and was is None else rebased(kept, was, listing.piece)
+        self._stand = replace(self._stand, piece=within(piece, self.knowledge))
+        self.listing, self.marked = listing, marked
+        self.at, self.part = 0, 0
+        self._renew()
+        return True
+
+    def judged(self, judging: int, verdict: Verdict) -> bool:
+        """Take a verdict; False when the piece has moved on since."""
+        if judging != self.judging:
+            return False
+        self.verdict = verdict
+        return True
+
+    def change(self, piece: Piece) -> bool:
+        """Let the piece stand as given; False when that is no change."""
+        if piece == self._stand.piece:
+            return False
+        self._go(Stand(self.text, piece))
+        self._renew()
+        return True
+
+    def answer(self, number: int) -> bool:
+        """Give the item's check the answer of that number, as seen in the pictures."""
+        item = self.here
+        answers = self.knowledge.checks[item.check].answers if item and item.check else ()
+        if item is None or not 1 <= number <= len(answers):
+            return False
+        return self.see(item.check, answers[number - 1].id)
+
+    def see(self, check: str, answer: str) -> bool:
+        """Note what the pictures show."""
+        return self.change(self.piece.with_finding(check, answer, "photo"))
+
+    def confirm(self) -> bool:
+        """Note that the pictures bear the claim out; once more leaves it to the seller again."""
+        item = self.here
+        if item is None or not item.claimed:
+            return False
+        found = self.piece.findings.get(item.check)
+        if found is None or found.known == "seller" or found.answer != item.claimed:
+            return self.see(item.check, item.claimed)
+        return self.change(self._unseen(item.check))
+
+    def _unseen(self, check: str) -> Piece:
+        said = self.listing.piece.findings.get(check) if self.listing else None
+        bare = self.piece.without_finding(check)
+        if said is None:
+            return bare
+        return bare.with_finding(check, said.answer, said.known, said.admitted)
+
+    def step(self, by: int) -> None:
+        """To another item of the list."""
+        self._to(max(0, min(len(self.items) - 1, self.at + by)))
+
+    def section(self, by: int) -> None:
+        """To the first item of another section."""
+        present = [name for name in HEADS if any(one.section == name for one in self.items)]
+        if self.here is None:
+            return
+        name = present[(present.index(self.here.section) + by) % len(present)]
+        self._to(next(n for n, one in enumerate(self.items) if one.section == name))
+
+    def along(self, by: int) -> None:
+        """To another place, in the order of the text; from nowhere to its first or last."""
+        count = len(self.marked.places)
+        if count:
+            first = 0 if by > 0 else count - 1
+            self.go_place(max(0, min(count - 1, self.place + by)) if self.place >= 0 else first)
+
+    def go_place(self, place: int) -> None:
+        """To the first item about a place of the text."""
+        self._to(next((n for n, one in enumerate(self.items) if one.place == place), self.at))
+
+    def _to(self, at: int) -> None:
+        self.at = max(0, at)
+        item = self.here
+        if item is not None and item.section == "piece" and item.number != self.part:
+            self.part = item.number
+            self.verdict = None
+            self.judging += 1
+
+    def undo(self) -> bool:
+        """Take the last change back, of the text or of the piece."""
+        return self._back(self._before, self._after)
+
+    def redo(self) -> bool:
+        """Make it again."""
+        return self._back(self._after, self._before)
+
+    def _back(self, source: list[Stand], other: list[Stand]) -> bool:
+        if not source:
+            return False
+        other.append(self._stand)
+        text = self.text
+        self._stand = source.pop()
+        if self.text == text:
+            self._renew()
+        else:
+            self._wait()
+        return True
+
+    def _go(self, stand: Stand) -> None:
+        self._before.append(self._stand)
+        self._after.clear()
+        self._stand = stand
+
+    def _wait(self) -> None:
+        """The text is another one: until it is read it stands bare."""
+        self.turn += 1
+        self.judging += 1
+        self.items, self.verdict = (), None
+        self.marked = Marked(self.text, ())
+
+    def _renew(self) -> None:
+        """The piece is another one: the list follows, and the old verdict stands until the new."""
+        assert self.listing is not None
+        self.judging += 1
+        self.items = items_of(self.listing, self.piece, self.knowledge)
+        self.at = max(0, min(self.at, len(self.items) - 1))
+
+
+def rebased(kept: Piece | None, was: Piece | None, now: Piece) -> Piece:
+    """What the seller says now, under everything in which the piece was changed by hand.
+
+    Args:
+        kept: The piece as it stands; None: nothing was noted.
+        was: What the seller said before.
+        now: What the seller says now.
+    """
+    if kept is None or was is None:
+        return now
+    own = {
+        one.name: getattr(kept, one.name)
+        for one in fields(Piece)
+        if one.name != "findings" and getattr(kept, one.name) != getattr(was, one.name)
+    }
+    seen = {name: one for name, one in kept.findings.items() if one.known != "seller"}
+    return replace(now, **own, findings={**now.findings, **seen})
+
+
+def within(piece: Piece, knowledge: Knowledge) -> Piece:
+    """The piece without findings that are not asked of its kind."""
+    asked = {
+        name: one
+        for name, one in piece.findings.items()
+        if name in knowledge.checks and piece.kind in knowledge.checks[name].kinds
+    }
+    return piece if len(asked) == len(piece.findings) else replace(piece, findings=asked)

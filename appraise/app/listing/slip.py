@@ -1,0 +1,119 @@
+"""The slip of paper: where a text is pasted, typed or taken from a file."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import ClassVar
+
+from textual import events, on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.widgets import TextArea
+
+from appraise.app import work
+from appraise.app.actions import bindings_of
+from appraise.app.fieldwords import Values
+from appraise.app.form import Field, Form
+from appraise.app.lines import Line, fold
+from appraise.app.listing.text import EDITABLE, cleaned, text_from
+from appraise.app.messages import Ready
+from appraise.app.pane import Foot, Pane
+from appraise.app.sheet import Sheet
+
+GUIDE = (
+    "Paste the seller's text, title and all: it is read at once. Or type it and press esc. "
+    "ctrl+o takes it from a file."
+)
+
+
+class Paper(TextArea):
+    """A plain field of many lines; what is pasted is offered to the sheet first."""
+
+    def __init__(self, text: str, pasted: Callable[[str], bool]) -> None:
+        super().__init__(text, highlight_cursor_line=False, compact=True)
+        self._pasted = pasted
+
+    async def _on_paste(self, event: events.Paste) -> None:
+        """Insert what was pasted, unless the sheet takes it."""
+        event.stop()
+        event.prevent_default()
+        if not self._pasted(event.text):
+            self.insert(cleaned(event.text))
+
+
+class Slip(Sheet[str], inherit_bindings=False):
+    """A text in; it is handed back cleaned, and never empty."""
+
+    AREA = "slip"
+    AUTO_FOCUS = "Paper"
+    BINDINGS: ClassVar[list[BindingType]] = bindings_of("slip")
+
+    def __init__(self, text: str = "") -> None:
+        super().__init__()
+        self._text = text
+        self._wanted = ""
+
+    def compose(self) -> ComposeResult:
+        """Title and guide, the paper, the keys."""
+        head = Pane(self.draw, id="head")
+        head.styles.height = 5
+        yield head
+        yield Paper(self._text, self.pasted)
+        yield Foot(self.AREA)
+
+    def on_mount(self) -> None:
+        """Have the prices learnt while one types."""
+        work.learn_prices(self.app, self.session)
+
+    def draw(self, width: int, height: int) -> Sequence[Line]:
+        """The title, and how a text comes in."""
+        return [*self.head("Listing", "", width), *fold(GUIDE, max(1, width - 2), " ")]
+
+    @property
+    def written(self) -> str:
+        """What is on the paper."""
+        return cleaned(self.query_one(Paper).text)
+
+    def pasted(self, text: str) -> bool:
+        """Take what was pasted onto an empty paper, or what is too long to be edited there."""
+        there, new = self.written, cleaned(text)
+        if there and len(there) + len(new) <= EDITABLE:
+            return False
+        self._finish(f"{there}\n{new}".strip())
+        return True
+
+    def action_done(self) -> None:
+        """Hand the text over; an empty paper leads back."""
+        if self.written:
+            self._finish(self.written)
+        else:
+            self.dismiss(None)
+
+    def action_file(self) -> None:
+        """Take the text from a file."""
+        found: list[str] = []
+
+        def keep(values: Values) -> None:
+            found.append(text_from(values["file"]))
+
+        def done(kept: bool | None) -> None:
+            if kept:
+                self._finish(found[-1])
+
+        field = Field("file", "file", hint="The path of a text file, as ~/listings/lot 12.txt.")
+        self.app.push_screen(Form("A listing from a file", [field], keep), done)
+
+    @on(Ready)
+    def ready(self, message: Ready) -> None:
+        """The knowledge has come: hand over what was waited for."""
+        if self._wanted:
+            self._finish(self._wanted)
+
+    def _finish(self, text: str) -> None:
+        if not text:
+            self.say("There is no text in it.")
+        elif self.session.knowledge is None:
+            self._wanted = text
+            self.say("The knowledge is being read ...")
+        else:
+            self.dismiss(text)

@@ -1,0 +1,265 @@
+"""The Listing screen: keys in, lines out; text and verdict come from workers."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Sequence
+from typing import ClassVar
+
+from textual import events, on
+from textual.binding import BindingType
+
+from appraise.app import work
+from appraise.app.actions import bindings_of
+from appraise.app.examine.panel import Shown
+from appraise.app.lines import Line
+from appraise.app.listing import doors
+from appraise.app.listing.job import TextRead, read_text
+from appraise.app.listing.layout import Sizes, screen, sizes_for
+from appraise.app.listing.review import Review
+from appraise.app.listing.sidessheet import Sides
+from appraise.app.listing.text import cleaned, kept_line
+from appraise.app.messages import Judged, Ready
+from appraise.app.sheet import Sheet
+from appraise.base.errors import AppraiseError
+from appraise.piece.records import Piece
+
+
+class Listing(Sheet[None], inherit_bindings=False):
+    """One listing: the seller's text, what it comes to, and the verdict."""
+
+    AREA = "listing"
+    BINDINGS: ClassVar[list[BindingType]] = bindings_of("listing")
+
+    def __init__(self, review: Review) -> None:
+        super().__init__()
+        self.review = review
+        self.opened: dict[int, tuple[str, Piece]] = {}
+        self._top = (0, 0)
+        self._verdict = False
+
+    @property
+    def exam(self) -> Review:
+        """What holds the piece, for the pages that change it."""
+        return self.review
+
+    def draw(self, width: int, height: int) -> Sequence[Line]:
+        """The whole screen."""
+        session = self.session
+        titles = session.learnt.titles if session.learnt else {}
+        parts = tuple(self.review.knowledge.parts)
+        shown = Shown(session.marks, parts, True, session.learnt is not None, titles)
+        return screen(self.review, shown, self._top, self._verdict, width, height)
+
+    def on_mount(self) -> None:
+        """Keep the text, and have it read."""
+        work.learn_prices(self.app, self.session)
+        self._keep()
+        self._read()
+
+    def on_resize(self, event: events.Resize) -> None:
+        """The lines of the text are others now."""
+        self.call_after_refresh(self.follow)
+
+    def on_paste(self, event: events.Paste) -> None:
+        """More of the listing: it is added to the text."""
+        event.stop()
+        more = cleaned(event.text)
+        if more:
+            self.take_text(f"{self.review.text}\n{more}")
+            self.say("Added to the text; u takes it back.")
+
+    def take_text(self, text: str) -> None:
+        """Let another text stand."""
+        if self.review.take_text(cleaned(text)):
+            self._top = (0, 0)
+            self._keep()
+            self.redraw()
+            self._read()
+
+    def _read(self) -> None:
+        read_text(self, self.session, self.review.text, self.review.turn)
+
+    @on(TextRead)
+    def text_read(self, message: TextRead) -> None:
+        """Show what was read; of an earlier text it is dropped."""
+        message.stop()
+        if self.review.read(message.turn, message.listing, message.marked):
+            self.changed()
+            self.follow()
+
+    @on(Judged)
+    def judged(self, message: Judged) -> None:
+        """Show a verdict; one of an earlier state of the piece is dropped."""
+        message.stop()
+        if self.review.judged(message.turn, message.verdict):
+            self.redraw()
+
+    @on(Ready)
+    def ready(self, message: Ready) -> None:
+        """Prices have come: judge again."""
+        self._judge()
+
+    def changed(self) -> None:
+        """Keep the listing as it stands, show it, and have it judged."""
+        self._keep()
+        self.redraw()
+        self._judge()
+
+    def _keep(self) -> None:
+        from appraise.piece.write import write_piece  # 10 ms, first time
+
+        review = self.review
+        text = write_piece(review.piece) + kept_line(review.text)
+        self.attempt(lambda: self.session.log.save_draft(review.draft, text))
+
+    def _judge(self) -> None:
+        review = self.review
+        if review.listing is not None and not review.unrelated:
+            work.judge(self, self.session, review.subject, review.judging)
+
+    def _sizes(self) -> Sizes:
+        return sizes_for(self.size.width, self.size.height - 1, self._verdict)
+
+    def follow(self) -> None:
+        """Bring the place that one is at into sight, if it is not."""
+        review, marks = self.review, self.session.marks
+        sizes = self._sizes()
+        if review.place >= 0 and sizes.text_rows:
+            wide = max(1, sizes.text - 2)
+            place = review.marked.places[review.place]
+            at = review.marked.position(place.start, wide, marks)
+            if not review.marked.shows(self._top, sizes.text_rows, wide, at, marks):
+                self._top = review.marked.moved(at, -(sizes.text_rows // 3), wide, marks)
+        self.redraw()
+
+    # Moving
+
+    def _moved(self, judging: int) -> None:
+        self.follow()
+        if self.review.judging != judging:
+            self._judge()
+
+    def action_step(self, by: int) -> None:
+        """Another line of the list; the text follows."""
+        judging = self.review.judging
+        self.review.step(by)
+        self._moved(judging)
+
+    def action_section(self, by: int) -> None:
+        """Another section of the list."""
+        judging = self.review.judging
+        self.review.section(by)
+        self._moved(judging)
+
+    def action_along(self, by: int) -> None:
+        """Another place of the text; the list follows."""
+        self.review.along(by)
+        self.follow()
+
+    def action_leap(self, by: int) -> None:
+        """Another page of the text; the list follows to the first place in sight."""
+        review, marks = self.review, self.session.marks
+        sizes = self._sizes()
+        if not sizes.text_rows:
+            return
+        wide = max(1, sizes.text - 2)
+        self._top = review.marked.moved(self._top, by * (sizes.text_rows - 1), wide, marks)
+        first = review.marked.start_of(self._top, wide, marks)
+        place = bisect_left(review.marked.places, first, key=lambda one: one.start)
+        if place < len(review.marked.places):
+            at = review.marked.position(review.marked.places[place].start, wide, marks)
+            if review.marked.shows(self._top, sizes.text_rows, wide, at, marks):
+                review.go_place(place)
+        self.redraw()
+
+    # Answering from the pictures
+
+    def action_answer(self, number: int) -> None:
+        """What the pictures show, by number."""
+        self._seen(self.review.answer(number))
+
+    def action_confirm(self) -> None:
+        """The pictures bear it out; once more, only the seller says so."""
+        self._seen(self.review.confirm())
+
+    def _seen(self, done: bool) -> None:
+        if done:
+            self.changed()
+        elif not self.review.checked:
+            self.say(doors.PIECEWISE if self.review.lot else doors.UNCHECKED)
+
+    def action_pick(self) -> None:
+        """What the pictures show, from the list of all answers."""
+        doors.pick(self)
+
+    def action_sides(self) -> None:
+        """Which sides the pictures show."""
+
+        def keep(piece: Piece) -> None:
+            if self.review.change(piece):
+                self.changed()
+
+        self.app.push_screen(Sides(self.review.piece, keep))
+
+    def action_undo(self) -> None:
+        """Take the last change back."""
+        self._went(self.review.undo(), "Nothing to undo in this sitting.")
+
+    def action_redo(self) -> None:
+        """Make it again."""
+        self._went(self.review.redo(), "Nothing to make again.")
+
+    def _went(self, done: bool, otherwise: str) -> None:
+        if not done:
+            self.say(otherwise)
+            return
+        self.changed()
+        if not self.review.items:
+            self._top = (0, 0)
+            self._read()
+
+    # Doors
+
+    def action_copy(self) -> None:
+        """Copy the questions."""
+        doors.copy(self)
+
+    def action_questions(self) -> None:
+        """Show the questions as a page."""
+        doors.show_questions(self)
+
+    def action_verdict(self) -> None:
+        """The verdict in place of the text, and back."""
+        self._verdict = not self._verdict
+        self.follow()
+
+    def action_why(self) -> None:
+        """What is behind the verdict."""
+        doors.why(self)
+
+    def action_bid(self) -> None:
+        """The bill and the most to bid."""
+        doors.bid(self)
+
+    def action_details(self) -> None:
+        """The piece's details."""
+        doors.details(self)
+
+    def action_examine(self) -> None:
+        """The piece, in Examine."""
+        if self.review.listing is None or self.review.unrelated:
+            self.say("There is no piece to examine.")
+            return
+        try:
+            doors.examine(self)
+        except AppraiseError as error:
+            self.say(str(error), "warn")
+
+    def action_edit(self) -> None:
+        """Edit the text."""
+        doors.edit(self)
+
+    def action_drop(self) -> None:
+        """Drop the listing, once that was confirmed."""
+        doors.drop(self)
