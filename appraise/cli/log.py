@@ -13,12 +13,15 @@ from appraise.cli.asking import agreed
 from appraise.cli.context import Context
 from appraise.cli.currency import base_currency
 from appraise.cli.exits import Exit
+from appraise.cli.odd import MARK, odd_prices
 from appraise.cli.options import Commands, command, with_day, with_json
 from appraise.log.codec import from_json, to_json
 from appraise.log.entries import MONEY_FIELDS, Entry
 
 if TYPE_CHECKING:
     from appraise.log.store import Log
+
+CHECK = "look for odd prices in a long log too"
 
 
 def add(commands: Commands) -> None:
@@ -37,10 +40,12 @@ def add(commands: Commands) -> None:
     listed = command(actions, "list", "the entries, newest first; words and field:value filter")
     listed.add_argument("filter", nargs="*", metavar="FILTER")
     listed.add_argument("--limit", type=int, metavar="N", help="at most so many")
+    listed.add_argument("--check", action="store_true", help=CHECK)
     with_json(listed)
     listed.set_defaults(run=run_list)
 
-    _of_one(actions, "show", "one entry with everything on it", run_show)
+    one = _of_one(actions, "show", "one entry with everything on it", run_show)
+    one.add_argument("--check", action="store_true", help=CHECK)
     _of_one(actions, "remove", "remove an entry; 'log undo' brings it back", run_remove)
     _of_one(actions, "history", "every state that an entry has had", run_history)
 
@@ -93,12 +98,18 @@ def run_list(args: argparse.Namespace, context: Context) -> Exit:
     with context.log() as log:
         entries = log.entries(query, limit=args.limit)
         summary = log.summary(query)
+        odd = odd_prices(context, log, args.check)
         if query and not entries:
             _offer(log, query)
-    document = {"schema": "appraise.log/1", "entries": [entry_json(one) for one in entries]}
+    document = {
+        "schema": "appraise.log/1",
+        "entries": [entry_json(one) for one in entries],
+        "check": {one.id: odd[one.id] for one in entries if one.id in odd},
+    }
+    rows = (line(one) + (MARK if one.id in odd else "") for one in entries)
     foot = [f"{summary.count} entries"]
     foot += [f"sum {total.total}, median {total.median}" for total in summary.sums]
-    context.show(document, "\n".join([*map(line, entries), "; ".join(foot)]))
+    context.show(document, "\n".join([*rows, "; ".join(foot)]))
     return Exit.DONE
 
 
@@ -115,10 +126,12 @@ def run_show(args: argparse.Namespace, context: Context) -> Exit:
     """Show one entry."""
     with context.log() as log:
         entry = log.entry(args.id)
+        odd = odd_prices(context, log, args.check).get(entry.id, "")
     told = entry_json(entry)
     width = max(map(len, told))
     text = "\n".join(f"{key:<{width}}  {_plain(value)}" for key, value in told.items())
-    context.show(entry_document(entry), text)
+    document = entry_document(entry) | ({"check": odd} if odd else {})
+    context.show(document, f"? {odd}\n{text}" if odd else text)
     return Exit.DONE
 
 

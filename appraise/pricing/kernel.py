@@ -21,6 +21,10 @@ from appraise.pricing.texts import Floats
 
 FARTHEST = 5.0
 """New features beyond this many standard deviations, and beyond the log's range, are cut there."""
+EVEN = 0.5
+"""Spread of a yes or no that is as often the one as the other. No column of shares 0..1 is scaled
+by less, so a rare word or a rare gap has no more to say than a common one (binary inputs are left
+unscaled: Gelman 2008, Statistics in Medicine 27, 2865-2873)."""
 ABSURD = 1e100
 """Features of this size or more count as missing: no measure of a piece comes near it."""
 
@@ -59,7 +63,8 @@ class Scale:
 
     Attributes:
         middle: (p,) means of the known values of the log.
-        spread: (p,) population standard deviations; 1 where a column does not vary.
+        spread: (p,) population standard deviations, of shares 0..1 at least `EVEN`; 1 where a
+            column does not vary.
         lowest: (p,) standardised values below which new ones are cut.
         highest: (p,) standardised values above which new ones are cut.
         varying: Number of columns that vary, at least 1.
@@ -80,6 +85,8 @@ class Scale:
         gaps = np.where(there, filled - middle, 0.0)
         spread = np.sqrt((gaps**2).mean(axis=0))
         flat = spread <= 1e-12 * np.maximum(np.abs(middle), 1.0)
+        shares = ((filled >= 0.0) & (filled <= 1.0)).all(axis=0)
+        spread = np.where(shares, np.maximum(spread, EVEN), spread)
         gaps, spread = np.where(flat, 0.0, gaps), np.where(flat, 1.0, spread)
         return cls(
             middle,

@@ -7,9 +7,11 @@ from typing import ClassVar
 from textual.binding import BindingType
 
 from appraise.app.actions import bindings_of
+from appraise.app.lines import Line
 from appraise.app.page import Page
 from appraise.app.prices import album, deeds
 from appraise.app.prices.entrylines import entry_lines
+from appraise.app.prices.standing import standing_lines
 from appraise.log.entries import Entry
 from appraise.log.revisions import Revision
 
@@ -23,10 +25,15 @@ class EntryPage(Page, inherit_bindings=False):
     def __init__(self, entry: Entry, history: tuple[Revision, ...]) -> None:
         super().__init__(
             entry.title or entry.motif or "entry",
-            lambda width: entry_lines(self._entry, self._history, width),
+            self.lines,
         )
         self._entry = entry
         self._history = history
+
+    def lines(self, width: int) -> list[Line]:
+        """How its price stands, then the entry and its history."""
+        standing = standing_lines(self.session, self._entry, width)
+        return [*standing, *entry_lines(self._entry, self._history, width)]
 
     def action_edit(self) -> None:
         """Edit the entry."""

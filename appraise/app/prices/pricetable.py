@@ -8,13 +8,16 @@ from textual import on
 from textual.app import ComposeResult
 from textual.widgets import Input
 
+from appraise.app import work
 from appraise.app.lines import EMPTY, Line, line
+from appraise.app.messages import Ready
 from appraise.app.pane import Foot, Pane
 from appraise.app.prices.editor import FilterLine
 from appraise.app.prices.ledger import Ledger
 from appraise.app.prices.lookups import Counted, Disagreed, Lookups, Meant
 from appraise.app.prices.orders import Order
 from appraise.app.prices.rows import foot, heading, nothing, table
+from appraise.app.prices.standing import LEARNT_AT_ONCE
 from appraise.app.sheet import Sheet
 from appraise.base.errors import AppraiseError
 from appraise.log.entries import Entry
@@ -79,7 +82,8 @@ class PriceTable(Sheet[None], inherit_bindings=False):
             return nothing(self._query, self._meant)
         at = self._ledger.at
         shown = [(place, self.as_edited(one) if place == at else one) for place, one in window]
-        return table(shown, at, session.settings.currency, width, session.marks)
+        odd = session.learnt.odd if session.learnt else ()
+        return table(shown, at, session.settings.currency, width, session.marks, odd)
 
     def as_edited(self, entry: Entry) -> Entry:
         """The entry one is at, as it is to be shown."""
@@ -134,6 +138,13 @@ class PriceTable(Sheet[None], inherit_bindings=False):
             self._summary = message.summary
             self._ledger.told(message.summary.count)
             self.query_one("#body", Pane).refresh()
+            if not self._query and message.summary.count <= LEARNT_AT_ONCE:
+                work.learn_prices(self.app, self.session)
+
+    @on(Ready)
+    def learnt(self) -> None:
+        """The log has been learnt: mark the prices that fit nothing else in it."""
+        self.query_one("#body", Pane).refresh()
 
     @on(Meant)
     def meant(self, message: Meant) -> None:

@@ -1,0 +1,35 @@
+"""Prices that fit nothing else in the log: marked in lists, told in full beside one entry."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
+
+from appraise.cli.context import Context
+
+if TYPE_CHECKING:
+    from appraise.log.store import Log
+
+LEARNT_UNASKED = 1_000
+"""Entries up to which a command learns the log (under a second) without being asked to."""
+MARK = "   ? check this price"
+
+
+def odd_prices(context: Context, log: Log, asked: bool) -> Mapping[str, str]:
+    """The entries whose price fits nothing else in the log, with what the others say, by id.
+
+    Args:
+        context: The command's surroundings.
+        log: The open log.
+        asked: Whether the user wants it for a log of any length.
+    """
+    if not asked and log.summary().count > LEARNT_UNASKED:
+        return {}
+    from appraise.log.bookkeeping import read_book
+    from appraise.log.priced import priced_rows
+    from appraise.pricing.estimate import learn  # 60 ms with numpy
+
+    currency = log.base_currency if log.currency_chosen else context.settings().currency
+    entries, book = log.entries(), read_book(log)
+    rows = priced_rows(entries, context.knowledge(), currency, context.as_of, book)
+    return {one.id: one.says(currency) for one in learn(rows).doubtful()}
