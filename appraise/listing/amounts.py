@@ -9,13 +9,16 @@ from functools import lru_cache
 from appraise.base.errors import InputError
 from appraise.base.money import EXPONENTS, Money
 from appraise.knowledge.records import Knowledge
+from appraise.listing.spoken import COUNT, count_of
 from appraise.listing.words import fold
 
+_GAP = r"(?:[ \u00a0]|[ ]?\n[ ]{0,8})?"  # a line may end between number and currency
 _NUMBER = r"\d{1,3}(?:[ ,.'’\u00a0\u202f]\d{3}){1,3}(?:[.,]\d{2})?|\d{1,9}(?:[.,]\d{1,2})?"
 _SIGNS = {"us$": "USD", "au$": "AUD", "a$": "AUD", "ca$": "CAD", "c$": "CAD", "nz$": "NZD",
           "hk$": "HKD", "r$": "BRL", "$": "USD", "£": "GBP", "₤": "GBP", "€": "EUR", "¥": "JPY",
           "kč": "CZK", "zł": "PLN", "₹": "INR", "₺": "TRY", "₪": "ILS", "₩": "KRW",
           "kr": "SEK"}  # fmt: skip
+_NAMES = ("sign", "before", "named", "behind", "after")
 CROWNS = ("SEK", "NOK", "DKK", "ISK", "CZK")
 DOLLARS = ("USD", "AUD", "CAD", "NZD", "HKD", "SGD", "TWD", "MXN")
 
@@ -43,15 +46,63 @@ def amounts(text: str, knowledge: Knowledge, currency: str) -> Iterator[Amount]:
         knowledge: For the words that currencies go by.
         currency: The reader's own; a bare '$' means it where it is a dollar.
     """
+    end = 0
+    both = (*_in_figures(text, knowledge, currency), *_in_words(text, knowledge))
+    for one in sorted(both, key=lambda one: (one.start, -one.end)):
+        if one.start >= end:
+            end = one.end
+            yield one
+
+
+def _in_figures(text: str, knowledge: Knowledge, currency: str) -> Iterator[Amount]:
     names, pattern = _reader(knowledge)
     for match in pattern.finditer(text):
-        sign = match["sign"] or match["before"] or match["behind"] or match["after"] or ""
+        sign = next((match[name] for name in _NAMES if match[name]), "")
         code = names.get(fold(sign)) or names.get(sign.lower(), "")
         if (sign == "$" and currency in DOLLARS) or (sign.lower() == "kr" and currency in CROWNS):
             code = currency
         made = number(match["n1"] or match["n2"] or "", code)
         if made is not None:
             yield Amount(made, match.start(), match.end())
+
+
+def _in_words(text: str, knowledge: Knowledge) -> Iterator[Amount]:
+    """'Thirty-five pounds', 'two pounds fifty', '90p', 'a tenner'."""
+    units, pattern = _worded(knowledge)
+    for match in pattern.finditer(text):
+        unit = units[fold(next(match[name] for name in "abc" if match[name]))]
+        told = match["words"] or match["figures"]
+        if not told and unit.amount < 1:
+            continue  # a penny without a number
+        times = count_of(told) if match["words"] else int(told or 1)
+        small = count_of(match["rest"]) if match["rest"] else 0
+        small = small if 10 <= small < 100 else 0  # "pounds fifty", but "pounds two of them"
+        money = Money(unit.amount * times + Decimal(small) / 100, unit.currency)
+        named = next(name for name in "abc" if match[name])
+        yield Amount(money, match.start(), match.end() if small else match.end(named))
+
+
+@lru_cache(maxsize=4)
+def _worded(knowledge: Knowledge) -> tuple[Mapping[str, Money], re.Pattern[str]]:
+    """Units by their words, and the pattern of amounts in words.
+
+    A currency needs a number in words before it, small coins one of either sort, notes none.
+    """
+    whole: dict[str, Money] = {}
+    coins: dict[str, Money] = {}
+    for term in knowledge.terms.values():
+        if term.field == "currency":
+            named = term.value in EXPONENTS
+            unit = Money.parse(f"1 {term.value}" if named else term.value)
+            words = (fold(word) for word in term.synonyms)
+            (whole if named else coins).update(dict.fromkeys(words, unit))
+    first, second = ("|".join(sorted(map(re.escape, some))) for some in (whole, coins))
+    return whole | coins, re.compile(
+        rf"(?<![\w.,/£$€-])(?:(?P<words>{COUNT})[ ](?P<a>{first}|{second})"
+        rf"|(?P<figures>\d{{1,2}})[ ]?(?P<b>{second})|(?P<c>{second}))"
+        rf"(?!\w|[ ]?[&+]|[ ]in weight)(?:[ ](?P<rest>{COUNT}))?",
+        re.IGNORECASE,
+    )
 
 
 def number(written: str, currency: str) -> Money | None:
@@ -75,13 +126,14 @@ def _parted(digits: str) -> tuple[str, bool, str]:
 def _reader(knowledge: Knowledge) -> tuple[Mapping[str, str], re.Pattern[str]]:
     names = {code.lower(): code for code in EXPONENTS} | _SIGNS
     for term in knowledge.terms.values():
-        if term.field == "currency":
+        if term.field == "currency" and term.value in EXPONENTS:
             names.update(dict.fromkeys((fold(word) for word in term.synonyms), term.value))
     words = "|".join(re.escape(name) for name in sorted(names, key=len, reverse=True))
     signs = "|".join(re.escape(name) for name in sorted(_SIGNS, key=len, reverse=True))
     return names, re.compile(
-        rf"(?<![\w.,/])(?:(?:(?P<sign>{signs})|(?P<before>[a-z]{{3}})(?=[ \d]))[ \u00a0]?"
+        rf"(?<![\w.,/])(?:(?:(?P<sign>{signs})|(?P<before>[a-z]{{3}})(?=[ \d])"
+        rf"|(?P<named>{words})\.?(?=[ \u00a0]\d))[ \u00a0]?"
         rf"(?P<n1>{_NUMBER})(?:[.,]?[-–](?!\d))?(?![\d/])"
-        rf"|(?P<n2>{_NUMBER})(?:[.,][-–])?[ \u00a0]?(?:(?P<behind>{words})(?!\w)|(?P<after>\$)))",
+        rf"|(?P<n2>{_NUMBER})(?:[.,][-–])?{_GAP}(?:(?P<behind>{words})(?!\w)|(?P<after>\$)))",
         re.IGNORECASE,
     )

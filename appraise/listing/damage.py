@@ -16,12 +16,15 @@ MISSING = "missing"
 DENIED = "!"  # stands for a part in pairs that count only where they are denied
 _READ = ("process", "part", "case.material", "state", "defect", "denial")
 _PREPOSITIONS = frozenset(
-    ("of", "on", "in", "at", "to", "behind", "under", "inside", "around", "along", "near", "over")
-)
+    ("of", "on", "in", "at", "to", "behind", "under", "inside", "around", "along", "near", "over",
+     "facing", "opposite", "against", "beside", "beneath", "below", "above", "within", "by")
+)  # fmt: skip
 # Words that begin something new between a part and a state.
 _NEXT = frozenset((",", "with", "w", "has", "and", "&", "plus", "but", "no"))
 _OF = frozenset(("of", "the", "its", "this", "a", "to"))
 _PLACES = frozenset(("in", "on", "to", "across", "of", "along", "through", "inside"))
+_COPULAS = frozenset(("is", "are", "was", "were", "be", "been", "has", "have", "not"))
+_NEAR = frozenset(("by", "near", "beside", "opposite", "facing", "next"))  # a part only tells where
 _JOINS = frozenset(("or", "nor", "and", ",", "&"))
 
 
@@ -195,16 +198,23 @@ class _Reader:
         """Parts among the hits at `places` in the state's own sentence."""
         found: list[int] = []
         reach = TIGHT if state.term.tight else reach
+        words = self.passage.words
         for at in places:
             hit = self.hits[at]
             forward = hit.first > state.first
             low, high = (state.last, hit.first) if forward else (hit.last, state.first)
-            if high - low > reach or self._walled(low, high):
+            apart = high - low
+            if state.term.tight:
+                apart = sum(words[one].norm not in _COPULAS for one in range(low, high))
+            if apart > reach or self._walled(low, high):
                 break
-            if forward and any(self.passage.words[one].norm == "," for one in range(low, high)):
+            if forward and any(words[one].norm == "," for one in range(low, high)):
                 break
-            if part_of(hit) and not (self._of_another(at) if forward else self._a_place(at)):
-                found.append(at)
+            if not part_of(hit) or (self._of_another(at) if forward else self._a_place(at)):
+                continue
+            if forward and any(words[one].norm in _NEAR for one in range(low, high)):
+                break
+            found.append(at)
         return found
 
     def _of_another(self, at: int) -> bool:

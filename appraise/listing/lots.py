@@ -13,6 +13,13 @@ _ITEM = re.compile(
     r"|^[ \t]{0,8}\d{1,3}\.[ \t]",
     re.MULTILINE | re.IGNORECASE,
 )
+_NUMBER = r"(?:\d{1,3}|one|two|three|four|five|six|seven|eight|nine|ten)"
+_NTH = r"(?:first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|last)"
+_HEADED = re.compile(
+    rf"^[ \t]{{0,8}}(?:the[ ])?(?:(?:piece|item|picture|image|plate|card|lot|number|no\.?|nr\.?)[ ]"
+    rf"{_NUMBER}|{_NTH}(?:[ ](?:piece|item|picture|image|one))?)[ ]?(?:[.:,)]|is\b|[-–—][ ])",
+    re.MULTILINE | re.IGNORECASE,
+)
 _LOT = frozenset(("lot", "set", "group", "collection", "bundle", "assortment", "box", "job"))
 _SPAN = 5  # words between a count and the noun that it counts
 _OF = frozenset(("pair", "dozen", "trio"))
@@ -21,11 +28,14 @@ _NAMES = ("process", "format", "kind")
 
 
 def parts_of(passage: Passage) -> list[tuple[int, int]]:
-    """Stretches of the text that describe one piece each: numbered or bulleted lines.
+    """Stretches of the text that describe one piece each.
 
-    Only lines that name a process, a format or a kind count; a single one is no lot.
+    They are numbered or bulleted lines, or paragraphs with a heading ("Piece one."). Only those
+    that name a process, a format or a kind count; a single one is no lot.
     """
-    starts = [match.start() for match in _ITEM.finditer(passage.text)]
+    headed = [match.start() for match in _HEADED.finditer(passage.text)]
+    starts = headed if len(headed) > 1 else [m.start() for m in _ITEM.finditer(passage.text)]
+    close = "\n\n" if len(headed) > 1 else "\n"
     named = [
         passage.words[hit.first].start
         for hit in passage.things
@@ -34,7 +44,7 @@ def parts_of(passage: Passage) -> list[tuple[int, int]]:
     found = []
     for place, start in enumerate(starts):
         bound = starts[place + 1] if place + 1 < len(starts) else len(passage.text)
-        line = passage.text.find("\n", start)
+        line = passage.text.find(close, start)
         end = line if place + 1 == len(starts) and line >= 0 else bound
         if _any_between(named, start, end):
             found.append((start, end))
@@ -72,9 +82,12 @@ def _counts(passage: Passage) -> list[tuple[int, bool, int]]:
             count = int(word.norm)
         if not count or passage.scope.muted[place] or place in passage.masked:
             continue
-        if _of_more(passage, place) or not _counts_pieces(passage, place, count):
+        if _of_more(passage, place):
             continue
         is_lot = place > 1 and words[place - 1].norm == "of" and words[place - 2].norm in _LOT
+        bare = is_lot and place + 1 < len(words) and words[place + 1].is_mark  # 'job lot of 8, ...'
+        if not bare and not _counts_pieces(passage, place, count):
+            continue
         ones += count == 1
         found.append((count, is_lot, passage.sentence[place]))
     if ones == len(found):

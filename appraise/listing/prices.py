@@ -12,6 +12,7 @@ from appraise.listing.records import Claim
 from appraise.listing.vocabulary import Hit
 
 SHORT = 25  # words of a text at whose end a bare number is the price
+FREE, POSTPAID, NOTHING = "free-post", "postpaid", "nothing"
 BEFORE, AFTER = 6, 3  # words between an amount and the word that says whose it is
 _BARE = re.compile(r"(?<![\w.,/$£€])\d{1,6}(?:[.,]\d{2})?(?![\w%/]|[.,]\d|\s?[x×\"”])")
 
@@ -47,7 +48,7 @@ def price_claims(passage: Passage, named: Sequence[Amount], currency: str) -> li
         claims.append(_claim(passage, "postage", post.amount))
     else:
         money = asked.amount.money.currency if asked else currency
-        claims += _free(passage, money)
+        claims += _free(passage, money, [one.amount.end for one in priced])
     return claims
 
 
@@ -56,11 +57,12 @@ def _claim(passage: Passage, field: str, amount: Amount) -> Claim:
     return Claim(field, str(amount.money), text, amount.start, amount.end, 0.95)
 
 
-def _free(passage: Passage, currency: str) -> list[Claim]:
-    """Carriage that is said to cost nothing, unless only on some condition."""
+def _free(passage: Passage, currency: str, ends: Sequence[int]) -> list[Claim]:
+    """Carriage that is said to cost nothing, or to be part of the price right before it."""
     for hit in passage.hits("money"):
-        if hit.term.value == "free-post":
-            start, end = passage.span(hit.first, hit.last)
+        start, end = passage.span(hit.first, hit.last)
+        paid = hit.term.value == POSTPAID and any(0 <= start - at <= 2 for at in ends)
+        if hit.term.value == FREE or paid:
             money = Money.parse("0", currency if currency in EXPONENTS else "USD")
             return [Claim("postage", str(money), passage.text[start:end], start, end, 0.9)]
     return []
@@ -103,7 +105,7 @@ def _closes(passage: Passage, places: range) -> bool:
 
 def _paired(passage: Passage, places: Sequence[range]) -> dict[int, str]:
     """The role of each amount that has a word of its own beside it, by the amount's number."""
-    cues = [hit for hit in passage.hits("money") if hit.term.value != "free-post"]
+    cues = [hit for hit in passage.hits("money") if hit.term.value not in (FREE, NOTHING)]
     starts = [hit.first for hit in cues]
     pairs: list[tuple[int, int, int]] = []
     for at, words in enumerate(places):
@@ -118,7 +120,7 @@ def _paired(passage: Passage, places: Sequence[range]) -> dict[int, str]:
     for _, at, number_of_cue in sorted(pairs):
         if at not in found and number_of_cue not in used:
             used.add(number_of_cue)
-            found[at] = cues[number_of_cue].term.value
+            found[at] = cues[number_of_cue].term.value.replace(POSTPAID, "asking")
     return found
 
 

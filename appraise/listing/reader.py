@@ -21,6 +21,7 @@ from appraise.listing.flags import (
 )
 from appraise.listing.gaps import gaps_of, questions_of
 from appraise.listing.lots import parts_of, pieces_of
+from appraise.listing.origins import origin_claims
 from appraise.listing.passage import Passage
 from appraise.listing.prices import price_claims
 from appraise.listing.records import Claim, Flag, Listing
@@ -30,11 +31,12 @@ from appraise.listing.things import (
     Nature,
     check_claims,
     damage_claims,
+    family,
     kind_of,
     nature_of,
-    origin_claims,
     size_claims,
     thing_claims,
+    usual_kind,
 )
 from appraise.listing.writing import writing_claims
 from appraise.listing.years import date_claims
@@ -42,6 +44,7 @@ from appraise.piece.records import Inscription, Piece
 
 LONGEST_TITLE = 120
 MOST_PARTS = 60  # pieces of a lot that are read one by one; a longer list is read as a whole
+NEAR_HITS = 12  # things named before a word among which its process is looked for
 NATURE = ("process", "format", "case.material", "kind")
 MONEY = ("asking", "postage")
 
@@ -129,22 +132,24 @@ def claims_of(
     nature = nature_of(claims, passage.knowledge)
     if several:
         nature = _of_several(claims, nature)
-    claims += subject_claims(passage, sitters_in(passage), several)
+    claims += subject_claims(passage, sitters_in(passage), several, parts)
     claims += origin_claims(passage)
     claims += size_claims(passage, found, nature)
     claims += date_claims(passage)
-    claims += damage_claims(passage, _nature_at(passage, nature, parts))
+    claims += damage_claims(passage, _nature_at(passage, nature, parts, several))
     claims += check_claims(passage, nature)
     claims += writing_claims(passage)
     return claims, nature
 
 
 def _nature_at(
-    passage: Passage, nature: Nature, parts: Sequence[tuple[int, int]]
+    passage: Passage, nature: Nature, parts: Sequence[tuple[int, int]], several: bool
 ) -> Callable[[int], Nature]:
     """What the piece is of which a word is said: of the whole text, or of its own lines."""
     if not parts:
-        return lambda _: nature
+        return (
+            (lambda place: _named_before(passage, place, nature)) if several else lambda _: nature
+        )
     starts = [start for start, _ in parts]
     natures = []
     for low, high in parts:
@@ -158,6 +163,20 @@ def _nature_at(
         return natures[part] if part >= 0 else nature
 
     return at
+
+
+def _named_before(passage: Passage, place: int, nature: Nature) -> Nature:
+    """In a lot of several processes, the one that is named before a word in its sentence."""
+    if nature.process:
+        return nature
+    last = bisect_right(passage.things, place, key=lambda hit: hit.first)
+    for hit in reversed(passage.things[max(0, last - NEAR_HITS) : last]):
+        if passage.sentence[hit.first] != passage.sentence[place]:
+            break
+        if hit.term.field == "process":
+            own = family(hit.term.value, passage.knowledge)
+            return replace(nature, process=own, kind=usual_kind(own, passage.knowledge))
+    return nature
 
 
 def _of_several(claims: Sequence[Claim], nature: Nature) -> Nature:

@@ -10,11 +10,15 @@ from dataclasses import dataclass
 from appraise.listing.vocabulary import Hit
 from appraise.listing.words import Word
 
-DENY, COMPARE, COPIED, HEARSAY, GENERAL, ASIDE, OWN = (
-    "deny", "compare", "copied", "hearsay", "general", "aside", "own",
+DENY, PLAIN, COMPARE, COPIED, HOLDS, SEEMS, HEARSAY, GENERAL, KIND, ASIDE, OWN = (
+    "deny", "plain", "compare", "copied", "holds", "seems", "hearsay", "general", "kind", "aside",
+    "own",
 )  # fmt: skip
-REACH = {DENY: 9, COMPARE: 8}  # words that a denial or a comparison reaches forward
-_TURNS = frozenset(("but", "however", "although", "though", "except", "instead", "yet", "only"))
+REACH = {DENY: 9, COMPARE: 8, COPIED: 8, SEEMS: 8, HOLDS: 1}  # words that a cue reaches forward
+FAR = 40  # words within which a sentence may turn with "but"
+_TURNS = frozenset(
+    ("but", "however", "although", "though", "except", "instead", "yet", "only", "because")
+)
 _JOINS = frozenset(("and", "or", "nor", "&", ","))
 # After "and" these begin a new statement, which a denial before it does not reach.
 _BEGINS = frozenset(
@@ -23,7 +27,7 @@ _BEGINS = frozenset(
 )  # fmt: skip
 # Denials that go on through a list: "no cracks, chips or repairs".
 _LISTS = frozenset(("no", "without", "free", "neither", "nor", "none", "never"))
-_BRACKETS = frozenset("():")
+_BRACKETS = frozenset("():-–—")
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,16 +69,18 @@ def scope_of(
     muted = [""] * len(words)
     none = [False] * len(words)
     cues = [hit for hit in speech if hit.term.field == "scope"]
+    plain = {hit.first for hit in cues if hit.term.value == PLAIN}
     for hit in cues:
         if hit.term.value == DENY:
             carries = words[hit.first].norm in _LISTS
             end = _denial_end(words, ends, listed, states if carries else none, hit.last)
+            end = next((at for at in range(hit.last, end) if at in plain), end)
             if brief:
                 end = _first_listed(listed, hit.last, end)
             denied[hit.last : end] = [True] * (end - hit.last)
-        elif hit.term.value in (COMPARE, COPIED):
-            for at in range(hit.last, _comparison_end(words, ends, hit.last)):
-                muted[at] = hit.term.value
+        elif hit.term.value in (COMPARE, COPIED, HOLDS) or _only_seems(words, ends, hit):
+            for at in range(hit.last, _comparison_end(words, ends, hit)):
+                muted[at] = COMPARE if hit.term.value == SEEMS else hit.term.value
     for first, last in _sentences(ends):
         reason, start = _sentence_mute(words, cues, plural, first, last)
         muted[start:last] = [said or reason for said in muted[start:last]]
@@ -142,11 +148,24 @@ def _first_listed(listed: Sequence[bool], start: int, end: int) -> int:
     return next((at for at in range(named, end) if not listed[at]), end)
 
 
-def _comparison_end(words: Sequence[Word], ends: Sequence[bool], start: int) -> int:
-    for at in range(start, min(len(words), start + REACH[COMPARE])):
+def _only_seems(words: Sequence[Word], ends: Sequence[bool], hit: Hit) -> bool:
+    """Whether a likeness is taken back in the same sentence: 'looks like ..., but it is ...'."""
+    if hit.term.value != SEEMS:
+        return False
+    for at in range(hit.last, min(len(words), hit.last + FAR)):
+        if ends[at]:
+            return False
+        if words[at].norm == "but":
+            return True
+    return False
+
+
+def _comparison_end(words: Sequence[Word], ends: Sequence[bool], cue: Hit) -> int:
+    stop = min(len(words), cue.last + REACH[cue.term.value])
+    for at in range(cue.last, stop):
         if ends[at] or words[at].norm in (",", "(", ")", "this", "it", "mine", "but"):
             return at
-    return min(len(words), start + REACH[COMPARE])
+    return stop
 
 
 def _sentence_mute(
@@ -156,6 +175,8 @@ def _sentence_mute(
     inside = _between(cues, first, last)
     values = {hit.term.value for hit in inside}
     for hit in inside:
+        if hit.term.value == KIND and hit.first == first and OWN not in values:
+            return GENERAL, first
         if hit.term.value == HEARSAY:
             return HEARSAY, first
         if hit.term.value == ASIDE:

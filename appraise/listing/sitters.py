@@ -33,18 +33,30 @@ def sitter_hits(passage: Passage, hits: Sequence[Hit]) -> list[Hit]:
     ]
 
 
-def subject_claims(passage: Passage, hits: Sequence[Hit], several: bool) -> list[Claim]:
+def subject_claims(
+    passage: Passage, hits: Sequence[Hit], several: bool, parts: Sequence[tuple[int, int]] = ()
+) -> list[Claim]:
     """The subject, as one claim on the words that tell it.
 
     Args:
         passage: The text.
         hits: Hits of the layer of sitters.
         several: A lot, whose subject is told only where all its words agree.
+        parts: Where each piece of a lot is described; then the subjects of all must agree.
     """
     said = [hit for hit in hits if hit.term.field == "subject"]
     said = [hit for hit in said if passage.scope.claims(hit.first, hit.last)]
+    if parts:
+        spans = [passage.places(*part) for part in parts]
+        each = [[hit for hit in said if hit.first in span] for span in spans]
+        said = [_first_in_order(own) for own in each if own]
+        if len(said) < len(parts):
+            return []
     if not said or (several and len({hit.term.value for hit in said}) > 1):
         return []
+    return [claim_of(passage, _first_in_order(said))]
+
+
+def _first_in_order(hits: Sequence[Hit]) -> Hit:
     places = {value: place for place, value in enumerate(ORDER)}
-    best = min(said, key=lambda hit: (places.get(hit.term.value, len(ORDER)), hit.first))
-    return [claim_of(passage, best)]
+    return min(hits, key=lambda hit: (places.get(hit.term.value, len(ORDER)), hit.first))

@@ -1,6 +1,7 @@
 """Sizes in running text: every way of writing them, and what was probably measured."""
 
 import re
+from bisect import bisect_right
 from collections.abc import Iterator
 from dataclasses import dataclass
 from math import hypot
@@ -10,19 +11,31 @@ from appraise.base.measures import Measure
 from appraise.knowledge.records import Format, Knowledge, Offset
 from appraise.reading.formats import density
 
-_FRACTION = r"(?:\d{1,3}[ \-]{1,2})?\d{1,2}[/⁄]\d{1,2}|(?:\d{1,3}[ \-]?)?[¼-¾⅐-⅞]"
+_AND = r"(?:[ \-]{1,2}|[ ](?:and(?: an?)?|&)[ ])"
+_FRACTION = rf"(?:\d{{1,3}}{_AND})?\d{{1,2}}[/⁄]\d{{1,2}}|(?:\d{{1,3}}[ \-]?)?[¼-¾⅐-⅞]"
 _LENGTH = rf"(?:{_FRACTION}|\d{{1,3}}(?:[.,]\d{{1,3}})?)"
-_UNIT = r"(?:millimet(?:er|re)s?|centimet(?:er|re)s?|inch(?:es)?|ins?|mms?|cms?|\"|''|[”″])"
+_WORD = r"(?:millimet(?:er|re)s?|centimet(?:er|re)s?|inch(?:es)?|ins?|mms?|cms?)"
+_UNIT = rf"(?:{_WORD}|\"|''|[”″])"
 _GAP = r"[ \u00a0]{0,2}"
-_TIMES = rf"{_GAP}(?:[x×✕✖*]|\bby\b|\bby\b){_GAP}"
+_WRAP = r"(?:[ \u00a0]{0,2}|[ ]?\n[ ]{0,8})"  # a line may end within a size
+_TIMES = rf"{_WRAP}(?:[x×✕✖*]|\bby\b){_WRAP}"
 _ASIDE = rf"(?:{_GAP}\(?(?:wide|high|tall|deep|thick|w|h|d|l)\b\)?)?"
-_ONE = rf"{_LENGTH}(?:{_GAP}{_UNIT}(?![a-z]))?{_ASIDE}"
-_SIZE = re.compile(rf"(?<![\w.,/$£€]){_ONE}(?:{_TIMES}{_ONE}){{1,2}}(?!\w)", re.IGNORECASE)
+_ONE = rf"{_LENGTH}(?:(?:{_GAP}{_UNIT}|[ ]?\n[ ]{{0,8}}{_WORD})(?![a-z]))?{_ASIDE}"
+_DEEP = rf",?[ \n](?:and[ \n])?(?P<third>{_LENGTH}{_GAP}{_WORD}){_GAP}(?:thick|deep|in depth)\b"
+_SIZE = re.compile(
+    rf"(?<![\w.,/$£€])(?:(?P<unit>[cm]m)\.?[ ])?"
+    rf"(?P<size>{_ONE}(?:{_TIMES}{_ONE}){{1,2}})(?!\w)(?:{_DEEP})?",
+    re.IGNORECASE,
+)
 _ROUND = re.compile(
     rf"(?<![\w.,/$£€])(?P<n>{_LENGTH}){_GAP}(?P<u>{_UNIT}){_GAP}"
     r"(?:in )?(?:diameter|diam|dia|round|across)\b",
     re.IGNORECASE,
 )
+_SQUARE = re.compile(
+    rf"(?<![\w.,/$£€])(?P<n>{_LENGTH}){_GAP}(?P<u>{_UNIT}){_GAP}(?:sq\b|squared?\b)", re.IGNORECASE
+)
+_FRACTION_OF = re.compile(r"(?<=\d) (?:and(?: an?)?|&) (?=\d)", re.IGNORECASE)
 _ASIDES = re.compile(r"\(?\b(?:wide|high|tall|deep|thick|w|h|d|l)\b\)?", re.IGNORECASE)
 _HAS_UNIT = re.compile(rf"[\d¼-¾⅐-⅞]{_GAP}{_UNIT}", re.IGNORECASE)
 LARGEST_BARE_INCH = 24.0  # without a unit, larger numbers are millimetres
@@ -48,17 +61,24 @@ class Size:
 
 
 def sizes(text: str) -> Iterator[Size]:
-    """Sizes of two or three lengths, and round ones, from the left."""
+    """Sizes of two or three lengths, and round or square ones, from the left."""
     found = [made for match in _SIZE.finditer(text) if (made := _read(match))]
-    for match in _ROUND.finditer(text):
-        across = _measured(f"{match['n']} {match['u']} dia")
-        if across and not any(one.start <= match.start() < one.end for one in found):
-            found.append(Size(across, match.start(), match.end()))
+    whole = list(found)
+    for pattern, form in ((_ROUND, "{0} dia"), (_SQUARE, "{0} x {0}")):
+        for match in pattern.finditer(text):
+            across = _measured(form.format(f"{_plain(match['n'])} {match['u']}"))
+            at = bisect_right(whole, match.start(), key=lambda one: one.start) - 1
+            if across and not (at >= 0 and match.start() < whole[at].end):
+                found.append(Size(across, match.start(), match.end()))
     yield from sorted(found, key=lambda size: size.start)
 
 
 def _read(match: re.Match[str]) -> Size | None:
-    written = _ASIDES.sub(" ", match.group())
+    written = " ".join(_ASIDES.sub(" ", _plain(match["size"])).split())
+    if match["third"]:
+        written = f"{written} x {_plain(match['third'])}"
+    if match["unit"] and not _HAS_UNIT.search(written):
+        written = f"{written} {match['unit']}"
     if _HAS_UNIT.search(written):
         made, assumed = _measured(written), ""
     else:
@@ -66,6 +86,11 @@ def _read(match: re.Match[str]) -> Size | None:
         assumed = "mm" if max(lengths, default=0) > LARGEST_BARE_INCH else "in"
         made = _measured(f"{written} {assumed}")
     return Size(made, match.start(), match.end(), assumed) if made else None
+
+
+def _plain(written: str) -> str:
+    """'3 and a 1/4' as '3 1/4', and a line break as a blank."""
+    return _FRACTION_OF.sub(" ", written.replace("\n", " "))
 
 
 def _measured(written: str) -> Measure | None:

@@ -1,4 +1,4 @@
-"""Claims about what the piece is: process, format, material, kind, origin, size and condition."""
+"""Claims about what the piece is: process, format, material, kind, size and condition."""
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
@@ -10,14 +10,6 @@ from appraise.listing.records import Claim
 from appraise.listing.sizes import Size, measured_as
 from appraise.listing.vocabulary import Hit
 
-HEDGED = 0.7  # how surely a claim is meant beside "I think", "maybe"
-ORIGIN_REACH = 4  # words after an adjective of origin within which the piece is named
-_CLOSING = frozenset((",", ".", "\n", ";", "school", "work", "origin", "made", "states"))
-_NOT_OF_THE_PIECE = frozenset(
-    ("civil", "war", "buyers", "bidders", "customers", "dollars", "pounds", "postage", "shipping",
-     "post", "size", "format", "standard", "castles", "flag", "eagle", "army", "revolution",
-     "museum", "law", "half")
-)  # fmt: skip
 PLATES = ("daguerreotype", "ambrotype", "ambrotype-ruby", "ambrotype-sealed", "tintype")
 FRAMES = ("frame", "locket")  # housings of plates that have no case
 HOUSES = ("case", "lid", "pad", "clasp", "hinge", "preserver")  # parts that only cased pieces have
@@ -71,10 +63,9 @@ def kind_of(passage: Passage, claims: Sequence[Claim], several: bool = False) ->
     """The kind of piece that the words tell, as a claim on the words that tell it.
 
     A case, frame or locket makes a cased piece, a card format a card; a sleeve tells nothing.
-    Of a lot with plates and cards nothing is told.
+    Of a lot of several kinds nothing is told.
     """
-    plates = {c.value for c in claims if c.field == "process"} & set(PLATES)
-    if several and plates and any(_card(claim, passage.knowledge) for claim in claims):
+    if several and _mixed(claims, passage.knowledge):
         return None
     known = passage.knowledge
     said = [claim for claim in claims if claim.field == "kind"]
@@ -106,6 +97,19 @@ def kind_of(passage: Passage, claims: Sequence[Claim], several: bool = False) ->
     )
     part = next(parts, None)
     return _as_kind(claim_of(passage, part), "cased") if part else None
+
+
+def _mixed(claims: Sequence[Claim], knowledge: Knowledge) -> bool:
+    """Whether claims of a lot are of pieces of more than one kind."""
+    said = {claim.value for claim in claims}
+    sorts = [
+        bool(said & set(PLATES)),
+        any(_card(claim, knowledge) for claim in claims),
+        "lantern-slide" in said,
+        "cyanotype" in said,
+    ]
+    housed = any(c.field == "case.material" and c.value != "sleeve" for c in claims)
+    return sum(sorts) > 1 or (housed and "loose-plate" in said)
 
 
 def _card(claim: Claim, knowledge: Knowledge) -> bool:
@@ -143,48 +147,6 @@ def nature_of(claims: Sequence[Claim], knowledge: Knowledge) -> Nature:
     )
 
 
-def origin_claims(passage: Passage) -> list[Claim]:
-    """Where the piece is said to come from: a word of origin beside what the piece is.
-
-    That is an adjective shortly before it ("English sixth plate ambrotype") or right after it,
-    'from France' right after it, or an adjective that stands alone between marks.
-    """
-    named = {
-        hit.first: hit.last
-        for hit in passage.things
-        if hit.term.field in ("process", "format", "case.material")
-    }
-    named |= {hit.first: hit.last for hit in passage.hits("about") if hit.term.value == "yes"}
-    for hit in passage.claimed(passage.hits("origin"), "region"):
-        after = range(hit.first, hit.last + ORIGIN_REACH)
-        told = passage.words[hit.first].norm != "from" and any(
-            at in named and not any(passage.ends[hit.first : at]) for at in after
-        )
-        told = told or _follows(passage, hit, set(named.values())) or _stands_alone(passage, hit)
-        if told and not _of_others(passage, hit):
-            return [claim_of(passage, hit)]
-    return []
-
-
-def _follows(passage: Passage, hit: Hit, ends: set[int]) -> bool:
-    """Whether a word of origin stands right after what the piece is, or after a comma."""
-    mark = hit.first > 0 and passage.words[hit.first - 1].norm == ","
-    return hit.first in ends or (mark and hit.first - 1 in ends)
-
-
-def _of_others(passage: Passage, hit: Hit) -> bool:
-    """Whether an adjective of origin is of buyers, a war, money or a size."""
-    after = passage.words[hit.last].norm if hit.last < len(passage.words) else ""
-    return after in _NOT_OF_THE_PIECE
-
-
-def _stands_alone(passage: Passage, hit: Hit) -> bool:
-    """Whether an adjective begins or makes a statement by itself: ', American, '."""
-    before = hit.first == 0 or passage.words[hit.first - 1].is_mark
-    after = hit.last == len(passage.words) or passage.words[hit.last].norm in _CLOSING
-    return before and after
-
-
 def size_claims(passage: Passage, found: Sequence[Size], nature: Nature) -> list[Claim]:
     """Sizes with what was measured, by the words around them or by what fits."""
     cues: dict[int, str] = {}
@@ -214,22 +176,27 @@ def _what(passage: Passage, places: range, cues: dict[int, str], nature: Nature)
     after = range(places.stop, min(len(passage.words), places.stop + _AFTER))
     before = range(places.start - 1, max(-1, places.start - 1 - _BEFORE), -1)
     for reach in (after, before):
+        apart = False
         for at in reach:
             if passage.ends[at] or (reach is after and passage.words[at].norm == ","):
                 break
             if passage.words[at].is_number and reach is before:
                 break
             if at in cues:
-                return _fitting(cues[at], nature)
+                return _fitting(cues[at], nature, apart)
+            apart = apart or passage.words[at].norm == ","
     return ""
 
 
-def _fitting(what: str, nature: Nature) -> str:
-    """A card or print on one is measured by its mount; a loose plate has no case."""
+def _fitting(what: str, nature: Nature, apart: bool) -> str:
+    """A card or print on one is measured by its mount; a loose plate has no case.
+
+    A mount that stands `apart`, behind a comma, only tells what the piece is.
+    """
     if nature.kind == "card":
         return "mount"
     if what == "mount":
-        return "plate"
+        return "mount" if nature.kind == "cyanotype" and not apart else "plate"
     if what == "case" and nature.kind in ("card", "lantern-slide", "cyanotype", "loose-plate"):
         return ""
     return what

@@ -10,6 +10,7 @@ from appraise.listing.passage import Passage
 from appraise.listing.records import Claim
 from appraise.listing.vocabulary import Hit
 
+INSCRIPTION, MARK, MAKER = "inscription", "mark", "maker"
 LONGEST = 160  # characters of a quotation
 REACH = 14  # words between a quotation and the word that says what it is
 _QUOTED = re.compile(
@@ -46,12 +47,15 @@ def writing_claims(passage: Passage) -> list[Claim]:
 
     Without quotation marks, names in capitals right after such a word.
     """
-    cues = [hit for hit in passage.speech if hit.term.field == "cue"]
+    said = [hit for hit in passage.speech if hit.term.field == "cue"]
+    cues = [hit for hit in said if hit.term.value != MAKER]
     claims: list[Claim] = []
     found = list(quotes(passage.text))
     for quote in found:
         places = passage.places(quote.start, quote.end)
         field = _field(passage, cues, places)
+        if field == INSCRIPTION and _made_by(said, places):
+            field = MARK
         if field:
             claims.append(_claim(field, quote))
     for cue in cues:
@@ -59,6 +63,13 @@ def writing_claims(passage: Passage) -> list[Claim]:
         if named and not any(one.start < named.end and named.start < one.end for one in found):
             claims.append(_claim(cue.term.value.replace("by", "mark"), named))
     return claims
+
+
+def _made_by(cues: Sequence[Hit], places: range) -> bool:
+    """Whether quoted words speak of a patent or a studio, as only a printed mark does."""
+    low = bisect_left(cues, places.start, key=lambda cue: cue.first)
+    high = bisect_left(cues, places.stop, key=lambda cue: cue.first)
+    return any(cue.term.value == MAKER for cue in islice(cues, low, high))
 
 
 def _claim(field: str, quote: Quote) -> Claim:

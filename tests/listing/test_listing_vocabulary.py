@@ -28,13 +28,13 @@ def known_values(field: str) -> set[str] | None:
         "measure": set(MEASURED),
         "record": {*RECORDS, "pass"},
         "deal": {"asked", "offered", "paid", "postage"},
-        "money": {"asking", "opening", "post", "free-post", "aside"},
-        "cue": {"inscription", "mark", "by"},
+        "money": {"asking", "opening", "post", "free-post", "postpaid", "nothing", "aside"},
+        "cue": {"inscription", "mark", "by", "maker"},
         "photo": {"yes", "no"},
         "title": {"role", "rank"},
         "scope": {
             *("deny", "plain", "compare", "copied", "hearsay", "general", "own", "aside"),
-            "unsure",
+            *("unsure", "kind", "holds", "seems"),
         },
     }.get(field)
 

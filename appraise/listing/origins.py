@@ -1,0 +1,68 @@
+"""Where a piece is said to come from."""
+
+from appraise.listing.passage import Passage
+from appraise.listing.records import Claim
+from appraise.listing.things import claim_of
+from appraise.listing.vocabulary import Hit
+
+ORIGIN_REACH = 4  # words after an adjective of origin within which the piece is named
+_COMES = frozenset(("comes", "came", "coming", "originates", "made", "usa", "us"))
+_CLOSING = frozenset((",", ".", "\n", ";", "school", "work", "origin", "made", "states"))
+_NOT_OF_THE_PIECE = frozenset(
+    ("civil", "war", "buyers", "bidders", "customers", "dollars", "pounds", "postage", "shipping",
+     "post", "size", "format", "standard", "castles", "flag", "eagle", "army", "revolution",
+     "museum", "law", "half")
+)  # fmt: skip
+
+
+def origin_claims(passage: Passage) -> list[Claim]:
+    """Where the piece is said to come from: a word of origin beside what the piece is.
+
+    That is an adjective shortly before it ("English sixth plate ambrotype") or right after it,
+    'from France' right after it, or an adjective that stands alone between marks.
+    """
+    named = {
+        hit.first: hit.last
+        for hit in passage.things
+        if hit.term.field in ("process", "format", "case.material")
+    }
+    named |= {hit.first: hit.last for hit in passage.hits("about") if hit.term.value == "yes"}
+    nouns = passage.vocabulary.sets["item"]
+    for hit in passage.claimed(passage.hits("origin"), "region"):
+        after = range(hit.first, hit.last + ORIGIN_REACH)
+        told = passage.words[hit.first].norm != "from" and any(
+            (at in named or passage.words[at].norm in nouns)
+            and not any(passage.ends[hit.first : at])
+            for at in after
+            if at < len(passage.words)
+        )
+        told = told or passage.words[hit.first].norm in _COMES
+        told = told or _follows(passage, hit, set(named.values())) or _stands_alone(passage, hit)
+        if told and not _of_others(passage, hit):
+            return [claim_of(passage, hit)]
+    return []
+
+
+def _follows(passage: Passage, hit: Hit, ends: set[int]) -> bool:
+    """Whether a word of origin stands right after what the piece is, or after a comma."""
+    mark = hit.first > 0 and passage.words[hit.first - 1].norm == ","
+    return hit.first in ends or (mark and hit.first - 1 in ends)
+
+
+def _of_others(passage: Passage, hit: Hit) -> bool:
+    """Whether an adjective of origin is of buyers, a war, money or a size."""
+    after = passage.words[hit.last].norm if hit.last < len(passage.words) else ""
+    return after in _NOT_OF_THE_PIECE
+
+
+def _stands_alone(passage: Passage, hit: Hit) -> bool:
+    """Whether an adjective begins or makes a statement by itself: ', American, '."""
+    before = hit.first == 0 or passage.words[hit.first - 1].is_mark or _is_said(passage, hit.first)
+    after = hit.last == len(passage.words) or passage.words[hit.last].norm in _CLOSING
+    return before and after
+
+
+def _is_said(passage: Passage, place: int) -> bool:
+    """Whether 'it is' stands before a word."""
+    words = [word.norm for word in passage.words[max(0, place - 2) : place]]
+    return words in (["it", "is"], ["this", "is"], ["piece", "is"])
