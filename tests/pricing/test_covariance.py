@@ -32,12 +32,19 @@ def test_a_column_that_does_not_vary_is_left_alone() -> None:
 
 def test_far_values_are_cut_but_not_those_the_log_holds() -> None:
     column = np.zeros((100, 1))
-    column[0] = 1.0
+    column[0] = 4.0
     scale = Scale.of(column)
     lone = scale.apply(column)[0, 0]
     assert lone > FARTHEST
     assert scale.apply(np.array([[9.0]]))[0, 0] == lone
     assert scale.apply(np.array([[-9.0]]))[0, 0] == -FARTHEST
+
+
+def test_a_rare_yes_is_no_louder_than_a_common_one() -> None:
+    rare, common = np.zeros((100, 1)), np.zeros((100, 1))
+    rare[0] = common[:50] = 1.0
+    gaps = [np.ptp(Scale.of(column).apply(column)) for column in (rare, common)]
+    assert gaps == pytest.approx([2.0, 2.0])
 
 
 def test_an_empty_text_is_like_nothing_but_itself() -> None:

@@ -1,0 +1,277 @@
+"""Venues and rates: terms as text, the book, and one all-in footing for every price."""
+
+from datetime import date
+from decimal import Decimal
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from log.logkit import bought, opened, usd
+
+from appraise.base.errors import InputError
+from appraise.base.money import Money
+from appraise.knowledge import load
+from appraise.log.bookkeeping import from_text, joined, keep_book, read_book, to_text
+from appraise.log.footing import all_in_price, bill_of, unbilled
+from appraise.log.merge import merge
+from appraise.log.outcomes import estimated
+from appraise.log.priced import priced_rows, stage_of
+from appraise.log.salvage import salvage
+from appraise.log.venues import Book, House, Rate, Sale
+from appraise.log.venuetext import changed, new_house, written
+from appraise.pricing.venue import PLAIN_LADDER, Band, Rung, TaxForm
+
+D = Decimal
+ROOMS = changed(
+    new_house("Quay rooms", "USD"),
+    {
+        "channel": "auction",
+        "usual": "yes",
+        "premium": "25 to 1000, 20 to 5000, 12",
+        "tax": "20 on premium",
+        "carriage": "12.50",
+        "travel": "8",
+        "checked": "2026-11-01",
+    },
+)
+HAFEN = changed(
+    new_house("Hafen", "EUR"), {"premium": "24", "tax": "19 on all", "exchange-fee": "3"}
+)
+MAY = date(2024, 5, 30)
+EURO = Rate("EUR", "USD", D("1.10"), MAY, "the bank")
+BOOK = Book().with_house(ROOMS).with_house(HAFEN).with_rate(EURO)
+
+
+@pytest.fixture(scope="module")
+def knowledge():
+    return load()
+
+
+def hammered(price: str = "100.00", **more):
+    return bought(paid=None, hammer=usd(price), channel="auction", record="hammer", **more)
+
+
+class TestText:
+    def test_what_is_written_is_what_is_charged(self):
+        terms = ROOMS.venue
+        assert terms.bands == (
+            Band(D(1000), D("0.25")), Band(D(5000), D("0.20")), Band(None, D("0.12")),
+        )  # fmt: skip
+        assert (terms.tax_form, terms.tax) == (TaxForm.PREMIUM, D("0.20"))
+        assert terms.ladder == PLAIN_LADDER
+        assert ROOMS.checked == date(2026, 11, 1)
+
+    def test_a_ladder_of_ones_own_and_none(self):
+        own = changed(ROOMS, {"ladder": "1 to 50, 5 to 100, 10"})
+        assert own.venue.ladder == (
+            Rung(D(50), D(1)), Rung(D(100), D(5)), Rung(None, D(10)),
+        )  # fmt: skip
+        assert changed(ROOMS, {"ladder": "none"}).venue.ladder == ()
+
+    def test_empty_takes_a_charge_away(self):
+        bare = changed(ROOMS, dict.fromkeys(("premium", "tax", "carriage", "usual", "travel"), ""))
+        assert written(bare) == {
+            "currency": "USD", "channel": "auction", "ladder": "plain", "checked": "2026-11-01",
+        }  # fmt: skip
+
+    @given(
+        st.lists(st.integers(1, 99), max_size=4, unique=True),
+        st.decimals("0", "60", places=2),
+        st.sampled_from(("", "8.25 on all", "20 on premium", "5 on hammer and premium")),
+    )
+    def test_written_and_read_again_it_is_the_same(self, edges, rate, tax):
+        steps = [f"{rate} to {edge}" for edge in sorted(edges)] + [str(rate)]
+        house = changed(ROOMS, {"premium": ", ".join(steps), "tax": tax, "note": "page 3"})
+        assert changed(new_house("Quay rooms", "USD"), written(house)) == house
+
+    @pytest.mark.parametrize(
+        ("field", "text", "told"),
+        [
+            ("premuim", "25", "Did you mean 'premium'?"),
+            ("premium", "a lot", "'a lot' is not a number"),
+            ("premium", "25 to 1000, 20 to 500", "does not end above"),
+            ("tax", "20", "does not say what is taxed"),
+            ("tax", "20 on weight", "Write '20 on all'"),
+            ("usual", "perhaps", "neither yes nor no"),
+            ("checked", "lately", "is not a day"),
+            ("channel", "auktion", "Did you mean 'auction'?"),
+            ("currency", "EURO", "is not known"),
+            ("carriage", "-3", "not a number of 0 or more"),
+        ],
+    )
+    def test_mistakes_are_one_line_with_the_mend(self, field, text, told):
+        with pytest.raises(InputError) as error:
+            changed(ROOMS, {field: text})
+        assert told in str(error.value)
+
+    def test_usual_needs_a_channel(self):
+        with pytest.raises(InputError, match="without a channel"):
+            changed(new_house("stall", "USD"), {"usual": "yes"})
+
+
+class TestBook:
+    def test_names_are_found_whatever_their_case(self):
+        assert BOOK.named("  QUAY rooms") == ROOMS
+        with pytest.raises(InputError, match="Did you mean 'Quay rooms'"):
+            BOOK.named("Quay room")
+
+    def test_the_usual_house_stands_in_where_none_is_named(self):
+        assert BOOK.for_sale("", "auction") == ROOMS
+        assert BOOK.for_sale("somewhere else", "auction") == ROOMS
+        assert BOOK.for_sale("hafen", "auction") == HAFEN
+        assert BOOK.for_sale("", "market") is None
+
+    def test_one_house_of_a_channel_is_usual(self):
+        other = House(new_house("Mill rooms", "USD").venue, "auction", usual=True)
+        book = BOOK.with_house(other)
+        assert [one.name for one in book.houses if one.usual] == ["Mill rooms"]
+        assert book.without_house("mill rooms").house("Mill rooms") is None
+
+    def test_the_rate_of_the_nearest_day_counts_and_of_two_the_earlier(self):
+        book = Book()
+        for day, rate in ((1, "1.1"), (5, "1.2")):
+            book = book.with_rate(Rate("EUR", "USD", D(rate), date(2026, 5, day)))
+        told = {day: book.rate("EUR", "USD", date(2026, 5, day)) for day in (1, 3, 4, 30)}
+        assert [one.rate for one in told.values()] == [D("1.1"), D("1.1"), D("1.2"), D("1.2")]
+        assert book.rate("EUR", "GBP", MAY) is None
+
+    @pytest.mark.parametrize(
+        ("code", "base", "rate"),
+        [("EUR", "EUR", "1"), ("EUR", "USD", "0"), ("EUR", "USD", "NaN"), ("EUX", "USD", "1")],
+    )
+    def test_rates_of_nonsense_are_refused(self, code, base, rate):
+        with pytest.raises(InputError):
+            Rate(code, base, D(rate), MAY)
+
+    def test_terms_of_a_sale(self):
+        at_hafen = BOOK.venue_for(Sale("Hafen", "auction", "EUR"), "USD", MAY)
+        assert (at_hafen.currency, at_hafen.home, at_hafen.exchange) == ("EUR", "USD", D("1.10"))
+        abroad = BOOK.venue_for(Sale("", "online", "EUR"), "USD", MAY)
+        assert (abroad.currency, abroad.exchange, abroad.bands) == ("EUR", D("1.10"), ())
+        home = BOOK.venue_for(Sale("", "market", "GBP"), "USD", MAY)
+        assert (home.currency, home.home) == ("USD", "USD")
+
+    def test_without_a_rate_no_foreign_bill(self):
+        assert Book().with_house(HAFEN).terms(HAFEN, "USD", MAY) is None
+        with pytest.raises(InputError, match="appraise rates EUR RATE"):
+            HAFEN.in_base("USD", None)
+
+    def test_no_exchange_fee_where_nothing_is_exchanged(self):
+        assert HAFEN.in_base("EUR", None).exchange_fee == 0
+
+
+class TestFooting:
+    def test_a_hammer_price_bears_its_venues_bill_without_the_travel(self):
+        bill = bill_of(hammered(), "USD", BOOK)
+        assert [(one.name, one.amount.plain) for one in bill.lines] == [
+            ("hammer", "100.00"), ("premium", "25.00"), ("tax", "5.00"), ("carriage", "12.50"),
+        ]  # fmt: skip
+        assert all_in_price(hammered(), "USD", BOOK) == usd("142.50")
+
+    def test_the_carriage_of_the_entry_takes_the_place_of_the_usual_one(self):
+        assert all_in_price(hammered(postage=usd("4.00")), "USD", BOOK) == usd("134.00")
+
+    def test_an_asking_price_goes_through_the_same_bill(self):
+        asked = bought(paid=None, asked=usd("100.00"), channel="auction", record="asking")
+        assert all_in_price(asked, "USD", BOOK) == usd("142.50")
+
+    def test_what_was_paid_is_what_it_cost(self):
+        paid = bought(price="142.50", hammer=usd("100.00"), channel="auction")
+        assert bill_of(paid, "USD", BOOK) is None
+        assert all_in_price(paid, "USD", BOOK) == usd("142.50")
+        assert all_in_price(bought(postage=usd("3.00")), "USD", BOOK) == usd("48.00")
+
+    def test_hammer_and_paid_of_one_sale_come_out_alike(self):
+        """The point of the footing: the same sale noted either way teaches the same price."""
+        bill = bill_of(hammered(), "USD", BOOK)
+        paid = bought(price=bill.total.plain, channel="auction")
+        assert all_in_price(paid, "USD", BOOK) == all_in_price(hammered(), "USD", BOOK)
+
+    def test_without_terms_the_amount_stands_as_noted(self):
+        assert all_in_price(hammered(postage=usd("4.00")), "USD") == usd("104.00")
+        there = hammered(venue="Quay rooms")
+        assert unbilled([there, bought(), hammered()], "USD", Book()) == {"Quay rooms": 1, "": 1}
+        assert unbilled([there], "USD", BOOK) == {}
+
+    def test_a_foreign_bill_is_turned_by_the_users_rate(self):
+        sale = bought(
+            paid=None, hammer=Money(D(100), "EUR"), venue="Hafen", channel="auction",
+            record="hammer", date=MAY,
+        )  # fmt: skip
+        # 100 + 24 premium + 19 % of 124 = 147.56; at 1.10 = 162.32; 3 % = 4.87
+        assert all_in_price(sale, "USD", BOOK) == usd("167.19")
+        abroad = bought(paid=Money(D(50), "EUR"), postage=usd("2.00"), date=MAY)
+        assert all_in_price(abroad, "USD", BOOK) == usd("57.00")
+        assert all_in_price(abroad, "USD") is None
+
+    def test_no_amount_no_price(self):
+        assert all_in_price(bought(paid=None, record="gift"), "USD", BOOK) is None
+        assert all_in_price(bought(price="0.00"), "USD", BOOK) is None
+
+    def test_the_model_learns_the_footing(self, knowledge):
+        rows = priced_rows([hammered(), bought()], knowledge, "USD", MAY, BOOK)
+        assert [row.price for row in rows] == [142.5, 45.0]
+
+    def test_a_piece_passed_over_stands_with_what_was_asked(self):
+        asked = {"paid": None, "asked": usd("60.00")}
+        assert stage_of(bought(record="refused", **asked)) == "asking"
+        assert stage_of(bought(record="asking", **asked)) == "asking"
+        assert stage_of(bought(asked=usd("60.00"))) == "bought"
+        assert stage_of(bought(record="refused", hammer=usd("50.00"), **asked)) == "bought"
+        assert stage_of(bought(record="unsold", paid=None, hammer=usd("50.00"))) == "asking"
+
+    def test_the_asking_ratio_comes_off_what_was_asked(self, knowledge):
+        seen = bought(record="refused", paid=None, asked=usd("60.00"))
+        (row,) = priced_rows([seen], knowledge, "USD", MAY)
+        assert dict(row.ratios)["record"] == pytest.approx(0.22314355, abs=1e-6)  # log 1.25
+
+    def test_the_track_record_is_on_the_same_footing(self):
+        from appraise.log.entries import Estimate
+
+        guess = Estimate(usd("100.00"), usd("140.00"), usd("180.00"))
+        entry = hammered(estimate=guess)
+        assert [price for _, price in estimated([entry], "USD", BOOK)] == [usd("142.50")]
+
+
+class TestKeeping:
+    def test_kept_in_the_log_and_read_again(self, tmp_path):
+        with opened(tmp_path / "log.sqlite") as log:
+            assert read_book(log) == Book()
+            keep_book(log, BOOK)
+        with opened(tmp_path / "log.sqlite") as log:
+            assert read_book(log) == BOOK
+
+    @pytest.mark.parametrize(
+        "text",
+        ["", "[]", "7", '{"houses": 3}', '{"houses": {"a": 1, "b": {"currency": "??"}}}',
+         '{"rates": [1, {}, {"currency": "EUR", "base": "USD", "rate": "x", "on": "y"}]}'],
+    )  # fmt: skip
+    def test_what_cannot_be_read_is_left_out(self, text):
+        assert from_text(text) == Book()
+
+    def test_text_and_back(self):
+        assert from_text(to_text(BOOK)) == BOOK
+
+    def test_of_two_books_the_terms_checked_later_count_whichever_comes_first(self):
+        later = changed(ROOMS, {"premium": "30", "checked": "2026-11-20"})
+        other = Book().with_house(later).with_rate(Rate("GBP", "USD", D("1.3"), MAY))
+        both = joined(BOOK, other)
+        assert both == joined(other, BOOK) == joined(both, other)
+        assert both.named("Quay rooms") == later
+        assert len(both.rates) == 2
+
+    def test_a_merge_brings_them_along(self, tmp_path):
+        with opened(tmp_path / "a" / "log.sqlite", "a") as log:
+            keep_book(log, BOOK)
+        with opened(tmp_path / "b" / "log.sqlite", "b") as log:
+            merge(log, tmp_path / "a" / "log.sqlite")
+            assert read_book(log) == BOOK
+
+    def test_they_are_saved_from_a_damaged_log(self, tmp_path):
+        path = tmp_path / "log.sqlite"
+        with opened(path) as log:
+            log.add(bought())
+            keep_book(log, BOOK)
+        saved = salvage(path, "2024-06-01T12:00:00+00:00")
+        with opened(saved.path) as log:
+            assert read_book(log) == BOOK
