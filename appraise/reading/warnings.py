@@ -13,6 +13,7 @@ from appraise.reading.influence import Reason, reasons
 from appraise.reading.plain_warnings import Warning, active, claims, repairs, sizes
 from appraise.reading.reading import Reading
 from appraise.reading.words import word_for
+from appraise.reading.written import written_date
 
 MODERN = BELONGING[2:]
 SHOWN = 3
@@ -40,6 +41,7 @@ def warnings_of(
         *claims(reading, knowledge),
         *_second_thoughts(reading, knowledge),
         *sizes(reading, knowledge),
+        *written_date(reading, knowledge),
         *repairs(reading),
         *active(reading),
     ]

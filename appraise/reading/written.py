@@ -1,0 +1,79 @@
+"""A date written on or with a piece, held against when its process, case and parts existed."""
+
+from collections.abc import Iterator, Mapping
+
+from appraise.base.dates import year_range
+from appraise.knowledge.records import YEARS, Knowledge, Years
+from appraise.reading.plain_warnings import Warning
+from appraise.reading.reading import Reading
+
+SURE = 0.8  # from which a process or a housing is held against the writing
+FIRM = ("high", "medium")
+INNOCENT = (
+    "a note may tell of a birth, a wedding, or the original of a copy",
+    "a part renewed later, in its own time",
+    "a later hand that remembered the year wrongly",
+)
+
+
+def written_date(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
+    """A written date at which the process, the case or a dated part did not exist.
+
+    The writing enters no sum: notes travel between cases. It is strong where the process itself
+    is out of its years, since parts and cases are exchanged and processes are not.
+    """
+    written = reading.piece.inscription
+    if written is None or written.date is None:
+        return
+    first, last = year_range(written.date)
+    span = (YEARS[0] if first is None else first, YEARS[-1] if last is None else last)
+    process = tuple(_process(reading, knowledge, span))
+    because = (*process, *_housing(reading, knowledge, span), *_parts(reading, span))
+    if because:
+        together = reading.together
+        says = f"what was seen says {together.first} to {together.last}"
+        yield Warning(
+            "written-date-disagrees", f"the writing says {written.date}, {says}",
+            "inscription", 0.0, "", bool(process), because=because, innocent=INNOCENT,
+        )  # fmt: skip
+
+
+def _process(reading: Reading, knowledge: Knowledge, span: tuple[int, int]) -> Iterator[str]:
+    family = reading.family
+    if reading.families[family] < SURE:
+        return
+    rows = [one.years for one in knowledge.processes.values() if one.family == family and one.years]
+    ends = [_ends(years, reading.piece.region) for years in rows]
+    if ends and span[1] < (begins := min(first for first, _ in ends)):
+        yield f"{family}: not before {begins}"
+    elif ends and span[0] > (over := max(last for _, last in ends)):
+        yield f"{family}: not after {over}"
+
+
+def _housing(reading: Reading, knowledge: Knowledge, span: tuple[int, int]) -> Iterator[str]:
+    housing = knowledge.housings.get(reading.material)
+    if housing is None or not housing.years or not reading.piece.found("case.material"):
+        return
+    begins, _ = _ends(housing.years, reading.piece.region)
+    if reading.housings[housing.id] >= SURE and span[1] < begins:
+        yield f"{housing.name}: not before {begins}"
+
+
+def _parts(reading: Reading, span: tuple[int, int]) -> Iterator[str]:
+    """Dated findings whose first possible year lies after the writing.
+
+    Rows of low confidence, and those of another region, rule nothing out.
+    """
+    region = reading.piece.region
+    for one in reading.evidence:
+        rows = one.check.answers[one.answer].years
+        known = list(rows.values()) if region == "unknown" else [rows.get(region) or rows.get("")]
+        sure = [row for row in known if row is not None and row.confidence in FIRM]
+        if sure and len(sure) == len(known) and span[1] < (begins := min(r.first for r in sure)):
+            yield f"{one.check.told(one.answer)}: not before {begins}"
+
+
+def _ends(years: Mapping[str, Years], region: str) -> tuple[int, int]:
+    """First possible and last plausible year, in the region or in any."""
+    rows = [years[region]] if region in years else list(years.values())
+    return min(row.first for row in rows), max(row.last for row in rows)
