@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from appraise.pricing.features import PricedRow
     from appraise.pricing.money import MoneyAdvice
     from appraise.pricing.venue import Venue
-    from appraise.pricing.worth import Shares, Worth
+    from appraise.pricing.worth import Worth
 
 SQUARE_CM = 100.0  # square millimetres in one
 
@@ -94,7 +94,7 @@ def judge(
     estimate = (
         prices.estimate(subject_row(reading, knowledge, kept)) if prices is not None else None
     )
-    worth = _worth(estimate, reading, knowledge) if estimate is not None else None
+    worth = _worth(estimate, reading, knowledge, prices)
     before = influences_of(reading)
     return Verdict(
         as_of=as_of,
@@ -129,22 +129,21 @@ def next_steps(verdict: Verdict, knowledge: Knowledge) -> NextSteps:
 
     It plays the rest of the checks through, so it is asked for apart from the verdict.
     """
-    price = _stake(verdict, knowledge)
+    price = _stake(verdict)
     proposals = ranked(verdict.reading, knowledge, price)
     return NextSteps(proposals, enough(verdict.reading, knowledge, proposals, price))
 
 
-def _stake(verdict: Verdict, knowledge: Knowledge) -> Price | None:
+def _stake(verdict: Verdict) -> Price | None:
     """What is asked, all in, and what the piece would be worth; None without either."""
     worth = verdict.worth
     cost = verdict.money.cost if verdict.money else None
     if worth is None or cost is None:
         return None
-    shares = _shares(verdict.reading, knowledge)
     usual = (worth.estimate.median or 0.0) / verdict.kept
 
     def worth_at(belonging: Mapping[str, float], kept: float) -> float:
-        return usual * kept * sum(p * shares.of(state) for state, p in belonging.items())
+        return usual * kept * sum(p * worth.shares.of(state) for state, p in belonging.items())
 
     return Price(worth_at, max(0.01, float(cost.amount)))
 
@@ -218,18 +217,18 @@ def area_of(reading: Reading) -> float | None:
     return reading.formats.areas[best] / SQUARE_CM if best else None
 
 
-def _worth(estimate: Estimate, reading: Reading, knowledge: Knowledge) -> Worth | None:
+def _worth(
+    estimate: Estimate | None, reading: Reading, knowledge: Knowledge, prices: Prices | None
+) -> Worth | None:
+    """The worth by the shares of the likeliest housing, as far as the log corrects them."""
+    if estimate is None or prices is None:
+        return None
+    from appraise.pricing.shares import Shares
     from appraise.pricing.worth import worth
 
-    return worth(estimate, reading.belonging, _shares(reading, knowledge))
-
-
-def _shares(reading: Reading, knowledge: Knowledge) -> Shares:
-    """What remains of the price by belonging state, for the likeliest housing."""
-    from appraise.pricing.worth import Shares
-
     housing = knowledge.housings.get(reading.material, NAMELESS)
-    return Shares(housing.image, housing.case, housing.bond)
+    shares = Shares(housing.image, housing.case, housing.bond, learnt=prices.corrections)
+    return worth(estimate, reading.belonging, shares)
 
 
 def _money(worth: Worth, piece: Piece, settings: Settings, venue: Venue | None) -> MoneyAdvice:

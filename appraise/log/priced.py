@@ -10,6 +10,8 @@ from appraise.log.footing import EMPTY, all_in_price
 from appraise.log.venues import Book
 from appraise.pricing.features import PricedRow
 from appraise.pricing.known import known_ratios
+from appraise.pricing.shares import Shares, taken_off
+from appraise.reading.frame import NAMELESS
 
 PRICED = ("bought", "sold", "asking", "hammer", "unsold", "refused")
 YEAR = 365.25  # days
@@ -59,6 +61,10 @@ def _row(entry: Entry, cost: Money, knowledge: Knowledge, as_of: date) -> Priced
     word = process.family if process else entry.process
     form = knowledge.formats.get(entry.format)
     stage = stage_of(entry)
+    housing = knowledge.housings.get(entry.housing, NAMELESS)
+    belonging = dict(entry.belonging)
+    ratios = known_ratios(knowledge.ratios, entry.format, entry.condition_factor, stage)
+    off = taken_off(belonging, Shares(housing.image, housing.case, housing.bond))
     return PricedRow(
         id=entry.id,
         price=float(cost.amount),
@@ -75,5 +81,6 @@ def _row(entry: Entry, cost: Money, knowledge: Knowledge, as_of: date) -> Priced
         appeal=entry.appeal,
         age=max(0.0, (as_of - entry.date).days / YEAR),
         motif=entry.motif or entry.title,
-        ratios=known_ratios(knowledge.ratios, entry.format, entry.condition_factor, stage),
+        ratios=(*ratios, *off),
+        belonging=belonging,
     )

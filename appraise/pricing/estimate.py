@@ -5,8 +5,8 @@ quantiles in the base currency: a Student-t on logs has no mean.
 """
 
 import math
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
 from appraise.pricing.comparables import Comparable, compare
 from appraise.pricing.features import Design, PricedRow, motifs
@@ -14,6 +14,7 @@ from appraise.pricing.likeness import Likeness, likeness
 from appraise.pricing.model import Model, Point
 from appraise.pricing.regression import fit
 from appraise.pricing.robust import CLOSEST
+from appraise.pricing.shares import corrections
 from appraise.pricing.spread import FEW
 from appraise.pricing.texts import Floats
 
@@ -107,6 +108,7 @@ class Prices:
         features: (n, columns) raw features.
         model: The regression; None for an empty log.
         figures: What makes entries like one another.
+        corrections: What the log says of the shares by belonging; see `shares`.
     """
 
     rows: tuple[PricedRow, ...]
@@ -114,6 +116,7 @@ class Prices:
     features: Floats
     model: Model | None
     figures: Likeness
+    corrections: Mapping[str, float] = field(default_factory=dict)
 
     def estimate(self, subject: PricedRow, level: float = 0.80, shown: int = 5) -> Estimate:
         """The price of `subject` for the channel, record and date that it states.
@@ -176,7 +179,9 @@ def learn(rows: Sequence[PricedRow], figures: Likeness | None = None) -> Prices:
     features = design.matrix(rows)
     targets = [row.level_price for row in rows]
     model = fit(features, targets, motifs(rows)) if rows else None
-    return Prices(tuple(rows), design, features, model, figures or Likeness())
+    states = [row.belonging for row in rows]
+    found = corrections(states, model.left_out.tolist()) if model is not None else {}
+    return Prices(tuple(rows), design, features, model, figures or Likeness(), found)
 
 
 def _credible(point: Point, entries: int) -> Point:

@@ -55,6 +55,8 @@ class PricedRow:
         age: Years since the entry, 0 or more.
         motif: Free text.
         ratios: Named natural logs of known price ratios that hold for this row.
+        belonging: State of belonging to probability as noted at logging; empty: not noted. It is
+            no feature: `shares` says what it does.
     """
 
     id: str = ""
@@ -73,6 +75,7 @@ class PricedRow:
     age: float | None = None
     motif: str = ""
     ratios: tuple[tuple[str, float], ...] = ()
+    belonging: Mapping[str, float] = field(default_factory=dict)
 
     @property
     def ratio(self) -> float:

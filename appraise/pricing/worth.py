@@ -8,40 +8,8 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from appraise.pricing.estimate import Estimate, Prices, plain
-from appraise.pricing.weighted import smooth_quantile
-
-ENOUGH = 10.0
-"""Logged entries in a state of belonging from which the log itself says what they fetch."""
-TAKEN_OFF = "belonging"
-"""The name of a known ratio for what an entry's state of belonging took off its price."""
-
-
-@dataclass(frozen=True, slots=True)
-class Shares:
-    """What image, housing and their belonging together make of a piece's price (judgements).
-
-    Attributes:
-        image: Share of the image; image, housing and bond sum to 1.
-        housing: Share of the case or frame.
-        bond: Share that only parts which belong together bring.
-        modern: What a wholly modern piece fetches as a share of a period one.
-    """
-
-    image: float
-    housing: float
-    bond: float
-    modern: float = 0.0
-
-    def of(self, state: str) -> float:
-        """The share of the price that remains in a state of belonging; 1 for an unknown state."""
-        return {
-            "married": self.image + self.housing,
-            "modern-case": self.image,
-            "modern-image": self.housing,
-            "all-modern": self.modern,
-            "modern": self.modern,
-        }.get(state, 1.0)
+from appraise.pricing.estimate import Estimate, plain
+from appraise.pricing.shares import Shares, kept_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +23,7 @@ class Worth:
         why: One plain sentence.
         states: (state, probability, share) behind it.
         estimate: The price of a piece that belongs together.
+        shares: What remains of it in each state.
     """
 
     median: float
@@ -63,6 +32,7 @@ class Worth:
     why: str
     states: tuple[tuple[str, float, float], ...]
     estimate: Estimate
+    shares: Shares
 
     def prob_at_least(self, cost: float) -> float:
         """The chance that the piece fetches `cost` or more, over states and sales."""
@@ -100,7 +70,15 @@ def worth(estimate: Estimate, belonging: Mapping[str, float], shares: Shares) ->
     states = tuple((name, p / total, shares.of(name)) for name, p in belonging.items() if p > 0.0)
     states = states or (("together", 1.0, 1.0),)
     kept = kept_of({name: p for name, p, _ in states}, shares)
-    draft = Worth(estimate.median * kept, 0.0, 0.0, _why(estimate, states, kept), states, estimate)
+    draft = Worth(
+        estimate.median * kept,
+        0.0,
+        0.0,
+        _why(estimate, states, kept, shares),
+        states,
+        estimate,
+        shares,
+    )
     tail = (1.0 - estimate.level) / 2.0
     return replace(
         draft,
@@ -109,11 +87,14 @@ def worth(estimate: Estimate, belonging: Mapping[str, float], shares: Shares) ->
     )
 
 
-def _why(estimate: Estimate, states: Sequence[tuple[str, float, float]], kept: float) -> str:
+def _why(
+    estimate: Estimate, states: Sequence[tuple[str, float, float]], kept: float, shares: Shares
+) -> str:
     """Why the worth is what it is."""
     told = "; ".join(
         f"{name.replace('-', ' ')} {100 * p:.0f} in 100, "
         + ("in full" if share == 1.0 else f"at {100 * share:.0f} per cent")
+        + (" by your log" if name in shares.learnt else "")
         for name, p, share in sorted(states, key=lambda state: -state[1])
         if p >= 0.005
     )
@@ -122,38 +103,3 @@ def _why(estimate: Estimate, states: Sequence[tuple[str, float, float]], kept: f
         f"A piece that belongs together would be {plain(median)} by about {estimate.like:.0f} like "
         f"entries. This one: {told}. So it is worth {plain(median * kept)}."
     )
-
-
-def kept_of(belonging: Mapping[str, float], shares: Shares) -> float:
-    """The share of the price that remains on average over the states; 1 where none is given."""
-    total = math.fsum(belonging.values())
-    if total <= 0.0:
-        return 1.0
-    return math.fsum(p * shares.of(name) for name, p in belonging.items()) / total
-
-
-def learn_share(prices: Prices, chances: Mapping[str, float], stated: float) -> float:
-    """The share of the price that remains in one state of belonging, by the log itself.
-
-    The weighted median of what entries in that state fetched against what the others say of
-    them, drawn towards the stated share as if that were `ENOUGH` entries more. A ratio named
-    `TAKEN_OFF` that was taken off an entry's price is put on again first.
-
-    Args:
-        prices: The learnt log.
-        chances: Entry to probability of the state; entries of less than one half do not count.
-        stated: The judged share, above 0 to 1: what is returned below `ENOUGH` entries.
-    """
-    if prices.model is None:
-        return stated
-    told = [
-        (float(left) + dict(row.ratios).get(TAKEN_OFF, 0.0), chances[row.id])
-        for row, left in zip(prices.rows, prices.model.left_out, strict=True)
-        if chances.get(row.id, 0.0) >= 0.5
-    ]
-    weight = math.fsum(chance for _, chance in told)
-    if weight < ENOUGH:
-        return stated
-    middle = smooth_quantile([log for log, _ in told], [chance for _, chance in told], 0.5)
-    drawn = (weight * middle + ENOUGH * math.log(stated)) / (weight + ENOUGH)
-    return min(math.exp(drawn), 1.0)

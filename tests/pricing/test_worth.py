@@ -6,7 +6,8 @@ from pricing.invented import SUBJECT, invented_log
 
 from appraise.pricing.estimate import Estimate, learn
 from appraise.pricing.features import PricedRow
-from appraise.pricing.worth import TAKEN_OFF, Shares, kept_of, learn_share, worth
+from appraise.pricing.shares import ENOUGH, TAKEN_OFF, Shares, corrections, kept_of, taken_off
+from appraise.pricing.worth import worth
 
 SHARES = Shares(image=0.45, housing=0.47, bond=0.08, modern=0.05)
 BELONGING = {
@@ -92,30 +93,68 @@ def test_what_is_kept_without_any_state() -> None:
     assert kept_of({"modern-case": 2.0, "together": 2.0}, SHARES) == pytest.approx(0.725)
 
 
-def married_log(count: int, share: float, known: float | None = None) -> list[PricedRow]:
-    """An invented log in which the first `count` entries fetched a share of their price."""
-    ratios = () if known is None else ((TAKEN_OFF, math.log(known)),)
+def married_log(count: int, share: float, chance: float = 1.0) -> list[PricedRow]:
+    """An invented log in which the first `count` entries are married and fetched a share."""
+    states = {"married": chance, "together": 1.0 - chance}
     return [
-        replace(row, price=(row.price or 0.0) * share, ratios=ratios) if i < count else row
+        replace(
+            row,
+            price=(row.price or 0.0) * share,
+            belonging=states,
+            ratios=taken_off(states, SHARES),
+        )
+        if i < count
+        else row
         for i, row in enumerate(invented_log(120))
     ]
 
 
+def learnt(rows: list[PricedRow], state: str = "married") -> float:
+    return replace(SHARES, learnt=learn(rows).corrections).of(state)
+
+
+def test_what_a_state_took_off_is_put_on_again() -> None:
+    states = {"together": 0.5, "modern-case": 0.5}
+    assert dict(taken_off(states, SHARES))[TAKEN_OFF] == pytest.approx(math.log(0.725))
+    assert taken_off({"together": 1.0}, SHARES) == taken_off({}, SHARES) == ()
+    assert taken_off({"modern": 1.0}, SHARES) == ((TAKEN_OFF, math.log(0.25)),)
+    with_it = learn(married_log(40, 0.92)).estimate(SUBJECT).median
+    without = learn(married_log(0, 1.0)).estimate(SUBJECT).median
+    assert with_it == pytest.approx(without, rel=0.02)
+
+
 def test_a_share_is_learnt_once_ten_entries_tell_of_it() -> None:
-    chances = {f"e{i}": 1.0 for i in range(30)}
-    told = learn_share(learn(married_log(30, 0.6)), chances, 0.92)
-    assert 0.6 < told < 0.8
-    assert learn_share(learn(married_log(30, 0.6)), {f"e{i}": 1.0 for i in range(9)}, 0.92) == 0.92
-    assert learn_share(learn(married_log(30, 0.6)), dict.fromkeys(chances, 0.4), 0.92) == 0.92
-    assert learn_share(learn([]), chances, 0.92) == 0.92
+    """Thirty entries at 60 per cent where 92 were judged pull the share about three quarters."""
+    assert 0.6 < learnt(married_log(30, 0.6)) < 0.8
+    assert learnt(married_log(9, 0.6)) == pytest.approx(0.92)
+    assert learnt(married_log(30, 0.6, chance=0.4)) == pytest.approx(0.92)
+    assert learnt(married_log(30, 0.6), "modern-case") == 0.45
+    assert learn([]).corrections == {}
 
 
-def test_a_ratio_that_was_taken_off_is_put_on_again() -> None:
-    chances = {f"e{i}": 1.0 for i in range(30)}
-    right = learn_share(learn(married_log(30, 0.6, known=0.6)), chances, 0.6)
-    assert right == pytest.approx(0.6, abs=0.06)
+def test_a_judgement_that_holds_is_left_alone() -> None:
+    assert learnt(married_log(30, 0.92)) == pytest.approx(0.92, abs=0.05)
 
 
 def test_a_learnt_share_is_never_above_the_whole() -> None:
-    chances = {f"e{i}": 1.0 for i in range(30)}
-    assert learn_share(learn(married_log(30, 1.8)), chances, 0.95) == 1.0
+    assert learnt(married_log(30, 1.8)) == 1.0
+
+
+def test_the_draw_towards_the_judgement_by_hand() -> None:
+    """Twelve entries that leave -0.5: 12 of 22 parts of it, with ten parts of the judgement."""
+    told = corrections([{"married": 1.0}] * 12 + [{}] * 5, [-0.5] * 12 + [3.0] * 5)
+    assert told == {"married": pytest.approx(-0.5 * 12.0 / (12.0 + ENOUGH))}
+    assert corrections([{"together": 1.0}] * 20, [-0.5] * 20) == {}
+
+
+def test_the_sentence_says_what_is_by_the_log(estimate: Estimate) -> None:
+    told = worth(
+        estimate, {"together": 0.6, "married": 0.4}, replace(SHARES, learnt={"married": -0.2})
+    )
+    assert told is not None
+    median = estimate.median or 0.0
+    assert told.why == (
+        f"A piece that belongs together would be {median:,.0f} by about {estimate.like:.0f} like "
+        f"entries. This one: together 60 in 100, in full; married 40 in 100, at 75 per cent by "
+        f"your log. So it is worth {told.median:,.0f}."
+    )
