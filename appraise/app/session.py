@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from appraise.piece.records import Piece
     from appraise.pricing.estimate import Prices
     from appraise.pricing.venue import Venue
+    from appraise.report.track import Track
     from appraise.verdict import Verdict
 
 STALLS = ("market", "fair", "shop")
@@ -179,3 +180,16 @@ class Session:
         titles = {one.id: one.title or one.motif for one in entries}
         odd = {one.id: one.says(currency) for one in prices.doubtful()}
         return Learnt(changes, prices, titles, odd)
+
+    def track(self, entries: Sequence[Entry], again: bool) -> Track:
+        """The track record; workers call it. `again`: every price estimated anew."""
+        from appraise.report.track import track_of  # 5 ms
+
+        currency, forecasts = self.settings.currency, None
+        if again and self.knowledge is not None:
+            from appraise.log.priced import priced_rows
+            from appraise.pricing.replay import replay
+
+            rows = priced_rows(entries, self.knowledge, currency, self.as_of, self.book)
+            forecasts = replay(rows)
+        return track_of(entries, currency, self.book, forecasts)

@@ -71,21 +71,18 @@ async def _entries(session: Session) -> list[Entry]:
     return entries
 
 
-def read_track(node: DOMNode, session: Session) -> None:
-    """Score the log's estimates and beliefs and post `Tracked`; a second for a thousand."""
+def read_track(node: DOMNode, session: Session, again: bool = False) -> None:
+    """Score the log's estimates and beliefs and post `Tracked`.
+
+    A second for a thousand entries; `again`, with every price estimated anew, some seconds.
+    """
     session.read_book()
 
     async def fetch() -> None:
         entries = await _entries(session)
-        _start(node, "track", lambda: _tracked(session, entries))
+        _start(node, "track", lambda: Tracked(session.track(entries, again)))
 
     node.run_worker(fetch(), group="track", exclusive=True, exit_on_error=False)
-
-
-def _tracked(session: Session, entries: list[Entry]) -> Message:
-    from appraise.report.track import track_of  # 5 ms
-
-    return Tracked(track_of(entries, session.settings.currency, session.book))
 
 
 def _learnt(session: Session, entries: list[Entry], changes: int) -> Message:

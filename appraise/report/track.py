@@ -19,6 +19,7 @@ PARTS = ("well below", "below", "near the middle", "above", "well above")
 """Fifths of a forecast, from the price that it thought least likely to be undercut."""
 BAR = 30
 NO_PRICES = "Nothing can be said yet: no entry has both an estimate and a price that came later."
+TOO_SHORT = "Nothing can be said yet: the log is too short to be played again."
 NO_BELIEFS = "No piece's belonging has been found out since it was logged ('log outcome')."
 
 
@@ -31,12 +32,14 @@ class Track:
         beliefs: What was thought of pieces whose belonging was found out.
         brier: Their mean squared error, 0..1; None without any.
         bins: How often "married" came, by how likely it was said to be.
+        replayed: Whether the estimates were made anew, from what the log held before each price.
     """
 
     prices: Record | None
     beliefs: tuple[Belief, ...] = ()
     brier: float | None = None
     bins: tuple[Bin, ...] = ()
+    replayed: bool = False
 
     @property
     def parts(self) -> tuple[int, ...]:
@@ -47,23 +50,30 @@ class Track:
         return tuple(counts)
 
 
-def track_of(entries: Iterable[Entry], currency: str, book: Book = EMPTY) -> Track:
+def track_of(
+    entries: Iterable[Entry],
+    currency: str,
+    book: Book = EMPTY,
+    again: Sequence[Forecast] | None = None,
+) -> Track:
     """The track record of a log.
 
     Args:
         entries: The log.
         currency: ISO 4217 code of the base currency.
         book: The user's venues and rates, which put the prices on one footing.
+        again: Forecasts of the log played again, to be scored in place of those stored.
     """
     known = tuple(entries)
     found = tuple(beliefs(known))
     said = [one.married for one in found]
     came = [one.turned_out_married for one in found]
     return Track(
-        record(forecasts(known, currency, book)),
+        record(forecasts(known, currency, book) if again is None else again),
         found,
         brier(said, came) if found else None,
         reliability(said, came),
+        again is not None,
     )
 
 
@@ -80,11 +90,18 @@ def forecasts(entries: Iterable[Entry], currency: str, book: Book = EMPTY) -> li
     return found
 
 
+def how_scored(track: Track) -> str:
+    """What the estimates were made from."""
+    if track.replayed:
+        return "The log played again: each price was estimated from those logged before it."
+    return "Scored by what was stored before the price came."
+
+
 def sentences(track: Track) -> Iterator[str]:
     """What the record says, in at most four sentences."""
     kept = track.prices
     if kept is None:
-        yield NO_PRICES
+        yield TOO_SHORT if track.replayed else NO_PRICES
     else:
         low, high = round(100 * kept.coverage_low), round(100 * kept.coverage_high)
         yield (
@@ -131,6 +148,7 @@ def track_json(track: Track) -> dict[str, Any]:
     kept = track.prices
     return {
         "schema": "appraise.track/1",
+        "replayed": track.replayed,
         "prices": _prices_json(kept) if kept else None,
         "belonging": {
             "count": len(track.beliefs),
@@ -160,7 +178,7 @@ def _prices_json(kept: Record) -> dict[str, Any]:
 
 def track_text(track: Track) -> str:
     """Four sentences and two pictures."""
-    lines = list(sentences(track))
+    lines = [how_scored(track), *sentences(track)]
     if track.prices:
         lines += ["", "where prices fell in their range (even when the ranges are right)"]
         lines += [

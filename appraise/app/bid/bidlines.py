@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from appraise.app.lines import EMPTY, Line, fold, line
+from appraise.app.lines import EMPTY, Line, cut, fold, line
 from appraise.app.marks import Marks
 from appraise.base.money import Money
 from appraise.pricing.bill import all_in
@@ -43,8 +43,8 @@ def bid_lines(
     after = next_bid(told)
     if after is not None:
         cost = all_in(told.venue, after).total
-        out.append(line((f"the next step, {after.plain}, would cost {cost} in all", "quiet")))
-    return [*out, EMPTY, *_curve(told, width, marks)]
+        out += fold(f"the next step, {after.plain}, would cost {cost} in all", width, role="quiet")
+    return [cut(row, width) for row in (*out, EMPTY, *_curve(told, width, marks))]
 
 
 def _curve(told: Maximum, width: int, marks: Marks) -> list[Line]:

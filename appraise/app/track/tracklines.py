@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from appraise.app.lines import EMPTY, Line, fill, fold, line
+from appraise.app.lines import EMPTY, Line, cut, fill, fold, line
 from appraise.app.marks import Marks
 from appraise.pricing.track import Bin
-from appraise.report.track import PARTS, Track, sentences
+from appraise.report.track import PARTS, Track, how_scored, sentences
 
 SIDE_BY_SIDE = 72  # cells from which the pictures stand beside one another
 LABEL, SAID, COUNT, GAP = 16, 19, 5, 4  # cells
@@ -84,6 +84,7 @@ def _place(share: float, room: int) -> int:
 def track_page(track: Track | None, width: int, marks: Marks) -> list[Line]:
     """The page; while the log is being read it says so."""
     if track is None:
-        return [line(("The log is being read ...", "quiet"))]
-    note = "Scored by what was stored before the price came. Log outcomes: 'log outcome'."
-    return [*track_lines(track, width, marks), EMPTY, *fold(note, width, role="quiet")]
+        return fold("The log is being read ...", width, role="quiet")
+    note = how_scored(track)
+    rows = [*track_lines(track, width, marks), EMPTY, *fold(note, width, role="quiet")]
+    return [cut(row, width) for row in rows]

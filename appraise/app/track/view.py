@@ -36,4 +36,11 @@ class TrackRecord(Page, inherit_bindings=False):
         """Show the record."""
         message.stop()
         self._track = message.track
+        self.hush()
         self.redraw()
+
+    def action_again(self) -> None:
+        """Play the log again, or go back to what was stored."""
+        again = self._track is not None and not self._track.replayed
+        self.say("The log is being read ...")
+        work.read_track(self, self.session, again)
