@@ -43,7 +43,7 @@ ACTIONS: tuple[Action, ...] = (
     ),
     Action("desk", "step(-1)", "up k", "up", "Mark the piece above.", palette=False),
     Action("desk", "step(1)", "down j", "down", "Mark the piece below.", palette=False),
-    Action("desk", "currency", "c", "currency", "Choose the currency of your prices.", place=5),
+    Action("desk", "currency", "c", "currency", "Choose the currency of your prices."),
     Action("desk", "track", "r", "record", "The track record of estimates and beliefs.", place=6),
     Action("desk", "app.leave", "q", "quit", "Leave the app; all is kept.", place=99),
     Action("look", "close", "escape", "back", "Back to the desk; nothing is begun.", place=99),
