@@ -104,12 +104,12 @@ def _likelihood(
     for what in whats:
         measure = piece.measured.get(what)
         if measure is not None:
-            offset = _offset(knowledge, what, material)
+            offset = offset_of(knowledge, what, material)
             value *= density(knowledge.formats[name], measure, offset)
     return value
 
 
-def _offset(knowledge: Knowledge, what: str, material: str) -> Offset | None:
+def offset_of(knowledge: Knowledge, what: str, material: str) -> Offset | None:
     """The offset of what was measured, in the material if there is one for it."""
     rows = [one for one in knowledge.offsets.values() if one.what == what]
     exact = [one for one in rows if one.material == material]
@@ -142,7 +142,7 @@ def _mistaken(piece: Piece, knowledge: Knowledge, prior: Mapping[str, float], ma
         return ""
     fits = {
         what: sum(
-            share * density(knowledge.formats[name], measure, _offset(knowledge, what, material))
+            share * density(knowledge.formats[name], measure, offset_of(knowledge, what, material))
             for name, share in prior.items()
         )
         for what in ("plate", "opening")

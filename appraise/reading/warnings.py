@@ -10,6 +10,7 @@ from functools import partial
 from appraise.knowledge.records import BELONGING, Knowledge
 from appraise.reading.frame import Vector, belonging_rates, normalised
 from appraise.reading.influence import Reason, reasons
+from appraise.reading.misfits import misfits
 from appraise.reading.plain_warnings import Warning, active, claims, repairs, sizes
 from appraise.reading.reading import Reading
 from appraise.reading.words import word_for
@@ -41,6 +42,7 @@ def warnings_of(
         *claims(reading, knowledge),
         *_second_thoughts(reading, knowledge),
         *sizes(reading, knowledge),
+        *misfits(reading, knowledge),
         *written_date(reading, knowledge),
         *repairs(reading),
         *active(reading),

@@ -158,6 +158,23 @@ def test_a_quarter_plate_of_49_by_60_is_doubted_as_listed():
     assert "size-disagrees" in {flag.id for flag in read_listing(text, shipped()).flags}
 
 
+def test_a_quarter_plate_in_a_case_of_its_own_height_is_doubted():
+    # 93.34.5, The Henry Ford: quarter plate, case of 3.75 x 4.25 x 0.75 in; 3 1/4 x 4 1/4 in is the
+    # plate alone.
+    seen = judged(
+        "case.material papier-mache", "claim.process daguerreotype",
+        named_format="quarter", measured={"case": "3.75 x 4.25 x 0.75 in"},
+    )  # fmt: skip
+    assert "does not fit a quarter plate" in warned(seen)["size-fits-nothing"].says
+    assert seen.piece.named_format == "quarter"
+
+
+def test_a_package_of_no_size_of_the_trade_is_doubted():
+    # 117879.4, Grand Rapids Public Museum: tintype in brass, glass and composite, 2.5 x 3.75 in.
+    seen = judged("claim.process tintype", measured={"package": "2.5 x 3.75 in"})
+    assert "any size of the trade" in warned(seen)["size-fits-nothing"].says
+
+
 def test_a_bound_package_without_a_case():
     # 2015.0.20.12, The Henry Ford: sixteenth-plate tintype in brass and glass, 38 x 44.5 mm.
     reading = told("claim.process tintype", measured={"package": "1.5 x 1.75 in"})

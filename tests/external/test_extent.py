@@ -1,0 +1,92 @@
+"""How many checks against published facts there are, and that none of their numbers is left out.
+
+Counted are those of the trade's knowledge; statistics, strings and bidding are counted apart.
+"""
+
+import re
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+HERE = Path(__file__).parent
+FEWEST = {  # by file, beside the 150 in all
+    "test_worked_identifications.py": 34,
+    "test_documented_dates.py": 25,
+    "pieces/test_documented_pieces.py": 25,
+    "test_condition_statements.py": 12,
+    "test_condition_statements_prints_and_law.py": 10,
+    "test_catalogue_records.py": 30,
+    "test_confusable_pairs.py": 15,
+    "test_dateable_features.py": 60,
+    "test_marks_and_stamps.py": 25,
+    "test_reproduction_statements.py": 30,
+    "test_reproduction_statements_marriage.py": 40,
+    "test_records.py": 25,
+    "test_loose_kinds.py": 10,
+    "test_sitter_arithmetic.py": 40,
+    "test_edtf.py": 100,
+}
+NUMBERS = {  # in the notes that the checks answer to
+    "test_condition_statements.py": ("T", 40, {5, 9, 13, 17, 19, 21, 25, 33, 38}),
+    "test_worked_identifications.py": (
+        "D", 39, {2, 11, 14, 17, 20, 24, 27, 35},
+    ),
+}  # fmt: skip
+
+
+class _Counter:
+    """Collects, and runs nothing."""
+
+    def __init__(self) -> None:
+        self.found: list[str] = []
+
+    def pytest_collection_finish(self, session: pytest.Session) -> None:
+        self.found = [item.nodeid for item in session.items]
+
+
+@cache
+def collected() -> list[str]:
+    """Every check in the files above."""
+    counter = _Counter()
+    files = [str(HERE / name) for name in FEWEST]
+    root = str(HERE.parent.parent)
+    pytest.main(["--collect-only", "-qq", "--rootdir", root, *files], plugins=[counter])
+    return counter.found
+
+
+def of_file(name: str) -> int:
+    return sum(1 for one in collected() if one.partition("::")[0].endswith(f"external/{name}"))
+
+
+def test_there_are_150_checks_and_more() -> None:
+    assert sum(map(of_file, FEWEST)) >= 150
+
+
+@pytest.mark.parametrize("name", FEWEST)
+def test_no_part_of_them_is_thin(name: str) -> None:
+    assert of_file(name) >= FEWEST[name]
+
+
+@pytest.mark.parametrize("name", FEWEST)
+def test_each_file_names_bodies_that_published_or_says_practice(name: str) -> None:
+    text = (HERE / name).read_text(encoding="utf-8")
+    assert re.search(
+        r"Library|Museum|Institute|Society|Statutes|patent|Archives|Specification|index.yaml",
+        text,
+    )
+
+
+@pytest.mark.parametrize("name", NUMBERS)
+def test_every_number_in_use_is_tried(name: str) -> None:
+    letter, last, unused = NUMBERS[name]
+    text = "".join(path.read_text(encoding="utf-8") for path in HERE.glob("test_*.py"))
+    text = text.replace((HERE / "test_extent.py").read_text(encoding="utf-8"), "")
+    ranges = {
+        number
+        for first, end in re.findall(rf"\b{letter}(\d\d) to {letter}(\d\d)\b", text)
+        for number in range(int(first), int(end) + 1)
+        if int(end) - int(first) < last - 1
+    }
+    tried = ranges | {int(number) for number in re.findall(rf"\b{letter}(\d\d)\b", text)}
+    assert set(range(1, last + 1)) - unused <= tried
