@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING, ClassVar, Generic, TypeVar, cast
+from typing import TYPE_CHECKING, ClassVar, Generic, Protocol, TypeVar, cast
 
 from textual import on
 from textual.app import ComposeResult
@@ -18,10 +18,15 @@ from appraise.app.pane import Foot, Pane
 from appraise.base.errors import AppraiseError
 
 if TYPE_CHECKING:
-    from appraise.app.app import AppraiseApp
     from appraise.app.session import Session
 
 Result = TypeVar("Result")
+
+
+class Host(Protocol):
+    """The app, as far as a screen needs it."""
+
+    session: Session
 
 
 class Sheet(Screen[Result], Generic[Result], inherit_bindings=False):
@@ -42,7 +47,7 @@ class Sheet(Screen[Result], Generic[Result], inherit_bindings=False):
     @property
     def session(self) -> Session:
         """What all screens share."""
-        return cast("AppraiseApp", self.app).session
+        return cast(Host, self.app).session
 
     def redraw(self) -> None:
         """Draw everything anew."""

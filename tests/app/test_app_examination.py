@@ -6,8 +6,8 @@ from datetime import date
 import pytest
 
 from appraise.app.examine.layout import screen
-from appraise.app.examine.panel import Shown
 from appraise.app.examine.question import cautions_of
+from appraise.app.examine.shown import Shown
 from appraise.app.examine.state import OPENING, SETTLING, Examination, of_another_kind
 from appraise.app.lines import length, words_of
 from appraise.app.marks import FINE

@@ -8,7 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pricing.invented import invented_log
 
-from appraise.app.examine.panel import Shown, bar, hundred, panel, spent, whole_hundreds
+from appraise.app.examine.panel import bar, hundred, panel, spent, whole_hundreds
+from appraise.app.examine.shown import Shown
 from appraise.app.lines import length, words_of
 from appraise.app.marks import FINE, PLAIN
 from appraise.base.money import Money

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from appraise.app.examine.frames import package
-from appraise.app.examine.panel import Shown, hundred, panel, states_of
+from appraise.app.examine.panel import hundred, panel, states_of
 from appraise.app.examine.purse import amount
 from appraise.app.examine.question import question, top_half, warnings
+from appraise.app.examine.shown import Shown
 from appraise.app.examine.state import KNOWN_WORDS, Examination
 from appraise.app.examine.strip import strip
 from appraise.app.lines import EMPTY, Line, beside, clip, ends, inset, length, line

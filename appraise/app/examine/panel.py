@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 
 from appraise.app.examine.purse import money_lines
+from appraise.app.examine.shown import Shown
 from appraise.app.examine.timeline import LABEL, between, timeline
 from appraise.app.lines import EMPTY, Line, clip, line
 from appraise.app.marks import Marks
@@ -28,25 +28,6 @@ AXIS = 2  # lines of the timeline that are no parts
 BLOCKS = ("about", "dates", "belongs", "state", "money")
 WISHES = ("", "", "", "", "state", "", "belongs", "money", "dates", "", "", "", "", "")
 """What each further line of room is for: a timeline row, or a blank line before a block."""
-
-
-@dataclass(frozen=True, slots=True)
-class Shown:
-    """How the panel is drawn.
-
-    Attributes:
-        marks: The signs to draw with.
-        parts: The parts in their order.
-        money: Whether the money is shown.
-        learnt: Whether the log has been learnt.
-        titles: What entries of the log are called, by id.
-    """
-
-    marks: Marks
-    parts: Sequence[str]
-    money: bool
-    learnt: bool
-    titles: Mapping[str, str]
 
 
 def panel(verdict: Verdict | None, shown: Shown, width: int, height: int) -> list[Line]:

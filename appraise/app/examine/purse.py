@@ -8,7 +8,7 @@ from appraise.app.lines import EMPTY, Line, clip, line
 from appraise.verdict import Verdict
 
 if TYPE_CHECKING:
-    from appraise.app.examine.panel import Shown
+    from appraise.app.examine.shown import Shown
     from appraise.pricing.estimate import Estimate
 
 LOW, HIGH = 4, 11  # lines of money in a low panel and in a tall one

@@ -14,7 +14,7 @@ from appraise.app import work
 from appraise.app.actions import actions_of, bindings_of
 from appraise.app.examine import doors
 from appraise.app.examine.layout import screen
-from appraise.app.examine.panel import Shown
+from appraise.app.examine.shown import Shown
 from appraise.app.examine.state import NUMBERED, Examination
 from appraise.app.lines import Line
 from appraise.app.messages import Judged, Planned, Ready

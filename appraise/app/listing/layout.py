@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from appraise.app.examine.panel import Shown, hundred, panel, states_of
+from appraise.app.examine.panel import hundred, panel, states_of
 from appraise.app.examine.purse import amount
+from appraise.app.examine.shown import Shown
 from appraise.app.lines import EMPTY, Line, beside, clip, ends, fill, fold, inset, length, line
 from appraise.app.listing.items import HEADS
 from appraise.app.listing.marked import Position

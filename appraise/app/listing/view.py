@@ -11,7 +11,7 @@ from textual.binding import BindingType
 
 from appraise.app import work
 from appraise.app.actions import bindings_of
-from appraise.app.examine.panel import Shown
+from appraise.app.examine.shown import Shown
 from appraise.app.lines import Line
 from appraise.app.listing import doors
 from appraise.app.listing.job import TextRead, read_text
@@ -86,7 +86,6 @@ class Listing(Sheet[None], inherit_bindings=False):
         message.stop()
         if self.review.read(message.turn, message.listing, message.marked):
             self.changed()
-            self.follow()
 
     @on(Judged)
     def judged(self, message: Judged) -> None:
@@ -130,7 +129,8 @@ class Listing(Sheet[None], inherit_bindings=False):
             place = review.marked.places[review.place]
             at = review.marked.position(place.start, wide, marks)
             if not review.marked.shows(self._top, sizes.text_rows, wide, at, marks):
-                self._top = review.marked.moved(at, -(sizes.text_rows // 3), wide, marks)
+                top = review.marked.moved(at, -(sizes.text_rows // 3), wide, marks)
+                self._top = review.marked.filled(top, sizes.text_rows, wide, marks)
         self.redraw()
 
     # Moving
@@ -164,7 +164,8 @@ class Listing(Sheet[None], inherit_bindings=False):
         if not sizes.text_rows:
             return
         wide = max(1, sizes.text - 2)
-        self._top = review.marked.moved(self._top, by * (sizes.text_rows - 1), wide, marks)
+        top = review.marked.moved(self._top, by * (sizes.text_rows - 1), wide, marks)
+        self._top = review.marked.filled(top, sizes.text_rows, wide, marks)
         first = review.marked.start_of(self._top, wide, marks)
         place = bisect_left(review.marked.places, first, key=lambda one: one.start)
         if place < len(review.marked.places):
@@ -188,10 +189,6 @@ class Listing(Sheet[None], inherit_bindings=False):
             self.changed()
         elif not self.review.checked:
             self.say(doors.PIECEWISE if self.review.lot else doors.UNCHECKED)
-
-    def action_pick(self) -> None:
-        """What the pictures show, from the list of all answers."""
-        doors.pick(self)
 
     def action_sides(self) -> None:
         """Which sides the pictures show."""
@@ -221,30 +218,14 @@ class Listing(Sheet[None], inherit_bindings=False):
 
     # Doors
 
-    def action_copy(self) -> None:
-        """Copy the questions."""
-        doors.copy(self)
-
-    def action_questions(self) -> None:
-        """Show the questions as a page."""
-        doors.show_questions(self)
-
     def action_verdict(self) -> None:
         """The verdict in place of the text, and back."""
         self._verdict = not self._verdict
         self.follow()
 
-    def action_why(self) -> None:
-        """What is behind the verdict."""
-        doors.why(self)
-
-    def action_bid(self) -> None:
-        """The bill and the most to bid."""
-        doors.bid(self)
-
-    def action_details(self) -> None:
-        """The piece's details."""
-        doors.details(self)
+    def action_open(self, door: str) -> None:
+        """Why, the bid, details, all answers, the questions, the text, or dropping it all."""
+        doors.DOORS[door](self)
 
     def action_examine(self) -> None:
         """The piece, in Examine."""
@@ -255,11 +236,3 @@ class Listing(Sheet[None], inherit_bindings=False):
             doors.examine(self)
         except AppraiseError as error:
             self.say(str(error), "warn")
-
-    def action_edit(self) -> None:
-        """Edit the text."""
-        doors.edit(self)
-
-    def action_drop(self) -> None:
-        """Drop the listing, once that was confirmed."""
-        doors.drop(self)
