@@ -13,7 +13,23 @@ import yaml
 from appraise.base.errors import InputError
 from appraise.base.spelling import did_you_mean
 
-_LOADER: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
+_BASE: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
+
+
+class _Loader(_BASE):  # type: ignore[misc]
+    """The base loader without tags: nothing is typed here, and looking for tags takes a fifth."""
+
+    def descend_resolver(self, *_: Any) -> None:
+        """Nothing to look for."""
+
+    def ascend_resolver(self) -> None:
+        """Nothing to leave."""
+
+    def resolve(self, *_: Any) -> str:
+        """No tag."""
+        return ""
+
+
 _LARGEST = 4_000_000  # characters; a piece file is some thousands
 _DEEPEST = 40  # levels of nesting
 
@@ -196,7 +212,7 @@ def compose(text: str, file: str) -> Row:
         raise InputError("the file is too large to be one of ours", file)
     try:
         _refuse_tricks(text, file)
-        node = yaml.compose(text, Loader=_LOADER)
+        node = yaml.compose(text, Loader=_Loader)
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
         place = f"{file}:{mark.line + 1}" if mark else file
@@ -249,7 +265,7 @@ def _refuse_tricks(text: str, file: str) -> None:
 
 
 def _events(text: str) -> Iterator[Any]:
-    return iter(yaml.parse(text, Loader=_LOADER))
+    return iter(yaml.parse(text, Loader=_BASE))
 
 
 def _nests(text: str) -> bool:
