@@ -204,7 +204,7 @@ class _Reader:
             forward = hit.first > state.first
             low, high = (state.last, hit.first) if forward else (hit.last, state.first)
             apart = high - low
-            if state.term.tight:
+            if state.term.tight and apart <= AFTER:
                 apart = sum(words[one].norm not in _COPULAS for one in range(low, high))
             if apart > reach or self._walled(low, high):
                 break

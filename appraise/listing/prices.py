@@ -99,8 +99,8 @@ def _added(passage: Passage, start: int) -> bool:
 
 def _closes(passage: Passage, places: range) -> bool:
     """Whether a bare number is the last word of a short text: 'tintype, no case, 40'."""
-    rest = passage.words[places.stop :]
-    return len(passage.words) <= SHORT and all(word.is_mark for word in rest)
+    words = passage.words
+    return len(words) <= SHORT and all(word.is_mark for word in words[places.stop :])
 
 
 def _paired(passage: Passage, places: Sequence[range]) -> dict[int, str]:

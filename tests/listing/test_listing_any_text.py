@@ -1,10 +1,12 @@
 """Whatever the text: no exception, and every span inside it."""
 
+import random
 from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from listing.hostile import SHAPES, hostile, sound
 from listing.listingkit import knowledge, listing
 
 from appraise.base.dates import Dating
@@ -91,8 +93,30 @@ def test_a_whole_file_of_listings_is_read(path: Path) -> None:
     check(listing(path.read_text(encoding="utf-8")))
 
 
-@pytest.mark.parametrize(
-    "text", ["no " * 3000, "(" * 9000, "1 x " * 2000, '"a ' * 3000, "$1 " * 3000, "-\n" * 4000]
-)
-def test_monotonous_texts_are_read(text: str) -> None:
-    check(listing(text))
+@pytest.mark.parametrize("bit", SHAPES.values(), ids=SHAPES)
+def test_monotonous_texts_are_read(bit: str) -> None:
+    text = bit * (9000 // len(bit))
+    found = listing(text)
+    check(found)
+    assert sound(found)
+
+
+@pytest.mark.parametrize("seed", range(8))
+def test_hostile_and_foreign_texts_are_read(seed: int) -> None:
+    """A sample of the 20,000 that the benchmark reads, of every shape and many scripts."""
+    rng = random.Random(seed)
+    for _ in range(60):
+        text = hostile(rng)[:20_000]
+        found = listing(text)
+        check(found)
+        assert sound(found)
+        assert found.text == text
+
+
+def test_a_very_long_text_is_read() -> None:
+    text = ("Sixth plate ambrotype, 70 x 83 mm, hinge taped, £45 plus £4 post. " * 16_000)[
+        :1_000_000
+    ]
+    found = listing(text)
+    assert sound(found)
+    assert found.said("process") == ("ambrotype",)
