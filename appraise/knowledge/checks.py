@@ -157,29 +157,60 @@ def _only(row: Row, around: Surroundings) -> tuple[str, ...]:
 
 def _answers(row: Row, around: Surroundings, basis: Basis) -> tuple[Answer, ...]:
     inner = row.row("answers")
-    found = []
-    for key in inner:
-        if inner.is_text(key):
-            found.append(Answer(key, inner.text(key)))
-            continue
-        one = inner.row(key)
-        years = read_years(one)
-        answer = Answer(
-            key,
-            one.text("says"),
-            years,
-            one.number("share", 0.0, 0.0, 1.0),
-            one.flag("undates"),
-            one.flag("absence"),
-            read_basis(one, around.sources, basis),
-        )
-        if years and not answer.share:
-            raise one.error("share", "an answer with years needs its share among the answers")
-        one.done(("years", "share", "says", "undates", "absence", "confidence"))
-        found.append(answer)
+    found = [
+        Answer(key, inner.text(key))
+        if inner.is_text(key)
+        else _answer(inner.row(key), key, around, basis)
+        for key in inner
+    ]
     if len(found) < 2:
         raise row.error("answers", "a check needs two answers or more")
     return tuple(found)
+
+
+def _answer(row: Row, key: str, around: Surroundings, basis: Basis | None) -> Answer:
+    years = read_years(row)
+    answer = Answer(
+        key,
+        row.text("says"),
+        years,
+        row.number("share", 0.0, 0.0, 1.0),
+        row.flag("undates"),
+        row.flag("absence"),
+        read_basis(row, around.sources, basis),
+    )
+    if years and not answer.share:
+        raise row.error("share", "an answer with years needs its share among the answers")
+    row.done(("years", "share", "says", "undates", "absence", "confidence"))
+    return answer
+
+
+def with_answers(row: Row, key: str, checks: Mapping[str, Check], around: Surroundings) -> Check:
+    """A row of `answers:`: a check with single answers of the row's added, or put for its own.
+
+    A new answer goes before the one that takes what is left, so that this stays the last.
+
+    Raises:
+        InputError: when there is no such check, or it carries tables, whose rows must be whole.
+    """
+    check = checks.get(key)
+    if check is None:
+        raise row.error("", f"'{key}' is no check", did_you_mean(key, checks))
+    if check.tables or check.defect:
+        raise row.error(
+            "", "single answers go only to a check whose answers carry years",
+            "Copy the whole check under 'checks', and change it there.",
+        )  # fmt: skip
+    answers = {one.id: one for one in check.answers}
+    rest = next((one.id for one in check.answers if not one.years and not one.share), "")
+    last = answers.pop(rest, None)
+    for name in row:
+        answer = _answer(row.row(name), name, around, None)
+        if name == rest or not answer.years:
+            raise row.error(name, "'years' is missing")
+        answers[name] = answer
+    whole = (*answers.values(), *((last,) if last is not None else ()))
+    return replace(check, answers=whole, strength=strength((), whole, around.floors))
 
 
 def _tables(row: Row, answers: tuple[Answer, ...], around: Surroundings) -> tuple[Table, ...]:

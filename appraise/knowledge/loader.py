@@ -14,7 +14,7 @@ from typing import Any
 
 from appraise.base.errors import KnowledgeError
 from appraise.base.places import shipped_data
-from appraise.knowledge.checks import Surroundings, read_check, read_defect
+from appraise.knowledge.checks import Surroundings, read_check, read_defect, with_answers
 from appraise.knowledge.crossing import cross_check
 from appraise.knowledge.records import KINDS, Check, Knowledge, Problem, Ratios, Weights
 from appraise.knowledge.shelf import Placed, Shelf
@@ -148,4 +148,5 @@ def _checks(shelf: Shelf, around: Surroundings) -> dict[str, Check]:
             return check
 
         found.update(shelf.read_placed(topic, made))
-    return found
+    added = shelf.read("answers", with_answers, found, around)
+    return {**found, **added}

@@ -283,7 +283,7 @@ class Knowledge:
     def own_row(self, topic: str, name: str) -> Own | None:
         """The user's own row of that topic and id, or None where the shipped one is in force.
 
-        Checks and defects are one topic here, as they are for those who answer them.
+        Checks, defects and single answers are one topic here, as for those who answer them.
         """
-        topics = ("checks", "defects") if topic == "checks" else (topic,)
+        topics = ("checks", "defects", "answers") if topic == "checks" else (topic,)
         return next((one for one in self.own if one.topic in topics and one.id == name), None)

@@ -13,7 +13,7 @@ from appraise.knowledge.records import Own, Problem
 
 TOPICS = (
     "sources", "parts", "weights", "processes", "housings", "formats", "offsets", "checks",
-    "defects", "cautions", "never", "care", "record", "ratios", "terms", "phrases",
+    "answers", "defects", "cautions", "never", "care", "record", "ratios", "terms", "phrases",
     "gaps",
 )  # fmt: skip
 SINGLE = ("weights", "ratios")  # topics that are one row

@@ -35,8 +35,8 @@ def _entered(verdict: Verdict, knowledge: Knowledge) -> Iterator[tuple[str, str]
     """Topic and id of every row that entered."""
     reading = verdict.reading
     for check in answered(verdict):
-        yield "checks", check
-        yield "defects", check
+        for topic in ("checks", "defects", "answers"):
+            yield topic, check
     for name in reading.processes:
         yield "processes", name
     for name in reading.housings:

@@ -215,3 +215,47 @@ def test_shares_leave_something_for_the_rest():
             assert sum(answer.share for answer in check.answers) > 0
             rest = [answer for answer in check.answers if not answer.share]
             assert rest, check.id
+
+
+KEYHOLE = """
+answers:
+  mat.shape:
+    keyhole: {says: a keyhole, years: {us: 1846 1850 1856 1862 low}, share: .1, basis: practice}
+"""
+
+
+def test_one_answer_more_is_asked_and_dates(overlay):
+    knowledge = overlay(KEYHOLE)
+    assert told(knowledge) == []
+    check, shipped = knowledge.checks["mat.shape"], load().checks["mat.shape"]
+    assert [one.id for one in check.answers[-2:]] == ["keyhole", "other"]
+    assert len(check.answers) == len(shipped.answers) + 1
+    assert check.answers[-2].years["us"].start == 1850
+    assert knowledge.own_row("checks", "mat.shape").over == ""
+
+
+def test_one_answer_is_put_for_the_shipped_one(overlay):
+    text = KEYHOLE.replace("keyhole:", "octagon:").replace("a keyhole", "eight-sided")
+    check = overlay(text).checks["mat.shape"]
+    assert len(check.answers) == len(load().checks["mat.shape"].answers)
+    assert check.answers[check.index("octagon")].says == "eight-sided"
+
+
+@pytest.mark.parametrize(
+    ("change", "problem"),
+    [
+        (
+            ("mat.shape", "mat.shpae"),
+            "own.yaml:3 answers.mat.shpae: 'mat.shpae' is no check. Did you",
+        ),
+        (("mat.shape", "plate.magnet"), "whose answers carry years"),
+        ((", basis: practice", ""), "own.yaml:4 answers.mat.shape.keyhole: no 'source'"),
+        ((", share: .1", ""), "needs its share"),
+        (("1846 1850", "1850 1846"), "four years in order"),
+        (("years: {us: 1846 1850 1856 1862 low}, ", ""), "'years' is missing"),
+    ],
+)
+def test_a_bad_answer_is_named_and_the_check_stays_as_shipped(overlay, change, problem):
+    knowledge = overlay(KEYHOLE.replace(*change))
+    assert problem in told(knowledge)[0]
+    assert len(knowledge.checks["mat.shape"].answers) == len(load().checks["mat.shape"].answers)
