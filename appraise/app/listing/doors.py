@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
@@ -205,3 +206,16 @@ def drop(view: Listing) -> None:
 
     asks = "Drop this listing? Pieces that you opened from it stay."
     view.app.push_screen(Question(asks, view.session.marks), done)
+
+
+DOORS: Mapping[str, Callable[[Listing], None]] = {
+    "answers": pick,
+    "copy": copy,
+    "questions": show_questions,
+    "why": why,
+    "bid": bid,
+    "details": details,
+    "edit": edit,
+    "drop": drop,
+}
+"""What opens from the screen, by the name that its actions use."""

@@ -75,34 +75,38 @@ def places_of(listing: Listing) -> tuple[Place, ...]:
     )
 
 
-def items_of(listing: Listing, piece: Piece, knowledge: Knowledge) -> tuple[Item, ...]:
-    """The list as the piece stands: what pictures have answered is no question any more."""
+def items_of(listing: Listing, kind: str, knowledge: Knowledge) -> tuple[Item, ...]:
+    """The list but for the questions; it depends on the text and the kind of piece alone."""
     numbers = {span: number for number, span in enumerate(spans_of(listing))}
     return (
         *(
             Item("piece", text=plain_title(part.title), number=number)
             for number, part in enumerate(listing.parts)
         ),
-        *_claims(listing, piece, knowledge, numbers),
+        *_claims(listing, kind, knowledge, numbers),
         *(
             Item("flag", numbers.get((one.start or 0, one.end or 0), -1), flag=one)
             for one in listing.flags
         ),
-        *_gaps(listing, piece, knowledge),
-        *(Item("question", text=one) for one in questions_of(listing, piece, knowledge)),
+        *_gaps(listing, kind, knowledge),
     )
 
 
+def asking(listing: Listing, piece: Piece, knowledge: Knowledge) -> tuple[Item, ...]:
+    """The questions as the piece stands, as the end of the list."""
+    return tuple(Item("question", text=one) for one in questions_of(listing, piece, knowledge))
+
+
 def _claims(
-    listing: Listing, piece: Piece, knowledge: Knowledge, numbers: dict[tuple[int, int], int]
+    listing: Listing, kind: str, knowledge: Knowledge, numbers: dict[tuple[int, int], int]
 ) -> Iterator[Item]:
     for claim in listing.claims:
-        check, claimed = ("", "") if listing.parts else asked_by(claim, piece, knowledge)
+        check, claimed = ("", "") if listing.parts else asked_by(claim, kind, knowledge)
         place = numbers.get((claim.start, claim.end), -1)
         yield Item("claim", place, check, claimed, claim=claim)
 
 
-def asked_by(claim: Claim, piece: Piece, knowledge: Knowledge) -> tuple[str, str]:
+def asked_by(claim: Claim, kind: str, knowledge: Knowledge) -> tuple[str, str]:
     """The check that bears out a claim, and the answer that would; empty where none does.
 
     What the case is made of can be seen; the process is what it looks like at a glance.
@@ -116,15 +120,15 @@ def asked_by(claim: Claim, piece: Piece, knowledge: Knowledge) -> tuple[str, str
     elif claim.field in ("defect", "check"):
         check, _, answer = claim.value.partition(" ")
     asked = knowledge.checks.get(check)
-    if asked is None or piece.kind not in asked.kinds or asked.index(answer) < 0:
+    if asked is None or kind not in asked.kinds or asked.index(answer) < 0:
         return "", ""
     return check, answer
 
 
-def _gaps(listing: Listing, piece: Piece, knowledge: Knowledge) -> Iterator[Item]:
+def _gaps(listing: Listing, kind: str, knowledge: Knowledge) -> Iterator[Item]:
     for name in listing.missing:
         check = knowledge.checks.get(name)
-        asked = check is not None and piece.kind in check.kinds and not listing.parts
+        asked = check is not None and kind in check.kinds and not listing.parts
         seen = name if asked else ""
         yield Item("gap", check=seen, text=name)
 

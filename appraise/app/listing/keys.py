@@ -31,16 +31,35 @@ LISTING: tuple[Action, ...] = (
         "Note that the pictures bear the claim out; again: only the seller says so.",
         place=1,
     ),
-    Action("listing", "pick", "a", "answers", "Every answer that the pictures can give here."),
-    Action("listing", "copy", "y", "copy questions", "Copy the questions to the seller.", place=3),
     Action(
-        "listing", "questions", "Y", "questions", "Show the questions, where nothing can be copied."
+        "listing",
+        "open('answers')",
+        "a",
+        "answers",
+        "Every answer that the pictures can give here.",
+    ),
+    Action(
+        "listing",
+        "open('copy')",
+        "y",
+        "copy questions",
+        "Copy the questions to the seller.",
+        place=3,
+    ),
+    Action(
+        "listing",
+        "open('questions')",
+        "Y",
+        "questions",
+        "Show the questions, where nothing can be copied.",
     ),
     Action("listing", "examine", "enter", "examine", "Open the piece in Examine.", place=4),
     Action("listing", "verdict", "v", "verdict", "The verdict in place of the text.", place=5),
-    Action("listing", "bid", "p", "bid", "The bill at a venue, and the most to bid.", place=6),
+    Action(
+        "listing", "open('bid')", "p", "bid", "The bill at a venue, and the most to bid.", place=6
+    ),
     Action("listing", "sides", "s", "sides", "Note which sides the pictures do not show.", place=7),
-    Action("listing", "why", "w", "why", "What is behind the verdict, finding by finding."),
+    Action("listing", "open('why')", "w", "why", "What is behind the verdict, finding by finding."),
     Action("listing", "step(1)", "down j", "down", "Down a line of the list.", palette=False),
     Action("listing", "step(-1)", "up k", "up", "Up a line of the list.", palette=False),
     Action("listing", "section(1)", "tab", "next section", "To the next section of the list."),
@@ -51,11 +70,13 @@ LISTING: tuple[Action, ...] = (
         "listing", "leap(1)", "pagedown", "page down", "Down a page of the text.", palette=False
     ),
     Action("listing", "leap(-1)", "pageup", "page up", "Up a page of the text.", palette=False),
-    Action("listing", "details", "i", "details", "Title, asking price, sizes and the like."),
-    Action("listing", "edit", "e", "edit", "Edit the text, or paste another part of it."),
+    Action(
+        "listing", "open('details')", "i", "details", "Title, asking price, sizes and the like."
+    ),
+    Action("listing", "open('edit')", "e", "edit", "Edit the text, or paste another part of it."),
     Action("listing", "undo", "u", "undo", "Take the last change back."),
     Action("listing", "redo", "ctrl+r", "redo", "Make it again."),
-    Action("listing", "drop", "d", "drop", "Drop the listing from the desk."),
+    Action("listing", "open('drop')", "d", "drop", "Drop the listing from the desk."),
     Action(
         "listing", "close", "q escape", "desk", "Back; the listing stays on the desk.", place=99
     ),

@@ -169,7 +169,7 @@ def _summary(verdict: Verdict | None, shown: Shown, width: int) -> Line:
     told = [f"{word} {hundred(chance)}" for word, chance in chances.items()]
     walk = verdict.money.advice.walk_away if verdict.money else None
     if walk is not None:
-        told.append(f"at most {amount(float(walk.amount))}")
+        told.append(f"bid up to {amount(float(walk.amount))}")
     told.append(f"{reading.together.first}-{reading.together.last}")
     if verdict.worth is not None:
         told.append(f"worth {amount(verdict.worth.median)}")

@@ -104,6 +104,11 @@ class Marked:
             block, row = block + 1, row - many
         return block, max(0, row)
 
+    def filled(self, top: Position, height: int, width: int, marks: Marks) -> Position:
+        """The position, or the last one from which the text still fills so many lines."""
+        end = (self.blocks - 1, len(self.rows(self.blocks - 1, width, -1, marks)) - 1)
+        return min(top, self.moved(end, 1 - height, width, marks))
+
     def shows(self, top: Position, height: int, width: int, at: Position, marks: Marks) -> bool:
         """Whether a position is among so many lines from `top` on."""
         if at < top:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, fields, replace
 
-from appraise.app.listing.items import HEADS, Item, items_of, plain_title
+from appraise.app.listing.items import HEADS, Item, asking, items_of, plain_title
 from appraise.app.listing.marked import Marked
 from appraise.knowledge.records import Knowledge
 from appraise.listing.records import Listing
@@ -49,6 +49,7 @@ class Review:
         self._stand = stand
         self._before: list[Stand] = []
         self._after: list[Stand] = []
+        self._listed: tuple[int, str, tuple[Item, ...]] | None = None
 
     @property
     def text(self) -> str:
@@ -228,7 +229,10 @@ class Review:
         """The piece is another one: the list follows, and the old verdict stands until the new."""
         assert self.listing is not None
         self.judging += 1
-        self.items = items_of(self.listing, self.piece, self.knowledge)
+        listing, kind = self.listing, self.piece.kind
+        if self._listed is None or self._listed[:2] != (self.turn, kind):
+            self._listed = (self.turn, kind, items_of(listing, kind, self.knowledge))
+        self.items = (*self._listed[2], *asking(listing, self.piece, self.knowledge))
         self.at = max(0, min(self.at, len(self.items) - 1))
 
 

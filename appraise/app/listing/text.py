@@ -11,13 +11,14 @@ from appraise.base.files import read_bytes
 
 LONGEST = 2_000_000  # characters that are read; a listing is some thousands
 EDITABLE = 20_000  # characters that can be edited on the screen without a wait
+FIELD = "file"  # where a mistake in a path is shown
 KEY = "listing"
 """The key under which a draft keeps the text beside the piece."""
 
 _BREAKS = re.compile("\r\n|[\r\x0b\x0c\x85\u2028\u2029]")
 _UNSAFE = re.compile(
     "[\x00-\x09\x0e-\x1f\x7f-\x84\x86-\x9f\u200e\u200f\u202a-\u202e\u2066-\u2069"
-    "\ud800-\udfff\ufeff\ufff9-\uffff]"
+    "\ud800-\udfff\ufeff\ufff9-\ufffb\ufffe\uffff]"
 )
 
 
@@ -38,12 +39,12 @@ def text_from(name: str) -> str:
     """
     path = Path(name).expanduser()
     if not path.is_file():
-        raise InputError("there is no such file", name, "Give the path of a text file.")
+        raise InputError("there is no such file", FIELD, "Give the path of a text file.")
     if path.stat().st_size > 4 * LONGEST:
-        raise InputError("the file is too long to be a listing", name)
+        raise InputError("it is too long to be a listing", FIELD)
     text = cleaned(_decoded(read_bytes(path)))
     if not text:
-        raise InputError("there is no text in the file", name)
+        raise InputError("there is no text in it", FIELD)
     return text
 
 
