@@ -1,4 +1,4 @@
-"""Furnishes a throw-away home with the invented demo: its price log and its settings."""
+"""Furnishes a throw-away home with the invented demo: its price log, venues and settings."""
 
 from datetime import date
 
@@ -6,16 +6,20 @@ from appraise.base.errors import InputError
 from appraise.base.files import read_bytes
 from appraise.base.places import Home, shipped_demo
 from appraise.base.settings import Settings, load_settings
+from appraise.base.yamls import read
 from appraise.cli.context import open_at
+from appraise.log.bookkeeping import keep_book
 from appraise.log.csvin import ReadAs, read_csv
 from appraise.log.entries import Entry
+from appraise.log.venues import Book
+from appraise.log.venuetext import changed, new_house
 
 DEMO_DAY = date(2026, 11, 7)
 CURRENCY = "USD"
 
 
 def furnish(home: Home) -> Settings:
-    """Fill an empty home with the demo's log.
+    """Fill an empty home with the demo's log and venues.
 
     Returns:
         The settings under which the demo is shown.
@@ -24,7 +28,18 @@ def furnish(home: Home) -> Settings:
     with open_at(home.log) as log:
         log.set_base_currency(CURRENCY)
         log.add_all(demo_entries())
+        keep_book(log, demo_book())
     return load_settings(home.settings)
+
+
+def demo_book() -> Book:
+    """The demo's invented venues."""
+    book, rows = Book(), read(shipped_demo() / "venues.yaml")
+    for name in rows:
+        row = rows.row(name)
+        texts = {field: row.text(field) for field in row}
+        book = book.with_house(changed(new_house(name, CURRENCY), texts))
+    return book
 
 
 def demo_entries() -> tuple[Entry, ...]:

@@ -239,6 +239,8 @@ def _advice(verdict: Verdict) -> dict[str, Any]:
         "chance_worth_it": _round(told.worth_its_cost)
         if told and told.worth_its_cost is not None
         else None,
+        "venue": told.venue.name if told else None,
+        "cost": as_json(told.cost) if told else None,
         "ceiling": as_json(told.advice.ceiling) if told else None,
         "walk_away": as_json(told.advice.walk_away) if told else None,
         "opening": as_json(told.opening) if told else None,

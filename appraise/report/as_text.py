@@ -8,6 +8,7 @@ from appraise.reading.condition import NOT_SEEN
 from appraise.reading.reading import Reading, existed_by, looks_right
 from appraise.reading.spans import Span
 from appraise.report.as_json import why_no_price
+from appraise.report.bid import bill_rows
 from appraise.report.own_rows import mark, own_line, took_part
 from appraise.verdict import NextSteps, Verdict
 
@@ -154,7 +155,14 @@ def _money(verdict: Verdict) -> Iterator[str]:
         return
     if told.opening is not None:
         yield f"offer {told.opening} first"
-    yield f"walk away above {told.advice.walk_away}"
+    walk, bill = told.advice.walk_away, told.advice.bill
+    above = f"walk away above {walk}"
+    if bill is None or bill.total == walk:
+        yield above
+        return
+    yield f"{above}, which is {bill.total} in all at {told.venue.name}"
+    for name, amount in bill_rows(bill):
+        yield f"  {name:<14}{amount:>12}"
 
 
 def _steps(steps: NextSteps, knowledge: Knowledge) -> Iterator[str]:

@@ -26,7 +26,9 @@ async def examined(app, pilot, line=LINE):
 async def test_without_terms_the_bid_is_the_whole_cost(tmp_path):
     app = app_on(tmp_path, demo=True)
     async with app.run_test(size=(80, 24)) as pilot:
-        await examined(app, pilot)
+        await examined(app, pilot, "sixth ambro thermoplastic vine 45 market")
+        await pilot.press("m")
+        await pilot.pause()
         assert "walk away above" in shown(app)
         await pilot.press("p")
         await settled(pilot)
@@ -34,7 +36,19 @@ async def test_without_terms_the_bid_is_the_whole_cost(tmp_path):
         text = shown(app)
         assert "No venue is named" in text
         assert "so: " in text
-        assert "the highest of 4 guesses" in " ".join(text.split())
+        assert "guesses" not in text  # no rivals at a stall
+
+
+async def test_an_auction_goes_by_the_usual_house_and_its_rivals(tmp_path):
+    app = app_on(tmp_path, demo=True)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await examined(app, pilot)
+        assert "bid up to" in shown(app)
+        await pilot.press("p")
+        await settled(pilot)
+        told = " ".join(shown(app).split())
+        assert "Thornfield rooms: terms checked on 2025-08-30, more than a year ago." in told
+        assert "the highest of 4 guesses" in told
 
 
 async def test_a_venue_is_chosen_and_the_panel_follows(tmp_path):

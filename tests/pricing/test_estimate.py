@@ -6,7 +6,7 @@ import pytest
 from pricing.invented import SUBJECT, invented_log
 
 from appraise.base.errors import InputError
-from appraise.pricing.estimate import NEEDED, Prices, learn, plain
+from appraise.pricing.estimate import NEEDED, Doubtful, Prices, learn, plain
 from appraise.pricing.features import PricedRow
 from appraise.pricing.likeness import Likeness, likeness
 from appraise.pricing.robust import CLOSEST
@@ -25,7 +25,14 @@ def test_the_number_lies_where_the_log_was_made(prices: Prices) -> None:
     assert told.low < told.median < told.high
     assert told.entries == 80
     assert told.like > NEEDED
-    assert "80 in the log" in told.why
+    assert told.median is not None
+    assert told.low is not None
+    assert told.high is not None
+    assert told.why == (
+        f"{plain(told.median)} is the middle of what about {told.like:.0f} like entries out of "
+        f"80 in the log point to; 80 in 100 such sales should lie between {plain(told.low)} and "
+        f"{plain(told.high)}."
+    )
 
 
 def test_quantiles_and_chances_are_those_of_the_interval(prices: Prices) -> None:
@@ -126,6 +133,29 @@ def test_a_price_that_fits_nothing_else_is_to_be_checked() -> None:
     assert told[0].weight < 0.4
     assert told[0].others == pytest.approx((rows[9].price or 0.0) / 10.0, rel=0.5)
     assert learn([]).doubtful() == ()
+
+
+def test_what_to_do_about_a_doubtful_price_is_said_plainly() -> None:
+    told = Doubtful("e9", 90.4, 50.2, 0.2).says("USD")
+    assert told == (
+        "Check this price: 90 USD all in, where the other entries point to about 50. It counts, "
+        "but little."
+    )
+
+
+def test_an_odd_price_among_details_that_nobody_else_lacks_is_still_odd() -> None:
+    """A line typed in a hurry lacks what every other entry tells; that must not excuse it."""
+    rows = invented_log(60)
+    hurried = replace(
+        rows[9], price=2000.0, appeal=None, identified=None, maker=None, condition=None, age=0.0
+    )
+    prices = learn([*rows[:9], hurried, *rows[10:]])
+    assert [one.id for one in prices.doubtful()][:1] == ["e9"]
+    vague = replace(SUBJECT, appeal=None, identified=None, maker=None, condition=None)
+    told, before = prices.estimate(vague).median, learn(rows).estimate(vague).median
+    assert told is not None
+    assert before is not None
+    assert told < 2.0 * before
 
 
 def test_prices_beyond_all_measure_are_borne() -> None:
