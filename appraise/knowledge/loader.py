@@ -16,7 +16,7 @@ from appraise.base.errors import KnowledgeError
 from appraise.base.places import shipped_data
 from appraise.knowledge.checks import Surroundings, read_check, read_defect, with_answers
 from appraise.knowledge.crossing import cross_check
-from appraise.knowledge.records import KINDS, Check, Knowledge, Problem, Ratios, Weights
+from appraise.knowledge.records import KINDS, Check, Knowledge, Own, Problem, Ratios, Weights
 from appraise.knowledge.shelf import Placed, Shelf
 from appraise.knowledge.topics import (
     read_care,
@@ -148,5 +148,16 @@ def _checks(shelf: Shelf, around: Surroundings) -> dict[str, Check]:
             return check
 
         found.update(shelf.read_placed(topic, made))
-    added = shelf.read("answers", with_answers, found, around)
-    return {**found, **added}
+    changed = shelf.read("answers", with_answers, found, around)
+    shelf.own = [_over_answers(one, found, changed) for one in shelf.own]
+    return {**found, **changed}
+
+
+def _over_answers(own: Own, shipped: dict[str, Check], changed: dict[str, Check]) -> Own:
+    """Single answers that stand for shipped ones name the check whose answers those were."""
+    if own.topic != "answers" or own.id not in shipped:
+        return own
+    was = shipped[own.id]
+    kept = {one.id: one for one in changed[own.id].answers}
+    replaced = any(kept[one.id] is not one for one in was.answers)
+    return replace(own, over=f"{was.file}:{was.line} {was.id}") if replaced else own

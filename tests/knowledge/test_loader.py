@@ -236,7 +236,9 @@ def test_one_answer_more_is_asked_and_dates(overlay):
 
 def test_one_answer_is_put_for_the_shipped_one(overlay):
     text = KEYHOLE.replace("keyhole:", "octagon:").replace("a keyhole", "eight-sided")
-    check = overlay(text).checks["mat.shape"]
+    knowledge = overlay(text)
+    check = knowledge.checks["mat.shape"]
+    assert "mats.yaml:" in knowledge.own_row("checks", "mat.shape").over
     assert len(check.answers) == len(load().checks["mat.shape"].answers)
     assert check.answers[check.index("octagon")].says == "eight-sided"
 

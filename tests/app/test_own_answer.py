@@ -1,0 +1,44 @@
+"""A mat shape of the user's own, written as DEVELOPERS.md says, is asked, given and marked."""
+
+from pathlib import Path
+
+from app.kit import app_on, begin, settled, shown
+
+PAGE = Path(__file__).parent.parent.parent / "DEVELOPERS.md"
+
+
+def row_of_the_page():
+    """The first example under "Adding knowledge", with its indent taken off."""
+    lines = PAGE.read_text(encoding="utf-8").split("## Adding knowledge")[1].splitlines()
+    start = lines.index("    answers:")
+    return "\n".join(line.removeprefix("    ") for line in lines[start : start + 3])
+
+
+async def test_a_shape_of_ones_own_is_asked_given_and_marked(tmp_path):
+    (tmp_path / "knowledge").mkdir()
+    (tmp_path / "knowledge" / "mine.yaml").write_text(row_of_the_page(), encoding="utf-8")
+    app = app_on(tmp_path)
+    async with app.run_test(size=(80, 40)) as pilot:
+        await begin(pilot, "sixth daguerreotype leather 45")
+        await pilot.press("slash")  # find the check by a few letters
+        await pilot.pause()
+        await pilot.press(*"which", "space", *"opening")
+        await pilot.pause()
+        await pilot.press("enter")
+        await settled(pilot)
+        await pilot.press("enter")  # narrow its answers
+        await pilot.pause()
+        await pilot.press(*"keyh")
+        await pilot.pause()
+        asked = shown(app)
+        await pilot.press("enter")
+        await settled(pilot)
+        given = app.screen.exam.piece.found("mat.shape")
+        await pilot.press("w")
+        await settled(pilot)
+        behind = shown(app)
+    app.session.close()
+    assert "Which opening does the mat have?" in asked
+    assert "a keyhole" in asked
+    assert given == "keyhole"
+    assert "[own row]" in behind
