@@ -17,6 +17,7 @@ from appraise.cli.odd import MARK, odd_prices
 from appraise.cli.options import Commands, command, with_day, with_json
 from appraise.log.codec import from_json, to_json
 from appraise.log.entries import MONEY_FIELDS, Entry
+from appraise.report.entry import entry_document, entry_json, entry_line
 
 if TYPE_CHECKING:
     from appraise.log.store import Log
@@ -88,7 +89,9 @@ def run_add(args: argparse.Namespace, context: Context) -> Exit:
             print(f"  not understood: {', '.join(quick.not_understood)}", file=sys.stderr)
         keep = not args.only_try and (args.yes or agreed(context, "  keep it?"))
         entry = log.add(quick.entry) if keep else quick.entry
-    context.show(entry_document(entry), line(entry) if keep or args.only_try else "nothing kept")
+    context.show(
+        entry_document(entry), entry_line(entry) if keep or args.only_try else "nothing kept"
+    )
     return Exit.DONE
 
 
@@ -106,7 +109,7 @@ def run_list(args: argparse.Namespace, context: Context) -> Exit:
         "entries": [entry_json(one) for one in entries],
         "check": {one.id: odd[one.id] for one in entries if one.id in odd},
     }
-    rows = (line(one) + (MARK if one.id in odd else "") for one in entries)
+    rows = (entry_line(one) + (MARK if one.id in odd else "") for one in entries)
     foot = [f"{summary.count} entries"]
     foot += [f"sum {total.total}, median {total.median}" for total in summary.sums]
     context.show(document, "\n".join([*rows, "; ".join(foot)]))
@@ -139,7 +142,7 @@ def run_remove(args: argparse.Namespace, context: Context) -> Exit:
     """Remove an entry."""
     with context.log() as log:
         entry = log.remove(args.id)
-    context.show(entry_document(entry), f"removed {line(entry)}")
+    context.show(entry_document(entry), f"removed {entry_line(entry)}")
     return Exit.DONE
 
 
@@ -148,7 +151,7 @@ def run_edit(args: argparse.Namespace, context: Context) -> Exit:
     with context.log() as log:
         was = log.entry(args.id)
         entry = log.edit(changed(was, args.changes), was=was)
-    context.show(entry_document(entry), line(entry))
+    context.show(entry_document(entry), entry_line(entry))
     return Exit.DONE
 
 
@@ -211,26 +214,6 @@ def run_step(args: argparse.Namespace, context: Context) -> Exit:
     }
     context.show(document, f"{step.kind}: {step.of} of {len(step.entries)}")
     return Exit.DONE
-
-
-def entry_json(entry: Entry) -> dict[str, Any]:
-    """An entry as JSON values, with its id first."""
-    return {"id": entry.id, **to_json(entry)}
-
-
-def entry_document(entry: Entry) -> dict[str, Any]:
-    """One entry as a JSON document."""
-    return {"schema": "appraise.entry/1", "entry": entry_json(entry)}
-
-
-def line(entry: Entry) -> str:
-    """An entry as one line: id, day, record, price, what it is, where."""
-    price = str(entry.price) if entry.price else "no price"
-    what = entry.title or " ".join(
-        word for word in (entry.format, entry.process, entry.housing, entry.motif) if word
-    )
-    where = entry.venue or entry.channel
-    return f"{entry.id[:8]:<8}  {entry.date}  {entry.record:<8} {price:>12}  {what}, {where}"
 
 
 def _plain(value: Any) -> str:

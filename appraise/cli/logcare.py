@@ -105,14 +105,14 @@ def run_conflicts(args: argparse.Namespace, context: Context) -> Exit:
 
 def run_settle(args: argparse.Namespace, context: Context) -> Exit:
     """Settle a conflict."""
-    from appraise.cli.log import entry_document, line
     from appraise.log.merge import settle
+    from appraise.report.entry import entry_document, entry_line
 
     with context.log() as log:
         entry = log.entry(args.entry)
         settle(log, entry.id, args.version)
         entry = log.entry(entry.id)
-    context.show(entry_document(entry), line(entry))
+    context.show(entry_document(entry), entry_line(entry))
     return Exit.DONE
 
 

@@ -27,9 +27,9 @@ def add(actions: Commands) -> None:
 
 def run_picture(args: argparse.Namespace, context: Context) -> Exit:
     """Attach, detach, show or list pictures."""
-    from appraise.cli.log import entry_document, line
     from appraise.log.pictures import attach, detach
     from appraise.log.viewer import chosen, show
+    from appraise.report.entry import entry_document, entry_line
 
     with context.log() as log:
         if args.detach:
@@ -43,5 +43,5 @@ def run_picture(args: argparse.Namespace, context: Context) -> Exit:
         if args.open:
             show(log.path, chosen(entry, args.file))
     pictures = (f"  {one.sha256[:8]}  {one.name}" for one in entry.pictures)
-    context.show(entry_document(entry), "\n".join([line(entry), *pictures]))
+    context.show(entry_document(entry), "\n".join([entry_line(entry), *pictures]))
     return Exit.DONE

@@ -53,13 +53,13 @@ def run_track(args: argparse.Namespace, context: Context) -> Exit:
 
 def run_outcome(args: argparse.Namespace, context: Context) -> Exit:
     """Keep what became of a piece."""
-    from appraise.cli.log import entry_document, line
     from appraise.log.outcomes import Outcome, with_outcome
+    from appraise.report.entry import entry_document, entry_line
 
     with context.log() as log:
         was = log.entry(args.id)
         price = Money.parse(args.price, log.base_currency) if args.price else None
         outcome = Outcome(context.as_of, args.found, args.sure, args.by, price)
         entry = log.edit(with_outcome(was, outcome), was=was)
-    context.show(entry_document(entry), line(entry))
+    context.show(entry_document(entry), entry_line(entry))
     return Exit.DONE

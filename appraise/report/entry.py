@@ -1,0 +1,26 @@
+"""A log entry as JSON and as one line."""
+
+from typing import Any
+
+from appraise.log.codec import to_json
+from appraise.log.entries import Entry
+
+
+def entry_json(entry: Entry) -> dict[str, Any]:
+    """An entry as JSON values, with its id first."""
+    return {"id": entry.id, **to_json(entry)}
+
+
+def entry_document(entry: Entry) -> dict[str, Any]:
+    """One entry as a JSON document."""
+    return {"schema": "appraise.entry/1", "entry": entry_json(entry)}
+
+
+def entry_line(entry: Entry) -> str:
+    """An entry as one line: id, day, record, price, what it is, where."""
+    price = str(entry.price) if entry.price else "no price"
+    what = entry.title or " ".join(
+        word for word in (entry.format, entry.process, entry.housing, entry.motif) if word
+    )
+    where = entry.venue or entry.channel
+    return f"{entry.id[:8]:<8}  {entry.date}  {entry.record:<8} {price:>12}  {what}, {where}"
