@@ -96,7 +96,7 @@ def is_photograph(passage: Passage) -> bool:
     """Whether a text is about a photograph at all.
 
     A process, a plate or card format or words for a photograph say so, unless more words belong
-    to something else: books, cameras, empty picture frames.
+    to something else: books, cameras, empty picture frames. Each word counts once.
     """
     strong = {
         hit.term.value
@@ -105,8 +105,10 @@ def is_photograph(passage: Passage) -> bool:
     }
     weak = {hit.term.value for hit in passage.things if hit.term.field in ("process", "format")}
     about = passage.hits("about")
-    yes = sum(hit.term.value == "yes" for hit in about)
-    no = sum(hit.term.value == "no" for hit in about)
+    yes, no = (
+        len({passage.words[hit.first].norm for hit in about if hit.term.value == value})
+        for value in ("yes", "no")
+    )
     cased = any(hit.term.value == "thermoplastic" for hit in passage.things)
     return 2 * len(strong) + len(weak - strong) + yes + cased > 2 * no
 

@@ -223,3 +223,9 @@ def test_nobody_and_do_not_let_anybody_deny() -> None:
     assert "tape-words" not in flags("Ambrotype. Nobody has put tape on the hinge.")
     told = "Ambrotype. Do not let anyone tell you that this is a modern reproduction."
     assert "reproduction-words" not in flags(told)
+
+
+def test_a_long_text_stays_about_photographs() -> None:
+    text = "Sixth plate ambrotype of a lady with a ring. " * 50
+    assert listing(text).pieces >= 1
+    assert listing(text).said("process") == ("ambrotype",)
