@@ -13,6 +13,9 @@ from appraise.app.firstlook import FirstLook
 from appraise.app.form import Form
 from appraise.app.help import help_lines
 from appraise.app.lines import length, words_of
+from appraise.app.listing.sidessheet import Sides
+from appraise.app.listing.slip import Slip
+from appraise.app.listing.view import Listing
 from appraise.app.page import Page
 from appraise.app.palette import offered
 from appraise.app.pane import keys_line
@@ -29,6 +32,9 @@ SCREENS = {
     "desk": Desk,
     "look": FirstLook,
     "piece": Examine,
+    "slip": Slip,
+    "listing": Listing,
+    "sides": Sides,
     "bid": BidPage,
     "prices": Prices,
     "filter": FilterLine,

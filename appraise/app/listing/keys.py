@@ -7,7 +7,7 @@ LISTING: tuple[Action, ...] = (
         "slip",
         "done",
         "escape tab",
-        "read it",
+        "read",
         "Read what is written; an empty paper leads back.",
         place=99,
         palette=False,
@@ -55,10 +55,8 @@ LISTING: tuple[Action, ...] = (
     ),
     Action("listing", "examine", "enter", "examine", "Open the piece in Examine.", place=4),
     Action("listing", "verdict", "v", "verdict", "The verdict in place of the text.", place=5),
-    Action(
-        "listing", "open('bid')", "p", "bid", "The bill at a venue, and the most to bid.", place=6
-    ),
-    Action("listing", "sides", "s", "sides", "Note which sides the pictures do not show.", place=7),
+    Action("listing", "open('bid')", "p", "bid", "The bill at a venue, and the most to bid."),
+    Action("listing", "sides", "s", "sides", "Note which sides the pictures do not show."),
     Action("listing", "open('why')", "w", "why", "What is behind the verdict, finding by finding."),
     Action("listing", "step(1)", "down j", "down", "Down a line of the list.", palette=False),
     Action("listing", "step(-1)", "up k", "up", "Up a line of the list.", palette=False),
