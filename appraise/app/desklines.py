@@ -91,7 +91,7 @@ def _open(desk: Desktop, width: int, rows: int) -> list[Line]:
     """What was I doing?"""
     out = [line(("on the table", "head")), EMPTY]
     if not desk.open:
-        told = "Nothing is open. Press n and write what you see in one line."
+        told = "Nothing is open. Press n and write what you see in one line, or paste a listing."
         return [*out, *fold(told, width)]
     most = max(1, (rows - 2) // 4)
     top = max(0, min(desk.at - most // 2, len(desk.open) - most))

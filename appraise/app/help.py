@@ -12,7 +12,7 @@ from appraise.app.sheet import Sheet
 
 NOTES = (
     "Marks: ! a warning, ? an open doubt, . in order, - not looked at.",
-    "Listing: [claims] and {flags} with the numbers of the list; the one you are at is in › ‹.",
+    "Listing: [claims] and {flags} with the numbers of the list; arrow heads are where you are.",
     "Timeline: | common years, : and . the years before and after, ^ the years of the whole.",
     "Text can be selected with the mouse as in any terminal; the app leaves the mouse alone.",
     "Everything is kept as you answer. Leaving or a dead battery loses nothing.",
