@@ -64,11 +64,21 @@ class Context:
         return load(overlay=self.home.knowledge)
 
     def log(self) -> Log:
-        """The user's log, made when there is none, and backed up once a day."""
+        """The user's log, made when there is none, and backed up once a day.
+
+        A backup that cannot be made is told and does not stand in the way; damage does.
+        """
         log = open_at(self.home.log)
         from appraise.log.backup import daily
+        from appraise.log.faults import DamagedLogError
 
-        daily(log.path, log.now())
+        try:
+            daily(log.path, log.now())
+        except DamagedLogError:
+            log.close()
+            raise
+        except StoreError as error:
+            print(f"  no backup of today: {error}", file=sys.stderr)
         return log
 
     def prices(self, knowledge: Knowledge, currency: str, log: Path | None = None) -> Prices | None:

@@ -84,6 +84,8 @@ def back_up(log_path: Path, time: str, reason: str = "asked") -> Backup:
     Raises:
         StoreError: when the copy cannot be made; nothing else was touched.
     """
+    with faults_told(log_path):
+        inspect(log_path)
     made = _copy(log_path, time, reason)
     picturefiles.copy_missing(log_path.parent, directory(log_path))
     for old in outlived(backups(log_path)):

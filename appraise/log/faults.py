@@ -1,5 +1,6 @@
 """What SQLite and the disk complain of, told as one line: what, where and the mend."""
 
+import shutil
 import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -42,9 +43,12 @@ _TOLD: dict[int, tuple[str, str]] = {
         "the disk failed while the log was read or written",
         "The last change was not kept; check the disk, then 'appraise log check'.",
     ),
-    sqlite3.SQLITE_CORRUPT: _DAMAGED,
-    sqlite3.SQLITE_NOTADB: _DAMAGED,
 }
+_LEAST_ROOM = 64 * 1024  # bytes; SQLite's shared memory for one log begins with half of that
+
+
+class DamagedLogError(StoreError):
+    """The log cannot be read to its end: nothing may be written to it."""
 
 
 class DamageError(Exception):
@@ -56,9 +60,9 @@ def foreign(path: Path) -> StoreError:
     return StoreError(_FOREIGN[0], str(path), _FOREIGN[1])
 
 
-def damaged(path: Path) -> StoreError:
+def damaged(path: Path) -> DamagedLogError:
     """The error for a price log that cannot be read to the end."""
-    return StoreError(_DAMAGED[0], str(path), _DAMAGED[1])
+    return DamagedLogError(_DAMAGED[0], str(path), _DAMAGED[1])
 
 
 def unusable(error: OSError, path: Path) -> StoreError:
@@ -72,12 +76,25 @@ def unusable(error: OSError, path: Path) -> StoreError:
 def told(error: sqlite3.Error, path: Path) -> StoreError:
     """The error for a complaint of SQLite."""
     code = getattr(error, "sqlite_errorcode", None)
-    if code is not None and code & 0xFF in _TOLD:
-        what, mend = _TOLD[code & 0xFF]
+    code = None if code is None else code & 0xFF
+    if code in (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB):
+        return damaged(path)
+    if code == sqlite3.SQLITE_IOERR and _no_room(path):
+        code = sqlite3.SQLITE_FULL
+    if code is not None and code in _TOLD:
+        what, mend = _TOLD[code]
         return StoreError(what, str(path), mend)
     if code is None and isinstance(error, sqlite3.OperationalError):  # text that is not UTF-8
         return damaged(path)
     return StoreError(f"the log cannot be used ({error})", str(path), "Try 'appraise log check'.")
+
+
+def _no_room(path: Path) -> bool:
+    """Whether the disk of a file is full, which SQLite may only tell as a failure to read."""
+    try:
+        return shutil.disk_usage(path.parent).free < _LEAST_ROOM
+    except OSError:
+        return False
 
 
 @contextmanager

@@ -24,7 +24,7 @@ def test_a_log_that_was_killed_often_is_sound(tmp_path):
     path, other = tmp_path / "home" / "log.sqlite", killkit.other_log(tmp_path)
     before = set()
     for _ in range(15):
-        before = killkit.proven(path, killkit.killed(path, other, chance, 0.04), before)
+        before = killkit.proven(path, killkit.killed(path, other, chance, 0.01), before)
     checked = check(path)
     assert checked.problems == ()
     assert checked.revisions == len(before)
