@@ -48,8 +48,10 @@ class AppraiseApp(App[None], inherit_bindings=False):
         self.call_after_refresh(self.after_first_paint)
 
     def after_first_paint(self) -> None:
-        """Read the knowledge, which nearly everything needs."""
+        """Read the knowledge, which nearly everything needs; back up the log once a day."""
         work.read_knowledge(self, self.session)
+        if not self.session.demo:
+            work.back_up_daily(self, self.session)
 
     async def on_event(self, event: events.Event) -> None:
         """A key takes the last message away."""

@@ -16,7 +16,7 @@ from appraise.app.messages import (
     Tracked,
     Trouble,
 )
-from appraise.base.errors import AppraiseError
+from appraise.base.errors import AppraiseError, StoreError
 
 if TYPE_CHECKING:
     from textual.dom import DOMNode
@@ -40,6 +40,21 @@ def read_knowledge(node: DOMNode, session: Session) -> None:
         return KnowledgeRead(load(overlay=session.home.knowledge))
 
     _start(node, "knowledge", job)
+
+
+def back_up_daily(node: DOMNode, session: Session) -> None:
+    """Make the day's backup where there is need of one; seconds for a very long log."""
+    path, time = session.log.path, session.log.now()
+
+    def job() -> None:
+        from appraise.log.backup import daily  # 5 ms
+
+        try:
+            daily(path, time)
+        except AppraiseError as error:
+            raise StoreError(f"no backup of today: {error}") from error
+
+    _start(node, "backup", job)
 
 
 def learn_prices(node: DOMNode, session: Session) -> None:

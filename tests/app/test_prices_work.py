@@ -17,6 +17,7 @@ from appraise.app.prices.orders import COLUMNS, Order
 from appraise.app.prices.rows import columns
 from appraise.base.errors import InputError
 from appraise.base.money import Money
+from appraise.log.backup import backups
 from appraise.log.entries import Entry
 from appraise.log.merge import merge
 from appraise.log.query import SORTS
@@ -446,3 +447,33 @@ async def test_what_two_machines_left_is_told_and_settled(merged):
     assert "shows now" in text
     assert settled_on.paid == Money.parse("40 USD")
     assert "removed" in last
+
+
+# Backups
+
+
+async def test_the_app_backs_the_log_up_once_a_day(tmp_path):
+    first = session(tmp_path)
+    first.log.add(ENTRY)
+    first.close()
+    for _ in range(2):
+        app = app_on(tmp_path)
+        async with app.run_test(size=SIZE) as pilot:
+            await settled(pilot)
+        app.session.close()
+    (backup,) = backups(app.session.log.path)
+    assert backup.reason == "daily"
+
+
+async def test_a_backup_that_cannot_be_made_is_told_and_stands_in_nobodys_way(tmp_path):
+    first = session(tmp_path)
+    first.log.add(ENTRY)
+    first.close()
+    (tmp_path / "backups").write_text("in the way")
+    app = app_on(tmp_path)
+    async with app.run_test(size=SIZE) as pilot:
+        await settled(pilot)
+        assert "no backup of today" in shown(app)
+        await press(pilot, "p")
+        assert "girl with a basket" in shown(app)
+    app.session.close()

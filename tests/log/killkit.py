@@ -45,7 +45,7 @@ def killed(path: Path, other: Path, chance: random.Random, longest: float) -> li
     """
     seed = chance.random()
     pause = chance.uniform(0, longest)
-    lines_first = chance.randrange(24)
+    lines_first = chance.randrange(14)
     read_end, write_end = os.pipe()
     child = os.fork()
     if child == 0:  # only the system call leaves: no clean-up of the test's own may run here
