@@ -18,7 +18,7 @@ from appraise.reading.rest import Rest
 
 FEWEST, MOST = 60, 200
 SEED = 20_240_601
-SHARE = 0.01  # of the cost: if all the rest gains less than that, it is not worth looking at
+SHARE = 0.005  # of the cost: if all the rest gains less than that, it is not worth looking at
 FAINT = 0.02  # bits: with no price, the same of the best check
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from math import log2
+from operator import mul
 
 LEAST = 1e-6  # belief below which an answer counts as not believed at all
 
@@ -44,6 +45,13 @@ def gain(chances: Sequence[float], worths: Sequence[float], now: float, cost: fl
     if now > cost:
         return sum(c * max(0.0, cost - w) for c, w in zip(chances, worths, strict=True))
     return sum(c * max(0.0, w - cost) for c, w in zip(chances, worths, strict=True))
+
+
+def variance(chances: Sequence[float], worths: Sequence[float]) -> float:
+    """How far the answers part the worth: SUM P(a) (W(a) - mean)^2."""
+    mean = sum(map(mul, chances, worths))
+    pairs = zip(chances, worths, strict=True)
+    return float(sum([chance * (worth - mean) ** 2 for chance, worth in pairs]))
 
 
 def scales(beliefs: Sequence[float], means: Sequence[float]) -> list[float]:

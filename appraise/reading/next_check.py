@@ -2,7 +2,9 @@
 
 First what guards people and the piece, and one sign of modern work; then by what the answer is
 worth before deciding, for the seconds it takes (Lindley 1956 for the information; the expected
-value of sample information for the money). Only checks that are safe for an owner are proposed.
+value of sample information for the money). Where no single answer would change the decision many
+small ones together may, and what they can do together grows with the sum of the variances of worth
+that each brings; so that counts as well. Only checks that are safe for an owner are proposed.
 """
 
 from collections.abc import Callable, Mapping
@@ -11,7 +13,7 @@ from dataclasses import dataclass
 from appraise.knowledge.records import BELONGING, Check, Knowledge
 from appraise.reading.forecast import Forecast, Prospect
 from appraise.reading.frame import Vector
-from appraise.reading.information import gain, information
+from appraise.reading.information import gain, information, variance
 from appraise.reading.reading import MODERN_FIRST, Reading, belonging_by_word
 from appraise.reading.why import why
 
@@ -21,6 +23,7 @@ Worth = Callable[[Mapping[str, float], float], float]
 In the currency of the cost."""
 
 BIT = 0.05  # what a bit about belonging counts beside the gain over the cost; a judgement
+SPREAD = 2.0  # and what the spread of worth over the cost counts, as a variance; a judgement
 MODERN_AT = BELONGING.index(MODERN_FIRST)
 
 
@@ -31,8 +34,8 @@ class Proposal:
     Attributes:
         check: Its id.
         why: What it is for, in a plain phrase.
-        gain: Expected gain over the cost plus .05 for each bit about belonging; with no price,
-            bits about belonging and process.
+        gain: Expected gain over the cost, plus .05 for each bit about belonging, plus twice the
+            variance of worth over the cost; with no price, bits about belonging and process.
         seconds: How long it takes.
     """
 
@@ -98,9 +101,10 @@ def value_of(prospect: Prospect, forecast: Forecast, price: Price | None) -> flo
         return price.worth(belonging_by_word(states, cased), kept)
 
     pairs = zip(prospect.states, prospect.conditions, strict=True)
-    now = worth(prospect.now, forecast.usual.now)
-    saved = gain(prospect.chances, [worth(*pair) for pair in pairs], now, price.cost)
-    return saved / price.cost + BIT * prospect.bits
+    after = [worth(*pair) / price.cost for pair in pairs]
+    now = worth(prospect.now, forecast.usual.now) / price.cost
+    saved = gain(prospect.chances, after, now, 1.0)
+    return saved + BIT * prospect.bits + SPREAD * variance(prospect.chances, after)
 
 
 def safety_floor(forecast: Forecast, prospects: Mapping[str, Prospect]) -> tuple[str, ...]:

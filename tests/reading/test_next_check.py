@@ -21,7 +21,7 @@ from appraise.piece.records import UNTOLD, Piece
 from appraise.reading.enough import FAINT, SHARE, Enough, enough, floor_open, rest_gain
 from appraise.reading.forecast import Forecast
 from appraise.reading.information import gain
-from appraise.reading.next_check import BIT, Price, ranked, tells_modern
+from appraise.reading.next_check import BIT, SPREAD, Price, ranked, tells_modern
 from appraise.reading.reading import read
 
 STRANGE = {"together": (0.1, 0.9), "married": (0.6, 0.4), "modern-case": (0.1, 0.9),
@@ -130,7 +130,7 @@ class TestValue:
         assert order(knowledge, answered(parent, "a1")) == []
 
     @pytest.mark.parametrize("cost", [20.0, 45.0, 60.0])
-    def test_value_is_gain_over_cost_and_a_twentieth_a_bit(self, cost):
+    def test_value_is_gain_over_cost_a_twentieth_a_bit_and_the_spread(self, cost):
         check = sign("piece.fit")
         damage = damage_check("case.chip", {"any": (0.6, 0.2, 0.1, 0.1)}, (1, 0.9, 0.6, 0.3))
         knowledge = knowledge_of([check, damage])
@@ -145,7 +145,10 @@ class TestValue:
             ]
             now = price.worth(reading.belonging, 1.0)
             saved = gain(told.chances, worths, now, cost)
-            assert proposal.gain == pytest.approx(saved / cost + BIT * told.bits)
+            mean = sum(c * w for c, w in zip(told.chances, worths, strict=True))
+            spread = sum(c * (w - mean) ** 2 for c, w in zip(told.chances, worths, strict=True))
+            wanted = saved / cost + BIT * told.bits + SPREAD * spread / cost**2
+            assert proposal.gain == pytest.approx(wanted)
 
     def test_damage_is_asked_about_when_it_could_change_the_decision(self):
         damage = damage_check("case.chip", {"any": (0.6, 0.2, 0.1, 0.1)}, (1, 0.9, 0.6, 0.3))
