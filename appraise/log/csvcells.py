@@ -14,6 +14,7 @@ from appraise.base.errors import InputError
 from appraise.base.money import EXPONENTS, SYMBOLS, Money
 
 NOTHING = ("", "-", "\u2013", "\u2014", "?", "n/a", "na", "none", "unknown")
+_QUOTED = 40  # characters of a cell in a message
 _YES, _NO = ("yes", "y", "true", "x", "1"), ("no", "n", "false", "0")
 _SPACES = re.compile(r"[\s\u00a0\u2007\u202f']")
 _MONEY = re.compile(
@@ -38,6 +39,11 @@ def is_nothing(cell: str) -> bool:
     return cell.strip().casefold() in NOTHING
 
 
+def shortened(cell: str) -> str:
+    """A cell as a message quotes it: no longer than a line bears."""
+    return cell if len(cell) <= _QUOTED else f"{cell[: _QUOTED - 2]}.."
+
+
 def flag(cell: str) -> bool:
     """Yes or no, in the words that spreadsheets use.
 
@@ -47,7 +53,7 @@ def flag(cell: str) -> bool:
     word = cell.strip().casefold()
     if word in _YES or word in _NO:
         return word in _YES
-    raise InputError(f"'{cell}' is neither yes nor no")
+    raise InputError(f"'{shortened(cell)}' is neither yes nor no")
 
 
 def point_of(cell: str) -> str:
@@ -79,8 +85,8 @@ def amount(cell: str, point: str, currency: str) -> Money:
         InputError: when it is no amount, or has more decimals than its currency.
     """
     match = _split(cell)
-    if not match or match["digits"] is None:
-        raise InputError(f"'{cell}' is not an amount of money")
+    if not match or match["digits"] is None or len(match["digits"]) > _QUOTED:
+        raise InputError(f"'{shortened(cell)}' is not an amount of money")
     own = point_of(cell)
     number = decimal(match["digits"], own if own in (".", ",") and own else point)
     code = (match["code"] or match["after"] or "").upper()
@@ -158,11 +164,11 @@ def day(cell: str, order: str) -> dt.date:
     elif turned:
         parts = (turned[3], _month(turned[1]), turned[2])
     else:
-        raise InputError(f"'{cell}' is not a day", mend="Write it as 2024-05-31.")
+        raise InputError(f"'{shortened(cell)}' is not a day", mend="Write it as 2024-05-31.")
     try:
         return dt.date(_year(parts[0]), int(parts[1]), int(parts[2]))
     except ValueError as error:
-        raise InputError(f"'{cell}' is no day of the calendar") from error
+        raise InputError(f"'{shortened(cell)}' is no day of the calendar") from error
 
 
 def _split(cell: str) -> re.Match[str] | None:

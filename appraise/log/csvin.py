@@ -36,6 +36,7 @@ _PRICE_OF = {"asking": "asked", "refused": "asked", "hammer": "hammer", "unsold"
 _FLAGS = ("identified", "maker_known", "own_work")
 _JSON = ("belonging", "estimate", "pictures", "extra")
 _ID = re.compile(r"[0-9a-f]{16}\Z")
+_TURNS = re.compile("[\u202a-\u202e\u2066-\u2069]")  # marks that turn the reading direction
 _BREAK = re.compile(r"\s*[\r\n\t\u2028\u2029]\s*")
 
 
@@ -262,6 +263,8 @@ class _Reader:
             return int(csvcells.decimal(cell, "."))
         if name == "condition_factor":
             return float(cell) if self.own else float(csvcells.decimal(cell, self.point))
+        if not self.own:
+            cell = _TURNS.sub("", cell)
         if name in PAGES:
             return cell.replace("\r\n", "\n").replace("\r", "\n")
         text = _BREAK.sub(" ", cell) if name in LINES else cell

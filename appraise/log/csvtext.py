@@ -119,6 +119,12 @@ def _records(text: str, delimiter: str, file: str) -> Iterator[tuple[int, tuple[
                 yield number, tuple(row)
         except csv.Error as error:
             line = reader.line_num
+            if "field limit" in str(error):
+                raise InputError(
+                    f"a cell of row {number + 1} is longer than {_LONGEST_CELL:,} characters",
+                    f"{file}:{line}",
+                    "Shorten it, or look for a quotation mark that was left open.",
+                ) from error
             raise InputError(
                 f"the quotation marks of row {number + 1} do not match ({error})",
                 f"{file}:{line}",

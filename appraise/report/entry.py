@@ -22,5 +22,5 @@ def entry_line(entry: Entry) -> str:
     what = entry.title or " ".join(
         word for word in (entry.format, entry.process, entry.housing, entry.motif) if word
     )
-    where = entry.venue or entry.channel
-    return f"{entry.id[:8]:<8}  {entry.date}  {entry.record:<8} {price:>12}  {what}, {where}"
+    told = ", ".join(words for words in (what, entry.venue or entry.channel) if words)
+    return f"{entry.id[:8]:<8}  {entry.date}  {entry.record:<8} {price:>12}  {told}".rstrip()

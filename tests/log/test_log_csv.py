@@ -495,3 +495,26 @@ def test_any_bytes_are_read_or_refused_in_one_line(data):
     else:
         assert all("\n" not in each.reason for each in found.bad)
     assert "\n" not in line
+
+
+def test_a_cell_too_long_is_told_as_such():
+    data = b'date,type,title\n2024-01-01,bought,"' + b"x" * 5_000_000 + b'"\n'
+    with pytest.raises(InputError) as caught:
+        read(data)
+    assert str(caught.value) == (
+        "prices.csv:2: a cell of row 2 is longer than 4,000,000 characters. "
+        "Shorten it, or look for a quotation mark that was left open."
+    )
+
+
+def test_a_message_quotes_no_more_than_a_line_bears():
+    for cell in (b"9" * 400, b"x" * 400):
+        found = read(b"date,type,paid\n2024-01-01,bought," + cell + b"\n")
+        assert "is not an amount of money" in found.bad[0].reason
+        assert len(found.bad[0].reason) < 120
+
+
+def test_marks_that_turn_the_reading_direction_are_taken_out():
+    # Unicode Standard Annex 9: LRE to RLO and LRI to PDI reorder what stands around them
+    found = read("date,type,title\n2024-01-01,bought,vine\u202e gnp.exe\u2066\n".encode())
+    assert found.entries[0].title == "vine gnp.exe"
