@@ -17,6 +17,7 @@ ACTIONS: tuple[Action, ...] = (
         "any", "app.theme", "t", "day or night", "Change between ink on paper and light on dark."
     ),
     Action("any", "app.listing", "ctrl+l", "listing", "Review a listing: paste or type its text."),
+    Action("any", "app.year", "ctrl+y", "a year", "Ask what was usual in a year, as 1858."),
     Action("any", "app.leave", "ctrl+q", "leave", "Leave the app from anywhere; all is kept."),
     Action(
         "any",

@@ -119,6 +119,15 @@ class AppraiseApp(App[None], inherit_bindings=False):
 
             begin(self.screen)
 
+    def action_year(self) -> None:
+        """What was usual in a year, from anywhere that nothing is half done."""
+        from appraise.app.palette import CLOSED
+
+        if isinstance(self.screen, Sheet) and self.screen.AREA not in CLOSED:
+            from appraise.app.era import open_year  # 10 ms
+
+            open_year(self.screen)
+
     def action_leave(self) -> None:
         """Leave, from anywhere; all is kept."""
         self.exit()

@@ -1,0 +1,46 @@
+"""A year is asked for, and a page tells what was about in it."""
+
+import pytest
+from app.kit import app_on, settled, shown
+
+from appraise.app.era import year_in, year_lines
+from appraise.app.lines import length, words_of
+from appraise.base.errors import InputError
+from appraise.knowledge.yearly import usual_in
+
+
+async def test_a_year_from_the_desk_and_back(tmp_path):
+    app = app_on(tmp_path, demo=True)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await pilot.press("ctrl+y")
+        await pilot.pause()
+        assert "What was usual in a year" in shown(app)
+        app.screen.query_one("#field-year").value = "18x8"
+        await pilot.press("enter")
+        await pilot.pause()
+        assert "is no year from 1835 to 1960" in shown(app)
+        app.screen.query_one("#field-year").value = "1858"
+        app.screen.query_one("#field-region").value = "us"
+        await pilot.press("enter")
+        await settled(pilot)
+        text = shown(app)
+        assert "What was about in 1858" in text
+        assert "going out: daguerreotype" in text
+        await pilot.press("q")
+        await pilot.pause()
+        assert "on the table" in shown(app)
+    app.session.close()
+
+
+@pytest.mark.parametrize("width", [100, 60, 30, 12])
+def test_the_page_fits_any_width(knowledge, width):
+    rows = year_lines(usual_in(1858, knowledge), knowledge, width)
+    assert max(map(length, rows)) <= max(width, 34)
+    assert "wide all round, over a cage" in " ".join(" ".join(map(words_of, rows)).split())
+
+
+@pytest.mark.parametrize("text", ["", "858", "1834", "1961", "١٨٥٨", "1858 "])
+def test_what_is_no_year(text):
+    with pytest.raises(InputError, match="is no year"):
+        year_in({"year": text})
