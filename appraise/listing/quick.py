@@ -33,6 +33,9 @@ IDLE = {
 # Whose amount a word of the record is, where it stands beside one.
 AMOUNT_OF = {"asking": "asked", "refused": "asked", PASS: "asked", "hammer": "hammer",
              "unsold": "hammer"}  # fmt: skip
+LINKS = frozenset(("plus", "and", "for", "at", "on", "in", "from", "+", "&"))
+DEAL = frozenset(("date", "venue", "channel", "record", "asked", "offered", "paid", "hammer",
+                  "postage", PASS))  # fmt: skip
 MONEY = ("asked", "offered", "paid", "hammer", "postage")
 
 
@@ -91,8 +94,30 @@ def understand_entry(text: str, knowledge: Knowledge, currency: str, today: dt.d
     read_line(draft)
     _read_deal(draft, deal, priced, currency)
     name_the_rest(draft)
-    entry = _entry(draft.piece, deal, knowledge, today)
+    named = replace(draft.piece, title=_title(draft) or draft.piece.title)
+    entry = _entry(named, deal, knowledge, today)
     return QuickEntry(entry, draft.told(), draft.not_told())
+
+
+def _title(draft: Draft) -> str:
+    """The line without amounts, day, place and what happened, which fields of their own tell."""
+    left, end = "", 0
+    for start, words, meaning in sorted(draft.understood):
+        if meaning.partition(" ")[0] in DEAL:
+            left += draft.passage.text[end:start]
+            end = max(end, start + len(words))
+    parts = (left + draft.passage.text[end:]).split(",")
+    return ", ".join(filter(None, map(_trimmed, parts)))
+
+
+def _trimmed(part: str) -> str:
+    """A part of a title without the signs and small words that led to what was taken out."""
+    words = part.strip(" +;").split()
+    while words and words[0].lower() in LINKS:
+        words = words[1:]
+    while words and words[-1].lower() in LINKS:
+        words = words[:-1]
+    return " ".join(words)
 
 
 def _venue(passage: Passage) -> tuple[int, int] | None:

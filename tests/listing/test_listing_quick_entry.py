@@ -109,3 +109,21 @@ def test_a_second_amount_of_one_sort_is_not_understood() -> None:
     quick = understand_entry("sixth ambro paid 40 paid 50", knowledge(), "USD", TODAY)
     assert quick.entry.paid == Money.parse("40 USD")
     assert quick.not_understood == ("50",)
+
+
+@pytest.mark.parametrize(
+    ("line", "title"),
+    [
+        (
+            "sixth ambrotype thermoplastic vine 38 + 6 post, quay market, yesterday",
+            "sixth ambrotype thermoplastic vine",
+        ),
+        ("ninth dag leather, asked 60 offered 45 pass, 12 May", "ninth dag leather"),
+        ("sold quarter tintype 55, online, last saturday", "quarter tintype"),
+        ("sixth ambro vine 45 hinge taped", "sixth ambro vine hinge taped"),
+        ("girl with a basket, 6th dag $120 hammer", "girl with a basket, 6th dag"),
+        ("38", "38"),
+    ],
+)
+def test_a_title_leaves_out_what_fields_of_its_own_tell(line: str, title: str) -> None:
+    assert entry(line).title == title
