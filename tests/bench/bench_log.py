@@ -25,6 +25,7 @@ sys.path.insert(0, str(Path(__file__).parent.parent.parent))
 from log import killkit
 from log.logkit import bought, opened
 
+from appraise.app.prices.ledger import PAGE
 from appraise.log.csvin import import_csv, read_csv
 from appraise.log.csvout import to_csv
 from appraise.log.entries import Entry
@@ -76,15 +77,15 @@ def seconds(run: Callable[[], object], times: int = 7) -> float:
 
 def filters(log: Log) -> None:
     """Each filter as the Prices screen asks, beside its own SQL fetched bare."""
-    print("filter, 200 rows shown          entries   bare SQL  ratio   summary   count(*)  ratio")
+    print("filter, one page of rows        entries   bare SQL  ratio   summary   count(*)  ratio")
     for query in QUERIES:
         condition = where(query)
         rows = (
             f"SELECT shelf.*, body FROM shelf JOIN revision USING (number) WHERE {condition.sql} "
-            "ORDER BY shelf.date DESC, added DESC, shelf.entry DESC LIMIT 200"
+            f"ORDER BY shelf.date DESC, added DESC, shelf.entry DESC LIMIT {PAGE}"
         )
         count = f"SELECT count(*) FROM shelf WHERE {condition.sql}"
-        one = seconds(partial(log.entries, query, limit=200))
+        one = seconds(partial(log.entries, query, limit=PAGE))
         two = seconds(partial(_bare, log, rows, condition.values))
         three = seconds(partial(log.summary, query))
         four = seconds(partial(_bare, log, count, condition.values))
@@ -133,7 +134,7 @@ def million(directory: Path, count: int) -> None:
     print(f"open and close       {seconds(lambda: opened(path).close()) * 1e3:7.1f} ms")
     with opened(path) as log:
         for query in ("", "girl vine", "nothing-such"):
-            took = seconds(lambda text=query: log.entries(text, limit=200), 3)
+            took = seconds(lambda text=query: log.entries(text, limit=PAGE), 3)
             print(f"filter {query!r:14} {took * 1e3:7.1f} ms")
         print(f"add one              {seconds(lambda: log.add(bought())) * 1e3:7.1f} ms")
         print(f"undo                 {seconds(log.undo, 3) * 1e3:7.1f} ms")

@@ -14,7 +14,7 @@ from appraise.log.entries import Entry
 from appraise.log.loose import Guess
 from appraise.log.search import Summary
 
-SIGN = 2  # cells before the first column
+SIGN = 3  # cells before the first column: where one is, a doubt, and a blank
 WIDE, MIDDLE = 110, 60  # cells from which there are more columns
 NARROWEST = 4  # cells of a title that is worth showing
 
@@ -71,7 +71,7 @@ def table(
     for place, entry in window:
         here = place == at
         cells = [(one, cell(entry, one.field, currency)) for one in shown]
-        signs = f"{marks.here if here else ' '}{DOUBT if entry.id in odd else ' '}"
+        signs = f"{marks.here if here else ' '}{DOUBT if entry.id in odd else ' '} "
         row = _joined(cells, width, signs, marks)
         out.append(line((row, "here" if here else "")))
     return out
