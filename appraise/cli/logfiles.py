@@ -2,15 +2,18 @@
 
 import argparse
 import sys
+from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from appraise.base.errors import InputError
 from appraise.base.files import read_bytes, write_new
+from appraise.cli.asking import agreed, ask, can_ask
 from appraise.cli.context import Context
 from appraise.cli.currency import base_currency
 from appraise.cli.exits import Exit
 from appraise.cli.options import Commands, command, with_json
+from appraise.report.entry import entry_line
 
 if TYPE_CHECKING:
     from appraise.log.csvin import Preview, ReadAs
@@ -18,7 +21,7 @@ if TYPE_CHECKING:
     from appraise.log.store import Log
 
 FORMATS = ("csv", "yaml")
-SHOWN = 5  # bad rows told one by one
+SHOWN = 5  # rows told one by one
 
 
 def add(actions: Commands) -> None:
@@ -57,7 +60,10 @@ def run_import(args: argparse.Namespace, context: Context) -> Exit:
     from appraise.log.csvin import import_csv, read_csv
 
     with context.log() as log:
-        preview = read_csv(data, args.file.name, _read_as(args, context, log))
+        read_as = _read_as(args, context, log)
+        preview = read_csv(data, args.file.name, read_as)
+        if can_ask(context):
+            preview = _asked(data, preview, read_as)
         _tell_preview(preview)
         if args.preview:
             document = {
@@ -68,6 +74,10 @@ def run_import(args: argparse.Namespace, context: Context) -> Exit:
                 "bad": [{"row": one.number, "why": one.reason} for one in preview.bad],
             }
             context.show(document, f"{len(preview.entries)} good rows, {len(preview.bad)} bad")
+            return Exit.DONE
+        wanted = preview.entries and (args.only_good or not preview.bad)
+        if wanted and not agreed(context, f"  take in {len(preview.entries):,} entries?"):
+            context.show({"schema": "appraise.import/1", "added": []}, "nothing taken in")
             return Exit.DONE
         taken = import_csv(log, preview, only_good=args.only_good)
     _tell_taken(context, taken)
@@ -113,6 +123,21 @@ def _read_as(args: argparse.Namespace, context: Context, log: "Log") -> "ReadAs"
     )
 
 
+def _asked(data: bytes, preview: "Preview", read_as: "ReadAs") -> "Preview":
+    """Ask what the file leaves open, and read it anew; enter alone leaves it open."""
+    from appraise.log.csvin import read_csv
+
+    for question in preview.questions:
+        answer = ""
+        while answer not in question.choices:
+            answer = ask(f"  {question.says} [{' '.join(question.choices)}]").lower()
+            if not answer:
+                return preview
+        answered: dict[str, Any] = {question.name: answer}
+        read_as = replace(read_as, **answered)
+    return read_csv(data, preview.file, read_as) if preview.questions else preview
+
+
 def _tell_preview(preview: "Preview") -> None:
     """How a file was read, as talk."""
     renamed = [f"{c.header} -> {c.field}" for c in preview.columns if c.field not in ("", c.header)]
@@ -122,6 +147,10 @@ def _tell_preview(preview: "Preview") -> None:
     print(f"  {'; '.join(told)}", file=sys.stderr)
     for question in preview.questions:
         print(f"  open: {question.says} (--{question.name})", file=sys.stderr)
+    for entry in preview.entries[:SHOWN]:
+        print(f"  {entry_line(entry).strip()}", file=sys.stderr)
+    if len(preview.entries) > SHOWN:
+        print(f"  and {len(preview.entries) - SHOWN:,} more like these", file=sys.stderr)
     for bad in preview.bad[:SHOWN]:
         print(f"  row {bad.number}: {bad.reason}", file=sys.stderr)
     if len(preview.bad) > SHOWN:

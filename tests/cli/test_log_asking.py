@@ -174,3 +174,26 @@ def test_conflicts_say_where_the_versions_differ(say, tmp_path, monkeypatch):
     say("log", "settle", entry, told[1].split()[1])
     assert say("log", "conflicts").out == "no conflicts\n"
     assert entries(say)[0]["paid"]["amount"] == "40.00"
+
+
+def test_what_a_sheet_leaves_open_is_asked_and_the_rows_are_shown_first(typed, say, tmp_path):
+    path = tmp_path / "years.csv"
+    path.write_text("date,paid,what\n03/04/2024,38,vine case\n05/06/2024,12,boat\n")
+    say("log", "currency", "USD")
+    told = typed(["sideways", "day", "bought", "n"], "log", "import", path)
+    assert told.err.count("begin with the day or with the month?") == 2
+    assert "2024-04-03  bought      38.00 USD  vine case" in told.err
+    assert told.err.index("vine case") < told.err.index("take in 2 entries?")
+    assert told.out == "nothing taken in\n"
+    assert entries(say) == []
+    typed(["day", "bought", ""], "log", "import", path)
+    assert len(entries(say)) == 2
+
+
+def test_a_question_left_open_takes_nothing_in(typed, say, tmp_path):
+    path = tmp_path / "years.csv"
+    path.write_text("date,paid,type\n03/04/2024,38,bought\n")
+    say("log", "currency", "USD")
+    told = typed([""], "log", "import", path, status=1)
+    assert "begin with the day or with the month?" in told.err
+    assert entries(say) == []
