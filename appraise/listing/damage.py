@@ -1,5 +1,6 @@
 """Damage told in words: a part and what happened to it, in either order, and how badly."""
 
+import re
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
@@ -25,6 +26,7 @@ _OF = frozenset(("of", "the", "its", "this", "a", "to"))
 _PLACES = frozenset(("in", "on", "to", "across", "of", "along", "through", "inside"))
 _COPULAS = frozenset(("is", "are", "was", "were", "be", "been", "has", "have", "not"))
 _NEAR = frozenset(("by", "near", "beside", "opposite", "facing", "next"))  # a part only tells where
+_NO = frozenset(("no", "not", "without", "wont", "doesnt", "dont", "cannot", "never"))
 _JOINS = frozenset(("or", "nor", "and", ",", "&"))
 
 
@@ -272,9 +274,15 @@ class _Reader:
         if how is not None:
             degree, first = self.degrees[how], min(first, how)
             step = "1" if degree == "1" else str(min(3, int(step) + 1))
-        if self.passage.scope.denies(state.first):
+        denies = self.passage.scope.denies
+        if denies(state.first) or (denies(state.last - 1) and not _says_no(state.term)):
             step = "0"
         return Damage(check, step, first, last, min(state.score, other.score), term)
+
+
+def _says_no(term: Term) -> bool:
+    """Whether a denial is part of the damage itself, as in 'not sealed'."""
+    return any(_NO & set(re.split(r"[ |?]+", pattern)) for pattern in term.synonyms)
 
 
 def asked_of(check: Check, subject: Subject, passage: Passage) -> bool:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from appraise.listing.passage import Passage
 from appraise.listing.vocabulary import Hit
+from appraise.listing.words import Word
 
 MOST = 500  # pieces that a count in words can mean
 _ITEM = re.compile(
@@ -24,6 +25,7 @@ _LOT = frozenset(("lot", "set", "group", "collection", "bundle", "assortment", "
 _SPAN = 5  # words between a count and the noun that it counts
 _OF = frozenset(("pair", "dozen", "trio"))
 _STOPS = frozenset(("of", "or", "is", "has", "with", "in", "family", "owner", "more"))
+_PRICE = ["the", "price"]
 _NAMES = ("process", "format", "kind")
 
 
@@ -86,6 +88,7 @@ def _counts(passage: Passage) -> list[tuple[int, bool, int]]:
             continue
         is_lot = place > 1 and words[place - 1].norm == "of" and words[place - 2].norm in _LOT
         bare = is_lot and place + 1 < len(words) and words[place + 1].is_mark  # 'job lot of 8, ...'
+        bare = bare or _for_one(words, place)
         if not bare and not _counts_pieces(passage, place, count):
             continue
         ones += count == 1
@@ -95,13 +98,19 @@ def _counts(passage: Passage) -> list[tuple[int, bool, int]]:
     return found
 
 
+def _for_one(words: Sequence[Word], place: int) -> bool:
+    """'two for one money', 'three for the price of one'."""
+    after = [word.norm for word in words[place + 1 : place + 4]]
+    return after[:1] == ["for"] and after[1:] in (["one", "money"], ["one", "price"], _PRICE)
+
+
 def _of_more(passage: Passage, place: int) -> bool:
     """'one of forty', 'No. 3', 'each of two' count nothing for sale."""
     before = passage.words[place - 1].norm if place else ""
     after = passage.words[place + 1].norm if place + 1 < len(passage.words) else ""
     if before == "of" and place > 1 and passage.words[place - 2].norm in ("one", "each", "both"):
         return True
-    if before in ("no", "number", "#", "about", "nearly", "over"):
+    if before in ("no", "number", "#", "about", "nearly", "over", "in"):
         return True
     return after == "of" and passage.words[place].norm in ("one", "1")
 

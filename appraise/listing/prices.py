@@ -84,7 +84,7 @@ def roles(passage: Passage, named: Sequence[Amount], currency: str) -> Iterator[
             not own and role in ("post", "aside") and _goes_on(passage, last, places[at].start)
         ) or (own != "post" and _in_brackets(passage, places[at].start)):
             own = "aside"
-        if not own and at and places[at].start - last <= 1 and _added(passage, amount.start):
+        if not own and at and places[at].start - last <= 2 and _added(passage, amount.start):
             own = "post"
         role, last = own, places[at].stop
         bare = passage.text[amount.start : amount.end].isdecimal()

@@ -82,8 +82,8 @@ def scope_of(
             for at in range(hit.last, _comparison_end(words, ends, hit)):
                 muted[at] = COMPARE if hit.term.value == SEEMS else hit.term.value
     for first, last in _sentences(ends):
-        reason, start = _sentence_mute(words, cues, plural, first, last)
-        muted[start:last] = [said or reason for said in muted[start:last]]
+        reason, start, stop = _sentence_mute(words, cues, plural, first, last)
+        muted[start:stop] = [said or reason for said in muted[start:stop]]
     return Scope(denied, muted)
 
 
@@ -170,20 +170,30 @@ def _comparison_end(words: Sequence[Word], ends: Sequence[bool], cue: Hit) -> in
 
 def _sentence_mute(
     words: Sequence[Word], cues: Sequence[Hit], plural: Sequence[bool], first: int, last: int
-) -> tuple[str, int]:
-    """Why a sentence claims nothing, and from which word on."""
+) -> tuple[str, int, int]:
+    """Why a sentence claims nothing, from which word on and up to which."""
     inside = _between(cues, first, last)
     values = {hit.term.value for hit in inside}
     for hit in inside:
         if hit.term.value == KIND and hit.first == first and OWN not in values:
-            return GENERAL, first
+            return GENERAL, first, last
         if hit.term.value == HEARSAY:
-            return HEARSAY, first
+            return HEARSAY, first, _answered(words, hit.last, last)
         if hit.term.value == ASIDE:
-            return ASIDE, hit.first
+            return ASIDE, hit.first, last
     if GENERAL in values and OWN not in values and any(plural[first:last]):
-        return GENERAL, first
-    return "", last
+        return GENERAL, first, last
+    return "", last, last
+
+
+def _answered(words: Sequence[Word], start: int, last: int) -> int:
+    """Where the seller's own conclusion begins after what others said: 'but ..., so it is'."""
+    turned = False
+    for at in range(start, last):
+        turned = turned or words[at].norm == "but"
+        if turned and words[at].norm == "so" and words[at - 1].norm == ",":
+            return at
+    return last
 
 
 def _between(cues: Sequence[Hit], first: int, last: int) -> list[Hit]:

@@ -9,11 +9,15 @@ from math import hypot
 from appraise.base.errors import InputError
 from appraise.base.measures import Measure
 from appraise.knowledge.records import Format, Knowledge, Offset
+from appraise.listing.spoken import UNITS
 from appraise.reading.formats import density
 
 _AND = r"(?:[ \-]{1,2}|[ ](?:and(?: an?)?|&)[ ])"
 _FRACTION = rf"(?:\d{{1,3}}{_AND})?\d{{1,2}}[/⁄]\d{{1,2}}|(?:\d{{1,3}}[ \-]?)?[¼-¾⅐-⅞]"
-_LENGTH = rf"(?:{_FRACTION}|\d{{1,3}}(?:[.,]\d{{1,3}})?)"
+_COUNT = r"(?:\d{1,2}|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)"
+_PART = r"(?:an?|one|three)[ -](?:half|quarters?|eighths?)"
+_SPOKEN = rf"{_COUNT}[ ]and[ ]{_PART}|(?!\d){_COUNT}\b"  # counts only where a unit is told
+_LENGTH = rf"(?:{_SPOKEN}|{_FRACTION}|\d{{1,3}}(?:[.,]\d{{1,3}})?)"
 _WORD = r"(?:millimet(?:er|re)s?|centimet(?:er|re)s?|inch(?:es)?|ins?|mms?|cms?)"
 _UNIT = rf"(?:{_WORD}|\"|''|[”″])"
 _GAP = r"[ \u00a0]{0,2}"
@@ -21,7 +25,7 @@ _WRAP = r"(?:[ \u00a0]{0,2}|[ ]?\n[ ]{0,8})"  # a line may end within a size
 _TIMES = rf"{_WRAP}(?:[x×✕✖*]|\bby\b){_WRAP}"
 _ASIDE = rf"(?:{_GAP}\(?(?:wide|high|tall|deep|thick|w|h|d|l)\b\)?)?"
 _ONE = rf"{_LENGTH}(?:(?:{_GAP}{_UNIT}|[ ]?\n[ ]{{0,8}}{_WORD})(?![a-z]))?{_ASIDE}"
-_DEEP = rf",?[ \n](?:and[ \n])?(?P<third>{_LENGTH}{_GAP}{_WORD}){_GAP}(?:thick|deep|in depth)\b"
+_DEEP = rf"(?:,[ \n](?:near enough|or so|about|roughly))?,?[ \n](?:and[ \n])?(?P<third>{_LENGTH}{_GAP}{_WORD}){_GAP}(?:thick|deep|in depth)\b"
 _SIZE = re.compile(
     rf"(?<![\w.,/$£€])(?:(?P<unit>[cm]m)\.?[ ])?"
     rf"(?P<size>{_ONE}(?:{_TIMES}{_ONE}){{1,2}})(?!\w)(?:{_DEEP})?",
@@ -36,6 +40,14 @@ _SQUARE = re.compile(
     rf"(?<![\w.,/$£€])(?P<n>{_LENGTH}){_GAP}(?P<u>{_UNIT}){_GAP}(?:sq\b|squared?\b)", re.IGNORECASE
 )
 _FRACTION_OF = re.compile(r"(?<=\d) (?:and(?: an?)?|&) (?=\d)", re.IGNORECASE)
+_FIGURES = {word: str(value) for value, word in enumerate(UNITS[:12], 1)} | {
+    f"{article}{gap}{part}{plural}": f"{count}/{of}"
+    for article, count in (("a", 1), ("an", 1), ("one", 1), ("three", 3))
+    for part, of in (("half", 2), ("quarter", 4), ("eighth", 8))
+    for plural in ("", "s")
+    for gap in " -"
+}
+_WORDS = re.compile(rf"\b(?:{'|'.join(sorted(_FIGURES, key=len, reverse=True))})\b", re.IGNORECASE)
 _ASIDES = re.compile(r"\(?\b(?:wide|high|tall|deep|thick|w|h|d|l)\b\)?", re.IGNORECASE)
 _HAS_UNIT = re.compile(rf"[\d¼-¾⅐-⅞]{_GAP}{_UNIT}", re.IGNORECASE)
 LARGEST_BARE_INCH = 24.0  # without a unit, larger numbers are millimetres
@@ -81,6 +93,8 @@ def _read(match: re.Match[str]) -> Size | None:
         written = f"{written} {match['unit']}"
     if _HAS_UNIT.search(written):
         made, assumed = _measured(written), ""
+    elif _WORDS.search(match["size"]):
+        return None
     else:
         lengths = [float(one.replace(",", ".")) for one in re.findall(r"\d+(?:[.,]\d+)?", written)]
         assumed = "mm" if max(lengths, default=0) > LARGEST_BARE_INCH else "in"
@@ -89,8 +103,9 @@ def _read(match: re.Match[str]) -> Size | None:
 
 
 def _plain(written: str) -> str:
-    """'3 and a 1/4' as '3 1/4', and a line break as a blank."""
-    return _FRACTION_OF.sub(" ", written.replace("\n", " "))
+    """'3 and a 1/4' and 'three and a quarter' as '3 1/4', and a line break as a blank."""
+    counted = _WORDS.sub(lambda one: _FIGURES[one.group().lower()], written.replace("\n", " "))
+    return _FRACTION_OF.sub(" ", re.sub(r"(?<=\d) and an? (?=\d/)", " ", counted))
 
 
 def _measured(written: str) -> Measure | None:

@@ -2,15 +2,15 @@
 
 import re
 
-_UNITS = (
+UNITS = (
     "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
     "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
 )  # fmt: skip
 _TENS = ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
-_VALUES = {word: value for value, word in enumerate(_UNITS, 1)}
+_VALUES = {word: value for value, word in enumerate(UNITS, 1)}
 _VALUES |= {word: 10 * value for value, word in enumerate(_TENS, 2)}
 _LARGE = {"hundred": 100, "thousand": 1000}
-_WORD = "|".join((*_UNITS[::-1], *_TENS, *_LARGE))
+_WORD = "|".join((*UNITS[::-1], *_TENS, *_LARGE))
 COUNT = rf"(?:{_WORD})(?:(?:-|[ ](?:and[ ])?)(?:{_WORD})\b){{0,6}}"  # a pattern for such a number
 
 

@@ -86,6 +86,7 @@ _NEVER_LAST = frozenset(
 )  # fmt: skip
 _MAYBE_LAST = frozenset(("in", "ins", "mm", "cm", "usd", "w", "h"))
 _POINTS = (")", ".", ":")
+LONGEST_COUNT = 3  # digits of the number of a line; longer ones are years
 _WRAPPED = 55  # characters from which a line that ends without a mark goes on in the next
 
 
@@ -113,9 +114,13 @@ def sentence_ends(text: str, words: list[Word]) -> list[bool]:
 
 def _goes_on(text: str, before: Word | None, after: Word | None) -> bool:
     """Whether a sentence may run on from one line into the next."""
-    if before is None or after is None or (before.is_mark and before.norm not in (",", "(")):
+    if before is None or after is None or (before.is_mark and before.norm not in (",", "(", ":")):
         return False
-    numbered = after.is_number and text[after.end : after.end + 1] in _POINTS
+    numbered = (
+        after.is_number
+        and len(after.text) <= LONGEST_COUNT
+        and text[after.end : after.end + 1] in _POINTS
+    )
     return not numbered and not (after.is_mark and after.norm not in ("(",))
 
 

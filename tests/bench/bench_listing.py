@@ -2,12 +2,12 @@
 
     python tests/bench/bench_listing.py              labels, speed, growth, 1,000 hostile texts
     python tests/bench/bench_listing.py --full       the same with 20,000, and growth of every shape
-    python tests/bench/bench_listing.py --labels     precision and recall, each half of the corpus
+    python tests/bench/bench_listing.py --labels     precision and recall, each set of the corpus
     python tests/bench/bench_listing.py --speed      listings a second beside a bare regex
     python tests/bench/bench_listing.py --growth     time of 1 MB over time of 100 kB
     python tests/bench/bench_listing.py --hostile N  texts of random shapes, up to 1 MB each
 
-It ends with status 1 where a half misses a bar, a text raises, a span lies outside its text, or
+It ends with status 1 where a set misses a bar, a text raises, a span lies outside its text, or
 1 MB of listings takes more than twelve times as long as 100 kB. The hostile shapes are shown
 beside that: the reader is linear in each, and what they take above ten times is the collector of
 garbage and the cache.
@@ -26,7 +26,7 @@ sys.path.insert(0, str(Path(__file__).parent.parent))
 sys.path.insert(0, str(Path(__file__).parent.parent.parent))
 
 from listing.hostile import SHAPES, hostile, sound
-from listing.scoring import CORPUS, HALVES, half, labelled, score, shortfalls
+from listing.scoring import CORPUS, SETS, labelled, listings_of, score, shortfalls
 
 from appraise.knowledge import Knowledge, load
 from appraise.listing import read
@@ -37,15 +37,15 @@ GROWTH = 12.0
 
 
 def run_labels(knowledge: Knowledge) -> bool:
-    """Precision and recall of each half of the corpus; whether both keep the bars."""
+    """Precision and recall of each set of the corpus; whether all keep the bars."""
     short: list[str] = []
-    for name, told in HALVES.items():
-        rows = half(name)
+    for name, told in SETS.items():
+        rows = listings_of(name)
         found = score(rows, knowledge)
-        print(f"half {name}, {told}: {len(rows)} listings")
+        print(f"set {name}, {told}: {len(rows)} listings")
         print(found.table())
-        short += [f"half {name}: {miss}" for miss in shortfalls(found)]
-    print("\n".join(short) or "both halves keep every bar")
+        short += [f"set {name}: {miss}" for miss in shortfalls(found)]
+    print("\n".join(short) or "all sets keep every bar")
     return not short
 
 

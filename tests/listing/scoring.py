@@ -14,8 +14,15 @@ from appraise.knowledge import Knowledge
 from appraise.listing import Listing, read
 
 CORPUS = Path(__file__).parent / "corpus"
-HALVES = {"A": "written beside the reader", "B": "written without sight of the reader"}
-FIELD, FLAG_RECALL, FLAG_PRECISION = 0.95, 0.92, 0.95  # bars that each half keeps by itself
+SETS = {
+    "A": "written beside the reader",
+    "B": "written without sight of the reader",
+    "C": "written without sight of the reader after it was fitted to A and B",
+}
+FOLDERS = {"A": CORPUS, "B": CORPUS / "blind", "C": CORPUS / "unseen"}
+FIELD, FLAG_RECALL, FLAG_PRECISION = 0.95, 0.92, 0.95  # bars that each set keeps by itself
+FEWEST = 5  # labels under which a field of a set is judged with the other sparse ones
+SPARSE = "sparse fields"
 SCORED = (
     "process", "format", "case.material", "kind", "asking", "postage", "measured", "date",
     "defect", "subject", "region", "inscription", "mark",
@@ -32,9 +39,9 @@ def labelled(paths: Iterable[Path]) -> list[dict[str, Any]]:
     return rows
 
 
-def half(name: str) -> list[dict[str, Any]]:
-    """The labelled listings of one half of the corpus, 'A' or 'B'."""
-    return labelled((CORPUS if name == "A" else CORPUS / "blind").glob("*.yaml"))
+def listings_of(name: str) -> list[dict[str, Any]]:
+    """The labelled listings of one set of the corpus, a key of `SETS`."""
+    return labelled(FOLDERS[name].glob("*.yaml"))
 
 
 @dataclass
@@ -68,6 +75,13 @@ class Score:
         """Share of what was wanted that was said."""
         return self.right[name] / self.wanted[name] if self.wanted[name] else 1.0
 
+    def pooled(self) -> list[str]:
+        """The fields to be judged; those with few labels are counted together as one."""
+        sparse = [name for name in SCORED if self.wanted[name] < FEWEST]
+        for counter in (self.right, self.said, self.wanted):
+            counter[SPARSE] = sum(counter[name] for name in sparse)
+        return [name for name in SCORED if name not in sparse] + ([SPARSE] if sparse else [])
+
     def table(self) -> str:
         """Precision and recall as a table."""
         lines = [f"{'field':<16}{'wanted':>8}{'said':>8}{'precision':>11}{'recall':>9}"]
@@ -97,8 +111,9 @@ def score(rows: Iterable[dict[str, Any]], knowledge: Knowledge) -> Score:
 
 
 def shortfalls(found: Score) -> list[str]:
-    """The bars that a half misses, one line each."""
-    bars = [(name, FIELD, FIELD) for name in SCORED] + [("flags", FLAG_PRECISION, FLAG_RECALL)]
+    """The bars that a set misses, one line each."""
+    bars = [(name, FIELD, FIELD) for name in found.pooled()]
+    bars.append(("flags", FLAG_PRECISION, FLAG_RECALL))
     missed = []
     for name, precision, recall in bars:
         if found.precision(name) < precision:
