@@ -77,6 +77,7 @@ class Forecast:
         self.ground = Ground(self.reading.joint, self.reading.factors, self.reading.lines)
         self._order = {name: place for place, name in enumerate(knowledge.checks)}
         self._demoted: dict[str, Ground] = {}
+        self._by_dates: dict[object, Joint] = {}
         self._asked = {name for one in self.reading.evidence for name in one.check.when}
         self._dated = {one.check.part for one in self.reading.evidence if one.check.dates}
 
@@ -139,8 +140,12 @@ class Forecast:
         return Ground(self._solved(factors), factors)
 
     def _solved(self, factors: Factors) -> Joint:
-        piece = self.reading.piece
-        return solve(self.frame, factors, piece.channel, piece.subject, self.reading.joint)
+        """A table; tables with the same dated findings share their sums over years."""
+        piece, dates = self.reading.piece, factors.dates
+        like = self._by_dates.get(dates, self.reading.joint)
+        solved = solve(self.frame, factors, piece.channel, piece.subject, like)
+        self._by_dates.setdefault(dates, solved)
+        return solved
 
     def _beliefs(self, check: Check, leads: bool) -> list[float]:
         known, weights = self.known(check), self.knowledge.weights

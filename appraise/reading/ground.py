@@ -12,7 +12,7 @@ from appraise.reading.joint import Joint
 from appraise.reading.lines import YearLines
 from appraise.reading.unknowns import UNKNOWN
 
-COMMON = 0.02  # processes less likely than that are taken together when they are told apart
+COMMON = 0.03  # processes less likely than that are taken together when they are told apart
 STATES = len(BELONGING)
 
 
