@@ -111,7 +111,9 @@ def number(written: str, currency: str) -> Money | None:
     whole, mark, rest = _parted(digits)
     plain = re.sub(r"[.,]", "", whole) + (f".{rest}" if mark else "")
     try:
-        return Money(Decimal(plain), currency)
+        made = Money(Decimal(plain), currency)
+        made.rounded()  # too long a row of digits is no money
+        return made
     except (InputError, ArithmeticError):
         return None
 

@@ -25,7 +25,11 @@ _WRAP = r"(?:[ \u00a0]{0,2}|[ ]?\n[ ]{0,8})"  # a line may end within a size
 _TIMES = rf"{_WRAP}(?:[x×✕✖*]|\bby\b){_WRAP}"
 _ASIDE = rf"(?:{_GAP}\(?(?:wide|high|tall|deep|thick|w|h|d|l)\b\)?)?"
 _ONE = rf"{_LENGTH}(?:(?:{_GAP}{_UNIT}|[ ]?\n[ ]{{0,8}}{_WORD})(?![a-z]))?{_ASIDE}"
-_DEEP = rf"(?:,[ \n](?:near enough|or so|about|roughly))?,?[ \n](?:and[ \n])?(?P<third>{_LENGTH}{_GAP}{_WORD}){_GAP}(?:thick|deep|in depth)\b"
+_OR_SO = r"(?:,[ \n](?:near enough|or so|about|roughly))?"
+_DEEP = (
+    rf"{_OR_SO},?[ \n](?:and[ \n])?(?P<third>{_LENGTH}{_GAP}{_WORD}){_GAP}"
+    r"(?:thick|deep|in depth)\b"
+)
 _SIZE = re.compile(
     rf"(?<![\w.,/$£€])(?:(?P<unit>[cm]m)\.?[ ])?"
     rf"(?P<size>{_ONE}(?:{_TIMES}{_ONE}){{1,2}})(?!\w)(?:{_DEEP})?",

@@ -17,9 +17,10 @@ _QUOTED = re.compile(
     r"(?:(?<=[\s(:,])|^)(?:\"(?P<a>[^\"\n]{2,160})\"|“(?P<b>[^”\n]{2,160})”|‘(?P<c>[^’\n]{2,160})’"
     r"|«(?P<d>[^»\n]{2,160})»|„(?P<e>[^“”\n]{2,160})[“”])"
 )
+# A capital begins each word; a full stop after more than four letters ends the name.
+_PROPER = r"(?:[A-Z][\w.'’&-]{0,20}(?<!\w{5}\.)(?!\w)|&|of|and|de|\d{1,4})"
 _NAMED = re.compile(
-    r"[\s:]{1,3}(?:(?:of|by|for|from) )?(?P<words>(?:[A-Z][\w.'’&-]{0,20}|&|of|and|de|\d{1,4})"
-    r"(?:,?[ ](?:[A-Z][\w.'’&-]{0,20}|&|of|and|de|\d{1,4})){0,7})"
+    rf"[\s:]{{1,3}}(?:(?:of|by|for|from) )?(?P<words>{_PROPER}(?:,?[ ]{_PROPER}){{0,7}})"
 )
 
 

@@ -1,6 +1,7 @@
 """The reader against labelled listings: precision and recall of every field, and the flags.
 
-Set A was written beside the reader, sets B and C without sight of it; each keeps the bars by itself.
+Set A was written beside the reader, sets B and C without sight of it;
+each keeps the bars by itself.
 """
 
 from collections import Counter

@@ -148,3 +148,7 @@ def test_a_named_currency_wins_over_a_bare_number() -> None:
 @pytest.mark.parametrize("line", ["", "   ", "!!!", "?", "\n\n", "45", "🜨 🜨", "1/0", "x x x"])
 def test_nothing_much_is_still_a_piece(line: str) -> None:
     assert understand(line, knowledge()).piece.kind == "cased"
+
+
+def test_a_row_of_digits_too_long_for_money_is_none() -> None:
+    assert understand("tintype 100000000000000000000000000", knowledge()).piece.asking is None

@@ -229,3 +229,158 @@ def test_a_long_text_stays_about_photographs() -> None:
     text = "Sixth plate ambrotype of a lady with a ring. " * 50
     assert listing(text).pieces >= 1
     assert listing(text).said("process") == ("ambrotype",)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Sixth plate ambrotype, it never mirrors, whereas a daguerreotype always does.",
+        "Sixth plate ambrotype. The other tintype on the table is listed separately.",
+        "Sixth plate ambrotype. There are more things from him, a tintype of a soldier among them.",
+        "Sixth plate ambrotype. I had long believed it a daguerreotype, before I knew better.",
+        "Sixth plate ambrotype. A fellow at the fair told me it was a daguerreotype.",
+        "Sixth plate ambrotype. The last piece I sold was a tintype of a sergeant.",
+    ],
+)
+def test_what_is_told_of_other_pieces_is_no_claim(text: str) -> None:
+    assert said(text, "process") == ("ambrotype",)
+    raised = flags(text)
+    assert "claims-disagree" not in raised
+    assert "military-claim" not in raised
+
+
+def test_the_own_conclusion_after_hearsay_is_a_claim() -> None:
+    text = "A dealer said it was a daguerreotype, but it never mirrors, so an ambrotype it must be."
+    assert said(text, "process") == ("ambrotype",)
+
+
+def test_years_of_other_things_are_no_dates() -> None:
+    text = "Cabinet card of 1888. Bustles came in about 1870, then they went."
+    assert said(text, "date") == ("1888",)
+    wedded = (
+        "Cabinet card from the 1880s, albumen print; the two of them were married in\n1879. Clean."
+    )
+    assert said(wedded, "date") == ("188X",)
+    assert said("Tintype taken during the Civil War", "date") == ("[1861..1865]",)
+
+
+@pytest.mark.parametrize(
+    ("text", "flag"),
+    [
+        ("Union case; gutta percha is the wrong word for it.", "misnamed-material"),
+        ("Ambrotype with a loose mat. I never opened it.", "untouched-words"),
+        ("Tintype. The previous one I had was identified as a colonel.", "identity-claim"),
+    ],
+)
+def test_words_that_look_like_a_warning_and_are_none(text: str, flag: str) -> None:
+    assert flag not in flags(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "flag"),
+    [
+        ("Ambrotype. The frame isn't the one it came in.", "swapped-words"),
+        ("Daguerreotype. He dipped the image years ago.", "cleaned-words"),
+        ("Ambrotype. The story is that she was the miller's bride.", "identity-claim"),
+    ],
+)
+def test_warnings_in_plain_words(text: str, flag: str) -> None:
+    assert flag in flags(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "post"),
+    [
+        ("Tintype, $20. I'll pay the carriage.", "0.00 USD"),
+        ("Tintype, $20, sending included", "0.00 USD"),
+        ("Tintype. Mine for years, yours for $40, plus $7.", "7.00 USD"),
+        ("Tintype, $40. Posting it costs $6.", "6.00 USD"),
+        ("Tintype, $40. Stamps are $3.", "3.00 USD"),
+        ("Ambrotype, 60 \u20ac, costs of sending 9 \u20ac", "9.00 EUR"),
+    ],
+)
+def test_carriage_in_plain_words(text: str, post: str) -> None:
+    assert said(text, "postage") == (post,)
+
+
+@pytest.mark.parametrize(
+    ("text", "size"),
+    [
+        ("Loose tintype, two and a half by three and a half inches", "plate 2 1/2 x 3 1/2 in"),
+        ("Loose tintype, 2 and three quarters by 3 and a quarter inches", "plate 2 3/4 x 3 1/4 in"),
+        ("Ambrotype, the case is 12 cm by 9 cm, or so, and 2 cm thick", "case 12 x 9 x 2 cm"),
+    ],
+)
+def test_sizes_in_words(text: str, size: str) -> None:
+    found = said(text, "measured")
+    assert len(found) == 1
+    assert same("measured", found[0], size)
+
+
+def test_words_without_a_unit_are_no_size() -> None:
+    assert said("Loose tintype, shown two by two on the page", "measured") == ()
+
+
+@pytest.mark.parametrize(
+    ("text", "defects"),
+    [
+        ("Ambrotype in a case. Grime on the inside of the cover glass.", {"glass.inside 1"}),
+        ("Lantern slide, the tints have not faded.", {"slide.colour 0"}),
+        ("Lantern slide, the binding is coming away. I won't split the set.", {"slide.tape 1"}),
+        ("Ambrotype in a leather case, velvet worn through in places.", {"pad.worn 1"}),
+        ("Ambrotype in a leather case, the spine has been relaid.", {"hinge.reback 2"}),
+        ("Ambrotype in a leather case, its dust rubs off on the hands.", {"case.redrot 1"}),
+        ("Ambrotype. Somebody stuck the image down with brown tape.", {"seal.bad-tape 1"}),
+        ("Ambrotype in a case. The old glass was broken.", {"glass.replaced 1"}),
+        ("Tintype. One corner of the image was trimmed, which the mat covers.", {"plate.corner 1"}),
+        ("Tintype. The paint at the top shows some blistering.", {"plate.blister 1"}),
+        ("Ambrotype. The dark paint came off.", {"backing.loss 1"}),
+        ("Albumen cabinet card. The shadows have turned silvery.", {"print.mirror 1"}),
+        ("Opalotype, the tints have faded.", {"plate.colour 2"}),
+        ("Daguerreotype, sixth plate. It came out of a drawer. Front has tarnish specks.",
+         {"plate.spots 1"}),
+    ],
+)  # fmt: skip
+def test_damage_in_plain_words(text: str, defects: set[str]) -> None:
+    assert set(said(text, "defect")) == defects
+
+
+def test_pieces_for_one_price_and_things_in_pieces() -> None:
+    both = listing("Three for the price of one: a carte de visite, a cabinet card and a tintype.")
+    assert both.pieces == 3
+    assert listing("Tintype of a lady. The frame came in three pieces.").pieces == 1
+
+
+def test_what_a_piece_lies_in() -> None:
+    assert said("Ninth plate ambrotype, case absent.", "kind") == ("loose-plate",)
+    assert said("Ambrotype. A sheet of paper in the case says it all.", "case.material") == ()
+    assert said("Ambrotype in a case moulded from resin", "case.material") == ("resin",)
+    assert said("Ambrotype, cased; I had a morocco one to spare", "case.material") == (
+        "leather-wood",
+    )
+
+
+def test_marks_and_writing_in_plain_words() -> None:
+    assert said('Cabinet card. Scrawled below: "Poor Hettie"', "inscription") == ("Poor Hettie",)
+    told = "Cabinet card. The backmark reads Orme & Tull, Quay Street. A small stain."
+    assert said(told, "mark") == ("Orme & Tull, Quay Street",)
+    assert said(told, "inscription") == ()
+
+
+@pytest.mark.parametrize(
+    ("text", "subject"),
+    [
+        ("Ambrotype of a lady in a low chair with, I would guess, a girl at her side.", "group"),
+        ("Carte de visite of a shearer.", "occupational"),
+        ("Cabinet card of a bride. The photographer in those days charged much.", "single"),
+        ("Lantern slide of a market square.", "outdoor"),
+    ],
+)
+def test_who_is_shown(text: str, subject: str) -> None:
+    assert said(text, "subject") == (subject,)
+
+
+def test_towns_tell_the_region() -> None:
+    assert said("Ambrotype. Origin Prague.", "region") == ("eu",)
+    assert said("Carte de visite, made in Amsterdam.", "region") == ("eu",)
+    assert said("Ambrotype, quarter of plate", "format") == ("quarter",)
