@@ -9,6 +9,7 @@ from appraise.base.money import EXPONENTS, Money
 from appraise.listing.amounts import Amount, number
 from appraise.listing.passage import Passage
 from appraise.listing.records import Claim
+from appraise.listing.scope import ASIDE
 from appraise.listing.vocabulary import Hit
 
 SHORT = 25  # words of a text at whose end a bare number is the price
@@ -84,6 +85,8 @@ def roles(passage: Passage, named: Sequence[Amount], currency: str) -> Iterator[
             not own and role in ("post", "aside") and _goes_on(passage, last, places[at].start)
         ) or (own != "post" and _in_brackets(passage, places[at].start)):
             own = "aside"
+        if not own and passage.scope.muted[places[at].start] == ASIDE:
+            own = "aside"  # a price of something else
         if not own and at and places[at].start - last <= 2 and _added(passage, amount.start):
             own = "post"
         role, last = own, places[at].stop

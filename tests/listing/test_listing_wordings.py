@@ -240,6 +240,13 @@ def test_a_long_text_stays_about_photographs() -> None:
         "Sixth plate ambrotype. I had long believed it a daguerreotype, before I knew better.",
         "Sixth plate ambrotype. A fellow at the fair told me it was a daguerreotype.",
         "Sixth plate ambrotype. The last piece I sold was a tintype of a sergeant.",
+        "Sixth plate ambrotype. I kept another, a tintype of a corporal.",
+        "Sixth plate ambrotype. If you collect tintypes of soldiers you will know him.",
+        "Sixth plate ambrotype. A tintype of his brother stays with us.",
+        "Sixth plate ambrotype. The saleroom had it down as a tintype.",
+        "Sixth plate ambrotype. It hung beside a daguerreotype for years.",
+        "Sixth plate ambrotype. At the same fair there was a tintype of a cadet.",
+        "Sixth plate ambrotype. My uncle, who was a sergeant, found it.",
     ],
 )
 def test_what_is_told_of_other_pieces_is_no_claim(text: str) -> None:
@@ -252,6 +259,11 @@ def test_what_is_told_of_other_pieces_is_no_claim(text: str) -> None:
 def test_the_own_conclusion_after_hearsay_is_a_claim() -> None:
     text = "A dealer said it was a daguerreotype, but it never mirrors, so an ambrotype it must be."
     assert said(text, "process") == ("ambrotype",)
+
+
+def test_a_price_of_something_else_is_not_asked() -> None:
+    text = "Sixth plate ambrotype. I sold another in May, it made $140. This one is $38."
+    assert said(text, "asking") == ("38.00 USD",)
 
 
 def test_years_of_other_things_are_no_dates() -> None:
