@@ -105,14 +105,16 @@ def run_conflicts(args: argparse.Namespace, context: Context) -> Exit:
 
 def run_settle(args: argparse.Namespace, context: Context) -> Exit:
     """Settle a conflict."""
+    from appraise.log.changes import read
     from appraise.log.merge import settle
-    from appraise.report.entry import entry_document, entry_line
+    from appraise.report.entry import record_document, record_line
 
     with context.log() as log:
-        entry = log.entry(args.entry)
-        settle(log, entry.id, args.version)
-        entry = log.entry(entry.id)
-    context.show(entry_document(entry), entry_line(entry))
+        newest, *_ = log.history(args.entry)
+        settle(log, newest.entry, args.version)
+        settled, *_ = log.history(newest.entry)
+    thing = read(settled.body) if settled.body else None
+    context.show(record_document(settled.entry, thing), record_line(settled.entry, thing))
     return Exit.DONE
 
 

@@ -1,10 +1,14 @@
-"""Entries told field by field: what one says, what an edit changed, where versions disagree."""
+"""Records told field by field: what one says, what an edit changed, where versions disagree."""
 
 import json
 from collections.abc import Mapping, Sequence
+from dataclasses import fields, is_dataclass
 
-from appraise.log.codec import from_text
-from appraise.log.entries import FIELDS, Entry, Estimate, Picture
+from appraise.base.money import Money
+from appraise.keeping import sorts
+from appraise.keeping.sorts import Holding
+from appraise.log import codec
+from appraise.log.entries import Entry, Estimate, Picture
 from appraise.log.revisions import Revision
 
 NAMES: Mapping[str, str] = {
@@ -18,7 +22,15 @@ NAMES: Mapping[str, str] = {
 REMOVED = "removed"
 NOTHING = "nothing"
 LONGEST = 60  # characters of one value, where several stand in a line
-_FIELDS = tuple(name for name in FIELDS if name != "id")
+
+
+def read(body: str) -> Entry | Holding:
+    """The price or other record of a revision's text.
+
+    Raises:
+        InputError: when it cannot be read.
+    """
+    return sorts.from_text(body) if sorts.is_holding(body) else codec.from_text(body)
 
 
 def name_of(field: str) -> str:
@@ -38,7 +50,7 @@ def told(value: object) -> str:
         return json.dumps(value, ensure_ascii=False, sort_keys=True)
     if isinstance(value, tuple):
         return ", ".join(map(_part, value))
-    return str(value)
+    return _part(value) if is_dataclass(value) and not isinstance(value, Money) else str(value)
 
 
 def _part(value: object) -> str:
@@ -47,15 +59,18 @@ def _part(value: object) -> str:
     if isinstance(value, tuple):
         state, chance = value
         return f"{state} {round(100 * chance)} in 100"
+    if is_dataclass(value) and not isinstance(value, Money):
+        parts = (told(getattr(value, each.name)) for each in fields(value))
+        return " ".join(part for part in parts if part)
     return str(value)
 
 
-def changes(before: Entry, after: Entry) -> tuple[str, ...]:
+def changes(before: Entry | Holding, after: Entry | Holding) -> tuple[str, ...]:
     """What an edit changed: 'paid 45.00 USD to 40.00 USD', one text a field."""
     return tuple(
-        f"{name_of(name)} {_short(getattr(before, name))} to {_short(getattr(after, name))}"
-        for name in _FIELDS
-        if getattr(before, name) != getattr(after, name)
+        f"{name_of(name)} {_short(_value(before, name))} to {_short(_value(after, name))}"
+        for name in _fields(after)
+        if _value(before, name) != _value(after, name)
     )
 
 
@@ -65,23 +80,29 @@ def disagreement(versions: Sequence[Revision]) -> tuple[str, ...]:
     Raises:
         InputError: when a version cannot be read.
     """
-    entries = [None if each.body is None else from_text(each.body) for each in versions]
-    kept = [entry for entry in entries if entry is not None]
+    things = [None if each.body is None else read(each.body) for each in versions]
+    kept = [thing for thing in things if thing is not None]
     open_fields = [
-        name for name in _FIELDS if any(_value(one, name) != _value(kept[0], name) for one in kept)
+        name
+        for name in (_fields(kept[0]) if kept else ())
+        if any(_value(one, name) != _value(kept[0], name) for one in kept)
     ]
-    return tuple(_version(entry, open_fields) for entry in entries)
+    return tuple(_version(thing, open_fields) for thing in things)
 
 
-def _version(entry: Entry | None, fields: Sequence[str]) -> str:
-    if entry is None:
+def _fields(thing: Entry | Holding) -> tuple[str, ...]:
+    return tuple(each.name for each in fields(thing) if each.name != "id")
+
+
+def _version(thing: Entry | Holding | None, names: Sequence[str]) -> str:
+    if thing is None:
         return REMOVED
-    said = (f"{name_of(name)} {_short(getattr(entry, name))}" for name in fields)
+    said = (f"{name_of(name)} {_short(_value(thing, name))}" for name in names)
     return ", ".join(said) or "kept as it is"
 
 
-def _value(entry: Entry, name: str) -> object:
-    return getattr(entry, name)
+def _value(thing: Entry | Holding, name: str) -> object:
+    return getattr(thing, name, None)
 
 
 def _short(value: object) -> str:

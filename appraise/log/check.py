@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from appraise.base.errors import StoreError
-from appraise.log import revisions, shelf
+from appraise.keeping.sorts import sort_of
+from appraise.log import revisions, shelf, surface
 from appraise.log.entries import Entry
 from appraise.log.faults import DamageError, as_kept, damaged, faults_told
 from appraise.log.files import duplicate, inspect, open_existing, workshop
@@ -69,7 +70,7 @@ def mend(path: Path) -> None:
         StoreError: when the log cannot be written, or more than the shelf is wrong.
     """
     with faults_told(path), closing(open_existing(path, 10)) as connection, transaction(connection):
-        shelf.rebuild(connection)
+        surface.rebuild(connection)
 
 
 def _examined(connection: sqlite3.Connection, path: Path) -> Checked:
@@ -107,26 +108,33 @@ def _record(connection: sqlite3.Connection) -> Iterator[str]:
 
 
 def _shown(connection: sqlite3.Connection) -> Iterator[str]:
-    """Entries that the shelf shows otherwise than their revisions say."""
+    """Records that shelf or drawer show otherwise than their revisions say."""
     columns = f"{shelf.COLUMNS}, number, added"
     rows = {row[0]: row for row in connection.execute(f"SELECT {columns} FROM shelf")}
+    others = {row[0]: row for row in connection.execute("SELECT entry, sort, number FROM drawer")}
     for (entry,) in connection.execute("SELECT DISTINCT entry FROM revision").fetchall():
         head = revisions.current(connection, entry)
+        shown = rows.get(entry), others.get(entry)
         if head is None or head.body is None:
-            if entry in rows:
+            if any(shown):
                 yield f"entry {entry}: was removed but is shown"
-        elif rows.get(entry) != _row(connection, head):
+        elif shown != _rows(connection, head, head.body):
             yield f"entry {entry}: is not shown as it is"
 
 
-def _row(connection: sqlite3.Connection, head: Revision) -> tuple[object, ...]:
-    entry = shelf.stored(head.body or "", head.entry)
+def _rows(
+    connection: sqlite3.Connection, head: Revision, body: str
+) -> tuple[tuple[object, ...] | None, tuple[object, ...] | None]:
+    """The rows of shelf and drawer that show a record."""
     number, added = connection.execute(
         "SELECT number, (SELECT min(stamp) FROM revision WHERE entry = ?) "
         "FROM revision WHERE id = ?",
         (head.entry, head.id),
     ).fetchone()
-    return (*shelf.row(entry), number, added)
+    thing = surface.kept(body, head.entry)
+    if isinstance(thing, Entry):
+        return (*shelf.row(thing), number, added), None
+    return None, (head.entry, sort_of(body), number)
 
 
 def _pictures(connection: sqlite3.Connection, path: Path) -> Iterator[str]:

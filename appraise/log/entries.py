@@ -6,9 +6,7 @@ from dataclasses import dataclass, field, fields
 from typing import Any, Self
 
 from appraise.base.errors import InputError
-from appraise.base.money import Money
-from appraise.base.spelling import did_you_mean
-from appraise.log.fieldchecks import (
+from appraise.base.fieldchecks import (
     check_amount,
     check_flag,
     check_id,
@@ -17,6 +15,8 @@ from appraise.log.fieldchecks import (
     check_text,
     check_word,
 )
+from appraise.base.money import Money
+from appraise.base.spelling import did_you_mean
 
 RECORDS = (
     "bought",

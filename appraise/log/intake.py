@@ -9,7 +9,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from appraise.log import revisions, shelf
+from appraise.log import revisions, shelf, surface
 from appraise.log.backup import back_up
 from appraise.log.codec import to_text
 from appraise.log.entries import Entry
@@ -128,4 +128,4 @@ def _write(log: Log, found: _Sorted) -> None:
     written = revisions.made(now, "import", [*others, *changes])
     last = revisions.insert(log.connection, written)
     shelf.put_new(log.connection, [entry for entry, _ in found.new], last, now.stamp)
-    shelf.follow(log.connection, written[: len(others)])
+    surface.follow(log.connection, written[: len(others)])

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from appraise.base.errors import InputError
-from appraise.log import picturefiles, revisions, shelf
+from appraise.log import picturefiles, revisions, surface
 from appraise.log.backup import back_up
 from appraise.log.bookkeeping import book_in, joined, put_book
 from appraise.log.faults import as_kept, damaged, faults_told
@@ -80,7 +80,7 @@ def merge(log: Log, other: Path) -> Merged:
     with log.transaction():
         revisions.insert(log.connection, new)
         entries = tuple(dict.fromkeys(each.entry for each in new))
-        shelf.renew(log.connection, entries)
+        surface.renew(log.connection, entries)
         mine = book_in(log.connection)
         both = joined(mine, book)
         if both != mine:
@@ -133,7 +133,7 @@ def _genuine(found: Iterable[Revision], other: Path) -> Iterator[Revision]:
             raise damaged(other)
         if each.body is not None:
             with as_kept():
-                shelf.stored(each.body, each.entry)
+                surface.kept(each.body, each.entry)
         yield each
 
 

@@ -68,6 +68,14 @@ _DRAFTS = (
     )""",
 )
 _SETTINGS = ("CREATE TABLE setting (name TEXT PRIMARY KEY, value TEXT NOT NULL)",)
+# What the log keeps beside its prices: few, so that a sort is read whole.
+_DRAWER = (
+    """CREATE TABLE drawer (
+        entry TEXT PRIMARY KEY,
+        sort TEXT NOT NULL,
+        number INTEGER NOT NULL REFERENCES revision (number)
+    ) WITHOUT ROWID""",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +106,7 @@ MIGRATIONS: tuple[Migration, ...] = (
     Migration("shelf", statements(*_SHELF)),
     Migration("drafts", statements(*_DRAFTS)),
     Migration("settings", statements(*_SETTINGS)),
+    Migration("drawer", statements(*_DRAWER)),
 )
 
 

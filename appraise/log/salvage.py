@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from appraise.base.money import EXPONENTS
-from appraise.log import drafts, revisions, shelf
+from appraise.log import drafts, revisions, surface
 from appraise.log.bookkeeping import SETTING as BOOK
 from appraise.log.bookkeeping import from_text, joined, put_book
 from appraise.log.drafts import Draft
@@ -77,7 +77,7 @@ def salvage(path: Path, time: str) -> Salvaged:
         with transaction(connection):
             ordered = sorted(found.revisions.values(), key=lambda each: each.order)
             revisions.insert(connection, ordered)
-            shelf.rebuild(connection)
+            surface.rebuild(connection)
             for draft in found.drafts.values():
                 drafts.save(connection, draft)
             if found.currency:
@@ -100,7 +100,7 @@ def _believe(values: tuple[Value, ...], found: _Found) -> None:
                 if revision_id(revision) != revision.id:
                     return
                 if revision.body is not None:
-                    shelf.stored(revision.body, revision.entry)
+                    surface.kept(revision.body, revision.entry)
                 found.revisions[revision.id] = revision
         except DamageError:
             return

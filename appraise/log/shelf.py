@@ -12,7 +12,6 @@ from appraise.base.money import Money
 from appraise.log.codec import from_text
 from appraise.log.entries import Entry
 from appraise.log.faults import as_kept
-from appraise.log.revisions import Revision, current
 from appraise.log.words import folded
 
 COLUMNS = (
@@ -50,32 +49,6 @@ def put_new(
 def take(connection: sqlite3.Connection, ids: Iterable[str]) -> None:
     """Show these entries no longer."""
     connection.executemany("DELETE FROM shelf WHERE entry = ?", ((each,) for each in ids))
-
-
-def follow(connection: sqlite3.Connection, revisions: Iterable[Revision]) -> None:
-    """Bring the shelf to what these revisions, each the current one of its entry, say."""
-    shown: list[tuple[str, Entry]] = []
-    gone: list[str] = []
-    for each in revisions:
-        if each.body is None:
-            gone.append(each.entry)
-        else:
-            shown.append((each.id, stored(each.body, each.entry)))
-    take(connection, gone)
-    put(connection, shown)
-
-
-def renew(connection: sqlite3.Connection, entries: Iterable[str]) -> None:
-    """Show these entries as their revisions say."""
-    found = (current(connection, each) for each in entries)
-    follow(connection, [each for each in found if each is not None])
-
-
-def rebuild(connection: sqlite3.Connection) -> None:
-    """Make the whole shelf again from the revisions."""
-    connection.execute("DELETE FROM shelf")
-    rows = connection.execute("SELECT DISTINCT entry FROM revision").fetchall()
-    renew(connection, [entry for (entry,) in rows])
 
 
 def stored(body: str, entry: str) -> Entry:

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from appraise.base.errors import InputError
-from appraise.log import revisions, shelf
+from appraise.log import revisions, surface
 from appraise.log.revisions import Change, Clock, Revision
 
 _DONE = {"undo": "nothing is left to undo", "redo": "nothing is left to redo"}
@@ -71,7 +71,7 @@ def take_step(connection: sqlite3.Connection, clock: Clock, machine: str, kind: 
         revisions.moment(connection, clock, machine), kind, changes, target=act.act
     )
     revisions.insert(connection, written)
-    shelf.follow(connection, written)
+    surface.follow(connection, written)
     return Step(kind, act.kind, tuple(changed), tuple(left))
 
 

@@ -10,7 +10,7 @@ from typing import Self
 from appraise.base.errors import InputError
 from appraise.base.money import EXPONENTS
 from appraise.base.spelling import did_you_mean
-from appraise.log import drafts, revisions, shelf
+from appraise.log import drafts, revisions, shelf, surface
 from appraise.log.backup import back_up
 from appraise.log.codec import to_text
 from appraise.log.drafts import Draft
@@ -285,7 +285,7 @@ class Log:
         now = revisions.moment(self.connection, self.clock, self.machine)
         written = revisions.made(now, kind, changes)
         revisions.insert(self.connection, written)
-        shelf.follow(self.connection, written)
+        surface.follow(self.connection, written)
 
     def now(self) -> str:
         """The time, ISO 8601 in UTC."""

@@ -1,7 +1,9 @@
-"""A log entry as JSON and as one line."""
+"""A log entry, or another record of the log, as JSON and as one line."""
 
 from typing import Any
 
+from appraise.keeping import sorts
+from appraise.keeping.sorts import Holding
 from appraise.log.codec import to_json
 from appraise.log.entries import Entry
 
@@ -24,3 +26,21 @@ def entry_line(entry: Entry) -> str:
     )
     told = ", ".join(words for words in (what, entry.venue or entry.channel) if words)
     return f"{entry.id[:8]:<8}  {entry.date}  {entry.record:<8} {price:>12}  {told}".rstrip()
+
+
+def record_document(record_id: str, thing: Entry | Holding | None) -> dict[str, Any]:
+    """Any record of the log as a JSON document; None when it was removed."""
+    if thing is None:
+        return {"schema": "appraise.entry/1", "entry": None, "id": record_id}
+    if isinstance(thing, Entry):
+        return entry_document(thing.named(record_id))
+    sort = sorts.NAMES[type(thing)]
+    return {"schema": f"appraise.{sort}/1", sort: {"id": record_id, **sorts.to_json(thing)}}
+
+
+def record_line(record_id: str, thing: Entry | Holding | None) -> str:
+    """The same as one line."""
+    if isinstance(thing, Entry):
+        return entry_line(thing.named(record_id))
+    what = f"{sorts.NAMES[type(thing)]}: {thing.title}" if thing else "removed"
+    return f"{record_id[:8]:<8}  {what}"

@@ -7,8 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from appraise.app.picker import Choice, Picker
 from appraise.base.errors import AppraiseError
-from appraise.log.changes import REMOVED, disagreement
-from appraise.log.codec import from_text
+from appraise.log.changes import REMOVED, disagreement, read
 from appraise.log.merge import Conflict, conflicts, settle
 from appraise.log.revisions import Revision
 
@@ -72,10 +71,10 @@ def title(versions: Sequence[Revision]) -> str:
     for one in versions:
         if one.body is not None:
             try:
-                entry = from_text(one.body)
+                thing = read(one.body)
             except AppraiseError:
                 continue
-            return entry.title or entry.motif or one.entry
+            return thing.title or getattr(thing, "motif", "") or one.entry
     return versions[0].entry
 
 

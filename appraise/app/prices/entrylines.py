@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from appraise.app.lines import EMPTY, Line, fold, line
-from appraise.log.changes import changes, name_of, told
-from appraise.log.codec import from_text
+from appraise.log.changes import changes, name_of, read, told
 from appraise.log.entries import Entry
 from appraise.log.revisions import Revision
 
@@ -70,4 +69,4 @@ def _changed(older: Revision | None, newer: Revision) -> str:
     """What an edit changed, field by field."""
     if older is None or older.body is None or newer.body is None:
         return ""
-    return ", ".join(changes(from_text(older.body), from_text(newer.body)))
+    return ", ".join(changes(read(older.body), read(newer.body)))

@@ -1,4 +1,4 @@
-"""What a single value of a log entry may be; each check raises `InputError` with the field."""
+"""What a single value of a kept record may be; each check raises `InputError` with the field."""
 
 import math
 import re

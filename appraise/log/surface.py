@@ -1,0 +1,57 @@
+"""What the log shows now: prices on the shelf, all other records in the drawer.
+
+Both are made from the revisions and follow each act that writes some.
+"""
+
+import sqlite3
+from collections.abc import Iterable
+
+from appraise.keeping.sorts import Holding, from_text, is_holding
+from appraise.log import drawer, shelf
+from appraise.log.entries import Entry
+from appraise.log.faults import as_kept
+from appraise.log.revisions import Revision, current
+
+
+def follow(connection: sqlite3.Connection, revisions: Iterable[Revision]) -> None:
+    """Show what these revisions, each the current one of its record, say."""
+    prices: list[tuple[str, Entry]] = []
+    others: list[tuple[str, str, str]] = []
+    gone: list[str] = []
+    for each in revisions:
+        if each.body is None:
+            gone.append(each.entry)
+        elif is_holding(each.body):
+            others.append((each.entry, each.body, each.id))
+        else:
+            prices.append((each.id, shelf.stored(each.body, each.entry)))
+    shelf.take(connection, (*gone, *(entry for entry, _, _ in others)))
+    drawer.take(connection, (*gone, *(entry.id for _, entry in prices)))
+    shelf.put(connection, prices)
+    drawer.put(connection, others)
+
+
+def renew(connection: sqlite3.Connection, entries: Iterable[str]) -> None:
+    """Show these records as their revisions say."""
+    found = (current(connection, each) for each in entries)
+    follow(connection, [each for each in found if each is not None])
+
+
+def rebuild(connection: sqlite3.Connection) -> None:
+    """Show everything anew from the revisions."""
+    connection.execute("DELETE FROM shelf")
+    connection.execute("DELETE FROM drawer")
+    rows = connection.execute("SELECT DISTINCT entry FROM revision").fetchall()
+    renew(connection, [entry for (entry,) in rows])
+
+
+def kept(body: str, entry: str) -> Entry | Holding:
+    """The price or other record that the log keeps under an id.
+
+    Raises:
+        DamageError: when the text is not one that the log can have written.
+    """
+    if not is_holding(body):
+        return shelf.stored(body, entry)
+    with as_kept():
+        return from_text(body)

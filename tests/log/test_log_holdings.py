@@ -1,0 +1,162 @@
+"""Records beside the prices: kept, changed, undone and merged like any price."""
+
+import datetime as dt
+import subprocess
+import sys
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from logkit import bought, lines, moneys, opened, pages, slugs, usd
+
+from appraise.base.errors import InputError
+from appraise.keeping import sorts
+from appraise.keeping.wants import Want
+from appraise.log.changes import changes, disagreement
+from appraise.log.check import check, mend
+from appraise.log.holdings import Act, Held, change, drop, enact, held, keep, one
+from appraise.log.merge import conflicts, merge, settle
+from appraise.log.salvage import salvage
+
+DAY = dt.date(2024, 5, 30)
+VINE = Want("ninth with the vine motif", DAY, format="ninth", motif="vine", most=usd("60"))
+
+wants = st.builds(
+    Want,
+    title=lines,
+    since=st.dates(),
+    kind=slugs,
+    process=slugs,
+    housing=slugs,
+    format=slugs,
+    motif=lines,
+    most=st.none() | moneys,
+    note=pages,
+)
+
+
+@given(wants)
+def test_a_record_comes_back_as_it_was_kept(thing):
+    text = sorts.to_text(thing)
+    assert sorts.is_holding(text)
+    assert sorts.NAMES[type(thing)] == sorts.sort_of(text)
+    assert sorts.from_text(text) == thing
+    assert sorts.to_text(sorts.from_text(text)) == text
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "",
+        "[]",
+        '{"holding":{}}',
+        '{"holding":{"want":{}}}',
+        '{"holding":{"wont":{}}}',
+        '{"holding":{"want":{"since":"2024-05-30","title":"a","size":"b"}}}',
+        '{"holding":{"want":{"since":"2024-05-30","title":3}}}',
+        '{"holding":{"want":{"since":"2024-05-32","title":"a"}}}',
+        '{"holding":{"want":{"since":"2024-05-30","title":"a","note":""}}}',
+        '{"holding":{"want":{"since":"2024-05-30","title":"a"}},"more":1}',
+    ],
+)
+def test_text_that_the_log_cannot_have_written_is_refused(text):
+    with pytest.raises(InputError):
+        sorts.from_text(text)
+
+
+def test_records_are_kept_found_changed_and_dropped(tmp_path):
+    with opened(tmp_path / "log.sqlite") as log:
+        first, second = keep(log, VINE), keep(log, Want("an empty case", DAY))
+        assert held(log, Want) == (first, second)
+        assert one(log, Want, second.id[:6]) == one(log, Want, "An empty case") == second
+        assert log.entries() == ()
+        change(log, Held(first.id, Want("any vine", DAY)), was=VINE)
+        assert one(log, Want, first.id).thing.title == "any vine"
+        with pytest.raises(InputError, match="changed by another program"):
+            change(log, first, was=VINE)
+        drop(log, [first.id])
+        assert held(log, Want) == (second,)
+        with pytest.raises(InputError, match="no want 'any vine'"):
+            one(log, Want, "any vine")
+        assert [each.kind for each in log.history(first.id)] == ["delete", "edit", "add"]
+
+
+def test_one_undo_takes_back_a_price_and_a_record_written_together(tmp_path):
+    with opened(tmp_path / "log.sqlite") as log:
+        want = keep(log, VINE)
+        enact(log, Act(add=(bought(),), drop=(want.id,)))
+        assert len(log.entries()) == 1
+        assert not held(log, Want)
+        log.undo()
+        assert log.entries() == ()
+        assert held(log, Want) == (want,)
+        log.redo()
+        assert len(log.entries()) == 1
+        assert not held(log, Want)
+
+
+def test_an_act_that_changes_nothing_leaves_no_trace(tmp_path):
+    with opened(tmp_path / "log.sqlite") as log:
+        want = keep(log, VINE)
+        enact(log, Act(change=(want,)))
+        assert len(log.history(want.id)) == 1
+
+
+def test_a_record_changed_on_two_machines_is_told_and_settled(tmp_path):
+    here, there = tmp_path / "here.sqlite", tmp_path / "there" / "log.sqlite"
+    with opened(here, "here") as log:
+        want = keep(log, VINE)
+    with opened(there, "there") as log:
+        merge(log, here)
+        change(log, Held(want.id, Want("any vine", DAY)))
+    with opened(here, "here") as log:
+        change(log, Held(want.id, Want("a vine in a ninth", DAY)))
+        (found,) = merge(log, there).conflicts
+        said = disagreement(found.versions)
+        assert {"title any vine", "title a vine in a ninth"} == set(said)
+        settle(log, want.id, found.versions[1].id)
+        assert conflicts(log) == ()
+        assert len(held(log, Want)) == 1
+
+
+def test_an_edit_is_told_field_by_field():
+    after = Want("ninth with the vine motif", DAY, format="ninth", motif="vine", most=usd("75"))
+    assert changes(VINE, after) == ("most 60.00 USD to 75.00 USD",)
+
+
+def test_a_check_sees_a_drawer_that_is_wrong_and_mends_it(tmp_path):
+    path = tmp_path / "log.sqlite"
+    with opened(path) as log:
+        want = keep(log, VINE)
+        log.add(bought())
+        assert check(path).problems == ()
+        log.connection.execute("DELETE FROM drawer")
+    looked = check(path)
+    assert looked.mendable
+    assert want.id in looked.problems[0]
+    mend(path)
+    assert check(path).problems == ()
+    with opened(path) as log:
+        assert held(log, Want) == (want,)
+
+
+def test_records_are_salvaged_with_the_prices(tmp_path):
+    path = tmp_path / "log.sqlite"
+    with opened(path) as log:
+        want = keep(log, VINE)
+        log.add(bought())
+    found = salvage(path, "2024-06-01T12:00:00.000000Z")
+    with opened(found.path) as log:
+        assert held(log, Want) == (want,)
+        assert len(log.entries()) == 1
+
+
+def test_a_log_of_prices_alone_never_loads_the_reader_of_records(tmp_path):
+    code = (
+        "import sys, datetime as dt\nfrom pathlib import Path\nfrom appraise.log.store import "
+        "open_log\nfrom appraise.log.entries import Entry\n"
+        "log = open_log(Path(sys.argv[1]), lambda: dt.datetime.now(dt.UTC), 'desk')\n"
+        "log.add(Entry('bought', dt.date(2024, 5, 30)))\nlog.undo()\nassert log.entries() == ()\n"
+        "assert 'msgspec' not in sys.modules"
+    )
+    subprocess.run([sys.executable, "-c", code, str(tmp_path / "log.sqlite")], check=True)
