@@ -35,6 +35,7 @@ from appraise.knowledge.inquiry import (
     Defect,
     Table,
 )
+from appraise.knowledge.settings import Asking, Weights
 from appraise.knowledge.wordings import Gap, Phrase, Term
 
 __all__ = [
@@ -52,6 +53,7 @@ __all__ = [
     "YEARS",
     "YES_NO",
     "Answer",
+    "Asking",
     "Basis",
     "Care",
     "Category",
@@ -153,57 +155,6 @@ class Part:
     id: str
     name: str
     side: str
-
-
-@dataclass(frozen=True, slots=True)
-class Weights:
-    """The model's own settings, all of them judgements kept in data/.
-
-    Attributes:
-        reliability: By known and sort ('form', 'test', 'absence', 'interest').
-        group_rest: Factor on the reliability of all but the strongest of an evidence group.
-        floors: Floor under a trapezoid by confidence.
-        lags: P(lag) for lags of 0, 1, ... years between housing and picture.
-        kappa: Share of marriages made to look right, and the window in years they fit within.
-        exchange: P(package part exchanged) when undisturbed and when disturbed.
-        pad, clasp: P(pad exchanged), P(clasp exchanged) against the case body.
-        disturbed: Prior P(disturbed).
-        image_years: Prior trapezoid of the picture's year by kind, and a floor under it.
-        modern: Factor on the chances of modern parts by channel.
-        all_modern: Share of pieces with a modern part whose every part is modern.
-        famous: Factor on the chance of a modern picture for soldiers and famous sitters.
-        copy, altered: Prior probabilities.
-        reference: The fixed belonging prior over which tables are averaged for unreliable eyes.
-        regions: Share of pieces by region, for pieces of unknown region.
-        same_format: P(picture and case of one format) by belonging state.
-        strong_ratio, strong_chance: A warning is strong from this likelihood ratio or probability.
-        raise_ratio, raise_chance: A warning is raised from both of these.
-    """
-
-    reliability: Mapping[str, Mapping[str, float]]
-    group_rest: float
-    floors: Mapping[str, float]
-    lags: tuple[float, ...]
-    kappa: float
-    kappa_window: int
-    exchange: tuple[float, float]
-    pad: float
-    clasp: float
-    disturbed: float
-    image_years: Mapping[str, Years]
-    image_floor: float
-    modern: Mapping[str, float]
-    all_modern: float
-    famous: float
-    copy: float
-    altered: float
-    reference: Mapping[str, float]
-    regions: Mapping[str, float]
-    same_format: Mapping[str, float]
-    strong_ratio: float
-    strong_chance: float
-    raise_ratio: float
-    raise_chance: float
 
 
 @dataclass(frozen=True, slots=True)

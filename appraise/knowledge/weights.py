@@ -9,6 +9,7 @@ from appraise.knowledge.records import (
     CHANNELS,
     KNOWN,
     REGIONS,
+    Asking,
     Weights,
 )
 
@@ -41,6 +42,9 @@ def read_weights(row: Row, sources: frozenset[str]) -> Weights:
         reference=_distribution_of(row, "reference", BELONGING),
         regions=_distribution_of(row, "regions", REGIONS),
         same_format=_named(row, "same-format", BELONGING),
+        asking=_asking(row.row("asking")),
+        half_seen=_chance(row, "half-seen"),
+        looks_right=int(row.number("looks-right", low=0, high=50)),
         **_exchange(row.row("exchange")),
         **_warnings(row.row("warnings")),
     )
@@ -52,6 +56,14 @@ def _exchange(row: Row) -> dict[str, Any]:
     """How often a part is an exchange."""
     pair = (_chance(row, "undisturbed"), _chance(row, "disturbed"))
     return {"exchange": pair, "pad": _chance(row, "pad"), "clasp": _chance(row, "clasp")}
+
+
+def _asking(row: Row) -> Asking:
+    """When a further look is worth it."""
+    names = ("rest", "faint", "bit", "spread")
+    told = Asking(*(row.number(name, low=0, high=10) for name in names))
+    row.done(names)
+    return told
 
 
 def _warnings(row: Row) -> dict[str, Any]:

@@ -15,7 +15,6 @@ GRADES = ("Excellent", "Good", "Fair", "Poor", "Unacceptable")
 SIDES = ("image", "package", "housing")
 STABILITY = ("stable", "conditional", "active")
 NOT_SEEN = "not seen"
-ENOUGH_SEEN = 0.5  # share of a side's checks that must be looked at before it can be called good
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +100,7 @@ def read_condition(
     Args:
         evidence: The findings that count.
         applying: The defect checks that make sense for this piece.
-        knowledge: For the side on which each part counts.
+        knowledge: For the side on which each part counts, and how much of it must be seen.
     """
     found = {one.id: one for one in evidence if one.check.defect is not None}
     checks = {check.id: check for check in applying if check.defect is not None}
@@ -113,7 +112,7 @@ def read_condition(
     sides = {}
     for side in SIDES:
         mine = [check for check in checks.values() if knowledge.parts[check.part].side == side]
-        sides[side] = _side(mine, found, faults)
+        sides[side] = _side(mine, found, faults, knowledge.weights.half_seen)
     return Condition(
         sides=sides,
         faults=tuple(faults),
@@ -127,12 +126,17 @@ def _fault(one: Evidence) -> Fault:
     return Fault(one.check, one.answer, one.says, one.check.defect.stability[one.answer])
 
 
-def _side(checks: Sequence[Check], found: Mapping[str, Evidence], faults: Sequence[Fault]) -> Side:
+def _side(
+    checks: Sequence[Check],
+    found: Mapping[str, Evidence],
+    faults: Sequence[Fault],
+    half_seen: float,
+) -> Side:
     names = {check.id for check in checks}
     mine = [fault for fault in faults if fault.check.id in names]
     graded = [fault for fault in mine if not fault.defect.recorded]
     seen = [found[name] for name in names if name in found]
-    enough = len(seen) >= ENOUGH_SEEN * len(checks)
+    enough = len(seen) >= half_seen * len(checks)
     stability = max((f.stability for f in mine), key=STABILITY.index, default="stable")
     return Side(
         grade=grade_of(graded, seen, enough),

@@ -18,8 +18,6 @@ from appraise.reading.rest import Rest
 
 FEWEST, MOST = 60, 200
 SEED = 20_240_601
-SHARE = 0.005  # of the cost: if all the rest gains less than that, it is not worth looking at
-FAINT = 0.02  # bits: with no price, the same of the best check
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +56,8 @@ def enough(
         told = max((one.gain for one in proposals), default=0.0)
     else:
         told = rest_gain(forecast, price) if not_looked else 0.0
-    stop = told < (FAINT if price is None else SHARE)
+    asking = knowledge.weights.asking
+    stop = told < (asking.faint if price is None else asking.rest)
     return Enough(stop and not floor_open(forecast), not_looked, told)
 
 
@@ -77,6 +76,7 @@ def rest_gain(forecast: Forecast, price: Price) -> float:
     standard errors of the share that counts.
     """
     rest, rng = Rest(forecast), Random(SEED)
+    bar = forecast.knowledge.weights.asking.rest
     cased = forecast.frame.cased
     shown = price.worth(belonging_by_word(rest.now, cased), forecast.usual.now)
     sums = squares = 0.0
@@ -86,6 +86,6 @@ def rest_gain(forecast: Forecast, price: Price) -> float:
         saved = max(0.0, -over if shown > price.cost else over) / price.cost
         sums, squares = sums + saved, squares + saved * saved
         error = sqrt(max(0.0, squares / count - (sums / count) ** 2) / count)
-        if count >= FEWEST and abs(sums / count - SHARE) > 2 * error:
+        if count >= FEWEST and abs(sums / count - bar) > 2 * error:
             break
     return sums / count

@@ -22,8 +22,6 @@ Worth = Callable[[Mapping[str, float], float], float]
 
 In the currency of the cost."""
 
-BIT = 0.05  # what a bit about belonging counts beside the gain over the cost; a judgement
-SPREAD = 2.0  # and what the spread of worth over the cost counts, as a variance; a judgement
 MODERN_AT = BELONGING.index(MODERN_FIRST)
 
 
@@ -34,8 +32,9 @@ class Proposal:
     Attributes:
         check: Its id.
         why: What it is for, in a plain phrase.
-        gain: Expected gain over the cost, plus .05 for each bit about belonging, plus twice the
-            variance of worth over the cost; with no price, bits about belonging and process.
+        gain: Expected gain over the cost, and beside it the bits about belonging and the variance
+            of worth over the cost as the settings weigh them (`asking`); with no price, bits about
+            belonging and process.
         seconds: How long it takes.
     """
 
@@ -104,7 +103,9 @@ def value_of(prospect: Prospect, forecast: Forecast, price: Price | None) -> flo
     after = [worth(*pair) / price.cost for pair in pairs]
     now = worth(prospect.now, forecast.usual.now) / price.cost
     saved = gain(prospect.chances, after, now, 1.0)
-    return saved + BIT * prospect.bits + SPREAD * variance(prospect.chances, after)
+    asking = forecast.knowledge.weights.asking
+    spread = variance(prospect.chances, after)
+    return saved + asking.bit * prospect.bits + asking.spread * spread
 
 
 def safety_floor(forecast: Forecast, prospects: Mapping[str, Prospect]) -> tuple[str, ...]:

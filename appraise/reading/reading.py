@@ -25,7 +25,6 @@ from appraise.reading.spans import (
     package_span,
 )
 
-LOOKS_RIGHT = 8  # years before a portrayed year in which a picture still looks of its day
 PERIOD, MODERN = "period", "modern"
 MODERN_FIRST = "modern-case"  # from here on the states of `BELONGING` are modern ones
 
@@ -214,11 +213,12 @@ def existed_by(reading: Reading, year: int) -> float:
 
 
 def looks_right(reading: Reading, year: int) -> float:
-    """P(the picture, if of its period, was taken in a year or the eight before it).
+    """P(the picture, if of its period, was taken in a year or in the few before it).
 
-    What one would have carried then; that a style looks right for so long is a judgement.
+    What one would have carried then; for how long a style looks right is a setting, a judgement.
     """
-    return existed_by(reading, year) - existed_by(reading, year - LOOKS_RIGHT - 1)
+    before = reading.joint.frame.weights.looks_right
+    return existed_by(reading, year) - existed_by(reading, year - before - 1)
 
 
 @dataclass(frozen=True, slots=True)

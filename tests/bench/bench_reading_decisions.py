@@ -19,7 +19,7 @@ from appraise.knowledge import load
 from appraise.knowledge.records import Check, Knowledge
 from appraise.piece.records import Finding, Piece
 from appraise.reading.completions import Truth
-from appraise.reading.enough import SHARE, rest_gain
+from appraise.reading.enough import rest_gain
 from appraise.reading.forecast import Forecast
 from appraise.reading.next_check import Price, ranked
 from appraise.reading.reading import Reading, read
@@ -95,7 +95,10 @@ def run(asked: Asked, order: str, price: Price, full: float, rng: Random) -> Run
         forecast = Forecast(reading, knowledge)
         if not forecast.open:
             break
-        if questions % EVERY == 0 and rest_gain(forecast, price) < SHARE:
+        if (
+            questions % EVERY == 0
+            and rest_gain(forecast, price) < forecast.knowledge.weights.asking.rest
+        ):
             break
         check = next_one(order, forecast, price, rng)
         asked.ask(check)

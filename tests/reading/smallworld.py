@@ -16,6 +16,7 @@ from appraise.knowledge.records import (
     REGIONS,
     YES_NO,
     Answer,
+    Asking,
     Basis,
     Check,
     Defect,
@@ -106,6 +107,9 @@ def weights(**changes: object) -> Weights:
         strong_chance=0.7,
         raise_ratio=2,
         raise_chance=0.3,
+        asking=Asking(rest=0.005, faint=0.02, bit=0.05, spread=2.0),
+        half_seen=0.5,
+        looks_right=8,
     )
     return replace(settings, **changes)  # type: ignore[arg-type]
 

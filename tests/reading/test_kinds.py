@@ -277,5 +277,9 @@ def test_a_year_to_portray_by_the_years_of_the_picture():
             sum(weight for at, weight in weights.items() if at <= year)
         )
         assert looks_right(reading, year) == pytest.approx(
-            sum(weight for at, weight in weights.items() if year - 8 <= at <= year)
+            sum(
+                weight
+                for at, weight in weights.items()
+                if year - knowledge.weights.looks_right <= at <= year
+            )
         )

@@ -18,10 +18,10 @@ from reading.smallworld import (
 from appraise.knowledge import load
 from appraise.knowledge.records import KINDS, Answer, Check, Knowledge, Years
 from appraise.piece.records import UNTOLD, Piece
-from appraise.reading.enough import FAINT, SHARE, Enough, enough, floor_open, rest_gain
+from appraise.reading.enough import Enough, enough, floor_open, rest_gain
 from appraise.reading.forecast import Forecast
 from appraise.reading.information import gain
-from appraise.reading.next_check import BIT, SPREAD, Price, ranked, tells_modern
+from appraise.reading.next_check import Price, ranked, tells_modern
 from appraise.reading.reading import read
 
 STRANGE = {"together": (0.1, 0.9), "married": (0.6, 0.4), "modern-case": (0.1, 0.9),
@@ -139,6 +139,7 @@ class TestValue:
         forecast = Forecast(reading, knowledge)
         for proposal in ranked(reading, knowledge, price):
             told = forecast.prospect(knowledge.checks[proposal.check])
+            asking = knowledge.weights.asking
             worths = [
                 price.worth(dict(zip(reading.belonging, states, strict=True)), left)
                 for states, left in zip(told.states, told.conditions, strict=True)
@@ -147,7 +148,7 @@ class TestValue:
             saved = gain(told.chances, worths, now, cost)
             mean = sum(c * w for c, w in zip(told.chances, worths, strict=True))
             spread = sum(c * (w - mean) ** 2 for c, w in zip(told.chances, worths, strict=True))
-            wanted = saved / cost + BIT * told.bits + SPREAD * spread / cost**2
+            wanted = saved / cost + asking.bit * told.bits + asking.spread * spread / cost**2
             assert proposal.gain == pytest.approx(wanted)
 
     def test_damage_is_asked_about_when_it_could_change_the_decision(self):
@@ -252,7 +253,7 @@ class TestEnough:
             price = Price(worth_of(50), cost)
             told = enough(reading, knowledge, ranked(reading, knowledge, price), price)
             assert told.enough
-            assert told.gain < SHARE
+            assert told.gain < knowledge.weights.asking.rest
             assert set(told.not_looked) == {"piece.fit", "piece.other"}
 
     def test_a_close_call_is_worth_looking_at(self):
@@ -261,7 +262,7 @@ class TestEnough:
         now = worth_of(50)(reading.belonging, 1.0)
         price = Price(worth_of(50), now - 0.2)
         told = enough(reading, knowledge, ranked(reading, knowledge, price), price)
-        assert told.gain >= SHARE
+        assert told.gain >= knowledge.weights.asking.rest
         assert not told.enough
 
     @pytest.mark.parametrize("seed", range(8))
@@ -317,7 +318,7 @@ class TestEnough:
             told = enough(reading, knowledge, proposals)
             assert told.enough is wanted
             assert told.gain == proposals[0].gain
-            assert (told.gain < FAINT) is wanted
+            assert (told.gain < knowledge.weights.asking.faint) is wanted
 
     def test_nothing_left_to_look_at(self):
         check = sign("piece.fit")

@@ -1,0 +1,80 @@
+"""The model's own settings as frozen records; every number in them is a judgement."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from appraise.knowledge.basics import Years
+
+
+@dataclass(frozen=True, slots=True)
+class Asking:
+    """When a further look is worth it.
+
+    Attributes:
+        rest: Share of the cost; where all the rest gains less, it is not worth looking at.
+        faint: The same in bits of the best check, where nothing is known of cost and worth.
+        bit: What a bit about belonging counts beside the gain over the cost.
+        spread: What the variance of worth over the cost counts beside that gain.
+    """
+
+    rest: float
+    faint: float
+    bit: float
+    spread: float
+
+
+@dataclass(frozen=True, slots=True)
+class Weights:
+    """The model's own settings, all of them judgements kept in data/.
+
+    Attributes:
+        reliability: By known and sort ('form', 'test', 'absence', 'interest').
+        group_rest: Factor on the reliability of all but the strongest of an evidence group.
+        floors: Floor under a trapezoid by confidence.
+        lags: P(lag) for lags of 0, 1, ... years between housing and picture.
+        kappa: Share of marriages made to look right, and the window in years they fit within.
+        exchange: P(package part exchanged) when undisturbed and when disturbed.
+        pad, clasp: P(pad exchanged), P(clasp exchanged) against the case body.
+        disturbed: Prior P(disturbed).
+        image_years: Prior trapezoid of the picture's year by kind, and a floor under it.
+        modern: Factor on the chances of modern parts by channel.
+        all_modern: Share of pieces with a modern part whose every part is modern.
+        famous: Factor on the chance of a modern picture for soldiers and famous sitters.
+        copy, altered: Prior probabilities.
+        reference: The fixed belonging prior over which tables are averaged for unreliable eyes.
+        regions: Share of pieces by region, for pieces of unknown region.
+        same_format: P(picture and case of one format) by belonging state.
+        strong_ratio, strong_chance: A warning is strong from this likelihood ratio or probability.
+        raise_ratio, raise_chance: A warning is raised from both of these.
+        asking: When a further look is worth it.
+        half_seen: Share of a side's checks to look at before it can be called good.
+        looks_right: Years before a portrayed one in which a picture still looks of its day.
+    """
+
+    reliability: Mapping[str, Mapping[str, float]]
+    group_rest: float
+    floors: Mapping[str, float]
+    lags: tuple[float, ...]
+    kappa: float
+    kappa_window: int
+    exchange: tuple[float, float]
+    pad: float
+    clasp: float
+    disturbed: float
+    image_years: Mapping[str, Years]
+    image_floor: float
+    modern: Mapping[str, float]
+    all_modern: float
+    famous: float
+    copy: float
+    altered: float
+    reference: Mapping[str, float]
+    regions: Mapping[str, float]
+    same_format: Mapping[str, float]
+    strong_ratio: float
+    strong_chance: float
+    raise_ratio: float
+    raise_chance: float
+    asking: Asking
+    half_seen: float
+    looks_right: int
