@@ -44,7 +44,9 @@ _TOLD: dict[int, tuple[str, str]] = {
         "The last change was not kept; check the disk, then 'appraise log check'.",
     ),
 }
-_LEAST_ROOM = 64 * 1024  # bytes; SQLite's shared memory for one log begins with half of that
+# SQLite's shared memory for one log begins with 32 KiB, and what failed to be written may be free
+# again by the time one looks.
+_LEAST_ROOM = 256 * 1024  # bytes
 
 
 class DamagedLogError(StoreError):

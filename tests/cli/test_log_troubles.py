@@ -16,6 +16,7 @@ import pytest
 import appraise
 from appraise.cli.main import run
 from appraise.log import store
+from appraise.log.migrations import MIGRATIONS
 from appraise.log.transaction import connect
 
 LINE = "sixth ambrotype thermoplastic vine 38 + 6 post, quay market, yesterday"
@@ -33,7 +34,7 @@ GOLDEN = {
         "Nothing was changed; try again when it is done."
     ),
     "newer": (
-        "{log}: the log is of version 5, this program reads up to 4. "
+        "{log}: the log is of version {newer}, this program reads up to {newest}. "
         "Use a newer appraise; nothing was changed."
     ),
     "damaged": (
@@ -79,6 +80,7 @@ def log(say, home):
 def told(answer, name, **places):
     """Whether an answer is the golden line and nothing else."""
     assert answer.out == ""
+    places |= {"newest": len(MIGRATIONS), "newer": len(MIGRATIONS) + 1}
     lines = [line for line in answer.err.split("\n") if line.startswith("appraise: ")]
     assert lines == [f"appraise: {GOLDEN[name].format(**places)}"]
     assert answer.err.endswith(f"{lines[0]}\n")
