@@ -1,5 +1,6 @@
 """Whole files in and out, every failure one clear line."""
 
+import os
 from pathlib import Path
 
 from appraise.base.errors import InputError
@@ -17,16 +18,52 @@ def read_bytes(path: Path) -> bytes:
         raise InputError(f"cannot be read: {error.strerror or error}", str(path)) from None
 
 
-def write_new(path: Path, data: bytes) -> None:
-    """Write a file that must not be there yet.
+def write_new(path: Path, data: bytes, over: bool = False, mend: str = "") -> None:
+    """Write a whole file: beside its place and then renamed, so that no half of it is ever there.
+
+    Args:
+        path: Its place.
+        data: All of it.
+        over: Whether it may take the place of one that is there.
+        mend: What to do when one is there.
 
     Raises:
         InputError: when it is there already or cannot be written.
     """
     try:
-        with path.open("xb") as out:
-            out.write(data)
+        _write_beside(path, data, over)
     except FileExistsError:
-        raise InputError("the file is there already", str(path), "Choose another name.") from None
+        mend = mend or "Choose another name."
+        raise InputError("the file is there already", str(path), mend) from None
     except OSError as error:
         raise InputError(f"cannot be written: {error.strerror}", str(path)) from None
+
+
+def _write_beside(path: Path, data: bytes, over: bool) -> None:
+    if os.path.lexists(path) and (path.is_dir() or not over):
+        raise FileExistsError
+    made = path.with_name(f".{path.name[:80]}.{os.urandom(4).hex()}")
+    try:
+        with made.open("xb") as out:
+            out.write(data)
+            out.flush()
+            os.fsync(out.fileno())
+        if over or not _named(made, path):
+            os.replace(made, path)
+    finally:
+        made.unlink(missing_ok=True)
+
+
+def _named(made: Path, path: Path) -> bool:
+    """Give a finished file its name, never over another; False: the system has no hard links.
+
+    Raises:
+        FileExistsError: when the name was taken meanwhile.
+    """
+    try:
+        os.link(made, path)
+    except FileExistsError:
+        raise
+    except (OSError, NotImplementedError):
+        return False
+    return True

@@ -1,0 +1,37 @@
+"""The piece behind an entry of the log: its piece file, or what the entry itself tells of it."""
+
+from appraise.knowledge.records import Knowledge
+from appraise.log.entries import Entry
+from appraise.piece.files import parse_piece
+from appraise.piece.records import Piece
+
+
+def piece_of(entry: Entry, knowledge: Knowledge) -> Piece:
+    """The piece that an entry tells of.
+
+    Raises:
+        InputError: when the piece file that it was logged from cannot be read.
+    """
+    if not entry.piece:
+        return plain_piece(entry, knowledge)
+    return parse_piece(entry.piece, f"the piece of entry {entry.id}", knowledge)
+
+
+def plain_piece(entry: Entry, knowledge: Knowledge) -> Piece:
+    """What an entry that was logged without a piece file tells of its piece."""
+    piece = Piece(
+        title=entry.title,
+        kind=entry.kind or "cased",
+        subject=entry.subject,
+        motif=entry.motif,
+        named_format=entry.format if entry.format in knowledge.formats else "",
+    )
+    families = {name: one.family for name, one in knowledge.processes.items()}
+    for check, word in (
+        ("claim.process", families.get(entry.process, entry.process)),
+        ("case.material", entry.housing),
+    ):
+        asked = knowledge.checks.get(check)
+        if asked is not None and piece.kind in asked.kinds and asked.index(word) >= 0:
+            piece = piece.with_finding(check, word)
+    return piece
