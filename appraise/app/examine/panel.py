@@ -158,7 +158,7 @@ def _condition(reading: Reading, marks: Marks, width: int, tall: bool) -> list[L
     out = []
     for name, side in reading.condition.sides.items():
         grave = side.grade in ("Poor", "Unacceptable")
-        says = side.says
+        says = side.says if side.done else "damage not looked for"
         if tall and side.worst is not None:
             says = f"{says} ({side.done}/{side.of})"
         out.append(
