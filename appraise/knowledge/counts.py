@@ -23,6 +23,7 @@ def rows_by_topic(knowledge: Knowledge) -> dict[str, Mapping[str, Any]]:
         "cautions": knowledge.cautions,
         "never": knowledge.never,
         "care": knowledge.care,
+        "plain": knowledge.plain,
         "record": knowledge.record,
         "terms": knowledge.terms,
         "phrases": knowledge.phrases,

@@ -88,6 +88,21 @@ class Care:
     lux_hours: float | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class Plain:
+    """What a thing is, for somebody who does not know the field.
+
+    Attributes:
+        id: The word of a process family or a housing.
+        text: Two or three short sentences.
+        basis: What the row rests on.
+    """
+
+    id: str
+    text: str
+    basis: Basis
+
+
 RECORD_FIELDS = (
     "title", "kind", "process", "measured", "inscription", "damage", "subject", "motif", "date",
     "maker", "pictures", "description", "number", "receipt", "region", "found", "day",

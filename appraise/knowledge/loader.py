@@ -6,7 +6,7 @@ nearest spelling; the others load. Rows of the overlay replace shipped rows of t
 """
 
 import gc
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
@@ -16,7 +16,16 @@ from appraise.base.errors import KnowledgeError
 from appraise.base.places import shipped_data
 from appraise.knowledge.checks import Surroundings, read_check, read_defect, with_answers
 from appraise.knowledge.crossing import cross_check
-from appraise.knowledge.records import KINDS, Check, Knowledge, Own, Problem, Ratios, Weights
+from appraise.knowledge.records import (
+    KINDS,
+    Check,
+    Knowledge,
+    Own,
+    Problem,
+    Process,
+    Ratios,
+    Weights,
+)
 from appraise.knowledge.shelf import Placed, Shelf
 from appraise.knowledge.topics import (
     read_care,
@@ -26,6 +35,7 @@ from appraise.knowledge.topics import (
     read_never,
     read_offset,
     read_part,
+    read_plain,
     read_process,
     read_ratios,
     read_record,
@@ -97,6 +107,7 @@ def _build(shelf: Shelf, root: Path) -> Knowledge:
         gaps=shelf.read("gaps", read_gap, keys),
         never=shelf.read("never", read_never, keys),
         care=shelf.read("care", read_care, keys),
+        plain=shelf.read("plain", read_plain, keys, _things(processes, housings)),
         record=shelf.read("record", read_record, keys),
         own=tuple(shelf.own),
         digest=shelf.digest.hexdigest()[:12],
@@ -125,6 +136,11 @@ def _weights(shelf: Shelf, sources: frozenset[str], root: Path) -> Weights:
     raise KnowledgeError(
         "no 'weights:' among the knowledge files", str(root), "Reinstall, or mend the file."
     )
+
+
+def _things(processes: Mapping[str, Process], housings: Iterable[str]) -> frozenset[str]:
+    """The words of process families and of housings."""
+    return frozenset([*(one.family for one in processes.values()), *housings])
 
 
 def _words(processes: Iterable[Any]) -> dict[str, tuple[str, ...]]:

@@ -27,6 +27,7 @@ from appraise.knowledge.guidance import (
     Category,
     Caution,
     Never,
+    Plain,
     Span,
 )
 from appraise.knowledge.inquiry import (
@@ -70,6 +71,7 @@ __all__ = [
     "Own",
     "Part",
     "Phrase",
+    "Plain",
     "Problem",
     "Process",
     "Ratios",
@@ -222,6 +224,7 @@ class Knowledge:
     terms: Mapping[str, Term] = field(default_factory=dict)
     phrases: Mapping[str, Phrase] = field(default_factory=dict)
     gaps: Mapping[str, Gap] = field(default_factory=dict)
+    plain: Mapping[str, Plain] = field(default_factory=dict)
     problems: tuple[Problem, ...] = ()
     own: tuple[Own, ...] = ()
     digest: str = ""

@@ -1,5 +1,7 @@
 """Rows other than checks: sources, parts, processes, housings, formats, offsets, cautions."""
 
+from collections.abc import Container
+
 from appraise.base.yamls import Row
 from appraise.knowledge.basis import read_basis, read_years
 from appraise.knowledge.records import (
@@ -16,6 +18,7 @@ from appraise.knowledge.records import (
     Never,
     Offset,
     Part,
+    Plain,
     Process,
     Ratios,
     Source,
@@ -202,6 +205,15 @@ def _span(row: Row, key: str, low: float, high: float) -> Span | None:
         raise row.error(key, f"a lowest and a highest figure from {low:g} to {high:g} are wanted")
     first = None if words[0] == "to" else figures[0]
     return first, None if words[0] == "from" else figures[-1]
+
+
+def read_plain(row: Row, key: str, sources: frozenset[str], known: Container[str]) -> Plain:
+    """A row of `plain:`; its key is a process family or a housing, which are `known`."""
+    if key not in known:
+        raise row.error("", f"'{key}' is neither a process family nor a housing")
+    plain = Plain(key, row.text("text"), read_basis(row, sources))
+    row.done()
+    return plain
 
 
 def read_record(row: Row, key: str, sources: frozenset[str]) -> Category:
