@@ -37,7 +37,7 @@ def test_a_plate_of_the_trade_is_not_asked_back(plate):
 )
 def test_three_half_plates_are_told_apart(size, plate, not_this):
     # 4 1/4 x 5 1/2 in: The Photographic Process (2011), Library of Congress; half of 6 x 8 Paris
-    # inches by arithmetic; the British half plate is from memory.
+    # inches by arithmetic; 4 3/4 x 6 1/2 in: The Century Dictionary and Cyclopedia.
     probabilities = told(measured={"plate": size}).formats.probabilities
     assert best(probabilities) == plate
     assert probabilities[not_this] < 0.01
