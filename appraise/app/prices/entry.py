@@ -12,6 +12,7 @@ from appraise.app.page import Page
 from appraise.app.prices import album, deeds
 from appraise.app.prices.entrylines import entry_lines
 from appraise.app.prices.standing import standing_lines
+from appraise.app.prices.turnout import tell_outcome
 from appraise.log.entries import Entry
 from appraise.log.revisions import Revision
 
@@ -42,6 +43,10 @@ class EntryPage(Page, inherit_bindings=False):
     def action_remove(self) -> None:
         """Take the entry off the log."""
         deeds.remove(self, self._entry, self._gone)
+
+    def action_outcome(self) -> None:
+        """Tell what became of the piece."""
+        tell_outcome(self, self._entry, self._again)
 
     def action_picture(self) -> None:
         """Show a picture."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from appraise.app.lines import EMPTY, Line, fold, line
+from appraise.app.prices.turnout import outcome_lines
 from appraise.log.changes import changes, name_of, read, told
 from appraise.log.entries import Entry
 from appraise.log.revisions import Revision
@@ -33,7 +34,12 @@ def entry_lines(entry: Entry, history: Sequence[Revision], width: int) -> list[L
         says = told(getattr(entry, name))
         if says:
             out += fold(says, width, f"{name_of(name):<{LABEL}} ", lead_role="quiet")
-    out += [*_thought(entry, width), EMPTY, line(("history, the latest first", "head"))]
+    out += [
+        *_thought(entry, width),
+        *outcome_lines(entry, width),
+        EMPTY,
+        line(("history, the latest first", "head")),
+    ]
     for row in _history(history):
         out += fold(row, width, "  ")
     return out

@@ -1,0 +1,68 @@
+"""What became of a piece after it was logged: asked in a form, told on the entry's page."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from typing import TYPE_CHECKING, Any
+
+from appraise.app.fieldwords import Values
+from appraise.app.form import Field, Form
+from appraise.app.lines import EMPTY, Line, fold, line
+from appraise.base.money import Money
+from appraise.knowledge.basics import BELONGING
+from appraise.log.entries import Entry
+from appraise.log.outcomes import SURE, Outcome, outcome_of, with_outcome
+
+if TYPE_CHECKING:
+    from appraise.app.sheet import Sheet
+
+NOTE = "The track record learns from it how far the tool can be believed."
+FOUND = "How its parts turned out to belong, as a conservator or you yourself found."
+
+
+def tell_outcome(sheet: Sheet[Any], entry: Entry, then: Callable[[], None]) -> None:
+    """A form for what was found out about a piece, or what it fetched later."""
+    session = sheet.session
+
+    def keep(values: Values) -> None:
+        price = values["price"]
+        outcome = Outcome(
+            session.as_of,
+            values["found"].lower(),
+            values["sure"].lower() or SURE[1],
+            values["by"],
+            Money.parse(price, session.settings.currency) if price else None,
+        )
+        session.log.edit(with_outcome(entry, outcome), was=entry)
+        session.changes += 1
+
+    def done(kept: bool | None) -> None:
+        if kept:
+            then()
+
+    sheet.app.push_screen(Form("What became of it", fields_of(outcome_of(entry)), keep, NOTE), done)
+
+
+def fields_of(known: Outcome | None) -> list[Field]:
+    """The fields of the form, with what is known so far."""
+    price = str(known.price) if known and known.price else ""
+    return [
+        Field("found", "found", known.found if known else "", FOUND, BELONGING),
+        Field("sure", "how sure", known.sure if known else SURE[1], choices=SURE),
+        Field("by", "found by", known.by if known else "", "Who found it, in your words."),
+        Field("price", "fetched later", price, "What it was sold for later, as 38 USD."),
+    ]
+
+
+def outcome_lines(entry: Entry, width: int) -> Iterator[Line]:
+    """What became of the piece; nothing where nothing was told."""
+    known = outcome_of(entry)
+    if known is None:
+        return
+    by = f" by {known.by}" if known.by else ""
+    found = f"found {known.found} ({known.sure}){by}" if known.found else ""
+    price = f"fetched {known.price}" if known.price else ""
+    yield EMPTY
+    yield line(("what became of it", "head"))
+    told = ", ".join(one for one in (found, price, f"noted {known.on.isoformat()}") if one)
+    yield from fold(told, width, "  ")

@@ -1,0 +1,37 @@
+"""What became of a piece, told on its entry's page."""
+
+from app.kit import app_on, settled, shown
+
+from appraise.log.outcomes import outcome_of
+
+
+async def test_an_outcome_is_told_kept_and_undone(tmp_path):
+    app = app_on(tmp_path, demo=True)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await pilot.press("p")
+        await settled(pilot)
+        await pilot.press("enter")
+        await settled(pilot)
+        await pilot.press("w")
+        await settled(pilot)
+        assert "What became of it" in shown(app)
+        await pilot.press(*"marred", "enter")
+        await settled(pilot)
+        assert "'marred' is no state of belonging" in shown(app)
+        assert "married" in shown(app)
+        await pilot.press(
+            "ctrl+u", *"married", "tab", "ctrl+u", *"certain", "tab", *"a conservator"
+        )
+        await pilot.press("tab", *"38", "enter")
+        await settled(pilot)
+        await pilot.press("end", "pagedown", "pagedown")
+        await settled(pilot)
+        told = "found married (certain) by a conservator, fetched 38.00 USD"
+        assert told in " ".join(shown(app).split())
+        entry = app.session.log.entries(limit=1)[0]
+        assert outcome_of(entry).found == "married"
+        await pilot.press("q", "u")
+        await settled(pilot)
+        assert outcome_of(app.session.log.entry(entry.id)) is None
+    app.session.close()
