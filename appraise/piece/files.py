@@ -39,12 +39,12 @@ def parse_piece(text: str, name: str, knowledge: Knowledge) -> Piece:
     return piece_of(compose(text, name), knowledge)
 
 
-def piece_of(row: Row, knowledge: Knowledge) -> Piece:
-    """A piece from the top mapping of its file."""
+def piece_of(row: Row, knowledge: Knowledge, met: str = "market") -> Piece:
+    """A piece from the top mapping of its file; `met` is its channel where it names none."""
     version = row.text("piece", VERSION)
     if version != VERSION:
         raise row.error("piece", f"format '{version}' is not known", f"This tool writes {VERSION}.")
-    channel = row.choice("channel", CHANNELS, "market")
+    channel = row.choice("channel", CHANNELS, met)
     kind = row.choice("kind", KINDS, "cased")
     usual = DEFAULT_KNOWN.get(channel, "in-hand")
     piece = Piece(

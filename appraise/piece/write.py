@@ -13,8 +13,14 @@ _DUMPER: Any = getattr(yaml, "CSafeDumper", yaml.SafeDumper)
 
 def write_piece(piece: Piece) -> str:
     """The piece as YAML text, in the order of the format; what is not known is left out."""
-    document: dict[str, Any] = {"piece": VERSION}
-    document.update(_frame(piece))
+    document = {"piece": VERSION, **piece_document(piece)}
+    text: str = yaml.dump(document, Dumper=_DUMPER, sort_keys=False, allow_unicode=True, width=100)
+    return text
+
+
+def piece_document(piece: Piece) -> dict[str, Any]:
+    """The keys and values of a piece file, without its version."""
+    document = _frame(piece)
     if piece.findings:
         document["findings"] = {
             name: _finding(one, piece.default_known) for name, one in piece.findings.items()
@@ -29,8 +35,7 @@ def write_piece(piece: Piece) -> str:
             }
             for image in piece.images
         ]
-    text: str = yaml.dump(document, Dumper=_DUMPER, sort_keys=False, allow_unicode=True, width=100)
-    return text
+    return document
 
 
 def _frame(piece: Piece) -> dict[str, Any]:

@@ -3,23 +3,16 @@
 from __future__ import annotations
 
 from datetime import date
-from decimal import Decimal
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from appraise.app.fieldwords import Values, day_in, money_in, written
 from appraise.app.form import Field
 from appraise.base.errors import InputError
-from appraise.base.money import Money
-from appraise.log.entries import Entry, Estimate
+from appraise.log.entries import Entry
+from appraise.log.judged import entry_of
 from appraise.piece.records import Piece
 from appraise.pricing.venue import AUCTIONS
-from appraise.reading.reading import Reading
 from appraise.verdict import Verdict
-
-if TYPE_CHECKING:
-    from appraise.pricing.estimate import Estimate as Priced
-
-SURE = 0.5  # chance from which a word is logged for what the piece is
 
 
 def bought_fields(piece: Piece, as_of: date) -> list[Field]:
@@ -83,53 +76,5 @@ def passed(verdict: Verdict, values: Values, as_of: date, text: str) -> Entry:
 def _entry(
     verdict: Verdict, record: str, day: date, values: Values, text: str, **amounts: Any
 ) -> Entry:
-    piece, reading = verdict.piece, verdict.reading
-    amounts.setdefault("asked", piece.asking)
-    return Entry(
-        record=record,
-        date=day,
-        channel=piece.channel,
-        kind=piece.kind,
-        process=_sure(reading.family, reading.families[reading.family]),
-        housing=_housing(reading),
-        format=reading.formats.best,
-        title=piece.title,
-        motif=piece.motif,
-        subject=piece.subject,
-        appeal=piece.appeal,
-        identified=bool(piece.inscription and piece.inscription.text) or None,
-        condition_factor=_condition(verdict),
-        venue=" ".join(values["venue"].split()),
-        note=values["note"],
-        belonging=tuple((state, round(p, 4)) for state, p in reading.belonging.items()),
-        estimate=_estimate(verdict.estimate, verdict.currency),
-        piece=text,
-        **amounts,
-    )
-
-
-def _sure(word: str, chance: float) -> str:
-    return word if chance >= SURE else ""
-
-
-def _housing(reading: Reading) -> str:
-    if reading.piece.kind != "cased":
-        return ""
-    return _sure(reading.material, reading.housings[reading.material])
-
-
-def _condition(verdict: Verdict) -> float | None:
-    """What the condition leaves beside the usual, or None when nothing was looked at."""
-    seen = any(side.done for side in verdict.reading.condition.sides.values())
-    return round(verdict.kept, 4) if seen else None
-
-
-def _estimate(estimate: Priced | None, currency: str) -> Estimate | None:
-    """What the log said such a piece would cost; None without a number."""
-    if estimate is None or estimate.low is None or estimate.median is None or estimate.high is None:
-        return None
-    low, median, high = (
-        Money(Decimal(repr(value)), currency).rounded()
-        for value in (estimate.low, estimate.median, estimate.high)
-    )
-    return Estimate(low, median, high)
+    venue = " ".join(values["venue"].split())
+    return entry_of(verdict, record, day, venue=venue, note=values["note"], piece=text, **amounts)

@@ -1,0 +1,200 @@
+"""What a lot is worth piece by piece, and what one may pay for the whole of it."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from decimal import Decimal
+
+from appraise.base.errors import InputError
+from appraise.base.money import Money
+from appraise.keeping.lots import Lot, LotItem
+from appraise.pricing.bid import Terms
+from appraise.pricing.bill import Bill, all_in, walk_away
+from appraise.pricing.lot import LotPiece, Plan, lot_ceiling, share_out
+from appraise.pricing.venue import Venue
+from appraise.pricing.worth import Worth
+
+STATED, BY_LOG = "stated", "by your log"
+EQUAL = "equal"
+"""What is written for shares that are all alike."""
+PERCENT = 100.0
+
+Turned = Callable[[Money], Money | None]
+"""An amount in the base currency; None where a rate is missing."""
+
+
+@dataclass(frozen=True, slots=True)
+class Valued:
+    """A piece of a lot with its worth.
+
+    Attributes:
+        item: The piece.
+        worth: What it is worth to sell on, base currency; None: not known.
+        doubt: Standard uncertainty of the log of that worth.
+        basis: `STATED` or `BY_LOG`; where it is not known, why.
+        parts: What its parts are worth, base currency.
+        extra: What one would pay beyond resale, base currency.
+    """
+
+    item: LotItem
+    worth: float | None
+    doubt: float
+    basis: str
+    parts: float
+    extra: Decimal
+
+    @property
+    def known(self) -> bool:
+        """Whether it has a worth under its plan."""
+        return self.item.plan == Plan.PARTS or self.worth is not None
+
+    @property
+    def piece(self) -> LotPiece:
+        """As the price of a lot wants it; a worth that is not known counts as nothing."""
+        plan = Plan(self.item.plan)
+        return LotPiece(self.worth or 0.0, self.doubt, plan, self.extra, self.parts)
+
+    def value(self, selling: int) -> float:
+        """What it brings under its plan with its extra, base currency.
+
+        Args:
+            selling: Per cent of a sale that selling costs.
+        """
+        extra = float(self.extra) if self.item.plan == Plan.KEEP else 0.0
+        return self.piece.value(selling / PERCENT) + extra
+
+
+def valued(item: LotItem, worth: Worth | None, why: str, turned: Turned) -> Valued:
+    """A piece with its worth: as the user states it, else by the log.
+
+    Args:
+        item: The piece.
+        worth: By the log, base currency; None: no opinion.
+        why: Why there is none.
+        turned: Turns amounts into the base currency.
+
+    Raises:
+        InputError: when an amount is in a currency without a rate.
+    """
+    parts, extra = _base(item, "parts", turned), _base(item, "extra", turned)
+    own = _base(item, "worth", turned)
+    aside = (float(parts.amount) if parts else 0.0, extra.amount if extra else Decimal(0))
+    if own is not None:
+        return Valued(item, float(own.amount), 0.0, STATED, *aside)
+    if worth is not None:
+        return Valued(item, worth.median, worth.estimate.doubt, BY_LOG, *aside)
+    return Valued(item, None, 0.0, why, *aside)
+
+
+def _base(item: LotItem, name: str, turned: Turned) -> Money | None:
+    amount: Money | None = getattr(item, name)
+    if amount is None:
+        return None
+    found = turned(amount)
+    if found is None:
+        raise InputError(
+            f"no rate for {amount}",
+            f"{item.title}, {name}",
+            f"Give it: appraise rates {amount.currency} RATE.",
+        )
+    return found
+
+
+@dataclass(frozen=True, slots=True)
+class LotAdvice:
+    """One maximum for a whole lot.
+
+    Attributes:
+        pieces: What is in it, with worths.
+        total: What the pieces bring under their plans, extras left out, base currency.
+        ceiling: The most it may cost in all: as the user decided, else by the worths.
+        decided: Whether the user decided it.
+        factor: What the winner's curse leaves of the total; 1 where the user decided.
+        bid: The largest legal bid within the ceiling, venue's currency; None: do not bid.
+        bill: Its bill, or None.
+        shares: Of the bill's total what each piece costs, by what it brings; none where the worth
+            of one is not known.
+    """
+
+    pieces: tuple[Valued, ...]
+    total: float
+    ceiling: Money
+    decided: bool
+    factor: float
+    bid: Money | None
+    bill: Bill | None
+    shares: tuple[Money, ...]
+
+    @property
+    def unknown(self) -> tuple[Valued, ...]:
+        """The pieces whose worth is not known, counted as nothing."""
+        return tuple(one for one in self.pieces if not one.known)
+
+
+def lot_advice(lot: Lot, pieces: Sequence[Valued], terms: Terms, venue: Venue) -> LotAdvice:
+    """The ceiling of a lot and what it leaves for a bid.
+
+    Worths are summed as `pricing.lot` does; a repair is reserved for every piece that is not taken
+    apart. A ceiling that the user decided, in the base currency, stands in place of that.
+
+    Args:
+        lot: The lot.
+        pieces: Its pieces with their worths.
+        terms: What the buyer decides, the repair for one piece.
+        venue: The terms of the sale, its bill in the base currency.
+
+    Raises:
+        InputError: when there is no piece and no decided ceiling either.
+    """
+    selling = lot.selling / PERCENT
+    decided = lot.ceiling if lot.ceiling and lot.ceiling.currency == venue.home else None
+    total, factor, most = 0.0, 1.0, decided
+    if pieces:
+        total = sum(one.piece.value(selling) for one in pieces)
+        whole = sum(one.item.plan != Plan.PARTS for one in pieces)
+        reserved = replace(terms, repair=terms.repair * whole)
+        by_worth, shade = lot_ceiling([one.piece for one in pieces], reserved, selling, venue.home)
+        factor = 1.0 if decided else shade.middle
+        most = decided or by_worth
+    if most is None:
+        raise InputError("holds no piece", lot.title, "Add one, or decide the most it may cost.")
+    bid = walk_away(venue, most)
+    bill = None if bid is None else all_in(venue, bid)
+    clear = bool(pieces) and all(one.known for one in pieces)
+    shares = shared(bill.total, pieces, lot.selling) if bill and clear else ()
+    return LotAdvice(tuple(pieces), total, most, decided is not None, factor, bid, bill, shares)
+
+
+def shared(total: Money, pieces: Sequence[Valued], selling: int) -> tuple[Money, ...]:
+    """What each piece of a lot costs of the whole, by what it brings; equally where none is known.
+
+    Raises:
+        InputError: when the worth of some is known and of others not.
+    """
+    unknown = [one for one in pieces if not one.known]
+    if unknown and len(unknown) < len(pieces):
+        raise InputError(
+            "no worth is known", unknown[0].item.title, "State one, or the shares yourself."
+        )
+    weights = [1.0 if unknown else one.value(selling) for one in pieces]
+    return share_out(total, weights)
+
+
+def weights_of(text: str, count: int) -> tuple[float, ...]:
+    """Shares as written: 'equal', or '3, 2, 1' in the order of the pieces.
+
+    Raises:
+        InputError: when they are not that many numbers of 0 or more.
+    """
+    if text.strip().lower() == EQUAL:
+        return (1.0,) * count
+    parts = text.replace(",", " ").split()
+    try:
+        weights = tuple(map(float, parts))
+    except ValueError:
+        weights = ()
+    if len(weights) != count or not all(0.0 <= one < 1e12 for one in weights):
+        example = " ".join(str(count - place) for place in range(min(count, 5)))
+        raise InputError(
+            f"'{text}' is not {count} shares", "share", f"Write {EQUAL}, or as {example}."
+        )
+    return weights

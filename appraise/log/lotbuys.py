@@ -1,0 +1,153 @@
+"""A lot's result as one act of the log: what each piece cost, or what somebody else paid."""
+
+import datetime as dt
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Any
+
+from appraise.base.errors import InputError
+from appraise.base.money import Money
+from appraise.keeping.lots import Lot, LotItem
+from appraise.keeping.lotsteps import ended
+from appraise.log.entries import Entry
+from appraise.log.holdings import Act, Held
+from appraise.log.judged import entry_of
+from appraise.log.outlay import terms_of_lot
+from appraise.log.venues import Book
+from appraise.pricing.bill import all_in
+from appraise.pricing.lot import share_out
+from appraise.pricing.venue import NOTHING
+from appraise.verdict import Verdict
+
+KEY = "lot"
+"""Under this name an entry says in `extra` of which lot it was."""
+
+Judged = Sequence[Verdict | None]
+"""A verdict for each piece of a lot, in order; None where nothing of it was noted."""
+
+
+def whole_cost(lot: Lot, hammer: Money, book: Book, currency: str, on: dt.date) -> Money:
+    """What a lot cost in all by its venue's bill: what its pieces share.
+
+    The travel is left out, since that is no part of a piece's price. Where a rate is missing the
+    invoice stands in the sale's own currency; nothing is guessed.
+
+    Raises:
+        InputError: when the hammer price is in another currency than the sale.
+    """
+    terms = terms_of_lot(lot, book, currency, on)
+    if terms is not None:
+        return all_in(replace(terms, travel=NOTHING), hammer).total
+    house = book.for_sale(lot.venue, lot.channel)
+    if house is None or house.venue.currency != lot.currency:
+        return hammer
+    return all_in(replace(house.venue, base="", travel=NOTHING), hammer).invoice
+
+
+def won_act(
+    held: Held[Lot],
+    hammer: Money,
+    on: dt.date,
+    total: Money,
+    weights: Sequence[float],
+    judged: Judged,
+) -> Act:
+    """A lot won: its state, and a `bought` entry for each piece with its share of the cost.
+
+    Args:
+        held: The lot as it is kept.
+        hammer: What it went for.
+        on: The day.
+        total: What it cost in all; the shares add up to it exactly.
+        weights: One for each piece, in which the cost is shared out; one for a lot of no piece.
+        judged: What was thought of each piece.
+
+    Raises:
+        InputError: when it has ended already, or the weights are none.
+    """
+    lot = held.thing
+    after = ended(lot, "won", on, hammer)
+    items = lot.items or (LotItem(lot.title),)
+    verdicts = judged if lot.items else (None,)
+    if len(weights) != len(items):
+        raise InputError(f"{len(weights)} shares for {len(items)} pieces", "share")
+    single = {"hammer": hammer, "asked": lot.asking} if len(items) == 1 else {"asked": None}
+    entries = tuple(
+        _entry(held, item, verdict, "bought", on, paid=share, **single)
+        for item, verdict, share in zip(items, verdicts, share_out(total, weights), strict=True)
+    )
+    return Act(add=entries, change=(Held(held.id, after),))
+
+
+def lost_act(
+    held: Held[Lot],
+    hammer: Money | None,
+    on: dt.date,
+    judged: Judged,
+    weights: Sequence[float] | None = None,
+    carriage: Money | None = None,
+) -> Act:
+    """A lot lost: its state, and what the log learns of it.
+
+    Of one piece the hammer price is a price like any other. Of several pieces it says little
+    about each: nothing is logged unless the user gives their shares in it.
+
+    Args:
+        held: The lot as it is kept.
+        hammer: What it went for; None: not known.
+        on: The day.
+        judged: What was thought of each piece.
+        weights: The shares of several pieces, as the user states them; None: log nothing.
+        carriage: What the house asks for the whole lot, which several pieces share likewise.
+
+    Raises:
+        InputError: when it has ended already, or the weights are none.
+    """
+    lot = held.thing
+    change = (Held(held.id, ended(lot, "lost", on, hammer)),)
+    if hammer is None or hammer.amount <= 0:
+        return Act(change=change)
+    if len(lot.items) <= 1:
+        item = lot.items[0] if lot.items else LotItem(lot.title)
+        verdict = judged[0] if lot.items else None
+        entry = _entry(held, item, verdict, "hammer", on, hammer=hammer, asked=lot.asking)
+        return Act(add=(entry,), change=change)
+    if weights is None:
+        return Act(change=change)
+    posted = share_out(carriage, weights) if carriage else (None,) * len(weights)
+    shares = zip(lot.items, judged, share_out(hammer, weights), posted, strict=True)
+    entries = tuple(
+        _entry(held, item, verdict, "hammer", on, hammer=share, postage=post, asked=None)
+        for item, verdict, share, post in shares
+    )
+    return Act(add=entries, change=change)
+
+
+def carriage_of(lot: Lot, book: Book) -> Money | None:
+    """What the lot's house asks for carriage, in the sale's currency; None where none is noted."""
+    house = book.for_sale(lot.venue, lot.channel)
+    if house is None or house.venue.currency != lot.currency or not house.venue.carriage:
+        return None
+    return Money(house.venue.carriage, lot.currency).rounded()
+
+
+def passed_act(held: Held[Lot], on: dt.date) -> Act:
+    """A lot passed over: its state alone; errors as in `lost_act`."""
+    return Act(change=(Held(held.id, ended(held.thing, "passed", on)),))
+
+
+def _entry(
+    held: Held[Lot], item: LotItem, verdict: Verdict | None, record: str, on: dt.date, **more: Any
+) -> Entry:
+    """An entry for one piece, which says of which lot it was."""
+    lot = held.thing
+    told = {"venue": lot.venue, "piece": item.piece, "extra": _extra(held), **more}
+    if verdict is None:
+        return Entry(record, on, channel=lot.channel, title=item.title, **told)
+    return entry_of(verdict, record, on, title=item.title, **told)
+
+
+def _extra(held: Held[Lot]) -> dict[str, Any]:
+    lot = held.thing
+    known = {KEY: held.id, "lot number": lot.number, "pieces in lot": len(lot.items)}
+    return {name: value for name, value in known.items() if value}

@@ -1,0 +1,124 @@
+"""What is left to spend: the budget of the log, what was paid, and the bids that stand."""
+
+import datetime as dt
+from collections.abc import Iterable, Sequence
+from decimal import Decimal
+
+from appraise.base.money import Money
+from appraise.keeping.budgets import Budget, Promise, Purse, period_of
+from appraise.keeping.lots import Lot
+from appraise.log.bookkeeping import read_book
+from appraise.log.entries import Entry
+from appraise.log.footing import all_in_price
+from appraise.log.holdings import Act, Held, enact, held
+from appraise.log.store import Log
+from appraise.log.venues import Book, Sale
+from appraise.pricing.bill import all_in
+from appraise.pricing.venue import Venue
+
+
+def sale_of_lot(lot: Lot) -> Sale:
+    """Where a lot is sold."""
+    return Sale(lot.venue, lot.channel, lot.currency)
+
+
+def terms_of_lot(lot: Lot, book: Book, currency: str, on: dt.date) -> Venue | None:
+    """The terms of a lot's sale with the bill in the base currency; None where a rate is missing.
+
+    A sale of which no terms are noted, or none in the lot's own currency, has nothing on top.
+
+    Args:
+        lot: The lot.
+        book: The user's venues and rates.
+        currency: ISO 4217 code of the base currency.
+        on: The day whose rate is wanted.
+    """
+    house = book.for_sale(lot.venue, lot.channel)
+    if house is not None and house.venue.currency == lot.currency:
+        return book.terms(house, currency, on)
+    name = lot.venue or lot.channel or "no venue"
+    if lot.currency == currency:
+        return Venue(name, currency)
+    rate = book.rate(lot.currency, currency, on)
+    return Venue(name, lot.currency, exchange=rate.rate, base=currency) if rate else None
+
+
+def cost_of(lot: Lot, bid: Money, book: Book, currency: str, on: dt.date) -> Money | None:
+    """What a bid on a lot costs in all if it wins, base currency; None where a rate is missing."""
+    terms = terms_of_lot(lot, book, currency, on)
+    return None if terms is None else all_in(terms, bid).total
+
+
+def promises(
+    lots: Iterable[Held[Lot]], book: Book, currency: str, on: dt.date
+) -> tuple[Promise, ...]:
+    """The bids that stand, each with its whole cost; a lot that has ended promises nothing."""
+    return tuple(
+        Promise(
+            one.id,
+            one.thing.title,
+            one.thing.standing,
+            cost_of(one.thing, one.thing.standing, book, currency, on),
+            one.thing.chance,
+        )
+        for one in lots
+        if one.thing.standing is not None
+    )
+
+
+def spent_on(
+    entries: Iterable[Entry], currency: str, book: Book
+) -> tuple[Money, int, tuple[Money, ...]]:
+    """What entries of pieces that were bought cost in all.
+
+    Returns:
+        The sum in the base currency, of how many entries, and the amounts without a rate.
+    """
+    total, count, without = Money(Decimal(0), currency), 0, []
+    for entry in entries:
+        if entry.record != "bought" or entry.price is None:
+            continue
+        count += 1
+        cost = all_in_price(entry, currency, book)
+        if cost is not None:
+            total = total + cost
+        elif entry.price.amount > 0:
+            without.append(entry.price)
+    return total, count, tuple(without)
+
+
+def read_budget(log: Log) -> Budget | None:
+    """The budget that counts: the one begun last; None where there is none."""
+    known = held(log, Budget)
+    return known[-1].thing if known else None
+
+
+def keep_budget(log: Log, budget: Budget | None) -> None:
+    """Let a budget count from now on, in place of any other; None: no budget. One act."""
+    known: Sequence[Held[Budget]] = held(log, Budget)
+    if budget is None:
+        enact(log, Act(drop=tuple(one.id for one in known)))
+    elif known:
+        kept, others = known[-1], tuple(one.id for one in known[:-1])
+        enact(log, Act(change=(Held(kept.id, budget),), drop=others))
+    else:
+        enact(log, Act(add=(budget,)))
+
+
+def read_purse(log: Log, currency: str, on: dt.date) -> Purse:
+    """What is left to spend in the period of the budget in which a day lies.
+
+    Args:
+        log: The open log.
+        currency: ISO 4217 code of the base currency.
+        on: The day.
+    """
+    with log.snapshot():
+        book, budget = read_book(log), read_budget(log)
+        per = budget.per if budget else ""
+        first, last = period_of(on, per)
+        entries = log.entries(f"record:bought date:{first}..{last}")
+        standing = promises(held(log, Lot), book, currency, on)
+    whole = book.turned(budget.amount, currency, on) if budget else None
+    total, count, without = spent_on(entries, currency, book)
+    return Purse(currency, first, last, per, whole, total, count, without, standing)
