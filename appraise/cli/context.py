@@ -81,8 +81,13 @@ class Context:
             print(f"  no backup of today: {error}", file=sys.stderr)
         return log
 
-    def prices(self, knowledge: Knowledge, currency: str, log: Path | None = None) -> Prices | None:
-        """The learnt log, or None where there is no log; nothing is made."""
+    def prices(
+        self, knowledge: Knowledge, currency: str, log: Path | None = None, without: str = ""
+    ) -> Prices | None:
+        """The learnt log, less one entry if its id is given; None where there is no log.
+
+        Nothing is made.
+        """
         path = log or self.home.log
         if not path.exists():
             if log is not None:
@@ -94,7 +99,8 @@ class Context:
 
         with open_at(path) as store:
             entries, book = store.entries(), read_book(store)
-        return learn(priced_rows(entries, knowledge, currency, self.as_of, book))
+        rest = [one for one in entries if one.id != without]
+        return learn(priced_rows(rest, knowledge, currency, self.as_of, book))
 
     def book(self) -> Book:
         """The user's venues and rates; an empty book where there is no log."""

@@ -17,6 +17,7 @@ from appraise.cli import (
     pieces,
     places,
     record,
+    report,
     track,
     venues,
     year,
@@ -24,7 +25,9 @@ from appraise.cli import (
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
 
-FAMILIES = (app, pieces, bid, listing, checks, year, advice, log, venues, record, track, places)
+FAMILIES = (
+    app, pieces, bid, listing, checks, year, advice, log, venues, record, report, track, places,
+)  # fmt: skip
 PURPOSE = "For buying decisions only; not an appraisal for insurance, tax or estate."
 
 

@@ -22,6 +22,7 @@ def plain_piece(entry: Entry, knowledge: Knowledge) -> Piece:
     piece = Piece(
         title=entry.title,
         kind=entry.kind or "cased",
+        channel=entry.channel or "market",
         subject=entry.subject,
         motif=entry.motif,
         named_format=entry.format if entry.format in knowledge.formats else "",

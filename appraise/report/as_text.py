@@ -49,21 +49,22 @@ def _head(verdict: Verdict) -> list[str]:
     return [title, f"{piece.kind}, {piece.channel}, as of {verdict.as_of}{asked}"]
 
 
-def _leading(chances: Mapping[str, float], names: Mapping[str, str]) -> str:
+def leading(chances: Mapping[str, float], names: Mapping[str, str]) -> str:
+    """The likeliest of some words, by their names where they have any: at most three."""
     ordered = sorted(chances.items(), key=lambda item: -item[1])[:3]
     told = [f"{names.get(word, word)} {hundred(p)}" for word, p in ordered if p >= 0.02]
     return ", ".join(told)
 
 
 def _identity(reading: Reading, knowledge: Knowledge) -> Iterator[str]:
-    yield f"process   {_leading(reading.families, {})}"
+    yield f"process   {leading(reading.families, {})}"
     if reading.piece.kind == "cased":
         names = {one.id: one.name for one in knowledge.housings.values()}
-        yield f"housing   {_leading(reading.housings, names)}"
+        yield f"housing   {leading(reading.housings, names)}"
     formats = reading.formats
     if formats.best:
         names = {one.id: one.name for one in knowledge.formats.values()}
-        yield f"format    {_leading(formats.probabilities, names)}"
+        yield f"format    {leading(formats.probabilities, names)}"
 
 
 def _years(reading: Reading) -> Iterator[str]:

@@ -1,0 +1,108 @@
+"""`appraise report`: one piece told to one reader, as text, Markdown or a page of HTML."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from appraise.base.errors import InputError
+from appraise.cli.context import Context
+from appraise.cli.exits import Exit
+from appraise.cli.options import Commands, command, with_day, with_json
+from appraise.cli.subject import METAVAR, Named, named
+
+if TYPE_CHECKING:
+    from appraise.knowledge.records import Knowledge
+    from appraise.piece.records import Piece
+    from appraise.report.reader.document import Document
+    from appraise.verdict import Verdict
+
+READERS = ("buyer", "public", "conservator", "insurer", "heir")
+BY_SUFFIX = {".html": "html", ".htm": "html", ".md": "markdown", ".markdown": "markdown"}
+
+
+def add(commands: Commands) -> None:
+    """Add the command."""
+    report = command(commands, "report", "one piece told to one reader")
+    report.add_argument("piece", metavar=METAVAR, help="a piece file, or an entry's id")
+    report.add_argument(
+        "--for",
+        dest="reader",
+        choices=READERS,
+        default="buyer",
+        help="who reads it; buyer unless said otherwise",
+    )
+    report.add_argument(
+        "--as",
+        dest="form",
+        choices=("text", "markdown", "html"),
+        help="how it is written; by the end of FILE, or text",
+    )
+    report.add_argument("--out", metavar="FILE", type=Path, help="write it to a file")
+    report.add_argument("--force", action="store_true", help="write over FILE if it is there")
+    with_json(report)
+    with_day(report)
+    report.set_defaults(run=run_report)
+
+
+def run_report(args: argparse.Namespace, context: Context) -> Exit:
+    """Tell a piece to a reader, on stdout or into a file."""
+    from appraise.base.files import write_new
+    from appraise.report.reader.document import report_json
+    from appraise.report.reader.forms import FORMS
+
+    if args.force and args.out is None:
+        raise InputError("names no file to write over", "--force", "Add --out FILE.")
+    suffix = args.out.suffix.lower() if args.out else ""
+    form = args.form or BY_SUFFIX.get(suffix, "text")
+    document = _told(args, context)
+    written = FORMS[form](document)
+    if args.out is None:
+        context.show(report_json(document), written)
+        return Exit.DONE
+    write_new(args.out, written.encode(), args.force, "Choose another name, or add --force.")
+    if context.json:
+        context.show({**report_json(document), "file": str(args.out)}, "")
+    else:
+        print(f"written: {args.out}", file=sys.stderr)
+    return Exit.DONE
+
+
+def _told(args: argparse.Namespace, context: Context) -> Document:
+    from appraise.report.reader.telling import told_to
+
+    knowledge = context.knowledge()
+    meant = named(args.piece, context, knowledge)
+
+    def judge(piece: Piece, priced: bool) -> Verdict:
+        return _judged(piece, meant, priced, context, knowledge)
+
+    titles = _titles(context) if args.reader == "buyer" else {}
+    kept_at = str(context.home.log) if meant.entry else ""
+    return told_to(args.reader, meant.piece, meant.entry, knowledge, judge, titles, kept_at)
+
+
+def _judged(
+    piece: Piece, meant: Named, priced: bool, context: Context, knowledge: Knowledge
+) -> Verdict:
+    """The verdict; what was itself paid for the piece is no price to go by."""
+    from appraise.log.venues import sale_of
+    from appraise.verdict import judge
+
+    settings = context.settings()
+    if not priced:
+        return judge(piece, knowledge, None, context.as_of, settings)
+    own = meant.entry.id if meant.entry else ""
+    prices = context.prices(knowledge, settings.currency, without=own)
+    terms = context.terms_for(sale_of(piece), settings.currency)
+    return judge(piece, knowledge, prices, context.as_of, settings, terms)
+
+
+def _titles(context: Context) -> dict[str, str]:
+    """What the entries of the log are called; nothing is made where there is no log."""
+    if not context.home.log.exists():
+        return {}
+    with context.log() as log:
+        return {one.id: one.title or one.motif for one in log.entries()}

@@ -1,0 +1,148 @@
+"""How a piece could be known again, how to keep it, what never to do, and whom to ask."""
+
+from collections.abc import Iterator
+
+from appraise.knowledge.guidance import Care
+from appraise.report.object_id import SAFE, Subject, object_id
+from appraise.report.reader.document import Block, Bullets, Facts, Paragraph, Table
+from appraise.report.reader.identity import LIKELY
+from appraise.report.reader.matter import Matter
+
+HOME = "one-box"
+"""The row of `care:` that chooses between the storage figures of the sources."""
+
+TOPICS = ("storage", "enclosure", "handling", "light", "marking")
+"""What somebody who keeps a piece should know, in this order."""
+
+DIGEST = (
+    "The SHA-256 digest is a number made from every byte of a picture's file: while it is the "
+    "same, so is the file."
+)
+ASK = (
+    "Before anything is opened, cleaned or mended: a conservator of photographs, found through the "
+    "conservators' body of your country.",
+    "For the story, and before it leaves the family: a museum, archive or library that collects "
+    "photographs of that place or trade. They do not name prices.",
+    "For insurance, tax, an estate or a division among heirs: a licensed or qualified appraiser.",
+)
+DOUBT = (
+    "Nothing here is certain. It was put together from what was seen from outside, by somebody who "
+    "wished to buy well and did not open the piece."
+)
+
+
+def record(matter: Matter) -> Iterator[Block]:
+    """The record by Object ID, and what it still lacks."""
+    entry = matter.entry
+    pictures, number = (len(entry.pictures), entry.id) if entry else (0, "")
+    found = object_id(Subject(matter.verdict, matter.knowledge, pictures, number))
+    yield Paragraph(f"By the categories of Object ID; {found.state}.")
+    yield Facts(
+        tuple(
+            (one.category.name, one.says or (f"not recorded. {one.category.ask}",))
+            for one in found.entries
+        )
+    )
+    yield Paragraph(SAFE, "quiet")
+
+
+def pictures(matter: Matter) -> Iterator[Block]:
+    """The pictures by name and digest."""
+    found = matter.entry.pictures if matter.entry else ()
+    if not found:
+        yield Paragraph("No picture is kept with its record.")
+        return
+    rows = tuple((one.name, one.sha256) for one in found)
+    yield Table("Pictures kept with the record", ("name", "SHA-256"), rows)
+    yield Paragraph(DIGEST, "quiet")
+
+
+def matters(matter: Matter) -> Iterator[Block]:
+    """Why it may matter, or may not, from what is recorded and nothing else."""
+    found = tuple(_reasons(matter))
+    yield (
+        Bullets(found)
+        if found
+        else Paragraph(
+            "Nothing recorded here sets it apart from others of its kind. That may only mean that "
+            "nobody wrote down who is pictured: if you know, write it down now."
+        )
+    )
+    yield Paragraph(DOUBT)
+
+
+def _reasons(matter: Matter) -> Iterator[str]:
+    reading, piece = matter.verdict.reading, matter.piece
+    if reading.modern >= LIKELY:
+        yield (
+            "It may well be modern, in part or as a whole, and is best kept and passed on with "
+            "that said."
+        )
+    elif reading.belonging.get("together", 0.0) >= LIKELY:
+        yield "Picture and case seem to have been together from the start: keep them together."
+    if piece.inscription is not None:
+        yield (
+            "Something is written on it or kept with it. A name, a place or a date ties a picture "
+            "to people: keep the writing with it, whatever becomes of it."
+        )
+    if piece.maker:
+        yield f"Its maker is recorded: {piece.maker}."
+    if piece.subject in ("soldier", "occupational", "outdoor"):
+        yield (
+            f"It is put down as a picture of the sort '{piece.subject}'; a museum or society of "
+            "that field may want to know of it."
+        )
+    if matter.entry is not None and matter.entry.own_work:
+        yield "It was made or assembled by its last owner, and is not an old piece as it was found."
+
+
+def keep(matter: Matter) -> Iterator[Block]:
+    """How to keep it safe: this tool's choice of figures, and what is for its materials."""
+    yield Bullets(tuple(one.text for one in _care(matter)))
+
+
+def _care(matter: Matter) -> list[Care]:
+    reading = matter.verdict.reading
+    chances = {**reading.housings, **reading.processes, **reading.families}
+    likely = {word for word, chance in chances.items() if chance >= LIKELY} | {matter.piece.kind}
+    rows = matter.knowledge.care.values()
+    chosen = [one for one in rows if _fits(one, likely)]
+    return [one for topic in TOPICS for one in chosen if one.topic == topic]
+
+
+def _fits(row: Care, likely: set[str]) -> bool:
+    """Whether advice is for such a piece.
+
+    Of storage figures only the tool's own choice and the alarms: published ones differ.
+    """
+    mine = not row.materials or bool(likely & set(row.materials))
+    return mine and (row.topic != "storage" or row.id == HOME or row.alarm is not None)
+
+
+def never(matter: Matter) -> Iterator[Block]:
+    """What nobody should do to it, and why."""
+    rows = matter.knowledge.never.values()
+    yield Facts(tuple((row.says, (row.why,)) for row in rows))
+
+
+def ask(matter: Matter) -> Iterator[Block]:
+    """Whom to ask."""
+    yield Bullets(ASK)
+
+
+def where(matter: Matter) -> Iterator[Block]:
+    """Where its record lies."""
+    entry = matter.entry
+    if entry is not None and matter.kept_at:
+        yield Paragraph(
+            f"Its record is entry {entry.id} of the price log in {matter.kept_at}. The pictures "
+            "lie beside the log. `appraise log show` with that number prints it."
+        )
+        names = ", ".join(one.name for one in entry.pictures)
+        if names:
+            yield Paragraph(f"Pictures kept: {names}.")
+        if entry.note:
+            yield Paragraph(f"Its owner noted: {entry.note}")
+    else:
+        yield Paragraph("It stands in no log; this report and the file it was made from are all.")
+    yield Paragraph(SAFE, "quiet")
