@@ -197,6 +197,11 @@ def end_of(day: dt.date, zone: Zone) -> dt.datetime:
     return (after.replace(tzinfo=zone) if zone else after.astimezone()).astimezone(dt.UTC)
 
 
+def on_day(moment: dt.datetime, day: dt.date) -> dt.datetime:
+    """An instant moved by whole days so that it falls on a day by this machine's clock."""
+    return moment + (day - local(moment, None).date())
+
+
 def told_moment(moment: dt.datetime, zone: Zone, *, year: bool = True) -> str:
     """An instant as 'Sun 8 Nov 2026 20:00 CET'."""
     here = local(moment, zone)

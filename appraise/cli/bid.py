@@ -24,8 +24,14 @@ SETTINGS = ("extra", "repair", "margin", "budget")
 
 def add(commands: Commands) -> None:
     """Add the command."""
-    bid = command(commands, "bid", "the bill, and the most to bid for a piece, a worth or a sum")
-    bid.add_argument("piece", nargs="?", type=Path, metavar="PIECE.yaml", help="a piece file")
+    bid = command(commands, "bid", "the bill, and the most to bid: a piece, a lot, a worth, a sum")
+    bid.add_argument(
+        "piece",
+        nargs="?",
+        type=Path,
+        metavar="PIECE|LOT",
+        help="a piece or lot file, or a lot's id",
+    )
     bid.add_argument("--worth", metavar="AMOUNT", help="what it is worth, instead of a piece")
     bid.add_argument("--ceiling", metavar="AMOUNT", help="the most it may cost in all")
     bid.add_argument("--doubt", metavar="SHARE", default="0", help="of a given worth, as 0.2")
@@ -46,10 +52,16 @@ def run_bid(args: argparse.Namespace, context: Context) -> Exit:
     given = [name for name in ("piece", "worth", "ceiling") if getattr(args, name)]
     if len(given) != 1:
         raise InputError(
-            "a bid is for one of: a piece file, --worth, --ceiling",
+            "a bid is for one of: a piece or lot, --worth, --ceiling",
             mend="As: appraise bid --worth 40 --venue 'quay rooms'.",
         )
     settings = _settings(args, context.settings())
+    if args.piece:
+        from appraise.cli.lotbid import lot_named, run_lot_bid
+
+        held = lot_named(args, context)
+        if held is not None:
+            return run_lot_bid(args, context, held, settings)
     told = _for_piece(args, context, settings) if args.piece else _for_sum(args, context, settings)
     context.show(bid_json(told, context.as_of), bid_text(told, context.as_of))
     return Exit.DONE

@@ -11,9 +11,11 @@ from appraise.cli import (
     advice,
     app,
     bid,
+    budget,
     checks,
     listing,
     log,
+    lots,
     pieces,
     places,
     record,
@@ -26,7 +28,8 @@ from appraise.cli.context import Context
 from appraise.cli.exits import Exit
 
 FAMILIES = (
-    app, pieces, bid, listing, checks, year, advice, log, venues, record, report, track, places,
+    app, pieces, bid, lots, budget, listing, checks, year, advice, log, venues, record, report,
+    track, places,
 )  # fmt: skip
 PURPOSE = "For buying decisions only; not an appraisal for insurance, tax or estate."
 

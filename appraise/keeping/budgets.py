@@ -71,6 +71,7 @@ class Purse:
         bought: How many entries that is.
         without_rate: What was paid in currencies without a rate, in no sum here.
         promises: The bids that stand.
+        unturned: The budget, where a rate from its currency is missing.
     """
 
     currency: str
@@ -82,6 +83,7 @@ class Purse:
     bought: int
     without_rate: tuple[Money, ...]
     promises: tuple[Promise, ...]
+    unturned: Money | None = None
 
     @property
     def if_all_win(self) -> Money:

@@ -48,12 +48,6 @@ def ended(lot: Lot, state: str, on: dt.date, hammer: Money | None = None) -> Lot
     return replace(lot, state=state, hammer=hammer, ended=on)
 
 
-def reopened(lot: Lot) -> Lot:
-    """The lot as it was before its result was noted."""
-    state = "bid" if lot.bid is not None else "followed"
-    return replace(lot, state=state, hammer=None, ended=None)
-
-
 def _still_open(lot: Lot) -> None:
     if not lot.open:
         raise InputError(

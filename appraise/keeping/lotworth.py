@@ -14,6 +14,7 @@ from appraise.pricing.venue import Venue
 from appraise.pricing.worth import Worth
 
 STATED, BY_LOG = "stated", "by your log"
+NOT_NOTED = "nothing of it was noted"
 EQUAL = "equal"
 """What is written for shares that are all alike."""
 PERCENT = 100.0
@@ -160,12 +161,17 @@ def lot_advice(lot: Lot, pieces: Sequence[Valued], terms: Terms, venue: Venue) -
     bid = walk_away(venue, most)
     bill = None if bid is None else all_in(venue, bid)
     clear = bool(pieces) and all(one.known for one in pieces)
-    shares = shared(bill.total, pieces, lot.selling) if bill and clear else ()
+    weights = worth_weights(pieces, lot.selling) if clear else ()
+    shares = share_out(bill.total, weights) if bill and weights else ()
     return LotAdvice(tuple(pieces), total, most, decided is not None, factor, bid, bill, shares)
 
 
-def shared(total: Money, pieces: Sequence[Valued], selling: int) -> tuple[Money, ...]:
-    """What each piece of a lot costs of the whole, by what it brings; equally where none is known.
+def worth_weights(pieces: Sequence[Valued], selling: int) -> tuple[float, ...]:
+    """The weights by which pieces share a cost: what each brings; alike where none is known.
+
+    Args:
+        pieces: The pieces of a lot.
+        selling: Per cent of a sale that selling costs.
 
     Raises:
         InputError: when the worth of some is known and of others not.
@@ -175,8 +181,7 @@ def shared(total: Money, pieces: Sequence[Valued], selling: int) -> tuple[Money,
         raise InputError(
             "no worth is known", unknown[0].item.title, "State one, or the shares yourself."
         )
-    weights = [1.0 if unknown else one.value(selling) for one in pieces]
-    return share_out(total, weights)
+    return tuple(1.0 if unknown else one.value(selling) for one in pieces)
 
 
 def weights_of(text: str, count: int) -> tuple[float, ...]:

@@ -1,7 +1,7 @@
 """What is left to spend: the budget of the log, what was paid, and the bids that stand."""
 
 import datetime as dt
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from decimal import Decimal
 
 from appraise.base.money import Money
@@ -121,4 +121,37 @@ def read_purse(log: Log, currency: str, on: dt.date) -> Purse:
         standing = promises(held(log, Lot), book, currency, on)
     whole = book.turned(budget.amount, currency, on) if budget else None
     total, count, without = spent_on(entries, currency, book)
-    return Purse(currency, first, last, per, whole, total, count, without, standing)
+    unturned = budget.amount if budget and whole is None else None
+    return Purse(currency, first, last, per, whole, total, count, without, standing, unturned)
+
+
+def bid_warnings(held: Held[Lot], book: Book, purse: Purse, on: dt.date) -> Iterator[str]:
+    """What to think of before the bid that stands on a lot is placed; nobody is held back.
+
+    Args:
+        held: The lot with the bid.
+        book: The user's venues and rates.
+        purse: What is left to spend; an earlier bid on this lot does not count against it.
+        on: The day.
+    """
+    lot = held.thing
+    if lot.standing is None:
+        return
+    cost = cost_of(lot, lot.standing, book, purse.currency, on)
+    if cost is None:
+        yield f"no rate from {lot.currency} to {purse.currency}, so the bid stands in no sum"
+        return
+    most = lot.ceiling and book.turned(lot.ceiling, purse.currency, on)
+    if most and most < cost:
+        yield f"{cost} in all is {cost - most} more than the {most} that you decided"
+    yield from over_words(purse.without(held.id), cost)
+
+
+def over_words(purse: Purse, cost: Money) -> Iterator[str]:
+    """That a cost would go beyond the budget; nothing where it does not."""
+    over = purse.over(cost)
+    if over is not None:
+        yield (
+            f"beyond the {purse.per}'s budget by {over}: {cost} in all, and {purse.left} is left "
+            "after what was paid and the bids that stand"
+        )

@@ -1,0 +1,46 @@
+"""`appraise budget`: what may be spent in a month or year, and what is left of it."""
+
+import argparse
+
+from appraise.base.errors import InputError
+from appraise.base.money import Money
+from appraise.cli.context import Context
+from appraise.cli.exits import Exit
+from appraise.cli.options import Commands, command, with_day, with_json
+
+PERIODS = ("month", "year")
+
+
+def add(commands: Commands) -> None:
+    """Add the command."""
+    budget = command(commands, "budget", "what is left to spend; AMOUNT --per month sets a budget")
+    budget.add_argument("amount", nargs="?", metavar="AMOUNT", help="for each month or year")
+    budget.add_argument("--per", choices=PERIODS, help="the calendar month or year")
+    budget.add_argument("--none", action="store_true", help="no budget from now on")
+    with_json(budget)
+    with_day(budget)
+    budget.set_defaults(run=run_budget)
+
+
+def run_budget(args: argparse.Namespace, context: Context) -> Exit:
+    """Set or drop the budget, then show what is left."""
+    from appraise.cli.currency import base_currency
+    from appraise.keeping.budgets import Budget
+    from appraise.log.outlay import keep_budget, read_purse
+    from appraise.report.budget import purse_json, purse_text
+
+    if (args.none and args.amount) or (args.per and not args.amount):
+        raise InputError(
+            "a budget is AMOUNT --per month or year, or --none",
+            mend="As: appraise budget 150 --per month.",
+        )
+    with context.log() as log:
+        code = base_currency(context, log) if args.amount else context.settings().currency
+        if args.none:
+            keep_budget(log, None)
+        elif args.amount:
+            amount = Money.parse(args.amount, code)
+            keep_budget(log, Budget(amount, args.per or PERIODS[0], context.as_of))
+        purse = read_purse(log, code, context.as_of)
+    context.show(purse_json(purse, context.as_of), purse_text(purse))
+    return Exit.DONE

@@ -1,0 +1,102 @@
+"""One maximum for a whole lot, from its file or as it is followed."""
+
+from __future__ import annotations
+
+import argparse
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from appraise.base.errors import InputError
+from appraise.base.settings import Settings
+from appraise.cli.context import Context, now
+from appraise.cli.exits import Exit
+
+if TYPE_CHECKING:
+    from appraise.keeping.lots import Lot
+    from appraise.keeping.lotworth import Valued
+    from appraise.log.holdings import Held
+
+
+def lot_named(args: argparse.Namespace, context: Context) -> Held[Lot] | None:
+    """The lot that the command line names, by its file or its id; None for a piece file.
+
+    Raises:
+        InputError: when there is neither a file nor a lot of that name.
+    """
+    from appraise.cli.pieces import found
+
+    path = found(args.piece)
+    if path.suffix in (".yaml", ".yml") or path.is_file():
+        return _in_file(path, context)
+    if not context.home.log.exists():
+        raise InputError(f"there is no file '{path}', and no lot is followed")
+    from appraise.cli.lots import one_of
+
+    with context.log() as log:
+        return one_of(log, str(args.piece))
+
+
+def _in_file(path: Path, context: Context) -> Held[Lot] | None:
+    from appraise.base.yamls import read
+    from appraise.keeping.lotfiles import followed
+    from appraise.log.holdings import Held
+    from appraise.piece.lots import is_lot, read_lot
+
+    if not is_lot(read(path)):
+        return None
+    lot = read_lot(path, context.knowledge())
+    return Held("", followed(lot, now(), context.as_of, context.settings().currency))
+
+
+def run_lot_bid(
+    args: argparse.Namespace, context: Context, held: Held[Lot], settings: Settings
+) -> Exit:
+    """Work out and show the maximum for a lot."""
+    from appraise.keeping.lotworth import lot_advice
+    from appraise.log.outlay import read_purse, sale_of_lot
+    from appraise.pricing.money import terms_of
+    from appraise.report.lotbid import LotMaximum, lot_bid_json, lot_bid_text
+
+    lot, code = held.thing, settings.currency
+    if args.venue:
+        lot = replace(lot, venue=args.venue)
+    sale, book = sale_of_lot(lot), context.book()
+    venue = context.terms_for(sale, code, args.venue)
+    house = book.named(args.venue) if args.venue else book.for_sale(sale.venue, sale.channel)
+    channel = (house.channel if house else "") or lot.channel
+    terms = terms_of(settings, channel)
+    if args.bidders is not None:
+        terms = replace(terms, bidders=args.bidders)
+    advice = lot_advice(lot, _valued(args, context, lot, settings), terms, venue)
+    purse = None
+    if context.home.log.exists():
+        with context.log() as log:
+            purse = read_purse(log, code, context.as_of).without(held.id)
+    told = LotMaximum(lot, advice, house, venue, terms.bidders, purse)
+    document = lot_bid_json(told, context.as_of, held.id)
+    context.show(document, lot_bid_text(told, context.as_of))
+    return Exit.DONE
+
+
+def _valued(
+    args: argparse.Namespace, context: Context, lot: Lot, settings: Settings
+) -> list[Valued]:
+    """The pieces of a lot with their worths, as stated or by the log."""
+    from appraise.keeping.lotfiles import piece_in
+    from appraise.keeping.lotworth import NOT_NOTED, valued
+    from appraise.report.as_json import why_no_price
+    from appraise.verdict import judge
+
+    knowledge, code, book = context.knowledge(), settings.currency, context.book()
+    wanted = any(one.piece and one.worth is None for one in lot.items)
+    prices = context.prices(knowledge, code, args.log) if wanted else None
+    out = []
+    for item in lot.items:
+        worth, why = None, NOT_NOTED
+        if item.piece:
+            piece = piece_in(item, lot, knowledge)
+            verdict = judge(piece, knowledge, prices, context.as_of, settings)
+            worth, why = verdict.worth, why_no_price(verdict)
+        out.append(valued(item, worth, why, lambda one: book.turned(one, code, context.as_of)))
+    return out

@@ -1,0 +1,210 @@
+"""What is done to a lot from the command line: bid, won, lost, passed over."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING, Any
+
+from appraise.base.errors import InputError
+from appraise.base.money import Money, as_json
+from appraise.cli.context import Context, day
+from appraise.cli.exits import Exit
+
+if TYPE_CHECKING:
+    from appraise.keeping.lots import Lot
+    from appraise.log.entries import Entry
+    from appraise.log.holdings import Act, Held
+    from appraise.log.store import Log
+    from appraise.log.venues import Book
+    from appraise.report.lots import Now
+    from appraise.verdict import Verdict
+
+SHARE = "of each piece, as '3 2 1', or 'equal'; by their worths unless said"
+
+
+def add(of_one: Callable[..., argparse.ArgumentParser], actions: Any) -> None:
+    """Add the actions."""
+    bid = of_one(actions, "bid", "note the bid you placed; --none takes it back", run_bid)
+    bid.add_argument("amount", nargs="?", metavar="AMOUNT", help="the hammer price you bid up to")
+    bid.add_argument("--chance", type=int, metavar="N", help="how likely it wins, in 100")
+    bid.add_argument("--none", action="store_true", help="no bid stands")
+
+    won = of_one(actions, "won", "the lot is yours: its cost is shared out and logged", run_won)
+    won.add_argument("--hammer", metavar="AMOUNT", required=True, help="what it went for")
+    won.add_argument("--total", metavar="AMOUNT", help="what you paid in all, by the invoice")
+    won.add_argument("--share", metavar="SHARES", default="", help=SHARE)
+
+    lost = of_one(actions, "lost", "another got it; of one piece the price is logged", run_lost)
+    lost.add_argument("--hammer", metavar="AMOUNT", help="what it went for")
+    lost.add_argument("--share", metavar="SHARES", default="", help="log several pieces, shared so")
+
+    passed = of_one(actions, "pass", "let it go without a bid", run_pass)
+    for each in (won, lost, passed):
+        each.add_argument("--on", metavar="DATE", help="the day; today unless said")
+
+
+def _amount(option: str, text: str, currency: str) -> Money:
+    try:
+        return Money.parse(text, currency)
+    except InputError as error:
+        raise InputError(error.what, option, error.mend) from None
+
+
+def run_bid(args: argparse.Namespace, context: Context) -> Exit:
+    """Note a bid, and what it does to the budget."""
+    from appraise.cli.lots import now_of, one_of, show, talk
+    from appraise.keeping.lotsteps import with_bid, without_bid
+    from appraise.log.holdings import Held, change
+
+    if bool(args.amount) == args.none:
+        raise InputError("a bid is an AMOUNT, or --none", mend="As: appraise lots bid ID 46.")
+    when = now_of(args, context)
+    with context.log() as log:
+        was = one_of(log, args.id)
+        if args.none:
+            lot = without_bid(was.thing)
+        else:
+            bid = _amount("AMOUNT", args.amount, was.thing.currency)
+            lot = with_bid(was.thing, bid, when.at, args.chance)
+        doubts = bid_doubts(log, Held(was.id, lot), context)
+        held = change(log, Held(was.id, lot), was=was.thing)
+    for words in doubts:
+        talk(f"! {words}")
+    show(context, held, when, "", warnings=doubts)
+    return Exit.DONE
+
+
+def bid_doubts(log: Log, held: Held[Lot], context: Context) -> list[str]:
+    """What to think of before a bid stands: one's own ceiling, and the budget."""
+    from appraise.log.bookkeeping import read_book
+    from appraise.log.outlay import bid_warnings, read_purse
+
+    code = context.settings().currency
+    purse = read_purse(log, code, context.as_of)
+    return list(bid_warnings(held, read_book(log), purse, context.as_of))
+
+
+def _judged(lot: Lot, context: Context) -> list[Verdict | None]:
+    """A verdict for each piece of which something was noted."""
+    if not any(one.piece for one in lot.items):
+        return [None] * len(lot.items)
+    from appraise.keeping.lotfiles import piece_in
+    from appraise.verdict import judge
+
+    knowledge, settings = context.knowledge(), context.settings()
+    prices = context.prices(knowledge, settings.currency)
+    return [
+        judge(piece_in(one, lot, knowledge), knowledge, prices, context.as_of, settings)
+        if one.piece
+        else None
+        for one in lot.items
+    ]
+
+
+def _weights(
+    lot: Lot, share: str, judged: Sequence[Verdict | None], turned: Any
+) -> Sequence[float]:
+    """The shares as stated, else by the worths of the pieces."""
+    from appraise.keeping.lotworth import valued, weights_of, worth_weights
+
+    if len(lot.items) <= 1:
+        return (1.0,)
+    if share:
+        return weights_of(share, len(lot.items))
+    pieces = [
+        valued(item, verdict.worth if verdict else None, "", turned)
+        for item, verdict in zip(lot.items, judged, strict=True)
+    ]
+    return worth_weights(pieces, lot.selling)
+
+
+def run_won(args: argparse.Namespace, context: Context) -> Exit:
+    """Log a lot that was won, the cost shared out over its pieces."""
+    from appraise.cli.lots import now_of, one_of
+    from appraise.log.bookkeeping import read_book
+    from appraise.log.lotbuys import whole_cost, won_act
+
+    when, code = now_of(args, context), context.settings().currency
+    on = day(args.on) if args.on else context.as_of
+    with context.log() as log:
+        held, book = one_of(log, args.id), read_book(log)
+        lot = held.thing
+        hammer = _amount("--hammer", args.hammer, lot.currency)
+        total = whole_cost(lot, hammer, book, code, on)
+        if args.total:
+            total = _amount("--total", args.total, code)
+        judged = _judged(lot, context)
+        weights = _weights(lot, args.share, judged, _turner(book, code, on))
+        act = won_act(held, hammer, on, total, weights, judged)
+        _write(log, held, act, when, context, total)
+    return Exit.DONE
+
+
+def _turner(book: Book, code: str, on: Any) -> Callable[[Money], Money | None]:
+    return lambda money: book.turned(money, code, on)
+
+
+def run_lost(args: argparse.Namespace, context: Context) -> Exit:
+    """Note that a lot was lost, and log what it went for where that says something."""
+    from appraise.cli.lots import now_of, one_of, talk
+    from appraise.keeping.lotworth import weights_of
+    from appraise.log.bookkeeping import read_book
+    from appraise.log.lotbuys import SEVERAL, carriage_of, lost_act
+
+    when = now_of(args, context)
+    on = day(args.on) if args.on else context.as_of
+    with context.log() as log:
+        held = one_of(log, args.id)
+        lot = held.thing
+        hammer = _amount("--hammer", args.hammer, lot.currency) if args.hammer else None
+        several = len(lot.items) > 1
+        weights = weights_of(args.share, len(lot.items)) if several and args.share else None
+        judged = _judged(lot, context) if hammer else [None] * len(lot.items)
+        posted = carriage_of(lot, read_book(log))
+        act = lost_act(held, hammer, on, judged, weights, posted)
+        if several and hammer and weights is None:
+            talk(f"{SEVERAL} --share logs it all the same.")
+        _write(log, held, act, when, context)
+    return Exit.DONE
+
+
+def run_pass(args: argparse.Namespace, context: Context) -> Exit:
+    """Note that a lot was passed over."""
+    from appraise.cli.lots import now_of, one_of
+    from appraise.log.lotbuys import passed_act
+
+    when = now_of(args, context)
+    on = day(args.on) if args.on else context.as_of
+    with context.log() as log:
+        held = one_of(log, args.id)
+        _write(log, held, passed_act(held, on), when, context)
+    return Exit.DONE
+
+
+def _write(
+    log: Log,
+    held: Held[Lot],
+    act: Act,
+    when: Now,
+    context: Context,
+    total: Money | None = None,
+) -> None:
+    """Write a result as one act, and show the lot with what was logged."""
+    from appraise.cli.lots import show
+    from appraise.log.entries import Entry
+    from appraise.log.holdings import enact
+    from appraise.report.entry import entry_json, entry_line
+
+    ids = enact(log, act)
+    entries: list[Entry] = [
+        one.named(entry) for one, entry in zip(act.add, ids, strict=True) if isinstance(one, Entry)
+    ]
+    more: dict[str, Any] = {"entries": [entry_json(one) for one in entries]}
+    if total is not None:
+        more["total"] = as_json(total)
+    head = "".join(f"logged: {entry_line(one)}\n" for one in entries)
+    if total is not None:
+        head += f"in all {total}\n"
+    after: Any = act.change[0]
+    show(context, after, when, head, **more)

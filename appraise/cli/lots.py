@@ -1,0 +1,255 @@
+"""`appraise lots`: lots of sales that are followed."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from appraise.base.errors import InputError
+from appraise.cli import lotdeeds
+from appraise.cli.context import Context, now
+from appraise.cli.exits import Exit
+from appraise.cli.options import Commands, command, with_day, with_json
+
+if TYPE_CHECKING:
+    from appraise.keeping.lots import Lot, LotItem
+    from appraise.keeping.lottext import Hand
+    from appraise.knowledge.records import Knowledge
+    from appraise.log.holdings import Held
+    from appraise.log.store import Log
+    from appraise.report.lots import Now
+
+ZONE = "the zone of hours, as Europe/Berlin or +01:00; this machine's unless said"
+NEW = "follow a lot: TITLE, or a lot file, then FIELD=VALUE ..."
+
+
+def add(commands: Commands) -> None:
+    """Add the command and its actions."""
+    lots = command(commands, "lots", "lots you follow: when they close, your bids, the results")
+    lots.set_defaults(run=run_list, json=False, all=False, tz="")
+    actions = lots.add_subparsers(metavar="ACTION", title="actions")
+
+    listed = _action(actions, "list", "those that are open, the one that closes first on top")
+    listed.add_argument("--all", action="store_true", help="those that ended too")
+    listed.set_defaults(run=run_list)
+
+    shown = _of_one(actions, "show", "one lot with everything on it", run_show)
+    shown.add_argument("--lot", metavar="OUT", type=Path, help="write it as a lot file here too")
+
+    new = _action(actions, "add", NEW)
+    new.add_argument("title", metavar="TITLE|LOT.yaml")
+    new.add_argument("changes", nargs="*", metavar="FIELD=VALUE")
+    new.add_argument(
+        "--piece", metavar="FILE", type=Path, action="append", default=[], help="a piece of it"
+    )
+    new.set_defaults(run=run_add)
+
+    edit = _of_one(actions, "edit", "change fields of a lot: ID FIELD=VALUE ...", run_edit)
+    edit.add_argument("changes", nargs="+", metavar="FIELD=VALUE", help="FIELD= empties it")
+    for each in (new, edit):
+        each.formatter_class = argparse.RawDescriptionHelpFormatter
+        each.epilog = _fields()
+    lotdeeds.add(_of_one, actions)
+    _of_one(actions, "remove", "follow a lot no more; 'log undo' brings it back", run_remove)
+
+
+def _fields() -> str:
+    from appraise.keeping.lottext import MEANING, PIECE_MEANING
+
+    rows = [f"  {name:<14} {says}" for name, says in MEANING.items()]
+    rows += [f"  piece.1.{name:<6} {says}" for name, says in PIECE_MEANING.items()]
+    return "\n".join(["fields", *rows])
+
+
+def _action(actions: Commands, name: str, says: str) -> argparse.ArgumentParser:
+    made = command(actions, name, says)
+    made.add_argument("--tz", metavar="ZONE", default="", help=ZONE)
+    with_json(made)
+    with_day(made)
+    return made
+
+
+def _of_one(
+    actions: Commands, name: str, says: str, run: Callable[..., Exit]
+) -> argparse.ArgumentParser:
+    """An action on one lot, named by its id, the first letters of it, or its title."""
+    made = _action(actions, name, says)
+    made.add_argument("id", metavar="ID", help="the lot's id, its first letters, or its title")
+    made.set_defaults(run=run)
+    return made
+
+
+def now_of(args: argparse.Namespace, context: Context) -> Now:
+    """From when and where one looks."""
+    from appraise.base.moments import on_day, zone_named
+    from appraise.report.lots import Now
+
+    return Now(on_day(now(), context.as_of), zone_named(args.tz), context.as_of)
+
+
+def lots_of(log: Log) -> tuple[Held[Lot], ...]:
+    """The lots of a log."""
+    from appraise.keeping.lots import Lot
+    from appraise.log.holdings import held
+
+    return held(log, Lot)
+
+
+def one_of(log: Log, ref: str) -> Held[Lot]:
+    """The lot of that id or title."""
+    from appraise.keeping.lots import Lot
+    from appraise.log.holdings import one
+
+    try:
+        return one(log, Lot, ref)
+    except InputError as error:
+        mend = "'appraise lots list --all' shows all." if "no lot" in error.what else error.mend
+        raise InputError(error.what, mend=mend) from None
+
+
+def run_list(args: argparse.Namespace, context: Context) -> Exit:
+    """List the lots."""
+    from appraise.keeping.lotsteps import by_closing
+    from appraise.report.lots import NONE, lots_json, lots_text
+
+    when = now_of(args, context)
+    known: Sequence[Held[Lot]] = ()
+    if context.home.log.exists():
+        with context.log() as log:
+            known = lots_of(log)
+    shown = [one for one in known if args.all or one.thing.open]
+    shown.sort(key=lambda one: by_closing(one.thing, when.zone))
+    past = len(known) - len(shown)
+    text = lots_text(shown, when)
+    if past:
+        text = f"{'' if text == NONE else text + chr(10)}{past} ended: 'appraise lots list --all'"
+    context.show(lots_json(shown, when), text)
+    return Exit.DONE
+
+
+def show(context: Context, held: Held[Lot], when: Now, head: str, **more: Any) -> None:
+    """Show a lot, with what more a document says."""
+    from appraise.report.lots import lot_document, lot_line
+
+    context.show(lot_document(held, when, **more), f"{head}{lot_line(held, when).strip()}")
+
+
+def run_show(args: argparse.Namespace, context: Context) -> Exit:
+    """Show one lot, and write it as a lot file."""
+    from appraise.report.lots import LABEL, lot_document, lot_rows
+
+    when = now_of(args, context)
+    with context.log() as log:
+        held = one_of(log, args.id)
+    if args.lot:
+        from appraise.base.files import write_new
+        from appraise.keeping.lotfiles import file_of
+        from appraise.piece.lots import write_lot
+
+        write_new(args.lot, write_lot(file_of(held.thing, context.knowledge())).encode())
+    rows = [f"  {name:<{LABEL}} {words}" for name, words in lot_rows(held, when)]
+    for number, item in enumerate(held.thing.items, start=1):
+        rows.append(f"  {f'piece {number}':<{LABEL}} {item.title} ({item.plan})")
+    foot = f"What to bid: appraise bid {held.id[:8]}" if held.thing.open else ""
+    text = "\n".join([f"{held.thing.title}  {held.id}", *rows, *([foot] if foot else [])])
+    context.show(lot_document(held, when), text)
+    return Exit.DONE
+
+
+def run_add(args: argparse.Namespace, context: Context) -> Exit:
+    """Follow a lot."""
+    from appraise.cli.currency import base_currency
+    from appraise.keeping.lottext import changed
+    from appraise.log.holdings import keep
+
+    texts, when = dict(map(change_of, args.changes)), now_of(args, context)
+    with context.log() as log:
+        code = base_currency(context, log)
+        lot = changed(_begun(args, texts, context, when, code), texts, _hand(args, when, code))
+        held = keep(log, lot)
+    show(context, held, when, "followed: ")
+    return Exit.DONE
+
+
+def _begun(
+    args: argparse.Namespace, texts: dict[str, str], context: Context, when: Now, code: str
+) -> Lot:
+    """The lot before its fields are changed: from a lot file, or a title with piece files."""
+    from appraise.cli.pieces import found
+    from appraise.keeping.lotfiles import followed
+    from appraise.keeping.lots import Lot
+    from appraise.piece.lots import read_lot
+
+    path, knowledge = found(Path(args.title)), None
+    if path.suffix in (".yaml", ".yml") or path.is_file():
+        knowledge = context.knowledge()
+        lot = followed(read_lot(path, knowledge, when.zone), when.at, when.as_of, code)
+        return _with_pieces(lot, args.piece, knowledge)
+    house = context.book().house(texts.get("venue", ""))
+    currency = house.venue.currency if house else code
+    channel = house.channel if house and house.channel else "auction"
+    lot = Lot(args.title, when.as_of, currency, channel=channel)
+    return _with_pieces(lot, args.piece, context.knowledge()) if args.piece else lot
+
+
+def _with_pieces(lot: Lot, paths: Sequence[Path], knowledge: Knowledge) -> Lot:
+    from dataclasses import replace
+
+    from appraise.cli.pieces import found
+    from appraise.keeping.lotfiles import item_of
+    from appraise.piece.files import read_piece
+    from appraise.piece.lots import PlannedPiece
+
+    added: tuple[LotItem, ...] = tuple(
+        item_of(PlannedPiece(read_piece(found(path), knowledge))) for path in paths
+    )
+    return replace(lot, items=(*lot.items, *added))
+
+
+def _hand(args: argparse.Namespace, when: Now, code: str) -> Hand:
+    from appraise.keeping.lottext import Hand
+
+    return Hand(when.zone, args.tz, code, when.as_of)
+
+
+def change_of(text: str) -> tuple[str, str]:
+    """FIELD=VALUE taken apart."""
+    name, equals, value = text.partition("=")
+    if not equals:
+        raise InputError(f"'{text}' is not FIELD=VALUE", mend="Write number=118.")
+    return name.strip(), value.strip()
+
+
+def run_edit(args: argparse.Namespace, context: Context) -> Exit:
+    """Change fields of a lot."""
+    from appraise.keeping.lottext import changed
+    from appraise.log.holdings import Held, change
+
+    when = now_of(args, context)
+    with context.log() as log:
+        was = one_of(log, args.id)
+        hand = _hand(args, when, context.settings().currency)
+        lot = changed(was.thing, dict(map(change_of, args.changes)), hand)
+        held = change(log, Held(was.id, lot), was=was.thing)
+    show(context, held, when, "")
+    return Exit.DONE
+
+
+def run_remove(args: argparse.Namespace, context: Context) -> Exit:
+    """Follow a lot no more."""
+    from appraise.log.holdings import drop
+
+    when = now_of(args, context)
+    with context.log() as log:
+        held = one_of(log, args.id)
+        drop(log, (held.id,))
+    show(context, held, when, "removed: ")
+    return Exit.DONE
+
+
+def talk(words: str) -> None:
+    """A line of talk."""
+    print(f"  {words}", file=sys.stderr)

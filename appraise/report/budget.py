@@ -1,0 +1,101 @@
+"""What is left to spend, as text and JSON."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+from typing import Any
+
+from appraise.base.money import Money, as_json
+from appraise.keeping.budgets import Purse
+
+LABEL, AMOUNT = 30, 12  # cells
+NONE = "No budget is set. 'appraise budget 150 --per month' sets one."
+
+
+def period_words(purse: Purse) -> str:
+    """'November 2026', or '2026'."""
+    return f"{purse.first:%Y}" if purse.per == "year" else f"{purse.first:%B %Y}"
+
+
+def purse_line(purse: Purse) -> str:
+    """What is left in one line, or by how much the budget is overdrawn; '' without a budget."""
+    if purse.left is None:
+        return ""
+    if purse.left.amount < 0:
+        return f"{Money(-purse.left.amount, purse.currency)} beyond the {purse.per}'s budget"
+    return f"{purse.left} left this {purse.per}"
+
+
+def purse_rows(purse: Purse) -> Iterator[tuple[str, str]]:
+    """The sum as a sum: name and amount."""
+    if purse.budget is not None:
+        yield f"budget, {period_words(purse)}", purse.budget.plain
+    many = "1 piece" if purse.bought == 1 else f"{purse.bought} pieces"
+    yield f"paid for {many}", purse.spent.plain
+    count = len(purse.promises) - len(purse.uncounted)
+    bids = "1 bid" if count == 1 else f"{count} bids"
+    yield f"{bids} standing, if all win", purse.if_all_win.plain
+    if purse.left is not None:
+        yield "left", purse.left.plain
+
+
+def purse_notes(purse: Purse) -> Iterator[str]:
+    """What the sum leaves out, and what to expect of it."""
+    if purse.unturned is not None:
+        yield f"the budget of {purse.unturned} counts for nothing: no rate to {purse.currency}"
+    if purse.expected is not None:
+        yield f"by the chances you gave, expect to pay {purse.expected} for the bids that stand"
+    for one in purse.uncounted:
+        yield f"not counted, no rate for {one.bid.currency}: {one.title}, bid {one.bid}"
+    for amount in purse.without_rate:
+        yield f"not counted, no rate for {amount.currency}: {amount} paid"
+    if purse.left is not None and purse.left.amount < 0:
+        yield "more is promised than the budget holds; you decide"
+
+
+def purse_text(purse: Purse) -> str:
+    """The sum, the bids that stand, and what is left out."""
+    head = []
+    if purse.budget is None:
+        head = [*([] if purse.unturned else [NONE]), f"{period_words(purse)}, in {purse.currency}"]
+    rows = [f"  {name:<{LABEL}}{amount:>{AMOUNT}}" for name, amount in purse_rows(purse)]
+    bids = [
+        f"    {one.title}: bid {one.bid}, {one.cost} in all{_chance(one.chance)}"
+        for one in purse.promises
+        if one.cost is not None
+    ]
+    return "\n".join([*head, *rows, *bids, *purse_notes(purse)])
+
+
+def _chance(chance: int | None) -> str:
+    return "" if chance is None else f", {chance} in 100"
+
+
+def purse_json(purse: Purse, as_of: date) -> dict[str, Any]:
+    """The same as JSON, schema "appraise.budget/1"."""
+    return {
+        "schema": "appraise.budget/1",
+        "as_of": as_of.isoformat(),
+        "currency": purse.currency,
+        "per": purse.per or None,
+        "from": purse.first.isoformat(),
+        "to": purse.last.isoformat(),
+        "budget": as_json(purse.budget),
+        "spent": as_json(purse.spent),
+        "bought": purse.bought,
+        "if_all_win": as_json(purse.if_all_win),
+        "expected": as_json(purse.expected),
+        "left": as_json(purse.left),
+        "bids": [
+            {
+                "lot": one.id,
+                "title": one.title,
+                "bid": as_json(one.bid),
+                "total": as_json(one.cost),
+                "chance": one.chance,
+            }
+            for one in purse.promises
+        ],
+        "without_rate": [as_json(one) for one in purse.without_rate],
+    }

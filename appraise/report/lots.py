@@ -1,0 +1,180 @@
+"""Lots that are followed, as text and JSON: when they close, what is bid, what came of them."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from appraise.base.moments import Zone, left_words, told_day, told_moment
+from appraise.base.money import Money, as_json
+from appraise.keeping.lots import Lot, LotItem
+from appraise.keeping.lotsteps import Due, due
+from appraise.log.holdings import Held
+from appraise.piece.lots import estimate_text
+
+LABEL = 14  # cells
+NONE = "No lots are followed. 'appraise lots add TITLE closes=\"2026-11-08 20:00\"' follows one."
+CLOSED = "closed; no result noted"
+
+
+@dataclass(frozen=True, slots=True)
+class Now:
+    """From when and where one looks.
+
+    Attributes:
+        at: The instant, in UTC.
+        zone: In which times are told; None: this machine's.
+        as_of: The day.
+    """
+
+    at: dt.datetime
+    zone: Zone
+    as_of: dt.date
+
+
+def standing_words(lot: Lot, when: Due, now: Now) -> str:
+    """How a lot stands in a few words: 'closes in 3 h 20 min', 'won for 46.00 USD'."""
+    if not lot.open:
+        price = f" for {lot.hammer}" if lot.hammer else ""
+        return f"{'passed over' if lot.state == 'passed' else lot.state}{price}"
+    if when.overdue:
+        return CLOSED
+    if lot.closes is None or when.left is None:
+        return "closing not known"
+    if lot.closes.on is None:
+        return f"closes in {left_words(when.left)}"
+    days = (lot.closes.on - now.as_of).days
+    near = {0: "closes today", 1: "closes tomorrow"}
+    return near.get(days, f"closes in {left_words(dt.timedelta(days=days))}")
+
+
+def lot_line(held: Held[Lot], now: Now) -> str:
+    """A lot in one line; '!' points at one that closes soon without a bid or has no result."""
+    lot = held.thing
+    when = due(lot, now.at, now.zone)
+    sign = "!" if when.urgent or when.overdue else " "
+    number = f"lot {lot.number}, " if lot.number else ""
+    place = f" ({number}{lot.venue})" if lot.venue else (f" (lot {lot.number})" if number else "")
+    said = standing_words(lot, when, now) + (f" on {lot.ended}" if lot.ended else "")
+    said = f"{said}; {bid_words(lot)}" if lot.open or lot.bid else said
+    return f"{sign} {held.id[:8]}  {lot.title}{place}: {said}"
+
+
+def bid_words(lot: Lot) -> str:
+    """My bid, or the most I would pay."""
+    if lot.bid is not None:
+        return f"my bid {lot.bid}"
+    return f"at most {lot.ceiling} in all" if lot.ceiling is not None else "no bid"
+
+
+def lots_text(lots: Sequence[Held[Lot]], now: Now) -> str:
+    """All of them, one a line."""
+    return "\n".join(lot_line(one, now) for one in lots) or NONE
+
+
+def lots_json(lots: Iterable[Held[Lot]], now: Now) -> dict[str, Any]:
+    """The same as JSON, schema "appraise.lots/1"."""
+    return {
+        "schema": "appraise.lots/1",
+        "as_of": now.as_of.isoformat(),
+        "now": now.at.isoformat(timespec="seconds"),
+        "lots": [lot_json(one, now) for one in lots],
+    }
+
+
+def lot_json(held: Held[Lot], now: Now) -> dict[str, Any]:
+    """A lot as JSON values."""
+    lot = held.thing
+    when = due(lot, now.at, now.zone)
+    closes = lot.closes
+    return {
+        "id": held.id,
+        "title": lot.title,
+        "state": lot.state,
+        "since": lot.since.isoformat(),
+        "venue": lot.venue,
+        "channel": lot.channel,
+        "number": lot.number,
+        "where": lot.where,
+        "closes": closes.at.isoformat() if closes and closes.at else None,
+        "closes_on": closes.on.isoformat() if closes and closes.on else None,
+        "zone": closes.zone if closes else "",
+        "seconds_left": int(when.left.total_seconds()) if when.left else None,
+        "closed_without_result": when.overdue,
+        "urgent": when.urgent,
+        "currency": lot.currency,
+        "asking": as_json(lot.asking),
+        "estimate": {"low": as_json(lot.low), "high": as_json(lot.high)} if lot.high else None,
+        "selling": lot.selling,
+        "ceiling": as_json(lot.ceiling),
+        "ceiling_on": lot.ceiling_on.isoformat() if lot.ceiling_on else None,
+        "bid": as_json(lot.bid),
+        "bid_at": lot.bid_at.isoformat() if lot.bid_at else None,
+        "chance": lot.chance,
+        "hammer": as_json(lot.hammer),
+        "ended": lot.ended.isoformat() if lot.ended else None,
+        "pieces": [_item_json(one) for one in lot.items],
+        "note": lot.note,
+    }
+
+
+def _item_json(item: LotItem) -> dict[str, Any]:
+    return {
+        "title": item.title,
+        "plan": item.plan,
+        "worth": as_json(item.worth),
+        "extra": as_json(item.extra),
+        "parts": as_json(item.parts),
+        "noted": bool(item.piece),
+    }
+
+
+def lot_document(held: Held[Lot], now: Now, **more: Any) -> dict[str, Any]:
+    """One lot, schema "appraise.lot/1"."""
+    head = {"schema": "appraise.lot/1", "as_of": now.as_of.isoformat()}
+    return {**head, "lot": lot_json(held, now), **more}
+
+
+def lot_rows(held: Held[Lot], now: Now) -> Iterator[tuple[str, str]]:
+    """A lot field by field, as name and words; what was not recorded is left out."""
+    lot = held.thing
+    when = due(lot, now.at, now.zone)
+    yield "state", standing_words(lot, when, now)
+    if lot.closes is not None:
+        yield "closes", closing_words(lot, now)
+    rows = {
+        "venue": lot.venue,
+        "lot": lot.number,
+        "where": lot.where,
+        "asked": str(lot.asking or ""),
+        "estimate": estimate_text(lot.low, lot.high),
+        "my most in all": _dated(lot.ceiling, lot.ceiling_on),
+        "my bid": _bid(lot, now),
+        "chance": "" if lot.chance is None else f"{lot.chance} in 100 by your own word",
+        "hammer": str(lot.hammer or ""),
+        "ended": told_day(lot.ended) if lot.ended else "",
+        "note": lot.note,
+    }
+    yield from ((name, words) for name, words in rows.items() if words)
+
+
+def closing_words(lot: Lot, now: Now) -> str:
+    """When a lot closes by the reader's clock, and by the sale's own where that is another."""
+    assert lot.closes is not None
+    here = lot.closes.told(now.zone)
+    if lot.closes.at is None:
+        return f"{here}, no hour known"
+    own = lot.closes.written()
+    return f"{here} (there {own})" if lot.closes.zone else here
+
+
+def _dated(money: Money | None, on: dt.date | None) -> str:
+    return f"{money}, decided on {on}" if money is not None else ""
+
+
+def _bid(lot: Lot, now: Now) -> str:
+    if lot.bid is None:
+        return ""
+    return f"{lot.bid}, placed {told_moment(lot.bid_at, now.zone)}" if lot.bid_at else str(lot.bid)
