@@ -16,13 +16,14 @@ from typing import Any
 from appraise.base.errors import InputError
 from appraise.base.money import Money, as_json
 from appraise.keeping.budgets import Budget
+from appraise.keeping.kept import Kept
 from appraise.keeping.lots import Lot
 from appraise.keeping.wants import Want
 
-Holding = Want | Lot | Budget
+Holding = Want | Lot | Budget | Kept
 """A record of any sort; each has a `title` of one line."""
 
-SORTS: Mapping[str, type[Holding]] = {"want": Want, "lot": Lot, "budget": Budget}
+SORTS: Mapping[str, type[Holding]] = {"want": Want, "lot": Lot, "budget": Budget, "kept": Kept}
 NAMES: Mapping[type[Any], str] = {sort: name for name, sort in SORTS.items()}
 _HEAD = '{"holding":'
 _ENCODE = json.JSONEncoder(ensure_ascii=False, sort_keys=True, separators=(",", ":")).encode

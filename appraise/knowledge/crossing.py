@@ -107,6 +107,8 @@ def _dangling(knowledge: Knowledge) -> list[Problem]:
             found += _unknown_answers(knowledge, other, answers, f"cautions.{caution_id}")
     for category in knowledge.record.values():
         found += _unasked(knowledge, category)
+    for care in knowledge.care.values():
+        found += _no_damage(knowledge, care)
     return [*found, *_unknown_materials(knowledge)]
 
 
@@ -118,6 +120,16 @@ def _unasked(knowledge: Knowledge, category: Category) -> list[Problem]:
         for name in category.checks
         if name not in knowledge.checks
         and not (name.endswith(".*") and name[:-2] in knowledge.parts)
+    ]
+
+
+def _no_damage(knowledge: Knowledge, care: Care) -> list[Problem]:
+    """What a row of care takes for questions on damage and is none."""
+    known = [check.id for check in knowledge.checks.values() if check.defect is not None]
+    return [
+        Problem(f"care.{care.id}", f"'{name}' is no defect", did_you_mean(name, known))
+        for name in care.damage
+        if name not in known
     ]
 
 

@@ -9,7 +9,7 @@ from appraise.knowledge.basics import Basis
 Span = tuple[float | None, float | None]  # lowest and highest; None where a source leaves it open
 CARE_TOPICS = (
     "storage", "enclosure", "handling", "light", "photographing", "marking", "arrival",
-    "conservator", "urgent",
+    "looking", "conservator", "urgent", "loss",
 )  # fmt: skip
 
 
@@ -74,6 +74,11 @@ class Care:
         alarm: Relative humidity in per cent above which to act, or None.
         lux: Illuminance on show in lux, or None.
         lux_hours: The most light in a year in lux-hours, or None.
+        months: How often to look at the piece again, in months, or None.
+        stability: The stability of damage that it is for, as 'active'; empty: whatever there is.
+        damage: Questions on damage; it is for pieces where one of them was answered with damage.
+            Of topic `urgent`, the row that stands first comes first.
+        apart: It is no figure to hold a home against.
     """
 
     id: str
@@ -86,6 +91,10 @@ class Care:
     alarm: float | None = None
     lux: Span | None = None
     lux_hours: float | None = None
+    months: int | None = None
+    stability: str = ""
+    damage: tuple[str, ...] = ()
+    apart: bool = False
 
 
 @dataclass(frozen=True, slots=True)

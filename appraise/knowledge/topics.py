@@ -4,6 +4,7 @@ from collections.abc import Container
 
 from appraise.base.yamls import Row
 from appraise.knowledge.basis import read_basis, read_years
+from appraise.knowledge.checks import STABILITY
 from appraise.knowledge.records import (
     CARE_TOPICS,
     CHANNELS,
@@ -185,8 +186,12 @@ def read_care(row: Row, key: str, sources: frozenset[str]) -> Care:
         row.number("alarm", low=0, high=100) if "alarm" in row else None,
         _span(row, "lux", 0, 100_000),
         row.number("lux-hours", low=0) if "lux-hours" in row else None,
+        int(row.number("months", low=1, high=120)) if "months" in row else None,
+        row.choice("stability", ("", *STABILITY), ""),
+        row.words("damage", ()),
+        row.flag("apart"),
     )
-    row.done(("temperature", "humidity", "alarm", "lux", "lux-hours"))
+    row.done(("temperature", "humidity", "alarm", "lux", "lux-hours", "months"))
     return care
 
 
