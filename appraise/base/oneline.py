@@ -15,4 +15,5 @@ def plain(text: str) -> str:
     words = " ".join(text.split())
     if words.isprintable():
         return words
-    return "".join(c for c in words if c in _JOINERS or unicodedata.category(c) not in _UNSEEN)
+    seen = (c for c in words if c in _JOINERS or unicodedata.category(c) not in _UNSEEN)
+    return " ".join("".join(seen).split())

@@ -17,7 +17,7 @@ def test_a_file_is_written_whole_and_nothing_is_left_beside_it(tmp_path):
 def test_one_that_is_there_stays_unless_it_may_be_written_over(tmp_path):
     path = tmp_path / "a.txt"
     path.write_bytes(b"one")
-    with pytest.raises(InputError, match="there already. --force writes over it"):
+    with pytest.raises(InputError, match=r"there already\. --force writes over it"):
         write_new(path, b"two", mend="--force writes over it.")
     assert path.read_bytes() == b"one"
     write_new(path, b"two", over=True)

@@ -20,6 +20,8 @@ from appraise.report.reader.svg import svg
 SAFE = "default-src 'none'; style-src 'unsafe-inline'"
 """What the page may load by Content Security Policy (W3C): nothing but its own style."""
 
+NARROW = 3  # columns that a table may have on a phone without being moved sideways
+
 
 def html(document: Document) -> str:
     """The whole report as one page of HTML."""
@@ -100,7 +102,8 @@ def _table(table: Table) -> Iterator[str]:
     caption = _text(table.caption)
     # A table that is wider than the page is moved sideways, by the keyboard too.
     yield f'<div class="scroll" tabindex="0" role="group" aria-label="{caption}">'
-    yield f"<table><caption>{caption}</caption>"
+    wide = ' class="wide"' if len(table.head) > NARROW else ""
+    yield f"<table{wide}><caption>{caption}</caption>"
     head = (_cell("th", cell, n in table.figures) for n, cell in enumerate(table.head))
     yield f"<thead><tr>{''.join(head)}</tr></thead>"
     yield "<tbody>"

@@ -108,8 +108,8 @@ def plain(matter: Matter) -> Iterator[Block]:
             yield Paragraph(row.text)
     span = reading.together
     yield Paragraph(
-        f"It was probably made between {span.first} and {span.last}; one such estimate in five is "
-        "outside its years."
+        f"If it is as old as it looks, it was made between {span.first} and {span.last}; of five "
+        "such estimates one misses."
     )
 
 
@@ -151,16 +151,15 @@ def _timeline(matter: Matter) -> Picture:
         rows.append((part, one.answer, f"{first} to {last}", f"{common} to {until}", exchanged))
     bars.append(Bar("all together", "", (span.first, span.last), point=span.median, strong=True))
     rows.append(("all together", "", f"{span.first} to {span.last}", "", ""))
-    says = f"{len(rows) - 1} dated finding{'s' if len(rows) > 2 else ''}, and the years in which "
-    chart = Chart(
-        "Years of the dated parts",
-        f"{says}all of them agree best: {span.first} to {span.last}, the middle of them "
-        f"{span.median}.",
-        "years",
-        tuple(bars),
+    one_of = "One dated finding" if len(rows) == 2 else f"{len(rows) - 1} dated findings"
+    says = (
+        f"{one_of}, and the years in which all of it agrees best: {span.first} to {span.last}, "
+        f"the middle {span.median}. A bar is full where such a part was common, and thins out to "
+        "where it is only possible."
     )
+    chart = Chart("Years of the dated parts", says, "years", tuple(bars))
     head = ("part", "what was seen", "possible", "common", "exchanged")
-    return Picture(chart, Table("Years of the dated parts", head, tuple(rows)), drawn=True)
+    return Picture(chart, Table(chart.title, head, tuple(rows), (2, 3, 4)), drawn=True)
 
 
 def belonging(matter: Matter) -> Iterator[Block]:

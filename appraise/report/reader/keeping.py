@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from appraise.knowledge.guidance import Care
 from appraise.report.object_id import SAFE, Subject, object_id
-from appraise.report.reader.document import Block, Bullets, Facts, Paragraph, Table
+from appraise.report.reader.document import Block, Bullets, Facts, Paragraph
 from appraise.report.reader.identity import LIKELY
 from appraise.report.reader.matter import Matter
 
@@ -52,8 +52,7 @@ def pictures(matter: Matter) -> Iterator[Block]:
     if not found:
         yield Paragraph("No picture is kept with its record.")
         return
-    rows = tuple((one.name, one.sha256) for one in found)
-    yield Table("Pictures kept with the record", ("name", "SHA-256"), rows)
+    yield Bullets(tuple(f"{one.name}, SHA-256 {one.sha256}" for one in found))
     yield Paragraph(DIGEST, "quiet")
 
 

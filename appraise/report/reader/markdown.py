@@ -61,7 +61,8 @@ def _block(block: Block) -> Iterator[str]:
             yield "\n".join(f"* {escaped(item)}" for item in items)
         case Facts(rows):
             yield "\n".join(line for name, says in rows for line in _fact(name, says))
-        case Table():
+        case Table(caption):
+            yield f"{escaped(caption)}:"
             yield fenced(table_lines(block))
         case Picture(chart, table, drawn):
             yield escaped(chart.says)

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from appraise.pricing.money import MoneyAdvice
     from appraise.pricing.worth import Worth
 
+LEAST = 0.5  # the lowest price that is drawn, in units of the currency
 NO_VALUE = (
     "What is paid is a fact of its day and no statement of value. No estimate stands in this "
     "report: it is no appraisal for insurance, tax or estate. A licensed or qualified appraiser "
@@ -46,15 +47,11 @@ def _prices(matter: Matter, found: Worth) -> Picture:
     verdict, estimate = matter.verdict, found.estimate
     currency = verdict.currency
     nearest = [(_called(matter, one), one) for one in estimate.comparables]
+    spans = (found.low, found.median, found.high), (estimate.low, estimate.median, estimate.high)
     bars = [
-        Bar("this piece", "", (max(found.low, 0.01), found.high), point=found.median, strong=True),
-        Bar(
-            "one that belongs together",
-            "",
-            _span(estimate.low, estimate.high),
-            point=estimate.median,
-        ),
-        *(Bar(name, point=one.adjusted) for name, one in nearest),
+        _bar("this piece", *spans[0], strong=True),
+        _bar("one that belongs together", *spans[1]),
+        *(Bar(name, f"{one.adjusted:,.0f}", point=one.adjusted) for name, one in nearest),
     ]
     cost = verdict.money.cost if verdict.money else None
     line = (float(cost.amount), f"asked {cost}") if cost is not None and cost.amount > 0 else None
@@ -77,8 +74,13 @@ def _nearest(many: int) -> str:
     return f"The {many} nearest {names} shown at the price brought to this piece."
 
 
-def _span(low: float | None, high: float | None) -> tuple[float, float] | None:
-    return (low, high) if low is not None and high is not None else None
+def _bar(
+    name: str, low: float | None, middle: float | None, high: float | None, strong: bool = False
+) -> Bar:
+    """A span of prices; nothing can be drawn at no price at all, which is far below any."""
+    ends = max(low or 0.0, LEAST), max(high or 0.0, LEAST)
+    told = f"{low or 0:,.0f} .. {middle or 0:,.0f} .. {high or 0:,.0f}"
+    return Bar(name, told, ends, point=max(middle or 0.0, LEAST), strong=strong)
 
 
 def _called(matter: Matter, one: Comparable) -> str:

@@ -50,22 +50,22 @@ ul{padding-left:1.2rem;margin:.7rem 0}
 li{margin:.3rem 0}
 dl{margin:.7rem 0}
 dl div{display:grid;grid-template-columns:11rem 1fr;gap:0 1rem;padding:.25rem 0;break-inside:avoid}
-dt{color:var(--quiet)}
+dt{color:var(--quiet);grid-area:1/1/span 99}
 dd{margin:0;grid-column:2}
 figure{margin:1.2rem 0 .4rem;break-inside:avoid}
 figcaption{margin-top:.3rem}
-svg{display:block;width:100%;height:auto}
+svg{display:block;width:100%;max-width:31rem;height:auto}
 .scroll{overflow-x:auto;margin:1rem 0}
 table{border-collapse:collapse;width:100%;font-size:.94rem;line-height:1.4}
 caption{text-align:left;padding-bottom:.3rem}
 th,td{text-align:left;vertical-align:top;padding:.35rem .9rem .35rem 0;
 border-bottom:1px solid var(--rule)}
 th{font-weight:600;color:var(--quiet)}
-td{overflow-wrap:anywhere}
+.wide{min-width:30rem}
 .figure{text-align:right;white-space:nowrap;font-variant-numeric:tabular-nums}
 footer{margin-top:3rem;padding-top:.7rem;border-top:1px solid var(--rule)}
-svg text{font-family:inherit;font-size:12.5px;fill:var(--ink)}
-svg .axis{fill:var(--quiet);font-size:11.5px}
+svg text{font-family:inherit;font-size:12px;fill:var(--ink)}
+svg .axis{fill:var(--quiet);font-size:11px}
 svg .grid{stroke:var(--rule)}
 svg .band{fill:var(--band)}
 svg .span{fill:var(--bar)}
@@ -75,9 +75,9 @@ svg .middle{stroke:var(--paper);stroke-width:2}
 svg .asked{stroke:var(--warn);stroke-width:1.5;stroke-dasharray:5 3}
 svg .told{fill:var(--warn)}
 @media (max-width:34rem){body{padding:1.5rem 1rem 3rem}dl div{grid-template-columns:1fr}
-dd{grid-column:1}}
+dt{grid-area:auto}dd{grid-column:1}}
 @media print{body{max-width:none;padding:0;font-size:10.5pt}h2{margin-top:1.4rem}
-.scroll{overflow:visible}tr{break-inside:avoid}}
+.wide{min-width:0}.scroll{overflow:visible}tr{break-inside:avoid}}
 """.strip()
 
 

@@ -6,12 +6,12 @@ from html import escape
 from appraise.base.oneline import plain
 from appraise.report.reader.chart import Bar, Chart
 
-WIDTH, EDGE = 440, 6  # units of the picture; one is about a pixel of a wide page
+WIDTH, EDGE = 380, 5  # units of the picture; one is about a pixel of a wide page
 ROW, BAR = 36, 11
 BASE = 27  # from the top of a row to the foot of its bar
 FOOT = 24
 TOP = 18  # room above the rows for what the line across is called
-LETTERS = 66  # of a label that fits a row
+LETTERS = 56  # of a label that fits a row
 
 
 def svg(chart: Chart, name: str) -> str:
@@ -29,8 +29,8 @@ def svg(chart: Chart, name: str) -> str:
         f'<title id="{name}-title">{escape(plain(chart.title))}</title>',
         f'<desc id="{name}-says">{escape(plain(chart.says))}</desc>',
         *_ground(chart, top, low),
-        *(part for n, bar in enumerate(chart.bars) for part in _row(chart, bar, top + ROW * n)),
         *_line(chart, low),
+        *(part for n, bar in enumerate(chart.bars) for part in _row(chart, bar, top + ROW * n)),
         "</svg>",
     ]
     return "\n".join(parts)

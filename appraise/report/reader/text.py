@@ -34,8 +34,9 @@ def text(document: Document) -> str:
 
 
 def _section(section: Section) -> Iterator[str]:
-    yield section.heading
-    yield "-" * len(section.heading)
+    heading = plain(section.heading)
+    yield heading
+    yield "-" * len(heading)
     for place, block in enumerate(section.blocks):
         if place:
             yield ""
@@ -51,7 +52,8 @@ def _block(block: Block) -> Iterator[str]:
                 yield from _wrapped("- ", item)
         case Facts(rows):
             yield from _facts(rows)
-        case Table():
+        case Table(caption):
+            yield from _wrapped("", f"{caption}:")
             yield from table_lines(block)
         case Picture(chart, table, drawn):
             yield from _wrapped("", chart.says)
@@ -63,8 +65,8 @@ def _block(block: Block) -> Iterator[str]:
 
 
 def _facts(rows: Sequence[tuple[str, tuple[str, ...]]]) -> Iterator[str]:
-    beside = all(len(name) <= LABEL for name, _ in rows)
-    for name, says in rows:
+    beside = all(len(plain(name)) <= LABEL for name, _ in rows)
+    for name, says in ((plain(name), says) for name, says in rows):
         if not beside:
             yield from _wrapped("", name)
         for place, one in enumerate(says):

@@ -1,0 +1,100 @@
+"""Pieces and entries to report on, and the report as a reader gets it."""
+
+from datetime import date
+from functools import cache
+from pathlib import Path
+
+from appraise.base.money import Money
+from appraise.cli.demo import CURRENCY, DEMO_DAY, demo_book, demo_entries
+from appraise.knowledge import load
+from appraise.log.entries import Entry, Picture
+from appraise.log.priced import priced_rows
+from appraise.piece.files import parse_piece
+from appraise.pricing.estimate import learn
+from appraise.report.reader.telling import told_to
+from appraise.verdict import judge
+
+KNOWLEDGE = load()
+DEMO = Path(__file__).parents[2] / "demo" / "pieces"
+DIGEST = "ab" * 32
+SECRETS = {
+    "price": "9137", "asked": "8219", "offered": "7313", "postage": "6421", "estimate": "5527",
+    "person": "Aunt Zephyrine", "place": "Old Quay barn", "receipt": "slip in the tin",
+    "venue": "Harbour shed", "note": "bought from a widow", "picture": "zephyrine-shelf.jpg",
+    "id": "feedc0ffee123456",
+}  # fmt: skip
+"""What an entry and a piece tell that not every reader should see; invented."""
+
+PIECE = f"""
+piece: 1
+title: girl with a basket
+kind: cased
+region: us
+asking: {SECRETS["asked"]}.00 USD
+subject: child
+motif: vine
+maker: T. Example
+measured: {{opening: 57 x 70 mm, case: 86 x 97 x 22 mm}}
+inscription: {{text: "Oct 4", date: 1855-10-04}}
+sitter: {{age: 6..10}}
+from: {{who: {SECRETS["person"]}, where: {SECRETS["place"]}, receipt: {SECRETS["receipt"]}}}
+not_shown: [spine]
+findings:
+  plate.magnet: no
+  plate.mirror: stays
+  case.material: thermoplastic
+  mat.shape: oval-ornate
+  preserver.form: points
+  hinge.tape: "2"
+  glass.weep: "2"
+  glass.crack: "0"
+  seal.archival: "1"
+"""
+
+
+def money(name):
+    return Money.parse(f"{SECRETS[name]}.00 USD")
+
+
+def entry(**more):
+    """A purchase with everything recorded that can be."""
+    fields = {
+        "id": SECRETS["id"],
+        "record": "bought",
+        "date": date(2025, 4, 12),
+        "channel": "market",
+        "kind": "cased",
+        "title": "girl with a basket",
+        "asked": money("asked"),
+        "offered": money("offered"),
+        "paid": money("price"),
+        "postage": money("postage"),
+        "venue": SECRETS["venue"],
+        "note": SECRETS["note"],
+        "own_work": False,
+        "pictures": (Picture(DIGEST, SECRETS["picture"]),),
+        "piece": PIECE,
+    }
+    return Entry(**{**fields, **more})
+
+
+@cache
+def prices():
+    """The demo's invented log, learnt."""
+    rows = priced_rows(demo_entries(), KNOWLEDGE, CURRENCY, DEMO_DAY, demo_book())
+    return learn(rows)
+
+
+def told(reader, piece=PIECE, logged=None, priced=True):
+    """The document for a reader: of a piece file's text, or of a piece."""
+    if isinstance(piece, str):
+        piece = parse_piece(piece, "piece.yaml", KNOWLEDGE)
+
+    def by(one, by_log):
+        return judge(one, KNOWLEDGE, prices() if by_log and priced else None, DEMO_DAY)
+
+    return told_to(reader, piece, logged, KNOWLEDGE, by, {}, "the home directory")
+
+
+def demo_piece(name):
+    return (DEMO / f"{name}.yaml").read_text(encoding="utf-8")
