@@ -75,8 +75,12 @@ def _facts(rows: Sequence[tuple[str, tuple[str, ...]]]) -> Iterator[str]:
 
 
 def _wrapped(lead: str, says: str) -> list[str]:
-    room = " " * len(lead)
-    return textwrap.wrap(plain(says), WIDTH, initial_indent=lead, subsequent_indent=room) or [lead]
+    return _broken(f"{lead}{plain(says)}", WIDTH, " " * len(lead)) or [lead]
+
+
+def _broken(says: str, width: int, indent: str = "") -> list[str]:
+    """Lines of a width, the later ones indented; days and paths are not broken at a hyphen."""
+    return textwrap.wrap(says, width, subsequent_indent=indent, break_on_hyphens=False)
 
 
 def table_lines(table: Table) -> Iterator[str]:
@@ -101,9 +105,7 @@ def _widths(cells: Sequence[tuple[str, ...]], figures: Sequence[int]) -> list[in
 
 
 def _row(cells: Sequence[str], widths: Sequence[int], figures: Sequence[int]) -> Iterator[str]:
-    columns = [
-        textwrap.wrap(cell, width) or [""] for cell, width in zip(cells, widths, strict=True)
-    ]
+    columns = [_broken(cell, width) or [""] for cell, width in zip(cells, widths, strict=True)]
     for line in range(max(map(len, columns))):
         row = [column[line] if line < len(column) else "" for column in columns]
         yield (
