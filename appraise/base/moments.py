@@ -8,7 +8,6 @@ import datetime as dt
 import re
 from dataclasses import dataclass
 from typing import Self
-from zoneinfo import ZoneInfo, available_timezones
 
 from appraise.base.errors import InputError
 from appraise.base.fieldchecks import check_text
@@ -124,6 +123,8 @@ def zone_named(name: str) -> Zone:
     if offset and int(offset["hours"]) < 24:
         minutes = int(offset["hours"]) * HOUR + int(offset["minutes"] or 0)
         return dt.timezone(dt.timedelta(minutes=-minutes if offset["sign"] == "-" else minutes))
+    from zoneinfo import ZoneInfo, available_timezones  # 5 ms
+
     try:
         return ZoneInfo(text)
     except (KeyError, ValueError, OSError):

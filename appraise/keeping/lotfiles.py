@@ -29,7 +29,7 @@ def followed(file: LotFile, since: dt.datetime, day: dt.date, currency: str) -> 
     items = tuple(map(item_of, file.pieces))
     bid = file.bid if file.bid and file.bid.amount > 0 else None
     return Lot(
-        title=file.title or ", ".join(one.title for one in items),
+        title=file.title.strip() or _named(items),
         since=day,
         currency=code,
         venue=file.venue,
@@ -49,6 +49,12 @@ def followed(file: LotFile, since: dt.datetime, day: dt.date, currency: str) -> 
         state="bid" if bid else "followed",
         note=file.note,
     )
+
+
+def _named(items: tuple[LotItem, ...]) -> str:
+    """What a lot without a title is called."""
+    first = items[0].title if items else "untitled lot"
+    return first if len(items) < 2 else f"{first} and {len(items) - 1} more"
 
 
 def item_of(planned: PlannedPiece) -> LotItem:

@@ -9,7 +9,7 @@ from appraise.base.moments import Closing, check_instant
 from appraise.base.money import EXPONENTS, Money
 from appraise.base.spelling import did_you_mean
 from appraise.knowledge.records import CHANNELS
-from appraise.piece.lots import PLANS
+from appraise.piece.records import PLANS
 
 STATES = ("followed", "bid", "won", "lost", "passed")
 ENDED = ("won", "lost", "passed")
@@ -102,6 +102,8 @@ class Lot:
     def __post_init__(self) -> None:
         for name in ("title", "venue", "number", "where"):
             check_text(name, getattr(self, name), one_line=True)
+        if not self.title.strip():
+            raise InputError("a lot needs a title", "title")
         check_text("note", self.note, one_line=False)
         check_word("channel", self.channel, CHANNELS)
         if self.currency not in EXPONENTS:

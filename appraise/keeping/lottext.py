@@ -12,7 +12,8 @@ from appraise.base.money import Money
 from appraise.base.spelling import did_you_mean
 from appraise.keeping.lots import Lot, LotItem
 from appraise.keeping.lotsteps import with_ceiling
-from appraise.piece.lots import PLANS, estimate_of, estimate_text
+from appraise.piece.lots import estimate_of, estimate_text
+from appraise.piece.records import PLANS
 
 MEANING = {
     "title": "one line to know it by",
@@ -137,8 +138,6 @@ def _read(name: str, text: str, lot: Lot, hand: Hand) -> dict[str, Any]:
         return {} if text == " ".join(lot.note.split()) else {"note": text}
     if name == "currency":
         return {}
-    if name == "title" and not text:
-        raise InputError("a lot needs a title", name)
     return {name: text.lower() if name == "channel" else text}
 
 

@@ -13,12 +13,10 @@ from appraise.base.spelling import did_you_mean
 from appraise.base.yamls import Row, compose, read
 from appraise.knowledge.records import CHANNELS, Knowledge
 from appraise.piece.files import piece_of, read_piece
-from appraise.piece.records import Piece
+from appraise.piece.records import PLANS, Piece
 from appraise.piece.write import piece_document
 
 LOT_VERSION = "1"
-PLANS = ("keep", "resell", "parts")
-"""What can become of a piece: kept, sold on whole, or taken apart."""
 _DUMPER: Any = getattr(yaml, "CSafeDumper", yaml.SafeDumper)
 
 

@@ -13,6 +13,8 @@ SUBJECTS = (
     "single", "child", "couple", "group", "soldier", "occupational", "outdoor", "animal",
     "post-mortem", "object", "other",
 )  # fmt: skip
+PLANS = ("keep", "resell", "parts")
+"""What can become of a piece of a lot: kept, sold on whole, or taken apart."""
 DEFAULT_KNOWN = {"online": "photo", "auction": "photo"}
 UNTOLD = "cannot-tell"
 

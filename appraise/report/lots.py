@@ -37,8 +37,8 @@ class Now:
 def standing_words(lot: Lot, when: Due, now: Now) -> str:
     """How a lot stands in a few words: 'closes in 3 h 20 min', 'won for 46.00 USD'."""
     if not lot.open:
-        price = f" for {lot.hammer}" if lot.hammer else ""
-        return f"{'passed over' if lot.state == 'passed' else lot.state}{price}"
+        price = f", hammer {lot.hammer}" if lot.hammer else ""
+        return {"won": f"won{price}", "lost": f"lost{price}", "passed": "passed over"}[lot.state]
     if when.overdue:
         return CLOSED
     if lot.closes is None or when.left is None:
