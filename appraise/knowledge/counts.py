@@ -24,6 +24,8 @@ def rows_by_topic(knowledge: Knowledge) -> dict[str, Mapping[str, Any]]:
         "never": knowledge.never,
         "care": knowledge.care,
         "plain": knowledge.plain,
+        "spares": knowledge.spares,
+        "materials": knowledge.materials,
         "record": knowledge.record,
         "terms": knowledge.terms,
         "phrases": knowledge.phrases,

@@ -183,6 +183,8 @@ def _idle(knowledge: Knowledge) -> list[Problem]:
         knowledge.never,
         knowledge.care,
         knowledge.record,
+        knowledge.spares,
+        knowledge.materials,
     )
     for row in (row for rows in topics for row in rows.values()):
         cited.update(row.basis.sources)

@@ -14,6 +14,7 @@ from typing import Any
 
 from appraise.base.errors import KnowledgeError
 from appraise.base.places import shipped_data
+from appraise.knowledge.benchrows import read_material, read_spare
 from appraise.knowledge.checks import Surroundings, read_check, read_defect, with_answers
 from appraise.knowledge.crossing import cross_check
 from appraise.knowledge.records import (
@@ -108,6 +109,8 @@ def _build(shelf: Shelf, root: Path) -> Knowledge:
         never=shelf.read("never", read_never, keys),
         care=shelf.read("care", read_care, keys),
         plain=shelf.read("plain", read_plain, keys, _things(processes, housings)),
+        spares=shelf.read("spares", read_spare, keys, parts),
+        materials=shelf.read("materials", read_material, keys),
         record=shelf.read("record", read_record, keys),
         own=tuple(shelf.own),
         digest=shelf.digest.hexdigest()[:12],

@@ -19,6 +19,7 @@ from appraise.knowledge.basics import (
     Source,
     Years,
 )
+from appraise.knowledge.bench import Material, Spare
 from appraise.knowledge.guidance import (
     CARE_TOPICS,
     RECORD_FIELDS,
@@ -66,6 +67,7 @@ __all__ = [
     "Housing",
     "Knowledge",
     "Mark",
+    "Material",
     "Never",
     "Offset",
     "Own",
@@ -77,6 +79,7 @@ __all__ = [
     "Ratios",
     "Source",
     "Span",
+    "Spare",
     "Table",
     "Term",
     "Weights",
@@ -225,6 +228,8 @@ class Knowledge:
     phrases: Mapping[str, Phrase] = field(default_factory=dict)
     gaps: Mapping[str, Gap] = field(default_factory=dict)
     plain: Mapping[str, Plain] = field(default_factory=dict)
+    spares: Mapping[str, Spare] = field(default_factory=dict)
+    materials: Mapping[str, Material] = field(default_factory=dict)
     problems: tuple[Problem, ...] = ()
     own: tuple[Own, ...] = ()
     digest: str = ""

@@ -14,7 +14,7 @@ from appraise.knowledge.records import Own, Problem
 TOPICS = (
     "sources", "parts", "weights", "processes", "housings", "formats", "offsets", "checks",
     "answers", "defects", "cautions", "never", "care", "record", "ratios", "terms", "phrases",
-    "gaps", "plain",
+    "gaps", "plain", "spares", "materials",
 )  # fmt: skip
 SINGLE = ("weights", "ratios")  # topics that are one row
 HEADINGS = ("about", "kinds")
