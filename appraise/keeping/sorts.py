@@ -21,9 +21,11 @@ if TYPE_CHECKING:
     from appraise.keeping.budgets import Budget
     from appraise.keeping.kept import Kept
     from appraise.keeping.lots import Lot
+    from appraise.keeping.stock import Part
     from appraise.keeping.wants import Want
+    from appraise.keeping.work import Work
 
-    Holding = Want | Lot | Budget | Kept
+    Holding = Want | Lot | Budget | Kept | Part | Work
     """A record of any sort; each has a `title` of one line."""
 else:
     Holding = object
@@ -33,6 +35,8 @@ _HOMES = {
     "lot": "appraise.keeping.lots.Lot",
     "budget": "appraise.keeping.budgets.Budget",
     "kept": "appraise.keeping.kept.Kept",
+    "stock": "appraise.keeping.stock.Part",
+    "work": "appraise.keeping.work.Work",
 }
 """Where the dataclass of each sort lives."""
 

@@ -19,7 +19,7 @@ from appraise.log.merge import conflicts, merge, settle
 from appraise.log.salvage import salvage
 
 DAY = dt.date(2024, 5, 30)
-VINE = Want("ninth with the vine motif", DAY, format="ninth", motif="vine", most=usd("60"))
+VINE = Want("ninth with the vine motif", DAY, formats=("ninth",), motif="vine", most=usd("60"))
 
 wants = st.builds(
     Want,
@@ -28,7 +28,7 @@ wants = st.builds(
     kind=slugs,
     process=slugs,
     housing=slugs,
-    format=slugs,
+    formats=st.lists(slugs.filter(None), max_size=3).map(tuple),
     motif=lines,
     most=st.none() | moneys,
     note=pages,
@@ -120,7 +120,7 @@ def test_a_record_changed_on_two_machines_is_told_and_settled(tmp_path):
 
 
 def test_an_edit_is_told_field_by_field():
-    after = Want("ninth with the vine motif", DAY, format="ninth", motif="vine", most=usd("75"))
+    after = Want("ninth with the vine motif", DAY, formats=("ninth",), motif="vine", most=usd("75"))
     assert changes(VINE, after) == ("most 60.00 USD to 75.00 USD",)
 
 
