@@ -13,6 +13,7 @@ from appraise.cli import (
     bid,
     budget,
     checks,
+    completion,
     listing,
     log,
     lots,
@@ -29,7 +30,7 @@ from appraise.cli.exits import Exit
 
 FAMILIES = (
     app, pieces, bid, lots, budget, listing, checks, year, advice, log, venues, record, report,
-    track, places,
+    track, places, completion,
 )  # fmt: skip
 PURPOSE = "For buying decisions only; not an appraisal for insurance, tax or estate."
 
