@@ -24,6 +24,7 @@ INNOCENT = {
     "modern": ("a later repair or a replaced part", "a conservator's new glass or tape"),
     "exchange": ("a refit in its own time", "a part renewed when the first one broke"),
 }
+ONE_CAUSE = "one cause behind several of these signs, which are counted one by one"
 
 
 def warnings_of(
@@ -94,9 +95,14 @@ def _belonging(
             word=word_for(ratio),
             strong=_strong(chance, ratio, knowledge),
             because=_because(telling, knowledge),
-            innocent=(*_own_innocent(telling, knowledge), *INNOCENT[name]),
+            innocent=(*_own_innocent(telling, knowledge), *INNOCENT[name], *_at_once(telling)),
             look_next=_look_next(reading, towards),
         )
+
+
+def _at_once(telling: Sequence[Reason]) -> tuple[str, ...]:
+    """What several signs have in common as an explanation."""
+    return (ONE_CAUSE,) if len(telling) > 1 else ()
 
 
 def _sentence(name: str, chance: float, reading: Reading) -> str:
