@@ -74,6 +74,7 @@ class Care:
         alarm: Relative humidity in per cent above which to act, or None.
         lux: Illuminance on show in lux, or None.
         lux_hours: The most light in a year in lux-hours, or None.
+        rest: Months in the dark that follow on so much light, or None.
         months: How often to look at the piece again, in months, or None.
         stability: The stability of damage that it is for, as 'active'; empty: whatever there is.
         damage: Questions on damage; it is for pieces where one of them was answered with damage.
@@ -95,6 +96,7 @@ class Care:
     stability: str = ""
     damage: tuple[str, ...] = ()
     apart: bool = False
+    rest: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

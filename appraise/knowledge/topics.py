@@ -190,8 +190,9 @@ def read_care(row: Row, key: str, sources: frozenset[str]) -> Care:
         row.choice("stability", ("", *STABILITY), ""),
         row.words("damage", ()),
         row.flag("apart"),
+        int(row.number("rest", low=1, high=1200)) if "rest" in row else None,
     )
-    row.done(("temperature", "humidity", "alarm", "lux", "lux-hours", "months"))
+    row.done(("temperature", "humidity", "alarm", "lux", "lux-hours", "months", "rest"))
     return care
 
 

@@ -1,0 +1,274 @@
+"""Kept pieces in and out of the log: taken over from a purchase, and sold again in one act."""
+
+import datetime as dt
+from collections.abc import Callable, Iterable
+from dataclasses import replace
+
+from appraise.base.errors import InputError
+from appraise.keeping.kept import Event, Kept
+from appraise.keeping.keptsteps import damage_of, happened, look_of, looked, mending_costs
+from appraise.keeping.sale import Gain, Sale
+from appraise.knowledge.records import Knowledge
+from appraise.log.entries import Entry
+from appraise.log.footing import all_in_price
+from appraise.log.holdings import Act, Held, change, enact, held, keep
+from appraise.log.judged import SURE, entry_of
+from appraise.log.outcomes import Outcome, outcome_of, with_outcome
+from appraise.log.pieces import piece_of
+from appraise.log.store import Log
+from appraise.log.venues import Book
+from appraise.piece.records import Piece
+from appraise.piece.write import write_piece
+from appraise.verdict import judge
+
+CAME = ("bought", "gift", "swap")
+"""Records of the log by which a piece comes to its owner."""
+ONLINE = ("online", "auction")
+
+
+def kept_from_entry(entry: Entry, knowledge: Knowledge, as_of: dt.date) -> Kept:
+    """What is kept of a piece that was bought; its price stays in the log alone.
+
+    What was seen in hand at the purchase counts as its first look. One met from words and
+    pictures is on its way until it was looked at.
+
+    Args:
+        entry: The purchase.
+        knowledge: What the trade knows.
+        as_of: The day for which the piece is judged.
+
+    Raises:
+        InputError: when the entry is no purchase, or its piece file cannot be read.
+    """
+    if entry.record not in CAME:
+        mend = f"Records by which a piece comes: {', '.join(CAME)}."
+        raise InputError(f"'{entry.record}' brings no piece", entry.id[:8], mend)
+    piece = piece_of(entry, knowledge)
+    made = kept_from_piece(piece, knowledge, as_of, entry.date)
+    return replace(
+        made,
+        title=entry.title or entry.motif or made.title,
+        entry=entry.id,
+        piece=entry.piece or made.piece,
+        process=entry.process or made.process,
+        housing=entry.housing or made.housing,
+        format=entry.format or made.format,
+        status="ordered" if entry.channel in ONLINE and not made.looks else "kept",
+        acquired=entry.date.isoformat(),
+    )
+
+
+def kept_from_piece(
+    piece: Piece, knowledge: Knowledge, as_of: dt.date, seen: dt.date | None = None
+) -> Kept:
+    """What is kept of a piece from its file.
+
+    Args:
+        piece: As it was noted.
+        knowledge: What the trade knows.
+        as_of: The day for which it is judged.
+        seen: The day on which it was looked at; None: on `as_of`.
+    """
+    verdict = judge(piece, knowledge, None, as_of)
+    words = entry_of(verdict, "gift", as_of)
+    sure = max(verdict.reading.families.values()) >= SURE
+    kept = Kept(
+        title=piece.title or piece.motif or "untitled piece",
+        piece=write_piece(piece),
+        kind=piece.kind,
+        process=words.process,
+        housing=words.housing,
+        format=words.format or piece.named_format,
+        dated=verdict.reading.together.edtf if sure else "",
+        provenance=_origin(piece),
+        receipt=piece.origin.receipt if piece.origin else "",
+    )
+    if not damage_of(piece, knowledge):
+        return kept
+    return looked(kept, look_of(piece, verdict.reading.condition, knowledge, seen or as_of))
+
+
+def _origin(piece: Piece) -> str:
+    if piece.origin is None:
+        return ""
+    told = (piece.origin.who, piece.origin.where)
+    return ", ".join(one for one in told if one)
+
+
+def every(log: Log) -> tuple[Held[Kept], ...]:
+    """All kept pieces, by their numbers as a person counts, those without one last."""
+    return tuple(sorted(held(log, Kept), key=lambda one: number_key(one.thing.number)))
+
+
+def number_key(number: str) -> tuple[bool, list[tuple[bool, int, str]]]:
+    """Sorts '2' before '10' and 'A9' before 'A10'; no number last."""
+    parts: list[tuple[bool, int, str]] = []
+    digits = ""
+    for sign in [*number.casefold(), ""]:
+        if sign.isascii() and sign.isdigit():
+            digits += sign
+            continue
+        if digits:
+            parts.append((False, int(digits[:18]), digits))
+            digits = ""
+        if sign:
+            parts.append((True, 0, sign))
+    return not number, parts
+
+
+def next_number(pieces: Iterable[Held[Kept]]) -> str:
+    """The running number after the highest plain one."""
+    plain = [one.thing.number for one in pieces]
+    return str(max((int(n[:18]) for n in plain if n.isascii() and n.isdigit()), default=0) + 1)
+
+
+def find(log: Log, ref: str) -> Held[Kept]:
+    """The kept piece that is meant: by its number, the start of its id, or its title.
+
+    Raises:
+        InputError: when there is none, or more than one.
+    """
+    wanted = ref.strip().casefold()
+    known = held(log, Kept)
+    tests: tuple[Callable[[Held[Kept]], bool], ...] = (
+        lambda one: one.thing.number.casefold() == wanted,
+        lambda one: one.id.startswith(wanted) and len(wanted) > 3,
+        lambda one: one.thing.entry.startswith(wanted) and len(wanted) > 3,
+        lambda one: one.thing.title.casefold() == wanted,
+    )
+    for test in tests:
+        found = [one for one in known if wanted and test(one)]
+        if len(found) == 1:
+            return found[0]
+        if found:
+            ids = ", ".join(one.id[:8] for one in found[:3])
+            raise InputError(f"'{ref}' is more than one kept piece ({ids})", mend="Write its id.")
+    raise InputError(f"no kept piece '{ref}'", mend="'appraise kept list' shows all.")
+
+
+def take(log: Log, kept: Kept) -> Held[Kept]:
+    """Keep a new piece.
+
+    Raises:
+        InputError: when its number or its purchase is another kept piece's already.
+    """
+    with log.transaction():
+        _free(log, kept, "")
+        return keep(log, kept)
+
+
+def store(log: Log, now: Held[Kept], was: Kept) -> Held[Kept]:
+    """Keep a piece as it is now.
+
+    Raises:
+        InputError: when its number is taken, or it was changed meanwhile.
+    """
+    with log.transaction():
+        _free(log, now.thing, now.id)
+        return change(log, now, was=was)
+
+
+def _free(log: Log, kept: Kept, own: str) -> None:
+    for other in held(log, Kept):
+        if other.id == own:
+            continue
+        if kept.number and other.thing.number.casefold() == kept.number.casefold():
+            free = next_number(held(log, Kept))
+            raise InputError(
+                f"number {kept.number} is '{other.thing.title}'", "number", f"{free} is free."
+            )
+        if kept.entry and other.thing.entry == kept.entry:
+            raise InputError(f"it is kept already: '{other.thing.title}'", kept.entry[:8])
+
+
+def to_take(log: Log, most: int = 1_000) -> tuple[Entry, ...]:
+    """The newest purchases of the log that are not among the kept pieces, at most so many."""
+    with log.snapshot():
+        known = {one.thing.entry for one in held(log, Kept)}
+        found = [
+            one
+            for record in CAME
+            for one in log.entries(f"record:{record}", limit=most)
+            if one.id not in known
+        ]
+    return tuple(sorted(found, key=lambda one: one.date, reverse=True)[:most])
+
+
+def entry_behind(log: Log, kept: Kept) -> Entry | None:
+    """The purchase in the log; None without one, or when it was taken off the log."""
+    if not kept.entry:
+        return None
+    try:
+        return log.entry(kept.entry)
+    except InputError:
+        return None
+
+
+def gain_of(kept: Kept, entry: Entry | None, sale: Sale, currency: str, book: Book) -> Gain:
+    """What a sale gains, in the base currency `currency`, by the user's venues and rates."""
+    mending, others = mending_costs(kept, currency)
+    uncounted = []
+    for money, day in ((one, sale.day) for one in others):
+        turned = book.turned(money, currency, day)
+        if turned is None:
+            uncounted.append(money)
+        else:
+            mending = mending + turned
+    cost = all_in_price(entry, currency, book) if entry is not None else None
+    return Gain(book.turned(sale.net, currency, sale.day), cost, mending, tuple(uncounted))
+
+
+def sell(log: Log, piece: Held[Kept], sale: Sale) -> tuple[Entry, Held[Kept]]:
+    """Log a sale, note on the purchase what the piece fetched, and change its status: one act.
+
+    Raises:
+        InputError: when the piece is not there to be sold.
+    """
+    kept = piece.thing
+    bought = entry_behind(log, kept)
+    event = Event(sale.day, "sold", sale.to or sale.venue)
+    now = Held(piece.id, happened(kept, event))
+    sold = _sold(kept, bought, sale)
+    edits: tuple[Entry, ...] = ()
+    if bought is not None:
+        edits = (with_outcome(bought, _outcome(bought, sale)),)
+    (entry_id,) = enact(log, Act(add=(sold,), change=(now,), edit=edits))
+    return sold.named(entry_id), now
+
+
+def _sold(kept: Kept, bought: Entry | None, sale: Sale) -> Entry:
+    like = bought or Entry(
+        "bought",
+        sale.day,
+        kind=kept.kind,
+        process=kept.process,
+        housing=kept.housing,
+        format=kept.format,
+    )
+    return replace(
+        like,
+        id="",
+        record="sold",
+        date=sale.day,
+        title=kept.title,
+        channel=sale.channel,
+        venue=sale.venue,
+        paid=sale.price,
+        piece="",
+        note="",
+        pictures=(),
+        estimate=None,
+        belonging=(),
+        extra={},
+        asked=None,
+        offered=None,
+        hammer=None,
+        postage=None,
+    )
+
+
+def _outcome(bought: Entry, sale: Sale) -> Outcome:
+    before = outcome_of(bought)
+    if before is None:
+        return Outcome(sale.day, price=sale.price)
+    return replace(before, price=sale.price)
