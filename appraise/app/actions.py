@@ -104,6 +104,7 @@ ACTIONS: tuple[Action, ...] = (
     ),
     Action("piece", "money", "m", "money", "Show or hide the money; a seller can read."),
     Action("piece", "bid", "p", "bid", "The bill at a venue, and the most to bid."),
+    Action("piece", "report", "r", "report", "Write a report on it, for one sort of reader."),
     Action("piece", "details", "i", "details", "Title, asking price, sizes and the like."),
     Action("piece", "drop", "d", "drop", "Drop the piece without logging it."),
     Action(
@@ -174,6 +175,9 @@ ACTIONS: tuple[Action, ...] = (
     Action("entry", "outcome", "w", "outcome", "Tell what became of the piece.", place=3),
     Action("entry", "picture", "o", "picture", "Show a picture with the system's viewer.", place=4),
     Action("entry", "attach", "a", "add picture", "Copy a picture and list it here.", place=5),
+    Action(
+        "entry", "report", "r", "report", "Write a report on the piece, for one sort of reader."
+    ),
     Action("entry", "detach", "x", "drop picture", "List a picture no more; it stays on the disk."),
     Action("page", "step(1)", "down j", "down", "Down a line.", palette=False),
     Action("page", "step(-1)", "up k", "up", "Up a line.", palette=False),

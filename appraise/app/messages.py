@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from textual.message import Message
@@ -62,6 +63,15 @@ class Tracked(Message):
     def __init__(self, track: Track) -> None:
         super().__init__()
         self.track = track
+
+
+class Written(Message):
+    """To the screen that asked: a report is written; its text is meant for the clipboard, or ''."""
+
+    def __init__(self, path: Path, text: str) -> None:
+        super().__init__()
+        self.path = path
+        self.text = text
 
 
 class Ready(Message):

@@ -13,7 +13,7 @@ from textual.screen import ModalScreen, Screen
 from appraise.app.actions import bindings_of
 from appraise.app.lines import Line, clip, ends, line
 from appraise.app.marks import Marks
-from appraise.app.messages import Trouble
+from appraise.app.messages import Trouble, Written
 from appraise.app.pane import Foot, Pane
 from appraise.base.errors import AppraiseError
 
@@ -88,6 +88,15 @@ class Sheet(Screen[Result], Generic[Result], inherit_bindings=False):
         """What could not be done."""
         message.stop()
         self.say(message.says, "warn")
+
+    @on(Written)
+    def tell_written(self, message: Written) -> None:
+        """Where a report lies; the text of one for everybody is on the clipboard too."""
+        message.stop()
+        copied = "" if not message.text else "; its text is on the clipboard"
+        if message.text:
+            self.app.copy_to_clipboard(message.text)
+        self.say(f"{message.path} is written{copied}.", "good")
 
     def action_close(self) -> None:
         """Back to where one was."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from textual.worker import get_current_worker
@@ -15,6 +16,7 @@ from appraise.app.messages import (
     PricesLearnt,
     Tracked,
     Trouble,
+    Written,
 )
 from appraise.base.errors import AppraiseError, StoreError
 
@@ -145,6 +147,22 @@ def explain(node: DOMNode, session: Session, reading: Reading) -> None:
             return Explained(behind(reading, session.knowledge))
 
     _start(node, "behind", job)
+
+
+def write_report(node: DOMNode, session: Session, write: Callable[[], tuple[Path, str]]) -> None:
+    """Have a report written and post `Written`; 50 to 400 ms.
+
+    Args:
+        node: Who is told.
+        session: Whose bench is used.
+        write: Writes the file, and returns it with the text for the clipboard.
+    """
+
+    def job() -> Message:
+        with session.bench:
+            return Written(*write())
+
+    _start(node, "report", job)
 
 
 def _start(node: DOMNode, group: str, job: Callable[[], Message | None]) -> None:

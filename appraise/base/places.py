@@ -46,6 +46,11 @@ class Home:
         return self.root / "knowledge"
 
     @property
+    def reports(self) -> Path:
+        """Reports on pieces, written from the app."""
+        return self.root / "reports"
+
+    @property
     def backups(self) -> Path:
         """Copies of the log."""
         return self.root / "backups"

@@ -21,6 +21,7 @@ def run_paths(args: argparse.Namespace, context: Context) -> Exit:
         "home": context.home.root,
         "log": context.home.log,
         "backups": context.home.backups,
+        "reports": context.home.reports,
         "settings": context.home.settings,
         "own_knowledge": context.home.knowledge,
         "shipped_knowledge": shipped_data(),

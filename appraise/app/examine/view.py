@@ -10,7 +10,7 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.widgets import Input
 
-from appraise.app import work
+from appraise.app import reports, work
 from appraise.app.actions import actions_of, bindings_of
 from appraise.app.examine import doors
 from appraise.app.examine.layout import screen
@@ -181,6 +181,10 @@ class Examine(Sheet[None], inherit_bindings=False):
     def action_bid(self) -> None:
         """The bill and the most to bid."""
         doors.bid(self)
+
+    def action_report(self) -> None:
+        """A report on the piece, for one sort of reader."""
+        reports.tell(self, self.exam.piece)
 
     def action_details(self) -> None:
         """The piece's details."""

@@ -13,6 +13,7 @@ from appraise.app.prices import album, deeds
 from appraise.app.prices.entrylines import entry_lines
 from appraise.app.prices.standing import standing_lines
 from appraise.app.prices.turnout import tell_outcome
+from appraise.app.reports import tell_entry
 from appraise.log.entries import Entry
 from appraise.log.revisions import Revision
 
@@ -55,6 +56,10 @@ class EntryPage(Page, inherit_bindings=False):
     def action_attach(self) -> None:
         """Add a picture."""
         album.add_picture(self, self._entry, self._again)
+
+    def action_report(self) -> None:
+        """A report on its piece, for one sort of reader."""
+        tell_entry(self, self._entry)
 
     def action_detach(self) -> None:
         """List a picture no more."""

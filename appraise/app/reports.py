@@ -1,0 +1,87 @@
+"""A piece told to a reader, from a screen: the reader is chosen, and a file written."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from appraise.app import work
+from appraise.app.picker import Choice, Picker
+
+if TYPE_CHECKING:
+    from appraise.app.session import Session
+    from appraise.app.sheet import Sheet
+    from appraise.log.entries import Entry
+    from appraise.piece.records import Piece
+    from appraise.report.reader.document import Document
+    from appraise.verdict import Verdict
+
+BUYER = "buyer"
+
+
+def tell(sheet: Sheet[Any], piece: Piece, entry: Entry | None = None) -> None:
+    """Ask for whom, and have the report written.
+
+    An entry of the log is told to everybody but a buyer: what it was bought for is no price to
+    buy it by.
+    """
+    from appraise.report.reader.readers import READERS  # 5 ms
+
+    def chosen(reader: str | None) -> None:
+        if reader is not None:
+            work.write_report(sheet, sheet.session, lambda: written(session, reader, piece, entry))
+
+    session = sheet.session
+    choices = [
+        Choice(name, f"{name}: {one.says}")
+        for name, one in READERS.items()
+        if entry is None or name != BUYER
+    ]
+    sheet.app.push_screen(Picker("A report, for whom?", choices), chosen)
+
+
+def tell_entry(sheet: Sheet[Any], entry: Entry) -> None:
+    """The same for an entry of the log."""
+    from appraise.log.pieces import piece_of
+
+    knowledge = sheet.session.knowledge
+    if knowledge is None:
+        sheet.say("The knowledge is being read ...")
+        return
+    found: list[Piece] = []
+    if sheet.attempt(lambda: found.append(piece_of(entry, knowledge))):
+        tell(sheet, found[0], entry)
+
+
+def written(session: Session, reader: str, piece: Piece, entry: Entry | None) -> tuple[Path, str]:
+    """Write a report into the user's folder of reports; 50 to 400 ms, so workers call it.
+
+    Returns:
+        The file, and the text for the clipboard, which only a report for everybody has.
+
+    Raises:
+        InputError: when it cannot be written.
+    """
+    from appraise.report.reader.files import keep
+    from appraise.report.reader.text import text
+
+    told = document(session, reader, piece, entry)
+    path = keep(told, session.home.reports)
+    return path, text(told) if reader == "public" else ""
+
+
+def document(session: Session, reader: str, piece: Piece, entry: Entry | None) -> Document:
+    """The report for a reader."""
+    from appraise.report.reader.telling import told_to
+    from appraise.verdict import judge
+
+    knowledge = session.knowledge
+    assert knowledge is not None
+
+    def judged(one: Piece, priced: bool) -> Verdict:
+        if priced:
+            return session.judge(one)
+        return judge(one, knowledge, None, session.as_of, session.settings)
+
+    titles = session.learnt.titles if session.learnt else {}
+    return told_to(reader, piece, entry, knowledge, judged, titles, str(session.home.log))
