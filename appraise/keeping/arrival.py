@@ -6,14 +6,14 @@ from dataclasses import dataclass, replace
 from appraise.knowledge.records import Check, Knowledge
 from appraise.piece.records import UNTOLD, Finding, Piece
 from appraise.reading.condition import GRADES, Fault
-from appraise.reading.formats import offset_of
 from appraise.reading.reading import Reading, read
 
 MUCH, SOME, LITTLE = "much", "some", "little"
 WEIGHTS = (MUCH, SOME, LITTLE)
 IN_HAND = "in-hand"
 LIKELY = 0.5  # from which a process or a format counts as found
-BEYOND = 3  # standard deviations of a size that measuring can err by: all but 3 in 1,000
+BEYOND = 3  # standard deviations of a plate's size, beyond which two measures are of two things
+OTHER = "other"
 NOT_TOLD = "not mentioned"
 
 
@@ -72,7 +72,7 @@ def compare(claimed: Piece, found: Piece, knowledge: Knowledge) -> Arrival:
     before, after = read(said, knowledge), read(seen, knowledge)
     out = [
         *_identity(said, after, knowledge),
-        *_sizes(said, seen, after, knowledge),
+        *_sizes(said, before, after, knowledge),
         *_damage(before, after, knowledge),
         *_answers(said, seen, knowledge),
     ]
@@ -97,7 +97,8 @@ def _identity(said: Piece, after: Reading, knowledge: Knowledge) -> Iterator[Dif
     claim = said.found("claim.process")
     seen = any(one.check.table("process") for one in after.evidence)
     chance = after.families[after.family]
-    if seen and claim in after.families and claim != after.family and chance >= LIKELY:
+    known = claim in after.families and OTHER not in (claim, after.family)
+    if seen and known and claim != after.family and chance >= LIKELY:
         found = f"{after.family}, {round(100 * chance)} in 100 by what was seen in hand"
         yield Difference("process", claim, found, MUCH, "It is another process.")
     yield from _material(said, after, knowledge)
@@ -130,17 +131,19 @@ def _mixed_up(claim: str, found: str, knowledge: Knowledge) -> tuple[str, str]:
     return (MUCH if much else SOME), "It is another material."
 
 
-def _sizes(said: Piece, seen: Piece, after: Reading, knowledge: Knowledge) -> Iterator[Difference]:
+def _sizes(
+    said: Piece, before: Reading, after: Reading, knowledge: Knowledge
+) -> Iterator[Difference]:
     """Sizes that are further from those stated than measuring errs, and another format."""
+    named = knowledge.formats.get(said.named_format or before.formats.best)
+    room = BEYOND * (named.tolerance if named else 0.0)
     for what, stated in said.measured.items():
-        now = seen.measured.get(what)
+        now = after.piece.measured.get(what)
         if now is None or now == stated:
             continue
-        offset = offset_of(knowledge, what, "")
-        room = BEYOND * max(_tolerance(said, knowledge), offset.spread if offset else 0.0)
         gaps = [abs(float(a - b)) for a, b in zip(now.sides, stated.sides, strict=False)]
         if gaps and max(gaps) > room:
-            why = f"It differs by {max(gaps):.0f} mm; measuring errs by {room:.0f} at most."
+            why = f"It differs by {max(gaps):.0f} mm; measuring errs by less than {room:.0f}."
             yield Difference(f"size of the {what}", stated.as_mm(), now.as_mm(), SOME, why)
     best = after.formats.best
     stated_format = said.named_format or said.found("claim.format")
@@ -148,13 +151,6 @@ def _sizes(said: Piece, seen: Piece, after: Reading, knowledge: Knowledge) -> It
     if other and after.formats.probabilities[best] >= LIKELY:
         names = knowledge.formats[stated_format].name, knowledge.formats[best].name
         yield Difference("format", *names, MUCH, "It is another size of plate or card.")
-
-
-def _tolerance(said: Piece, knowledge: Knowledge) -> float:
-    """How far plates of the stated format differ, in mm; the most of any where none is stated."""
-    named = knowledge.formats.get(said.named_format)
-    kinds = [one.tolerance for one in knowledge.formats.values() if said.kind in one.kinds]
-    return named.tolerance if named else max(kinds, default=0.0)
 
 
 def _damage(before: Reading, after: Reading, knowledge: Knowledge) -> Iterator[Difference]:
