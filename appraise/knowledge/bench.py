@@ -55,6 +55,20 @@ class Material:
     basis: Basis
 
 
+@dataclass(frozen=True, slots=True)
+class Fitting:
+    """When a part is said to go with a plate; judgements.
+
+    Attributes:
+        reach: How many standard deviations beyond a limit a part is tight or loose; farther out it
+            is too small or too large.
+        doubtful: The ratio below which their years are said not to go together.
+    """
+
+    reach: float = 1.5
+    doubtful: float = 0.33
+
+
 def named(text: str, words: Iterable[str]) -> str:
     """The longest of the words that stands in a text as whole words, capitals aside; or ''."""
     plain = " ".join(text.lower().replace("-", " ").split())

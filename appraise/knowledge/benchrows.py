@@ -4,7 +4,7 @@ from collections.abc import Container
 
 from appraise.base.yamls import Row
 from appraise.knowledge.basis import read_basis
-from appraise.knowledge.bench import ARCHIVAL, Material, Spare
+from appraise.knowledge.bench import ARCHIVAL, Fitting, Material, Spare
 
 OUTSIDES = ("case", "recess", "package", "plate", "mount")
 FARTHEST = 50.0  # mm
@@ -44,6 +44,14 @@ def read_material(row: Row, key: str, sources: frozenset[str]) -> Material:
     )
     row.done()
     return material
+
+
+def read_fitting(row: Row, key: str, sources: frozenset[str]) -> Fitting:
+    """The one row `fitting:`."""
+    fitting = Fitting(row.number("reach", None, 0, 10), row.number("doubtful", None, 0, 1))
+    read_basis(row, sources)
+    row.done()
+    return fitting
 
 
 def _words(row: Row) -> tuple[str, ...]:

@@ -14,7 +14,8 @@ from typing import Any
 
 from appraise.base.errors import KnowledgeError
 from appraise.base.places import shipped_data
-from appraise.knowledge.benchrows import read_material, read_spare
+from appraise.knowledge.bench import Fitting
+from appraise.knowledge.benchrows import read_fitting, read_material, read_spare
 from appraise.knowledge.checks import Surroundings, read_check, read_defect, with_answers
 from appraise.knowledge.crossing import cross_check
 from appraise.knowledge.records import (
@@ -111,6 +112,7 @@ def _build(shelf: Shelf, root: Path) -> Knowledge:
         plain=shelf.read("plain", read_plain, keys, _things(processes, housings)),
         spares=shelf.read("spares", read_spare, keys, parts),
         materials=shelf.read("materials", read_material, keys),
+        fitting=shelf.read("fitting", read_fitting, keys).get("fitting", Fitting()),
         record=shelf.read("record", read_record, keys),
         own=tuple(shelf.own),
         digest=shelf.digest.hexdigest()[:12],

@@ -19,7 +19,7 @@ from appraise.knowledge.basics import (
     Source,
     Years,
 )
-from appraise.knowledge.bench import Material, Spare
+from appraise.knowledge.bench import Fitting, Material, Spare
 from appraise.knowledge.guidance import (
     CARE_TOPICS,
     RECORD_FIELDS,
@@ -62,6 +62,7 @@ __all__ = [
     "Caution",
     "Check",
     "Defect",
+    "Fitting",
     "Format",
     "Gap",
     "Housing",
@@ -230,6 +231,7 @@ class Knowledge:
     plain: Mapping[str, Plain] = field(default_factory=dict)
     spares: Mapping[str, Spare] = field(default_factory=dict)
     materials: Mapping[str, Material] = field(default_factory=dict)
+    fitting: Fitting = field(default_factory=Fitting)
     problems: tuple[Problem, ...] = ()
     own: tuple[Own, ...] = ()
     digest: str = ""

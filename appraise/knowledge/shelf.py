@@ -14,9 +14,9 @@ from appraise.knowledge.records import Own, Problem
 TOPICS = (
     "sources", "parts", "weights", "processes", "housings", "formats", "offsets", "checks",
     "answers", "defects", "cautions", "never", "care", "record", "ratios", "terms", "phrases",
-    "gaps", "plain", "spares", "materials",
+    "gaps", "plain", "spares", "materials", "fitting",
 )  # fmt: skip
-SINGLE = ("weights", "ratios")  # topics that are one row
+SINGLE = ("weights", "ratios", "fitting")  # topics that are one row
 HEADINGS = ("about", "kinds")
 
 

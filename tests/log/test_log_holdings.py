@@ -28,7 +28,7 @@ wants = st.builds(
     kind=slugs,
     process=slugs,
     housing=slugs,
-    formats=st.lists(slugs.filter(None), max_size=3).map(tuple),
+    formats=st.lists(slugs.filter(bool), max_size=3).map(tuple),
     motif=lines,
     most=st.none() | moneys,
     note=pages,
