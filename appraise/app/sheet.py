@@ -16,6 +16,7 @@ from appraise.app.marks import Marks
 from appraise.app.messages import Trouble, Written
 from appraise.app.pane import Foot, Pane
 from appraise.base.errors import AppraiseError
+from appraise.base.places import shortened
 
 if TYPE_CHECKING:
     from appraise.app.session import Session
@@ -93,10 +94,10 @@ class Sheet(Screen[Result], Generic[Result], inherit_bindings=False):
     def tell_written(self, message: Written) -> None:
         """Where a report lies; the text of one for everybody is on the clipboard too."""
         message.stop()
-        copied = "" if not message.text else "; its text is on the clipboard"
         if message.text:
             self.app.copy_to_clipboard(message.text)
-        self.say(f"{message.path} is written{copied}.", "good")
+        copied = ", and copied as text" if message.text else ""
+        self.say(f"Written{copied}: {shortened(message.path)}", "good")
 
     def action_close(self) -> None:
         """Back to where one was."""

@@ -70,3 +70,11 @@ def home(given: str | None = None) -> Home:
     from platformdirs import user_data_path  # 6 ms
 
     return Home(user_data_path("appraise", appauthor=False))
+
+
+def shortened(path: Path) -> str:
+    """A path as one writes it, with ~ for the home directory of the system's user."""
+    try:
+        return str(Path("~") / path.relative_to(Path.home()))
+    except (ValueError, RuntimeError):
+        return str(path)
