@@ -17,6 +17,8 @@ AREAS = {
     "line": "log a price",
     "entry": "entry",
     "track": "track record",
+    "lots": "lots",
+    "lot": "lot",
     "page": "page",
     "list": "list",
     "form": "form",

@@ -4,6 +4,7 @@ from textual.binding import Binding, BindingType
 
 from appraise.app.action import Action
 from appraise.app.listing.keys import LISTING
+from appraise.app.lots.keys import LOTS
 
 KEPT = 90
 """Actions of this place or later in the line of keys are never left out."""
@@ -32,6 +33,7 @@ ACTIONS: tuple[Action, ...] = (
         "desk", "listing", "l", "listing", "Review a listing; pasting one does it too.", place=2
     ),
     Action("desk", "prices", "p", "prices", "Open the log of prices.", place=3),
+    Action("desk", "lots", "o", "lots", "The lots you follow: closings, bids, results."),
     Action("desk", "take_up", "enter", "take up", "Take up what is marked.", place=4),
     Action(
         "desk",
@@ -114,6 +116,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("bid", "venue", "v", "venue", "Choose where it is bought.", place=1),
     Action("bid", "terms", "e", "terms", "Note or change that venue's terms.", place=2),
     Action("bid", "new", "n", "new venue", "Note the terms of another venue.", place=3),
+    Action("bid", "follow", "f", "follow", "Follow this as a lot of a sale.", place=4),
     Action("bid", "step(1)", "down j", "down", "Down a line.", palette=False),
     Action("bid", "step(-1)", "up k", "up", "Up a line.", palette=False),
     Action("bid", "leap(1)", "pagedown space", "page down", "Down a page.", palette=False),
@@ -189,6 +192,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("entry", "leap(1)", "pagedown space", "page down", "Down a page.", palette=False),
     Action("entry", "leap(-1)", "pageup", "page up", "Up a page.", palette=False),
     Action("entry", "close", "q escape", "back", "Back to where you were.", place=99),
+    *LOTS,
     Action(
         "track",
         "again",

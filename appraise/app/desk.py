@@ -12,6 +12,7 @@ from appraise.app.actions import bindings_of
 from appraise.app.desklines import Desktop, desk_lines
 from appraise.app.drafts import Glance, glance
 from appraise.app.lines import Line
+from appraise.app.lots.glance import LotGlance, followed, glances
 from appraise.app.messages import Ready
 from appraise.app.sheet import Sheet
 from appraise.base.errors import AppraiseError
@@ -20,9 +21,12 @@ from appraise.log.entries import Entry
 
 if TYPE_CHECKING:
     from appraise.app.fieldwords import Values
+    from appraise.keeping.lots import Lot
+    from appraise.log.holdings import Held
     from appraise.piece.records import Piece
 
 LATELY = 12  # entries
+MINUTE = 60.0  # seconds between two looks at the clock
 
 
 class Desk(Sheet[None], inherit_bindings=False):
@@ -36,6 +40,8 @@ class Desk(Sheet[None], inherit_bindings=False):
         self._drafts: tuple[Draft, ...] = ()
         self._glances: tuple[Glance, ...] = ()
         self._lately: tuple[Entry, ...] = ()
+        self._lots: tuple[Held[Lot], ...] = ()
+        self._purse = ""
         self._at = 0
         self._wanted: Draft | None = None
 
@@ -44,13 +50,26 @@ class Desk(Sheet[None], inherit_bindings=False):
         session = self.session
         desk = Desktop(
             session.marks, session.as_of, session.settings.currency, session.demo,
-            self._glances, self._lately, self._at,
+            self._glances, self._lately, self._at, self._due_lots(), self._purse,
         )  # fmt: skip
         return desk_lines(desk, width, height)
 
+    def _due_lots(self) -> tuple[LotGlance, ...]:
+        if not self._lots:
+            return ()
+        from appraise.report.lots import Now  # 10 ms, and only where lots are followed
+
+        return glances(self._lots, Now(self.session.moment(), None, self.session.as_of))
+
     def on_mount(self) -> None:
-        """Read the log."""
+        """Read the log, and look at the clock once a minute."""
         self._look()
+        self.set_interval(MINUTE, self._tick)
+
+    def _tick(self) -> None:
+        """Time has passed for the lots that are followed."""
+        if self._lots and self.is_current:
+            self.redraw()
 
     def on_screen_resume(self) -> None:
         """Read the log again: something may have been logged or begun."""
@@ -58,11 +77,12 @@ class Desk(Sheet[None], inherit_bindings=False):
         self.redraw()
 
     def _look(self) -> None:
-        log = self.session.log
+        session, log = self.session, self.session.log
 
         def read() -> None:
             self._drafts = log.drafts()
             self._lately = log.entries(limit=LATELY)
+            self._lots, self._purse = followed(log, session.settings.currency, session.as_of)
 
         self.attempt(read)
         self._glances = tuple(map(glance, self._drafts))
@@ -148,6 +168,12 @@ class Desk(Sheet[None], inherit_bindings=False):
         from appraise.app.prices.view import Prices  # 10 ms
 
         self.app.push_screen(Prices())
+
+    def action_lots(self) -> None:
+        """Open the lots that are followed."""
+        from appraise.app.lots.view import Lots  # 20 ms
+
+        self.app.push_screen(Lots())
 
     def action_track(self) -> None:
         """Open the track record."""

@@ -8,6 +8,7 @@ from datetime import date
 
 from appraise.app.drafts import Glance
 from appraise.app.lines import EMPTY, Line, clip, cut, ends, fill, fold, fold_to, line
+from appraise.app.lots.glance import LotGlance, closing_lines
 from appraise.app.marks import Marks
 from appraise.log.entries import Entry
 
@@ -40,6 +41,8 @@ class Desktop:
         open: The pieces under examination, the one touched last first.
         lately: The last entries of the log.
         at: The piece that is marked.
+        lots: The lots that are followed, the one that closes first on top.
+        purse: What is left to spend, in one line; empty where there is no budget.
     """
 
     marks: Marks
@@ -49,6 +52,8 @@ class Desktop:
     open: Sequence[Glance]
     lately: Sequence[Entry]
     at: int
+    lots: Sequence[LotGlance] = ()
+    purse: str = ""
 
 
 def desk_lines(desk: Desktop, width: int, height: int) -> list[Line]:
@@ -78,13 +83,15 @@ def _beside(desk: Desktop, width: int, rows: int) -> list[Line]:
 
 
 def _below(desk: Desktop, width: int, rows: int) -> list[Line]:
-    first, second, third = _columns(desk, max(1, width - 2), rows)
+    first, second, third = _columns(desk, max(1, width - 2), max(4, rows // 2))
     room = max(4, rows // 2)
-    return [((" ", ""), *row) for row in (*first[:room], EMPTY, *third, EMPTY, *second)]
+    after, last = (second, third) if desk.lots else (third, second)
+    return [((" ", ""), *row) for row in (*first[:room], EMPTY, *after, EMPTY, *last)]
 
 
 def _columns(desk: Desktop, width: int, rows: int) -> tuple[list[Line], list[Line], list[Line]]:
-    return _open(desk, width, rows), _closing(width), _paid(desk, width)
+    closing = closing_lines(desk.lots, desk.purse, width, rows, desk.marks)
+    return _open(desk, width, rows), closing, _paid(desk, width)
 
 
 def _open(desk: Desktop, width: int, rows: int) -> list[Line]:
@@ -106,11 +113,6 @@ def _open(desk: Desktop, width: int, rows: int) -> list[Line]:
         many = "1 answer" if one.answers == 1 else f"{one.answers} answers"
         out += [line((f"    {many}, {one.day.day} {one.day:%b}", "quiet")), EMPTY]
     return out
-
-
-def _closing(width: int) -> list[Line]:
-    """What closes soon?"""
-    return [line(("closing soon", "head")), EMPTY, *fold("No lots are followed.", width)]
 
 
 def _paid(desk: Desktop, width: int) -> list[Line]:

@@ -10,6 +10,7 @@ from datetime import date, datetime
 from typing import TYPE_CHECKING
 
 from appraise.app.marks import Marks, marks_for
+from appraise.base.moments import on_day
 from appraise.base.places import Home
 from appraise.base.settings import Settings
 from appraise.log.entries import Entry
@@ -79,6 +80,8 @@ class Session:
         self.learning = -1
         self.bench = threading.Lock()
         self.book = Book()
+        begun = clock()
+        self._shift = on_day(begun, as_of) - begun
         self.log: Log = open_log(home.log, clock, machine)
         chosen = self.log.base_currency if self.log.currency_chosen else settings.currency
         self.settings = replace(settings, currency=chosen)
@@ -86,6 +89,10 @@ class Session:
     def close(self) -> None:
         """Let go of the log."""
         self.log.close()
+
+    def moment(self) -> datetime:
+        """The time now, moved by whole days where the app was begun for another day."""
+        return self.clock() + self._shift
 
     @property
     def marks(self) -> Marks:

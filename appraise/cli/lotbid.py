@@ -14,8 +14,8 @@ from appraise.cli.exits import Exit
 
 if TYPE_CHECKING:
     from appraise.keeping.lots import Lot
-    from appraise.keeping.lotworth import Valued
     from appraise.log.holdings import Held
+    from appraise.verdict import Verdict
 
 
 def lot_named(args: argparse.Namespace, context: Context) -> Held[Lot] | None:
@@ -53,7 +53,7 @@ def run_lot_bid(
     args: argparse.Namespace, context: Context, held: Held[Lot], settings: Settings
 ) -> Exit:
     """Work out and show the maximum for a lot."""
-    from appraise.keeping.lotworth import lot_advice
+    from appraise.keeping.lotworth import all_valued, lot_advice
     from appraise.log.outlay import read_purse, sale_of_lot
     from appraise.pricing.money import terms_of
     from appraise.report.lotbid import LotMaximum, lot_bid_json, lot_bid_text
@@ -68,7 +68,9 @@ def run_lot_bid(
     terms = terms_of(settings, channel)
     if args.bidders is not None:
         terms = replace(terms, bidders=args.bidders)
-    advice = lot_advice(lot, _valued(args, context, lot, settings), terms, venue)
+    verdicts = judged_by_log(lot, context, settings, args.log)
+    pieces = all_valued(lot, verdicts, lambda one: book.turned(one, code, context.as_of))
+    advice = lot_advice(lot, pieces, terms, venue)
     purse = None
     if context.home.log.exists():
         with context.log() as log:
@@ -79,24 +81,17 @@ def run_lot_bid(
     return Exit.DONE
 
 
-def _valued(
-    args: argparse.Namespace, context: Context, lot: Lot, settings: Settings
-) -> list[Valued]:
-    """The pieces of a lot with their worths, as stated or by the log."""
-    from appraise.keeping.lotfiles import piece_in
-    from appraise.keeping.lotworth import NOT_NOTED, valued
-    from appraise.report.as_json import why_no_price
+def judged_by_log(
+    lot: Lot, context: Context, settings: Settings, log: Path | None = None
+) -> tuple[Verdict | None, ...]:
+    """A verdict on each piece of which something was noted."""
+    if not any(one.piece for one in lot.items):
+        return (None,) * len(lot.items)
+    from appraise.keeping.lotworth import judged
     from appraise.verdict import judge
 
-    knowledge, code, book = context.knowledge(), settings.currency, context.book()
-    wanted = any(one.piece and one.worth is None for one in lot.items)
-    prices = context.prices(knowledge, code, args.log) if wanted else None
-    out = []
-    for item in lot.items:
-        worth, why = None, NOT_NOTED
-        if item.piece:
-            piece = piece_in(item, lot, knowledge)
-            verdict = judge(piece, knowledge, prices, context.as_of, settings)
-            worth, why = verdict.worth, why_no_price(verdict)
-        out.append(valued(item, worth, why, lambda one: book.turned(one, code, context.as_of)))
-    return out
+    knowledge = context.knowledge()
+    prices = context.prices(knowledge, settings.currency, log)
+    return judged(
+        lot, knowledge, lambda one: judge(one, knowledge, prices, context.as_of, settings)
+    )

@@ -16,7 +16,6 @@ if TYPE_CHECKING:
     from appraise.log.entries import Entry
     from appraise.log.holdings import Act, Held
     from appraise.log.store import Log
-    from appraise.log.venues import Book
     from appraise.report.lots import Now
     from appraise.verdict import Verdict
 
@@ -85,42 +84,25 @@ def bid_doubts(log: Log, held: Held[Lot], context: Context) -> list[str]:
     return list(bid_warnings(held, read_book(log), purse, context.as_of))
 
 
-def _judged(lot: Lot, context: Context) -> list[Verdict | None]:
-    """A verdict for each piece of which something was noted."""
-    if not any(one.piece for one in lot.items):
-        return [None] * len(lot.items)
-    from appraise.keeping.lotfiles import piece_in
-    from appraise.verdict import judge
-
-    knowledge, settings = context.knowledge(), context.settings()
-    prices = context.prices(knowledge, settings.currency)
-    return [
-        judge(piece_in(one, lot, knowledge), knowledge, prices, context.as_of, settings)
-        if one.piece
-        else None
-        for one in lot.items
-    ]
-
-
 def _weights(
-    lot: Lot, share: str, judged: Sequence[Verdict | None], turned: Any
+    lot: Lot,
+    share: str,
+    verdicts: Sequence[Verdict | None],
+    turned: Callable[[Money], Money | None],
 ) -> Sequence[float]:
     """The shares as stated, else by the worths of the pieces."""
-    from appraise.keeping.lotworth import valued, weights_of, worth_weights
+    from appraise.keeping.lotworth import all_valued, weights_of, worth_weights
 
     if len(lot.items) <= 1:
         return (1.0,)
     if share:
         return weights_of(share, len(lot.items))
-    pieces = [
-        valued(item, verdict.worth if verdict else None, "", turned)
-        for item, verdict in zip(lot.items, judged, strict=True)
-    ]
-    return worth_weights(pieces, lot.selling)
+    return worth_weights(all_valued(lot, verdicts, turned), lot.selling)
 
 
 def run_won(args: argparse.Namespace, context: Context) -> Exit:
     """Log a lot that was won, the cost shared out over its pieces."""
+    from appraise.cli.lotbid import judged_by_log
     from appraise.cli.lots import now_of, one_of
     from appraise.log.bookkeeping import read_book
     from appraise.log.lotbuys import whole_cost, won_act
@@ -134,19 +116,16 @@ def run_won(args: argparse.Namespace, context: Context) -> Exit:
         total = whole_cost(lot, hammer, book, code, on)
         if args.total:
             total = _amount("--total", args.total, code)
-        judged = _judged(lot, context)
-        weights = _weights(lot, args.share, judged, _turner(book, code, on))
-        act = won_act(held, hammer, on, total, weights, judged)
+        verdicts = judged_by_log(lot, context, context.settings())
+        weights = _weights(lot, args.share, verdicts, lambda one: book.turned(one, code, on))
+        act = won_act(held, hammer, on, total, weights, verdicts)
         _write(log, held, act, when, context, total)
     return Exit.DONE
 
 
-def _turner(book: Book, code: str, on: Any) -> Callable[[Money], Money | None]:
-    return lambda money: book.turned(money, code, on)
-
-
 def run_lost(args: argparse.Namespace, context: Context) -> Exit:
     """Note that a lot was lost, and log what it went for where that says something."""
+    from appraise.cli.lotbid import judged_by_log
     from appraise.cli.lots import now_of, one_of, talk
     from appraise.keeping.lotworth import weights_of
     from appraise.log.bookkeeping import read_book
@@ -160,9 +139,11 @@ def run_lost(args: argparse.Namespace, context: Context) -> Exit:
         hammer = _amount("--hammer", args.hammer, lot.currency) if args.hammer else None
         several = len(lot.items) > 1
         weights = weights_of(args.share, len(lot.items)) if several and args.share else None
-        judged = _judged(lot, context) if hammer else [None] * len(lot.items)
+        verdicts: Sequence[Verdict | None] = (None,) * len(lot.items)
+        if hammer:
+            verdicts = judged_by_log(lot, context, context.settings())
         posted = carriage_of(lot, read_book(log))
-        act = lost_act(held, hammer, on, judged, weights, posted)
+        act = lost_act(held, hammer, on, verdicts, weights, posted)
         if several and hammer and weights is None:
             talk(f"{SEVERAL} --share logs it all the same.")
         _write(log, held, act, when, context)

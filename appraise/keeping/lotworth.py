@@ -6,12 +6,16 @@ from decimal import Decimal
 
 from appraise.base.errors import InputError
 from appraise.base.money import Money
+from appraise.keeping.lotfiles import piece_in
 from appraise.keeping.lots import Lot, LotItem
+from appraise.knowledge.records import Knowledge
+from appraise.piece.records import Piece
 from appraise.pricing.bid import Terms
 from appraise.pricing.bill import Bill, all_in, walk_away
 from appraise.pricing.lot import LotPiece, Plan, lot_ceiling, share_out
 from appraise.pricing.venue import Venue
 from appraise.pricing.worth import Worth
+from appraise.verdict import Verdict
 
 STATED, BY_LOG = "stated", "by your log"
 NOT_NOTED = "nothing of it was noted"
@@ -84,6 +88,36 @@ def valued(item: LotItem, worth: Worth | None, why: str, turned: Turned) -> Valu
     if worth is not None:
         return Valued(item, worth.median, worth.estimate.doubt, BY_LOG, *aside)
     return Valued(item, None, 0.0, why, *aside)
+
+
+Judge = Callable[[Piece], Verdict]
+"""Judges a piece, by the prices and the terms that the caller holds."""
+
+
+def judged(lot: Lot, knowledge: Knowledge, judge: Judge) -> tuple[Verdict | None, ...]:
+    """A verdict on each piece of a lot; None where nothing of it was noted.
+
+    Raises:
+        InputError: when a piece can no longer be read by the knowledge as it stands.
+    """
+    return tuple(
+        judge(piece_in(item, lot, knowledge)) if item.piece else None for item in lot.items
+    )
+
+
+def all_valued(lot: Lot, verdicts: Sequence[Verdict | None], turned: Turned) -> tuple[Valued, ...]:
+    """The pieces of a lot with their worths; errors as in `valued`."""
+    return tuple(
+        valued(item, verdict.worth if verdict else None, _why(verdict), turned)
+        for item, verdict in zip(lot.items, verdicts, strict=True)
+    )
+
+
+def _why(verdict: Verdict | None) -> str:
+    """Why there is no worth by the log."""
+    if verdict is None:
+        return NOT_NOTED
+    return verdict.estimate.why if verdict.estimate else "the log holds no price yet"
 
 
 def _base(item: LotItem, name: str, turned: Turned) -> Money | None:

@@ -59,6 +59,12 @@ def held(log: Log, sort: type[H]) -> tuple[Held[H], ...]:
         return tuple(Held(entry, _read(body, sort)) for entry, body in rows)
 
 
+def keeps(log: Log, *names: str) -> bool:
+    """Whether there is a record of any of these sorts; no dataclass is imported for it."""
+    with log.snapshot():
+        return any(drawer.of_sort(log.connection, name) for name in names)
+
+
 def one(log: Log, sort: type[H], ref: str) -> Held[H]:
     """The record of that sort whose id begins with `ref`, or whose title is `ref`.
 

@@ -16,6 +16,8 @@ from appraise.app.lines import length, words_of
 from appraise.app.listing.sidessheet import Sides
 from appraise.app.listing.slip import Slip
 from appraise.app.listing.view import Listing
+from appraise.app.lots.lotpage import LotPage
+from appraise.app.lots.view import Lots
 from appraise.app.page import Page
 from appraise.app.palette import offered
 from appraise.app.pane import keys_line
@@ -42,6 +44,8 @@ SCREENS = {
     "line": QuickLine,
     "entry": EntryPage,
     "track": TrackRecord,
+    "lots": Lots,
+    "lot": LotPage,
     "page": Page,
     "list": Picker,
     "form": Form,

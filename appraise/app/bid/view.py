@@ -123,6 +123,15 @@ class BidPage(Page, inherit_bindings=False):
         house = new_house(name or "new venue", self.session.settings.currency)
         self._form(replace(house, channel=piece.channel), "Terms of another venue", name)
 
+    def action_follow(self) -> None:
+        """Follow the piece as a lot of a sale."""
+        from appraise.app.lots.deeds import follow, lot_from  # 10 ms
+
+        def done() -> None:
+            self.say("Followed; o on the desk shows it.", "good")
+
+        follow(self, lot_from(self.session, self._view.exam.piece), done)
+
     def _form(self, house: House, title: str, name: str | None = None) -> None:
         session, before = self.session, written(house)
         kept: list[str] = []

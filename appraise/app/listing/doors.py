@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
@@ -10,7 +11,7 @@ from appraise.app.examine.details import fields_of, piece_with
 from appraise.app.fieldwords import Values
 from appraise.app.form import Form
 from appraise.app.lines import EMPTY, Line, fold
-from appraise.app.listing.items import letter, questions_of
+from appraise.app.listing.items import letter, plain_title, questions_of
 from appraise.app.listing.review import Review, Stand, rebased
 from appraise.app.listing.text import KEY, cleaned
 from appraise.app.marks import ORDER
@@ -157,6 +158,27 @@ def bid(view: Listing) -> None:
         view.app.push_screen(BidPage(view, verdict.worth))
 
 
+def follow(view: Listing) -> None:
+    """Follow what is listed as a lot, with its piece or pieces as they stand."""
+    review = view.review
+    if review.listing is None or review.unrelated:
+        view.say("There is no piece to follow.")
+        return
+    from appraise.app.lots.deeds import follow as take_up  # 10 ms
+    from appraise.app.lots.deeds import lot_from
+
+    whole = review.piece
+    parts = [
+        replace(one, title=plain_title(one.title), channel=whole.channel, asking=None)
+        for one in review.listing.parts
+    ]
+
+    def done() -> None:
+        view.say("Followed; o on the desk shows it, u there takes it back.", "good")
+
+    take_up(view, lot_from(view.session, whole, parts), done)
+
+
 def examine(view: Listing) -> None:
     """Open the piece in Examine, as the seller says and as pictures showed; twice is one piece."""
     from appraise.app.examine.view import Examine  # 40 ms with the reading
@@ -214,6 +236,7 @@ DOORS: Mapping[str, Callable[[Listing], None]] = {
     "questions": show_questions,
     "why": why,
     "bid": bid,
+    "follow": follow,
     "details": details,
     "edit": edit,
     "drop": drop,

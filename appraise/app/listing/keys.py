@@ -56,6 +56,9 @@ LISTING: tuple[Action, ...] = (
     Action("listing", "examine", "enter", "examine", "Open the piece in Examine.", place=4),
     Action("listing", "verdict", "v", "verdict", "The verdict in place of the text.", place=5),
     Action("listing", "open('bid')", "p", "bid", "The bill at a venue, and the most to bid."),
+    Action(
+        "listing", "open('follow')", "f", "follow", "Follow this as a lot: closing, bid, result."
+    ),
     Action("listing", "sides", "s", "sides", "Note which sides the pictures do not show."),
     Action("listing", "open('why')", "w", "why", "What is behind the verdict, finding by finding."),
     Action("listing", "step(1)", "down j", "down", "Down a line of the list.", palette=False),

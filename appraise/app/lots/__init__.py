@@ -1,0 +1,1 @@
+"""Lots: the sales one follows, what closes when, bids and results."""

@@ -1,0 +1,279 @@
+"""What is done to lots from a screen: follow, edit, bid, won, lost, passed, removed; the budget."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
+
+from appraise.app import work
+from appraise.app.fieldwords import Values, day_in, money_in
+from appraise.app.form import Field, Form
+from appraise.app.prices.deeds import with_currency
+from appraise.app.sheet import Question
+from appraise.base.errors import InputError
+from appraise.keeping.budgets import PERIODS, Budget
+from appraise.keeping.lotfiles import item_of
+from appraise.keeping.lots import Lot
+from appraise.keeping.lottext import MEANING, PIECE_MEANING, Hand, changed, piece_written, written
+from appraise.knowledge.records import CHANNELS
+from appraise.log.holdings import Act, Held, change, drop, enact, keep
+from appraise.log.lotbuys import SEVERAL
+from appraise.log.outlay import keep_budget, read_budget
+from appraise.piece.lots import PlannedPiece
+from appraise.piece.records import PLANS, Piece
+
+if TYPE_CHECKING:
+    from appraise.app.session import Session
+    from appraise.app.sheet import Sheet
+
+Then = Callable[[], object]
+
+
+def hand_of(session: Session) -> Hand:
+    """Who writes on this machine today."""
+    return Hand(None, "", session.settings.currency, session.as_of)
+
+
+def lot_from(session: Session, piece: Piece, parts: Sequence[Piece] = ()) -> Lot:
+    """A lot from what is under review: where it is met, and what is asked for it.
+
+    Args:
+        session: This run.
+        piece: What is reviewed, as one piece.
+        parts: The pieces, where it is listed piece by piece.
+    """
+    currency = piece.asking.currency if piece.asking else session.settings.currency
+    title = f"{len(parts)} pieces: {parts[0].title}" if parts else piece.title
+    return Lot(
+        title=" ".join(title.split()) or "untitled lot",
+        since=session.as_of,
+        currency=currency,
+        venue=piece.origin.where if piece.origin else "",
+        channel=piece.channel,
+        asking=piece.asking,
+        items=tuple(item_of(PlannedPiece(one)) for one in parts or (piece,)),
+    )
+
+
+def follow(sheet: Sheet[Any], lot: Lot | None = None, then: Then = lambda: None) -> None:
+    """A form for another lot, filled in as far as is known."""
+    session = sheet.session
+
+    def ask() -> None:
+        begun = lot or Lot("new lot", session.as_of, session.settings.currency)
+        texts = written(begun) | ({} if lot else {"title": ""})
+
+        def take(values: Values) -> None:
+            keep(session.log, changed(begun, values, hand_of(session)))
+            session.changes += 1
+
+        _form(sheet, "Follow a lot", _fields(texts), take, then)
+
+    with_currency(sheet, ask)
+
+
+def edit(sheet: Sheet[Any], held: Held[Lot], then: Then) -> None:
+    """A form with the lot's fields."""
+    session, lot = sheet.session, held.thing
+
+    def take(values: Values) -> None:
+        _keep(session, held, changed(lot, values, hand_of(session)))
+
+    _form(sheet, f"Edit: {lot.title}", _fields(written(lot)), take, then)
+
+
+def _fields(texts: dict[str, str]) -> list[Field]:
+    choices = {"channel": CHANNELS}
+    return [
+        Field(name, name, texts[name], f"{says[0].upper()}{says[1:]}.", choices.get(name, ()))
+        for name, says in MEANING.items()
+    ]
+
+
+def edit_piece(sheet: Sheet[Any], held: Held[Lot], number: int, then: Then) -> None:
+    """A form with what is to become of a piece, and its worth."""
+    session, lot = sheet.session, held.thing
+    texts = piece_written(lot.items[number - 1])
+    choices = {"plan": PLANS}
+    fields = [
+        Field(name, name, texts[name], f"{says[0].upper()}{says[1:]}.", choices.get(name, ()))
+        for name, says in PIECE_MEANING.items()
+    ]
+
+    def take(values: Values) -> None:
+        told = {f"piece.{number}.{name}": values[name] for name in texts}
+        try:
+            _keep(session, held, changed(lot, told, hand_of(session)))
+        except InputError as error:
+            raise InputError(error.what, error.where.rpartition(".")[2], error.mend) from None
+
+    _form(sheet, f"Piece {number}: {lot.items[number - 1].title}", fields, take, then)
+
+
+def bid(sheet: Sheet[Any], held: Held[Lot], then: Then) -> None:
+    """Ask what was bid, and say what that does to the budget."""
+    from appraise.keeping.lotsteps import with_bid, without_bid
+    from appraise.log.outlay import bid_warnings, read_purse
+
+    session, lot = sheet.session, held.thing
+    doubts: list[str] = []
+    chance = "" if lot.chance is None else str(lot.chance)
+    fields = [
+        Field(
+            "bid", "my bid", lot.bid.plain if lot.bid else "", f"In {lot.currency}. Empty: none."
+        ),
+        Field(
+            "chance", "chance", chance, "In 100, that it wins, by your own word; may stay empty."
+        ),
+    ]
+
+    def take(values: Values) -> None:
+        money = money_in(values, "bid", lot.currency)
+        told = changed(lot, {"chance": values["chance"]}, hand_of(session))
+        after = with_bid(told, money, session.moment()) if money else without_bid(told)
+        _keep(session, held, after)
+        session.read_book()
+        purse = read_purse(session.log, session.settings.currency, session.as_of)
+        doubts.extend(bid_warnings(Held(held.id, after), session.book, purse, session.as_of))
+
+    def done() -> None:
+        then()
+        if doubts:
+            sheet.say(f"Noted; {doubts[0]}", "warn")
+
+    _form(sheet, f"Bid: {lot.title}", fields, take, done)
+
+
+def passed(sheet: Sheet[Any], held: Held[Lot], then: Then) -> None:
+    """Let a lot go; undo brings it back."""
+    from appraise.log.lotbuys import passed_act
+
+    if sheet.attempt(lambda: _write(sheet.session, passed_act(held, sheet.session.as_of))):
+        then()
+        sheet.say("Passed over; u takes it back.", "good")
+
+
+def remove(sheet: Sheet[Any], held: Held[Lot], then: Then) -> None:
+    """Follow a lot no more, once that was confirmed."""
+
+    def take() -> None:
+        drop(sheet.session.log, (held.id,))
+        sheet.session.changes += 1
+
+    def done(yes: bool | None) -> None:
+        if yes and sheet.attempt(take):
+            then()
+
+    asks = f"Remove {held.thing.title}? u brings it back."
+    sheet.app.push_screen(Question(asks, sheet.session.marks), done)
+
+
+def budget(sheet: Sheet[Any], then: Then) -> None:
+    """Ask what may be spent in a month or year; empty is no budget."""
+    session = sheet.session
+    now: list[Budget | None] = []
+    if not sheet.attempt(lambda: now.append(read_budget(session.log))):
+        return
+    was = now[0]
+    fields = [
+        Field("amount", "amount", str(was.amount) if was else "", "Empty: no budget."),
+        Field("per", "per", was.per if was else PERIODS[0], "Calendar periods.", PERIODS),
+    ]
+
+    def take(values: Values) -> None:
+        amount = money_in(values, "amount", session.settings.currency)
+        per = values["per"].lower() or PERIODS[0]
+        keep_budget(session.log, Budget(amount, per, session.as_of) if amount else None)
+        session.changes += 1
+
+    with_currency(sheet, lambda: _form(sheet, "Budget", fields, take, then))
+
+
+def settle(
+    sheet: Sheet[Any], held: Held[Lot], verdicts: Sequence[Any], state: str, then: Then
+) -> None:
+    """Ask for the result of a lot, won or lost, and log what follows from it."""
+    lot, several = held.thing, len(held.thing.items) > 1
+    shared = "By their worths unless written: 'equal', or as 3 2 1."
+    alone = "Write shares, as 3 2 1, to log it all the same; empty logs none."
+    fields = [Field("hammer", "hammer", "", f"What it went for, in {lot.currency}.")]
+    if state == "won":
+        note = "By the venue's terms unless the invoice says otherwise."
+        fields.append(Field("total", "paid in all", "", note))
+    if several:
+        fields.append(Field("share", "shares", "", shared if state == "won" else alone))
+    fields.append(Field("date", "day", sheet.session.as_of.isoformat(), "As 2026-11-25."))
+
+    unshared: list[bool] = []
+
+    def take(values: Values) -> None:
+        if several and state == "lost" and values["hammer"] and not values["share"]:
+            unshared.append(True)
+        make = _won if state == "won" else _lost
+        _write(sheet.session, make(sheet.session, held, verdicts, values))
+
+    def done() -> None:
+        work.learn_prices(sheet.app, sheet.session)
+        then()
+        if unshared:
+            sheet.say(SEVERAL)
+
+    _form(sheet, f"{state.capitalize()}: {lot.title}", fields, take, done)
+
+
+def _won(session: Session, held: Held[Lot], verdicts: Sequence[Any], values: Values) -> Act:
+    from appraise.keeping.lotworth import all_valued, weights_of, worth_weights
+    from appraise.log.lotbuys import whole_cost, won_act
+
+    lot, code = held.thing, session.settings.currency
+    on = day_in(values, "date", session.as_of)
+    hammer = money_in(values, "hammer", lot.currency)
+    if hammer is None:
+        raise InputError("write what it went for", "hammer")
+    session.read_book()
+    total = money_in(values, "total", code) or whole_cost(lot, hammer, session.book, code, on)
+    weights: Sequence[float] = (1.0,)
+    if len(lot.items) > 1 and values["share"]:
+        weights = weights_of(values["share"], len(lot.items))
+    elif len(lot.items) > 1:
+        pieces = all_valued(lot, verdicts, lambda one: session.book.turned(one, code, on))
+        weights = worth_weights(pieces, lot.selling)
+    return won_act(held, hammer, on, total, weights, verdicts)
+
+
+def _lost(session: Session, held: Held[Lot], verdicts: Sequence[Any], values: Values) -> Act:
+    from appraise.keeping.lotworth import weights_of
+    from appraise.log.lotbuys import carriage_of, lost_act
+
+    lot = held.thing
+    hammer = money_in(values, "hammer", lot.currency)
+    share = values.get("share", "")
+    weights = weights_of(share, len(lot.items)) if share else None
+    session.read_book()
+    posted = carriage_of(lot, session.book)
+    return lost_act(held, hammer, day_in(values, "date", session.as_of), verdicts, weights, posted)
+
+
+def _keep(session: Session, held: Held[Lot], lot: Lot) -> None:
+    change(session.log, replace(held, thing=lot), was=held.thing)
+    session.changes += 1
+
+
+def _write(session: Session, act: Act) -> None:
+    enact(session.log, act)
+    session.changes += 1
+
+
+def _form(
+    sheet: Sheet[Any],
+    title: str,
+    fields: Sequence[Field],
+    take: Callable[[Values], None],
+    then: Then,
+) -> None:
+    def done(kept: bool | None) -> None:
+        if kept:
+            then()
+
+    sheet.app.push_screen(Form(title, fields, take), done)

@@ -1,0 +1,179 @@
+"""The page of a lot: what is in it, what it may cost, and what became of it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, ClassVar
+
+from textual import on
+from textual.binding import BindingType
+
+from appraise.app import work
+from appraise.app.actions import bindings_of
+from appraise.app.lines import Line
+from appraise.app.lots import deeds
+from appraise.app.lots.job import LotJudged, judge_lot
+from appraise.app.lots.lotlines import lot_lines
+from appraise.app.lots.view import MINUTE, now_in
+from appraise.app.messages import Ready
+from appraise.app.page import Page
+from appraise.app.picker import Choice, Picker
+from appraise.app.prices.deeds import step_back
+from appraise.base.errors import AppraiseError
+from appraise.keeping.lots import Lot
+from appraise.keeping.lotworth import all_valued, lot_advice
+from appraise.log.holdings import Held, held
+from appraise.log.outlay import read_purse, terms_of_lot
+from appraise.pricing.money import terms_of
+from appraise.report.lotbid import LotMaximum
+
+if TYPE_CHECKING:
+    from appraise.verdict import Verdict
+
+JUDGING = "The pieces are being judged ..."
+GONE = "This lot is followed no more."
+
+
+class LotPage(Page, inherit_bindings=False):
+    """One lot."""
+
+    AREA = "lot"
+    BINDINGS: ClassVar[list[BindingType]] = bindings_of("lot")
+
+    def __init__(self, lot: Held[Lot]) -> None:
+        super().__init__(lot.thing.title, self.lines)
+        self.held = lot
+        self._verdicts: tuple[Verdict | None, ...] | None = None
+        self._turn = 0
+        self._told: LotMaximum | None = None
+        self._waits = JUDGING
+
+    def on_mount(self) -> None:
+        """Have the pieces judged, and look at the clock once a minute."""
+        work.learn_prices(self.app, self.session)
+        self._judge()
+        self.set_interval(MINUTE, self.redraw)
+
+    def lines(self, width: int) -> Sequence[Line]:
+        """The page in lines of a width."""
+        session = self.session
+        return lot_lines(self.held, self._told, self._waits, now_in(session), width, session.marks)
+
+    @on(Ready)
+    def ready(self, message: Ready) -> None:
+        """Knowledge or prices have come: judge again."""
+        self._judge()
+
+    def _judge(self) -> None:
+        self._turn += 1
+        lot = self.held.thing
+        if any(one.piece for one in lot.items):
+            judge_lot(self, self.session, lot, self._turn)
+        else:
+            self._take((None,) * len(lot.items))
+
+    @on(LotJudged)
+    def judged(self, message: LotJudged) -> None:
+        """Show what the pieces are worth; of an earlier state it is dropped."""
+        message.stop()
+        if message.turn == self._turn:
+            self._take(message.verdicts)
+
+    def _take(self, verdicts: tuple[Verdict | None, ...]) -> None:
+        self._verdicts = verdicts
+        try:
+            self._told = self._maximum(verdicts)
+        except AppraiseError as error:
+            self._told, self._waits = None, str(error)
+        self.redraw()
+
+    def _maximum(self, verdicts: tuple[Verdict | None, ...]) -> LotMaximum | None:
+        session, lot = self.session, self.held.thing
+        code, book = session.settings.currency, session.book
+        venue = terms_of_lot(lot, book, code, session.as_of)
+        if venue is None:
+            self._waits = f"No bid yet: no rate from {lot.currency} to {code} is noted."
+            return None
+        house = book.for_sale(lot.venue, lot.channel)
+        terms = terms_of(session.settings, (house.channel if house else "") or lot.channel)
+        pieces = all_valued(lot, verdicts, lambda one: book.turned(one, code, session.as_of))
+        advice = lot_advice(lot, pieces, terms, venue)
+        purse = read_purse(session.log, code, session.as_of).without(self.held.id)
+        return LotMaximum(lot, advice, house, venue, terms.bidders, purse)
+
+    def again(self) -> None:
+        """Read the lot anew; leave where it is followed no more."""
+        found: list[Held[Lot]] = []
+        if not self.attempt(lambda: found.extend(held(self.session.log, Lot))):
+            return
+        now = next((one for one in found if one.id == self.held.id), None)
+        if now is None:
+            self.dismiss(None)
+            return
+        self.held, self._title = now, now.thing.title
+        self._judge()
+        self.redraw()
+
+    def action_edit(self) -> None:
+        """Edit the lot's fields."""
+        deeds.edit(self, self.held, self.again)
+
+    def action_piece(self) -> None:
+        """Say what is to become of a piece."""
+        items = self.held.thing.items
+        if not items:
+            self.say("No piece of it is noted; f on a listing or a bid follows one with its piece.")
+        elif len(items) == 1:
+            deeds.edit_piece(self, self.held, 1, self.again)
+        else:
+            choices = [
+                Choice(str(place), one.title, " ", one.plan)
+                for place, one in enumerate(items, start=1)
+            ]
+
+            def take(number: str | None) -> None:
+                if number:
+                    deeds.edit_piece(self, self.held, int(number), self.again)
+
+            self.app.push_screen(Picker("Which piece?", choices), take)
+
+    def action_bid(self) -> None:
+        """Note the bid that was placed."""
+        deeds.bid(self, self.held, self.again)
+
+    def action_won(self) -> None:
+        """Log it as won."""
+        self._settle("won")
+
+    def action_lost(self) -> None:
+        """Note it as lost."""
+        self._settle("lost")
+
+    def _settle(self, state: str) -> None:
+        lot = self.held.thing
+        if not lot.open:
+            self.say(f"It was {lot.state} on {lot.ended}; u takes the last change back.")
+        elif self._verdicts is None:
+            self.say(JUDGING)
+        else:
+            deeds.settle(self, self.held, self._verdicts, state, self.again)
+
+    def action_passed(self) -> None:
+        """Let it go."""
+        deeds.passed(self, self.held, self.again)
+
+    def action_remove(self) -> None:
+        """Follow it no more."""
+        deeds.remove(self, self.held, lambda: self.dismiss(None))
+
+    def action_undo(self) -> None:
+        """Undo the last change to the log."""
+        self._step_back("undo")
+
+    def action_redo(self) -> None:
+        """Do it again."""
+        self._step_back("redo")
+
+    def _step_back(self, kind: str) -> None:
+        if step_back(self, kind):
+            self.again()
