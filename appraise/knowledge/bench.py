@@ -66,7 +66,7 @@ class Fitting:
     """
 
     reach: float = 1.5
-    doubtful: float = 0.33
+    doubtful: float = 0.5
 
 
 def named(text: str, words: Iterable[str]) -> str:
