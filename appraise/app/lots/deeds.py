@@ -68,7 +68,7 @@ def follow(sheet: Sheet[Any], lot: Lot | None = None, then: Then = lambda: None)
             keep(session.log, changed(begun, values, hand_of(session)))
             session.changes += 1
 
-        _form(sheet, "Follow a lot", _fields(texts), take, then)
+        _form(sheet, "Follow a lot", _fields(session, texts), take, then)
 
     with_currency(sheet, ask)
 
@@ -80,11 +80,13 @@ def edit(sheet: Sheet[Any], held: Held[Lot], then: Then) -> None:
     def take(values: Values) -> None:
         _keep(session, held, changed(lot, values, hand_of(session)))
 
-    _form(sheet, f"Edit: {lot.title}", _fields(written(lot)), take, then)
+    _form(sheet, f"Edit: {lot.title}", _fields(session, written(lot)), take, then)
 
 
-def _fields(texts: dict[str, str]) -> list[Field]:
-    choices = {"channel": CHANNELS}
+def _fields(session: Session, texts: dict[str, str]) -> list[Field]:
+    session.read_book()
+    houses = tuple(one.name for one in session.book.houses)
+    choices = {"channel": CHANNELS, "venue": houses}
     return [
         Field(name, name, texts[name], f"{says[0].upper()}{says[1:]}.", choices.get(name, ()))
         for name, says in MEANING.items()

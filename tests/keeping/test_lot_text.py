@@ -1,0 +1,121 @@
+"""The fields of a lot as they are typed: read, written, and refused in a line."""
+
+import datetime as dt
+from zoneinfo import ZoneInfo
+
+import pytest
+from hypothesis import given
+from keeping.lotkit import DAY, lot, lots, usd
+
+from appraise.base.errors import InputError
+from appraise.base.money import Money
+from appraise.keeping.lots import LotItem
+from appraise.keeping.lottext import FIELDS, Hand, changed, piece_written, written
+
+HAND = Hand(ZoneInfo("Europe/Berlin"), "Europe/Berlin", "USD", DAY)
+TWO = lot(items=(LotItem("girl"), LotItem("empty case", plan="parts")))
+
+
+def test_every_field_is_read():
+    texts = {
+        "title": "three  pieces",
+        "venue": "Quay rooms",
+        "channel": "Online",
+        "number": "118",
+        "where": "quay.example/118",
+        "closes": "2026-11-08 20:00",
+        "currency": "eur",
+        "asking": "20",
+        "estimate": "40..60",
+        "selling": "12 %",
+        "ceiling": "75",
+        "chance": "40",
+        "note": "seen on Friday",
+        "piece.2.parts": "9 USD",
+        "piece.1.plan": "resell",
+    }
+    after = changed(TWO, texts, HAND)
+    assert after.title == "three pieces"
+    assert after.channel == "online"
+    assert after.closes.at == dt.datetime(2026, 11, 8, 19, tzinfo=dt.UTC)
+    assert after.closes.zone == "Europe/Berlin"
+    assert after.asking == Money.parse("20 EUR")
+    assert (after.low, after.high) == (Money.parse("40 EUR"), Money.parse("60 EUR"))
+    assert (after.selling, after.chance) == (12, 40)
+    assert (after.ceiling, after.ceiling_on) == (usd(75), DAY)
+    assert after.items == (
+        LotItem("girl", plan="resell"),
+        LotItem("empty case", "", "parts", parts=usd(9)),
+    )
+
+
+@given(lots())
+def test_what_is_written_changes_nothing(thing):
+    texts = written(thing)
+    assert tuple(texts) == FIELDS
+    spaced = {
+        name
+        for name in ("title", "venue", "number", "where")
+        if texts[name] != " ".join(texts[name].split())
+    }
+    kept = {name: text for name, text in texts.items() if name not in spaced}
+    if thing.closes is None or thing.closes.written() == kept["closes"] == " ".join(
+        kept["closes"].split()
+    ):
+        assert changed(thing, kept, HAND) == thing
+
+
+def test_an_empty_text_takes_a_field_back():
+    full = changed(
+        TWO, {"closes": "2026-11-08", "ceiling": "5", "chance": "3", "asking": "4"}, HAND
+    )
+    empty = dict.fromkeys(("closes", "ceiling", "chance", "asking"), "")
+    assert changed(full, empty, HAND) == TWO
+
+
+def test_a_ceiling_left_as_it_was_keeps_its_day():
+    before = changed(TWO, {"ceiling": "75"}, HAND)
+    later = Hand(None, "", "USD", dt.date(2026, 11, 30))
+    assert changed(before, written(before), later).ceiling_on == DAY
+    assert changed(before, {"ceiling": "70"}, later).ceiling_on == dt.date(2026, 11, 30)
+
+
+def test_a_piece_is_written_as_it_is_read():
+    item = LotItem("girl", "", "keep", usd(40), usd(10), None)
+    texts = {f"piece.1.{name}": text for name, text in piece_written(item).items()}
+    assert changed(TWO, texts, HAND).items[0] == item
+
+
+@pytest.mark.parametrize(
+    ("texts", "told"),
+    [
+        ({"titel": "x"}, "field 'titel' is not known. Did you mean 'title'?"),
+        ({"title": ""}, "title: a lot needs a title"),
+        ({"closes": "soon"}, "closes: 'soon' is no time"),
+        ({"closes": "2026-03-29 02:30"}, "closes: 02:30 on 2026-03-29 does not exist"),
+        ({"asking": "much"}, "asking: 'much' is not an amount of money"),
+        ({"asking": "3 EUR"}, "Give it in USD."),
+        ({"estimate": "60..40"}, "estimate: '60..40' is no estimate. Write 40..60 USD."),
+        ({"estimate": "40 EUR..60 USD"}, "is no estimate"),
+        ({"selling": "a lot"}, "selling: 'a lot' is not a whole number of 0 to 100"),
+        ({"chance": "101"}, "chance: '101' is not a whole number"),
+        ({"channel": "auktion"}, "channel: 'auktion' is not known. Did you mean 'auction'?"),
+        ({"currency": "usx"}, "currency: currency 'USX' is not known"),
+        ({"piece.3.plan": "keep"}, "piece.3.plan: there is no piece 3. The lot holds 2 pieces."),
+        ({"piece.0.plan": "keep"}, "there is no piece 0"),
+        ({"piece.1.plan": "sell"}, "piece.1.plan: 'sell' is no plan. Did you mean 'resell'?"),
+        ({"piece.1.wrth": "4"}, "piece.1.wrth: field 'wrth' is not known. Did you mean 'worth'?"),
+        ({"piece.1.worth": "x"}, "piece.1.worth: 'x' is not an amount of money"),
+    ],
+)
+def test_mistakes_name_their_field(texts, told):
+    with pytest.raises(InputError) as caught:
+        changed(TWO, texts, HAND)
+    assert told in str(caught.value)
+
+
+def test_the_currency_of_a_bid_stays():
+    bid = lot(bid=usd(3), state="bid")
+    with pytest.raises(InputError, match="there is a bid in USD"):
+        changed(bid, {"currency": "EUR"}, HAND)
+    assert changed(lot(asking=usd(3)), {"currency": "EUR"}, HAND).asking is None
