@@ -14,6 +14,7 @@ from appraise.cli import (
     budget,
     checks,
     completion,
+    kept,
     listing,
     log,
     lots,
@@ -29,8 +30,8 @@ from appraise.cli.context import Context
 from appraise.cli.exits import Exit
 
 FAMILIES = (
-    app, pieces, bid, lots, budget, listing, checks, year, advice, log, venues, record, report,
-    track, places, completion,
+    app, pieces, bid, lots, budget, listing, checks, year, advice, log, venues, kept, record,
+    report, track, places, completion,
 )  # fmt: skip
 PURPOSE = "For buying decisions only; not an appraisal for insurance, tax or estate."
 

@@ -44,11 +44,13 @@ class Arrival:
         differences: What is not as described, what matters most first.
         agreed: Questions whose answer in hand is the one that was claimed.
         open: Questions answered before and not yet in hand.
+        claims: How many findings and sizes were claimed.
     """
 
     differences: tuple[Difference, ...]
     agreed: tuple[str, ...]
     open: tuple[str, ...]
+    claims: int = 0
 
     @property
     def matters(self) -> bool:
@@ -79,7 +81,10 @@ def compare(claimed: Piece, found: Piece, knowledge: Knowledge) -> Arrival:
     agreed = [n for n, one in said.findings.items() if seen.found(n) == one.answer]
     unseen = [n for n in said.findings if n not in seen.findings and not n.startswith("claim.")]
     return Arrival(
-        tuple(sorted(out, key=lambda one: WEIGHTS.index(one.weight))), tuple(agreed), tuple(unseen)
+        tuple(sorted(out, key=lambda one: WEIGHTS.index(one.weight))),
+        tuple(agreed),
+        tuple(unseen),
+        len(said.findings) + len(said.measured),
     )
 
 
@@ -155,7 +160,9 @@ def _sizes(
 
 def _damage(before: Reading, after: Reading, knowledge: Knowledge) -> Iterator[Difference]:
     """Damage that is worse than was described, or was not mentioned."""
-    described = {one.id: one for one in before.evidence if one.check.defect is not None}
+    readings = (before, *(reading for _, reading in before.images))
+    told_of = [one for reading in readings for one in reading.evidence if one.check.defect]
+    described = {one.id: one for one in sorted(told_of, key=lambda one: one.answer)}
     for fault in after.condition.faults:
         told = described.get(fault.check.id)
         if told is not None and told.answer >= fault.step:

@@ -1,0 +1,197 @@
+"""What happens to a kept piece, from the command line: each is a change that `log undo` takes back.
+
+The day of what happened is `--as-of`, today unless said otherwise.
+"""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from appraise.base.errors import InputError
+from appraise.base.money import Money
+from appraise.cli.context import Context
+from appraise.cli.exits import Exit
+from appraise.cli.options import Commands, command, with_day, with_json
+
+if TYPE_CHECKING:
+    from appraise.keeping.kept import Kept
+    from appraise.log.holdings import Held
+
+DONE = ("cleaned", "mended", "shown", "other")
+WHICH = "its number, the first letters of its id, or its title"
+TO = "to whom, or where"
+
+
+def add(actions: Commands) -> None:
+    """Add the actions."""
+    move = _of_one(actions, "move", "put it in another place", run_move)
+    move.add_argument("place", nargs="+", metavar="PLACE", help="room, box, drawer")
+
+    lend = _of_one(actions, "lend", "it goes away and comes back", run_lend)
+    lend.add_argument("--to", required=True, help=TO)
+    lend.add_argument("--until", metavar="DATE", help="the day by which it comes back")
+    says = "lent, on-show or with-conservator"
+    lend.add_argument("--as", dest="sort", default="lent", metavar="STATUS", help=says)
+    lend.add_argument("--note", default="")
+
+    back = _of_one(actions, "back", "it is back", run_back)
+    back.add_argument("--place", help="where it is now, if elsewhere than before")
+    back.add_argument("--cost", metavar="AMOUNT", help="what that cost, as '20 USD'")
+    back.add_argument("--note", default="")
+
+    did = _of_one(actions, "did", "note something that was done to it, and its cost", run_did)
+    did.add_argument("what", metavar="WHAT", help=", ".join(DONE))
+    did.add_argument("--to", default="", help="by whom, or where")
+    did.add_argument("--cost", metavar="AMOUNT", help="as '20 USD'")
+    did.add_argument("--note", default="")
+
+    light = _of_one(actions, "light", "note light that it was given: hours and lux", run_light)
+    light.add_argument("hours", type=int)
+    light.add_argument("lux", type=int)
+    light.add_argument("--where", default="")
+
+    give = _of_one(actions, "give", "it was given away", run_give)
+    give.add_argument("--to", required=True, help=TO)
+
+    lost = _of_one(actions, "lost", "it is missing, or was found again", run_lost)
+    which = lost.add_mutually_exclusive_group()
+    which.add_argument("--stolen", action="store_true", help="it was stolen")
+    which.add_argument("--found", action="store_true", help="it was found again")
+    lost.add_argument("--note", default="")
+
+    _of_one(actions, "remove", "take it off the list; 'log undo' brings it back", run_remove)
+
+
+def _of_one(
+    actions: Commands, name: str, says: str, run: Callable[..., Exit]
+) -> argparse.ArgumentParser:
+    made = command(actions, name, says)
+    made.add_argument("ref", metavar="REF", help=WHICH)
+    with_json(made)
+    with_day(made)
+    made.set_defaults(run=run)
+    return made
+
+
+def changed(ref: str, context: Context, job: Callable[[Kept], Kept]) -> Exit:
+    """Change one kept piece and tell it."""
+    from appraise.log.holdings import Held
+    from appraise.log.keptbook import find, store
+
+    with context.log() as log:
+        was = find(log, ref)
+        now = store(log, Held(was.id, job(was.thing)), was.thing)
+    return tell(now, context)
+
+
+def tell(one: Held[Kept], context: Context) -> Exit:
+    """Print a kept piece as it is now."""
+    from appraise.report.kept import kept_document, kept_line
+
+    context.show(kept_document(one, context.as_of), kept_line(one))
+    return Exit.DONE
+
+
+def _happened(args: argparse.Namespace, context: Context, sort: str, **more: object) -> Exit:
+    from appraise.keeping.kept import Event
+    from appraise.keeping.keptsteps import happened
+
+    place = more.pop("place", None)
+    event = Event(context.as_of, sort, **more)  # type: ignore[arg-type]
+    told = None if place is None else str(place)
+    return changed(args.ref, context, lambda kept: happened(kept, event, told))
+
+
+def money_of(text: str | None, context: Context) -> Money | None:
+    """An amount, in the usual currency unless it names one; None when none is given."""
+    return Money.parse(text, context.settings().currency) if text else None
+
+
+def run_move(args: argparse.Namespace, context: Context) -> Exit:
+    """Put it elsewhere."""
+    from appraise.keeping.keptsteps import moved
+
+    place = " ".join(args.place)
+    return changed(args.ref, context, lambda kept: moved(kept, context.as_of, place))
+
+
+def run_lend(args: argparse.Namespace, context: Context) -> Exit:
+    """Send it away for a while."""
+    from appraise.keeping.kept import AWAY, check_choice
+    from appraise.keeping.keptedit import day_of
+
+    check_choice("--as", args.sort, AWAY)
+    until = day_of("--until", args.until) if args.until else None
+    return _happened(args, context, args.sort, to=args.to, until=until, note=args.note)
+
+
+def run_back(args: argparse.Namespace, context: Context) -> Exit:
+    """It is back."""
+    cost = money_of(args.cost, context)
+    return _happened(args, context, "back", cost=cost, note=args.note, place=args.place)
+
+
+def run_did(args: argparse.Namespace, context: Context) -> Exit:
+    """Note what was done to it."""
+    from appraise.keeping.kept import check_choice
+
+    check_choice("what was done", args.what, DONE)
+    cost = money_of(args.cost, context)
+    return _happened(args, context, args.what, to=args.to, cost=cost, note=args.note)
+
+
+def run_light(args: argparse.Namespace, context: Context) -> Exit:
+    """Note light."""
+    from appraise.keeping.kept import Showing
+    from appraise.keeping.keptsteps import shown
+
+    showing = Showing(context.as_of, args.hours, args.lux, args.where)
+    return changed(args.ref, context, lambda kept: shown(kept, showing))
+
+
+def run_give(args: argparse.Namespace, context: Context) -> Exit:
+    """It was given away."""
+    return _happened(args, context, "given", to=args.to)
+
+
+def run_lost(args: argparse.Namespace, context: Context) -> Exit:
+    """It is missing, or found."""
+    sort = "stolen" if args.stolen else "found" if args.found else "lost"
+    status = _happened(args, context, sort, note=args.note)
+    if sort != "found" and not context.json:
+        import sys
+
+        for row in context.knowledge().care.values():
+            if row.topic == "loss":
+                print(f"  {row.text}", file=sys.stderr)
+    return status
+
+
+def run_remove(args: argparse.Namespace, context: Context) -> Exit:
+    """Take it off the list."""
+    from appraise.log.holdings import drop
+    from appraise.log.keptbook import find
+    from appraise.report.kept import kept_document, kept_line
+
+    with context.log() as log:
+        one = find(log, args.ref)
+        drop(log, [one.id])
+    context.show(kept_document(one, context.as_of), f"removed {kept_line(one)}")
+    return Exit.DONE
+
+
+def steps_of(words: list[str]) -> dict[str, str]:
+    """Findings on damage written as hinge.tape=2.
+
+    Raises:
+        InputError: when one is not written so.
+    """
+    out = {}
+    for word in words:
+        name, equals, step = word.partition("=")
+        if not (name and equals and step):
+            raise InputError(f"'{word}' is not DEFECT=STEP", mend="Write hinge.tape=2.")
+        out[name] = step
+    return out

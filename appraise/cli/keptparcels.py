@@ -1,0 +1,164 @@
+"""Kept pieces looked at, received and sold, from the command line."""
+
+from __future__ import annotations
+
+import argparse
+from decimal import Decimal, InvalidOperation
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from appraise.base.errors import InputError
+from appraise.cli.context import Context
+from appraise.cli.exits import Exit
+from appraise.cli.keptdeeds import WHICH, changed, money_of, steps_of
+from appraise.cli.options import Commands, command, with_day, with_json
+
+if TYPE_CHECKING:
+    from appraise.keeping.kept import Kept
+    from appraise.knowledge.records import Knowledge
+    from appraise.log.holdings import Held
+    from appraise.log.store import Log
+    from appraise.report.keptarrival import Parcel
+
+
+def add(actions: Commands) -> None:
+    """Add the actions."""
+    check = _of_one(actions, "check", "a condition check: what was found, by whom")
+    check.add_argument("found", nargs="*", metavar="DEFECT=STEP", help="as hinge.tape=2")
+    check.add_argument("--says", default="", help="the condition in your words")
+    check.add_argument("--by", default="", help="who looked")
+    check.add_argument("--note", default="", help="the light, what was not seen, pictures")
+    check.set_defaults(run=run_check)
+
+    arrival = _of_one(actions, "arrival", "what came against what was claimed, and until when")
+    says = "the piece as examined in hand; kept as its newest examination"
+    arrival.add_argument("piece", nargs="?", metavar="PIECE.yaml", type=Path, help=says)
+    arrival.add_argument("--letter", action="store_true", help="only the page to send")
+    arrival.add_argument("--out", metavar="FILE", type=Path, help="write that page to a file")
+    arrival.add_argument("--returned", action="store_true", help="it went back to its seller")
+    arrival.set_defaults(run=run_arrival)
+
+    sell = _of_one(actions, "sell", "log its sale: net proceeds, and the gain on all it cost")
+    sell.add_argument("price", metavar="AMOUNT", help="what the buyer paid, as '80 USD'")
+    sell.add_argument("--percent", default="0", help="the seller's fee in per cent")
+    for name, says in (
+        ("fee", "a further fee"),
+        ("postage", "what sending it cost you"),
+        ("costs", "other costs of the sale"),
+    ):
+        sell.add_argument(f"--{name}", metavar="AMOUNT", help=says)
+    sell.add_argument("--to", default="", help="who bought it")
+    sell.add_argument("--venue", default="", help="where it was sold")
+    sell.add_argument("--channel", default="", help="market, fair, shop, online, auction, private")
+    sell.add_argument("--try", dest="only_try", action="store_true", help="reckon, log nothing")
+    sell.set_defaults(run=run_sell)
+
+
+def _of_one(actions: Commands, name: str, says: str) -> argparse.ArgumentParser:
+    made = command(actions, name, says)
+    made.add_argument("ref", metavar="REF", help=WHICH)
+    with_json(made)
+    with_day(made)
+    return made
+
+
+def run_check(args: argparse.Namespace, context: Context) -> Exit:
+    """Note a condition check; what was found goes into the piece file too."""
+    from appraise.log.keptlooks import checked
+
+    knowledge, steps = context.knowledge(), steps_of(args.found)
+    said = (args.by, args.note, args.says)
+    return changed(
+        args.ref, context, lambda kept: checked(kept, steps, knowledge, context.as_of, said)
+    )
+
+
+def run_arrival(args: argparse.Namespace, context: Context) -> Exit:
+    """Compare what came with what was claimed."""
+    from appraise.base.files import write_new
+    from appraise.report.keptarrival import arrival_document, arrival_text, letter
+
+    knowledge = context.knowledge()
+    with context.log() as log:
+        parcel = _parcel(args, context, knowledge, log)
+    if (args.letter or args.out) and not parcel.arrival.matters:
+        what = "nothing that matters differs, so there is no page to send"
+        raise InputError(what, parcel.kept.title)
+    if args.out is not None:
+        write_new(args.out, letter(parcel).encode(), mend="Name another file.")
+    text = letter(parcel) if args.letter else arrival_text(parcel, knowledge)
+    context.show(arrival_document(parcel), text)
+    return Exit.DONE
+
+
+def _parcel(args: argparse.Namespace, context: Context, knowledge: Knowledge, log: Log) -> Parcel:
+    from appraise.log.holdings import Held
+    from appraise.log.keptbook import find, store
+    from appraise.log.keptlooks import arrived, parcel_of, sent_back
+    from appraise.report.keptarrival import Parcel
+
+    was = find(log, args.ref)
+    now: Held[Kept] = was
+    if args.piece is not None:
+        from appraise.cli.pieces import found
+        from appraise.piece.files import read_piece
+
+        piece = read_piece(found(args.piece), knowledge)
+        now = Held(was.id, arrived(was.thing, piece, knowledge, context.as_of))
+    entry, arrival = parcel_of(log, now.thing, knowledge)
+    if args.returned:
+        now = Held(was.id, sent_back(now.thing, context.as_of, entry.venue))
+    if now.thing != was.thing:
+        store(log, now, was.thing)
+    return Parcel(now.id, now.thing, entry, arrival, context.as_of)
+
+
+def run_sell(args: argparse.Namespace, context: Context) -> Exit:
+    """Log a sale, or reckon one."""
+    from appraise.keeping.sale import Sale
+    from appraise.log.bookkeeping import read_book
+    from appraise.log.entries import CHANNELS
+    from appraise.log.keptbook import entry_behind, find, gain_of, sell
+    from appraise.report.keptsale import sale_document, sale_text
+
+    price = money_of(args.price, context)
+    assert price is not None
+    if args.channel and args.channel not in CHANNELS:
+        raise InputError(f"'{args.channel}' is not known", "--channel", ", ".join(CHANNELS))
+    sale = Sale(
+        context.as_of,
+        price,
+        percent_of(args.percent),
+        money_of(args.fee, context),
+        money_of(args.postage, context),
+        money_of(args.costs, context),
+        args.to,
+        args.venue,
+        args.channel,
+    )
+    sold = None
+    with context.log() as log:
+        one = find(log, args.ref)
+        entry = entry_behind(log, one.thing)
+        gain = gain_of(one.thing, entry, sale, log.base_currency, read_book(log))
+        if not args.only_try:
+            sold, one = sell(log, one, sale)
+    text = sale_text(sale, gain)
+    if sold is not None:
+        text += f"\n\nlogged as {sold.id[:8]}; 'appraise log undo' takes all of it back"
+    context.show(sale_document(one, sale, gain, sold, context.as_of), text)
+    return Exit.DONE
+
+
+def percent_of(text: str) -> Decimal:
+    """A share in per cent.
+
+    Raises:
+        InputError: when it is no number.
+    """
+    try:
+        return Decimal(text.strip().rstrip("%").strip() or "0")
+    except InvalidOperation:
+        raise InputError(
+            f"'{text}' is no share of the price", "percent", "Give 0 to 100."
+        ) from None

@@ -1,0 +1,157 @@
+"""An arrival as text and JSON, and the page to send where a piece is not as it was described."""
+
+import datetime as dt
+import textwrap
+from dataclasses import dataclass
+from typing import Any
+
+from appraise.keeping.arrival import LITTLE, Arrival, Difference
+from appraise.keeping.kept import Kept
+from appraise.knowledge.records import Knowledge
+from appraise.log.entries import Entry
+
+SCHEMA = "appraise.kept-arrival/1"
+WIDTH = 72
+LAW = ("sales-gb", "sales-us")
+"""Cautions on what a buyer may expect."""
+NO_CLAIMS = "Nothing was claimed of it from afar: it was bought in hand, or without a listing."
+UNSEEN = "Nothing of it was answered in hand yet, so there is nothing to compare."
+WORDS = {"much": "! matters much", "some": "? matters somewhat", "little": ". matters little"}
+
+
+@dataclass(frozen=True, slots=True)
+class Parcel:
+    """What the page is made of.
+
+    Attributes:
+        id: The kept piece's id.
+        kept: The piece as it is in hand.
+        entry: Its purchase.
+        arrival: The comparison.
+        as_of: The day on which it is told.
+    """
+
+    id: str
+    kept: Kept
+    entry: Entry
+    arrival: Arrival
+    as_of: dt.date
+
+    @property
+    def left(self) -> int | None:
+        """Days until it can go back no more, below 0 when they are over; None without a day."""
+        return (self.kept.return_by - self.as_of).days if self.kept.return_by else None
+
+    @property
+    def seen(self) -> bool:
+        """Whether anything was compared."""
+        return bool(self.arrival.differences or self.arrival.agreed)
+
+
+def arrival_document(parcel: Parcel) -> dict[str, Any]:
+    """An arrival as a JSON document."""
+    kept, arrival = parcel.kept, parcel.arrival
+    return {
+        "schema": SCHEMA,
+        "as_of": parcel.as_of.isoformat(),
+        "kept": {"id": parcel.id, "title": kept.title, "status": kept.status},
+        "return_by": kept.return_by.isoformat() if kept.return_by else None,
+        "days_left": parcel.left,
+        "differences": [
+            {
+                "what": one.what,
+                "claimed": one.claimed,
+                "found": one.found,
+                "matters": one.weight,
+                "why": one.why,
+            }
+            for one in arrival.differences
+        ],
+        "agreed": list(arrival.agreed),
+        "open": list(arrival.open),
+        "letter": letter(parcel) if arrival.matters else "",
+    }
+
+
+def deadline(parcel: Parcel) -> str:
+    """Until when it can go back, in words."""
+    day, left = parcel.kept.return_by, parcel.left
+    if day is None or left is None:
+        return "No day is noted by which it can go back: set return_by."
+    if left < 0:
+        return f"The time to send it back ended on {day}."
+    many = (
+        "today is the last day" if left == 0 else f"{left} days left" if left > 1 else "1 day left"
+    )
+    return f"It can go back until {day}: {many}."
+
+
+def arrival_text(parcel: Parcel, knowledge: Knowledge) -> str:
+    """An arrival as text, the page to send apart from it."""
+    arrival = parcel.arrival
+    blocks = [parcel.kept.title, deadline(parcel)]
+    if not parcel.seen:
+        blocks.append(UNSEEN if arrival.claims else NO_CLAIMS)
+    elif not arrival.differences:
+        blocks.append("As described, as far as it was looked at.")
+    blocks += [difference_text(one) for one in arrival.differences]
+    if arrival.open:
+        names = [knowledge.checks[one].ask for one in arrival.open if one in knowledge.checks]
+        asked = "\n".join(f"  - {name}" for name in names)
+        blocks.append(f"Claimed or shown, and not yet looked at in hand:\n{asked}")
+    if arrival.matters:
+        blocks += [textwrap.fill(f"! {text}", WIDTH) for text in law(parcel, knowledge)]
+        blocks.append("--- a page to send; read it through first: its words are yours ---")
+        blocks.append(letter(parcel))
+    return "\n\n".join(blocks) + "\n"
+
+
+def difference_text(one: Difference) -> str:
+    """One difference in three lines."""
+    rows = (
+        f"{WORDS[one.weight]}: {one.what}",
+        f"    described: {one.claimed}",
+        f"    found:     {one.found}",
+        f"    {one.why}",
+    )
+    return "\n".join(rows)
+
+
+def law(parcel: Parcel, knowledge: Knowledge) -> list[str]:
+    """Cautions on what a buyer may expect where this piece was bought."""
+    rows = [knowledge.cautions[name] for name in LAW if name in knowledge.cautions]
+    return [row.text for row in rows if parcel.entry.channel in row.channels]
+
+
+def letter(parcel: Parcel) -> str:
+    """The page 'not as described': plain, courteous, facts only.
+
+    What matters little is left out, and so is every price and every belief about how old a piece
+    is or whether its parts belong together.
+    """
+    kept, entry = parcel.kept, parcel.entry
+    where = f", at {entry.venue}" if entry.venue else ""
+    telling = [one for one in parcel.arrival.differences if one.weight != LITTLE]
+    rows = [f"{place}. {_told(one)}" for place, one in enumerate(telling, start=1)]
+    pictures = ", ".join(one.name for one in entry.pictures)
+    shown = f"Pictures: {pictures}." if pictures else "I shall gladly send pictures of each point."
+    if kept.return_by is not None and kept.return_by >= parcel.as_of:
+        reply = f"Please let me know by {kept.return_by}"
+    else:
+        reply = "Please let me know in the next days"
+    blocks = (
+        f"Not as described: {kept.title}",
+        f"{parcel.as_of}",
+        f"The piece that I bought from you on {entry.date}{where} has come, thank you. I have "
+        "looked at it with care and find that it is not as it was described:",
+        *rows,
+        shown,
+        f"Such things are easily overlooked. {reply} whether you take it back and refund what I "
+        "paid, or what else you propose. Until then I keep it safe and as it came.",
+        "With kind regards",
+    )
+    return "\n\n".join(textwrap.fill(block, WIDTH) for block in blocks) + "\n"
+
+
+def _told(one: Difference) -> str:
+    return f"{one.what}. Described: {one.claimed}. Found: {one.found}."
