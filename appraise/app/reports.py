@@ -11,6 +11,7 @@ from appraise.app.picker import Choice, Picker
 if TYPE_CHECKING:
     from appraise.app.session import Session
     from appraise.app.sheet import Sheet
+    from appraise.log.dossier import Dossier
     from appraise.log.entries import Entry
     from appraise.piece.records import Piece
     from appraise.report.reader.document import Document
@@ -19,7 +20,7 @@ if TYPE_CHECKING:
 BUYER = "buyer"
 
 
-def tell(sheet: Sheet[Any], piece: Piece, entry: Entry | None = None) -> None:
+def tell(sheet: Sheet[Any], meant: Dossier) -> None:
     """Ask for whom, and have the report written.
 
     An entry of the log is told to everybody but a buyer: what it was bought for is no price to
@@ -29,31 +30,39 @@ def tell(sheet: Sheet[Any], piece: Piece, entry: Entry | None = None) -> None:
 
     def chosen(reader: str | None) -> None:
         if reader is not None:
-            work.write_report(sheet, sheet.session, lambda: written(session, reader, piece, entry))
+            work.write_report(sheet, sheet.session, lambda: written(session, reader, meant))
 
     session = sheet.session
     choices = [
         Choice(name, f"{name}: {one.says}")
         for name, one in READERS.items()
-        if entry is None or name != BUYER
+        if meant.entry is None or name != BUYER
     ]
     sheet.app.push_screen(Picker("A report, for whom?", choices), chosen)
 
 
+def tell_piece(sheet: Sheet[Any], piece: Piece) -> None:
+    """The same for a piece that is being examined."""
+    from appraise.log.dossier import Dossier
+
+    tell(sheet, Dossier(piece))
+
+
 def tell_entry(sheet: Sheet[Any], entry: Entry) -> None:
     """The same for an entry of the log."""
-    from appraise.log.pieces import piece_of
+    from appraise.log.dossier import dossier
 
-    knowledge = sheet.session.knowledge
+    session = sheet.session
+    knowledge = session.knowledge
     if knowledge is None:
         sheet.say("The knowledge is being read ...")
         return
-    found: list[Piece] = []
-    if sheet.attempt(lambda: found.append(piece_of(entry, knowledge))):
-        tell(sheet, found[0], entry)
+    found: list[Dossier] = []
+    if sheet.attempt(lambda: found.append(dossier(session.log, entry.id, knowledge))):
+        tell(sheet, found[0])
 
 
-def written(session: Session, reader: str, piece: Piece, entry: Entry | None) -> tuple[Path, str]:
+def written(session: Session, reader: str, meant: Dossier) -> tuple[Path, str]:
     """Write a report into the user's folder of reports; 50 to 400 ms, so workers call it.
 
     Returns:
@@ -65,12 +74,12 @@ def written(session: Session, reader: str, piece: Piece, entry: Entry | None) ->
     from appraise.report.reader.files import keep
     from appraise.report.reader.text import text
 
-    told = document(session, reader, piece, entry)
+    told = document(session, reader, meant)
     path = keep(told, session.home.reports)
     return path, text(told) if reader == "public" else ""
 
 
-def document(session: Session, reader: str, piece: Piece, entry: Entry | None) -> Document:
+def document(session: Session, reader: str, meant: Dossier) -> Document:
     """The report for a reader."""
     from appraise.report.reader.telling import told_to
     from appraise.verdict import judge
@@ -84,4 +93,4 @@ def document(session: Session, reader: str, piece: Piece, entry: Entry | None) -
         return judge(one, knowledge, None, session.as_of, session.settings)
 
     titles = session.learnt.titles if session.learnt else {}
-    return told_to(reader, piece, entry, knowledge, judged, titles, str(session.home.log))
+    return told_to(reader, meant, knowledge, judged, titles, str(session.home.log))

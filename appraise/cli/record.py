@@ -7,13 +7,13 @@ import argparse
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
 from appraise.cli.options import Commands, command, with_day, with_json
-from appraise.cli.subject import METAVAR, named
+from appraise.cli.subject import HELP, METAVAR, named
 
 
 def add(commands: Commands) -> None:
     """Add the command."""
     record = command(commands, "record", "what identifies a piece (Object ID), and what is missing")
-    record.add_argument("piece", metavar=METAVAR, help="a piece file, or an entry's id")
+    record.add_argument("piece", metavar=METAVAR, help=HELP)
     with_json(record)
     with_day(record)
     record.set_defaults(run=run_record)
@@ -27,6 +27,7 @@ def run_record(args: argparse.Namespace, context: Context) -> Exit:
     knowledge = context.knowledge()
     meant = named(args.piece, context, knowledge)
     pictures, number = (len(meant.entry.pictures), meant.entry.id) if meant.entry else (0, "")
+    number = (meant.kept.number if meant.kept else "") or number
     verdict = judge(meant.piece, knowledge, None, context.as_of)
     record = object_id(Subject(verdict, knowledge, pictures, number))
     context.show(record_json(record), record_text(record))

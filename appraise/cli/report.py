@@ -11,10 +11,11 @@ from appraise.base.errors import InputError
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
 from appraise.cli.options import Commands, command, with_day, with_json
-from appraise.cli.subject import METAVAR, Named, named
+from appraise.cli.subject import HELP, METAVAR, named
 
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
+    from appraise.log.dossier import Dossier
     from appraise.piece.records import Piece
     from appraise.report.reader.document import Document
     from appraise.verdict import Verdict
@@ -26,7 +27,7 @@ BY_SUFFIX = {".html": "html", ".htm": "html", ".md": "markdown", ".markdown": "m
 def add(commands: Commands) -> None:
     """Add the command."""
     report = command(commands, "report", "one piece told to one reader")
-    report.add_argument("piece", metavar=METAVAR, help="a piece file, or an entry's id")
+    report.add_argument("piece", metavar=METAVAR, help=HELP)
     report.add_argument(
         "--for",
         dest="reader",
@@ -80,12 +81,11 @@ def _told(args: argparse.Namespace, context: Context) -> Document:
         return _judged(piece, meant, priced, context, knowledge)
 
     titles = _titles(context) if args.reader == "buyer" else {}
-    kept_at = str(context.home.log) if meant.entry else ""
-    return told_to(args.reader, meant.piece, meant.entry, knowledge, judge, titles, kept_at)
+    return told_to(args.reader, meant, knowledge, judge, titles, str(context.home.log))
 
 
 def _judged(
-    piece: Piece, meant: Named, priced: bool, context: Context, knowledge: Knowledge
+    piece: Piece, meant: Dossier, priced: bool, context: Context, knowledge: Knowledge
 ) -> Verdict:
     """The verdict; what was itself paid for the piece is no price to go by."""
     from appraise.log.venues import sale_of

@@ -27,10 +27,15 @@ def plain_piece(entry: Entry, knowledge: Knowledge) -> Piece:
         motif=entry.motif,
         named_format=entry.format if entry.format in knowledge.formats else "",
     )
+    return with_words(piece, entry.process, entry.housing, knowledge)
+
+
+def with_words(piece: Piece, process: str, housing: str, knowledge: Knowledge) -> Piece:
+    """A piece with process and housing as they were named, where such a piece can have them."""
     families = {name: one.family for name, one in knowledge.processes.items()}
     for check, word in (
-        ("claim.process", families.get(entry.process, entry.process)),
-        ("case.material", entry.housing),
+        ("claim.process", families.get(process, process)),
+        ("case.material", housing),
     ):
         asked = knowledge.checks.get(check)
         if asked is not None and piece.kind in asked.kinds and asked.index(word) >= 0:

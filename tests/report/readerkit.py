@@ -6,7 +6,10 @@ from pathlib import Path
 
 from appraise.base.money import Money
 from appraise.cli.demo import CURRENCY, DEMO_DAY, demo_book, demo_entries
+from appraise.keeping.kept import Event, Kept, Look
+from appraise.keeping.work import Stuff, TakenOut, Work
 from appraise.knowledge import load
+from appraise.log.dossier import Dossier
 from appraise.log.entries import Entry, Picture
 from appraise.log.priced import priced_rows
 from appraise.piece.files import parse_piece
@@ -21,7 +24,9 @@ SECRETS = {
     "price": "9137", "asked": "8219", "offered": "7313", "postage": "6421", "estimate": "5527",
     "person": "Aunt Zephyrine", "place": "Old Quay barn", "receipt": "slip in the tin",
     "venue": "Harbour shed", "note": "bought from a widow", "picture": "zephyrine-shelf.jpg",
-    "id": "feedc0ffee123456",
+    "id": "feedc0ffee123456", "shelf": "third drawer of the bureau", "owner-number": "Q-17/3",
+    "lender": "Society of the Lamp", "conservator": "Ms Varnish", "private": "do not tell Max",
+    "drawer": "biscuit box", "shot": "before-0042.jpg", "bill": "4519", "labour": "3407",
 }  # fmt: skip
 """What an entry and a piece tell that not every reader should see; invented."""
 
@@ -85,7 +90,7 @@ def prices():
     return learn(rows)
 
 
-def told(reader, piece=PIECE, logged=None, priced=True):
+def told(reader, piece=PIECE, logged=None, priced=True, **more):
     """The document for a reader: of a piece file's text, or of a piece."""
     if isinstance(piece, str):
         piece = parse_piece(piece, "piece.yaml", KNOWLEDGE)
@@ -93,7 +98,50 @@ def told(reader, piece=PIECE, logged=None, priced=True):
     def by(one, by_log):
         return judge(one, KNOWLEDGE, prices() if by_log and priced else None, DEMO_DAY)
 
-    return told_to(reader, piece, logged, KNOWLEDGE, by, {}, "the home directory")
+    meant = Dossier(piece, logged, **more)
+    return told_to(reader, meant, KNOWLEDGE, by, {}, "the home directory")
+
+
+KEPT = Kept(
+    title="girl with a basket",
+    number=SECRETS["owner-number"],
+    dated="1855-10-04",
+    place=SECRETS["shelf"],
+    acquired="2025-04-12",
+    provenance=SECRETS["person"],
+    receipt=SECRETS["receipt"],
+    looks=(
+        Look(date(2025, 5, 1), "", SECRETS["conservator"], ("hinge.split 1",), SECRETS["private"]),
+    ),
+    events=(
+        Event(date(2025, 6, 1), "lent", to=SECRETS["lender"]),
+        Event(
+            date(2026, 2, 3),
+            "with-conservator",
+            to=SECRETS["conservator"],
+            cost=money("bill"),
+            note=SECRETS["private"],
+        ),
+    ),
+    note=SECRETS["note"],
+)
+WORK = Work(
+    title="another case",
+    begun=date(2025, 7, 1),
+    done=date(2025, 7, 2),
+    did="reseated the plate in a case of another",
+    who=SECRETS["conservator"],
+    materials=(Stuff("wheat starch paste", "yes"),),
+    reversible="slow",
+    taken_out=(TakenOut("the first case", SECRETS["drawer"]),),
+    cost=money("bill"),
+    minutes=int(SECRETS["labour"]),
+    before=(SECRETS["shot"],),
+    made_by_me=True,
+    mark="a small r inside the lid",
+    disclosure="The case is not the first one.",
+    note=SECRETS["private"],
+)
 
 
 def demo_piece(name):

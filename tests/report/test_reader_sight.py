@@ -4,23 +4,26 @@ import json
 import re
 
 import pytest
-from report.readerkit import DIGEST, KNOWLEDGE, SECRETS, demo_piece, entry, told
+from report.readerkit import DIGEST, KEPT, KNOWLEDGE, SECRETS, WORK, demo_piece, entry, told
 
 from appraise.cli.report import READERS as NAMES
 from appraise.report.as_text import PURPOSE
 from appraise.report.reader.document import report_json
 from appraise.report.reader.forms import FORMS
-from appraise.report.reader.matter import SIGHTS
 from appraise.report.reader.readers import PARTS, READERS
+from appraise.report.reader.sight import SIGHTS
 
 MONEY = {"price", "asked", "offered", "postage", "estimate"}
-PEOPLE = {"person", "place", "receipt", "venue", "note", "picture", "id"}
+PEOPLE = {
+    "person", "place", "receipt", "venue", "note", "picture", "id",
+    "shelf", "owner-number", "lender", "conservator", "private", "drawer", "shot",
+}  # fmt: skip
 HIDDEN = {  # by reader, what must not be in the report whatever form it takes
-    "buyer": {"estimate", "note", "picture"},
-    "public": MONEY | PEOPLE,
-    "conservator": MONEY | PEOPLE,
-    "insurer": {"asked", "offered", "estimate"},
-    "heir": {"asked", "offered", "estimate"},
+    "buyer": {"estimate", "note", "picture", "bill", "labour"},
+    "public": MONEY | PEOPLE | {"bill", "labour"},
+    "conservator": MONEY | PEOPLE | {"bill", "labour"},
+    "insurer": {"asked", "offered", "estimate", "bill", "labour"},
+    "heir": {"asked", "offered", "estimate", "bill", "labour"},
 }
 
 
@@ -33,7 +36,7 @@ def forms(document):
 @pytest.mark.parametrize("own_work", [False, True])
 @pytest.mark.parametrize("reader", READERS)
 def test_what_a_reader_must_not_see_is_in_no_form(reader, own_work):
-    document = told(reader, logged=entry(own_work=own_work))
+    document = told(reader, logged=entry(own_work=own_work), kept=KEPT, works=(WORK,))
     for form, written in forms(document).items():
         for name in HIDDEN[reader]:
             assert SECRETS[name] not in written, (form, name)
@@ -115,7 +118,7 @@ def test_an_heir_reads_plain_words_what_never_to_do_and_where_the_record_lies():
     assert KNOWLEDGE.plain["thermoplastic"].text in text
     assert "opening a sealed package" in text
     assert "One box in a lived-in, cool room" in text
-    assert f"entry {SECRETS['id']} of the price log in the home directory" in text
+    assert f"in the log the home directory. Its number there is {SECRETS['id']}." in text
     assert "keep the writing with it" in text
     assert "stands in no log" in " ".join(FORMS["text"](told("heir")).split())
 
@@ -136,8 +139,36 @@ def test_the_table_of_readers_is_whole():
         assert reader.sees <= set(SIGHTS)
         assert reader.sees >= {"estimate"} or not {"worth", "bid"} & set(names)
         assert reader.sees >= {"paid"} or "paid" not in names
-        assert reader.sees >= {"people"} or not {"record", "pictures", "where"} & set(names)
+        assert reader.sees >= {"people"} or not (
+            {"record", "pictures", "owned", "where"} & set(names)
+        )
     assert {part for one in READERS.values() for part, _ in one.parts} == set(PARTS)
+
+
+@pytest.mark.parametrize("reader", READERS)
+def test_work_that_was_recorded_is_disclosed_to_everybody(reader):
+    text = " ".join(FORMS["text"](told(reader, kept=KEPT, works=(WORK,))).split())
+    for words in (
+        "made or assembled by the present owner",
+        "reseated the plate in a case of another",
+        "wheat starch paste (archival)",
+        "can be undone by a conservator, with pains",
+        "a small r inside the lid",
+        "The case is not the first one.",
+    ):
+        assert words in text, words
+
+
+def test_what_was_recorded_of_keeping_reaches_those_who_keep_and_mend():
+    conservator = FORMS["text"](told("conservator", kept=KEPT))
+    assert "How it was seen before" in conservator
+    assert "split hinge" in conservator
+    assert "2026-02-03: with conservator" in conservator
+    for reader in ("insurer", "heir"):
+        text = FORMS["text"](told(reader, kept=KEPT))
+        assert SECRETS["shelf"] in text
+        assert SECRETS["owner-number"] in text
+    assert "dated by its owner      1855-10-04" in FORMS["text"](told("public", kept=KEPT))
 
 
 @pytest.mark.parametrize("reader", READERS)

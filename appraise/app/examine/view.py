@@ -184,7 +184,7 @@ class Examine(Sheet[None], inherit_bindings=False):
 
     def action_report(self) -> None:
         """A report on the piece, for one sort of reader."""
-        reports.tell(self, self.exam.piece)
+        reports.tell_piece(self, self.exam.piece)
 
     def action_details(self) -> None:
         """The piece's details."""

@@ -28,7 +28,7 @@ def in_short(matter: Matter) -> Iterator[Block]:
         f"{STATES[state]}, {hundred(chance)}.",
         "lead",
     )
-    if matter.entry is not None and matter.entry.own_work:
+    if matter.own_work:
         yield Paragraph(
             "Made or assembled by the present owner: it is not as it was found.", "warn"
         )
@@ -63,6 +63,7 @@ def _facts(matter: Matter) -> Iterator[tuple[str, tuple[str, ...]]]:
         ("maker", (piece.maker,)),
         ("written on it", _written(matter)),
         ("sitter", _sitter(reading)),
+        ("dated by its owner", (matter.kept.dated if matter.kept else "",)),
         ("portrayal", tuple(" ".join(line.split()[1:]) for line in portrayal(reading))),
     )
     yield from ((name, says) for name, says in rows if any(says))

@@ -35,6 +35,7 @@ def record(matter: Matter) -> Iterator[Block]:
     """The record by Object ID, and what it still lacks."""
     entry = matter.entry
     pictures, number = (len(entry.pictures), entry.id) if entry else (0, "")
+    number = (matter.kept.number if matter.kept else "") or number
     found = object_id(Subject(matter.verdict, matter.knowledge, pictures, number))
     yield Paragraph(f"By the categories of Object ID; {found.state}.")
     yield Facts(
@@ -91,7 +92,7 @@ def _reasons(matter: Matter) -> Iterator[str]:
             f"It is put down as a picture of the sort '{piece.subject}'; a museum or society of "
             "that field may want to know of it."
         )
-    if matter.entry is not None and matter.entry.own_work:
+    if matter.own_work:
         yield "It was made or assembled by its last owner, and is not an old piece as it was found."
 
 
@@ -129,19 +130,38 @@ def ask(matter: Matter) -> Iterator[Block]:
     yield Bullets(ASK)
 
 
+def owned(matter: Matter) -> Iterator[Block]:
+    """Where it is, since when, and where it was before."""
+    kept = matter.kept
+    if kept is None:
+        return
+    rows = (
+        ("number", (kept.number,)),
+        ("place", (kept.place,)),
+        ("now", (kept.status.replace("-", " "),)),
+        ("since", (kept.acquired,)),
+        ("before that", tuple(kept.provenance.splitlines())),
+        ("receipt", (kept.receipt,)),
+    )
+    yield Facts(tuple((name, says) for name, says in rows if any(says)))
+
+
 def where(matter: Matter) -> Iterator[Block]:
     """Where its record lies."""
     entry = matter.entry
-    if entry is not None and matter.kept_at:
-        yield Paragraph(
-            f"Its record is entry {entry.id} of the price log in {matter.kept_at}. The pictures "
-            "lie beside the log. `appraise log show` with that number prints it."
-        )
-        names = ", ".join(one.name for one in entry.pictures)
-        if names:
-            yield Paragraph(f"Pictures kept: {names}.")
-        if entry.note:
-            yield Paragraph(f"Its owner noted: {entry.note}")
-    else:
+    if entry is None and matter.kept is None:
         yield Paragraph("It stands in no log; this report and the file it was made from are all.")
+        yield Paragraph(SAFE, "quiet")
+        return
+    number = f"Its number there is {entry.id}. " if entry is not None else ""
+    yield Paragraph(
+        f"Its record is in the log {matter.log}. {number}`appraise log show` prints an entry; the "
+        "pictures lie beside the log."
+    )
+    names = ", ".join(one.name for one in entry.pictures) if entry is not None else ""
+    if names:
+        yield Paragraph(f"Pictures kept: {names}.")
+    for note in (entry.note if entry else "", matter.kept.note if matter.kept else ""):
+        if note:
+            yield Paragraph(f"Its owner noted: {note}")
     yield Paragraph(SAFE, "quiet")

@@ -6,9 +6,10 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 
 from appraise.report.as_text import PURPOSE
-from appraise.report.reader import doubts, identity, keeping, money, state
+from appraise.report.reader import deeds, doubts, identity, keeping, money, state
 from appraise.report.reader.document import Block, Document, Section
-from appraise.report.reader.matter import Matter, Sight
+from appraise.report.reader.matter import Matter
+from appraise.report.reader.sight import Sight
 
 Write = Callable[[Matter], Iterator[Block]]
 UNTITLED = "(untitled piece)"
@@ -45,7 +46,8 @@ PARTS: Mapping[str, Write] = {
     "condition": state.condition,
     "active": state.active,
     "by-part": state.by_part,
-    "treatments": state.treatments,
+    "treatments": deeds.treatments,
+    "looks": deeds.looks,
     "unseen": state.unseen,
     "conservators": state.for_conservators,
     "worth": money.worth,
@@ -57,6 +59,7 @@ PARTS: Mapping[str, Write] = {
     "keep": keeping.keep,
     "never": keeping.never,
     "ask": keeping.ask,
+    "owned": keeping.owned,
     "where": keeping.where,
     "next": doubts.next_looks,
     "cautions": doubts.cautions,
@@ -116,6 +119,7 @@ READERS: Mapping[str, Reader] = {
             ("by-part", "Condition, part by part"),
             ("materials", "Materials and construction"),
             ("treatments", "Earlier treatments and exchanges"),
+            ("looks", "How it was seen before"),
             ("unseen", "What was never looked at"),
             ("conservators", "Left to you"),
             ("dates", "How old it is"),
@@ -134,6 +138,7 @@ READERS: Mapping[str, Reader] = {
             ("record", "How to know it again"),
             ("pictures", "Pictures"),
             ("paid", "What was paid"),
+            ("owned", "Where it is, and was"),
             ("condition", "Condition"),
             ("treatments", "Repairs and exchanges"),
             ("doubts", "What speaks against it"),
@@ -156,6 +161,7 @@ READERS: Mapping[str, Reader] = {
             ("doubts", "The honest doubt"),
             ("ask", "Whom to ask"),
             ("paid", "What was paid"),
+            ("owned", "Where it is, and was"),
             ("where", "Where its record lies"),
             ("own", "The owner's own knowledge in this"),
         ),
@@ -180,9 +186,15 @@ def report(matter: Matter, reader: str) -> Document:
     )
     return Document(
         reader,
-        matter.piece.title or UNTITLED,
+        _title(matter),
         meant.says,
         matter.verdict.as_of.isoformat(),
         sections,
         meant.purpose,
     )
+
+
+def _title(matter: Matter) -> str:
+    """What the piece is called, by its file or by the log."""
+    called = (matter.piece, matter.kept, matter.entry)
+    return next((one.title for one in called if one is not None and one.title), UNTITLED)

@@ -4,17 +4,12 @@ from collections.abc import Iterator
 
 from appraise.knowledge.records import Check
 from appraise.reading.condition import NOT_SEEN, Fault, Side
-from appraise.report.as_text import hundred
 from appraise.report.reader.document import Block, Bullets, Facts, Paragraph
 from appraise.report.reader.matter import Matter
 from appraise.report.reader.say import KNOWN, Told, part_name
 from appraise.report.reader.say import told as answers
 
-CHANGED = frozenset({"treated", "exchanged", "opened"})
-"""Tags of damage that tell of something done to a piece."""
-
 STEP = "Steps of damage run from 1, slight, to 3, heavy. Active damage gets worse by itself."
-UNCHANGED = "No repair, exchange or opening was noted; that is no proof that there was none."
 UNSEEN = "not looked at"
 
 
@@ -91,35 +86,6 @@ def _answer(one: Told) -> str:
     stability = f", {defect.stability[one.place]}" if defect else ""
     says = one.check.answers[one.place].says
     return f"{_defect(one.check)}: {says} (step {one.place}{stability}, {known})"
-
-
-def treatments(matter: Matter) -> Iterator[Block]:
-    """Repairs, exchanges, openings and the owner's own work, all that was noted of them."""
-    found = tuple(_done(matter))
-    yield Bullets(found) if found else Paragraph(UNCHANGED)
-
-
-def _done(matter: Matter) -> Iterator[str]:
-    reading = matter.verdict.reading
-    if matter.entry is not None and matter.entry.own_work:
-        yield "The piece was made or assembled by the present owner."
-    if matter.piece.conserved:
-        yield "A conservator has reseated or resealed it."
-    for one in answers(matter):
-        part = part_name(matter, one.check.id)
-        if one.check.answers[one.place].undates:
-            yield f"{part}: {one.says}"
-    for fault in reading.condition.faults:
-        if CHANGED & set(fault.defect.history):
-            bad = "; not an archival repair" if fault.defect.non_archival else ""
-            yield f"{part_name(matter, fault.check.id)}: {fault.defect.name}, {fault.says}{bad}"
-    odd = reading.odd_one_out
-    if odd is not None:
-        name = matter.knowledge.parts[odd.part].name
-        yield (
-            f"{name}: by its years it may be an exchange ({hundred(odd.probability)}); or it was "
-            "renewed in its own time, when the first one broke"
-        )
 
 
 def unseen(matter: Matter) -> Iterator[Block]:

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from appraise.knowledge.records import Knowledge
-from appraise.log.entries import Entry
+from appraise.log.dossier import Dossier
 from appraise.piece.records import Piece
 from appraise.report.reader.document import Document
-from appraise.report.reader.matter import Matter, entry_for, piece_for
+from appraise.report.reader.matter import Matter
 from appraise.report.reader.readers import READERS, report
+from appraise.report.reader.sight import entry_for, kept_for, piece_for, work_for
 from appraise.verdict import Verdict, next_steps
 
 Judge = Callable[[Piece, bool], Verdict]
@@ -18,12 +19,11 @@ Judge = Callable[[Piece, bool], Verdict]
 
 def told_to(
     reader: str,
-    piece: Piece,
-    entry: Entry | None,
+    meant: Dossier,
     knowledge: Knowledge,
     judge: Judge,
     titles: Mapping[str, str],
-    kept_at: str = "",
+    log: str,
 ) -> Document:
     """One piece told to one reader.
 
@@ -31,15 +31,22 @@ def told_to(
 
     Args:
         reader: A key of `READERS`.
-        piece: The piece.
-        entry: Its entry of the log, or None.
+        meant: The piece, with what the log holds on it.
         knowledge: What the trade knows.
         judge: How it is judged.
         titles: What the entries of the log are called, by id.
-        kept_at: Where the log lies, in words.
+        log: Where the log lies, in words.
     """
-    meant = READERS[reader]
-    verdict = judge(piece_for(piece, meant.sees), "estimate" in meant.sees)
-    steps = next_steps(verdict, knowledge) if meant.looks_on else None
-    seen = entry_for(entry, meant.sees)
-    return report(Matter(verdict, knowledge, seen, steps, titles, kept_at), reader)
+    told, sees = READERS[reader], READERS[reader].sees
+    verdict = judge(piece_for(meant.piece, sees), "estimate" in sees)
+    matter = Matter(
+        verdict=verdict,
+        knowledge=knowledge,
+        entry=entry_for(meant.entry, sees),
+        kept=kept_for(meant.kept, sees),
+        works=tuple(work_for(one, sees) for one in meant.works),
+        steps=next_steps(verdict, knowledge) if told.looks_on else None,
+        titles=titles,
+        log=log if "people" in sees else "",
+    )
+    return report(matter, reader)

@@ -1,0 +1,108 @@
+"""All that the log holds on one piece: its price, the piece as owned, the work done on it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from appraise.base.errors import InputError
+from appraise.log.entries import Entry
+from appraise.log.holdings import Held, held, keeps, one
+from appraise.log.pieces import piece_of, with_words
+from appraise.log.store import Log
+from appraise.piece.files import parse_piece
+from appraise.piece.records import Piece
+
+if TYPE_CHECKING:
+    from appraise.keeping.kept import Kept
+    from appraise.keeping.work import Work
+    from appraise.knowledge.records import Knowledge
+
+
+@dataclass(frozen=True, slots=True)
+class Dossier:
+    """One piece and what the log holds on it.
+
+    Attributes:
+        piece: As it was examined last.
+        entry: Its price in the log, or None.
+        kept: The piece as it is owned, or None.
+        works: Work done on it, the earliest first.
+    """
+
+    piece: Piece
+    entry: Entry | None = None
+    kept: Kept | None = None
+    works: tuple[Work, ...] = ()
+
+
+def dossier(log: Log, ref: str, knowledge: Knowledge) -> Dossier:
+    """All that the log holds on the piece of an entry, or on a kept piece.
+
+    Args:
+        log: The log.
+        ref: The id of an entry or of a kept piece, or the first letters of it.
+        knowledge: What the trade knows.
+
+    Raises:
+        InputError: when there is none, or its piece file cannot be read.
+    """
+    try:
+        entry: Entry | None = log.entry(ref)
+    except InputError:
+        mine = _kept_alone(log, ref)
+        if mine is None:
+            raise
+        entry = _purchase(log, mine.thing)
+    else:
+        mine = _kept_of(log, entry.id if entry else "")
+    ids = {one for one in (entry.id if entry else "", mine.id if mine else "") if one}
+    kept = mine.thing if mine else None
+    return Dossier(_piece(entry, kept, knowledge), entry, kept, _works(log, ids))
+
+
+def _kept_alone(log: Log, ref: str) -> Held[Kept] | None:
+    """The kept piece of that id; None where there is none."""
+    from appraise.keeping.kept import Kept
+
+    try:
+        return one(log, Kept, ref) if keeps(log, "kept") else None
+    except InputError:
+        return None
+
+
+def _kept_of(log: Log, entry: str) -> Held[Kept] | None:
+    """The kept piece that was bought by an entry."""
+    if not keeps(log, "kept"):
+        return None
+    from appraise.keeping.kept import Kept
+
+    return next((each for each in held(log, Kept) if each.thing.entry == entry), None)
+
+
+def _purchase(log: Log, kept: Kept) -> Entry | None:
+    try:
+        return log.entry(kept.entry) if kept.entry else None
+    except InputError:
+        return None
+
+
+def _works(log: Log, ids: set[str]) -> tuple[Work, ...]:
+    if not keeps(log, "work"):
+        return ()
+    from appraise.keeping.work import Work
+
+    found = [each.thing for each in held(log, Work) if each.thing.piece in ids]
+    return tuple(sorted(found, key=lambda work: work.begun))
+
+
+def _piece(entry: Entry | None, kept: Kept | None, knowledge: Knowledge) -> Piece:
+    """As it was examined last: as it is kept, else as it was bought."""
+    if kept is not None and kept.piece:
+        return parse_piece(kept.piece, "the kept piece", knowledge)
+    if entry is not None:
+        return piece_of(entry, knowledge)
+    assert kept is not None
+    named = kept.format if kept.format in knowledge.formats else ""
+    piece = Piece(title=kept.title, kind=kept.kind or "cased", named_format=named)
+    return with_words(piece, kept.process, kept.housing, knowledge)

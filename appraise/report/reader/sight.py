@@ -1,0 +1,90 @@
+"""What each reader may see of a piece and of its records; the rest is taken away beforehand."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
+
+from appraise.log.entries import MONEY_FIELDS, Entry
+from appraise.piece.records import Piece
+
+if TYPE_CHECKING:
+    from appraise.keeping.kept import Event, Kept, Look
+    from appraise.keeping.work import TakenOut, Work
+
+Sight = frozenset[str]
+"""What a reader may see beside the piece itself: words of `SIGHTS`."""
+
+SIGHTS = {
+    "estimate": "what the log says that it is worth, and what to bid",
+    "paid": "what was asked, offered and paid, and where and when",
+    "people": "from whom it came and where it is, its receipt, number, notes and pictures",
+}
+TREATED = ("cleaned", "mended", "with-conservator")
+"""Events that everybody should know of."""
+
+
+def piece_for(piece: Piece, sees: Sight) -> Piece:
+    """The piece as a reader may see it.
+
+    It is judged after this, so that nothing that was left out can come back in a sentence.
+    """
+    if "paid" not in sees:
+        piece = replace(piece, asking=None)
+    return piece if "people" in sees else replace(piece, origin=None)
+
+
+def entry_for(entry: Entry | None, sees: Sight) -> Entry | None:
+    """The entry of the log as a reader may see it."""
+    if entry is None:
+        return None
+    entry = replace(entry, estimate=None, piece="", extra={})
+    if "paid" not in sees:
+        nothing: dict[str, Any] = dict.fromkeys(MONEY_FIELDS)
+        entry = replace(entry, venue="", **nothing)
+    if "people" not in sees:
+        entry = replace(entry, id="", venue="", note="", pictures=())
+    return entry
+
+
+def kept_for(kept: Kept | None, sees: Sight) -> Kept | None:
+    """The piece as it is owned, as a reader may see it."""
+    if kept is None or "people" in sees:
+        return kept
+    return replace(
+        kept,
+        entry="",
+        piece="",
+        number="",
+        place="",
+        acquired="",
+        provenance="",
+        receipt="",
+        return_by=None,
+        looks=tuple(map(_look, kept.looks)),
+        events=tuple(_event(one) for one in kept.events if one.sort in TREATED),
+        showings=(),
+        climate="",
+        note="",
+    )
+
+
+def _look(look: Look) -> Look:
+    return replace(look, by="", note="")
+
+
+def _event(event: Event) -> Event:
+    return replace(event, to="", until=None, cost=None, note="")
+
+
+def work_for(work: Work, sees: Sight) -> Work:
+    """Work on the piece, as a reader may see it; what it cost is nobody's but the owner's."""
+    work = replace(work, cost=None, minutes=0)
+    if "people" in sees:
+        return work
+    taken = tuple(map(_taken_out, work.taken_out))
+    return replace(work, piece="", who="", taken_out=taken, before=(), after=(), note="")
+
+
+def _taken_out(part: TakenOut) -> TakenOut:
+    return replace(part, where="")
