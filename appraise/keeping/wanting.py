@@ -1,0 +1,202 @@
+"""Whether a piece is on one's list, or one has its like already.
+
+Both are asked of a piece as it was read, so that an early guess at its process is a chance and no
+fact: a wish is met where the piece is more likely so than not. What cannot be told is not met.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from appraise.base.money import Money
+from appraise.keeping.wants import Want
+from appraise.knowledge.records import Knowledge
+from appraise.reading.reading import Reading
+
+LIKELY = 0.5
+SHORTEST = 3  # letters of a word that counts
+NEAR = 84.0  # likeness in 100 from which two words are taken for one, slips of the pen included
+IDLE = frozenset(("and", "the", "with", "for", "design", "pattern", "motif", "case", "union"))
+
+
+@dataclass(frozen=True, slots=True)
+class Sight:
+    """A piece as far as wishes ask about it.
+
+    Attributes:
+        kind: Its kind.
+        chances: Of processes, families and housings, by word.
+        format: Its format, or '' where it is not known.
+        motif: What it shows, in words.
+        title: What it is called.
+        subject: Whom or what the picture shows.
+        years: First and last year of the picture, or None.
+        price: What is asked or paid, or None.
+    """
+
+    kind: str
+    chances: Mapping[str, float] = field(default_factory=dict)
+    format: str = ""
+    motif: str = ""
+    title: str = ""
+    subject: str = ""
+    years: tuple[int, int] | None = None
+    price: Money | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Match:
+    """A wish that a piece meets.
+
+    Attributes:
+        id: The wish's id.
+        title: The wish.
+        reasons: What it meets, in words.
+        above: The most it was to cost, where more is asked; else None.
+    """
+
+    id: str
+    title: str
+    reasons: tuple[str, ...]
+    above: Money | None
+
+    @property
+    def says(self) -> str:
+        """In a line."""
+        dear = f"; asked above your {self.above}" if self.above else ""
+        return f"on your list: {self.title} ({', '.join(self.reasons)}{dear})"
+
+
+@dataclass(frozen=True, slots=True)
+class Owned:
+    """A piece that one owns, as far as twins are told by it."""
+
+    id: str
+    title: str
+    day: str
+    key: tuple[str, str, str]
+    motif: str
+
+    @property
+    def says(self) -> str:
+        """In a line."""
+        return f"you have a twin: {self.title}, since {self.day}"
+
+
+def sight_of(reading: Reading) -> Sight:
+    """A piece as it was read."""
+    piece = reading.piece
+    span = reading.together
+    return Sight(
+        kind=piece.kind,
+        chances={**reading.processes, **reading.families, **reading.housings},
+        format=reading.formats.best,
+        motif=piece.motif,
+        title=piece.title,
+        subject=piece.subject,
+        years=(span.first, span.last),
+        price=piece.asking,
+    )
+
+
+def matching(
+    wants: Iterable[tuple[str, Want]], sight: Sight, knowledge: Knowledge
+) -> tuple[Match, ...]:
+    """The wishes that a piece meets, with what of them it meets."""
+    found = (match_of(name, want, sight, knowledge) for name, want in wants)
+    return tuple(one for one in found if one is not None)
+
+
+def match_of(name: str, want: Want, sight: Sight, knowledge: Knowledge) -> Match | None:
+    """Whether a piece meets a wish: all that the wish names must hold, the price aside."""
+    if not want.names:
+        return None
+    reasons: list[str] = []
+    for met, says in _asked(want, sight, knowledge):
+        if not met:
+            return None
+        reasons.append(says)
+    above = want.most if _dearer(sight.price, want.most) else None
+    return Match(name, want.title, tuple(reasons), above)
+
+
+def _asked(want: Want, sight: Sight, knowledge: Knowledge) -> Iterator[tuple[bool, str]]:
+    """Each thing that a wish names: whether the piece meets it, and how that is said."""
+    if want.kind:
+        yield sight.kind == want.kind, want.kind
+    if want.formats:
+        form = knowledge.formats.get(sight.format)
+        yield sight.format in want.formats, form.name if form else sight.format
+    for word in (want.process, want.housing):
+        if word:
+            yield sight.chances.get(word, 0.0) >= LIKELY, word
+    if want.motif:
+        yield holds(want.motif, f"{sight.motif} {sight.title}"), want.motif
+    if want.subject:
+        yield sight.subject == want.subject, want.subject
+    if want.first is not None or want.last is not None:
+        yield _overlap(want, sight.years), f"{want.first or '..'} to {want.last or '..'}"
+
+
+def _overlap(want: Want, years: tuple[int, int] | None) -> bool:
+    """Whether the picture's years and those of the wish have at least half of the former."""
+    if years is None:
+        return False
+    first, last = max(years[0], want.first or years[0]), min(years[1], want.last or years[1])
+    return 2 * (last - first + 1) >= years[1] - years[0] + 1
+
+
+def _dearer(price: Money | None, most: Money | None) -> bool:
+    return bool(price and most and price.currency == most.currency and price > most)
+
+
+def holds(words: str, text: str) -> bool:
+    """Whether every word that counts stands in a text, or one like it; without any: False."""
+    sought, given = _counting(words), _counting(text)
+    if not sought or not given:
+        return False
+    from rapidfuzz.fuzz import ratio  # 20 ms
+
+    return all(any(ratio(one, other) >= NEAR for other in given) for one in sought)
+
+
+def _counting(text: str) -> tuple[str, ...]:
+    plain = "".join(mark if mark.isalnum() else " " for mark in text.lower())
+    return tuple(one for one in plain.split() if len(one) >= SHORTEST and one not in IDLE)
+
+
+def likeliest(chances: Mapping[str, float], words: Iterable[str]) -> str:
+    """The word that is likelier so than not; '' where none is."""
+    best = max(words, key=lambda word: chances.get(word, 0.0), default="")
+    return best if chances.get(best, 0.0) >= LIKELY else ""
+
+
+def key_of(sight: Sight, knowledge: Knowledge) -> tuple[str, str, str]:
+    """Format, family and housing, by which twins are sought; '' for what is not known."""
+    families = {one.family for one in knowledge.processes.values()}
+    housings = knowledge.housings
+    return sight.format, likeliest(sight.chances, families), likeliest(sight.chances, housings)
+
+
+def twins(
+    owned: Mapping[tuple[str, str, str], Sequence[Owned]], sight: Sight, knowledge: Knowledge
+) -> tuple[Owned, ...]:
+    """What one owns of the same format, process and housing that shows the same.
+
+    Without a motif nothing is a twin: there are too many plain ones.
+    """
+    key = key_of(sight, knowledge)
+    if not sight.motif or not all(key):
+        return ()
+    return tuple(
+        one
+        for one in owned.get(key, ())
+        if holds(sight.motif, one.motif) and holds(one.motif, sight.motif)
+    )
+
+
+def by_key(owned: Iterable[Owned]) -> dict[tuple[str, str, str], tuple[Owned, ...]]:
+    """What one owns, by format, family and housing."""
+    found: dict[tuple[str, str, str], tuple[Owned, ...]] = {}
+    for one in owned:
+        found[one.key] = (*found.get(one.key, ()), one)
+    return found

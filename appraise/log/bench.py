@@ -1,0 +1,113 @@
+"""Work and stock in the log: what is used for a work leaves the stock in the same act.
+
+So does what is given back when a work is edited or taken off, and the mark that keeps a piece of
+one's own making out of the price model: one undo takes all of it back.
+"""
+
+from collections import Counter
+from collections.abc import Mapping
+from dataclasses import replace
+
+from appraise.base.errors import InputError
+from appraise.keeping.stock import Part, is_id
+from appraise.keeping.work import Work
+from appraise.log.entries import Entry
+from appraise.log.holdings import Act, Held, enact, held, one
+from appraise.log.store import Log
+
+LOOSE = "kind:loose-plate record:bought,swap,gift"
+
+
+def whole_ids(log: Log, texts: Mapping[str, str]) -> dict[str, str]:
+    """The texts of a work's fields with the parts that it used named by their whole ids.
+
+    Raises:
+        InputError: when there is no such part, or more than one.
+    """
+    if not texts.get("used", "").strip():
+        return dict(texts)
+    words = texts["used"].replace(",", " ").replace(";", " ").split()
+    return {**texts, "used": " ".join(one(log, Part, word).id for word in words)}
+
+
+def whole_piece(log: Log, ref: str) -> str:
+    """The whole id of the entry that a work is on, where `ref` begins one; else the words."""
+    try:
+        return log.entry(ref).id if ref else ""
+    except InputError:
+        return ref
+
+
+def keep_work(log: Log, work: Work, own: bool = False) -> Held[Work]:
+    """Keep a new work; the parts that it uses leave the stock.
+
+    Args:
+        log: The log.
+        work: The work.
+        own: Whether the entry of its piece is to be marked as the user's own work, which keeps it
+            out of the price model.
+
+    Raises:
+        InputError: when a part is not in stock any more, or the piece has no entry to mark.
+    """
+    with log.transaction():
+        parts, marked = _moved(log, (), work), _marked(log, work, own)
+        ids = enact(log, Act(add=(work,), change=parts, edit=marked))
+    return Held(ids[0], work)
+
+
+def change_work(log: Log, now: Held[Work], was: Work, own: bool = False) -> Held[Work]:
+    """Keep a work as it is now; stock follows what it uses more or less than before.
+
+    Raises:
+        InputError: when it was changed meanwhile, a part is not in stock any more, or the piece has
+            no entry to mark.
+    """
+    with log.transaction():
+        if one(log, Work, now.id).thing != was:
+            raise InputError("was changed by another program meanwhile", now.id, "Open it again.")
+        parts, marked = _moved(log, was.used, now.thing), _marked(log, now.thing, own)
+        enact(log, Act(change=(now, *parts), edit=marked))
+    return now
+
+
+def drop_work(log: Log, work: Held[Work]) -> None:
+    """Take a work off the log; what it used goes back into stock."""
+    with log.transaction():
+        parts = _moved(log, work.thing.used, replace(work.thing, used=()))
+        enact(log, Act(change=parts, drop=(work.id,)))
+
+
+def loose_entries(log: Log, limit: int | None = None) -> tuple[Entry, ...]:
+    """The entries of plates that came into the user's hands without a housing."""
+    return log.entries(LOOSE, limit=limit)
+
+
+def _moved(log: Log, before: tuple[str, ...], work: Work) -> tuple[Held[Part], ...]:
+    """The parts in stock after a work uses what it uses now instead of what it used before."""
+    change = Counter(work.used)
+    change.subtract(before)
+    stock = {each.id: each.thing for each in held(log, Part)}
+    out = []
+    for name, count in change.items():
+        part = stock.get(name)
+        if part is None:
+            if count > 0:
+                raise InputError(f"no part '{name}' in stock", "used", "See 'appraise stock list'.")
+            continue  # it was taken off the log since, and nothing is left to give back to
+        for _ in range(abs(count)):
+            part = part.taken(work.piece or work.title) if count > 0 else part.given_back()
+        if part != stock[name]:
+            out.append(Held(name, part))
+    return tuple(out)
+
+
+def _marked(log: Log, work: Work, own: bool) -> tuple[Entry, ...]:
+    """The entry of the work's piece as the user's own work, when that is wished."""
+    if not own:
+        return ()
+    if not is_id(work.piece):
+        raise InputError(
+            "the piece has no entry in the log that could be marked", "piece", "Name it by its id."
+        )
+    return (replace(log.entry(work.piece), own_work=True),)
