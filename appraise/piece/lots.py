@@ -107,7 +107,9 @@ def lot_of(
     """A lot from the top mapping of its file; `folder` is where files named in it lie."""
     version = row.text("lot")
     if version != LOT_VERSION:
-        raise row.error("lot", f"format '{version}' is not known", f"This tool writes {version}.")
+        raise row.error(
+            "lot", f"format '{version}' is not known", f"This tool writes {LOT_VERSION}."
+        )
     currency = row.choice("currency", ("", *EXPONENTS), "")
     channel = row.choice("channel", CHANNELS, "auction")
     low, high = _estimate(row, currency)
@@ -122,7 +124,7 @@ def lot_of(
         asking=_money(row, "asking", currency),
         low=low,
         high=high,
-        selling=int(row.number("selling", 0, 0, 100)),
+        selling=_percent(row, "selling"),
         ceiling=_money(row, "ceiling", currency),
         bid=_money(row, "bid", currency),
         note=row.text("note", ""),
@@ -170,6 +172,13 @@ def _money(row: Row, key: str, currency: str) -> Money | None:
         return Money.parse(row.text(key), currency)
     except InputError as error:
         raise row.error(key, error.what, error.mend) from None
+
+
+def _percent(row: Row, key: str) -> int:
+    value = row.number(key, 0, 0, 100)
+    if value != int(value):
+        raise row.error(key, f"{value:g} is not a whole number")
+    return int(value)
 
 
 def _estimate(row: Row, currency: str) -> tuple[Money | None, Money | None]:
