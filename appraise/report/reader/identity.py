@@ -9,7 +9,7 @@ from appraise.report.object_id import KINDS
 from appraise.report.reader.chart import Bar, Chart
 from appraise.report.reader.document import Block, Facts, Paragraph, Picture, Table
 from appraise.report.reader.matter import Matter
-from appraise.report.reader.say import STATES, often, part_name, told, within
+from appraise.report.reader.say import STATES, often, part_name, side_name, told, within
 
 LIKELY = 0.5  # from which a thing is called by its name
 DOUBTED = 0.1  # from which it is said that a picture may be a copy, or something added
@@ -117,16 +117,14 @@ def plain(matter: Matter) -> Iterator[Block]:
 def dates(matter: Matter) -> Iterator[Block]:
     """How old it is, each part by itself, with the timeline."""
     reading = matter.verdict.reading
-    spans = (
-        ("picture", reading.image),
-        ("package", reading.package),
-        ("housing", reading.housing),
-        ("all together", reading.together),
-    )
+    sides = (("image", reading.image), ("package", reading.package), ("housing", reading.housing))
+    spans = [(side_name(matter, side), span) for side, span in sides]
+    cased = matter.piece.kind == "cased"
     yield Facts(
         tuple(
             (name, (within(span) if span else "nothing seen that dates it",))
-            for name, span in spans
+            for name, span in (*spans, ("all together", reading.together))
+            if span or cased
         )
     )
     if reading.timeline:

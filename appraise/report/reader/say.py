@@ -62,6 +62,13 @@ def part_name(matter: Matter, check: str) -> str:
     return knowledge.parts[knowledge.checks[check].part].name
 
 
+def side_name(matter: Matter, side: str) -> str:
+    """What picture, package and housing are called with such a piece."""
+    if side == "housing" and matter.piece.kind != "cased":
+        return "mount"
+    return "picture" if side == "image" else side
+
+
 def often(span: Span) -> str:
     """How often a span holds: '8 times in 10'."""
     return f"{round(10 * span.level)} times in 10"

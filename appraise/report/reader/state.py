@@ -6,7 +6,7 @@ from appraise.knowledge.records import Check
 from appraise.reading.condition import NOT_SEEN, Fault, Side
 from appraise.report.reader.document import Block, Bullets, Facts, Paragraph
 from appraise.report.reader.matter import Matter
-from appraise.report.reader.say import KNOWN, Told, part_name
+from appraise.report.reader.say import KNOWN, Told, part_name, side_name
 from appraise.report.reader.say import told as answers
 
 STEP = "Steps of damage run from 1, slight, to 3, heavy. Active damage gets worse by itself."
@@ -16,9 +16,12 @@ UNSEEN = "not looked at"
 def condition(matter: Matter) -> Iterator[Block]:
     """The condition of picture, package and housing, and every fault."""
     found = matter.verdict.reading.condition
-    sides = {"image": "picture"}
     yield Facts(
-        tuple((sides.get(name, name), (_side(side),)) for name, side in found.sides.items())
+        tuple(
+            (side_name(matter, name), (_side(side),))
+            for name, side in found.sides.items()
+            if side.of
+        )
     )
     if found.faults:
         yield Bullets(
@@ -47,7 +50,8 @@ def active(matter: Matter) -> Iterator[Block]:
         yield Facts((("do", (one.defect.do,)), ("never", (one.defect.never,))))
     if not faults:
         done, of = (sum(getattr(side, n) for side in found.sides.values()) for n in ("done", "of"))
-        yield Paragraph(f"None was found in the {done} of {of} places looked at.")
+        seen = f"None was found in the {done} of {of} places looked at."
+        yield Paragraph(seen if done else "Nobody has looked for damage yet.")
 
 
 def by_part(matter: Matter) -> Iterator[Block]:
