@@ -147,7 +147,7 @@ READERS: Mapping[str, Reader] = {
         ),
     ),
     "heir": Reader(
-        "For who has it after me",
+        "For whoever has it after me",
         frozenset({"paid", "people"}),
         False,
         f"{_STEM}: ask a licensed or qualified appraiser for one.",
