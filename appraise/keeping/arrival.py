@@ -168,9 +168,10 @@ def _damage(before: Reading, after: Reading, knowledge: Knowledge) -> Iterator[D
         if told is not None and told.answer >= fault.step:
             continue
         weight, why = _gravity(fault, before, after, knowledge)
-        claimed = told.says if told else NOT_TOLD
+        claimed = told.check.answers[told.answer].says if told else NOT_TOLD
+        found = fault.check.answers[fault.step].says
         part = knowledge.parts[fault.check.part].name
-        yield Difference(f"{part}: {fault.defect.name}", claimed, fault.says, weight, why)
+        yield Difference(f"{part}: {fault.defect.name}", claimed, found, weight, why)
 
 
 def _gravity(

@@ -36,13 +36,11 @@ def happened(kept: Kept, event: Event, place: str | None = None) -> Kept:
 
 def _possible(kept: Kept, event: Event) -> None:
     if kept.status in GONE and event.sort != "other":
-        raise InputError(
-            f"'{kept.title}' is {kept.status}", "status", "Undo, or edit its status first."
-        )
+        raise InputError(f"'{kept.title}' is {kept.status}", mend="Undo, or edit its status first.")
     if event.sort == "back" and kept.status not in AWAY:
-        raise InputError(f"'{kept.title}' is not away: it is {kept.status}", "status")
+        raise InputError(f"'{kept.title}' is not away: it is {kept.status}")
     if event.sort == "found" and kept.status not in MISSING:
-        raise InputError(f"'{kept.title}' is not missing: it is {kept.status}", "status")
+        raise InputError(f"'{kept.title}' is not missing: it is {kept.status}")
     if event.sort in AWAY and not event.to:
         raise InputError("says not to whom", "to", "Write a name or a place.")
 

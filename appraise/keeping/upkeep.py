@@ -141,7 +141,7 @@ def due(kept: Kept, knowledge: Knowledge, as_of: dt.date) -> tuple[Due, ...]:
 def _return(kept: Kept, as_of: dt.date) -> Iterator[Due]:
     if kept.return_by is not None and kept.return_by >= as_of:
         left = (kept.return_by - as_of).days
-        yield Due("return", kept.return_by, "it can go back to its seller until", left)
+        yield Due("return", kept.return_by, "last day to send it back", left)
 
 
 def _loan(kept: Kept, as_of: dt.date) -> Iterator[Due]:

@@ -3,6 +3,7 @@
 import datetime as dt
 from collections.abc import Callable, Iterable
 from dataclasses import replace
+from typing import Any
 
 from appraise.base.errors import InputError
 from appraise.keeping.kept import Event, Kept
@@ -19,18 +20,19 @@ from appraise.log.store import Log
 from appraise.log.venues import Book
 from appraise.piece.records import Piece
 from appraise.piece.write import write_piece
-from appraise.verdict import judge
+from appraise.verdict import Verdict, judge
 
 CAME = ("bought", "gift", "swap")
 """Records of the log by which a piece comes to its owner."""
 ONLINE = ("online", "auction")
+UNDER_WAY = 60  # days; what was bought from afar longer ago counts as come
 
 
 def kept_from_entry(entry: Entry, knowledge: Knowledge, as_of: dt.date) -> Kept:
     """What is kept of a piece that was bought; its price stays in the log alone.
 
-    What was seen in hand at the purchase counts as its first look. One met from words and
-    pictures is on its way until it was looked at.
+    What was seen in hand at the purchase counts as its first look. One bought lately from words
+    and pictures is on its way until it was looked at.
 
     Args:
         entry: The purchase.
@@ -53,9 +55,14 @@ def kept_from_entry(entry: Entry, knowledge: Knowledge, as_of: dt.date) -> Kept:
         process=entry.process or made.process,
         housing=entry.housing or made.housing,
         format=entry.format or made.format,
-        status="ordered" if entry.channel in ONLINE and not made.looks else "kept",
+        status="ordered" if _under_way(entry, made, as_of) else "kept",
         acquired=entry.date.isoformat(),
     )
+
+
+def _under_way(entry: Entry, made: Kept, as_of: dt.date) -> bool:
+    lately = (as_of - entry.date).days <= UNDER_WAY
+    return lately and entry.channel in ONLINE and not made.looks
 
 
 def kept_from_piece(
@@ -70,28 +77,35 @@ def kept_from_piece(
         seen: The day on which it was looked at; None: on `as_of`.
     """
     verdict = judge(piece, knowledge, None, as_of)
-    words = entry_of(verdict, "gift", as_of)
-    sure = max(verdict.reading.families.values()) >= SURE
     kept = Kept(
         title=piece.title or piece.motif or "untitled piece",
         piece=write_piece(piece),
         kind=piece.kind,
-        process=words.process,
-        housing=words.housing,
-        format=words.format or piece.named_format,
-        dated=verdict.reading.together.edtf if sure else "",
-        provenance=_origin(piece),
-        receipt=piece.origin.receipt if piece.origin else "",
+        receipt=_receipt(piece),
+        **words_for(verdict),
     )
     if not damage_of(piece, knowledge):
         return kept
     return looked(kept, look_of(piece, verdict.reading.condition, knowledge, seen or as_of))
 
 
-def _origin(piece: Piece) -> str:
+def words_for(verdict: Verdict) -> dict[str, Any]:
+    """What a piece is taken for where its reading is sure: process, housing, format, years."""
+    reading, words = verdict.reading, entry_of(verdict, "gift", verdict.as_of)
+    sure = max(reading.families.values()) >= SURE
+    return {
+        "process": words.process,
+        "housing": words.housing,
+        "format": words.format or verdict.piece.named_format,
+        "dated": reading.together.edtf if sure else "",
+    }
+
+
+def _receipt(piece: Piece) -> str:
+    """The receipt and who gave it; whom one bought from tells nothing of where it was before."""
     if piece.origin is None:
         return ""
-    told = (piece.origin.who, piece.origin.where)
+    told = (piece.origin.receipt, piece.origin.who, piece.origin.where)
     return ", ".join(one for one in told if one)
 
 

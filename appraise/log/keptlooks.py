@@ -10,13 +10,14 @@ from appraise.keeping.kept import Event, Kept
 from appraise.keeping.keptsteps import damage_of, happened, look_of, looked, with_steps
 from appraise.knowledge.records import Knowledge
 from appraise.log.entries import Entry
-from appraise.log.keptbook import entry_behind
+from appraise.log.keptbook import entry_behind, words_for
 from appraise.log.pieces import piece_of
 from appraise.log.store import Log
 from appraise.piece.files import parse_piece
 from appraise.piece.records import Piece
 from appraise.piece.write import write_piece
 from appraise.reading.reading import read
+from appraise.verdict import judge
 
 IN_HAND = "in-hand"
 
@@ -61,12 +62,21 @@ def checked(
 
 
 def examined(kept: Kept, piece: Piece, knowledge: Knowledge, day: dt.date) -> Kept:
-    """The piece with a new examination; a look is noted where damage was asked after in hand."""
-    now = replace(kept, piece=write_piece(piece))
+    """The piece with a new examination; a look is noted where damage was asked after in hand.
+
+    What it is taken for follows the new reading, but for what the owner put there by hand.
+    """
+    before = words_for(judge(piece_in(kept, knowledge), knowledge, None, day))
+    verdict = judge(piece, knowledge, None, day)
+    told = {
+        name: word
+        for name, word in words_for(verdict).items()
+        if word and getattr(kept, name) in ("", before[name])
+    }
+    now = replace(kept, piece=write_piece(piece), **told)
     if not damage_of(piece, knowledge):
         return now
-    look = look_of(piece, read(piece, knowledge).condition, knowledge, day)
-    return looked(now, look)
+    return looked(now, look_of(piece, verdict.reading.condition, knowledge, day))
 
 
 def arrived(kept: Kept, piece: Piece, knowledge: Knowledge, day: dt.date) -> Kept:

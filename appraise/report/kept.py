@@ -26,7 +26,7 @@ from appraise.report.keptpage import (
 )
 
 WIDTH = 78
-LABEL = 16
+LABEL = 22
 PIECE = "appraise.kept/1"
 SHOWN = 3  # pieces named where a measure is outside a row's figures
 

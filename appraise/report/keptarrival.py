@@ -130,7 +130,7 @@ def letter(parcel: Parcel) -> str:
     is or whether its parts belong together.
     """
     kept, entry = parcel.kept, parcel.entry
-    where = f", at {entry.venue}" if entry.venue else ""
+    where = f" ({entry.venue})" if entry.venue else ""
     telling = [one for one in parcel.arrival.differences if one.weight != LITTLE]
     rows = [f"{place}. {_told(one)}" for place, one in enumerate(telling, start=1)]
     pictures = ", ".join(one.name for one in entry.pictures)

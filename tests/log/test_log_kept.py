@@ -16,11 +16,12 @@ from appraise.keeping.keptsteps import happened
 from appraise.keeping.sale import Sale
 from appraise.knowledge import load
 from appraise.knowledge.records import KINDS
-from appraise.log import keptbook
+from appraise.log import keptbook, keptlooks
 from appraise.log.holdings import Held, held, keep
 from appraise.log.keptsought import sought
 from appraise.log.outcomes import outcome_of
 from appraise.log.venues import Book
+from appraise.piece.files import parse_piece
 
 KNOWLEDGE = load()
 DAY = dt.date(2026, 11, 7)
@@ -141,10 +142,49 @@ def test_a_purchase_seen_in_hand_is_looked_at_and_kept():
 
 
 def test_a_purchase_from_photographs_is_on_its_way():
-    entry = bought(piece=FROM_PHOTOS, channel="online")
+    entry = bought(piece=FROM_PHOTOS, channel="online", date=dt.date(2026, 11, 1))
     kept = keptbook.kept_from_entry(entry, KNOWLEDGE, DAY)
     assert kept.status == "ordered"
     assert kept.looks == ()
+    old = replace(entry, date=dt.date(2024, 11, 1))
+    assert keptbook.kept_from_entry(old, KNOWLEDGE, DAY).status == "kept"
+    stall = replace(entry, channel="market")
+    assert keptbook.kept_from_entry(stall, KNOWLEDGE, DAY).status == "kept"
+
+
+def test_an_arrival_is_examined_and_at_home(tmp_path):
+    with opened(tmp_path / "log.sqlite") as log:
+        seen = "piece: 1\nchannel: online\nfindings: {case.material: {answer: %s, known: %s}}\n"
+        entry = log.add(bought(piece=seen % ("thermoplastic", "photo"), date=DAY, channel="online"))
+        kept = keptbook.kept_from_entry(log.entry(entry.id), KNOWLEDGE, DAY)
+        assert kept.housing == "thermoplastic"
+        with pytest.raises(InputError, match="nothing in it is known in hand"):
+            keptlooks.arrived(kept, keptlooks.piece_in(kept, KNOWLEDGE), KNOWLEDGE, DAY)
+        piece = parse_piece(seen % ("leather-wood", "in-hand"), "hand", KNOWLEDGE)
+        there = keptlooks.arrived(kept, piece, KNOWLEDGE, DAY)
+        assert (there.status, there.housing) == ("kept", "leather-wood")
+        assert there.last_event.sort == "arrived"
+        _, arrival = keptlooks.parcel_of(log, there, KNOWLEDGE)
+        assert [one.weight for one in arrival.differences] == ["some"]
+        named = replace(kept, housing="other")
+        assert keptlooks.arrived(named, piece, KNOWLEDGE, DAY).housing == "other"
+        with pytest.raises(InputError, match="no purchase in the log"):
+            keptlooks.parcel_of(log, Kept("a girl"), KNOWLEDGE)
+
+
+def test_a_check_notes_what_was_found_and_keeps_it_in_the_piece():
+    kept = Kept("a girl", piece=IN_HAND, kind="cased")
+    now = keptlooks.checked(kept, {"hinge.tape": "3"}, KNOWLEDGE, DAY, ("me", "by a window", ""))
+    assert now.last_look.steps == {"hinge.tape": 3, "glass.weep": 0}
+    assert now.last_look.by == "me"
+    assert "housing" in now.last_look.says
+    assert keptlooks.piece_in(now, KNOWLEDGE).found("hinge.tape") == "3"
+    said = keptlooks.checked(kept, {}, KNOWLEDGE, DAY, ("", "", "as last year"))
+    assert (said.last_look.says, said.piece) == ("as last year", kept.piece)
+    for wrong, says in (({"hinge.tap": "1"}, "Did you mean"), ({"hinge.tape": "7"}, "Steps: 0")):
+        with pytest.raises(InputError) as told:
+            keptlooks.checked(kept, wrong, KNOWLEDGE, DAY)
+        assert says in str(told.value)
 
 
 @pytest.mark.parametrize("record", ["asking", "sold", "refused", "unsold", "hammer"])
