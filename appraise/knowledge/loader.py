@@ -117,6 +117,11 @@ def _build(shelf: Shelf, root: Path) -> Knowledge:
         own=tuple(shelf.own),
         digest=shelf.digest.hexdigest()[:12],
     )
+    return _crossed(knowledge, shelf)
+
+
+def _crossed(knowledge: Knowledge, shelf: Shelf) -> Knowledge:
+    """The knowledge with what no single row can know, its problems in the order of the files."""
     whole = cross_check(knowledge, [*shelf.problems, *word_problems(knowledge)])
     problems = sorted(map(shelf.located, whole.problems), key=_place)
     return replace(whole, problems=tuple(problems))
