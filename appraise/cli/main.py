@@ -22,16 +22,19 @@ from appraise.cli import (
     places,
     record,
     report,
+    stock,
     track,
     venues,
+    want,
+    work,
     year,
 )
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
 
 FAMILIES = (
-    app, pieces, bid, lots, budget, listing, checks, year, advice, log, venues, kept, record,
-    report, track, places, completion,
+    app, pieces, bid, lots, budget, listing, checks, year, advice, log, venues, kept, stock, work,
+    want, record, report, track, places, completion,
 )  # fmt: skip
 PURPOSE = "For buying decisions only; not an appraisal for insurance, tax or estate."
 

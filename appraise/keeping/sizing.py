@@ -18,6 +18,7 @@ from appraise.reading.formats import offset_of
 WORDS = ("too small", "tight", "fits", "loose", "too large")
 UNKNOWN = "size not known"
 MOST_DIRECT = ("recess", "outside", "opening")
+DIRECT, INDIRECT = ("plate", "package", "mount"), ("recess", "case", "opening")
 HARDLY = 1e-9
 _NORMAL = NormalDist()
 
@@ -58,15 +59,26 @@ class Sizing:
 
 
 def plates_of(piece: Piece, knowledge: Knowledge) -> tuple[Nominal, ...]:
-    """The plate of a piece as it was measured, or as its format names it; none: not known."""
+    """The plate of a piece as it was measured, as its format names it, or as its case tells it.
+
+    None where nothing tells it.
+    """
+    return (
+        _measured(piece, DIRECT, knowledge)
+        or _from_format(piece.named_format, knowledge)
+        or _measured(piece, INDIRECT, knowledge)
+    )
+
+
+def _measured(piece: Piece, whats: Sequence[str], knowledge: Knowledge) -> tuple[Nominal, ...]:
     material = piece.found("case.material")
-    for what in ("plate", "package", "mount"):
+    for what in whats:
         measure = piece.measured.get(what)
         if measure is not None:
             found = _from_measure(measure, what, what, material, knowledge)
             if found:
                 return found
-    return _from_format(piece.named_format, knowledge)
+    return ()
 
 
 def own_plates(part: Part, knowledge: Knowledge) -> tuple[Nominal, ...]:

@@ -22,7 +22,8 @@ T = TypeVar("T")
 NEAR = 14  # characters beside a size in which it is said what was measured
 CASE = "case"
 IDLE_ANSWERS = frozenset(("other", "none", "yes", "no", "old", "new", "pair", "one", "same",
-                          "plain", "differ", "differs", "dark", "sheet", "thin", "period"))  # fmt: skip
+                          "plain", "differ", "differs", "dark", "sheet", "thin",
+                          "period"))  # fmt: skip
 LINKS = frozenset(("or", "and", "any", "with", "a", "an", "the", "of", "for", "in", "empty", "old",
                    "x", "from", "to", "not", "over", "about", "wanted"))  # fmt: skip
 _COUNT = re.compile(r"^\s*(\d{1,3})\s*[x×]\s+|,\s*[x×]\s*(\d{1,3})\b", re.IGNORECASE)
@@ -66,7 +67,7 @@ class TypedLine:
 
 
 def understand_part(
-    text: str, knowledge: Knowledge, currency: str, today: dt.date
+    text: str, knowledge: Knowledge, currency: str, today: dt.date, part: str = ""
 ) -> Understood[Part]:
     """Read one line about a part that comes into stock.
 
@@ -75,6 +76,7 @@ def understand_part(
         knowledge: The trade's knowledge.
         currency: ISO 4217 code of amounts that name none.
         today: The day on which it comes into stock.
+        part: The sort of part, where that is known beside the line.
 
     Raises:
         InputError: when it does not say what part it is.
@@ -85,7 +87,7 @@ def understand_part(
     made = _made(line)
     sound = _sound(line)
     whole = line.text
-    spare = _spare(line, knowledge)
+    spare = knowledge.spares.get(part) or _spare(line, knowledge)
     look = understand(line.text, knowledge, currency)
     spare = spare or _as_case(look, knowledge)
     for words, meaning in look.understood:

@@ -6,7 +6,7 @@ import re
 from appraise.keeping.wants import Want
 from appraise.knowledge.records import Knowledge
 from appraise.listing.bench_line import TypedLine, Understood, plain_title, rest, told
-from appraise.listing.first_look import understand
+from appraise.listing.first_look import Look, understand
 from appraise.listing.passage import Passage
 from appraise.listing.vocabulary import BRIEF
 
@@ -35,7 +35,7 @@ def understand_want(
     formats, used = _formats(line.text, knowledge)
     motif = rest(piece.motif, used)
     want = Want(
-        title=plain_title(text),
+        title=_title(text, look, limit),
         since=today,
         kind=piece.kind if piece.kind != "cased" else "",
         process=piece.found("claim.process"),
@@ -54,6 +54,15 @@ def understand_want(
     said = {meaning for _, meaning in pairs}
     pairs += [(one, f"format {one}") for one in formats if f"format {one}" not in said]
     return Understood(want, tuple(pairs), look.not_understood)
+
+
+def _title(text: str, look: Look, limit: re.Match[str] | None) -> str:
+    """The line without the most that it may cost, which a field of its own tells."""
+    title = " ".join(text.split())
+    gone = [words for words, meaning in look.understood if meaning.startswith("asking ")]
+    for words in (*([limit[0]] if limit else []), *gone):
+        title = re.sub(rf"[\s,]*(?<!\w){re.escape(words)}(?!\w)", " ", title, count=1)
+    return plain_title(title)
 
 
 def _formats(text: str, knowledge: Knowledge) -> tuple[tuple[str, ...], frozenset[str]]:

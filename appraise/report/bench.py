@@ -1,0 +1,169 @@
+"""Parts in stock, works, wishes and what fits what, as text and JSON."""
+
+from collections.abc import Iterable
+from typing import Any
+
+from appraise.base.dates import years as edtf_years
+from appraise.keeping import sorts
+from appraise.keeping.fits import Fit
+from appraise.keeping.sizing import UNKNOWN, Sizing
+from appraise.keeping.stock import Part
+from appraise.keeping.wants import Want
+from appraise.keeping.work import Work
+from appraise.keeping.worktext import (
+    checked_mark,
+    doubtful,
+    names_of,
+    proposed_disclosure,
+    refused,
+)
+from appraise.knowledge.records import Knowledge
+from appraise.log.holdings import Held
+from appraise.reading.spans import Span
+
+NARROW = 0.05  # mm that nobody measures
+SIZE_SAYS = {
+    "too small": "too small",
+    "tight": "tight, perhaps too small",
+    "fits": "fits by size",
+    "loose": "loose, would need packing",
+    "too large": "too large",
+    UNKNOWN: "size not known: measure both",
+}
+YEARS_SAY = {
+    "fits": "the years go together",
+    "early": "early for the picture",
+    "late": "late for the picture",
+    "undated": "nothing on it dates",
+    "dates nothing": "not of the period: it dates nothing, and has to be told",
+}
+
+
+def part_line(held: Held[Part], knowledge: Knowledge) -> str:
+    """A part as one line: id, how many, what it is, its title, where it lies."""
+    part = held.thing
+    spare = knowledge.spares.get(part.part)
+    count = "used up" if not part.count else f"{part.count} x"
+    told = [part.title, part.made if part.made != "period" else "", part.place]
+    name = spare.name if spare else part.part
+    return f"{held.id[:8]}  {count:>7}  {name:<22} {', '.join(filter(None, told))}"
+
+
+def work_line(held: Held[Work]) -> str:
+    """A work as one line: id, since when or when done, its title, whether it can be undone."""
+    work = held.thing
+    when = f"in hand since {work.begun}" if work.in_hand else f"done {work.done}"
+    undone = {"yes": "can be undone", "slow": "undone with pains", "no": "cannot be undone"}
+    told = [work.title, undone.get(work.reversible, ""), "by me" if work.made_by_me else ""]
+    return f"{held.id[:8]}  {when:<24} {', '.join(filter(None, told))}"
+
+
+def want_line(held: Held[Want]) -> str:
+    """A wish as one line: id, title, the most."""
+    want = held.thing
+    most = f", at most {want.most}" if want.most else ""
+    return f"{held.id[:8]}  {want.title}{most}"
+
+
+def work_notes(work: Work, knowledge: Knowledge) -> list[str]:
+    """What has to be said of a work: what nobody should do, what does not keep, what is missing."""
+    notes = [f"No: {row.says}. {row.why} {row.instead}" for row in refused(work, knowledge)]
+    notes += doubtful(work, knowledge)
+    missing = checked_mark(work)
+    if missing and not work.disclosure:
+        missing += f" For instance: {proposed_disclosure(work)}"
+    return [*notes, *([missing] if missing else [])]
+
+
+def work_stuff(work: Work, knowledge: Knowledge) -> list[str]:
+    """Each material of a work with whether it is archival."""
+    says = {"yes": "archival", "no": "not archival", "depends": "archival only in part"}
+    names = names_of(work, knowledge)
+    return [
+        f"{name}: {says.get(one.archival, 'not known whether archival')}"
+        for name, one in zip(names, work.materials, strict=True)
+    ]
+
+
+def size_says(size: Sizing) -> str:
+    """How a part and a plate go together by size, in a sentence with the mm."""
+    if size.room is None:
+        return SIZE_SAYS[size.word]
+    told = f"{SIZE_SAYS[size.word]}: made for a plate {_room(size.room)}"
+    by = "by the names of their formats alone, so measure both"
+    if size.by != ("format", "format"):
+        by = f"{size.by[0]} against {size.by[1]}"
+    return f"{told}, give or take {size.spread:.1f} mm ({by})"
+
+
+def _room(room: tuple[float, float]) -> str:
+    across, along = room
+    if max(abs(across), abs(along)) < NARROW:
+        return "of the same size"
+    parts = [
+        f"{abs(gap):.1f} mm {more if gap > 0 else less}"
+        for gap, more, less in ((across, "wider", "narrower"), (along, "taller", "shorter"))
+        if abs(gap) >= NARROW
+    ]
+    return " and ".join(parts)
+
+
+def years_say(fit: Fit) -> str:
+    """How their years go together, in a sentence with the years and the region."""
+    years = fit.years
+    told = YEARS_SAY[years.word]
+    if years.part is not None:
+        told += f": part {_span(years.part)}, picture {_span(years.picture)}"
+    region = {"same": "; the same region", "other": "; another region"}.get(years.region, "")
+    return told + region
+
+
+def _span(span: Span) -> str:
+    return f"{span.first}-{span.last}"
+
+
+def fit_lines(fits: Iterable[Fit], *, plates: bool) -> list[str]:
+    """Three lines for each: what it is, its size, its years.
+
+    Args:
+        fits: In their order.
+        plates: Whether the plates are named, else the parts.
+    """
+    out = []
+    for one in fits:
+        name, record = (one.plate, one.plate_id) if plates else (one.part.title, one.part_id)
+        out.append(f"{record[:8] or 'the file':<8}  {name}")
+        out.append(f"          {size_says(one.size)}")
+        out.append(f"          {years_say(one)}")
+    return out
+
+
+def fit_json(fit: Fit) -> dict[str, Any]:
+    """One fit as JSON values; mm, and years as EDTF."""
+    size, years = fit.size, fit.years
+    return {
+        "part": fit.part_id,
+        "plate": fit.plate_id,
+        "title": fit.part.title,
+        "plate_title": fit.plate,
+        "size": {
+            "word": size.word,
+            "chance": round(size.chance, 3),
+            "room": [round(gap, 1) for gap in size.room] if size.room else None,
+            "spread": round(size.spread, 1),
+            "by": list(size.by),
+        },
+        "years": {
+            "word": years.word,
+            "ratio": round(years.ratio, 2),
+            "part": edtf_years(years.part.first, years.part.last) if years.part else None,
+            "picture": edtf_years(years.picture.first, years.picture.last),
+            "region": years.region,
+        },
+        "score": round(fit.score, 3),
+    }
+
+
+def held_json(held: Held[Any]) -> dict[str, Any]:
+    """A record as JSON values, its id first."""
+    return {"id": held.id, **sorts.to_json(held.thing)}
