@@ -90,16 +90,16 @@ def prices():
     return learn(rows)
 
 
-def told(reader, piece=PIECE, logged=None, priced=True, **more):
+def told(reader, piece=PIECE, logged=None, priced=True, knowledge=KNOWLEDGE, **more):
     """The document for a reader: of a piece file's text, or of a piece."""
     if isinstance(piece, str):
-        piece = parse_piece(piece, "piece.yaml", KNOWLEDGE)
+        piece = parse_piece(piece, "piece.yaml", knowledge)
 
     def by(one, by_log):
-        return judge(one, KNOWLEDGE, prices() if by_log and priced else None, DEMO_DAY)
+        return judge(one, knowledge, prices() if by_log and priced else None, DEMO_DAY)
 
     meant = Dossier(piece, logged, **more)
-    return told_to(reader, meant, KNOWLEDGE, by, {}, "the home directory")
+    return told_to(reader, meant, knowledge, by, {}, "the home directory")
 
 
 KEPT = Kept(

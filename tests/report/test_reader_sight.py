@@ -7,6 +7,7 @@ import pytest
 from report.readerkit import DIGEST, KEPT, KNOWLEDGE, SECRETS, WORK, demo_piece, entry, told
 
 from appraise.cli.report import READERS as NAMES
+from appraise.knowledge import load
 from appraise.report.as_text import PURPOSE
 from appraise.report.reader.document import report_json
 from appraise.report.reader.forms import FORMS
@@ -169,6 +170,20 @@ def test_what_was_recorded_of_keeping_reaches_those_who_keep_and_mend():
         assert SECRETS["shelf"] in text
         assert SECRETS["owner-number"] in text
     assert "dated by its owner      1855-10-04" in FORMS["text"](told("public", kept=KEPT))
+
+
+@pytest.mark.parametrize("reader", READERS)
+def test_knowledge_of_the_owners_own_is_named_and_its_place_told_to_the_owner_alone(
+    reader, tmp_path
+):
+    (tmp_path / "mine.yaml").write_text(
+        "cautions:\n  mine: {text: No cats., materials: [leather-wood], basis: practice}\n",
+        encoding="utf-8",
+    )
+    text = FORMS["text"](told(reader, demo_piece("married"), knowledge=load(overlay=tmp_path)))
+    assert "No cats." in text
+    assert ("mine.yaml:2" in text) == (reader == "buyer")
+    assert ("cautions: mine" in text) == (reader != "buyer")
 
 
 @pytest.mark.parametrize("reader", READERS)

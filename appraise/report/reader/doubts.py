@@ -112,4 +112,6 @@ def own_rows(matter: Matter) -> Iterator[Block]:
     rows = took_part(matter.verdict, matter.knowledge)
     if rows:
         yield Paragraph("These rest on knowledge that the owner added, not on what is shipped:")
-        yield Bullets(tuple(own_line(one) for one in rows))
+        # Where the rows stand in the owner's files concerns the owner alone.
+        owner = matter.steps is not None
+        yield Bullets(tuple(own_line(one) if owner else f"{one.topic}: {one.id}" for one in rows))
