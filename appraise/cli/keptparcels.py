@@ -118,7 +118,7 @@ def run_sell(args: argparse.Namespace, context: Context) -> Exit:
     from appraise.keeping.sale import Sale
     from appraise.log.bookkeeping import read_book
     from appraise.log.entries import CHANNELS
-    from appraise.log.keptbook import entry_behind, find, gain_of, sell
+    from appraise.log.keptbook import entry_behind, find, gain_of, sell, spent_since
     from appraise.report.keptsale import sale_document, sale_text
 
     price = money_of(args.price, context)
@@ -140,7 +140,8 @@ def run_sell(args: argparse.Namespace, context: Context) -> Exit:
     with context.log() as log:
         one = find(log, args.ref)
         entry = entry_behind(log, one.thing)
-        gain = gain_of(one.thing, entry, sale, log.base_currency, read_book(log))
+        costs = spent_since(log, one)
+        gain = gain_of(costs, entry, sale, log.base_currency, read_book(log))
         if not args.only_try:
             sold, one = sell(log, one, sale)
     text = sale_text(sale, gain)

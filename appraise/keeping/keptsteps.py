@@ -5,7 +5,6 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from appraise.base.errors import InputError
-from appraise.base.money import Money
 from appraise.keeping.kept import AWAY, GONE, MISSING, Event, Kept, Look, Showing
 from appraise.knowledge.records import Knowledge
 from appraise.piece.records import Piece
@@ -136,11 +135,3 @@ def with_steps(piece: Piece, steps: Mapping[str, str], knowledge: Knowledge) -> 
             raise InputError(f"'{step}' is no step of {name}", "", f"Steps: {said}.")
         piece = piece.with_finding(name, step, "in-hand")
     return piece
-
-
-def mending_costs(kept: Kept, currency: str) -> tuple[Money, tuple[Money, ...]]:
-    """What was spent on a piece since it came, and what of that is in other currencies."""
-    costs = [event.cost for event in kept.events if event.cost is not None]
-    ours = [one for one in costs if one.currency == currency]
-    others = tuple(one for one in costs if one.currency != currency)
-    return sum(ours, Money.of_minor(0, currency)), others

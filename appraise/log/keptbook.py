@@ -6,13 +6,14 @@ from dataclasses import replace
 from typing import Any
 
 from appraise.base.errors import InputError
+from appraise.base.money import Money
 from appraise.keeping.kept import Event, Kept
-from appraise.keeping.keptsteps import damage_of, happened, look_of, looked, mending_costs
+from appraise.keeping.keptsteps import damage_of, happened, look_of, looked
 from appraise.keeping.sale import Gain, Sale
 from appraise.knowledge.records import Knowledge
 from appraise.log.entries import Entry
 from appraise.log.footing import all_in_price
-from appraise.log.holdings import Act, Held, change, enact, held, keep
+from appraise.log.holdings import Act, Held, change, enact, held, keep, keeps
 from appraise.log.judged import SURE, entry_of
 from appraise.log.outcomes import Outcome, outcome_of, with_outcome
 from appraise.log.pieces import piece_of
@@ -218,12 +219,35 @@ def entry_behind(log: Log, kept: Kept) -> Entry | None:
         return None
 
 
-def gain_of(kept: Kept, entry: Entry | None, sale: Sale, currency: str, book: Book) -> Gain:
-    """What a sale gains, in the base currency `currency`, by the user's venues and rates."""
-    mending, others = mending_costs(kept, currency)
-    uncounted = []
-    for money, day in ((one, sale.day) for one in others):
-        turned = book.turned(money, currency, day)
+def spent_since(log: Log, piece: Held[Kept]) -> tuple[Money, ...]:
+    """What was spent on a piece since it came: on what happened to it, and on works at the bench.
+
+    Parts from one's own stock are left out.
+    """
+    costs = [event.cost for event in piece.thing.events]
+    if keeps(log, "work"):
+        from appraise.keeping.work import Work
+
+        ids = {piece.id, piece.thing.entry} - {""}
+        costs += [one.thing.cost for one in held(log, Work) if one.thing.piece in ids]
+    return tuple(cost for cost in costs if cost is not None)
+
+
+def gain_of(
+    costs: Iterable[Money], entry: Entry | None, sale: Sale, currency: str, book: Book
+) -> Gain:
+    """What a sale gains, in the base currency.
+
+    Args:
+        costs: What was spent on the piece since it came.
+        entry: Its purchase; None where its cost is not known.
+        sale: The sale.
+        currency: ISO 4217 code of the base currency.
+        book: The user's venues and rates; the rate of the day of the sale counts.
+    """
+    mending, uncounted = Money.of_minor(0, currency), []
+    for money in costs:
+        turned = book.turned(money, currency, sale.day)
         if turned is None:
             uncounted.append(money)
         else:

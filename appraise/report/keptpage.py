@@ -31,8 +31,7 @@ MARKS = {
     "judgement": "this tool's judgement",
     "memory": "from memory, not checked",
 }
-REPORTS = "appraise report {} --for insurer (or heir, conservator, public), and appraise record {}"
-FILED = "appraise kept show {} --piece FILE writes its piece file; then appraise report FILE"
+REPORTS = "appraise report {} --for insurer (or heir, conservator, public)"
 
 
 @dataclass(frozen=True, slots=True)
@@ -254,14 +253,11 @@ def basis_words(basis: Basis, knowledge: Knowledge) -> str:
 
 
 def _others(matter: Matter) -> Iterator[Row]:
+    yield Row("reports", REPORTS.format((matter.entry.id if matter.entry else matter.id)[:8]))
     if matter.entry is not None:
-        ref = matter.entry.id[:8]
-        yield Row("reports", REPORTS.format(ref, ref))
         names: Sequence[str] = [one.name for one in matter.entry.pictures]
         none = "none yet; 'appraise log picture' adds one"
         yield Row("pictures", ", ".join(names) or none, "" if names else "?")
-    else:
-        yield Row("reports", FILED.format(matter.kept.number or matter.id[:8]))
     if matter.kept.status in ("lost", "stolen"):
         for row in matter.knowledge.care.values():
             if row.topic == "loss":

@@ -14,6 +14,7 @@ from appraise.keeping import sorts
 from appraise.keeping.kept import EVENTS, STATUSES, Event, Kept, Look, Showing
 from appraise.keeping.keptsteps import happened
 from appraise.keeping.sale import Sale
+from appraise.keeping.work import Work
 from appraise.knowledge import load
 from appraise.knowledge.records import KINDS
 from appraise.log import keptbook, keptlooks
@@ -254,8 +255,7 @@ def test_gain_is_net_proceeds_less_all_that_was_spent():
     2.00 = 97.16. Gain 97.16 - 51.00 - 20.00 = 26.16.
     """
     entry = bought(price="45.00", postage=usd("6"))
-    spent = Event(dt.date(2026, 6, 1), "mended", "a conservator", cost=usd("20"))
-    kept = happened(Kept("a girl", entry="0123456789abcdef"), spent)
+    spent = (usd("20"),)
     sale = Sale(DAY, usd("121.90"), Decimal("12.5"), usd("0.40"), usd("7.10"), usd("2"))
     assert [str(money) for _, money in sale.taken] == [
         "15.24 USD",
@@ -263,11 +263,28 @@ def test_gain_is_net_proceeds_less_all_that_was_spent():
         "7.10 USD",
         "2.00 USD",
     ]
-    gain = keptbook.gain_of(kept, entry, sale, "USD", Book())
+    gain = keptbook.gain_of(spent, entry, sale, "USD", Book())
     assert (gain.net, gain.cost, gain.mending) == (usd("97.16"), usd("51.00"), usd("20.00"))
     assert gain.gain == usd("26.16")
-    assert keptbook.gain_of(kept, None, sale, "USD", Book()).gain is None
-    assert keptbook.gain_of(kept, entry, sale, "EUR", Book()).gain is None  # no rate
+    assert keptbook.gain_of(spent, None, sale, "USD", Book()).gain is None
+    assert keptbook.gain_of(spent, entry, sale, "EUR", Book()).gain is None  # no rate
+
+
+def test_what_was_spent_counts_events_and_works(tmp_path):
+    with opened(tmp_path / "log.sqlite") as log:
+        kept = Kept("a girl", entry="0123456789abcdef")
+        mended = happened(kept, Event(DAY, "mended", "a conservator", cost=usd("20")))
+        piece = keptbook.take(log, mended)
+        assert keptbook.spent_since(log, piece) == (usd("20"),)
+        keep(log, Work("new hinge", DAY, piece=piece.id, cost=usd("3")))
+        keep(log, Work("new seal", DAY, piece="0123456789abcdef", cost=usd("1.50")))
+        keep(log, Work("another's", DAY, piece="f" * 16, cost=usd("9")))
+        keep(log, Work("for nothing", DAY, piece=piece.id))
+        assert sorted(map(str, keptbook.spent_since(log, piece))) == [
+            "1.50 USD",
+            "20.00 USD",
+            "3.00 USD",
+        ]
 
 
 def test_a_loss_is_below_nothing():
