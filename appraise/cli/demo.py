@@ -72,7 +72,7 @@ def _lot(path: Path) -> Lot:
         text = "" if bare else yaml.safe_dump({"piece": "1", "channel": "auction", **row})
         items.append(LotItem(row["title"], text))
     begun = Lot(texts["title"], DEMO_DAY, CURRENCY, items=tuple(items))
-    lot = changed_lot(begun, texts, Hand(UTC, "UTC", CURRENCY, DEMO_DAY))
+    lot = changed_lot(begun, texts, Hand(UTC, "", CURRENCY, DEMO_DAY))
     return with_bid(lot, Money.parse(top["bid"]), DEMO_TIME) if "bid" in top else lot
 
 

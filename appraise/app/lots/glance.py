@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
-from appraise.app.lines import EMPTY, Line, fold, fold_to, line
+from appraise.app.lines import EMPTY, Line, cut, fold, fold_to, line
 from appraise.app.marks import WARN, Marks
 
 if TYPE_CHECKING:
@@ -84,7 +84,7 @@ def closing_lines(
         room -= len(block)
     while out and out[-1] == EMPTY:
         out.pop()
-    return [*out, *foot]
+    return [cut(row, width) for row in (*out, *foot)]
 
 
 def _block(one: LotGlance, width: int, marks: Marks) -> list[Line]:
