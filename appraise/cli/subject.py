@@ -1,4 +1,4 @@
-"""What a command is about: a piece file, or a piece of the log by its id."""
+"""What a command is about: a piece file, or a piece of the log."""
 
 from __future__ import annotations
 
@@ -12,12 +12,12 @@ if TYPE_CHECKING:
     from appraise.log.dossier import Dossier
 
 METAVAR = "PIECE.yaml|ID"
-HELP = "a piece file, or the id of an entry or of a kept piece"
+HELP = "a piece file, the id of an entry, or a kept piece's number"
 SUFFIXES = (".yaml", ".yml")
 
 
 def named(ref: str, context: Context, knowledge: Knowledge) -> Dossier:
-    """The piece that is meant: by the name of a file, else by an id of the log.
+    """The piece that is meant: by the name of a file, else as the log knows it.
 
     Raises:
         InputError: when there is no such file or record, or it cannot be read.

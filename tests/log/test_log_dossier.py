@@ -49,11 +49,11 @@ def test_an_entry_alone_tells_what_it_can(log):
 
 def test_the_piece_is_the_one_that_was_looked_at_last_and_its_works_come_in_order(log):
     made = log.add(ENTRY)
-    kept = keep(log, Kept(title="girl", entry=made.id, piece=AGAIN))
+    kept = keep(log, Kept(title="girl", number="7", entry=made.id, piece=AGAIN))
     keep(log, work("later", date(2026, 7, 1), kept.id))
     keep(log, work("sooner", date(2026, 6, 1), made.id))
     keep(log, work("of another", date(2026, 6, 1), "some other piece"))
-    for ref in (made.id, kept.id, kept.id[:10]):
+    for ref in (made.id, made.id[:6], kept.id, kept.id[:10], "7", "Girl"):
         found = dossier(log, ref, KNOWLEDGE)
         assert found.entry == made
         assert found.kept == kept.thing
@@ -72,6 +72,6 @@ def test_a_piece_that_was_never_bought_is_known_by_its_own_id(log):
 
 def test_what_is_no_piece_and_what_is_not_there_is_told(log):
     want = keep(log, Want(title="a whole plate", since=date(2026, 1, 1)))
-    for ref in (want.id, "ffffffff", "", "from my aunt"):
+    for ref in (want.id, "ffffffff", "", "7", "from my aunt"):
         with pytest.raises(InputError):
             dossier(log, ref, KNOWLEDGE)
