@@ -118,7 +118,8 @@ def run_sell(args: argparse.Namespace, context: Context) -> Exit:
     from appraise.keeping.sale import Sale
     from appraise.log.bookkeeping import read_book
     from appraise.log.entries import CHANNELS
-    from appraise.log.keptbook import entry_behind, find, gain_of, sell, spent_since
+    from appraise.log.keptbook import entry_behind, find
+    from appraise.log.keptsales import gain_of, sell, spent_since
     from appraise.report.keptsale import sale_document, sale_text
 
     price = money_of(args.price, context)

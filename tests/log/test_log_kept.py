@@ -17,7 +17,7 @@ from appraise.keeping.sale import Sale
 from appraise.keeping.work import Work
 from appraise.knowledge import load
 from appraise.knowledge.records import KINDS
-from appraise.log import keptbook, keptlooks
+from appraise.log import keptbook, keptlooks, keptsales
 from appraise.log.holdings import Held, held, keep
 from appraise.log.keptsought import sought
 from appraise.log.outcomes import outcome_of
@@ -233,14 +233,14 @@ def test_a_sale_is_one_act(tmp_path):
         kept = keptbook.kept_from_entry(log.entry(entry.id), KNOWLEDGE, DAY)
         piece = keptbook.take(log, kept)
         sale = Sale(DAY, usd("80"), Decimal("12.5"), to="a friend", channel="private")
-        sold, now = keptbook.sell(log, piece, sale)
+        sold, now = keptsales.sell(log, piece, sale)
         assert now.thing.status == "sold"
         assert [one.record for one in log.entries()] == ["sold", "bought"]
         assert log.entry(sold.id).paid == usd("80")
         assert log.entry(sold.id).piece == ""
         assert outcome_of(log.entry(entry.id)).price == usd("80")
         with pytest.raises(InputError, match="is sold"):
-            keptbook.sell(log, now, sale)
+            keptsales.sell(log, now, sale)
         log.undo()
         assert held(log, Kept) == (piece,)
         assert [one.record for one in log.entries()] == ["bought"]
@@ -263,11 +263,11 @@ def test_gain_is_net_proceeds_less_all_that_was_spent():
         "7.10 USD",
         "2.00 USD",
     ]
-    gain = keptbook.gain_of(spent, entry, sale, "USD", Book())
+    gain = keptsales.gain_of(spent, entry, sale, "USD", Book())
     assert (gain.net, gain.cost, gain.mending) == (usd("97.16"), usd("51.00"), usd("20.00"))
     assert gain.gain == usd("26.16")
-    assert keptbook.gain_of(spent, None, sale, "USD", Book()).gain is None
-    assert keptbook.gain_of(spent, entry, sale, "EUR", Book()).gain is None  # no rate
+    assert keptsales.gain_of(spent, None, sale, "USD", Book()).gain is None
+    assert keptsales.gain_of(spent, entry, sale, "EUR", Book()).gain is None  # no rate
 
 
 def test_what_was_spent_counts_events_and_works(tmp_path):
@@ -275,12 +275,12 @@ def test_what_was_spent_counts_events_and_works(tmp_path):
         kept = Kept("a girl", entry="0123456789abcdef")
         mended = happened(kept, Event(DAY, "mended", "a conservator", cost=usd("20")))
         piece = keptbook.take(log, mended)
-        assert keptbook.spent_since(log, piece) == (usd("20"),)
+        assert keptsales.spent_since(log, piece) == (usd("20"),)
         keep(log, Work("new hinge", DAY, piece=piece.id, cost=usd("3")))
         keep(log, Work("new seal", DAY, piece="0123456789abcdef", cost=usd("1.50")))
         keep(log, Work("another's", DAY, piece="f" * 16, cost=usd("9")))
         keep(log, Work("for nothing", DAY, piece=piece.id))
-        assert sorted(map(str, keptbook.spent_since(log, piece))) == [
+        assert sorted(map(str, keptsales.spent_since(log, piece))) == [
             "1.50 USD",
             "20.00 USD",
             "3.00 USD",
