@@ -9,7 +9,7 @@ from appraise.base.files import read_bytes, write_new
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
 from appraise.cli.options import Commands, command, with_day, with_json
-from appraise.cli.pieces import judged
+from appraise.cli.pieces import judged, passing
 
 LONGEST = 2_000_000  # bytes; a listing is some thousands
 
@@ -29,6 +29,7 @@ def run_listing(args: argparse.Namespace, context: Context) -> Exit:
     """Read a listing."""
     from appraise.listing import read
     from appraise.piece.write import write_piece
+    from appraise.reading.reading import read as read_piece
     from appraise.report.listing import listing_json, listing_text
 
     knowledge = context.knowledge()
@@ -40,7 +41,9 @@ def run_listing(args: argparse.Namespace, context: Context) -> Exit:
             context, listing.piece, knowledge, None, head=listing_text(listing, knowledge) + "\n"
         )
         return Exit.DONE
-    context.show(listing_json(listing, knowledge), listing_text(listing, knowledge))
+    said, lines = passing(context, read_piece(listing.piece, knowledge), knowledge)
+    text = listing_text(listing, knowledge).rstrip("\n") + lines
+    context.show({**listing_json(listing, knowledge), **said}, text)
     return Exit.DONE
 
 

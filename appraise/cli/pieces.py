@@ -2,6 +2,7 @@
 
 import argparse
 from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 from appraise.base.files import write_new
 from appraise.base.places import shipped_demo
@@ -10,6 +11,9 @@ from appraise.cli.exits import Exit
 from appraise.cli.options import Commands, command, with_day, with_json
 from appraise.knowledge.records import Knowledge
 from appraise.piece.records import Piece
+
+if TYPE_CHECKING:
+    from appraise.reading.reading import Reading
 
 
 def add(commands: Commands) -> None:
@@ -99,4 +103,22 @@ def judged(
         told = behind(verdict.reading, knowledge)
         document["behind"] = behind_json(told)
         text += f"\nbehind each figure, and what would change it\n{behind_text(told, knowledge)}\n"
-    context.show(document, text)
+    said, lines = passing(context, verdict.reading, knowledge, log)
+    context.show({**document, **said}, text.rstrip("\n") + lines)
+
+
+def passing(
+    context: Context, reading: "Reading", knowledge: Knowledge, log: Path | None = None
+) -> tuple[dict[str, Any], str]:
+    """Whether a piece is on the list or has a twin: as keys of a document, and as quiet lines."""
+    from appraise.cli.context import open_at
+
+    path = log or context.home.log
+    if not path.exists():
+        return {"wanted": [], "twins": []}, "\n"
+    from appraise.keeping.wanting import sight_of
+    from appraise.log.asides import asides
+
+    with open_at(path) as store:
+        found = asides(store, sight_of(reading), knowledge)
+    return found.as_json(), "\n".join(["", *(["", *found.lines] if found.lines else []), ""])
