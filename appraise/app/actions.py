@@ -3,6 +3,7 @@
 from textual.binding import Binding, BindingType
 
 from appraise.app.action import Action
+from appraise.app.kept.keys import KEPT_KEYS
 from appraise.app.listing.keys import LISTING
 from appraise.app.lots.keys import LOTS
 
@@ -34,6 +35,9 @@ ACTIONS: tuple[Action, ...] = (
     ),
     Action("desk", "prices", "p", "prices", "Open the log of prices.", place=3),
     Action("desk", "lots", "o", "lots", "The lots you follow: closings, bids, results."),
+    Action(
+        "desk", "kept", "h", "kept", "What you have: where it is, what is due, arrivals, sales."
+    ),
     Action("desk", "take_up", "enter", "take up", "Take up what is marked.", place=4),
     Action(
         "desk",
@@ -129,6 +133,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("prices", "fields", "E", "all fields", "Edit every field of the entry."),
     Action("prices", "duplicate", "d", "another", "Log another entry like this one."),
     Action("prices", "remove", "delete", "remove", "Take the entry off the log."),
+    Action("prices", "hold", "h", "keep", "Take a purchase over among the kept pieces."),
     Action("prices", "undo", "u", "undo", "Undo the last change to the log.", place=5),
     Action("prices", "redo", "ctrl+r", "redo", "Do it again."),
     Action(
@@ -176,6 +181,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("entry", "edit", "e", "edit", "Edit the entry.", place=1),
     Action("entry", "remove", "delete", "remove", "Take the entry off the log.", place=2),
     Action("entry", "outcome", "w", "outcome", "Tell what became of the piece.", place=3),
+    Action("entry", "hold", "h", "keep", "Take the purchase over among the kept pieces."),
     Action("entry", "picture", "o", "picture", "Show a picture with the system's viewer.", place=4),
     Action("entry", "attach", "a", "add picture", "Copy a picture and list it here.", place=5),
     Action(
@@ -193,6 +199,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("entry", "leap(-1)", "pageup", "page up", "Up a page.", palette=False),
     Action("entry", "close", "q escape", "back", "Back to where you were.", place=99),
     *LOTS,
+    *KEPT_KEYS,
     Action(
         "track",
         "again",

@@ -27,6 +27,8 @@ if TYPE_CHECKING:
 
 LATELY = 12  # entries
 MINUTE = 60.0  # seconds between two looks at the clock
+OWNED = "kept "
+"""How the drafts begin of pieces that one owns and looks at anew."""
 
 
 class Desk(Sheet[None], inherit_bindings=False):
@@ -122,6 +124,11 @@ class Desk(Sheet[None], inherit_bindings=False):
             if draft.id.startswith(PREFIX):
                 resume(self, draft, knowledge)
                 return
+            if draft.id.startswith(OWNED):
+                from appraise.app.kept.inhand import resume as look_again  # 40 ms
+
+                look_again(self, draft, knowledge)
+                return
             piece = parse_piece(draft.text, "the draft", knowledge)
         except AppraiseError as error:
             self.say(str(error), "warn")
@@ -174,6 +181,12 @@ class Desk(Sheet[None], inherit_bindings=False):
         from appraise.app.lots.view import Lots  # 20 ms
 
         self.app.push_screen(Lots())
+
+    def action_kept(self) -> None:
+        """Open what one owns."""
+        from appraise.app.kept.view import Kept  # 25 ms
+
+        self.app.push_screen(Kept())
 
     def action_track(self) -> None:
         """Open the track record."""

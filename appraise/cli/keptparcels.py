@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-from decimal import Decimal, InvalidOperation
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -115,7 +114,7 @@ def _parcel(args: argparse.Namespace, context: Context, knowledge: Knowledge, lo
 
 def run_sell(args: argparse.Namespace, context: Context) -> Exit:
     """Log a sale, or reckon one."""
-    from appraise.keeping.sale import Sale
+    from appraise.keeping.sale import Sale, percent_of
     from appraise.log.bookkeeping import read_book
     from appraise.log.entries import CHANNELS
     from appraise.log.keptbook import entry_behind, find
@@ -150,17 +149,3 @@ def run_sell(args: argparse.Namespace, context: Context) -> Exit:
         text += f"\n\nlogged as {sold.id[:8]}; 'appraise log undo' takes all of it back"
     context.show(sale_document(one, sale, gain, sold, context.as_of), text)
     return Exit.DONE
-
-
-def percent_of(text: str) -> Decimal:
-    """A share in per cent.
-
-    Raises:
-        InputError: when it is no number.
-    """
-    try:
-        return Decimal(text.strip().rstrip("%").strip() or "0")
-    except InvalidOperation:
-        raise InputError(
-            f"'{text}' is no share of the price", "percent", "Give 0 to 100."
-        ) from None

@@ -6,7 +6,7 @@ lines. Nothing here is advice on tax.
 
 import datetime as dt
 from dataclasses import dataclass
-from decimal import Decimal
+from decimal import Decimal, InvalidOperation
 
 from appraise.base.errors import InputError
 from appraise.base.fieldchecks import check_amount, check_text
@@ -100,3 +100,17 @@ class Gain:
         if self.net is None or self.cost is None:
             return None
         return self.net - self.cost - self.mending
+
+
+def percent_of(text: str) -> Decimal:
+    """A share in per cent as it was typed; nothing typed is 0.
+
+    Raises:
+        InputError: when it is no number.
+    """
+    try:
+        return Decimal(text.strip().rstrip("%").strip() or "0")
+    except InvalidOperation:
+        raise InputError(
+            f"'{text}' is no share of the price", "percent", "Give 0 to 100."
+        ) from None

@@ -12,6 +12,9 @@ from appraise.app.examine.view import Examine
 from appraise.app.firstlook import FirstLook
 from appraise.app.form import Form
 from appraise.app.help import help_lines
+from appraise.app.kept.arrivalpage import ArrivalPage
+from appraise.app.kept.page import OwnedPage
+from appraise.app.kept.view import Kept
 from appraise.app.lines import length, words_of
 from appraise.app.listing.sidessheet import Sides
 from appraise.app.listing.slip import Slip
@@ -46,6 +49,9 @@ SCREENS = {
     "track": TrackRecord,
     "lots": Lots,
     "lot": LotPage,
+    "kept": Kept,
+    "owned": OwnedPage,
+    "arrival": ArrivalPage,
     "page": Page,
     "list": Picker,
     "form": Form,

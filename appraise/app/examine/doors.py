@@ -19,12 +19,14 @@ from appraise.app.marks import DOUBT, ORDER, UNSEEN
 from appraise.app.page import Page
 from appraise.app.picker import Choice, Picker
 from appraise.app.session import STALLS
-from appraise.app.sheet import Question
+from appraise.app.sheet import Question, Sheet
 from appraise.log.entries import Entry
 from appraise.piece.records import UNTOLD
 from appraise.verdict import Verdict
 
 if TYPE_CHECKING:
+    from textual.app import App
+
     from appraise.app.examine.state import Examination
     from appraise.app.examine.view import Examine
 
@@ -135,10 +137,19 @@ def _close(view: Examine, title: str, fields: list[Field], make: MakeEntry) -> N
 
     def done(kept: bool | None) -> None:
         if kept:
+            app = view.app
             view.dismiss(None)
+            if make is closing.bought:
+                app.call_after_refresh(_offer, app)
 
     named = exam.piece.title or "untitled piece"
     view.app.push_screen(Form(f"{title}: {named}", fields, keep, "Enter logs it."), done)
+
+
+def _offer(app: App[object]) -> None:
+    """Say on the screen one is back at how to keep what was bought."""
+    if isinstance(app.screen, Sheet):
+        app.screen.say("Logged. h and then n puts it among what you keep.", "good")
 
 
 def drop(view: Examine) -> None:

@@ -123,6 +123,15 @@ def remove(sheet: Sheet[Any], entry: Entry, then: Callable[[], None]) -> None:
     )
 
 
+def hold(sheet: Sheet[Any], entry: Entry | None) -> None:
+    """Take a purchase over among the kept pieces."""
+    if entry is None:
+        return
+    from appraise.app.kept.deeds import take_bought  # 20 ms
+
+    take_bought(sheet, entry.id)
+
+
 def step_back(sheet: Sheet[Any], kind: str) -> bool:
     """Undo or redo the last change to the log, and say what that was."""
     told: list[Step] = []

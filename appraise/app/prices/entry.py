@@ -49,6 +49,10 @@ class EntryPage(Page, inherit_bindings=False):
         """Tell what became of the piece."""
         tell_outcome(self, self._entry, self._again)
 
+    def action_hold(self) -> None:
+        """Keep the piece of the purchase."""
+        deeds.hold(self, self._entry)
+
     def action_picture(self) -> None:
         """Show a picture."""
         album.show_picture(self, self._entry)

@@ -133,6 +133,10 @@ class Prices(PriceTable, inherit_bindings=False):
         if self.here is not None:
             deeds.edit(self, self.here, self.read)
 
+    def action_hold(self) -> None:
+        """Keep the piece of a purchase."""
+        deeds.hold(self, self.here)
+
     def action_remove(self) -> None:
         """Take the entry off the log."""
         if self.here is not None:

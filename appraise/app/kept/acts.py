@@ -1,0 +1,105 @@
+"""What the keys do to the piece that one is at, in the table and on its page alike."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from appraise.app import reports
+from appraise.app.kept import deeds
+from appraise.app.prices.deeds import step_back
+from appraise.app.sheet import Sheet
+from appraise.keeping.kept import Kept
+from appraise.log.holdings import Held
+
+if TYPE_CHECKING:
+    from appraise.log.dossier import Dossier
+
+
+class PieceActs(Sheet[None], inherit_bindings=False):
+    """A screen on which one is at a kept piece, or at none."""
+
+    @property
+    def here(self) -> Held[Kept] | None:
+        """The piece one is at."""
+        return None
+
+    def read(self) -> None:
+        """Read the log anew."""
+
+    def gone(self) -> None:
+        """The piece one was at was taken off the list."""
+        self.read()
+
+    def action_edit(self) -> None:
+        """Edit what is noted of it."""
+        if self.here is not None:
+            deeds.edit(self, self.here, self.read)
+
+    def action_where(self) -> None:
+        """Note what happened to it."""
+        from appraise.app.kept.happenings import ask_where
+
+        if self.here is not None:
+            ask_where(self, self.here, self.read)
+
+    def action_check(self) -> None:
+        """Note how it is."""
+        if self.here is not None:
+            deeds.check(self, self.here, self.read)
+
+    def action_examine(self) -> None:
+        """Look at it anew."""
+        from appraise.app.kept.inhand import look_at  # 40 ms with the reading
+
+        if self.here is not None:
+            look_at(self, self.here, self.read)
+
+    def action_arrival(self) -> None:
+        """What came against what was claimed."""
+        from appraise.app.kept.arrivalpage import open_arrival
+
+        if self.here is not None:
+            open_arrival(self, self.here)
+
+    def action_sell(self) -> None:
+        """Log its sale."""
+        from appraise.app.kept.selling import ask_sale
+
+        if self.here is not None:
+            ask_sale(self, self.here, self.read)
+
+    def action_report(self) -> None:
+        """A report on it."""
+        if self.here is not None:
+            tell_kept(self, self.here)
+
+    def action_remove(self) -> None:
+        """Take it off the list."""
+        if self.here is not None:
+            deeds.remove(self, self.here, self.gone)
+
+    def action_undo(self) -> None:
+        """Undo the last change to the log."""
+        self._step_back("undo")
+
+    def action_redo(self) -> None:
+        """Do it again."""
+        self._step_back("redo")
+
+    def _step_back(self, kind: str) -> None:
+        if step_back(self, kind):
+            self.read()
+
+
+def tell_kept(sheet: Sheet[Any], one: Held[Kept]) -> None:
+    """A report on a kept piece, for one sort of reader."""
+    from appraise.log.dossier import dossier
+
+    session = sheet.session
+    knowledge = session.knowledge
+    if knowledge is None:
+        sheet.say(deeds.READING)
+        return
+    found: list[Dossier] = []
+    if sheet.attempt(lambda: found.append(dossier(session.log, one.id, knowledge))):
+        reports.tell(sheet, found[0])

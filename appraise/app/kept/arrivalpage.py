@@ -1,0 +1,106 @@
+"""The page of an arrival: what came against what was claimed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any, ClassVar
+
+from textual.binding import BindingType
+
+from appraise.app.actions import bindings_of
+from appraise.app.kept.deeds import READING
+from appraise.app.kept.keptlines import text_lines
+from appraise.app.lines import Line
+from appraise.app.page import Page
+from appraise.app.sheet import Question, Sheet
+from appraise.keeping.kept import GONE, Kept
+from appraise.log.holdings import Held, held
+from appraise.log.keptbook import store
+from appraise.report.keptarrival import Parcel, arrival_text, letter
+
+
+def open_arrival(sheet: Sheet[Any], one: Held[Kept]) -> None:
+    """The arrival of a piece against what was claimed of it."""
+    parcel = parcel_on(sheet, one)
+    if parcel is not None:
+        sheet.app.push_screen(ArrivalPage(one, parcel))
+
+
+def parcel_on(sheet: Sheet[Any], one: Held[Kept]) -> Parcel | None:
+    """The comparison as it stands; None, with a word on the screen, where there is none."""
+    session = sheet.session
+    knowledge = session.knowledge
+    if knowledge is None:
+        sheet.say(READING)
+        return None
+    from appraise.log.keptlooks import parcel_of  # 40 ms with the reading
+
+    found: list[Parcel] = []
+
+    def compare() -> None:
+        entry, arrival = parcel_of(session.log, one.thing, knowledge)
+        found.append(Parcel(one.id, one.thing, entry, arrival, session.as_of))
+
+    sheet.attempt(compare)
+    return found[0] if found else None
+
+
+class ArrivalPage(Page, inherit_bindings=False):
+    """What came against what was claimed, and the page to send where it is not as described."""
+
+    AREA = "arrival"
+    BINDINGS: ClassVar[list[BindingType]] = bindings_of("arrival")
+
+    def __init__(self, one: Held[Kept], parcel: Parcel) -> None:
+        super().__init__(f"Arrival: {one.thing.title}", self.lines)
+        self.held = one
+        self._parcel = parcel
+
+    def lines(self, width: int) -> Sequence[Line]:
+        """The page in lines of a width."""
+        knowledge = self.session.knowledge
+        assert knowledge is not None
+        return text_lines(arrival_text(self._parcel, knowledge), width)
+
+    def read(self) -> None:
+        """Compare anew."""
+        found = [one for one in held(self.session.log, Kept) if one.id == self.held.id]
+        parcel = parcel_on(self, found[0]) if found else None
+        if parcel is not None:
+            self.held, self._parcel = found[0], parcel
+        self.redraw()
+
+    def action_copy(self) -> None:
+        """Copy the page to the seller."""
+        if not self._parcel.arrival.matters:
+            self.say("Nothing that matters differs, so there is no page to send.")
+            return
+        self.app.copy_to_clipboard(letter(self._parcel))
+        self.say("The page is sent to the clipboard; if it stays empty, select it below.", "good")
+
+    def action_examine(self) -> None:
+        """Look at it in hand."""
+        from appraise.app.kept.inhand import look_at  # 40 ms with the reading
+
+        look_at(self, self.held, self.read)
+
+    def action_returned(self) -> None:
+        """It went back to its seller."""
+        kept = self.held.thing
+        if kept.status in GONE:
+            self.say(f"It is {kept.status} already.")
+            return
+
+        def send() -> None:
+            from appraise.log.keptlooks import sent_back
+
+            now = sent_back(kept, self.session.as_of, self._parcel.entry.venue)
+            store(self.session.log, Held(self.held.id, now), kept)
+
+        def done(yes: bool | None) -> None:
+            if yes and self.attempt(send):
+                self.read()
+                self.say("Noted as sent back; u on its page takes it back.", "good")
+
+        asks = "Note that it went back to its seller today?"
+        self.app.push_screen(Question(asks, self.session.marks), done)

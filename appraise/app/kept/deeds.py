@@ -1,0 +1,201 @@
+"""What is done to kept pieces from a screen; each is one change that undo takes back."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
+
+from appraise.app.fieldwords import Values
+from appraise.app.form import Field, Form
+from appraise.app.picker import Choice, Picker
+from appraise.app.sheet import Question
+from appraise.keeping.kept import STATUSES, Kept
+from appraise.keeping.keptedit import EDITABLE, LINES, as_typed, day_of, edited
+from appraise.knowledge.records import KINDS
+from appraise.log.holdings import Held, drop
+from appraise.log.keptbook import every, kept_from_entry, next_number, store, take, to_take
+
+if TYPE_CHECKING:
+    from appraise.app.session import Session
+    from appraise.app.sheet import Sheet
+    from appraise.log.entries import Entry
+
+Then = Callable[[], object]
+Change = Callable[[Kept, Values], Kept]
+
+LABELS = {"return_by": "back until", "climate": "box, frame", "dated": "made"}
+HINTS = {
+    "number": "Your own number for it; no other piece has it.",
+    "place": "Room, box, drawer.",
+    "dated": "EDTF: 1858, 1850~ for about, [1855..1862] for one year within.",
+    "acquired": "EDTF: 2026-11-02, 2019, 199X.",
+    "return_by": "The last day to send it back, as 2026-11-25.",
+    "provenance": f"What is known of where it was before, and how you know; {LINES} between lines.",
+    "receipt": "Its number, or where it is.",
+    "climate": f"Its box or frame, and what is measured there; {LINES} between lines.",
+    "note": f"Anything else; {LINES} between lines.",
+}
+CHOICES = {"status": STATUSES, "kind": KINDS}
+READING = "The knowledge is being read ..."
+
+
+def edit(sheet: Sheet[Any], one: Held[Kept], then: Then) -> None:
+    """A form with all that is noted of a piece."""
+    form(sheet, one, f"Edit: {one.thing.title}", fields_of(one.thing), edited, then)
+
+
+def fields_of(kept: Kept) -> list[Field]:
+    """The fields, filled in as the piece stands."""
+    return [
+        Field(
+            name,
+            LABELS.get(name, name),
+            as_typed(kept, name),
+            HINTS.get(name, ""),
+            CHOICES.get(name, ()),
+        )
+        for name in EDITABLE
+    ]
+
+
+def form(
+    sheet: Sheet[Any],
+    one: Held[Kept],
+    title: str,
+    fields: list[Field],
+    change: Change,
+    then: Then,
+    note: str = "",
+) -> None:
+    """A form whose values change a piece; it stays until they are right."""
+
+    def keep(values: Values) -> None:
+        now = Held(one.id, change(one.thing, values))
+        if now.thing != one.thing:
+            store(sheet.session.log, now, one.thing)
+
+    def done(kept: bool | None) -> None:
+        if kept:
+            then()
+
+    sheet.app.push_screen(Form(title, fields, keep, note), done)
+
+
+def keep_bought(sheet: Sheet[Any], then: Callable[[Held[Kept]], object]) -> None:
+    """Choose a purchase that is not kept yet, the newest first."""
+    session = sheet.session
+    found: list[Entry] = []
+    if session.knowledge is None:
+        sheet.say(READING)
+        return
+    if not sheet.attempt(lambda: found.extend(to_take(session.log))):
+        return
+    if not found:
+        sheet.say("Every purchase of the log is kept already; N keeps a piece that is not in it.")
+        return
+    choices = [
+        Choice(
+            one.id, one.title or one.motif or one.process or "untitled", " ", one.date.isoformat()
+        )
+        for one in found
+    ]
+
+    def taken(entry: str | None) -> None:
+        if entry is not None:
+            take_bought(sheet, entry, then)
+
+    sheet.app.push_screen(Picker("Keep which purchase?", choices), taken)
+
+
+def take_bought(
+    sheet: Sheet[Any], entry: str, then: Callable[[Held[Kept]], object] = lambda _: None
+) -> None:
+    """Keep the piece of a purchase, under the next running number."""
+    session = sheet.session
+    knowledge = session.knowledge
+    if knowledge is None:
+        sheet.say(READING)
+        return
+    made: list[Held[Kept]] = []
+
+    def job() -> None:
+        log = session.log
+        kept = kept_from_entry(log.entry(entry), knowledge, session.as_of)
+        made.append(take(log, replace(kept, number=next_number(every(log)))))
+
+    if sheet.attempt(job):
+        then(made[0])
+        number = made[0].thing.number
+        sheet.say(f"Kept as number {number}; u takes it back.", "good")
+
+
+def keep_own(sheet: Sheet[Any], then: Callable[[Held[Kept]], object]) -> None:
+    """A form for a piece that is not in the log: inherited, made, or owned before."""
+    session = sheet.session
+    begun = Kept("new piece", number=next_number(every(session.log)))
+    made: list[Held[Kept]] = []
+
+    def keep(values: Values) -> None:
+        made.append(take(session.log, edited(begun, values)))
+
+    def done(kept: bool | None) -> None:
+        if kept:
+            then(made[0])
+
+    fields = [
+        replace(one, value="" if one.name == "title" else one.value) for one in fields_of(begun)
+    ]
+    sheet.app.push_screen(Form("Keep a piece", fields, keep), done)
+
+
+def remove(sheet: Sheet[Any], one: Held[Kept], then: Then) -> None:
+    """Take a piece off the list, once that was confirmed."""
+
+    def done(yes: bool | None) -> None:
+        if yes and sheet.attempt(lambda: drop(sheet.session.log, [one.id])):
+            then()
+
+    asks = f"Take {one.thing.title} off the list? u brings it back."
+    sheet.app.push_screen(Question(asks, sheet.session.marks), done)
+
+
+def check(sheet: Sheet[Any], one: Held[Kept], then: Then) -> None:
+    """A form for a condition check."""
+    session = sheet.session
+    knowledge = session.knowledge
+    if knowledge is None:
+        sheet.say(READING)
+        return
+    from appraise.log.keptlooks import checked  # 40 ms with the reading
+
+    def change(kept: Kept, values: Values) -> Kept:
+        steps = damage_in(values["damage"])
+        day = day_of("day", values["day"])
+        said = (values["by"], values["note"], values["says"])
+        return checked(kept, steps, knowledge, day, said)
+
+    fields = [
+        Field("says", "condition", "", "In your words; empty: the grades of what was found."),
+        Field("damage", "damage", "", "Question and step 0 to 3: hinge.tape 2, glass.weep 0."),
+        day_field(session),
+        Field("by", "by", "", "Who looked."),
+        Field("note", "note", "", "The light, what was not seen, names of pictures."),
+    ]
+    note = "x asks question by question instead."
+    form(sheet, one, f"How it is: {one.thing.title}", fields, change, then, note)
+
+
+def damage_in(text: str) -> dict[str, str]:
+    """Findings on damage as typed: 'hinge.tape 2, glass.weep=0'."""
+    out = {}
+    for part in text.replace("=", " ").split(","):
+        words = part.split()
+        if words:
+            out[words[0]] = " ".join(words[1:])
+    return out
+
+
+def day_field(session: Session) -> Field:
+    """The day on which something happened."""
+    return Field("day", "day", session.as_of.isoformat(), "As 2026-11-25.")

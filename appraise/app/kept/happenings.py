@@ -1,0 +1,114 @@
+"""Where a piece is: moved, lent, back, shown, mended, given, lost, found."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from appraise.app.fieldwords import Values, money_in
+from appraise.app.form import Field
+from appraise.app.kept.deeds import Then, day_field, form
+from appraise.app.picker import Choice, Picker
+from appraise.base.errors import InputError
+from appraise.keeping.kept import AWAY, GONE, MISSING, Event, Kept, Showing
+from appraise.keeping.keptedit import day_of
+from appraise.keeping.keptsteps import happened, moved, shown
+from appraise.log.holdings import Held
+
+if TYPE_CHECKING:
+    from appraise.app.sheet import Sheet
+
+SAYS = {
+    "moved": "it stands elsewhere now",
+    "lent": "lent to somebody",
+    "on-show": "on show somewhere",
+    "with-conservator": "with a conservator",
+    "back": "it is back",
+    "light": "it was given light: hours and lux",
+    "cleaned": "it was cleaned, from outside",
+    "mended": "it was mended",
+    "given": "given away",
+    "lost": "it is missing",
+    "stolen": "it was stolen",
+    "found": "it was found again",
+    "other": "something else happened",
+}
+HOME = (
+    "moved", "lent", "on-show", "with-conservator", "light", "cleaned", "mended", "given", "lost",
+    "stolen", "other",
+)  # fmt: skip
+OUT = ("back", "light", "cleaned", "mended", "lost", "stolen", "other")
+COSTLY = ("back", "cleaned", "mended", "other")
+TO = {"back": "", "lost": "", "stolen": "", "found": ""}
+UNTIL = Field("until", "until", "", "The day by which it comes back, as 2026-11-25.")
+COST = Field("cost", "cost", "", "What it cost, as 20 or 20.00 USD; it counts when you sell.")
+NOTE = Field("note", "note", "", "Anything else.")
+MISSED = "Tell the police, with its record and pictures; its page says more."
+
+
+def able(kept: Kept) -> tuple[str, ...]:
+    """What can happen to a piece of its status."""
+    if kept.status in GONE:
+        return ("other",)
+    if kept.status in MISSING:
+        return ("found", "other")
+    return OUT if kept.status in AWAY else HOME
+
+
+def ask_where(sheet: Sheet[Any], one: Held[Kept], then: Then) -> None:
+    """Choose what happened, then fill in the rest."""
+
+    def taken(sort: str | None) -> None:
+        if sort is not None:
+            _ask(sheet, one, sort, then)
+
+    choices = [Choice(sort, SAYS[sort]) for sort in able(one.thing)]
+    sheet.app.push_screen(Picker(f"{one.thing.title}: what happened?", choices), taken)
+
+
+def _ask(sheet: Sheet[Any], one: Held[Kept], sort: str, then: Then) -> None:
+    session = sheet.session
+    day = day_field(session)
+    title = f"{one.thing.title}: {SAYS[sort]}"
+
+    def change(kept: Kept, values: Values) -> Kept:
+        when = day_of("day", values["day"])
+        if sort == "moved":
+            return moved(kept, when, values["place"])
+        if sort == "light":
+            return shown(kept, _showing(values))
+        until = day_of("until", values["until"]) if values.get("until") else None
+        cost = money_in(values, "cost", session.settings.currency)
+        to, note = values.get("to", ""), values["note"]
+        place = values.get("place") if sort == "back" else None
+        return happened(kept, Event(when, sort, to, until, cost, note), place)
+
+    note = MISSED if sort in MISSING else ""
+    form(sheet, one, title, [*_fields(one.thing, sort), day], change, then, note)
+
+
+def _fields(kept: Kept, sort: str) -> list[Field]:
+    if sort == "moved":
+        return [Field("place", "place", "", f"Now: {kept.place or 'not noted'}.")]
+    if sort == "light":
+        return [
+            Field("hours", "hours", "", "How long it was lit."),
+            Field(
+                "lux", "lux", "", "How brightly; 50 lux is what museums often show such things at."
+            ),
+            Field("where", "where", "", "The show, the meeting."),
+        ]
+    to = [] if sort in TO else [Field("to", "to, by, at", "", "A name or a place.")]
+    back = [Field("place", "place", kept.place, "Where it is now.")] if sort == "back" else []
+    until = [UNTIL] if sort in AWAY else []
+    cost = [COST] if sort in COSTLY else []
+    return [*to, *back, *until, *cost, NOTE]
+
+
+def _showing(values: Values) -> Showing:
+    numbers = {}
+    for name in ("hours", "lux"):
+        text = values[name]
+        if not (text.isascii() and text.isdigit() and len(text) < 7):
+            raise InputError(f"'{text}' is not a whole number", name)
+        numbers[name] = int(text)
+    return Showing(day_of("day", values["day"]), numbers["hours"], numbers["lux"], values["where"])

@@ -1,0 +1,133 @@
+"""A kept piece looked at anew: the Examine screen, whose answers go to the kept piece."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
+
+from appraise.app.examine.view import Examine
+from appraise.base.errors import InputError
+from appraise.keeping.kept import Kept
+from appraise.knowledge.records import Knowledge
+from appraise.log.holdings import Held, held
+from appraise.log.keptbook import store
+from appraise.log.keptlooks import IN_HAND, arrived, examined, piece_in
+from appraise.piece.files import parse_piece
+from appraise.piece.records import Piece
+
+if TYPE_CHECKING:
+    from appraise.app.sheet import Sheet
+    from appraise.log.drafts import Draft
+
+PREFIX = "kept "
+"""How the names of drafts of kept pieces begin."""
+KEPT_ALREADY = "It is yours already: q takes the answers over to the kept piece."
+READING = "The knowledge is being read ..."
+
+
+class InHand(Examine, inherit_bindings=False):
+    """The Examine screen for a piece that one owns: nothing is bought or passed here."""
+
+    BINDINGS = Examine.BINDINGS
+
+    def __init__(self, piece: Piece, knowledge: Knowledge, draft: str) -> None:
+        super().__init__(piece, knowledge, draft)
+        self.exam.known = IN_HAND
+        self.exam.money = False
+
+    def action_bought(self) -> None:
+        """It was bought already."""
+        self.say(KEPT_ALREADY)
+
+    def action_passed(self) -> None:
+        """It was not passed."""
+        self.say(KEPT_ALREADY)
+
+
+def look_at(sheet: Sheet[Any], one: Held[Kept], then: Callable[[], object]) -> None:
+    """Ask question by question; the answers go to the piece when one comes back."""
+    knowledge = sheet.session.knowledge
+    if knowledge is None:
+        sheet.say(READING)
+        return
+
+    def open_screen() -> None:
+        piece = afresh(piece_in(one.thing, knowledge), one.thing.status)
+        _open(sheet, one.id, piece, knowledge, then)
+
+    sheet.attempt(open_screen)
+
+
+def resume(sheet: Sheet[Any], draft: Draft, knowledge: Knowledge) -> None:
+    """Go on with a look that was broken off.
+
+    Raises:
+        InputError: when the draft cannot be read.
+    """
+    piece = parse_piece(draft.text, "the draft", knowledge)
+    _open(sheet, draft.id.removeprefix(PREFIX), piece, knowledge, lambda: None)
+
+
+def _open(
+    sheet: Sheet[Any],
+    kept: str,
+    piece: Piece,
+    knowledge: Knowledge,
+    then: Callable[[], object],
+) -> None:
+    session = sheet.session
+    draft = f"{PREFIX}{kept}"
+
+    def back(_: None) -> None:
+        def take() -> None:
+            took.append(take_over(sheet, kept, draft, knowledge))
+
+        took: list[bool] = []
+        if sheet.attempt(take):
+            then()
+            if took[0]:
+                sheet.say("The answers are with the piece; u takes them back.", "good")
+
+    sheet.app.push_screen(InHand(piece, session.knowledge or knowledge, draft), back)
+
+
+def afresh(piece: Piece, status: str) -> Piece:
+    """The piece as it is asked again: of one that has just come, what was only claimed is asked."""
+    if status != "ordered":
+        return piece
+    seen = {
+        name: one
+        for name, one in piece.findings.items()
+        if one.known == IN_HAND or name.startswith("claim.")
+    }
+    return replace(piece, findings=seen, measured={})
+
+
+def take_over(sheet: Sheet[Any], kept: str, draft: str, knowledge: Knowledge) -> bool:
+    """Bring a draft's answers to the kept piece and drop the draft, both or neither.
+
+    Returns:
+        Whether there was anything to bring.
+
+    Raises:
+        InputError: when the piece is kept no more, or was changed meanwhile.
+    """
+    session, log = sheet.session, sheet.session.log
+    text = next((one.text for one in log.drafts() if one.id == draft), None)
+    if text is None:
+        return False
+    was = next((one for one in held(log, Kept) if one.id == kept), None)
+    if was is None:
+        raise InputError("this piece is kept no more", mend="d on its page drops the answers.")
+    before, now = piece_in(was.thing, knowledge), parse_piece(text, "the draft", knowledge)
+    whole = replace(
+        now,
+        findings={**before.findings, **now.findings},
+        measured={**before.measured, **now.measured},
+    )
+    look = arrived if was.thing.status == "ordered" else examined
+    with log.transaction():
+        store(log, Held(was.id, look(was.thing, whole, knowledge, session.as_of)), was.thing)
+        log.drop_draft(draft)
+    return True

@@ -1,0 +1,173 @@
+"""Kept pieces as lines: the table, its foot, and a page of sections."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from rich.cells import cell_len
+
+from appraise.app.lines import EMPTY, Line, clip, ends, fold, line
+from appraise.app.marks import WARN, Marks
+from appraise.base.dates import year_range
+from appraise.keeping.kept import Kept
+from appraise.keeping.upkeep import Due
+from appraise.log.holdings import Held
+from appraise.report.keptpage import Row, Section
+
+SIGN = 3  # cells before the first column: where one is, a warning, and a blank
+WIDEST = 22  # cells of a page's labels
+ROOMY, MIDDLE, NARROW = 72, 56, 44  # cells from which there are more columns
+SOON = 90  # days within which something that is due is shown in the table
+SHORT = {"on-show": "on show", "with-conservator": "conserv.", "for-sale": "for sale"}
+DUE_WORDS = {"look": "look", "loan": "back", "return": "return", "origin": "origin"}
+
+
+@dataclass(frozen=True, slots=True)
+class Shelf:
+    """What the table shows.
+
+    Attributes:
+        pieces: In order.
+        dues: What is due of each, by its id.
+        at: The place one is at.
+        of: How many there are without the filter.
+        query: The filter.
+        why: Why the filter cannot be read; empty where it can.
+    """
+
+    pieces: Sequence[Held[Kept]]
+    dues: dict[str, tuple[Due, ...]]
+    at: int
+    of: int
+    query: str
+    why: str = ""
+
+
+def columns(width: int) -> tuple[tuple[str, int], ...]:
+    """The columns that fit, with their cells; the title takes what the others leave."""
+    left = [("number", 6)]
+    right = [
+        *([("place", 14)] if width >= ROOMY else []),
+        *([("status", 9)] if width >= NARROW else []),
+        *([("made", 9)] if width >= MIDDLE else []),
+        ("due", 12),
+    ]
+    used = SIGN + sum(cells + 1 for _, cells in (*left, *right))
+    return (*left, ("title", max(4, width - used - 1)), *right)
+
+
+def heading(width: int) -> Line:
+    """The names of the columns."""
+    told = " ".join(f"{name:<{cells}}"[:cells] for name, cells in columns(width))
+    return line((" " * SIGN + told, "quiet"))
+
+
+def table(shelf: Shelf, rows: int, width: int, marks: Marks) -> list[Line]:
+    """The lines around the one that one is at."""
+    top = max(0, min(shelf.at - rows // 2, len(shelf.pieces) - rows))
+    window = shelf.pieces[top : top + rows]
+    return [
+        _row(one, shelf.dues.get(one.id, ()), top + place == shelf.at, width, marks)
+        for place, one in enumerate(window)
+    ]
+
+
+def _row(one: Held[Kept], dues: Sequence[Due], here: bool, width: int, marks: Marks) -> Line:
+    urgent = bool(dues) and dues[0].now
+    signs = f"{marks.here if here else ' '}{WARN if urgent else ' '} "
+    cells = [
+        _padded(clip(_cell(one.thing, name, dues), room, marks), room)
+        for name, room in columns(width)
+    ]
+    return line((signs + " ".join(cells), "here" if here else ""))
+
+
+def _padded(text: str, room: int) -> str:
+    return text + " " * (room - cell_len(text))
+
+
+def _cell(kept: Kept, name: str, dues: Sequence[Due]) -> str:
+    if name == "made":
+        return years(kept.dated)
+    if name == "due":
+        return due_word(dues)
+    if name == "status":
+        return SHORT.get(kept.status, kept.status)
+    return str(getattr(kept, name))
+
+
+def years(dated: str) -> str:
+    """The years of a date in few cells: '1855-62'."""
+    if not dated:
+        return ""
+    first, last = year_range(dated, 0)
+    if first == last:
+        return str(first)
+    if first and last and first // 100 == last // 100:
+        return f"{first}-{last % 100:02}"
+    return f"{first or ''}-{last or ''}"
+
+
+def due_word(dues: Sequence[Due]) -> str:
+    """What presses most, in few cells; empty where nothing is due soon."""
+    if not dues or dues[0].left > SOON:
+        return ""
+    first = dues[0]
+    word = DUE_WORDS[first.sort]
+    if first.on is None:
+        return f"{word} now"
+    return f"{word} now" if first.left <= 0 else f"{word} in {first.left} d"
+
+
+def foot(shelf: Shelf, order: str, width: int) -> Line:
+    """How many there are, how many want something, and the order."""
+    if shelf.why:
+        return line(" ", (clip(shelf.why, width - 2), "warn"))
+    many = "1 piece" if len(shelf.pieces) == 1 else f"{len(shelf.pieces)} pieces"
+    of = f" of {shelf.of}" if shelf.query else ""
+    now = sum(1 for one in shelf.pieces if any(each.now for each in shelf.dues.get(one.id, ())))
+    told = line(f" {many}{of}", (f"   {now} with something due" if now else "", "doubt"))
+    return ends(told, line((f"by {order} ", "quiet")), width)
+
+
+def nothing(shelf: Shelf) -> list[Line]:
+    """What stands in an empty table."""
+    if shelf.query:
+        return [EMPTY, line("  No piece fits the filter; ", ("esc", "key"), " clears it.")]
+    return [
+        EMPTY,
+        line("  Nothing is kept yet. ", ("n", "key"), " takes a purchase from the log,"),
+        line("  ", ("N", "key"), " a piece that is not in it."),
+    ]
+
+
+def page_lines(parts: Sequence[Section], width: int) -> list[Line]:
+    """Sections in lines: labels on the left where there is room, else above."""
+    out: list[Line] = []
+    for part in parts:
+        out += [*([EMPTY] if out else []), line((part.title, "head"))]
+        for row in part.rows:
+            out += row_lines(row, width)
+    return out
+
+
+def row_lines(row: Row, width: int) -> Iterator[Line]:
+    """A row: its mark, its label, and what is said."""
+    role = {"!": "warn", "?": "doubt"}.get(row.mark, "")
+    label = max(8, min(WIDEST, width // 3))
+    lead = f"{row.mark or ' '} {row.label}"
+    if cell_len(lead) > label:
+        yield line((clip(lead, width), role or "quiet"))
+        lead = ""
+    yield from fold(row.says, width, f"{lead:<{label}} ", role, role or "quiet")
+
+
+def text_lines(text: str, width: int) -> list[Line]:
+    """Plain text in lines of a width, its indents kept."""
+    out: list[Line] = []
+    for row in text.rstrip().splitlines():
+        indent = len(row) - len(row.lstrip())
+        role = {"!": "warn", "?": "doubt", "-": "head"}.get(row[:1], "")
+        out += fold(row, width, " " * min(indent, width // 4), role) if row.strip() else [EMPTY]
+    return out
