@@ -1,5 +1,6 @@
-"""Furnishes a throw-away home with the invented demo: log, venues, lots, pieces on the table."""
+"""Furnishes a throw-away home with the invented demo: log, venues, lots, pieces."""
 
+from collections.abc import Sequence
 from datetime import UTC, datetime
 from decimal import Decimal
 from pathlib import Path
@@ -15,10 +16,12 @@ from appraise.base.settings import Settings, load_settings
 from appraise.base.yamls import read
 from appraise.cli.context import machine
 from appraise.keeping.budgets import Budget
+from appraise.keeping.kept import Kept
 from appraise.keeping.lots import Lot, LotItem
 from appraise.keeping.lotsteps import with_bid
 from appraise.keeping.lottext import PIECE_FIELDS, Hand
 from appraise.keeping.lottext import changed as changed_lot
+from appraise.keeping.sorts import from_json
 from appraise.log.bookkeeping import keep_book
 from appraise.log.csvin import ReadAs, read_csv
 from appraise.log.entries import Entry
@@ -42,11 +45,12 @@ def furnish(home: Home) -> Settings:
     home.root.mkdir(parents=True, exist_ok=True)
     with open_log(home.log, lambda: DEMO_TIME, machine()) as log:
         log.set_base_currency(CURRENCY)
-        log.add_all(demo_entries())
+        entries = log.add_all(demo_entries())
         keep_book(log, demo_book())
         for place, path in enumerate(sorted((shipped_demo() / "pieces").glob("*.yaml")), start=1):
             log.save_draft(f"piece {place}", path.read_text(encoding="utf-8"))
         _follow_lots(log)
+        enact(log, Act(add=demo_kept(entries)))
     return load_settings(home.settings)
 
 
@@ -74,6 +78,22 @@ def _lot(path: Path) -> Lot:
     begun = Lot(texts["title"], DEMO_DAY, CURRENCY, items=tuple(items))
     lot = changed_lot(begun, texts, Hand(UTC, "", CURRENCY, DEMO_DAY))
     return with_bid(lot, Money.parse(top["bid"]), DEMO_TIME) if "bid" in top else lot
+
+
+def demo_kept(entries: Sequence[Entry]) -> tuple[Kept, ...]:
+    """The demo's kept pieces, each with its purchase among the entries."""
+    path = shipped_demo() / "kept.yaml"
+    top: dict[str, Any] = yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
+    bought = {(one.date.isoformat(), one.title): one for one in entries}
+    made = []
+    for number, row in top.items():
+        entry = bought[row.pop("bought"), row["title"]]
+        told = {name: getattr(entry, name) for name in ("kind", "process", "housing", "format")}
+        whole = {**told, "entry": entry.id, "number": number, "acquired": str(entry.date), **row}
+        kept = from_json(Kept, whole)
+        assert isinstance(kept, Kept)
+        made.append(kept)
+    return tuple(made)
 
 
 def demo_book() -> Book:
