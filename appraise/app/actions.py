@@ -3,6 +3,7 @@
 from textual.binding import Binding, BindingType
 
 from appraise.app.action import Action
+from appraise.app.bench.keys import BENCH
 from appraise.app.kept.keys import KEPT_KEYS
 from appraise.app.listing.keys import LISTING
 from appraise.app.lots.keys import LOTS
@@ -38,6 +39,7 @@ ACTIONS: tuple[Action, ...] = (
     Action(
         "desk", "kept", "h", "kept", "What you have: where it is, what is due, arrivals, sales."
     ),
+    Action("desk", "bench", "i", "bench", "Parts in stock, work in hand, what you look out for."),
     Action("desk", "take_up", "enter", "take up", "Take up what is marked.", place=4),
     Action(
         "desk",
@@ -111,12 +113,14 @@ ACTIONS: tuple[Action, ...] = (
     Action("piece", "money", "m", "money", "Show or hide the money; a seller can read."),
     Action("piece", "bid", "p", "bid", "The bill at a venue, and the most to bid."),
     Action("piece", "report", "r", "report", "Write a report on it, for one sort of reader."),
+    Action("piece", "fits", "f", "what fits", "What in stock would go with the piece."),
     Action("piece", "details", "i", "details", "Title, asking price, sizes and the like."),
     Action("piece", "drop", "d", "drop", "Drop the piece without logging it."),
     Action(
         "piece", "close", "q escape", "desk", "Back to the desk; the piece stays open.", place=99
     ),
     *LISTING,
+    *BENCH,
     Action("bid", "venue", "v", "venue", "Choose where it is bought.", place=1),
     Action("bid", "terms", "e", "terms", "Note or change that venue's terms.", place=2),
     Action("bid", "new", "n", "new venue", "Note the terms of another venue.", place=3),

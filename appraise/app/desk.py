@@ -188,6 +188,12 @@ class Desk(Sheet[None], inherit_bindings=False):
 
         self.app.push_screen(Kept())
 
+    def action_bench(self) -> None:
+        """Open the bench."""
+        from appraise.app.bench.view import Bench  # 15 ms
+
+        self.app.push_screen(Bench())
+
     def action_track(self) -> None:
         """Open the track record."""
         from appraise.app.track.view import TrackRecord  # 5 ms

@@ -15,12 +15,16 @@ from appraise.piece.records import Piece
 MOST = 200  # entries, the newest first; each takes some milliseconds to read
 
 
-def loose_plates(log: Log, knowledge: Knowledge) -> list[Loose]:
-    """The plates, read: those in stock first, then the log's, the newest first."""
+def plates_in(log: Log, knowledge: Knowledge) -> list[tuple[str, Piece]]:
+    """Ids and pieces: plates in stock first, then the log's entries, the newest first."""
     stock = [one for one in held(log, Part) if one.thing.part == PLATE and one.thing.count]
-    found = [loose(plate_piece(one.thing, knowledge), knowledge, one.id) for one in stock]
-    entries = loose_entries(log, limit=MOST)
-    return [*found, *(loose(piece_of(one, knowledge), knowledge, one.id) for one in entries)]
+    found = [(one.id, plate_piece(one.thing, knowledge)) for one in stock]
+    return [*found, *((e.id, piece_of(e, knowledge)) for e in loose_entries(log, limit=MOST))]
+
+
+def loose_plates(log: Log, knowledge: Knowledge) -> list[Loose]:
+    """The same, read."""
+    return [loose(piece, knowledge, name) for name, piece in plates_in(log, knowledge)]
 
 
 def plate_piece(part: Part, knowledge: Knowledge) -> Piece:

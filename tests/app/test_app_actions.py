@@ -6,6 +6,7 @@ from app.kit import app_on, settled, shown
 from appraise.app.action import AREAS
 from appraise.app.actions import ACTIONS, actions_of, bindings_of, foot_of
 from appraise.app.app import AppraiseApp
+from appraise.app.bench.view import Bench
 from appraise.app.bid.view import BidPage
 from appraise.app.desk import Desk
 from appraise.app.examine.view import Examine
@@ -52,6 +53,7 @@ SCREENS = {
     "kept": Kept,
     "owned": OwnedPage,
     "arrival": ArrivalPage,
+    "bench": Bench,
     "page": Page,
     "list": Picker,
     "form": Form,

@@ -186,6 +186,12 @@ class Examine(Sheet[None], inherit_bindings=False):
         """A report on the piece, for one sort of reader."""
         reports.tell_piece(self, self.exam.piece)
 
+    def action_fits(self) -> None:
+        """What in stock would go with the piece."""
+        from appraise.app.bench.seeking import fits_piece  # 10 ms
+
+        fits_piece(self, self.exam.piece, self.exam.knowledge)
+
     def action_details(self) -> None:
         """The piece's details."""
         doors.details(self)

@@ -1,0 +1,1 @@
+"""The Bench: parts in stock, work in hand, what one looks out for."""

@@ -1,0 +1,33 @@
+"""The actions of the Bench screen."""
+
+from appraise.app.action import Action
+
+BENCH: tuple[Action, ...] = (
+    Action("bench", "new", "n", "new", "Note a part, a work or a wish, by the list.", place=1),
+    Action("bench", "open", "enter", "open", "Show all that is noted of it.", place=2),
+    Action("bench", "edit", "e", "edit", "Edit its fields.", place=3),
+    Action(
+        "bench", "fits", "f", "what fits", "Which loose plates the marked part goes with.", place=4
+    ),
+    Action("bench", "done", "d", "done", "Finish the marked work: its day, mark, disclosure."),
+    Action("bench", "every", "a", "all", "Show or hide used up parts and finished works."),
+    Action("bench", "remove", "delete", "remove", "Take it off; what a work used comes back."),
+    Action("bench", "undo", "u", "undo", "Undo the last change to the log."),
+    Action("bench", "redo", "ctrl+r", "redo", "Do it again."),
+    Action("bench", "turn(1)", "tab right l", "next list", "To the next list.", place=5),
+    Action("bench", "turn(-1)", "shift+tab left h", "list before", "To the list before."),
+    Action(
+        "bench",
+        "choose({key})",
+        "1 2 3",
+        "list by number",
+        "To a list by its number.",
+        shown="1-3",
+        palette=False,
+    ),
+    Action("bench", "step(1)", "down j", "down", "Down a line.", palette=False),
+    Action("bench", "step(-1)", "up k", "up", "Up a line.", palette=False),
+    Action("bench", "leap(1)", "pagedown space", "page down", "Down a page.", palette=False),
+    Action("bench", "leap(-1)", "pageup", "page up", "Up a page.", palette=False),
+    Action("bench", "close", "q escape", "back", "Back to where you were.", place=99),
+)

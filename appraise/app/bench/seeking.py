@@ -1,0 +1,72 @@
+"""What fits, asked from a screen: the log is read here, the comparing is a worker's."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
+from appraise.app.bench.pages import FitsPage
+from appraise.base.errors import AppraiseError
+from appraise.keeping.fits import Fit, loose, parts_for, plates_for
+from appraise.keeping.stock import Part
+from appraise.log.holdings import Held, held
+from appraise.log.looseplates import plates_in
+from appraise.piece.records import Piece
+
+if TYPE_CHECKING:
+    from appraise.app.sheet import Sheet
+    from appraise.knowledge.records import Knowledge
+
+NO_PARTS = "No parts are in stock. The Bench notes them: i on the desk, then n."
+NO_PLATES = (
+    "No loose plates are kept: none on the table, none in stock, and no entry of the kind "
+    "loose-plate that was bought."
+)
+
+
+def fits_piece(sheet: Sheet[Any], piece: Piece, knowledge: Knowledge) -> None:
+    """A page with what in stock goes with a piece under examination."""
+    stock: list[Held[Part]] = []
+    if not sheet.attempt(lambda: stock.extend(held(sheet.session.log, Part))):
+        return
+    parts = [(one.id, one.thing) for one in stock]
+
+    def seek() -> Sequence[Fit]:
+        return parts_for(loose(piece, knowledge), parts, knowledge)
+
+    title = f"What fits: {piece.title or 'untitled piece'}"
+    sheet.app.push_screen(FitsPage(title, seek, plates=False, empty=NO_PARTS))
+
+
+def fits_part(sheet: Sheet[Any], part: Held[Part], knowledge: Knowledge) -> None:
+    """A page with the loose plates that a part in stock goes with, those on the table included."""
+    pieces: list[tuple[str, Piece]] = []
+
+    def look() -> None:
+        pieces.extend(_on_the_table(sheet, knowledge))
+        pieces.extend(plates_in(sheet.session.log, knowledge))
+
+    if not sheet.attempt(look):
+        return
+
+    def seek() -> Sequence[Fit]:
+        plates = [loose(piece, knowledge, name) for name, piece in pieces]
+        return plates_for(part.thing, part.id, plates, knowledge)
+
+    title = f"What fits: {part.thing.title}"
+    sheet.app.push_screen(FitsPage(title, seek, plates=True, empty=NO_PLATES))
+
+
+def _on_the_table(sheet: Sheet[Any], knowledge: Knowledge) -> list[tuple[str, Piece]]:
+    """Loose plates under examination; a draft that cannot be read is left out."""
+    from appraise.piece.files import parse_piece  # 10 ms
+
+    found = []
+    for draft in sheet.session.log.drafts():
+        try:
+            piece = parse_piece(draft.text, "the draft", knowledge)
+        except AppraiseError:
+            continue
+        if piece.kind == "loose-plate":
+            found.append(("", piece))
+    return found

@@ -1,0 +1,123 @@
+"""A part or a wish in one line, shown as it was understood before it is kept."""
+
+from __future__ import annotations
+
+from abc import abstractmethod
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, ClassVar, TypeVar
+
+from textual.binding import BindingType
+
+from appraise.app.actions import bindings_of
+from appraise.app.lines import Line, fold
+from appraise.app.oneline import OneLine
+from appraise.app.understood import understood_lines
+from appraise.base.errors import InputError
+from appraise.keeping.stock import Part
+from appraise.keeping.wants import Want
+from appraise.knowledge.records import Knowledge
+from appraise.log.holdings import Held, keep
+
+if TYPE_CHECKING:
+    from appraise.listing.bench_line import Understood
+
+T = TypeVar("T", Part, Want)
+
+
+class RecordLine(OneLine[Held[T]], inherit_bindings=False):
+    """One line in, a kept record out."""
+
+    AREA = "line"
+    BINDINGS: ClassVar[list[BindingType]] = bindings_of("line")
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._read: Understood[T] | None = None
+        self._why = ""
+
+    @abstractmethod
+    def read_line(self, text: str, knowledge: Knowledge) -> Understood[T]:
+        """What the line makes."""
+
+    def understood_lines(self, width: int) -> Sequence[Line] | None:
+        """How the line was understood, or why it cannot be yet."""
+        session, read = self.session, self._read
+        if self._why:
+            return fold(self._why, max(1, width - 2), " ", role="doubt")
+        if read is None:
+            return None
+        return understood_lines(
+            read.understood, read.not_understood, session.knowledge, width, session.marks
+        )
+
+    def understand(self, text: str, knowledge: Knowledge) -> None:
+        """Understand the line as it stands."""
+        self.forget()
+        try:
+            self._read = self.read_line(text, knowledge)
+        except InputError as error:
+            self._why = str(error)
+
+    def forget(self) -> None:
+        """Nothing is typed yet."""
+        self._read, self._why = None, ""
+
+    def action_keep(self) -> None:
+        """Keep the record."""
+        self.take()
+
+    def take(self) -> None:
+        """Keep the record as it was understood."""
+        if self._read is None:
+            self.say(self._why or "Nothing is written yet; esc goes back.")
+            return
+        thing, kept = self._read.thing, list[Held[T]]()
+        if self.attempt(lambda: kept.append(keep(self.session.log, thing))):
+            self.session.changes += 1
+            self.dismiss(kept[0])
+
+
+class PartLine(RecordLine[Part], inherit_bindings=False):
+    """A part that comes into stock."""
+
+    BINDINGS: ClassVar[list[BindingType]] = bindings_of("line")
+    TITLE = "A part for the stock"
+    EXAMPLES = (
+        "sixth thermoplastic case vine, hinge good, 12",
+        "2 x brass mat sixth octagon, 3",
+        "half case leather ninth, recess 54 x 66 mm",
+    )
+    GUIDE = (
+        "Write what part it is, for which plate, what it shows, its sizes and what it cost, in any "
+        "order. e edits every field afterwards."
+    )
+
+    def read_line(self, text: str, knowledge: Knowledge) -> Understood[Part]:
+        """The part of the line."""
+        from appraise.listing.bench_line import understand_part  # 30 ms, first time
+
+        session = self.session
+        return understand_part(text, knowledge, session.settings.currency, session.as_of)
+
+
+class WantLine(RecordLine[Want], inherit_bindings=False):
+    """Something to look out for."""
+
+    BINDINGS: ClassVar[list[BindingType]] = bindings_of("line")
+    TITLE = "Something to look out for"
+    EXAMPLES = (
+        "ninth thermoplastic vine, up to 60",
+        "sixth or quarter ambrotype soldier, 1861-1865",
+        "carte de visite, fire engine",
+    )
+    GUIDE = (
+        "Write size, process, case, what it should show, its years and the most it may cost, in "
+        "any order. A piece or a listing that has all of it says so."
+    )
+
+    def read_line(self, text: str, knowledge: Knowledge) -> Understood[Want]:
+        """The wish of the line."""
+        from appraise.listing.wish_line import understand_want  # 30 ms, first time
+
+        session = self.session
+        return understand_want(text, knowledge, session.settings.currency, session.as_of)

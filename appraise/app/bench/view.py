@@ -1,0 +1,204 @@
+"""The Bench screen: parts in stock, work in hand, and what one looks out for."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import partial
+from typing import Any, ClassVar
+
+from textual import on
+from textual.binding import BindingType
+
+from appraise.app.actions import bindings_of
+from appraise.app.bench import deeds
+from appraise.app.bench.benchlines import Column, bench_lines, part_row, want_row, work_row
+from appraise.app.bench.pages import record_lines
+from appraise.app.lines import EMPTY, Line, clip, line
+from appraise.app.messages import Ready
+from appraise.app.page import Page
+from appraise.app.prices.deeds import step_back
+from appraise.app.sheet import Sheet
+from appraise.keeping.stock import Part
+from appraise.keeping.wants import Want
+from appraise.keeping.work import Work
+from appraise.knowledge.records import Knowledge
+from appraise.log.holdings import Held, held
+
+STOCK, WORK, WANTS = range(3)
+NAMES = ("parts in stock", "work in hand", "looked out for")
+EMPTY_SAYS = (
+    "No parts are in stock. Press n and write one in a line.",
+    "No work is in hand. Press n to note one.",
+    "Nothing is looked out for. Press n and write it in a line.",
+)
+FOOT = "What fits is not what belongs: a plate in another's case is a married piece; say so."
+FRAME = 5  # lines of head, rules and foot
+
+
+class Bench(Sheet[None], inherit_bindings=False):
+    """The bench."""
+
+    AREA = "bench"
+    BINDINGS: ClassVar[list[BindingType]] = bindings_of("bench")
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._lists: tuple[tuple[Held[Any], ...], ...] = ((), (), ())
+        self._hidden = [0, 0, 0]
+        self._at = [0, 0, 0]
+        self._which = STOCK
+        self._every = False
+        self._page = 1
+
+    @property
+    def here(self) -> Held[Any] | None:
+        """The record that is marked."""
+        rows = self._lists[self._which]
+        return rows[self._at[self._which]] if rows else None
+
+    def draw(self, width: int, height: int) -> Sequence[Line]:
+        """Title, the lists, and what has to be remembered."""
+        rows = max(1, height - FRAME)
+        self._page = max(1, rows - 3)
+        knowledge = self.session.knowledge
+        made = (partial(part_row, knowledge=knowledge), work_row, want_row)
+        columns = [
+            Column(NAMES[n], tuple(map(made[n], self._lists[n])), EMPTY_SAYS[n], self._hidden[n])
+            for n in (STOCK, WORK, WANTS)
+        ]
+        marks = self.session.marks
+        body = bench_lines(columns, self._which, self._at[self._which], (width, rows), marks)
+        filled = [EMPTY, *body, *[EMPTY] * rows][: rows + 1]
+        foot = line(" ", (clip(FOOT, max(1, width - 2), marks), "quiet"))
+        return [*self.head("Bench", "", width), *filled, self.rule(width), foot]
+
+    def on_mount(self) -> None:
+        """Read the log."""
+        self.read()
+
+    @on(Ready)
+    def ready(self, message: Ready) -> None:
+        """The knowledge has come: parts have their names."""
+        self.redraw()
+
+    def read(self, seek: str = "") -> None:
+        """Read the log; what is marked stays marked, or the record of that id is."""
+        log, ids = self.session.log, [seek or self._id_at(n) for n in (STOCK, WORK, WANTS)]
+
+        def look() -> None:
+            parts, works = held(log, Part), held(log, Work)
+            shown: tuple[tuple[Held[Any], ...], ...] = (
+                tuple(one for one in parts if self._every or one.thing.count),
+                tuple(one for one in works if self._every or one.thing.in_hand),
+                held(log, Want),
+            )
+            self._hidden = [len(parts) - len(shown[STOCK]), len(works) - len(shown[WORK]), 0]
+            self._lists = shown
+
+        self.attempt(look)
+        for n, rows in enumerate(self._lists):
+            found = (place for place, one in enumerate(rows) if one.id == ids[n])
+            self._at[n] = next(found, max(0, min(self._at[n], len(rows) - 1)))
+        self.redraw()
+
+    def _id_at(self, which: int) -> str:
+        rows = self._lists[which]
+        return rows[self._at[which]].id if rows else ""
+
+    def _with_knowledge(self) -> Knowledge | None:
+        if self.session.knowledge is None:
+            self.say("The knowledge is being read ...")
+        return self.session.knowledge
+
+    # Walking
+
+    def action_step(self, by: int) -> None:
+        """Mark another record."""
+        last = len(self._lists[self._which]) - 1
+        self._at[self._which] = max(0, min(last, self._at[self._which] + by))
+        self.redraw()
+
+    def action_leap(self, by: int) -> None:
+        """So many pages on."""
+        self.action_step(by * self._page)
+
+    def action_turn(self, by: int) -> None:
+        """Another list, round and round."""
+        self._which = (self._which + by) % len(NAMES)
+        self.redraw()
+
+    def action_choose(self, number: int) -> None:
+        """The list of that number."""
+        self._which = number - 1
+        self.redraw()
+
+    def action_every(self) -> None:
+        """Show or hide used up parts and finished works."""
+        self._every = not self._every
+        self.read()
+
+    # Records
+
+    def action_new(self) -> None:
+        """Note something, by the list one is at."""
+        knowledge = self._with_knowledge()
+        if knowledge is None:
+            return
+        if self._which == WORK:
+            deeds.new_work(self, knowledge, self.read)
+        elif self._which == STOCK:
+            deeds.new_part(self, self.read)
+        else:
+            deeds.new_want(self, self.read)
+
+    def action_edit(self) -> None:
+        """Edit the marked record."""
+        here, knowledge = self.here, self._with_knowledge()
+        if here is not None and knowledge is not None:
+            deeds.edit(self, here, knowledge, self.read)
+
+    def action_open(self) -> None:
+        """All that is noted of the marked record; in an empty list, note one."""
+        here, knowledge = self.here, self._with_knowledge()
+        if knowledge is None:
+            return
+        if here is None:
+            self.action_new()
+            return
+        texts, notes = deeds.texts_of(here, knowledge)
+        self.app.push_screen(Page(here.thing.title, partial(record_lines, texts, notes)))
+
+    def action_done(self) -> None:
+        """Finish the marked work."""
+        here, knowledge = self.here, self._with_knowledge()
+        if self._which != WORK or here is None:
+            self.say("Mark a work in hand first: tab goes to the next list.")
+        elif knowledge is not None:
+            deeds.done(self, here, knowledge, self.read)
+
+    def action_fits(self) -> None:
+        """Which loose plates the marked part goes with."""
+        here, knowledge = self.here, self._with_knowledge()
+        if self._which != STOCK or here is None:
+            self.say("Mark a part in stock first; for a piece, f on its own screen.")
+        elif knowledge is not None:
+            from appraise.app.bench.seeking import fits_part  # 20 ms with the reading
+
+            fits_part(self, here, knowledge)
+
+    def action_remove(self) -> None:
+        """Take the marked record off."""
+        if self.here is not None:
+            deeds.remove(self, self.here, self.read)
+
+    def action_undo(self) -> None:
+        """Undo the last change to the log."""
+        self._step_back("undo")
+
+    def action_redo(self) -> None:
+        """Do it again."""
+        self._step_back("redo")
+
+    def _step_back(self, kind: str) -> None:
+        if step_back(self, kind):
+            self.read()
