@@ -1,4 +1,4 @@
-"""Furnishes a throw-away home with the invented demo: log, venues, lots, pieces."""
+"""Furnishes a throw-away home with the invented demo: log, venues, lots, pieces, bench."""
 
 from collections.abc import Sequence
 from datetime import UTC, datetime
@@ -21,7 +21,10 @@ from appraise.keeping.lots import Lot, LotItem
 from appraise.keeping.lotsteps import with_bid
 from appraise.keeping.lottext import PIECE_FIELDS, Hand
 from appraise.keeping.lottext import changed as changed_lot
-from appraise.keeping.sorts import from_json
+from appraise.keeping.sorts import SORTS, from_json
+from appraise.keeping.stock import Part
+from appraise.keeping.wants import Want
+from appraise.keeping.work import Work
 from appraise.log.bookkeeping import keep_book
 from appraise.log.csvin import ReadAs, read_csv
 from appraise.log.entries import Entry
@@ -51,6 +54,7 @@ def furnish(home: Home) -> Settings:
             log.save_draft(f"piece {place}", path.read_text(encoding="utf-8"))
         _follow_lots(log)
         enact(log, Act(add=demo_kept(entries)))
+        enact(log, Act(add=demo_bench()))
     return load_settings(home.settings)
 
 
@@ -94,6 +98,14 @@ def demo_kept(entries: Sequence[Entry]) -> tuple[Kept, ...]:
         assert isinstance(kept, Kept)
         made.append(kept)
     return tuple(made)
+
+
+def demo_bench() -> tuple[Part | Work | Want, ...]:
+    """The demo's parts in stock, its work in hand, and what is looked out for."""
+    path = shipped_demo() / "bench.yaml"
+    top: dict[str, Any] = yaml.safe_load(path.read_text(encoding="utf-8"))
+    made = [from_json(SORTS[sort], row) for sort, rows in top.items() for row in rows]
+    return tuple(one for one in made if isinstance(one, Part | Work | Want))
 
 
 def demo_book() -> Book:

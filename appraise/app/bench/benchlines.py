@@ -6,6 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from rich.cells import cell_len
+
 from appraise.app.lines import EMPTY, Line, clip, cut, ends, fill, fold, line
 from appraise.app.marks import Marks
 from appraise.keeping.stock import Part
@@ -122,7 +124,7 @@ def _single(column: Column, at: int, width: int, rows: int, marks: Marks) -> lis
     for place, one in enumerate(column.rows[top : top + rows], start=top):
         here = place == at
         sign = marks.here if here else " "
-        note = clip(one.note, max(0, width // 2), marks)
+        note = clip(one.note, max(width // 3, width - cell_len(one.text) - 8), marks)
         row = ends(
             line(f" {sign} ", clip(one.text, max(1, width - len(note) - 7), marks)),
             line((note, "" if here else "quiet"), " "),

@@ -31,7 +31,7 @@ EMPTY_SAYS = (
     "No work is in hand. Press n to note one.",
     "Nothing is looked out for. Press n and write it in a line.",
 )
-FOOT = "What fits is not what belongs: a plate in another's case is a married piece; say so."
+FOOT = "Fitting is not belonging: a plate in another's case makes a married piece."
 FRAME = 5  # lines of head, rules and foot
 
 
