@@ -13,9 +13,9 @@ from appraise.keeping.upkeep import Due, Patient, drift, due, patients
 from appraise.knowledge.records import Knowledge
 from appraise.log.holdings import Held
 from appraise.report.entry import entry_json
+from appraise.report.keptfacts import Row
 from appraise.report.keptpage import (
     Matter,
-    Row,
     Section,
     basis_words,
     light_words,

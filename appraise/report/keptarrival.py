@@ -77,7 +77,7 @@ def deadline(parcel: Parcel) -> str:
     """Until when it can go back, in words."""
     day, left = parcel.kept.return_by, parcel.left
     if day is None or left is None:
-        return "No day is noted by which it can go back: set return_by."
+        return "No day is noted by which it can go back; edit it to note one."
     if left < 0:
         return f"The time to send it back ended on {day}."
     many = (

@@ -21,6 +21,7 @@ from appraise.keeping.upkeep import (
 )
 from appraise.knowledge.records import Basis, Care, Knowledge
 from appraise.log.entries import Entry
+from appraise.report.keptfacts import Row, fact_rows
 
 TOPICS = (
     "storage", "enclosure", "handling", "light", "photographing", "marking", "conservator",
@@ -56,15 +57,6 @@ class Matter:
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
-    """A line of a section: a label, what is said, and '!' or '?' where it needs a look."""
-
-    label: str
-    says: str
-    mark: str = ""
-
-
-@dataclass(frozen=True, slots=True)
 class Section:
     """A part of the page; sections without rows are left out."""
 
@@ -75,7 +67,7 @@ class Section:
 def sections(matter: Matter) -> tuple[Section, ...]:
     """The whole page."""
     made = (
-        Section("the piece", tuple(_facts(matter.kept))),
+        Section("the piece", tuple(fact_rows(matter.kept, matter.knowledge))),
         Section("what is due", tuple(_due(matter))),
         Section("how it came", tuple(_came(matter))),
         Section("condition", tuple(_condition(matter))),
@@ -86,19 +78,6 @@ def sections(matter: Matter) -> tuple[Section, ...]:
         Section("for others", tuple(_others(matter))),
     )
     return tuple(one for one in made if one.rows)
-
-
-def _facts(kept: Kept) -> Iterator[Row]:
-    yield Row("number", kept.number or "none", "" if kept.number else "?")
-    what = " ".join(one for one in (kept.format, kept.process, kept.housing, kept.kind) if one)
-    yield Row("what it is", what or "not noted", "" if what else "?")
-    yield Row("made", kept.dated or "not dated", "" if kept.dated else "?")
-    yield Row("place", kept.place or "not noted", "" if kept.place else "?")
-    yield Row("status", kept.status, "!" if kept.status in ("lost", "stolen") else "")
-    for label, text in (("box and frame", kept.climate), ("note", kept.note)):
-        for line in filter(str.strip, text.splitlines()):
-            yield Row(label, line)
-            label = ""
 
 
 def _due(matter: Matter) -> Iterator[Row]:
@@ -143,14 +122,19 @@ def _condition(matter: Matter) -> Iterator[Row]:
         yield Row("", "nobody has looked at it since it came", "?")
         return
     for place, look in enumerate(reversed(looks)):
-        yield Row(look.day.isoformat(), look_words(look))
+        yield Row(look.day.isoformat(), look_words(look, matter.knowledge))
         if place == 0 and len(looks) > 1:
             yield from drift_rows(looks[-2], look, matter.knowledge)
 
 
-def look_words(look: Look) -> str:
-    """A look in a line."""
-    says = look.says or ("no damage noted" if look.found else "looked at")
+def look_words(look: Look, knowledge: Knowledge) -> str:
+    """A look in a line: the condition in words, or the damage found; who looked, and the note."""
+    damage = ", ".join(
+        f"{name_of(name, knowledge)} ({step_words(name, step, knowledge)})"
+        for name, step in look.steps.items()
+        if step
+    )
+    says = look.says or damage or ("no damage found" if look.found else "looked at")
     by = f", by {look.by}" if look.by else ""
     note = f". {' '.join(look.note.split())}" if look.note.strip() else ""
     return f"{says}{by}{note}"

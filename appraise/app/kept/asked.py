@@ -16,7 +16,12 @@ from appraise.base.errors import InputError
 from appraise.keeping.air import Air
 from appraise.keeping.kept import Kept
 from appraise.log.holdings import Held
-from appraise.report.keptpage import Row, Section, patient_row, when
+from appraise.report.keptfacts import Row
+from appraise.report.keptpage import (
+    Section,
+    patient_row,
+    when,
+)
 
 if TYPE_CHECKING:
     from appraise.app.sheet import Sheet

@@ -7,17 +7,20 @@ from dataclasses import dataclass
 
 from rich.cells import cell_len
 
-from appraise.app.lines import EMPTY, Line, clip, ends, fold, line
+from appraise.app.lines import EMPTY, Line, clip, cut, ends, fold, line
 from appraise.app.marks import WARN, Marks
 from appraise.base.dates import year_range
 from appraise.keeping.kept import Kept
 from appraise.keeping.upkeep import Due
 from appraise.log.holdings import Held
-from appraise.report.keptpage import Row, Section
+from appraise.report.keptfacts import Row
+from appraise.report.keptpage import (
+    Section,
+)
 
 SIGN = 3  # cells before the first column: where one is, a warning, and a blank
 WIDEST = 22  # cells of a page's labels
-ROOMY, MIDDLE, NARROW = 72, 56, 44  # cells from which there are more columns
+ROOMY, MIDDLE, NARROW, SMALL, LEAST = 72, 56, 44, 36, 28  # cells from which there are more columns
 SOON = 90  # days within which something that is due is shown in the table
 SHORT = {"on-show": "on show", "with-conservator": "conserv.", "for-sale": "for sale"}
 DUE_WORDS = {"look": "look", "loan": "back", "return": "return", "origin": "origin"}
@@ -46,12 +49,12 @@ class Shelf:
 
 def columns(width: int) -> tuple[tuple[str, int], ...]:
     """The columns that fit, with their cells; the title takes what the others leave."""
-    left = [("number", 6)]
+    left = [("number", 6)] if width >= SMALL else []
     right = [
         *([("place", 14)] if width >= ROOMY else []),
         *([("status", 9)] if width >= NARROW else []),
         *([("made", 9)] if width >= MIDDLE else []),
-        ("due", 12),
+        *([("due", 12)] if width >= LEAST else []),
     ]
     used = SIGN + sum(cells + 1 for _, cells in (*left, *right))
     return (*left, ("title", max(4, width - used - 1)), *right)
@@ -60,7 +63,7 @@ def columns(width: int) -> tuple[tuple[str, int], ...]:
 def heading(width: int) -> Line:
     """The names of the columns."""
     told = " ".join(f"{name:<{cells}}"[:cells] for name, cells in columns(width))
-    return line((" " * SIGN + told, "quiet"))
+    return cut(line((" " * SIGN + told, "quiet")), width)
 
 
 def table(shelf: Shelf, rows: int, width: int, marks: Marks) -> list[Line]:
@@ -80,7 +83,7 @@ def _row(one: Held[Kept], dues: Sequence[Due], here: bool, width: int, marks: Ma
         _padded(clip(_cell(one.thing, name, dues), room, marks), room)
         for name, room in columns(width)
     ]
-    return line((signs + " ".join(cells), "here" if here else ""))
+    return cut(line((signs + " ".join(cells), "here" if here else "")), width)
 
 
 def _padded(text: str, room: int) -> str:
@@ -155,12 +158,12 @@ def page_lines(parts: Sequence[Section], width: int) -> list[Line]:
 def row_lines(row: Row, width: int) -> Iterator[Line]:
     """A row: its mark, its label, and what is said."""
     role = {"!": "warn", "?": "doubt"}.get(row.mark, "")
-    label = max(8, min(WIDEST, width // 3))
+    label = min(WIDEST, width // 3)
     lead = f"{row.mark or ' '} {row.label}"
     if cell_len(lead) > label:
         yield line((clip(lead, width), role or "quiet"))
         lead = ""
-    yield from fold(row.says, width, f"{lead:<{label}} ", role, role or "quiet")
+    yield from fold(row.says, width, f"{lead:<{label}} ", lead_role=role or "quiet")
 
 
 def text_lines(text: str, width: int) -> list[Line]:

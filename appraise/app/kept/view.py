@@ -26,7 +26,7 @@ from appraise.log.holdings import Held
 from appraise.log.keptbook import every
 from appraise.log.keptsought import sought
 
-WRITE = "/ filters: girl box:2 place:cupboard status:lent dated:1858 due:yes"
+WRITE = "/ filters: girl vine place:box status:lent dated:1858 due:yes"
 ORDERS = ("number", "due", "place")
 LATE = 10**6  # days: nothing is due
 

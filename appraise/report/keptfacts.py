@@ -1,0 +1,80 @@
+"""What a kept piece is, as its owner would tell it: sizes, writing, sitter, place."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from appraise.base.ages import birth_years
+from appraise.base.dates import year_range
+from appraise.base.errors import InputError
+from appraise.keeping.kept import MISSING, Kept
+from appraise.knowledge.records import Knowledge
+from appraise.piece.files import parse_piece
+from appraise.piece.records import Piece
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A line of a section: a label, what is said, and '!' or '?' where it needs a look."""
+
+    label: str
+    says: str
+    mark: str = ""
+
+
+def fact_rows(kept: Kept, knowledge: Knowledge) -> Iterator[Row]:
+    """What the piece is and where; what is not noted is asked for."""
+    yield Row("number", kept.number or "none", "" if kept.number else "?")
+    what = " ".join(one for one in (kept.format, kept.process, kept.housing, kept.kind) if one)
+    yield Row("what it is", what or "not noted", "" if what else "?")
+    yield Row("made", kept.dated or "not dated", "" if kept.dated else "?")
+    yield from _from_piece(kept, knowledge)
+    yield Row("place", kept.place or "not noted", "" if kept.place else "?")
+    yield Row("status", kept.status, "!" if kept.status in MISSING else "")
+    for label, text in (("box and frame", kept.climate), ("note", kept.note)):
+        for line in filter(str.strip, text.splitlines()):
+            yield Row(label, line)
+            label = ""
+
+
+def _from_piece(kept: Kept, knowledge: Knowledge) -> Iterator[Row]:
+    """What its piece file tells."""
+    if not kept.piece:
+        return
+    try:
+        piece = parse_piece(kept.piece, kept.title, knowledge)
+    except InputError as error:
+        yield Row("piece file", f"cannot be read: {error}", "?")
+        return
+    for what, measure in piece.measured.items():
+        yield Row(f"size of the {what}", measure.as_both())
+    for label, text in (
+        ("subject", piece.subject),
+        ("motif", piece.motif),
+        ("maker", piece.maker),
+        ("written", written_words(piece)),
+        ("sitter", sitter_words(piece, kept.dated)),
+    ):
+        if text:
+            yield Row(label, text)
+
+
+def written_words(piece: Piece) -> str:
+    """What is written on or with it, and the date that it names."""
+    if piece.inscription is None:
+        return ""
+    text = f'"{piece.inscription.text}"' if piece.inscription.text else ""
+    dated = f"dated {piece.inscription.date}" if piece.inscription.date else ""
+    return ", ".join(one for one in (text, dated) if one)
+
+
+def sitter_words(piece: Piece, dated: str) -> str:
+    """The sitter's apparent age, and the years of birth that follow from the date."""
+    if piece.sitter_age is None:
+        return ""
+    young, old = piece.sitter_age
+    age = f"aged {young}" if young == old else f"aged {young} to {old}"
+    first, last = year_range(dated, 0) if dated else (None, None)
+    if first is None or last is None:
+        return age
+    born = birth_years((first, last), piece.sitter_age)
+    return f"{age}, so born {born[0]} to {born[1]}"
