@@ -114,15 +114,25 @@ def lost_act(
         verdict = judged[0] if lot.items else None
         entry = _entry(held, item, verdict, "hammer", on, hammer=hammer, asked=lot.asking)
         return Act(add=(entry,), change=change)
-    if weights is None:
-        return Act(change=change)
+    shared = _shared(held, hammer, on, judged, weights, carriage) if weights is not None else ()
+    return Act(add=shared, change=change)
+
+
+def _shared(
+    held: Held[Lot],
+    hammer: Money,
+    on: dt.date,
+    judged: Judged,
+    weights: Sequence[float],
+    carriage: Money | None,
+) -> tuple[Entry, ...]:
+    """A hammer entry for each piece, with its share of the price and of the carriage."""
     posted = share_out(carriage, weights) if carriage else (None,) * len(weights)
-    shares = zip(lot.items, judged, share_out(hammer, weights), posted, strict=True)
-    entries = tuple(
+    shares = zip(held.thing.items, judged, share_out(hammer, weights), posted, strict=True)
+    return tuple(
         _entry(held, item, verdict, "hammer", on, hammer=share, postage=post, asked=None)
         for item, verdict, share, post in shares
     )
-    return Act(add=entries, change=change)
 
 
 def carriage_of(lot: Lot, book: Book) -> Money | None:
