@@ -11,6 +11,7 @@ from textual.binding import BindingType
 from appraise.app.actions import bindings_of
 from appraise.app.desklines import Desktop, desk_lines
 from appraise.app.drafts import Glance, glance
+from appraise.app.kept.glance import wanting
 from appraise.app.lines import Line
 from appraise.app.lots.glance import LotGlance, followed, glances
 from appraise.app.messages import Ready
@@ -43,7 +44,7 @@ class Desk(Sheet[None], inherit_bindings=False):
         self._glances: tuple[Glance, ...] = ()
         self._lately: tuple[Entry, ...] = ()
         self._lots: tuple[Held[Lot], ...] = ()
-        self._purse = ""
+        self._purse = self._wants = ""
         self._at = 0
         self._wanted: Draft | None = None
 
@@ -53,6 +54,7 @@ class Desk(Sheet[None], inherit_bindings=False):
         desk = Desktop(
             session.marks, session.as_of, session.settings.currency, session.demo,
             self._glances, self._lately, self._at, self._due_lots(), self._purse,
+            self._wants,
         )  # fmt: skip
         return desk_lines(desk, width, height)
 
@@ -85,6 +87,7 @@ class Desk(Sheet[None], inherit_bindings=False):
             self._drafts = log.drafts()
             self._lately = log.entries(limit=LATELY)
             self._lots, self._purse = followed(log, session.settings.currency, session.as_of)
+            self._wants = wanting(session)
 
         self.attempt(read)
         self._glances = tuple(map(glance, self._drafts))
@@ -92,7 +95,9 @@ class Desk(Sheet[None], inherit_bindings=False):
 
     @on(Ready)
     def ready(self, message: Ready) -> None:
-        """The knowledge has come: take up the piece that was waited for."""
+        """The knowledge has come: say what is due, take up the piece that was waited for."""
+        self._look()
+        self.redraw()
         if self._wanted is not None:
             wanted, self._wanted = self._wanted, None
             self.hush()

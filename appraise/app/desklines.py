@@ -43,6 +43,7 @@ class Desktop:
         at: The piece that is marked.
         lots: The lots that are followed, the one that closes first on top.
         purse: What is left to spend, in one line; empty where there is no budget.
+        wants: How many kept pieces want something, in one line; empty where none does.
     """
 
     marks: Marks
@@ -54,6 +55,7 @@ class Desktop:
     at: int
     lots: Sequence[LotGlance] = ()
     purse: str = ""
+    wants: str = ""
 
 
 def desk_lines(desk: Desktop, width: int, height: int) -> list[Line]:
@@ -64,6 +66,8 @@ def desk_lines(desk: Desktop, width: int, height: int) -> list[Line]:
     rule = line((desk.marks.rule * width, "quiet"))
     purpose = DEMO if desk.demo else PURPOSE
     foot = [line(" ", (told, "quiet")) for told in fold_to(purpose, max(1, width - 2), 2)]
+    if desk.wants:
+        foot.insert(0, line(" ", (clip(desk.wants, max(1, width - 2), desk.marks), "doubt")))
     rows = max(0, height - 3 - len(foot))
     body = _beside(desk, width, rows) if width >= SIDE_BY_SIDE else _below(desk, width, rows)
     filled = [*body, *[EMPTY] * rows][:rows]

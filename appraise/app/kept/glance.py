@@ -1,0 +1,33 @@
+"""What the desk says of the pieces that one owns."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from appraise.app.session import Session
+
+
+def wanting(session: Session) -> str:
+    """How many kept pieces want something now, in one line; empty where none does.
+
+    What understands them is imported only where there are some and the knowledge has been read.
+    """
+    from appraise.log.holdings import held, keeps
+
+    if session.knowledge is None or not keeps(session.log, "kept"):
+        return ""
+    from appraise.keeping.kept import Kept
+    from appraise.keeping.upkeep import due  # 10 ms with the reader of records
+
+    known = [one.thing for one in held(session.log, Kept)]
+    many = sum(
+        any(one.now for one in due(kept, session.knowledge, session.as_of)) for kept in known
+    )
+    if not many:
+        return ""
+    return (
+        "1 kept piece wants something: h, d."
+        if many == 1
+        else f"{many} kept pieces want something: h, d."
+    )
