@@ -32,12 +32,13 @@ class PricesLearnt(Message):
 
 
 class Judged(Message):
-    """A piece has been judged; `turn` says at which state of it."""
+    """A piece has been judged at a state of it, `turn`; `aside` is what else is to be said."""
 
-    def __init__(self, turn: int, verdict: Verdict) -> None:
+    def __init__(self, turn: int, verdict: Verdict, aside: str = "") -> None:
         super().__init__()
         self.turn = turn
         self.verdict = verdict
+        self.aside = aside
 
 
 class Planned(Message):

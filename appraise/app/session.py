@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import threading
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime
 from typing import TYPE_CHECKING
 
@@ -18,6 +18,8 @@ from appraise.log.store import Log, open_log
 from appraise.log.venues import Book, House, sale_of
 
 if TYPE_CHECKING:
+    from appraise.keeping.wanting import Owned
+    from appraise.keeping.wants import Want
     from appraise.knowledge.records import Knowledge
     from appraise.piece.records import Piece
     from appraise.pricing.estimate import Prices
@@ -38,12 +40,14 @@ class Learnt:
         prices: The learnt log.
         titles: What the entries are called, by id.
         odd: Entries whose price fits nothing else in the log, with what the others say, by id.
+        owned: What the user owns by it, by format, family and housing, for twins.
     """
 
     changes: int
     prices: Prices
     titles: Mapping[str, str]
     odd: Mapping[str, str]
+    owned: Mapping[tuple[str, str, str], Sequence[Owned]] = field(default_factory=dict)
 
 
 class Session:
@@ -59,6 +63,7 @@ class Session:
         learning: The changes up to which prices were last asked to be learnt; -1: never.
         bench: Held by the one worker that computes.
         book: The user's venues and rates as they were last read.
+        wants: What one looks out for, as it was last read: ids and wishes.
     """
 
     def __init__(
@@ -80,6 +85,7 @@ class Session:
         self.learning = -1
         self.bench = threading.Lock()
         self.book = Book()
+        self.wants: tuple[tuple[str, Want], ...] = ()
         begun = clock()
         self._shift = on_day(begun, as_of) - begun
         self.log: Log = open_log(home.log, clock, machine)
@@ -127,6 +133,30 @@ class Session:
         from appraise.log.bookkeeping import read_book
 
         self.book = read_book(self.log)
+
+    def read_wants(self) -> None:
+        """Read what one looks out for anew; only the thread that opened the log may."""
+        from appraise.keeping.wants import Want  # 3 ms
+        from appraise.log.holdings import held
+
+        self.wants = tuple((one.id, one.thing) for one in held(self.log, Want))
+
+    def aside(self, verdict: Verdict) -> str:
+        """That a piece is on the list, or has a twin: one line, or ''. For the worker that judges.
+
+        It names no price, since a seller may look on.
+        Where nothing is looked out for and nothing owned there is nothing to compare.
+        """
+        owned = self.learnt.owned if self.learnt else {}
+        if self.knowledge is None or not (self.wants or owned):
+            return ""
+        from appraise.keeping.wanting import matching, sight_of, twins  # 5 ms
+
+        sight = sight_of(verdict.reading)
+        wanted = [one.title for one in matching(self.wants, sight, self.knowledge)]
+        mine = [one.title for one in twins(owned, sight, self.knowledge)]
+        told = (("on your list", wanted), ("you have a twin", mine))
+        return "; ".join(f"{says}: {_first(titles)}" for says, titles in told if titles)
 
     def keep_house(self, house: House) -> None:
         """Keep a venue's terms; the log has to be learnt anew under them.
@@ -178,6 +208,8 @@ class Session:
         """Learn prices; up to seconds for a long log, so workers call it."""
         # One thread is quicker than several at matrices of this size, and leaves room for keys.
         os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+        from appraise.keeping.wanting import by_key
+        from appraise.log.owned import owned
         from appraise.log.priced import priced_rows
         from appraise.pricing.estimate import learn  # 60 ms with numpy, first time
 
@@ -186,7 +218,8 @@ class Session:
         prices = learn(priced_rows(entries, self.knowledge, currency, self.as_of, self.book))
         titles = {one.id: one.title or one.motif for one in entries}
         odd = {one.id: one.says(currency) for one in prices.doubtful()}
-        return Learnt(changes, prices, titles, odd)
+        mine = by_key(owned(entries, self.knowledge))
+        return Learnt(changes, prices, titles, odd, mine)
 
     def track(self, entries: Sequence[Entry], again: bool) -> Track:
         """The track record; workers call it. `again`: every price estimated anew."""
@@ -200,3 +233,8 @@ class Session:
             rows = priced_rows(entries, self.knowledge, currency, self.as_of, self.book)
             forecasts = replay(rows)
         return track_of(entries, currency, self.book, forecasts)
+
+
+def _first(titles: Sequence[str]) -> str:
+    """The first title, and how many there are beside it."""
+    return titles[0] if len(titles) == 1 else f"{titles[0]} and {len(titles) - 1} more"

@@ -65,6 +65,7 @@ def learn_prices(node: DOMNode, session: Session) -> None:
     The entries are fetched on this thread, which alone may use the log, a page at a time.
     """
     session.read_book()
+    session.read_wants()
     if session.knowledge is None or session.learning == session.changes:
         return
     session.learning = session.changes
@@ -114,7 +115,8 @@ def judge(node: DOMNode, session: Session, piece: Piece, turn: int) -> None:
         with session.bench:
             if worker.is_cancelled:
                 return None
-            return Judged(turn, session.judge(piece))
+            verdict = session.judge(piece)
+            return Judged(turn, verdict, session.aside(verdict))
 
     _start(node, "verdict", job)
 

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
 WIDE = 108  # cells from which the lists stand side by side
 ABOVE = 2  # lines of names above a list
+LOW = 4  # lines up to which a list stands without its name
 REVERSIBLE = {"yes": "can be undone", "slow": "undone with pains", "no": "cannot be undone"}
 
 
@@ -90,9 +91,9 @@ def bench_lines(
     """The lists in `size`: cells across and lines; the line one is at lies in column `which`."""
     width, rows = size
     if width < WIDE:
-        names = _names(columns, which, width)
-        room = max(1, rows - ABOVE)
-        return [names, EMPTY, *_single(columns[which], at, width, room, marks)][:rows]
+        above = [_names(columns, which, width), EMPTY] if rows > LOW else []
+        room = max(1, rows - len(above))
+        return [*above, *_single(columns[which], at, width, room, marks)][:rows]
     each = (width - 8) // 3
     drawn = [
         _stacked(one, at if place == which else -1, each, rows, marks)

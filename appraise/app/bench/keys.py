@@ -7,7 +7,12 @@ BENCH: tuple[Action, ...] = (
     Action("bench", "open", "enter", "open", "Show all that is noted of it.", place=2),
     Action("bench", "edit", "e", "edit", "Edit its fields.", place=3),
     Action(
-        "bench", "fits", "f", "what fits", "Which loose plates the marked part goes with.", place=4
+        "bench",
+        "fits",
+        "f",
+        "what fits",
+        "What the marked part goes with, or a loose plate takes.",
+        place=4,
     ),
     Action("bench", "done", "d", "done", "Finish the marked work: its day, mark, disclosure."),
     Action("bench", "every", "a", "all", "Show or hide used up parts and finished works."),

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual import on
+from textual.binding import BindingType
 from textual.message import Message
 from textual.worker import get_current_worker
 
+from appraise.app.actions import bindings_of
 from appraise.app.lines import EMPTY, Line, fold, line
 from appraise.app.marks import WARN
 from appraise.app.messages import Trouble
@@ -50,6 +52,8 @@ class Fitted(Message):
 
 class FitsPage(Page, inherit_bindings=False):
     """What goes with a plate, or which plates go with a part; worked out away from the keys."""
+
+    BINDINGS: ClassVar[list[BindingType]] = bindings_of("page")
 
     def __init__(self, title: str, seek: Seek, *, plates: bool, empty: str) -> None:
         super().__init__(title, self.lines)

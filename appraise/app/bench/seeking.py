@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING, Any
 
 from appraise.app.bench.pages import FitsPage
 from appraise.base.errors import AppraiseError
-from appraise.keeping.fits import Fit, loose, parts_for, plates_for
+from appraise.keeping.fits import PLATE, Fit, loose, parts_for, plates_for
 from appraise.keeping.stock import Part
 from appraise.log.holdings import Held, held
-from appraise.log.looseplates import plates_in
+from appraise.log.looseplates import plate_piece, plates_in
 from appraise.piece.records import Piece
 
 if TYPE_CHECKING:
@@ -39,7 +39,13 @@ def fits_piece(sheet: Sheet[Any], piece: Piece, knowledge: Knowledge) -> None:
 
 
 def fits_part(sheet: Sheet[Any], part: Held[Part], knowledge: Knowledge) -> None:
-    """A page with the loose plates that a part in stock goes with, those on the table included."""
+    """A page with the loose plates that a part in stock goes with, those on the table included.
+
+    For a plate in stock it is the other way round: the parts that go with it.
+    """
+    if part.thing.part == PLATE:
+        fits_piece(sheet, plate_piece(part.thing, knowledge), knowledge)
+        return
     pieces: list[tuple[str, Piece]] = []
 
     def look() -> None:

@@ -36,6 +36,7 @@ class Examination:
         money: Whether the money is shown.
         typed: What was typed to narrow the answers.
         verdict: The last one; None until the first has come.
+        aside: That it is on the list or has a twin, in one line; '' for neither.
         turn: Counts the states of the piece; verdicts of earlier ones are dropped.
         steps: What to look at next as last worked out; it may lag behind the piece.
     """
@@ -53,6 +54,7 @@ class Examination:
         self.money = piece.channel not in STALLS
         self.typed = ""
         self.verdict: Verdict | None = None
+        self.aside = ""
         self.turn = 0
         self.steps: NextSteps | None = None
         self._trail = Trail(piece)
@@ -170,11 +172,11 @@ class Examination:
         place = KNOWN.index(self.how_known)
         self.known = KNOWN[(place + 1) % len(KNOWN)]
 
-    def judged(self, turn: int, verdict: Verdict) -> bool:
-        """Take a verdict; False when the piece has moved on since."""
+    def judged(self, turn: int, verdict: Verdict, aside: str = "") -> bool:
+        """Take a verdict, and what else is to be said; False when the piece has moved on since."""
         if turn != self.turn:
             return False
-        self.verdict = verdict
+        self.verdict, self.aside = verdict, aside
         self.checks = by_part(verdict.reading.checks, self.knowledge)
         self._settle()
         return True

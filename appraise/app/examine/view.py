@@ -71,7 +71,7 @@ class Examine(Sheet[None], inherit_bindings=False):
     def judged(self, message: Judged) -> None:
         """Show a verdict; one of an earlier state of the piece is dropped."""
         message.stop()
-        if self.exam.judged(message.turn, message.verdict):
+        if self.exam.judged(message.turn, message.verdict, message.aside):
             self.redraw()
             work.plan(self, self.session, message.verdict, message.turn)
 

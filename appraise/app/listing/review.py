@@ -31,6 +31,7 @@ class Review:
         at: The item one is at.
         part: The piece of a lot one is at.
         verdict: The last one.
+        aside: That the piece is on the list or has a twin, in one line; '' for neither.
         turn: Counts the texts; what was read of an earlier one is dropped.
         judging: Counts the states of the piece; verdicts of earlier ones are dropped.
     """
@@ -44,6 +45,7 @@ class Review:
         self.at = 0
         self.part = 0
         self.verdict: Verdict | None = None
+        self.aside = ""
         self.turn = 0
         self.judging = 0
         self._stand = stand
@@ -118,11 +120,11 @@ class Review:
         self._renew()
         return True
 
-    def judged(self, judging: int, verdict: Verdict) -> bool:
-        """Take a verdict; False when the piece has moved on since."""
+    def judged(self, judging: int, verdict: Verdict, aside: str = "") -> bool:
+        """Take a verdict, and what else is to be said; False when the piece has moved on since."""
         if judging != self.judging:
             return False
-        self.verdict = verdict
+        self.verdict, self.aside = verdict, aside
         return True
 
     def change(self, piece: Piece) -> bool:

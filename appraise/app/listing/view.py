@@ -91,7 +91,7 @@ class Listing(Sheet[None], inherit_bindings=False):
     def judged(self, message: Judged) -> None:
         """Show a verdict; one of an earlier state of the piece is dropped."""
         message.stop()
-        if self.review.judged(message.turn, message.verdict):
+        if self.review.judged(message.turn, message.verdict, message.aside):
             self.redraw()
 
     @on(Ready)

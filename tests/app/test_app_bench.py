@@ -1,0 +1,261 @@
+"""The Bench: three lists by key and side by side; what is done there is kept and can be undone."""
+
+from dataclasses import replace
+from datetime import date
+
+import pytest
+from app.kit import app_on, begin, settled, shown
+
+from appraise.app.bench.benchlines import Column, Row, bench_lines, part_row, want_row, work_row
+from appraise.app.bench.pages import record_lines
+from appraise.app.bench.view import Bench
+from appraise.app.lines import length, words_of
+from appraise.app.marks import FINE, PLAIN
+from appraise.base.money import Money
+from appraise.keeping.stock import Part, Size
+from appraise.keeping.wants import Want
+from appraise.keeping.work import Work
+from appraise.log.entries import Entry
+from appraise.log.holdings import Held, held, keep, one
+
+DAY = date(2026, 11, 7)
+CASE = Part(
+    "sixth case, vine", DAY, "case", "thermoplastic", "sixth", (Size("recess", "73 x 86 mm"),)
+)
+ID = "a" * 16
+MOST = Money.parse("60 USD")
+
+
+def columns(count):
+    rows = tuple(
+        Row(f"{n:016x}", f"a part with a long name, number {n}", "box 2") for n in range(count)
+    )
+    return [
+        Column("parts in stock", rows, "None."),
+        Column("work", (), "None."),
+        Column("wants", (), "None.", 3),
+    ]
+
+
+@pytest.mark.parametrize("marks", [FINE, PLAIN])
+@pytest.mark.parametrize(
+    "size", [(12, 3), (20, 8), (40, 10), (80, 18), (107, 18), (108, 18), (200, 40)]
+)
+@pytest.mark.parametrize("count", [0, 1, 60])
+def test_every_line_fits_and_the_marked_one_is_seen(size, marks, count):
+    for at in {0, count // 2, max(0, count - 1)}:
+        rows = bench_lines(columns(count), 0, at, size, marks)
+        assert len(rows) <= size[1]
+        assert all(length(row) <= size[0] for row in rows)
+        if count:
+            assert any(role == "here" for row in rows for _, role in row)
+            assert any(marks.here in words_of(row) for row in rows)
+
+
+def test_rows_tell_what_matters(knowledge):
+    pair = replace(CASE, count=2, made="own-work", place="box 2")
+    assert part_row(Held(ID, pair), knowledge).note == "2 x, case, own work, box 2"
+    assert part_row(Held(ID, replace(CASE, count=0)), None).note == "used up, case"
+    work = Work("hinge", DAY, reversible="slow", by="conservator")
+    assert work_row(Held(ID, work)).note == "since 2026-11-07, undone with pains, conservator"
+    want = Want("vine", DAY, formats=("ninth", "sixth"), first=1855, most=Money.parse("60 USD"))
+    assert want_row(Held(ID, want)).note == "ninth, sixth, 1855-, at most 60.00 USD"
+
+
+@pytest.mark.parametrize("width", [12, 40, 78])
+def test_a_page_fits(width):
+    for row in record_lines({"title": "a name of many words " * 4}, ["a note " * 9], width):
+        assert length(row) <= width
+
+
+async def test_parts_wishes_and_works_are_noted_by_key_and_undone(tmp_path):
+    app = app_on(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await pilot.press("i")
+        await settled(pilot)
+        assert isinstance(app.screen, Bench)
+        assert "Press n and write one in a line" in shown(app)
+        assert "makes a married piece" in shown(app)
+        await pilot.press("n")
+        await settled(pilot)
+        await pilot.press(*"nothing")
+        await settled(pilot)
+        assert "not what part it is" in shown(app)
+        await pilot.press("ctrl+u", *"sixth oval mat, 3")
+        await settled(pilot)
+        assert "cost 3.00 USD" in shown(app)
+        await pilot.press("enter")
+        await settled(pilot)
+        (part,) = held(app.session.log, Part)
+        assert part.thing.format == "sixth"
+        await pilot.press("3", "n")
+        await settled(pilot)
+        await pilot.press(*"ninth vine, up to 60", "enter")
+        await settled(pilot)
+        assert "at most 60.00 USD" in shown(app)
+        await pilot.press("2", "n")
+        await settled(pilot)
+        await pilot.press("enter")
+        await settled(pilot)
+        assert "a work has a title" in shown(app)
+        await pilot.press(*"new mat")
+        form = app.screen
+        form.query_one("#field-used").value = part.id[:5]
+        form.query_one("#field-materials").value = "masking tape"
+        await pilot.press("enter")
+        await settled(pilot)
+        assert one(app.session.log, Part, part.id).thing.count == 0
+        assert "parts in stock 0" in shown(app)
+        await pilot.press("enter")
+        await settled(pilot)
+        assert "does not keep" in shown(app)
+        await pilot.press("q", "d")
+        await settled(pilot)
+        await pilot.press("enter")
+        await settled(pilot)
+        (work,) = held(app.session.log, Work)
+        assert work.thing.done == DAY
+        assert "work in hand 0" in shown(app)
+        assert "1 more" in shown(app)
+        await pilot.press("u", "u")
+        await settled(pilot)
+        assert held(app.session.log, Work) == ()
+        assert one(app.session.log, Part, part.id).thing.count == 1
+    app.session.close()
+
+
+async def test_own_work_marks_the_entry_in_the_same_act(tmp_path):
+    app = app_on(tmp_path)
+    log = app.session.log
+    entry = log.add(Entry("bought", DAY, title="girl", paid=Money.parse("38 USD")))
+    keep(log, Work("rehoused the girl", DAY, piece=entry.id, made_by_me=True, did="a mat of 1856"))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        await pilot.press("i", "2", "d")
+        await settled(pilot)
+        form = app.screen
+        assert "Assembled or altered by me in 2026" in form.query_one("#field-disclosure").value
+        form.query_one("#field-own-entry").value = "yes"
+        await pilot.press("enter")
+        await settled(pilot)
+        assert log.entry(entry.id).own_work
+        await pilot.press("u")
+        await settled(pilot)
+        assert not log.entry(entry.id).own_work
+        assert held(log, Work)[0].thing.in_hand
+    app.session.close()
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 40)])
+async def test_what_fits_from_the_bench_and_from_a_piece(tmp_path, size):
+    app = app_on(tmp_path)
+    keep(app.session.log, CASE)
+    keep(app.session.log, Part("a loose ambrotype", DAY, "plate", format="sixth"))
+    async with app.run_test(size=size) as pilot:
+        await settled(pilot)
+        await pilot.press("i", "f")
+        await settled(pilot)
+        text = " ".join(shown(app).split())
+        assert "a loose ambrotype" in text
+        assert "fits by size" in text
+        assert "makes a married piece" in text
+        await pilot.press("q", "j", "f")
+        await settled(pilot)
+        assert "What fits: a loose ambrotype" in shown(app)
+        assert "sixth case, vine" in shown(app)
+        await pilot.press("q", "3", "f")
+        await settled(pilot)
+        assert "Mark a part in stock first" in shown(app)
+        await pilot.press("q")
+        await begin(pilot, "sixth ambro, loose plate")
+        await pilot.press("f")
+        await settled(pilot)
+        assert "sixth case, vine" in shown(app)
+        assert "conservator's work" in " ".join(shown(app).split())
+    app.session.close()
+
+
+async def test_edit_remove_and_the_lists_side_by_side(tmp_path):
+    app = app_on(tmp_path, demo=True)
+    async with app.run_test(size=(120, 40)) as pilot:
+        await settled(pilot)
+        await pilot.press("i")
+        await settled(pilot)
+        text = shown(app)
+        for words in ("parts in stock 3", "work in hand 1", "looked out for 2"):
+            assert words in text
+        assert "hinge of the rose spray case" in text
+        assert "ninth thermoplastic, vine" in text
+        await pilot.press("j", "e")
+        await settled(pilot)
+        app.screen.query_one("#field-format").value = "sixt"
+        await pilot.press("enter")
+        await settled(pilot)
+        assert "Did you mean 'sixth'?" in shown(app)
+        app.screen.query_one("#field-format").value = "ninth"
+        await pilot.press("enter")
+        await settled(pilot)
+        assert held(app.session.log, Part)[1].thing.format == "ninth"
+        await pilot.press("delete", "y")
+        await settled(pilot)
+        assert len(held(app.session.log, Part)) == 2
+        await pilot.press("u", "u")
+        await settled(pilot)
+        assert held(app.session.log, Part)[1].thing.format == "sixth"
+        await pilot.resize_terminal(40, 12)
+        await settled(pilot)
+        assert "1 parts in stock 3" in shown(app)
+        await pilot.press("tab")
+        await settled(pilot)
+        assert "hinge of the" in shown(app)
+    app.session.close()
+
+
+async def test_a_piece_on_the_list_or_with_a_twin_says_so_in_one_line(tmp_path):
+    app = app_on(tmp_path)
+    keep(app.session.log, Want("any vine case", DAY, motif="vine", formats=("sixth",), most=MOST))
+    app.session.log.add(
+        Entry(
+            "bought",
+            DAY,
+            process="ambrotype",
+            housing="thermoplastic",
+            format="sixth",
+            title="a vine of mine",
+            motif="vine",
+            paid=Money.parse("40 USD"),
+        )
+    )
+    async with app.run_test(size=(80, 24)) as pilot:
+        await begin(pilot, "sixth ambrotype thermoplastic vine 45")
+        await settled(pilot)
+        text = " ".join(shown(app).split())
+        assert "on your list: any vine case" in text
+        told = "on your list: any vine case; you have a twin: a vine of mine"
+        assert app.screen.exam.aside == told
+        assert "60" not in app.screen.exam.aside
+    app.session.close()
+
+
+async def test_a_listing_on_the_list_says_so(tmp_path):
+    app = app_on(tmp_path)
+    keep(app.session.log, Want("any vine case", DAY, motif="vine", formats=("sixth",)))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        app.screen.action_listing("Sixth plate ambrotype in a thermoplastic case with a vine. $45")
+        await settled(pilot)
+        await settled(pilot)
+        assert "on your list: any vine case" in shown(app)
+    app.session.close()
+
+
+async def test_without_wishes_or_purchases_nothing_is_compared(tmp_path, monkeypatch):
+    app = app_on(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await begin(pilot, "sixth ambrotype thermoplastic vine 45")
+        verdict = app.screen.exam.verdict
+        monkeypatch.setattr("appraise.keeping.wanting.sight_of", None)
+        assert app.session.aside(verdict) == ""
+        assert "on your list" not in shown(app)
+    app.session.close()
