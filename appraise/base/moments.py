@@ -94,6 +94,18 @@ class Closing:
         assert self.on is not None
         return told_day(self.on, year=year)
 
+    def days_left(self, now: dt.datetime, zone: Zone) -> int | None:
+        """Whole days from today to the day, where only that is known: 0 is today."""
+        return None if self.on is None else (self.on - local(now, self._own(zone)).date()).days
+
+    def there(self) -> str:
+        """The instant by the sale's own clock, 'Sun 8 Nov 14:30 America/New_York', if known."""
+        own = self._own(None) if self.zone else None
+        if self.at is None or own is None:
+            return ""
+        here = local(self.at, own)
+        return f"{told_day(here.date(), year=False)} {here:%H:%M} {self.zone}"
+
     def _own(self, otherwise: Zone) -> Zone:
         """The zone in which it was written, where this machine knows it."""
         try:

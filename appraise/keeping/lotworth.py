@@ -146,6 +146,9 @@ class LotAdvice:
         factor: What the winner's curse leaves of the total; 1 where the user decided.
         bid: The largest legal bid within the ceiling, venue's currency; None: do not bid.
         bill: Its bill, or None.
+        extra: What the pieces to be kept are worth to the buyer beyond resale, added to the total.
+        less: What is set aside for mending and as a margin.
+        capped: Whether the budget of the settings holds the ceiling down.
         shares: Of the bill's total what each piece costs, by what it brings; none where the worth
             of one is not known.
     """
@@ -157,6 +160,9 @@ class LotAdvice:
     factor: float
     bid: Money | None
     bill: Bill | None
+    extra: Decimal
+    less: Decimal
+    capped: bool
     shares: tuple[Money, ...]
 
     @property
@@ -182,11 +188,11 @@ def lot_advice(lot: Lot, pieces: Sequence[Valued], terms: Terms, venue: Venue) -
     """
     selling = lot.selling / PERCENT
     decided = lot.ceiling if lot.ceiling and lot.ceiling.currency == venue.home else None
+    whole = sum(one.item.plan != Plan.PARTS for one in pieces)
+    reserved = replace(terms, repair=terms.repair * whole)
     total, factor, most = 0.0, 1.0, decided
     if pieces:
         total = sum(one.piece.value(selling) for one in pieces)
-        whole = sum(one.item.plan != Plan.PARTS for one in pieces)
-        reserved = replace(terms, repair=terms.repair * whole)
         by_worth, shade = lot_ceiling([one.piece for one in pieces], reserved, selling, venue.home)
         factor = 1.0 if decided else shade.middle
         most = decided or by_worth
@@ -194,10 +200,20 @@ def lot_advice(lot: Lot, pieces: Sequence[Valued], terms: Terms, venue: Venue) -
         raise InputError("holds no piece", lot.title, "Add one, or decide the most it may cost.")
     bid = walk_away(venue, most)
     bill = None if bid is None else all_in(venue, bid)
-    clear = bool(pieces) and all(one.known for one in pieces)
-    weights = worth_weights(pieces, lot.selling) if clear else ()
-    shares = share_out(bill.total, weights) if bill and weights else ()
-    return LotAdvice(tuple(pieces), total, most, decided is not None, factor, bid, bill, shares)
+    extra = sum((one.extra for one in pieces if one.item.plan == Plan.KEEP), terms.extra)
+    return LotAdvice(
+        tuple(pieces), total, most, decided is not None, factor, bid, bill, extra,
+        reserved.repair + reserved.margin,
+        decided is None and terms.budget is not None and most.amount == terms.budget,
+        _shares(bill, pieces, lot.selling),
+    )  # fmt: skip
+
+
+def _shares(bill: Bill | None, pieces: Sequence[Valued], selling: int) -> tuple[Money, ...]:
+    """What each piece costs of a bill; none where the worth of one is not known."""
+    if bill is None or not pieces or not all(one.known for one in pieces):
+        return ()
+    return share_out(bill.total, worth_weights(pieces, selling))
 
 
 def worth_weights(pieces: Sequence[Valued], selling: int) -> tuple[float, ...]:

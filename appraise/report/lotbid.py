@@ -55,6 +55,9 @@ def why_of(told: LotMaximum) -> str:
     if advice.decided:
         return f"as you decided{f' on {lot.ceiling_on}' if lot.ceiling_on else ''}"
     words = shaded(advice.total, advice.ceiling.currency, advice.factor, told.bidders)
+    words += f"; {advice.extra:,.2f} more to me" if advice.extra else ""
+    words += f"; {advice.less:,.2f} kept back for mending and margin" if advice.less else ""
+    words += "; no more than the budget of the settings" if advice.capped else ""
     return words if len(advice.pieces) == 1 else f"{len(advice.pieces)} pieces, together {words}"
 
 

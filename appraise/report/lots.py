@@ -43,9 +43,9 @@ def standing_words(lot: Lot, when: Due, now: Now) -> str:
         return CLOSED
     if lot.closes is None or when.left is None:
         return "closing not known"
-    if lot.closes.on is None:
+    days = lot.closes.days_left(now.at, now.zone)
+    if days is None:
         return f"closes in {left_words(when.left)}"
-    days = (lot.closes.on - now.as_of).days
     near = {0: "closes today", 1: "closes tomorrow"}
     return near.get(days, f"closes in {left_words(dt.timedelta(days=days))}")
 
@@ -166,8 +166,8 @@ def closing_words(lot: Lot, now: Now) -> str:
     here = lot.closes.told(now.zone)
     if lot.closes.at is None:
         return f"{here}, no hour known"
-    own = lot.closes.written()
-    return f"{here} (there {own})" if lot.closes.zone else here
+    there = lot.closes.there()
+    return f"{here} ({there})" if there else here
 
 
 def _dated(money: Money | None, on: dt.date | None) -> str:

@@ -94,6 +94,23 @@ def test_a_day_is_over_at_midnight_where_it_is_told():
     assert Closing.parse("2026-11-08").end(BERLIN) == utc("2026-11-08T23:00")
 
 
+def test_days_are_counted_where_the_sale_is():
+    day = Closing.parse("2026-11-08 America/New_York")
+    assert day.days_left(utc("2026-11-09T04:30"), BERLIN) == 0  # 23:30 on the 8th there
+    assert day.days_left(utc("2026-11-08T04:30"), BERLIN) == 1
+    here = Closing.parse("2026-11-08")
+    assert here.days_left(utc("2026-11-08T04:30"), BERLIN) == 0
+    assert (
+        Closing.parse("2026-11-08 20:00", BERLIN).days_left(utc("2026-11-08T04:30"), YORK) is None
+    )
+
+
+def test_the_sales_own_clock_is_told_where_it_is_known():
+    there = Closing.parse("2026-11-08 14:30 America/New_York", BERLIN).there()
+    assert there == "Sun 8 Nov 14:30 America/New_York"
+    assert Closing.parse("2026-11-08 14:30", BERLIN).there() == ""
+
+
 @pytest.mark.parametrize("name", ["", "Z", "UTC", "+01:00", "-03:30", "Europe/Berlin"])
 def test_zones_have_names(name):
     assert (zone_named(name) is None) == (not name)

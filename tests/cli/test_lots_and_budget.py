@@ -80,7 +80,7 @@ class TestFollow:
         assert told["ceiling"] == {"amount": "45.00", "currency": "USD"}
         assert told["ceiling_on"] == "2026-11-07"
         shown = say("lots", "show", "seated woman", "--tz", "Europe/Berlin", *DAY)
-        assert "Sun 8 Nov 2026 20:30 CET (there 2026-11-08 14:30 America/New_York)" in shown
+        assert "Sun 8 Nov 2026 20:30 CET (Sun 8 Nov 14:30 America/New_York)" in shown
 
     def test_hours_are_told_by_this_machines_clock(self, say, monkeypatch):
         monkeypatch.setenv("TZ", "Europe/Berlin")

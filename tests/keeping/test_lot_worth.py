@@ -58,6 +58,12 @@ def test_worths_are_summed_under_their_plans():
     assert told.shares == share_out(usd("72.50"), [50.0, 27.0, 7.2])
     assert sum(one.minor for one in told.shares) == 7250
     assert not told.decided
+    assert (told.extra, told.less, told.capped) == (D(10), D(10), False)
+
+
+def test_the_budget_of_the_settings_holds_the_ceiling_down():
+    told = lot_advice(lot(), stated(*PIECES), Terms(budget=D(30), margin=D(5)), ROOMS)
+    assert (told.ceiling, told.capped, told.less) == (usd(30), True, D(5))
 
 
 def test_the_users_own_ceiling_stands():
