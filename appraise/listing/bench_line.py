@@ -67,7 +67,7 @@ class TypedLine:
 
 
 def understand_part(
-    text: str, knowledge: Knowledge, currency: str, today: dt.date, part: str = ""
+    text: str, knowledge: Knowledge, currency: str, today: dt.date, sort: str = ""
 ) -> Understood[Part]:
     """Read one line about a part that comes into stock.
 
@@ -76,36 +76,24 @@ def understand_part(
         knowledge: The trade's knowledge.
         currency: ISO 4217 code of amounts that name none.
         today: The day on which it comes into stock.
-        part: The sort of part, where that is known beside the line.
+        sort: The sort of part, where that is known beside the line.
 
     Raises:
         InputError: when it does not say what part it is.
     """
     line = TypedLine(text)
-    count = _count(line)
-    measured = _sizes(line)
-    made = _made(line)
-    sound = _sound(line)
+    count, measured, made, sound = _count(line), _sizes(line), _made(line), _sound(line)
     whole = line.text
-    spare = knowledge.spares.get(part) or _spare(line, knowledge)
+    spare = knowledge.spares.get(sort) or _spare(line, knowledge)
     look = understand(line.text, knowledge, currency)
     spare = spare or _as_case(look, knowledge)
-    for words, meaning in look.understood:
-        if meaning.startswith("case.material"):
-            whole = whole.replace(words, " ", 1)
-    seen, used = _answers(whole, spare, knowledge)
+    found, used = _seen(whole, spare, look, knowledge)
     material = look.piece.found("case.material") if CASE in spare.parts else ""
-    found = {one.check: one.answer for one in seen}
-    material = material or found.get(f"{spare.id}.material", "")
-    asked = {name for name, one in knowledge.checks.items() if one.part in spare.parts}
-    for name, finding in look.piece.findings.items():
-        if name in asked and name != "case.material":
-            found.setdefault(name, finding.answer)
     part = Part(
         title=_title(text, look, line),
         since=today,
         part=spare.id,
-        material=material,
+        material=material or found.get(f"{spare.id}.material", ""),
         format=look.piece.named_format,
         sizes=measured,
         seen=tuple(Seen(name, answer) for name, answer in found.items()),
@@ -115,7 +103,23 @@ def understand_part(
         count=count,
         note=", ".join(sound),
     )
-    return Understood(part, told(line, look, part.motif, seen), look.not_understood)
+    read = [one for one in part.seen if not look.piece.found(one.check)]
+    return Understood(part, told(line, look, part.motif, read), look.not_understood)
+
+
+def _seen(
+    whole: str, spare: Spare, look: Look, knowledge: Knowledge
+) -> tuple[dict[str, str], frozenset[str]]:
+    """What the line says of the part, by check, and the words that name answers outright."""
+    for words, meaning in look.understood:
+        if meaning.startswith("case.material"):
+            whole = whole.replace(words, " ", 1)
+    answers, used = _answers(whole, spare, knowledge)
+    found = {one.check: one.answer for one in answers}
+    for name, finding in look.piece.findings.items():
+        if name != "case.material" and knowledge.checks[name].part in spare.parts:
+            found.setdefault(name, finding.answer)
+    return found, used
 
 
 def _count(line: TypedLine) -> int:
