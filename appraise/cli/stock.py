@@ -56,14 +56,17 @@ def run_add(args: argparse.Namespace, context: Context) -> Exit:
     """Understand a line about a part and keep it."""
     from appraise.keeping.stocktext import FIELDS, changed, written
     from appraise.listing.bench_line import understand_part
+    from appraise.log.bench import whole_origin
     from appraise.log.holdings import keep
 
     knowledge, currency = context.knowledge(), context.settings().currency
     line, texts = parted(args.words, FIELDS)
-    read = understand_part(line, knowledge, currency, context.as_of, texts.get("part", ""))
-    part = changed(read.thing, texts, knowledge, currency)
+    sort = "-".join(texts.get("part", "").lower().split())
+    read = understand_part(line, knowledge, currency, context.as_of, sort)
     tell(read.understood, read.not_understood)
     with context.log() as log:
+        texts = whole_origin(log, texts)
+        part = changed(read.thing, texts, knowledge, currency)
         held = keep(log, part)
     show_one(context, "stock", held, written(part), head=f"in stock: {held.id[:8]}")
     return Exit.DONE
@@ -78,7 +81,7 @@ def run_list(args: argparse.Namespace, context: Context) -> Exit:
     knowledge = context.knowledge()
     with context.log() as log:
         rows = [one for one in held(log, Part) if one.thing.count or args.all]
-    show_list(context, "stock", rows, [part_line(one, knowledge) for one in rows], NONE)
+    show_list(context, "parts", rows, [part_line(one, knowledge) for one in rows], NONE)
     return Exit.DONE
 
 
@@ -99,12 +102,14 @@ def run_edit(args: argparse.Namespace, context: Context) -> Exit:
     """Change fields of a part."""
     from appraise.keeping.stock import Part
     from appraise.keeping.stocktext import changed, written
+    from appraise.log.bench import whole_origin
     from appraise.log.holdings import Held, change, one
 
     knowledge, currency = context.knowledge(), context.settings().currency
     with context.log() as log:
         was = one(log, Part, args.id)
-        part = changed(was.thing, changes_of(args.changes), knowledge, currency)
+        texts = whole_origin(log, changes_of(args.changes))
+        part = changed(was.thing, texts, knowledge, currency)
         held = change(log, Held(was.id, part), was=was.thing)
     show_one(context, "stock", held, written(part))
     return Exit.DONE

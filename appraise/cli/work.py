@@ -80,9 +80,19 @@ def _show(context: Context, held: "Held[Work]", knowledge: "Knowledge", head: st
     from appraise.report.bench import work_notes, work_stuff
 
     told = written(held.thing)
+    title = _piece_title(context, held.thing.piece)
+    if title:
+        told["piece"] += f" ({title})"
     if held.thing.materials:
         told["materials"] = "; ".join(work_stuff(held.thing, knowledge))
     show_one(context, "work", held, told, work_notes(held.thing, knowledge), head)
+
+
+def _piece_title(context: Context, piece: str) -> str:
+    from appraise.log.bench import piece_title
+
+    with context.log() as log:
+        return piece_title(log, piece)
 
 
 def run_list(args: argparse.Namespace, context: Context) -> Exit:

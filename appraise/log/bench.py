@@ -9,10 +9,12 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from appraise.base.errors import InputError
+from appraise.keeping.kept import Kept
 from appraise.keeping.stock import Part, is_id
 from appraise.keeping.work import Work
 from appraise.log.entries import Entry
 from appraise.log.holdings import Act, Held, enact, held, one
+from appraise.log.keptbook import find
 from appraise.log.store import Log
 
 LOOSE = "kind:loose-plate record:bought,swap,gift"
@@ -31,11 +33,35 @@ def whole_ids(log: Log, texts: Mapping[str, str]) -> dict[str, str]:
 
 
 def whole_piece(log: Log, ref: str) -> str:
-    """The whole id of the entry that a work is on, where `ref` begins one; else the words."""
-    try:
-        return log.entry(ref).id if ref else ""
-    except InputError:
-        return ref
+    """The whole id of the kept piece or the entry that is meant; else the words as they stand.
+
+    A kept piece is meant by its number, the start of its id or its title, an entry by the start of
+    its id.
+    """
+    for known in (find, Log.entry):
+        try:
+            return known(log, ref).id if ref.strip() else ""
+        except InputError:
+            continue
+    return ref
+
+
+def whole_origin(log: Log, texts: Mapping[str, str]) -> dict[str, str]:
+    """The texts of a part's fields, the piece that it was taken from by its whole id."""
+    origin = texts.get("from", "")
+    return {**texts, "from": whole_piece(log, origin)} if origin else dict(texts)
+
+
+def piece_title(log: Log, piece: str) -> str:
+    """What the piece with that id is called; '' for words, and for what is off the log."""
+    for known in (find, Log.entry):
+        try:
+            found = known(log, piece) if is_id(piece) else None
+        except InputError:
+            continue
+        if found is not None:
+            return found.title if isinstance(found, Entry) else found.thing.title
+    return ""
 
 
 def keep_work(log: Log, work: Work, own: bool = False) -> Held[Work]:
@@ -110,4 +136,7 @@ def _marked(log: Log, work: Work, own: bool) -> tuple[Entry, ...]:
         raise InputError(
             "the piece has no entry in the log that could be marked", "piece", "Name it by its id."
         )
-    return (replace(log.entry(work.piece), own_work=True),)
+    kept = next((one.thing for one in held(log, Kept) if one.id == work.piece), None)
+    if kept is not None and not kept.entry:
+        raise InputError("the kept piece has no purchase in the log to mark", "piece")
+    return (replace(log.entry(kept.entry if kept else work.piece), own_work=True),)

@@ -55,9 +55,9 @@ def test_a_part_is_added_edited_shown_and_removed(say, told, mat):
     assert "2 x" in say("stock", "list")
     assert "mat.shape oval" in say("stock", "show", "brass mat sixth oval")
     say("stock", "remove", mat)
-    assert told("stock", "list")["stock"] == []
+    assert told("stock", "list")["parts"] == []
     say("log", "undo")
-    assert len(told("stock", "list")["stock"]) == 1
+    assert len(told("stock", "list")["parts"]) == 1
 
 
 def test_what_a_work_uses_leaves_the_stock_and_one_undo_brings_all_back(say, told, mat, plate):
@@ -69,7 +69,7 @@ def test_what_a_work_uses_leaves_the_stock_and_one_undo_brings_all_back(say, tol
     assert "without mark and disclosure" in made["notes"][0]
     part = told("stock", "show", mat)["stock"]
     assert (part["count"], part["used_in"]) == (0, plate)
-    assert told("stock", "list")["stock"] == []
+    assert told("stock", "list")["parts"] == []
     assert told("log", "show", plate)["entry"]["own_work"] is True
     assert "none is left" in say("work", "add", "another", f"used={mat}", status=1)
     say("log", "undo")
@@ -137,6 +137,18 @@ def test_a_twin_is_told_until_it_is_sold(say, told):
     assert "you have a twin:" in say(*words)
     say("log", "add", "sold sixth ambrotype thermoplastic vine 60", "--yes")
     assert told(*words)["twins"] == []
+
+
+def test_a_work_on_a_kept_piece_is_named_by_its_number(say, told):
+    say("log", "add", "sixth ambrotype leather girl 38", "--yes")
+    (entry,) = told("log", "list")["entries"]
+    kept = told("kept", "add", entry["id"])["kept"]
+    made = told("work", "add", "new clasp", f"piece={kept['number']}", "--own")["work"]
+    assert made["piece"] == kept["id"]
+    assert entry["title"] in say("work", "show", made["id"])
+    assert told("log", "show", entry["id"])["entry"]["own_work"] is True
+    part = told("stock", "add", "sixth pad", f"from={kept['number']}", "part=pad")["stock"]
+    assert part["taken_from"] == kept["id"]
 
 
 @pytest.mark.parametrize(

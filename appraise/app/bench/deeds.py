@@ -15,13 +15,22 @@ from appraise.keeping.stock import MADE, Part, is_id
 from appraise.keeping.wants import Want
 from appraise.keeping.work import HANDS, REVERSIBLE, Work
 from appraise.knowledge.records import KINDS, REGIONS
-from appraise.log.bench import change_work, drop_work, keep_work, whole_ids, whole_piece
+from appraise.log.bench import (
+    change_work,
+    drop_work,
+    keep_work,
+    piece_title,
+    whole_ids,
+    whole_origin,
+    whole_piece,
+)
 from appraise.log.holdings import Held, change, drop
 from appraise.piece.records import SUBJECTS
 
 if TYPE_CHECKING:
     from appraise.app.sheet import Sheet
     from appraise.knowledge.records import Knowledge
+    from appraise.log.store import Log
 
 Then = Callable[[], object]
 Values = Mapping[str, str]
@@ -85,6 +94,7 @@ def edit(sheet: Sheet[Any], held: Held[Any], knowledge: Knowledge, then: Then) -
 
     def keep(values: Values) -> None:
         told = _touched(values, shown)
+        told = whole_origin(log, told)
         change(log, Held(held.id, text.changed(thing, told, knowledge, currency)), was=thing)
         sheet.session.changes += 1
 
@@ -204,13 +214,16 @@ def _form(
     sheet.app.push_screen(Form(title, fields, keep), answered)
 
 
-def texts_of(held: Held[Any], knowledge: Knowledge) -> tuple[dict[str, str], list[str]]:
+def texts_of(held: Held[Any], knowledge: Knowledge, log: Log) -> tuple[dict[str, str], list[str]]:
     """The fields of a record for its page, and what has to be said of it."""
     thing = held.thing
     if isinstance(thing, Work):
         from appraise.report.bench import work_notes, work_stuff  # 10 ms
 
         told = worktext.written(thing)
+        title = piece_title(log, thing.piece)
+        if title:
+            told["piece"] = f"{title} ({thing.piece[:8]})"
         if thing.materials:
             told["materials"] = "; ".join(work_stuff(thing, knowledge))
         return told, work_notes(thing, knowledge)

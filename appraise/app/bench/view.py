@@ -165,7 +165,7 @@ class Bench(Sheet[None], inherit_bindings=False):
         if here is None:
             self.action_new()
             return
-        texts, notes = deeds.texts_of(here, knowledge)
+        texts, notes = deeds.texts_of(here, knowledge, self.session.log)
         self.app.push_screen(Page(here.thing.title, partial(record_lines, texts, notes)))
 
     def action_done(self) -> None:
