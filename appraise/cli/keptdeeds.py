@@ -6,6 +6,7 @@ The day of what happened is `--as-of`, today unless said otherwise.
 from __future__ import annotations
 
 import argparse
+import sys
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
 DONE = ("cleaned", "mended", "shown", "other")
 WHICH = "its number, the first letters of its id, or its title"
 TO = "to whom, or where"
+CLOSED = "Opening a package and cleaning a plate are a conservator's work."
 
 
 def add(actions: Commands) -> None:
@@ -139,6 +141,8 @@ def run_did(args: argparse.Namespace, context: Context) -> Exit:
 
     check_choice("what was done", args.what, DONE)
     cost = money_of(args.cost, context)
+    if args.what in ("cleaned", "mended"):
+        print(f"  {CLOSED}", file=sys.stderr)
     return _happened(args, context, args.what, to=args.to, cost=cost, note=args.note)
 
 
@@ -161,8 +165,6 @@ def run_lost(args: argparse.Namespace, context: Context) -> Exit:
     sort = "stolen" if args.stolen else "found" if args.found else "lost"
     status = _happened(args, context, sort, note=args.note)
     if sort != "found" and not context.json:
-        import sys
-
         for row in context.knowledge().care.values():
             if row.topic == "loss":
                 print(f"  {row.text}", file=sys.stderr)

@@ -110,6 +110,13 @@ def _damage(look: Look | None, knowledge: Knowledge) -> Iterator[tuple[str, int]
             yield name, step
 
 
+def advice(kept: Kept, knowledge: Knowledge, topic: str) -> tuple[Care, ...]:
+    """The rows of care of one topic that are for a piece."""
+    words, look = words_of(kept, knowledge), kept.last_look
+    rows = knowledge.care.values()
+    return tuple(row for row in rows if row.topic == topic and fits(row, words, look))
+
+
 def interval(kept: Kept, knowledge: Knowledge) -> tuple[int, Care] | None:
     """After how many months to look again, and the row that says so: the shortest that fits."""
     words, look = words_of(kept, knowledge), kept.last_look

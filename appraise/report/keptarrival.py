@@ -99,6 +99,11 @@ def arrival_text(parcel: Parcel, knowledge: Knowledge) -> str:
         names = [knowledge.checks[one].ask for one in arrival.open if one in knowledge.checks]
         asked = "\n".join(f"  - {name}" for name in names)
         blocks.append(f"Claimed or shown, and not yet looked at in hand:\n{asked}")
+    blocks += [
+        textwrap.fill(f"On arrival: {row.text}", WIDTH)
+        for row in knowledge.care.values()
+        if row.topic == "arrival" and parcel.kept.owned
+    ]
     if arrival.matters:
         blocks += [textwrap.fill(f"! {text}", WIDTH) for text in law(parcel, knowledge)]
         blocks.append("--- a page to send; read it through first: its words are yours ---")

@@ -147,6 +147,7 @@ def test_an_arrival_is_compared_and_becomes_a_page_to_send(say, told, bought, tm
     before = say("kept", "arrival", "1", *DAY)
     assert "nothing to compare" in before
     assert "1 day left" in before
+    assert "Two weeks by itself" in before  # what care says of every arrival
     assert "no page to send" in say("kept", "arrival", "1", "--letter", *DAY, status=1)
     found = told("kept", "arrival", "1", "hand.yaml", "--out", "letter.txt")
     assert [(one["what"], one["matters"]) for one in found["differences"]] == [
@@ -265,6 +266,26 @@ def test_a_stolen_piece_tells_whom_to_tell(capsys, bought):
     run(["kept", "add", bought, "--status", "kept", *DAY])
     assert run(["kept", "lost", "1", "--stolen", *DAY]) == 0
     assert "police" in capsys.readouterr().err
+
+
+def test_cleaning_is_noted_with_the_usual_caution(capsys, bought):
+    run(["kept", "add", bought, "--status", "kept", *DAY])
+    capsys.readouterr()
+    assert run(["kept", "did", "1", "cleaned", *DAY]) == 0
+    assert "conservator's work" in capsys.readouterr().err
+
+
+def test_what_became_worse_is_told_between_two_checks(say, told, bought):
+    say("kept", "add", bought, "--status", "kept", *DAY)
+    say("kept", "check", "1", "glass.weep=1", "hinge.tape=1", "--as-of", "2025-11-07")
+    say("kept", "check", "1", "glass.weep=2", *DAY)
+    page = told("kept", "show", "1")
+    assert page["worse"] == [{"check": "glass.weep", "before": 1, "after": 2}]
+    assert page["conservator"][0]["id"] == "glass.weep"
+    assert page["conservator"][0]["active"]
+    (due,) = page["due"]
+    assert (due["sort"], due["on"]) == ("look", "2027-02-07")  # three months: it goes on by itself
+    assert "now many" in " ".join(say("kept", "show", "1", *DAY).split())
 
 
 def test_air_and_light_are_told_with_their_sources(say, told, bought):

@@ -12,9 +12,11 @@ from appraise.base.errors import InputError
 from appraise.keeping.kept import AWAY, GONE, MISSING, Event, Kept, Showing
 from appraise.keeping.keptedit import day_of
 from appraise.keeping.keptsteps import happened, moved, shown
+from appraise.keeping.upkeep import advice
 from appraise.log.holdings import Held
 
 if TYPE_CHECKING:
+    from appraise.app.session import Session
     from appraise.app.sheet import Sheet
 
 SAYS = {
@@ -42,6 +44,7 @@ TO = {"back": "", "lost": "", "stolen": "", "found": ""}
 UNTIL = Field("until", "until", "", "The day by which it comes back, as 2026-11-25.")
 COST = Field("cost", "cost", "", "What it cost, as 20 or 20.00 USD; it counts when you sell.")
 NOTE = Field("note", "note", "", "Anything else.")
+CLOSED = "Outside only: opening a package and cleaning a plate are a conservator's work."
 MISSED = "Tell the police, with its record and pictures; its page says more."
 
 
@@ -82,8 +85,19 @@ def _ask(sheet: Sheet[Any], one: Held[Kept], sort: str, then: Then) -> None:
         place = values.get("place") if sort == "back" else None
         return happened(kept, Event(when, sort, to, until, cost, note), place)
 
-    note = MISSED if sort in MISSING else ""
+    note = _caution(sheet.session, one.thing, sort)
     form(sheet, one, title, [*_fields(one.thing, sort), day], change, then, note)
+
+
+def _caution(session: Session, kept: Kept, sort: str) -> str:
+    """What to beware of where it is noted."""
+    if sort in MISSING:
+        return MISSED
+    if sort in ("cleaned", "mended"):
+        return CLOSED
+    if sort in ("on-show", "light") and session.knowledge is not None:
+        return " ".join(row.text for row in advice(kept, session.knowledge, "light")[:1])
+    return ""
 
 
 def _fields(kept: Kept, sort: str) -> list[Field]:

@@ -21,6 +21,7 @@ from appraise.report.keptpage import (
 SIGN = 3  # cells before the first column: where one is, a warning, and a blank
 WIDEST = 22  # cells of a page's labels
 ROOMY, MIDDLE, NARROW, SMALL, LEAST = 72, 56, 44, 36, 28  # cells from which there are more columns
+WIDE = 110  # cells from which a place has more room
 SOON = 90  # days within which something that is due is shown in the table
 SHORT = {"on-show": "on show", "with-conservator": "conserv.", "for-sale": "for sale"}
 DUE_WORDS = {"look": "look", "loan": "back", "return": "return", "origin": "origin"}
@@ -51,7 +52,7 @@ def columns(width: int) -> tuple[tuple[str, int], ...]:
     """The columns that fit, with their cells; the title takes what the others leave."""
     left = [("number", 6)] if width >= SMALL else []
     right = [
-        *([("place", 14)] if width >= ROOMY else []),
+        *([("place", 14 if width < WIDE else 28)] if width >= ROOMY else []),
         *([("status", 9)] if width >= NARROW else []),
         *([("made", 9)] if width >= MIDDLE else []),
         *([("due", 12)] if width >= LEAST else []),
