@@ -86,6 +86,7 @@ class Session:
         self.bench = threading.Lock()
         self.book = Book()
         self.wants: tuple[tuple[str, Want], ...] = ()
+        self._twins: tuple[object, tuple[Owned, ...]] = (None, ())
         begun = clock()
         self._shift = on_day(begun, as_of) - begun
         self.log: Log = open_log(home.log, clock, machine)
@@ -150,11 +151,14 @@ class Session:
         owned = self.learnt.owned if self.learnt else {}
         if self.knowledge is None or not (self.wants or owned):
             return ""
-        from appraise.keeping.wanting import matching, sight_of, twins  # 5 ms
+        from appraise.keeping.wanting import key_of, matching, sight_of, twins  # 5 ms
 
         sight = sight_of(verdict.reading)
         wanted = [one.title for one in matching(self.wants, sight, self.knowledge)]
-        mine = [one.title for one in twins(owned, sight, self.knowledge)]
+        asked = (owned, key_of(sight, self.knowledge), sight.motif)
+        if self._twins[0] != asked:  # they change with few answers
+            self._twins = asked, twins(owned, sight, self.knowledge)
+        mine = [one.title for one in self._twins[1]]
         told = (("on your list", wanted), ("you have a twin", mine))
         return "; ".join(f"{says}: {_first(titles)}" for says, titles in told if titles)
 

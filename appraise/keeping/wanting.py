@@ -196,7 +196,7 @@ def twins(
 
 def by_key(owned: Iterable[Owned]) -> dict[tuple[str, str, str], tuple[Owned, ...]]:
     """What one owns, by format, family and housing."""
-    found: dict[tuple[str, str, str], tuple[Owned, ...]] = {}
+    found: dict[tuple[str, str, str], list[Owned]] = {}
     for one in owned:
-        found[one.key] = (*found.get(one.key, ()), one)
-    return found
+        found.setdefault(one.key, []).append(one)
+    return {key: tuple(those) for key, those in found.items()}

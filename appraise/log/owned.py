@@ -21,19 +21,20 @@ def owned(entries: Iterable[Entry], knowledge: Knowledge) -> tuple[Owned, ...]:
     them away, the earliest; so does an outcome with a price. Entries without a motif are left out,
     since nothing is a twin of theirs.
     """
-    listed = sorted(
-        (one for one in entries if one.record in (*CAME, *WENT) and (one.motif or one.title)),
-        key=lambda one: one.date,
-    )
-    gone: Counter[tuple[str, ...]] = Counter(_same(one) for one in listed if one.record in WENT)
+    came, gone = list[Entry](), Counter[tuple[str, ...]]()
+    for one in entries:
+        if one.record in CAME:
+            came.append(one)
+        elif one.record in WENT:
+            gone[_same(one)] += 1
+    words = {same[1:] for same in gone}
+    families = {name: one.family for name, one in knowledge.processes.items()}
     out = []
-    for one in listed:
-        if one.record not in CAME or _fetched(one):
-            continue
-        if gone[_same(one)]:
+    for one in sorted(came, key=lambda one: one.date):
+        if (one.format, one.process) in words and gone[_same(one)]:
             gone[_same(one)] -= 1
-        elif one.motif:
-            out.append(_owned(one, knowledge))
+        elif one.motif and not _fetched(one):
+            out.append(_owned(one, families.get(one.process, one.process)))
     return tuple(out)
 
 
@@ -43,17 +44,18 @@ def twins_in(log: Log, sight: Sight, knowledge: Knowledge) -> tuple[Owned, ...]:
     if not sight.motif or not all(key):
         return ()
     records = ",".join((*CAME, *WENT))
-    entries: Sequence[Entry] = log.entries(f"record:{records} format:{key[0]} housing:{key[2]}")
+    family = [key[1]]
+    family += [name for name, one in knowledge.processes.items() if one.family == key[1]]
+    sought = f"record:{records} format:{key[0]} housing:{key[2]} process:{','.join(family)}"
+    entries: Sequence[Entry] = log.entries(sought)
     mine = tuple(one for one in owned(entries, knowledge) if one.key == key)
     return twins({key: mine}, sight, knowledge)
 
 
-def _owned(entry: Entry, knowledge: Knowledge) -> Owned:
-    process = knowledge.processes.get(entry.process)
-    family = process.family if process else entry.process
-    title = entry.title or entry.motif
+def _owned(entry: Entry, family: str) -> Owned:
     key = (entry.format, family, entry.housing)
-    return Owned(entry.id, title, entry.date.isoformat(), key, entry.motif)
+    day = entry.date.isoformat()
+    return Owned(entry.id, entry.title or entry.motif, day, key, entry.motif)
 
 
 def _same(entry: Entry) -> tuple[str, ...]:
@@ -61,5 +63,5 @@ def _same(entry: Entry) -> tuple[str, ...]:
 
 
 def _fetched(entry: Entry) -> bool:
-    outcome = outcome_of(entry)
+    outcome = outcome_of(entry) if entry.extra else None
     return outcome is not None and outcome.price is not None
