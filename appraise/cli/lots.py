@@ -15,7 +15,7 @@ from appraise.cli.exits import Exit
 from appraise.cli.options import Commands, command, with_day, with_json
 
 if TYPE_CHECKING:
-    from appraise.keeping.lots import Lot, LotItem
+    from appraise.keeping.lots import Lot
     from appraise.keeping.lottext import Hand
     from appraise.knowledge.records import Knowledge
     from appraise.log.holdings import Held
@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from appraise.report.lots import Now
 
 ZONE = "the zone of hours, as Europe/Berlin or +01:00; this machine's unless said"
+PIECE = "the file of a piece that is in it; may be given again"
 NEW = "follow a lot: TITLE, or a lot file, then FIELD=VALUE ..."
 
 
@@ -42,14 +43,14 @@ def add(commands: Commands) -> None:
     new = _action(actions, "add", NEW)
     new.add_argument("title", metavar="TITLE|LOT.yaml")
     new.add_argument("changes", nargs="*", metavar="FIELD=VALUE")
-    new.add_argument(
-        "--piece", metavar="FILE", type=Path, action="append", default=[], help="a piece of it"
-    )
     new.set_defaults(run=run_add)
 
     edit = _of_one(actions, "edit", "change fields of a lot: ID FIELD=VALUE ...", run_edit)
-    edit.add_argument("changes", nargs="+", metavar="FIELD=VALUE", help="FIELD= empties it")
+    edit.add_argument("changes", nargs="*", metavar="FIELD=VALUE", help="FIELD= empties it")
     for each in (new, edit):
+        each.add_argument(
+            "--piece", metavar="FILE", type=Path, action="append", default=[], help=PIECE
+        )
         each.formatter_class = argparse.RawDescriptionHelpFormatter
         each.epilog = _fields()
     lotdeeds.add(_of_one, actions)
@@ -196,17 +197,12 @@ def _begun(
 
 
 def _with_pieces(lot: Lot, paths: Sequence[Path], knowledge: Knowledge) -> Lot:
-    from dataclasses import replace
-
+    """The lot with the pieces of files."""
     from appraise.cli.pieces import found
-    from appraise.keeping.lotfiles import item_of
+    from appraise.keeping.lotfiles import with_pieces
     from appraise.piece.files import read_piece
-    from appraise.piece.lots import PlannedPiece
 
-    added: tuple[LotItem, ...] = tuple(
-        item_of(PlannedPiece(read_piece(found(path), knowledge))) for path in paths
-    )
-    return replace(lot, items=(*lot.items, *added))
+    return with_pieces(lot, [read_piece(found(path), knowledge) for path in paths])
 
 
 def _hand(args: argparse.Namespace, when: Now, code: str) -> Hand:
@@ -228,11 +224,14 @@ def run_edit(args: argparse.Namespace, context: Context) -> Exit:
     from appraise.keeping.lottext import changed
     from appraise.log.holdings import Held, change
 
+    if not args.changes and not args.piece:
+        raise InputError("nothing is to be changed", mend="Write number=118, or --piece FILE.")
     when = now_of(args, context)
     with context.log() as log:
         was = one_of(log, args.id)
         hand = _hand(args, when, context.settings().currency)
         lot = changed(was.thing, dict(map(change_of, args.changes)), hand)
+        lot = _with_pieces(lot, args.piece, context.knowledge()) if args.piece else lot
         held = change(log, Held(was.id, lot), was=was.thing)
     show(context, held, when, "")
     return Exit.DONE

@@ -1,6 +1,7 @@
 """A lot file taken up as a lot that is followed, and back."""
 
 import datetime as dt
+from collections.abc import Iterable
 from dataclasses import replace
 
 from appraise.base.errors import InputError
@@ -63,6 +64,25 @@ def item_of(planned: PlannedPiece) -> LotItem:
     title = " ".join(piece.title.split()) or UNNAMED
     text = "" if bare(piece) else write_piece(piece)
     return LotItem(title, text, planned.plan, planned.worth, planned.extra, planned.parts)
+
+
+def met_in(piece: Piece, lot: Lot) -> Piece:
+    """A piece as one of a lot: met where the lot is, known as things are known there.
+
+    What was noted as known in the usual way of another place was seen as one sees it here.
+    """
+    there = replace(piece, channel=lot.channel or piece.channel, asking=None)
+    usual, here = piece.default_known, there.default_known
+    findings = {
+        name: replace(one, known=here) if one.known == usual else one
+        for name, one in piece.findings.items()
+    }
+    return replace(there, findings=findings)
+
+
+def with_pieces(lot: Lot, pieces: Iterable[Piece]) -> Lot:
+    """The lot with further pieces in it, to be kept unless said otherwise."""
+    return replace(lot, items=(*lot.items, *(item_of(PlannedPiece(one)) for one in pieces)))
 
 
 def bare(piece: Piece) -> bool:

@@ -32,7 +32,7 @@ MEANING = {
 }
 """Every field of a lot, and what may be written there."""
 PIECE_MEANING = {
-    "title": "one line to know it by",
+    "title": "one line to know it by; empty takes the piece out of the lot",
     "plan": "what is to become of it: keep, resell or parts",
     "worth": "what it is worth to sell on, where you know better than the log",
     "extra": "what you would pay for it beyond resale",
@@ -83,7 +83,9 @@ def changed(lot: Lot, texts: Mapping[str, str], hand: Hand) -> Lot:
                 lot = with_ceiling(lot, _money(name, text, hand.currency), hand.today)
         else:
             lot = replace(lot, **_read(name, text, lot, hand))
-    return lot
+    gone = {name for name, text in trimmed.items() if name.endswith(".title") and not text}
+    kept = [one for place, one in enumerate(lot.items, 1) if f"piece.{place}.title" not in gone]
+    return replace(lot, items=tuple(kept)) if gone else lot
 
 
 def written(lot: Lot) -> dict[str, str]:

@@ -282,6 +282,28 @@ async def test_pieces_and_fields_are_edited(tmp_path):
     app.session.close()
 
 
+async def test_a_piece_is_added_in_a_line_and_taken_out_by_its_title(tmp_path):
+    app = holding(tmp_path, lot("box lot"))
+    async with app.run_test(size=SMALL) as pilot:
+        await settled(pilot)
+        await press(pilot, "o", "enter", "p")
+        assert "No piece of it is noted; a adds one." in shown(app)
+        await press(pilot, "a")
+        app.screen.query_one("Input").value = "sixth ambro vine hinge taped 45"
+        await pilot.pause()
+        await press(pilot, "enter")
+        assert isinstance(app.screen, LotPage)
+        (item,) = kept(app)[0].items
+        assert "channel: auction" in item.piece
+        assert "known:" not in item.piece  # seen by photograph, as usual there
+        await press(pilot, "p")
+        await fill(pilot, title="")
+        assert kept(app)[0].items == ()
+        await press(pilot, "u")
+        assert kept(app)[0].items == (item,)
+    app.session.close()
+
+
 async def test_a_budget_is_set_and_dropped(tmp_path):
     app = holding(tmp_path)
     async with app.run_test(size=SMALL) as pilot:

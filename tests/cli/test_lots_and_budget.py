@@ -108,6 +108,12 @@ class TestFollow:
         assert [one["title"] for one in told["pieces"]] == ["girl with a basket, vine case"] * 2
         assert told["pieces"][0]["noted"]
 
+    def test_a_piece_file_is_added_later(self, say, lot):
+        path = str(shipped_demo() / "pieces" / "sound.yaml")
+        told = say("lots", "edit", lot, "piece.2.title=", "--piece", path, "--json", *DAY)
+        titles = [one["title"] for one in json.loads(told)["lot"]["pieces"]]
+        assert titles == ["girl", "girl with a basket, vine case"]
+
     def test_a_house_abroad_brings_its_currency(self, say):
         say("venues", "edit", "Hafen", "currency=EUR", "channel=online", *DAY)
         told = json.loads(say("lots", "add", "girl", "venue=hafen", "asking=20", "--json", *DAY))
@@ -220,6 +226,7 @@ class TestMistakes:
             (("lots", "add", " "), "title: a lot needs a title"),
             (("lots", "add", "no.yaml"), "no.yaml: cannot be read"),
             (("lots", "add", "x", "--tz", "Europe/Berln"), "Did you mean 'Europe/Berlin'?"),
+            (("lots", "edit", "two pieces"), "nothing is to be changed"),
             (("lots", "bid", "two pieces"), "a bid is an AMOUNT, or --none"),
             (("lots", "bid", "two pieces", "x"), "AMOUNT: 'x' is not an amount of money"),
             (("lots", "bid", "two pieces", "3", "--chance", "200"), "chance: 200 is not a whole"),

@@ -86,6 +86,11 @@ def test_a_piece_is_written_as_it_is_read():
     assert changed(TWO, texts, HAND).items[0] == item
 
 
+def test_an_empty_title_takes_a_piece_out():
+    texts = {"piece.1.title": "", "piece.2.title": "case"}
+    assert [one.title for one in changed(TWO, texts, HAND).items] == ["case"]
+
+
 @pytest.mark.parametrize(
     ("texts", "told"),
     [

@@ -13,7 +13,7 @@ from appraise.app.prices.deeds import with_currency
 from appraise.app.sheet import Question
 from appraise.base.errors import InputError
 from appraise.keeping.budgets import PERIODS, Budget
-from appraise.keeping.lotfiles import item_of
+from appraise.keeping.lotfiles import item_of, met_in, with_pieces
 from appraise.keeping.lots import Lot
 from appraise.keeping.lottext import MEANING, PIECE_MEANING, Hand, changed, piece_written, written
 from appraise.knowledge.records import CHANNELS
@@ -111,6 +111,20 @@ def edit_piece(sheet: Sheet[Any], held: Held[Lot], number: int, then: Then) -> N
             raise InputError(error.what, error.where.rpartition(".")[2], error.mend) from None
 
     _form(sheet, f"Piece {number}: {lot.items[number - 1].title}", fields, take, then)
+
+
+def add_piece(sheet: Sheet[Any], held: Held[Lot], then: Then) -> None:
+    """Take in one line what is seen of a further piece, and put it into the lot."""
+    from appraise.app.firstlook import FirstLook  # 15 ms
+
+    def done(piece: Piece | None) -> None:
+        if piece is None:
+            return
+        lot = with_pieces(held.thing, [met_in(piece, held.thing)])
+        if sheet.attempt(lambda: _keep(sheet.session, held, lot)):
+            then()
+
+    sheet.app.push_screen(FirstLook(), done)
 
 
 def bid(sheet: Sheet[Any], held: Held[Lot], then: Then) -> None:

@@ -20,6 +20,7 @@ LOTS: tuple[Action, ...] = (
     Action("lot", "passed", "x", "passed", "Let it go without a bid.", place=4),
     Action("lot", "edit", "e", "edit", "Edit the lot's fields."),
     Action("lot", "piece", "p", "piece", "Say what is to become of a piece, and its worth."),
+    Action("lot", "add_piece", "a", "add piece", "Put a further piece into the lot, in a line."),
     Action("lot", "remove", "delete", "remove", "Follow the lot no more."),
     Action("lot", "undo", "u", "undo", "Undo the last change to the log.", place=5),
     Action("lot", "redo", "ctrl+r", "redo", "Do it again."),

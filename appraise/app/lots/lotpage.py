@@ -122,7 +122,7 @@ class LotPage(Page, inherit_bindings=False):
         """Say what is to become of a piece."""
         items = self.held.thing.items
         if not items:
-            self.say("No piece of it is noted; f on a listing or a bid follows one with its piece.")
+            self.say("No piece of it is noted; a adds one.")
         elif len(items) == 1:
             deeds.edit_piece(self, self.held, 1, self.again)
         else:
@@ -136,6 +136,10 @@ class LotPage(Page, inherit_bindings=False):
                     deeds.edit_piece(self, self.held, int(number), self.again)
 
             self.app.push_screen(Picker("Which piece?", choices), take)
+
+    def action_add_piece(self) -> None:
+        """Put a further piece into it."""
+        deeds.add_piece(self, self.held, self.again)
 
     def action_bid(self) -> None:
         """Note the bid that was placed."""
