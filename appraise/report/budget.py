@@ -27,6 +27,14 @@ def purse_line(purse: Purse) -> str:
     return f"{purse.left} left this {purse.per}"
 
 
+def promised_line(purse: Purse) -> str:
+    """What the bids that stand cost, in a line; '' where none stands or none can be counted."""
+    if not purse.if_all_win.amount:
+        return ""
+    expected = f", {purse.expected.plain} expected" if purse.expected is not None else ""
+    return f"bids {purse.if_all_win.plain} if all win{expected}"
+
+
 def purse_rows(purse: Purse) -> Iterator[tuple[str, str]]:
     """The sum as a sum: name and amount."""
     if purse.budget is not None:

@@ -202,6 +202,11 @@ async def test_a_bid_is_noted_warned_about_and_taken_back(tmp_path):
         await press(pilot, "o", "enter", "b")
         await fill(pilot, bid="40", chance="40")
         assert "beyond the month's budget by 12.50 USD" in shown(app)
+        await press(pilot, "q")
+        # 40 + 10 + 12.50 = 62.50; 40 in 100 of it is 25.00
+        assert "bids 62.50 if all win, 25.00 expected" in shown(app)
+        assert "12.50 USD beyond the month's budget" in shown(app)
+        await press(pilot, "enter")
         assert kept(app)[0].bid == usd(40)
         await press(pilot, "b")
         await fill(pilot, bid="")
@@ -308,12 +313,12 @@ async def test_a_budget_is_set_and_dropped(tmp_path):
     app = holding(tmp_path)
     async with app.run_test(size=SMALL) as pilot:
         await settled(pilot)
-        await press(pilot, "o", "b")
+        await press(pilot, "o", "m")
         await fill(pilot, amount="150", per="week")
         assert "'week' is no period" in shown(app)
         await fill(pilot, per="year")
         assert "150.00 USD left this year" in shown(app)
-        await press(pilot, "b")
+        await press(pilot, "m")
         await fill(pilot, amount="")
         assert read_budget(app.session.log) is None
     app.session.close()

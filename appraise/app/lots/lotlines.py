@@ -9,10 +9,12 @@ from appraise.app.bid.bidlines import bid_lines
 from appraise.app.lines import EMPTY, Line, clip, cut, ends, fill, fold, line
 from appraise.app.marks import WARN, Marks
 from appraise.keeping.lotsteps import due
+from appraise.report.budget import promised_line, purse_line
 from appraise.report.lotbid import doubts, piece_rows
 from appraise.report.lots import LABEL, lot_rows, standing_words
 
 if TYPE_CHECKING:
+    from appraise.keeping.budgets import Purse
     from appraise.keeping.lots import Lot
     from appraise.log.holdings import Held
     from appraise.report.lotbid import LotMaximum
@@ -63,11 +65,16 @@ def _row(
     return f"{signs} {'  '.join(parts)}"
 
 
-def lots_foot(count: int, ended: int, purse: str, width: int) -> Line:
-    """How many there are, and what is left to spend."""
+def lots_foot(count: int, ended: int, purse: Purse | None, width: int) -> Line:
+    """How many there are, what the bids that stand cost, and what is left to spend."""
     many = "1 lot" if count == 1 else f"{count} lots"
     more = f", {ended} ended: a shows them" if ended else ""
-    return ends(line((f" {many}{more}", "quiet")), line((purse, "strong"), " "), width)
+    left = f" {many}{more}"
+    parts = [promised_line(purse), purse_line(purse)] if purse is not None else []
+    told = "; ".join(part for part in parts if part)
+    if parts and len(left) + len(told) + 3 > width:
+        told = parts[-1]
+    return ends(line((left, "quiet")), line((told, "strong"), " "), width)
 
 
 def lot_lines(

@@ -14,11 +14,11 @@ from appraise.app.lots.lotlines import lots_foot, lots_table
 from appraise.app.prices.deeds import step_back
 from appraise.app.session import Session
 from appraise.app.sheet import Sheet
+from appraise.keeping.budgets import Purse
 from appraise.keeping.lots import Lot
 from appraise.keeping.lotsteps import by_closing
 from appraise.log.holdings import Held, held
 from appraise.log.outlay import read_purse
-from appraise.report.budget import purse_line
 from appraise.report.lots import Now
 
 MINUTE = 60.0  # seconds between two looks at the clock
@@ -40,7 +40,7 @@ class Lots(Sheet[None], inherit_bindings=False):
         super().__init__()
         self._known: tuple[Held[Lot], ...] = ()
         self._shown: list[Held[Lot]] = []
-        self._purse = ""
+        self._purse: Purse | None = None
         self._every = False
         self._at = 0
 
@@ -73,8 +73,7 @@ class Lots(Sheet[None], inherit_bindings=False):
 
         def look() -> None:
             self._known = held(session.log, Lot)
-            purse = read_purse(session.log, session.settings.currency, session.as_of)
-            self._purse = purse_line(purse)
+            self._purse = read_purse(session.log, session.settings.currency, session.as_of)
 
         self.attempt(look)
         self._shown = [one for one in self._known if self._every or one.thing.open]
