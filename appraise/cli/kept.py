@@ -130,7 +130,9 @@ def run_add(args: argparse.Namespace, context: Context) -> Exit:
     with context.log() as log:
         made = _made(args.piece, context, knowledge, log)
         told = {name: getattr(args, name) for name in (*FIELDS, "return_by")}
-        made = edited(made, {name: text for name, text in told.items() if text is not None})
+        made = edited(
+            made, {name: text for name, text in told.items() if text is not None}, knowledge
+        )
         if args.number is None:
             from appraise.log.keptbook import every
 
@@ -154,13 +156,13 @@ def run_edit(args: argparse.Namespace, context: Context) -> Exit:
     """Change fields of a piece."""
     from appraise.keeping.keptedit import edited
 
-    typed = {}
+    knowledge, typed = context.knowledge(), {}
     for change in args.changes:
         name, equals, text = change.partition("=")
         if not equals:
             raise InputError(f"'{change}' is not FIELD=VALUE", mend="Write place='box 2'.")
         typed[name] = text
-    return keptdeeds.changed(args.ref, context, lambda kept: edited(kept, typed))
+    return keptdeeds.changed(args.ref, context, lambda kept: edited(kept, typed, knowledge))
 
 
 def run_care(args: argparse.Namespace, context: Context) -> Exit:

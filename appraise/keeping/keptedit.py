@@ -8,6 +8,7 @@ from typing import Any
 from appraise.base.errors import InputError
 from appraise.base.spelling import did_you_mean
 from appraise.keeping.kept import Kept
+from appraise.knowledge.records import Knowledge
 
 LINES = "|"
 """Stands between the lines of a text that is typed in one line."""
@@ -28,8 +29,14 @@ def as_typed(kept: Kept, name: str) -> str:
     return value.isoformat() if isinstance(value, dt.date) else str(value)
 
 
-def edited(kept: Kept, typed: Mapping[str, str]) -> Kept:
+def edited(kept: Kept, typed: Mapping[str, str], knowledge: Knowledge | None = None) -> Kept:
     """The piece with fields as they were typed; an empty text empties a field.
+
+    Args:
+        kept: As it was.
+        typed: Texts by field.
+        knowledge: Words of the trade are to be among its own, so that care can go by them; None:
+            any word will do.
 
     Raises:
         InputError: when there is no such field, or a value does not fit it; its `where` is the
@@ -41,9 +48,26 @@ def edited(kept: Kept, typed: Mapping[str, str]) -> Kept:
             raise InputError(f"'{name}' is no field", mend=did_you_mean(name, EDITABLE))
         if text.strip() != as_typed(kept, name):
             changes[name] = _value(name, " ".join(text.split()))
+            _check_word(name, str(changes[name]), knowledge)
     if changes.get("status") == "":
         changes["status"] = "kept"
     return replace(kept, **changes)
+
+
+def known_words(name: str, knowledge: Knowledge) -> tuple[str, ...]:
+    """The words that a field takes from the knowledge; none for any other field."""
+    if name == "process":
+        families = {one.family for one in knowledge.processes.values()}
+        return tuple(dict.fromkeys((*sorted(families), *knowledge.processes)))
+    if name == "housing":
+        return tuple(knowledge.housings)
+    return tuple(knowledge.formats) if name == "format" else ()
+
+
+def _check_word(name: str, word: str, knowledge: Knowledge | None) -> None:
+    known = known_words(name, knowledge) if knowledge else ()
+    if known and word and word not in known:
+        raise InputError(f"'{word}' is not known", name, did_you_mean(word, known))
 
 
 def _value(name: str, text: str) -> Any:

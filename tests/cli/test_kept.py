@@ -304,6 +304,7 @@ BAD = [
     (("kept", "add", "zzzz"), "no entry"),
     (("kept", "add", "none.yaml"), "cannot be read"),
     (("kept", "edit", "1", "plase=x"), "Did you mean 'place'"),
+    (("kept", "edit", "1", "process=ambrotipe"), "Did you mean 'ambrotype'"),
     (("kept", "edit", "1", "place"), "not FIELD=VALUE"),
     (("kept", "edit", "1", "dated=c1850"), "1850~"),
     (("kept", "edit", "1", "return_by=soon"), "is not a day"),

@@ -11,7 +11,7 @@ from appraise.app.form import Field, Form
 from appraise.app.picker import Choice, Picker
 from appraise.app.sheet import Question
 from appraise.keeping.kept import STATUSES, Kept
-from appraise.keeping.keptedit import EDITABLE, LINES, as_typed, day_of, edited
+from appraise.keeping.keptedit import EDITABLE, LINES, as_typed, day_of, edited, known_words
 from appraise.knowledge.records import KINDS
 from appraise.log.holdings import Held, drop
 from appraise.log.keptbook import every, kept_from_entry, next_number, store, take, to_take
@@ -19,6 +19,7 @@ from appraise.log.keptbook import every, kept_from_entry, next_number, store, ta
 if TYPE_CHECKING:
     from appraise.app.session import Session
     from appraise.app.sheet import Sheet
+    from appraise.knowledge.records import Knowledge
     from appraise.log.entries import Entry
 
 Then = Callable[[], object]
@@ -42,18 +43,23 @@ READING = "The knowledge is being read ..."
 
 def edit(sheet: Sheet[Any], one: Held[Kept], then: Then) -> None:
     """A form with all that is noted of a piece."""
-    form(sheet, one, f"Edit: {one.thing.title}", fields_of(one.thing), edited, then)
+    knowledge = sheet.session.knowledge
+
+    def change(kept: Kept, values: Values) -> Kept:
+        return edited(kept, values, knowledge)
+
+    form(sheet, one, f"Edit: {one.thing.title}", fields_of(one.thing, knowledge), change, then)
 
 
-def fields_of(kept: Kept) -> list[Field]:
-    """The fields, filled in as the piece stands."""
+def fields_of(kept: Kept, knowledge: Knowledge | None) -> list[Field]:
+    """The fields, filled in as the piece stands; words of the trade as the knowledge has them."""
     return [
         Field(
             name,
             LABELS.get(name, name),
             as_typed(kept, name),
             HINTS.get(name, ""),
-            CHOICES.get(name, ()),
+            CHOICES.get(name) or (known_words(name, knowledge) if knowledge else ()),
         )
         for name in EDITABLE
     ]
@@ -137,14 +143,15 @@ def keep_own(sheet: Sheet[Any], then: Callable[[Held[Kept]], object]) -> None:
     made: list[Held[Kept]] = []
 
     def keep(values: Values) -> None:
-        made.append(take(session.log, edited(begun, values)))
+        made.append(take(session.log, edited(begun, values, session.knowledge)))
 
     def done(kept: bool | None) -> None:
         if kept:
             then(made[0])
 
     fields = [
-        replace(one, value="" if one.name == "title" else one.value) for one in fields_of(begun)
+        replace(one, value="" if one.name == "title" else one.value)
+        for one in fields_of(begun, session.knowledge)
     ]
     sheet.app.push_screen(Form("Keep a piece", fields, keep), done)
 
