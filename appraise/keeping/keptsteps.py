@@ -17,7 +17,7 @@ SAME = ("moved", "shown", "cleaned", "mended", "other")
 
 
 def happened(kept: Kept, event: Event, place: str | None = None) -> Kept:
-    """The piece after an event, its status as the event says.
+    """The piece after an event, its status as the event says, unless a later one says otherwise.
 
     Args:
         kept: As it was.
@@ -29,7 +29,8 @@ def happened(kept: Kept, event: Event, place: str | None = None) -> Kept:
     """
     _possible(kept, event)
     events = tuple(sorted((*kept.events, event), key=lambda one: one.day))
-    status = _status(kept, event)
+    later = any(one.day > event.day and one.sort not in SAME for one in kept.events)
+    status = kept.status if later else _status(kept, event)
     return replace(kept, events=events, status=status, place=kept.place if place is None else place)
 
 

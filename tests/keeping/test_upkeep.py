@@ -139,6 +139,17 @@ def test_a_move_keeps_the_old_place():
         moved(there, DAY, " ")
 
 
+def test_what_is_noted_late_does_not_undo_what_came_after():
+    lent = happened(piece(), Event(day("2026-05-01"), "lent", "a club"))
+    home = happened(lent, Event(day("2026-06-01"), "back"))
+    late = happened(home, Event(day("2026-04-01"), "on-show", "a fair"))
+    assert late.status == "kept"
+    assert [one.sort for one in late.events] == ["on-show", "lent", "back"]
+    after_a_move = moved(piece(), day("2026-05-05"), "box 3")
+    out = happened(after_a_move, Event(day("2026-05-01"), "lent", "a club"))
+    assert out.status == "lent"
+
+
 def test_what_is_gone_stays_gone_and_what_is_found_comes_back():
     gone = happened(piece(), Event(DAY, "sold", "a friend"))
     with pytest.raises(InputError, match="is sold"):
