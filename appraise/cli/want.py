@@ -49,7 +49,7 @@ def run_add(args: argparse.Namespace, context: Context) -> Exit:
     knowledge, currency = context.knowledge(), context.settings().currency
     line, texts = parted(args.words, FIELDS)
     read = understand_want(line, knowledge, currency, context.as_of)
-    want = changed(read.thing, texts, knowledge, currency)
+    want = changed(read.thing, texts, knowledge, currency).telling()
     tell(read.understood, read.not_understood)
     with context.log() as log:
         held = keep(log, want)
@@ -90,7 +90,7 @@ def run_edit(args: argparse.Namespace, context: Context) -> Exit:
     knowledge, currency = context.knowledge(), context.settings().currency
     with context.log() as log:
         was = one(log, Want, args.id)
-        want = changed(was.thing, changes_of(args.changes), knowledge, currency)
+        want = changed(was.thing, changes_of(args.changes), knowledge, currency).telling()
         held = change(log, Held(was.id, want), was=was.thing)
     show_one(context, "want", held, written(want))
     return Exit.DONE

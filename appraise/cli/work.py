@@ -3,6 +3,7 @@
 import argparse
 from typing import TYPE_CHECKING
 
+from appraise.base.errors import InputError
 from appraise.cli.benching import action, changes_of, fields_epilog, parted, show_list, show_one
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
@@ -55,6 +56,8 @@ def run_add(args: argparse.Namespace, context: Context) -> Exit:
     knowledge = context.knowledge()
     title, texts = parted(args.words, FIELDS)
     texts.setdefault("title", title)
+    if not texts["title"].strip():
+        raise InputError("a work has a title", mend="Write: appraise work add new hinge.")
     with context.log() as log:
         work = _changed(Work("", context.as_of), texts, context, knowledge, log)
         held = keep_work(log, work, args.own)

@@ -2,6 +2,7 @@
 
 import datetime as dt
 from dataclasses import dataclass
+from typing import Self
 
 from appraise.base.errors import InputError
 from appraise.base.fieldchecks import check_amount, check_number, check_text, check_word
@@ -63,6 +64,19 @@ class Want:
         if self.first is not None and self.last is not None and self.last < self.first:
             raise InputError(f"{self.first} to {self.last} runs backwards", "years")
         check_amount("most", self.most, optional=True)
+
+    def telling(self) -> Self:
+        """The same, once it says something by which a piece could be told.
+
+        Raises:
+            InputError: when it does not.
+        """
+        if not self.names:
+            raise InputError(
+                "it names nothing by which a piece could be told",
+                mend="Name a size, process, case, motif, subject or years.",
+            )
+        return self
 
     @property
     def names(self) -> bool:

@@ -161,6 +161,8 @@ def test_a_work_on_a_kept_piece_is_named_by_its_number(say, told):
         (("stock", "fits"), "no plate is named"),
         (("work", "add", "x", "used=abc"), "no stock 'abc'"),
         (("work", "add", "x", "reversible=maybe"), "'maybe' is not known"),
+        (("want", "add", "up to 60"), "names nothing by which a piece could be told"),
+        (("work", "add", "by=self"), "a work has a title"),
         (("want", "add", "x", "years=then"), "is no span of years"),
         (("want", "show", "x"), "'appraise want list' shows all."),
     ],

@@ -120,4 +120,6 @@ class WantLine(RecordLine[Want], inherit_bindings=False):
         from appraise.listing.wish_line import understand_want  # 30 ms, first time
 
         session = self.session
-        return understand_want(text, knowledge, session.settings.currency, session.as_of)
+        read = understand_want(text, knowledge, session.settings.currency, session.as_of)
+        read.thing.telling()
+        return read
