@@ -150,7 +150,7 @@ class TestBid:
     @pytest.mark.parametrize(
         ("words", "told"),
         [
-            ((), "one of: a piece file, --worth, --ceiling"),
+            ((), "one of: a piece or lot, --worth, --ceiling"),
             (("--worth", "3", "--ceiling", "3"), "one of"),
             (("--worth", "3", "--doubt", "much"), "'much' is no doubt"),
             (("--worth", "3", "--bidders", "0"), "Give 1 to 50."),
