@@ -106,8 +106,15 @@ def _receipt(piece: Piece) -> str:
 
 
 def every(log: Log) -> tuple[Held[Kept], ...]:
-    """All kept pieces, by their numbers as a person counts, those without one last."""
-    return tuple(sorted(held(log, Kept), key=lambda one: number_key(one.thing.number)))
+    """All kept pieces, by their numbers as a person counts, those without one last.
+
+    What is owned no more comes after all the others.
+    """
+
+    def key(one: Held[Kept]) -> tuple[bool, object]:
+        return not one.thing.owned, number_key(one.thing.number)
+
+    return tuple(sorted(held(log, Kept), key=key))
 
 
 def number_key(number: str) -> tuple[bool, list[tuple[bool, int, str]]]:

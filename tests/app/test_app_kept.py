@@ -306,6 +306,7 @@ async def test_a_sale_is_told_before_it_is_logged(kept):
     await press(kept, "y")
     assert things(kept)["1"].status == "sold"
     assert kept.app.session.log.summary("").count == entries + 1
+    assert "1 owned no more" in await press(kept, "G")
     assert "is sold already" in await press(kept, "s")
     await press(kept, "u")
     assert things(kept)["1"].status == "kept"

@@ -223,6 +223,9 @@ def test_numbers_are_in_the_order_in_which_a_person_counts(tmp_path):
             keep(log, Kept(f"piece {number}", number=number))
         told = [one.thing.number for one in keptbook.every(log)]
     assert told == ["1", "2", "10", "A9", "A10", ""]
+    with opened(tmp_path / "log.sqlite") as log:
+        keep(log, Kept("sold long ago", number="0", status="sold"))
+        assert keptbook.every(log)[-1].thing.number == "0"
     numbered = [Held("x", Kept("a", number=number)) for number in ("9", "10", "B2", "")]
     assert keptbook.next_number(numbered) == "11"
 

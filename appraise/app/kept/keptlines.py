@@ -80,11 +80,12 @@ def table(shelf: Shelf, rows: int, width: int, marks: Marks) -> list[Line]:
 def _row(one: Held[Kept], dues: Sequence[Due], here: bool, width: int, marks: Marks) -> Line:
     urgent = bool(dues) and dues[0].now
     signs = f"{marks.here if here else ' '}{WARN if urgent else ' '} "
+    role = "here" if here else "" if one.thing.owned else "quiet"
     cells = [
         _padded(clip(_cell(one.thing, name, dues), room, marks), room)
         for name, room in columns(width)
     ]
-    return cut(line((signs + " ".join(cells), "here" if here else "")), width)
+    return cut(line((signs + " ".join(cells), role)), width)
 
 
 def _padded(text: str, room: int) -> str:
@@ -130,6 +131,8 @@ def foot(shelf: Shelf, order: str, width: int) -> Line:
         return line(" ", (clip(shelf.why, width - 2), "warn"))
     many = "1 piece" if len(shelf.pieces) == 1 else f"{len(shelf.pieces)} pieces"
     of = f" of {shelf.of}" if shelf.query else ""
+    gone = sum(1 for one in shelf.pieces if not one.thing.owned)
+    of += f", {gone} owned no more" if gone else ""
     now = sum(1 for one in shelf.pieces if any(each.now for each in shelf.dues.get(one.id, ())))
     told = line(f" {many}{of}", (f"   {now} with something due" if now else "", "doubt"))
     return ends(told, line((f"by {order} ", "quiet")), width)
