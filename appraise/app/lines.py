@@ -31,6 +31,7 @@ LOOKS = {
 """The look of each role, in the variables of the themes."""
 
 EMPTY: Line = ()
+LEAST_TOLD = 12  # cells of a line across from which it carries words
 
 
 def line(*parts: str | Bit) -> Line:
@@ -122,6 +123,15 @@ def _split(word: str, room: int) -> tuple[str, str]:
     while taken < len(word) and cell_len(word[: taken + 1]) <= room:
         taken += 1
     return word[:taken], word[taken:]
+
+
+def ruled(told: str, room: int, marks: Marks = FINE) -> Line:
+    """A line across, which carries what is to be said in passing near its left end."""
+    if not told or room < LEAST_TOLD:
+        return line((marks.rule * room, "quiet"))
+    text = f" {clip(told, room - 6, marks)} "
+    rest = room - 2 - cell_len(text)
+    return line((marks.rule * 2, "quiet"), (text, "good"), (marks.rule * rest, "quiet"))
 
 
 def beside(

@@ -9,7 +9,7 @@ from app.kit import app_on, begin, settled, shown
 from appraise.app.bench.benchlines import Column, Row, bench_lines, part_row, want_row, work_row
 from appraise.app.bench.pages import record_lines
 from appraise.app.bench.view import Bench
-from appraise.app.lines import length, words_of
+from appraise.app.lines import length, ruled, words_of
 from appraise.app.marks import FINE, PLAIN
 from appraise.base.money import Money
 from appraise.keeping.stock import Part, Size
@@ -62,6 +62,13 @@ def test_rows_tell_what_matters(knowledge):
     assert want_row(Held(ID, want)).note == "ninth, sixth, 1855-, at most 60.00 USD"
 
 
+@pytest.mark.parametrize("marks", [FINE, PLAIN])
+@pytest.mark.parametrize("width", [0, 5, 11, 12, 40, 120])
+def test_a_rule_with_words_is_as_long_as_one_without(width, marks):
+    for told in ("", "on your list: any vine case; you have a twin: a vine of mine"):
+        assert length(ruled(told, width, marks)) == width
+
+
 @pytest.mark.parametrize("width", [12, 40, 78])
 def test_a_page_fits(width):
     for row in record_lines({"title": "a name of many words " * 4}, ["a note " * 9], width):
@@ -106,13 +113,15 @@ async def test_parts_wishes_and_works_are_noted_by_key_and_undone(tmp_path):
         await pilot.press("enter")
         await settled(pilot)
         assert one(app.session.log, Part, part.id).thing.count == 0
+        assert "does not keep" in shown(app)  # said at once, and not only when asked for
+        await pilot.press("q")
+        await settled(pilot)
         assert "parts in stock 0" in shown(app)
-        await pilot.press("enter")
-        await settled(pilot)
-        assert "does not keep" in shown(app)
-        await pilot.press("q", "d")
+        await pilot.press("d")
         await settled(pilot)
         await pilot.press("enter")
+        await settled(pilot)
+        await pilot.press("q")
         await settled(pilot)
         (work,) = held(app.session.log, Work)
         assert work.thing.done == DAY

@@ -214,6 +214,11 @@ def _form(
     sheet.app.push_screen(Form(title, fields, keep), answered)
 
 
+def warned(work: Work, knowledge: Knowledge) -> bool:
+    """Whether a work names what nobody should try, or a material that may not keep."""
+    return bool(worktext.refused(work, knowledge) or worktext.doubtful(work, knowledge))
+
+
 def texts_of(held: Held[Any], knowledge: Knowledge, log: Log) -> tuple[dict[str, str], list[str]]:
     """The fields of a record for its page, and what has to be said of it."""
     thing = held.thing

@@ -145,7 +145,7 @@ class Bench(Sheet[None], inherit_bindings=False):
         if knowledge is None:
             return
         if self._which == WORK:
-            deeds.new_work(self, knowledge, self.read)
+            deeds.new_work(self, knowledge, self._worked)
         elif self._which == STOCK:
             deeds.new_part(self, self.read)
         else:
@@ -155,7 +155,20 @@ class Bench(Sheet[None], inherit_bindings=False):
         """Edit the marked record."""
         here, knowledge = self.here, self._with_knowledge()
         if here is not None and knowledge is not None:
-            deeds.edit(self, here, knowledge, self.read)
+            then = partial(self._worked, here.id) if self._which == WORK else self.read
+            deeds.edit(self, here, knowledge, then)
+
+    def _worked(self, work: str) -> None:
+        """A work was written down: what has to be said of it is said at once."""
+        self.read(work)
+        log, knowledge = self.session.log, self.session.knowledge
+        found = [one for one in held(log, Work) if one.id == work]
+        if knowledge is not None and found and deeds.warned(found[0].thing, knowledge):
+            self._show(found[0], knowledge)
+
+    def _show(self, record: Held[Any], knowledge: Knowledge) -> None:
+        texts, notes = deeds.texts_of(record, knowledge, self.session.log)
+        self.app.push_screen(Page(record.thing.title, partial(record_lines, texts, notes)))
 
     def action_open(self) -> None:
         """All that is noted of the marked record; in an empty list, note one."""
@@ -165,8 +178,7 @@ class Bench(Sheet[None], inherit_bindings=False):
         if here is None:
             self.action_new()
             return
-        texts, notes = deeds.texts_of(here, knowledge, self.session.log)
-        self.app.push_screen(Page(here.thing.title, partial(record_lines, texts, notes)))
+        self._show(here, knowledge)
 
     def action_done(self) -> None:
         """Finish the marked work."""
@@ -174,7 +186,7 @@ class Bench(Sheet[None], inherit_bindings=False):
         if self._which != WORK or here is None:
             self.say("Mark a work in hand first: tab goes to the next list.")
         elif knowledge is not None:
-            deeds.done(self, here, knowledge, self.read)
+            deeds.done(self, here, knowledge, partial(self._worked, here.id))
 
     def action_fits(self) -> None:
         """Which loose plates the marked part goes with."""

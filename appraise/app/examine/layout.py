@@ -9,7 +9,7 @@ from appraise.app.examine.question import question, top_half, warnings
 from appraise.app.examine.shown import Shown
 from appraise.app.examine.state import KNOWN_WORDS, Examination
 from appraise.app.examine.strip import strip
-from appraise.app.lines import EMPTY, Line, beside, clip, ends, inset, length, line
+from appraise.app.lines import EMPTY, Line, beside, clip, ends, inset, length, line, ruled
 from appraise.app.marks import Marks
 from appraise.reading.asking import progress
 
@@ -28,21 +28,22 @@ def screen(exam: Examination, shown: Shown, width: int, height: int) -> list[Lin
     done = progress(exam.piece, exam.checks)
     foot = strip(done, exam.parts, exam.check.part, width, marks)
     if not across:
-        rule = line((marks.rule * width, "quiet"))
-        return [_head(exam, marks, width), rule, *[*left, *[EMPTY] * rows][:rows], rule, foot]
+        rule, last = ruled("", width, marks), ruled(exam.aside, width, marks)
+        return [_head(exam, marks, width), rule, *[*left, *[EMPTY] * rows][:rows], last, foot]
     right = inset(panel(exam.verdict, shown, across - 2, rows))
     body = beside(left, right, (main, across), rows, marks.wall)
     return [
         _head(exam, marks, width),
         _rule(marks, main, across, marks.down),
         *body,
-        _rule(marks, main, across, marks.up),
+        _rule(marks, main, across, marks.up, exam.aside),
         foot,
     ]
 
 
-def _rule(marks: Marks, main: int, across: int, joint: str) -> Line:
-    return line((f"{marks.rule * main}{joint}{marks.rule * across}", "quiet"))
+def _rule(marks: Marks, main: int, across: int, joint: str, told: str = "") -> Line:
+    """A rule with a joint; it carries what is to be said in passing."""
+    return (*ruled(told, main, marks), *line((f"{joint}{marks.rule * across}", "quiet")))
 
 
 def _head(exam: Examination, marks: Marks, width: int) -> Line:

@@ -6,7 +6,7 @@ from appraise.app.examine.order import place_in_part
 from appraise.app.examine.state import KNOWN_WORDS, NUMBERED, Examination
 from appraise.app.examine.whynow import why_now
 from appraise.app.lines import EMPTY, Line, clip, ends, fold, line
-from appraise.app.marks import DOUBT, ORDER, UNSEEN, WARN, Marks
+from appraise.app.marks import DOUBT, UNSEEN, WARN, Marks
 from appraise.piece.records import UNTOLD
 from appraise.report.own_rows import own_line
 from appraise.verdict import cautions_at
@@ -146,9 +146,6 @@ def warnings(exam: Examination, marks: Marks, width: int, short: bool = False) -
         mark, role = (WARN, "warn") if one.strong else (DOUBT, "doubt")
         says = clip(one.says, width - 2, marks) if short else one.says
         rows.append(fold(says, width, f"{mark} ", lead_role=role))
-    if exam.aside:
-        told = clip(exam.aside, width - 2, marks) if short else exam.aside
-        rows.append(fold(told, width, f"{ORDER} ", lead_role="good"))
     told = clip(_unseen(exam), width - 2, marks)
     if told:
         rows.append([line((f"{UNSEEN} ", "quiet"), (told, "quiet"))])

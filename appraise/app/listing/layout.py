@@ -4,12 +4,22 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from rich.cells import cell_len
-
 from appraise.app.examine.panel import hundred, panel, states_of
 from appraise.app.examine.purse import amount
 from appraise.app.examine.shown import Shown
-from appraise.app.lines import EMPTY, Line, beside, clip, cut, ends, fill, fold, inset, length, line
+from appraise.app.lines import (
+    EMPTY,
+    Line,
+    beside,
+    clip,
+    ends,
+    fill,
+    fold,
+    inset,
+    length,
+    line,
+    ruled,
+)
 from appraise.app.listing.items import HEADS
 from appraise.app.listing.marked import Position
 from appraise.app.listing.review import Review
@@ -75,7 +85,7 @@ def screen(
     sizes = sizes_for(width, height, verdict)
     rows = body_rows(width, height, verdict)
     head, rule = _head(review, shown, width), _rule(shown, width)
-    last = _told_rule(review.aside, shown, width)
+    last = ruled(review.aside, width, shown.marks)
     foot = [last] if sizes.panel else [last, _summary(review.verdict, shown, width)]
     text = _text(review, shown, top, sizes)
     listed = _list(review, shown, sizes)
@@ -112,16 +122,6 @@ def _stacked(text: list[Line], listed: list[Line], rule: Line, sizes: Sizes) -> 
 
 def _rule(shown: Shown, width: int) -> Line:
     return line((shown.marks.rule * width, "quiet"))
-
-
-def _told_rule(aside: str, shown: Shown, width: int) -> Line:
-    """The rule above the foot, which carries what is to be said in passing."""
-    if not aside:
-        return _rule(shown, width)
-    told = clip(aside, max(1, width - 6), shown.marks)
-    rule = shown.marks.rule
-    rest = max(0, width - cell_len(told) - 4)
-    return cut(line((rule * 2, "quiet"), (f" {told} ", "good"), (rule * rest, "quiet")), width)
 
 
 def _head(review: Review, shown: Shown, width: int) -> Line:
