@@ -15,9 +15,10 @@ from appraise.keeping.work import Work
 from appraise.log.entries import Entry
 from appraise.log.holdings import Act, Held, enact, held, one
 from appraise.log.keptbook import find
+from appraise.log.owned import still_here
 from appraise.log.store import Log
 
-LOOSE = "kind:loose-plate record:bought,swap,gift"
+LOOSE = "kind:loose-plate record:bought,swap,gift,sold,returned"
 
 
 def whole_ids(log: Log, texts: Mapping[str, str]) -> dict[str, str]:
@@ -105,8 +106,8 @@ def drop_work(log: Log, work: Held[Work]) -> None:
 
 
 def loose_entries(log: Log, limit: int | None = None) -> tuple[Entry, ...]:
-    """The entries of plates that came into the user's hands without a housing."""
-    return log.entries(LOOSE, limit=limit)
+    """The entries of plates without a housing that the user still owns, the newest first."""
+    return still_here(log.entries(LOOSE))[::-1][:limit]
 
 
 def _moved(log: Log, before: tuple[str, ...], work: Work) -> tuple[Held[Part], ...]:

@@ -14,12 +14,11 @@ CAME = ("bought", "swap", "gift")
 WENT = ("sold", "returned")
 
 
-def owned(entries: Iterable[Entry], knowledge: Knowledge) -> tuple[Owned, ...]:
-    """The pieces that came into the user's hands and have not gone since, by the log.
+def still_here(entries: Iterable[Entry]) -> tuple[Entry, ...]:
+    """The entries that came into the user's hands and have not gone since, the earliest first.
 
     A later entry that sells or returns a piece of the same title, format and process takes one of
-    them away, the earliest; so does an outcome with a price. Entries without a motif are left out,
-    since nothing is a twin of theirs.
+    them away, the earliest; so does an outcome with a price.
     """
     came, gone = list[Entry](), Counter[tuple[str, ...]]()
     for one in entries:
@@ -28,14 +27,26 @@ def owned(entries: Iterable[Entry], knowledge: Knowledge) -> tuple[Owned, ...]:
         elif one.record in WENT:
             gone[_same(one)] += 1
     words = {same[1:] for same in gone}
-    families = {name: one.family for name, one in knowledge.processes.items()}
     out = []
     for one in sorted(came, key=lambda one: one.date):
         if (one.format, one.process) in words and gone[_same(one)]:
             gone[_same(one)] -= 1
-        elif one.motif and not _fetched(one):
-            out.append(_owned(one, families.get(one.process, one.process)))
+        elif not _fetched(one):
+            out.append(one)
     return tuple(out)
+
+
+def owned(entries: Iterable[Entry], knowledge: Knowledge) -> tuple[Owned, ...]:
+    """The pieces that the user still owns by the log, as far as twins are told by them.
+
+    Entries without a motif are left out, since nothing is a twin of theirs.
+    """
+    families = {name: one.family for name, one in knowledge.processes.items()}
+    return tuple(
+        _owned(one, families.get(one.process, one.process))
+        for one in still_here(entries)
+        if one.motif
+    )
 
 
 def twins_in(log: Log, sight: Sight, knowledge: Knowledge) -> tuple[Owned, ...]:

@@ -113,6 +113,10 @@ def test_fits_both_ways_and_what_has_to_be_said(say, told, mat, plate):
     assert any("married piece" in one for one in found["conduct"])
     back = told("stock", "fits", "--part", mat)
     assert [one["plate"] for one in back["fits"]] == [plate]
+    say("log", "add", "sold sixth ambrotype girl 60", "--yes")
+    sold = told("log", "list")["entries"][0]["id"]
+    say("log", "edit", sold, "kind=loose-plate", "title=sixth ambrotype girl")
+    assert told("stock", "fits", "--part", mat)["fits"] == []
     text = say("stock", "fits", PIECE)
     assert "made for a plate" in text
     assert "conservator's work" in text
