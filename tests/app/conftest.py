@@ -3,6 +3,7 @@
 import os
 
 import pytest
+from app.kit import OPEN
 
 from appraise.knowledge import load
 
@@ -13,3 +14,11 @@ os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 @pytest.fixture(scope="session")
 def knowledge():
     return load()
+
+
+@pytest.fixture(autouse=True)
+def _closed():
+    """No test leaves a log open behind it."""
+    yield
+    while OPEN:
+        OPEN.pop().close()

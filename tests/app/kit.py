@@ -8,6 +8,7 @@ from appraise.base.places import Home
 from appraise.base.settings import Settings
 
 DAY = date(2026, 11, 7)
+OPEN: list[Session] = []  # closed after each test, whatever became of it
 
 
 def clock():
@@ -23,6 +24,7 @@ def session(place, demo=False, asked=True, machine="test", **settings):
 
         furnish(home)
     made = Session(home, Settings(**settings), DAY, clock, machine, demo)
+    OPEN.append(made)
     if asked and not made.log.currency_chosen:
         made.log.set_base_currency(made.settings.currency)
     return made

@@ -152,7 +152,7 @@ def test_a_full_disk_takes_in_nothing_of_a_file(say, full, home, tmp_path):
 # Rights
 
 AS_NOBODY = """
-import os, sys
+import os, sys, urllib.parse
 from appraise.cli.main import run
 import appraise.knowledge, appraise.listing.quick, appraise.log.store, appraise.log.backup
 if os.geteuid() == 0:  # the interpreter's own files may be out of reach of others: import first

@@ -190,7 +190,7 @@ def test_no_import_without_its_backup(path):
 
 
 AS_NOBODY = """
-import os, sys
+import os, sys, urllib.parse
 from log.logkit import bought, opened
 from pathlib import Path
 from appraise.base.errors import StoreError
