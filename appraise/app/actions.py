@@ -35,12 +35,17 @@ ACTIONS: tuple[Action, ...] = (
         "desk", "listing", "l", "listing", "Review a listing; pasting one does it too.", place=2
     ),
     Action("desk", "prices", "p", "prices", "Open the log of prices.", place=3),
-    Action("desk", "lots", "o", "lots", "The lots you follow: closings, bids, results."),
+    Action("desk", "lots", "o", "lots", "The lots you follow: closings, bids, results.", place=4),
     Action(
-        "desk", "kept", "h", "kept", "What you have: where it is, what is due, arrivals, sales."
+        "desk",
+        "kept",
+        "h",
+        "kept",
+        "What you have: where it is, what is due, arrivals, sales.",
+        place=5,
     ),
     Action("desk", "bench", "i", "bench", "Parts in stock, work in hand, what you look out for."),
-    Action("desk", "take_up", "enter", "take up", "Take up what is marked.", place=4),
+    Action("desk", "take_up", "enter", "take up", "Take up what is marked."),
     Action(
         "desk",
         "take_up({key})",
@@ -53,7 +58,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("desk", "step(-1)", "up k", "up", "Mark the piece above.", palette=False),
     Action("desk", "step(1)", "down j", "down", "Mark the piece below.", palette=False),
     Action("desk", "currency", "c", "currency", "Choose the currency of your prices."),
-    Action("desk", "track", "r", "record", "The track record of estimates and beliefs.", place=6),
+    Action("desk", "track", "r", "record", "The track record of estimates and beliefs."),
     Action("desk", "app.leave", "q", "quit", "Leave the app; all is kept.", place=99),
     Action("look", "close", "escape", "back", "Back to the desk; nothing is begun.", place=99),
     Action(

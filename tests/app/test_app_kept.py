@@ -183,7 +183,7 @@ async def test_the_desk_says_that_something_is_due(tmp_path):
     app = app_on(tmp_path, demo=True)
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)
-        assert "1 kept piece wants something: h, d." in shown(app)
+        assert "1 kept piece wants something: press h, then d." in shown(app)
         await press(pilot, "h", "delete", "y", "q")
         assert "wants something" not in shown(app)
     app.session.close()

@@ -27,7 +27,7 @@ def wanting(session: Session) -> str:
     if not many:
         return ""
     return (
-        "1 kept piece wants something: h, d."
+        "1 kept piece wants something: press h, then d."
         if many == 1
-        else f"{many} kept pieces want something: h, d."
+        else f"{many} kept pieces want something: press h, then d."
     )
