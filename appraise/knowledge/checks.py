@@ -128,6 +128,8 @@ def _frame(
         misleads=row.text("misleads", ""),
         innocent=row.texts("innocent", ()),
         decisive=row.flag("decisive"),
+        slip=row.number("slip", 0.0, 0.0, 0.2),
+        hand=row.flag("hand"),
         fit=row.flag("fit"),
         sizes=row.flag("sizes"),
         safety=row.flag("safety"),
@@ -180,11 +182,21 @@ def _answer(row: Row, key: str, around: Surroundings, basis: Basis | None) -> An
         row.flag("undates"),
         row.flag("absence"),
         read_basis(row, around.sources, basis),
+        row.flag("unnamed"),
+        _implied(row),
     )
     if years and not answer.share:
         raise row.error("share", "an answer with years needs its share among the answers")
-    row.done(("years", "share", "says", "undates", "absence", "confidence"))
+    row.done(("years", "share", "says", "undates", "absence", "confidence", "unnamed", "implies"))
     return answer
+
+
+def _implied(row: Row) -> dict[str, str]:
+    """The answers of other checks that follow from an answer."""
+    if "implies" not in row:
+        return {}
+    inner = row.row("implies")
+    return {check: inner.text(check) for check in inner}
 
 
 def with_answers(row: Row, key: str, checks: Mapping[str, Check], around: Surroundings) -> Check:

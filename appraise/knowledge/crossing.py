@@ -96,6 +96,9 @@ def _dangling(knowledge: Knowledge) -> list[Problem]:
         where = f"{check.file}:{check.line} {check.id}"
         for other, answers in check.when.items():
             found += _unknown_answers(knowledge, other, answers, f"{where}.when")
+        for answer in check.answers:
+            for other, word in answer.implies.items():
+                found += _unknown_answers(knowledge, other, (word,), f"{where}.{answer.id}")
         for caution in check.cautions:
             if caution not in knowledge.cautions:
                 mend = did_you_mean(caution, knowledge.cautions)

@@ -17,6 +17,8 @@ class Answer:
         share: Its share among the check's answers in years when all are common, 0 to 1.
         undates: The part is renewed, absent or modern: none of its other findings date anything.
         absence: The answer says that damage was looked for and not found.
+        unnamed: The answer names no style ("another"): it speaks softly.
+        implies: Answers of other checks that follow from it, where these were not asked.
         basis: What its years rest on.
     """
 
@@ -27,6 +29,8 @@ class Answer:
     undates: bool = False
     absence: bool = False
     basis: Basis | None = None
+    unnamed: bool = False
+    implies: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +96,10 @@ class Check:
         group: Evidence group of checks that see one fact; '' stands alone.
         misleads: What commonly makes it wrong.
         innocent: Explanations that accuse nobody.
-        decisive: Its ratios may pass 30.
+        decisive: Its ratios may pass 30, and in hand its table counts as it stands.
+        slip: How often, in hand, an answer is reported where it is impossible: answers of the
+            table that are no likelier count as they stand, not mixed. 0: none is impossible.
+        hand: It needs the piece in hand: touch, smell, weight, a magnet, a tilt.
         fit: It belongs to fit and seal, and is dropped when the piece was conserved.
         sizes: It asks what two measures tell, and is dropped where picture and case were measured.
         safety: Asked before anything else, since it guards people or the piece.
@@ -118,6 +125,8 @@ class Check:
     misleads: str = ""
     innocent: tuple[str, ...] = ()
     decisive: bool = False
+    slip: float = 0.0
+    hand: bool = False
     fit: bool = False
     sizes: bool = False
     safety: bool = False

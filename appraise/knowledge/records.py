@@ -47,9 +47,11 @@ __all__ = [
     "CHANNELS",
     "DISTURBED",
     "FIRST_YEAR",
+    "IMAGELESS",
     "KINDS",
     "KNOWN",
     "LAST_YEAR",
+    "NAMELESS",
     "RECORD_FIELDS",
     "RECORD_PARTS",
     "REGIONS",
@@ -123,6 +125,32 @@ class Housing:
     case: float
     bond: float
     basis: Basis
+
+
+NAMELESS = Housing(
+    id="",
+    name="",
+    share=1.0,
+    years={},
+    married={"any": 0.0},
+    before=(0.0, 0.0),
+    modern_case=0.0,
+    image=1.0,
+    case=0.0,
+    bond=0.0,
+    basis=Basis("judgement"),
+)
+"""The housing of a kind of piece that has none: it tells nothing."""
+IMAGELESS = Process(
+    id="",
+    name="",
+    family="",
+    shares={},
+    years={},
+    modern_image=0.0,
+    basis=Basis("judgement"),
+)
+"""The process of what holds no picture: it tells nothing."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -30,6 +30,8 @@ class Weights:
     Attributes:
         reliability: By known and sort ('form', 'test', 'absence', 'interest').
         group_rest: Factor on the reliability of all but the strongest of an evidence group.
+        unnamed: The most that an answer is believed which names no style.
+        written: How far a date written on the piece bounds its part: the floor outside its years.
         floors: Floor under a trapezoid by confidence.
         lags: P(lag) for lags of 0, 1, ... years between housing and picture.
         kappa: Share of marriages made to look right, and the window in years they fit within.
@@ -53,6 +55,8 @@ class Weights:
 
     reliability: Mapping[str, Mapping[str, float]]
     group_rest: float
+    unnamed: float
+    written: float
     floors: Mapping[str, float]
     lags: tuple[float, ...]
     kappa: float

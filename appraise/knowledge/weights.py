@@ -27,6 +27,8 @@ def read_weights(row: Row, sources: frozenset[str]) -> Weights:
     weights = Weights(
         reliability=_reliability(row),
         group_rest=_chance(row, "group-rest"),
+        unnamed=_chance(row, "unnamed"),
+        written=_chance(row, "written"),
         floors=_named(row, "floors", CONFIDENCE),
         lags=_distribution(row, "lags"),
         kappa=_chance(row, "kappa"),

@@ -11,7 +11,7 @@ from appraise.log.venues import Book
 from appraise.pricing.features import PricedRow
 from appraise.pricing.known import known_ratios
 from appraise.pricing.shares import Shares, taken_off
-from appraise.reading.frame import NAMELESS
+from appraise.knowledge.records import NAMELESS
 
 PRICED = ("bought", "sold", "asking", "hammer", "unsold", "refused")
 YEAR = 365.25  # days

@@ -7,6 +7,8 @@ from appraise.knowledge.records import Check, Knowledge, Weights
 from appraise.piece.records import UNTOLD, Finding, Piece
 from appraise.reading.formats import sizes_known
 
+NOT_ASKED = Finding("", UNTOLD, "in-hand")
+
 
 @dataclass(frozen=True, slots=True)
 class Evidence:
@@ -16,13 +18,13 @@ class Evidence:
         check: The check.
         answer: The place of the answer among its answers.
         finding: The finding as made.
-        belief: The reliability r with which it enters, group weight included, 0 to 1.
+        leads: Whether it leads its evidence group, or stands alone.
     """
 
     check: Check
     answer: int
     finding: Finding
-    belief: float
+    leads: bool = True
 
     @property
     def id(self) -> str:
@@ -44,21 +46,39 @@ def gather(piece: Piece, knowledge: Knowledge) -> tuple[Evidence, ...]:
     greatest strength enters in full and the others with the group's rest; ties go to the order of
     the files, never to that of the findings.
     """
-    kept = _kept(piece.findings, piece, knowledge)
+    kept = _kept(with_implied(piece, knowledge), piece, knowledge)
     undated = {one.part for one, index, _ in kept if one.answers[index].undates}
     kept = [row for row in kept if not (row[0].dates and row[0].part in undated)]
     leaders = _leaders([check for check, _, _ in kept])
     found = []
     for check, index, finding in kept:
         leads = leaders.get(check.group, check.id) == check.id
-        believed = belief(check, index, finding, leads, knowledge.weights)
-        found.append(Evidence(check, index, finding, believed))
+        found.append(Evidence(check, index, finding, leads))
     return tuple(found)
 
 
+def with_implied(piece: Piece, knowledge: Knowledge) -> Mapping[str, Finding]:
+    """The findings, and those that follow from them where nobody was asked for these."""
+    found = dict(piece.findings)
+    for finding in piece.findings.values():
+        check = knowledge.checks.get(finding.check)
+        place = check.index(finding.answer) if check is not None else -1
+        if check is None or place < 0:
+            continue
+        for name, answer in check.answers[place].implies.items():
+            if found.get(name, NOT_ASKED).answer == UNTOLD:
+                found[name] = Finding(name, answer, finding.known, finding.admitted)
+    return found
+
+
 def belief(check: Check, answer: int, finding: Finding, leads: bool, weights: Weights) -> float:
-    """The reliability r with which an answer enters; less where another leads its group."""
+    """The reliability r with which an answer enters; less where another leads its group.
+
+    An answer that names no style is believed no more than a little.
+    """
     believed = weights.reliability[finding.known][_sort(check, answer, finding)]
+    if check.answers[answer].unnamed:
+        believed = min(believed, weights.unnamed)
     return believed if leads else believed * weights.group_rest
 
 

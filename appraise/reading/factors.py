@@ -2,59 +2,58 @@
 
 A finding enters as the mixture r P(a | s) + (1 - r) Pbar(a), with Pbar the table averaged over the
 fixed reference prior. A check with several tables bears on all of their states together: its rows
-are the product of the tables, brought back to sum to 1 over the answers.
+are the product of the tables, brought back to sum to 1 over the answers. In hand two sorts of check
+escape the mixture: where a report of the impossible is rarer than slips in general (`slip`), the
+impossible stays as rare as the table has it, and a decisive mark counts as its table says.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import lru_cache
-from itertools import chain, product
-from math import prod
-from operator import mul
+
+import numpy as np
 
 from appraise.knowledge.crossing import trapezoid
 from appraise.knowledge.records import BELONGING, Check, Knowledge
-from appraise.reading.evidence import Evidence
-from appraise.reading.frame import SPAN, Frame, Vector
+from appraise.piece.records import Finding
+from appraise.reading.evidence import Evidence, belief
+from appraise.reading.frame import AXES, SPAN, Array, Frame, Vector
 
-AXES = ("housing", "process", "belonging", "package", "copy", "altered")
 LOOSE = ("pad", "clasp")
+DRESS = "sitter"
 INDIFFERENT: Vector = (1.0,) * len(BELONGING)
+IN_HAND = "in-hand"
+LEAST = 1e-6  # belief below which an answer counts as not believed at all
+NEAR = 1 + 1e-9
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Factor:
-    """P'(answer | states) over one or more axes, as a flat table in the order of `axes`."""
+    """P'(answer | states) over one or more axes, in the order of `AXES`.
+
+    `values` has one dimension for each axis of `axes`; `full` is the same with a dimension of 1
+    for every other axis.
+    """
 
     axes: tuple[str, ...]
-    shape: tuple[int, ...]
-    values: Vector
-
-    def stride(self, axis: str) -> int:
-        """How far apart neighbouring states of an axis lie in the table; 0 where it has none."""
-        if axis not in self.axes:
-            return 0
-        return prod(self.shape[self.axes.index(axis) + 1 :])
-
-    def over(self, axis: str) -> Vector:
-        """The table summed over all its other axes, by state of one of them."""
-        step = self.stride(axis)
-        sums = [0.0] * self.shape[self.axes.index(axis)]
-        for place, value in enumerate(self.values):
-            sums[place // step % len(sums)] += value
-        return tuple(sums)
-
-    def place(self, at: Mapping[str, int]) -> int:
-        """Where the states lie in the table, for every axis that is named."""
-        return sum(self.stride(axis) * at[axis] for axis in self.axes if axis in at)
+    values: Array
+    full: Array
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Dated:
-    """P'(answer | year) of one dated finding."""
+    """(Y,) P'(answer | year) of what dates a part, and the finding behind it.
 
-    evidence: Evidence
-    values: Vector
+    A measured mount and a written date have no finding among the checks.
+    """
+
+    evidence: Evidence | None
+    values: Array
+
+    @property
+    def id(self) -> str:
+        """The check behind it, or an empty string."""
+        return self.evidence.id if self.evidence is not None else ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,31 +62,28 @@ class Factors:
 
     Attributes:
         tables: Factors over states, by check.
-        image: Dated findings on the picture.
-        package: Dated findings by part of the package.
-        body: Dated findings on the case body.
-        loose: Dated findings on pad and clasp, by part.
+        image: What dates the picture.
+        dress: What dates its sitter: of a copy, the original's and not its own.
+        package: What dates the package, by part.
+        body: What dates the case body or the mount.
+        loose: What dates pad and clasp, by part.
         belonging: A further likelihood by belonging state (from formats), all 1 if none.
     """
 
-    tables: dict[str, Factor] = field(default_factory=dict)
+    tables: Mapping[str, Factor] = field(default_factory=dict)
     image: tuple[Dated, ...] = ()
-    package: dict[str, tuple[Dated, ...]] = field(default_factory=dict)
+    dress: tuple[Dated, ...] = ()
+    package: Mapping[str, tuple[Dated, ...]] = field(default_factory=dict)
     body: tuple[Dated, ...] = ()
-    loose: dict[str, tuple[Dated, ...]] = field(default_factory=dict)
+    loose: Mapping[str, tuple[Dated, ...]] = field(default_factory=dict)
     belonging: Vector = INDIFFERENT
 
     @property
     def dated(self) -> Iterator[Dated]:
-        """Every dated finding."""
+        """Everything that dates."""
         parts = (*self.package.values(), *self.loose.values())
-        return chain(self.image, self.body, *parts)
-
-    @property
-    def dates(self) -> tuple[tuple[str, int, float], ...]:
-        """What tells one set of dated findings from another: check, answer and belief of each."""
-        found = (one.evidence for one in self.dated)
-        return tuple((one.id, one.answer, one.belief) for one in found)
+        for group in (self.image, self.dress, self.body, *parts):
+            yield from group
 
 
 def factors_of(
@@ -95,37 +91,51 @@ def factors_of(
     frame: Frame,
     knowledge: Knowledge,
     belonging: Vector = INDIFFERENT,
+    told: Mapping[str, tuple[Array, ...]] | None = None,
 ) -> Factors:
-    """The evidence sorted into factors over states and over years."""
+    """The evidence sorted into factors over states and over years.
+
+    Args:
+        evidence: The findings that count.
+        frame: States and priors.
+        knowledge: For the sides of the parts.
+        belonging: From the sizes.
+        told: By part, lines over years from what is no answer to a check.
+    """
     tables: dict[str, Factor] = {}
-    image: list[Dated] = []
-    body: list[Dated] = []
-    package: dict[str, tuple[Dated, ...]] = {}
-    loose: dict[str, tuple[Dated, ...]] = {}
+    dated: dict[str, list[Dated]] = {
+        part: [Dated(None, line) for line in lines] for part, lines in (told or {}).items()
+    }
     for one in evidence:
         if axes_of(one.check, frame):
             tables[one.id] = state_factor(one, frame)
         elif one.check.dates:
-            dated = Dated(one, year_factor(one, frame))
-            part = one.check.part
-            side = side_of(one.check, knowledge)
-            if side == "image":
-                image.append(dated)
-            elif side == "package":
-                package[part] = (*package.get(part, ()), dated)
-            elif side == "loose":
-                loose[part] = (*loose.get(part, ()), dated)
-            elif side == "housing":
-                body.append(dated)
-    return Factors(tables, tuple(image), package, tuple(body), loose, belonging)
+            dated.setdefault(one.check.part, []).append(Dated(one, year_factor(one, frame)))
+    image: list[Dated] = []
+    dress: list[Dated] = []
+    body: list[Dated] = []
+    package: dict[str, tuple[Dated, ...]] = {}
+    loose: dict[str, tuple[Dated, ...]] = {}
+    for part, found in dated.items():
+        side = side_of(part, knowledge)
+        if side in ("package", "loose"):
+            (package if side == "package" else loose)[part] = tuple(found)
+        else:
+            {"image": image, "dress": dress, "housing": body}[side].extend(found)
+    return Factors(tables, tuple(image), tuple(dress), package, tuple(body), loose, belonging)
 
 
-def side_of(check: Check, knowledge: Knowledge) -> str:
-    """Where the dates of a check count: image, package, housing (the case body), loose, or none."""
-    if check.part in LOOSE:
+def side_of(part: str, knowledge: Knowledge) -> str:
+    """Where the dates of a part count: image, dress, package, housing (the case body) or loose.
+
+    What is on the piece as a whole, such as a tax stamp, dates the picture.
+    """
+    if part in LOOSE:
         return "loose"
-    side = knowledge.parts[check.part].side
-    return side if side in ("image", "package", "housing") else ""
+    if part == DRESS:
+        return "dress"
+    side = knowledge.parts[part].side
+    return side if side in ("package", "housing") else "image"
 
 
 def axes_of(check: Check, frame: Frame) -> tuple[str, ...]:
@@ -133,101 +143,129 @@ def axes_of(check: Check, frame: Frame) -> tuple[str, ...]:
     return _axes(frame, check.id)
 
 
-@lru_cache(maxsize=2048)
+@lru_cache(maxsize=4096)
 def _axes(frame: Frame, check: str) -> tuple[str, ...]:
     found = frame.checks[check]
     return tuple(axis for axis in AXES if found.table(axis) and frame.states(axis))
 
 
-def year_factor(one: Evidence, frame: Frame) -> Vector:
-    """P'(answer | year): the answer's share times its floored trapezoid, or the rest."""
-    return believed_line(frame, one.id, one.answer, one.belief)
-
-
-@lru_cache(maxsize=2048)
-def believed_line(frame: Frame, check: str, answer: int, belief: float) -> Vector:
-    """P'(answer | year) over `YEARS` when a dated check is answered with that belief."""
-    lines, means = answer_lines(frame, check)
-    rest = (1 - belief) * means[answer]
-    return tuple([belief * value + rest for value in lines[answer]])
-
-
-@lru_cache(maxsize=2048)
-def answer_lines(frame: Frame, check: str) -> tuple[tuple[Vector, ...], Vector]:
-    """P(answer | year) of every answer of a dated check, and its mean under the fixed prior."""
-    found = frame.checks[check]
-    lines = tuple(
-        answer_years(found, place, frame, frame.region) for place in range(len(found.answers))
-    )
-    return lines, tuple(sum(map(mul, frame.years, line)) for line in lines)
-
-
-def answer_years(check: Check, answer: int, frame: Frame, region: str) -> Vector:
-    """P(answer | year) over `YEARS`.
-
-    Answers with a share say it times their trapezoid. Those without take what is left, in equal
-    parts.
-    """
-    chosen = check.answers[answer]
-    if chosen.share:
-        line = trapezoid(chosen.years, region, frame.weights)
-        return tuple(chosen.share * value for value in line)
-    taken = [0.0] * SPAN
-    for one in check.answers:
-        if one.share:
-            line = trapezoid(one.years, region, frame.weights)
-            taken = [total + one.share * value for total, value in zip(taken, line, strict=True)]
-    sharing = sum(1 for one in check.answers if not one.share)
-    return tuple((1 - total) / sharing for total in taken)
-
-
-def reference(axis: str, frame: Frame) -> Vector:
-    """The fixed prior of an axis over which unreliable eyes are averaged."""
-    return frame.reference(axis)
+def year_factor(one: Evidence, frame: Frame) -> Array:
+    """(Y,) P'(answer | year) of a finding."""
+    return dated_rows(frame, one.id, one.finding.known, one.finding.admitted, one.leads)[one.answer]
 
 
 def state_factor(one: Evidence, frame: Frame) -> Factor:
     """P'(answer | states) of one finding over the axes that its check bears on."""
-    return believed_table(frame, one.id, one.answer, one.belief)
+    finding = one.finding
+    return believed_factors(frame, one.id, finding.known, finding.admitted, one.leads)[one.answer]
 
 
 @lru_cache(maxsize=4096)
-def believed_table(frame: Frame, check: str, answer: int, belief: float) -> Factor:
-    """P'(answer | states) when a check over states is answered with that belief."""
-    axes, shape, columns, means = answer_columns(frame, check)
-    rest = (1 - belief) * means[answer]
-    return Factor(axes, shape, tuple([belief * value + rest for value in columns[answer]]))
+def believed_factors(
+    frame: Frame, check: str, known: str, admitted: bool, leads: bool
+) -> tuple[Factor, ...]:
+    """P'(answer | states) of every answer of a check that bears on states."""
+    axes = _axes(frame, check)
+    shape = [len(frame.states(axis)) if axis in axes else 1 for axis in AXES]
+    rows = state_rows(frame, check, known, admitted, leads)
+    return tuple(Factor(axes, row, row.reshape(shape)) for row in rows)
+
+
+@lru_cache(maxsize=4096)
+def state_rows(frame: Frame, check: str, known: str, admitted: bool, leads: bool) -> Array:
+    """P'(answer | states) as (answers, *states): sums to 1 over the answers in every state.
+
+    Args:
+        frame: States and priors.
+        check: The id of a check with tables.
+        known: How its answer is known.
+        admitted: Said against the speaker's own interest.
+        leads: Whether it leads its evidence group.
+    """
+    found = frame.checks[check]
+    rows = answer_rows(frame, check)
+    if found.decisive and known == IN_HAND and leads:
+        return rows
+    prior = np.ones(1)
+    for axis in _axes(frame, check):
+        prior = prior[..., None] * frame.reference(axis)
+    means = np.tensordot(rows, prior[0], axes=prior.ndim - 1)
+    mixed = _mixed(rows, means, beliefs(frame, found, known, admitted, leads))
+    if not found.slip or known != IN_HAND or not leads:
+        return mixed
+    rare = rows <= found.slip * NEAR
+    kept = np.where(rare, rows, 0.0).sum(axis=0)
+    free = np.where(rare, 0.0, mixed).sum(axis=0)
+    return np.where(rare, rows, mixed * (1 - kept) / free)
 
 
 @lru_cache(maxsize=2048)
-def answer_columns(
-    frame: Frame, check: str
-) -> tuple[tuple[str, ...], tuple[int, ...], tuple[Vector, ...], Vector]:
-    """P(answer | states) of every answer of a check, with the mean under the reference prior.
+def dated_rows(frame: Frame, check: str, known: str, admitted: bool, leads: bool) -> Array:
+    """P'(answer | year) as (answers, Y): sums to 1 over the answers in every year.
 
-    Returns:
-        Axes, shape, the flat columns by answer, and their means.
+    An answer that takes the part's years away says the same in every year.
     """
     found = frame.checks[check]
-    axes = axes_of(found, frame)
-    columns = tuple(tuple(column) for column in answer_rows(found, axes, frame))
-    prior = [prod(values) for values in product(*(frame.reference(axis) for axis in axes))]
-    means = tuple(sum(map(mul, prior, column)) for column in columns)
-    return axes, tuple(len(frame.states(axis)) for axis in axes), columns, means
+    lines = answer_years(frame, check)
+    means = lines @ frame.years
+    mixed = _mixed(lines, means, beliefs(frame, found, known, admitted, leads))
+    for place, answer in enumerate(found.answers):
+        if answer.undates:
+            mixed[place] = means[place]
+    return mixed / mixed.sum(axis=0)
 
 
-def answer_rows(check: Check, axes: Sequence[str], frame: Frame) -> list[list[float]]:
-    """P(answer | states) as [answer][flat state], normalised over the answers."""
-    per_axis = []
-    for axis in axes:
-        table = check.table(axis)
+def beliefs(frame: Frame, check: Check, known: str, admitted: bool, leads: bool) -> list[float]:
+    """How far each answer of a check is believed."""
+    return [
+        belief(check, place, Finding(check.id, answer.id, known, admitted), leads, frame.weights)
+        for place, answer in enumerate(check.answers)
+    ]
+
+
+def _mixed(rows: Array, means: Array, believed: Iterable[float]) -> Array:
+    """r P + (1 - r) Pbar by answer, each times g / r so that the answers sum to 1 in every state.
+
+    With g = 1 / SUM Pbar / r every likelihood ratio is as it was.
+    """
+    r = np.maximum(LEAST, np.array(list(believed)))
+    scale = 1 / ((means / r).sum() * r)
+    wide = (slice(None), *(None,) * (rows.ndim - 1))
+    mixed: Array = scale[wide] * (r[wide] * rows + ((1 - r) * means)[wide])
+    return mixed
+
+
+@lru_cache(maxsize=2048)
+def answer_rows(frame: Frame, check: str) -> Array:
+    """P(answer | states) as (answers, *states), the product of the tables, normalised."""
+    found, axes = frame.checks[check], _axes(frame, check)
+    rows = np.ones((len(found.answers),) + (1,) * len(axes))
+    for place, axis in enumerate(axes):
+        table = found.table(axis)
         assert table is not None
-        per_axis.append([table.rows[state] for state in frame.states(axis)])
-    if len(per_axis) == 1:
-        return [list(column) for column in zip(*per_axis[0], strict=True)]
-    rows = []
-    for combination in product(*per_axis):
-        weights = [prod(values) for values in zip(*combination, strict=True)]
-        total = sum(weights)
-        rows.append([weight / total for weight in weights])
-    return [list(column) for column in zip(*rows, strict=True)]
+        one = np.array([table.rows[state] for state in frame.states(axis)]).T
+        shape = [len(found.answers)] + [1] * len(axes)
+        shape[place + 1] = one.shape[1]
+        rows = rows * one.reshape(shape)
+    return rows / rows.sum(axis=0)
+
+
+@lru_cache(maxsize=2048)
+def answer_years(frame: Frame, check: str) -> Array:
+    """P(answer | year) as (answers, Y).
+
+    Answers with a share say it times their trapezoid. Those without take what is left, in equal
+    parts.
+    """
+    found, region, weights = frame.checks[check], frame.region, frame.weights
+    lines = np.array(
+        [
+            np.multiply(answer.share, trapezoid(answer.years, region, weights))
+            if answer.share
+            else np.zeros(SPAN)
+            for answer in found.answers
+        ]
+    )
+    free = [not answer.share for answer in found.answers]
+    lines[free] = (1 - lines.sum(axis=0)) / max(1, sum(free))
+    return lines

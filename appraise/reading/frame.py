@@ -1,17 +1,20 @@
-"""What is true of a kind of piece before anything is seen: states, priors and year vectors."""
+"""What is true of a kind of piece before anything is seen: states, priors and lines over years."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from operator import mul
+
+import numpy as np
+from numpy.typing import NDArray
 
 from appraise.knowledge.crossing import trapezoid
 from appraise.knowledge.records import (
     BELONGING,
     DISTURBED,
+    IMAGELESS,
+    NAMELESS,
     YEARS,
     YES_NO,
-    Basis,
     Check,
     Housing,
     Knowledge,
@@ -20,51 +23,12 @@ from appraise.knowledge.records import (
 )
 from appraise.piece.records import Piece
 
+Array = NDArray[np.float64]
 Vector = tuple[float, ...]
 SPAN = len(YEARS)
-FAMOUS = ("soldier",)
 HOUSED = ("cased", "empty-case")
-# A kind of piece without a housing is read as if it had one that tells nothing.
-NAMELESS = Housing(
-    id="",
-    name="",
-    share=1.0,
-    years={},
-    married={"any": 0.0},
-    before=(0.0, 0.0),
-    modern_case=0.0,
-    image=1.0,
-    case=0.0,
-    bond=0.0,
-    basis=Basis("judgement"),
-)
-
-# What holds no picture is read as if its picture were of a process that tells nothing.
-IMAGELESS = Process(
-    id="",
-    name="",
-    family="",
-    shares={},
-    years={},
-    modern_image=0.0,
-    basis=Basis("judgement"),
-)
-
-
-@dataclass(frozen=True, slots=True)
-class Raised:
-    """A line over the years that is `level` times a shared base, and more within a stretch.
-
-    Attributes:
-        level: Times the base, in every year: the floor.
-        start, stop: The places in `YEARS` between which the line is higher.
-        extra: What it has more there.
-    """
-
-    level: float
-    start: int
-    stop: int
-    extra: Vector
+FAMOUS = ("soldier",)
+AXES = ("housing", "process", "belonging", "package", "copy", "altered")
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -76,14 +40,13 @@ class Frame:
     Attributes:
         kind, region: As in the piece.
         processes: The processes in which the kind is met.
-        process_share: Prior of each process, summing to 1.
         housings: Housing classes; one nameless class for kinds without a housing.
-        housing_share: Prior of each class, summing to 1.
-        years: The fixed prior over the picture's year, summing to 1.
-        process_years: Prior over the year by process, each summing to 1.
-        process_raised: The same lines, raised over `years`.
-        housing_years: By class, weights whose mean under `years` is 1.
-        housing_raised: The same lines, raised over 1.
+        process_share, housing_share: Priors, summing to 1.
+        years: (Y,) the fixed prior over the picture's year, summing to 1.
+        process_years: (processes, Y) prior over the year by process, each summing to 1.
+        housing_years: (housings, Y) weights whose mean under `years` is 1.
+        lag: (Y, Y) P(year of the housing | year of the picture) where they belong together.
+        window: (Y, Y) the same where a marriage was made to look right.
         checks: The checks, by id.
         weights: The model's settings.
     """
@@ -91,14 +54,14 @@ class Frame:
     kind: str
     region: str
     processes: tuple[Process, ...]
-    process_share: Vector
     housings: tuple[Housing, ...]
-    housing_share: Vector
-    years: Vector
-    process_years: tuple[Vector, ...]
-    process_raised: tuple[Raised, ...]
-    housing_years: tuple[Vector, ...]
-    housing_raised: tuple[Raised, ...]
+    process_share: Array
+    housing_share: Array
+    years: Array
+    process_years: Array
+    housing_years: Array
+    lag: Array
+    window: Array
     checks: Mapping[str, Check]
     weights: Weights
 
@@ -112,10 +75,10 @@ class Frame:
         if axis == "housing":
             return tuple(housing.id for housing in self.housings) if self.cased else ()
         if axis == "process":
-            return tuple(process.id for process in self.processes)
+            return tuple(process.id for process in self.processes if process.id)
         return {"belonging": BELONGING, "package": DISTURBED}.get(axis, YES_NO)
 
-    def reference(self, axis: str) -> Vector:
+    def reference(self, axis: str) -> Array:
         """The fixed prior of an axis over which unreliable eyes are averaged."""
         weights = self.weights
         if axis == "housing":
@@ -123,9 +86,9 @@ class Frame:
         if axis == "process":
             return self.process_share
         if axis == "belonging":
-            return tuple(weights.reference[state] for state in BELONGING)
+            return np.array([weights.reference[state] for state in BELONGING])
         yes = {"package": weights.disturbed, "copy": weights.copy, "altered": weights.altered}[axis]
-        return (1 - yes, yes)
+        return np.array([1 - yes, yes])
 
     def modern(self, channel: str, subject: str) -> tuple[float, float]:
         """The factors on the odds of a modern housing and of a modern picture."""
@@ -134,37 +97,45 @@ class Frame:
 
 
 @lru_cache(maxsize=256)
-def belonging_rates(frame: Frame, factors: tuple[float, float]) -> tuple[tuple[Vector, ...], ...]:
-    """P(h | m, p, channel, subject) as [housing][process][state], states as in `BELONGING`.
+def belonging_rates(frame: Frame, factors: tuple[float, float]) -> Array:
+    """P(h | m, p, channel, subject) as (housing, process, state), states as in `BELONGING`.
 
     Args:
         frame: The kind of piece.
         factors: As from `Frame.modern`.
     """
     if not frame.cased:
-        rates = (_period_or_modern(frame, one, factors[1]) for one in frame.processes)
-        return (tuple(rates),)
-    return tuple(
-        tuple(_belonging(frame, housing, process, factors) for process in frame.processes)
-        for housing in frame.housings
+        return np.array([[_loose(frame, one, factors[1]) for one in frame.processes]])
+    return np.array(
+        [[_housed(frame, m, p, factors) for p in frame.processes] for m in frame.housings]
     )
 
 
-def _belonging(
+@lru_cache(maxsize=256)
+def base_cells(frame: Frame, factors: tuple[float, float]) -> Array:
+    """P(m) P(p) P(h | m, p) P(u) P(copy) P(altered) over `AXES`."""
+    shares = frame.housing_share[:, None, None] * frame.process_share[None, :, None]
+    cells = shares * belonging_rates(frame, factors)
+    for axis in AXES[3:]:
+        cells = cells[..., None] * frame.reference(axis)
+    return cells
+
+
+def _housed(
     frame: Frame, housing: Housing, process: Process, factors: tuple[float, float]
 ) -> Vector:
+    """Period pieces are together or married; modern parts come in any of three ways."""
     case = _moved(housing.modern_case, factors[0])
     image = _moved(process.modern_image, factors[1])
     whole = max(case * image, frame.weights.all_modern * min(case, image))
     modern_case, modern_image = case - whole, image - whole
     period = 1 - modern_case - modern_image - whole
     rates = housing.married
-    married = rates.get(process.id, rates.get(process.family, rates["any"]))
-    married = married if process.id else 0.0
+    married = rates.get(process.id, rates.get(process.family, rates["any"])) if process.id else 0.0
     return (period * (1 - married), period * married, modern_case, modern_image, whole)
 
 
-def _period_or_modern(frame: Frame, process: Process, factor: float) -> Vector:
+def _loose(frame: Frame, process: Process, factor: float) -> Vector:
     """The same for a piece without a housing, which is of its period or modern."""
     modern = _moved(process.modern_image, factor)
     whole = frame.weights.all_modern * modern
@@ -185,20 +156,21 @@ def frame_of(knowledge: Knowledge, kind: str, region: str) -> Frame:
     processes = tuple(p for p in knowledge.processes.values() if p.shares.get(kind))
     processes = processes or (IMAGELESS,)
     housings = tuple(knowledge.housings.values()) if kind in HOUSED else (NAMELESS,)
-    shapes = [trapezoid(process.years, region, weights) for process in processes]
-    classes = [trapezoid(housing.years, region, weights) for housing in housings]
+    shapes = np.array([trapezoid(process.years, region, weights) for process in processes])
+    classes = np.array([trapezoid(housing.years, region, weights) for housing in housings])
+    lag, window = _kernels(weights)
     return Frame(
         kind=kind,
         region=region,
         processes=processes,
-        process_share=normalised([process.shares.get(kind, 1.0) for process in processes]),
         housings=housings,
+        process_share=normalised([one.shares.get(kind, 1.0) for one in processes]),
         housing_share=normalised([housing.share for housing in housings]),
         years=years,
-        process_years=tuple(normalised(list(map(mul, years, shape))) for shape in shapes),
-        process_raised=tuple(_raised(years, shape, years) for shape in shapes),
-        housing_years=tuple(relative(years, shape) for shape in classes),
-        housing_raised=tuple(_raised(years, shape, (1.0,) * SPAN) for shape in classes),
+        process_years=np.array([normalised(line) for line in years * shapes]),
+        housing_years=classes / (classes @ years)[:, None],
+        lag=lag,
+        window=window,
         checks=knowledge.checks,
         weights=weights,
     )
@@ -209,30 +181,27 @@ def frame_for(piece: Piece, knowledge: Knowledge) -> Frame:
     return frame_of(knowledge, piece.kind, piece.region)
 
 
-def prior_years(weights: Weights, kind: str) -> Vector:
+def prior_years(weights: Weights, kind: str) -> Array:
     """The fixed prior over the picture's year: a trapezoid over a thin floor, summing to 1."""
     shape = weights.image_years.get(kind, weights.image_years["cased"])
     return normalised([shape.weight(year) + weights.image_floor for year in YEARS])
 
 
-def normalised(values: Sequence[float]) -> Vector:
+def normalised(values: Sequence[float] | Array) -> Array:
     """The values divided by their sum."""
-    total = sum(values)
-    return tuple(value / total for value in values)
+    line = np.asarray(values, dtype=float)
+    return line / line.sum()
 
 
-def relative(prior: Sequence[float], values: Sequence[float]) -> Vector:
-    """The values divided by their mean under a prior."""
-    mean = sum(map(mul, prior, values))
-    return tuple(value / mean for value in values)
+def _kernels(weights: Weights) -> tuple[Array, Array]:
+    """P(year of the housing | year of the picture): with a lag of stock, and within a window.
 
-
-def _raised(prior: Vector, shape: Vector, base: Vector) -> Raised:
-    """Base times shape over the shape's mean under the prior, by level and stretch."""
-    floor, mean = min(shape), sum(map(mul, prior, shape))
-    above = [place for place, value in enumerate(shape) if value > floor]
-    start, stop = (above[0], above[-1] + 1) if above else (0, 0)
-    stretch = zip(base[start:stop], shape[start:stop], strict=True)
-    return Raised(
-        floor / mean, start, stop, tuple(one * (value - floor) / mean for one, value in stretch)
-    )
+    Before the first year the first stands.
+    """
+    lag, window = np.zeros((SPAN, SPAN)), np.zeros((SPAN, SPAN))
+    for year in range(SPAN):
+        for years, chance in enumerate(weights.lags):
+            lag[year, max(0, year - years)] += chance
+        near = slice(max(0, year - weights.kappa_window), year + weights.kappa_window + 1)
+        window[year, near] = 1.0
+    return lag, window / window.sum(axis=1, keepdims=True)

@@ -12,9 +12,7 @@ from appraise.reading.evidence import Evidence, gather
 from appraise.reading.factors import Factors, factors_of
 from appraise.reading.formats import FormatReading, read_formats
 from appraise.reading.frame import Vector, frame_for
-from appraise.reading.influence import belonging_of
 from appraise.reading.joint import Joint, solve
-from appraise.reading.lines import YearLines
 from appraise.reading.spans import (
     Exchange,
     Span,
@@ -24,6 +22,7 @@ from appraise.reading.spans import (
     joint_span,
     package_span,
 )
+from appraise.reading.views import Views
 
 PERIOD, MODERN = "period", "modern"
 MODERN_FIRST = "modern-case"  # from here on the states of `BELONGING` are modern ones
@@ -50,7 +49,7 @@ class Reading:
     Attributes:
         piece: As it was read.
         evidence: The findings that count.
-        factors, joint, lines: The table, for whoever asks why.
+        factors, joint, views: The table, for whoever asks why.
         processes, families, housings: Probabilities by word; no housings for kinds without one.
         states: Probabilities over `BELONGING`.
         belonging: Probabilities by state: those of `BELONGING` for a cased piece, `period` and
@@ -72,7 +71,7 @@ class Reading:
     evidence: tuple[Evidence, ...]
     factors: Factors
     joint: Joint
-    lines: YearLines
+    views: Views
     processes: Mapping[str, float]
     families: Mapping[str, float]
     housings: Mapping[str, float]
@@ -160,18 +159,18 @@ def _read(piece: Piece, knowledge: Knowledge) -> Reading:
     formats = read_formats(piece, knowledge)
     factors = factors_of(evidence, frame, knowledge, formats.belonging)
     joint = solve(frame, factors, piece.channel, piece.subject)
-    lines = YearLines(joint)
+    views = Views(joint, factors)
     sums = margins(joint)
     checks = applying(piece, knowledge, {**sums.housings, **sums.processes, **sums.families})
-    states = belonging_of(joint)
-    found = exchanges(lines, factors)
-    whole = sum(lines.years[0]) + sum(lines.years[1])
+    states = tuple(joint.states.tolist())
+    found = exchanges(views, factors)
+    by_year = views.by_year.sum(axis=0)
     return Reading(
         piece=piece,
         evidence=evidence,
         factors=factors,
         joint=joint,
-        lines=lines,
+        views=views,
         processes=sums.processes,
         families=sums.families,
         housings=sums.housings,
@@ -182,8 +181,8 @@ def _read(piece: Piece, knowledge: Knowledge) -> Reading:
         image=image_span(joint, factors),
         package=package_span(frame, factors, sums.disturbed),
         housing=housing_span(joint, factors, bool(piece.found("case.material"))),
-        together=joint_span(lines),
-        year_weights=tuple([(a + b) / whole for a, b in zip(*lines.years, strict=True)]),
+        together=joint_span(views),
+        year_weights=tuple((by_year / by_year.sum()).tolist()),
         exchanged=found,
         timeline=_timeline(evidence, found, piece.region),
         formats=formats,
@@ -234,17 +233,18 @@ class Margins:
 def margins(joint: Joint) -> Margins:
     """The chances of everything but the years and belonging."""
     frame, total = joint.frame, joint.total
+    by_process = (joint.by_state.sum(axis=(0, 2, 3)) / total).tolist()
     processes, families = {}, dict.fromkeys((p.family for p in frame.processes), 0.0)
-    disturbed = 0.0
-    for process, cell in zip(frame.processes, joint.by_process, strict=True):
-        weight = sum(cell) / total
-        processes[process.id] = weight
-        families[process.family] += weight
-        disturbed += sum(cell[1::2]) / total
+    for process, chance in zip(frame.processes, by_process, strict=True):
+        processes[process.id] = chance
+        families[process.family] += chance
     housings = {}
     if frame.cased:
-        rows = zip(frame.housings, joint.by_housing(), strict=True)
-        housings = {housing.id: sum(cell) / total for housing, cell in rows}
+        by_housing = (joint.by_state.sum(axis=(1, 2, 3)) / total).tolist()
+        housings = {
+            one.id: chance for one, chance in zip(frame.housings, by_housing, strict=True)
+        }
+    disturbed = float(joint.by_state[..., 1].sum() / total)
     return Margins(processes, families, housings, disturbed)
 
 

@@ -1,19 +1,17 @@
 """Years read from the joint table: of picture, package and housing alone, and joined."""
 
-from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import accumulate
-from operator import mul
+
+import numpy as np
 
 from appraise.base.dates import years as written
 from appraise.knowledge.records import FIRST_YEAR
 from appraise.reading.factors import Factors
-from appraise.reading.frame import SPAN, Frame, Vector
-from appraise.reading.joint import MODERN_CASE, PERIOD_IMAGE, Joint
-from appraise.reading.lines import YearLines
-from appraise.reading.stretches import blend
-from appraise.reading.years import exchanged, layered, loose_rate, mean_of, times
+from appraise.reading.frame import SPAN, Array, Frame
+from appraise.reading.joint import MODERN_CASE, PERIOD, Joint
+from appraise.reading.views import Views
+from appraise.reading.years import exchanged, loose_rate, times
 
 LEVEL = 0.80
 
@@ -51,43 +49,39 @@ class Exchange:
     ratio: float
 
 
-def span_of(line: Sequence[float], level: float = LEVEL) -> Span:
+def span_of(line: Sequence[float] | Array, level: float = LEVEL) -> Span:
     """The central span of a line of weights over the years: equal tails, whole years."""
-    total = sum(line)
+    reached = np.cumsum(line)
     tail = (1 - level) / 2
-    reached = list(accumulate(line))
-    marks = [
-        FIRST_YEAR + bisect_left(reached, wanted * total * (1 - 1e-12))
-        for wanted in (tail, 0.5, 1 - tail)
-    ]
-    return Span(marks[0], marks[2], marks[1], level)
+    wanted = np.array([tail, 0.5, 1 - tail]) * (reached[-1] * (1 - 1e-12))
+    first, median, last = (FIRST_YEAR + int(n) for n in np.searchsorted(reached, wanted))
+    return Span(first, last, median, level)
 
 
-def joint_span(lines: YearLines) -> Span:
+def joint_span(views: Views) -> Span:
     """The joint span of the picture's year, given that it is of its period."""
-    return span_of([a + b for a, b in zip(*lines.years, strict=True)])
+    return span_of(views.by_year.sum(axis=0))
 
 
 def image_span(joint: Joint, factors: Factors) -> Span:
     """The span that the picture itself gives, its process and its own dated findings."""
-    weights = [
-        sum(sum(rows[p][: 2 * len(PERIOD_IMAGE)]) for rows in joint.prior)
-        for p in range(len(joint.frame.processes))
-    ]
-    return span_of(list(map(mul, blend(joint.frame, weights), times(factors.image))))
+    by_process = joint.prior[:, :, :PERIOD].sum(axis=(0, 2, 3, 5))  # (P, C)
+    image, worn = times(factors.image), times(factors.dress)
+    plain, copied = by_process.T @ joint.frame.process_years
+    return span_of(image * (plain * worn + copied * (worn @ joint.frame.years)))
 
 
 def package_span(frame: Frame, factors: Factors, disturbed: float) -> Span | None:
     """The span that the package gives, or None when nothing on it dates."""
     if not factors.package:
         return None
-    line = [0.0] * SPAN
+    line = np.zeros(SPAN)
     for share, rho in zip((1 - disturbed, disturbed), frame.weights.exchange, strict=True):
-        one: Vector = frame.years
+        one = frame.years
         for found in factors.package.values():
             values = times(found)
-            one = tuple(map(mul, one, exchanged(values, mean_of(frame, values), rho)))
-        line = [total + share * value for total, value in zip(line, one, strict=True)]
+            one = one * exchanged(values, values @ frame.years, rho)
+        line = line + share * one
     return span_of(line)
 
 
@@ -95,40 +89,37 @@ def housing_span(joint: Joint, factors: Factors, seen: bool) -> Span | None:
     """The span that the housing gives, or None when nothing on it was seen."""
     if not (seen or factors.body or factors.loose):
         return None
-    weights = [sum(sum(cell[: 2 * MODERN_CASE]) for cell in rows) for rows in joint.prior]
-    own = layered(joint.frame, joint.terms.housing.own, weights)
-    return span_of(list(map(mul, own, joint.frame.years)))
+    weights = joint.prior[:, :, :MODERN_CASE].sum(axis=(1, 2, 3, 4, 5))
+    return span_of((weights @ joint.terms.own) * joint.frame.years)
 
 
-def exchanges(lines: YearLines, factors: Factors) -> tuple[Exchange, ...]:
+def exchanges(views: Views, factors: Factors) -> tuple[Exchange, ...]:
     """P(part exchanged) of every dated part of package and housing, the likeliest first.
 
     Of the package: given that the picture is of its period. Of pad and clasp: against the case.
     """
-    joint = lines.joint
+    joint = views.joint
     frame, weights = joint.frame, joint.frame.weights
-    whole = sum(lines.years[0]) + sum(lines.years[1])
+    by_year = views.by_year
     undisturbed, disturbed = weights.exchange
     usual = (1 - weights.disturbed) * undisturbed + weights.disturbed * disturbed
     found = []
     for part, dated in factors.package.items():
         values = times(dated)
-        mean = mean_of(frame, values)
-        chance = 0.0
-        for line, rho in zip(lines.years, weights.exchange, strict=True):
-            chance += sum(map(mul, line, _gone(values, mean, rho)))
-        found.append(_exchange(part, chance / whole, usual))
+        gone = np.array([_gone(values, values @ frame.years, rho) for rho in weights.exchange])
+        found.append(_exchange(part, float((by_year * gone).sum() / by_year.sum()), usual))
     for part, dated in factors.loose.items():
         values, rate = times(dated), loose_rate(frame, part)
-        gone = lines.with_housing(_gone(values, mean_of(frame, values), rate))
-        found.append(_exchange(part, sum(gone) / joint.total, rate))
+        gone = _gone(values, values @ frame.years, rate)
+        chance = float((views.housing @ gone).sum() / joint.total)
+        found.append(_exchange(part, chance, rate))
     return tuple(sorted(found, key=lambda one: -one.probability))
 
 
-def _gone(line: Vector, mean: float, rho: float) -> Vector:
+def _gone(line: Array, mean: float, rho: float) -> Array:
     """P(exchanged | year), by year."""
     away = rho * mean
-    return tuple([away / ((1 - rho) * value + away) for value in line])
+    return away / ((1 - rho) * line + away)
 
 
 def _exchange(part: str, chance: float, usual: float) -> Exchange:

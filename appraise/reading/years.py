@@ -2,143 +2,83 @@
 
 I(y) of the picture, K_u(y) of the package, every part of which may be an exchange, and C_h(y) of
 the housing, which is older than the picture by a lag (together), near it or anywhere (married), or
-free of it (modern).
+free of it (modern). What the sitter wears dates the sitting: of a period copy it says nothing about
+the copy's own year.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
-from math import prod
-from operator import mul, truediv
+from functools import lru_cache, reduce
+
+import numpy as np
 
 from appraise.reading.factors import Dated, Factors
-from appraise.reading.frame import SPAN, Frame, Vector
-from appraise.reading.stretches import Line, Stretch, lagged, whole, windowed
+from appraise.reading.frame import SPAN, Array, Frame
 
-ONES: Vector = (1.0,) * SPAN
-
-
-@dataclass(frozen=True, slots=True)
-class Layers:
-    """A likelihood of the housing by class: a level of one shared line, and more in a stretch.
-
-    The levels stand with `Frame.housing_raised`.
-    """
-
-    base: Vector
-    more: tuple[Stretch, ...]
+ONES = np.ones(SPAN)
 
 
-@dataclass(frozen=True, slots=True)
-class HousingTerms:
-    """C_h(y), by housing class.
-
-    Attributes:
-        own: The housing's findings and years, by its own year.
-        together, window: C for `together` and the near part of `married`, by the picture's year.
-        mean: The constant SUM pi C.
-    """
-
-    own: Layers
-    together: Layers
-    window: Layers
-    mean: Vector
-
-
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class YearTerms:
-    """The year-dependent terms of the joint table.
+    """The year-dependent terms of the joint table; Y years, M housing classes.
 
     Attributes:
-        picture: I(y) K_u(y) for u undisturbed and disturbed.
-        constant: The same averaged away, for a modern picture.
-        housing: C_h(y).
+        picture: (2, C, Y) I(y) K_u(y) by package state and copy; C is 1 where copies do not matter.
+        constant: (C,) the same averaged away, for a modern picture.
+        own: (M, Y) the housing's findings and years, by its own year.
+        together, window: (M, Y) C for `together` and the near part of `married`, by the
+            picture's year.
+        mean: (M,) the constant SUM pi C.
     """
 
-    picture: tuple[Vector, Vector]
-    constant: float
-    housing: HousingTerms
+    picture: Array
+    constant: Array
+    own: Array
+    together: Array
+    window: Array
+    mean: Array
 
 
 def year_terms(frame: Frame, factors: Factors) -> YearTerms:
     """I, K and C of the model, for every year and housing class."""
-    image = times(factors.image)
-    package = {part: times(found) for part, found in factors.package.items()}
-    means = {part: mean_of(frame, line) for part, line in package.items()}
-    picture = []
-    for rho in frame.weights.exchange:
-        line = image
-        for part, values in package.items():
-            line = tuple(map(mul, line, exchanged(values, means[part], rho)))
-        picture.append(line)
-    return YearTerms(
-        picture=(picture[0], picture[1] if package else picture[0]),
-        constant=mean_of(frame, image) * prod(means.values()),
-        housing=_kept_terms(frame, housing_line(frame, factors)),
-    )
+    image, dress = times(factors.image), times(factors.dress)
+    means = image @ frame.years if not factors.dress else (image * dress) @ frame.years
+    own_image, constant = (image * dress)[None], np.array([means])
+    if factors.dress:
+        gone = dress @ frame.years
+        own_image = np.array([own_image[0], image * gone])
+        constant = np.array([means, (image @ frame.years) * gone])
+    picture = np.array([own_image, own_image])
+    for found in factors.package.values():
+        line = times(found)
+        mean = line @ frame.years
+        constant = constant * mean
+        for u, rho in enumerate(frame.weights.exchange):
+            picture[u] *= exchanged(line, mean, rho)
+    line = housing_line(frame, factors)
+    own, together, window, mean = housing_terms(frame, line.tobytes())
+    return YearTerms(picture, constant, own, together, window, mean)
 
 
-@lru_cache(maxsize=8)
-def _kept_terms(frame: Frame, shared: Vector) -> HousingTerms:
-    """`housing_terms`, kept, since few findings change them."""
-    return housing_terms(frame, shared)
+@lru_cache(maxsize=64)
+def housing_terms(frame: Frame, shared: bytes) -> tuple[Array, Array, Array, Array]:
+    """`own`, `together`, `window` and `mean` of the year terms, kept since few findings change them.
+
+    Args:
+        frame: States and priors.
+        shared: (Y,) what all housing classes share, as the bytes of its array.
+    """
+    own = np.frombuffer(shared) * frame.housing_years
+    return own, own @ frame.lag.T, own @ frame.window.T, own @ frame.years
 
 
-def housing_terms(frame: Frame, shared: Vector) -> HousingTerms:
-    """C by housing class, from what all classes share."""
-    weights = frame.weights
-    own = Layers(
-        shared,
-        tuple(
-            Stretch(one.start, one.stop, list(map(mul, shared[one.start : one.stop], one.extra)))
-            for one in frame.housing_raised
-        ),
-    )
-    mean = mean_of(frame, shared)
-    return HousingTerms(
-        own=own,
-        together=_layers(own, lambda line: lagged(line, weights.lags)),
-        window=_layers(own, lambda line: windowed(line, weights.kappa_window)),
-        mean=tuple(
-            one.level * mean + sum(map(mul, frame.years[more.start : more.stop], more.values))
-            for one, more in zip(frame.housing_raised, own.more, strict=True)
-        ),
-    )
-
-
-def _layers(own: Layers, change: Callable[[Stretch], Stretch]) -> Layers:
-    return Layers(tuple(change(whole(own.base)).values), tuple(change(more) for more in own.more))
-
-
-def housing_line(frame: Frame, factors: Factors) -> Vector:
-    """The dated findings on the housing by its own year, pad and clasp perhaps exchanged."""
+def housing_line(frame: Frame, factors: Factors) -> Array:
+    """(Y,) what dates the housing, by its own year; pad and clasp perhaps exchanged."""
     line = times(factors.body)
     for part, found in factors.loose.items():
         values = times(found)
-        mean = mean_of(frame, values)
-        line = tuple(map(mul, line, exchanged(values, mean, loose_rate(frame, part))))
+        line = line * exchanged(values, values @ frame.years, loose_rate(frame, part))
     return line
-
-
-def layered(frame: Frame, layers: Layers, weights: Sequence[float]) -> Line:
-    """SUM over housing classes of weight times their layered line."""
-    level = sum(w * one.level for w, one in zip(weights, frame.housing_raised, strict=True))
-    line = [level * value for value in layers.base]
-    for weight, more in zip(weights, layers.more, strict=True):
-        part = slice(more.start, more.stop)
-        line[part] = [a + weight * b for a, b in zip(line[part], more.values, strict=True)]
-    return line
-
-
-def layered_by_class(frame: Frame, layers: Layers) -> list[Line]:
-    """The layered line of every housing class."""
-    found = []
-    for one, more in zip(frame.housing_raised, layers.more, strict=True):
-        line = [one.level * value for value in layers.base]
-        for place, value in enumerate(more.values, more.start):
-            line[place] += value
-        found.append(line)
-    return found
 
 
 def loose_rate(frame: Frame, part: str) -> float:
@@ -146,26 +86,16 @@ def loose_rate(frame: Frame, part: str) -> float:
     return frame.weights.pad if part == "pad" else frame.weights.clasp
 
 
-def times(found: Sequence[Dated]) -> Vector:
-    """The product of dated findings, year by year."""
-    line = ONES
-    for dated in found:
-        line = tuple(map(mul, line, dated.values)) if line is not ONES else dated.values
-    return line
+def times(found: Sequence[Dated]) -> Array:
+    """The product of lines, year by year."""
+    return reduce(np.multiply, (one.values for one in found), ONES)
 
 
-def mean_of(frame: Frame, line: Sequence[float]) -> float:
-    """The mean of a line under the fixed prior over years."""
-    return float(sum(map(mul, frame.years, line)))
+def exchanged(line: Array, mean: float, rho: float) -> Array:
+    """A part's line when it is an exchange with probability rho."""
+    return (1 - rho) * line + rho * mean
 
 
-def exchanged(line: Vector, mean: float, rho: float) -> Vector:
-    """A part's likelihood when it is an exchange with probability rho."""
-    stays, goes = 1 - rho, rho * mean
-    return tuple([stays * value + goes for value in line])
-
-
-def own_ratio(frame: Frame, was: Vector, now: Vector, rho: float) -> Vector:
+def own_ratio(frame: Frame, was: Array, now: Array, rho: float) -> Array:
     """How the line of a part that may be an exchange changes with its findings, year by year."""
-    lines = [exchanged(line, mean_of(frame, line), rho) for line in (was, now)]
-    return tuple(map(truediv, lines[1], lines[0]))
+    return exchanged(now, now @ frame.years, rho) / exchanged(was, was @ frame.years, rho)
