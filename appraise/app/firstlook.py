@@ -30,7 +30,7 @@ class FirstLook(OneLine[Piece], inherit_bindings=False):
     TITLE = "First look"
     EXAMPLES = (
         "sixth ambro thermo vine 45 hinge taped",
-        "ninth dag leather case, girl with a basket, 60",
+        "ninth dag leather case, girl with a basket, 48",
         "cdv albumen soldier 12 online",
     )
     GUIDE = (

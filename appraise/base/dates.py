@@ -21,8 +21,8 @@ from appraise.base.errors import InputError
 CIRCA = 5
 
 _USUAL = (
-    "Write 1855, 1855-10 or 1855-10-04; 1850~ for about, 185X for a decade, "
-    "[1855..1860] for one year within."
+    "Write 1858, 1858-06 or 1858-06-21; 1850~ for about, 185X for a decade, "
+    "[1857..1863] for one year within."
 )
 _TWO_YEARS = re.compile(r"([0-9]{2})([0-9]{2})-([0-9]{2})")
 

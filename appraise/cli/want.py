@@ -15,7 +15,7 @@ from appraise.cli.context import Context
 from appraise.cli.exits import Exit
 from appraise.cli.options import Commands, command
 
-NONE = "Nothing is on your list. 'appraise want add ninth vine, up to 60' notes something."
+NONE = "Nothing is on your list. 'appraise want add ninth vine, up to 70' notes something."
 ID = ("id", "", "its id, or the first letters of it, or its title")
 
 
@@ -26,7 +26,7 @@ def add(commands: Commands) -> None:
     want = command(commands, "want", "what to look out for: add, list, edit, remove")
     actions = want.add_subparsers(metavar="ACTION", required=True, title="actions")
     new = action(
-        actions, "add", "note a wish: 'ninth or sixth vine, 1855-1862, up to 60'", run_add,
+        actions, "add", "note a wish: 'ninth or sixth vine, 1855-1862, up to 80'", run_add,
         ("words", "+", "the wish in a line, and fields as FIELD=VALUE"),
     )  # fmt: skip
     action(actions, "list", "what is on your list", run_list)

@@ -73,7 +73,7 @@ def roles(passage: Passage, named: Sequence[Amount], currency: str) -> Iterator[
     """Every amount of a text, from the left, with what it is.
 
     Amounts and the words beside them are paired by nearness over the whole text, each word with
-    one amount; then carriage and values go on through a list of places ("UK 4, Europe 9").
+    one amount; then carriage and values go on through a list of places ("UK 4, Europe 11").
     """
     found = all_amounts(passage, named, currency)
     places = [passage.places(one.start, one.end) for one in found]

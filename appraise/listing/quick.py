@@ -68,7 +68,7 @@ def understand_entry(text: str, knowledge: Knowledge, currency: str, today: dt.d
     """Read one line about a price that was met.
 
     The grammar is that of a first look. Beside it: what happened (bought unless said: sold,
-    asked, hammer, unsold, pass, returned ...), amounts with their words in either order (`asked 60
+    asked, hammer, unsold, pass, returned ...), amounts with their words in either order (`asked 65
     paid 45`, `38 + 6 post`), a day (`yesterday`, `last saturday`, `2026-05-02`, `12 May`), and a
     venue: a part between commas that names a market, fair, shop or sale, or follows 'at'.
 

@@ -1,4 +1,4 @@
-"""A wish in one line: 'ninth or sixth vine, 1855-1862, up to 60'."""
+"""A wish in one line: 'ninth or sixth vine, 1855-1862, up to 80'."""
 
 import datetime as dt
 import re
@@ -20,7 +20,7 @@ _LIMIT = re.compile(
 def understand_want(
     text: str, knowledge: Knowledge, currency: str, today: dt.date
 ) -> Understood[Want]:
-    """Read one line about something to look out for: 'ninth or sixth vine, 1855-1862, up to 60'."""
+    """Read one line about something to look out for: 'ninth or sixth vine, 1855-1862, up to 80'."""
     line = TypedLine(text)
     years = _YEARS.search(line.text)
     first = int(years[1]) if years else None

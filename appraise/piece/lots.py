@@ -182,7 +182,7 @@ def _percent(row: Row, key: str) -> int:
 
 
 def _estimate(row: Row, currency: str) -> tuple[Money | None, Money | None]:
-    """The seller's estimate, written '40..60 USD'."""
+    """The seller's estimate, written '40..65 USD'."""
     text = row.text("estimate", "")
     try:
         return estimate_of(text, currency)
@@ -191,7 +191,7 @@ def _estimate(row: Row, currency: str) -> tuple[Money | None, Money | None]:
 
 
 def estimate_of(text: str, currency: str) -> tuple[Money | None, Money | None]:
-    """Both ends of an estimate written '40..60', '40..60 USD', or 'one amount'; None for ''.
+    """Both ends of an estimate written '40..65', '40..65 USD', or 'one amount'; None for ''.
 
     Raises:
         InputError: when it is no estimate, or names no currency and none is given.
@@ -202,7 +202,7 @@ def estimate_of(text: str, currency: str) -> tuple[Money | None, Money | None]:
     high = Money.parse(second if dots else first, currency)
     low = Money.parse(first, high.currency) if dots else high
     if low.currency != high.currency or high < low:
-        raise InputError(f"'{text}' is no estimate", mend="Write 40..60 USD.")
+        raise InputError(f"'{text}' is no estimate", mend="Write 40..65 USD.")
     return low, high
 
 

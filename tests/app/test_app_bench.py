@@ -23,7 +23,7 @@ CASE = Part(
     "sixth case, vine", DAY, "case", "thermoplastic", "sixth", (Size("recess", "73 x 86 mm"),)
 )
 ID = "a" * 16
-MOST = Money.parse("60 USD")
+MOST = Money.parse("64 USD")
 
 
 def columns(count):
@@ -58,8 +58,8 @@ def test_rows_tell_what_matters(knowledge):
     assert part_row(Held(ID, replace(CASE, count=0)), None).note == "used up, case"
     work = Work("hinge", DAY, reversible="slow", by="conservator")
     assert work_row(Held(ID, work)).note == "since 2026-11-07, undone with pains, conservator"
-    want = Want("vine", DAY, formats=("ninth", "sixth"), first=1855, most=Money.parse("60 USD"))
-    assert want_row(Held(ID, want)).note == "ninth, sixth, 1855-, at most 60.00 USD"
+    want = Want("vine", DAY, formats=("ninth", "sixth"), first=1855, most=Money.parse("85 USD"))
+    assert want_row(Held(ID, want)).note == "ninth, sixth, 1855-, at most 85.00 USD"
 
 
 @pytest.mark.parametrize("marks", [FINE, PLAIN])
@@ -98,9 +98,9 @@ async def test_parts_wishes_and_works_are_noted_by_key_and_undone(tmp_path):
         assert part.thing.format == "sixth"
         await pilot.press("3", "n")
         await settled(pilot)
-        await pilot.press(*"ninth vine, up to 60", "enter")
+        await pilot.press(*"ninth vine, up to 55", "enter")
         await settled(pilot)
-        assert "at most 60.00 USD" in shown(app)
+        assert "at most 55.00 USD" in shown(app)
         await pilot.press("2", "n")
         await settled(pilot)
         await pilot.press("enter")
@@ -243,7 +243,7 @@ async def test_a_piece_on_the_list_or_with_a_twin_says_so_in_one_line(tmp_path):
         assert "on your list: any vine case" in text
         told = "on your list: any vine case; you have a twin: a vine of mine"
         assert app.screen.exam.aside == told
-        assert "60" not in app.screen.exam.aside
+        assert "64" not in app.screen.exam.aside
     app.session.close()
 
 

@@ -135,7 +135,7 @@ class TestColumn:
         many = [LotGlance(f"lot {n} " * 9, "closes in 1 day 2 h", "no bid", True) for n in range(9)]
         for width in (10, 45, 72, 80, 120):
             for height in (3, 8, 23, 60):
-                desk = Desktop(FINE, DAY, "USD", False, (), (), 0, many, "9.00 USD left this month")
+                desk = Desktop(FINE, DAY, "USD", False, (), (), 0, many, "7.50 USD left this month")
                 rows = desk_lines(desk, width, height)
                 assert all(length(row) <= width for row in rows)
                 assert len(rows) <= height

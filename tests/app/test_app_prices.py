@@ -26,7 +26,7 @@ ENTRY = Entry(
     title="girl with a basket",
     motif="vine",
     appeal=4,
-    asked=Money.parse("60 USD"),
+    asked=Money.parse("58 USD"),
     paid=Money.parse("45 USD"),
     note="two\nlines",
 )

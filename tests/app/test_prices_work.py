@@ -93,7 +93,7 @@ def test_a_mistake_in_a_cell_is_one_line(column, text):
 
 
 def test_the_price_cell_is_the_amount_that_says_most():
-    asked = replace(ENTRY, paid=None, asked=Money.parse("60 USD"))
+    asked = replace(ENTRY, paid=None, asked=Money.parse("65 USD"))
     assert field_behind(asked, "price") == "asked"
     assert field_behind(replace(ENTRY, paid=None), "price") == "paid"
 
@@ -403,7 +403,7 @@ async def test_pictures_are_added_shown_and_dropped(tmp_path, monkeypatch):
 def merged(tmp_path):
     """A home whose log and a laptop's changed two entries each their way."""
     desk = session(tmp_path / "desk")
-    entries = desk.log.add_all([ENTRY, replace(ENTRY, title="two sisters")])
+    entries = desk.log.add_all([ENTRY, replace(ENTRY, title="two millers")])
     desk.log.connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
     (tmp_path / "laptop").mkdir()
     shutil.copy(desk.log.path, tmp_path / "laptop" / "log.sqlite")
@@ -426,7 +426,7 @@ async def test_what_two_machines_left_is_told_and_settled(merged):
         assert "2 changed on two machines, c settles" in shown(app)
         await press(pilot, "c")
         assert "girl with a basket" in shown(app)
-        assert "two sisters" in shown(app)
+        assert "two millers" in shown(app)
         await write(pilot, "girl")
         await press(pilot, "enter")
         text = shown(app)

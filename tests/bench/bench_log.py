@@ -35,8 +35,8 @@ from appraise.log.store import Log
 
 WORDS = tuple(
     f"{thing} {look}"
-    for thing in ("girl", "soldier", "sisters", "couple", "baby", "dog", "basket", "ring", "books")
-    for look in ("seated", "tinted", "vine", "lace", "velvet", "octagon", "scroll", "beehive")
+    for thing in ("girl", "soldier", "cousins", "couple", "baby", "dog", "basket", "ring", "books")
+    for look in ("seated", "tinted", "vine", "lace", "velvet", "octagon", "scroll", "thistle")
 )
 QUERIES = (
     "",

@@ -8,7 +8,7 @@ from pricing.random_logs import positive_definite
 
 from appraise.pricing.regression import fit
 
-WORDS = ("girl", "boy", "basket", "hoop", "dog", "soldier", "sword", "vine", "fruit", "harvest")
+WORDS = ("girl", "boy", "basket", "hoop", "dog", "soldier", "sword", "vine", "fruit", "stag")
 
 
 def invented(

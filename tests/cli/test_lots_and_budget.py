@@ -161,18 +161,18 @@ class TestBidAndResult:
         assert told["bid"]["amount"] == "55.00"
 
     def test_a_bid_stands_and_may_go_beyond_the_budget(self, said, lot):
-        said("budget", "60", "--per", "month", *DAY)
+        said("budget", "61", "--per", "month", *DAY)
         told = said("lots", "bid", lot[:6], "40", "--chance", "40", "--json", *DAY)
         # 40 + 10 + 12.50 = 62.50
         (warning,) = json.loads(told.out)["warnings"]
-        assert "beyond the month's budget by 2.50 USD" in warning
+        assert "beyond the month's budget by 1.50 USD" in warning
         assert warning in told.err
         purse = json.loads(said("budget", "--json", *DAY).out)
-        assert purse["left"]["amount"] == "-2.50"
+        assert purse["left"]["amount"] == "-1.50"
         assert purse["expected"]["amount"] == "25.00"
         assert "more is promised than the budget holds; you decide" in said("budget", *DAY).out
         said("lots", "bid", lot, "--none", *DAY)
-        assert json.loads(said("budget", "--json", *DAY).out)["left"]["amount"] == "60.00"
+        assert json.loads(said("budget", "--json", *DAY).out)["left"]["amount"] == "61.00"
 
     def test_won_is_shared_out_and_undone_as_one(self, say, lot):
         told = json.loads(say("lots", "won", lot, "--hammer", "40", "--json", *DAY))

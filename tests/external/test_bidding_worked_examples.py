@@ -121,7 +121,7 @@ class TestLotBoughtAbroad:
 
 @pytest.mark.parametrize(
     ("highest", "second", "paid"),
-    [("80", "60", "65"), ("80", "79", "80"), ("260", "249", "260"), ("1000", "990", "1000")],
+    [("80", "65", "70"), ("80", "79", "80"), ("260", "249", "260"), ("1000", "990", "1000")],
 )
 def test_second_price_rule(highest: str, second: str, paid: str) -> None:
     """Price = min(top maximum, second maximum + step): Vickrey 1961, Journal of Finance 16, with

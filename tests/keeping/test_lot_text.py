@@ -26,12 +26,12 @@ def test_every_field_is_read():
         "closes": "2026-11-08 20:00",
         "currency": "eur",
         "asking": "20",
-        "estimate": "40..60",
+        "estimate": "40..55",
         "selling": "12 %",
         "ceiling": "75",
         "chance": "40",
         "note": "seen on Friday",
-        "piece.2.parts": "9 USD",
+        "piece.2.parts": "7 USD",
         "piece.1.plan": "resell",
     }
     after = changed(TWO, texts, HAND)
@@ -40,12 +40,12 @@ def test_every_field_is_read():
     assert after.closes.at == dt.datetime(2026, 11, 8, 19, tzinfo=dt.UTC)
     assert after.closes.zone == "Europe/Berlin"
     assert after.asking == Money.parse("20 EUR")
-    assert (after.low, after.high) == (Money.parse("40 EUR"), Money.parse("60 EUR"))
+    assert (after.low, after.high) == (Money.parse("40 EUR"), Money.parse("55 EUR"))
     assert (after.selling, after.chance) == (12, 40)
     assert (after.ceiling, after.ceiling_on) == (usd(75), DAY)
     assert after.items == (
         LotItem("girl", plan="resell"),
-        LotItem("empty case", "", "parts", parts=usd(9)),
+        LotItem("empty case", "", "parts", parts=usd(7)),
     )
 
 
@@ -100,8 +100,8 @@ def test_an_empty_title_takes_a_piece_out():
         ({"closes": "2026-03-29 02:30"}, "closes: 02:30 on 2026-03-29 does not exist"),
         ({"asking": "much"}, "asking: 'much' is not an amount of money"),
         ({"asking": "3 EUR"}, "Give it in USD."),
-        ({"estimate": "60..40"}, "estimate: '60..40' is no estimate. Write 40..60 USD."),
-        ({"estimate": "40 EUR..60 USD"}, "is no estimate"),
+        ({"estimate": "70..40"}, "estimate: '70..40' is no estimate. Write 40..65 USD."),
+        ({"estimate": "40 EUR..50 USD"}, "is no estimate"),
         ({"selling": "a lot"}, "selling: 'a lot' is not a whole number of 0 to 100"),
         ({"chance": "101"}, "chance: '101' is not a whole number"),
         ({"channel": "auktion"}, "channel: 'auktion' is not known. Did you mean 'auction'?"),

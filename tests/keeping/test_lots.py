@@ -66,7 +66,7 @@ def test_what_a_lot_cannot_be_is_refused(field, value, told):
 
 def test_an_estimate_rises():
     with pytest.raises(InputError, match="is no estimate"):
-        lot(low=usd(9), high=usd(8))
+        lot(low=usd(11), high=usd(8))
 
 
 @pytest.mark.parametrize(("plan", "told"), [("sell", "Did you mean 'resell'?")])
@@ -116,7 +116,7 @@ class TestSteps:
                 step()
 
     def test_a_ceiling_has_its_day(self):
-        assert with_ceiling(lot(), usd(60), DAY).ceiling_on == DAY
+        assert with_ceiling(lot(), usd(75), DAY).ceiling_on == DAY
         assert with_ceiling(lot(), None, DAY).ceiling_on is None
 
 

@@ -64,9 +64,9 @@ def test_a_line_that_names_no_part_says_so():
     ("line", "told"),
     [
         (
-            "ninth thermoplastic vine, up to 60",
+            "ninth thermoplastic vine, up to 65",
             {"title": "ninth thermoplastic vine", "housing": "thermoplastic", "formats": "ninth",
-             "motif": "vine", "most": "60.00 USD"},
+             "motif": "vine", "most": "65.00 USD"},
         ),
         (
             "vine ninth or sixth 1855-1860",

@@ -15,9 +15,9 @@ LINES = [
         {"hinge.tape": "1"},
     ),
     (
-        "1/6 dag leather hook missing 60",
+        "1/6 dag leather hook missing 55",
         "cased sixth daguerreotype leather-wood",
-        "60.00 USD",
+        "55.00 USD",
         "",
         {"clasp.missing": "2"},
     ),
@@ -125,7 +125,7 @@ def test_slips_of_the_keys_are_understood(typed: str, meant: str) -> None:
 
 def test_sizes_are_of_what_they_fit() -> None:
     known = knowledge()
-    case = understand("ambro 95 x 82 x 20 mm thermoplastic 60", known).piece
+    case = understand("ambro 95 x 82 x 20 mm thermoplastic 50", known).piece
     assert list(case.measured) == ["case"]
     plate = understand("sixth ambro 2 3/4 x 3 1/4", known).piece
     assert list(plate.measured) == ["plate"]

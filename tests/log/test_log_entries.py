@@ -140,8 +140,8 @@ def test_broken_json_text_is_one_line():
 
 
 def test_the_price_is_what_says_most():
-    entry = Entry("bought", dt.date(2024, 1, 2), asked=usd("60"), offered=usd("40"))
-    assert entry.price == usd("60")
+    entry = Entry("bought", dt.date(2024, 1, 2), asked=usd("62"), offered=usd("40"))
+    assert entry.price == usd("62")
     assert dataclasses.replace(entry, hammer=usd("50")).price == usd("50")
     assert dataclasses.replace(entry, hammer=usd("50"), paid=usd("61")).price == usd("61")
     assert dataclasses.replace(entry, asked=None).price == usd("40")

@@ -19,7 +19,7 @@ from appraise.log.merge import conflicts, merge, settle
 from appraise.log.salvage import salvage
 
 DAY = dt.date(2024, 5, 30)
-VINE = Want("ninth with the vine motif", DAY, formats=("ninth",), motif="vine", most=usd("60"))
+VINE = Want("ninth with the vine motif", DAY, formats=("ninth",), motif="vine", most=usd("65"))
 
 wants = st.builds(
     Want,
@@ -121,7 +121,7 @@ def test_a_record_changed_on_two_machines_is_told_and_settled(tmp_path):
 
 def test_an_edit_is_told_field_by_field():
     after = Want("ninth with the vine motif", DAY, formats=("ninth",), motif="vine", most=usd("75"))
-    assert changes(VINE, after) == ("most 60.00 USD to 75.00 USD",)
+    assert changes(VINE, after) == ("most 65.00 USD to 75.00 USD",)
 
 
 def test_a_check_sees_a_drawer_that_is_wrong_and_mends_it(tmp_path):

@@ -44,12 +44,12 @@ class TestCost:
 
     def test_abroad_by_the_users_own_rate(self):
         there = replace(ONE, venue="Hafen", currency="EUR", asking=None)
-        # 50 + 10 = 60 EUR; at 1.10: 66.00 USD; 3 % of it: 1.98.
-        assert whole_cost(there, euros(50), BOOK, "USD", DAY) == usd("67.98")
+        # 40 + 8 = 48 EUR; at 1.10: 52.80 USD; 3 % of it: 1.58.
+        assert whole_cost(there, euros(40), BOOK, "USD", DAY) == usd("54.38")
 
     def test_without_a_rate_the_invoice_stands_in_its_own_currency(self):
         there = replace(ONE, venue="Hafen", currency="EUR", asking=None)
-        assert whole_cost(there, euros(50), Book((HAFEN,)), "USD", DAY) == euros("60.00")
+        assert whole_cost(there, euros(40), Book((HAFEN,)), "USD", DAY) == euros("48.00")
 
     def test_without_terms_the_hammer_price(self):
         assert whole_cost(replace(ONE, venue="barn"), usd(40), BOOK, "USD", DAY) == usd(40)

@@ -67,16 +67,16 @@ def test_the_other_log_is_only_read(paths):
 def test_an_edit_on_one_side_is_no_conflict(paths):
     desk, laptop = paths
     with opened(laptop, "laptop") as log:
-        log.edit(bought(price="60.00").named(SHARED))
+        log.edit(bought(price="57.00").named(SHARED))
     with opened(desk) as log:
         assert merge(log, laptop).conflicts == ()
-        assert price(log) == usd("60.00")
+        assert price(log) == usd("57.00")
 
 
 def test_edits_on_both_sides_are_told_and_the_later_one_shows(paths):
     desk, laptop = paths
     with opened(laptop, "laptop") as log:
-        log.edit(bought(price="60.00").named(SHARED))
+        log.edit(bought(price="57.00").named(SHARED))
     with opened(desk) as log:
         log.add(bought("makes the desk's clock later"))
         log.edit(bought(price="70.00").named(SHARED))
@@ -87,7 +87,7 @@ def test_edits_on_both_sides_are_told_and_the_later_one_shows(paths):
         assert conflicts(log) == (conflict,)
 
         settle(log, SHARED, conflict.versions[1].id[:8])
-        assert price(log) == usd("60.00")
+        assert price(log) == usd("57.00")
         assert conflicts(log) == ()
         assert log.undo().of == "settle"
         assert price(log) == usd("70.00")
@@ -97,7 +97,7 @@ def test_edits_on_both_sides_are_told_and_the_later_one_shows(paths):
 def test_the_same_edit_on_both_sides_is_no_conflict(paths):
     for path, machine in zip(paths, ("desk", "laptop"), strict=True):
         with opened(path, machine) as log:
-            log.edit(bought(price="60.00").named(SHARED))
+            log.edit(bought(price="57.00").named(SHARED))
     with opened(paths[0]) as log:
         assert merge(log, paths[1]).conflicts == ()
 
@@ -105,14 +105,14 @@ def test_the_same_edit_on_both_sides_is_no_conflict(paths):
 def test_a_removal_against_an_edit_is_a_conflict(paths):
     desk, laptop = paths
     with opened(laptop, "laptop") as log:
-        log.edit(bought(price="60.00").named(SHARED))
+        log.edit(bought(price="57.00").named(SHARED))
     with opened(desk) as log:
         log.remove(SHARED)
         (conflict,) = merge(log, laptop).conflicts
         assert {each.kind for each in conflict.versions} == {"edit", "delete"}
         version = next(each for each in conflict.versions if each.kind == "edit")
         settle(log, SHARED, version.id)
-        assert price(log) == usd("60.00")
+        assert price(log) == usd("57.00")
 
 
 def test_one_beginning_made_twice_is_one(tmp_path):
@@ -121,7 +121,7 @@ def test_one_beginning_made_twice_is_one(tmp_path):
     same = bought("from a file").named(SHARED)
     with opened(desk) as log:
         log.add(same)
-        log.edit(bought("from a file", "60.00").named(SHARED))
+        log.edit(bought("from a file", "57.00").named(SHARED))
     with opened(laptop, "laptop") as log:
         for _ in range(5):
             log.add(bought("makes the laptop's clock later"))
@@ -129,7 +129,7 @@ def test_one_beginning_made_twice_is_one(tmp_path):
     for one, other in ((desk, laptop), (laptop, desk)):
         with opened(one) as log:
             assert merge(log, other).conflicts == ()
-            assert price(log) == usd("60.00")
+            assert price(log) == usd("57.00")
 
 
 def test_only_a_version_can_be_settled_on(paths):
@@ -157,7 +157,7 @@ def test_undo_leaves_what_another_machine_changed_since(paths):
     with opened(desk) as log:
         one, two = log.add_all([bought("one"), bought("two")])
     shutil.copy(desk, laptop)
-    edited = bought("one", "60.00").named(one.id)
+    edited = bought("one", "57.00").named(one.id)
     with opened(laptop, "laptop") as log:
         log.edit(edited)
     with opened(desk) as log:

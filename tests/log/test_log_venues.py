@@ -213,15 +213,15 @@ class TestFooting:
         assert [row.price for row in rows] == [142.5, 45.0]
 
     def test_a_piece_passed_over_stands_with_what_was_asked(self):
-        asked = {"paid": None, "asked": usd("60.00")}
+        asked = {"paid": None, "asked": usd("55.00")}
         assert stage_of(bought(record="refused", **asked)) == "asking"
         assert stage_of(bought(record="asking", **asked)) == "asking"
-        assert stage_of(bought(asked=usd("60.00"))) == "bought"
+        assert stage_of(bought(asked=usd("55.00"))) == "bought"
         assert stage_of(bought(record="refused", hammer=usd("50.00"), **asked)) == "bought"
         assert stage_of(bought(record="unsold", paid=None, hammer=usd("50.00"))) == "asking"
 
     def test_the_asking_ratio_comes_off_what_was_asked(self, knowledge):
-        seen = bought(record="refused", paid=None, asked=usd("60.00"))
+        seen = bought(record="refused", paid=None, asked=usd("55.00"))
         (row,) = priced_rows([seen], knowledge, "USD", MAY)
         assert dict(row.ratios)["record"] == pytest.approx(0.22314355, abs=1e-6)  # log 1.25
 

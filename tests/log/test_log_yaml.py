@@ -25,7 +25,7 @@ def test_it_reads_as_a_person_would_write_it():
         appeal=4,
         identified=False,
         belonging=(("together", 0.61), ("married", 0.34)),
-        estimate=Estimate(usd("28"), usd("41"), usd("60")),
+        estimate=Estimate(usd("28"), usd("41"), usd("59")),
         piece="piece: 1\ntitle: no\n",
     ).named("0123456789abcdef")
     assert to_yaml([entry]) == (
@@ -49,7 +49,7 @@ def test_it_reads_as_a_person_would_write_it():
         "  estimate:\n"
         "    low: 28.00 USD\n"
         "    median: 41.00 USD\n"
-        "    high: 60.00 USD\n"
+        "    high: 59.00 USD\n"
         "  piece: |\n"
         "    piece: 1\n"
         "    title: no\n"

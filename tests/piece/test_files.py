@@ -31,7 +31,7 @@ appeal: 3
 measured: {plate: 2 3/4 x 3 1/4 in, case: 95 x 82 x 20 mm}
 conserved: false
 portray: 1858
-inscription: {text: "Oct 4", date: 1855-10-04}
+inscription: {text: "Feb 18", date: 1858-02-18}
 sitter: {age: 25..35}
 from: {who: "", where: "", receipt: ""}
 not_shown: [back, spine]
@@ -49,7 +49,7 @@ def test_the_whole_format_is_read():
     assert piece.measured["plate"].sides == (Fraction(6985, 100), Fraction(8255, 100))
     assert piece.findings["plate.magnet"] == Finding("plate.magnet", "no", "photo")
     assert piece.findings["case.material"].known == "in-hand"
-    assert piece.inscription.date.earliest.year == 1855
+    assert piece.inscription.date.earliest.year == 1858
     assert piece.sitter_age == (25, 35)
     assert piece.images[0].findings["plate.magnet"].answer == "yes"
 

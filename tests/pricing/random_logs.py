@@ -5,7 +5,7 @@ import numpy as np
 from appraise.pricing.kernel import Fade, Kernel, Points, Scale, covariance, prior_variance
 from appraise.pricing.texts import TextRows, Vocabulary
 
-WORDS = ["girl", "boy", "basket", "hoop", "dog", "", "soldier sword", "two sisters"]
+WORDS = ["girl", "boy", "basket", "hoop", "dog", "", "soldier sword", "two weavers"]
 LEAST_NOISE = 0.8
 
 

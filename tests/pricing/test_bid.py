@@ -126,7 +126,7 @@ def test_outlook_goes_by_the_whole_bill() -> None:
 @pytest.mark.parametrize(
     ("highest", "second", "start", "paid"),
     [
-        ("80", "60", "10", "65"),
+        ("80", "65", "10", "70"),
         ("80", "80", "10", "80"),
         ("80", None, "10", "10"),
         ("80", "5", "10", "10"),

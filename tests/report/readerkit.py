@@ -40,7 +40,7 @@ subject: child
 motif: vine
 maker: T. Example
 measured: {{opening: 57 x 70 mm, case: 86 x 97 x 22 mm}}
-inscription: {{text: "Oct 4", date: 1855-10-04}}
+inscription: {{text: "June 7", date: 1856-06-07}}
 sitter: {{age: 6..10}}
 from: {{who: {SECRETS["person"]}, where: {SECRETS["place"]}, receipt: {SECRETS["receipt"]}}}
 not_shown: [spine]
@@ -105,7 +105,7 @@ def told(reader, piece=PIECE, logged=None, priced=True, knowledge=KNOWLEDGE, **m
 KEPT = Kept(
     title="girl with a basket",
     number=SECRETS["owner-number"],
-    dated="1855-10-04",
+    dated="1856-06-07",
     place=SECRETS["shelf"],
     acquired="2025-04-12",
     provenance=SECRETS["person"],

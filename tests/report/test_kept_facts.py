@@ -13,7 +13,7 @@ title: a girl
 motif: vine
 maker: a name on the mat
 measured: {plate: 2 3/4 x 3 1/4 in}
-inscription: {text: "Oct 4", date: 1855-10-04}
+inscription: {text: "Jan 23", date: 1857-01-23}
 sitter: {age: 38}
 """
 
@@ -24,7 +24,7 @@ def rows(**more):
 
 def test_what_is_written_and_who_sits_is_told():
     told = rows(piece=TEXT, dated="1856")
-    assert told["written"] == '"Oct 4", dated 1855-10-04'
+    assert told["written"] == '"Jan 23", dated 1857-01-23'
     assert told["maker"] == "a name on the mat"
     assert told["size of the plate"] == "69.9 x 82.6 mm (2 3/4 x 3 1/4 in)"
     # Aged 38 in 1856: born 1817 or 1818, by the calendar (the birthday may not have come yet).

@@ -23,7 +23,7 @@ subject: child
 motif: basket
 maker: not named
 measured: {plate: 2 3/4 x 3 1/4 in, case: 95 x 82 x 20 mm}
-inscription: {text: "Oct 4", date: 1855-10-04}
+inscription: {text: "Sept 29", date: 1853-09-29}
 from: {who: a family, where: Quay market, receipt: in the box}
 findings:
   case.material: leather-wood
@@ -50,7 +50,7 @@ def test_a_whole_record_is_complete_but_for_its_pictures(tmp_path, capsys):
     assert document["state"] == "complete"
     assert document["missing"] == ["photographs"]
     assert says["measurements"][0].startswith("plate 2 3/4 x 3 1/4")
-    assert says["inscriptions"] == ['"Oct 4"', "1855-10-04"]
+    assert says["inscriptions"] == ['"Sept 29"', "1853-09-29"]
     assert says["features"] == ["tape on the hinge: over the design"]
     assert says["written"] == ["in the box"]
     assert "leather over wood" in says["description"][0]
@@ -63,7 +63,7 @@ def test_a_whole_record_is_complete_but_for_its_pictures(tmp_path, capsys):
     [
         ("title: girl with a basket\n", "title"),
         ("measured: {plate: 2 3/4 x 3 1/4 in, case: 95 x 82 x 20 mm}\n", "measurements"),
-        ('inscription: {text: "Oct 4", date: 1855-10-04}\n', "inscriptions"),
+        ('inscription: {text: "Sept 29", date: 1853-09-29}\n', "inscriptions"),
         ("subject: child\nmotif: basket\n", "subject"),
         ("maker: not named\n", "maker"),
         ('  hinge.tape: "2"\n', "features"),

@@ -106,7 +106,7 @@ class WantLine(RecordLine[Want], inherit_bindings=False):
     BINDINGS: ClassVar[list[BindingType]] = bindings_of("line")
     TITLE = "Something to look out for"
     EXAMPLES = (
-        "ninth thermoplastic vine, up to 60",
+        "ninth thermoplastic vine, up to 75",
         "sixth or quarter ambrotype soldier, 1861-1865",
         "carte de visite, fire engine",
     )

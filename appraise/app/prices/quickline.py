@@ -26,7 +26,7 @@ class QuickLine(OneLine[Entry], inherit_bindings=False):
     TITLE = "Log a price"
     EXAMPLES = (
         "sixth ambrotype thermoplastic vine 38 + 6 post, quay market, yesterday",
-        "ninth dag leather, asked 60 offered 45 pass, 12 May",
+        "ninth dag leather, asked 65 offered 45 pass, 12 May",
         "sold quarter tintype 55, online, last saturday",
     )
     GUIDE = (
