@@ -12,12 +12,12 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from appraise.base.settings import Settings
-from appraise.knowledge.records import Caution, Check, Knowledge
+from appraise.knowledge.records import NAMELESS, Caution, Check, Knowledge
 from appraise.piece.records import Piece
 from appraise.reading.enough import Enough, enough
-from appraise.reading.frame import NAMELESS, Vector
+from appraise.reading.frame import Vector
 from appraise.reading.influence import Reason, of_its_period, reasons
-from appraise.reading.next_check import Price, Proposal, ranked
+from appraise.reading.next_check import Order, Price, Proposal
 from appraise.reading.plain_warnings import Warning
 from appraise.reading.reading import Reading, read
 from appraise.reading.several import influences_of, piece_warnings
@@ -95,7 +95,7 @@ def judge(
         prices.estimate(subject_row(reading, knowledge, kept)) if prices is not None else None
     )
     worth = _worth(estimate, reading, knowledge, prices)
-    before = influences_of(reading)
+    before = influences_of(reading, knowledge)
     return Verdict(
         as_of=as_of,
         digest=knowledge.digest,
@@ -129,9 +129,8 @@ def next_steps(verdict: Verdict, knowledge: Knowledge) -> NextSteps:
 
     It plays the rest of the checks through, so it is asked for apart from the verdict.
     """
-    price = _stake(verdict)
-    proposals = ranked(verdict.reading, knowledge, price)
-    return NextSteps(proposals, enough(verdict.reading, knowledge, proposals, price))
+    order = Order(verdict.reading, knowledge, _stake(verdict))
+    return NextSteps(order.proposals(), enough(order))
 
 
 def _stake(verdict: Verdict) -> Price | None:

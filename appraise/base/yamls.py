@@ -169,6 +169,10 @@ class Row:
         """Whether the field holds keys and values."""
         return isinstance(self._fields.get(key), yaml.MappingNode)
 
+    def is_list(self, key: str) -> bool:
+        """Whether the field is a list."""
+        return isinstance(self._fields.get(key), yaml.SequenceNode)
+
     def done(self, known: tuple[str, ...] = ()) -> None:
         """Refuse a key that nobody asked for, naming the nearest valid one."""
         for key in self._fields:

@@ -6,19 +6,18 @@ averaged over the picture's years, is set against its average over all years: ab
 likelier of one time than of any.
 """
 
-from collections.abc import Sequence
 from dataclasses import dataclass
-from operator import mul
+
+import numpy as np
 
 from appraise.keeping.stock import Part
 from appraise.knowledge.records import Knowledge
 from appraise.piece.records import Finding, Piece
 from appraise.reading.factors import Factors
-from appraise.reading.frame import SPAN, Frame, Vector
+from appraise.reading.frame import Array, Frame, mean_of
 from appraise.reading.reading import Reading, read
 from appraise.reading.spans import Span, span_of
-from appraise.reading.stretches import lagged, whole
-from appraise.reading.years import mean_of, times
+from appraise.reading.years import times
 
 FITS, EARLY, LATE, UNDATED, NEW = "fits", "early", "late", "undated", "dates nothing"
 HARDLY = 1e-9
@@ -49,27 +48,25 @@ class Dates:
     """What a part in stock says of years.
 
     Attributes:
-        line: Its likelihood by the picture's year; empty where nothing on it dates.
+        line: Its likelihood by the picture's year; None where nothing on it dates.
         span: Its own years.
     """
 
-    line: Vector
+    line: Array | None
     span: Span | None
 
 
 def dates_of(part: Part, knowledge: Knowledge) -> Dates:
     """What the answers noted on a part say of years; 1 to 20 ms."""
     if not part.dates:
-        return Dates((), None)
+        return Dates(None, None)
     reading = read(as_piece(part, knowledge), knowledge)
     frame, factors = reading.joint.frame, reading.factors
     line = _line(part, reading, frame, factors)
     if line is None:
-        return Dates((), None)
-    own = span_of(list(map(mul, line, frame.years)))
-    if _housed(part, knowledge):
-        line = lagged(whole(line), frame.weights.lags).values
-    return Dates(tuple(line), own)
+        return Dates(None, None)
+    own = span_of(line * frame.years)
+    return Dates(frame.lag @ line if _housed(part, knowledge) else line, own)
 
 
 def as_piece(part: Part, knowledge: Knowledge) -> Piece:
@@ -88,26 +85,25 @@ def compare(dates: Dates, part: Part, picture: Reading, knowledge: Knowledge) ->
     region = _region(part, picture.piece)
     if not part.dates:
         return Years(NEW, 1.0, None, picture.together, region)
-    if dates.span is None:
+    if dates.span is None or dates.line is None:
         return Years(UNDATED, 1.0, None, picture.together, region)
     mean = mean_of(picture.joint.frame, dates.line)
-    ratio = sum(map(mul, picture.year_weights, dates.line)) / max(HARDLY, mean)
+    ratio = float(np.dot(picture.year_weights, dates.line)) / max(HARDLY, mean)
     word = FITS
     if ratio < knowledge.fitting.doubtful:
         word = EARLY if dates.span.median <= picture.together.median else LATE
     return Years(word, ratio, dates.span, picture.together, region)
 
 
-def _line(part: Part, reading: Reading, frame: Frame, factors: Factors) -> Sequence[float] | None:
+def _line(part: Part, reading: Reading, frame: Frame, factors: Factors) -> Array | None:
     """The likelihood of all that dates on the part, by its own year; None without any."""
-    groups = [factors.body, *factors.package.values(), *factors.loose.values(), factors.image]
-    dated = [one for group in groups for one in group]
+    dated = tuple(factors.dated)
     places = [n for n, one in enumerate(frame.housings) if one.id == part.material]
     if not dated and not (places and reading.piece.found("case.material")):
         return None
-    line: Sequence[float] = times(tuple(dated)) if dated else (1.0,) * SPAN
+    line = times(dated)
     if places and reading.piece.found("case.material"):
-        line = list(map(mul, line, frame.housing_years[places[0]]))
+        line = line * frame.housing_years[places[0]]
     return line
 
 

@@ -15,12 +15,16 @@ class Asking:
         faint: The same in bits of the best check, where nothing is known of cost and worth.
         bit: What a bit about belonging counts beside the gain over the cost.
         spread: What the variance of worth over the cost counts beside that gain.
+        settled: The chance from which on the process stands.
+        moves: What a single check must gain for its step not to be left.
     """
 
     rest: float
     faint: float
     bit: float
     spread: float
+    settled: float
+    moves: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +35,10 @@ class Weights:
         reliability: By known and sort ('form', 'test', 'absence', 'interest').
         group_rest: Factor on the reliability of all but the strongest of an evidence group.
         unnamed: The most that an answer is believed which names no style.
-        written: How far a date written on the piece bounds its part: the floor outside its years.
+        written: The share of dates written on pieces that are wrong or by a later hand.
+        written_spread: The years over which wrong dates are spread.
+        written_on: By place of the writing, the part that it dates and how many years before the
+            writing that part may be.
         floors: Floor under a trapezoid by confidence.
         lags: P(lag) for lags of 0, 1, ... years between housing and picture.
         kappa: Share of marriages made to look right, and the window in years they fit within.
@@ -57,6 +64,8 @@ class Weights:
     group_rest: float
     unnamed: float
     written: float
+    written_spread: int
+    written_on: Mapping[str, tuple[str, int]]
     floors: Mapping[str, float]
     lags: tuple[float, ...]
     kappa: float

@@ -28,7 +28,7 @@ def read_weights(row: Row, sources: frozenset[str]) -> Weights:
         reliability=_reliability(row),
         group_rest=_chance(row, "group-rest"),
         unnamed=_chance(row, "unnamed"),
-        written=_chance(row, "written"),
+        **_written(row.row("written")),
         floors=_named(row, "floors", CONFIDENCE),
         lags=_distribution(row, "lags"),
         kappa=_chance(row, "kappa"),
@@ -60,9 +60,26 @@ def _exchange(row: Row) -> dict[str, Any]:
     return {"exchange": pair, "pad": _chance(row, "pad"), "clasp": _chance(row, "clasp")}
 
 
+def _written(row: Row) -> dict[str, Any]:
+    """How far dates written on a piece are believed, and what each place of them dates."""
+    places = row.row("on")
+    on = {}
+    for place in places:
+        inner = places.row(place)
+        on[place] = (inner.text("part"), int(inner.number("before", low=0, high=50)))
+        inner.done()
+    told = {
+        "written": _chance(row, "wrong"),
+        "written_spread": int(row.number("spread", low=1, high=200)),
+        "written_on": on,
+    }
+    row.done()
+    return told
+
+
 def _asking(row: Row) -> Asking:
     """When a further look is worth it."""
-    names = ("rest", "faint", "bit", "spread")
+    names = ("rest", "faint", "bit", "spread", "settled", "moves")
     told = Asking(*(row.number(name, low=0, high=10) for name in names))
     row.done(names)
     return told

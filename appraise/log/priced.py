@@ -4,14 +4,13 @@ from collections.abc import Iterable
 from datetime import date
 
 from appraise.base.money import Money
-from appraise.knowledge.records import Knowledge
+from appraise.knowledge.records import NAMELESS, Knowledge
 from appraise.log.entries import Entry
 from appraise.log.footing import EMPTY, all_in_price
 from appraise.log.venues import Book
 from appraise.pricing.features import PricedRow
 from appraise.pricing.known import known_ratios
 from appraise.pricing.shares import Shares, taken_off
-from appraise.knowledge.records import NAMELESS
 
 PRICED = ("bought", "sold", "asking", "hammer", "unsold", "refused")
 YEAR = 365.25  # days

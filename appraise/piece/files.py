@@ -15,6 +15,7 @@ from appraise.piece.records import (
     MEASURED,
     SUBJECTS,
     UNTOLD,
+    WRITTEN_ON,
     Finding,
     Image,
     Inscription,
@@ -47,6 +48,7 @@ def piece_of(row: Row, knowledge: Knowledge, met: str = "market") -> Piece:
     channel = row.choice("channel", CHANNELS, met)
     kind = row.choice("kind", KINDS, "cased")
     usual = DEFAULT_KNOWN.get(channel, "in-hand")
+    writings = _inscriptions(row)
     piece = Piece(
         title=row.text("title", ""),
         kind=kind,
@@ -60,7 +62,8 @@ def piece_of(row: Row, knowledge: Knowledge, met: str = "market") -> Piece:
         measured=_measured(row),
         conserved=row.flag("conserved"),
         portray=int(row.number("portray", low=1800, high=2100)) if "portray" in row else None,
-        inscription=_inscription(row),
+        inscription=next(iter(writings), None),
+        more_writing=writings[1:],
         sitter_age=_sitter(row),
         origin=_origin(row),
         not_shown=row.words("not_shown", ()),
@@ -100,13 +103,22 @@ def _measured(row: Row) -> dict[str, Measure]:
     return found
 
 
-def _inscription(row: Row) -> Inscription | None:
+def _inscriptions(row: Row) -> tuple[Inscription, ...]:
+    """One inscription as a mapping, or several as a list of them."""
     if "inscription" not in row:
-        return None
-    inner = row.row("inscription")
+        return ()
+    inner = row.rows("inscription") if row.is_list("inscription") else [row.row("inscription")]
+    return tuple(_inscription(one) for one in inner)
+
+
+def _inscription(inner: Row) -> Inscription:
     try:
         written = inner.text("date", "")
-        found = Inscription(inner.text("text", ""), Dating.parse(written) if written else None)
+        found = Inscription(
+            inner.text("text", ""),
+            Dating.parse(written) if written else None,
+            inner.choice("where", ("", *WRITTEN_ON), ""),
+        )
     except InputError as error:
         raise _placed(inner, "date", error) from None
     inner.done()

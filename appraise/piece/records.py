@@ -15,6 +15,10 @@ SUBJECTS = (
 )  # fmt: skip
 PLANS = ("keep", "resell", "parts")
 """What can become of a piece of a lot: kept, sold on whole, or taken apart."""
+WRITTEN_ON = (
+    "plate", "seal", "backing", "mat", "caption", "back", "case", "stamp", "note",
+)  # fmt: skip
+"""Where writing stands: `stamp` is a dated cancel on a tax stamp, `note` a loose piece of paper."""
 DEFAULT_KNOWN = {"online": "photo", "auction": "photo"}
 UNTOLD = "cannot-tell"
 
@@ -38,10 +42,14 @@ class Finding:
 
 @dataclass(frozen=True, slots=True)
 class Inscription:
-    """Writing on or with the piece, and the date it names, if any."""
+    """Writing on or with the piece: the date it names, if any, and where it stands.
+
+    `where` is a word of `WRITTEN_ON`, or '' where that was not noted.
+    """
 
     text: str = ""
     date: Dating | None = None
+    where: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,12 +86,18 @@ class Piece:
     conserved: bool = False
     portray: int | None = None
     inscription: Inscription | None = None
+    more_writing: tuple[Inscription, ...] = ()
     sitter_age: tuple[int, int] | None = None
     origin: Origin | None = None
     not_shown: tuple[str, ...] = ()
     named_format: str = ""
     findings: Mapping[str, Finding] = field(default_factory=dict)
     images: tuple[Image, ...] = ()
+
+    @property
+    def writings(self) -> tuple[Inscription, ...]:
+        """All writing on or with the piece."""
+        return (*((self.inscription,) if self.inscription else ()), *self.more_writing)
 
     @property
     def default_known(self) -> str:

@@ -61,12 +61,21 @@ def _frame(piece: Piece) -> dict[str, Any]:
     return {key: value for key, value in plain.items() if value not in ("", None, {}, [])}
 
 
-def _inscription(piece: Piece) -> dict[str, str]:
-    if piece.inscription is None:
-        return {}
-    date = str(piece.inscription.date) if piece.inscription.date else ""
-    both = {"text": piece.inscription.text, "date": date}
-    return {key: value for key, value in both.items() if value}
+def _inscription(piece: Piece) -> dict[str, str] | list[dict[str, str]]:
+    """One as a mapping, several as a list."""
+    found = [
+        {
+            key: value
+            for key, value in (
+                ("text", one.text),
+                ("date", str(one.date) if one.date else ""),
+                ("where", one.where),
+            )
+            if value
+        }
+        for one in piece.writings
+    ]
+    return found if len(found) > 1 else next(iter(found), {})
 
 
 def _sitter(piece: Piece) -> dict[str, str]:

@@ -1,12 +1,15 @@
-"""Which checks make sense for a piece, and how far each part has been looked at."""
+"""Which checks make sense for a piece, which to offer, and how far each part was looked at."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
 from appraise.knowledge.records import Check, Knowledge
-from appraise.piece.records import Piece
+from appraise.piece.records import UNTOLD, Piece
 from appraise.reading.evidence import makes_sense, told_otherwise
 
 LIKELY = 0.05
+OFFERED = 0.25  # a check is offered where its part and its material are as likely as this
+MATERIAL = "case.material"
+IN_HAND = "in-hand"
 
 
 def applying(
@@ -26,14 +29,47 @@ def applying(
         if piece.kind in check.kinds
         and (everything or check.risk != "conservator")
         and not told_otherwise(check, piece)
-        and (check.id in piece.findings or _sensible(check, piece, chances))
+        and (
+            check.id in piece.findings
+            or (makes_sense(check, piece) and likely(check, chances) >= LIKELY)
+        )
     )
 
 
-def _sensible(check: Check, piece: Piece, chances: Mapping[str, float]) -> bool:
-    if not makes_sense(check, piece):
+def likely(check: Check, chances: Mapping[str, float]) -> float:
+    """P(the piece is of a process or housing for which a check makes sense).
+
+    Words that name no process or housing of the kind count as certain.
+    """
+    if not check.only:
+        return 1.0
+    known = [chances[word] for word in check.only if word in chances]
+    return min(1.0, sum(known)) if known else 1.0
+
+
+def offered(check: Check, piece: Piece, chances: Mapping[str, float]) -> bool:
+    """Whether to put a check that makes sense before a person.
+
+    Its process or housing is likely, what it hangs on has been answered so (or, for the material
+    of the case, is likely), and it needs no piece in hand where there is none.
+    """
+    if check.hand and piece.default_known != IN_HAND:
         return False
-    return not check.only or max(chances.get(word, 1.0) for word in check.only) >= LIKELY
+    if likely(check, chances) < OFFERED:
+        return False
+    return all(
+        _answered(other, answers, piece, chances.get) for other, answers in check.when.items()
+    )
+
+
+def _answered(
+    other: str, answers: tuple[str, ...], piece: Piece, chance: Callable[[str], float | None]
+) -> bool:
+    """Whether what a check hangs on has been answered so, or is likely."""
+    told = piece.found(other)
+    if told not in ("", UNTOLD):
+        return told in answers
+    return other == MATERIAL and sum(chance(word) or 0.0 for word in answers) >= OFFERED
 
 
 def progress(piece: Piece, checks: tuple[Check, ...]) -> dict[str, tuple[int, int]]:

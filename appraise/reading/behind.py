@@ -11,15 +11,15 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from appraise.knowledge.records import YEARS, Check, Knowledge
+from appraise.reading.asking import offered
 from appraise.reading.evidence import Evidence
 from appraise.reading.forecast import CLAIM, Forecast, Prospect
 from appraise.reading.frame import Vector
-from appraise.reading.influence import belonging_of, without
+from appraise.reading.influence import without
 from appraise.reading.joint import solve
-from appraise.reading.lines import YearLines
-from appraise.reading.next_check import ready
 from appraise.reading.reading import Reading, belonging_by_word, margins, read
 from appraise.reading.spans import Span
+from appraise.reading.views import Views
 from appraise.reading.words import NONE, word_for
 
 TELLING, DATING = 8, 6  # open checks that are played through: of all, and of those that date
@@ -118,10 +118,10 @@ class _Propositions:
         """Of a reading less one finding, by figure."""
         piece, frame = reading.piece, reading.joint.frame
         rest = without(reading.factors, one.id)
-        joint = solve(frame, rest, piece.channel, piece.subject, reading.joint)
-        sums, states = margins(joint), belonging_of(joint)
-        named = belonging_by_word(states, True)
-        weights = [a + b for a, b in zip(*YearLines(joint).years, strict=True)]
+        joint = solve(frame, rest, piece.channel, piece.subject)
+        sums = margins(joint)
+        named = belonging_by_word(joint.states.tolist(), True)
+        weights = Views(joint, rest).by_year.sum(axis=0).tolist()
         found = {
             "modern": 1 - named["together"] - named["married"],
             "process": sums.families[self.family],
@@ -214,7 +214,7 @@ def _played(
 ) -> Iterator[tuple[Turn, dict[str, float]]]:
     """Likely answers to the checks that tell most, and every figure after each."""
     forecast = Forecast(reading, knowledge)
-    prospects = [forecast.prospect(check, whole=True) for check in _able(forecast)]
+    prospects = [forecast.prospect(check) for check in _able(forecast)]
     prospects.sort(key=lambda one: -one.whole)
     dating = [one for one in prospects if one.check.dates]
     chosen = dict.fromkeys(
@@ -228,7 +228,13 @@ def _played(
 
 def _able(forecast: Forecast) -> list[Check]:
     """The open checks that an owner can make now; what a seller says is not looked at."""
-    return [check for check in forecast.open if ready(check, forecast) and check.part != CLAIM]
+    reading = forecast.reading
+    chances = {**reading.housings, **reading.processes, **reading.families}
+    return [
+        check
+        for check in forecast.open
+        if check.part != CLAIM and offered(check, reading.piece, chances)
+    ]
 
 
 def _answered(

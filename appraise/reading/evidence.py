@@ -19,12 +19,15 @@ class Evidence:
         answer: The place of the answer among its answers.
         finding: The finding as made.
         leads: Whether it leads its evidence group, or stands alone.
+        silent: It is on the record and bears on nothing: what a conservator changed says nothing of
+            how the piece came together.
     """
 
     check: Check
     answer: int
     finding: Finding
     leads: bool = True
+    silent: bool = False
 
     @property
     def id(self) -> str:
@@ -40,20 +43,21 @@ class Evidence:
 def gather(piece: Piece, knowledge: Knowledge) -> tuple[Evidence, ...]:
     """The findings of a piece that count, in the order of the knowledge files.
 
-    Left out: `cannot-tell`, checks of another kind or that make no sense after another answer,
-    checks of fit and seal on a conserved piece, a comparison by eye of what was measured, and the
-    dates of parts that are renewed, absent or modern. Within an evidence group the check of
-    greatest strength enters in full and the others with the group's rest; ties go to the order of
-    the files, never to that of the findings.
+    Left out: `cannot-tell`, checks of another kind or that make no sense after another answer, a
+    comparison by eye of what was measured, and the dates of parts that are renewed, absent or
+    modern. Checks of fit and seal on a conserved piece are on the record and bear on nothing.
+    Within an evidence group the check of greatest strength enters in full and the others with the
+    group's rest; ties go to the order of the files, never to that of the findings.
     """
     kept = _kept(with_implied(piece, knowledge), piece, knowledge)
     undated = {one.part for one, index, _ in kept if one.answers[index].undates}
     kept = [row for row in kept if not (row[0].dates and row[0].part in undated)]
-    leaders = _leaders([check for check, _, _ in kept])
+    leaders = _leaders([check for check, _, _ in kept if not (check.fit and piece.conserved)])
     found = []
     for check, index, finding in kept:
         leads = leaders.get(check.group, check.id) == check.id
-        found.append(Evidence(check, index, finding, leads))
+        silent = check.fit and piece.conserved
+        found.append(Evidence(check, index, finding, leads, silent))
     return tuple(found)
 
 
@@ -119,12 +123,8 @@ def _sort(check: Check, answer: int, finding: Finding) -> str:
 
 
 def told_otherwise(check: Check, piece: Piece) -> bool:
-    """Whether something else about the piece leaves a check nothing to tell.
-
-    Fit and seal tell nothing once a piece was conserved, and measures of both picture and case
-    tell all that comparing them by eye would.
-    """
-    return (check.fit and piece.conserved) or (check.sizes and sizes_known(piece))
+    """Whether measures of both picture and case tell all that comparing them by eye would."""
+    return check.sizes and sizes_known(piece)
 
 
 def makes_sense(check: Check, piece: Piece) -> bool:

@@ -107,6 +107,8 @@ def factors_of(
         part: [Dated(None, line) for line in lines] for part, lines in (told or {}).items()
     }
     for one in evidence:
+        if one.silent:
+            continue
         if axes_of(one.check, frame):
             tables[one.id] = state_factor(one, frame)
         elif one.check.dates:
@@ -186,10 +188,8 @@ def state_rows(frame: Frame, check: str, known: str, admitted: bool, leads: bool
     rows = answer_rows(frame, check)
     if found.decisive and known == IN_HAND and leads:
         return rows
-    prior = np.ones(1)
-    for axis in _axes(frame, check):
-        prior = prior[..., None] * frame.reference(axis)
-    means = np.tensordot(rows, prior[0], axes=prior.ndim - 1)
+    prior = reference(frame, _axes(frame, check))
+    means = np.tensordot(rows, prior, axes=prior.ndim)
     mixed = _mixed(rows, means, beliefs(frame, found, known, admitted, leads))
     if not found.slip or known != IN_HAND or not leads:
         return mixed
@@ -197,6 +197,14 @@ def state_rows(frame: Frame, check: str, known: str, admitted: bool, leads: bool
     kept = np.where(rare, rows, 0.0).sum(axis=0)
     free = np.where(rare, 0.0, mixed).sum(axis=0)
     return np.where(rare, rows, mixed * (1 - kept) / free)
+
+
+def reference(frame: Frame, axes: tuple[str, ...]) -> Array:
+    """The fixed prior over the states of some axes, over which unreliable eyes are averaged."""
+    prior = np.ones(())
+    for axis in axes:
+        prior = prior[..., None] * frame.reference(axis)
+    return prior
 
 
 @lru_cache(maxsize=2048)
@@ -224,7 +232,7 @@ def beliefs(frame: Frame, check: Check, known: str, admitted: bool, leads: bool)
 
 
 def _mixed(rows: Array, means: Array, believed: Iterable[float]) -> Array:
-    """r P + (1 - r) Pbar by answer, each times g / r so that the answers sum to 1 in every state.
+    """R P + (1 - r) Pbar by answer, each times g / r so that the answers sum to 1 in every state.
 
     With g = 1 / SUM Pbar / r every likelihood ratio is as it was.
     """

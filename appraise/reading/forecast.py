@@ -4,31 +4,21 @@ P(answer) and P(h | answer) are exact sums over the joint table: what the readin
 that answer, with nothing sampled.
 """
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from appraise.knowledge.records import Check, Knowledge
 from appraise.piece.records import Finding
-from appraise.reading.dating import dated_rows
 from appraise.reading.evidence import belief, gather, leader_of
-from appraise.reading.factors import (
-    Factors,
-    answer_columns,
-    answer_lines,
-    axes_of,
-    believed_table,
-    factors_of,
-)
-from appraise.reading.frame import Vector
-from appraise.reading.ground import Ground, by_state
-from appraise.reading.influence import belonging_of
-from appraise.reading.information import information, scales
-from appraise.reading.joint import Joint, solve
+from appraise.reading.factors import Factors, axes_of, dated_rows, factors_of, state_rows
+from appraise.reading.frame import Array, Vector
+from appraise.reading.information import information
+from appraise.reading.joint import solve
 from appraise.reading.reading import Reading
 from appraise.reading.usual import Usual
+from appraise.reading.views import Views, chances, states_of
 
 CLAIM = "claim"  # the part whose checks ask what the seller says
-Rows = list[list[float]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +32,8 @@ class Prospect:
         conditions: After each answer, the share of its price kept beside the usual damage.
         now: P(h) before it, under the group weights that hold after it.
         bits: Expected information about h.
-        whole: Expected information about h and the process together; 0 where not asked for.
+        whole: Expected information about h and the process together.
+        process: Expected information about the process.
     """
 
     check: Check
@@ -52,6 +43,7 @@ class Prospect:
     now: Vector
     bits: float = 0.0
     whole: float = 0.0
+    process: float = 0.0
 
 
 class Forecast:
@@ -66,7 +58,7 @@ class Forecast:
 
     def __init__(self, reading: Reading, knowledge: Knowledge) -> None:
         """Prepare for the checks of a reading."""
-        self.usual = Usual(reading, knowledge)
+        self.whole_reading = reading
         self.reading = reading.images[0][1] if reading.images else reading
         self.knowledge = knowledge
         self.frame = self.reading.joint.frame
@@ -74,113 +66,94 @@ class Forecast:
             check for check in self.reading.checks if check.id not in self.reading.piece.findings
         )
         self.open_names = frozenset(check.id for check in self.open)
-        self.ground = Ground(self.reading.joint, self.reading.factors, self.reading.lines)
         self._order = {name: place for place, name in enumerate(knowledge.checks)}
-        self._demoted: dict[str, Ground] = {}
-        self._by_dates: dict[object, Joint] = {}
+        self._demoted: dict[str, Views] = {}
         self._asked = {name for one in self.reading.evidence for name in one.check.when}
         self._dated = {one.check.part for one in self.reading.evidence if one.check.dates}
+
+    @cached_property
+    def usual(self) -> Usual:
+        """The damage of the whole piece, beside what is usual."""
+        return Usual(self.whole_reading, self.knowledge)
 
     def known(self, check: Check) -> str:
         """How the answer would be known: what a seller says is known from the seller."""
         return "seller" if check.part == CLAIM else self.reading.piece.default_known
 
-    def prospect(self, check: Check, whole: bool = False) -> Prospect:
-        """What a check would tell.
-
-        Args:
-            check: An open one.
-            whole: Also its information about process and belonging together.
-        """
-        leads, ground = self._standing(check)
+    def prospect(self, check: Check) -> Prospect:
+        """What an open check would tell."""
+        leads, views = self._standing(check)
         if not axes_of(check, self.frame) and not check.dates:
-            return self._idle(check, ground)
-        beliefs = self._beliefs(check, leads)
-        if check.dates:
-            rows, full = dated_rows(ground, check, beliefs, self.knowledge, whole)
-            means = answer_lines(self.frame, check.id)[1]
-        else:
-            rows, full = self._table_rows(ground, check, beliefs)
-            means = answer_columns(self.frame, check.id)[3]
-        factors = scales(beliefs, means)
-        rows = _scaled(rows, factors)
-        totals = [sum(row) for row in rows]
+            return self._idle(check, views)
+        weights = self.weights(check, leads, views)
+        totals = weights.sum(axis=(1, 2))
         return Prospect(
             check=check,
-            chances=tuple(total / sum(totals) for total in totals),
-            states=self._after(check, rows),
-            conditions=self.conditions(check, self._beliefs(check, True)),
-            now=ground.states,
-            bits=information(rows),
-            whole=information(_scaled(full, factors)) if whole else 0.0,
+            chances=chances(totals),
+            states=self._after(check, states_of(weights)),
+            conditions=self.conditions(check),
+            now=chances(views.states),
+            bits=information(weights.sum(axis=1)),
+            whole=information(weights),
+            process=information(weights.sum(axis=2)),
         )
 
-    def _standing(self, check: Check) -> tuple[bool, Ground]:
-        """Whether a check would lead its evidence group, and the table it would be weighed in."""
+    def weights(self, check: Check, leads: bool, views: Views) -> Array:
+        """(answers, P, 5) weights of the table once each answer is multiplied in."""
+        known = self.known(check)
+        axes = axes_of(check, self.frame)
+        if axes:
+            return views.with_rows(axes, state_rows(self.frame, check.id, known, False, leads))
+        lines = dated_rows(self.frame, check.id, known, False, leads)
+        found = views.with_lines(check, lines, self.knowledge)
+        for place, answer in enumerate(check.answers):
+            if answer.undates:
+                found[place] = lines[place][0] * views.marginal(("process", "belonging"))
+        return found
+
+    def _standing(self, check: Check) -> tuple[bool, Views]:
+        """Whether a check would lead its group, and the table once it is answered.
+
+        The table is another one where the check would take the lead from a finding.
+        """
+        if not check.group:
+            return True, self.reading.views
         mates = [one.check for one in self.reading.evidence if one.check.group == check.group]
-        if not check.group or not mates:
-            return True, self.ground
-        ordered = sorted([*mates, check], key=lambda one: self._order[one.id])
-        leader = leader_of(check.group, ordered)
-        if leader is not check:
-            return False, self.ground
+        if not mates:
+            return True, self.reading.views
+        order = sorted([*mates, check], key=lambda one: self._order[one.id])
+        if leader_of(check.group, order) is not check:
+            return False, self.reading.views
         if check.group not in self._demoted:
-            self._demoted[check.group] = self._without_leader(check.group, mates)
+            self._demoted[check.group] = self._without_leader(check.group)
         return True, self._demoted[check.group]
 
-    def _without_leader(self, group: str, mates: Sequence[Check]) -> Ground:
+    def _without_leader(self, group: str) -> Views:
         """The table once the leader of a group has become one of its followers."""
-        leader = leader_of(group, mates)
-        rest = self.knowledge.weights.group_rest
         evidence = [
-            replace(one, belief=one.belief * rest) if one.check is leader else one
+            replace(one, leads=False) if one.check.group == group else one
             for one in self.reading.evidence
         ]
-        factors = factors_of(evidence, self.frame, self.knowledge, self.reading.factors.belonging)
-        return Ground(self._solved(factors), factors)
+        return self._views(
+            factors_of(
+                evidence,
+                self.frame,
+                self.knowledge,
+                self.reading.factors.belonging,
+                self.reading.told,
+            )
+        )
 
-    def _solved(self, factors: Factors) -> Joint:
-        """A table; tables with the same dated findings share their sums over years."""
-        piece, dates = self.reading.piece, factors.dates
-        like = self._by_dates.get(dates, self.reading.joint)
-        solved = solve(self.frame, factors, piece.channel, piece.subject, like)
-        self._by_dates.setdefault(dates, solved)
-        return solved
+    def _views(self, factors: Factors) -> Views:
+        piece = self.reading.piece
+        return Views(solve(self.frame, factors, piece.channel, piece.subject), factors)
 
-    def _beliefs(self, check: Check, leads: bool) -> list[float]:
-        known, weights = self.known(check), self.knowledge.weights
-        return [
-            belief(check, place, Finding(check.id, answer.id, known), leads, weights)
-            for place, answer in enumerate(check.answers)
-        ]
-
-    def _table_rows(
-        self, ground: Ground, check: Check, beliefs: Sequence[float]
-    ) -> tuple[Rows, Rows]:
-        """Weights by answer and state of belonging, and by answer, process and state."""
-        full = []
-        for place, r in enumerate(beliefs):
-            factor = believed_table(self.frame, check.id, place, r)
-            found = ground.with_table(factor)
-            if found is None:
-                tables = {**ground.factors.tables, check.id: factor}
-                solved = Ground(
-                    self._solved(replace(ground.factors, tables=tables)), ground.factors
-                )
-                found = solved.flat
-            full.append(found)
-        return [by_state(row) for row in full], full
-
-    def _after(self, check: Check, rows: Rows) -> tuple[Vector, ...]:
+    def _after(self, check: Check, states: Array) -> tuple[Vector, ...]:
         """P(h | answer); read anew where the answer makes other findings lose their sense."""
-        found = []
-        for place, row in enumerate(rows):
-            if self._upsets(check, place):
-                found.append(self._read_anew(check, place))
-            else:
-                total = sum(row)
-                found.append(tuple(value / total for value in row))
-        return tuple(found)
+        return tuple(
+            self._read_anew(check, place) if self._upsets(check, place) else chances(line)
+            for place, line in enumerate(states)
+        )
 
     def _upsets(self, check: Check, place: int) -> bool:
         """Whether findings that count now would not count after an answer."""
@@ -195,27 +168,36 @@ class Forecast:
     def _read_anew(self, check: Check, place: int) -> Vector:
         answer = check.answers[place].id
         piece = self.reading.piece.with_finding(check.id, answer, self.known(check))
-        evidence = gather(piece, self.knowledge)
-        factors = factors_of(evidence, self.frame, self.knowledge, self.reading.factors.belonging)
-        return belonging_of(self._solved(factors))
+        factors = factors_of(
+            gather(piece, self.knowledge),
+            self.frame,
+            self.knowledge,
+            self.reading.factors.belonging,
+            self.reading.told,
+        )
+        return chances(self._views(factors).states)
 
-    def conditions(self, check: Check, beliefs: Sequence[float]) -> Vector:
+    def beliefs(self, check: Check) -> list[float]:
+        """How far each answer of a check on damage would be believed, alone in its group."""
+        known, weights = self.known(check), self.knowledge.weights
+        return [
+            belief(check, place, Finding(check.id, answer.id, known), True, weights)
+            for place, answer in enumerate(check.answers)
+        ]
+
+    def conditions(self, check: Check) -> Vector:
         """After each answer, the share of its price kept beside the usual damage."""
         if check.defect is None:
             return (self.usual.now,) * len(check.answers)
-        return tuple(self.usual.after_one(check, step, r) for step, r in enumerate(beliefs))
+        return tuple(
+            self.usual.after_one(check, step, r) for step, r in enumerate(self.beliefs(check))
+        )
 
-    def _idle(self, check: Check, ground: Ground) -> Prospect:
+    def _idle(self, check: Check, views: Views) -> Prospect:
         """The prospect of a check that bears on nothing but, perhaps, the condition."""
         count = len(check.answers)
-        beliefs = self._beliefs(check, True)
-        chances: Vector = (1 / count,) * count
+        likely: Vector = (1 / count,) * count
         if check.defect is not None:
-            chances = self.usual.answers(check, beliefs)
-        states = (ground.states,) * count
-        conditions = self.conditions(check, beliefs)
-        return Prospect(check, chances, states, conditions, ground.states)
-
-
-def _scaled(rows: Rows, factors: Sequence[float]) -> Rows:
-    return [[one * value for value in row] for one, row in zip(factors, rows, strict=True)]
+            likely = self.usual.answers(check, self.beliefs(check))
+        now = chances(views.states)
+        return Prospect(check, likely, (now,) * count, self.conditions(check), now)

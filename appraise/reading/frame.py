@@ -187,6 +187,11 @@ def prior_years(weights: Weights, kind: str) -> Array:
     return normalised([shape.weight(year) + weights.image_floor for year in YEARS])
 
 
+def mean_of(frame: Frame, line: Array) -> float:
+    """The mean of a line (Y,) under the fixed prior over years."""
+    return float(line @ frame.years)
+
+
 def normalised(values: Sequence[float] | Array) -> Array:
     """The values divided by their sum."""
     line = np.asarray(values, dtype=float)

@@ -1,31 +1,35 @@
 """How much an answer not yet given would tell, in bits and in money."""
 
 from collections.abc import Sequence
-from math import log2
 from operator import mul
+
+import numpy as np
+
+from appraise.reading.frame import Array
 
 LEAST = 1e-6  # belief below which an answer counts as not believed at all
 
 
-def information(weights: Sequence[Sequence[float]]) -> float:
+def information(weights: Sequence[Sequence[float]] | Array) -> float:
     """Mutual information in bits between answers and states.
 
     The expected information of Lindley, "On a Measure of the Information Provided by an
     Experiment", Annals of Mathematical Statistics 27, 1956.
 
     Args:
-        weights: Joint weights [answer][state], none below 0, of any sum above 0.
+        weights: Joint weights (answers, *states), none below 0, of any sum above 0.
     """
-    answers = [sum(row) for row in weights]
-    states = [sum(column) for column in zip(*weights, strict=True)]
-    total = sum(answers)
-    whole = _spread([total])
-    cells = sum(map(_spread, weights))
-    return max(0.0, (cells - _spread(answers) - _spread(states) + whole) / total)
+    table = np.asarray(weights, dtype=float)
+    table = table.reshape(len(table), -1)
+    total = float(table.sum())
+    cells = _spread(table)
+    parts = _spread(table.sum(axis=1)) + _spread(table.sum(axis=0))
+    return max(0.0, (cells - parts + _spread(np.array([total]))) / total)
 
 
-def _spread(values: Sequence[float]) -> float:
-    return sum([value * log2(value) for value in values if value > 0])
+def _spread(values: Array) -> float:
+    seen = values[values > 0]
+    return float((seen * np.log2(seen)).sum())
 
 
 def gain(chances: Sequence[float], worths: Sequence[float], now: float, cost: float) -> float:

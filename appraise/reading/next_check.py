@@ -1,18 +1,20 @@
-"""Which check to make next, and when enough has been seen.
+"""Which check to make next.
 
-First what guards people and the piece, and one sign of modern work; then by what the answer is
-worth before deciding, for the seconds it takes (Lindley 1956 for the information; the expected
-value of sample information for the money). Where no single answer would change the decision many
-small ones together may, and what they can do together grows with the sum of the variances of worth
-that each brings; so that counts as well. Only checks that are safe for an owner are proposed.
+In the order in which a practitioner looks: what is it, until its process stands or its quick tests
+are done; is the picture in order; do mat, preserver, pad and case agree; is the case sound; is
+anything modern. Within a step by what the answer is worth before deciding, for the seconds it takes
+(Lindley 1956 for the information; the expected value of sample information for the money). Where no
+single answer would change the decision many small ones together may, and what they can do together
+grows with the sum of the variances of worth that each brings; so that counts as well. A step is
+left when nothing in it moves the decision. Only checks that are safe for an owner are proposed.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from appraise.knowledge.records import BELONGING, Check, Knowledge
-from appraise.reading.forecast import Forecast, Prospect
-from appraise.reading.frame import Vector
+from appraise.reading.asking import offered
+from appraise.reading.forecast import CLAIM, Forecast, Prospect
 from appraise.reading.information import gain, information, variance
 from appraise.reading.reading import MODERN_FIRST, Reading, belonging_by_word
 from appraise.reading.why import why
@@ -23,6 +25,8 @@ Worth = Callable[[Mapping[str, float], float], float]
 In the currency of the cost."""
 
 MODERN_AT = BELONGING.index(MODERN_FIRST)
+PROCESS, PICTURE, PARTS, SOUND, MODERN_CUE, REST = range(6)
+AGREEING = ("mat", "preserver", "pad")
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,75 +61,192 @@ class Price:
     cost: float
 
 
+class Order:
+    """The open checks of a piece, valued and put in order.
+
+    Attributes:
+        forecast: What each would tell.
+        open: The open checks worth offering to a person.
+        prospects: What each would tell, by id.
+        values: What each answer is worth before the decision, by id.
+    """
+
+    def __init__(self, reading: Reading, knowledge: Knowledge, price: Price | None = None) -> None:
+        """Value the open checks.
+
+        Args:
+            reading: The piece as read.
+            knowledge: The trade's knowledge.
+            price: What is asked and what it would be worth; None goes by information alone.
+        """
+        self.knowledge = knowledge
+        self.price = price
+        self.forecast = Forecast(reading, knowledge)
+        own = self.forecast.reading
+        chances = {**own.housings, **own.processes, **own.families}
+        self.open = tuple(
+            check for check in self.forecast.open if offered(check, own.piece, chances)
+        )
+        self.prospects = {check.id: self.forecast.prospect(check) for check in self.open}
+        self.values = {
+            name: value_of(one, self.forecast, price) for name, one in self.prospects.items()
+        }
+
+    def proposals(self) -> tuple[Proposal, ...]:
+        """The checks in the order in which to make them."""
+        ranks = {check.id: self._rank(check) for check in self.open}
+        ordered = sorted(self.open, key=lambda check: ranks[check.id])
+        return tuple(
+            Proposal(one.id, why(self.prospects[one.id], self.forecast), self.values[one.id],
+                     one.seconds)
+            for one in ordered
+        )  # fmt: skip
+
+    def _rank(self, check: Check) -> tuple[int, float]:
+        """The step at which a check is due, and its place within it.
+
+        What moves nothing in its step comes after all steps.
+        """
+        step = step_of(check, self.knowledge)
+        seconds = check.seconds
+        if step == PROCESS:
+            bits = self.prospects[check.id].process
+            return (PROCESS if self.process_open and bits >= self.faint else REST, -bits / seconds)
+        value = self.values[check.id]
+        if step == MODERN_CUE or (step == PARTS and tells_modern(check, self.knowledge)):
+            wanted = check is self.best_cue
+            step = MODERN_CUE if wanted else REST if step == MODERN_CUE else step
+        if step in (PICTURE, PARTS) and self._wanted(check, step):
+            return step, -value / seconds
+        moves = value >= self.knowledge.weights.asking.moves
+        if step == MODERN_CUE and check is self.best_cue:
+            return MODERN_CUE, -value / seconds
+        return (step if moves else REST, -value / seconds)
+
+    @property
+    def faint(self) -> float:
+        """Bits that no longer count."""
+        return self.knowledge.weights.asking.faint
+
+    @property
+    def process_open(self) -> bool:
+        """Whether the process does not stand yet."""
+        families = self.forecast.reading.families
+        return max(families.values()) < self.knowledge.weights.asking.settled
+
+    @property
+    def best_cue(self) -> Check | None:
+        """The sign of modern work that tells most for its seconds, while none was looked for."""
+        if modern_seen(self.forecast):
+            return None
+        cues = [check for check in self.open if tells_modern(check, self.knowledge)]
+        return max(
+            cues, key=lambda one: modern_bits(self.prospects[one.id]) / one.seconds, default=None
+        )
+
+    def _wanted(self, check: Check, step: int) -> bool:
+        """Whether a check is the first of those that enough seen asks for."""
+        if step == PICTURE:
+            return not any(
+                one.check.defect is not None and self._side(one.check) == "image"
+                for one in self.forecast.reading.evidence
+            )
+        return check.part in AGREEING and check.part in self.unseen_parts
+
+    @property
+    def unseen_parts(self) -> tuple[str, ...]:
+        """Of mat, preserver and pad, those that were not looked at."""
+        seen = {name.split(".")[0] for name in self.forecast.reading.piece.findings}
+        return tuple(part for part in AGREEING if part not in seen)
+
+    def _side(self, check: Check) -> str:
+        return self.knowledge.parts[check.part].side
+
+    @property
+    def required(self) -> tuple[str, ...]:
+        """Ids of offered checks one of which must still be made before enough has been seen."""
+        quick = [
+            check.id
+            for check in self.open
+            if self.process_open
+            and step_of(check, self.knowledge) == PROCESS
+            and self.prospects[check.id].process >= self.faint
+        ]
+        condition = [
+            check.id
+            for check in self.open
+            if step_of(check, self.knowledge) == PICTURE and self._wanted(check, PICTURE)
+        ]
+        parts = [
+            check.id
+            for check in self.open
+            if step_of(check, self.knowledge) == PARTS and self._wanted(check, PARTS)
+        ]
+        cue = self.best_cue
+        return (*quick, *condition, *parts, *((cue.id,) if cue is not None else ()))
+
+
 def ranked(
     reading: Reading, knowledge: Knowledge, price: Price | None = None
 ) -> tuple[Proposal, ...]:
     """The open checks in the order in which to make them.
-
-    A check that another open one may make senseless waits for it.
 
     Args:
         reading: The piece as read.
         knowledge: The trade's knowledge.
         price: What is asked and what it would be worth; None goes by information alone.
     """
-    forecast = Forecast(reading, knowledge)
-    prospects = {check.id: forecast.prospect(check, whole=price is None) for check in forecast.open}
-    values = {name: value_of(one, forecast, price) for name, one in prospects.items()}
-    floor = safety_floor(forecast, prospects)
-    waiting = {check.id for check in forecast.open if not ready(check, forecast)}
-    rest = sorted(
-        (check for check in forecast.open if check.id not in floor),
-        key=lambda check: (check.id in waiting, -values[check.id] / check.seconds),
-    )
-    checks = [*(knowledge.checks[name] for name in floor), *rest]
-    return tuple(
-        Proposal(one.id, why(prospects[one.id], forecast), values[one.id], one.seconds)
-        for one in checks
-    )
+    return Order(reading, knowledge, price).proposals()
 
 
-def ready(check: Check, forecast: Forecast) -> bool:
-    """Whether no open check could still take the sense of this one away."""
-    return forecast.open_names.isdisjoint(check.when)
+def step_of(check: Check, knowledge: Knowledge) -> int:
+    """The step of an examination to which a check belongs."""
+    side = knowledge.parts[check.part].side
+    if check.part == CLAIM:
+        return REST
+    if check.table("process") is not None and check.defect is None:
+        return PROCESS
+    if check.defect is not None:
+        return PICTURE if side == "image" else SOUND if side in ("package", "housing") else REST
+    if check.dates or check.table("belonging") or check.table("package"):
+        if tells_modern(check, knowledge) and not check.dates:
+            return MODERN_CUE
+        return PARTS if side in ("package", "housing", "piece", "image") else REST
+    return REST
 
 
 def value_of(prospect: Prospect, forecast: Forecast, price: Price | None) -> float:
     """What an answer is worth before the decision, in parts of the cost, or in bits."""
+    asking = forecast.knowledge.weights.asking
     if price is None:
-        return prospect.whole
+        spread = variance(prospect.chances, prospect.conditions)
+        return prospect.whole + asking.spread * spread
     cased = forecast.frame.cased
 
-    def worth(states: Vector, kept: float) -> float:
+    def worth(states: Sequence[float], kept: float) -> float:
         return price.worth(belonging_by_word(states, cased), kept)
 
     pairs = zip(prospect.states, prospect.conditions, strict=True)
     after = [worth(*pair) / price.cost for pair in pairs]
     now = worth(prospect.now, forecast.usual.now) / price.cost
     saved = gain(prospect.chances, after, now, 1.0)
-    asking = forecast.knowledge.weights.asking
-    spread = variance(prospect.chances, after)
-    return saved + asking.bit * prospect.bits + asking.spread * spread
-
-
-def safety_floor(forecast: Forecast, prospects: Mapping[str, Prospect]) -> tuple[str, ...]:
-    """What comes first: open checks marked `safety`, and one modern cue unless one was seen."""
-    able = [check for check in forecast.open if ready(check, forecast)]
-    floor = [check.id for check in able if check.safety]
-    cues = [check for check in able if tells_modern(check, forecast.knowledge)]
-    if cues and not modern_seen(forecast):
-        best = max(cues, key=lambda one: modern_bits(prospects[one.id]) / one.seconds)
-        floor.append(best.id)
-    return tuple(floor)
+    return saved + asking.bit * prospect.bits + asking.spread * variance(prospect.chances, after)
 
 
 def modern_seen(forecast: Forecast) -> bool:
     """Whether a sign of modern work has been looked for."""
-    return any(tells_modern(one.check, forecast.knowledge) for one in forecast.reading.evidence)
+    seen = forecast.reading.piece.findings
+    return any(
+        tells_modern(forecast.knowledge.checks[name], forecast.knowledge)
+        for name in seen
+        if name in forecast.knowledge.checks
+    )
 
 
 def tells_modern(check: Check, knowledge: Knowledge) -> bool:
     """Whether an answer speaks for a modern part, by a ratio at which a warning is raised."""
+    if check.part == CLAIM:
+        return False
     table = check.table("belonging")
     if table is None:
         return False

@@ -1,6 +1,6 @@
 """A piece read: everything that its findings mean, before any price."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from appraise.base.ages import birth_years
@@ -11,7 +11,7 @@ from appraise.reading.condition import Condition, read_condition
 from appraise.reading.evidence import Evidence, gather
 from appraise.reading.factors import Factors, factors_of
 from appraise.reading.formats import FormatReading, read_formats
-from appraise.reading.frame import Vector, frame_for
+from appraise.reading.frame import Array, Vector, frame_for
 from appraise.reading.joint import Joint, solve
 from appraise.reading.spans import (
     Exchange,
@@ -22,6 +22,7 @@ from appraise.reading.spans import (
     joint_span,
     package_span,
 )
+from appraise.reading.told import told_lines
 from appraise.reading.views import Views
 
 PERIOD, MODERN = "period", "modern"
@@ -49,6 +50,7 @@ class Reading:
     Attributes:
         piece: As it was read.
         evidence: The findings that count.
+        told: By part, what dates it and is no answer to a check: measures, written dates.
         factors, joint, views: The table, for whoever asks why.
         processes, families, housings: Probabilities by word; no housings for kinds without one.
         states: Probabilities over `BELONGING`.
@@ -70,6 +72,7 @@ class Reading:
     piece: Piece
     evidence: tuple[Evidence, ...]
     factors: Factors
+    told: Mapping[str, tuple[Array, ...]]
     joint: Joint
     views: Views
     processes: Mapping[str, float]
@@ -157,7 +160,8 @@ def _read(piece: Piece, knowledge: Knowledge) -> Reading:
     frame = frame_for(piece, knowledge)
     evidence = gather(piece, knowledge)
     formats = read_formats(piece, knowledge)
-    factors = factors_of(evidence, frame, knowledge, formats.belonging)
+    told = told_lines(piece, knowledge)
+    factors = factors_of(evidence, frame, knowledge, formats.belonging, told)
     joint = solve(frame, factors, piece.channel, piece.subject)
     views = Views(joint, factors)
     sums = margins(joint)
@@ -169,6 +173,7 @@ def _read(piece: Piece, knowledge: Knowledge) -> Reading:
         piece=piece,
         evidence=evidence,
         factors=factors,
+        told=told,
         joint=joint,
         views=views,
         processes=sums.processes,
@@ -192,7 +197,7 @@ def _read(piece: Piece, knowledge: Knowledge) -> Reading:
     )
 
 
-def belonging_by_word(states: Vector, cased: bool) -> dict[str, float]:
+def belonging_by_word(states: Sequence[float], cased: bool) -> dict[str, float]:
     """P(h) by word: the states of `BELONGING`, or period and modern for a piece without a case."""
     if cased:
         return dict(zip(BELONGING, states, strict=True))
@@ -241,9 +246,7 @@ def margins(joint: Joint) -> Margins:
     housings = {}
     if frame.cased:
         by_housing = (joint.by_state.sum(axis=(1, 2, 3)) / total).tolist()
-        housings = {
-            one.id: chance for one, chance in zip(frame.housings, by_housing, strict=True)
-        }
+        housings = {one.id: chance for one, chance in zip(frame.housings, by_housing, strict=True)}
     disturbed = float(joint.by_state[..., 1].sum() / total)
     return Margins(processes, families, housings, disturbed)
 

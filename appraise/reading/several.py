@@ -11,12 +11,9 @@ from appraise.reading.reading import Reading
 from appraise.reading.warnings import warnings_of
 
 
-def influences_of(reading: Reading) -> dict[str, Vector]:
+def influences_of(reading: Reading, knowledge: Knowledge) -> dict[str, Vector]:
     """P(h) without each finding of a reading."""
-    piece = reading.piece
-    return influences(
-        reading.lines, reading.factors, reading.evidence, piece.channel, piece.subject
-    )
+    return influences(reading.views, reading.evidence, knowledge)
 
 
 def piece_warnings(
@@ -35,7 +32,7 @@ def piece_warnings(
         return warnings_of(reading, knowledge, before)
     found: dict[tuple[str, str], list[tuple[str, Warning]]] = {}
     for side, one in reading.images:
-        for warning in warnings_of(one, knowledge, influences_of(one)):
+        for warning in warnings_of(one, knowledge, influences_of(one, knowledge)):
             found.setdefault((warning.id, warning.says), []).append((side, warning))
     told = []
     for rows in found.values():

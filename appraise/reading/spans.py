@@ -8,7 +8,7 @@ import numpy as np
 from appraise.base.dates import years as written
 from appraise.knowledge.records import FIRST_YEAR
 from appraise.reading.factors import Factors
-from appraise.reading.frame import SPAN, Array, Frame
+from appraise.reading.frame import SPAN, Array, Frame, mean_of
 from appraise.reading.joint import MODERN_CASE, PERIOD, Joint
 from appraise.reading.views import Views
 from appraise.reading.years import exchanged, loose_rate, times
@@ -80,7 +80,7 @@ def package_span(frame: Frame, factors: Factors, disturbed: float) -> Span | Non
         one = frame.years
         for found in factors.package.values():
             values = times(found)
-            one = one * exchanged(values, values @ frame.years, rho)
+            one = one * exchanged(values, mean_of(frame, values), rho)
         line = line + share * one
     return span_of(line)
 
@@ -106,11 +106,11 @@ def exchanges(views: Views, factors: Factors) -> tuple[Exchange, ...]:
     found = []
     for part, dated in factors.package.items():
         values = times(dated)
-        gone = np.array([_gone(values, values @ frame.years, rho) for rho in weights.exchange])
+        gone = np.array([_gone(values, mean_of(frame, values), rho) for rho in weights.exchange])
         found.append(_exchange(part, float((by_year * gone).sum() / by_year.sum()), usual))
     for part, dated in factors.loose.items():
         values, rate = times(dated), loose_rate(frame, part)
-        gone = _gone(values, values @ frame.years, rate)
+        gone = _gone(values, mean_of(frame, values), rate)
         chance = float((views.housing @ gone).sum() / joint.total)
         found.append(_exchange(part, chance, rate))
     return tuple(sorted(found, key=lambda one: -one.probability))

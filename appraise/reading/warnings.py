@@ -7,6 +7,8 @@ None of them says "fake" or "authentic": they name evidence and its strength.
 from collections.abc import Iterator, Mapping, Sequence
 from functools import partial
 
+import numpy as np
+
 from appraise.knowledge.records import BELONGING, Knowledge
 from appraise.reading.frame import Vector, belonging_rates, normalised
 from appraise.reading.influence import Reason, reasons
@@ -52,21 +54,18 @@ def warnings_of(
 
 
 def prior_belonging(reading: Reading) -> Vector:
-    """P(h) as the housing's first look and the process alone would give it.
+    """P(h) as the housing's first look would give it, with the processes at their prior.
 
-    The housing class enters as it was called, so that evidence for a class that is often modern
-    (a cast resin case taken for thermoplastic) counts as evidence.
+    So evidence that works through the process (a printed picture, aluminium for iron) counts as
+    evidence. The housing class enters as it was called, so that evidence for a class that is often
+    modern (a cast resin case taken for thermoplastic) counts as evidence.
     """
     frame, piece = reading.joint.frame, reading.piece
     called = reading.factors.tables.get("case.material")
-    looks = called.values if called is not None else (1.0,) * len(frame.housings)
+    looks = called.values if called is not None else np.ones(len(frame.housings))
     rates = belonging_rates(frame, frame.modern(piece.channel, piece.subject))
-    sums = [0.0] * len(BELONGING)
-    for share, look, rows in zip(frame.housing_share, looks, rates, strict=True):
-        for chance, line in zip(reading.processes.values(), rows, strict=True):
-            for h, rate in enumerate(line):
-                sums[h] += share * look * chance * rate
-    return normalised(sums)
+    sums = np.einsum("m,p,mph->h", frame.housing_share * looks, frame.process_share, rates)
+    return tuple(normalised(sums).tolist())
 
 
 def _belonging(
@@ -214,7 +213,8 @@ def _table_because(reading: Reading, axis: str) -> tuple[str, ...]:
     for one in reading.evidence:
         factor = reading.factors.tables.get(one.id)
         if factor is not None and axis in factor.axes:
-            no, yes = factor.over(axis)
+            others = tuple(n for n, one_axis in enumerate(factor.axes) if one_axis != axis)
+            no, yes = factor.values.sum(axis=others)
             if yes > no:
                 found.append((no / yes, one.says))
     return tuple(says for _, says in sorted(found)[:SHOWN])

@@ -13,7 +13,7 @@ from functools import lru_cache, reduce
 import numpy as np
 
 from appraise.reading.factors import Dated, Factors
-from appraise.reading.frame import SPAN, Array, Frame
+from appraise.reading.frame import SPAN, Array, Frame, mean_of
 
 ONES = np.ones(SPAN)
 
@@ -42,19 +42,18 @@ class YearTerms:
 def year_terms(frame: Frame, factors: Factors) -> YearTerms:
     """I, K and C of the model, for every year and housing class."""
     image, dress = times(factors.image), times(factors.dress)
-    means = image @ frame.years if not factors.dress else (image * dress) @ frame.years
-    own_image, constant = (image * dress)[None], np.array([means])
+    seen, whole = [image * dress], [mean_of(frame, image * dress)]
     if factors.dress:
-        gone = dress @ frame.years
-        own_image = np.array([own_image[0], image * gone])
-        constant = np.array([means, (image @ frame.years) * gone])
-    picture = np.array([own_image, own_image])
+        gone = mean_of(frame, dress)
+        seen.append(image * gone)
+        whole.append(mean_of(frame, image) * gone)
+    picture, constant = np.array([seen, seen]), np.array(whole)
     for found in factors.package.values():
-        line = times(found)
-        mean = line @ frame.years
-        constant = constant * mean
+        values = times(found)
+        mean = mean_of(frame, values)
+        constant *= mean
         for u, rho in enumerate(frame.weights.exchange):
-            picture[u] *= exchanged(line, mean, rho)
+            picture[u] *= exchanged(values, mean, rho)
     line = housing_line(frame, factors)
     own, together, window, mean = housing_terms(frame, line.tobytes())
     return YearTerms(picture, constant, own, together, window, mean)
@@ -62,7 +61,7 @@ def year_terms(frame: Frame, factors: Factors) -> YearTerms:
 
 @lru_cache(maxsize=64)
 def housing_terms(frame: Frame, shared: bytes) -> tuple[Array, Array, Array, Array]:
-    """`own`, `together`, `window` and `mean` of the year terms, kept since few findings change them.
+    """`own`, `together`, `window`, `mean` of the year terms; kept, since few findings change them.
 
     Args:
         frame: States and priors.
@@ -77,7 +76,7 @@ def housing_line(frame: Frame, factors: Factors) -> Array:
     line = times(factors.body)
     for part, found in factors.loose.items():
         values = times(found)
-        line = line * exchanged(values, values @ frame.years, loose_rate(frame, part))
+        line = line * exchanged(values, mean_of(frame, values), loose_rate(frame, part))
     return line
 
 
@@ -98,4 +97,4 @@ def exchanged(line: Array, mean: float, rho: float) -> Array:
 
 def own_ratio(frame: Frame, was: Array, now: Array, rho: float) -> Array:
     """How the line of a part that may be an exchange changes with its findings, year by year."""
-    return exchanged(now, now @ frame.years, rho) / exchanged(was, was @ frame.years, rho)
+    return exchanged(now, mean_of(frame, now), rho) / exchanged(was, mean_of(frame, was), rho)

@@ -1,14 +1,12 @@
 """The pocket card: the most telling checks of a kind on one printable page."""
 
 import textwrap
-from collections.abc import Sequence
-from itertools import groupby, product
-from math import log2, prod
-from operator import mul
+from itertools import groupby
 
 from appraise.knowledge.records import Check, Knowledge
-from appraise.reading.factors import answer_rows, answer_years, reference
+from appraise.reading.factors import answer_rows, answer_years, axes_of, reference
 from appraise.reading.frame import Frame, frame_of
+from appraise.reading.information import information as bits
 from appraise.report.own_rows import mark
 
 ROOM = 58  # lines that a printed page holds beside head and foot
@@ -54,8 +52,8 @@ def card_text(knowledge: Knowledge, kind: str) -> str:
 
 def _worth(check: Check, frame: Frame) -> float:
     """Bits that a check tells on average for the seconds it takes; damage counts as a few."""
-    bits = max(information(check, frame), MIDDLING if check.defect else 0.0)
-    return bits / (check.seconds + HANDLING)
+    told = max(information(check, frame), MIDDLING if check.defect else 0.0)
+    return told / (check.seconds + HANDLING)
 
 
 def information(check: Check, frame: Frame) -> float:
@@ -65,23 +63,9 @@ def information(check: Check, frame: Frame) -> float:
     Mathematical Statistics 27, 1956.
     """
     if check.dates:
-        rows = [answer_years(check, n, frame, "unknown") for n in range(len(check.answers))]
-        return _bits(frame.years, rows)
-    axes = tuple(table.over for table in check.tables)
-    if not axes:
-        return 0.0
-    prior = [prod(values) for values in product(*(reference(axis, frame) for axis in axes))]
-    return _bits(prior, answer_rows(check, axes, frame))
-
-
-def _bits(prior: Sequence[float], rows: Sequence[Sequence[float]]) -> float:
-    total = 0.0
-    for row in rows:
-        mean = sum(map(mul, prior, row))
-        total += sum(
-            p * value * log2(value / mean) for p, value in zip(prior, row, strict=True) if value
-        )
-    return total
+        return bits(frame.years * answer_years(frame, check.id))
+    axes = axes_of(check, frame)
+    return bits(answer_rows(frame, check.id) * reference(frame, axes)) if axes else 0.0
 
 
 def _order(knowledge: Knowledge, check: Check) -> tuple[int, int]:

@@ -76,15 +76,19 @@ def prior_years(weights: Weights, kind: str) -> np.ndarray:
     return values / values.sum()
 
 
-def belief(check: Check, finding: Finding, demoted: bool, weights: Weights) -> float:
-    """r: by how it is known and the sort of finding, less for the followers of a group."""
-    answer = check.answers[check.index(finding.answer)]
-    sort = "interest" if finding.admitted else "absence" if answer.absence else check.sort
-    return weights.reliability[finding.known][sort] * (weights.group_rest if demoted else 1)
+def beliefs(check: Check, finding: Finding, demoted: bool, weights: Weights) -> np.ndarray:
+    """r of every answer: by how it is known and its sort, less for the followers of a group."""
+    found = []
+    for answer in check.answers:
+        sort = "interest" if finding.admitted else "absence" if answer.absence else check.sort
+        r = weights.reliability[finding.known][sort]
+        r = min(r, weights.unnamed) if answer.unnamed else r
+        found.append(r * (weights.group_rest if demoted else 1))
+    return np.array(found)
 
 
-def counted(piece: Piece, knowledge: Knowledge) -> list[tuple[Check, Finding, float]]:
-    """The findings that count, each with its belief; every group's strongest leads it."""
+def counted(piece: Piece, knowledge: Knowledge) -> list[tuple[Check, Finding, bool]]:
+    """The findings that count, and whether each follows another of its group."""
     kept = [
         (check, piece.findings[name])
         for name, check in knowledge.checks.items()
@@ -103,15 +107,18 @@ def counted(piece: Piece, knowledge: Knowledge) -> list[tuple[Check, Finding, fl
     for check, finding in kept:
         mates = [c for c, _ in kept if check.group and c.group == check.group]
         first = max(mates, key=lambda c: c.strength) if mates else check
-        found.append(
-            (check, finding, belief(check, finding, first is not check, knowledge.weights))
-        )
+        found.append((check, finding, first is not check))
     return found
 
 
-def mixed(values: np.ndarray, reference: np.ndarray, r: float) -> np.ndarray:
-    """r P + (1 - r) Pbar, with Pbar over the fixed reference."""
-    return r * values + (1 - r) * (values * reference).sum()
+def mixed(rows: np.ndarray, reference: np.ndarray, r: np.ndarray) -> np.ndarray:
+    """r P + (1 - r) Pbar for every answer (the first axis), with Pbar over the fixed reference.
+
+    Each answer is scaled so that in every state they sum to 1; no ratio changes by that.
+    """
+    means = np.array([(row * reference).sum() for row in rows])
+    lines = [one * row + (1 - one) * mean for one, row, mean in zip(r, rows, means, strict=True)]
+    return np.array([line / one for line, one in zip(lines, r, strict=True)]) / (means / r).sum()
 
 
 # A piece that is not cased has one housing without years or name, its mount if it has any.
@@ -174,7 +181,7 @@ class Enumeration:
         yes = {"package": weights.disturbed, "copy": weights.copy, "altered": weights.altered}[axis]
         return DISTURBED if axis == "package" else YES_NO, np.array([1 - yes, yes])
 
-    def table_of(self, check: Check, finding: Finding, r: float) -> np.ndarray:
+    def table_of(self, check: Check, finding: Finding, demoted: bool) -> np.ndarray:
         """P'(answer | states), of as many dimensions as there are axes, spread over all of them."""
         over = [table.over for table in check.tables if self.cased or table.over != "housing"]
         values = np.ones((1,) * len(AXES) + (len(check.answers),))
@@ -187,10 +194,21 @@ class Enumeration:
             values = values * np.array([table.rows[w] for w in words]).reshape(*shape, -1)
             reference = reference * prior.reshape(shape)
         values = values / values.sum(axis=-1, keepdims=True)
-        return mixed(values[..., check.index(finding.answer)], reference, r)
+        rows = np.moveaxis(values, -1, 0)
+        sure = finding.known == "in-hand" and not demoted
+        if sure and check.decisive:
+            return rows[check.index(finding.answer)]
+        found = mixed(rows, reference, beliefs(check, finding, demoted, self.weights))
+        if sure and check.slip:
+            # What is impossible stays as rare as the table has it; the rest of the answers share
+            # what that leaves.
+            rare = rows <= check.slip * (1 + 1e-9)
+            room = 1 - (rows * rare).sum(axis=0)
+            found = np.where(rare, rows, found * room / (found * ~rare).sum(axis=0))
+        return found[check.index(finding.answer)]
 
-    def line_of(self, check: Check, finding: Finding, r: float) -> np.ndarray:
-        """P'(answer | year)."""
+    def line_of(self, check: Check, finding: Finding, demoted: bool) -> np.ndarray:
+        """P'(answer | year); an answer that takes the part's years away is alike in every year."""
         shared = {
             a.id: a.share * line(a.years, self.piece.region, self.weights)
             for a in check.answers
@@ -198,13 +216,26 @@ class Enumeration:
         }
         others = [a.id for a in check.answers if not a.share]
         rest = (1 - sum(shared.values())) / max(1, len(others))
-        return mixed(shared.get(finding.answer, rest), self.pi, r)
+        rows = np.array([shared.get(a.id, rest) for a in check.answers])
+        found = mixed(rows, self.pi, beliefs(check, finding, demoted, self.weights))
+        for place, answer in enumerate(check.answers):
+            if answer.undates:
+                found[place] = (rows[place] * self.pi).sum()
+        return (found / found.sum(axis=0))[check.index(finding.answer)]
+
+    def side(self, part: str) -> str:
+        """Where a part's dates count; what is on the piece as a whole dates the picture."""
+        return "dress" if part == "sitter" else self.sides[part].replace("piece", "image")
+
+    def whole(self, wanted: str) -> np.ndarray:
+        """The product of all dated findings of a side."""
+        return np.prod([np.ones(SPAN), *self.lines(wanted).values()], axis=0)
 
     def lines(self, wanted: str) -> dict[str, np.ndarray]:
         """The product of the dated findings by part, for a side of the piece."""
         found: dict[str, np.ndarray] = {}
         for check, finding, r in self.found:
-            if any(a.years for a in check.answers) and self.sides[check.part] == wanted:
+            if any(a.years for a in check.answers) and self.side(check.part) == wanted:
                 one = self.line_of(check, finding, r)
                 found[check.part] = found.get(check.part, np.ones(SPAN)) * one
         return found
@@ -223,7 +254,6 @@ class Enumeration:
     def run(self) -> Enumerated:
         """Everything enumerated."""
         before = self.before()
-        image = np.prod(list(self.lines("image").values()) or [np.ones(SPAN)], axis=0)
         package, housing = self.lines("package"), self.lines("housing")
         loose = [part for part in LOOSE if part in housing]
         own = {h.id: line(h.years, self.piece.region, self.weights) for h in self.housings}
@@ -234,13 +264,16 @@ class Enumeration:
         by_process = by_process * self.pi
         by_process = by_process / by_process.sum(axis=1, keepdims=True)
         body = np.prod([np.ones(SPAN), *(v for k, v in housing.items() if k not in LOOSE)], axis=0)
-        # [m, p, h, u, y] without the year of a modern picture, which has none: it goes to y = 0.
-        sums = np.zeros((len(self.m), len(self.p), 5, 2, SPAN))
+        # [m, p, h, u, copy, y]; a modern picture has no year: its sum goes to y = 0.
+        sums = np.zeros((len(self.m), len(self.p), 5, 2, 2, SPAN))
         parted: dict[str, np.ndarray] = {part: np.zeros_like(sums) for part in (*package, *loose)}
-        for away in product((0, 1), repeat=len(package) + len(loose)):
+        ways = product((0, 1), repeat=1 + len(package) + len(loose))
+        for copied, *away in ways:
             gone = dict(zip((*package, *loose), away, strict=True))
-            picture = image.copy()
-            constant = (self.pi * image).sum()
+            # The dress of a copy is the original's: it says nothing of the copy's own year.
+            dress = self.whole("dress")
+            picture = self.whole("image") * ((self.pi * dress).sum() if copied else dress)
+            constant = (self.pi * picture).sum()
             for part, values in package.items():
                 mean = (self.pi * values).sum()
                 picture = picture * (mean if gone[part] else values)
@@ -252,19 +285,23 @@ class Enumeration:
             found = self.year_sums(by_process * picture, by_class * case, constant)
             chance = self.chance_of(gone, tuple(package), loose)
             found = found[:, :, :, None, :] * chance[None, None, None, :, None]
-            sums += found
+            sums[:, :, :, :, copied] += found
             for part in parted:
                 if gone[part]:
-                    parted[part] += found
+                    parted[part][:, :, :, :, copied] += found
         return self.summed(before, sums, parted, loose)
 
     def image_line(self) -> np.ndarray:
         """The year by the picture alone: its process, its tables, its own dated findings."""
-        weights = self.before()[:, :, :3].sum(axis=(0, 2, 3, 4, 5))
+        weights = self.before()[:, :, :3].sum(axis=(0, 2, 3, 5))
         years = np.array([line(p.years, self.piece.region, self.weights) for p in self.processes])
         years = years * self.pi
         years = years / years.sum(axis=1, keepdims=True)
-        return weights @ years * np.prod([np.ones(SPAN), *self.lines("image").values()], axis=0)
+        dress = self.whole("dress")
+        free = np.full(SPAN, (self.pi * dress).sum())
+        return self.whole("image") * sum(
+            (weights[:, copied] @ years) * worn for copied, worn in enumerate((dress, free))
+        )
 
     def package_line(self, disturbed: float) -> np.ndarray:
         """The year by the package alone."""
@@ -333,8 +370,8 @@ class Enumeration:
         parted: Mapping[str, np.ndarray],
         loose: list[str],
     ) -> Enumerated:
-        flat = before.sum(axis=(4, 5))
-        table = before * sums.sum(axis=-1)[..., None, None]
+        flat = before.sum(axis=5)
+        table = before * sums.sum(axis=-1)[..., None]
         period = (flat[..., None] * sums)[:, :, :3]
         exchanged = {}
         for part, values in parted.items():
@@ -343,7 +380,7 @@ class Enumeration:
                 exchanged[part] = weighed.sum() / table.sum()
             else:
                 exchanged[part] = weighed[:, :, :3].sum() / period.sum()
-        year = period.sum(axis=(0, 1, 2, 3))
+        year = period.sum(axis=(0, 1, 2, 3, 4))
         return Enumerated(table / table.sum(), table.sum(), year / year.sum(), exchanged)
 
 

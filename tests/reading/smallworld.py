@@ -85,6 +85,10 @@ def weights(**changes: object) -> Weights:
             "seller": {"form": 0.55, "test": 0.8, "absence": 0.3, "interest": 0.92},
         },
         group_rest=0.3,
+        unnamed=0.3,
+        written=0.2,
+        written_spread=40,
+        written_on={"plate": ("plate", 1), "case": ("case", 6)},
         floors={"high": 0.01, "medium": 0.04, "low": 0.15},
         lags=(0.3, 0.25, 0.2, 0.15, 0.1),
         kappa=0.5,
@@ -107,7 +111,7 @@ def weights(**changes: object) -> Weights:
         strong_chance=0.7,
         raise_ratio=2,
         raise_chance=0.3,
-        asking=Asking(rest=0.005, faint=0.02, bit=0.05, spread=2.0),
+        asking=Asking(rest=0.005, faint=0.02, bit=0.05, spread=2.0, settled=0.9, moves=0.002),
         half_seen=0.5,
         looks_right=8,
     )
@@ -195,6 +199,8 @@ def random_check(rng: random.Random, place: int, axes: Sequence[str]) -> Check:
         tables,
         group=rng.choice(("", "", "one", "two")),
         sort=rng.choice(("form", "test")),
+        decisive=rng.random() < 0.1,
+        slip=rng.choice((0.0, 0.0, 0.05, 0.1)),
     )
 
 
@@ -208,7 +214,9 @@ def random_dated(rng: random.Random, place: int, part: str) -> Check:
     ]
     if rng.random() < 0.4:
         answers.append(Answer("timeless", "in every year", {}, shares[-2]))
-    answers.append(Answer("other", "another"))
+    if rng.random() < 0.3:
+        answers.append(Answer("renewed", "a new one", undates=True))
+    answers.append(Answer("other", "another", unnamed=rng.random() < 0.5))
     return dated_check(f"{part}.style-{place}", answers, group=rng.choice(("", "", "three")))
 
 

@@ -1,0 +1,123 @@
+"""Everything still open on a piece answered at once, as the joint table has it."""
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
+
+import numpy as np
+from numpy.random import Generator
+
+from appraise.knowledge.records import Check
+from appraise.reading.batch import Batch
+from appraise.reading.evidence import leader_of
+from appraise.reading.factors import axes_of, dated_rows, factors_of, side_of, state_rows
+from appraise.reading.frame import Array, Frame, Vector
+from appraise.reading.joint import solve
+from appraise.reading.next_check import Order
+from appraise.reading.simulation import (
+    NO_ANSWER,
+    Places,
+    Truths,
+    answer_chances,
+    draw_truths,
+    parents_first,
+    pick,
+)
+
+
+class Rest:
+    """The open checks of a piece.
+
+    Attributes:
+        now: P(h) before them, under the group weights that will hold after them.
+    """
+
+    def __init__(self, order: Order) -> None:
+        """Prepare for the open checks of an examination."""
+        forecast = order.forecast
+        self._forecast, self._frame = forecast, forecast.frame
+        self._knowledge = forecast.knowledge
+        self._open = parents_first(order.open)
+        self._leads = _leaders(order)
+        reading = forecast.reading
+        evidence = [replace(one, leads=self._leads[one.id]) for one in reading.evidence]
+        self._factors = factors_of(
+            evidence, forecast.frame, forecast.knowledge, reading.factors.belonging, reading.told
+        )
+        piece = reading.piece
+        self._joint = solve(forecast.frame, self._factors, piece.channel, piece.subject)
+        self.now: Vector = tuple(self._joint.states.tolist())
+        self._alone = {
+            check.id: forecast.beliefs(check) for check in self._open if check.defect is not None
+        }
+
+    def complete(self, count: int, rng: Generator) -> Iterator[tuple[Vector, float]]:
+        """Pieces with every open check answered: P(h), and what is left beside usual damage."""
+        answers = self._drawn(count, rng)
+        undated = {
+            (check.part, place)
+            for check in self._open
+            if check.id in answers
+            for place, answer in enumerate(answers[check.id])
+            if answer != NO_ANSWER and check.answers[answer].undates
+        }
+        batch = Batch(self._joint, self._factors, count)
+        for check in self._open:
+            if check.id not in answers:
+                continue
+            places, axes = answers[check.id], axes_of(check, self._frame)
+            if axes:
+                batch.add_table(axes, self._rows(check, state_rows), places)
+            elif check.dates:
+                dated = [(check.part, place) not in undated for place in range(count)]
+                side = side_of(check.part, self._knowledge)
+                kept = np.where(dated, places, NO_ANSWER)
+                batch.add_line(side, check.part, self._rows(check, dated_rows), kept)
+        for place, line in enumerate(batch.states()):
+            yield tuple(line.tolist()), self._left(answers, place)
+
+    def _rows(self, check: Check, rows: Callable[[Frame, str, str, bool, bool], Array]) -> Array:
+        known, leads = self._forecast.known(check), self._leads[check.id]
+        return rows(self._frame, check.id, known, False, leads)
+
+    def _drawn(self, count: int, rng: Generator) -> dict[str, Places]:
+        """Answers to the open checks, as far as the answers before leave them their sense."""
+        truths = draw_truths(self._joint, self._factors, self._knowledge, count, rng)
+        checks = {check.id: check for check in self._open}
+        found: dict[str, Places] = {}
+        for check in self._open:
+            chance = self._chances(check, truths, count)
+            if chance is None:
+                continue
+            places = pick(chance, rng)
+            for other, wanted in check.when.items():
+                if other in found:
+                    right = [checks[other].index(answer) for answer in wanted]
+                    sense = np.isin(found[other], [*right, NO_ANSWER])
+                    places = np.where(sense, places, NO_ANSWER)
+            found[check.id] = places
+        return found
+
+    def _chances(self, check: Check, truths: Truths, count: int) -> Array | None:
+        forecast, frame = self._forecast, self._frame
+        if check.defect is not None and not axes_of(check, frame):
+            line = forecast.usual.answers(check, forecast.beliefs(check))
+            return np.broadcast_to(np.array(line), (count, len(line)))
+        known, leads = forecast.known(check), self._leads[check.id]
+        return answer_chances(check, truths, frame, self._knowledge, known, leads)
+
+    def _left(self, answers: Mapping[str, Places], place: int) -> float:
+        """What the damage seen and drawn leaves, beside the usual."""
+        return self._forecast.usual.after(
+            (check, int(answers[check.id][place]), self._alone[check.id][answers[check.id][place]])
+            for check in self._open
+            if check.id in self._alone and answers[check.id][place] != NO_ANSWER
+        )
+
+
+def _leaders(order: Order) -> dict[str, bool]:
+    """By check, whether it leads its evidence group once all open ones are answered."""
+    forecast = order.forecast
+    names = {one.id for one in forecast.reading.evidence} | {one.id for one in order.open}
+    ordered = [check for name, check in forecast.knowledge.checks.items() if name in names]
+    chosen = {group: leader_of(group, ordered) for group in {check.group for check in ordered}}
+    return {check.id: not check.group or chosen[check.group] is check for check in ordered}
