@@ -1,7 +1,8 @@
 """Checks and defects as frozen records: questions, answers, and what the answers say."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from typing import Self
 
 from appraise.knowledge.basics import Basis, Years
 
@@ -89,6 +90,7 @@ class Check:
         ask: The question, as a person reads it.
         answers: In the order in which they are offered.
         tables: P(answer | states) for each set of states that it bears on; may be empty.
+        kind_tables: Tables that stand in their place for a kind of piece.
         how: How to look safely.
         seconds: How long that takes.
         risk: 'none', 'handling' or 'conservator' (never proposed to an owner).
@@ -117,6 +119,7 @@ class Check:
     basis: Basis
     kinds: tuple[str, ...]
     tables: tuple[Table, ...] = ()
+    kind_tables: Mapping[str, tuple[Table, ...]] = field(default_factory=dict)
     how: str = ""
     seconds: float = 5.0
     risk: str = "none"
@@ -142,6 +145,11 @@ class Check:
     def dates(self) -> bool:
         """Whether any answer carries years."""
         return any(answer.years for answer in self.answers)
+
+    def for_kind(self, kind: str) -> Self:
+        """The check with the tables that hold for a kind of piece."""
+        found = self.kind_tables.get(kind)
+        return self if found is None else replace(self, tables=found)
 
     def told(self, place: int) -> str:
         """An answer in words that stand alone: with its question where it says yes or no."""
