@@ -28,6 +28,19 @@ class Asking:
 
 
 @dataclass(frozen=True, slots=True)
+class Limits:
+    """When a limit stands plain.
+
+    Attributes:
+        short: A worth below this share of what the limit assumes is much less.
+        doubt: The most that the chance of that may be.
+    """
+
+    short: float
+    doubt: float
+
+
+@dataclass(frozen=True, slots=True)
 class Weights:
     """The model's own settings, all of them judgements kept in data/.
 
@@ -56,6 +69,7 @@ class Weights:
         strong_ratio, strong_chance: A warning is strong from this likelihood ratio or probability.
         raise_ratio, raise_chance: A warning is raised from both of these.
         asking: When a further look is worth it.
+        gate: When a limit stands plain.
         half_seen: Share of a side's checks to look at before it can be called good.
         looks_right: Years before a portrayed one in which a picture still looks of its day.
     """
@@ -89,5 +103,6 @@ class Weights:
     raise_ratio: float
     raise_chance: float
     asking: Asking
+    gate: Limits
     half_seen: float
     looks_right: int

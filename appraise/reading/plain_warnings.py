@@ -10,6 +10,8 @@ from appraise.knowledge.records import Knowledge
 from appraise.reading.reading import Reading
 from appraise.reading.words import word_for
 
+CLOSE = 0.25  # a word for the material counts as right where it is as likely as that
+
 
 @dataclass(frozen=True, slots=True)
 class Warning:
@@ -45,9 +47,11 @@ def claims(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
         ("claim.material", reading.housings),
     ):
         said = reading.piece.found(check)
-        if said not in chances or chances[said] >= 0.25:
+        best = max(chances, key=lambda word: chances[word], default="")
+        if said not in chances or said == best:
             continue
-        best = max(chances, key=lambda word: chances[word])
+        if check == "claim.material" and chances[said] >= CLOSE:
+            continue
         ratio = chances[best] / max(1e-15, chances[said])
         yield Warning(
             id="claim-doubted",

@@ -23,6 +23,7 @@ from appraise.knowledge.records import (
     Format,
     Housing,
     Knowledge,
+    Limits,
     Part,
     Process,
     Table,
@@ -112,6 +113,7 @@ def weights(**changes: object) -> Weights:
         raise_ratio=2,
         raise_chance=0.3,
         asking=Asking(rest=0.005, faint=0.02, bit=0.05, spread=2.0, settled=0.9, moves=0.002),
+        gate=Limits(short=0.8, doubt=0.15),
         half_seen=0.5,
         looks_right=8,
     )
