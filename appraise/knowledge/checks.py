@@ -184,11 +184,14 @@ def _answer(row: Row, key: str, around: Surroundings, basis: Basis | None) -> An
         row.flag("absence"),
         read_basis(row, around.sources, basis),
         row.flag("unnamed"),
+        row.text("late", ""),
         _implied(row),
     )
     if years and not answer.share:
         raise row.error("share", "an answer with years needs its share among the answers")
-    row.done(("years", "share", "says", "undates", "absence", "confidence", "unnamed", "implies"))
+    row.done(
+        ("years", "share", "says", "undates", "absence", "confidence", "unnamed", "implies", "late")
+    )
     return answer
 
 

@@ -19,6 +19,7 @@ class Answer:
         undates: The part is renewed, absent or modern: none of its other findings date anything.
         absence: The answer says that damage was looked for and not found.
         unnamed: The answer names no style ("another"): it speaks softly.
+        late: What it shows to be of a later time, in words: "paper of about 1950 or later".
         implies: Answers of other checks that follow from it, where these were not asked.
         basis: What its years rest on.
     """
@@ -31,6 +32,7 @@ class Answer:
     absence: bool = False
     basis: Basis | None = None
     unnamed: bool = False
+    late: str = ""
     implies: Mapping[str, str] = field(default_factory=dict)
 
 

@@ -14,7 +14,15 @@ from appraise.reading.asking import offered
 from appraise.reading.frame import Vector, belonging_rates, normalised
 from appraise.reading.influence import Reason, reasons
 from appraise.reading.misfits import misfits
-from appraise.reading.plain_warnings import Warning, active, claims, repairs, sizes
+from appraise.reading.plain_warnings import (
+    Warning,
+    active,
+    claims,
+    late_materials,
+    opened,
+    repairs,
+    sizes,
+)
 from appraise.reading.reading import Reading
 from appraise.reading.words import percent, word_for
 from appraise.reading.written import written_date
@@ -48,6 +56,8 @@ def warnings_of(
         *sizes(reading, knowledge),
         *misfits(reading, knowledge),
         *written_date(reading, knowledge),
+        *opened(reading, knowledge),
+        *late_materials(reading, knowledge),
         *repairs(reading),
         *active(reading),
     ]
