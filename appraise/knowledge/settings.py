@@ -17,6 +17,7 @@ class Asking:
         spread: What the variance of worth over the cost counts beside that gain.
         settled: The chance from which on the process stands.
         moves: What a single check must gain for its step not to be left.
+        quick: The most seconds that a quick test of process or material takes.
     """
 
     rest: float
@@ -25,6 +26,7 @@ class Asking:
     spread: float
     settled: float
     moves: float
+    quick: float
 
 
 @dataclass(frozen=True, slots=True)

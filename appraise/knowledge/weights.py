@@ -81,8 +81,8 @@ def _written(row: Row) -> dict[str, Any]:
 
 def _asking(row: Row) -> Asking:
     """When a further look is worth it."""
-    names = ("rest", "faint", "bit", "spread", "settled", "moves")
-    told = Asking(*(row.number(name, low=0, high=10) for name in names))
+    names = ("rest", "faint", "bit", "spread", "settled", "moves", "quick")
+    told = Asking(*(row.number(name, low=0, high=600) for name in names))
     row.done(names)
     return told
 

@@ -107,6 +107,16 @@ class Forecast:
             weights=weights,
         )
 
+    def housing_bits(self, check: Check) -> float:
+        """Expected information of a check about the material of the case."""
+        axes = axes_of(check, self.frame)
+        if "housing" not in axes:
+            return 0.0
+        rows = state_rows(self.frame, check.id, self.known(check), False, True)
+        others = tuple(1 + n for n, axis in enumerate(axes) if axis != "housing")
+        line = rows.mean(axis=others) if others else rows
+        return information(line * self.reading.views.marginal(("housing",)))
+
     def weights(self, check: Check, leads: bool, views: Views) -> Array:
         """(answers, P, 5) weights of the table once each answer is multiplied in."""
         known = self.known(check)

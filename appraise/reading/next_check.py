@@ -1,7 +1,7 @@
 """Which check to make next.
 
-In the order in which a practitioner looks: what is it, until its process stands or its quick tests
-are done; is the picture in order; do mat, preserver, pad and case agree; is the case sound; is
+In the order in which a practitioner looks: what is it and what is its case made of, until process
+and material stand or their quick tests are done; is the picture in order; do mat, preserver, pad and case agree; is the case sound; is
 anything modern. Within a step by what the answer is worth before deciding, for the seconds it takes
 (Lindley 1956 for the information; the expected value of sample information for the money). Where no
 single answer would change the decision many small ones together may, and what they can do together
@@ -26,6 +26,8 @@ In the currency of the cost."""
 
 MODERN_AT = BELONGING.index(MODERN_FIRST)
 PROCESS, PICTURE, PARTS, SOUND, MODERN_CUE, REST = range(6)
+OWN, OTHER = "own", "other"
+FAR = 5.0  # how much commoner with a modern process an answer must be
 AGREEING = ("mat", "preserver", "pad")
 
 
@@ -109,9 +111,8 @@ class Order:
         """
         step = step_of(check, self.knowledge)
         seconds = check.seconds
-        if step == PROCESS:
-            bits = self.prospects[check.id].process
-            return (PROCESS if self.process_open and bits >= self.faint else REST, -bits / seconds)
+        if step == PROCESS and self._tells_what(check):
+            return PROCESS, -self.what_bits(check) / seconds
         value = self.values[check.id]
         if step == MODERN_CUE or (step == PARTS and tells_modern(check, self.knowledge)):
             wanted = check is self.best_cue
@@ -123,16 +124,20 @@ class Order:
             return MODERN_CUE, -value / seconds
         return (step if moves else REST, -value / seconds)
 
-    @property
-    def faint(self) -> float:
-        """Bits that no longer count."""
-        return self.knowledge.weights.asking.faint
+    def what_bits(self, check: Check) -> float:
+        """Expected bits about what does not stand yet: the process, and the material of the case."""
+        settled, own = self.knowledge.weights.asking.settled, self.forecast.reading
+        bits = 0.0
+        if max(own.families.values()) < settled:
+            bits += self.prospects[check.id].process
+        if own.housings and max(own.housings.values()) < settled:
+            bits += self.forecast.housing_bits(check)
+        return bits
 
-    @property
-    def process_open(self) -> bool:
-        """Whether the process does not stand yet."""
-        families = self.forecast.reading.families
-        return max(families.values()) < self.knowledge.weights.asking.settled
+    def _tells_what(self, check: Check) -> bool:
+        """Whether a check is a quick test of a process or material that does not stand yet."""
+        asking = self.knowledge.weights.asking
+        return check.seconds <= asking.quick and self.what_bits(check) >= asking.faint
 
     @property
     def best_cue(self) -> Check | None:
@@ -168,9 +173,7 @@ class Order:
         quick = [
             check.id
             for check in self.open
-            if self.process_open
-            and step_of(check, self.knowledge) == PROCESS
-            and self.prospects[check.id].process >= self.faint
+            if step_of(check, self.knowledge) == PROCESS and self._tells_what(check)
         ]
         condition = [
             check.id
@@ -204,7 +207,8 @@ def step_of(check: Check, knowledge: Knowledge) -> int:
     side = knowledge.parts[check.part].side
     if check.part == CLAIM:
         return REST
-    if check.table("process") is not None and check.defect is None:
+    told = check.table("process") or check.table("housing")
+    if told is not None and check.defect is None:
         return PROCESS
     if check.defect is not None:
         return PICTURE if side == "image" else SOUND if side in ("package", "housing") else REST
@@ -244,9 +248,14 @@ def modern_seen(forecast: Forecast) -> bool:
 
 
 def tells_modern(check: Check, knowledge: Knowledge) -> bool:
-    """Whether an answer speaks for a modern part, by a ratio at which a warning is raised."""
-    if check.part == CLAIM:
+    """Whether an answer speaks for a modern part, by a ratio at which a warning is raised.
+
+    So does one that is far commoner with a modern process than with any of the period.
+    """
+    if check.part in (CLAIM, OWN):
         return False
+    if _tells_process(check, knowledge):
+        return True
     table = check.table("belonging")
     if table is None:
         return False
@@ -256,6 +265,23 @@ def tells_modern(check: Check, knowledge: Knowledge) -> bool:
         for seen, together in zip(table.rows[state], table.rows["together"], strict=True)
     )
     return max(ratios) >= knowledge.weights.raise_ratio
+
+
+def _tells_process(check: Check, knowledge: Knowledge) -> bool:
+    table = check.table("process")
+    if table is None:
+        return False
+    modern, period = [], []
+    for name, row in table.rows.items():
+        if name != OTHER and name in knowledge.processes:
+            late = knowledge.processes[name].modern_image >= 0.5
+            (modern if late else period).append(row)
+    pairs = (
+        (max(row[a] for row in modern), max(row[a] for row in period))
+        for a in range(len(check.answers))
+        if modern and period
+    )
+    return any(late >= FAR * early for late, early in pairs)
 
 
 def modern_bits(prospect: Prospect) -> float:

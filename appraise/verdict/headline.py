@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
+from math import floor
 from typing import TYPE_CHECKING
 
 from appraise.knowledge.records import UNJUDGED, Knowledge
@@ -190,7 +191,7 @@ def _money(verdict: Verdict, reading: Reading) -> str:
 
 
 def _no_estimate(estimate: Estimate) -> str:
-    return f"No estimate: {estimate.like:.0f} similar of 5 needed."
+    return f"No estimate: {floor(estimate.like)} similar of 5 needed."
 
 
 def _modern_worth(verdict: Verdict, reading: Reading) -> str:

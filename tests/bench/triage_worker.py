@@ -43,11 +43,19 @@ def invented_log():
     def row(kind, process, housing, area, level):
         rows.append(
             PricedRow(
-                id=f"row-{len(rows)}", price=float(level * np.exp(rng.normal(0, 0.25))), kind=kind,
-                process={process: 1.0}, housing={housing: 1.0} if housing else {}, area=area,
-                condition=1.0, channel=str(rng.choice(["market", "fair", "shop", "online"])),
-                record="bought", subject=str(rng.choice(["single", "child", "couple", "group"])),
-                identified=False, appeal=3, age=float(rng.uniform(0, 3)),
+                id=f"row-{len(rows)}",
+                price=float(level * np.exp(rng.normal(0, 0.25))),
+                kind=kind,
+                process={process: 1.0},
+                housing={housing: 1.0} if housing else {},
+                area=area,
+                condition=1.0,
+                channel=str(rng.choice(["market", "fair", "shop", "online"])),
+                record="bought",
+                subject=str(rng.choice(["single", "child", "couple", "group"])),
+                identified=False,
+                appeal=3,
+                age=float(rng.uniform(0, 3)),
             )  # fmt: skip
         )
 

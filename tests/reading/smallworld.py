@@ -112,7 +112,7 @@ def weights(**changes: object) -> Weights:
         strong_chance=0.7,
         raise_ratio=2,
         raise_chance=0.3,
-        asking=Asking(rest=0.005, faint=0.02, bit=0.05, spread=2.0, settled=0.9, moves=0.002),
+        asking=Asking(rest=0.005, faint=0.02, bit=0.05, spread=2.0, settled=0.9, moves=0.002, quick=15.0),
         gate=Limits(short=0.8, doubt=0.15),
         half_seen=0.5,
         looks_right=8,
