@@ -1,12 +1,13 @@
 """Which check to make next.
 
 In the order in which a practitioner looks: what is it and what is its case made of, until process
-and material stand or their quick tests are done; is the picture in order; do mat, preserver, pad and case agree; is the case sound; is
-anything modern. Within a step by what the answer is worth before deciding, for the seconds it takes
-(Lindley 1956 for the information; the expected value of sample information for the money). Where no
-single answer would change the decision many small ones together may, and what they can do together
-grows with the sum of the variances of worth that each brings; so that counts as well. A step is
-left when nothing in it moves the decision. Only checks that are safe for an owner are proposed.
+and material stand or their quick tests are done; is the picture in order; do mat, preserver, pad
+and case agree; is the case sound; is anything modern. Within a step by what the answer is worth
+before deciding, for the seconds it takes (Lindley 1956 for the information; the expected value of
+sample information for the money). Where no single answer would change the decision many small ones
+together may, and what they can do together grows with the sum of the variances of worth that each
+brings; so that counts as well. A step is left when nothing in it moves the decision.
+Only checks that are safe for an owner are proposed.
 """
 
 from collections.abc import Callable, Mapping, Sequence
@@ -125,7 +126,7 @@ class Order:
         return (step if moves else REST, -value / seconds)
 
     def what_bits(self, check: Check) -> float:
-        """Expected bits about what does not stand yet: the process, and the material of the case."""
+        """Expected bits about what does not stand yet: the process, the material of the case."""
         settled, own = self.knowledge.weights.asking.settled, self.forecast.reading
         bits = 0.0
         if max(own.families.values()) < settled:
@@ -271,7 +272,8 @@ def _tells_process(check: Check, knowledge: Knowledge) -> bool:
     table = check.table("process")
     if table is None:
         return False
-    modern, period = [], []
+    modern: list[tuple[float, ...]] = []
+    period: list[tuple[float, ...]] = []
     for name, row in table.rows.items():
         if name != OTHER and name in knowledge.processes:
             late = knowledge.processes[name].modern_image >= 0.5
