@@ -18,6 +18,8 @@ class Asking:
         settled: The chance from which on the process stands.
         moves: What a single check must gain for its step not to be left.
         quick: The most seconds that a quick test of process or material takes.
+        known: With no price, bits of the best check below which enough is known.
+        patience: Answers after which the rest has to promise more than `rest`.
     """
 
     rest: float
@@ -27,6 +29,8 @@ class Asking:
     settled: float
     moves: float
     quick: float
+    known: float
+    patience: float
 
 
 @dataclass(frozen=True, slots=True)

@@ -81,7 +81,7 @@ def _written(row: Row) -> dict[str, Any]:
 
 def _asking(row: Row) -> Asking:
     """When a further look is worth it."""
-    names = ("rest", "faint", "bit", "spread", "settled", "moves", "quick")
+    names = ("rest", "faint", "bit", "spread", "settled", "moves", "quick", "known", "patience")
     told = Asking(*(row.number(name, low=0, high=600) for name in names))
     row.done(names)
     return told

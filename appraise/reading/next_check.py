@@ -12,6 +12,7 @@ Only checks that are safe for an owner are proposed.
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from appraise.knowledge.records import BELONGING, Check, Knowledge
 from appraise.reading.asking import offered
@@ -28,6 +29,7 @@ In the currency of the cost."""
 MODERN_AT = BELONGING.index(MODERN_FIRST)
 PROCESS, PICTURE, PARTS, SOUND, MODERN_CUE, REST = range(6)
 OWN, OTHER = "own", "other"
+IMAGE, CASE = "image", "case"
 FAR = 5.0  # how much commoner with a modern process an answer must be
 AGREEING = ("mat", "preserver", "pad")
 
@@ -110,20 +112,16 @@ class Order:
 
         What moves nothing in its step comes after all steps.
         """
-        step = step_of(check, self.knowledge)
-        seconds = check.seconds
+        step, seconds = step_of(check, self.knowledge), check.seconds
         if step == PROCESS and self._tells_what(check):
             return PROCESS, -self.what_bits(check) / seconds
         value = self.values[check.id]
-        if step == MODERN_CUE or (step == PARTS and tells_modern(check, self.knowledge)):
-            wanted = check is self.best_cue
-            step = MODERN_CUE if wanted else REST if step == MODERN_CUE else step
+        if check.id in self.cues:
+            return MODERN_CUE, -value / seconds
         if step in (PICTURE, PARTS) and self._wanted(check, step):
             return step, -value / seconds
-        moves = value >= self.knowledge.weights.asking.moves
-        if step == MODERN_CUE and check is self.best_cue:
-            return MODERN_CUE, -value / seconds
-        return (step if moves else REST, -value / seconds)
+        moves = step < MODERN_CUE and value >= self.knowledge.weights.asking.moves
+        return (step if moves and step != PROCESS else REST), -value / seconds
 
     def what_bits(self, check: Check) -> float:
         """Expected bits about what does not stand yet: the process, the material of the case."""
@@ -140,15 +138,30 @@ class Order:
         asking = self.knowledge.weights.asking
         return check.seconds <= asking.quick and self.what_bits(check) >= asking.faint
 
-    @property
-    def best_cue(self) -> Check | None:
-        """The sign of modern work that tells most for its seconds, while none was looked for."""
-        if modern_seen(self.forecast):
-            return None
-        cues = [check for check in self.open if tells_modern(check, self.knowledge)]
-        return max(
-            cues, key=lambda one: modern_bits(self.prospects[one.id]) / one.seconds, default=None
-        )
+    @cached_property
+    def cues(self) -> tuple[str, ...]:
+        """Signs of modern work still to be looked for: one of the image, one of a moulded case.
+
+        Of each side the one that tells most for its seconds, while none of that side was looked at.
+        """
+        found = []
+        seen = modern_sides(self.forecast)
+        for side in (IMAGE, CASE):
+            able = [
+                check
+                for check in self.open
+                if side not in seen
+                and tells_modern(check, self.knowledge)
+                and cue_side(check, self.knowledge) == side
+            ]
+            best = max(
+                able,
+                key=lambda one: modern_bits(self.prospects[one.id]) / one.seconds,
+                default=None,
+            )
+            if best is not None:
+                found.append(best.id)
+        return tuple(found)
 
     def _wanted(self, check: Check, step: int) -> bool:
         """Whether a check is the first of those that enough seen asks for."""
@@ -186,8 +199,7 @@ class Order:
             for check in self.open
             if step_of(check, self.knowledge) == PARTS and self._wanted(check, PARTS)
         ]
-        cue = self.best_cue
-        return (*quick, *condition, *parts, *((cue.id,) if cue is not None else ()))
+        return (*quick, *condition, *parts, *self.cues)
 
 
 def ranked(
@@ -238,14 +250,18 @@ def value_of(prospect: Prospect, forecast: Forecast, price: Price | None) -> flo
     return saved + asking.bit * prospect.bits + asking.spread * variance(prospect.chances, after)
 
 
-def modern_seen(forecast: Forecast) -> bool:
-    """Whether a sign of modern work has been looked for."""
-    seen = forecast.reading.piece.findings
-    return any(
-        tells_modern(forecast.knowledge.checks[name], forecast.knowledge)
-        for name in seen
-        if name in forecast.knowledge.checks
+def modern_sides(forecast: Forecast) -> frozenset[str]:
+    """The sides, image or case, of which a sign of modern work has been looked for."""
+    known = forecast.knowledge
+    seen = (known.checks.get(name) for name in forecast.reading.piece.findings)
+    return frozenset(
+        cue_side(check, known) for check in seen if check is not None and tells_modern(check, known)
     )
+
+
+def cue_side(check: Check, knowledge: Knowledge) -> str:
+    """Whether a sign of modern work is one of the case or of the image and all else."""
+    return CASE if knowledge.parts[check.part].side == "housing" else IMAGE
 
 
 def tells_modern(check: Check, knowledge: Knowledge) -> bool:
