@@ -211,16 +211,17 @@ def reference(frame: Frame, axes: tuple[str, ...]) -> Array:
 def dated_rows(frame: Frame, check: str, known: str, admitted: bool, leads: bool) -> Array:
     """P'(answer | year) as (answers, Y): sums to 1 over the answers in every year.
 
-    An answer that takes the part's years away says the same in every year.
+    An answer that takes the part's years away says the same in every year; the others share what
+    that leaves of each year.
     """
     found = frame.checks[check]
     lines = answer_years(frame, check)
-    means = lines @ frame.years
-    mixed = _mixed(lines, means, beliefs(frame, found, known, admitted, leads))
-    for place, answer in enumerate(found.answers):
-        if answer.undates:
-            mixed[place] = means[place]
-    return mixed / mixed.sum(axis=0)
+    mixed = _mixed(lines, lines @ frame.years, beliefs(frame, found, known, admitted, leads))
+    undating = np.array([answer.undates for answer in found.answers])
+    mixed[undating] = (mixed[undating] @ frame.years)[:, None]
+    left = 1 - mixed[undating].sum(axis=0)
+    mixed[~undating] *= left / mixed[~undating].sum(axis=0)
+    return mixed
 
 
 def beliefs(frame: Frame, check: Check, known: str, admitted: bool, leads: bool) -> list[float]:

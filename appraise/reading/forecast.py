@@ -101,7 +101,7 @@ class Forecast:
         return Prospect(
             check=check,
             chances=chances(totals),
-            states=self._after(check, states_of(weights)),
+            states=self._after(check, states_of(weights), views is not self.reading.views),
             conditions=self.conditions(check),
             now=chances(views.states),
             weights=weights,
@@ -167,17 +167,27 @@ class Forecast:
         piece = self.reading.piece
         return Views(solve(self.frame, factors, piece.channel, piece.subject), factors)
 
-    def _after(self, check: Check, states: Array) -> tuple[Vector, ...]:
-        """P(h | answer); read anew where the answer makes other findings lose their sense."""
+    def _after(self, check: Check, states: Array, leads: bool) -> tuple[Vector, ...]:
+        """P(h | answer); read anew where other findings count otherwise after it.
+
+        Args:
+            check: The check.
+            states: (answers, 5) P(h | answer) where the other findings count as they do.
+            leads: Whether it takes the lead of its group from a finding.
+        """
         return tuple(
-            self._read_anew(check, place) if self._upsets(check, place) else chances(line)
+            self._read_anew(check, place) if self._upsets(check, place, leads) else chances(line)
             for place, line in enumerate(states)
         )
 
-    def _upsets(self, check: Check, place: int) -> bool:
-        """Whether findings that count now would not count after an answer."""
+    def _upsets(self, check: Check, place: int, leads: bool) -> bool:
+        """Whether other findings would count otherwise after an answer than `states` have it.
+
+        What undates its part leads no group, and dates of that part no longer count; an answer may
+        take its sense from another check.
+        """
         answer = check.answers[place]
-        if answer.undates and check.part in self._dated:
+        if answer.undates and (leads or check.part in self._dated):
             return True
         return check.id in self._asked and any(
             answer.id not in one.check.when.get(check.id, (answer.id,))

@@ -52,7 +52,7 @@ class Rest:
 
     def complete(self, count: int, rng: Generator) -> Iterator[tuple[Vector, float]]:
         """Pieces with every open check answered: P(h), and what is left beside usual damage."""
-        answers = self._drawn(count, rng)
+        answers = self.drawn(count, rng)
         undated = {
             (check.part, place)
             for check in self._open
@@ -79,8 +79,8 @@ class Rest:
         known, leads = self._forecast.known(check), self._leads[check.id]
         return rows(self._frame, check.id, known, False, leads)
 
-    def _drawn(self, count: int, rng: Generator) -> dict[str, Places]:
-        """Answers to the open checks, as far as the answers before leave them their sense."""
+    def drawn(self, count: int, rng: Generator) -> dict[str, Places]:
+        """(N,) answers to each open check, as far as those before leave it its sense."""
         truths = draw_truths(self._joint, self._factors, self._knowledge, count, rng)
         checks = {check.id: check for check in self._open}
         found: dict[str, Places] = {}

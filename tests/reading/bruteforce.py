@@ -22,6 +22,7 @@ from appraise.knowledge.records import (
     Check,
     Housing,
     Knowledge,
+    Process,
     Weights,
     Years,
 )
@@ -121,8 +122,10 @@ def mixed(rows: np.ndarray, reference: np.ndarray, r: np.ndarray) -> np.ndarray:
     return np.array([line / one for line, one in zip(lines, r, strict=True)]) / (means / r).sum()
 
 
-# A piece that is not cased has one housing without years or name, its mount if it has any.
+# A piece without a case has one housing without years or name, its mount if it has any; what holds
+# no picture has one process without years or name.
 NO_HOUSING = Housing("", "", 1.0, {}, {"any": 0.0}, (0.0, 0.0), 0.0, 1, 0, 0, Basis("judgement"))
+NO_PROCESS = Process("", "", "", {}, {}, 0.0, Basis("judgement"))
 
 
 class Enumeration:
@@ -131,10 +134,11 @@ class Enumeration:
     def __init__(self, piece: Piece, knowledge: Knowledge) -> None:
         self.piece, self.weights = piece, knowledge.weights
         self.pi = prior_years(self.weights, piece.kind)
-        self.processes = [p for p in knowledge.processes.values() if piece.kind in p.shares]
-        self.cased = piece.kind == "cased"
+        made = [p for p in knowledge.processes.values() if piece.kind in p.shares]
+        self.pictured, self.processes = bool(made), made or [NO_PROCESS]
+        self.cased = piece.kind in ("cased", "empty-case")
         self.housings = list(knowledge.housings.values()) if self.cased else [NO_HOUSING]
-        shares = np.array([p.shares[piece.kind] for p in self.processes])
+        shares = np.array([p.shares.get(piece.kind, 1.0) for p in self.processes])
         self.p = shares / shares.sum()
         shares = np.array([h.share for h in self.housings])
         self.m = shares / shares.sum()
@@ -165,6 +169,7 @@ class Enumeration:
             both = max(case * image, weights.all_modern * min(case, image))
             married = housing.married
             rate = married.get(process.id, married.get(process.family, married["any"]))
+            rate = rate if self.pictured else 0.0
             period = 1 - case - image + both
             found[m, p] = (period * (1 - rate), period * rate, case - both, image - both, both)
         return found
@@ -181,9 +186,14 @@ class Enumeration:
         yes = {"package": weights.disturbed, "copy": weights.copy, "altered": weights.altered}[axis]
         return DISTURBED if axis == "package" else YES_NO, np.array([1 - yes, yes])
 
+    def axes(self, check: Check) -> list[str]:
+        """What a check bears on in this kind of piece."""
+        absent = (() if self.cased else ("housing",)) + (() if self.pictured else ("process",))
+        return [table.over for table in check.tables if table.over not in absent]
+
     def table_of(self, check: Check, finding: Finding, demoted: bool) -> np.ndarray:
         """P'(answer | states), of as many dimensions as there are axes, spread over all of them."""
-        over = [table.over for table in check.tables if self.cased or table.over != "housing"]
+        over = self.axes(check)
         values = np.ones((1,) * len(AXES) + (len(check.answers),))
         reference = np.ones((1,) * len(AXES))
         for axis in over:
@@ -218,10 +228,13 @@ class Enumeration:
         rest = (1 - sum(shared.values())) / max(1, len(others))
         rows = np.array([shared.get(a.id, rest) for a in check.answers])
         found = mixed(rows, self.pi, beliefs(check, finding, demoted, self.weights))
-        for place, answer in enumerate(check.answers):
-            if answer.undates:
-                found[place] = (rows[place] * self.pi).sum()
-        return (found / found.sum(axis=0))[check.index(finding.answer)]
+        gone = [answer.undates for answer in check.answers]
+        same = sum((one * self.pi).sum() for one, undates in zip(found, gone, strict=True) if undates)
+        whole = sum(one for one, undates in zip(found, gone, strict=True) if not undates)
+        for place, undates in enumerate(gone):
+            one = found[place]
+            found[place] = (one * self.pi).sum() if undates else one * (1 - same) / whole
+        return found[check.index(finding.answer)]
 
     def side(self, part: str) -> str:
         """Where a part's dates count; what is on the piece as a whole dates the picture."""
@@ -331,7 +344,7 @@ class Enumeration:
             "m,p,mph,u,c,a->mphuca", self.m, self.p, self.rates(), disturbed, copy, altered
         )
         for check, finding, r in self.found:
-            if check.tables:
+            if self.axes(check):
                 found = found * self.table_of(check, finding, r)
         return found
 

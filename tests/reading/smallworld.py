@@ -14,6 +14,7 @@ from appraise.knowledge.records import (
     DISTURBED,
     KINDS,
     REGIONS,
+    UNJUDGED,
     YES_NO,
     Answer,
     Asking,
@@ -34,6 +35,8 @@ from appraise.knowledge.tables import strength
 from appraise.piece.records import Finding, Piece
 
 INVENTED = Basis("judgement")
+EMPTY = ("empty-case", *UNJUDGED)  # what has no process of its own
+PICTURED = tuple(kind for kind in KINDS if kind not in EMPTY)
 PARTS = {
     "plate": "image",
     "sitter": "image",
@@ -259,7 +262,7 @@ def _process(rng: random.Random, name: str) -> Process:
         id=name,
         name=name,
         family=PROCESSES[name],
-        shares={kind: rng.uniform(0.1, 1) for kind in KINDS},
+        shares={kind: rng.uniform(0.1, 1) for kind in PICTURED},
         years={} if name == "plain" else by_region(rng),
         modern_image=rng.uniform(0.005, 0.3),
         basis=INVENTED,

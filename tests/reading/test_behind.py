@@ -10,8 +10,8 @@ from appraise.knowledge.records import Knowledge
 from appraise.piece.files import read_piece
 from appraise.piece.records import Image, Piece
 from appraise.reading.behind import LIKELY, TOLD, Behind, behind, odds
-from appraise.reading.influence import influences
 from appraise.reading.reading import Reading, existed_by, read
+from appraise.reading.several import influences_of
 from appraise.reading.words import word_for
 
 DEMO = sorted(shipped_demo().glob("pieces/*.yaml"))
@@ -56,12 +56,9 @@ def test_findings_come_by_weight_with_the_odds_with_and_without_them(told):
             assert moved.word == word_for(ratio)
 
 
-def test_without_a_finding_belonging_is_what_the_influences_say(told):
+def test_without_a_finding_belonging_is_what_the_influences_say(told, knowledge):
     _, reading, figures = told
-    piece = reading.piece
-    rest = influences(
-        reading.lines, reading.factors, reading.evidence, piece.channel, piece.subject
-    )
+    rest = influences_of(reading, knowledge)
     for moved in figures["married"].moved:
         assert moved.without == pytest.approx(rest[moved.check][1], abs=1e-9)
 

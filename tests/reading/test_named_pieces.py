@@ -6,8 +6,8 @@ import pytest
 
 from appraise.knowledge import Knowledge, load
 from appraise.piece.records import Piece
-from appraise.reading.influence import influences
 from appraise.reading.reading import Reading, read
+from appraise.reading.several import influences_of
 from appraise.reading.warnings import Warning, warnings_of
 
 
@@ -24,10 +24,7 @@ def read_as(region: str, **findings: str) -> Reading:
 
 
 def warned(reading: Reading) -> dict[str, Warning]:
-    piece = reading.piece
-    before = influences(
-        reading.lines, reading.factors, reading.evidence, piece.channel, piece.subject
-    )
+    before = influences_of(reading, shipped())
     return {one.id: one for one in warnings_of(reading, shipped(), before)}
 
 

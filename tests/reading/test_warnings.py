@@ -41,7 +41,7 @@ def calm(knowledge: Knowledge) -> Knowledge:
 
 def warned(piece: Piece, knowledge: Knowledge) -> tuple[Reading, tuple[Warning, ...]]:
     reading = read(piece, knowledge)
-    return reading, piece_warnings(reading, knowledge, influences_of(reading))
+    return reading, piece_warnings(reading, knowledge, influences_of(reading, knowledge))
 
 
 def married(piece: Piece, knowledge: Knowledge) -> Warning | None:
