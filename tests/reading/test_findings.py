@@ -309,9 +309,7 @@ class TestSoftAndSure:
         )
         return high / low
 
-    @pytest.mark.parametrize(
-        ("known", "r"), [("in-hand", 0.3), ("photo", 0.3), ("seller", 0.3)]
-    )
+    @pytest.mark.parametrize(("known", "r"), [("in-hand", 0.3), ("photo", 0.3), ("seller", 0.3)])
     def test_an_answer_that_names_no_style_is_believed_little(self, known, r):
         plain = sign("piece.sign", self.ROWS)
         soft = replace(plain, answers=(replace(plain.answers[0], unnamed=True), plain.answers[1]))
