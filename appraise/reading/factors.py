@@ -68,6 +68,7 @@ class Factors:
         body: Dated findings on the case body.
         loose: Dated findings on pad and clasp, by part.
         belonging: A further likelihood by belonging state (from formats), all 1 if none.
+        mount: What a card's size says of its years, if anything; it stands in `body`.
     """
 
     tables: dict[str, Factor] = field(default_factory=dict)
@@ -76,6 +77,7 @@ class Factors:
     body: tuple[Dated, ...] = ()
     loose: dict[str, tuple[Dated, ...]] = field(default_factory=dict)
     belonging: Vector = INDIFFERENT
+    mount: Dated | None = None
 
     @property
     def dated(self) -> Iterator[Dated]:
@@ -95,8 +97,12 @@ def factors_of(
     frame: Frame,
     knowledge: Knowledge,
     belonging: Vector = INDIFFERENT,
+    mount: Dated | None = None,
 ) -> Factors:
-    """The evidence sorted into factors over states and over years."""
+    """The evidence sorted into factors over states and over years.
+
+    `mount` is a card's form as measured; it counts only where nobody answered the same question.
+    """
     tables: dict[str, Factor] = {}
     image: list[Dated] = []
     body: list[Dated] = []
@@ -117,7 +123,9 @@ def factors_of(
                 loose[part] = (*loose.get(part, ()), dated)
             elif side == "housing":
                 body.append(dated)
-    return Factors(tables, tuple(image), package, tuple(body), loose, belonging)
+    if mount is not None and mount.evidence.id not in {one.evidence.id for one in body}:
+        image.append(mount)
+    return Factors(tables, tuple(image), package, tuple(body), loose, belonging, mount)
 
 
 def side_of(check: Check, knowledge: Knowledge) -> str:

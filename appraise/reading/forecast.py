@@ -136,7 +136,13 @@ class Forecast:
             replace(one, belief=one.belief * rest) if one.check is leader else one
             for one in self.reading.evidence
         ]
-        factors = factors_of(evidence, self.frame, self.knowledge, self.reading.factors.belonging)
+        factors = factors_of(
+            evidence,
+            self.frame,
+            self.knowledge,
+            self.reading.factors.belonging,
+            self.reading.factors.mount,
+        )
         return Ground(self._solved(factors), factors)
 
     def _solved(self, factors: Factors) -> Joint:
@@ -196,7 +202,13 @@ class Forecast:
         answer = check.answers[place].id
         piece = self.reading.piece.with_finding(check.id, answer, self.known(check))
         evidence = gather(piece, self.knowledge)
-        factors = factors_of(evidence, self.frame, self.knowledge, self.reading.factors.belonging)
+        factors = factors_of(
+            evidence,
+            self.frame,
+            self.knowledge,
+            self.reading.factors.belonging,
+            self.reading.factors.mount,
+        )
         return belonging_of(self._solved(factors))
 
     def conditions(self, check: Check, beliefs: Sequence[float]) -> Vector:

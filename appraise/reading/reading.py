@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from appraise.base.ages import birth_years
+from appraise.knowledge.crossing import MOUNT_FORM
 from appraise.knowledge.records import BELONGING, YEARS, Check, Knowledge
 from appraise.piece.records import Image, Piece
 from appraise.reading.asking import applying, progress
@@ -15,6 +16,7 @@ from appraise.reading.frame import Vector, frame_for
 from appraise.reading.influence import belonging_of
 from appraise.reading.joint import Joint, solve
 from appraise.reading.lines import YearLines
+from appraise.reading.mounts import MountForm, mount_dated, mount_form
 from appraise.reading.spans import (
     Exchange,
     Span,
@@ -158,7 +160,9 @@ def _read(piece: Piece, knowledge: Knowledge) -> Reading:
     frame = frame_for(piece, knowledge)
     evidence = gather(piece, knowledge)
     formats = read_formats(piece, knowledge)
-    factors = factors_of(evidence, frame, knowledge, formats.belonging)
+    mount = mount_form(piece, knowledge, formats)
+    dated = mount_dated(mount, knowledge)
+    factors = factors_of(evidence, frame, knowledge, formats.belonging, dated)
     joint = solve(frame, factors, piece.channel, piece.subject)
     lines = YearLines(joint)
     sums = margins(joint)
@@ -185,7 +189,7 @@ def _read(piece: Piece, knowledge: Knowledge) -> Reading:
         together=joint_span(lines),
         year_weights=tuple([(a + b) / whole for a, b in zip(*lines.years, strict=True)]),
         exchanged=found,
-        timeline=_timeline(evidence, found, piece.region),
+        timeline=(*_timeline(evidence, found, piece.region), *_mount_span(mount)),
         formats=formats,
         condition=read_condition(evidence, checks, knowledge),
         checks=checks,
@@ -261,3 +265,11 @@ def _timeline(
             four = (chosen.first, chosen.start, chosen.end, chosen.last)
             rows.append(Timespan(part, one.id, one.says, four, chances.get(part, 0.0)))
     return tuple(rows)
+
+
+def _mount_span(mount: MountForm | None) -> tuple[Timespan, ...]:
+    """A card's form as measured, with the years of its likeliest format."""
+    if mount is None or mount.years is None:
+        return ()
+    four = (mount.years.first, mount.years.start, mount.years.end, mount.years.last)
+    return (Timespan("mount", MOUNT_FORM, mount.says, four, 0.0),)

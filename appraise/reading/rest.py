@@ -38,7 +38,9 @@ class Rest:
             )
             for one in reading.evidence
         ]
-        factors = factors_of(evidence, forecast.frame, knowledge, reading.factors.belonging)
+        factors = factors_of(
+            evidence, forecast.frame, knowledge, reading.factors.belonging, reading.factors.mount
+        )
         piece = reading.piece
         joint = solve(forecast.frame, factors, piece.channel, piece.subject, reading.joint)
         self._draws = Draws(joint, factors, knowledge)
