@@ -118,11 +118,13 @@ def _read(piece: Piece, knowledge: Knowledge) -> FormatReading:
     seen = any(what in fitting for what in PICTURE)
     lost = [what for what in PICTURE if what in piece.measured and what not in fitting]
     cased = any(what in fitting for what in CASE)
-    likely = _with_case(piece, knowledge, prior, picture, case) if seen and cased else picture
+    before = prior
+    if seen and cased and not piece.conserved:
+        before = _posterior(prior, _by_case(knowledge, prior, case))
     return FormatReading(
-        probabilities=_posterior(prior, likely),
+        probabilities=_posterior(before, picture),
         case=_posterior(prior, case) if cased else {},
-        maybe_measured=_mistaken(piece, knowledge, prior) if "plate" in fitting else "",
+        maybe_measured=_mistaken(piece, knowledge, before) if "plate" in fitting else "",
         belonging=_agreement(piece, knowledge, prior, picture, case, (named or seen) and cased),
         measured=named or seen or bool(lost),
         areas={name: _area(knowledge.formats[name]) for name in prior},
@@ -160,27 +162,21 @@ def _said(called: str, name: str, prior: Mapping[str, float]) -> float:
     return (1 - SAID) * prior[called] / (1 - prior[name])
 
 
-def _with_case(
-    piece: Piece,
-    knowledge: Knowledge,
-    prior: Mapping[str, float],
-    picture: Mapping[str, float],
-    case: Mapping[str, float],
+def _by_case(
+    knowledge: Knowledge, prior: Mapping[str, float], case: Mapping[str, float]
 ) -> dict[str, float]:
-    """The picture's likelihoods once its case is known, which mostly is of the same format.
+    """P(the case's measures | the picture's format): mostly the case is of the same format.
 
     How mostly is the mean over the fixed prior of the belonging states, so that what is found about
     belonging cannot come back by way of the format.
     """
-    if piece.conserved:
-        return dict(picture)
     weights = knowledge.weights
     same = sum(weights.reference[state] * weights.same_format[state] for state in BELONGING)
     of_case = sum(share * case[name] for name, share in prior.items())
     found = {}
     for name, share in prior.items():
         other = (of_case - share * case[name]) / (1 - share) if share < 1 else 0.0
-        found[name] = picture[name] * (same * case[name] + (1 - same) * other)
+        found[name] = same * case[name] + (1 - same) * other
     return found
 
 
