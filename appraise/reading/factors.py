@@ -68,7 +68,7 @@ class Factors:
         body: Dated findings on the case body.
         loose: Dated findings on pad and clasp, by part.
         belonging: A further likelihood by belonging state (from formats), all 1 if none.
-        mount: What a card's size says of its years, if anything; it stands in `body`.
+        mount: What a card's size says of its years, if anything; it stands in `image`.
     """
 
     tables: dict[str, Factor] = field(default_factory=dict)
@@ -123,7 +123,7 @@ def factors_of(
                 loose[part] = (*loose.get(part, ()), dated)
             elif side == "housing":
                 body.append(dated)
-    if mount is not None and mount.evidence.id not in {one.evidence.id for one in body}:
+    if mount is not None and mount.evidence.id not in {one.evidence.id for one in image}:
         image.append(mount)
     return Factors(tables, tuple(image), package, tuple(body), loose, belonging, mount)
 

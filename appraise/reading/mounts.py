@@ -25,6 +25,7 @@ class MountForm:
     """A card's form as its size tells it.
 
     Attributes:
+        part: The part that it dates, as the check does.
         form: The likeliest format.
         chance: P(that format).
         says: It in words, for the timeline.
@@ -32,6 +33,7 @@ class MountForm:
         years: The four years of that format, or None.
     """
 
+    part: str
     form: str
     chance: float
     says: str
@@ -70,6 +72,7 @@ def mount_form(
     belief = knowledge.weights.reliability[KNOWN][SORT]
     best = knowledge.formats[told.best]
     return MountForm(
+        part=check.part,
         form=best.id,
         chance=told.probabilities[best.id],
         says=f"{best.name}, by its size",
@@ -79,7 +82,7 @@ def mount_form(
 
 
 def mount_dated(found: MountForm | None, knowledge: Knowledge) -> Dated | None:
-    """It as a dated finding on the mount, as if the form had been answered."""
+    """It as a dated finding, as if the form had been answered; it counts where the check does."""
     if found is None:
         return None
     check, form = knowledge.checks[MOUNT_FORM], knowledge.formats[found.form].form

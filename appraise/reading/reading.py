@@ -272,4 +272,4 @@ def _mount_span(mount: MountForm | None) -> tuple[Timespan, ...]:
     if mount is None or mount.years is None:
         return ()
     four = (mount.years.first, mount.years.start, mount.years.end, mount.years.last)
-    return (Timespan("mount", MOUNT_FORM, mount.says, four, 0.0),)
+    return (Timespan(mount.part, MOUNT_FORM, mount.says, four, 0.0),)
