@@ -66,8 +66,8 @@ GOOD = [
 ]
 
 
-# An opening is now and then the whole plate of a smaller size, which leaves a little doubt: 50 x 65 mm
-# is a ninth plate too.
+# An opening is now and then the whole plate of a smaller size, which leaves a little doubt: 50 x
+# 65 mm is a ninth plate too.
 @pytest.mark.parametrize(
     ("record", "findings", "named", "sizes", "plate"), GOOD, ids=[r[0][:16] for r in GOOD]
 )

@@ -17,7 +17,7 @@ from appraise.knowledge import load
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "bench"))
 
-import bench_museum as bench  # noqa: E402
+import bench_museum as bench
 
 README = bench.RECORDS.parent / "README.md"
 LICENCES = {"CC0-1.0": "CC0 1.0", "CC-BY-4.0": "CC BY 4.0", "CC-BY-3.0": "CC BY 3.0"}

@@ -91,21 +91,22 @@ def test_what_lies_far_from_every_size_tells_none_but_the_nearest(what, sides, n
     assert told.belonging == (1.0,) * len(BELONGING)
 
 
+MIXED = {"opening": {"plate": 0.25}, "plate": {"opening": 0.1}}
+
+
 class TestSomethingElseMeasured:
     """Now and then the whole plate is measured for the opening, or the opening for the plate."""
-
-    MIXED = {"opening": {"plate": 0.25}, "plate": {"opening": 0.1}}
 
     def mixed(self, usual: float = 0.0) -> Knowledge:
         knowledge = world()
         offsets = {
-            name: replace(one, instead=self.MIXED.get(name, {}), usual=usual)
+            name: replace(one, instead=MIXED.get(name, {}), usual=usual)
             for name, one in knowledge.offsets.items()
         }
         return replace(knowledge, offsets=offsets)
 
     def wanted(self, what: str, sides: tuple[float, float]) -> dict[str, float]:
-        (other, share), *_ = self.MIXED[what].items()
+        (other, share), *_ = MIXED[what].items()
         weights = {
             name: SHARES[name]
             * (
