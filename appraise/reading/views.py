@@ -12,15 +12,16 @@ import numpy as np
 from appraise.knowledge.records import Check, Knowledge
 from appraise.reading.factors import Factor, Factors, side_of
 from appraise.reading.frame import AXES, SPAN, Array
-from appraise.reading.joint import (
+from appraise.reading.joint import Joint, axis_numbers
+from appraise.reading.years import (
     MARRIED,
     MODERN_CASE,
     MODERN_IMAGE,
     TOGETHER,
-    Joint,
-    axis_numbers,
+    loose_rate,
+    own_ratio,
+    times,
 )
-from appraise.reading.years import loose_rate, own_ratio, times
 
 LETTERS = "mphuca"
 BOTH = ("process", "belonging")
@@ -177,7 +178,7 @@ class Views:
             return self._with_housing(lines, apart)
         if side == "loose":
             was = times(factors.loose.get(part, ()))
-            rate = loose_rate(frame, part)
+            rate = loose_rate(frame.weights, part)
             ratios = np.array([own_ratio(frame, was, was * line, rate) for line in lines])
             return self._with_housing(ratios, apart)
         if side == "package":
