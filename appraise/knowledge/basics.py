@@ -8,7 +8,12 @@ DISTURBED = ("undisturbed", "disturbed")
 YES_NO = ("no", "yes")
 FIRST_YEAR, LAST_YEAR = 1835, 1960
 YEARS = tuple(range(FIRST_YEAR, LAST_YEAR + 1))
-KINDS = ("cased", "loose-plate", "card", "lantern-slide", "cyanotype")
+UNJUDGED = ("part", "album", "lot", "other")
+"""Kinds of which there is no single reading: a part by itself, several pieces, no photograph."""
+KINDS = (
+    "cased", "loose-plate", "card", "lantern-slide", "cyanotype", "print", "postcard",
+    "empty-case", *UNJUDGED,
+)  # fmt: skip
 REGIONS = ("us", "gb", "eu", "au")
 CHANNELS = ("market", "fair", "shop", "online", "auction", "private")
 KNOWN = ("in-hand", "photo", "seller")

@@ -111,6 +111,8 @@ def _frame(
     for kind in chosen:
         if kind not in KINDS:
             raise row.error("kinds", f"'{kind}' is no kind of piece", f"Known: {', '.join(KINDS)}.")
+    if around.parts[part].empty and "cased" in chosen:
+        chosen = (*chosen, "empty-case")
     return Check(
         id=name,
         part=part,

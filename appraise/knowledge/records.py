@@ -12,6 +12,7 @@ from appraise.knowledge.basics import (
     KNOWN,
     LAST_YEAR,
     REGIONS,
+    UNJUDGED,
     YEARS,
     YES_NO,
     Basis,
@@ -52,6 +53,7 @@ __all__ = [
     "RECORD_FIELDS",
     "RECORD_PARTS",
     "REGIONS",
+    "UNJUDGED",
     "YEARS",
     "YES_NO",
     "Answer",
@@ -156,11 +158,15 @@ class Offset:
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """A part of a piece: its name and the read-out (`side`) in which it counts."""
+    """A part of a piece: its name and the read-out (`side`) in which it counts.
+
+    `empty` says that an empty case has it as well.
+    """
 
     id: str
     name: str
     side: str
+    empty: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -40,7 +40,7 @@ def read_source(row: Row, key: str) -> Source:
 
 def read_part(row: Row, key: str) -> Part:
     """A row of `parts:`."""
-    part = Part(key, row.text("name"), row.choice("side", SIDES))
+    part = Part(key, row.text("name"), row.choice("side", SIDES), row.flag("empty"))
     row.done()
     return part
 

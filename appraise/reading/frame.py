@@ -23,7 +23,7 @@ from appraise.piece.records import Piece
 Vector = tuple[float, ...]
 SPAN = len(YEARS)
 FAMOUS = ("soldier",)
-CASED = "cased"
+HOUSED = ("cased", "empty-case")
 # A kind of piece without a housing is read as if it had one that tells nothing.
 NAMELESS = Housing(
     id="",
@@ -36,6 +36,17 @@ NAMELESS = Housing(
     image=1.0,
     case=0.0,
     bond=0.0,
+    basis=Basis("judgement"),
+)
+
+# What holds no picture is read as if its picture were of a process that tells nothing.
+IMAGELESS = Process(
+    id="",
+    name="",
+    family="",
+    shares={},
+    years={},
+    modern_image=0.0,
     basis=Basis("judgement"),
 )
 
@@ -94,7 +105,7 @@ class Frame:
     @property
     def cased(self) -> bool:
         """Whether the kind has a housing, so that picture and housing may be strangers."""
-        return self.kind == CASED
+        return self.kind in HOUSED
 
     def states(self, axis: str) -> tuple[str, ...]:
         """The states of an axis in the order of the joint table; none where it has no such axis."""
@@ -149,6 +160,7 @@ def _belonging(
     period = 1 - modern_case - modern_image - whole
     rates = housing.married
     married = rates.get(process.id, rates.get(process.family, rates["any"]))
+    married = married if process.id else 0.0
     return (period * (1 - married), period * married, modern_case, modern_image, whole)
 
 
@@ -171,14 +183,15 @@ def frame_of(knowledge: Knowledge, kind: str, region: str) -> Frame:
     weights = knowledge.weights
     years = prior_years(weights, kind)
     processes = tuple(p for p in knowledge.processes.values() if p.shares.get(kind))
-    housings = tuple(knowledge.housings.values()) if kind == CASED else (NAMELESS,)
+    processes = processes or (IMAGELESS,)
+    housings = tuple(knowledge.housings.values()) if kind in HOUSED else (NAMELESS,)
     shapes = [trapezoid(process.years, region, weights) for process in processes]
     classes = [trapezoid(housing.years, region, weights) for housing in housings]
     return Frame(
         kind=kind,
         region=region,
         processes=processes,
-        process_share=normalised([process.shares[kind] for process in processes]),
+        process_share=normalised([process.shares.get(kind, 1.0) for process in processes]),
         housings=housings,
         housing_share=normalised([housing.share for housing in housings]),
         years=years,
@@ -198,7 +211,7 @@ def frame_for(piece: Piece, knowledge: Knowledge) -> Frame:
 
 def prior_years(weights: Weights, kind: str) -> Vector:
     """The fixed prior over the picture's year: a trapezoid over a thin floor, summing to 1."""
-    shape = weights.image_years[kind]
+    shape = weights.image_years.get(kind, weights.image_years["cased"])
     return normalised([shape.weight(year) + weights.image_floor for year in YEARS])
 
 
