@@ -212,12 +212,20 @@ class _Reader:
                 break
             if forward and any(words[one].norm == "," for one in range(low, high)):
                 break
+            if self._apart(hit, state):
+                continue
             if not part_of(hit) or (self._of_another(at) if forward else self._a_place(at)):
                 continue
             if forward and any(words[one].norm in _NEAR for one in range(low, high)):
                 break
             found.append(at)
         return found
+
+    def _apart(self, part: Hit, state: Hit) -> bool:
+        """Whether in a typed line one is denied and the other is not: 'no tape hinge split'."""
+        denies = self.passage.scope.denies
+        named = self.passage.brief and part.term.field == "part"
+        return named and denies(part.first) != denies(state.first)
 
     def _of_another(self, at: int) -> bool:
         """Whether a part after a state only leads to the next: 'the corner of the plate'."""
