@@ -92,8 +92,7 @@ def roles(passage: Passage, named: Sequence[Amount], currency: str) -> Iterator[
         if not own and at and places[at].start - last <= 2 and _added(passage, amount.start):
             own = "post"
         role, last = own, places[at].stop
-        bare = passage.text[amount.start : amount.end].isdecimal()
-        if own or not bare or _closes(passage, places[at]):
+        if own or amount in named or _closes(passage, places[at]):
             yield Priced(amount, own)
 
 

@@ -9,7 +9,8 @@ from appraise.listing.records import FIELDS as CLAIMS
 from appraise.listing.sitters import ORDER
 from appraise.listing.vocabulary import vocabulary
 from appraise.log.entries import RECORDS
-from appraise.piece.records import MEASURED, SUBJECTS
+from appraise.listing.measured import LABELS
+from appraise.piece.records import SUBJECTS
 
 TERMS = list(knowledge().terms.values())
 
@@ -25,7 +26,7 @@ def known_values(field: str) -> set[str] | None:
         "subject": set(SUBJECTS),
         "region": set(REGIONS),
         "channel": set(CHANNELS),
-        "measure": set(MEASURED),
+        "measure": set(LABELS),
         "record": {*RECORDS, "pass"},
         "deal": {"asked", "offered", "paid", "postage"},
         "money": {"asking", "opening", "post", "free-post", "postpaid", "nothing", "aside"},
