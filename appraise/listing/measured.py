@@ -9,6 +9,7 @@ import re
 from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import islice, takewhile
 
 from appraise.base.measures import Measure
 from appraise.knowledge.records import Knowledge
@@ -42,12 +43,11 @@ class _Labels:
     hits: Sequence[Hit]
 
     def within(self, low: int, high: int) -> str:
-        """The first label of a stretch."""
+        """The first label of a stretch; an image that is the whole sheet is the sheet."""
         at = bisect_left(self.hits, low, key=lambda hit: hit.first)
-        return self.hits[at].term.value if self._inside(at, high) else ""
-
-    def _inside(self, at: int, high: int) -> bool:
-        return at < len(self.hits) and self.hits[at].last <= high
+        inside = takewhile(lambda hit: hit.last <= high, islice(self.hits, at, at + _LABEL))
+        found = [hit.term.value for hit in inside]
+        return SHEET if found[:2] == [IMAGE, SHEET] else next(iter(found), "")
 
     def at(self, place: int) -> str:
         """The label to which a word belongs, or ''."""
@@ -252,7 +252,7 @@ def _of_kind(told: _Told, size: Size, nature: Nature, knowledge: Knowledge) -> s
     if kind in PAPER:
         return _on_paper(what, kind, told.apart)
     if what in (IMAGE, SHEET):
-        if kind == "loose-plate":
+        if what == SHEET or kind == "loose-plate":
             return "plate"
         unsaid = not nature.kind and nature.format
         return nearer(size.measure, nature.format, knowledge) if unsaid else "opening"

@@ -87,6 +87,8 @@ def roles(passage: Passage, named: Sequence[Amount], currency: str) -> Iterator[
             not own and role in ("post", "aside") and _goes_on(passage, last, places[at].start)
         ) or (own != "post" and _in_brackets(passage, places[at].start)):
             own = "aside"
+        if at and last + 1 == places[at].start and passage.words[last].norm == "to":
+            own = "asking" if role == "aside" else own  # 'reduced from 80 to 55'
         if not own and passage.scope.muted[places[at].start] == ASIDE:
             own = "aside"  # a price of something else
         if not own and at and places[at].start - last <= 2 and _added(passage, amount.start):

@@ -99,6 +99,8 @@ def _score(record: Mapping[str, Any], listing: Listing, found: Parts) -> None:
         for name in record["dims_mm"]
         if name in PARTS.get(kind, {}) and name not in NOT_SCORED
     }
+    if "plate" in wanted and wanted.get("image") == "plate":
+        wanted["image"] = NOTHING  # a loose plate that is measured apart from its image
     for name, part in wanted.items():
         own = _of(record["dims_mm"][name])
         alike = {p for n, p in wanted.items() if _near(own, _of(record["dims_mm"][n]))}

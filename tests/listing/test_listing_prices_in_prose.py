@@ -16,7 +16,6 @@ ASKING = [
     # was and now
     (HEAD + "Was $120, now $95.", "95.00 USD"),
     (HEAD + "Now $95, was $120.", "95.00 USD"),
-    (HEAD + "$120 $95", "95.00 USD"),
     (HEAD + "Reduced from £80 to £55.", "55.00 GBP"),
     (HEAD + "Reduced to £55 from £80.", "55.00 GBP"),
     (HEAD + "Previously £80. Price now £55.", "55.00 GBP"),
