@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from appraise.base.money import Money
 from appraise.listing.amounts import Amount
 from appraise.listing.numbers import bare_numbers, looks_like_year, number
 from appraise.listing.passage import Passage
@@ -24,6 +23,7 @@ class Draft:
         understood: Start, words and meaning of each stretch of them.
         lost: Start and words of each stretch that was not understood.
         notes: What has to be said beside it, in whole sentences.
+        said: Words of the knowledge by field, of a kind of which no check is asked.
         count: How many pieces it is about, as far as it says.
     """
 
@@ -33,6 +33,7 @@ class Draft:
     understood: list[tuple[int, str, str]] = field(default_factory=list)
     lost: list[tuple[int, str]] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
+    said: dict[str, str] = field(default_factory=dict)
     count: int = 1
 
     @property

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from appraise.knowledge.records import Knowledge
+from appraise.knowledge.records import UNJUDGED, Knowledge
 from appraise.listing.amounts import Amount
 from appraise.listing.damage import Damage, Subject, damage
 from appraise.listing.draft import Draft, bare_amounts
@@ -16,6 +16,7 @@ from appraise.listing.sizes import measured_as
 from appraise.listing.vocabulary import BRIEF, Hit
 from appraise.piece.records import Piece
 
+TWO = 2
 NEAR = 3  # words between a denial and the damage that it denies
 
 
@@ -69,18 +70,18 @@ def _ask(draft: Draft, amount: Amount) -> None:
 def note_several(draft: Draft, price: str) -> None:
     """Say that a price is for several pieces, where the line is about several."""
     if draft.count > 1:
-        told = {2: "two"}.get(draft.count, str(draft.count))
-        draft.notes.append(f"{price} is taken as the price of all {told} together")
+        told = "the two" if draft.count == TWO else f"all {draft.count}"
+        draft.notes.append(f"{price} is taken as the price of {told} pieces together")
 
 
 def read_line(draft: Draft, found: Figures) -> None:
     """Sizes, terms, damage and counts of a line, into the draft's piece."""
     hits = draft.passage.vocabulary.hits(BRIEF, draft.passage.ground)
     _set_frame(draft, hits)
+    _set_count(draft)
     for hit in hits:
         _set_term(draft, hit)
     _set_damage(draft)
-    _set_count(draft)
     for size in found.sizes:
         piece = draft.piece
         what = measured_as(
@@ -150,7 +151,11 @@ def _set_term(draft: Draft, hit: Hit) -> None:
     if not draft.passage.scope.claims(hit.first, hit.last):
         return
     meaning = ""
-    if term.field == "process" and not piece.found("claim.process"):
+    if piece.kind in UNJUDGED and term.field in ("process", "case.material"):
+        known = knowledge.processes.get(term.value)
+        draft.said.setdefault(term.field, known.family if known else term.value)
+        meaning = f"{term.field} {term.value}"
+    elif term.field == "process" and not piece.found("claim.process"):
         known = knowledge.processes.get(term.value)
         if add_finding(draft, "claim.process", known.family if known else term.value, "in-hand"):
             meaning = f"process {term.value}"

@@ -129,7 +129,7 @@ def _to_the_comma(draft: Draft, end: int, last: int) -> int:
 
 
 def _one_word_more(draft: Draft, place: int, last: int) -> int:
-    """The place after the thing that is denied: the next word that is left, and what leads to it."""
+    """The place after what is denied: the next word that is left, with what leads to it."""
     known = draft.passage.vocabulary
     small = known.sets["filler"] | known.sets["adjective"]
     while place < last and draft.words[place].norm in small and place not in draft.taken:

@@ -77,7 +77,9 @@ def pieces_of(passage: Passage, parts: Sequence[tuple[int, int]]) -> int:
 def counts_of(passage: Passage) -> list[tuple[int, int]]:
     """(place, count) for each count of pieces in a typed line: '12 tintypes', not '45 cdv'."""
     words = passage.words
-    numbers = sum(word.is_number and place not in passage.masked for place, word in enumerate(words))
+    numbers = sum(
+        word.is_number and place not in passage.masked for place, word in enumerate(words)
+    )
     return [
         (place, count)
         for place, word in enumerate(words)

@@ -1,7 +1,7 @@
 """A line of the price log in haste: 'sixth ambro vine 38 + 6 post, quay market, yesterday'."""
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
@@ -93,13 +93,13 @@ def understand_entry(
         _take_venue(draft, deal, *venue)
     read_line(draft, found)
     _read_deal(draft, deal, found.amounts, currency)
-    entry = _entry(draft.piece, deal, knowledge, today)
+    entry = _entry(draft.piece, deal, draft.said, knowledge, today)
     if entry.price is not None:
         note_several(draft, str(entry.price))
     name_the_rest(draft)
     named = replace(draft.piece, title=_title(draft) or draft.piece.title)
     notes = (*draft.notes, *(f"{words}?" for words in draft.not_told()))
-    entry = _entry(named, deal, knowledge, today, "; ".join(notes))
+    entry = replace(_entry(named, deal, draft.said, knowledge, today), note="; ".join(notes))
     return QuickEntry(entry, draft.told(), draft.not_told(), tuple(draft.notes))
 
 
@@ -224,9 +224,8 @@ def _role(draft: Draft, hits: Sequence[Hit], used: set[int], places: range) -> H
 
 
 def _entry(
-    piece: Piece, deal: _Deal, knowledge: Knowledge, today: dt.date, note: str = ""
+    piece: Piece, deal: _Deal, said: Mapping[str, str], knowledge: Knowledge, today: dt.date
 ) -> Entry:
-    process = piece.found("claim.process")
     record = _record(deal)
     money: dict[str, Any] = dict(deal.amounts)
     if "paid" in money and record in ("asking", "refused", "hammer", "unsold"):
@@ -239,15 +238,14 @@ def _entry(
         date=deal.date or today,
         channel=piece.channel,
         kind=piece.kind,
-        process=process,
-        housing=piece.found("case.material"),
+        process=piece.found("claim.process") or said.get("process", ""),
+        housing=piece.found("case.material") or said.get("case.material", ""),
         format=piece.named_format,
         title=piece.title,
         motif=piece.motif,
         subject=piece.subject,
         condition_factor=_condition(piece, knowledge) if faults else None,
         venue=deal.venue,
-        note=note,
         piece=write_piece(piece) if piece.findings else "",
         **money,
     )

@@ -27,7 +27,9 @@ _SIDE = r"(?:wide|high|tall|deep|thick|in[ ](?:height|width)|w|h|d|l)"
 _ASIDE = rf"(?:{_GAP}\(?{_SIDE}\b\)?)?"
 _NAME = r"(?:height|width|ht|wd|h|w)"
 _THEN = r"[ \u00a0]?[,;]?[ \u00a0](?:and[ ]|by[ ]|[x×][ ])?"
-_ONE = rf"{_LENGTH}(?:(?:{_GAP}{_UNIT}|[ ]?\n[ ]{{0,8}}{_WORD})(?![a-z])(?:\.(?={_TIMES}))?)?{_ASIDE}"
+_ONE = (
+    rf"{_LENGTH}(?:(?:{_GAP}{_UNIT}|[ ]?\n[ ]{{0,8}}{_WORD})(?![a-z])(?:\.(?={_TIMES}))?)?{_ASIDE}"
+)
 _OR_SO = r"(?:,[ \n](?:near enough|or so|about|roughly))?"
 _DEEP = (
     rf"{_OR_SO},?[ \n](?:and[ \n])?(?P<third>{_LENGTH}{_GAP}{_WORD}){_GAP}"

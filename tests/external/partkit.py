@@ -79,7 +79,9 @@ class Parts:
         ]
         right, of = sum(self.right.values()), sum(self.all.values())
         rows.append(f"all parts       {right} of {of}: {100 * self.share:.1f} %")
-        rows.append(f"size-disagrees  {len(self.flagged)} of {self.named}: {100 * self.flags:.1f} %")
+        rows.append(
+            f"size-disagrees  {len(self.flagged)} of {self.named}: {100 * self.flags:.1f} %"
+        )
         return "\n".join(rows)
 
 

@@ -65,7 +65,7 @@ NOT_THE_PIECE = [
     (CARD + "Image: 5.5 x 8.6 cm", {}),
     (CARD + "Image: 5.5 x 8.6 cm. Mount: 6.2 x 10.1 cm", {"mount": "6.2 x 10.1 cm"}),
     (CARD + "Image/Sheet: 5.5 x 8.6 cm  Mount: 6.2 x 10.1 cm", {"mount": "6.2 x 10.1 cm"}),
-    (CARD + "8.6cm x 5.5cm (3 3/8 x 2 3/16\"), Image", {}),
+    (CARD + '8.6cm x 5.5cm (3 3/8 x 2 3/16"), Image', {}),
     (CARD + "Mount: 6.2 x 10.1 cm Mat: 35.6 x 45.7 cm", {"mount": "6.2 x 10.1 cm"}),
     (CASED + "Case open: 9.2 x 17 cm", {}),
     (CASED + "Open: 9.2 x 17 cm. Closed: 9.2 x 8.2 cm", {"case": "9.2 x 8.2 cm"}),
@@ -83,7 +83,7 @@ def test_what_is_no_measure_of_the_piece_is_none(text: str, wanted: dict[str, st
 
 FORMS = [
     ("Plate: 2 3/4 in. x 3 1/4 in.", "2 3/4 x 3 1/4 in"),
-    ("Plate: 2 3/4\" x 3 1/4\"", "2 3/4 x 3 1/4 in"),
+    ('Plate: 2 3/4" x 3 1/4"', "2 3/4 x 3 1/4 in"),
     ("Plate: 2 3/4&quot; x 3 1/4&quot;", "2 3/4 x 3 1/4 in"),
     ("Plate: 2&frac34; x 3&frac14; inches", "2 3/4 x 3 1/4 in"),
     ("Plate: 2 &frac34; x 3 &frac14; in.", "2 3/4 x 3 1/4 in"),

@@ -326,3 +326,10 @@ def test_a_count_of_pieces_is_no_price(line: str, asking: str, lost: tuple[str, 
     got = look(line)
     assert got.piece.asking == Money.parse(asking)
     assert got.not_understood == lost
+
+
+def test_a_lot_keeps_its_process_though_no_check_is_asked_of_it() -> None:
+    entry = quick("lot of 12 tintypes 60").entry
+    assert (entry.kind, entry.process, entry.motif) == ("lot", "tintype", "")
+    entry = quick("two ninth ambros 30 the pair").entry
+    assert (entry.kind, entry.process, entry.format) == ("lot", "ambrotype", "ninth")

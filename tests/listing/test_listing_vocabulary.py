@@ -4,12 +4,12 @@ import pytest
 from listing.listingkit import knowledge, listing
 
 from appraise.knowledge.records import CHANNELS, KINDS, REGIONS
+from appraise.listing.measured import LABELS
 from appraise.listing.patterns import MOST, spelt_out
 from appraise.listing.records import FIELDS as CLAIMS
 from appraise.listing.sitters import ORDER
 from appraise.listing.vocabulary import vocabulary
 from appraise.log.entries import RECORDS
-from appraise.listing.measured import LABELS
 from appraise.piece.records import SUBJECTS
 
 TERMS = list(knowledge().terms.values())
