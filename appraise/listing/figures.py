@@ -38,7 +38,8 @@ class Figures:
     @property
     def masks(self) -> list[tuple[int, int]]:
         """The stretches of the text that they cover."""
-        return [(one.start, one.end) for one in (*self.sizes, *self.amounts, *self.days)]
+        placed: list[_Placed] = [*self.sizes, *self.amounts, *self.days]
+        return [(one.start, one.end) for one in placed]
 
     @property
     def day(self) -> Day | None:

@@ -13,8 +13,9 @@ from itertools import islice, takewhile
 
 from appraise.base.measures import Measure
 from appraise.knowledge.records import Knowledge
+from appraise.listing.flags import made
 from appraise.listing.passage import Passage
-from appraise.listing.records import Claim
+from appraise.listing.records import Claim, Flag
 from appraise.listing.sizes import FARTHEST, Size, measured_as, nearer, offset_of, strays
 from appraise.listing.things import Nature, usual_kind
 from appraise.listing.vocabulary import Hit
@@ -93,19 +94,20 @@ def comparable(claims: Sequence[Claim]) -> list[Claim]:
     return [one for one in claims if one.field != "measured" or _part_of(one) in MEASURED]
 
 
-def wrong_plate(claims: Sequence[Claim], nature: Nature, knowledge: Knowledge) -> Claim | None:
-    """The first size that is said to be of the plate and cannot be the named format's plate."""
-    form = knowledge.formats.get(nature.format)
+def plate_flags(claims: Sequence[Claim], nature: Nature, passage: Passage) -> list[Flag]:
+    """The flag of a size that is said to be of the plate and is not the named format's plate."""
+    phrase = passage.vocabulary.phrases.get("size-disagrees")
+    form = passage.knowledge.formats.get(nature.format)
+    if phrase is None or form is None or nature.kind not in ("", "cased", "loose-plate"):
+        return []
+    offset = offset_of(passage.knowledge, "plate", nature.material)
     for claim in claims:
-        if form is None or nature.kind not in ("", "cased", "loose-plate"):
-            return None
         if claim.field != "measured" or _part_of(claim) != "plate" or claim.score < LABELLED:
             continue
         measure = Measure.parse(claim.value.split(" ", 1)[1])
-        plate = offset_of(knowledge, "plate", nature.material)
-        if len(measure.sides) > 1 and strays(form, measure, plate) > FARTHEST:
-            return claim
-    return None
+        if len(measure.sides) > 1 and strays(form, measure, offset) > FARTHEST:
+            return [made(phrase, claim.start, claim.end, form.name, claim.text)]
+    return []
 
 
 def _part_of(claim: Claim) -> str:

@@ -73,8 +73,9 @@ def understand_entry(
 
     The grammar is that of a first look. Beside it: what happened (bought unless said: sold,
     asked, hammer, unsold, pass, returned ...), amounts with their words in either order (`asked 60
-    paid 45`, `38 + 6 post`), a day (`yesterday`, `last saturday`, `2026-05-02`, `12 May`, `12.5.2026`), and a
-    venue: a part between commas that names a market, fair, shop or sale, or follows 'at'.
+    paid 45`, `38 + 6 post`), a day (`yesterday`, `last saturday`, `2026-05-02`, `12 May`,
+    `12.5.2026`), and a venue: a part between commas that names a market, fair, shop or sale, or
+    follows 'at'.
 
     Args:
         text: The line.

@@ -22,7 +22,7 @@ from appraise.listing.flags import (
 )
 from appraise.listing.gaps import gaps_of, questions_of
 from appraise.listing.lots import parts_of, pieces_of
-from appraise.listing.measured import comparable, size_claims, wrong_plate
+from appraise.listing.measured import comparable, plate_flags, size_claims
 from appraise.listing.origins import origin_claims
 from appraise.listing.passage import Passage
 from appraise.listing.prices import price_claims
@@ -216,18 +216,8 @@ def _flags(
         flags = [flag for flag in flags if flag.id != "tape-words"]  # slides are bound with it
     if pieces == 1:
         flags += claim_flags(comparable(claims), nature, passage)
-        flags += _plate_flags(claims, nature, passage)
+        flags += plate_flags(claims, nature, passage)
     return in_order(flags)
-
-
-def _plate_flags(claims: Sequence[Claim], nature: Nature, passage: Passage) -> list[Flag]:
-    """The flag of a size that is said to be of the plate and is not the named plate's."""
-    off = wrong_plate(claims, nature, passage.knowledge)
-    phrase = passage.vocabulary.phrases.get("size-disagrees")
-    if off is None or phrase is None:
-        return []
-    name = passage.knowledge.formats[nature.format].name
-    return [made(phrase, off.start, off.end, name, off.text)]
 
 
 def _part(text: str, knowledge: Knowledge) -> Piece:

@@ -30,7 +30,9 @@ def score() -> Parts:
 def test_each_record_names_its_holder_number_and_licence():
     assert 50 <= len(records()) <= MOST
     for record in records():
-        assert record["holder"] and record["number"] and record["licence"].startswith("CC")
+        assert record["holder"]
+        assert record["number"]
+        assert record["licence"].startswith("CC")
 
 
 def test_the_part_that_was_measured_is_read_right():

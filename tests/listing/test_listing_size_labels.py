@@ -115,7 +115,10 @@ def test_every_way_of_writing_a_size(words: str, size: str) -> None:
 
 
 def test_places_are_those_of_the_text_as_handed_in() -> None:
-    text = "A &quot;sixth plate&quot; ambrotype, 2&frac34; x 3&frac14; in, &pound;45 plus &pound;3 post."
+    text = (
+        "A &quot;sixth plate&quot; ambrotype, 2&frac34; x 3&frac14; in, "
+        "&pound;45 plus &pound;3 post."
+    )
     for claim in listing(text, "GBP").claims:
         assert text[claim.start : claim.end] == claim.text
     found = listing(text, "GBP")
