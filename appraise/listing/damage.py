@@ -230,8 +230,7 @@ class _Reader:
             return False
         between = self.passage.words[self.hits[at].last : self.hits[at + 1].first]
         norms = {word.norm for word in between[:5]}
-        near = len(between) < 5 and bool(part_of(self.hits[at + 1]))
-        return near and "of" in norms and norms <= _OF
+        return len(between) < 5 and "of" in norms <= _OF and bool(part_of(self.hits[at + 1]))
 
     def _a_place(self, at: int) -> bool:
         """Whether a part before a state only tells where: 'the seal on the back is torn'.

@@ -111,3 +111,18 @@ def test_postage_beside_a_bound_for_free_postage(text: str, post: str) -> None:
 
 def test_a_year_before_a_sign_dates_the_piece() -> None:
     assert said("Sixth plate ambrotype 1858 $95", "date") == ("1858",)
+
+
+@pytest.mark.parametrize(
+    ("words", "date"),
+    [
+        ("The mat is marked 1858.", "1858"),  # no March
+        ("Decorated 1860 case.", "1860"),  # no December
+        ("Dated 3 October 1861 on the back.", "1861-10-03"),
+        ("Dated 3. Oktober 1861.", "1861-10-03"),
+        ("Dated Dec. 1861.", "1861-12"),
+        ("Dated 3 août 1861.", "1861-08-03"),
+    ],
+)
+def test_only_the_name_of_a_month_is_one(words: str, date: str) -> None:
+    assert said(f"Sixth plate ambrotype, cased. {words}", "date") == (date,)
