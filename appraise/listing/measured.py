@@ -211,7 +211,7 @@ def _near_before(passage: Passage, labels: _Labels, low: int, start: int) -> _To
         if passage.ends[at] or words[at].is_number:
             return None
         what = labels.at(at)
-        if what in (MAT, OPENED):
+        if what in (MAT, OPENED) and at < start - 1:
             return None
         if what:
             return _Told(what, apart, beside=at == start - 1)

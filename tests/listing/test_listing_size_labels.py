@@ -68,6 +68,7 @@ NOT_THE_PIECE = [
     (CARD + '8.6cm x 5.5cm (3 3/8 x 2 3/16"), Image', {}),
     (CARD + "Mount: 6.2 x 10.1 cm Mat: 35.6 x 45.7 cm", {"mount": "6.2 x 10.1 cm"}),
     (CASED + "Case open: 9.2 x 17 cm", {}),
+    (CASED + "Case open 9.2 x 17 cm, image 5.5 x 6.8 cm", {"opening": "5.5 x 6.8 cm"}),
     (CASED + "Open: 9.2 x 17 cm. Closed: 9.2 x 8.2 cm", {"case": "9.2 x 8.2 cm"}),
     (CASED + "Case Open [with clasp extended]: 9.2 x 17.7 cm", {}),
 ]
