@@ -41,20 +41,22 @@ def add(commands: Commands) -> None:
 def run_look(args: argparse.Namespace, context: Context) -> Exit:
     """Understand one line and judge it."""
     from appraise.listing.first_look import understand
+    from appraise.listing.summary import meanings, summary
     from appraise.piece.write import write_piece
 
     knowledge = context.knowledge()
     look = understand(" ".join(args.words), knowledge, context.settings().currency)
     if args.piece:
         write_new(args.piece, write_piece(look.piece).encode())
-    told = "\n".join(f"  {words:<24} {meaning}" for words, meaning in look.understood)
-    lost = f"\nnot understood: {', '.join(look.not_understood)}" if look.not_understood else ""
+    rows = [f"  {words:<24} {meaning}" for words, meaning in meanings(look.understood)]
+    rows += [f"  {said}" for said in summary(look.understood, look.not_understood, look.notes)]
+    told = "\n".join(rows)
     judged(
         context,
         look.piece,
         knowledge,
         None,
-        head=f"understood\n{told}{lost}\n\n" if told or lost else "",
+        head=f"understood\n{told}\n\n" if told else "",
     )
     return Exit.DONE
 

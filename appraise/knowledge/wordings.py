@@ -20,8 +20,10 @@ LAYERS: Mapping[str, tuple[str, ...]] = {
     "speech": ("scope", "cue"),
     "money": ("money",),
     "deal": ("record", "deal"),
+    "lies": ("lies", "idle-lies"),
     "small": (
         "filler", "adjective", "plain", "spelled", "currency", "count", "item", "era", "relative",
+        "numbered", "together",
     ),
 }  # fmt: skip
 FIELDS = tuple(name for names in LAYERS.values() for name in names)

@@ -9,7 +9,8 @@ from appraise.base.errors import InputError
 from appraise.base.measures import Measure
 from appraise.base.money import Money
 from appraise.knowledge.records import Knowledge
-from appraise.listing.amounts import amounts
+from appraise.listing.entities import unescaped
+from appraise.listing.figures import figures
 from appraise.listing.flags import (
     claim_flags,
     gap_flags,
@@ -21,6 +22,7 @@ from appraise.listing.flags import (
 )
 from appraise.listing.gaps import gaps_of, questions_of
 from appraise.listing.lots import parts_of, pieces_of
+from appraise.listing.measured import comparable, plate_flags, size_claims
 from appraise.listing.origins import origin_claims
 from appraise.listing.passage import Passage
 from appraise.listing.prices import price_claims
@@ -34,13 +36,12 @@ from appraise.listing.things import (
     family,
     kind_of,
     nature_of,
-    size_claims,
     thing_claims,
     usual_kind,
 )
 from appraise.listing.writing import writing_claims
 from appraise.listing.years import date_claims
-from appraise.piece.records import Inscription, Piece
+from appraise.piece.records import MEASURED, Inscription, Piece
 
 LONGEST_TITLE = 120
 MOST_PARTS = 60  # pieces of a lot that are read one by one; a longer list is read as a whole
@@ -61,12 +62,16 @@ def read(text: str, knowledge: Knowledge, currency: str = "USD") -> Listing:
         What it claims, every span inside the text; what should make one stop; what it does not
         tell. Nothing is raised on any text.
     """
-    found = list(sizes(text))
-    priced = list(amounts(text, knowledge, currency))
-    masks = [(one.start, one.end) for one in found]
-    masks += [(one.start, one.end) for one in priced]
-    passage = Passage(text, knowledge, masks=masks)
-    money = price_claims(passage, priced, currency)
+    plain = unescaped(text)
+    return plain.back(_read(plain.text, knowledge, currency))
+
+
+def _read(text: str, knowledge: Knowledge, currency: str) -> Listing:
+    """Read a text without entities."""
+    told = figures(text, knowledge, currency)
+    found = told.sizes
+    passage = Passage(text, knowledge, masks=told.masks)
+    money = price_claims(passage, told.amounts, currency)
     if not is_photograph(passage):
         piece = _piece(text, (), knowledge, money)
         return Listing(text, _sorted(money), (), (), (), 0, piece)
@@ -210,7 +215,8 @@ def _flags(
     if nature.kind == "lantern-slide":
         flags = [flag for flag in flags if flag.id != "tape-words"]  # slides are bound with it
     if pieces == 1:
-        flags += claim_flags(claims, nature, passage)
+        flags += claim_flags(comparable(claims), nature, passage)
+        flags += plate_flags(claims, nature, passage)
     return in_order(flags)
 
 
@@ -249,8 +255,8 @@ def _piece(
 def _measured(claims: Sequence[Claim]) -> dict[str, Measure]:
     found: dict[str, Measure] = {}
     for claim in claims:
-        if claim.field == "measured":
-            what, measure = claim.value.split(" ", 1)
+        what, _, measure = claim.value.partition(" ")
+        if claim.field == "measured" and what in MEASURED:
             found.setdefault(what, Measure.parse(measure))
     return found
 

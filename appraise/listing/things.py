@@ -1,4 +1,4 @@
-"""Claims about what the piece is: process, format, material, kind, size and condition."""
+"""Claims about what the piece is: process, format, material, kind and condition."""
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
@@ -7,14 +7,12 @@ from appraise.knowledge.records import Knowledge
 from appraise.listing.damage import Subject, asked_of, damage
 from appraise.listing.passage import Passage
 from appraise.listing.records import Claim
-from appraise.listing.sizes import Size, measured_as
 from appraise.listing.vocabulary import Hit
 
 PLATES = ("daguerreotype", "ambrotype", "ambrotype-ruby", "ambrotype-sealed", "tintype")
 FRAMES = ("frame", "locket")  # housings of plates that have no case
 HOUSES = ("case", "lid", "pad", "clasp", "hinge", "preserver")  # parts that only cased pieces have
 HOUSED = ("hinge.detached",)
-_BEFORE, _AFTER = 7, 3  # words around a size that say what was measured
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +82,7 @@ def kind_of(passage: Passage, claims: Sequence[Claim], several: bool = False) ->
         return said[0]
     mount = next((hit for hit in passage.things if hit.term.value == "mount"), None)
     paper = next((family(c.value, known) for c in claims if c.field == "process"), "")
-    if mount is not None and paper and usual_kind(paper, known) == "card":
+    if mount is not None and paper and usual_kind(paper, known) in ("card", "print"):
         return _as_kind(claim_of(passage, mount), "card")
     housed = next((c for c in claims if c.field == "case.material" and c.value != "sleeve"), None)
     if housed is not None:
@@ -145,61 +143,6 @@ def nature_of(claims: Sequence[Claim], knowledge: Knowledge) -> Nature:
         format=first.get("format", ""),
         material=first.get("case.material", ""),
     )
-
-
-def size_claims(passage: Passage, found: Sequence[Size], nature: Nature) -> list[Claim]:
-    """Sizes with what was measured, by the words around them or by what fits."""
-    cues: dict[int, str] = {}
-    names = {hit.last - 1 for hit in passage.things if hit.term.field == "format"}
-    for hit in passage.hits("measured"):
-        if hit.first not in names:  # the plate of "sixth plate" was not measured
-            cues.update(dict.fromkeys(range(hit.first, hit.last), hit.term.value))
-    claims = []
-    for size in found:
-        places = passage.places(size.start, size.end)
-        if any(passage.scope.muted[places.start : places.stop]):
-            continue
-        what = _what(passage, places, cues, nature)
-        if not what:
-            kind = nature.kind or "loose-plate"
-            what = measured_as(
-                size.measure, kind, nature.format, nature.material, passage.knowledge
-            )
-        text = passage.text[size.start : size.end]
-        value = f"{what} {size.measure}"
-        claims.append(Claim("measured", value, text, size.start, size.end, 0.9))
-    return claims
-
-
-def _what(passage: Passage, places: range, cues: dict[int, str], nature: Nature) -> str:
-    """What the nearest word in the size's own sentence says was measured."""
-    after = range(places.stop, min(len(passage.words), places.stop + _AFTER))
-    before = range(places.start - 1, max(-1, places.start - 1 - _BEFORE), -1)
-    for reach in (after, before):
-        apart = False
-        for at in reach:
-            if passage.ends[at] or (reach is after and passage.words[at].norm == ","):
-                break
-            if passage.words[at].is_number and reach is before:
-                break
-            if at in cues:
-                return _fitting(cues[at], nature, apart)
-            apart = apart or passage.words[at].norm == ","
-    return ""
-
-
-def _fitting(what: str, nature: Nature, apart: bool) -> str:
-    """A card or print on one is measured by its mount; a loose plate has no case.
-
-    A mount that stands `apart`, behind a comma, only tells what the piece is.
-    """
-    if nature.kind == "card":
-        return "mount"
-    if what == "mount":
-        return "mount" if nature.kind == "cyanotype" and not apart else "plate"
-    if what == "case" and nature.kind in ("card", "lantern-slide", "cyanotype", "loose-plate"):
-        return ""
-    return what
 
 
 def damage_claims(passage: Passage, nature_at: Callable[[int], Nature]) -> list[Claim]:

@@ -26,13 +26,13 @@ import numpy as np
 ROOT = Path(__file__).resolve().parents[2]
 sys.path[:0] = [str(ROOT), str(ROOT / "tests"), str(ROOT / "tests" / "bench")]
 
+from appraise.reading.completions import Truth  # noqa: E402
 from bench_reading_decisions import check_decisions  # noqa: E402
 from bench_reading_pieces import REGIONS, World, by_part, by_piece  # noqa: E402
 from bench_reading_speed import check_speed  # noqa: E402
 
 from appraise.knowledge import load  # noqa: E402
 from appraise.knowledge.records import BELONGING, FIRST_YEAR, Check  # noqa: E402
-from appraise.reading.completions import Truth  # noqa: E402
 from appraise.reading.reading import Reading, read  # noqa: E402
 
 SEED = 20240601

@@ -12,13 +12,13 @@ from dataclasses import dataclass, replace
 from random import Random
 
 import numpy as np
+from appraise.reading.completions import Truth
 from bench_reading_pieces import Chances, World, by_group, sensible
 from bench_reading_speed import worth
 
 from appraise.knowledge import load
 from appraise.knowledge.records import Check, Knowledge
 from appraise.piece.records import Finding, Piece
-from appraise.reading.completions import Truth
 from appraise.reading.enough import rest_gain
 from appraise.reading.forecast import Forecast
 from appraise.reading.next_check import Price, ranked

@@ -7,9 +7,10 @@ from functools import lru_cache
 from itertools import accumulate
 from random import Random
 
+from appraise.reading.completions import Answers, Draws, Truth
+
 from appraise.knowledge.records import Check, Knowledge
 from appraise.piece.records import Finding, Piece
-from appraise.reading.completions import Answers, Draws, Truth
 from appraise.reading.evidence import leader_of
 from appraise.reading.factors import answer_columns, answer_lines, axes_of
 from appraise.reading.frame import Frame

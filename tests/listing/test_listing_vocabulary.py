@@ -4,12 +4,13 @@ import pytest
 from listing.listingkit import knowledge, listing
 
 from appraise.knowledge.records import CHANNELS, KINDS, REGIONS
+from appraise.listing.measured import LABELS
 from appraise.listing.patterns import MOST, spelt_out
 from appraise.listing.records import FIELDS as CLAIMS
 from appraise.listing.sitters import ORDER
 from appraise.listing.vocabulary import vocabulary
 from appraise.log.entries import RECORDS
-from appraise.piece.records import MEASURED, SUBJECTS
+from appraise.piece.records import SUBJECTS
 
 TERMS = list(knowledge().terms.values())
 
@@ -25,7 +26,7 @@ def known_values(field: str) -> set[str] | None:
         "subject": set(SUBJECTS),
         "region": set(REGIONS),
         "channel": set(CHANNELS),
-        "measure": set(MEASURED),
+        "measure": set(LABELS),
         "record": {*RECORDS, "pass"},
         "deal": {"asked", "offered", "paid", "postage"},
         "money": {"asking", "opening", "post", "free-post", "postpaid", "nothing", "aside"},
