@@ -229,7 +229,9 @@ class Enumeration:
         rows = np.array([shared.get(a.id, rest) for a in check.answers])
         found = mixed(rows, self.pi, beliefs(check, finding, demoted, self.weights))
         gone = [answer.undates for answer in check.answers]
-        same = sum((one * self.pi).sum() for one, undates in zip(found, gone, strict=True) if undates)
+        same = sum(
+            (one * self.pi).sum() for one, undates in zip(found, gone, strict=True) if undates
+        )
         whole = sum(one for one, undates in zip(found, gone, strict=True) if not undates)
         for place, undates in enumerate(gone):
             one = found[place]

@@ -290,6 +290,7 @@ def test_a_check_that_bears_on_nothing_promises_nothing():
 
 def test_dress_is_foretold_where_no_dress_was_told_before():
     """A copy's dress is the original's: it dates the sitting and says nothing of the copy."""
+
     def style(name):
         return dated_check(name, [
             Answer("early", "early", {"": Years(1840, 1842, 1850, 1857, "medium")}, 0.4),
