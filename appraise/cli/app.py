@@ -1,6 +1,10 @@
-"""`appraise` and `appraise demo`: the terminal app, on the user's log or on the invented demo."""
+"""`appraise` and `appraise demo`: the terminal app, on the user's log or on the invented demo.
+
+Without a terminal the demo is told as text.
+"""
 
 import argparse
+import os
 import sys
 import tempfile
 from pathlib import Path
@@ -14,7 +18,9 @@ from appraise.cli.options import Commands, command, with_day
 
 def add(commands: Commands) -> None:
     """Add the command."""
-    demo = command(commands, "demo", "the app on a throw-away copy of the invented demo")
+    demo = command(
+        commands, "demo", "the app on a copy of the invented demo; without a terminal, as text"
+    )
     with_day(demo)
     demo.set_defaults(run=open_demo)
 
@@ -30,20 +36,31 @@ def open_app(args: argparse.Namespace, context: Context) -> Exit:
 
 
 def open_demo(args: argparse.Namespace, context: Context) -> Exit:
-    """The app on a copy of the demo that is thrown away at the end."""
-    _need_terminal()
-    from appraise.app.main import run  # 140 ms with textual
+    """The app on a copy of the demo that is thrown away at the end; text without a terminal."""
     from appraise.cli.demo import DEMO_DAY, furnish
 
     with tempfile.TemporaryDirectory(prefix="appraise-demo-") as place:
         home = Home(Path(place))
         settings = furnish(home)
         as_of = context.as_of if args.as_of else DEMO_DAY
+        if not _terminal():
+            from appraise.cli.demotext import tell
+
+            tell(Context(home, as_of, json=False))
+            return Exit.DONE
+        from appraise.app.main import run  # 140 ms with textual
+
         return Exit(run(home, settings, demo=True, as_of=as_of, clock=now, machine="demo"))
 
 
 def _need_terminal() -> None:
-    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+    if not _terminal():
         raise InputError(
             "the app needs a terminal", mend="In a pipe use a command, such as 'appraise verdict'."
         )
+
+
+def _terminal() -> bool:
+    """Whether the app can be drawn: on a terminal that moves its cursor, with keys from it."""
+    both = sys.stdin.isatty() and sys.stdout.isatty()
+    return both and os.environ.get("TERM", "") != "dumb"

@@ -9,7 +9,7 @@ from appraise.base.files import read_bytes, write_new
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
 from appraise.cli.options import Commands, command, with_day, with_json
-from appraise.cli.pieces import judged, passing
+from appraise.cli.pieces import found, judged, passing
 
 LONGEST = 2_000_000  # bytes; a listing is some thousands
 
@@ -48,7 +48,7 @@ def run_listing(args: argparse.Namespace, context: Context) -> Exit:
 
 
 def _text(file: str) -> str:
-    data = sys.stdin.buffer.read(LONGEST + 1) if file == "-" else read_bytes(Path(file))
+    data = sys.stdin.buffer.read(LONGEST + 1) if file == "-" else read_bytes(found(Path(file)))
     if len(data) > LONGEST:
         raise InputError("the text is too long to be a listing", file)
     for encoding in ("utf-8-sig", "cp1252"):

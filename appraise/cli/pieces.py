@@ -70,9 +70,11 @@ def run_verdict(args: argparse.Namespace, context: Context) -> Exit:
 
 
 def found(path: Path) -> Path:
-    """The piece file, or the demo's of that name where there is none."""
-    demo = shipped_demo() / path.name
-    return demo if not path.exists() and path.parent == Path("demo") and demo.exists() else path
+    """A file as it is named; the shipped demo's where there is none and its path begins 'demo/'."""
+    if path.exists() or path.parts[:1] != ("demo",):
+        return path
+    demo = shipped_demo().joinpath(*path.parts[1:])
+    return demo if demo.is_file() else path
 
 
 def judged(

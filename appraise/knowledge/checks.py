@@ -73,7 +73,8 @@ def read_check(row: Row, name: str, around: Surroundings, kinds: tuple[str, ...]
             "answers", "a check bears on years or on states, not on both", "Make it two checks."
         )
     check = _frame(row, name, around, kinds, basis)
-    check = replace(check, answers=answers, tables=tables)
+    by_kind = {kind: _tables(row.row(kind), answers, around) for kind in check.kinds if kind in row}
+    check = replace(check, answers=answers, tables=tables, kind_tables=by_kind)
     row.done()
     _judged(row, check)
     return replace(check, strength=strength(tables, answers, around.floors))
@@ -183,11 +184,14 @@ def _answer(row: Row, key: str, around: Surroundings, basis: Basis | None) -> An
         row.flag("absence"),
         read_basis(row, around.sources, basis),
         row.flag("unnamed"),
+        row.text("late", ""),
         _implied(row),
     )
     if years and not answer.share:
         raise row.error("share", "an answer with years needs its share among the answers")
-    row.done(("years", "share", "says", "undates", "absence", "confidence", "unnamed", "implies"))
+    row.done(
+        ("years", "share", "says", "undates", "absence", "confidence", "unnamed", "implies", "late")
+    )
     return answer
 
 

@@ -1,7 +1,8 @@
 """Checks and defects as frozen records: questions, answers, and what the answers say."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from typing import Self
 
 from appraise.knowledge.basics import Basis, Years
 
@@ -18,6 +19,7 @@ class Answer:
         undates: The part is renewed, absent or modern: none of its other findings date anything.
         absence: The answer says that damage was looked for and not found.
         unnamed: The answer names no style ("another"): it speaks softly.
+        late: What it shows to be of a later time, in words: "paper of about 1950 or later".
         implies: Answers of other checks that follow from it, where these were not asked.
         basis: What its years rest on.
     """
@@ -30,6 +32,7 @@ class Answer:
     absence: bool = False
     basis: Basis | None = None
     unnamed: bool = False
+    late: str = ""
     implies: Mapping[str, str] = field(default_factory=dict)
 
 
@@ -89,6 +92,7 @@ class Check:
         ask: The question, as a person reads it.
         answers: In the order in which they are offered.
         tables: P(answer | states) for each set of states that it bears on; may be empty.
+        kind_tables: Tables that stand in their place for a kind of piece.
         how: How to look safely.
         seconds: How long that takes.
         risk: 'none', 'handling' or 'conservator' (never proposed to an owner).
@@ -117,6 +121,7 @@ class Check:
     basis: Basis
     kinds: tuple[str, ...]
     tables: tuple[Table, ...] = ()
+    kind_tables: Mapping[str, tuple[Table, ...]] = field(default_factory=dict)
     how: str = ""
     seconds: float = 5.0
     risk: str = "none"
@@ -142,6 +147,11 @@ class Check:
     def dates(self) -> bool:
         """Whether any answer carries years."""
         return any(answer.years for answer in self.answers)
+
+    def for_kind(self, kind: str) -> Self:
+        """The check with the tables that hold for a kind of piece."""
+        found = self.kind_tables.get(kind)
+        return self if found is None else replace(self, tables=found)
 
     def told(self, place: int) -> str:
         """An answer in words that stand alone: with its question where it says yes or no."""

@@ -38,7 +38,7 @@ from appraise.knowledge.inquiry import (
     Defect,
     Table,
 )
-from appraise.knowledge.settings import Asking, Weights
+from appraise.knowledge.settings import Asking, Limits, Weights
 from appraise.knowledge.wordings import Gap, Phrase, Term
 
 __all__ = [
@@ -71,6 +71,7 @@ __all__ = [
     "Gap",
     "Housing",
     "Knowledge",
+    "Limits",
     "Mark",
     "Material",
     "Never",
@@ -204,10 +205,12 @@ class Ratios:
     Attributes:
         formats: By format, beside a sixth plate.
         asking: Asked over paid.
+        decorative: What a modern piece fetches beside a period one.
     """
 
     formats: Mapping[str, float] = field(default_factory=dict)
     asking: float = 1.0
+    decorative: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

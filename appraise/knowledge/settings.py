@@ -17,6 +17,9 @@ class Asking:
         spread: What the variance of worth over the cost counts beside that gain.
         settled: The chance from which on the process stands.
         moves: What a single check must gain for its step not to be left.
+        quick: The most seconds that a quick test of process or material takes.
+        known: With no price, bits of the best check below which enough is known.
+        patience: Answers after which the rest has to promise more than `rest`.
     """
 
     rest: float
@@ -25,6 +28,22 @@ class Asking:
     spread: float
     settled: float
     moves: float
+    quick: float
+    known: float
+    patience: float
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """When a limit stands plain.
+
+    Attributes:
+        short: A worth below this share of what the limit assumes is much less.
+        doubt: The most that the chance of that may be.
+    """
+
+    short: float
+    doubt: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +75,7 @@ class Weights:
         strong_ratio, strong_chance: A warning is strong from this likelihood ratio or probability.
         raise_ratio, raise_chance: A warning is raised from both of these.
         asking: When a further look is worth it.
+        gate: When a limit stands plain.
         half_seen: Share of a side's checks to look at before it can be called good.
         looks_right: Years before a portrayed one in which a picture still looks of its day.
     """
@@ -89,5 +109,6 @@ class Weights:
     raise_ratio: float
     raise_chance: float
     asking: Asking
+    gate: Limits
     half_seen: float
     looks_right: int

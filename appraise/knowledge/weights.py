@@ -10,6 +10,7 @@ from appraise.knowledge.records import (
     KNOWN,
     REGIONS,
     Asking,
+    Limits,
     Weights,
 )
 
@@ -45,6 +46,7 @@ def read_weights(row: Row, sources: frozenset[str]) -> Weights:
         regions=_distribution_of(row, "regions", REGIONS),
         same_format=_named(row, "same-format", BELONGING),
         asking=_asking(row.row("asking")),
+        gate=_limits(row.row("gate")),
         half_seen=_chance(row, "half-seen"),
         looks_right=int(row.number("looks-right", low=0, high=50)),
         **_exchange(row.row("exchange")),
@@ -79,9 +81,16 @@ def _written(row: Row) -> dict[str, Any]:
 
 def _asking(row: Row) -> Asking:
     """When a further look is worth it."""
-    names = ("rest", "faint", "bit", "spread", "settled", "moves")
-    told = Asking(*(row.number(name, low=0, high=10) for name in names))
+    names = ("rest", "faint", "bit", "spread", "settled", "moves", "quick", "known", "patience")
+    told = Asking(*(row.number(name, low=0, high=600) for name in names))
     row.done(names)
+    return told
+
+
+def _limits(row: Row) -> Limits:
+    """When a limit stands plain."""
+    told = Limits(_chance(row, "short"), _chance(row, "doubt"))
+    row.done()
     return told
 
 

@@ -153,6 +153,16 @@ class Prices:
             low, median, high, level, METHOD, like, entries, grid, why, point, subject.ratio
         )
 
+    def median(self, subject: PricedRow) -> float | None:
+        """The middle price of `subject` alone; None where too little in the log is like it."""
+        if self.model is None:
+            return None
+        if float(likeness(self.features, self.design, subject, self.figures).sum()) < NEEDED:
+            return None
+        at = self.model.subjects(self.design.matrix([subject]), motifs([subject]))
+        point = self.model.point(at, self.model.near(at))
+        return price_of(point.quantile(0.5) + subject.ratio)
+
     def doubtful(self) -> tuple[Doubtful, ...]:
         """The entries whose price should be checked, most doubtful first."""
         if self.model is None:

@@ -7,7 +7,7 @@ from appraise.piece.records import UNTOLD, Piece
 from appraise.reading.evidence import makes_sense, told_otherwise
 
 LIKELY = 0.05
-OFFERED = 0.25  # a check is offered where its part and its material are as likely as this
+OFFERED = 0.28  # a check is offered where its part and its material are as likely as this
 MATERIAL = "case.material"
 IN_HAND = "in-hand"
 

@@ -38,7 +38,8 @@ def enough(order: Order) -> Enough:
     """Whether enough has been seen.
 
     Never before the process stands or its quick tests are done, the picture's own condition, one
-    sign of modern work and, in a case, mat, preserver and pad were looked at, if they can be.
+    sign of modern work and, in a case, mat, preserver and pad were looked at, if they can be. The
+    more has been looked at, the more the rest has to promise.
 
     Args:
         order: The open checks, valued.
@@ -46,11 +47,11 @@ def enough(order: Order) -> Enough:
     asking, price = order.knowledge.weights.asking, order.price
     not_looked = tuple(check.id for check in order.forecast.open)
     if price is None:
-        told = max(order.values.values(), default=0.0)
-        stop = told < asking.faint
+        told = max((one.whole for one in order.prospects.values()), default=0.0)
+        stop = told < asking.known
     else:
         told = rest_gain(order, price) if order.open else 0.0
-        stop = told < asking.rest
+        stop = told < asking.rest * max(1.0, len(order.forecast.reading.evidence) / asking.patience)
     return Enough(stop and not order.required, not_looked, told)
 
 

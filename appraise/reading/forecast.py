@@ -9,7 +9,7 @@ from functools import cached_property
 
 from appraise.knowledge.records import Check, Knowledge
 from appraise.piece.records import Finding
-from appraise.reading.evidence import belief, gather, leader_of
+from appraise.reading.evidence import belief, gather, leader_of, with_implied
 from appraise.reading.factors import Factors, axes_of, dated_rows, factors_of, state_rows
 from appraise.reading.frame import Array, Vector
 from appraise.reading.information import information
@@ -21,7 +21,7 @@ from appraise.reading.views import Views, chances, states_of
 CLAIM = "claim"  # the part whose checks ask what the seller says
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Prospect:
     """What a check not yet made would tell.
 
@@ -31,9 +31,8 @@ class Prospect:
         states: P(h | answer).
         conditions: After each answer, the share of its price kept beside the usual damage.
         now: P(h) before it, under the group weights that hold after it.
-        bits: Expected information about h.
-        whole: Expected information about h and the process together.
-        process: Expected information about the process.
+        weights: (answers, P, 5) the table's weights with each answer multiplied in; None where the
+            check bears on nothing in it.
     """
 
     check: Check
@@ -41,9 +40,22 @@ class Prospect:
     states: tuple[Vector, ...]
     conditions: Vector
     now: Vector
-    bits: float = 0.0
-    whole: float = 0.0
-    process: float = 0.0
+    weights: Array | None = None
+
+    @cached_property
+    def bits(self) -> float:
+        """Expected information about h."""
+        return 0.0 if self.weights is None else information(self.weights.sum(axis=1))
+
+    @cached_property
+    def whole(self) -> float:
+        """Expected information about h and the process together."""
+        return 0.0 if self.weights is None else information(self.weights)
+
+    @cached_property
+    def process(self) -> float:
+        """Expected information about the process."""
+        return 0.0 if self.weights is None else information(self.weights.sum(axis=2))
 
 
 class Forecast:
@@ -62,9 +74,8 @@ class Forecast:
         self.reading = reading.images[0][1] if reading.images else reading
         self.knowledge = knowledge
         self.frame = self.reading.joint.frame
-        self.open = tuple(
-            check for check in self.reading.checks if check.id not in self.reading.piece.findings
-        )
+        found = with_implied(self.reading.piece, knowledge)
+        self.open = tuple(check for check in self.reading.checks if check.id not in found)
         self.open_names = frozenset(check.id for check in self.open)
         self._order = {name: place for place, name in enumerate(knowledge.checks)}
         self._demoted: dict[str, Views] = {}
@@ -93,10 +104,18 @@ class Forecast:
             states=self._after(check, states_of(weights), views is not self.reading.views),
             conditions=self.conditions(check),
             now=chances(views.states),
-            bits=information(weights.sum(axis=1)),
-            whole=information(weights),
-            process=information(weights.sum(axis=2)),
+            weights=weights,
         )
+
+    def housing_bits(self, check: Check) -> float:
+        """Expected information of a check about the material of the case."""
+        axes = axes_of(check, self.frame)
+        if "housing" not in axes:
+            return 0.0
+        rows = state_rows(self.frame, check.id, self.known(check), False, True)
+        others = tuple(1 + n for n, axis in enumerate(axes) if axis != "housing")
+        line = rows.mean(axis=others) if others else rows
+        return information(line * self.reading.views.marginal(("housing",)))
 
     def weights(self, check: Check, leads: bool, views: Views) -> Array:
         """(answers, P, 5) weights of the table once each answer is multiplied in."""

@@ -47,7 +47,7 @@ class Frame:
         housing_years: (housings, Y) weights whose mean under `years` is 1.
         lag: (Y, Y) P(year of the housing | year of the picture) where they belong together.
         window: (Y, Y) the same where a marriage was made to look right.
-        checks: The checks, by id.
+        checks: The checks, by id, with the tables that hold for the kind.
         weights: The model's settings.
     """
 
@@ -171,7 +171,7 @@ def frame_of(knowledge: Knowledge, kind: str, region: str) -> Frame:
         housing_years=classes / (classes @ years)[:, None],
         lag=lag,
         window=window,
-        checks=knowledge.checks,
+        checks={name: check.for_kind(kind) for name, check in knowledge.checks.items()},
         weights=weights,
     )
 

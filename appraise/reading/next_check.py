@@ -1,16 +1,18 @@
 """Which check to make next.
 
-In the order in which a practitioner looks: what is it, until its process stands or its quick tests
-are done; is the picture in order; do mat, preserver, pad and case agree; is the case sound; is
-anything modern. Within a step by what the answer is worth before deciding, for the seconds it takes
-(Lindley 1956 for the information; the expected value of sample information for the money). Where no
-single answer would change the decision many small ones together may, and what they can do together
-grows with the sum of the variances of worth that each brings; so that counts as well. A step is
-left when nothing in it moves the decision. Only checks that are safe for an owner are proposed.
+In the order in which a practitioner looks: what is it and what is its case made of, until process
+and material stand or their quick tests are done; is the picture in order; do mat, preserver, pad
+and case agree; is the case sound; is anything modern. Within a step by what the answer is worth
+before deciding, for the seconds it takes (Lindley 1956 for the information; the expected value of
+sample information for the money). Where no single answer would change the decision many small ones
+together may, and what they can do together grows with the sum of the variances of worth that each
+brings; so that counts as well. A step is left when nothing in it moves the decision.
+Only checks that are safe for an owner are proposed.
 """
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from appraise.knowledge.records import BELONGING, Check, Knowledge
 from appraise.reading.asking import offered
@@ -26,6 +28,9 @@ In the currency of the cost."""
 
 MODERN_AT = BELONGING.index(MODERN_FIRST)
 PROCESS, PICTURE, PARTS, SOUND, MODERN_CUE, REST = range(6)
+OWN, OTHER = "own", "other"
+IMAGE, CASE = "image", "case"
+FAR = 5.0  # how much commoner with a modern process an answer must be
 AGREEING = ("mat", "preserver", "pad")
 
 
@@ -107,42 +112,56 @@ class Order:
 
         What moves nothing in its step comes after all steps.
         """
-        step = step_of(check, self.knowledge)
-        seconds = check.seconds
-        if step == PROCESS:
-            bits = self.prospects[check.id].process
-            return (PROCESS if self.process_open and bits >= self.faint else REST, -bits / seconds)
+        step, seconds = step_of(check, self.knowledge), check.seconds
+        if step == PROCESS and self._tells_what(check):
+            return PROCESS, -self.what_bits(check) / seconds
         value = self.values[check.id]
-        if step == MODERN_CUE or (step == PARTS and tells_modern(check, self.knowledge)):
-            wanted = check is self.best_cue
-            step = MODERN_CUE if wanted else REST if step == MODERN_CUE else step
+        if check.id in self.cues:
+            return MODERN_CUE, -value / seconds
         if step in (PICTURE, PARTS) and self._wanted(check, step):
             return step, -value / seconds
-        moves = value >= self.knowledge.weights.asking.moves
-        if step == MODERN_CUE and check is self.best_cue:
-            return MODERN_CUE, -value / seconds
-        return (step if moves else REST, -value / seconds)
+        moves = step < MODERN_CUE and value >= self.knowledge.weights.asking.moves
+        return (step if moves and step != PROCESS else REST), -value / seconds
 
-    @property
-    def faint(self) -> float:
-        """Bits that no longer count."""
-        return self.knowledge.weights.asking.faint
+    def what_bits(self, check: Check) -> float:
+        """Expected bits about what does not stand yet: the process, the material of the case."""
+        settled, own = self.knowledge.weights.asking.settled, self.forecast.reading
+        bits = 0.0
+        if max(own.families.values()) < settled:
+            bits += self.prospects[check.id].process
+        if own.housings and max(own.housings.values()) < settled:
+            bits += self.forecast.housing_bits(check)
+        return bits
 
-    @property
-    def process_open(self) -> bool:
-        """Whether the process does not stand yet."""
-        families = self.forecast.reading.families
-        return max(families.values()) < self.knowledge.weights.asking.settled
+    def _tells_what(self, check: Check) -> bool:
+        """Whether a check is a quick test of a process or material that does not stand yet."""
+        asking = self.knowledge.weights.asking
+        return check.seconds <= asking.quick and self.what_bits(check) >= asking.faint
 
-    @property
-    def best_cue(self) -> Check | None:
-        """The sign of modern work that tells most for its seconds, while none was looked for."""
-        if modern_seen(self.forecast):
-            return None
-        cues = [check for check in self.open if tells_modern(check, self.knowledge)]
-        return max(
-            cues, key=lambda one: modern_bits(self.prospects[one.id]) / one.seconds, default=None
-        )
+    @cached_property
+    def cues(self) -> tuple[str, ...]:
+        """Signs of modern work still to be looked for: one of the image, one of a moulded case.
+
+        Of each side the one that tells most for its seconds, while none of that side was looked at.
+        """
+        found = []
+        seen = modern_sides(self.forecast)
+        for side in (IMAGE, CASE):
+            able = [
+                check
+                for check in self.open
+                if side not in seen
+                and tells_modern(check, self.knowledge)
+                and cue_side(check, self.knowledge) == side
+            ]
+            best = max(
+                able,
+                key=lambda one: modern_bits(self.prospects[one.id]) / one.seconds,
+                default=None,
+            )
+            if best is not None:
+                found.append(best.id)
+        return tuple(found)
 
     def _wanted(self, check: Check, step: int) -> bool:
         """Whether a check is the first of those that enough seen asks for."""
@@ -168,9 +187,7 @@ class Order:
         quick = [
             check.id
             for check in self.open
-            if self.process_open
-            and step_of(check, self.knowledge) == PROCESS
-            and self.prospects[check.id].process >= self.faint
+            if step_of(check, self.knowledge) == PROCESS and self._tells_what(check)
         ]
         condition = [
             check.id
@@ -182,8 +199,7 @@ class Order:
             for check in self.open
             if step_of(check, self.knowledge) == PARTS and self._wanted(check, PARTS)
         ]
-        cue = self.best_cue
-        return (*quick, *condition, *parts, *((cue.id,) if cue is not None else ()))
+        return (*quick, *condition, *parts, *self.cues)
 
 
 def ranked(
@@ -204,7 +220,8 @@ def step_of(check: Check, knowledge: Knowledge) -> int:
     side = knowledge.parts[check.part].side
     if check.part == CLAIM:
         return REST
-    if check.table("process") is not None and check.defect is None:
+    told = check.table("process") or check.table("housing")
+    if told is not None and check.defect is None:
         return PROCESS
     if check.defect is not None:
         return PICTURE if side == "image" else SOUND if side in ("package", "housing") else REST
@@ -233,20 +250,29 @@ def value_of(prospect: Prospect, forecast: Forecast, price: Price | None) -> flo
     return saved + asking.bit * prospect.bits + asking.spread * variance(prospect.chances, after)
 
 
-def modern_seen(forecast: Forecast) -> bool:
-    """Whether a sign of modern work has been looked for."""
-    seen = forecast.reading.piece.findings
-    return any(
-        tells_modern(forecast.knowledge.checks[name], forecast.knowledge)
-        for name in seen
-        if name in forecast.knowledge.checks
+def modern_sides(forecast: Forecast) -> frozenset[str]:
+    """The sides, image or case, of which a sign of modern work has been looked for."""
+    known = forecast.knowledge
+    seen = (known.checks.get(name) for name in forecast.reading.piece.findings)
+    return frozenset(
+        cue_side(check, known) for check in seen if check is not None and tells_modern(check, known)
     )
 
 
+def cue_side(check: Check, knowledge: Knowledge) -> str:
+    """Whether a sign of modern work is one of the case or of the image and all else."""
+    return CASE if knowledge.parts[check.part].side == "housing" else IMAGE
+
+
 def tells_modern(check: Check, knowledge: Knowledge) -> bool:
-    """Whether an answer speaks for a modern part, by a ratio at which a warning is raised."""
-    if check.part == CLAIM:
+    """Whether an answer speaks for a modern part, by a ratio at which a warning is raised.
+
+    So does one that is far commoner with a modern process than with any of the period.
+    """
+    if check.part in (CLAIM, OWN):
         return False
+    if _tells_process(check, knowledge):
+        return True
     table = check.table("belonging")
     if table is None:
         return False
@@ -256,6 +282,24 @@ def tells_modern(check: Check, knowledge: Knowledge) -> bool:
         for seen, together in zip(table.rows[state], table.rows["together"], strict=True)
     )
     return max(ratios) >= knowledge.weights.raise_ratio
+
+
+def _tells_process(check: Check, knowledge: Knowledge) -> bool:
+    table = check.table("process")
+    if table is None:
+        return False
+    modern: list[tuple[float, ...]] = []
+    period: list[tuple[float, ...]] = []
+    for name, row in table.rows.items():
+        if name != OTHER and name in knowledge.processes:
+            late = knowledge.processes[name].modern_image >= 0.5
+            (modern if late else period).append(row)
+    pairs = (
+        (max(row[a] for row in modern), max(row[a] for row in period))
+        for a in range(len(check.answers))
+        if modern and period
+    )
+    return any(late >= FAR * early for late, early in pairs)
 
 
 def modern_bits(prospect: Prospect) -> float:

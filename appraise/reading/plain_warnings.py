@@ -8,7 +8,14 @@ from dataclasses import dataclass
 
 from appraise.knowledge.records import Knowledge
 from appraise.reading.reading import Reading
-from appraise.reading.words import word_for
+from appraise.reading.words import percent, word_for
+
+OPENED = 0.8  # from that chance on an opened package is told
+OPENED_INNOCENT = (
+    "packages were opened for cleaning and new glass in every decade",
+    "brass that touches silver leaves an outline too",
+)
+CLOSE = 0.25  # a word for the material counts as right where it is as likely as that
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,9 +52,11 @@ def claims(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
         ("claim.material", reading.housings),
     ):
         said = reading.piece.found(check)
-        if said not in chances or chances[said] >= 0.25:
+        best = max(chances, key=lambda word: chances[word], default="")
+        if said not in chances or said == best:
             continue
-        best = max(chances, key=lambda word: chances[word])
+        if check == "claim.material" and chances[said] >= CLOSE:
+            continue
         ratio = chances[best] / max(1e-15, chances[said])
         yield Warning(
             id="claim-doubted",
@@ -77,6 +86,34 @@ def sizes(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
             f"case as one for {names[formats.case_format].name}",
             "married", 0.0, "", False,
             innocent=("a case of another country's size", "measured elsewhere than named"),
+        )  # fmt: skip
+
+
+def late_materials(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
+    """Parts of a later time than the piece, which may be innocent repairs."""
+    for one in reading.evidence:
+        answer = one.check.answers[one.answer]
+        if answer.late:
+            part = knowledge.parts[one.check.part].name
+            yield Warning(
+                "late-material", f"{part}: {answer.late}", one.id, 0.0, "", False,
+                because=(one.says,), innocent=one.check.innocent[:2],
+            )  # fmt: skip
+
+
+def opened(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
+    """The package was probably opened; that is common and condemns nothing."""
+    prior = knowledge.weights.disturbed
+    chance = reading.disturbed
+    ratio = chance / max(1e-9, 1 - chance) * (1 - prior) / prior
+    if (
+        reading.piece.kind == "cased"
+        and ratio >= knowledge.weights.raise_ratio
+        and chance >= OPENED
+    ):
+        yield Warning(
+            "opened", f"the package was probably opened ({percent(chance)})", "disturbed", ratio,
+            word_for(ratio), False, innocent=OPENED_INNOCENT,
         )  # fmt: skip
 
 

@@ -13,6 +13,7 @@ from appraise.reading.factors import Factors, factors_of
 from appraise.reading.formats import FormatReading, read_formats
 from appraise.reading.frame import Array, Vector, frame_for
 from appraise.reading.joint import Joint, solve
+from appraise.reading.matter import as_it_lies
 from appraise.reading.spans import (
     Exchange,
     Span,
@@ -134,6 +135,7 @@ class Reading:
 
 def read(piece: Piece, knowledge: Knowledge) -> Reading:
     """Read a piece. Never raises on a bad piece: what cannot be used is left out."""
+    piece = as_it_lies(piece)
     if not piece.images:
         return _read(piece, knowledge)
     each = tuple((one.side, _read(_with_image(piece, one), knowledge)) for one in piece.images)

@@ -10,12 +10,21 @@ from functools import partial
 import numpy as np
 
 from appraise.knowledge.records import BELONGING, Knowledge
+from appraise.reading.asking import offered
 from appraise.reading.frame import Vector, belonging_rates, normalised
 from appraise.reading.influence import Reason, reasons
 from appraise.reading.misfits import misfits
-from appraise.reading.plain_warnings import Warning, active, claims, repairs, sizes
+from appraise.reading.plain_warnings import (
+    Warning,
+    active,
+    claims,
+    late_materials,
+    opened,
+    repairs,
+    sizes,
+)
 from appraise.reading.reading import Reading
-from appraise.reading.words import word_for
+from appraise.reading.words import percent, word_for
 from appraise.reading.written import written_date
 
 MODERN = BELONGING[2:]
@@ -47,6 +56,8 @@ def warnings_of(
         *sizes(reading, knowledge),
         *misfits(reading, knowledge),
         *written_date(reading, knowledge),
+        *opened(reading, knowledge),
+        *late_materials(reading, knowledge),
         *repairs(reading),
         *active(reading),
     ]
@@ -81,11 +92,14 @@ def _belonging(
         chance = sum(now[place] for place in places)
         start = sum(prior[place] for place in places)
         ratio = _odds(chance, now[0]) / _odds(start, prior[0])
-        if not _raised(chance, ratio, knowledge):
+        certain = name == "modern" and chance >= knowledge.weights.raise_chance
+        if not certain and not _raised(chance, ratio, knowledge):
             continue
         telling = [
             one for one in why(towards) if one.towards in (name, *towards) and one.ratio > 1.5
         ]
+        if name == "married" and telling and all(_nameless(one, knowledge) for one in telling):
+            continue
         yield Warning(
             id="married" if name == "married" else "reproduction",
             says=_sentence(name, chance, reading),
@@ -99,22 +113,28 @@ def _belonging(
         )
 
 
+def _nameless(one: Reason, knowledge: Knowledge) -> bool:
+    """Whether a finding names no style, and so condemns nothing by itself."""
+    check = knowledge.checks[one.check]
+    return check.answers[check.index(one.answer)].unnamed
+
+
 def _at_once(telling: Sequence[Reason]) -> tuple[str, ...]:
     """What several signs have in common as an explanation."""
     return (ONE_CAUSE,) if len(telling) > 1 else ()
 
 
 def _sentence(name: str, chance: float, reading: Reading) -> str:
-    share = f"{round(100 * chance)} in 100"
+    share = percent(chance)
     if name == "married":
-        return f"picture and case were perhaps not together from the start ({share})"
+        return f"image and case were perhaps not together from the start ({share})"
     if not reading.joint.frame.cased:
-        return f"the picture may be modern ({share})"
+        return f"the image may be modern ({share})"
     states = {state: reading.belonging[state] for state in MODERN}
     what = {
         "modern-case": "the case may be a modern reproduction",
-        "modern-image": "the picture may be modern",
-        "all-modern": "picture and case may both be modern",
+        "modern-image": "the image may be modern",
+        "all-modern": "image and case may both be modern",
     }[max(states, key=lambda state: states[state])]
     return f"{what} ({share})"
 
@@ -151,9 +171,12 @@ def _own_innocent(telling: Sequence[Reason], knowledge: Knowledge) -> tuple[str,
 def _look_next(reading: Reading, towards: Sequence[str]) -> tuple[str, ...]:
     """Unanswered checks whose tables tell most about the states in question."""
     found = []
+    chances = {**reading.housings, **reading.processes, **reading.families}
     for check in reading.checks:
         table = check.table("belonging")
-        if table is None or check.id in reading.piece.findings:
+        if table is None or check.part == "claim" or check.id in reading.piece.findings:
+            continue
+        if not offered(check, reading.piece, chances):
             continue
         width = max(
             table.rows[state][a] / table.rows["together"][a]
@@ -172,8 +195,7 @@ def _exchange(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
     seen = tuple(f"{part}: {one.answer}" for one in reading.timeline if one.part == odd.part)
     yield Warning(
         id="odd-one-out",
-        says=f"the {part} does not go with the rest "
-        f"(exchanged: {round(100 * odd.probability)} in 100)",
+        says=f"the {part} does not go with the rest (exchanged: {percent(odd.probability)})",
         towards="exchange",
         ratio=odd.ratio,
         word=word_for(odd.ratio),
@@ -186,7 +208,7 @@ def _exchange(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
 def _second_thoughts(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
     joint, weights = reading.joint, knowledge.weights
     for name, chance, prior, says in (
-        ("copy", joint.copy, weights.copy, "perhaps a copy of an older picture, made in its time"),
+        ("copy", joint.copy, weights.copy, "perhaps a period copy of an older image"),
         (
             "altered",
             joint.altered,
@@ -198,7 +220,7 @@ def _second_thoughts(reading: Reading, knowledge: Knowledge) -> Iterator[Warning
         if _raised(chance, ratio, knowledge):
             yield Warning(
                 id=name,
-                says=f"{says} ({round(100 * chance)} in 100)",
+                says=f"{says} ({percent(chance)})",
                 towards=name,
                 ratio=ratio,
                 word=word_for(ratio),

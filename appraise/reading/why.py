@@ -1,12 +1,15 @@
 """What a proposed check is for, in a plain phrase."""
 
 from collections.abc import Mapping, Sequence
+from functools import lru_cache
 from itertools import combinations
-from operator import mul
+
+import numpy as np
 
 from appraise.knowledge.records import BELONGING, Check
 from appraise.reading.factors import axes_of
 from appraise.reading.forecast import Forecast, Prospect
+from appraise.reading.frame import Frame
 
 WORTH_NAMING = 0.01  # families less likely than that are not named
 MODERN = {
@@ -65,7 +68,7 @@ def _parts(
     check: Check, forecast: Forecast, axis: str, words: Sequence[str], chances: Mapping[str, float]
 ) -> str:
     """The two likely words that the answers tell apart best, the likelier first."""
-    columns = _by_word(check, forecast, axis, words)
+    columns = _by_word(forecast.frame, check.id, axis, tuple(words))
     likely = [word for word, chance in chances.items() if chance >= WORTH_NAMING]
     if len(likely) < 2:
         likely = sorted(chances, key=lambda word: -chances[word])[:2]
@@ -79,25 +82,18 @@ def _parts(
     return f"parts {first} from {second}"
 
 
-def _rows(check: Check, axis: str, states: Sequence[str]) -> list[tuple[float, ...]]:
-    table = check.table(axis)
-    assert table is not None
-    return [table.rows[state] for state in states]
-
-
+@lru_cache(maxsize=4096)
 def _by_word(
-    check: Check, forecast: Forecast, axis: str, words: Sequence[str]
-) -> dict[str, list[float]]:
+    frame: Frame, check: str, axis: str, words: tuple[str, ...]
+) -> Mapping[str, tuple[float, ...]]:
     """P(answer | word), averaged over the states that a word stands for by their prior shares."""
-    frame = forecast.frame
-    columns = [list(column) for column in zip(*_rows(check, axis, frame.states(axis)), strict=True)]
+    table = frame.checks[check].table(axis)
+    assert table is not None
+    rows = np.array([table.rows[state] for state in frame.states(axis)])
     shares = frame.reference(axis)
-    found: dict[str, list[float]] = {}
+    found = {}
     for word in dict.fromkeys(words):
-        mine = [place for place in range(len(words)) if words[place] == word]
-        total = sum(shares[place] for place in mine)
-        weights = [shares[place] / total for place in mine]
-        found[word] = [
-            sum(map(mul, weights, [column[place] for place in mine])) for column in columns
-        ]
+        mine = [place for place, one in enumerate(words) if one == word]
+        weights = shares[mine] / shares[mine].sum()
+        found[word] = tuple((weights @ rows[mine]).tolist())
     return found

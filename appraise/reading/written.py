@@ -2,8 +2,9 @@
 
 from collections.abc import Iterator, Mapping
 
-from appraise.base.dates import year_range
+from appraise.base.dates import Dating, year_range
 from appraise.knowledge.records import YEARS, Knowledge, Years
+from appraise.piece.records import Inscription
 from appraise.reading.plain_warnings import Warning
 from appraise.reading.reading import Reading
 
@@ -16,24 +17,38 @@ INNOCENT = (
 )
 
 
-def written_date(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
-    """A written date at which the process, the case or a dated part did not exist.
+PLACES = {
+    "plate": "on the plate", "seal": "on the seal", "backing": "on the backing",
+    "mat": "on the mat", "caption": "in the caption", "back": "on the back",
+    "case": "in the case", "stamp": "in the cancel of the stamp", "note": "in the loose note",
+}  # fmt: skip
 
-    The writing enters no sum: notes travel between cases. It is strong where the process itself
-    is out of its years, since parts and cases are exchanged and processes are not.
+
+def written_date(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
+    """Each written date at which the process, the case or a dated part did not exist.
+
+    So is one outside the combined years. It is strong where the process itself is out of its years,
+    since parts and cases are exchanged and processes are not.
     """
-    written = reading.piece.inscription
-    if written is None or written.date is None:
-        return
-    first, last = year_range(written.date)
+    for one in reading.piece.writings:
+        if one.date is not None:
+            yield from _doubted(one, one.date, reading, knowledge)
+
+
+def _doubted(
+    one: Inscription, date: Dating, reading: Reading, knowledge: Knowledge
+) -> Iterator[Warning]:
+    first, last = year_range(date)
     span = (YEARS[0] if first is None else first, YEARS[-1] if last is None else last)
     process = tuple(_process(reading, knowledge, span))
     because = (*process, *_housing(reading, knowledge, span), *_parts(reading, span))
-    if because:
-        together = reading.together
-        says = f"what was seen says {together.first} to {together.last}"
+    told = reading.together
+    outside = span[1] < told.first or (span[0] > told.last and one.where != "stamp")
+    if because or outside:
+        place = PLACES.get(one.where, "written")
         yield Warning(
-            "written-date-disagrees", f"the writing says {written.date}, {says}",
+            "written-date-disagrees",
+            f"the date {place} is {date}; what was seen says {told.first} to {told.last}",
             "inscription", 0.0, "", bool(process), because=because, innocent=INNOCENT,
         )  # fmt: skip
 

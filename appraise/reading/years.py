@@ -54,9 +54,9 @@ def year_terms(frame: Frame, factors: Factors) -> YearTerms:
         constant *= mean
         for u, rho in enumerate(frame.weights.exchange):
             picture[u] *= exchanged(values, mean, rho)
-    line = housing_line(frame, factors)
-    own, together, window, mean = housing_terms(frame, line.tobytes())
-    return YearTerms(picture, constant, own, together, window, mean)
+    shared = housing_line(frame, factors)
+    own, together, window, means = housing_terms(frame, shared.tobytes())
+    return YearTerms(picture, constant, own, together, window, means)
 
 
 @lru_cache(maxsize=64)

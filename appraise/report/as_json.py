@@ -6,6 +6,7 @@ from typing import Any
 from appraise.base.money import Money, as_json
 from appraise.knowledge.records import Knowledge
 from appraise.reading.condition import Condition
+from appraise.reading.matter import judged
 from appraise.reading.reading import Reading, existed_by, looks_right
 from appraise.reading.spans import Span
 from appraise.report.own_rows import own_json, took_part
@@ -25,6 +26,10 @@ def verdict_json(verdict: Verdict, steps: NextSteps, knowledge: Knowledge) -> di
         "knowledge": verdict.digest,
         "kind": verdict.piece.kind,
         "title": verdict.piece.title,
+        "headline": str(verdict.headline),
+        "tone": verdict.headline.tone,
+        "judged": judged(verdict.piece),
+        "pictures": [_picture(side, one) for side, one in reading.images],
         "process": _process(reading),
         "format": _format(reading),
         "dates": _dates(reading),
@@ -49,6 +54,16 @@ def verdict_json(verdict: Verdict, steps: NextSteps, knowledge: Knowledge) -> di
             for one in verdict.cautions
         ],
         "own_rows": [own_json(one) for one in took_part(verdict, knowledge)],
+    }
+
+
+def _picture(side: str, reading: Reading) -> dict[str, Any]:
+    """One of several pictures in a piece."""
+    return {
+        "side": side,
+        "process": _process(reading),
+        "dates": _dates(reading),
+        "belonging": shares(reading.belonging),
     }
 
 
@@ -247,6 +262,18 @@ def _advice(verdict: Verdict) -> dict[str, Any]:
         "bill": [{"name": one.name, "amount": as_json(one.amount)} for one in bill.lines]
         if bill
         else [],
+        "plain": verdict.gate.plain if verdict.gate else None,
+        "missing": (verdict.gate.missing or None) if verdict.gate else None,
+        "outcomes": [
+            {
+                "if": one.says,
+                "chance": _round(one.chance),
+                "worth": _money(one.worth, verdict.currency),
+                "limit": as_json(one.limit),
+            }
+            for one in (verdict.gate.outcomes if verdict.gate else ())
+        ],
+        "notes": list(verdict.notes),
         "why_not": None if told else why_no_price(verdict),
     }
 
@@ -264,6 +291,8 @@ def _steps(steps: NextSteps) -> dict[str, Any]:
 
 def why_no_price(verdict: Verdict) -> str:
     """The sentence for a verdict without a price."""
+    if not judged(verdict.piece):
+        return "No estimate: it is not judged as one piece."
     if verdict.estimate is None:
         return "No opinion: the log holds no price yet."
     return verdict.estimate.why

@@ -1,12 +1,14 @@
 """A verdict as plain text: what a person reads on a terminal, or what goes into a pipe."""
 
 import textwrap
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from appraise.knowledge.records import Knowledge
 from appraise.reading.condition import NOT_SEEN
+from appraise.reading.matter import judged
 from appraise.reading.reading import Reading, existed_by, looks_right
 from appraise.reading.spans import Span
+from appraise.reading.words import percent
 from appraise.report.as_json import why_no_price
 from appraise.report.bid import bill_rows
 from appraise.report.own_rows import mark, own_line, took_part
@@ -14,18 +16,20 @@ from appraise.verdict import NextSteps, Verdict
 
 WIDTH = 78
 NEXT = 4  # checks that are proposed
+DOUBTED = 0.3  # from that chance of a modern part its years are told with a condition
 PURPOSE = "For buying decisions only; not an appraisal for insurance, tax or estate."
 
 
 def verdict_text(verdict: Verdict, knowledge: Knowledge, steps: NextSteps) -> str:
     """The whole verdict in sections; every number says how much it stands on."""
     reading = verdict.reading
+    if not judged(verdict.piece):
+        blocks = [_head(verdict), _warnings(verdict, knowledge), _cautions(verdict), [PURPOSE]]
+        return "\n\n".join("\n".join(block) for block in map(list, blocks) if block) + "\n"
     blocks = [
         _head(verdict),
-        _identity(reading, knowledge),
-        _years(reading),
-        _belonging(reading),
         _warnings(verdict, knowledge),
+        *(_pictures(reading, knowledge) if reading.images else _one(reading, knowledge)),
         _reasons(verdict, knowledge),
         _condition(verdict),
         _money(verdict),
@@ -37,16 +41,29 @@ def verdict_text(verdict: Verdict, knowledge: Knowledge, steps: NextSteps) -> st
     return "\n\n".join("\n".join(block) for block in map(list, blocks) if block) + "\n"
 
 
+def _one(reading: Reading, knowledge: Knowledge) -> list[Iterator[str]]:
+    """What it is, how old, whether it belongs together."""
+    return [_identity(reading, knowledge), _years(reading), _belonging(reading)]
+
+
+def _pictures(reading: Reading, knowledge: Knowledge) -> Iterator[Iterable[str]]:
+    """The same for each of several pictures."""
+    for side, one in reading.images:
+        yield [f"--- {side} ---"]
+        yield from _one(one, knowledge)
+
+
 def hundred(chance: float) -> str:
-    """A probability as whole parts of a hundred, never 0 or 100 for what is not certain."""
-    return f"{min(99, max(1, round(100 * chance)))} in 100"
+    """A probability as a percentage, never 0% or 100%."""
+    return percent(chance)
 
 
 def _head(verdict: Verdict) -> list[str]:
     piece = verdict.piece
     title = piece.title or "(untitled piece)"
     asked = f", asked {piece.asking}" if piece.asking else ""
-    return [title, f"{piece.kind}, {piece.channel}, as of {verdict.as_of}{asked}"]
+    about = [title, f"{piece.kind}, {piece.channel}, as of {verdict.as_of}{asked}"]
+    return [*about, "", *_wrapped("", str(verdict.headline))]
 
 
 def leading(chances: Mapping[str, float], names: Mapping[str, str]) -> str:
@@ -57,8 +74,9 @@ def leading(chances: Mapping[str, float], names: Mapping[str, str]) -> str:
 
 
 def _identity(reading: Reading, knowledge: Knowledge) -> Iterator[str]:
-    yield f"process   {leading(reading.families, {})}"
-    if reading.piece.kind == "cased":
+    if reading.family:
+        yield f"process   {leading(reading.families, {})}"
+    if reading.housings:
         names = {one.id: one.name for one in knowledge.housings.values()}
         yield f"housing   {leading(reading.housings, names)}"
     formats = reading.formats
@@ -71,11 +89,14 @@ def _years(reading: Reading) -> Iterator[str]:
     def line(name: str, span: Span | None) -> str:
         return f"{name:<9} {span.first} to {span.last}" if span else f"{name:<9} nothing seen"
 
-    yield "years (4 times in 5 within)"
-    yield line("picture", reading.image)
-    yield line("package", reading.package)
-    yield line("housing", reading.housing)
-    yield f"{line('together', reading.together)}   {reading.together.edtf}"
+    if reading.modern >= DOUBTED:
+        yield f"years (80% range), if the image is not modern ({percent(reading.modern)})"
+    else:
+        yield "years (80% range)"
+    yield f"{line('combined', reading.together)}   {reading.together.edtf}"
+    yield line("image", reading.image) + "   by the process and what the image shows"
+    yield line("package", reading.package) + ("   by itself" if reading.package else "")
+    yield line("case", reading.housing) + ("   by itself" if reading.housing else "")
     if reading.born:
         yield f"{'sitter':<9} born {reading.born[0]} to {reading.born[1]}"
     yield from portrayal(reading)
@@ -83,13 +104,14 @@ def _years(reading: Reading) -> Iterator[str]:
 
 def _belonging(reading: Reading) -> Iterator[str]:
     low, high = reading.before
-    yield (
-        f"do the parts belong together? (married in {round(100 * low)} to {round(100 * high)} of "
-        "100 such pieces before looking)"
-    )
+    if reading.piece.kind == "cased":
+        before = f" (married piece: {round(100 * low)} to {round(100 * high)}% before looking)"
+    else:
+        before = ""
+    yield f"do the parts belong together?{before}" if before else "is it of its time?"
     for state, chance in reading.belonging.items():
         if chance >= 0.005:
-            yield f"{state:<13} {hundred(chance):>9}  {'#' * round(20 * chance)}"
+            yield f"{state:<13} {hundred(chance):>8}  {'#' * round(20 * chance)}"
 
 
 def _warnings(verdict: Verdict, knowledge: Knowledge) -> Iterator[str]:
@@ -100,10 +122,10 @@ def _warnings(verdict: Verdict, knowledge: Knowledge) -> Iterator[str]:
         if one.because:
             yield from _wrapped("    because ", "; ".join(one.because))
         if one.innocent:
-            yield from _wrapped("    or else ", "; ".join(one.innocent))
+            yield from _wrapped("    other explanations: ", "; ".join(one.innocent))
         if one.look_next:
             asks = [knowledge.checks[name].ask for name in one.look_next]
-            yield from _wrapped("    look next ", " ".join(asks))
+            yield from _wrapped("    check next: ", " ".join(asks))
 
 
 def _reasons(verdict: Verdict, knowledge: Knowledge) -> Iterator[str]:
@@ -124,7 +146,7 @@ def portrayal(reading: Reading) -> Iterator[str]:
     year = reading.piece.portray
     if year is not None:
         by, looks = (round(100 * of(reading, year)) for of in (existed_by, looks_right))
-        yield f"{'portrayal':<9} existed by {year}: {by} in 100; looks right: {looks} in 100"
+        yield f"{'portrayal':<9} existed by {year}: {by}%; looks right: {looks}%"
 
 
 def _condition(verdict: Verdict) -> Iterator[str]:
@@ -151,17 +173,27 @@ def _money(verdict: Verdict) -> Iterator[str]:
     yield from _wrapped("          ", worth.why)
     if told.worth_its_cost is not None:
         yield f"worth its cost: {hundred(told.worth_its_cost)}"
+    for note in verdict.notes:
+        yield from _wrapped("", note)
+    gate = verdict.gate
+    if gate is not None and gate.outcomes:
+        yield "no plain limit:"
+        for one in gate.outcomes:
+            most = f"limit {one.limit}" if one.limit else "nothing"
+            yield from _wrapped("  ", f"{one.says} ({percent(one.chance)}): {most}")
+        return
     if told.advice.walk_away is None:
         yield "do not buy: nothing is left for it"
         return
+    if gate is not None and gate.missing:
+        yield from _wrapped("", f"this limit holds if all else is in order: {gate.missing}")
     if told.opening is not None:
         yield f"offer {told.opening} first"
     walk, bill = told.advice.walk_away, told.advice.bill
-    above = f"walk away above {walk}"
     if bill is None or bill.total == walk:
-        yield above
+        yield f"limit {walk}"
         return
-    yield f"{above}, which is {bill.total} in all at {told.venue.name}"
+    yield f"limit {walk}, which is a total of {bill.total} at {told.venue.name}"
     for name, amount in bill_rows(bill):
         yield f"  {name:<14}{amount:>12}"
 
@@ -172,14 +204,14 @@ def _steps(steps: NextSteps, knowledge: Knowledge) -> Iterator[str]:
     if steps.enough.enough:
         yield f"enough seen; {left} checks were not made"
         return
-    yield f"look next ({left} checks are open)"
+    yield f"check next ({left} checks are open)"
     for one in steps.proposals[:NEXT]:
         yield from _wrapped("  ", f"{knowledge.checks[one.check].ask} It {one.why}.")
 
 
 def _cautions(verdict: Verdict) -> Iterator[str]:
     if verdict.cautions:
-        yield "take care"
+        yield "cautions"
     for one in verdict.cautions:
         yield from _wrapped("  - ", one.text)
 

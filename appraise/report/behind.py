@@ -6,7 +6,7 @@ from typing import Any
 
 from appraise.knowledge.records import Knowledge
 from appraise.reading.behind import Behind, Moved, Turn
-from appraise.reading.words import NONE
+from appraise.reading.words import NONE, percent
 
 WIDTH = 96
 MOST = 6  # findings told of each figure in text; JSON has them all
@@ -64,7 +64,7 @@ def _figure(one: Behind, knowledge: Knowledge) -> Iterator[str]:
 def heading(one: Behind) -> str:
     """The proposition and its chance."""
     side = f" ({one.side})" if one.side else ""
-    return f"{one.says}{side}: {hundreds(one.chance)} in 100"
+    return f"{one.says}{side}: {percent(one.chance)}"
 
 
 def found(moved: Moved, knowledge: Knowledge) -> str:
@@ -78,20 +78,14 @@ def weight(moved: Moved) -> str:
     side = "for" if moved.speaks_for else "against"
     ratio = f"{moved.ratio:.0f}" if moved.ratio >= 10 else f"{moved.ratio:.1f}"
     word = "little" if moved.word == NONE else f"{moved.word} support"
-    return f"{word} {side}, {ratio} to 1; without it {hundreds(moved.without)}"
+    return f"{word} {side}, {ratio} to 1; without it {percent(moved.without)}"
 
 
 def would_change(turn: Turn, knowledge: Knowledge) -> str:
     """An answer not yet given, how likely it is, and the chance after it."""
     asked = knowledge.checks[turn.check].ask
     says = turn.says if turn.says.startswith(asked) else f"{asked} {turn.says}"
-    return f"{says} ({hundreds(turn.chance)} in 100 likely): then {hundreds(turn.after)}"
-
-
-def hundreds(chance: float) -> str:
-    """A chance in hundredths; never quite none, nor all."""
-    rounded = round(100 * chance)
-    return "under 1" if rounded < 1 else "over 99" if rounded > 99 else str(rounded)
+    return f"{says} ({percent(turn.chance)} likely): then {percent(turn.after)}"
 
 
 def _wrapped(lead: str, text: str) -> Iterator[str]:

@@ -118,7 +118,7 @@ def test_a_second_amount_of_one_sort_is_not_understood() -> None:
             "sixth ambrotype thermoplastic vine 38 + 6 post, quay market, yesterday",
             "sixth ambrotype thermoplastic vine",
         ),
-        ("ninth dag leather, asked 60 offered 45 pass, 12 May", "ninth dag leather"),
+        ("ninth dag leather, asked 65 offered 45 pass, 12 May", "ninth dag leather"),
         ("sold quarter tintype 55, online, last saturday", "quarter tintype"),
         ("sixth ambro vine 45 hinge taped", "sixth ambro vine hinge taped"),
         ("girl with a basket, 6th dag $120 hammer", "girl with a basket, 6th dag"),

@@ -204,10 +204,10 @@ class TestKept:
         here, there = tmp_path / "here.sqlite", tmp_path / "there" / "log.sqlite"
         with opened(here, "here") as log:
             keep_budget(log, Budget(usd(100), "month", DAY))
-            keep(log, bid(40))
+            keep(log, bid(35))
         with opened(there, "there") as log:
             merge(log, here)
-            assert read_purse(log, "USD", DAY).left == usd(60)
+            assert read_purse(log, "USD", DAY).left == usd(65)
         found = salvage(there, "2026-11-08T12:00:00.000000Z")
         with opened(found.path) as log:
             assert read_budget(log).amount == usd(100)

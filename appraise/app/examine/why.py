@@ -4,23 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from appraise.app.examine.panel import hundred
 from appraise.app.examine.state import KNOWN_WORDS
 from appraise.app.lines import EMPTY, Line, fold, line
 from appraise.app.marks import DOUBT, WARN
 from appraise.knowledge.records import Knowledge
 from appraise.reading.influence import Reason
-from appraise.reading.words import NONE
+from appraise.reading.words import NONE, percent
 from appraise.report.as_text import portrayal
 from appraise.report.own_rows import mark, own_line, took_part
 from appraise.verdict import Verdict
 
+MOVED_MOST = 3  # findings told beside the answer
 PURPOSE = "For buying decisions only; not an appraisal for insurance, tax or estate."
 
 
 def why_lines(verdict: Verdict, knowledge: Knowledge, money: bool, width: int) -> list[Line]:
     """The page in lines of `width` cells; without amounts where the money is hidden."""
     blocks = (
+        _head(verdict, knowledge, money, width),
         _belonging(verdict, width),
         _warnings(verdict, knowledge, width),
         _findings(verdict, knowledge, width),
@@ -35,16 +36,27 @@ def why_lines(verdict: Verdict, knowledge: Knowledge, money: bool, width: int) -
     return out
 
 
+def _head(verdict: Verdict, knowledge: Knowledge, money: bool, width: int) -> Iterator[Line]:
+    """The answer, and the findings that moved it most, each with its question."""
+    told = str(verdict.headline) if money else verdict.headline.what
+    yield from fold(told, width, role="strong")
+    for reason in [one for one in verdict.explanation if one.word != NONE][:MOVED_MOST]:
+        asked = knowledge.checks[reason.check].ask
+        says = "" if reason.says.startswith(asked) else f" {reason.says}"
+        yield from fold(f"{asked}{says}", width, "  ")
+        yield line((f"      {weight_of(reason)}", "quiet"))
+
+
 def _belonging(verdict: Verdict, width: int) -> Iterator[Line]:
     reading = verdict.reading
     yield line(("Do the parts belong together?", "head"))
     low, high = (round(100 * end) for end in reading.before)
     if reading.piece.kind == "cased":
-        told = f"Before looking, {low} to {high} of 100 such pieces are married."
+        told = f"Before looking, {low} to {high}% of such pieces are married pieces."
         yield from fold(told, width)
     for state, chance in reading.belonging.items():
         if chance >= 0.005:
-            yield line(f"  {state:<13}", (f"{hundred(chance):>3} in 100", "strong"))
+            yield line(f"  {state:<13}", (f"{percent(chance):>8}", "strong"))
     for told in portrayal(reading):
         yield from fold(told, width)
 
@@ -59,8 +71,8 @@ def _warnings(verdict: Verdict, knowledge: Knowledge, width: int) -> Iterator[Li
             yield from fold(f"{one.word} support, {one.ratio:.0f} to 1", width, "    weight: ")
         for name, told in (
             ("because", "; ".join(one.because)),
-            ("or else", "; ".join(one.innocent)),
-            ("look next", " ".join(knowledge.checks[name].ask for name in one.look_next)),
+            ("other explanations", "; ".join(one.innocent)),
+            ("check next", " ".join(knowledge.checks[name].ask for name in one.look_next)),
         ):
             if told:
                 yield from fold(told, width, f"    {name}: ", lead_role="quiet")
@@ -71,12 +83,15 @@ def _findings(verdict: Verdict, knowledge: Knowledge, width: int) -> Iterator[Li
     if not verdict.explanation:
         return
     yield line(("What each finding says, the weightiest first", "head"))
-    for reason in verdict.explanation:
+    neutral = sum(1 for one in verdict.explanation if one.word == NONE)
+    for reason in [one for one in verdict.explanation if one.word != NONE]:
         part = knowledge.parts[knowledge.checks[reason.check].part].name
         known = KNOWN_WORDS[reason.known]
         told = f"{part}: {reason.says} ({known}){mark(knowledge, reason.check)}"
         yield from fold(told, width, "  ")
         yield line((f"      {weight_of(reason)}", "quiet"))
+    if neutral:
+        yield line((f"  {neutral} more say little either way", "quiet"))
 
 
 def _own(verdict: Verdict, knowledge: Knowledge, width: int) -> Iterator[Line]:
@@ -117,6 +132,6 @@ def _money(verdict: Verdict, width: int) -> Iterator[Line]:
 
 def _cautions(verdict: Verdict, width: int) -> Iterator[Line]:
     if verdict.cautions:
-        yield line(("Take care", "head"))
+        yield line(("Cautions", "head"))
     for one in verdict.cautions:
         yield from fold(one.text, width, f"{WARN} ", lead_role="warn")

@@ -1,28 +1,31 @@
 """One piece judged: the reading, what it is worth by the user's own prices, and what to do.
 
-`judge` is pure: it reads no file, clock or random source. numpy is loaded only when there are
-prices to compute with (50 ms).
+`judge` is pure: it reads no file, clock or random source.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import TYPE_CHECKING
 
+from appraise.base.money import Money
 from appraise.base.settings import Settings
 from appraise.knowledge.records import NAMELESS, Caution, Check, Knowledge
 from appraise.piece.records import Piece
 from appraise.reading.enough import Enough, enough
 from appraise.reading.frame import Vector
 from appraise.reading.influence import Reason, of_its_period, reasons
+from appraise.reading.matter import judged
 from appraise.reading.next_check import Order, Price, Proposal
 from appraise.reading.plain_warnings import Warning
 from appraise.reading.reading import Reading, read
 from appraise.reading.several import influences_of, piece_warnings
 from appraise.reading.usual import beside_usual
 from appraise.reading.warnings import MODERN
+from appraise.verdict.gate import NAMED, Gate, gate_of
+from appraise.verdict.headline import Headline, headline_of
 
 if TYPE_CHECKING:
     from appraise.pricing.estimate import Estimate, Prices
@@ -48,7 +51,10 @@ class Verdict:
         estimate: What such a piece costs by the log; no number below five like entries.
         worth: The same with what is known of its belonging; None without a number.
         money: What to pay; None without a number.
+        gate: Whether its limit stands plain, and on what it stands otherwise; None without money.
         cautions: For people's health, the piece, and the law.
+        notes: What the estimate cannot say, in sentences.
+        headline: The answer in one sentence.
     """
 
     as_of: date
@@ -61,7 +67,10 @@ class Verdict:
     estimate: Estimate | None
     worth: Worth | None
     money: MoneyAdvice | None
+    gate: Gate | None
     cautions: tuple[Caution, ...]
+    notes: tuple[str, ...]
+    headline: Headline
 
     @property
     def piece(self) -> Piece:
@@ -91,12 +100,13 @@ def judge(
     settings = settings or Settings()
     reading = read(piece, knowledge)
     kept = beside_usual(reading, knowledge)
-    estimate = (
-        prices.estimate(subject_row(reading, knowledge, kept)) if prices is not None else None
-    )
+    prices = prices if judged(reading.piece) else None
+    row, notes = known_subject(subject_row(reading, knowledge, kept), prices)
+    estimate = prices.estimate(row) if prices is not None else None
     worth = _worth(estimate, reading, knowledge, prices)
+    money = _money(worth, piece, settings, venue) if worth is not None else None
     before = influences_of(reading, knowledge)
-    return Verdict(
+    verdict = Verdict(
         as_of=as_of,
         digest=knowledge.digest,
         currency=settings.currency,
@@ -106,9 +116,51 @@ def judge(
         explanation=explain(reading, before),
         estimate=estimate,
         worth=worth,
-        money=_money(worth, piece, settings, venue) if worth is not None else None,
+        money=money,
+        gate=None,
         cautions=cautions_for(reading, knowledge),
+        notes=notes,
+        headline=Headline("", "", ""),
     )
+    if worth is not None and prices is not None:
+        medians = {
+            word: prices.median(replace(row, process={word: 1.0})) for word in _named(reading)
+        }
+        found = {word: value for word, value in medians.items() if value is not None}
+        limit = _limiter(worth, piece, settings, venue)
+        gate = gate_of(reading, worth, found, knowledge.weights, limit)
+        verdict = replace(verdict, gate=gate)
+    return replace(verdict, headline=headline_of(verdict, knowledge))
+
+
+def known_subject(row: PricedRow, prices: Prices | None) -> tuple[PricedRow, tuple[str, ...]]:
+    """The row with a subject that the log knows, and a sentence where it knows none such.
+
+    A subject that no logged price shows teaches nothing, so it moves the estimate by nothing.
+    """
+    if prices is None or not prices.rows or not row.subject:
+        return row, ()
+    if any(one.subject == row.subject for one in prices.rows):
+        return row, ()
+    told = f"No logged price is of this subject ({row.subject}): the estimate leaves it aside."
+    return replace(row, subject=""), (told,)
+
+
+def _named(reading: Reading) -> list[str]:
+    """The process families likely enough to be told apart in money."""
+    return [word for word, chance in reading.families.items() if word and chance >= NAMED]
+
+
+def _limiter(
+    worth: Worth, piece: Piece, settings: Settings, venue: Venue | None
+) -> Callable[[float], Money | None]:
+    """The most to pay for a piece of another worth, under the same terms."""
+    from appraise.pricing.bid import advise
+    from appraise.pricing.money import terms_of
+
+    terms = terms_of(settings, piece.channel)
+    where = _venue(piece, settings, venue)
+    return lambda value: advise(value, worth.estimate.doubt, terms, where).walk_away
 
 
 @dataclass(frozen=True, slots=True)
@@ -194,9 +246,9 @@ def subject_row(reading: Reading, knowledge: Knowledge, kept: float) -> PricedRo
 
     piece = reading.piece
     return PricedRow(
-        kind=piece.kind,
-        process=reading.families,
-        housing=reading.housings if piece.kind == "cased" else {},
+        kind="cased" if reading.joint.frame.cased else piece.kind,
+        process=reading.families if reading.family else cased_families(knowledge),
+        housing=reading.housings,
         area=area_of(reading),
         condition=kept,
         channel=piece.channel,
@@ -208,6 +260,16 @@ def subject_row(reading: Reading, knowledge: Knowledge, kept: float) -> PricedRo
         motif=piece.motif,
         ratios=known_ratios(knowledge.ratios, reading.formats.best, kept, "bought"),
     )
+
+
+def cased_families(knowledge: Knowledge) -> dict[str, float]:
+    """How cased pieces are shared out over the process families, before looking."""
+    found: dict[str, float] = {}
+    for process in knowledge.processes.values():
+        share = process.shares.get("cased", 0.0)
+        found[process.family] = found.get(process.family, 0.0) + share
+    total = sum(found.values())
+    return {word: share / total for word, share in found.items()}
 
 
 def area_of(reading: Reading) -> float | None:
@@ -226,13 +288,22 @@ def _worth(
     from appraise.pricing.worth import worth
 
     housing = knowledge.housings.get(reading.material, NAMELESS)
-    shares = Shares(housing.image, housing.case, housing.bond, learnt=prices.corrections)
+    empty = reading.piece.kind == "empty-case"
+    shares = Shares(
+        housing.image, housing.case, housing.bond, knowledge.ratios.decorative, empty,
+        prices.corrections,
+    )  # fmt: skip
     return worth(estimate, reading.belonging, shares)
 
 
 def _money(worth: Worth, piece: Piece, settings: Settings, venue: Venue | None) -> MoneyAdvice:
     from appraise.pricing.money import money_advice
+
+    where = _venue(piece, settings, venue)
+    return money_advice(worth, piece.channel, piece.asking, settings, where)
+
+
+def _venue(piece: Piece, settings: Settings, venue: Venue | None) -> Venue:
     from appraise.pricing.venue import Venue
 
-    terms = venue or Venue(name=piece.channel, currency=settings.currency)
-    return money_advice(worth, piece.channel, piece.asking, settings, terms)
+    return venue or Venue(name=piece.channel, currency=settings.currency)

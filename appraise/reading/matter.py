@@ -1,0 +1,32 @@
+"""What lies there, before it is judged: a picture in a case, or something else."""
+
+from dataclasses import replace
+
+from appraise.knowledge.records import UNJUDGED, Knowledge
+from appraise.piece.records import Piece
+
+CONTENT = "piece.content"
+EMPTY = ("nothing", "package")
+NO_PHOTOGRAPH = ("painting", "keepsake")
+
+
+def as_it_lies(piece: Piece) -> Piece:
+    """The piece with its kind by what lies in the case, where that was noted."""
+    content = piece.found(CONTENT)
+    if piece.kind == "cased" and content in EMPTY:
+        return replace(piece, kind="empty-case", images=())
+    if piece.kind == "cased" and content in NO_PHOTOGRAPH:
+        return replace(piece, kind="other", images=())
+    return piece
+
+
+def judged(piece: Piece) -> bool:
+    """Whether there is a reading of it as one piece."""
+    return piece.kind not in UNJUDGED
+
+
+def content_of(piece: Piece, knowledge: Knowledge) -> str:
+    """What was noted as lying in the case, in words; empty for nothing noted."""
+    check = knowledge.checks.get(CONTENT)
+    place = check.index(piece.found(CONTENT)) if check is not None else -1
+    return check.answers[place].says if check is not None and place >= 0 else ""
