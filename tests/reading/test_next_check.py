@@ -20,7 +20,7 @@ from reading.smallworld import (
 from appraise.knowledge import load
 from appraise.knowledge.records import KINDS, UNJUDGED, Answer, Check, Knowledge, Years
 from appraise.piece.records import UNTOLD, Piece
-from appraise.reading.asking import offered
+from appraise.reading.asking import OFFERED, offered
 from appraise.reading.enough import Enough, enough, rest_gain
 from appraise.reading.forecast import Forecast
 from appraise.reading.information import gain
@@ -89,7 +89,7 @@ class TestSteps:
     """What is it; is the picture in order; do the parts agree; is the case sound; is it modern."""
 
     MIRROR = table_check("plate.mirror", {"process": rows_of(0.95, 0.95, 0.05, 0.05)})
-    DEPTH = table_check("plate.depth", {"process": rows_of(0.5, 0.5, 0.95, 0.05)}, seconds=20.0)
+    DEPTH = table_check("plate.depth", {"process": rows_of(0.5, 0.5, 0.95, 0.05)}, seconds=8.0)
     SPOTS, CLOUDS = worn("plate.spots"), worn("plate.clouds", (1, 0.99, 0.98, 0.97))
     PARTS = (style("mat.shape"), style("preserver.form"), style("pad.pile"),
              style("case.covering"))  # fmt: skip
@@ -137,9 +137,17 @@ class TestSteps:
 
     def test_the_process_by_what_a_test_tells_for_its_seconds_until_it_stands(self):
         knowledge = self.knowledge()
-        slow = replace(self.MIRROR, seconds=900.0)
-        other = replace(knowledge, checks={**knowledge.checks, "plate.mirror": slow})
-        assert order(other)[:2] == ["plate.depth", "plate.mirror"]
+        quick = knowledge.weights.asking.quick
+        for seconds, first in ((quick, ["plate.depth", "plate.mirror"]), (quick + 1, None)):
+            slow = replace(self.MIRROR, seconds=seconds)
+            other = replace(knowledge, checks={**knowledge.checks, "plate.mirror": slow})
+            told = order(other)
+            if first:
+                assert told[:2] == first
+            else:  # it is no quick test, and waits until all else is done
+                assert told.index("plate.mirror") > told.index("case.seam")
+            asked = Order(read(Piece(), other), other)
+            assert ("plate.mirror" in asked.required) is (first is not None)
         piece = Piece().with_finding("plate.mirror", "a0")
         first = read(piece, knowledge)
         assert first.families["mirror"] > knowledge.weights.asking.settled
@@ -175,17 +183,45 @@ class TestSteps:
         passed = Piece().with_finding("mat.shape", UNTOLD).with_finding("pad.pile", UNTOLD)
         assert order(knowledge, passed)[0] == "case.chip"
 
-    def test_one_modern_cue_the_quickest_to_tell(self):
+    def test_the_material_of_the_case_is_asked_like_the_process_until_it_stands(self):
+        sure = {name: tuple(0.98 if name == one else 0.01 for one in HOUSINGS) for name in HOUSINGS}
+        material = table_check("case.material", {"housing": sure})
+        weight = table_check("case.weight", {"housing": sure}, seconds=10.0)
+        knowledge = knowledge_of([self.SEAM, self.SPOTS, weight, material])
+        assert step_of(material, knowledge) == PROCESS
+        assert order(knowledge)[:3] == ["case.material", "case.weight", "plate.spots"]
+        seen = Piece().with_finding("case.material", "a0")
+        assert max(read(seen, knowledge).housings.values()) > knowledge.weights.asking.settled
+        assert order(knowledge, seen) == ["plate.spots", "case.seam", "case.weight"]
+
+    def test_one_modern_cue_of_a_side_the_quickest_to_tell(self):
         knowledge = self.knowledge()
+        gloss = sign("plate.gloss", MODERN)
+        knowledge = replace(knowledge, checks={**knowledge.checks, "plate.gloss": gloss})
         piece = self.settled(knowledge)
-        reading = read(piece, knowledge)
-        assert Order(reading, knowledge).best_cue is self.SEAM
+        assert set(self.cues(knowledge, piece)) == {"plate.gloss", "case.seam"}
         told = order(knowledge, piece)
         assert told.index("case.seam") < told.index("case.bubbles")
-        seen = piece.with_finding("case.bubbles", "a1")
-        assert Order(read(seen, knowledge), knowledge).best_cue is None
-        passed = piece.with_finding("case.seam", UNTOLD)
-        assert Order(read(passed, knowledge), knowledge).best_cue is None
+        for seen in ("case.bubbles", "case.seam"):
+            assert self.cues(knowledge, piece.with_finding(seen, "a1")) == ("plate.gloss",)
+            assert self.cues(knowledge, piece.with_finding(seen, UNTOLD)) == ("plate.gloss",)
+        assert self.cues(knowledge, piece.with_finding("plate.gloss", "a1")) == ("case.seam",)
+
+    def cues(self, knowledge: Knowledge, piece: Piece) -> tuple[str, ...]:
+        return Order(read(piece, knowledge), knowledge).cues
+
+    def test_a_sign_of_a_modern_process_is_a_cue(self):
+        """Far commoner with a process that is mostly modern than with any of the period."""
+        dots = table_check("plate.dots", {"process": rows_of(0.01, 0.01, 0.01, 0.8)})
+        faint = replace(dots, id="plate.faint", tables=(
+            replace(dots.tables[0], rows=rows_of(0.2, 0.2, 0.2, 0.8)),
+        ))  # fmt: skip
+        knowledge = knowledge_of([dots, faint])
+        late = replace(knowledge.processes["plain"], modern_image=0.9)
+        modern = replace(knowledge, processes={**knowledge.processes, "plain": late})
+        assert tells_modern(dots, modern)
+        assert not tells_modern(faint, modern)
+        assert not tells_modern(dots, knowledge)
 
     def test_a_cue_is_a_sign_that_would_raise_a_warning(self):
         knowledge = self.knowledge()
@@ -227,8 +263,10 @@ class TestOffered:
             told = enough(Order(read(piece, knowledge), knowledge))
             assert set(told.not_looked) == {"piece.fit", "piece.weight"}
 
-    @pytest.mark.parametrize(("share", "asked"), [(0.24, False), (0.26, True), (0.6, True)])
-    def test_of_a_material_from_a_quarter_on(self, share, asked):
+    @pytest.mark.parametrize(
+        ("share", "asked"), [(OFFERED - 0.01, False), (OFFERED + 0.01, True), (0.6, True)]
+    )
+    def test_of_a_material_that_is_likely_enough(self, share, asked):
         """Words of the housings, which the answers of the question on the material are."""
         words = dict(zip(("a0", "a1", "a2"), HOUSINGS, strict=True))
         answers = tuple(Answer(words[one.id], one.says) for one in self.MATERIAL.answers)
@@ -405,15 +443,13 @@ class TestShipped:
             check = knowledge.checks[proposals[0].check]
             step = step_of(check, knowledge)
             if step != PROCESS:
-                assert not told.process_open or not any(
-                    step_of(one, knowledge) == PROCESS
-                    and told.prospects[one.id].process >= told.faint
-                    for one in told.open
-                )
+                due = [knowledge.checks[name] for name in told.required]
+                assert all(step_of(one, knowledge) != PROCESS for one in due)
             steps.append(step)
             piece = piece.with_finding(check.id, usual_answer(told, check, family))
         assert told.required == ()
-        assert reading.families[family] > 0.5
+        # From photos alone iron and glass can look alike.
+        assert reading.families[family] > (0.5 if channel == "market" else 0.2)
         assert steps[0] == PROCESS
         assert steps.index(PICTURE) < steps.index(PARTS)
         assert any(tells_modern(knowledge.checks[name], knowledge) for name in piece.findings)
@@ -506,7 +542,7 @@ class TestEnough:
             told = enough(asked)
             assert told.enough is wanted
             assert told.gain == asked.proposals()[0].gain
-            assert (told.gain < knowledge.weights.asking.faint) is wanted
+            assert (told.gain < knowledge.weights.asking.known) is wanted
 
     def test_nothing_left_to_look_at(self):
         check = sign("piece.fit")
