@@ -139,8 +139,9 @@ class TestSteps:
         knowledge = self.knowledge()
         quick = knowledge.weights.asking.quick
         for seconds, first in ((quick, ["plate.depth", "plate.mirror"]), (quick + 1, None)):
-            slow = replace(self.MIRROR, seconds=seconds)
-            other = replace(knowledge, checks={**knowledge.checks, "plate.mirror": slow})
+            made = (replace(self.MIRROR, seconds=seconds), replace(self.DEPTH, seconds=1.0))
+            checks = {**knowledge.checks, **{check.id: check for check in made}}
+            other = replace(knowledge, checks=checks)
             told = order(other)
             if first:
                 assert told[:2] == first
