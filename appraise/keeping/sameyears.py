@@ -7,8 +7,7 @@ likelier of one time than of any.
 """
 
 from dataclasses import dataclass
-
-import numpy as np
+from operator import mul
 
 from appraise.keeping.stock import Part
 from appraise.knowledge.records import Knowledge
@@ -88,7 +87,7 @@ def compare(dates: Dates, part: Part, picture: Reading, knowledge: Knowledge) ->
     if dates.span is None or dates.line is None:
         return Years(UNDATED, 1.0, None, picture.together, region)
     mean = mean_of(picture.joint.frame, dates.line)
-    ratio = float(np.dot(picture.year_weights, dates.line)) / max(HARDLY, mean)
+    ratio = sum(map(mul, picture.year_weights, dates.line.tolist())) / max(HARDLY, mean)
     word = FITS
     if ratio < knowledge.fitting.doubtful:
         word = EARLY if dates.span.median <= picture.together.median else LATE

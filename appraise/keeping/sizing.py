@@ -13,7 +13,7 @@ from appraise.base.measures import Measure
 from appraise.keeping.stock import Part
 from appraise.knowledge.records import Knowledge
 from appraise.piece.records import Piece
-from appraise.reading.formats import offset_of
+from appraise.reading.fits import offset_of
 
 WORDS = ("too small", "tight", "fits", "loose", "too large")
 UNKNOWN = "size not known"

@@ -21,6 +21,7 @@ from appraise.knowledge.records import (
     Years,
 )
 
+MOUNT_FORM = "mount.form"  # the check whose answers a card's format may name
 FULLEST = 0.98  # the most that the named answers of a check take in any year
 
 
@@ -112,7 +113,28 @@ def _dangling(knowledge: Knowledge) -> list[Problem]:
         found += _unasked(knowledge, category)
     for care in knowledge.care.values():
         found += _no_damage(knowledge, care)
-    return [*found, *_unknown_materials(knowledge)]
+    return [*found, *_unknown_materials(knowledge), *_unknown_sizes(knowledge)]
+
+
+def _unknown_sizes(knowledge: Knowledge) -> list[Problem]:
+    """Formats and measurable things that an offset names in vain, and forms of cards."""
+    found = []
+    whats = {offset.what for offset in knowledge.offsets.values()}
+    for name, offset in knowledge.offsets.items():
+        for words, known in ((offset.formats, knowledge.formats), (offset.instead, whats)):
+            found += [
+                Problem(f"offsets.{name}", f"'{word}' is not known here", did_you_mean(word, known))
+                for word in words
+                if word not in known
+            ]
+    check = knowledge.checks.get(MOUNT_FORM)
+    forms = [answer.id for answer in check.answers] if check else []
+    for form in knowledge.formats.values():
+        if form.form and form.form not in forms:
+            mend = did_you_mean(form.form, forms)
+            where = f"formats.{form.id}"
+            found.append(Problem(where, f"'{form.form}' is not an answer of {MOUNT_FORM}", mend))
+    return found
 
 
 def _unasked(knowledge: Knowledge, category: Category) -> list[Problem]:

@@ -163,6 +163,9 @@ class Format:
         tolerance: Standard deviation in mm of the plate or mount itself.
         kinds: Kinds of piece that come in it.
         share: Prior share among its kinds.
+        regions: The same in a region where it differs.
+        form: For a card, the answer of `mount.form` that it is, whose years it has; or ''.
+        years: For a card that no answer names, its own years by region.
     """
 
     id: str
@@ -172,17 +175,40 @@ class Format:
     kinds: tuple[str, ...]
     share: float
     basis: Basis
+    regions: Mapping[str, float] = field(default_factory=dict)
+    form: str = ""
+    years: Mapping[str, Years] = field(default_factory=dict)
+
+    def share_in(self, region: str) -> float:
+        """The prior share in a region."""
+        return self.regions.get(region, self.share)
 
 
 @dataclass(frozen=True, slots=True)
 class Offset:
-    """What a measurement adds to the nominal size: mean (w, h) and standard deviation in mm."""
+    """What a measurement adds to the nominal size: mean (w, h) and standard deviation in mm.
+
+    Attributes:
+        what: What was measured.
+        add, spread: For every format that `formats` does not name.
+        material: The housing for which it holds, or '' for any.
+        formats: Mean w, mean h and standard deviation by format.
+        instead: How often something else was measured under this name, 0 to 1.
+        usual: The least share of a format for which that is thought of.
+    """
 
     what: str
     add: tuple[float, float]
     spread: float
     basis: Basis
     material: str = ""
+    formats: Mapping[str, tuple[float, float, float]] = field(default_factory=dict)
+    instead: Mapping[str, float] = field(default_factory=dict)
+    usual: float = 0.0
+
+    def of(self, form: str) -> tuple[float, float, float]:
+        """What it adds to a format: mean w, mean h and standard deviation in mm."""
+        return self.formats.get(form, (*self.add, self.spread))
 
 
 @dataclass(frozen=True, slots=True)

@@ -106,6 +106,7 @@ def read_format(row: Row, key: str, sources: frozenset[str]) -> Format:
         except ValueError:
             raise row.error("size", f"'{text}' is not width x height in mm") from None
         sizes.append((min(width, height), max(width, height)))
+    regions = row.row("regions") if "regions" in row else None
     form = Format(
         id=key,
         name=row.text("name"),
@@ -114,7 +115,12 @@ def read_format(row: Row, key: str, sources: frozenset[str]) -> Format:
         kinds=row.words("kinds"),
         share=row.number("share", low=0, high=1),
         basis=read_basis(row, sources),
+        regions={name: regions.number(name, low=0, high=1) for name in regions} if regions else {},
+        form=row.text("form", ""),
+        years=read_years(row),
     )
+    if form.form and form.years:
+        raise row.error("years", "a format has a 'form' or 'years' of its own, not both")
     row.done()
     return form
 
@@ -130,9 +136,36 @@ def read_offset(row: Row, key: str, sources: frozenset[str]) -> Offset:
         row.number("spread", low=0.1, high=200),
         read_basis(row, sources),
         row.text("material", ""),
+        _by_format(row, row.number("spread", low=0.1, high=200)),
+        _instead(row),
+        row.number("usual", 0.0, 0, 1),
     )
     row.done()
     return offset
+
+
+def _by_format(row: Row, spread: float) -> dict[str, tuple[float, float, float]]:
+    """`formats` of an offset: width and height by format, and a spread where it differs."""
+    if "formats" not in row:
+        return {}
+    inner, found = row.row("formats"), {}
+    for name in inner:
+        numbers = inner.numbers(name, -300, 300)
+        if len(numbers) not in (2, 3) or (len(numbers) == 3 and numbers[2] <= 0):
+            raise inner.error(name, "two or three numbers are wanted: width, height, spread")
+        found[name] = (numbers[0], numbers[1], numbers[2] if len(numbers) == 3 else spread)
+    return found
+
+
+def _instead(row: Row) -> dict[str, float]:
+    """`instead` of an offset: how often another thing was measured under its name."""
+    if "instead" not in row:
+        return {}
+    inner = row.row("instead")
+    found = {what: inner.number(what, low=0, high=1) for what in inner}
+    if sum(found.values()) >= 1:
+        raise row.error("instead", "what is measured instead must be less than all")
+    return found
 
 
 def read_caution(row: Row, key: str, sources: frozenset[str]) -> Caution:

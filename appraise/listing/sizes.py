@@ -10,7 +10,7 @@ from appraise.base.errors import InputError
 from appraise.base.measures import Measure
 from appraise.knowledge.records import Format, Knowledge, Offset
 from appraise.listing.spoken import UNITS
-from appraise.reading.formats import density
+from appraise.reading.fits import density
 
 _AND = r"(?:[ \-]{1,2}|[ ](?:and(?: an?)?|&)[ ])"
 _FRACTION = rf"(?:\d{{1,3}}{_AND})?\d{{1,2}}[/⁄]\d{{1,2}}|(?:\d{{1,3}}[ \-]?)?[¼-¾⅐-⅞]"

@@ -1,6 +1,7 @@
 """Which checks make sense for a piece, which to offer, and how far each part was looked at."""
 
 from collections.abc import Callable, Mapping
+from functools import lru_cache
 
 from appraise.knowledge.records import Check, Knowledge
 from appraise.piece.records import UNTOLD, Piece
@@ -25,15 +26,23 @@ def applying(
     """
     return tuple(
         check
-        for check in knowledge.checks.values()
-        if piece.kind in check.kinds
-        and (everything or check.risk != "conservator")
-        and not told_otherwise(check, piece)
+        for check in checks_of(knowledge, piece.kind)
+        if (everything or check.risk != "conservator")
+        and not (check.sizes and told_otherwise(check, piece))
         and (
             check.id in piece.findings
-            or (makes_sense(check, piece) and likely(check, chances) >= LIKELY)
+            or (
+                (not check.when or makes_sense(check, piece))
+                and (not check.only or likely(check, chances) >= LIKELY)
+            )
         )
     )
+
+
+@lru_cache(maxsize=64)
+def checks_of(knowledge: Knowledge, kind: str) -> tuple[Check, ...]:
+    """The checks of a kind of piece, in the order of the files."""
+    return tuple(check for check in knowledge.checks.values() if kind in check.kinds)
 
 
 def likely(check: Check, chances: Mapping[str, float]) -> float:

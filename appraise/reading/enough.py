@@ -51,7 +51,9 @@ def enough(order: Order) -> Enough:
         stop = told < asking.known
     else:
         told = rest_gain(order, price) if order.open else 0.0
-        stop = told < asking.rest * max(1.0, len(order.forecast.reading.evidence) / asking.patience)
+        stop = told < asking.rest * max(
+            1.0, len(order.forecast.reading.piece.findings) / asking.patience
+        )
     return Enough(stop and not order.required, not_looked, told)
 
 

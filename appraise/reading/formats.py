@@ -1,20 +1,24 @@
 """The format of picture and case from what was measured, and whether the two agree.
 
-P(format | measures) ~ prior * normal density around the nominal size plus the offset of what was
-measured, whichever way up. Where sources give several nominal sizes each is as likely.
+P(format | measures) ~ prior * density of the measures around the format (`fits`). A measure that
+lies far from every format is a slip, or of no size of the trade, and tells no format, and so does
+one that is likelier to be of no size than of any known.
 """
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from math import exp, pi
+from functools import lru_cache
+from math import prod
 
 from appraise.base.measures import Measure
-from appraise.knowledge.records import BELONGING, Format, Knowledge, Offset
+from appraise.knowledge.records import BELONGING, Format, Knowledge
 from appraise.piece.records import Piece
+from appraise.reading.fits import chance_of, far, gap, meant, normal
 
 PICTURE = ("plate", "package", "opening", "mount")
 CASE = ("case", "recess")
-TELLING = 3.0  # how much better the other reading must fit before it is offered
+SAID = 0.9  # how often a format is named rightly
+STRAY = 1e-7  # per mm^2: one in two hundred of no size of the trade, evenly over 500 square cm
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,12 +26,14 @@ class FormatReading:
     """What the measures say about format.
 
     Attributes:
-        probabilities: P(format of the picture); the prior when nothing was measured.
-        case: P(format that the case takes); empty when the case was not measured.
+        probabilities: P(format of the picture); the prior when nothing was measured that fits.
+        case: P(format that the case takes); empty when the case was not measured, or fits none.
         maybe_measured: What may have been measured instead ('opening'), or ''.
         belonging: Likelihood of the sizes by belonging state, in the order of `BELONGING`.
         measured: Whether any size was given.
         areas: Nominal area of each format in square millimetres.
+        nearest: Where the picture's measures fit no size, the format nearest to them; else ''.
+        called: The format that the piece is called, where that is a known one; else ''.
     """
 
     probabilities: Mapping[str, float]
@@ -36,16 +42,32 @@ class FormatReading:
     belonging: tuple[float, ...]
     measured: bool
     areas: Mapping[str, float] = field(default_factory=dict)
+    nearest: str = ""
+    called: str = ""
 
     @property
     def best(self) -> str:
-        """The likeliest format of the picture, or '' when nothing was measured."""
-        return _best(self.probabilities) if self.measured else ""
+        """The likeliest format of the picture, or '' when nothing was measured or nothing fits."""
+        known = self.measured and not self.nearest and self.probabilities
+        return _best(self.probabilities) if known else ""
 
     @property
     def case_format(self) -> str:
         """The likeliest format that the case takes, or ''."""
         return _best(self.case) if self.case else ""
+
+    def remark(self, names: Mapping[str, Format]) -> str:
+        """What to say of the format beside its chances, or ''.
+
+        That the measures fit no size, with the nearest, and what the piece is called if it measures
+        as something else.
+        """
+        parts = []
+        if self.nearest:
+            parts.append(f"fits no size (nearest: {names[self.nearest].name})")
+        if self.called and self.called != self.best:
+            parts.append(f"called {names[self.called].name}")
+        return ", ".join(parts)
 
 
 def sizes_known(piece: Piece) -> bool:
@@ -60,24 +82,54 @@ def _best(probabilities: Mapping[str, float]) -> str:
 
 def read_formats(piece: Piece, knowledge: Knowledge) -> FormatReading:
     """The formats of a piece's picture and case."""
+    told = (piece.kind, piece.region, piece.named_format, piece.conserved)
+    return _kept(knowledge, *told, piece.found("case.material"), tuple(piece.measured.items()))
+
+
+@lru_cache(maxsize=64)
+def _kept(
+    knowledge: Knowledge,
+    kind: str,
+    region: str,
+    named: str,
+    conserved: bool,
+    material: str,
+    measured: tuple[tuple[str, Measure], ...],
+) -> FormatReading:
+    """The formats, by all that they follow from; kept, since most findings do not change them."""
+    bare = Piece(
+        kind=kind, region=region, named_format=named, conserved=conserved, measured=dict(measured)
+    )
+    return _read(bare.with_finding("case.material", material) if material else bare, knowledge)
+
+
+def _read(piece: Piece, knowledge: Knowledge) -> FormatReading:
+    called = piece.named_format if piece.named_format in knowledge.formats else ""
     prior = _prior(piece, knowledge)
     if not prior:
-        return FormatReading({}, {}, "", (1.0,) * len(BELONGING), False)
-    material = piece.found("case.material")
-    picture = {name: _likelihood(name, PICTURE, piece, knowledge, material) for name in prior}
-    case = {name: _likelihood(name, CASE, piece, knowledge, material) for name in prior}
-    named = piece.named_format
-    if named in prior:
-        picture = {name: value * (0.9 if name == named else 0.1) for name, value in picture.items()}
-    measured = bool(named) or any(what in piece.measured for what in PICTURE)
-    cased = any(what in piece.measured for what in CASE)
+        return FormatReading({}, {}, "", (1.0,) * len(BELONGING), False, called=called)
+    fitting = _fitting(piece, knowledge, prior)
+    picture = {
+        name: value * _said(called, name, prior)
+        for name, value in _likelihoods(PICTURE, fitting, prior).items()
+    }
+    case = _likelihoods(CASE, fitting, prior)
+    named = called in prior
+    seen = any(what in fitting for what in PICTURE)
+    lost = [what for what in PICTURE if what in piece.measured and what not in fitting]
+    cased = any(what in fitting for what in CASE)
+    before = prior
+    if seen and cased and not piece.conserved:
+        before = _posterior(prior, _by_case(knowledge, prior, case))
     return FormatReading(
-        probabilities=_posterior(prior, picture),
+        probabilities=_posterior(before, picture),
         case=_posterior(prior, case) if cased else {},
-        maybe_measured=_mistaken(piece, knowledge, prior, material),
-        belonging=_agreement(piece, knowledge, prior, picture, case, measured and cased),
-        measured=measured,
+        maybe_measured=_mistaken(piece, knowledge, before) if "plate" in fitting else "",
+        belonging=_agreement(piece, knowledge, prior, picture, case, (named or seen) and cased),
+        measured=named or seen or bool(lost),
         areas={name: _area(knowledge.formats[name]) for name in prior},
+        nearest="" if seen or not lost else _nearest(lost[0], piece, knowledge, prior),
+        called=called,
     )
 
 
@@ -86,7 +138,11 @@ def _area(form: Format) -> float:
 
 
 def _prior(piece: Piece, knowledge: Knowledge) -> dict[str, float]:
-    shares = {f.id: f.share for f in knowledge.formats.values() if piece.kind in f.kinds}
+    shares = {
+        form.id: form.share_in(piece.region)
+        for form in knowledge.formats.values()
+        if piece.kind in form.kinds
+    }
     total = sum(shares.values())
     return {name: share / total for name, share in shares.items() if share > 0}
 
@@ -97,57 +153,73 @@ def _posterior(prior: Mapping[str, float], likelihood: Mapping[str, float]) -> d
     return {name: weight / total for name, weight in weights.items()} if total else dict(prior)
 
 
-def _likelihood(
-    name: str, whats: tuple[str, ...], piece: Piece, knowledge: Knowledge, material: str
-) -> float:
-    value = 1.0
-    for what in whats:
-        measure = piece.measured.get(what)
-        if measure is not None:
-            offset = offset_of(knowledge, what, material)
-            value *= density(knowledge.formats[name], measure, offset)
-    return value
+def _said(called: str, name: str, prior: Mapping[str, float]) -> float:
+    """P(the piece is called so | format): a wrong word is the likelier the commoner its format."""
+    if called not in prior:
+        return 1.0
+    if name == called:
+        return SAID
+    return (1 - SAID) * prior[called] / (1 - prior[name])
 
 
-def offset_of(knowledge: Knowledge, what: str, material: str) -> Offset | None:
-    """The offset of what was measured, in the material if there is one for it."""
-    rows = [one for one in knowledge.offsets.values() if one.what == what]
-    exact = [one for one in rows if one.material == material]
-    plain = [one for one in rows if not one.material]
-    chosen = exact or plain or rows
-    return chosen[0] if chosen else None
+def _by_case(
+    knowledge: Knowledge, prior: Mapping[str, float], case: Mapping[str, float]
+) -> dict[str, float]:
+    """P(the case's measures | the picture's format): mostly the case is of the same format.
 
-
-def density(form: Format, measure: Measure, offset: Offset | None) -> float:
-    """Normal density per mm^2 of a measured face around a format's sizes, plus the offset.
-
-    A thin floor keeps a slip of the ruler from ruling everything out.
+    How mostly is the mean over the fixed prior of the belonging states, so that what is found about
+    belonging cannot come back by way of the format.
     """
-    sides = [float(side) for side in measure.sides]
-    add, spread = (offset.add, offset.spread) if offset else ((0.0, 0.0), 2.0)
-    variance = form.tolerance**2 + spread**2
-    total = 0.0
-    for size in form.sizes:
-        gaps = [
-            side - (side_of + more) for side, side_of, more in zip(sides, size, add, strict=False)
-        ]
-        total += exp(-sum(gap * gap for gap in gaps) / (2 * variance))
-    return total / len(form.sizes) / (2 * pi * variance) + 1e-9
+    weights = knowledge.weights
+    same = sum(weights.reference[state] * weights.same_format[state] for state in BELONGING)
+    of_case = sum(share * case[name] for name, share in prior.items())
+    found = {}
+    for name, share in prior.items():
+        other = (of_case - share * case[name]) / (1 - share) if share < 1 else 0.0
+        found[name] = same * case[name] + (1 - same) * other
+    return found
 
 
-def _mistaken(piece: Piece, knowledge: Knowledge, prior: Mapping[str, float], material: str) -> str:
-    """'opening' when a plate's measure fits better as a mat opening, '' otherwise."""
-    measure = piece.measured.get("plate")
-    if measure is None or piece.kind != "cased":
-        return ""
-    fits = {
-        what: sum(
-            share * density(knowledge.formats[name], measure, offset_of(knowledge, what, material))
-            for name, share in prior.items()
-        )
-        for what in ("plate", "opening")
-    }
-    return "opening" if fits["opening"] > TELLING * fits["plate"] else ""
+def _fitting(
+    piece: Piece, knowledge: Knowledge, prior: Mapping[str, float]
+) -> dict[str, dict[str, float]]:
+    """Of each measure that some format explains, its density by format."""
+    forms = [knowledge.formats[name] for name in prior]
+    found = {}
+    for what in piece.measured:
+        chances = {form.id: chance_of(form, what, piece, knowledge) for form in forms}
+        told = sum(prior[name] * chance for name, chance in chances.items())
+        if told > STRAY and not all(far(form, what, piece, knowledge) for form in forms):
+            found[what] = chances
+    return found
+
+
+def _likelihoods(
+    whats: tuple[str, ...],
+    fitting: Mapping[str, Mapping[str, float]],
+    prior: Mapping[str, float],
+) -> dict[str, float]:
+    """P(the measures of these things | format), by format."""
+    told = [fitting[what] for what in whats if what in fitting]
+    return {name: prod(chances[name] for chances in told) for name in prior}
+
+
+def _nearest(what: str, piece: Piece, knowledge: Knowledge, prior: Mapping[str, float]) -> str:
+    """The format to which a measure lies nearest in mm."""
+    return min(prior, key=lambda name: gap(knowledge.formats[name], what, piece, knowledge))
+
+
+def _mistaken(piece: Piece, knowledge: Knowledge, prior: Mapping[str, float]) -> str:
+    """What a plate's measure more likely is than the plate, or ''."""
+    measure = piece.measured["plate"]
+    fits: dict[str, float] = {}
+    for name, share in prior.items():
+        form = knowledge.formats[name]
+        for one in meant(form, "plate", piece, knowledge):
+            told = share * one.share * normal(form, measure, one.offset)
+            fits[one.what] = fits.get(one.what, 0.0) + told
+    best = _best(fits)
+    return best if best in PICTURE[1:] else ""
 
 
 def _agreement(

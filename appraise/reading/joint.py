@@ -13,13 +13,11 @@ from functools import reduce
 
 import numpy as np
 
-from appraise.knowledge.records import BELONGING
 from appraise.reading.factors import INDIFFERENT, Factors
 from appraise.reading.frame import AXES, Array, Frame, base_cells
-from appraise.reading.years import YearTerms, year_terms
+from appraise.reading.years import MODERN_IMAGE, YearTerms, lines_of, year_sums, year_terms
 
-TOGETHER, MARRIED, MODERN_CASE, MODERN_IMAGE, ALL_MODERN = range(len(BELONGING))
-PERIOD = 3  # the states of which the picture is of its period come first
+PERIOD = MODERN_IMAGE  # the states of which the picture is of its period come first
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -29,8 +27,7 @@ class Joint:
     Attributes:
         frame: The states it is over.
         prior: What each cell holds apart from the sum over years.
-        sums: Each cell's sum over years; 1 for the axes that it does not depend on.
-        cells: prior times sums, not normalised.
+        cells: prior times each cell's sum over years, not normalised.
         total: Their sum: P(evidence), up to the model's constants.
         terms: The terms that depend on years.
         by_state: Weights over (housing, process, belonging, package).
@@ -38,7 +35,6 @@ class Joint:
 
     frame: Frame
     prior: Array
-    sums: Array
     cells: Array
     total: float
     terms: YearTerms
@@ -61,9 +57,7 @@ class Joint:
         return found
 
 
-def solve(
-    frame: Frame, factors: Factors, channel: str, subject: str, terms: YearTerms | None = None
-) -> Joint:
+def solve(frame: Frame, factors: Factors, channel: str, subject: str) -> Joint:
     """The joint table after the evidence.
 
     Args:
@@ -71,14 +65,12 @@ def solve(
         factors: The evidence.
         channel: Where the piece is met; moves the chances of modern parts.
         subject: What it shows; soldiers and famous sitters move the chance of a modern picture.
-        terms: The terms that depend on years, where they are known already.
     """
-    terms = year_terms(frame, factors) if terms is None else terms
+    terms = year_terms(frame, lines_of(factors), frame.housing_years)
     prior = prior_cells(frame, factors, frame.modern(channel, subject))
-    sums = year_sums(frame, terms)
-    cells = prior * sums
+    cells = prior * year_sums(frame, terms, frame.process_years)[..., None]
     by_state = cells.reshape(*cells.shape[:4], 4).sum(axis=4)
-    return Joint(frame, prior, sums, cells, float(by_state.sum()), terms, by_state)
+    return Joint(frame, prior, cells, float(by_state.sum()), terms, by_state)
 
 
 def prior_cells(frame: Frame, factors: Factors, modern: tuple[float, float]) -> Array:
@@ -91,25 +83,6 @@ def prior_cells(frame: Frame, factors: Factors, modern: tuple[float, float]) -> 
         grouped.append(np.array(factors.belonging).reshape(1, 1, -1, 1, 1, 1))
     small = reduce(np.multiply, sorted(grouped, key=lambda one: one.size), np.ones((1,) * 6))
     return base_cells(frame, modern) * small
-
-
-def year_sums(frame: Frame, terms: YearTerms) -> Array:
-    """SUM over years of pi_p I K_u C_h as (housing, process, belonging, package, copy, 1)."""
-    picture = terms.picture
-    count, size = len(terms.mean), picture.shape[1]
-    near = np.concatenate([terms.together, terms.window])
-    lines = (picture[:, :, None, :] * near).reshape(-1, picture.shape[2])
-    dated = (lines @ frame.process_years.T).reshape(2, size, 2, count, -1)
-    alone = picture @ frame.process_years.T  # (2, C, P)
-    kappa = frame.weights.kappa
-    free = terms.mean[:, None, None, None] * alone.transpose(2, 0, 1)[None]  # (M, P, 2, C)
-    dated = dated.transpose(2, 3, 4, 0, 1)  # (layer, M, P, 2, C)
-    sums = np.empty((count, len(frame.processes), len(BELONGING), 2, size, 1))
-    sums[:, :, TOGETHER, :, :, 0] = dated[0]
-    sums[:, :, MARRIED, :, :, 0] = kappa * dated[1] + (1 - kappa) * free
-    sums[:, :, MODERN_CASE, :, :, 0] = free
-    sums[:, :, MODERN_IMAGE:, :, :, 0] = (terms.mean[:, None] * terms.constant)[:, None, None, None]
-    return sums
 
 
 def axis_numbers(axes: tuple[str, ...]) -> tuple[int, ...]:

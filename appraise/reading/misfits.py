@@ -2,14 +2,11 @@
 
 from collections.abc import Iterator
 
-from appraise.base.measures import Measure
-from appraise.knowledge.records import Format, Knowledge, Offset
-from appraise.piece.records import Piece
-from appraise.reading.formats import offset_of
+from appraise.knowledge.records import Knowledge
+from appraise.reading.fits import far, offset_of
 from appraise.reading.plain_warnings import Warning
 from appraise.reading.reading import Reading
 
-FAR = 11.8  # squared standard deviations that one measure of two sides in 370 passes by chance
 INNOCENT = ("a slip of the ruler or of the record", "a plate or case cut down, or of another trade")
 
 
@@ -30,7 +27,8 @@ def misfits(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
         if (
             told
             or len(measure.sides) < 2
-            or not _far(piece, what, measure, named or forms, knowledge)
+            or offset_of(knowledge, what, piece.found("case.material")) is None
+            or not all(far(form, what, piece, knowledge) for form in named or forms)
         ):
             continue
         of = f"a {named[0].name}" if named else "any size of the trade"
@@ -39,22 +37,3 @@ def misfits(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
             f"{what} {measure} does not fit {of}: measure again, or ask what was measured",
             "size", 0.0, "", False, innocent=INNOCENT,
         )  # fmt: skip
-
-
-def _far(
-    piece: Piece, what: str, measure: Measure, forms: list[Format], knowledge: Knowledge
-) -> bool:
-    offset = offset_of(knowledge, what, piece.found("case.material"))
-    if len(measure.sides) < 2:
-        return False
-    return offset is not None and all(_distance(form, measure, offset) > FAR for form in forms)
-
-
-def _distance(form: Format, measure: Measure, offset: Offset) -> float:
-    """Squared distance from the nearest nominal size, in standard deviations."""
-    sides = [float(side) for side in measure.sides]
-    variance = form.tolerance**2 + offset.spread**2
-    return min(
-        sum((s - n - a) ** 2 for s, n, a in zip(sides, size, offset.add, strict=False)) / variance
-        for size in form.sizes
-    )

@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from appraise.base.ages import birth_years
+from appraise.knowledge.crossing import MOUNT_FORM
 from appraise.knowledge.records import BELONGING, YEARS, Check, Knowledge
 from appraise.piece.records import Image, Piece
 from appraise.reading.asking import applying, progress
@@ -14,6 +15,7 @@ from appraise.reading.formats import FormatReading, read_formats
 from appraise.reading.frame import Array, Vector, frame_for
 from appraise.reading.joint import Joint, solve
 from appraise.reading.matter import as_it_lies
+from appraise.reading.mounts import MountForm, mount_form
 from appraise.reading.spans import (
     Exchange,
     Span,
@@ -162,7 +164,8 @@ def _read(piece: Piece, knowledge: Knowledge) -> Reading:
     frame = frame_for(piece, knowledge)
     evidence = gather(piece, knowledge)
     formats = read_formats(piece, knowledge)
-    told = told_lines(piece, knowledge)
+    mount = mount_form(piece, knowledge, formats)
+    told = told_lines(piece, knowledge, mount)
     factors = factors_of(evidence, frame, knowledge, formats.belonging, told)
     joint = solve(frame, factors, piece.channel, piece.subject)
     views = Views(joint, factors)
@@ -191,7 +194,7 @@ def _read(piece: Piece, knowledge: Knowledge) -> Reading:
         together=joint_span(views),
         year_weights=tuple((by_year / by_year.sum()).tolist()),
         exchanged=found,
-        timeline=_timeline(evidence, found, piece.region),
+        timeline=(*_timeline(evidence, found, piece.region), *_mount_span(mount)),
         formats=formats,
         condition=read_condition(evidence, checks, knowledge),
         checks=checks,
@@ -266,3 +269,11 @@ def _timeline(
             four = (chosen.first, chosen.start, chosen.end, chosen.last)
             rows.append(Timespan(part, one.id, one.says, four, chances.get(part, 0.0)))
     return tuple(rows)
+
+
+def _mount_span(mount: MountForm | None) -> tuple[Timespan, ...]:
+    """A card's form as measured, with the years of its likeliest format."""
+    if mount is None or mount.years is None:
+        return ()
+    four = (mount.years.first, mount.years.start, mount.years.end, mount.years.last)
+    return (Timespan(mount.part, MOUNT_FORM, mount.says, four, 0.0),)

@@ -15,8 +15,8 @@ from numpy.typing import NDArray
 from appraise.knowledge.records import Check, Defect, Knowledge
 from appraise.reading.factors import Factors, axes_of, dated_rows, side_of, state_rows
 from appraise.reading.frame import AXES, Array, Frame
-from appraise.reading.joint import MARRIED, MODERN_IMAGE, TOGETHER, Joint
-from appraise.reading.years import loose_rate, times
+from appraise.reading.joint import Joint
+from appraise.reading.years import MARRIED, MODERN_IMAGE, TOGETHER, loose_rate, times
 
 Places = NDArray[np.intp]
 NO_ANSWER = -1  # so that a row put last stands for it
@@ -69,7 +69,7 @@ def draw_truths(
             years[part] = _part_years(joint.frame, line, years["image"], free, rho, rng)
     for part in ("pad", "clasp"):
         line = times(factors.loose.get(part, ()))
-        rate = np.full(count, loose_rate(joint.frame, part))
+        rate = np.full(count, loose_rate(joint.frame.weights, part))
         years[part] = _part_years(joint.frame, line, years["housing"], ~(rate >= 0), rate, rng)
     return Truths(states, years)
 

@@ -9,9 +9,9 @@ from appraise.base.dates import years as written
 from appraise.knowledge.records import FIRST_YEAR
 from appraise.reading.factors import Factors
 from appraise.reading.frame import SPAN, Array, Frame, mean_of
-from appraise.reading.joint import MODERN_CASE, PERIOD, Joint
+from appraise.reading.joint import PERIOD, Joint
 from appraise.reading.views import Views
-from appraise.reading.years import exchanged, loose_rate, times
+from appraise.reading.years import MODERN_CASE, exchanged, loose_rate, times
 
 LEVEL = 0.80
 
@@ -109,7 +109,7 @@ def exchanges(views: Views, factors: Factors) -> tuple[Exchange, ...]:
         gone = np.array([_gone(values, mean_of(frame, values), rho) for rho in weights.exchange])
         found.append(_exchange(part, float((by_year * gone).sum() / by_year.sum()), usual))
     for part, dated in factors.loose.items():
-        values, rate = times(dated), loose_rate(frame, part)
+        values, rate = times(dated), loose_rate(weights, part)
         gone = _gone(values, mean_of(frame, values), rate)
         chance = float((views.housing @ gone).sum() / joint.total)
         found.append(_exchange(part, chance, rate))

@@ -1,4 +1,4 @@
-"""What dates a piece and is no answer to a check: a date written on it.
+"""What dates a piece and is no answer to a check: a date written on it, and a card's size.
 
 A date written on a part is of the part's own year or a few years later; a sale, a dated cancel or a
 gift is not before the picture. Of such dates a share is wrong or by a later hand (`written`), and
@@ -13,13 +13,22 @@ from appraise.base.dates import year_range
 from appraise.knowledge.records import FIRST_YEAR, LAST_YEAR, YEARS, Knowledge
 from appraise.piece.records import Inscription, Piece
 from appraise.reading.frame import Array
+from appraise.reading.mounts import MountForm
 
 IMAGE = "image"
 
 
-def told_lines(piece: Piece, knowledge: Knowledge) -> dict[str, tuple[Array, ...]]:
-    """By part, lines over years (Y,) of which each is P(what is told | the part's year)."""
-    found: dict[str, tuple[Array, ...]] = {}
+def told_lines(
+    piece: Piece, knowledge: Knowledge, mount: MountForm | None = None
+) -> dict[str, tuple[Array, ...]]:
+    """By part, lines over years (Y,) of which each is P(what is told | the part's year).
+
+    Args:
+        piece: Its writing.
+        knowledge: How far writing is believed.
+        mount: A card's form as its size tells it.
+    """
+    found: dict[str, tuple[Array, ...]] = {mount.part: (mount.line,)} if mount else {}
     for part, line in _written(piece, knowledge):
         found[part] = (*found.get(part, ()), line)
     return found

@@ -12,15 +12,16 @@ import numpy as np
 from appraise.knowledge.records import Check, Knowledge
 from appraise.reading.factors import Factor, Factors, side_of
 from appraise.reading.frame import AXES, SPAN, Array
-from appraise.reading.joint import (
+from appraise.reading.joint import Joint, axis_numbers
+from appraise.reading.years import (
     MARRIED,
     MODERN_CASE,
     MODERN_IMAGE,
     TOGETHER,
-    Joint,
-    axis_numbers,
+    loose_rate,
+    own_ratio,
+    times,
 )
-from appraise.reading.years import loose_rate, own_ratio, times
 
 LETTERS = "mphuca"
 BOTH = ("process", "belonging")
@@ -114,46 +115,72 @@ class Views:
 
     @cached_property
     def housing(self) -> Array:
-        """(P, 5, Y) weights by the housing's own year."""
-        joint, terms, frame = self.joint, self.joint.terms, self.joint.frame
-        size, kappa = terms.picture.shape[1], frame.weights.kappa
-        prior = joint.prior.sum(axis=5)
-        if size == 1:
+        """(5, Y) weights by the housing's own year."""
+        prior, seen = self._seen
+        count = len(self.joint.terms.mean)
+        together, married = (
+            prior[:, :, h].reshape(count, -1) @ seen.reshape(-1, SPAN) for h in (TOGETHER, MARRIED)
+        )
+        flat = self.joint.by_state.sum(axis=(1, 3)).T
+        return self._by_housing_year(together, married, flat)
+
+    @cached_property
+    def housing_by_process(self) -> Array:
+        """(P, 5, Y) the same with processes told apart."""
+        prior, seen = self._seen
+        count, processes = prior.shape[:2]
+        lines = seen.reshape(processes, -1, SPAN)
+        together, married = (
+            np.matmul(prior[:, :, h].reshape(count, processes, -1).transpose(1, 0, 2), lines)
+            for h in (TOGETHER, MARRIED)
+        )
+        flat = self.joint.by_state.sum(axis=3).transpose(1, 2, 0)
+        return self._by_housing_year(together, married, flat)
+
+    @cached_property
+    def _seen(self) -> tuple[Array, Array]:
+        """The prior over (M, P, 5, 2, C), and pi_p I K_u as (P, 2, C, Y)."""
+        prior, picture = self.joint.prior.sum(axis=5), self.joint.terms.picture
+        if picture.shape[1] == 1:
             prior = prior.sum(axis=4, keepdims=True)
-        seen = np.einsum("py,ucy->pucy", frame.process_years, terms.picture)
-        together = np.einsum("mpuc,pucy->mpy", prior[:, :, TOGETHER], seen) @ frame.lag
-        near = np.einsum("mpuc,pucy->mpy", prior[:, :, MARRIED], seen) @ frame.window
-        by_housing = joint.by_state.sum(axis=3)  # (M, P, 5)
-        flat = by_housing / terms.mean[:, None, None]
-        far = np.einsum("mpuc,puc->mp", prior[:, :, MARRIED], seen.sum(axis=3)) * (1 - kappa)
+        return prior, self.joint.frame.process_years[:, None, None, :] * picture
+
+    def _by_housing_year(self, together: Array, married: Array, flat: Array) -> Array:
+        """(..., 5, Y) from lines (..., M, Y) by the picture's year and weights (..., 5, M)."""
+        terms, frame = self.joint.terms, self.joint.frame
+        kappa = frame.weights.kappa
         free = terms.own * frame.years
-        lines = np.einsum("mph,my->phy", flat, free)
-        lines[:, TOGETHER] = np.einsum("mpy,my->py", together, terms.own)
-        lines[:, MARRIED] = kappa * np.einsum("mpy,my->py", near, terms.own) + far.T @ free
-        return lines
+        found = (flat / terms.mean) @ free
+        found[..., TOGETHER, :] = ((together @ frame.lag) * terms.own).sum(axis=-2)
+        near = ((married @ frame.window) * terms.own).sum(axis=-2)
+        found[..., MARRIED, :] = kappa * near + (1 - kappa) * (married.sum(axis=-1) @ free)
+        return found
 
     @cached_property
     def modern(self) -> Array:
         """(P, 2, 2) weights of the states with a modern picture, by copy."""
         return self.marginal(("process", "belonging", "copy"))[:, MODERN_IMAGE:]
 
-    def with_lines(self, check: Check, lines: Array, knowledge: Knowledge) -> Array:
+    def with_lines(
+        self, check: Check, lines: Array, knowledge: Knowledge, apart: bool = True
+    ) -> Array:
         """(answers, P, 5) weights once each of several lines of a part is multiplied in.
 
         Args:
             check: A dated one.
             lines: (answers, Y) the lines.
             knowledge: For the side of the part.
+            apart: Tell processes apart; P may be 1 where not.
         """
         frame, factors = self.joint.frame, self.factors
         side, part = side_of(check.part, knowledge), check.part
         if side == "housing":
-            return np.einsum("phy,ky->kph", self.housing, lines)
+            return self._with_housing(lines, apart)
         if side == "loose":
             was = times(factors.loose.get(part, ()))
-            rate = loose_rate(frame, part)
+            rate = loose_rate(frame.weights, part)
             ratios = np.array([own_ratio(frame, was, was * line, rate) for line in lines])
-            return np.einsum("phy,ky->kph", self.housing, ratios)
+            return self._with_housing(ratios, apart)
         if side == "package":
             was = times(factors.package.get(part, ()))
             ratios = np.array(
@@ -168,8 +195,14 @@ class Views:
 
     def without_line(self, one: Array, check: Check, knowledge: Knowledge) -> Array:
         """(5,) weights by state of belonging once a line of a part is taken away."""
-        found: Array = self.with_lines(check, (1 / one)[None], knowledge)[0].sum(axis=0)
-        return found
+        found: Array = self.with_lines(check, (1 / one)[None], knowledge, apart=False)[0]
+        return found.sum(axis=0)
+
+    def _with_housing(self, ratios: Array, apart: bool) -> Array:
+        """(answers, P, 5) weights with the housing's line multiplied by ratios (answers, Y)."""
+        if not apart:
+            return (self.housing @ ratios.T).T[:, None, :]
+        return np.moveaxis(self.housing_by_process @ ratios.T, -1, 0)
 
     def _with_image(self, lines: Array, dress: bool) -> Array:
         """Lines of the picture itself, or of its sitter, which say nothing of a copy's year."""

@@ -3,19 +3,32 @@
 I(y) of the picture, K_u(y) of the package, every part of which may be an exchange, and C_h(y) of
 the housing, which is older than the picture by a lag (together), near it or anywhere (married), or
 free of it (modern). What the sitter wears dates the sitting: of a period copy it says nothing about
-the copy's own year.
+the copy's own year. All arrays may have further axes in front, for many pieces at once.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from functools import lru_cache, reduce
+from functools import reduce
 
 import numpy as np
 
+from appraise.knowledge.records import Weights
 from appraise.reading.factors import Dated, Factors
-from appraise.reading.frame import SPAN, Array, Frame, mean_of
+from appraise.reading.frame import SPAN, Array, Frame
 
 ONES = np.ones(SPAN)
+TOGETHER, MARRIED, MODERN_CASE, MODERN_IMAGE, ALL_MODERN = range(5)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Lines:
+    """What dates a piece, by where it counts: lines (..., Y), each a product of likelihoods."""
+
+    image: Array
+    dress: Array | None
+    package: Mapping[str, Array]
+    body: Array
+    loose: Mapping[str, Array]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -23,12 +36,13 @@ class YearTerms:
     """The year-dependent terms of the joint table; Y years, M housing classes.
 
     Attributes:
-        picture: (2, C, Y) I(y) K_u(y) by package state and copy; C is 1 where copies do not matter.
-        constant: (C,) the same averaged away, for a modern picture.
-        own: (M, Y) the housing's findings and years, by its own year.
-        together, window: (M, Y) C for `together` and the near part of `married`, by the
+        picture: (..., 2, C, Y) I(y) K_u(y) by package state and copy; C is 1 where copies do not
+            matter.
+        constant: (..., C) the same averaged away, for a modern picture.
+        own: (..., M, Y) the housing's findings and years, by its own year.
+        together, window: (..., M, Y) C for `together` and the near part of `married`, by the
             picture's year.
-        mean: (M,) the constant SUM pi C.
+        mean: (..., M) the constant SUM pi C.
     """
 
     picture: Array
@@ -39,50 +53,79 @@ class YearTerms:
     mean: Array
 
 
-def year_terms(frame: Frame, factors: Factors) -> YearTerms:
-    """I, K and C of the model, for every year and housing class."""
-    image, dress = times(factors.image), times(factors.dress)
-    seen, whole = [image * dress], [mean_of(frame, image * dress)]
-    if factors.dress:
-        gone = mean_of(frame, dress)
-        seen.append(image * gone)
-        whole.append(mean_of(frame, image) * gone)
-    picture, constant = np.array([seen, seen]), np.array(whole)
-    for found in factors.package.values():
-        values = times(found)
-        mean = mean_of(frame, values)
-        constant *= mean
-        for u, rho in enumerate(frame.weights.exchange):
-            picture[u] *= exchanged(values, mean, rho)
-    shared = housing_line(frame, factors)
-    own, together, window, means = housing_terms(frame, shared.tobytes())
-    return YearTerms(picture, constant, own, together, window, means)
+def lines_of(factors: Factors) -> Lines:
+    """The dated evidence of a piece as lines."""
+    return Lines(
+        image=times(factors.image),
+        dress=times(factors.dress) if factors.dress else None,
+        package={part: times(found) for part, found in factors.package.items()},
+        body=times(factors.body),
+        loose={part: times(found) for part, found in factors.loose.items()},
+    )
 
 
-@lru_cache(maxsize=64)
-def housing_terms(frame: Frame, shared: bytes) -> tuple[Array, Array, Array, Array]:
-    """`own`, `together`, `window`, `mean` of the year terms; kept, since few findings change them.
+def year_terms(frame: Frame, lines: Lines, housings: Array) -> YearTerms:
+    """I, K and C of the model, for every year and housing class.
 
     Args:
         frame: States and priors.
-        shared: (Y,) what all housing classes share, as the bytes of its array.
+        lines: What dates the piece.
+        housings: (M, Y) the years of the housing classes that count.
     """
-    own = np.frombuffer(shared) * frame.housing_years
-    return own, own @ frame.lag.T, own @ frame.window.T, own @ frame.years
+    years, weights = frame.years, frame.weights
+    seen = [lines.image if lines.dress is None else lines.image * lines.dress]
+    constant = [seen[0] @ years]
+    if lines.dress is not None:
+        gone = lines.dress @ years
+        seen.append(lines.image * gone[..., None])
+        constant.append((lines.image @ years) * gone)
+    picture = np.stack(seen, axis=-2)[..., None, :, :].repeat(2, axis=-3)
+    whole = np.stack(constant, axis=-1)
+    for line in lines.package.values():
+        mean = line @ years
+        whole = whole * np.asarray(mean)[..., None]
+        kept = np.stack([exchanged(line, mean, rho) for rho in weights.exchange], axis=-2)
+        picture = picture * kept[..., None, :]
+    own = housing_line(frame, lines)[..., None, :] * housings
+    return YearTerms(
+        picture, whole, own, own @ frame.lag.T, own @ frame.window.T, own @ frame.years
+    )
 
 
-def housing_line(frame: Frame, factors: Factors) -> Array:
-    """(Y,) what dates the housing, by its own year; pad and clasp perhaps exchanged."""
-    line = times(factors.body)
-    for part, found in factors.loose.items():
-        values = times(found)
-        line = line * exchanged(values, mean_of(frame, values), loose_rate(frame, part))
-    return line
+def year_sums(frame: Frame, terms: YearTerms, processes: Array) -> Array:
+    """SUM over years of pi_p I K_u C_h as (..., M, P, 5, 2, C).
+
+    Args:
+        frame: States and priors.
+        terms: The terms that depend on years.
+        processes: (P, Y) the priors over years of the processes that count.
+    """
+    picture, kappa = terms.picture, frame.weights.kappa
+    near = np.stack([terms.together, terms.window], axis=-3)  # (..., layer, M, Y)
+    lines = picture[..., None, None, :] * near[..., None, None, :, :, :]
+    dated = np.moveaxis(lines @ processes.T, (-3, -2, -1), (-5, -4, -3))  # layer, M, P, 2, C
+    alone = np.moveaxis(picture @ processes.T, -1, -3)  # P, 2, C
+    free = terms.mean[..., :, None, None, None] * alone[..., None, :, :, :]
+    sums = np.empty((*free.shape[:-2], ALL_MODERN + 1, *free.shape[-2:]))
+    sums[..., TOGETHER, :, :] = dated[..., 0, :, :, :, :]
+    sums[..., MARRIED, :, :] = kappa * dated[..., 1, :, :, :, :] + (1 - kappa) * free
+    sums[..., MODERN_CASE, :, :] = free
+    modern = terms.mean[..., :, None] * terms.constant[..., None, :]  # M, C
+    sums[..., MODERN_IMAGE:, :, :] = modern[..., :, None, None, None, :]
+    return sums
 
 
-def loose_rate(frame: Frame, part: str) -> float:
+def housing_line(frame: Frame, lines: Lines) -> Array:
+    """(..., Y) what dates the housing, by its own year; pad and clasp perhaps exchanged."""
+    found = lines.body
+    for part, line in lines.loose.items():
+        found = found * exchanged(line, line @ frame.years, loose_rate(frame.weights, part))
+    return found
+
+
+def loose_rate(weights: Weights, part: str) -> float:
     """How often pad or clasp is an exchange against the case body."""
-    return frame.weights.pad if part == "pad" else frame.weights.clasp
+    return weights.pad if part == "pad" else weights.clasp
 
 
 def times(found: Sequence[Dated]) -> Array:
@@ -90,11 +133,11 @@ def times(found: Sequence[Dated]) -> Array:
     return reduce(np.multiply, (one.values for one in found), ONES)
 
 
-def exchanged(line: Array, mean: float, rho: float) -> Array:
+def exchanged(line: Array, mean: Array | float, rho: float) -> Array:
     """A part's line when it is an exchange with probability rho."""
-    return (1 - rho) * line + rho * mean
+    return (1 - rho) * line + rho * np.asarray(mean)[..., None]
 
 
 def own_ratio(frame: Frame, was: Array, now: Array, rho: float) -> Array:
     """How the line of a part that may be an exchange changes with its findings, year by year."""
-    return exchanged(now, mean_of(frame, now), rho) / exchanged(was, mean_of(frame, was), rho)
+    return exchanged(now, now @ frame.years, rho) / exchanged(was, was @ frame.years, rho)

@@ -91,9 +91,11 @@ def _format(reading: Reading) -> dict[str, Any]:
     formats = reading.formats
     return {
         "best": formats.best or None,
-        "probabilities": shares(formats.probabilities) if formats.measured else {},
+        "probabilities": shares(formats.probabilities) if formats.best else {},
         "case_format": formats.case_format or None,
         "maybe_measured": formats.maybe_measured or None,
+        "nearest": formats.nearest or None,
+        "called": formats.called or None,
     }
 
 

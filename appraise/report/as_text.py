@@ -79,10 +79,16 @@ def _identity(reading: Reading, knowledge: Knowledge) -> Iterator[str]:
     if reading.housings:
         names = {one.id: one.name for one in knowledge.housings.values()}
         yield f"housing   {leading(reading.housings, names)}"
+    if told := format_words(reading, knowledge):
+        yield f"format    {told}"
+
+
+def format_words(reading: Reading, knowledge: Knowledge) -> str:
+    """The likeliest formats, or that the measures fit none, and what it is called besides."""
     formats = reading.formats
-    if formats.best:
-        names = {one.id: one.name for one in knowledge.formats.values()}
-        yield f"format    {leading(formats.probabilities, names)}"
+    names = {one.id: one.name for one in knowledge.formats.values()}
+    chances = leading(formats.probabilities, names) if formats.best else ""
+    return ", ".join(part for part in (chances, formats.remark(knowledge.formats)) if part)
 
 
 def _years(reading: Reading) -> Iterator[str]:

@@ -66,6 +66,8 @@ GOOD = [
 ]
 
 
+# An opening is now and then the whole plate of a smaller size, which leaves a little doubt: 50 x
+# 65 mm is a ninth plate too.
 @pytest.mark.parametrize(
     ("record", "findings", "named", "sizes", "plate"), GOOD, ids=[r[0][:16] for r in GOOD]
 )
@@ -74,7 +76,8 @@ def test_a_record_that_agrees_with_itself_is_left_in_peace(record, findings, nam
     assert seen.reading.formats.best == plate, record
     assert seen.reading.formats.case_format == plate, record
     assert seen.warnings == (), record
-    assert odds(seen.reading) <= odds(told(*findings)) + 1e-9, record
+    room = 1.3 if "opening" in sizes else 1.0
+    assert odds(seen.reading) <= room * odds(told(*findings)) + 1e-9, record
 
 
 # The plate is not named: the case alone tells which it takes.

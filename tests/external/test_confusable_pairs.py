@@ -44,14 +44,16 @@ def test_three_half_plates_are_told_apart(size, plate, not_this):
 
 
 def test_the_sixteenth_by_arithmetic_is_no_cut_ninth():
-    # 1 5/8 x 2 1/8 in, a sixteenth of 6 1/2 x 8 1/2 in; the case settles it.
+    # 1 5/8 x 2 1/8 in, a sixteenth of 6 1/2 x 8 1/2 in, is nearly what a ninth plate's mat leaves
+    # to be seen: alone it is the sixteenth, and in a ninth plate's case perhaps the mat's opening.
     formats = told(measured={"plate": "41 x 54 mm"}).formats
     assert formats.best == "sixteenth"
-    assert formats.probabilities["ninth"] < 0.01
+    assert formats.probabilities["ninth"] < 0.2
     in_ninth = judged(
         "case.material leather-wood", measured={"plate": "41 x 54 mm", "case": "64 x 76 mm"}
     )
-    assert "size-disagrees" in warned(in_ninth)
+    assert in_ninth.reading.formats.best == "ninth"
+    assert "measured-opening" in warned(in_ninth)
 
 
 @pytest.mark.parametrize("size", ["1 3/8 x 1 5/8 in", "1 1/2 x 1 3/4 in"])

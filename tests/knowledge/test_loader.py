@@ -261,3 +261,52 @@ def test_a_bad_answer_is_named_and_the_check_stays_as_shipped(overlay, change, p
     knowledge = overlay(KEYHOLE.replace(*change))
     assert problem in told(knowledge)[0]
     assert len(knowledge.checks["mat.shape"].answers) == len(load().checks["mat.shape"].answers)
+
+
+FORMAT = """
+formats:
+  tile:
+    name: tile
+    size: [50 x 60]
+    tolerance: 1
+    kinds: [card]
+    share: .01
+    basis: judgement
+"""
+OFFSET = """
+offsets:
+  sleeve:
+    add: 2 3
+    spread: 1
+    basis: judgement
+"""
+
+
+@pytest.mark.parametrize(
+    ("text", "problem"),
+    [
+        (FORMAT + "    form: carta\n", "'carta' is not an answer of mount.form"),
+        (FORMAT + "    form: carte\n    years: 1850 1860 1870 1880 low\n", "not both"),
+        (FORMAT + "    regions: {us: 2}\n", "outside 0 to 1"),
+        (OFFSET + "    formats: {sixt: 1 1}\n", "'sixt' is not known here"),
+        (OFFSET + "    formats: {sixth: 1}\n", "two or three numbers are wanted"),
+        (OFFSET + "    instead: {platte: .2}\n", "'platte' is not known here"),
+        (OFFSET + "    instead: {plate: .6, case: .5}\n", "must be less than all"),
+    ],
+)
+def test_rows_on_sizes_that_do_not_hold(overlay, text, problem):
+    assert [one for one in told(overlay(text)) if problem in one]
+
+
+def test_rows_on_sizes_that_hold(overlay):
+    text = (
+        OFFSET + "    formats: {sixth: 1 2, half: 3 4 5}\n    instead: {plate: .2}\n    usual: .1\n"
+    )
+    knowledge = overlay(FORMAT + "    years: 1850 1860 1870 1880 low\n" + text)
+    assert told(knowledge) == []
+    offset = knowledge.offsets["sleeve"]
+    assert offset.of("sixth") == (1, 2, 1)
+    assert offset.of("half") == (3, 4, 5)
+    assert offset.of("ninth") == (2, 3, 1)
+    assert (offset.instead, offset.usual) == ({"plate": 0.2}, 0.1)
+    assert knowledge.formats["tile"].years[""].start == 1860

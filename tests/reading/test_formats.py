@@ -47,12 +47,122 @@ def posterior(what: str, sides: tuple[float, float]) -> dict[str, float]:
     return {name: weight / sum(weights.values()) for name, weight in weights.items()}
 
 
-@pytest.mark.parametrize("what", ["plate", "opening"])
-@pytest.mark.parametrize("sides", [(70, 83), (83, 70), (60, 72), (75, 95), (140, 200)])
+@pytest.mark.parametrize(
+    ("what", "sides"),
+    [
+        ("plate", (70, 83)),
+        ("plate", (83, 70)),
+        ("plate", (72, 85)),
+        ("opening", (60, 72)),
+        ("opening", (75, 62)),
+        ("opening", (45, 57)),
+    ],
+)
 def test_the_picture_by_bayes_whichever_way_up(what, sides):
     told = read_formats(piece(**{what: sides}), world())
     assert told.probabilities == pytest.approx(posterior(what, sides), rel=1e-9)
     assert told.best == max(told.probabilities, key=told.probabilities.get)
+    assert (told.nearest, told.remark(world().formats)) == ("", "")
+
+
+def distance(name: str, what: str, sides: tuple[float, float]) -> float:
+    """Squared standard deviations, which scipy's chi-squared with two degrees judges."""
+    width, height, spread = OFFSETS[what]
+    wanted = (SIZES[name][0] + width, SIZES[name][1] + height)
+    gaps = np.subtract(sorted(sides), wanted)
+    return float(gaps @ gaps) / (1.0 + spread**2)
+
+
+@pytest.mark.parametrize(
+    ("what", "sides", "nearest"),
+    [
+        ("plate", (60, 72), "ninth"),
+        ("plate", (75, 95), "sixth"),
+        ("plate", (140, 200), "quarter"),
+        ("opening", (140, 200), "quarter"),
+    ],
+)
+def test_what_lies_far_from_every_size_tells_none_but_the_nearest(what, sides, nearest):
+    assert all(stats.chi2.sf(distance(name, what, sides), 2) < 1 / 370 for name in SIZES)
+    told = read_formats(piece(**{what: sides}), world())
+    assert (told.best, told.nearest) == ("", nearest)
+    assert told.probabilities == pytest.approx(SHARES)
+    assert told.remark(world().formats) == f"fits no size (nearest: {nearest})"
+    assert told.belonging == (1.0,) * len(BELONGING)
+
+
+MIXED = {"opening": {"plate": 0.25}, "plate": {"opening": 0.1}}
+
+
+class TestSomethingElseMeasured:
+    """Now and then the whole plate is measured for the opening, or the opening for the plate."""
+
+    def mixed(self, usual: float = 0.0) -> Knowledge:
+        knowledge = world()
+        offsets = {
+            name: replace(one, instead=MIXED.get(name, {}), usual=usual)
+            for name, one in knowledge.offsets.items()
+        }
+        return replace(knowledge, offsets=offsets)
+
+    def wanted(self, what: str, sides: tuple[float, float]) -> dict[str, float]:
+        (other, share), *_ = MIXED[what].items()
+        weights = {
+            name: SHARES[name]
+            * (
+                (1 - share) * (density(name, what, sides) - 1e-9)
+                + share * (density(name, other, sides) - 1e-9)
+                + 1e-9
+            )
+            for name in SIZES
+        }
+        return {name: weight / sum(weights.values()) for name, weight in weights.items()}
+
+    @pytest.mark.parametrize("what", ["plate", "opening"])
+    @pytest.mark.parametrize("sides", [(70, 83), (57, 69), (52, 65), (45, 56)])
+    def test_a_mixture_of_both(self, what, sides):
+        told = read_formats(piece(**{what: sides}), self.mixed())
+        assert told.probabilities == pytest.approx(self.wanted(what, sides), rel=1e-9)
+
+    def test_an_opening_taken_for_the_plate_is_noticed(self):
+        opening = (70 - 13.0, 83 - 14.0)
+        told = read_formats(piece(plate=opening), self.mixed())
+        assert (told.maybe_measured, told.best) == ("opening", "sixth")
+        assert read_formats(piece(plate=(70, 83)), self.mixed()).maybe_measured == ""
+        assert read_formats(piece(opening=opening), self.mixed()).maybe_measured == ""
+
+    def test_it_is_thought_of_for_usual_formats_only(self):
+        opening = (70 - 13.0, 83 - 14.0)
+        told = read_formats(piece(plate=opening), self.mixed(usual=0.61))
+        assert (told.maybe_measured, told.best, told.nearest) == ("", "", "ninth")
+
+    def test_a_loose_plate_has_no_opening(self):
+        loose = replace(piece(plate=(70 - 13.0, 83 - 14.0)), kind="loose-plate")
+        assert read_formats(loose, self.mixed()).maybe_measured == ""
+
+
+def test_an_offset_may_differ_by_format():
+    knowledge = world()
+    opening = replace(knowledge.offsets["opening"], formats={"quarter": (-20.0, -30.0, 2.0)})
+    knowledge = replace(knowledge, offsets={**knowledge.offsets, "opening": opening})
+    sides = (83 - 20.0, 108 - 30.0)
+    told = read_formats(piece(opening=sides), knowledge).probabilities
+    wanted = {name: SHARES[name] * density(name, "opening", sides) for name in SIZES}
+    peak = float(np.prod(stats.norm.pdf([0.0, 0.0], 0, (1 + 2.0**2) ** 0.5)))
+    wanted["quarter"] = SHARES["quarter"] * (peak + 1e-9)
+    total = sum(wanted.values())
+    assert told == pytest.approx({name: one / total for name, one in wanted.items()}, rel=1e-9)
+
+
+def test_a_share_may_differ_by_region():
+    knowledge = world()
+    ninth = replace(knowledge.formats["ninth"], regions={"eu": 0.9})
+    knowledge = replace(knowledge, formats={**knowledge.formats, "ninth": ninth})
+    there = read_formats(Piece(region="eu"), knowledge).probabilities
+    assert there == pytest.approx(
+        {"sixth": 0.6 / 1.75, "quarter": 0.25 / 1.75, "ninth": 0.9 / 1.75}
+    )
+    assert read_formats(Piece(region="us"), knowledge).probabilities == pytest.approx(SHARES)
 
 
 def test_nothing_measured_leaves_the_prior_and_no_best():
@@ -64,27 +174,59 @@ def test_nothing_measured_leaves_the_prior_and_no_best():
 
 def test_a_material_with_an_offset_of_its_own():
     knowledge = world()
-    sides = (93.0, 109.0)
+    sides = (91.0, 105.0)
     moulded = piece(case=sides).with_finding("case.material", "moulded")
     told, plain = (read_formats(one, knowledge) for one in (moulded, piece(case=sides)))
-    assert told.case["sixth"] > plain.case["sixth"] + 0.3
-    assert (told.case_format, plain.case_format) == ("sixth", "quarter")
-
-
-def test_an_opening_taken_for_the_plate_is_noticed():
-    opening = (70 - 13.0, 83 - 14.0)
-    assert read_formats(piece(plate=opening), world()).maybe_measured == "opening"
-    assert read_formats(piece(plate=(70, 83)), world()).maybe_measured == ""
-    assert read_formats(piece(opening=opening), world()).maybe_measured == ""
+    assert told.case["sixth"] > 0.9
+    assert (told.case_format, plain.case_format) == ("sixth", "")
 
 
 def test_a_named_format_counts_ninety_in_a_hundred():
     named = replace(Piece(), named_format="ninth")
     told = read_formats(named, world())
-    weights = {name: share * (0.9 if name == "ninth" else 0.1) for name, share in SHARES.items()}
+    # A wrong word is as common as its format is among the others: P(named ninth | another).
+    wrong = {name: 0.1 * SHARES["ninth"] / (1 - SHARES[name]) for name in SIZES}
+    weights = {name: SHARES[name] * (0.9 if name == "ninth" else wrong[name]) for name in SIZES}
     wanted = {name: weight / sum(weights.values()) for name, weight in weights.items()}
     assert told.probabilities == pytest.approx(wanted)
     assert told.best == "ninth"
+    assert told.remark(world().formats) == ""
+
+
+def test_a_rare_format_that_is_named_is_not_dropped():
+    rare = replace(world().formats["ninth"], share=0.0005)
+    knowledge = replace(world(), formats={**world().formats, "ninth": rare})
+    told = read_formats(replace(Piece(), named_format="ninth"), knowledge)
+    assert told.best == "ninth"
+    assert told.probabilities["ninth"] > 0.75
+
+
+def test_a_measure_goes_before_the_name_which_is_told_beside():
+    named = replace(piece(plate=(83, 108)), named_format="ninth")
+    told = read_formats(named, world())
+    assert (told.best, told.called) == ("quarter", "ninth")
+    assert told.probabilities["quarter"] > 0.99
+    assert told.remark(world().formats) == "called ninth"
+    lost = read_formats(replace(piece(plate=(140, 200)), named_format="ninth"), world())
+    assert lost.best == ""
+    assert lost.remark(world().formats) == "fits no size (nearest: quarter), called ninth"
+
+
+def test_the_case_speaks_where_the_opening_fits_two_formats():
+    between, case = (46.0, 59.0), (84.0, 97.0)
+    alone = read_formats(piece(opening=between), world()).probabilities
+    both = read_formats(piece(opening=between, case=case), world()).probabilities
+    weights = world().weights
+    same = sum(weights.reference[h] * weights.same_format[h] for h in BELONGING)
+    cases = {name: density(name, "case", case) for name in SIZES}
+    wanted = {}
+    for name, share in SHARES.items():
+        rest = sum(SHARES[g] * cases[g] for g in SIZES if g != name) / (1 - share)
+        told = same * cases[name] + (1 - same) * rest
+        wanted[name] = share * density(name, "opening", between) * told
+    total = sum(wanted.values())
+    assert both == pytest.approx({name: one / total for name, one in wanted.items()}, rel=1e-6)
+    assert both["sixth"] > alone["sixth"]
 
 
 class TestAgreement:
@@ -101,11 +243,16 @@ class TestAgreement:
         apart = sum(share * joint[pair] for pair, share in pairs.items()) / sum(pairs.values())
         return np.array([rates[h] * same + (1 - rates[h]) * apart for h in BELONGING])
 
-    @pytest.mark.parametrize("case", [(84, 97), (97, 122), (65, 78), (90, 110)])
+    @pytest.mark.parametrize("case", [(84, 97), (97, 122), (65, 78), (88, 103)])
     def test_both_measures_by_enumeration(self, case):
         told = read_formats(piece(plate=(70, 83), case=case), world()).belonging
         wanted = self.enumerated((70, 83), case)
         np.testing.assert_allclose(told, wanted / wanted.max(), rtol=1e-9)
+
+    def test_a_case_of_no_size_proves_nothing(self):
+        told = read_formats(piece(plate=(70, 83), case=(90, 110)), world())
+        assert (told.best, told.case, told.case_format) == ("sixth", {}, "")
+        assert told.belonging == (1.0,) * len(BELONGING)
 
     def test_one_size_proves_nothing_and_two_sizes_are_telling(self):
         knowledge = world()

@@ -9,6 +9,7 @@ from appraise.app.examine.shown import Shown
 from appraise.app.examine.timeline import LABEL, between, timeline
 from appraise.app.lines import EMPTY, Line, clip, line
 from appraise.app.marks import Marks
+from appraise.reading.formats import FormatReading
 from appraise.reading.reading import Reading
 from appraise.reading.spans import Span
 from appraise.verdict import Verdict
@@ -78,11 +79,21 @@ def _identity(reading: Reading, width: int, tall: bool) -> list[Line]:
     ordered = sorted(reading.families.items(), key=lambda item: -item[1])
     out = [_choices(ordered[: 3 if tall else 2], width)]
     if tall:
-        formats = reading.formats
-        best = sorted(formats.probabilities.items(), key=lambda item: -item[1])
-        told = _choices([(f"{w} format", p) for w, p in best[:2]], width)
-        out.append(told if formats.measured else line(("format: not measured", "quiet")))
+        out.append(_format(reading.formats, width))
     return out
+
+
+def _format(formats: FormatReading, width: int) -> Line:
+    """The likeliest formats; that the measures fit none, and which is the nearest."""
+    if formats.nearest:
+        return line((f"fits no size, nearest: {formats.nearest}"[:width], ""))
+    if not formats.measured:
+        return line(("format: not measured", "quiet"))
+    best = sorted(formats.probabilities.items(), key=lambda item: -item[1])
+    called = f"called {formats.called}" if formats.called not in ("", formats.best) else ""
+    told = [(f"{word} format", chance) for word, chance in best[: 1 if called else 2]]
+    out = _choices(told, width)
+    return out if not called else line(*out, (f"  {called}", "quiet"))
 
 
 def _choices(chances: Sequence[tuple[str, float]], width: int) -> Line:

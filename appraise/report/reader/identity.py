@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from typing import Any
 
 from appraise.reading.reading import Reading
-from appraise.report.as_text import hundred, leading, portrayal
+from appraise.report.as_text import format_words, hundred, leading, portrayal
 from appraise.report.object_id import KINDS
 from appraise.report.reader.chart import Bar, Chart
 from appraise.report.reader.document import Block, Facts, Paragraph, Picture, Table
@@ -50,11 +50,7 @@ def _facts(matter: Matter) -> Iterator[tuple[str, tuple[str, ...]]]:
     yield "process", (leading(reading.families, {}),)
     if reading.housings:
         yield "housing", (leading(reading.housings, _names(knowledge.housings.values())),)
-    formats = _names(knowledge.formats.values())
-    if reading.formats.best:
-        yield "format", (leading(reading.formats.probabilities, formats),)
-    elif piece.named_format in formats:
-        yield "format", (f"{formats[piece.named_format]}, as it was called",)
+    yield "format", (format_words(reading, knowledge),)
     for side, one in reading.images:
         yield f"{side} picture", (f"{leading(one.families, {})}; {within(one.together)}",)
     rows = (
