@@ -1,31 +1,76 @@
-"""Invented pieces drawn from the shipped knowledge's own model, with answers to their checks."""
+"""Invented pieces drawn from the knowledge's own model, many at once, with answers to checks.
 
-from bisect import bisect_right
-from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import replace
+Half of them are drawn modern and weighted back, so that what is rare is met often enough to be
+judged.
+"""
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, replace
 from functools import lru_cache
-from itertools import accumulate
-from random import Random
+
+import numpy as np
+from numpy.random import Generator
 
 from appraise.reading.completions import Answers, Draws, Truth
 
 from appraise.knowledge.records import Check, Knowledge
 from appraise.piece.records import Finding, Piece
 from appraise.reading.evidence import leader_of
-from appraise.reading.factors import answer_columns, answer_lines, axes_of
-from appraise.reading.frame import Frame
+from appraise.reading.factors import axes_of
+from appraise.reading.frame import Array
+from appraise.reading.joint import PERIOD, Joint
 from appraise.reading.reading import Reading, read
-from appraise.reading.rest import parents_first
+from appraise.reading.simulation import (
+    NO_ANSWER,
+    Places,
+    Truths,
+    answer_chances,
+    draw_truths,
+)
 
 REGIONS = {"us": 0.62, "gb": 0.24, "eu": 0.10, "au": 0.04}
 WAYS = {"in-hand": 0.5, "photo": 0.35, "seller": 0.15}
+ZEAL = (0.03, 0.6)  # the part of the checks that a person makes
+MODERN = PERIOD - 1  # from here on the states of belonging have a modern part
+HALF = 0.5
+Cause = Callable[[Check], str]
+
+
+@dataclass(frozen=True, eq=False)
+class Drawn:
+    """Pieces of one region, N of them.
+
+    Attributes:
+        truths: What they are.
+        weights: (N,) by how much each stands for more or fewer pieces than one.
+        answers: By check, (N,) the answer of each piece, or NO_ANSWER.
+        ways: By check, (N,) how each answer is known, as a place in `WAYS`.
+    """
+
+    truths: Truths
+    weights: Array
+    answers: Mapping[str, Places]
+    ways: Mapping[str, Places]
+
+    def pieces(self, region: str, knowledge: Knowledge) -> Iterator[Piece]:
+        """The pieces as a person would note them."""
+        ways = list(WAYS)
+        for n in range(len(self.weights)):
+            found = {
+                name: Finding(
+                    name, knowledge.checks[name].answers[places[n]].id, ways[self.ways[name][n]]
+                )
+                for name, places in self.answers.items()
+                if places[n] != NO_ANSWER
+            }
+            yield Piece(region=region, findings=found)
 
 
 class World:
-    """Pieces and the answers that they give.
+    """Pieces of a knowledge, and the answers that they give.
 
     Attributes:
-        knowledge: The shipped one.
+        knowledge: The pieces' own.
         shared: How often a check takes its chance from the cause that it shares with others and
             not from its own draw, so that a part (or a piece) tends to be odd or ordinary in all
             its signs together, which the model does not know.
@@ -33,114 +78,207 @@ class World:
     """
 
     def __init__(
-        self,
-        knowledge: Knowledge,
-        shared: float = 0.0,
-        cause: Callable[[Check], str] | None = None,
+        self, knowledge: Knowledge, shared: float = 0.0, cause: Cause | None = None
     ) -> None:
-        self.knowledge = knowledge
-        self.shared = shared
-        self.cause = cause or by_part
-        self._parents = {name for check in knowledge.checks.values() for name in check.when}
-        self._order = {name: place for place, name in enumerate(knowledge.checks)}
+        self.knowledge, self.shared, self.cause = knowledge, shared, cause or by_part
+        self.checks = by_depth(knowledge)
 
     @lru_cache(maxsize=16)  # noqa: B019
-    def _empty(self, region: str) -> tuple[Reading, Draws, dict[str, Answers]]:
-        reading = read(Piece(region=region), self.knowledge)
-        draws = Draws(reading.joint, reading.factors, self.knowledge)
-        answers = {
-            way: Answers(self.knowledge, reading.joint, lambda _, way=way: way) for way in WAYS
-        }
-        return reading, draws, answers
+    def _empty(self, region: str) -> Reading:
+        return read(Piece(region=region), self.knowledge)
 
-    def checks(self, region: str) -> tuple[Check, ...]:
-        """The checks that can be asked of a piece of which nothing is known, parents first."""
-        everything = [
-            check
-            for check in self.knowledge.checks.values()
-            if "cased" in check.kinds and check.risk != "conservator"
-        ]
-        return parents_first(tuple(everything))
+    def draw(self, region: str, count: int, rng: Generator, modern: float | None = HALF) -> Drawn:
+        """So many pieces of a region, and what a person found out about each.
 
-    def truth(self, region: str, rng: Random) -> Truth:
-        """What a piece truly is."""
-        return self._empty(region)[1].truth(rng)
+        Args:
+            region: The region.
+            count: N.
+            rng: Where chance comes from.
+            modern: The part of them drawn modern and weighted back; None draws as the model has it.
+        """
+        reading = self._empty(region)
+        joint, scale = tilted(reading.joint, modern)
+        truths = draw_truths(joint, reading.factors, self.knowledge, count, rng)
+        weights = scale[truths.states["belonging"]]
+        asked = self._asked(count, rng)
+        chances = self._uniform(count, rng)
+        answers: dict[str, Places] = {}
+        ways: dict[str, Places] = {}
+        for level in self.checks:
+            for check in level:
+                asked[check.id] &= sensible(check, answers, self.knowledge)
+            leads = leading(level, asked)
+            for check in level:
+                ways[check.id] = rng.choice(len(WAYS), count, p=list(WAYS.values()))
+                found = self._answers(reading, check, truths, leads[check.id], ways[check.id],
+                                      chances(check), weights)  # fmt: skip
+                if found is not None:
+                    answers[check.id] = np.where(asked[check.id], found, NO_ANSWER)
+        return Drawn(truths, weights, answers, ways)
 
-    def answer(
-        self, check: Check, truth: Truth, piece: Piece, leads: bool, way: str, chance: float
-    ) -> str:
-        """The answer to a check, or an empty string where it has none to give.
+    def _asked(self, count: int, rng: Generator) -> dict[str, np.ndarray]:
+        """By check, (N,) whether it is made, leaving out what would change who leads a group.
+
+        That is a check that hangs on another where one of its group hangs on none, and, of a group
+        with an answer that undates its part, all but one.
+        """
+        zeal = rng.uniform(*ZEAL, count)
+        asked: dict[str, np.ndarray] = {}
+        taken: dict[str, np.ndarray] = {}
+        fickle = {c.group for level in self.checks for c in level
+                  if any(answer.undates for answer in c.answers)}  # fmt: skip
+        for level in self.checks:
+            fresh: dict[str, np.ndarray] = {}
+            for check in level:
+                mine = rng.random(count) < zeal
+                if check.group:
+                    mine &= ~taken.get(check.group, np.zeros(count, bool))
+                    before = fresh.get(check.group, np.zeros(count, bool))
+                    if check.group in fickle:
+                        mine &= ~before
+                    fresh[check.group] = before | mine
+                asked[check.id] = mine
+            for group, mine in fresh.items():
+                taken[group] = taken.get(group, np.zeros(count, bool)) | mine
+        return asked
+
+    def _uniform(self, count: int, rng: Generator) -> Callable[[Check], Array]:
+        """By check, (N,) numbers from 0 up to 1, some of them the same for checks of one cause."""
+        causes: dict[str, Array] = {}
+
+        def chances(check: Check) -> Array:
+            own = rng.random(count)
+            if not self.shared:
+                return own
+            word = self.cause(check)
+            if word not in causes:
+                causes[word] = rng.random(count)
+            return np.where(rng.random(count) < self.shared, causes[word], own)
+
+        return chances
+
+    def _answers(
+        self,
+        reading: Reading,
+        check: Check,
+        truths: Truths,
+        leads: np.ndarray,
+        ways: Places,
+        chances: Array,
+        weights: Array,
+    ) -> Places | None:
+        """(N,) the answers; None for a check that bears on nothing in the table.
 
         The lower the chance, the rarer the answer in general, so that checks with one chance give
         what is out of the ordinary together.
         """
-        _, draws, answers = self._empty(piece.region)
-        sums = answers[way].sums(check, truth, leads)
-        if not sums:
-            return ""
-        row = [high - low for low, high in zip((0.0, *sums), sums, strict=False)]
-        usual = self._usual(check, draws.joint.frame)
-        ordered = sorted(range(len(row)), key=lambda place: usual[place])
-        reached = list(accumulate(row[place] for place in ordered))
-        return check.answers[ordered[min(bisect_right(reached, chance), len(row) - 1)]].id
+        frame = reading.joint.frame
+        if not axes_of(check, frame) and not check.dates:
+            return None
+        found = np.zeros((len(ways), len(check.answers)))
+        for place, known in enumerate(WAYS):
+            for lead in (True, False):
+                mine = (ways == place) & (leads == lead)
+                if mine.any():
+                    some = Truths({k: v[mine] for k, v in truths.states.items()},
+                                  {k: v[mine] for k, v in truths.years.items()})  # fmt: skip
+                    rows = answer_chances(check, some, frame, self.knowledge, known, lead)
+                    found[mine] = rows
+        rarest = np.argsort(weights @ found)
+        reached = np.cumsum(found[:, rarest], axis=1)
+        places = (reached <= chances[:, None] * reached[:, -1:]).sum(axis=1)
+        return rarest[np.minimum(places, len(rarest) - 1)]
 
-    def _usual(self, check: Check, frame: Frame) -> Sequence[float]:
-        """How common each answer is in general."""
-        if axes_of(check, frame):
-            return answer_columns(frame, check.id)[3]
-        return answer_lines(frame, check.id)[1] if check.dates else check.defect.rates["any"]
 
-    def chances(self, rng: Random) -> "Chances":
-        """A number for every check."""
-        return Chances(rng, self.shared, self.cause)
+def tilted(joint: Joint, modern: float | None) -> tuple[Joint, Array]:
+    """The table with so much of it modern, and (5,) the weights that undo that by state."""
+    if modern is None:
+        return joint, np.ones(5)
+    share = float(joint.states[MODERN:].sum())
+    scale = np.where(np.arange(5) >= MODERN, share / modern, (1 - share) / (1 - modern))
+    cells = joint.cells / scale[None, None, :, None, None, None]
+    return replace(joint, cells=cells), scale
 
-    def looked_at(self, region: str, rng: Random) -> tuple[Truth, Piece]:
-        """A piece of which some checks were answered, in ways that a person might."""
-        truth, piece = self.truth(region, rng), Piece(region=region)
-        zeal = rng.uniform(0.03, 0.6)
-        chosen = [check for check in self.checks(region) if rng.random() < zeal]
-        ids = {check.id for check in chosen}
-        # A check in the group of its own parent would change who leads it; one of them will do.
-        chosen = [
-            check
-            for check in chosen
-            if not any(
-                name in ids and self.knowledge.checks[name].group == check.group != ""
-                for name in check.when
-            )
-        ]
-        chances = self.chances(rng)
-        for first in (True, False):
-            mine = [check for check in chosen if (check.id in self._parents) is first]
-            if not first:
-                mine = [check for check in mine if sensible(check, piece)]
-            piece = self._answered(mine, chosen, truth, piece, chances, rng)
-        return truth, piece
 
-    def _answered(
-        self,
-        mine: Iterable[Check],
-        chosen: Iterable[Check],
-        truth: Truth,
-        piece: Piece,
-        chances: "Chances",
-        rng: Random,
-    ) -> Piece:
-        """The piece with some of the chosen checks answered."""
-        able = sorted(
-            (check for check in chosen if sensible(check, piece)),
-            key=lambda check: self._order[check.id],
-        )
-        leads = leading(able)
-        for check in mine:
-            if not sensible(check, piece):
-                continue
-            way = rng.choices(list(WAYS), list(WAYS.values()))[0]
-            said = self.answer(check, truth, piece, leads[check.id], way, chances.of(check))
-            if said:
-                finding = Finding(check.id, said, way)
-                piece = replace(piece, findings={**piece.findings, check.id: finding})
-        return piece
+def by_depth(knowledge: Knowledge) -> tuple[tuple[Check, ...], ...]:
+    """The checks that an owner can make of a cased piece, those that hang on others after them."""
+    able = {
+        check.id: check
+        for check in knowledge.checks.values()
+        if "cased" in check.kinds and check.risk != "conservator"
+    }
+    levels: list[tuple[Check, ...]] = []
+    waiting = dict(able)
+    while waiting:
+        ready = tuple(c for c in waiting.values() if not parents(c) & set(waiting))
+        levels.append(ready or tuple(waiting.values()))
+        waiting = {name: c for name, c in waiting.items() if c not in levels[-1]}
+    return tuple(levels)
+
+
+def implied(check: Check) -> frozenset[str]:
+    """The checks of which an answer follows from one of this."""
+    return frozenset(name for answer in check.answers for name in answer.implies)
+
+
+def parents(check: Check) -> frozenset[str]:
+    """The checks on which this hangs."""
+    return frozenset(check.when) | implied(check)
+
+
+def sensible(check: Check, answers: Mapping[str, Places], knowledge: Knowledge) -> np.ndarray:
+    """(N,) whether the answers given leave a check its sense.
+
+    One from which another answer follows is asked after that other alone, since what follows is
+    no draw of its own.
+    """
+    found = np.array(True)
+    for name in parents(check):
+        told = answers.get(name)
+        if told is None:
+            found = found & (name not in implied(check))
+            continue
+        open_counts = [] if implied(check) else [NO_ANSWER]
+        other = knowledge.checks[name]
+        wanted = check.when.get(name, tuple(answer.id for answer in other.answers))
+        found = found & np.isin(told, [*(other.index(word) for word in wanted), *open_counts])
+    return found
+
+
+def leading(level: tuple[Check, ...], asked: Mapping[str, np.ndarray]) -> Mapping[str, np.ndarray]:
+    """By check, (N,) whether it leads its evidence group among those asked."""
+    count = len(next(iter(asked.values())))
+    found = {check.id: np.ones(count, bool) for check in level}
+    for group in {check.group for check in level if check.group}:
+        mates = [check for check in level if check.group == group]
+        mates.sort(key=lambda check: check is not leader_of(group, mates))
+        ranked = []
+        while mates:
+            best = leader_of(group, mates)
+            ranked.append(best)
+            mates = [check for check in mates if check is not best]
+        taken = np.zeros(count, bool)
+        for check in ranked:
+            found[check.id] = ~taken
+            taken = taken | asked[check.id]
+    return found
+
+
+def jittered(knowledge: Knowledge, spread: float, rng: Generator) -> Knowledge:
+    """The same with the log-odds of every table moved by a normal of that spread."""
+
+    def moved(row: tuple[float, ...]) -> tuple[float, ...]:
+        values = np.array(row) * np.exp(rng.normal(0, spread, len(row)))
+        return tuple((values / values.sum()).tolist())
+
+    checks = {
+        name: replace(check, tables=tuple(
+            replace(table, rows={state: moved(row) for state, row in table.rows.items()})
+            for table in check.tables
+        ))
+        for name, check in knowledge.checks.items()
+    }  # fmt: skip
+    return replace(knowledge, checks=checks)
 
 
 def by_part(check: Check) -> str:
@@ -151,41 +289,3 @@ def by_part(check: Check) -> str:
 def by_piece(check: Check) -> str:
     """All checks have, the cause of the piece as a whole."""
     return ""
-
-
-def by_group(check: Check) -> str:
-    """Checks of one evidence group have, and no others."""
-    return check.group or check.id
-
-
-class Chances:
-    """A number from 0 up to 1 for every check, some of them the same for checks of one cause.
-
-    Whatever is asked first, a check has its number.
-    """
-
-    def __init__(self, rng: Random, shared: float, cause: Callable[[Check], str] = by_part) -> None:
-        self._seed = rng.random()
-        self._shared, self._cause = shared, cause
-
-    def of(self, check: Check) -> float:
-        """The number of a check."""
-        own = Random(f"{self._seed} {check.id}")
-        chance = own.random()
-        if own.random() < self._shared:
-            return Random(f"{self._seed} cause {self._cause(check)}").random()
-        return chance
-
-
-def sensible(check: Check, piece: Piece) -> bool:
-    """Whether the answers given leave a check its sense."""
-    return all(piece.found(other) in ("", *wanted) for other, wanted in check.when.items())
-
-
-def leading(checks: Iterable[Check]) -> Mapping[str, bool]:
-    """By check, whether it leads its evidence group; the checks in the order of the files."""
-    ordered = list(checks)
-    found = {}
-    for check in ordered:
-        found[check.id] = not check.group or leader_of(check.group, ordered) is check
-    return found

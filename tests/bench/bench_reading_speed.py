@@ -1,75 +1,81 @@
-"""Speed of the reading and of the next check, on invented pieces with many findings."""
+"""Speed of the reading and of the next check, beside the code of an earlier commit in one run."""
 
-import time
-from random import Random
+import json
+import os
+import subprocess
+import sys
+import tempfile
+from pathlib import Path
 from statistics import median
 
+import numpy as np
 from bench_reading_pieces import World
 
 from appraise.knowledge import load
-from appraise.knowledge.records import Knowledge
-from appraise.piece.records import Piece
-from appraise.reading.enough import enough
-from appraise.reading.next_check import Price, ranked
-from appraise.reading.reading import read
 
-FINDINGS, PIECES, ROUNDS = 60, 24, 5
-READING_MS, RANKING_MS = 1000 / 60 / 3, 1000 / 60 * 4  # a third of a frame at 60 Hz, four frames
-LEFT = {"together": 1.0, "married": 0.92, "modern-case": 0.45, "modern-image": 0.47,
-        "all-modern": 0.05}  # fmt: skip
-
-
-def worth(belonging: dict[str, float], kept: float) -> float:
-    """An invented worth: 100 for a whole piece with the usual damage."""
-    return 100 * kept * sum(LEFT[state] * chance for state, chance in belonging.items())
+HERE = Path(__file__).parent
+ROOT = HERE.parents[1]
+BEFORE = "c5b2810"
+PIECES, DRAWN = 8, 200
+COUNTS = (2, 10, 30, 60)  # findings
+FULL = COUNTS[-1]
+READ, RANK = 1 / 5, 1 / 3  # of the earlier commit's time
+ENOUGH_MS = 50.0
+LINES = 3400
 
 
-def looked_at(knowledge: Knowledge, findings: int, seed: int) -> Piece:
-    """A piece with so many findings, as the model draws them."""
-    world, rng = World(knowledge), Random(seed)
-    while True:
-        _, piece = world.looked_at("us", rng)
-        if len(piece.findings) >= findings:
-            kept = list(piece.findings.items())[:findings]
-            return Piece(region="us", findings=dict(kept))
+def worker(code: Path, task: str, given: str = "") -> list | dict:
+    """What the worker prints under the code of a checkout."""
+    env = {**os.environ, "PYTHONPATH": str(code), "OMP_NUM_THREADS": "1",
+           "OPENBLAS_NUM_THREADS": "1"}  # fmt: skip
+    run = subprocess.run(
+        [sys.executable, str(HERE / "reading_worker.py"), task],
+        env=env, cwd=code, input=given, capture_output=True, text=True, check=True,
+    )  # fmt: skip
+    return json.loads(run.stdout)
 
 
-def milliseconds(run, times: int) -> float:
-    """The shortest of several runs, in milliseconds of the processor."""
-    found = []
-    for _ in range(times):
-        start = time.process_time()
-        run()
-        found.append(1000 * (time.process_time() - start))
-    return min(found)
+def checked_out(commit: str, into: str) -> Path:
+    """The code of a commit, without touching the work tree."""
+    archive = subprocess.run(
+        ["git", "archive", commit, "appraise", "data", "demo", "pyproject.toml"],
+        cwd=ROOT, capture_output=True, check=True,
+    )  # fmt: skip
+    subprocess.run(["tar", "-x", "-C", into], input=archive.stdout, check=True)
+    return Path(into)
+
+
+def pieces(known: dict[str, list[str]]) -> dict[int, list[list[list[str]]]]:
+    """By count, pieces with so many findings that both codes know, as the model draws them."""
+    knowledge, rng = load(), np.random.default_rng(1)
+    found: dict[int, list[list[list[str]]]] = {count: [] for count in COUNTS}
+    while len(found[FULL]) < PIECES:
+        for piece in World(knowledge).draw("us", DRAWN, rng, None).pieces("us", knowledge):
+            rows = [[one.check, one.answer, one.known] for one in piece.findings.values()
+                    if one.answer in known.get(one.check, ())]  # fmt: skip
+            rng.shuffle(rows)
+            for count in COUNTS:
+                if len(rows) >= count and len(found[count]) < PIECES:
+                    found[count].append(rows[:count])
+    return found
 
 
 def check_speed() -> bool:
-    """Print the times; True where they keep within the frames."""
-    knowledge = load()
+    """Print the times and their ratios; True where the bars hold."""
     good = True
-    pieces = [looked_at(knowledge, FINDINGS, seed) for seed in range(PIECES)]
-    rounds = []
-    for _ in range(ROUNDS):
-        # One after the other, so that what is kept of a piece is of another one by then.
-        rounds.append([milliseconds(lambda one=one: read(one, knowledge), 1) for one in pieces])
-    each = [min(times) for times in zip(*rounds, strict=True)]
-    print(f"reading with {FINDINGS} findings: median {median(each):.2f} ms, worst {max(each):.2f}")
-    good &= median(each) <= READING_MS
-    price = Price(worth, 60.0)
-    for count in (2, 10, 30, 60):
-        told = []
-        for seed in range(4):
-            reading = read(looked_at(knowledge, count, seed), knowledge)
-            blind = milliseconds(lambda r=reading: ranked(r, knowledge), 3)
-            priced = milliseconds(lambda r=reading: ranked(r, knowledge, price), 3)
-            found = ranked(reading, knowledge, price)
-            stop = milliseconds(lambda r=reading, f=found: enough(r, knowledge, f, price), 1)
-            told.append((blind, priced, stop, len(found)))
-            good &= max(blind, priced) <= RANKING_MS
-        worst = [max(column) for column in zip(*told, strict=True)]
-        print(
-            f"  {count:2} findings, {worst[3]} open: ranked by information {worst[0]:.0f} ms, "
-            f"by price {worst[1]:.0f} ms; enough seen {worst[2]:.0f} ms (worst of 4 pieces)"
-        )
-    return good
+    with tempfile.TemporaryDirectory() as into:
+        before = checked_out(BEFORE, into)
+        for count, made in pieces(worker(before, "answers")).items():
+            then, now = (worker(code, "times", json.dumps(made)) for code in (before, ROOT))
+            print(f"{count} findings, median of {len(made)} pieces, milliseconds of the processor")
+            for task in now[0]:
+                old, new = (median(one[task] for one in rows) for rows in (then, now))
+                worst = max(one[task] for one in now)
+                print(f"  {task:22} {new:7.2f} (worst {worst:.2f}), {BEFORE} {old:8.2f}: "
+                      f"{new / old:.3f} of it")  # fmt: skip
+                bar = READ if task.startswith("read") else RANK if task.startswith("rank") else 9
+                good &= count != FULL or new / old <= bar
+                good &= task != "enough seen" or worst <= ENOUGH_MS
+    lines = sum(len(path.read_text().splitlines()) for path in ROOT.glob("appraise/reading/*.py"))
+    print(f"appraise/reading: {lines} lines, at most {LINES}")
+    return good and lines <= LINES

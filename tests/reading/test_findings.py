@@ -292,10 +292,12 @@ class TestImplied:
         assert (implied.finding.known, implied.finding.admitted) == ("seller", True)
 
 
+RARE = {"together": (0.001, 0.999), "married": (0.001, 0.999), "modern-case": (0.001, 0.999),
+        "modern-image": (0.4, 0.6), "all-modern": (0.4, 0.6)}  # fmt: skip
+
+
 class TestSoftAndSure:
-    ROWS = {"together": (0.001, 0.999), "married": (0.001, 0.999), "modern-case": (0.001, 0.999),
-            "modern-image": (0.4, 0.6), "all-modern": (0.4, 0.6)}  # fmt: skip
-    MEAN = sum(weights().reference[state] * row[0] for state, row in ROWS.items())
+    MEAN = sum(weights().reference[state] * row[0] for state, row in RARE.items())
 
     def ratio(self, check, answer: str = "a0", known: str = "in-hand") -> float:
         piece = found(check.id, answer, known)
@@ -305,13 +307,13 @@ class TestSoftAndSure:
         """Modern over together where a table is believed with r."""
         mean = self.MEAN if place == 0 else 1 - self.MEAN
         high, low = (
-            r * self.ROWS[state][place] + (1 - r) * mean for state in ("modern-image", "together")
+            r * RARE[state][place] + (1 - r) * mean for state in ("modern-image", "together")
         )
         return high / low
 
     @pytest.mark.parametrize(("known", "r"), [("in-hand", 0.3), ("photo", 0.3), ("seller", 0.3)])
     def test_an_answer_that_names_no_style_is_believed_little(self, known, r):
-        plain = sign("piece.sign", self.ROWS)
+        plain = sign("piece.sign", RARE)
         soft = replace(plain, answers=(replace(plain.answers[0], unnamed=True), plain.answers[1]))
         assert self.ratio(soft, "a0", known) == pytest.approx(self.seen(r))
         assert self.ratio(plain, "a0", known) > self.ratio(soft, "a0", known)
@@ -319,7 +321,7 @@ class TestSoftAndSure:
         assert self.ratio(soft, "a1", known) == pytest.approx(self.ratio(plain, "a1", known))
 
     def test_nor_more_where_it_would_be_believed_less_still(self):
-        soft = sign("piece.sign", self.ROWS)
+        soft = sign("piece.sign", RARE)
         soft = replace(
             soft, answers=(soft.answers[0], replace(soft.answers[1], unnamed=True, absence=True))
         )
@@ -329,7 +331,7 @@ class TestSoftAndSure:
 
     @pytest.mark.parametrize("known", ["photo", "seller"])
     def test_a_decisive_sign_counts_as_its_table_says_in_hand_alone(self, known):
-        plain, sure = sign("piece.sign", self.ROWS), sign("piece.sign", self.ROWS, decisive=True)
+        plain, sure = sign("piece.sign", RARE), sign("piece.sign", RARE, decisive=True)
         assert self.ratio(sure) == pytest.approx(0.4 / 0.001)
         assert self.ratio(plain) == pytest.approx(self.seen(0.97))
         assert self.ratio(plain) < 0.6 * self.ratio(sure)
@@ -337,26 +339,26 @@ class TestSoftAndSure:
 
     def test_in_hand_the_impossible_stays_as_rare_as_the_slip(self):
         # Together, "a0" is never met but by a slip of one in a thousand.
-        slip = sign("piece.sign", self.ROWS, slip=0.001)
+        slip = sign("piece.sign", RARE, slip=0.001)
         assert self.ratio(slip) > self.seen(0.97)
         frame = frame_of(knowledge_of([slip]), "cased", "us")
         told = dict(zip(BELONGING, state_rows(frame, slip.id, "in-hand", False, True).T,
                         strict=True))  # fmt: skip
         for state, row in told.items():
             assert row.sum() == pytest.approx(1)
-            if self.ROWS[state][0] == 0.001:
-                assert tuple(row) == pytest.approx(self.ROWS[state])
+            if RARE[state][0] == 0.001:
+                assert tuple(row) == pytest.approx(RARE[state])
             else:
                 # Where it is possible, eyes that err count as ever.
-                assert row[0] == pytest.approx(0.97 * self.ROWS[state][0] + 0.03 * self.MEAN)
+                assert row[0] == pytest.approx(0.97 * RARE[state][0] + 0.03 * self.MEAN)
         photo = state_rows(frame, slip.id, "photo", False, True)
-        plain = frame_of(knowledge_of([sign("piece.sign", self.ROWS)]), "cased", "us")
+        plain = frame_of(knowledge_of([sign("piece.sign", RARE)]), "cased", "us")
         np.testing.assert_allclose(photo, state_rows(plain, slip.id, "photo", False, True))
 
     def test_neither_holds_of_what_follows_another_of_its_group(self):
-        lead = sign("piece.lead", self.ROWS, group="fact", strength=900.0)
+        lead = sign("piece.lead", RARE, group="fact", strength=900.0)
         for more in ({"decisive": True}, {"slip": 0.001}):
-            check = sign("piece.sign", self.ROWS, group="fact", **more)
+            check = sign("piece.sign", RARE, group="fact", **more)
             knowledge = knowledge_of([lead, check])
             one = found("piece.lead", "a0")
             both = one.with_finding("piece.sign", "a0")

@@ -110,7 +110,7 @@ class TestWithoutACase:
         assert reading.modern > read(Piece(kind="loose-plate"), knowledge).modern
         (told,) = piece_warnings(reading, knowledge, influences_of(reading, knowledge))
         assert told.id == "reproduction"
-        assert told.says.startswith("the picture may be modern (")
+        assert told.says.startswith("the image may be modern (")
         assert told.because
 
     @pytest.mark.parametrize("kind", PICTURED)
@@ -213,14 +213,14 @@ class TestSeveralImages:
         piece = self.piece().without_finding("case.sign")
         whole = read(piece, knowledge)
         (told,) = (one for one in piece_warnings(whole, knowledge, {}) if one.id == "married")
-        assert told.says.startswith("left: picture and case")
+        assert told.says.startswith("left: image and case")
         same = replace(piece, images=(piece.images[0], replace(piece.images[0], side="right")))
         (told,) = (
             one
             for one in piece_warnings(read(same, knowledge), knowledge, {})
             if one.id == "married"
         )
-        assert told.says.startswith("picture and case")
+        assert told.says.startswith("image and case")
 
     def test_a_single_image_reads_as_the_piece_alone(self):
         knowledge, piece = self.knowledge(), self.piece()
@@ -243,7 +243,7 @@ class TestCopiesAndAdditions:
         assert told.joint.altered == pytest.approx(bare.joint.altered)
         warned = piece_warnings(told, knowledge, influences_of(told, knowledge))
         (copy,) = (one for one in warned if one.id == "copy")
-        assert "perhaps a copy of an older picture, made in its time" in copy.says
+        assert "perhaps a period copy of an older image" in copy.says
 
     def test_additions_in_bayes_form(self):
         knowledge = knowledge_of([self.PAINT])

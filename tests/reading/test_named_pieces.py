@@ -75,8 +75,10 @@ def test_resin_mat_plain_pad_and_no_preserver_raise_the_reproduction_warning(reg
         preserver__state="none",
     )
     warning = warned(reading)["reproduction"]
-    assert warning.strong
-    assert reading.belonging["modern-case"] > 0.5
+    assert warning.says.startswith("the case may be a modern reproduction")
+    assert warning.because[0].startswith("mat: ")
+    bare = read_as(region, case__material="thermoplastic")
+    assert reading.belonging["modern-case"] > 5 * bare.belonging["modern-case"]
 
 
 @pytest.mark.parametrize("step", ["1", "2", "3"])
