@@ -10,7 +10,7 @@ import yaml
 from listing.listingkit import knowledge, listing
 
 from appraise.listing import Listing
-from appraise.listing.things import family
+from appraise.listing.nature import family
 
 FILE = Path(__file__).parent / "sayings.yaml"
 FEWEST = 100
