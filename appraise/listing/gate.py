@@ -7,10 +7,10 @@ from appraise.listing.vocabulary import Hit
 
 Standing = Literal["sure", "weak", "none"]
 PLATED = ("process", "format")
-PROPS = 3  # words before a thing among which one says that it is held, worn or beside somebody
+PROPS = 6  # words before a thing among which one says that it is held, worn or beside somebody
 _HELD = frozenset(
-    ("with", "holding", "holds", "and", "beside", "wearing", "wears", "his", "her", "their", "w",
-     "near", "playing", "carrying", "of", "at", "on")
+    ("with", "holding", "holds", "beside", "wearing", "wears", "his", "her", "their", "w",
+     "playing", "carrying")
 )  # fmt: skip
 SHAPES = frozenset(("print", "postcard", "album"))  # wares that are photographs by their name
 PACKAGED = ("mat", "preserver", "pad")  # parts that hardly anything but a cased photograph has
@@ -51,8 +51,12 @@ def _words(passage: Passage, hits: list[Hit]) -> int:
 
 def _prop(passage: Passage, hit: Hit) -> bool:
     """Whether a thing is only shown with somebody: 'a man with violin and jug'."""
-    before = passage.words[max(0, hit.first - PROPS) : hit.first]
-    return any(word.norm in _HELD for word in before)
+    for at in range(hit.first - 1, max(-1, hit.first - 1 - PROPS), -1):
+        if passage.ends[at]:
+            return False
+        if passage.words[at].norm in _HELD:
+            return True
+    return False
 
 
 def _hints(passage: Passage) -> int:

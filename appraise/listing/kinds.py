@@ -13,9 +13,11 @@ PLATES = ("daguerreotype", "ambrotype", "ambrotype-ruby", "ambrotype-sealed", "t
 FRAMES = ("frame", "locket")  # housings of plates that have no case
 HOUSES = ("case", "lid", "pad", "clasp", "hinge", "preserver")  # parts that only cased pieces have
 HOUSED = ("hinge.detached",)
-MANY = ("album", "lot")  # kinds that hold several pieces
+LOT = "lot"
+MANY = ("album", LOT)  # kinds that hold several pieces
 IMAGELESS = ("empty-case", "part", "other")
 SHEETS = ("print", "postcard")
+MENTIONED = (*SHEETS, "album")
 _UNMEANT = frozenset((COMPARE, GENERAL, ASIDE, HEARSAY))
 
 
@@ -27,10 +29,16 @@ def kind_of(passage: Passage, claims: Sequence[Claim], several: bool = False) ->
     several kinds nothing is told.
     """
     ware = _ware(passage, claims, several)
-    if ware is not None:
+    if ware is not None and ware.value != LOT:
         return ware
-    if several and mixed(claims, passage.knowledge):
-        return None
+    many = several or ware is not None
+    if many and mixed(claims, passage.knowledge):
+        return ware
+    return _usual(passage, claims) or ware
+
+
+def _usual(passage: Passage, claims: Sequence[Claim]) -> Claim | None:
+    """The kind of images that words tell: loose ones, cards, cased ones."""
     known = passage.knowledge
     said = [claim for claim in claims if claim.field == "kind"]
     loose = next((claim for claim in said if claim.value == "loose-plate"), None)
@@ -73,15 +81,24 @@ def _by_parts(passage: Passage, claims: Sequence[Claim]) -> Claim | None:
 
 
 def _ware(passage: Passage, claims: Sequence[Claim], several: bool) -> Claim | None:
-    """What words for the ware itself say; of several pieces only that they are an album or lot."""
+    """What words for the ware itself say; of several pieces only that they are an album or lot.
+
+    An empty case that is told by its missing image alone needs a case, and nobody shown. A print,
+    a postcard or an album that is named after a plate is only mentioned with it.
+    """
     cased = any(claim.field == "case.material" for claim in claims) or any(
         hit.term.value == "case" for hit in passage.things
     )
+    cased = cased and not any(hit.term.field == "subject" for hit in passage.hits("sitter"))
+    plates = [claim.start for claim in claims if claim.field == "process" and claim.value in PLATES]
     for hit in passage.hits("ware"):
         unmeant = passage.scope.denied[hit.first] or passage.scope.muted[hit.first] in _UNMEANT
         if hit.term.field != "ware" or unmeant or (hit.term.tight and not cased):
             continue
         if several and hit.term.value not in MANY:
+            continue
+        later = plates and min(plates) < passage.words[hit.first].start
+        if hit.term.value in MENTIONED and later:
             continue
         return as_kind(_claim(passage, hit), hit.term.value)
     return None

@@ -53,14 +53,19 @@ def size_claims(passage: Passage, found: Sequence[Size], nature: Nature) -> list
             continue
         what = _what(passage, places, cues, nature)
         if not what:
-            kind = nature.kind or "loose-plate"
-            what = measured_as(
-                size.measure, kind, nature.format, nature.material, passage.knowledge
-            )
+            what = _fitted(size, nature, passage.knowledge)
         text = passage.text[size.start : size.end]
         value = f"{what} {size.measure}"
         claims.append(Claim("measured", value, text, size.start, size.end, 0.9))
     return claims
+
+
+def _fitted(size: Size, nature: Nature, knowledge: Knowledge) -> str:
+    """What was measured by what fits; of an empty case its outside."""
+    if nature.kind == "empty-case":
+        return "case"
+    kind = nature.kind or "loose-plate"
+    return measured_as(size.measure, kind, nature.format, nature.material, knowledge)
 
 
 def _what(passage: Passage, places: range, cues: dict[int, str], nature: Nature) -> str:

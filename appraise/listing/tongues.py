@@ -1,12 +1,11 @@
 """Text in another language: which it is, and whether it tells of the condition."""
 
-from collections import Counter
 from dataclasses import dataclass
 
 from appraise.listing.passage import Passage
 
-FEWEST = 3  # small words of a language in one sentence from which the sentence is in it
-SHARE = 0.2  # of the words of the sentence
+FEWEST = 3  # different small words of a language from which a sentence is in it
+SHARE = 0.2  # of the different words of the sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,17 +29,13 @@ def foreign(passage: Passage) -> Foreign | None:
     known = passage.vocabulary.tongues
     found: dict[str, list[Foreign]] = {}
     for first, last in _sentences(passage):
-        norms = [word.norm for word in passage.words[first:last] if not word.is_mark]
-        counts = Counter(
-            tongue
+        norms = {word.norm for word in passage.words[first:last] if not word.is_mark}
+        counts = {
+            tongue: len(norms & small)
             for (field, tongue), small in known.items()
             if field == "tongue"
-            for norm in norms
-            if norm in small
-        )
-        if not counts:
-            continue
-        tongue, many = counts.most_common(1)[0]
+        }
+        tongue, many = max(counts.items(), key=lambda one: one[1], default=("", 0))
         if many >= FEWEST and many >= SHARE * len(norms):
             states = known.get(("tongue-state", tongue), frozenset())
             told = Foreign(tongue, any(norm in states for norm in norms), first, last)
