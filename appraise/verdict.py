@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 
 from appraise.base.settings import Settings
 from appraise.knowledge.records import Caution, Check, Knowledge
+from appraise.piece.holds import holds_of
 from appraise.piece.records import Piece
 from appraise.reading.enough import Enough, enough
 from appraise.reading.frame import NAMELESS, Vector
@@ -49,6 +50,7 @@ class Verdict:
         worth: The same with what is known of its belonging; None without a number.
         money: What to pay; None without a number.
         cautions: For people's health, the piece, and the law.
+        holds_back: Why no maximum is to be shown, each as the end of a sentence.
     """
 
     as_of: date
@@ -62,6 +64,7 @@ class Verdict:
     worth: Worth | None
     money: MoneyAdvice | None
     cautions: tuple[Caution, ...]
+    holds_back: tuple[str, ...] = ()
 
     @property
     def piece(self) -> Piece:
@@ -108,6 +111,7 @@ def judge(
         worth=worth,
         money=_money(worth, piece, settings, venue) if worth is not None else None,
         cautions=cautions_for(reading, knowledge),
+        holds_back=holds_of(piece, knowledge),
     )
 
 

@@ -180,6 +180,7 @@ def _answer(row: Row, key: str, around: Surroundings, basis: Basis | None) -> An
         row.flag("undates"),
         row.flag("absence"),
         read_basis(row, around.sources, basis),
+        row.text("holds", ""),
     )
     if years and not answer.share:
         raise row.error("share", "an answer with years needs its share among the answers")

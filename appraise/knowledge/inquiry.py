@@ -18,6 +18,7 @@ class Answer:
         undates: The part is renewed, absent or modern: none of its other findings date anything.
         absence: The answer says that damage was looked for and not found.
         basis: What its years rest on.
+        holds: Why no maximum is given while a seller says so, as the end of a sentence.
     """
 
     id: str
@@ -27,6 +28,7 @@ class Answer:
     undates: bool = False
     absence: bool = False
     basis: Basis | None = None
+    holds: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -80,7 +80,7 @@ class Phrase:
         synonyms: Word patterns.
         unless: Word patterns which, in the same sentence, take the flag away.
         said: Answers to checks of what is said, as 'check answer', that raise it too.
-        holds: Why no maximum is given under this flag, as the end of a sentence; empty where one is.
+        holds: Why no maximum is given under this flag, as the end of a sentence; may be empty.
         basis: What the row rests on.
     """
 

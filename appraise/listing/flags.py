@@ -65,8 +65,10 @@ def made(
 
     Args:
         phrase: The phrase.
-        start, end: Where its words stand in the text; None: nowhere.
-        a, b: What stands for {a} and {b} in its texts.
+        start: Where its words start in the text; None: nowhere.
+        end: Where they end, not included.
+        a: What stands for {a} in its texts.
+        b: What stands for {b} in them.
         words: What the seller wrote, quoted where the flag holds a bid back.
     """
     words = " ".join(words.split())

@@ -143,9 +143,7 @@ def claims_of(
     return claims, nature
 
 
-def _condition(
-    passage: Passage, nature: Nature, nature_at: Callable[[int], Nature]
-) -> list[Claim]:
+def _condition(passage: Passage, nature: Nature, nature_at: Callable[[int], Nature]) -> list[Claim]:
     """Damage, and answers to checks: what is seen, what is said, what follows from damage."""
 
     def subject_at(place: int) -> Subject:

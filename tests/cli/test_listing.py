@@ -35,6 +35,7 @@ def test_the_contract_is_kept(listing, capsys):
         "missing",
         "questions",
         "pieces",
+        "holds_back",
         "piece",
         "own_rows",
         "wanted",

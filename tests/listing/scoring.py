@@ -124,7 +124,7 @@ def shortfalls(found: Score) -> list[str]:
 
 
 def all_flags(row: dict[str, Any]) -> list[str]:
-    """The labelled flags, with those that follow from the sort or the claims where they are left out."""
+    """The labelled flags, with those that follow from sort or claims where they are left out."""
     flags = list(row.get("flags") or [])
     claims = row.get("claims") or {}
     if row.get("sort") == "unrelated":
