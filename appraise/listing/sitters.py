@@ -30,7 +30,8 @@ def _owned(passage: Passage, cues: Sequence[Hit]) -> set[int]:
     """Places of words that tell of owners and sellers: 'from the estate of a soldier'."""
     found: set[int] = set()
     for cue in cues:
-        for at in range(cue.first, min(len(passage.words), cue.last + OWNER_REACH)):
+        found.update(range(cue.first, cue.last))
+        for at in range(cue.last, min(len(passage.words), cue.last + OWNER_REACH)):
             if passage.ends[at] or passage.words[at].norm in _STOPS:
                 break
             found.add(at)

@@ -5,14 +5,22 @@ from collections.abc import Sequence
 from appraise.knowledge.records import Knowledge
 from appraise.piece.records import Piece
 
+UNREAD = {
+    "part": "a part by itself is not judged as a photograph",
+    "album": "an album is not judged as one piece",
+    "lot": "a lot is judged piece by piece, not as one",
+    "other": "it is not judged as a photograph",
+}
+"""Why there is no maximum for kinds of which there is no single reading."""
+
 
 def holds_of(piece: Piece, knowledge: Knowledge) -> tuple[str, ...]:
     """Why a bid on a piece is held back, each as the end of a sentence; empty where none is.
 
-    Answers that hold are marked in the knowledge files. They hold as the seller's word only: who
+    Kinds of which there is no single reading are. Answers that hold are marked in the knowledge files. They hold as the seller's word only: who
     has looked and answered the check knows what they bid on.
     """
-    found = []
+    found = [UNREAD[piece.kind]] if piece.kind in UNREAD else []
     for name, finding in piece.findings.items():
         check = knowledge.checks.get(name)
         place = check.index(finding.answer) if check is not None else -1

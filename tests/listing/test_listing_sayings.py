@@ -12,13 +12,15 @@ from listing.listingkit import knowledge, listing
 from appraise.listing import Listing
 from appraise.listing.nature import family
 
-FILE = Path(__file__).parent / "sayings.yaml"
+FILES = ("sayings.yaml", "sayings-second.yaml")
 FEWEST = 100
 
 
 @cache
 def sayings() -> tuple[dict[str, Any], ...]:
-    return tuple(yaml.safe_load(FILE.read_text(encoding="utf-8"))["sayings"])
+    here = Path(__file__).parent
+    texts = ((here / name).read_text(encoding="utf-8") for name in FILES)
+    return tuple(row for text in texts for row in yaml.safe_load(text)["sayings"])
 
 
 def misses(row: dict[str, Any], found: Listing) -> Iterator[str]:
@@ -53,7 +55,7 @@ def _fields(row: dict[str, Any], found: Listing) -> Iterator[str]:
         "subject": found.piece.subject,
         "pieces": found.pieces,
         "process": list(dict.fromkeys(families)),
-        "holds": bool(getattr(found, "holds_back", ())),
+        "holds": bool(found.holds_back),
     }
     for name, value in told.items():
         if name in row and row[name] != value:

@@ -13,6 +13,13 @@ SIDES = {
     "card": ("front", "back", "edges"),
     "lantern-slide": ("front", "back", "edges"),
     "cyanotype": ("front", "back"),
+    "print": ("front", "back"),
+    "postcard": ("front", "back"),
+    "empty-case": ("front", "back", "inside", "spine", "edges", "clasps"),
+    "part": ("front", "back"),
+    "album": ("cover", "spine", "pages"),
+    "lot": ("front", "back"),
+    "other": ("front", "back"),
 }
 """What there is to see, by kind."""
 
