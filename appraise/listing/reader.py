@@ -95,10 +95,13 @@ def _unrelated(passage: Passage, money: Sequence[Claim]) -> Listing:
     return Listing(passage.text, _sorted(money), flags, (), (), 0, piece)
 
 
-def _of_phrase(passage: Passage, name: str, *told: str) -> Iterator[Flag]:
+def _of_phrase(
+    passage: Passage, name: str, start: int | None = None, end: int | None = None, a: str = ""
+) -> Iterator[Flag]:
+    """The flag of a phrase that is worked out and not matched, if the knowledge has it."""
     phrase = passage.vocabulary.phrases.get(name)
     if phrase is not None:
-        yield made(phrase, None, None, *told)
+        yield made(phrase, start, end, a)
 
 
 def _usual(claims: Sequence[Claim], pieces: int, knowledge: Knowledge) -> str:
@@ -228,7 +231,8 @@ def _flags(
     tongue = foreign(passage)
     if tongue is not None:
         name = "foreign-condition" if tongue.condition else "foreign"
-        flags += _of_phrase(passage, name, tongue.tongue)
+        span = passage.span(tongue.first, tongue.last)
+        flags += _of_phrase(passage, name, *span, tongue.tongue)
     return in_order(flags)
 
 

@@ -17,8 +17,9 @@ UNREAD = {
 def holds_of(piece: Piece, knowledge: Knowledge) -> tuple[str, ...]:
     """Why a bid on a piece is held back, each as the end of a sentence; empty where none is.
 
-    Kinds of which there is no single reading are. Answers that hold are marked in the knowledge files. They hold as the seller's word only: who
-    has looked and answered the check knows what they bid on.
+    Kinds of which there is no single reading are held back. So are answers that are marked in the
+    knowledge files, as the seller's word only: who has looked and answered the check knows what
+    they bid on.
     """
     found = [UNREAD[piece.kind]] if piece.kind in UNREAD else []
     for name, finding in piece.findings.items():

@@ -65,8 +65,8 @@ def _opinion(verdict: Verdict) -> list[Line]:
 
 
 def _held() -> Line:
-    """That no maximum is given; the page behind `b` says why."""
-    return line(("no maximum is given: ", "warn"), ("b", "key"), (" says why", "quiet"))
+    """That no maximum is given; the key for a bid says why."""
+    return line(("no maximum is given: ", "warn"), ("p", "key"), (" says why", "quiet"))
 
 
 def _chance(verdict: Verdict) -> Line:
