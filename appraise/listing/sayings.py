@@ -1,6 +1,6 @@
 """What the seller says of age, belonging and treatment, as answers to checks of what is claimed."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 from appraise.listing.damage import Damage, Subject, asked_of
 from appraise.listing.passage import Passage
@@ -24,28 +24,29 @@ def saying_claims(passage: Passage, subject_at: Callable[[int], Subject]) -> lis
     """
     found: dict[str, Claim] = {}
     for hit in passage.hits("said"):
-        claim = _claim(passage, hit)
-        if claim is None or not _asked(passage, claim, subject_at(hit.first)):
-            continue
-        check = claim.value.split()[0]
-        kept = found.get(check)
-        if kept is None or (claim.against_interest and not kept.against_interest):
-            found[check] = claim
+        for claim in _claims(passage, hit):
+            if not _asked(passage, claim, subject_at(hit.first)):
+                continue
+            check = claim.value.split()[0]
+            kept = found.get(check)
+            if kept is None or (claim.against_interest and not kept.against_interest):
+                found[check] = claim
     return list(found.values())
 
 
-def _claim(passage: Passage, hit: Hit) -> Claim | None:
-    """A saying as a claim; None where the words are compared, of something else, or denied."""
+def _claims(passage: Passage, hit: Hit) -> Iterator[Claim]:
+    """A saying as claims; none where the words are compared, of something else, or denied."""
     if hit.term.field != "saying" or passage.scope.muted[hit.first] in _UNMEANT:
-        return None
+        return
     denied = passage.scope.denied[hit.first]
     value = hit.term.denied if denied else hit.term.value
-    if not value:
-        return None
     admits = hit.term.admits and not denied and passage.scope.muted[hit.first] != HEARSAY
     start, end = passage.span(hit.first, hit.last)
     text = passage.text[start:end]
-    return Claim("check", value, text, start, end, min(hit.score, SUREST), admits)
+    more = () if denied else (f"{check} {answer}" for check, answer in hit.term.also.items())
+    for told in (value, *more):
+        if told:
+            yield Claim("check", told, text, start, end, min(hit.score, SUREST), admits)
 
 
 def implied_claims(
