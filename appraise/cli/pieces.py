@@ -1,6 +1,7 @@
 """`appraise look` and `appraise verdict`: one piece, from a line or from its file."""
 
 import argparse
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -86,8 +87,12 @@ def judged(
     log: Path | None,
     head: str = "",
     why: bool = False,
+    held: tuple[str, ...] = (),
 ) -> None:
-    """Judge a piece and show the verdict; with `why`, also what is behind each figure."""
+    """Judge a piece and show the verdict; with `why`, also what is behind each figure.
+
+    `held` says why no maximum is shown, where more is known of that than the piece tells.
+    """
     from appraise.log.venues import sale_of
     from appraise.report.as_json import verdict_json
     from appraise.report.as_text import verdict_text
@@ -97,6 +102,7 @@ def judged(
     prices = context.prices(knowledge, settings.currency, log)
     terms = context.terms_for(sale_of(piece), settings.currency)
     verdict = judge(piece, knowledge, prices, context.as_of, settings, terms)
+    verdict = replace(verdict, holds_back=held or verdict.holds_back)
     steps = next_steps(verdict, knowledge)
     document = verdict_json(verdict, steps, knowledge) if context.json else {}
     text = head + verdict_text(verdict, knowledge, steps)

@@ -186,6 +186,7 @@ def _answer(row: Row, key: str, around: Surroundings, basis: Basis | None) -> An
         row.flag("unnamed"),
         row.text("late", ""),
         _implied(row),
+        row.text("holds", ""),
     )
     if years and not answer.share:
         raise row.error("share", "an answer with years needs its share among the answers")

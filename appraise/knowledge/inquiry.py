@@ -22,6 +22,7 @@ class Answer:
         late: What it shows to be of a later time, in words: "paper of about 1950 or later".
         implies: Answers of other checks that follow from it, where these were not asked.
         basis: What its years rest on.
+        holds: Why no maximum is given while a seller says so, as the end of a sentence.
     """
 
     id: str
@@ -34,6 +35,7 @@ class Answer:
     unnamed: bool = False
     late: str = ""
     implies: Mapping[str, str] = field(default_factory=dict)
+    holds: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,10 +14,10 @@ from itertools import islice, takewhile
 from appraise.base.measures import Measure
 from appraise.knowledge.records import Knowledge
 from appraise.listing.flags import made
+from appraise.listing.nature import Nature, usual_kind
 from appraise.listing.passage import Passage
 from appraise.listing.records import Claim, Flag
 from appraise.listing.sizes import FARTHEST, Size, measured_as, nearer, offset_of, strays
-from appraise.listing.things import Nature, usual_kind
 from appraise.listing.vocabulary import Hit
 from appraise.piece.records import MEASURED
 

@@ -6,6 +6,7 @@ A denied word claims its opposite; a muted word claims nothing of the piece.
 from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from appraise.listing.vocabulary import Hit
 from appraise.listing.words import Word
@@ -67,6 +68,7 @@ def scope_of(
         brief: A line without punctuation, where a denial reaches one thing only.
     """
     listed, states = _carried(words, things)
+    starts = _new_parts(words, things)
     denied = [False] * len(words)
     muted = [""] * len(words)
     none = [False] * len(words)
@@ -77,6 +79,8 @@ def scope_of(
         if hit.term.value == DENY:
             carries = words[hit.first].norm in _LISTS
             end = _denial_end(words, ends, listed, states if carries else none, hit.last)
+            if carries:
+                end = next((at for at in range(hit.last, end) if starts[at]), end)
             end = next((at for at in range(hit.last, end) if at in plain), end)
             if brief:
                 end = _one_thing(words, named, hit.last, end)
@@ -99,6 +103,20 @@ def _carried(words: Sequence[Word], things: Sequence[Hit]) -> tuple[list[bool], 
         if hit.term.field in ("state", "defect"):
             states[hit.first] = True
     return listed, states
+
+
+def _new_parts(words: Sequence[Word], things: Sequence[Hit]) -> list[bool]:
+    """Which parts begin a statement of their own: those right after another part or damage.
+
+    'No seal glass cracked' denies the seal alone; 'no cracks in the glass' goes on.
+    """
+    starts = [False] * len(words)
+    named = [hit for hit in things if hit.term.field in ("part", "state", "defect")]
+    for before, hit in pairwise(named):
+        whole = "rim" not in (before.term.value, hit.term.value)
+        if hit.term.field == "part" and before.last == hit.first and whole:
+            starts[hit.first] = True
+    return starts
 
 
 def _sentences(ends: Sequence[bool]) -> list[tuple[int, int]]:

@@ -32,7 +32,10 @@ def known_values(field: str) -> set[str] | None:
         "money": {"asking", "opening", "post", "free-post", "postpaid", "nothing", "aside"},
         "cue": {"inscription", "mark", "by", "maker"},
         "photo": {"yes", "no"},
-        "title": {"role", "rank"},
+        "ware": set(KINDS),
+        "tongue": {"German", "French", "Dutch", "Italian", "Spanish"},
+        "tongue-state": {"German", "French", "Dutch", "Italian", "Spanish"},
+        "title": {"role", "rank", "hedge"},
         "scope": {
             *("deny", "plain", "compare", "copied", "hearsay", "general", "own", "aside"),
             *("unsure", "kind", "holds", "seems"),
