@@ -111,6 +111,7 @@ class Check:
         safety: Asked before anything else, since it guards people or the piece.
         when: Answers of other checks under which the question makes sense.
         only: Process, family or housing words for which it makes sense; empty: all.
+        suits: Words as in `only`, where it is worth proposing; its answer counts for any piece.
         defect: Set on checks about damage, whose answers are the steps '0' to '3'.
         towards: Short words for what a telling answer points to, used in warnings.
         strength: The largest ratio between two states in its tables or years, at least 1.
@@ -139,6 +140,7 @@ class Check:
     safety: bool = False
     when: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     only: tuple[str, ...] = ()
+    suits: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     defect: Defect | None = None
     strength: float = 1.0

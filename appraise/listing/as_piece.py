@@ -9,7 +9,7 @@ from appraise.base.measures import Measure
 from appraise.base.money import Money
 from appraise.knowledge.records import Knowledge
 from appraise.listing.records import Claim
-from appraise.piece.records import Inscription, Piece
+from appraise.piece.records import MEASURED, Inscription, Piece
 
 LONGEST_TITLE = 120
 
@@ -53,8 +53,8 @@ def as_piece(
 def _measured(claims: Sequence[Claim]) -> dict[str, Measure]:
     found: dict[str, Measure] = {}
     for claim in claims:
-        if claim.field == "measured":
-            what, measure = claim.value.split(" ", 1)
+        what, _, measure = claim.value.partition(" ")
+        if claim.field == "measured" and what in MEASURED:
             found.setdefault(what, Measure.parse(measure))
     return found
 
