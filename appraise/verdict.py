@@ -94,9 +94,8 @@ def judge(
     settings = settings or Settings()
     reading = read(piece, knowledge)
     kept = beside_usual(reading, knowledge)
-    estimate = (
-        prices.estimate(subject_row(reading, knowledge, kept)) if prices is not None else None
-    )
+    row = subject_row(reading, knowledge, kept) if prices is not None else None
+    estimate = prices.estimate(row) if prices is not None and row is not None else None
     worth = _worth(estimate, reading, knowledge, prices)
     before = influences_of(reading)
     return Verdict(
