@@ -6,7 +6,7 @@ from appraise.base.yamls import Row
 from appraise.knowledge.records import Basis, Mark, Years
 
 MARKS: tuple[Mark, ...] = get_args(Mark)
-CONFIDENCE = ("high", "medium", "low", "weak")
+CONFIDENCE = ("mark", "high", "medium", "low", "weak")
 
 
 def read_basis(row: Row, sources: frozenset[str], inherited: Basis | None = None) -> Basis:

@@ -9,7 +9,7 @@ from appraise.base.measures import Measure
 from appraise.base.money import Money
 from appraise.base.spelling import did_you_mean
 from appraise.base.yamls import Row, compose, read
-from appraise.knowledge.records import CHANNELS, KINDS, KNOWN, REGIONS, Knowledge
+from appraise.knowledge.records import CHANNELS, KINDS, KNOWN, REGIONS, UNJUDGED, Knowledge
 from appraise.piece.records import (
     DEFAULT_KNOWN,
     MEASURED,
@@ -153,11 +153,19 @@ def _findings(row: Row, knowledge: Knowledge, kind: str, usual: str) -> dict[str
     return {name: _finding(inner, name, knowledge, kind, usual) for name in inner}
 
 
+def on_record(kind: str, kinds: tuple[str, ...]) -> bool:
+    """Whether a finding that is not asked of a kind is kept on its record, where it moves nothing.
+
+    What is not judged keeps whatever was noted, and an empty case what was noted of a whole one.
+    """
+    return kind in UNJUDGED or (kind == "empty-case" and "cased" in kinds)
+
+
 def _finding(row: Row, name: str, knowledge: Knowledge, kind: str, usual: str) -> Finding:
     check = knowledge.checks.get(name)
     if check is None:
         raise row.error(name, f"'{name}' is no check", did_you_mean(name, knowledge.checks))
-    if kind not in check.kinds:
+    if kind not in check.kinds and not on_record(kind, check.kinds):
         raise row.error(name, f"'{name}' is not asked of a {kind} piece", "Remove it.")
     if row.is_text(name):
         answer, known, admitted = row.text(name), usual, False

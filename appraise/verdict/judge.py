@@ -104,8 +104,10 @@ def judge(
     reading = read(piece, knowledge)
     kept = beside_usual(reading, knowledge)
     prices = prices if judged(reading.piece) else None
-    row, notes = known_subject(subject_row(reading, knowledge, kept), prices)
-    estimate = prices.estimate(row) if prices is not None else None
+    row, notes = None, ()
+    if prices is not None:
+        row, notes = known_subject(subject_row(reading, knowledge, kept), prices)
+    estimate = prices.estimate(row) if prices is not None and row is not None else None
     worth = _worth(estimate, reading, knowledge, prices)
     money = _money(worth, piece, settings, venue) if worth is not None else None
     before = influences_of(reading, knowledge)
@@ -126,7 +128,7 @@ def judge(
         headline=Headline("", "", ""),
         holds_back=holds_of(piece, knowledge),
     )
-    if worth is not None and prices is not None:
+    if worth is not None and prices is not None and row is not None:
         medians = {
             word: prices.median(replace(row, process={word: 1.0})) for word in _named(reading)
         }
@@ -137,12 +139,12 @@ def judge(
     return replace(verdict, headline=headline_of(verdict, knowledge))
 
 
-def known_subject(row: PricedRow, prices: Prices | None) -> tuple[PricedRow, tuple[str, ...]]:
+def known_subject(row: PricedRow, prices: Prices) -> tuple[PricedRow, tuple[str, ...]]:
     """The row with a subject that the log knows, and a sentence where it knows none such.
 
     A subject that no logged price shows teaches nothing, so it moves the estimate by nothing.
     """
-    if prices is None or not prices.rows or not row.subject:
+    if not prices.rows or not row.subject:
         return row, ()
     if any(one.subject == row.subject for one in prices.rows):
         return row, ()
