@@ -178,7 +178,7 @@ def _money(verdict: Verdict, reading: Reading) -> str:
         return "Log a few prices to get a limit."
     told, gate = verdict.money, verdict.gate
     if told is None or gate is None:
-        return _no_estimate(estimate)
+        return " ".join([_no_estimate(estimate), *verdict.notes])
     if verdict.holds_back:
         return no_maximum(verdict.holds_back)
     if reading.modern >= LIKELY:

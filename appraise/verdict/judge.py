@@ -35,6 +35,7 @@ if TYPE_CHECKING:
     from appraise.pricing.venue import Venue
     from appraise.pricing.worth import Worth
 
+EMPTY = "empty-case"
 SQUARE_CM = 100.0  # square millimetres in one
 
 
@@ -104,9 +105,11 @@ def judge(
     reading = read(piece, knowledge)
     kept = beside_usual(reading, knowledge)
     prices = prices if judged(reading.piece) else None
-    row, notes = None, ()
+    row: PricedRow | None = None
+    notes: tuple[str, ...] = ()
     if prices is not None:
         row, notes = known_subject(subject_row(reading, knowledge, kept), prices)
+        notes = (*notes, *by_share(row, reading, knowledge, prices))
     estimate = prices.estimate(row) if prices is not None and row is not None else None
     worth = _worth(estimate, reading, knowledge, prices)
     money = _money(worth, piece, settings, venue) if worth is not None else None
@@ -137,6 +140,22 @@ def judge(
         gate = gate_of(reading, worth, found, knowledge.weights, limit)
         verdict = replace(verdict, gate=gate)
     return replace(verdict, headline=headline_of(verdict, knowledge))
+
+
+def by_share(
+    row: PricedRow, reading: Reading, knowledge: Knowledge, prices: Prices
+) -> tuple[str, ...]:
+    """Of an empty case, what the share of a case in whole pieces would make it: a judgement."""
+    housing = knowledge.housings.get(reading.material)
+    if reading.piece.kind != EMPTY or housing is None or not prices.rows:
+        return ()
+    whole = prices.median(replace(row, kind="cased"))
+    if whole is None:
+        return ()
+    told = f"{whole * housing.case:,.0f}"
+    return (
+        f"By the share that a case has in the worth of such pieces, a judgement: about {told}.",
+    )
 
 
 def known_subject(row: PricedRow, prices: Prices) -> tuple[PricedRow, tuple[str, ...]]:
@@ -252,7 +271,7 @@ def subject_row(reading: Reading, knowledge: Knowledge, kept: float) -> PricedRo
 
     piece = reading.piece
     return PricedRow(
-        kind="cased" if reading.joint.frame.cased else piece.kind,
+        kind=piece.kind,
         process=reading.families if reading.family else cased_families(knowledge),
         housing=reading.housings,
         area=area_of(reading),
@@ -294,11 +313,11 @@ def _worth(
     from appraise.pricing.worth import worth
 
     housing = knowledge.housings.get(reading.material, NAMELESS)
-    empty = reading.piece.kind == "empty-case"
+    if reading.piece.kind == EMPTY:
+        housing = NAMELESS  # an empty case is priced by empty cases, not by a share of whole pieces
     shares = Shares(
-        housing.image, housing.case, housing.bond, knowledge.ratios.decorative, empty,
-        prices.corrections,
-    )  # fmt: skip
+        housing.image, housing.case, housing.bond, knowledge.ratios.decorative, prices.corrections
+    )
     return worth(estimate, reading.belonging, shares)
 
 
