@@ -47,7 +47,8 @@ class Verdict:
         explanation: Each finding's weight for the leading doubt against "together".
         estimate: What such a piece costs by the log; no number below five like entries.
         worth: The same with what is known of its belonging; None without a number.
-        money: What to pay; None without a number.
+        money: What to pay; None without a number, or where the terms are not known.
+        no_terms: Why the terms are not known, one line; '' elsewhere.
         cautions: For people's health, the piece, and the law.
     """
 
@@ -62,6 +63,7 @@ class Verdict:
     worth: Worth | None
     money: MoneyAdvice | None
     cautions: tuple[Caution, ...]
+    no_terms: str = ""
 
     @property
     def piece(self) -> Piece:
@@ -76,6 +78,7 @@ def judge(
     as_of: date,
     settings: Settings | None = None,
     venue: Venue | None = None,
+    no_terms: str = "",
 ) -> Verdict:
     """Judge a piece.
 
@@ -87,6 +90,8 @@ def judge(
         settings: The user's; defaults where None.
         venue: The terms under which it is bought, their bill in the settings' currency; None:
             nothing comes on top of the price.
+        no_terms: Why the terms are not known, as where a rate is missing; then nothing is said of
+            what to pay, rather than something wrong.
     """
     settings = settings or Settings()
     reading = read(piece, knowledge)
@@ -106,8 +111,9 @@ def judge(
         explanation=explain(reading, before),
         estimate=estimate,
         worth=worth,
-        money=_money(worth, piece, settings, venue) if worth is not None else None,
+        money=_money(worth, piece, settings, venue) if worth and not no_terms else None,
         cautions=cautions_for(reading, knowledge),
+        no_terms=no_terms,
     )
 
 

@@ -65,7 +65,7 @@ def run_verdict(args: argparse.Namespace, context: Context) -> Exit:
 
     knowledge = context.knowledge()
     piece = read_piece(found(args.piece), knowledge)
-    judged(context, piece, knowledge, args.log, why=args.why)
+    judged(context, piece, knowledge, args.log, behind_too=args.why)
     return Exit.DONE
 
 
@@ -81,9 +81,9 @@ def judged(
     knowledge: Knowledge,
     log: Path | None,
     head: str = "",
-    why: bool = False,
+    behind_too: bool = False,
 ) -> None:
-    """Judge a piece and show the verdict; with `why`, also what is behind each figure."""
+    """Judge a piece and show the verdict; if asked, also what is behind each figure."""
     from appraise.log.venues import sale_of
     from appraise.report.as_json import verdict_json
     from appraise.report.as_text import verdict_text
@@ -91,12 +91,12 @@ def judged(
 
     settings = context.settings()
     prices = context.prices(knowledge, settings.currency, log)
-    terms = context.terms_for(sale_of(piece), settings.currency)
-    verdict = judge(piece, knowledge, prices, context.as_of, settings, terms)
+    terms, why = context.book().terms_or_why(sale_of(piece), settings.currency, context.as_of)
+    verdict = judge(piece, knowledge, prices, context.as_of, settings, terms, no_terms=why)
     steps = next_steps(verdict, knowledge)
     document = verdict_json(verdict, steps, knowledge) if context.json else {}
     text = head + verdict_text(verdict, knowledge, steps)
-    if why:
+    if behind_too:
         from appraise.reading.behind import behind
         from appraise.report.behind import behind_json, behind_text
 

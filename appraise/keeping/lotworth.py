@@ -209,6 +209,20 @@ def lot_advice(lot: Lot, pieces: Sequence[Valued], terms: Terms, venue: Venue) -
     )  # fmt: skip
 
 
+def above(advice: LotAdvice, bid: Money) -> str:
+    """That a bid is above the maximum, in one line; '' where it is not, or none can be told.
+
+    Where the worth of a piece is not known, no maximum that is not decided says much.
+    """
+    if advice.unknown and not advice.decided:
+        return ""
+    if advice.bid is None:
+        return f"{bid} is bid where the limit of {advice.ceiling} in total leaves nothing to bid"
+    if bid <= advice.bid:
+        return ""
+    return f"{bid} is above the maximum bid of {advice.bid}"
+
+
 def _shares(bill: Bill | None, pieces: Sequence[Valued], selling: int) -> tuple[Money, ...]:
     """What each piece costs of a bill; none where the worth of one is not known."""
     if bill is None or not pieces or not all(one.known for one in pieces):

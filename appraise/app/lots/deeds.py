@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from appraise.app import work
-from appraise.app.fieldwords import Values, day_in, money_in
+from appraise.app.fieldwords import Asked, Values, day_in, money_in
 from appraise.app.form import Field, Form
 from appraise.app.prices.deeds import with_currency
 from appraise.app.sheet import Question
@@ -26,13 +26,14 @@ from appraise.piece.records import PLANS, Piece
 if TYPE_CHECKING:
     from appraise.app.session import Session
     from appraise.app.sheet import Sheet
+    from appraise.keeping.lotworth import LotAdvice
 
 Then = Callable[[], object]
 
 
 def hand_of(session: Session) -> Hand:
     """Who writes on this machine today."""
-    return Hand(None, "", session.settings.currency, session.as_of)
+    return Hand(None, "", session.settings.currency, session.as_of, session.book.sells)
 
 
 def lot_from(session: Session, piece: Piece, parts: Sequence[Piece] = ()) -> Lot:
@@ -43,15 +44,18 @@ def lot_from(session: Session, piece: Piece, parts: Sequence[Piece] = ()) -> Lot
         piece: What is reviewed, as one piece.
         parts: The pieces, where it is listed piece by piece.
     """
-    currency = piece.asking.currency if piece.asking else session.settings.currency
+    venue = piece.origin.where if piece.origin else ""
+    asked = piece.asking.currency if piece.asking else ""
+    currency = asked or session.book.sells(venue) or session.settings.currency
     title = f"{len(parts)} pieces: {parts[0].title}" if parts else piece.title
     return Lot(
         title=" ".join(title.split()) or "untitled lot",
         since=session.as_of,
         currency=currency,
-        venue=piece.origin.where if piece.origin else "",
+        venue=venue,
         channel=piece.channel,
         asking=piece.asking,
+        shipping=piece.shipping,
         items=tuple(item_of(PlannedPiece(one)) for one in parts or (piece,)),
     )
 
@@ -127,13 +131,21 @@ def add_piece(sheet: Sheet[Any], held: Held[Lot], then: Then) -> None:
     sheet.app.push_screen(FirstLook(), done)
 
 
-def bid(sheet: Sheet[Any], held: Held[Lot], then: Then) -> None:
-    """Ask what was bid, and say what that does to the budget."""
+def bid(sheet: Sheet[Any], held: Held[Lot], advice: LotAdvice | None, then: Then) -> None:
+    """Ask what was bid, once more where it is above the maximum; say what that does to the budget.
+
+    Args:
+        sheet: The screen one is on.
+        held: The lot.
+        advice: Its maximum; None where that is not known.
+        then: What follows when it is recorded.
+    """
     from appraise.keeping.lotsteps import with_bid, without_bid
+    from appraise.keeping.lotworth import above
     from appraise.log.outlay import bid_warnings, read_purse
 
     session, lot = sheet.session, held.thing
-    doubts: list[str] = []
+    doubts, asked = list[str](), Asked()
     chance = "" if lot.chance is None else str(lot.chance)
     fields = [
         Field(
@@ -147,6 +159,8 @@ def bid(sheet: Sheet[Any], held: Held[Lot], then: Then) -> None:
     def take(values: Values) -> None:
         money = money_in(values, "bid", lot.currency)
         told = changed(lot, {"chance": values["chance"]}, hand_of(session))
+        if money and advice is not None and money.currency == lot.currency:
+            asked.once(above(advice, money), str(money), "bid")
         after = with_bid(told, money, session.moment()) if money else without_bid(told)
         _keep(session, held, after)
         session.read_book()
