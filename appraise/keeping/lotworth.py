@@ -100,9 +100,11 @@ def judged(lot: Lot, knowledge: Knowledge, judge: Judge) -> tuple[Verdict | None
     Raises:
         InputError: when a piece can no longer be read by the knowledge as it stands.
     """
-    return tuple(
-        judge(piece_in(item, lot, knowledge)) if item.piece else None for item in lot.items
-    )
+    known: dict[str, Verdict | None] = {"": None}  # pieces that are alike are judged once
+    for item in lot.items:
+        if item.piece not in known:
+            known[item.piece] = judge(piece_in(item, lot, knowledge))
+    return tuple(known[item.piece] for item in lot.items)
 
 
 def all_valued(lot: Lot, verdicts: Sequence[Verdict | None], turned: Turned) -> tuple[Valued, ...]:

@@ -22,6 +22,7 @@ LAYERS: Mapping[str, tuple[str, ...]] = {
     "deal": ("record", "deal"),
     "small": (
         "filler", "adjective", "plain", "spelled", "currency", "count", "item", "era", "relative",
+        "shot", "spare", "container",
     ),
 }  # fmt: skip
 FIELDS = tuple(name for names in LAYERS.values() for name in names)

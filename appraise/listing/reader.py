@@ -1,15 +1,14 @@
 """A whole listing, read: claims, flags, gaps, questions, and the piece that it describes."""
 
+import re
 from bisect import bisect_right
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
-from appraise.base.dates import Dating
-from appraise.base.errors import InputError
-from appraise.base.measures import Measure
 from appraise.base.money import Money
 from appraise.knowledge.records import Knowledge
-from appraise.listing.amounts import amounts
+from appraise.listing.amounts import Amount, amounts
+from appraise.listing.claimed import claimed_piece
 from appraise.listing.flags import (
     claim_flags,
     gap_flags,
@@ -20,7 +19,8 @@ from appraise.listing.flags import (
     sitter_flags,
 )
 from appraise.listing.gaps import gaps_of, questions_of
-from appraise.listing.lots import parts_of, pieces_of
+from appraise.listing.lots import parts_of, pieces_of, spares_of
+from appraise.listing.offered import alike, beside, lot_piece, of_all
 from appraise.listing.origins import origin_claims
 from appraise.listing.passage import Passage
 from appraise.listing.prices import price_claims
@@ -40,11 +40,11 @@ from appraise.listing.things import (
 )
 from appraise.listing.writing import writing_claims
 from appraise.listing.years import date_claims
-from appraise.piece.records import Inscription, Piece
+from appraise.piece.records import Piece
 
-LONGEST_TITLE = 120
 MOST_PARTS = 60  # pieces of a lot that are read one by one; a longer list is read as a whole
 NEAR_HITS = 12  # things named before a word among which its process is looked for
+_OF_LOT = re.compile(r"\b(?:lot|set|album|group|box|collection|bundle) of $", re.IGNORECASE)
 NATURE = ("process", "format", "case.material", "kind")
 MONEY = ("asking", "postage")
 
@@ -66,14 +66,19 @@ def read(text: str, knowledge: Knowledge, currency: str = "USD") -> Listing:
     masks = [(one.start, one.end) for one in found]
     masks += [(one.start, one.end) for one in priced]
     passage = Passage(text, knowledge, masks=masks)
-    money = price_claims(passage, priced, currency)
+    money = _money(passage, priced, currency)
     if not is_photograph(passage):
-        piece = _piece(text, (), knowledge, money)
+        piece = claimed_piece(text, (), knowledge, money)
         return Listing(text, _sorted(money), (), (), (), 0, piece)
+    spares = spares_of(passage)
+    if spares:
+        masks += [(one.start, one.end) for one in spares]
+        passage = Passage(text, knowledge, masks=masks)
     parts = parts_of(passage)
     pieces = pieces_of(passage, parts)
     parts = parts if len(parts) <= MOST_PARTS else []
     claims, nature = claims_of(passage, found, pieces > 1, parts)
+    whole = claimed_piece(text, claims, knowledge, money)
     flags = _flags(passage, claims, nature, pieces)
     gaps = gaps_of([*claims, *money], flags, nature, passage)
     return Listing(
@@ -82,10 +87,48 @@ def read(text: str, knowledge: Knowledge, currency: str = "USD") -> Listing:
         flags,
         tuple(gap.id for gap in gaps),
         questions_of(gaps, flags),
-        pieces,
-        _piece(text, claims, knowledge, money),
-        tuple(_part(text[low:high], knowledge) for low, high in parts),
+        pieces + sum(one.count for one in spares),
+        whole,
+        (*_pieces(passage, parts, pieces, whole, (claims, nature)), *beside(spares))
+        if pieces > 1 or spares
+        else (),
     )
+
+
+def _money(passage: Passage, priced: Sequence[Amount], currency: str) -> list[Claim]:
+    """What is asked and the shipping; a bare amount is in the currency of what is asked.
+
+    A count of a lot ('set of 12') is no price.
+    """
+    money = price_claims(passage, priced, currency)
+    asked = next((one for one in money if one.field == "asking"), None)
+    if asked is not None and asked.text.isdecimal() and _OF_LOT.search(passage.text[: asked.start]):
+        money = [one for one in money if one is not asked]
+        asked = None
+    code = Money.parse(asked.value).currency if asked else currency
+    return money if code == currency else price_claims(passage, priced, code)
+
+
+def _pieces(
+    passage: Passage,
+    parts: Sequence[tuple[int, int]],
+    count: int,
+    whole: Piece,
+    told: tuple[Sequence[Claim], Nature],
+) -> Iterator[Piece]:
+    """Each piece of a lot: as it is listed, else as all of them are said to be."""
+    knowledge = passage.knowledge
+    if count == 1:
+        yield lot_piece(whole)
+        return
+    if parts:
+        for low, high in parts:
+            yield _part(passage.text[low:high], knowledge)
+        return
+    same = of_all(told[0], told[1], passage.text)
+    one = alike(claimed_piece(passage.text, same, knowledge, ()), same, count, knowledge)
+    for _ in range(count):
+        yield one
 
 
 def _sorted(claims: Sequence[Claim]) -> tuple[Claim, ...]:
@@ -219,68 +262,4 @@ def _part(text: str, knowledge: Knowledge) -> Piece:
     found = list(sizes(text))
     passage = Passage(text, knowledge, masks=[(one.start, one.end) for one in found])
     claims, _ = claims_of(passage, found, several=False)
-    return _piece(text, claims, knowledge, ())
-
-
-def _piece(
-    text: str, claims: Sequence[Claim], knowledge: Knowledge, money: Sequence[Claim]
-) -> Piece:
-    """The claims as a piece, everything known from the seller."""
-    first: dict[str, Claim] = {}
-    for claim in (*claims, *money):
-        first.setdefault(claim.field, claim)
-    said = {field: claim.value for field, claim in first.items()}
-    line = next((" ".join(line.split()) for line in text.splitlines() if line.strip()), "")
-    short = line if len(line) <= LONGEST_TITLE else f"{line[: LONGEST_TITLE - 3]}..."
-    piece = Piece(
-        title=short,
-        kind=said.get("kind", "cased"),
-        channel="online",
-        region=said.get("region", "unknown"),
-        asking=Money.parse(said["asking"]) if "asking" in said else None,
-        subject=said.get("subject", ""),
-        measured=_measured(claims),
-        inscription=_inscription(said),
-        named_format=said.get("format", ""),
-    )
-    return _with_findings(piece, claims, knowledge)
-
-
-def _measured(claims: Sequence[Claim]) -> dict[str, Measure]:
-    found: dict[str, Measure] = {}
-    for claim in claims:
-        if claim.field == "measured":
-            what, measure = claim.value.split(" ", 1)
-            found.setdefault(what, Measure.parse(measure))
-    return found
-
-
-def _inscription(said: dict[str, str]) -> Inscription | None:
-    """What is written, with the date that stands in it."""
-    if "inscription" not in said:
-        return None
-    date = None
-    if "date" in said and said["date"][:4] in said["inscription"]:
-        try:
-            date = Dating.parse(said["date"])
-        except InputError:
-            date = None
-    return Inscription(said["inscription"], date)
-
-
-def _with_findings(piece: Piece, claims: Sequence[Claim], knowledge: Knowledge) -> Piece:
-    for claim in claims:
-        check, answer = "", claim.value
-        if claim.field == "process":
-            known = knowledge.processes.get(claim.value)
-            check, answer = "claim.process", known.family if known else claim.value
-        elif claim.field == "case.material":
-            check = "claim.material"
-        elif claim.field in ("defect", "check"):
-            check, _, answer = claim.value.partition(" ")
-        asked = knowledge.checks.get(check)
-        if asked is None or piece.kind not in asked.kinds or asked.index(answer) < 0:
-            continue
-        if not piece.found(check):
-            piece = piece.with_finding(check, answer, "seller", claim.against_interest)
-    return replace(piece, conserved=False)
+    return claimed_piece(text, claims, knowledge, ())

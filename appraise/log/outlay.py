@@ -13,7 +13,7 @@ from appraise.log.entries import Entry
 from appraise.log.footing import all_in_price
 from appraise.log.holdings import Act, Held, enact, held
 from appraise.log.store import Log
-from appraise.log.venues import Book, Sale, no_rate
+from appraise.log.venues import Book, House, Sale, no_rate
 from appraise.pricing.bill import all_in
 from appraise.pricing.venue import Venue
 
@@ -24,9 +24,14 @@ def sale_of_lot(lot: Lot) -> Sale:
 
 
 def terms_of_lot(lot: Lot, book: Book, currency: str, on: dt.date) -> Venue | None:
-    """The terms of a lot's sale as `lot_terms` gives them; None where it refuses."""
+    """The terms by which a lot's bid counts in sums; None where a rate is missing.
+
+    As `lot_terms`, but a lot in another currency than its house has nothing but the shipping on
+    top.
+    """
     try:
-        return lot_terms(lot, book, currency, on)
+        clash = _house_of(lot, book) is None
+        return _bare_terms(lot, book, currency, on) if clash else lot_terms(lot, book, currency, on)
     except InputError:
         return None
 
@@ -47,20 +52,30 @@ def lot_terms(lot: Lot, book: Book, currency: str, on: dt.date) -> Venue:
         InputError: where a rate is missing, with the way to enter it; where the lot is in another
             currency than its house.
     """
-    named, house = book.house(lot.venue), book.for_sale(lot.venue, lot.channel)
-    if named is not None and named.venue.currency != lot.currency:
+    house, named = _house_of(lot, book), book.house(lot.venue)
+    if house is not None:
+        return book.sent(book.terms_at(house, currency, on), lot.shipping, on)
+    if named is not None:
         code = named.venue.currency
         raise InputError(
             f"the lot is in {lot.currency}, but {named.name} sells in {code}",
             lot.title,
             f"Edit the lot: currency={code}.",
         )
-    if house is not None and house.venue.currency == lot.currency:
-        venue = book.terms_at(house, currency, on)
-    else:
-        venue = book.without_terms(sale_of_lot(lot), currency, on)
-        if venue.currency != lot.currency:
-            raise no_rate(lot.currency, currency, lot.title)
+    return _bare_terms(lot, book, currency, on)
+
+
+def _house_of(lot: Lot, book: Book) -> House | None:
+    """The house whose terms hold for a lot, in the lot's own currency."""
+    house = book.for_sale(lot.venue, lot.channel)
+    return house if house is not None and house.venue.currency == lot.currency else None
+
+
+def _bare_terms(lot: Lot, book: Book, currency: str, on: dt.date) -> Venue:
+    """A sale without a house, in the lot's currency; errors where a rate is missing."""
+    venue = book.without_terms(sale_of_lot(lot), currency, on)
+    if venue.currency != lot.currency:
+        raise no_rate(lot.currency, currency, lot.title)
     return book.sent(venue, lot.shipping, on)
 
 

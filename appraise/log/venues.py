@@ -25,7 +25,7 @@ HIGHEST = Decimal(10) ** 5
 def no_rate(currency: str, base: str, where: str = "") -> InputError:
     """That an exchange rate is missing, and how to enter it."""
     return InputError(
-        f"no rate from {currency} to {base}", where, f"Enter it: appraise rates {currency} RATE."
+        f"no rate from {currency} to {base}", where, f"Give it: appraise rates {currency} RATE."
     )
 
 

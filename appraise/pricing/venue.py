@@ -150,7 +150,7 @@ class Venue:
         for key in RATES:
             _within(self.name, key, getattr(self, key), HIGHEST)
         for band in self.bands:
-            _within(self.name, "premium", band.rate, HIGHEST)
+            _within(self.name, "premium", band.rate, PREMIUM)
         for tax in self.taxes:
             _within(self.name, "tax", tax.rate, HIGHEST)
         _in_order(self.name, self.bounds)
@@ -177,6 +177,8 @@ class Venue:
 
 HIGHEST = Decimal(1)
 """No rate is above the whole of what it is charged on."""
+PREMIUM = Decimal(10)
+"""A premium above this multiple of the price is none."""
 MOST = Decimal(10) ** 9
 BOUNDED = ("premium", "surcharge", "insurance", "payment", "exchange_fee")
 """The fees that may have a least and a most."""
@@ -191,8 +193,7 @@ def _within(venue: str, key: str, value: Decimal, most: Decimal) -> None:
     if not value.is_finite() or value < 0:
         raise InputError(f"{name} {value} is below 0", f"venue {venue}")
     if value > most:
-        says = f"{value:f}" if most == MOST else f"{value * 100:f}".rstrip("0").rstrip(".") + "%"
-        top = f"{most:f}" if most == MOST else "100%"
+        says, top = (f"{one:f}" if most == MOST else f"{one * 100:.4g}%" for one in (value, most))
         raise InputError(f"{name} {says} is above {top}", f"venue {venue}")
 
 

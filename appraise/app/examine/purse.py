@@ -60,7 +60,7 @@ def _opinion(verdict: Verdict, width: int) -> list[Line]:
         line((f"       by {estimate.like:.0f} like it in your log", "quiet")),
     ]
     if money is None:
-        return [*out, *fold(verdict.no_terms, max(1, width), role="warn")]
+        return [out[0], *fold(verdict.no_terms, max(1, width), role="warn")]
     return [*out, _chance(verdict), _offer(verdict)]
 
 
