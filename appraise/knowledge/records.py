@@ -170,10 +170,12 @@ class Ratios:
     Attributes:
         formats: By format, beside a sixth plate.
         asking: Asked over paid.
+        far: How many times above or below all else an amount is asked about before it is logged.
     """
 
     formats: Mapping[str, float] = field(default_factory=dict)
     asking: float = 1.0
+    far: float = 5.0
 
 
 @dataclass(frozen=True, slots=True)
