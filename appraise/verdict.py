@@ -90,15 +90,12 @@ def judge(
         settings: The user's; defaults where None.
         venue: The terms under which it is bought, their bill in the settings' currency; None:
             nothing comes on top of the price.
-        no_terms: Why the terms are not known, as where a rate is missing; then nothing is said of
-            what to pay, rather than something wrong.
+        no_terms: Why the terms are not known; then nothing is said of what to pay.
     """
     settings = settings or Settings()
     reading = read(piece, knowledge)
     kept = beside_usual(reading, knowledge)
-    estimate = (
-        prices.estimate(subject_row(reading, knowledge, kept)) if prices is not None else None
-    )
+    estimate = prices.estimate(subject_row(reading, knowledge, kept)) if prices else None
     worth = _worth(estimate, reading, knowledge, prices)
     before = influences_of(reading)
     return Verdict(

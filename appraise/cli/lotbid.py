@@ -13,6 +13,7 @@ from appraise.cli.context import Context, now
 from appraise.cli.exits import Exit
 
 if TYPE_CHECKING:
+    from appraise.keeping.budgets import Purse
     from appraise.keeping.lots import Lot
     from appraise.log.holdings import Held
     from appraise.log.venues import House
@@ -86,7 +87,7 @@ def maximum_for(
         InputError: where no such venue is noted, or a rate is missing.
     """
     from appraise.keeping.lotworth import all_valued, lot_advice
-    from appraise.log.outlay import lot_terms, read_purse
+    from appraise.log.outlay import lot_terms
     from appraise.pricing.money import terms_of
     from appraise.report.lotbid import LotMaximum
 
@@ -101,11 +102,18 @@ def maximum_for(
     verdicts = judged_by_log(lot, context, settings, log)
     pieces = all_valued(lot, verdicts, lambda one: book.turned(one, code, context.as_of))
     advice = lot_advice(lot, pieces, terms, terms_there)
-    purse = None
-    if context.home.log.exists():
-        with context.log() as known:
-            purse = read_purse(known, code, context.as_of).without(held.id)
+    purse = _purse(context, code, held.id)
     return LotMaximum(lot, advice, house, terms_there, terms.bidders, purse)
+
+
+def _purse(context: Context, currency: str, lot: str) -> Purse | None:
+    """What is left to spend beside a lot; None where there is no log."""
+    from appraise.log.outlay import read_purse
+
+    if not context.home.log.exists():
+        return None
+    with context.log() as log:
+        return read_purse(log, currency, context.as_of).without(lot)
 
 
 def _tried_at(lot: Lot, house: House) -> Lot:

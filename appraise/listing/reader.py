@@ -68,17 +68,17 @@ def read(text: str, knowledge: Knowledge, currency: str = "USD") -> Listing:
     passage = Passage(text, knowledge, masks=masks)
     money = _money(passage, priced, currency)
     if not is_photograph(passage):
-        piece = claimed_piece(text, (), knowledge, money)
-        return Listing(text, _sorted(money), (), (), (), 0, piece)
+        nothing = claimed_piece(text, (), knowledge, money)
+        return Listing(text, _sorted(money), (), (), (), 0, nothing)
     spares = spares_of(passage)
-    if spares:
-        masks += [(one.start, one.end) for one in spares]
-        passage = Passage(text, knowledge, masks=masks)
+    masks += [(one.start, one.end) for one in spares]
+    passage = Passage(text, knowledge, masks=masks) if spares else passage
     parts = parts_of(passage)
     pieces = pieces_of(passage, parts)
     parts = parts if len(parts) <= MOST_PARTS else []
     claims, nature = claims_of(passage, found, pieces > 1, parts)
     whole = claimed_piece(text, claims, knowledge, money)
+    each = _pieces(passage, parts, pieces, whole, (claims, nature))
     flags = _flags(passage, claims, nature, pieces)
     gaps = gaps_of([*claims, *money], flags, nature, passage)
     return Listing(
@@ -89,9 +89,7 @@ def read(text: str, knowledge: Knowledge, currency: str = "USD") -> Listing:
         questions_of(gaps, flags),
         pieces + sum(one.count for one in spares),
         whole,
-        (*_pieces(passage, parts, pieces, whole, (claims, nature)), *beside(spares))
-        if pieces > 1 or spares
-        else (),
+        (*each, *beside(spares)) if pieces > 1 or spares else (),
     )
 
 

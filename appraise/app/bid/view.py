@@ -128,7 +128,8 @@ class BidPage(Page, inherit_bindings=False):
 
     def action_follow(self) -> None:
         """Follow the piece as a lot of a sale."""
-        from appraise.app.lots.deeds import follow, lot_from  # 10 ms
+        from appraise.app.lots.deeds import follow  # 10 ms
+        from appraise.app.lots.listed import lot_from
 
         def done() -> None:
             self.say("Followed; o on the desk shows it.", "good")

@@ -177,7 +177,7 @@ def follow(view: Listing) -> None:
 
 def _lot(view: Listing) -> Lot:
     """What is listed as a lot, its pieces met where the listing is."""
-    from appraise.app.lots.deeds import lot_from
+    from appraise.app.lots.listed import lot_from
     from appraise.listing.offered import lot_piece
 
     whole, listing = view.review.piece, view.review.listing

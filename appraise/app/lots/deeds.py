@@ -13,14 +13,13 @@ from appraise.app.prices.deeds import with_currency
 from appraise.app.sheet import Question
 from appraise.base.errors import InputError
 from appraise.keeping.budgets import PERIODS, Budget
-from appraise.keeping.lotfiles import item_of, met_in, with_pieces
+from appraise.keeping.lotfiles import met_in, with_pieces
 from appraise.keeping.lots import Lot
 from appraise.keeping.lottext import MEANING, PIECE_MEANING, Hand, changed, piece_written, written
 from appraise.knowledge.records import CHANNELS
 from appraise.log.holdings import Act, Held, change, drop, enact, keep
 from appraise.log.lotbuys import SEVERAL
 from appraise.log.outlay import keep_budget, read_budget
-from appraise.piece.lots import PlannedPiece
 from appraise.piece.records import PLANS, Piece
 
 if TYPE_CHECKING:
@@ -34,30 +33,6 @@ Then = Callable[[], object]
 def hand_of(session: Session) -> Hand:
     """Who writes on this machine today."""
     return Hand(None, "", session.settings.currency, session.as_of, session.book.sells)
-
-
-def lot_from(session: Session, piece: Piece, parts: Sequence[Piece] = ()) -> Lot:
-    """A lot from what is under review: where it is met, and what is asked for it.
-
-    Args:
-        session: This run.
-        piece: What is reviewed, as one piece.
-        parts: The pieces, where it is listed piece by piece.
-    """
-    venue = piece.origin.where if piece.origin else ""
-    asked = piece.asking.currency if piece.asking else ""
-    currency = asked or session.book.sells(venue) or session.settings.currency
-    title = f"{len(parts)} pieces: {parts[0].title}" if parts else piece.title
-    return Lot(
-        title=" ".join(title.split()) or "untitled lot",
-        since=session.as_of,
-        currency=currency,
-        venue=venue,
-        channel=piece.channel,
-        asking=piece.asking,
-        shipping=piece.shipping,
-        items=tuple(item_of(PlannedPiece(one)) for one in parts or (piece,)),
-    )
 
 
 def follow(sheet: Sheet[Any], lot: Lot | None = None, then: Then = lambda: None) -> None:
@@ -134,11 +109,7 @@ def add_piece(sheet: Sheet[Any], held: Held[Lot], then: Then) -> None:
 def bid(sheet: Sheet[Any], held: Held[Lot], advice: LotAdvice | None, then: Then) -> None:
     """Ask what was bid, once more where it is above the maximum; say what that does to the budget.
 
-    Args:
-        sheet: The screen one is on.
-        held: The lot.
-        advice: Its maximum; None where that is not known.
-        then: What follows when it is recorded.
+    `advice` is the lot's maximum, or None where that is not known.
     """
     from appraise.keeping.lotsteps import with_bid, without_bid
     from appraise.keeping.lotworth import above
