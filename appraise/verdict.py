@@ -88,8 +88,7 @@ def judge(
         prices: The learnt log, or None for no log.
         as_of: The day for which prices are stated.
         settings: The user's; defaults where None.
-        venue: The terms under which it is bought, their bill in the settings' currency; None:
-            nothing comes on top of the price.
+        venue: The terms of the purchase, in the settings' currency; None: nothing on top.
         no_terms: Why the terms are not known; then nothing is said of what to pay.
     """
     settings = settings or Settings()

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
     from appraise.listing.records import Listing
     from appraise.piece.lots import LotFile
+    from appraise.piece.records import Piece
 
 LONGEST = 2_000_000  # bytes; a listing is some thousands
 
@@ -82,11 +83,33 @@ def _run_lot(
     text = listing_text(listing, knowledge).rstrip("\n")
     said = offers(listing) or "judged as a lot of one piece"
     text += f"\n\n{said[0].upper()}{said[1:]}.\n"
+    known, lines = _beside(context, listing, knowledge)
+    document, text = {**document, **known}, text + lines
     if args.verdict:
         told, words = _maximum(context, lot)
         document["bid"], text = told, f"{text}\n{words}"
     context.show(document, text)
     return Exit.DONE
+
+
+def _beside(context: Context, listing: Listing, knowledge: Knowledge) -> tuple[dict[str, Any], str]:
+    """Which pieces of a lot are on the list or have a twin, those that are alike told once."""
+    from appraise.keeping.lotfiles import bare
+    from appraise.reading.reading import read as read_piece
+
+    document: dict[str, Any] = {"wanted": [], "twins": []}
+    text, done = "", list[Piece]()
+    for piece in listing.parts or (listing.piece,):
+        if bare(piece) or piece in done:
+            continue
+        done.append(piece)
+        found, lines = passing(context, read_piece(piece, knowledge), knowledge)
+        document = {
+            key: [*document[key], *(one for one in found[key] if one not in document[key])]
+            for key in document
+        }
+        text += lines.rstrip("\n")
+    return document, f"{text}\n"
 
 
 def _maximum(context: Context, lot: LotFile) -> tuple[dict[str, Any] | None, str]:

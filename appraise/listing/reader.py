@@ -58,11 +58,9 @@ def read(text: str, knowledge: Knowledge, currency: str = "USD") -> Listing:
         currency: ISO 4217 code of amounts that name none.
 
     Returns:
-        What it claims, every span inside the text; what should make one stop; what it does not
-        tell. Nothing is raised on any text.
+        What it claims, what should make one stop, what it does not tell; it never raises.
     """
-    found = list(sizes(text))
-    priced = list(amounts(text, knowledge, currency))
+    found, priced = list(sizes(text)), list(amounts(text, knowledge, currency))
     masks = [(one.start, one.end) for one in found]
     masks += [(one.start, one.end) for one in priced]
     passage = Passage(text, knowledge, masks=masks)

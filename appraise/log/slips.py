@@ -37,7 +37,7 @@ def slip(
     known: list[tuple[float, str]] = []
     if worth is not None and worth > 0:
         known.append((worth, f"the {worth:,.2f} that such pieces go for in your log"))
-    asked = entry.asked if entry.asked is not None and entry.asked != entry.price else None
+    asked = entry.asked if entry.paid or entry.hammer or entry.offered else None
     turned = book.turned(asked, currency, entry.date) if asked else None
     if turned is not None and turned.amount > 0:
         known.append((float(turned.amount), f"the {asked} asked"))

@@ -193,7 +193,9 @@ def _within(venue: str, key: str, value: Decimal, most: Decimal) -> None:
     if not value.is_finite() or value < 0:
         raise InputError(f"{name} {value} is below 0", f"venue {venue}")
     if value > most:
-        says, top = (f"{one:f}" if most == MOST else f"{one * 100:.4g}%" for one in (value, most))
+        says, top = (
+            f"{one:f}" if most == MOST else f"{(one * 100).normalize():f}%" for one in (value, most)
+        )
         raise InputError(f"{name} {says} is above {top}", f"venue {venue}")
 
 
