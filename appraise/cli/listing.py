@@ -98,7 +98,8 @@ def _beside(context: Context, listing: Listing, knowledge: Knowledge) -> tuple[d
     from appraise.reading.reading import read as read_piece
 
     document: dict[str, Any] = {"wanted": [], "twins": []}
-    text, done = "", list[Piece]()
+    text = ""
+    done: list[Piece] = []
     for piece in listing.parts or (listing.piece,):
         if bare(piece) or piece in done:
             continue
@@ -109,7 +110,7 @@ def _beside(context: Context, listing: Listing, knowledge: Knowledge) -> tuple[d
             for key in document
         }
         text += lines.rstrip("\n")
-    return document, f"{text}\n"
+    return document, f"{text}\n" if text else ""
 
 
 def _maximum(context: Context, lot: LotFile) -> tuple[dict[str, Any] | None, str]:

@@ -71,7 +71,7 @@ def test_a_count_is_no_price():
 
 
 def test_as_a_lot_file_and_back():
-    lot = lot_of(listing("11 tintypes for 45 euros + 6 euros postage"))
+    lot = lot_of(listing("11 tintypes, price 45 euros, postage 6 euros"))
     assert (len(lot.pieces), lot.currency) == (11, "EUR")
     assert (lot.asking, lot.shipping) == (Money.parse("45 EUR"), Money.parse("6 EUR"))
     assert parse_lot(write_lot(lot), "lot.yaml", knowledge()) == lot
