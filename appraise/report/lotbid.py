@@ -104,18 +104,20 @@ def doubts(told: LotMaximum) -> Iterator[str]:
         yield from over_words(told.purse, bill.total)
 
 
-def _grouped(rows: Iterable[tuple[str, str, str]]) -> Iterator[tuple[str, str, str]]:
-    """The rows, those that follow each other alike told once with how many they are."""
+def grouped(rows: Iterable[tuple[str, str, str]]) -> Iterator[tuple[int, str, str, str]]:
+    """The rows with their numbers from 1; those that follow each other alike are told once."""
+    number = 1
     for (title, words, share), same in groupby(rows):
         count = sum(1 for _ in same)
         each = f"{share} each" if share and count > 1 else share
-        yield (f"{count} x {title}" if count > 1 else title), words, each
+        yield number, (f"{count} x {title}" if count > 1 else title), words, each
+        number += count
 
 
 def lot_bid_text(told: LotMaximum, as_of: date) -> str:
     """The pieces, then the bill and the maximum as for one piece."""
     rows = []
-    for title, words, share in _grouped(piece_rows(told)):
+    for _, title, words, share in grouped(piece_rows(told)):
         rows.append(f"  {title}")
         rows.append(f"    {words}{f'; its share {share}' if share else ''}")
     said = unknown(told)
