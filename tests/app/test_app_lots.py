@@ -201,7 +201,7 @@ async def test_a_bid_is_noted_warned_about_and_taken_back(tmp_path):
         await settled(pilot)
         await press(pilot, "o", "enter", "b")
         await fill(pilot, bid="40", chance="40")
-        assert "40.00 USD is above the maximum bid of 36.00 USD" in shown(app)
+        assert "40.00 USD is above the maximum bid of 28.00 USD" in shown(app)
         assert kept(app)[0].bid is None
         await press(pilot, "enter")
         assert "beyond the month's budget by 12.50 USD" in shown(app)
