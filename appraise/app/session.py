@@ -175,7 +175,11 @@ class Session:
         self.changes += 1
 
     def terms_of(self, piece: Piece) -> Venue:
-        """The terms under which a piece is bought where it is met."""
+        """The terms under which a piece is bought where it is met.
+
+        Raises:
+            InputError: where a rate is missing, with the way to enter it.
+        """
         return self.book.venue_for(sale_of(piece), self.settings.currency, self.as_of)
 
     def new_draft(self) -> str:
@@ -205,8 +209,11 @@ class Session:
         from appraise.verdict import judge  # 15 ms, first time
 
         assert self.knowledge is not None
-        terms = self.terms_of(piece)
-        return judge(piece, self.knowledge, self.prices, self.as_of, self.settings, terms)
+        currency = self.settings.currency
+        terms, why = self.book.terms_or_why(sale_of(piece), currency, self.as_of)
+        return judge(
+            piece, self.knowledge, self.prices, self.as_of, self.settings, terms, no_terms=why
+        )
 
     def learn(self, entries: Sequence[Entry], changes: int) -> Learnt:
         """Learn prices; up to seconds for a long log, so workers call it."""

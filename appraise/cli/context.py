@@ -120,9 +120,8 @@ class Context:
         """
         book = self.book()
         if venue:
-            house = book.named(venue)
-            rate = book.rate(house.venue.currency, currency, self.as_of)
-            return house.in_base(currency, rate.rate if rate else None)
+            terms = book.terms_at(book.named(venue), currency, self.as_of)
+            return book.sent(terms, sale.shipping, self.as_of)
         return book.venue_for(sale, currency, self.as_of)
 
     def show(self, document: dict[str, Any], text: str) -> None:

@@ -232,11 +232,13 @@ class Ratios:
         formats: By format, beside a sixth plate.
         asking: Asked over paid.
         decorative: What a modern piece fetches beside a period one.
+        far: How many times above or below all else an amount is asked about before it is logged.
     """
 
     formats: Mapping[str, float] = field(default_factory=dict)
     asking: float = 1.0
     decorative: float = 0.0
+    far: float = 5.0
 
 
 @dataclass(frozen=True, slots=True)

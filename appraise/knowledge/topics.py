@@ -285,6 +285,7 @@ def read_ratios(row: Row, key: str, sources: frozenset[str]) -> Ratios:
         {name: formats.number(name, low=0.01, high=100) for name in formats},
         row.number("asking", low=0.1, high=10),
         row.number("decorative", 0.0, low=0, high=1),
+        row.number("far", Ratios().far, low=1.5, high=1000),
     )
     row.done()
     return ratios

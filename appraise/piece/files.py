@@ -55,6 +55,7 @@ def piece_of(row: Row, knowledge: Knowledge, met: str = "market") -> Piece:
         channel=channel,
         region=row.choice("region", (*REGIONS, "unknown"), "unknown"),
         asking=_money(row, "asking"),
+        shipping=_money(row, "shipping"),
         subject=row.choice("subject", (*SUBJECTS, ""), ""),
         motif=row.text("motif", ""),
         maker=row.text("maker", ""),

@@ -52,7 +52,8 @@ class Verdict:
         explanation: Each finding's weight for the leading doubt against "together".
         estimate: What such a piece costs by the log; no number below five like entries.
         worth: The same with what is known of its belonging; None without a number.
-        money: What to pay; None without a number.
+        money: What to pay; None without a number, or where the terms are not known.
+        no_terms: Why the terms are not known, one line; '' elsewhere.
         gate: Whether its limit stands plain, and on what it stands otherwise; None without money.
         cautions: For people's health, the piece, and the law.
         notes: What the estimate cannot say, in sentences.
@@ -75,6 +76,7 @@ class Verdict:
     notes: tuple[str, ...]
     headline: Headline
     holds_back: tuple[str, ...]
+    no_terms: str = ""
 
     @property
     def piece(self) -> Piece:
@@ -89,6 +91,7 @@ def judge(
     as_of: date,
     settings: Settings | None = None,
     venue: Venue | None = None,
+    no_terms: str = "",
 ) -> Verdict:
     """Judge a piece.
 
@@ -98,8 +101,8 @@ def judge(
         prices: The learnt log, or None for no log.
         as_of: The day for which prices are stated.
         settings: The user's; defaults where None.
-        venue: The terms under which it is bought, their bill in the settings' currency; None:
-            nothing comes on top of the price.
+        venue: The terms of the purchase, in the settings' currency; None: nothing on top.
+        no_terms: Why the terms are not known; then nothing is said of what to pay.
     """
     settings = settings or Settings()
     reading = read(piece, knowledge)
@@ -130,6 +133,7 @@ def judge(
         notes=notes,
         headline=Headline("", "", ""),
         holds_back=holds_of(piece, knowledge),
+        no_terms=no_terms,
     )
     if worth is not None and prices is not None and row is not None:
         medians = {

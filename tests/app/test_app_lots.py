@@ -201,6 +201,9 @@ async def test_a_bid_is_noted_warned_about_and_taken_back(tmp_path):
         await settled(pilot)
         await press(pilot, "o", "enter", "b")
         await fill(pilot, bid="40", chance="40")
+        assert "40.00 USD is above the maximum bid of 28.00 USD" in shown(app)
+        assert kept(app)[0].bid is None
+        await press(pilot, "enter")
         assert "beyond the month's budget by 12.50 USD" in shown(app)
         await press(pilot, "q")
         # 40 + 10 + 12.50 = 62.50; 40 in 100 of it is 25.00

@@ -13,7 +13,7 @@ from appraise.app.examine.details import fields_of, piece_with
 from appraise.app.examine.order import of_kind
 from appraise.app.examine.question import cautions_of
 from appraise.app.examine.why import care_lines
-from appraise.app.fieldwords import Values
+from appraise.app.fieldwords import Asked, Values
 from appraise.app.form import Field, Form
 from appraise.app.marks import DOUBT, ORDER, UNSEEN
 from appraise.app.page import Page
@@ -129,14 +129,19 @@ def passed(view: Examine) -> None:
 
 
 def _close(view: Examine, title: str, fields: list[Field], make: MakeEntry) -> None:
-    exam, session = view.exam, view.session
+    exam, session, asked = view.exam, view.session, Asked()
 
     def keep(values: Values) -> None:
+        from appraise.log.slips import slip
         from appraise.piece.write import write_piece  # 10 ms, first time
 
         verdict = exam.verdict if exam.current else None
         verdict = verdict or session.judge(exam.piece)
         entry = make(verdict, values, session.as_of, write_piece(exam.piece))
+        worth = verdict.worth.median if verdict.worth else None
+        far = exam.knowledge.ratios.far
+        doubt = slip(entry, worth, verdict.currency, far, session.book)
+        asked.once(doubt, str(entry.price), "paid" if entry.paid else "asked")
         session.settle(entry, exam.draft)
 
     def done(kept: bool | None) -> None:

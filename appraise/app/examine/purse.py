@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from appraise.app.lines import EMPTY, Line, clip, line
+from appraise.app.lines import EMPTY, Line, clip, fold, line
 from appraise.verdict import Verdict
 
 if TYPE_CHECKING:
@@ -26,7 +26,7 @@ def money_lines(verdict: Verdict, shown: Shown, width: int, tall: bool) -> list[
     elif verdict.worth is None:
         out = _no_opinion(verdict.estimate, width)
     else:
-        out = _opinion(verdict)
+        out = _opinion(verdict, width)
     if tall and shown.money and verdict.estimate is not None:
         out = [*out, *_comparables(verdict.estimate, shown, width)]
     return [*out, *[EMPTY] * (rows - len(out))][:rows]
@@ -48,10 +48,9 @@ def _no_opinion(estimate: Estimate, width: int) -> list[Line]:
     ]
 
 
-def _opinion(verdict: Verdict) -> list[Line]:
+def _opinion(verdict: Verdict, width: int) -> list[Line]:
     worth, money, estimate = verdict.worth, verdict.money, verdict.estimate
     assert worth is not None
-    assert money is not None
     assert estimate is not None
     low, middle, high = amount(worth.low), amount(worth.median), amount(worth.high)
     out = [
@@ -59,9 +58,10 @@ def _opinion(verdict: Verdict) -> list[Line]:
             ("worth  ", "quiet"), f"{low} .. ", (middle, "strong"), f" .. {high} {verdict.currency}"
         ),
         line((f"       by {estimate.like:.0f} like it in your log", "quiet")),
-        _chance(verdict),
     ]
-    return [*out, _held() if verdict.holds_back else _offer(verdict)]
+    if money is None:
+        return [out[0], *fold(verdict.no_terms, max(1, width), role="warn")]
+    return [*out, _chance(verdict), _held() if verdict.holds_back else _offer(verdict)]
 
 
 def _held() -> Line:

@@ -86,6 +86,8 @@ class Listing(Sheet[None], inherit_bindings=False):
         message.stop()
         if self.review.read(message.turn, message.listing, message.marked):
             self.changed()
+            if self.review.offers:
+                self.say(f"{self.review.offers[0].upper()}{self.review.offers[1:]}.")
 
     @on(Judged)
     def judged(self, message: Judged) -> None:

@@ -10,7 +10,7 @@ from appraise.app.lines import EMPTY, Line, clip, cut, ends, fill, fold, line
 from appraise.app.marks import WARN, Marks
 from appraise.keeping.lotsteps import due
 from appraise.report.budget import promised_line, purse_line
-from appraise.report.lotbid import doubts, piece_rows
+from appraise.report.lotbid import doubts, grouped, piece_rows
 from appraise.report.lots import LABEL, lot_rows, standing_words
 
 if TYPE_CHECKING:
@@ -115,7 +115,7 @@ def _so(told: LotMaximum) -> list[Line]:
 
 def _pieces(told: LotMaximum, width: int) -> list[Line]:
     out = [line(("pieces", "head"))] if told.advice.pieces else []
-    for number, (title, words, share) in enumerate(piece_rows(told), start=1):
+    for number, title, words, share in grouped(piece_rows(told)):
         out += fold(title, width, f"{number:>2} ", "strong", "key")
         out += fold(words + (f"; its share {share}" if share else ""), width, "   ")
     return out
