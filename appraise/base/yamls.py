@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import yaml
+from yaml.reader import Reader, ReaderError
 
 from appraise.base.errors import InputError
 from appraise.base.spelling import did_you_mean
@@ -30,7 +31,7 @@ class _Loader(_BASE):  # type: ignore[misc]
         return ""
 
 
-_LARGEST = 4_000_000  # characters; a piece file is some thousands
+LARGEST = 4_000_000  # characters; a piece file is some thousands
 _DEEPEST = 40  # levels of nesting
 
 
@@ -44,12 +45,13 @@ class Row:
         line: The line of the key that leads here; 0 takes the mapping's own.
     """
 
-    __slots__ = ("_asked", "_fields", "_lines", "file", "line", "path")
+    __slots__ = ("_asked", "_fields", "_lines", "_node", "file", "line", "path")
 
     def __init__(self, node: yaml.MappingNode, file: str, path: str = "", line: int = 0) -> None:
         self.file = file
         self.path = path
         self.line = line or node.start_mark.line + 1
+        self._node = node
         self._asked: set[str] = set()
         self._fields: dict[str, yaml.Node] = {}
         self._lines: dict[str, int] = {}
@@ -70,6 +72,11 @@ class Row:
 
     def __iter__(self) -> Iterator[str]:
         return iter(self._fields)
+
+    def twin(self) -> yaml.MappingNode:
+        """A copy of the mapping as it was composed, which may be changed."""
+        node = self._node
+        return yaml.MappingNode(node.tag, _copied(node).value, node.start_mark, node.end_mark)
 
     def where(self, key: str = "") -> str:
         """File, line and dotted key of a field, or of the row itself."""
@@ -198,6 +205,16 @@ class Row:
         return value
 
 
+def _copied(node: Any) -> Any:
+    """A node with copies of all that it holds; composed nodes are never nested deeply."""
+    if isinstance(node, yaml.ScalarNode):
+        return node
+    held = [
+        tuple(map(_copied, one)) if isinstance(one, tuple) else _copied(one) for one in node.value
+    ]
+    return type(node)(node.tag, held, node.start_mark, node.end_mark)
+
+
 def compose(text: str, file: str) -> Row:
     """The top mapping of a YAML text.
 
@@ -208,15 +225,23 @@ def compose(text: str, file: str) -> Row:
     Raises:
         InputError: when it is no YAML, no mapping, too large, or uses anchors, aliases or tags.
     """
-    if len(text) > _LARGEST:
+    if len(text) > LARGEST:
         raise InputError("the file is too large to be one of ours", file)
     try:
         _refuse_tricks(text, file)
         node = yaml.compose(text, Loader=_Loader)
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
-        place = f"{file}:{mark.line + 1}" if mark else file
-        raise InputError(f"not readable as YAML: {error.problem or error.context}", place) from None
+        line = mark.line + 1 if mark else 0
+        place, mend = f"{file}:{line}" if line else file, _mend(text, line)
+        raise InputError(
+            f"not readable as YAML: {error.problem or error.context}", place, mend
+        ) from None
+    except ReaderError:
+        line = text.count("\n", 0, _unprintable(text)) + 1
+        raise InputError(
+            "holds a control character", f"{file}:{line}", "Take it out, or save it as UTF-8 text."
+        ) from None
     except (yaml.YAMLError, RecursionError) as error:
         raise InputError(f"not readable as YAML: {error}", file) from None
     if node is None:
@@ -228,13 +253,46 @@ def compose(text: str, file: str) -> Row:
 
 def read(path: Path) -> Row:
     """The top mapping of a YAML file; unreadable files give one clear line."""
+    return compose(read_text(path, str(path)), str(path))
+
+
+def read_text(path: Path, name: str) -> str:
+    """The text of a file that should be UTF-8.
+
+    Args:
+        path: The file.
+        name: Its name for messages.
+
+    Raises:
+        InputError: when it cannot be read, is too large, or is not UTF-8, naming the line.
+    """
     try:
-        text = path.read_text(encoding="utf-8-sig")
-    except UnicodeDecodeError:
-        raise InputError("the file is not UTF-8 text", str(path)) from None
+        if path.stat().st_size > 4 * LARGEST:
+            raise InputError("the file is too large to be one of ours", name)
+        data = path.read_bytes()
     except OSError as error:
-        raise InputError(f"cannot be read: {error.strerror or error}", str(path)) from None
-    return compose(text, str(path))
+        raise InputError(f"cannot be read: {error.strerror or error}", name) from None
+    try:
+        return data.decode("utf-8-sig").replace("\r\n", "\n").replace("\r", "\n")
+    except UnicodeDecodeError as error:
+        line = error.object.count(b"\n", 0, error.start) + 1
+        raise InputError(
+            "the file is not UTF-8 text", f"{name}:{line}", "Save it as UTF-8."
+        ) from None
+
+
+def _mend(text: str, line: int) -> str:
+    """What may help where YAML stops being readable."""
+    written = text.split("\n")[max(0, line - 2) : line]
+    if any("\t" in one for one in written):
+        return "Write spaces in place of the tab."
+    return "Check the indents, quotes and brackets there."
+
+
+def _unprintable(text: str) -> int:
+    """Where the first character stands that YAML refuses; 0 when there is none."""
+    found = Reader.NON_PRINTABLE.search(text)
+    return found.start() if found else 0
 
 
 def _refuse_tricks(text: str, file: str) -> None:
