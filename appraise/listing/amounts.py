@@ -8,6 +8,7 @@ from functools import lru_cache
 
 from appraise.base.errors import InputError
 from appraise.base.money import EXPONENTS, Money
+from appraise.base.moneytext import currency_named, one_of_family
 from appraise.knowledge.records import Knowledge
 from appraise.listing.spoken import COUNT, count_of
 from appraise.listing.words import fold
@@ -19,8 +20,6 @@ _SIGNS = {"us$": "USD", "au$": "AUD", "a$": "AUD", "ca$": "CAD", "c$": "CAD", "n
           "kč": "CZK", "zł": "PLN", "₹": "INR", "₺": "TRY", "₪": "ILS", "₩": "KRW",
           "kr": "SEK"}  # fmt: skip
 _NAMES = ("sign", "before", "named", "behind", "after")
-CROWNS = ("SEK", "NOK", "DKK", "ISK", "CZK")
-DOLLARS = ("USD", "AUD", "CAD", "NZD", "HKD", "SGD", "TWD", "MXN")
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,8 +58,7 @@ def _in_figures(text: str, knowledge: Knowledge, currency: str) -> Iterator[Amou
     for match in pattern.finditer(text):
         sign = next((match[name] for name in _NAMES if match[name]), "")
         code = names.get(fold(sign)) or names.get(sign.lower(), "")
-        if (sign == "$" and currency in DOLLARS) or (sign.lower() == "kr" and currency in CROWNS):
-            code = currency
+        code = one_of_family(currency_named(sign), currency) or code
         made = number(match["n1"] or match["n2"] or "", code)
         if made is not None:
             yield Amount(made, match.start(), match.end())
@@ -136,6 +134,6 @@ def _reader(knowledge: Knowledge) -> tuple[Mapping[str, str], re.Pattern[str]]:
         rf"(?<![\w.,/])(?:(?:(?P<sign>{signs})|(?P<before>[a-z]{{3}})(?=[ \d])"
         rf"|(?P<named>{words})\.?(?=[ \u00a0]\d))[ \u00a0]?"
         rf"(?P<n1>{_NUMBER})(?:[.,]?[-–](?!\d))?(?![\d/])"
-        rf"|(?P<n2>{_NUMBER})(?:[.,][-–])?{_GAP}(?:(?P<behind>{words})(?!\w)|(?P<after>\$)))",
+        rf"|(?P<n2>{_NUMBER})(?:[.,][-–]{{1,2}})?{_GAP}(?:(?P<behind>{words})(?!\w)|(?P<after>\$)))",
         re.IGNORECASE,
     )

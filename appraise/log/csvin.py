@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from appraise.base.errors import InputError
-from appraise.base.money import SYMBOLS
+from appraise.base.moneytext import currency_named, decimal
 from appraise.log import csvcells
 from appraise.log.codec import from_json
 from appraise.log.csvcolumns import Column, columns
@@ -224,7 +224,7 @@ class _Reader:
         }
         values: dict[str, Any] = {"record": self.read_as.record, "channel": self.read_as.channel}
         told = cells.pop("currency", "").strip()
-        currency = SYMBOLS.get(told, told.upper()) or self.read_as.currency
+        currency = currency_named(told) or told.upper() or self.read_as.currency
         for name, cell in cells.items():
             if self._says(name, cell):
                 values[name] = self._placed(name, cell, currency)
@@ -260,9 +260,9 @@ class _Reader:
         if name in _JSON:
             return _from_json(name, cell)
         if name == "appeal":
-            return int(csvcells.decimal(cell, "."))
+            return int(decimal(cell, "."))
         if name == "condition_factor":
-            return float(cell) if self.own else float(csvcells.decimal(cell, self.point))
+            return float(cell) if self.own else float(decimal(cell, self.point))
         if not self.own:
             cell = _TURNS.sub("", cell)
         if name in PAGES:
