@@ -64,7 +64,7 @@ class Money:
             )
         if not code:
             raise InputError(f"'{shown}' names no currency", mend="Write it as 45.00 USD.")
-        own = point_of(found.digits)
+        own = point_of(found.digits, code)
         if own == "?" and not point and not (EXPONENTS.get(code) == 3 and "." in found.digits):
             whole, rest = re.split("[.,]", found.digits)
             raise InputError(

@@ -101,6 +101,11 @@ def _named(words: str) -> list[str]:
     found = []
     for word in re.findall(r"[^\s.,$£€¥]*\$|[£€¥]|[^\s$£€¥,]+", words.lower()):
         name = _NAMES.get(word.rstrip("."))
+        if name is None and " " in words.strip():
+            raise InputError(
+                f"'{words.strip()[:_LONGEST]}' beside an amount is not understood",
+                mend="Write the amount alone, as 45.00 USD.",
+            )
         if name is None:
             sort = "currency" if word.isalpha() else "sign"
             raise InputError(
@@ -110,8 +115,13 @@ def _named(words: str) -> list[str]:
     return found
 
 
-def point_of(digits: str) -> str:
-    """The decimal point that figures must have: '.' or ','; '?' for either; '' for none."""
+def point_of(digits: str, code: str = "") -> str:
+    """The decimal point that figures must have: '.' or ','; '?' for either; '' for none.
+
+    Args:
+        digits: Figures with their marks.
+        code: ISO 4217 code of the amount, where it is known: yen have no decimals.
+    """
     dots, commas = digits.count("."), digits.count(",")
     if dots and commas:
         return "." if digits.rfind(".") > digits.rfind(",") else ","
@@ -122,6 +132,8 @@ def point_of(digits: str) -> str:
         return other
     whole, _, rest = digits.partition(own)
     grouped = len(rest) == 3 and 1 <= len(whole) <= 3 and not whole.startswith("0")
+    if grouped and EXPONENTS.get(code) == 0:
+        return other
     return "?" if grouped else own
 
 

@@ -73,7 +73,7 @@ def tell_preview(preview: "Preview", whole: bool = False) -> None:
         lines.append(f"{column.header} -> {column.field or 'kept aside'}{cells}")
     lines += _word_lines(preview.words)
     lines += _money_lines(preview)
-    lines += [f"open: {one.says}. {one.mend}" for one in preview.questions]
+    lines += [f"open: {InputError(one.says, mend=one.mend)}" for one in preview.questions]
     lines += [entry_line(entry).strip() for entry in preview.entries[:SHOWN]]
     if len(preview.entries) > SHOWN:
         lines.append(f"and {len(preview.entries) - SHOWN:,} more like these")

@@ -27,7 +27,8 @@ _FIRST_KINDS = {"cased", "loose-plate", "card"}  # a sheet or a slide only where
 _MIXED = re.compile(r"\d[ \-]\d{1,2}\s*[/⁄]\s*\d|\d\s?[¼-¾⅐-⅞]")  # '2 3/4' alone is no '3/4 plate'
 _MONTHS = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"]
 _SPOILT = re.compile(
-    r"(?P<d>\d{1,2})[-. /]{1,2}(?P<m>[a-z]{3})[a-z]*|(?P<m2>[a-z]{3})[a-z]*[-. /]{1,2}(?P<d2>\d{1,2})"
+    r"(?P<d>\d{1,2})[-. /]{1,2}(?P<m>[a-z]{3})[a-z]*"
+    r"|(?P<m2>[a-z]{3})[a-z]*[-. /]{1,2}(?P<d2>\d{1,2})"
 )
 _PARTS = {2: "half", 3: "third", 4: "quarter", 6: "sixth", 8: "eighth", 9: "ninth"}
 

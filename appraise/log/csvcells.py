@@ -18,10 +18,11 @@ _QUOTED = 40  # characters of a cell in a message
 _YES, _NO = ("yes", "y", "true", "x", "1"), ("no", "n", "false", "0")
 _POST = r"(?:p ?& ?p|p\+p|postage|post|shipping|carriage|delivery|porto|versand)"
 _POSTAGE = re.compile(
-    rf"(?P<price>.*\d.*?)\s*(?:[,;+&]|plus|and)\s*{_POST}\s*:?\s*(?P<post>.*\d.*)\Z", re.IGNORECASE
+    rf"(?P<price>.*\d.*?)\s*(?:[,;+&(]|plus|and)\s*{_POST}\s*:?\s*(?P<post>.*\d[^)]*)\)?\Z",
+    re.IGNORECASE,
 )
 _POSTAGE_LAST = re.compile(
-    rf"(?P<price>.*\d.*?)\s*(?:[;+&]|, |plus|and)\s*(?P<post>.*\d.*?)\s*{_POST}\.?\Z",
+    rf"(?P<price>.*\d.*?)\s*(?:[;+&(]|, |plus|and)\s*(?P<post>.*\d.*?)\s*{_POST}\.?\)?\Z",
     re.IGNORECASE,
 )
 _HOURS = re.compile(r"[T ]+\d{1,2}:\d\d(?::\d\d(?:\.\d+)?)?(?: ?[AP]M)?Z?\Z", re.IGNORECASE)
@@ -57,7 +58,7 @@ def flag(cell: str) -> bool:
 def point_of(cell: str) -> str:
     """The decimal point that an amount must have: '.' or ','; '?' for either; '' for none."""
     found = _typed(cell)
-    return moneytext.point_of(found.digits) if found else ""
+    return moneytext.point_of(found.digits, found.named) if found else ""
 
 
 def told_currency(cell: str) -> str:

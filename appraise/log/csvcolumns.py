@@ -38,7 +38,7 @@ _SPELLINGS: Mapping[str, str] = {
     "prix paye; betaald; pagato; pagado",
     "hammer": "hammer price; sold for; winning bid; final bid; zuschlag; hammerpreis",
     "price": "amount; value; sale price; preis; betrag; prix; prijs; prezzo; precio",
-    "postage": "shipping; carriage; delivery; p p; post; postage and packing; shipping cost; "
+    "postage": "shipping; ship; carriage; delivery; p p; post; postage and packing; shipping cost; "
     "shipping costs; porto; versand; versandkosten; frais de port; port; verzending; "
     "spedizione; envio",
     "venue": "where; place; location; market; sale; auction; shop; bought where; where bought; "

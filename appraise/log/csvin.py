@@ -5,7 +5,6 @@ and which rows cannot be taken in and why; `import_csv` then takes all of it in,
 the good rows, or nothing.
 """
 
-import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
@@ -13,8 +12,9 @@ from appraise.base.errors import InputError
 from appraise.base.moneytext import DOLLARS
 from appraise.log import csvcells
 from appraise.log.csvcolumns import MONEY_TARGETS, Column, columns
+from appraise.log.csvfit import fitted
 from appraise.log.csvmoney import Currencies, amounts_of, settle
-from appraise.log.csvout import HEADER, plain
+from appraise.log.csvout import HEADER
 from appraise.log.csvrow import Reader, row_currency, said
 from appraise.log.csvtext import Table, table
 from appraise.log.csvwords import (
@@ -30,8 +30,6 @@ from appraise.log.entries import RECORDS, Entry
 from appraise.log.intake import Taken, take_in
 from appraise.log.store import Log
 
-_ID = re.compile(r"[0-9a-f]{16}\Z")
-_PIECE_FILE = re.compile(r"\s*(?:#.*\n\s*)*piece:", re.IGNORECASE)
 SAMPLES = 3  # cells shown of a column
 
 
@@ -136,8 +134,8 @@ def read_csv(data: bytes, file: str, read_as: ReadAs | None = None) -> Preview:
     """
     chosen = read_as or ReadAs()
     found = table(data, file, encoding=chosen.encoding, delimiter=chosen.delimiter)
-    named = columns(found.header, chosen.columns, file)
-    named = _with_titles(_with_true_ids(named, found), found, chosen)
+    by_name = columns(found.header, chosen.columns, file)
+    named = fitted(by_name, found, chosen.columns, chosen.words)
     if not any(each.field == "date" for each in named):
         raise InputError("has no column for the day", file, "Name one 'date' in its first row.")
     looked = _looked(named, found, chosen, file)
@@ -174,30 +172,6 @@ def import_csv(log: Log, preview: Preview, *, only_good: bool = False) -> Taken:
             "Nothing was taken in; mend them, or take in only the good rows.",
         )
     return take_in(log, preview.entries)
-
-
-def _with_true_ids(named: tuple[Column, ...], found: Table) -> tuple[Column, ...]:
-    """A column of the user's own numbers is not one of ids that a log gave."""
-    for place, each in enumerate(named):
-        cells = [row[place].strip() for _, row in found.rows if place < len(row)]
-        if each.field == "id" and not all(_ID.match(cell) for cell in cells if cell):
-            return (*named[:place], Column(each.header, ""), *named[place + 1 :])
-    return named
-
-
-def _with_titles(named: tuple[Column, ...], found: Table, chosen: ReadAs) -> tuple[Column, ...]:
-    """A column 'piece' of plain words is the title, or is kept aside where there is one."""
-    if found.header == HEADER:
-        return named
-    for place, each in enumerate(named):
-        if each.field != "piece" or each.header in chosen.columns:
-            continue
-        cells = [row[place] for _, row in found.rows if place < len(row)]
-        if not all(_PIECE_FILE.match(plain(cell)) for cell in cells if cell.strip()):
-            titled = any(one.field == "title" for one in named)
-            one = Column(each.header, "" if titled else "title")
-            return (*named[:place], one, *named[place + 1 :])
-    return named
 
 
 def _looked(named: tuple[Column, ...], found: Table, chosen: ReadAs, file: str) -> Preview:

@@ -19,6 +19,7 @@ _PRICE_OF = {"asking": "asked", "refused": "asked", "hammer": "hammer", "unsold"
 _FLAGS = ("identified", "maker_known", "own_work")
 _JSON = ("belonging", "estimate", "pictures", "extra")
 _TURNS = re.compile("[\u202a-\u202e\u2066-\u2069]")  # marks that turn the reading direction
+_NO_AMOUNT = re.compile(r"[$£€¥]?\s*[-\u2013\u2014]+\s*[$£€¥]?")  # as sheets show nothing at all
 _BREAK = re.compile(r"\s*[\r\n\t\u2028\u2029]\s*")
 
 
@@ -132,6 +133,8 @@ def _says(name: str, cell: str, own: bool) -> bool:
     """Whether a cell says anything: a dash does not, but in a title it may be meant."""
     if own or name in LINES or name in PAGES:
         return bool(cell if own else cell.strip())
+    if name in MONEY_TARGETS and _NO_AMOUNT.fullmatch(cell.strip()):
+        return False
     return not csvcells.is_nothing(cell)
 
 

@@ -63,6 +63,14 @@ class WordUse:
         return f"--word {_quoted(f'{self.text}={self.offers[0] if self.offers else str()}')}"
 
 
+def is_word(field: str, text: str, words: Words) -> bool:
+    """Whether a cell is understood as a word of a field."""
+    try:
+        return bool(words(field, text))
+    except InputError:
+        return False
+
+
 def word_uses(
     cells: Iterable[tuple[str, str]], words: Words, chosen: Mapping[str, str]
 ) -> tuple[WordUse, ...]:

@@ -156,6 +156,101 @@ date,record,title,paid
         {"currency": "EUR"},
         ("currency",),
     ),
+    "a Dutch sheet": Sheet(
+        text("""
+Datum;Omschrijving;Techniek;Formaat;Prijs;Verzending;Plaats
+3-5-2024;Meisje;ambrotypie;1/6;€ 45,-;€ 6,95;markt
+14-5-2024;Man;ferrotypie;CDV;€ 12,50;;markt
+"""),
+        [
+            "2024-05-03 bought sixth ambrotype - | paid 45 EUR postage 6.95 EUR | Meisje",
+            "2024-05-14 bought carte-de-visite tintype - | paid 12.50 EUR | Man",
+        ],
+        {"record": "bought"},
+        ("record",),
+    ),
+    "a French sheet": Sheet(
+        text("""
+Date;Titre;Procédé;Taille;Prix (€);Port;Vendeur
+03/05/2024;Femme;Daguerréotype;1/4 plaque;1 250,00;8,00;brocante
+28/05/2024;Homme;ambrotype;1/9;45,00;;brocante
+"""),
+        [
+            "2024-05-03 bought quarter daguerreotype - | paid 1250 EUR postage 8 EUR",
+            "2024-05-28 bought ninth ambrotype - | paid 45 EUR",
+        ],
+        {"record": "bought"},
+        ("record",),
+    ),
+    "a column 'type' that holds the process": Sheet(
+        text("""
+Date,Type,Size,Cost,Ship
+5/13/2024,Tintype,CDV,5,$2
+5/14/2024,Dag,1/6,45,
+"""),
+        [
+            "2024-05-13 bought carte-de-visite tintype - | paid 5 USD postage 2 USD",
+            "2024-05-14 bought sixth daguerreotype - | paid 45 USD",
+        ],
+        {"record": "bought"},
+        ("record",),
+    ),
+    "amounts as a spreadsheet's money format writes them": Sheet(
+        text("""
+Date;Description;Amount
+13/05/2024;Girl; £ 45.00\u0020
+14/05/2024;Boy; £ 1,145.00\u0020
+15/05/2024;A gift; £ -   \u0020
+"""),
+        [
+            "2024-05-13 bought - - - | paid 45 GBP",
+            "2024-05-14 bought - - - | paid 1145 GBP",
+            "2024-05-15 bought - - - | ",
+        ],
+        {"record": "bought"},
+        ("record",),
+    ),
+    "yen have no decimals": Sheet(
+        text("""
+date,record,price,postage
+2024-05-13,bought,"¥4,500",500
+2024-05-14,bought,"¥12,000",
+"""),
+        [
+            "2024-05-13 bought - - - | paid 4500 JPY postage 500 JPY",
+            "2024-05-14 bought - - - | paid 12000 JPY",
+        ],
+    ),
+    "crowns of the user's own country": Sheet(
+        text("""
+date;record;price
+2024-05-13;bought;450 kr
+2024-05-14;bought;1.250,00 kr.
+"""),
+        [
+            "2024-05-13 bought - - - | paid 450 DKK",
+            "2024-05-14 bought - - - | paid 1250 DKK",
+        ],
+        {"base": "DKK"},
+    ),
+    "postage told with the price, and what stays unclear": Sheet(
+        text("""
+date,record,price
+2024-05-13,bought,£38 + £5 p&p
+2024-05-14,bought,£38 plus 5 postage
+2024-05-15,bought,£38 (postage £5)
+2024-05-16,bought,38 + 5
+2024-05-17,bought,£38 incl. postage
+2024-05-18,bought,free
+2024-05-19,bought,-38
+"""),
+        [
+            "2024-05-13 bought - - - | paid 38 GBP postage 5 GBP",
+            "2024-05-14 bought - - - | paid 38 GBP postage 5 GBP",
+            "2024-05-15 bought - - - | paid 38 GBP postage 5 GBP",
+        ],
+        bad=(5, 6, 7, 8),
+    ),
     "a sheet that says dollars are its own": Sheet(
         text("""
 date|record|title|price|cur
