@@ -1,7 +1,7 @@
 """Amounts of money in running text, in many currencies and ways of writing them."""
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
@@ -51,6 +51,12 @@ def amounts(text: str, knowledge: Knowledge, currency: str) -> Iterator[Amount]:
         if one.start >= end:
             end = one.end
             yield one
+
+
+def line_currency(found: Sequence[Amount], currency: str) -> str:
+    """The currency of a line's bare numbers: that of its other amounts where they have one."""
+    told = {one.money.currency for one in found}
+    return told.pop() if len(told) == 1 else currency
 
 
 def _in_figures(text: str, knowledge: Knowledge, currency: str) -> Iterator[Amount]:

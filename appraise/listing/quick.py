@@ -7,7 +7,7 @@ from typing import Any
 
 from appraise.base.money import Money
 from appraise.knowledge.records import Knowledge
-from appraise.listing.amounts import Amount, amounts
+from appraise.listing.amounts import Amount, amounts, line_currency
 from appraise.listing.days import day_in
 from appraise.listing.first_look import Draft, bare_amounts, name_the_rest, read_line
 from appraise.listing.passage import Passage
@@ -92,7 +92,7 @@ def understand_entry(text: str, knowledge: Knowledge, currency: str, today: dt.d
     if venue:
         _take_venue(draft, deal, *venue)
     read_line(draft)
-    _read_deal(draft, deal, priced, currency)
+    _read_deal(draft, deal, priced, line_currency(priced, currency))
     name_the_rest(draft)
     named = replace(draft.piece, title=_title(draft) or draft.piece.title)
     entry = _entry(named, deal, knowledge, today)
