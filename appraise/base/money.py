@@ -69,7 +69,7 @@ class Money:
             whole, rest = re.split("[.,]", found.digits)
             raise InputError(
                 f"'{shown}' reads two ways",
-                mend=f"Write {whole}{rest} {code} or {whole}.{rest.rstrip('0') or '00'} {code}.",
+                mend=f"Write {whole}{rest} {code} or {whole}.{rest[:2]} {code}.",
             )
         return cls(decimal(found.digits, own if own in (".", ",") and own else point or "."), code)
 
