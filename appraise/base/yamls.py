@@ -13,11 +13,10 @@ from yaml.reader import Reader, ReaderError
 
 from appraise.base.errors import InputError
 from appraise.base.spelling import did_you_mean
+from appraise.base.yamltext import BASE, LARGEST, read_text, refuse_tricks
 
-_BASE: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 
-
-class _Loader(_BASE):  # type: ignore[misc]
+class _Loader(BASE):  # type: ignore[misc]
     """The base loader without tags: nothing is typed here, and looking for tags takes a fifth."""
 
     def descend_resolver(self, *_: Any) -> None:
@@ -29,10 +28,6 @@ class _Loader(_BASE):  # type: ignore[misc]
     def resolve(self, *_: Any) -> str:
         """No tag."""
         return ""
-
-
-LARGEST = 4_000_000  # characters; a piece file is some thousands
-_DEEPEST = 40  # levels of nesting
 
 
 class Row:
@@ -228,7 +223,7 @@ def compose(text: str, file: str) -> Row:
     if len(text) > LARGEST:
         raise InputError("the file is too large to be one of ours", file)
     try:
-        _refuse_tricks(text, file)
+        refuse_tricks(text, file)
         node = yaml.compose(text, Loader=_Loader)
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
@@ -256,31 +251,6 @@ def read(path: Path) -> Row:
     return compose(read_text(path, str(path)), str(path))
 
 
-def read_text(path: Path, name: str) -> str:
-    """The text of a file that should be UTF-8.
-
-    Args:
-        path: The file.
-        name: Its name for messages.
-
-    Raises:
-        InputError: when it cannot be read, is too large, or is not UTF-8, naming the line.
-    """
-    try:
-        if path.stat().st_size > 4 * LARGEST:
-            raise InputError("the file is too large to be one of ours", name)
-        data = path.read_bytes()
-    except OSError as error:
-        raise InputError(f"cannot be read: {error.strerror or error}", name) from None
-    try:
-        return data.decode("utf-8-sig").replace("\r\n", "\n").replace("\r", "\n")
-    except UnicodeDecodeError as error:
-        line = error.object.count(b"\n", 0, error.start) + 1
-        raise InputError(
-            "the file is not UTF-8 text", f"{name}:{line}", "Save it as UTF-8."
-        ) from None
-
-
 def _mend(text: str, line: int) -> str:
     """What may help where YAML stops being readable."""
     written = text.split("\n")[max(0, line - 2) : line]
@@ -293,38 +263,3 @@ def _unprintable(text: str) -> int:
     """Where the first character stands that YAML refuses; 0 when there is none."""
     found = Reader.NON_PRINTABLE.search(text)
     return found.start() if found else 0
-
-
-def _refuse_tricks(text: str, file: str) -> None:
-    """Anchors, aliases, tags, several documents and deep nesting, found from the event stream.
-
-    The stream is only walked where the characters that could start one occur, or the text nests
-    without line breaks, which shipped knowledge never does.
-    """
-    if not (set("&*!") & set(text)) and "\n---" not in text and not _nests(text):
-        return
-    depth = 0
-    documents = 0
-    for event in _events(text):
-        line = event.start_mark.line + 1
-        if isinstance(event, yaml.AliasEvent) or getattr(event, "anchor", None):
-            raise InputError(
-                "anchors and aliases are not used here", f"{file}:{line}", "Write it out."
-            )
-        if getattr(event, "tag", None) and event.tag != "!":
-            raise InputError("tags are not used here", f"{file}:{line}", "Remove the '!'.")
-        documents += isinstance(event, yaml.DocumentStartEvent)
-        if documents > 1:
-            raise InputError("one file holds one document", f"{file}:{line}")
-        depth += isinstance(event, yaml.CollectionStartEvent)
-        depth -= isinstance(event, yaml.CollectionEndEvent)
-        if depth > _DEEPEST:
-            raise InputError("nested too deeply to be one of ours", f"{file}:{line}")
-
-
-def _events(text: str) -> Iterator[Any]:
-    return iter(yaml.parse(text, Loader=_BASE))
-
-
-def _nests(text: str) -> bool:
-    return "[[" in text or "{{" in text or "- -" in text or " " * 2 * _DEEPEST in text

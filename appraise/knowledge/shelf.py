@@ -8,7 +8,8 @@ from typing import Any
 
 from appraise.base.errors import InputError
 from appraise.base.spelling import did_you_mean
-from appraise.base.yamls import Row, compose, read_text
+from appraise.base.yamls import Row, compose
+from appraise.base.yamltext import read_text
 from appraise.knowledge.records import Own, Problem
 
 TOPICS = (

@@ -3,7 +3,7 @@
 from decimal import Decimal
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from appraise.base.errors import InputError
@@ -116,6 +116,7 @@ def test_words_for_currencies_are_those_of_the_vocabulary(knowledge):
         assert currency_named(word) == ("$" if code == "USD" else code), word
 
 
+@settings(deadline=None)
 @given(st.text(max_size=30))
 def test_any_text_is_money_or_one_line(text):
     line = ""
