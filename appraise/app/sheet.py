@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING, ClassVar, Generic, Protocol, TypeVar, cast
+from typing import TYPE_CHECKING, Any, ClassVar, Generic, Protocol, TypeVar, cast
 
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.screen import ModalScreen, Screen
+from textual.worker import Worker, WorkerState
 
 from appraise.app.actions import bindings_of
 from appraise.app.lines import Line, clip, ends, line
@@ -22,6 +23,13 @@ if TYPE_CHECKING:
     from appraise.app.session import Session
 
 Result = TypeVar("Result")
+
+
+def broken(worker: Worker[Any]) -> str:
+    """What to say of a worker that broke; what was answered is kept."""
+    error = worker.error
+    says = " ".join(f"{type(error).__name__}: {error}".split())
+    return f"That could not be worked out ({says}). All is kept."
 
 
 class Host(Protocol):
@@ -89,6 +97,12 @@ class Sheet(Screen[Result], Generic[Result], inherit_bindings=False):
         """What could not be done."""
         message.stop()
         self.say(message.says, "warn")
+
+    @on(Worker.StateChanged)
+    def tell_broken(self, event: Worker.StateChanged) -> None:
+        """A worker of the screen broke: say so in one line."""
+        if event.state == WorkerState.ERROR:
+            self.say(broken(event.worker), "warn")
 
     @on(Written)
     def tell_written(self, message: Written) -> None:

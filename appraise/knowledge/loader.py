@@ -12,7 +12,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from appraise.base.errors import KnowledgeError
+from appraise.base.errors import InputError, KnowledgeError
 from appraise.base.places import shipped_data
 from appraise.knowledge.bench import Fitting
 from appraise.knowledge.benchrows import read_fitting, read_material, read_spare
@@ -55,15 +55,34 @@ def load(data: Path | None = None, overlay: Path | None = None) -> Knowledge:
         data: The directory of shipped rows; None takes the one that ships.
         overlay: A directory of the user's rows, laid over the shipped ones; may be absent.
 
+    Returns:
+        All that can be used; what of the user's own cannot is left out, and told in `problems`.
+
     Raises:
         KnowledgeError: when the shipped knowledge lacks what nothing can do without.
     """
-    shelf = Shelf()
     root = data or shipped_data()
+    if overlay is None:
+        return _loaded(root, None)
+    try:
+        return _loaded(root, overlay)
+    except KnowledgeError:
+        raise
+    except Exception as error:  # whatever the user's own files hold, the shipped rows are there
+        says = f"these files cannot be used ({type(error).__name__}: {error})"
+        found = _loaded(root, None)
+        problem = Problem(overlay.name, says, "Move the one changed last elsewhere.")
+        return replace(found, problems=(*found.problems, problem))
+
+
+def _loaded(root: Path, overlay: Path | None) -> Knowledge:
+    shelf = Shelf()
     with _without_collecting():
         shelf.gather(root, shipped=True)
         if overlay is not None and overlay.is_dir():
             shelf.gather(overlay, shipped=False)
+        elif overlay is not None and overlay.exists():
+            shelf.blame(InputError("is not a directory", overlay.name, "Make it one."))
         return _build(shelf, root)
 
 

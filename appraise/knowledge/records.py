@@ -250,7 +250,8 @@ class Problem:
     mend: str = ""
 
     def __str__(self) -> str:
-        return f"{self.where}: {self.what}{'. ' + self.mend if self.mend else ''}"
+        told = f"{self.where}: {self.what}{'. ' + self.mend if self.mend else ''}"
+        return " ".join(told.split())
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,7 +12,7 @@ from textual.widgets import Input
 from appraise.app.actions import bindings_of
 from appraise.app.prices.cells import Words, choices_of, text_of, with_cell
 from appraise.app.prices.rows import Column
-from appraise.log.csvin import as_written
+from appraise.log.csvwords import as_written
 from appraise.log.entries import Entry
 
 if TYPE_CHECKING:
