@@ -39,6 +39,7 @@ class AppraiseApp(App[None], inherit_bindings=False):
         for name in NAMES:
             self.register_theme(theme(name))
         self._last_key = ""
+        self.pressed = 0.0
         self._twice = False
         self.theme = chosen(session.settings.theme)
 
@@ -54,7 +55,9 @@ class AppraiseApp(App[None], inherit_bindings=False):
             work.back_up_daily(self, self.session)
 
     async def on_event(self, event: events.Event) -> None:
-        """A key takes the last message away."""
+        """A key takes the last message away, and is remembered by the time it was pressed."""
+        if isinstance(event, events.Key):
+            self.pressed = event.time
         if isinstance(event, events.Key) and not event.is_forwarded:
             self._twice = event.key == self._last_key
             self._last_key = event.key

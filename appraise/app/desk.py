@@ -103,6 +103,21 @@ class Desk(Sheet[None], inherit_bindings=False):
             self.hush()
             self._resume(wanted)
 
+    def action_undo(self) -> None:
+        """Undo the last change to the log; a piece that was logged comes back to the table."""
+        self._step_back("undo")
+
+    def action_redo(self) -> None:
+        """Do it again."""
+        self._step_back("redo")
+
+    def _step_back(self, kind: str) -> None:
+        from appraise.app.prices.deeds import step_back  # 5 ms
+
+        if step_back(self, kind):
+            self._look()
+            self.redraw()
+
     def action_step(self, by: int) -> None:
         """Mark another piece."""
         self._at = max(0, min(len(self._drafts) - 1, self._at + by))

@@ -193,10 +193,10 @@ class Session:
         self.log.save_draft(draft, write_piece(piece))
 
     def settle(self, entry: Entry, draft: str) -> Entry:
-        """Log a piece and drop its draft, both or neither."""
-        with self.log.transaction():
-            kept = self.log.add(entry)
-            self.log.drop_draft(draft)
+        """Log a piece and take its draft off the table: one act, which undo takes back."""
+        from appraise.log.settled import settle
+
+        kept = settle(self.log, entry, draft)
         self.changes += 1
         return kept
 

@@ -212,7 +212,7 @@ async def test_a_bid_is_noted_warned_about_and_taken_back(tmp_path):
         await fill(pilot, bid="")
         assert kept(app)[0].state == "followed"
         await press(pilot, "u")
-        assert "Undid an edit." in shown(app)
+        assert "Undone: an edit of" in shown(app)
         assert kept(app)[0].bid == usd(40)
         await press(pilot, "ctrl+r")
         assert kept(app)[0].bid is None

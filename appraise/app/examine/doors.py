@@ -30,6 +30,9 @@ if TYPE_CHECKING:
     from appraise.app.examine.state import Examination
     from appraise.app.examine.view import Examine
 
+BOUGHT = "Logged. u: undo. To add it to the pieces you own: h, then n."
+PASSED = "Logged as not bought. u: undo."
+
 MakeEntry = Callable[[Verdict, Values, date, str], Entry]
 
 
@@ -139,17 +142,16 @@ def _close(view: Examine, title: str, fields: list[Field], make: MakeEntry) -> N
         if kept:
             app = view.app
             view.dismiss(None)
-            if make is closing.bought:
-                app.call_after_refresh(_offer, app)
+            app.call_after_refresh(_offer, app, BOUGHT if make is closing.bought else PASSED)
 
     named = exam.piece.title or "untitled piece"
     view.app.push_screen(Form(f"{title}: {named}", fields, keep, "Enter logs it."), done)
 
 
-def _offer(app: App[object]) -> None:
-    """Say on the screen one is back at how to keep what was bought."""
+def _offer(app: App[object], says: str) -> None:
+    """Say on the screen one is back at how to go on with what was logged."""
     if isinstance(app.screen, Sheet):
-        app.screen.say("Logged. h and then n puts it among what you keep.", "good")
+        app.screen.say(says, "good")
 
 
 def drop(view: Examine) -> None:

@@ -26,7 +26,7 @@ def screen(exam: Examination, shown: Shown, width: int, height: int) -> list[Lin
     main = width - across - 1 if across else width
     left = inset(_left(exam, shown, main - 2, rows, bool(across)))
     done = progress(exam.piece, exam.checks)
-    foot = strip(done, exam.parts, exam.check.part, width, marks)
+    foot = strip(done, exam.parts, exam.check.part if exam.shown else "", width, marks)
     if not across:
         rule, last = ruled("", width, marks), ruled(exam.aside, width, marks)
         return [_head(exam, marks, width), rule, *[*left, *[EMPTY] * rows][:rows], last, foot]

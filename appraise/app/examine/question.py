@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from appraise.app.examine.order import place_in_part
 from appraise.app.examine.state import KNOWN_WORDS, NUMBERED, Examination
+from appraise.app.examine.waiting import waiting
 from appraise.app.examine.whynow import why_now
 from appraise.app.lines import EMPTY, Line, clip, ends, fold, line
 from appraise.app.marks import DOUBT, UNSEEN, WARN, Marks
@@ -21,8 +22,11 @@ Block = list[Line]
 def question(exam: Examination, marks: Marks, width: int, height: int) -> list[Line]:
     """The column in `height` lines: question above, warnings below, notes as far as they fit.
 
-    Cautions go before everything else; then how to look, why now, and what misleads.
+    Cautions go before everything else; then how to look, why now, and what misleads. While the
+    next question is chosen there is none to answer.
     """
+    if not exam.asked:
+        return _between(exam, marks, width, height)
     head, answers = _head(exam, width), _answers(exam, marks, width)
     told = _notes(exam, width)
     below = warnings(exam, marks, width)
@@ -44,8 +48,16 @@ def question(exam: Examination, marks: Marks, width: int, height: int) -> list[L
     return [*top, *[EMPTY] * max(0, gap), *below][:height]
 
 
+def _between(exam: Examination, marks: Marks, width: int, height: int) -> Block:
+    top = waiting(exam, marks, width)[:height]
+    below = _fitting(warnings(exam, marks, width), max(0, height - len(top) - 1))
+    return [*top, *[EMPTY] * (height - len(top) - len(below)), *below]
+
+
 def top_half(exam: Examination, marks: Marks, width: int) -> list[Line]:
     """Question, answers and every note, for a screen that has room."""
+    if not exam.asked:
+        return waiting(exam, marks, width)
     notes = [row for block in _notes(exam, width).values() for row in block]
     return [*_head(exam, width), *_answers(exam, marks, width), *notes]
 
