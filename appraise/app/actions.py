@@ -19,6 +19,7 @@ ACTIONS: tuple[Action, ...] = (
     Action(
         "any", "app.theme", "t", "day or night", "Change between ink on paper and light on dark."
     ),
+    Action("any", "app.discretion", "m", "amounts", "Show or hide all amounts; a seller can read."),
     Action("any", "app.listing", "ctrl+l", "listing", "Review a listing: paste or type its text."),
     Action("any", "app.year", "ctrl+y", "a year", "Ask what was usual in a year, as 1858."),
     Action("any", "app.leave", "ctrl+q", "leave", "Leave the app from anywhere; all is kept."),
@@ -126,7 +127,6 @@ ACTIONS: tuple[Action, ...] = (
         "how known",
         "Say how the next answers are known: in hand, from a photo, from the seller.",
     ),
-    Action("piece", "money", "m", "money", "Show or hide the money; a seller can read."),
     Action("piece", "bid", "p", "bid", "The bill at a venue, and the most to bid."),
     Action("piece", "report", "r", "report", "Write a report on it, for one sort of reader."),
     Action("piece", "fits", "f", "what fits", "What in stock would go with the piece."),

@@ -101,6 +101,13 @@ class AppraiseApp(App[None], inherit_bindings=False):
         """The other theme."""
         self.theme = other(self.theme)
 
+    def action_discretion(self) -> None:
+        """Show or hide all amounts, on every screen and until the next time."""
+        self.session.shows = self.session.discreet
+        for screen in self.screen_stack:
+            if isinstance(screen, Sheet):
+                screen.redraw()
+
     def action_help(self) -> None:
         """The keys of this screen."""
         from appraise.app.help import open_help

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import timedelta
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import events, on
@@ -92,6 +93,19 @@ class Desk(Sheet[None], inherit_bindings=False):
         self.attempt(read)
         self._glances = tuple(map(glance, self._drafts))
         self._at = max(0, min(self._at, len(self._drafts) - 1))
+        self._be_discreet()
+
+    def _be_discreet(self) -> None:
+        """Where a piece of today lies on the table that is met at a stall, hide amounts.
+
+        The prices of the demo are nobody's.
+        """
+        if self.session.demo:
+            return
+        since = self.session.as_of - timedelta(days=1)  # drafts bear the day in UTC
+        for draft, told in zip(self._drafts, self._glances, strict=True):
+            if told.day >= since and not draft.id.startswith(OWNED):
+                self.session.meet(draft.id, told.channel)
 
     @on(Ready)
     def ready(self, message: Ready) -> None:

@@ -112,6 +112,9 @@ async def test_a_buy_is_logged_and_there_when_reopened(tmp_path):
         await pilot.pause()
         await pilot.press("enter")
         await settled(pilot)
+        assert "paid 45.00" not in shown(app)
+        await pilot.press("m")
+        await settled(pilot)
         assert "paid 45.00" in shown(app)
     app.session.close()
     with session(tmp_path).log as log:

@@ -82,7 +82,7 @@ def want_row(held: Held[Want]) -> Row:
         "" if want.first is None and want.last is None else f"{want.first or ''}-{want.last or ''}"
     )
     most = f"at most {want.most}" if want.most else ""
-    return Row(held.id, want.title, ", ".join(filter(None, (", ".join(want.formats), years, most))))
+    return Row(held.id, want.title, ", ".join(filter(None, (most, years, ", ".join(want.formats)))))
 
 
 def bench_lines(

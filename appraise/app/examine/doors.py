@@ -18,7 +18,6 @@ from appraise.app.form import Field, Form
 from appraise.app.marks import DOUBT, ORDER, UNSEEN
 from appraise.app.page import Page
 from appraise.app.picker import Choice, Picker
-from appraise.app.session import STALLS
 from appraise.app.sheet import Question, Sheet
 from appraise.log.entries import Entry
 from appraise.piece.records import UNTOLD
@@ -42,7 +41,7 @@ def why(view: Examine) -> None:
     if exam.verdict is None:
         view.say("The verdict is not there yet.")
         return
-    view.app.push_screen(WhyPage(exam.verdict, exam.knowledge, exam.money))
+    view.app.push_screen(WhyPage(exam.verdict, exam.knowledge))
 
 
 def care(view: Examine) -> None:
@@ -92,7 +91,7 @@ def details(view: Examine) -> None:
         piece = piece_with(before, values, exam.knowledge, view.session.settings.currency)
         exam.change(piece)
         if piece.channel != before.channel:
-            exam.money = piece.channel not in STALLS
+            view.session.meet(exam.draft, piece.channel)
 
     def done(kept: bool | None) -> None:
         if kept:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from appraise.app.examine.purse import money_lines
 from appraise.app.examine.shown import Shown
 from appraise.app.examine.timeline import LABEL, between, timeline
-from appraise.app.lines import EMPTY, Line, clip, line
+from appraise.app.lines import EMPTY, Line, clip, length, line
 from appraise.app.marks import Marks
 from appraise.reading.reading import Reading
 from appraise.reading.spans import Span
@@ -105,10 +105,17 @@ def _years(reading: Reading, width: int, tall: bool) -> list[Line]:
     if holder:
         first += ["  ", *_span(holder, reading.housing)]
     if not tall:
-        return [line(*first)]
+        rows = [line(*first)]
+        return rows if length(rows[0]) <= width else [_short_years(reading)]
     package = _span("package", reading.package) if reading.piece.kind == "cased" else ()
     last = line((f"{'as one':<{LABEL}}", "quiet"), (reading.together.edtf, "strong"))
     return [line(*first), line(*package), last]
+
+
+def _short_years(reading: Reading) -> Line:
+    """The years of image and housing where their names leave no room."""
+    image, holder = (f"{name[:4]}." for name in SIDES[reading.piece.kind])
+    return line(*_span(image, reading.image), "  ", *_span(holder, reading.housing))
 
 
 def _span(name: str, span: Span | None) -> tuple[tuple[str, str], str]:

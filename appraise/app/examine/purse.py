@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from appraise.app.lines import EMPTY, Line, clip, line
+from appraise.app.lines import EMPTY, Line, clip, length, line, spread
 from appraise.verdict import Verdict
 
 if TYPE_CHECKING:
@@ -26,7 +26,7 @@ def money_lines(verdict: Verdict, shown: Shown, width: int, tall: bool) -> list[
     elif verdict.worth is None:
         out = _no_opinion(verdict.estimate, width)
     else:
-        out = _opinion(verdict)
+        out = _opinion(verdict, width, rows)
     if tall and shown.money and verdict.estimate is not None:
         out = [*out, *_comparables(verdict.estimate, shown, width)]
     return [*out, *[EMPTY] * (rows - len(out))][:rows]
@@ -48,20 +48,21 @@ def _no_opinion(estimate: Estimate, width: int) -> list[Line]:
     ]
 
 
-def _opinion(verdict: Verdict) -> list[Line]:
+def _opinion(verdict: Verdict, width: int, rows: int) -> list[Line]:
     worth, money, estimate = verdict.worth, verdict.money, verdict.estimate
     assert worth is not None
     assert money is not None
     assert estimate is not None
     low, middle, high = amount(worth.low), amount(worth.median), amount(worth.high)
-    out = [
-        line(
-            ("worth  ", "quiet"), f"{low} .. ", (middle, "strong"), f" .. {high} {verdict.currency}"
-        ),
-        line((f"       by {estimate.like:.0f} like it in your log", "quiet")),
-        _chance(verdict),
-    ]
-    return [*out, _offer(verdict)]
+    worth_in = line(
+        ("worth  ", "quiet"), f"{low} .. ", (middle, "strong"), f" .. {high} {verdict.currency}"
+    )
+    offer = spread(_offer(verdict), width)
+    spare = rows - 3 - len(offer)
+    short = line(("worth ", "quiet"), f"{low}..", (middle, "strong"), f"..{high}")
+    by = line((f"       by {estimate.like:.0f} like it in your log", "quiet"))
+    first = worth_in if length(worth_in) <= width else short
+    return [first, *([by] if spare >= 0 else []), _chance(verdict), *offer]
 
 
 def _chance(verdict: Verdict) -> Line:
@@ -76,23 +77,23 @@ def _chance(verdict: Verdict) -> Line:
     return line((f"asked in {asked.currency}: no rate for it here", "quiet"))
 
 
-def _offer(verdict: Verdict) -> Line:
+def _offer(verdict: Verdict) -> list[Line]:
+    """The amounts to act on, each a group of words that stays whole."""
     assert verdict.money is not None
     advice, opening = verdict.money.advice, verdict.money.opening
     if advice.walk_away is None or advice.bill is None:
-        return line(("do not buy: nothing is left for it", "warn"))
+        return [line(("do not buy: nothing is left for it", "warn"))]
     walk, total = advice.walk_away, advice.bill.total
     told = amount(float(walk.amount))
     if walk != total:
         code = "" if walk.currency == total.currency else f" {walk.currency}"
         whole = amount(float(total.amount))
-        return line(
-            ("bid up to ", "quiet"), (f"{told}{code}", "strong"), (f"  {whole} in all", "quiet")
-        )
-    above = ("walk away above ", "quiet"), (told, "strong")
+        most = line(("bid up to ", "quiet"), (f"{told}{code}", "strong"))
+        return [most, line((f"{whole} in all", "quiet"))]
+    above = line(("walk away above ", "quiet"), (told, "strong"))
     if opening is None:
-        return line(*above)
-    return line(("offer ", "quiet"), (amount(float(opening.amount)), "strong"), "  ", *above)
+        return [above]
+    return [line(("offer ", "quiet"), (amount(float(opening.amount)), "strong")), above]
 
 
 def _comparables(estimate: Estimate, shown: Shown, width: int) -> list[Line]:

@@ -12,7 +12,6 @@ from appraise.app.examine.order import (
     parts_of,
 )
 from appraise.app.examine.trail import Trail
-from appraise.app.session import STALLS
 from appraise.knowledge.records import KNOWN, Answer, Check, Knowledge
 from appraise.piece.records import UNTOLD, Piece
 from appraise.reading.asking import applying
@@ -33,7 +32,6 @@ class Examination:
         at: The check that is asked, or while the next is chosen the one answered last.
         asked: Whether it is asked: decided, and open for an answer.
         known: How the next answers are known; empty: as usual for the channel.
-        money: Whether the money is shown.
         typed: What was typed to narrow the answers.
         verdict: The last one; None until the first has come.
         aside: That it is on the list or has a twin, in one line; '' for neither.
@@ -45,7 +43,6 @@ class Examination:
         self.knowledge = knowledge
         self.draft = draft
         self.known = ""
-        self.money = piece.channel not in STALLS
         self.typed = ""
         self.verdict: Verdict | None = None
         self.aside = ""

@@ -75,7 +75,7 @@ class Examine(Sheet[None], inherit_bindings=False):
         titles = session.learnt.titles if session.learnt else {}
         parts = tuple(self.exam.knowledge.parts)
         learnt = session.learnt is not None
-        shown = Shown(session.marks, parts, self.exam.money, learnt, titles)
+        shown = Shown(session.marks, parts, not session.discreet, learnt, titles)
         return screen(self.exam, shown, width, height)
 
     @property
@@ -92,7 +92,8 @@ class Examine(Sheet[None], inherit_bindings=False):
         return self._seen == self._question and self._seen_at <= pressed
 
     def on_mount(self) -> None:
-        """Judge the piece as it comes."""
+        """Judge the piece as it comes; where a seller looks on, hide amounts."""
+        self.session.meet(self.exam.draft, self.exam.piece.channel)
         work.learn_prices(self.app, self.session)
         self._judge()
 
@@ -166,11 +167,6 @@ class Examine(Sheet[None], inherit_bindings=False):
     def action_known(self) -> None:
         """How the next answers are known."""
         self.exam.turn_known()
-        self.redraw()
-
-    def action_money(self) -> None:
-        """Show or hide the money."""
-        self.exam.money = not self.exam.money
         self.redraw()
 
     def action_narrow(self) -> None:
