@@ -65,7 +65,7 @@ class Foot(Widget):
         return max(map(length, self.rows(container.width)))
 
     def rows(self, width: int) -> list[Line]:
-        """What it shows in so many cells: the keys in one line, a message in as many as it needs."""
+        """What it shows in so many cells: the keys in one line, a message in up to three."""
         hides = discreet(self)
         if self.message:
             room = max(1, width - 2)

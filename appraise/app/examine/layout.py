@@ -68,7 +68,7 @@ def _left(exam: Examination, shown: Shown, width: int, rows: int, panelled: bool
         summary = _summary(exam, shown, width)
         if rows < 12:
             summary = []
-        return [*question(exam, marks, width, rows - len(summary)), *summary]
+        return [*question(exam, marks, width, rows - len(summary), alone=True), *summary]
     top = top_half(exam, marks, width)
     below = warnings(exam, marks, width)
     room = rows - len(top) - len(below) - 2

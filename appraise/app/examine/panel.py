@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from appraise.app.examine.purse import money_lines
 from appraise.app.examine.shown import Shown
 from appraise.app.examine.timeline import LABEL, between, timeline
+from appraise.app.examine.top import top_lines
 from appraise.app.lines import EMPTY, Line, clip, length, line
 from appraise.app.marks import Marks
 from appraise.reading.reading import Reading
@@ -36,7 +37,8 @@ def panel(verdict: Verdict | None, shown: Shown, width: int, height: int) -> lis
         return [line(("reading ...", "quiet"))]
     reading = verdict.reading
     tall = height >= TALL
-    about = [*_identity(reading, width, tall), *_years(reading, width, tall)]
+    top = top_lines(verdict, shown.marks, width, height, tall)
+    about = [*top, *_identity(reading, width, tall), *_years(reading, width, tall)]
     belongs = [*_belonging(reading, shown.marks, width), *(_before(reading) if tall else ())]
     state = _condition(reading, shown.marks, width, tall)
     money = money_lines(verdict, shown, width, tall)

@@ -21,8 +21,8 @@ PURPOSE = "For buying decisions only; not an appraisal for insurance, tax or est
 def why_lines(verdict: Verdict, knowledge: Knowledge, money: bool, width: int) -> list[Line]:
     """The page in lines of `width` cells; without amounts where the money is hidden."""
     blocks = (
-        _belonging(verdict, width),
         _warnings(verdict, knowledge, width),
+        _belonging(verdict, width),
         _findings(verdict, knowledge, width),
         _money(verdict, width) if money else iter(()),
         _cautions(verdict, width),
