@@ -125,7 +125,7 @@ def _single(column: Column, at: int, width: int, rows: int, marks: Marks) -> lis
     for place, one in enumerate(column.rows[top : top + rows], start=top):
         here = place == at
         sign = marks.here if here else " "
-        note = clip(one.note, max(width // 3, width - cell_len(one.text) - 8), marks)
+        note = clip(one.note, max(width * 2 // 5, width - cell_len(one.text) - 8), marks)
         row = ends(
             line(f" {sign} ", clip(one.text, max(1, width - len(note) - 7), marks)),
             line((note, "" if here else "quiet"), " "),
