@@ -39,6 +39,7 @@ class AppraiseApp(App[None], inherit_bindings=False):
         for name in NAMES:
             self.register_theme(theme(name))
         self._last_key = ""
+        self.pressed = 0.0
         self._twice = False
         self.theme = chosen(session.settings.theme)
 
@@ -54,7 +55,9 @@ class AppraiseApp(App[None], inherit_bindings=False):
             work.back_up_daily(self, self.session)
 
     async def on_event(self, event: events.Event) -> None:
-        """A key takes the last message away."""
+        """A key takes the last message away, and is remembered by the time it was pressed."""
+        if isinstance(event, events.Key):
+            self.pressed = event.time
         if isinstance(event, events.Key) and not event.is_forwarded:
             self._twice = event.key == self._last_key
             self._last_key = event.key
@@ -103,6 +106,13 @@ class AppraiseApp(App[None], inherit_bindings=False):
     def action_theme(self) -> None:
         """The other theme."""
         self.theme = other(self.theme)
+
+    def action_discretion(self) -> None:
+        """Show or hide all amounts, on every screen and until the next time."""
+        self.session.shows = self.session.discreet
+        for screen in self.screen_stack:
+            if isinstance(screen, Sheet):
+                screen.redraw()
 
     def action_help(self) -> None:
         """The keys of this screen."""

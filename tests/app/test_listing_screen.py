@@ -3,7 +3,7 @@
 import base64
 
 import pytest
-from app.kit import app_on, session, settled, shown
+from app.kit import app_on, ask, session, settled, shown
 from textual import events
 
 from appraise.app.listing.text import EDITABLE
@@ -293,7 +293,7 @@ async def test_enter_opens_the_piece_in_examine_as_the_seller_says(tmp_path):
         exam = app.screen.exam
         assert exam.piece == review.piece
         assert {one.known for one in exam.piece.findings.values()} == {"seller"}
-        exam.go("mat.shape")
+        await ask(pilot, "mat.shape")
         await pilot.press("1")
         await settled(pilot)
         await pilot.press("q")

@@ -11,6 +11,7 @@ from textual.binding import BindingType
 from appraise.app import work
 from appraise.app.actions import bindings_of
 from appraise.app.bid.bidlines import bid_lines
+from appraise.app.discretion import HIDDEN
 from appraise.app.fieldwords import Values
 from appraise.app.form import Field, Form
 from appraise.app.lines import Line, fold
@@ -71,7 +72,9 @@ class BidPage(Page, inherit_bindings=False):
         return self.session.book.for_sale(sale.venue, sale.channel)
 
     def lines(self, width: int) -> Sequence[Line]:
-        """The page in lines of a width."""
+        """The page in lines of a width; it is all amounts."""
+        if self.session.discreet:
+            return fold(HIDDEN, width)
         session, piece, house = self.session, self._view.exam.piece, self.house
         settings, channel = session.settings, (house.channel if house else "") or piece.channel
         try:

@@ -143,7 +143,7 @@ def why(view: Listing) -> None:
     if verdict is None:
         view.say("The verdict is not there yet.")
     else:
-        view.app.push_screen(WhyPage(verdict, view.review.knowledge, True))
+        view.app.push_screen(WhyPage(verdict, view.review.knowledge))
 
 
 def bid(view: Listing) -> None:

@@ -48,7 +48,8 @@ class Listing(Sheet[None], inherit_bindings=False):
         session = self.session
         titles = session.learnt.titles if session.learnt else {}
         parts = tuple(self.review.knowledge.parts)
-        shown = Shown(session.marks, parts, True, session.learnt is not None, titles)
+        money, learnt = not session.discreet, session.learnt is not None
+        shown = Shown(session.marks, parts, money, learnt, titles)
         return screen(self.review, shown, self._top, self._verdict, width, height)
 
     def on_mount(self) -> None:

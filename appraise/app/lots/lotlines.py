@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from appraise.report.lotbid import LotMaximum
     from appraise.report.lots import Now
 
-STANDS, BID, VENUE = 22, 15, 24  # cells
+STANDS, BID, VENUE = 22, 17, 24  # cells
 WIDE, MIDDLE = 100, 60  # cells from which there are more columns
 EMPTY_TABLE = "No lot is followed. Press n, or f on a listing or a bid, to follow one."
 

@@ -10,6 +10,7 @@ from textual.binding import BindingType
 
 from appraise.app import work
 from appraise.app.actions import bindings_of
+from appraise.app.discretion import HIDDEN
 from appraise.app.lines import Line
 from appraise.app.lots import deeds
 from appraise.app.lots.job import LotJudged, judge_lot
@@ -55,7 +56,9 @@ class LotPage(Page, inherit_bindings=False):
     def lines(self, width: int) -> Sequence[Line]:
         """The page in lines of a width."""
         session = self.session
-        return lot_lines(self.held, self._told, self._waits, now_in(session), width, session.marks)
+        hides = session.discreet
+        told, waits = (None, HIDDEN) if hides else (self._told, self._waits)
+        return lot_lines(self.held, told, waits, now_in(session), width, session.marks)
 
     @on(Ready)
     def ready(self, message: Ready) -> None:
