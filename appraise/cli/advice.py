@@ -21,7 +21,7 @@ def add(commands: Commands) -> None:
     card.set_defaults(run=run_card)
 
     care = command(commands, "care", "how to keep a piece: storage figures and advice")
-    care.add_argument("words", nargs="*", metavar="WORD", help="a process, a case or a kind of piece")
+    care.add_argument("words", nargs="*", metavar="WORD", help="a process, case or kind of piece")
     care.add_argument("--humidity", type=float, metavar="PERCENT", help="what your room has")
     with_json(care)
     care.set_defaults(run=run_care)

@@ -65,7 +65,7 @@ def information(check: Check, frame: Frame) -> tuple[float, float]:
 
 
 def spread(told: Sequence[Told], rest: float) -> tuple[Told, ...]:
-    """The most worth first; of checks that see one fact the first counts in full, others by `rest`."""
+    """The most worth first; of checks that see one fact all but the first count by `rest`."""
     seen: set[str] = set()
     found = []
     for one in sorted(told, key=lambda each: -each.worth):
@@ -76,7 +76,7 @@ def spread(told: Sequence[Told], rest: float) -> tuple[Told, ...]:
 
 
 def _asked(check: Check, frame: Frame) -> Array:
-    """The model's prior over `AXES` where the question makes sense; it sums to how often it does."""
+    """The prior over `AXES` where the question makes sense; it sums to how often it does."""
     cells = base_cells(frame, PLAIN) * _within(check, frame)
     for gate, answers in check.when.items():
         places = [frame.checks[gate].index(answer) for answer in answers]

@@ -70,9 +70,9 @@ def test_figures_of_the_ivory_act():
 
 
 def test_fluorescence_is_not_a_share_of_plates_with_cyanide():
-    """50 of 110 plates fluoresced, some slightly and with old seals nearly intact; cyanide compounds
-    were found in areas that fluoresced: JAIC 35(1), section 10, American Institute, 1996. No share
-    of plates with cyanide was measured, and none is told."""
+    """50 of 110 plates fluoresced, some slightly and with old seals nearly intact; areas that did
+    showed cyanide compounds: JAIC 35(1), section 10, American Institute, 1996. No share of plates
+    with cyanide was measured, and none is told."""
     caution = KNOWLEDGE.cautions["cyanide"]
     assert "half" not in caution.text
     assert "50" not in caution.text

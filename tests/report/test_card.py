@@ -55,7 +55,8 @@ def test_the_cased_card_has_what_an_old_hand_looks_at_and_no_rare_hidden_stamp()
     wanted = {"case.material", "plate.mirror", "plate.magnet", "plate.outline", "mat.shape"}
     assert wanted <= set(cased)
     assert {"image.dots", "image.reversal", "image.copy-signs", "hinge.split"} <= set(cased)
-    assert not {"plate.stamp-mark", "plate.stamp", "plate.hallmark-mark", "own.process"} & set(cased)
+    hidden = {"plate.stamp-mark", "plate.stamp", "plate.hallmark-mark"}
+    assert not {*hidden, "own.process"} & set(cased)
 
 
 def test_nothing_that_only_a_conservator_should_do():
