@@ -6,8 +6,8 @@ from itertools import groupby
 
 from appraise.knowledge.records import Check, Knowledge
 from appraise.reading.frame import frame_of
+from appraise.reading.telling import Told, loss, spread, worth
 from appraise.report.own_rows import mark
-from appraise.report.telling import Told, loss, spread, worth
 
 ROOM = 62  # lines of a printed page that the checks and their headings may take
 DAMAGE_ROOM = 12  # lines of them that damage may take

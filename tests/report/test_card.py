@@ -7,8 +7,8 @@ import pytest
 from appraise.knowledge import load
 from appraise.knowledge.records import KINDS, UNJUDGED
 from appraise.reading.frame import frame_of
+from appraise.reading.telling import HIDDEN, Told, information, loss, spread, worth
 from appraise.report.card import card_checks, card_text
-from appraise.report.telling import HIDDEN, Told, information, loss, spread, worth
 
 KNOWLEDGE = load()
 JUDGED = [kind for kind in KINDS if kind not in UNJUDGED]
