@@ -33,8 +33,16 @@ def worth(check: Check, frame: Frame) -> float:
     pieces is asked in vain on most of them.
     """
     told, asked = information(check, frame)
-    shows = SHOWING if HIDDEN.search(check.how) else 1.0
-    return told * asked * shows / (asked * (check.seconds + HANDLING) + READING)
+    return told * asked * shows(check) / (asked * (check.seconds + HANDLING) + READING)
+
+
+def shows(check: Check) -> float:
+    """How often there is something to see: seldom where its `how` opens with a part that is hidden.
+
+    A further place to look at, "at the back only where it lies loose", hides nothing.
+    """
+    first = re.split(r"[.;]", check.how, maxsplit=1)[0]
+    return SHOWING if HIDDEN.search(first) else 1.0
 
 
 def loss(check: Check, frame: Frame) -> float:
