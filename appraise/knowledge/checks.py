@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from appraise.base.spelling import did_you_mean
 from appraise.base.yamls import Row
 from appraise.knowledge.basis import read_basis, read_years
+from appraise.knowledge.citing import Keys
 from appraise.knowledge.records import (
     BELONGING,
     DISTURBED,
@@ -42,7 +43,7 @@ class Surroundings:
         floors: Floors under trapezoids by confidence.
     """
 
-    sources: frozenset[str]
+    sources: Keys
     parts: Mapping[str, Part]
     processes: Mapping[str, tuple[str, ...]]
     housings: Mapping[str, tuple[str, ...]]

@@ -17,6 +17,7 @@ from appraise.base.places import shipped_data
 from appraise.knowledge.bench import Fitting
 from appraise.knowledge.benchrows import read_fitting, read_material, read_spare
 from appraise.knowledge.checks import Surroundings, read_check, read_defect, with_answers
+from appraise.knowledge.citing import Keys, keys_of
 from appraise.knowledge.crossing import cross_check
 from appraise.knowledge.records import (
     KINDS,
@@ -100,7 +101,7 @@ def _without_collecting() -> Iterator[None]:
 
 def _build(shelf: Shelf, root: Path) -> Knowledge:
     sources = shelf.read("sources", read_source)
-    keys = frozenset(sources)
+    keys = keys_of(sources.values())
     parts = shelf.read("parts", read_part)
     weights = _weights(shelf, keys, root)
     processes = shelf.read("processes", read_process, keys)
@@ -136,14 +137,14 @@ def _build(shelf: Shelf, root: Path) -> Knowledge:
         own=tuple(shelf.own),
         digest=shelf.digest.hexdigest()[:12],
     )
-    return _crossed(knowledge, shelf)
+    return _crossed(knowledge, shelf, keys)
 
 
-def _crossed(knowledge: Knowledge, shelf: Shelf) -> Knowledge:
+def _crossed(knowledge: Knowledge, shelf: Shelf, keys: Keys) -> Knowledge:
     """The knowledge with what no single row can know, its problems in the order of the files."""
-    whole = cross_check(knowledge, [*shelf.problems, *word_problems(knowledge)])
+    whole = cross_check(knowledge, [*shelf.problems, *word_problems(knowledge)], keys.cited)
     problems = sorted(map(shelf.located, whole.problems), key=_place)
-    return replace(whole, problems=tuple(problems))
+    return replace(whole, problems=tuple(problems), notes=tuple(keys.notes))
 
 
 def _place(problem: Problem) -> tuple[str, int]:
@@ -153,7 +154,7 @@ def _place(problem: Problem) -> tuple[str, int]:
     return name, int(line) if line.isdecimal() else 0
 
 
-def _weights(shelf: Shelf, sources: frozenset[str], root: Path) -> Weights:
+def _weights(shelf: Shelf, sources: Keys, root: Path) -> Weights:
     """The model's settings; nothing can be computed without them."""
     found = shelf.read("weights", lambda row, _: read_weights(row, sources))
     if found:

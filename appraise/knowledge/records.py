@@ -299,6 +299,7 @@ class Knowledge:
     materials: Mapping[str, Material] = field(default_factory=dict)
     fitting: Fitting = field(default_factory=Fitting)
     problems: tuple[Problem, ...] = ()
+    notes: tuple[str, ...] = ()
     own: tuple[Own, ...] = ()
     digest: str = ""
 

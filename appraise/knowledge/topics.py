@@ -5,6 +5,7 @@ from collections.abc import Container
 from appraise.base.yamls import Row
 from appraise.knowledge.basis import read_basis, read_years
 from appraise.knowledge.checks import STABILITY
+from appraise.knowledge.citing import Keys
 from appraise.knowledge.records import (
     CARE_TOPICS,
     CHANNELS,
@@ -30,9 +31,14 @@ SIDES = ("image", "package", "housing", "piece")
 
 
 def read_source(row: Row, key: str) -> Source:
-    """A row of `sources:`."""
+    """A row of `sources:`; `formerly` holds the keys of the past that now mean it."""
     source = Source(
-        key, row.text("title"), row.text("body"), row.text("year", "n.d."), row.text("address", "")
+        key,
+        row.text("title"),
+        row.text("body"),
+        row.text("year", "n.d."),
+        row.text("address", ""),
+        row.words("formerly", ()),
     )
     row.done()
     return source
@@ -45,7 +51,7 @@ def read_part(row: Row, key: str) -> Part:
     return part
 
 
-def read_process(row: Row, key: str, sources: frozenset[str]) -> Process:
+def read_process(row: Row, key: str, sources: Keys) -> Process:
     """A row of `processes:`: `share` by kind, `years` by region, chance of a modern picture."""
     shares = row.row("share")
     process = Process(
@@ -64,7 +70,7 @@ def read_process(row: Row, key: str, sources: frozenset[str]) -> Process:
     return process
 
 
-def read_housing(row: Row, key: str, sources: frozenset[str]) -> Housing:
+def read_housing(row: Row, key: str, sources: Keys) -> Housing:
     """A row of `housings:`."""
     married = row.row("married")
     worth = row.row("worth")
@@ -97,7 +103,7 @@ def _range(row: Row, key: str) -> tuple[float, float]:
     return values[0], values[1]
 
 
-def read_format(row: Row, key: str, sources: frozenset[str]) -> Format:
+def read_format(row: Row, key: str, sources: Keys) -> Format:
     """A row of `formats:`; `size` is one or several 'width x height' in mm, portrait way up."""
     sizes = []
     for text in row.texts("size"):
@@ -125,7 +131,7 @@ def read_format(row: Row, key: str, sources: frozenset[str]) -> Format:
     return form
 
 
-def read_offset(row: Row, key: str, sources: frozenset[str]) -> Offset:
+def read_offset(row: Row, key: str, sources: Keys) -> Offset:
     """A row of `offsets:`: what a measurement adds to the nominal size, in mm."""
     add = row.numbers("add", -300, 300)
     if len(add) != 2:
@@ -168,7 +174,7 @@ def _instead(row: Row) -> dict[str, float]:
     return found
 
 
-def read_caution(row: Row, key: str, sources: frozenset[str]) -> Caution:
+def read_caution(row: Row, key: str, sources: Keys) -> Caution:
     """A row of `cautions:`; a legal one needs the day on which it was checked."""
     when = {}
     if "when" in row:
@@ -192,7 +198,7 @@ def read_caution(row: Row, key: str, sources: frozenset[str]) -> Caution:
     return caution
 
 
-def read_never(row: Row, key: str, sources: frozenset[str]) -> Never:
+def read_never(row: Row, key: str, sources: Keys) -> Never:
     """A row of `never:`; `words` are how a person might name the test, in any capitals."""
     never = Never(
         key,
@@ -206,7 +212,7 @@ def read_never(row: Row, key: str, sources: frozenset[str]) -> Never:
     return never
 
 
-def read_care(row: Row, key: str, sources: frozenset[str]) -> Care:
+def read_care(row: Row, key: str, sources: Keys) -> Care:
     """A row of `care:`; temperature in degrees Celsius, humidity and alarm in per cent."""
     care = Care(
         key,
@@ -246,7 +252,7 @@ def _span(row: Row, key: str, low: float, high: float) -> Span | None:
     return first, None if words[0] == "from" else figures[-1]
 
 
-def read_plain(row: Row, key: str, sources: frozenset[str], known: Container[str]) -> Plain:
+def read_plain(row: Row, key: str, sources: Keys, known: Container[str]) -> Plain:
     """A row of `plain:`; its key is a process family or a housing, which are `known`."""
     if key not in known:
         raise row.error("", f"'{key}' is neither a process family nor a housing")
@@ -255,7 +261,7 @@ def read_plain(row: Row, key: str, sources: frozenset[str], known: Container[str
     return plain
 
 
-def read_record(row: Row, key: str, sources: frozenset[str]) -> Category:
+def read_record(row: Row, key: str, sources: Keys) -> Category:
     """A row of `record:`; `checks` names checks, or a whole part with `case.*`."""
     category = Category(
         key,
@@ -277,7 +283,7 @@ def read_record(row: Row, key: str, sources: frozenset[str]) -> Category:
     return category
 
 
-def read_ratios(row: Row, key: str, sources: frozenset[str]) -> Ratios:
+def read_ratios(row: Row, key: str, sources: Keys) -> Ratios:
     """The single row of `ratios:`."""
     read_basis(row, sources)
     formats = row.row("formats")

@@ -4,6 +4,7 @@ from typing import Any
 
 from appraise.base.yamls import Row
 from appraise.knowledge.basis import CONFIDENCE, read_basis, read_years
+from appraise.knowledge.citing import Keys
 from appraise.knowledge.records import (
     BELONGING,
     CHANNELS,
@@ -17,7 +18,7 @@ from appraise.knowledge.records import (
 RELIABILITY = ("form", "test", "absence", "interest")
 
 
-def read_weights(row: Row, sources: frozenset[str]) -> Weights:
+def read_weights(row: Row, sources: Keys) -> Weights:
     """The single row of `weights:`; every number is a judgement and is marked as one.
 
     Raises:
