@@ -32,6 +32,7 @@ def read_weights(row: Row, sources: Keys) -> Weights:
         unnamed=_chance(row, "unnamed"),
         **_written(row.row("written")),
         floors=_named(row, "floors", CONFIDENCE),
+        uninvented=_chance(row, "uninvented"),
         lags=_distribution(row, "lags"),
         kappa=_chance(row, "kappa"),
         kappa_window=int(row.number("kappa-window", low=0, high=50)),
