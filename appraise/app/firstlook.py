@@ -52,9 +52,8 @@ class FirstLook(OneLine[Piece], inherit_bindings=False):
         session, look = self.session, self._look
         if look is None:
             return None
-        rows = understood_lines(
-            look.understood, look.not_understood, session.knowledge, width, session.marks
-        )
+        shown = look.understood, look.not_understood
+        rows = understood_lines(*shown, session.knowledge, width, session.marks, look.notes)
         if not look.understood and not look.not_understood:
             rows.append(line("   nothing yet: the piece begins empty"))
         return rows

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from appraise.app.lines import EMPTY, Line, clip, line
+from appraise.app.lines import EMPTY, Line, clip, fold, line
 from appraise.app.marks import DOUBT, ORDER, Marks
 
 if TYPE_CHECKING:
@@ -20,19 +20,21 @@ def understood_lines(
     knowledge: Knowledge | None,
     width: int,
     marks: Marks,
+    notes: Sequence[str] = (),
 ) -> list[Line]:
-    """A line for each stretch of words, findings in the words of their answers."""
+    """A line for each stretch of words, then the motif, what was not understood, and notes."""
+    from appraise.listing.summary import meanings, summary  # with the reader, 30 ms, first time
+
     left = min(LEFT, width // 2)
     rows = [EMPTY, line(" ", ("understood as", "quiet"))]
-    for words, meaning in understood:
+    for words, meaning in meanings(understood):
         told = clip(in_words(meaning, knowledge), max(1, width - left - 6), marks)
         rows.append(
             line(f" {ORDER} ", (f"{clip(words, left, marks):<{left}}", "strong"), "  ", told)
         )
-    for words in not_understood:
-        said = "not understood, and left out"
-        lost = f"{clip(words, left, marks):<{left}}"
-        rows.append(line((f" {DOUBT} ", "doubt"), (lost, "strong"), "  ", said))
+    for said in summary(understood, not_understood, notes):
+        mark, role = (DOUBT, "doubt") if said.startswith("not understood") else (ORDER, "")
+        rows += fold(said, max(1, width - 2), f" {mark} ", lead_role=role)
     return rows
 
 

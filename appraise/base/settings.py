@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from appraise.base.yamls import Row
 
 THEMES = ("auto", "daylight", "night")
+REGIONS = ("us", "gb", "eu", "au", "unknown")
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,6 +24,7 @@ class Settings:
     Attributes:
         currency: Base currency, ISO 4217.
         theme: 'auto', 'daylight' or 'night'.
+        region: Where the user is at home; in the United States 5/6/2026 is the sixth of May.
         ascii: Draw with plain ASCII only.
         budget: What is left to spend, base currency; None: no limit.
         extra: What I would pay beyond resale.
@@ -34,6 +36,7 @@ class Settings:
 
     currency: str = "USD"
     theme: str = "auto"
+    region: str = "unknown"
     ascii: bool = False
     budget: Decimal | None = None
     extra: Decimal = Decimal(0)
@@ -58,6 +61,7 @@ def load_settings(path: Path) -> Settings:
     settings = Settings(
         currency=_currency(row, usual.currency),
         theme=row.choice("theme", THEMES, usual.theme),
+        region=row.choice("region", REGIONS, usual.region),
         ascii=row.flag("ascii", usual.ascii),
         budget=_amount(row, "budget") if "budget" in row else None,
         extra=_amount(row, "extra"),

@@ -2,7 +2,7 @@
 
 import argparse
 import sys
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from appraise.base.errors import InputError
@@ -64,13 +64,16 @@ def changes_of(words: Iterable[str]) -> dict[str, str]:
     return texts
 
 
-def tell(understood: Iterable[tuple[str, str]], lost: Iterable[str]) -> None:
+def tell(
+    understood: Sequence[tuple[str, str]], lost: Sequence[str], notes: Sequence[str] = ()
+) -> None:
     """How a line was understood, as talk."""
-    for words, meaning in understood:
+    from appraise.listing.summary import meanings, summary
+
+    for words, meaning in meanings(understood):
         print(f"  {words:<24} {meaning}", file=sys.stderr)
-    left = ", ".join(lost)
-    if left:
-        print(f"  not understood: {left}", file=sys.stderr)
+    for said in summary(understood, lost, notes):
+        print(f"  {said}", file=sys.stderr)
 
 
 def show_one(

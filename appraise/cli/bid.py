@@ -151,4 +151,6 @@ def _for_piece(args: argparse.Namespace, context: Context, settings: Settings) -
         house, venue, advice.ceiling, advice.walk_away, advice.bill,
         shaded(verdict.worth.median, code, advice.shade.middle, bidders),
     )  # fmt: skip
+    if verdict.holds_back:
+        return replace(told, held=verdict.holds_back)
     return told if told.bid is None else replace(told, curve=curve_about(told, verdict.worth))

@@ -37,9 +37,8 @@ def run_listing(args: argparse.Namespace, context: Context) -> Exit:
     if args.piece:
         write_new(args.piece, write_piece(listing.piece).encode())
     if args.verdict and not context.json:
-        judged(
-            context, listing.piece, knowledge, None, head=listing_text(listing, knowledge) + "\n"
-        )
+        head = listing_text(listing, knowledge) + "\n"
+        judged(context, listing.piece, knowledge, None, head=head, held=listing.holds_back)
         return Exit.DONE
     said, lines = passing(context, read_piece(listing.piece, knowledge), knowledge)
     text = listing_text(listing, knowledge).rstrip("\n") + lines

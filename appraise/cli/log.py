@@ -10,6 +10,7 @@ from appraise.base.errors import InputError
 from appraise.base.money import Money, as_json
 from appraise.cli import currency, logcare, logfiles, logpictures, track
 from appraise.cli.asking import agreed
+from appraise.cli.benching import tell
 from appraise.cli.context import Context
 from appraise.cli.currency import base_currency
 from appraise.cli.exits import Exit
@@ -82,11 +83,9 @@ def run_add(args: argparse.Namespace, context: Context) -> Exit:
     knowledge = context.knowledge()
     with context.log() as log:
         code = base_currency(context, log)
-        quick = understand_entry(" ".join(args.words), knowledge, code, context.as_of)
-        for words, meaning in quick.understood:
-            print(f"  {words:<24} {meaning}", file=sys.stderr)
-        if quick.not_understood:
-            print(f"  not understood: {', '.join(quick.not_understood)}", file=sys.stderr)
+        region = context.settings().region
+        quick = understand_entry(" ".join(args.words), knowledge, code, context.as_of, region)
+        tell(quick.understood, quick.not_understood, quick.notes)
         keep = not args.only_try and (args.yes or agreed(context, "  keep it?"))
         entry = log.add(quick.entry) if keep else quick.entry
     context.show(

@@ -75,7 +75,9 @@ def run_lot_bid(
     if context.home.log.exists():
         with context.log() as log:
             purse = read_purse(log, code, context.as_of).without(held.id)
-    told = LotMaximum(lot, advice, house, venue, terms.bidders, purse)
+    reasons = (why for one in verdicts if one is not None for why in one.holds_back)
+    held_by = tuple(dict.fromkeys(reasons))
+    told = LotMaximum(lot, advice, house, venue, terms.bidders, purse, held_by)
     document = lot_bid_json(told, context.as_of, held.id)
     context.show(document, lot_bid_text(told, context.as_of))
     return Exit.DONE

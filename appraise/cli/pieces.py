@@ -1,6 +1,7 @@
 """`appraise look` and `appraise verdict`: one piece, from a line or from its file."""
 
 import argparse
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -41,20 +42,22 @@ def add(commands: Commands) -> None:
 def run_look(args: argparse.Namespace, context: Context) -> Exit:
     """Understand one line and judge it."""
     from appraise.listing.first_look import understand
+    from appraise.listing.summary import meanings, summary
     from appraise.piece.write import write_piece
 
     knowledge = context.knowledge()
     look = understand(" ".join(args.words), knowledge, context.settings().currency)
     if args.piece:
         write_new(args.piece, write_piece(look.piece).encode())
-    told = "\n".join(f"  {words:<24} {meaning}" for words, meaning in look.understood)
-    lost = f"\nnot understood: {', '.join(look.not_understood)}" if look.not_understood else ""
+    rows = [f"  {words:<24} {meaning}" for words, meaning in meanings(look.understood)]
+    rows += [f"  {said}" for said in summary(look.understood, look.not_understood, look.notes)]
+    told = "\n".join(rows)
     judged(
         context,
         look.piece,
         knowledge,
         None,
-        head=f"understood\n{told}{lost}\n\n" if told or lost else "",
+        head=f"understood\n{told}\n\n" if told else "",
     )
     return Exit.DONE
 
@@ -84,8 +87,12 @@ def judged(
     log: Path | None,
     head: str = "",
     why: bool = False,
+    held: tuple[str, ...] = (),
 ) -> None:
-    """Judge a piece and show the verdict; with `why`, also what is behind each figure."""
+    """Judge a piece and show the verdict; with `why`, also what is behind each figure.
+
+    `held` says why no maximum is shown, where more is known of that than the piece tells.
+    """
     from appraise.log.venues import sale_of
     from appraise.report.as_json import verdict_json
     from appraise.report.as_text import verdict_text
@@ -95,6 +102,7 @@ def judged(
     prices = context.prices(knowledge, settings.currency, log)
     terms = context.terms_for(sale_of(piece), settings.currency)
     verdict = judge(piece, knowledge, prices, context.as_of, settings, terms)
+    verdict = replace(verdict, holds_back=held or verdict.holds_back)
     steps = next_steps(verdict, knowledge)
     document = verdict_json(verdict, steps, knowledge) if context.json else {}
     text = head + verdict_text(verdict, knowledge, steps)

@@ -135,7 +135,8 @@ def _frame(
         sizes=row.flag("sizes"),
         safety=row.flag("safety"),
         when=_when(row),
-        only=_only(row, around),
+        only=_only(row, around, "only"),
+        suits=_only(row, around, "suits"),
         cautions=row.words("cautions", ()),
         file=row.file,
         line=row.line,
@@ -149,13 +150,13 @@ def _when(row: Row) -> dict[str, tuple[str, ...]]:
     return {key: inner.words(key) for key in inner}
 
 
-def _only(row: Row, around: Surroundings) -> tuple[str, ...]:
-    words = row.words("only", ())
+def _only(row: Row, around: Surroundings, key: str) -> tuple[str, ...]:
+    words = row.words(key, ())
     known = {*around.processes, *around.housings}
     for word in words:
         if word not in known:
             raise row.error(
-                "only", f"'{word}' is neither a process nor a housing", did_you_mean(word, known)
+                key, f"'{word}' is neither a process nor a housing", did_you_mean(word, known)
             )
     return words
 
@@ -186,6 +187,7 @@ def _answer(row: Row, key: str, around: Surroundings, basis: Basis | None) -> An
         row.flag("unnamed"),
         row.text("late", ""),
         _implied(row),
+        row.text("holds", ""),
     )
     if years and not answer.share:
         raise row.error("share", "an answer with years needs its share among the answers")

@@ -22,6 +22,7 @@ class Answer:
         late: What it shows to be of a later time, in words: "paper of about 1950 or later".
         implies: Answers of other checks that follow from it, where these were not asked.
         basis: What its years rest on.
+        holds: Why no maximum is given while a seller says so, as the end of a sentence.
     """
 
     id: str
@@ -34,6 +35,7 @@ class Answer:
     unnamed: bool = False
     late: str = ""
     implies: Mapping[str, str] = field(default_factory=dict)
+    holds: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,6 +111,7 @@ class Check:
         safety: Asked before anything else, since it guards people or the piece.
         when: Answers of other checks under which the question makes sense.
         only: Process, family or housing words for which it makes sense; empty: all.
+        suits: Words as in `only`, where it is worth proposing; its answer counts for any piece.
         defect: Set on checks about damage, whose answers are the steps '0' to '3'.
         towards: Short words for what a telling answer points to, used in warnings.
         strength: The largest ratio between two states in its tables or years, at least 1.
@@ -137,6 +140,7 @@ class Check:
     safety: bool = False
     when: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     only: tuple[str, ...] = ()
+    suits: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     defect: Defect | None = None
     strength: float = 1.0

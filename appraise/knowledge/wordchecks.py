@@ -5,7 +5,7 @@ from collections.abc import Container, Iterable
 from appraise.base.spelling import did_you_mean
 from appraise.knowledge.basics import KINDS
 from appraise.knowledge.records import Knowledge, Problem
-from appraise.knowledge.wordings import Term
+from appraise.knowledge.wordings import ANSWERS, Term
 
 
 def word_problems(knowledge: Knowledge) -> list[Problem]:
@@ -21,11 +21,17 @@ def word_problems(knowledge: Knowledge) -> list[Problem]:
         where = f"terms.{term.id}"
         if term.field in known:
             found += _unknown(where, (term.value,), known[term.field], term.field)
-        if term.field in ("defect", "check"):
+        if term.field in ANSWERS:
             found += _unanswered(knowledge, where, *term.value.split())
+        if term.denied:
+            found += _unanswered(knowledge, where, *term.denied.split())
         for check, answer in term.also.items():
             found += _unanswered(knowledge, where, check, answer)
         found += _unknown(where, term.only, {*families, *knowledge.housings}, "material")
+    for phrase in knowledge.phrases.values():
+        for told in phrase.said:
+            check, _, answer = told.partition(" ")
+            found += _unanswered(knowledge, f"phrases.{phrase.id}", check, answer)
     for gap in knowledge.gaps.values():
         found += _unknown(f"gaps.{gap.id}", gap.kinds, KINDS, "kind")
         found += _unknown(f"gaps.{gap.id}", gap.only, {*families, *knowledge.housings}, "material")

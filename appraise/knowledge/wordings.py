@@ -13,18 +13,24 @@ LAYERS: Mapping[str, tuple[str, ...]] = {
         "process", "format", "case.material", "kind", "check", "defect", "part", "state", "degree",
         "denial", "channel", "idle",
     ),
-    "sitter": ("subject", "idle-sitter"),
+    "sitter": ("subject", "owner", "idle-sitter"),
+    "said": ("saying", "idle-saying"),
+    "ware": ("ware", "idle-ware"),
     "measured": ("measure",),
     "about": ("photo",),
     "origin": ("region", "title", "idle-origin"),
     "speech": ("scope", "cue"),
     "money": ("money",),
     "deal": ("record", "deal"),
+    "lies": ("lies", "idle-lies"),
     "small": (
         "filler", "adjective", "plain", "spelled", "currency", "count", "item", "era", "relative",
+        "numbered", "together",
+        "tongue", "tongue-state",
     ),
 }  # fmt: skip
 FIELDS = tuple(name for names in LAYERS.values() for name in names)
+ANSWERS = ("defect", "check", "saying")  # fields whose values are a check and its answer
 SEVERITIES = ("note", "ask", "warn")
 
 
@@ -35,13 +41,16 @@ class Term:
     Attributes:
         id: Its key.
         field: What the words tell, one of `FIELDS`.
-        value: The id they stand for; for `defect` and `check` 'check answer' ('hinge.tape 1').
+        value: The id they stand for; for `defect`, `check` and `saying` 'check answer' ('hinge.tape
+            1').
         synonyms: Word patterns, see `appraise.listing.patterns`.
         brief: Patterns that count only in a line typed by the user, not in a seller's text.
         kind: The kind of piece that the words alone imply, or an empty string.
         also: Further answers that the words give, by check.
         only: Process, family or housing words of which alone it is meant; empty: all.
         tight: A state that must stand right beside its part ("new glass").
+        denied: Of a saying, the 'check answer' where it is denied; empty: nothing is said then.
+        admits: Of a saying, that a seller says it against their own interest.
         basis: What the row rests on.
     """
 
@@ -54,6 +63,8 @@ class Term:
     also: Mapping[str, str] = dataclasses.field(default_factory=dict)
     only: tuple[str, ...] = ()
     tight: bool = False
+    denied: str = ""
+    admits: bool = False
     basis: Basis | None = None
 
 
@@ -70,6 +81,8 @@ class Phrase:
         question: What to ask the seller, ready to copy; empty when nothing can be asked.
         synonyms: Word patterns.
         unless: Word patterns which, in the same sentence, take the flag away.
+        said: Answers to checks of what is said, as 'check answer', that raise it too.
+        holds: Why no maximum is given under this flag, as the end of a sentence; may be empty.
         basis: What the row rests on.
     """
 
@@ -81,6 +94,8 @@ class Phrase:
     question: str
     synonyms: tuple[str, ...]
     unless: tuple[str, ...] = ()
+    said: tuple[str, ...] = ()
+    holds: str = ""
     basis: Basis | None = None
 
 

@@ -3,9 +3,9 @@
 from appraise.base.yamls import Row
 from appraise.knowledge.basics import CHANNELS, KINDS, REGIONS
 from appraise.knowledge.basis import read_basis
-from appraise.knowledge.wordings import FIELDS, SEVERITIES, Gap, Phrase, Term
+from appraise.knowledge.wordings import ANSWERS, FIELDS, SEVERITIES, Gap, Phrase, Term
 
-_CLOSED = {"kind": KINDS, "channel": CHANNELS, "region": REGIONS}
+_CLOSED = {"kind": KINDS, "ware": KINDS, "channel": CHANNELS, "region": REGIONS}
 _TWO = 2
 
 
@@ -22,12 +22,15 @@ def read_term(row: Row, key: str, sources: frozenset[str]) -> Term:
         also={name: also.text(name) for name in also} if also else {},
         only=row.words("only", ()),
         tight=row.flag("tight"),
+        denied=row.text("denied", ""),
+        admits=row.flag("admits"),
         basis=read_basis(row, sources),
     )
     if term.field in _CLOSED:
         row.choice("value", _CLOSED[term.field])
-    if term.field in ("defect", "check") and len(term.value.split()) != _TWO:
-        raise row.error("value", f"'{term.value}' is not a check and its answer")
+    for name, value in (("value", term.value), ("denied", term.denied or "- -")):
+        if term.field in ANSWERS and len(value.split()) != _TWO:
+            raise row.error(name, f"'{value}' is not a check and its answer")
     if term.field == "count" and not term.value.isdecimal():
         raise row.error("value", f"'{term.value}' is not a number")
     if term.kind not in ("", *KINDS):
@@ -52,6 +55,8 @@ def read_phrase(row: Row, key: str, sources: frozenset[str]) -> Phrase:
         question=row.text("question", ""),
         synonyms=row.texts("synonyms", ()),
         unless=row.texts("unless", ()),
+        said=row.texts("said", ()),
+        holds=row.text("holds", ""),
         basis=read_basis(row, sources),
     )
     row.done()

@@ -6,18 +6,20 @@ from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
 
-from appraise.base.errors import InputError
 from appraise.base.money import EXPONENTS, Money
 from appraise.knowledge.records import Knowledge
+from appraise.listing.numbers import NUMBER, number
 from appraise.listing.spoken import COUNT, count_of
 from appraise.listing.words import fold
 
 _GAP = r"(?:[ \u00a0]|[ ]?\n[ ]{0,8})?"  # a line may end between number and currency
-_NUMBER = r"\d{1,3}(?:[ ,.'’\u00a0\u202f]\d{3}){1,3}(?:[.,]\d{2})?|\d{1,9}(?:[.,]\d{1,2})?"
 _SIGNS = {"us$": "USD", "au$": "AUD", "a$": "AUD", "ca$": "CAD", "c$": "CAD", "nz$": "NZD",
           "hk$": "HKD", "r$": "BRL", "$": "USD", "£": "GBP", "₤": "GBP", "€": "EUR", "¥": "JPY",
           "kč": "CZK", "zł": "PLN", "₹": "INR", "₺": "TRY", "₪": "ILS", "₩": "KRW",
           "kr": "SEK"}  # fmt: skip
+_APART = r"(?:US|AU|CA|C|NZ|HK) \$"  # 'C $45'; in small letters 'a $45' is no currency
+_WORDS = frozenset(("try",))  # codes that are words: they count only behind a number
+_STAMP = r"[ ](?:[a-z]+[ ]){0,2}stamps?\b"  # 'two cent revenue stamp' is no money
 _NAMES = ("sign", "before", "named", "behind", "after")
 CROWNS = ("SEK", "NOK", "DKK", "ISK", "CZK")
 DOLLARS = ("USD", "AUD", "CAD", "NZD", "HKD", "SGD", "TWD", "MXN")
@@ -58,7 +60,7 @@ def _in_figures(text: str, knowledge: Knowledge, currency: str) -> Iterator[Amou
     names, pattern = _reader(knowledge)
     for match in pattern.finditer(text):
         sign = next((match[name] for name in _NAMES if match[name]), "")
-        code = names.get(fold(sign)) or names.get(sign.lower(), "")
+        code = names.get(fold(sign)) or names.get(sign.lower().replace(" ", ""), "")
         if (sign == "$" and currency in DOLLARS) or (sign.lower() == "kr" and currency in CROWNS):
             code = currency
         made = number(match["n1"] or match["n2"] or "", code)
@@ -100,28 +102,9 @@ def _worded(knowledge: Knowledge) -> tuple[Mapping[str, Money], re.Pattern[str]]
     return whole | coins, re.compile(
         rf"(?<![\w.,/£$€-])(?:(?P<words>{COUNT})[ ](?P<a>{first}|{second})"
         rf"|(?P<figures>\d{{1,2}})[ ]?(?P<b>{second})|(?P<c>{second}))"
-        rf"(?!\w|[ ]?[&+]|[ ]in weight)(?:[ ](?P<rest>{COUNT}))?",
+        rf"(?!\w|[ ]?[&+]|[ ]in weight|{_STAMP})(?:[ ](?P<rest>{COUNT}))?",
         re.IGNORECASE,
     )
-
-
-def number(written: str, currency: str) -> Money | None:
-    """'1.250,00', '1,250', "1'250.50", '45,5' as money, or None when it is none."""
-    digits = re.sub(r"[ '’\u00a0\u202f]", "", written)
-    whole, mark, rest = _parted(digits)
-    plain = re.sub(r"[.,]", "", whole) + (f".{rest}" if mark else "")
-    try:
-        made = Money(Decimal(plain), currency)
-        made.rounded()  # too long a row of digits is no money
-        return made
-    except (InputError, ArithmeticError):
-        return None
-
-
-def _parted(digits: str) -> tuple[str, bool, str]:
-    """Whole and decimal part; three digits after the last mark are thousands."""
-    found = re.fullmatch(r"(.*)[.,](\d{1,2})", digits)
-    return (found[1], True, found[2]) if found else (digits, False, "")
 
 
 @lru_cache(maxsize=4)
@@ -130,12 +113,15 @@ def _reader(knowledge: Knowledge) -> tuple[Mapping[str, str], re.Pattern[str]]:
     for term in knowledge.terms.values():
         if term.field == "currency" and term.value in EXPONENTS:
             names.update(dict.fromkeys((fold(word) for word in term.synonyms), term.value))
-    words = "|".join(re.escape(name) for name in sorted(names, key=len, reverse=True))
+    longest = sorted(names, key=len, reverse=True)
+    words = "|".join(re.escape(name) for name in longest)
+    codes = "|".join(code for code in EXPONENTS if code.lower() not in _WORDS)
     signs = "|".join(re.escape(name) for name in sorted(_SIGNS, key=len, reverse=True))
     return names, re.compile(
-        rf"(?<![\w.,/])(?:(?:(?P<sign>{signs})|(?P<before>[a-z]{{3}})(?=[ \d])"
+        rf"(?<![\w.,/])(?:(?:(?P<sign>(?-i:{_APART})|{signs})|(?P<before>{codes})(?=[ \d])"
         rf"|(?P<named>{words})\.?(?=[ \u00a0]\d))[ \u00a0]?"
-        rf"(?P<n1>{_NUMBER})(?:[.,]?[-–](?!\d))?(?![\d/])"
-        rf"|(?P<n2>{_NUMBER})(?:[.,][-–])?{_GAP}(?:(?P<behind>{words})(?!\w)|(?P<after>\$)))",
+        rf"(?P<n1>{NUMBER})(?:[.,]?[-–](?!\d))?(?![\d/])"
+        rf"|(?P<n2>{NUMBER})(?:[.,][-–])?{_GAP}"
+        rf"(?:(?P<behind>{words})(?!\w)|(?P<after>\$))(?!(?<=[$£€¥])\d))",
         re.IGNORECASE,
     )

@@ -208,16 +208,21 @@ class _Reader:
             apart = high - low
             if state.term.tight and apart <= AFTER:
                 apart = sum(words[one].norm not in _COPULAS for one in range(low, high))
-            if apart > reach or self._walled(low, high):
+            commas = forward and any(words[one].norm == "," for one in range(low, high))
+            if commas or apart > reach or self._walled(low, high):
                 break
-            if forward and any(words[one].norm == "," for one in range(low, high)):
-                break
-            if not part_of(hit) or (self._of_another(at) if forward else self._a_place(at)):
+            elsewhere = self._of_another(at) if forward else self._a_place(at)
+            if elsewhere or not part_of(hit) or self._apart(hit, state):
                 continue
             if forward and any(words[one].norm in _NEAR for one in range(low, high)):
                 break
             found.append(at)
         return found
+
+    def _apart(self, part: Hit, state: Hit) -> bool:
+        """Whether a typed line denies one and not the other: 'no tape hinge split'."""
+        denied = {self.passage.scope.denies(hit.first) for hit in (part, state)}
+        return self.passage.brief and part.term.field == "part" and len(denied) > 1
 
     def _of_another(self, at: int) -> bool:
         """Whether a part after a state only leads to the next: 'the corner of the plate'."""
@@ -225,8 +230,7 @@ class _Reader:
             return False
         between = self.passage.words[self.hits[at].last : self.hits[at + 1].first]
         norms = {word.norm for word in between[:5]}
-        near = part_of(self.hits[at + 1]) and len(between) < 5
-        return bool(near) and "of" in norms and norms <= _OF
+        return len(between) < 5 and "of" in norms <= _OF and bool(part_of(self.hits[at + 1]))
 
     def _a_place(self, at: int) -> bool:
         """Whether a part before a state only tells where: 'the seal on the back is torn'.
@@ -269,8 +273,7 @@ class _Reader:
         check, step = term.value.split()
         other = other if other.term.field == "part" else state
         first, last = min(state.first, other.first), max(state.last, other.last)
-        near = (at for at in range(max(0, first - 2), last) if at in self.degrees)
-        how = next(near, None)
+        how = next((at for at in range(max(0, first - 2), last) if at in self.degrees), None)
         if how is not None:
             degree, first = self.degrees[how], min(first, how)
             step = "1" if degree == "1" else str(min(3, int(step) + 1))

@@ -2,27 +2,32 @@
 
 import datetime as dt
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 
+from appraise.base.months import MONTH, SURE_MONTH, month_of
+
+MONTH_FIRST = frozenset(("us",))
+"""Regions in which the month stands before the day in figures; elsewhere the day does."""
+CENTURY = 2000  # of a year of two figures: nobody logs a price of the century before
 _DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
-_MONTHS = (
-    "january", "february", "march", "april", "may", "june", "july", "august", "september",
-    "october", "november", "december",
-)  # fmt: skip
 _COUNTS = {"a": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 _DAY = "|".join(f"{name}|{name[:3]}" for name in _DAYS) + "|tues|thur|thurs"
-_MONTH = "|".join(f"{name}|{name[:3]}" for name in _MONTHS) + "|sept"
-_NTH = r"(?P<d>\d{1,2})(?:st|nd|rd|th)?"
-_YEAR = r"(?:,? ?(?P<y>(?:19|20)\d\d))?"
+_NTH = r"(?P<d>\d{1,2})(?:st|nd|rd|th|er|\.|º)?"
+_OF = r"(?: of| de| del| d[’'])?"
+_YEAR = r"(?P<y>(?:19|20)\d\d)"
+_FIGURES = r"(?P<one>\d{1,2})(?P<sep>[./-])(?P<two>\d{1,2})(?P=sep)(?P<y>(?:19|20)\d\d|\d\d)"
+_SURE = 4  # the first forms, which can be nothing but a day
 _FORMS = tuple(
-    re.compile(rf"(?<![\w/.-])(?:on )?{form}(?![\w/-])", re.IGNORECASE)
+    re.compile(rf"(?<![\w/.,-])(?:on |le |am |el |il )?{form}(?![\w/-])", re.IGNORECASE)
     for form in (
-        r"(?P<iso>\d{4}-\d{2}-\d{2})",
+        r"(?P<iso>\d{4}[-/.]\d{1,2}[-/.]\d{1,2})",
+        _FIGURES,
+        rf"{_NTH}{_OF} (?:(?P<m>{MONTH})\.?,?{_OF} {_YEAR}|(?P<m2>{SURE_MONTH})\b\.?(?! ?\d{{4}}))",
+        rf"(?P<m>{SURE_MONTH})\.? {_NTH}(?:,? {_YEAR})?",
         r"(?P<near>today|yesterday|(?:the )?day before yesterday)",
         r"(?P<n>\d{1,3}|a|one|two|three|four|five|six) (?P<unit>day|week)s? ago",
         rf"(?:last|this) (?P<last>{_DAY})",
-        rf"{_NTH}(?: of)? (?P<m>{_MONTH})\.?{_YEAR}",
-        rf"(?P<m>{_MONTH})\.? {_NTH}{_YEAR}",
         rf"(?P<day>{'|'.join(_DAYS)})",
         rf"(?<=, )(?P<day>{_DAY})(?=\s*(?:,|$))",
     )
@@ -31,33 +36,54 @@ _FORMS = tuple(
 
 @dataclass(frozen=True, slots=True)
 class Day:
-    """A day that a text names, and where it stands there."""
+    """A day that a text names, and where it stands there; None for one that cannot be."""
 
-    date: dt.date
+    date: dt.date | None
     start: int
     end: int
 
 
-def day_in(text: str, today: dt.date) -> Day | None:
+def day_in(text: str, today: dt.date, region: str = "unknown") -> Day | None:
     """The day that a line names, never later than today; None when it names none.
 
     A weekday is the last one before today, or today; a day and month without a year the last
-    ones that were. Days in figures alone (5/6/2025) read two ways and are left alone.
+    ones that were. Of figures (5/6/2025) the month is the first in the United States, else the
+    second; where that is no day, or one that is still to come, the other way round.
+
+    Args:
+        text: The line.
+        today: The day from which 'yesterday' counts.
+        region: Where the user is at home, one of the regions of the knowledge, or 'unknown'.
     """
-    for form in _FORMS:
+    return next((day for day in days_in(text, today, region) if day.date is not None), None)
+
+
+def days_in(text: str, today: dt.date, region: str = "unknown") -> Iterator[Day]:
+    """Every day that a line names, the surest way of writing first, without overlap.
+
+    What is written as a day and cannot be one ('31 June') has no date.
+    """
+    taken: list[tuple[int, int]] = []
+    for at, form in enumerate(_FORMS):
         for match in form.finditer(text):
-            date = _date(match, today)
-            if date is not None and date <= today:
-                return Day(date, match.start(), match.end())
-    return None
+            start, end = match.span()
+            if any(start < high and low < end for low, high in taken):
+                continue
+            date = _date(match, today, region)
+            date = date if date is not None and date <= today else None
+            if date is not None or at < _SURE:
+                taken.append((start, end))
+                yield Day(date, start, end)
 
 
-def _date(match: re.Match[str], today: dt.date) -> dt.date | None:
+def _date(match: re.Match[str], today: dt.date, region: str) -> dt.date | None:
     found = match.groupdict()
     try:
         if found.get("iso"):
-            return dt.date.fromisoformat(found["iso"])
-        if found.get("m"):
+            return dt.date(*map(int, re.split(r"[-/.]", found["iso"])))
+        if found.get("sep"):
+            return _in_figures(found, today, region)
+        if found.get("m") or found.get("m2"):
             return _of_month(found, today)
         if found.get("unit"):
             count = _COUNTS.get(found["n"].lower()) or int(found["n"])
@@ -74,8 +100,23 @@ def _date(match: re.Match[str], today: dt.date) -> dt.date | None:
     return today - dt.timedelta(days=2 if "before" in near else int(near == "yesterday"))
 
 
+def _in_figures(found: dict[str, str], today: dt.date, region: str) -> dt.date | None:
+    """A day in figures, in the region's order, else in the other."""
+    one, two, year = int(found["one"]), int(found["two"]), int(found["y"])
+    year = year if len(found["y"]) > 2 else CENTURY + year
+    orders = [(two, one), (one, two)]  # month and day
+    for month, day in reversed(orders) if region in MONTH_FIRST else orders:
+        try:
+            date = dt.date(year, month, day)
+        except ValueError:
+            continue
+        if date <= today:
+            return date
+    return None
+
+
 def _of_month(found: dict[str, str], today: dt.date) -> dt.date:
-    month = [name[:3] for name in _MONTHS].index(found["m"].lower()[:3]) + 1
+    month = month_of(found.get("m") or found["m2"])
     if found.get("y"):
         return dt.date(int(found["y"]), month, int(found["d"]))
     date = dt.date(today.year, month, int(found["d"]))

@@ -1,20 +1,23 @@
 """A first look in one line, as a buyer types it at a stall: 'sixth ambro vine 45 hinge taped'."""
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
-from appraise.base.money import Money
-from appraise.knowledge.records import Knowledge
-from appraise.listing.amounts import amounts, number
-from appraise.listing.damage import Subject, damage
+from appraise.knowledge.records import UNJUDGED, Knowledge
+from appraise.listing.amounts import Amount
+from appraise.listing.damage import Damage, Subject, damage
+from appraise.listing.draft import Draft, bare_amounts
+from appraise.listing.figures import Figures, figures
+from appraise.listing.leftover import name_the_rest
+from appraise.listing.lots import counts_of
 from appraise.listing.passage import Passage
-from appraise.listing.sizes import measured_as, sizes
+from appraise.listing.scope import DENY
+from appraise.listing.sizes import measured_as
 from appraise.listing.vocabulary import BRIEF, Hit
-from appraise.listing.words import Word
 from appraise.piece.records import Piece
 
-LONGEST_TITLE = 120
-FIRST_YEAR, LAST_YEAR = 1835, 1960  # a bare number between them is a year, not a price
+TWO = 2
+NEAR = 3  # words between a denial and the damage that it denies
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,44 +28,13 @@ class Look:
         piece: What it says, as findings known in the channel's usual way.
         understood: Pairs of the words and what they were taken for.
         not_understood: Words that found no place.
+        notes: What has to be said of the line, in whole sentences.
     """
 
     piece: Piece
     understood: tuple[tuple[str, str], ...]
     not_understood: tuple[str, ...]
-
-
-@dataclass
-class Draft:
-    """A line while it is being read: the piece so far, and what became of which word."""
-
-    passage: Passage
-    piece: Piece = field(default_factory=Piece)
-    taken: set[int] = field(default_factory=set)
-    understood: list[tuple[int, str, str]] = field(default_factory=list)
-    lost: list[tuple[int, str]] = field(default_factory=list)
-
-    @property
-    def words(self) -> list[Word]:
-        """The words of the line."""
-        return self.passage.words
-
-    def take(self, start: int, end: int, meaning: str) -> None:
-        """Mark the words between two places of the text as understood."""
-        self.understood.append((start, self.passage.text[start:end].strip(), meaning))
-        self.taken.update(self.passage.places(start, end))
-
-    def take_words(self, first: int, last: int, meaning: str) -> None:
-        """Mark some words as understood."""
-        self.take(*self.passage.span(first, last), meaning)
-
-    def told(self) -> tuple[tuple[str, str], ...]:
-        """What was understood, in the order of the line."""
-        return tuple((words, meaning) for _, words, meaning in sorted(self.understood))
-
-    def not_told(self) -> tuple[str, ...]:
-        """What was not, in the order of the line."""
-        return tuple(words for _, words in sorted(self.lost))
+    notes: tuple[str, ...] = ()
 
 
 def understand(text: str, knowledge: Knowledge, currency: str = "USD") -> Look:
@@ -76,30 +48,41 @@ def understand(text: str, knowledge: Knowledge, currency: str = "USD") -> Look:
     Returns:
         The piece, what each group of words was taken for, and what was not understood.
     """
-    priced = list(amounts(text, knowledge, currency))
-    masks = [(one.start, one.end) for one in sizes(text)]
-    masks += [(one.start, one.end) for one in priced]
-    draft = Draft(Passage(text, knowledge, brief=True, masks=masks))
-    for amount in priced[:1]:
-        draft.take(amount.start, amount.end, f"asking {amount.money}")
-        draft.piece = replace(draft.piece, asking=amount.money)
-    read_line(draft)
-    for place, money in bare_amounts(draft, currency):
+    found = figures(text, knowledge, currency)
+    draft = Draft(Passage(text, knowledge, brief=True, masks=found.masks))
+    for amount in found.amounts[:1]:
+        _ask(draft, amount)
+    read_line(draft, found)
+    for amount in bare_amounts(draft, currency):
         if draft.piece.asking is None:
-            draft.take_words(place, place + 1, f"asking {money}")
-            draft.piece = replace(draft.piece, asking=money)
+            _ask(draft, amount)
+    if draft.piece.asking is not None:
+        note_several(draft, str(draft.piece.asking))
     name_the_rest(draft)
-    return Look(draft.piece, draft.told(), draft.not_told())
+    return Look(draft.piece, draft.told(), draft.not_told(), tuple(draft.notes))
 
 
-def read_line(draft: Draft) -> None:
-    """Sizes, terms and damage of a line, into the draft's piece."""
+def _ask(draft: Draft, amount: Amount) -> None:
+    draft.take(amount.start, amount.end, f"asking {amount.money}")
+    draft.piece = replace(draft.piece, asking=amount.money)
+
+
+def note_several(draft: Draft, price: str) -> None:
+    """Say that a price is for several pieces, where the line is about several."""
+    if draft.count > 1:
+        told = "the two" if draft.count == TWO else f"all {draft.count}"
+        draft.notes.append(f"{price} is taken as the price of {told} pieces together")
+
+
+def read_line(draft: Draft, found: Figures) -> None:
+    """Sizes, terms, damage and counts of a line, into the draft's piece."""
     hits = draft.passage.vocabulary.hits(BRIEF, draft.passage.ground)
     _set_frame(draft, hits)
+    _set_count(draft)
     for hit in hits:
         _set_term(draft, hit)
     _set_damage(draft)
-    for size in sizes(draft.passage.text):
+    for size in found.sizes:
         piece = draft.piece
         what = measured_as(
             size.measure,
@@ -114,21 +97,52 @@ def read_line(draft: Draft) -> None:
 
 def _set_frame(draft: Draft, hits: Sequence[Hit]) -> None:
     """The kind and channel, on which it depends what may be said of the piece and how far."""
-    kind, cased = "", False
+    kind, cased, process = "", False, False
     for hit in hits:
         term = hit.term
         if term.field == "channel":
             draft.piece = replace(draft.piece, channel=term.value)
             draft.take_words(hit.first, hit.last, f"channel {term.value}")
         elif term.field == "kind":
-            kind = term.value
-            draft.take_words(hit.first, hit.last, f"kind {kind}")
-        elif (term.kind or term.value == "gem") and not kind:
+            kind = term.value if not kind or term.value != "cased" else kind
+            draft.take_words(hit.first, hit.last, f"kind {term.value}")
+        elif (term.kind or term.value == "gem") and kind in ("", "cased"):
             kind = term.kind or "loose-plate"
         cased = cased or (term.field == "case.material" and term.value != "sleeve")
+        process = process or term.field == "process"
     if cased and kind == "loose-plate":
         kind = "cased"
+    kind = _what_lies_there(draft, kind, decided=bool(kind) or cased, process=process)
     draft.piece = replace(draft.piece, kind=kind or "cased")
+
+
+def _what_lies_there(draft: Draft, kind: str, decided: bool, process: bool) -> str:
+    """The kind by words that name what lies there: an empty case, an album, a postcard."""
+    for hit in draft.passage.hits("lies"):
+        told = hit.term.value
+        if hit.term.field != "lies" or (told == "other" and process):
+            continue
+        if told in ("other", "print") and decided and kind != "cased":
+            continue
+        draft.take_words(hit.first, hit.last, f"kind {told}")
+        return told
+    return kind
+
+
+def _set_count(draft: Draft) -> None:
+    """How many pieces lie there: '12 tintypes', 'two', 'the pair'; several make a lot."""
+    words, together = draft.words, draft.passage.vocabulary.sets["together"]
+    for place, count in counts_of(draft.passage):
+        if place not in draft.taken and count > 1:
+            draft.count = max(draft.count, count)
+            draft.take_words(place, place + 1, f"{count} pieces")
+    for place, word in enumerate(words):
+        if place not in draft.taken and word.norm in together:
+            draft.count = max(draft.count, 2)
+            draft.take_words(place, place + 1, "two pieces")
+    alone = not any(meaning.startswith("kind ") for _, _, meaning in draft.understood)
+    if draft.count > 1 and alone:
+        draft.piece = replace(draft.piece, kind="lot")
 
 
 def _set_term(draft: Draft, hit: Hit) -> None:
@@ -137,7 +151,11 @@ def _set_term(draft: Draft, hit: Hit) -> None:
     if not draft.passage.scope.claims(hit.first, hit.last):
         return
     meaning = ""
-    if term.field == "process" and not piece.found("claim.process"):
+    if piece.kind in UNJUDGED and term.field in ("process", "case.material"):
+        known = knowledge.processes.get(term.value)
+        draft.said.setdefault(term.field, known.family if known else term.value)
+        meaning = f"{term.field} {term.value}"
+    elif term.field == "process" and not piece.found("claim.process"):
         known = knowledge.processes.get(term.value)
         if add_finding(draft, "claim.process", known.family if known else term.value, "in-hand"):
             meaning = f"process {term.value}"
@@ -166,11 +184,21 @@ def _set_damage(draft: Draft) -> None:
         check = knowledge.checks[one.check]
         name = check.defect.name if check.defect else one.check
         says = next((a.says for a in check.answers if a.id == one.step), one.step)
-        first = one.first - 1 if one.step == "0" and one.first else one.first
+        first = _denial_before(draft, one) if one.step == "0" else one.first
         draft.take_words(first, one.last, f"{one.check} {one.step}: {name}, {says}")
         if one.step != "0":
             for other, answer in one.term.also.items():
                 add_finding(draft, other, answer)
+
+
+def _denial_before(draft: Draft, one: Damage) -> int:
+    """The place of the word that denies a damage, or where the damage itself begins."""
+    starts = [
+        hit.first
+        for hit in draft.passage.speech
+        if hit.term.value == DENY and hit.last <= one.first <= hit.last + NEAR
+    ]
+    return starts[-1] if starts else one.first
 
 
 def add_finding(draft: Draft, check: str, answer: str, known: str = "") -> bool:
@@ -181,49 +209,3 @@ def add_finding(draft: Draft, check: str, answer: str, known: str = "") -> bool:
     if not draft.piece.found(check):
         draft.piece = draft.piece.with_finding(check, answer, known)
     return True
-
-
-def bare_amounts(draft: Draft, currency: str) -> Iterator[tuple[int, Money]]:
-    """Numbers that mean nothing else, as amounts of the usual currency; years are none."""
-    for place, word in enumerate(draft.words):
-        if place in draft.taken or not word.is_number or "/" in word.norm:
-            continue
-        money = number(word.text, currency)
-        if money is not None and money.amount > 0 and not _is_year(word):
-            yield place, money
-
-
-def _is_year(word: Word) -> bool:
-    four = len(word.norm) == 4 and word.norm.isdecimal()
-    return four and FIRST_YEAR <= int(word.norm) <= LAST_YEAR
-
-
-def name_the_rest(draft: Draft) -> None:
-    """What is left names the motif; numbers that are left were not understood."""
-    fillers = draft.passage.vocabulary.sets["filler"]
-    motif: list[str] = []
-    run: list[Word] = []
-    for place, word in enumerate([*draft.words, None]):
-        if word is not None and place not in draft.taken and not word.is_mark:
-            if word.is_number:
-                draft.lost.append((word.start, word.text))
-            elif word.norm not in fillers or run:
-                run.append(word)
-                continue
-        motif += _named(draft, run)
-        run = []
-    title = " ".join(draft.passage.text.split())
-    short = title if len(title) <= LONGEST_TITLE else f"{title[: LONGEST_TITLE - 3]}..."
-    draft.piece = replace(draft.piece, motif=" ".join(motif), title=short)
-
-
-def _named(draft: Draft, run: list[Word]) -> list[str]:
-    """One run of words that are left, without fillers at its end."""
-    fillers = draft.passage.vocabulary.sets["filler"]
-    while run and run[-1].norm in fillers:
-        run = run[:-1]
-    if not run:
-        return []
-    words = draft.passage.text[run[0].start : run[-1].end]
-    draft.understood.append((run[0].start, words, "motif"))
-    return words.split()

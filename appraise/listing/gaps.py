@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 
 from appraise.knowledge.wordings import Gap
+from appraise.listing.nature import Nature
 from appraise.listing.passage import Passage
 from appraise.listing.records import Claim, Flag
-from appraise.listing.things import Nature
 
 MOST = 8  # questions that a seller will answer
 _FLAG_WEIGHT = {"warn": 0.9, "ask": 0.68, "note": 0.31}

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from appraise.listing.passage import Passage
 from appraise.listing.vocabulary import Hit
-from appraise.listing.words import Word
+from appraise.listing.words import LONGEST_COUNT, Word
 
 MOST = 500  # pieces that a count in words can mean
 _ITEM = re.compile(
@@ -25,6 +25,7 @@ _LOT = frozenset(("lot", "set", "group", "collection", "bundle", "assortment", "
 _SPAN = 5  # words between a count and the noun that it counts
 _OF = frozenset(("pair", "dozen", "trio"))
 _STOPS = frozenset(("of", "or", "is", "has", "with", "in", "family", "owner", "more"))
+_NO_NOUN = frozenset(("the", "a", "an", "for", "each", "in", "on", "at"))
 _PRICE = ["the", "price"]
 _NAMES = ("process", "format", "kind")
 
@@ -73,15 +74,41 @@ def pieces_of(passage: Passage, parts: Sequence[tuple[int, int]]) -> int:
     return max(1, min(MOST, total))
 
 
+def counts_of(passage: Passage) -> list[tuple[int, int]]:
+    """(place, count) for each count of pieces in a typed line: '12 tintypes', not '45 cdv'."""
+    words = passage.words
+    numbers = sum(
+        word.is_number and place not in passage.masked for place, word in enumerate(words)
+    )
+    return [
+        (place, count)
+        for place, word in enumerate(words)
+        if (count := _count_at(passage, word)) and place not in passage.masked
+        if not _of_more(passage, place) and _counts_pieces(passage, place, count)
+        if (numbers > 1 or not word.is_number or _plural_next(words, place))
+        and (place + 1 < len(words) and words[place + 1].norm not in _NO_NOUN)
+    ]
+
+
+def _plural_next(words: Sequence[Word], place: int) -> bool:
+    return any(word.norm.endswith("s") for word in words[place + 1 : place + 3])
+
+
+def _count_at(passage: Passage, word: Word) -> int:
+    """The count that a word or number says, 0 where it says none."""
+    count = passage.vocabulary.counts.get(word.norm, 0)
+    if not count and word.norm.isdecimal() and len(word.norm) <= LONGEST_COUNT:
+        count = int(word.norm)
+    return count
+
+
 def _counts(passage: Passage) -> list[tuple[int, bool, int]]:
     """(count, said of the lot, sentence) for each count of pieces, in the order of the text."""
     found = []
-    words, known = passage.words, passage.vocabulary
+    words = passage.words
     ones = 0
     for place, word in enumerate(words):
-        count = known.counts.get(word.norm, 0)
-        if not count and word.norm.isdecimal() and len(word.norm) <= 3:
-            count = int(word.norm)
+        count = _count_at(passage, word)
         if not count or passage.scope.muted[place] or place in passage.masked:
             continue
         if _of_more(passage, place):

@@ -50,31 +50,52 @@ class Ground:
 
 def spelt_out(pattern: str) -> Iterator[tuple[str, ...]]:
     """Every row of plain words and gaps that a pattern stands for; none ends in a gap."""
-    choices: list[tuple[str, ...]] = []
-    for piece in pattern.lower().split():
-        words = tuple(piece.removesuffix("?").split("|"))
-        choices.append((*words, "") if piece.endswith("?") else words)
-    for choice in product(*choices):
+    for choice in product(*_choices(pattern)):
         row = [word for word in choice if word]
         while row and row[-1] in MOST:
             row.pop()
         yield tuple(row)
 
 
+def _choices(pattern: str) -> list[tuple[str, ...]]:
+    """What may stand in each place of a pattern; '' where it may be empty."""
+    choices: list[tuple[str, ...]] = []
+    for piece in pattern.lower().split():
+        words = tuple(piece.removesuffix("?").split("|"))
+        choices.append((*words, "") if piece.endswith("?") else words)
+    return choices
+
+
 def plant(root: Node, pattern: str, key: str) -> set[str]:
-    """Grow the tree by a pattern that stands for `key`; the words it uses."""
+    """Grow the tree by a pattern that stands for `key`; the words it uses.
+
+    The tree grows place by place, so that rows which begin alike are walked once.
+    """
     used: set[str] = set()
-    for row in spelt_out(pattern):
-        node = root
-        for word in row:
-            if word in MOST:
-                node = node.gaps.setdefault(word, Node())
-            else:
-                node = node.next.setdefault(word, Node())
-                used.add(word)
+    heads: list[tuple[Node, tuple[str, ...]]] = [(root, ())]  # a node, and gaps after it
+    for choice in _choices(pattern):
+        grown: dict[tuple[int, tuple[str, ...]], tuple[Node, tuple[str, ...]]] = {}
+        used.update(word for word in choice if word and word not in MOST)
+        for node, gaps in heads:
+            for word in choice:
+                head = _stepped(node, gaps, word)
+                grown[id(head[0]), head[1]] = head
+        heads = list(grown.values())
+    for node, _ in heads:
         if key not in node.ends:
             node.ends.append(key)
     return used
+
+
+def _stepped(node: Node, gaps: tuple[str, ...], word: str) -> tuple[Node, tuple[str, ...]]:
+    """Where a word leads from a node with gaps after it; gaps wait for the word behind them."""
+    if not word:
+        return node, gaps
+    if word in MOST:
+        return node, (*gaps, word)
+    for gap in gaps:
+        node = node.gaps.setdefault(gap, Node())
+    return node.next.setdefault(word, Node()), ()
 
 
 def walk(root: Node, ground: Ground, start: int) -> list[Walked]:

@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from appraise.base.money import EXPONENTS, Money
-from appraise.listing.amounts import Amount, number
+from appraise.listing.amounts import Amount
+from appraise.listing.numbers import bare_numbers, looks_like_year, number
 from appraise.listing.passage import Passage
 from appraise.listing.records import Claim
 from appraise.listing.scope import ASIDE
@@ -14,8 +15,9 @@ from appraise.listing.vocabulary import Hit
 
 SHORT = 25  # words of a text at whose end a bare number is the price
 FREE, POSTPAID, NOTHING = "free-post", "postpaid", "nothing"
+NUMBERED = 5  # words and marks between a number and the word that says what it numbers
+_OF_NUMBERS = frozenset(("no", "nr", "number", "is", "on", "me", "us"))
 BEFORE, AFTER = 6, 3  # words between an amount and the word that says whose it is
-_BARE = re.compile(r"(?<![\w.,/$£€])\d{1,6}(?:[.,]\d{2})?(?![\w%/]|[.,]\d|\s?[x×\"”])")
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,13 +87,14 @@ def roles(passage: Passage, named: Sequence[Amount], currency: str) -> Iterator[
             not own and role in ("post", "aside") and _goes_on(passage, last, places[at].start)
         ) or (own != "post" and _in_brackets(passage, places[at].start)):
             own = "aside"
+        if at and last + 1 == places[at].start and passage.words[last].norm == "to":
+            own = "asking" if role == "aside" else own  # 'reduced from 80 to 55'
         if not own and passage.scope.muted[places[at].start] == ASIDE:
             own = "aside"  # a price of something else
         if not own and at and places[at].start - last <= 2 and _added(passage, amount.start):
             own = "post"
         role, last = own, places[at].stop
-        bare = passage.text[amount.start : amount.end].isdecimal()
-        if own or not bare or _closes(passage, places[at]):
+        if own or amount in named or _closes(passage, places[at]):
             yield Priced(amount, own)
 
 
@@ -131,20 +134,28 @@ def all_amounts(passage: Passage, named: Sequence[Amount], currency: str) -> lis
     """Amounts with a currency, and bare numbers that could be amounts, without overlap."""
     ends = [one.end for one in named]
     found = list(named)
-    for match in _BARE.finditer(passage.text):
-        at = bisect_left(ends, match.start() + 1)
-        if at < len(named) and named[at].start < match.end():
+    for bare in bare_numbers(passage.text):
+        at = bisect_left(ends, bare.start + 1)
+        if at < len(named) and named[at].start < bare.end:
             continue
-        if passage.masked & set(passage.places(match.start(), match.end())):
+        places = passage.places(bare.start, bare.end)
+        if passage.masked & set(places) or _numbers_something(passage, places.start):
             continue
-        money = number(match.group(), currency)
-        if money is not None and money.amount > 0 and not _looks_like_year(match.group()):
-            found.append(Amount(money, match.start(), match.end()))
+        money = number(bare.written, currency)
+        if money is not None and money.amount > 0 and not looks_like_year(bare.written):
+            found.append(Amount(money, bare.start, bare.end))
     return sorted(found, key=lambda one: one.start)
 
 
-def _looks_like_year(text: str) -> bool:
-    return len(text) == 4 and text.isdecimal() and 1700 <= int(text) <= 2100
+def _numbers_something(passage: Passage, place: int) -> bool:
+    """Whether a number is of a telephone, a lot or a stock list: 'Ref. 4471', 'call 555 0134'."""
+    words, labels = passage.words, passage.vocabulary.sets["numbered"]
+    at = place - 1
+    while at >= max(0, place - NUMBERED) and (
+        words[at].is_number or words[at].norm in (".", ":", "-", *_OF_NUMBERS)
+    ):
+        at -= 1
+    return at >= 0 and words[at].norm in labels
 
 
 def _cost(passage: Passage, places: range, cue: Hit) -> int | None:

@@ -1,17 +1,18 @@
 """A line of the price log in haste: 'sixth ambro vine 38 + 6 post, quay market, yesterday'."""
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
 from appraise.base.money import Money
 from appraise.knowledge.records import Knowledge
-from appraise.listing.amounts import Amount, amounts
-from appraise.listing.days import day_in
-from appraise.listing.first_look import Draft, bare_amounts, name_the_rest, read_line
+from appraise.listing.amounts import Amount
+from appraise.listing.draft import Draft, bare_amounts
+from appraise.listing.figures import Figures, figures
+from appraise.listing.first_look import note_several, read_line
+from appraise.listing.leftover import LINKS, name_the_rest
 from appraise.listing.passage import Passage
-from appraise.listing.sizes import sizes
 from appraise.listing.vocabulary import Hit
 from appraise.log.entries import Entry
 from appraise.piece.records import Piece
@@ -33,7 +34,6 @@ IDLE = {
 # Whose amount a word of the record is, where it stands beside one.
 AMOUNT_OF = {"asking": "asked", "refused": "asked", PASS: "asked", "hammer": "hammer",
              "unsold": "hammer"}  # fmt: skip
-LINKS = frozenset(("plus", "and", "for", "at", "on", "in", "from", "+", "&"))
 DEAL = frozenset(("date", "venue", "channel", "record", "asked", "offered", "paid", "hammer",
                   "postage", PASS))  # fmt: skip
 MONEY = ("asked", "offered", "paid", "hammer", "postage")
@@ -47,11 +47,13 @@ class QuickEntry:
         entry: The entry that it makes; its id is empty.
         understood: Pairs of the words and what they were taken for.
         not_understood: Words that found no place.
+        notes: What has to be said of the line, in whole sentences.
     """
 
     entry: Entry
     understood: tuple[tuple[str, str], ...]
     not_understood: tuple[str, ...]
+    notes: tuple[str, ...] = ()
 
 
 @dataclass(slots=True)
@@ -64,39 +66,53 @@ class _Deal:
     amounts: dict[str, Money] = field(default_factory=dict)
 
 
-def understand_entry(text: str, knowledge: Knowledge, currency: str, today: dt.date) -> QuickEntry:
+def understand_entry(
+    text: str, knowledge: Knowledge, currency: str, today: dt.date, region: str = "unknown"
+) -> QuickEntry:
     """Read one line about a price that was met.
 
     The grammar is that of a first look. Beside it: what happened (bought unless said: sold,
     asked, hammer, unsold, pass, returned ...), amounts with their words in either order (`asked 65
-    paid 45`, `38 + 6 post`), a day (`yesterday`, `last saturday`, `2026-05-02`, `12 May`), and a
-    venue: a part between commas that names a market, fair, shop or sale, or follows 'at'.
+    paid 45`, `38 + 6 post`), a day (`yesterday`, `last saturday`, `2026-05-02`, `12 May`,
+    `12.5.2026`), and a venue: a part between commas that names a market, fair, shop or sale, or
+    follows 'at'.
 
     Args:
         text: The line.
         knowledge: The trade's knowledge.
         currency: ISO 4217 code of amounts that name none.
         today: The day from which 'yesterday' counts; the entry's day when none is named.
+        region: Where the user is at home, which decides what 5/6/2026 is.
     """
-    day = day_in(text, today)
-    priced = list(amounts(text, knowledge, currency))
-    masks = [(one.start, one.end) for one in (*sizes(text), *priced, *([day] if day else ()))]
+    found = figures(text, knowledge, currency, today, region)
+    masks = found.masks
     venue = _venue(Passage(text, knowledge, brief=True, masks=masks))
-    if venue:
-        masks.append(venue)
-    draft = Draft(Passage(text, knowledge, brief=True, masks=masks))
+    draft = Draft(Passage(text, knowledge, brief=True, masks=[*masks, venue] if venue else masks))
     deal = _Deal()
-    if day is not None:
-        deal.date = day.date
-        draft.take(day.start, day.end, f"date {day.date.isoformat()}")
+    _take_days(draft, deal, found)
     if venue:
         _take_venue(draft, deal, *venue)
-    read_line(draft)
-    _read_deal(draft, deal, priced, currency)
+    read_line(draft, found)
+    _read_deal(draft, deal, found.amounts, currency)
+    entry = _entry(draft.piece, deal, draft.said, knowledge, today)
+    if entry.price is not None:
+        note_several(draft, str(entry.price))
     name_the_rest(draft)
     named = replace(draft.piece, title=_title(draft) or draft.piece.title)
-    entry = _entry(named, deal, knowledge, today)
-    return QuickEntry(entry, draft.told(), draft.not_told())
+    notes = (*draft.notes, *(f"{words}?" for words in draft.not_told()))
+    entry = replace(_entry(named, deal, draft.said, knowledge, today), note="; ".join(notes))
+    return QuickEntry(entry, draft.told(), draft.not_told(), tuple(draft.notes))
+
+
+def _take_days(draft: Draft, deal: _Deal, found: Figures) -> None:
+    """The first day that can be one; others are not understood."""
+    day = found.day
+    for one in found.days:
+        if one is day and one.date is not None:
+            deal.date = one.date
+            draft.take(one.start, one.end, f"date {one.date.isoformat()}")
+        else:
+            draft.lose(one.start, one.end)
 
 
 def _title(draft: Draft) -> str:
@@ -162,8 +178,7 @@ def _read_deal(draft: Draft, deal: _Deal, priced: Sequence[Amount], currency: st
         name = name if name in MONEY else "paid"
         start, end = amount.start, amount.end
         if name in deal.amounts:
-            draft.lost.append((start, draft.passage.text[start:end]))
-            draft.taken.update(draft.passage.places(start, end))
+            draft.lose(start, end)
             continue
         deal.amounts[name] = amount.money
         if role is not None:
@@ -188,9 +203,9 @@ def _numbers(draft: Draft, priced: Sequence[Amount], currency: str) -> list[Amou
         if not places & draft.taken:
             covered |= places
             found.append(amount)
-    for at, money in bare_amounts(draft, currency):
-        if at not in covered:
-            found.append(Amount(money, draft.words[at].start, draft.words[at].end))
+    for amount in bare_amounts(draft, currency):
+        if not covered & set(draft.passage.places(amount.start, amount.end)):
+            found.append(amount)
     return sorted(found, key=lambda amount: amount.start)
 
 
@@ -209,8 +224,9 @@ def _role(draft: Draft, hits: Sequence[Hit], used: set[int], places: range) -> H
     return None
 
 
-def _entry(piece: Piece, deal: _Deal, knowledge: Knowledge, today: dt.date) -> Entry:
-    process = piece.found("claim.process")
+def _entry(
+    piece: Piece, deal: _Deal, said: Mapping[str, str], knowledge: Knowledge, today: dt.date
+) -> Entry:
     record = _record(deal)
     money: dict[str, Any] = dict(deal.amounts)
     if "paid" in money and record in ("asking", "refused", "hammer", "unsold"):
@@ -223,8 +239,8 @@ def _entry(piece: Piece, deal: _Deal, knowledge: Knowledge, today: dt.date) -> E
         date=deal.date or today,
         channel=piece.channel,
         kind=piece.kind,
-        process=process,
-        housing=piece.found("case.material"),
+        process=piece.found("claim.process") or said.get("process", ""),
+        housing=piece.found("case.material") or said.get("case.material", ""),
         format=piece.named_format,
         title=piece.title,
         motif=piece.motif,

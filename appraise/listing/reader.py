@@ -1,48 +1,49 @@
 """A whole listing, read: claims, flags, gaps, questions, and the piece that it describes."""
 
 from bisect import bisect_right
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
-from appraise.base.dates import Dating
-from appraise.base.errors import InputError
-from appraise.base.measures import Measure
-from appraise.base.money import Money
 from appraise.knowledge.records import Knowledge
-from appraise.listing.amounts import amounts
+from appraise.listing.as_piece import as_piece
+from appraise.listing.clashes import claim_flags
+from appraise.listing.damage import Subject, damage
+from appraise.listing.entities import unescaped
+from appraise.listing.figures import figures
 from appraise.listing.flags import (
-    claim_flags,
     gap_flags,
     in_order,
     made,
-    name_flags,
     phrase_flags,
+    saying_flags,
     sitter_flags,
+    tape_flags,
 )
 from appraise.listing.gaps import gaps_of, questions_of
+from appraise.listing.gate import standing
+from appraise.listing.kinds import fitting, kind_of, mixed
 from appraise.listing.lots import parts_of, pieces_of
+from appraise.listing.measured import comparable, plate_flags, size_claims
+from appraise.listing.names import name_flags
+from appraise.listing.nature import Nature, family, nature_of, usual_kind
 from appraise.listing.origins import origin_claims
 from appraise.listing.passage import Passage
 from appraise.listing.prices import price_claims
 from appraise.listing.records import Claim, Flag, Listing
+from appraise.listing.sayings import first_of_each, implied_claims, saying_claims
 from appraise.listing.sitters import sitter_hits, sitters_in, subject_claims
 from appraise.listing.sizes import Size, sizes
 from appraise.listing.things import (
-    Nature,
     check_claims,
     damage_claims,
-    family,
-    kind_of,
-    nature_of,
-    size_claims,
+    subject_of,
     thing_claims,
-    usual_kind,
 )
+from appraise.listing.tongues import foreign
 from appraise.listing.writing import writing_claims
 from appraise.listing.years import date_claims
-from appraise.piece.records import Inscription, Piece
+from appraise.piece.records import Piece
 
-LONGEST_TITLE = 120
 MOST_PARTS = 60  # pieces of a lot that are read one by one; a longer list is read as a whole
 NEAR_HITS = 12  # things named before a word among which its process is looked for
 NATURE = ("process", "format", "case.material", "kind")
@@ -61,20 +62,24 @@ def read(text: str, knowledge: Knowledge, currency: str = "USD") -> Listing:
         What it claims, every span inside the text; what should make one stop; what it does not
         tell. Nothing is raised on any text.
     """
-    found = list(sizes(text))
-    priced = list(amounts(text, knowledge, currency))
-    masks = [(one.start, one.end) for one in found]
-    masks += [(one.start, one.end) for one in priced]
-    passage = Passage(text, knowledge, masks=masks)
-    money = price_claims(passage, priced, currency)
-    if not is_photograph(passage):
-        piece = _piece(text, (), knowledge, money)
-        return Listing(text, _sorted(money), (), (), (), 0, piece)
+    plain = unescaped(text)
+    return plain.back(_read(plain.text, knowledge, currency))
+
+
+def _read(text: str, knowledge: Knowledge, currency: str) -> Listing:
+    """Read a text without entities."""
+    told = figures(text, knowledge, currency)
+    found = told.sizes
+    passage = Passage(text, knowledge, masks=told.masks)
+    money = price_claims(passage, told.amounts, currency)
+    stands = standing(passage)
+    if stands == "none":
+        return _unrelated(passage, money)
     parts = parts_of(passage)
     pieces = pieces_of(passage, parts)
     parts = parts if len(parts) <= MOST_PARTS else []
     claims, nature = claims_of(passage, found, pieces > 1, parts)
-    flags = _flags(passage, claims, nature, pieces)
+    flags = _flags(passage, claims, nature, pieces, stands)
     gaps = gaps_of([*claims, *money], flags, nature, passage)
     return Listing(
         text,
@@ -83,34 +88,37 @@ def read(text: str, knowledge: Knowledge, currency: str = "USD") -> Listing:
         tuple(gap.id for gap in gaps),
         questions_of(gaps, flags),
         pieces,
-        _piece(text, claims, knowledge, money),
+        as_piece(text, claims, knowledge, money, _usual(claims, pieces, knowledge)),
         tuple(_part(text[low:high], knowledge) for low, high in parts),
     )
 
 
+def _unrelated(passage: Passage, money: Sequence[Claim]) -> Listing:
+    """A text about something else: what it asks, and a warning."""
+    flags = in_order([*_of_phrase(passage, "no-photograph")])
+    piece = as_piece(passage.text, (), passage.knowledge, money, "other")
+    return Listing(passage.text, _sorted(money), flags, (), (), 0, piece)
+
+
+def _of_phrase(
+    passage: Passage, name: str, start: int | None = None, end: int | None = None, a: str = ""
+) -> Iterator[Flag]:
+    """The flag of a phrase that is worked out and not matched, if the knowledge has it."""
+    phrase = passage.vocabulary.phrases.get(name)
+    if phrase is not None:
+        yield made(phrase, start, end, a)
+
+
+def _usual(claims: Sequence[Claim], pieces: int, knowledge: Knowledge) -> str:
+    """The kind of piece where no words tell it: that in which its process is met most."""
+    if pieces > 1 and mixed(claims, knowledge):
+        return "lot"
+    process = next((claim.value for claim in claims if claim.field == "process"), "")
+    return usual_kind(family(process, knowledge), knowledge) if process else "cased"
+
+
 def _sorted(claims: Sequence[Claim]) -> tuple[Claim, ...]:
     return tuple(sorted(claims, key=lambda claim: (claim.start, claim.end)))
-
-
-def is_photograph(passage: Passage) -> bool:
-    """Whether a text is about a photograph at all.
-
-    A process, a plate or card format or words for a photograph say so, unless more words belong
-    to something else: books, cameras, empty picture frames. Each word counts once.
-    """
-    strong = {
-        hit.term.value
-        for hit in passage.things
-        if hit.term.field in ("process", "format") and hit.score >= 1
-    }
-    weak = {hit.term.value for hit in passage.things if hit.term.field in ("process", "format")}
-    about = passage.hits("about")
-    yes, no = (
-        len({passage.words[hit.first].norm for hit in about if hit.term.value == value})
-        for value in ("yes", "no")
-    )
-    cased = any(hit.term.value == "thermoplastic" for hit in passage.things)
-    return 2 * len(strong) + len(weak - strong) + yes + cased > 2 * no
 
 
 def claims_of(
@@ -129,7 +137,7 @@ def claims_of(
     """
     named = thing_claims(passage, NATURE)
     kind = kind_of(passage, named, several)
-    claims = [claim for claim in named if claim.field != "kind"]
+    claims = fitting([claim for claim in named if claim.field != "kind"], kind, passage.knowledge)
     claims += [kind] if kind else []
     nature = nature_of(claims, passage.knowledge)
     if several:
@@ -138,10 +146,24 @@ def claims_of(
     claims += origin_claims(passage)
     claims += size_claims(passage, found, nature)
     claims += date_claims(passage)
-    claims += damage_claims(passage, _nature_at(passage, nature, parts, several))
-    claims += check_claims(passage, nature)
+    claims += _condition(passage, nature, _nature_at(passage, nature, parts, several))
     claims += writing_claims(passage)
     return claims, nature
+
+
+def _condition(passage: Passage, nature: Nature, nature_at: Callable[[int], Nature]) -> list[Claim]:
+    """Damage, and answers to checks: what is seen, what is said, what follows from damage."""
+
+    def subject_at(place: int) -> Subject:
+        return subject_of(nature_at(place), passage.knowledge)
+
+    damaged = damage(passage, subject_at)
+    answers = first_of_each(
+        check_claims(passage, nature),
+        saying_claims(passage, subject_at),
+        implied_claims(passage, damaged, subject_at),
+    )
+    return [*damage_claims(passage, damaged), *answers]
 
 
 def _nature_at(
@@ -198,19 +220,25 @@ def _of_several(claims: Sequence[Claim], nature: Nature) -> Nature:
 
 
 def _flags(
-    passage: Passage, claims: Sequence[Claim], nature: Nature, pieces: int
+    passage: Passage, claims: Sequence[Claim], nature: Nature, pieces: int, stands: str
 ) -> tuple[Flag, ...]:
-    flags = [*phrase_flags(passage)]
+    flags = [*phrase_flags(passage), *saying_flags(claims, passage)]
     flags += name_flags(passage)
     flags += sitter_flags(passage, sitter_hits(passage, sitters_in(passage)))
     flags += gap_flags(nature_of(claims, passage.knowledge), claims, passage)
-    taped = next((c for c in claims if c.value.startswith(("hinge.tape ", "seal.bad-tape "))), None)
-    if taped and taped.against_interest and "tape" in passage.vocabulary.phrases:
-        flags.append(made(passage.vocabulary.phrases["tape"], taped.start, taped.end))
+    flags += tape_flags(claims, nature, passage)
     if nature.kind == "lantern-slide":
         flags = [flag for flag in flags if flag.id != "tape-words"]  # slides are bound with it
     if pieces == 1:
-        flags += claim_flags(claims, nature, passage)
+        flags += claim_flags(comparable(claims), nature, passage)
+        flags += plate_flags(claims, nature, passage)
+    if stands == "weak":
+        flags += _of_phrase(passage, "no-photograph")
+    tongue = foreign(passage)
+    if tongue is not None:
+        name = "foreign-condition" if tongue.condition else "foreign"
+        span = passage.span(tongue.first, tongue.last)
+        flags += _of_phrase(passage, name, *span, tongue.tongue)
     return in_order(flags)
 
 
@@ -219,68 +247,4 @@ def _part(text: str, knowledge: Knowledge) -> Piece:
     found = list(sizes(text))
     passage = Passage(text, knowledge, masks=[(one.start, one.end) for one in found])
     claims, _ = claims_of(passage, found, several=False)
-    return _piece(text, claims, knowledge, ())
-
-
-def _piece(
-    text: str, claims: Sequence[Claim], knowledge: Knowledge, money: Sequence[Claim]
-) -> Piece:
-    """The claims as a piece, everything known from the seller."""
-    first: dict[str, Claim] = {}
-    for claim in (*claims, *money):
-        first.setdefault(claim.field, claim)
-    said = {field: claim.value for field, claim in first.items()}
-    line = next((" ".join(line.split()) for line in text.splitlines() if line.strip()), "")
-    short = line if len(line) <= LONGEST_TITLE else f"{line[: LONGEST_TITLE - 3]}..."
-    piece = Piece(
-        title=short,
-        kind=said.get("kind", "cased"),
-        channel="online",
-        region=said.get("region", "unknown"),
-        asking=Money.parse(said["asking"]) if "asking" in said else None,
-        subject=said.get("subject", ""),
-        measured=_measured(claims),
-        inscription=_inscription(said),
-        named_format=said.get("format", ""),
-    )
-    return _with_findings(piece, claims, knowledge)
-
-
-def _measured(claims: Sequence[Claim]) -> dict[str, Measure]:
-    found: dict[str, Measure] = {}
-    for claim in claims:
-        if claim.field == "measured":
-            what, measure = claim.value.split(" ", 1)
-            found.setdefault(what, Measure.parse(measure))
-    return found
-
-
-def _inscription(said: dict[str, str]) -> Inscription | None:
-    """What is written, with the date that stands in it."""
-    if "inscription" not in said:
-        return None
-    date = None
-    if "date" in said and said["date"][:4] in said["inscription"]:
-        try:
-            date = Dating.parse(said["date"])
-        except InputError:
-            date = None
-    return Inscription(said["inscription"], date)
-
-
-def _with_findings(piece: Piece, claims: Sequence[Claim], knowledge: Knowledge) -> Piece:
-    for claim in claims:
-        check, answer = "", claim.value
-        if claim.field == "process":
-            known = knowledge.processes.get(claim.value)
-            check, answer = "claim.process", known.family if known else claim.value
-        elif claim.field == "case.material":
-            check = "claim.material"
-        elif claim.field in ("defect", "check"):
-            check, _, answer = claim.value.partition(" ")
-        asked = knowledge.checks.get(check)
-        if asked is None or piece.kind not in asked.kinds or asked.index(answer) < 0:
-            continue
-        if not piece.found(check):
-            piece = piece.with_finding(check, answer, "seller", claim.against_interest)
-    return replace(piece, conserved=False)
+    return as_piece(text, claims, knowledge)

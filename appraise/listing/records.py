@@ -46,6 +46,7 @@ class Flag:
         question: What to ask, ready to copy; may be empty.
         start: Where its words start in the text, or None.
         end: Where they end, not included, or None.
+        holds: Why no maximum is given, as the end of a sentence; empty where it stops no bid.
     """
 
     id: str
@@ -55,6 +56,7 @@ class Flag:
     question: str = ""
     start: int | None = None
     end: int | None = None
+    holds: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +69,7 @@ class Listing:
         flags: What should make one stop, gravest first.
         missing: Check ids and fields that a buyer needs and the text does not tell.
         questions: Polite questions to the seller, most useful first.
-        pieces: How many pieces are for sale; 0 where it is no photograph.
+        pieces: How many pieces are for sale; 0 where it is something else than photographs.
         piece: The claims as a piece, known from the seller.
         parts: In a lot whose pieces are listed one by one, each of them.
     """
@@ -80,6 +82,11 @@ class Listing:
     pieces: int
     piece: Piece
     parts: tuple[Piece, ...] = ()
+
+    @property
+    def holds_back(self) -> tuple[str, ...]:
+        """Why no maximum is given, a phrase for each reason; empty where nothing stops a bid."""
+        return tuple(dict.fromkeys(flag.holds for flag in self.flags if flag.holds))
 
     def said(self, field: str) -> tuple[str, ...]:
         """The values claimed of a field."""

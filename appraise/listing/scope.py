@@ -6,6 +6,7 @@ A denied word claims its opposite; a muted word claims nothing of the piece.
 from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from appraise.listing.vocabulary import Hit
 from appraise.listing.words import Word
@@ -27,6 +28,8 @@ _BEGINS = frozenset(
 )  # fmt: skip
 # Denials that go on through a list: "no cracks, chips or repairs".
 _LISTS = frozenset(("no", "without", "free", "neither", "nor", "none", "never"))
+_OR = frozenset(("or", "nor"))
+_LISTED = ("state", "part", "degree", "defect")
 _BRACKETS = frozenset("():-–—")
 
 
@@ -62,21 +65,25 @@ def scope_of(
         speech: Hits of the layer of manners of speaking.
         things: Hits of the layer of things, which carry lists after a denial.
         plural: Whether a word is a plural name of a process, format or case.
-        brief: A line without punctuation, where a denial reaches the next thing named only.
+        brief: A line without punctuation, where a denial reaches one thing only.
     """
     listed, states = _carried(words, things)
+    starts = _new_parts(words, things)
     denied = [False] * len(words)
     muted = [""] * len(words)
     none = [False] * len(words)
     cues = [hit for hit in speech if hit.term.field == "scope"]
+    named = [hit for hit in things if hit.term.field in _LISTED]
     plain = {hit.first for hit in cues if hit.term.value == PLAIN}
     for hit in cues:
         if hit.term.value == DENY:
             carries = words[hit.first].norm in _LISTS
             end = _denial_end(words, ends, listed, states if carries else none, hit.last)
+            if carries:
+                end = next((at for at in range(hit.last, end) if starts[at]), end)
             end = next((at for at in range(hit.last, end) if at in plain), end)
             if brief:
-                end = _first_listed(listed, hit.last, end)
+                end = _one_thing(words, named, hit.last, end)
             denied[hit.last : end] = [True] * (end - hit.last)
         elif hit.term.value in (COMPARE, COPIED, HOLDS) or _only_seems(words, ends, hit):
             for at in range(hit.last, _comparison_end(words, ends, hit)):
@@ -91,11 +98,25 @@ def _carried(words: Sequence[Word], things: Sequence[Hit]) -> tuple[list[bool], 
     """Which words are listed after a denial, and which begin a state or a damage."""
     listed, states = [False] * len(words), [False] * len(words)
     for hit in things:
-        if hit.term.field in ("state", "part", "degree", "defect"):
+        if hit.term.field in _LISTED:
             listed[hit.first : hit.last] = [True] * (hit.last - hit.first)
         if hit.term.field in ("state", "defect"):
             states[hit.first] = True
     return listed, states
+
+
+def _new_parts(words: Sequence[Word], things: Sequence[Hit]) -> list[bool]:
+    """Which parts begin a statement of their own: those right after another part or damage.
+
+    'No seal glass cracked' denies the seal alone; 'no cracks in the glass' goes on.
+    """
+    starts = [False] * len(words)
+    named = [hit for hit in things if hit.term.field in ("part", "state", "defect")]
+    for before, hit in pairwise(named):
+        whole = "rim" not in (before.term.value, hit.term.value)
+        if hit.term.field == "part" and before.last == hit.first and whole:
+            starts[hit.first] = True
+    return starts
 
 
 def _sentences(ends: Sequence[bool]) -> list[tuple[int, int]]:
@@ -142,10 +163,35 @@ def _denial_end(
     return at
 
 
-def _first_listed(listed: Sequence[bool], start: int, end: int) -> int:
-    """Where the first part or damage that is named after `start` is at its end."""
-    named = next((at for at in range(start, end) if listed[at]), start)
-    return next((at for at in range(named, end) if not listed[at]), end)
+def _one_thing(words: Sequence[Word], named: Sequence[Hit], start: int, end: int) -> int:
+    """Where the one thing that is denied is at its end: a part, a damage, or the two together.
+
+    'No seal | glass cracked', 'no chips | hinge taped', but 'no cracked glass'. After 'or' the
+    next thing is denied as well.
+    """
+    at = bisect_left(named, start, key=lambda hit: hit.first)
+    while at < len(named) and named[at].term.field == "degree":
+        at += 1
+    if at == len(named) or named[at].first >= end:
+        return min(end, start + 1)
+    last = at + _pairs_with_next(named, at)
+    stop = named[last].last
+    if stop < end and words[stop].norm in _OR:
+        return _one_thing(words, named, stop + 1, end)
+    return stop
+
+
+def _pairs_with_next(named: Sequence[Hit], at: int) -> bool:
+    """Whether a part and a damage that stand side by side are told as one."""
+    both = list(named[at : at + 3])
+    if len(both) == 1 or both[1].first > both[0].last or _is_part(both[0]) == _is_part(both[1]):
+        return False
+    third = both[2] if len(both) > 2 and both[2].first == both[1].last else None
+    return third is None or _is_part(third) == _is_part(both[1])
+
+
+def _is_part(hit: Hit) -> bool:
+    return hit.term.field == "part"
 
 
 def _only_seems(words: Sequence[Word], ends: Sequence[bool], hit: Hit) -> bool:

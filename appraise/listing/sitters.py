@@ -8,6 +8,8 @@ from appraise.listing.things import claim_of
 from appraise.listing.vocabulary import Hit
 from appraise.listing.writing import quotes
 
+OWNER_REACH = 8  # words after one for an owner that tell who it was
+_STOPS = frozenset((",", "(", ")", ":", "–", "—", "-"))
 # The first that is said holds.
 ORDER = (
     "post-mortem", "soldier", "occupational", "couple", "group", "child", "single", "animal",
@@ -16,10 +18,24 @@ ORDER = (
 
 
 def sitters_in(passage: Passage) -> list[Hit]:
-    """Words for sitters outside of quotations, which quote names and marks."""
+    """Words for sitters, but for quoted names and marks, owners and the seller's own trade."""
     quoted = [passage.places(quote.start, quote.end) for quote in quotes(passage.text)]
     inside = {place for places in quoted for place in places}
-    return [hit for hit in passage.hits("sitter") if hit.first not in inside]
+    hits = passage.hits("sitter")
+    inside |= _owned(passage, [hit for hit in hits if hit.term.field == "owner"])
+    return [hit for hit in hits if hit.first not in inside]
+
+
+def _owned(passage: Passage, cues: Sequence[Hit]) -> set[int]:
+    """Places of words that tell of owners and sellers: 'from the estate of a soldier'."""
+    found: set[int] = set()
+    for cue in cues:
+        found.update(range(cue.first, cue.last))
+        for at in range(cue.last, min(len(passage.words), cue.last + OWNER_REACH)):
+            if passage.ends[at] or passage.words[at].norm in _STOPS:
+                break
+            found.add(at)
+    return found
 
 
 def sitter_hits(passage: Passage, hits: Sequence[Hit]) -> list[Hit]:

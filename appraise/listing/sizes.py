@@ -23,8 +23,13 @@ _UNIT = rf"(?:{_WORD}|\"|''|[”″])"
 _GAP = r"[ \u00a0]{0,2}"
 _WRAP = r"(?:[ \u00a0]{0,2}|[ ]?\n[ ]{0,8})"  # a line may end within a size
 _TIMES = rf"{_WRAP}(?:[x×✕✖*]|\bby\b){_WRAP}"
-_ASIDE = rf"(?:{_GAP}\(?(?:wide|high|tall|deep|thick|w|h|d|l)\b\)?)?"
-_ONE = rf"{_LENGTH}(?:(?:{_GAP}{_UNIT}|[ ]?\n[ ]{{0,8}}{_WORD})(?![a-z]))?{_ASIDE}"
+_SIDE = r"(?:wide|high|tall|deep|thick|in[ ](?:height|width)|w|h|d|l)"
+_ASIDE = rf"(?:{_GAP}\(?{_SIDE}\b\)?)?"
+_NAME = r"(?:height|width|ht|wd|h|w)"
+_THEN = r"[ \u00a0]?[,;]?[ \u00a0](?:and[ ]|by[ ]|[x×][ ])?"
+_ONE = (
+    rf"{_LENGTH}(?:(?:{_GAP}{_UNIT}|[ ]?\n[ ]{{0,8}}{_WORD})(?![a-z])(?:\.(?={_TIMES}))?)?{_ASIDE}"
+)
 _OR_SO = r"(?:,[ \n](?:near enough|or so|about|roughly))?"
 _DEEP = (
     rf"{_OR_SO},?[ \n](?:and[ \n])?(?P<third>{_LENGTH}{_GAP}{_WORD}){_GAP}"
@@ -43,6 +48,14 @@ _ROUND = re.compile(
 _SQUARE = re.compile(
     rf"(?<![\w.,/$£€])(?P<n>{_LENGTH}){_GAP}(?P<u>{_UNIT}){_GAP}(?:sq\b|squared?\b)", re.IGNORECASE
 )
+_UNITS_OF = rf"{_GAP}(?:{_UNIT})(?![a-z])\.?"
+_SIDES = re.compile(  # '8 cm high and 7 cm wide', 'H 8 cm W 7 cm'
+    rf"(?<![\w.,/$£€])(?:(?P<a>{_LENGTH})(?P<ua>{_UNITS_OF})?{_GAP}\(?{_SIDE}\b\)?{_THEN}"
+    rf"(?P<b>{_LENGTH})(?P<ub>{_UNITS_OF})?{_GAP}\(?{_SIDE}\b\)?"
+    rf"|(?:{_NAME})[.:]?{_GAP}(?P<c>{_LENGTH})(?P<uc>{_UNITS_OF})?{_THEN}"
+    rf"(?:{_NAME})[.:]?{_GAP}(?P<d>{_LENGTH})(?P<ud>{_GAP}(?:{_UNIT})(?![a-z])))",
+    re.IGNORECASE,
+)
 _FRACTION_OF = re.compile(r"(?<=\d) (?:and(?: an?)?|&) (?=\d)", re.IGNORECASE)
 _FIGURES = {word: str(value) for value, word in enumerate(UNITS[:12], 1)} | {
     f"{article}{gap}{part}{plural}": f"{count}/{of}"
@@ -52,9 +65,10 @@ _FIGURES = {word: str(value) for value, word in enumerate(UNITS[:12], 1)} | {
     for gap in " -"
 }
 _WORDS = re.compile(rf"\b(?:{'|'.join(sorted(_FIGURES, key=len, reverse=True))})\b", re.IGNORECASE)
-_ASIDES = re.compile(r"\(?\b(?:wide|high|tall|deep|thick|w|h|d|l)\b\)?", re.IGNORECASE)
+_ASIDES = re.compile(rf"\(?\b{_SIDE}\b\)?", re.IGNORECASE)
 _HAS_UNIT = re.compile(rf"[\d¼-¾⅐-⅞]{_GAP}{_UNIT}", re.IGNORECASE)
 LARGEST_BARE_INCH = 24.0  # without a unit, larger numbers are millimetres
+USUAL_SIDE = 82.6  # mm, the longer side of a sixth plate, 3 1/4 in
 FARTHEST = 4.5  # standard deviations beyond which a measure does not fit a format
 LEAST = 1e-6  # density per mm^2 under which a reading does not fit at all
 
@@ -79,7 +93,12 @@ class Size:
 def sizes(text: str) -> Iterator[Size]:
     """Sizes of two or three lengths, and round or square ones, from the left."""
     found = [made for match in _SIZE.finditer(text) if (made := _read(match))]
-    whole = list(found)
+    found += [
+        made
+        for match in _SIDES.finditer(text)
+        if (made := _read_sides(match)) and not _overlaps(made, found)
+    ]
+    whole = sorted(found, key=lambda size: size.start)
     for pattern, form in ((_ROUND, "{0} dia"), (_SQUARE, "{0} x {0}")):
         for match in pattern.finditer(text):
             across = _measured(form.format(f"{_plain(match['n'])} {match['u']}"))
@@ -87,6 +106,24 @@ def sizes(text: str) -> Iterator[Size]:
             if across and not (at >= 0 and match.start() < whole[at].end):
                 found.append(Size(across, match.start(), match.end()))
     yield from sorted(found, key=lambda size: size.start)
+
+
+def _overlaps(size: Size, others: list[Size]) -> bool:
+    """Whether a size shares a character with others, which are in the order of the text."""
+    at = bisect_right(others, size.start, key=lambda one: one.start) - 1
+    after = others[at + 1 : at + 2]
+    return (at >= 0 and size.start < others[at].end) or any(o.start < size.end for o in after)
+
+
+def _read_sides(match: re.Match[str]) -> Size | None:
+    """Height and width, each by its name; one unit does for both."""
+    names = ("a", "b", "ua", "ub") if match["a"] else ("c", "d", "uc", "ud")
+    one, two, unit, other = (match[name] for name in names)
+    if not (unit or other):
+        return None
+    units = [(each or unit or other).strip(" .\u00a0") for each in (unit, other)]
+    made = _measured(f"{_plain(one)} {units[0]} x {_plain(two)} {units[1]}")
+    return Size(made, match.start(), match.end()) if made else None
 
 
 def _read(match: re.Match[str]) -> Size | None:
@@ -146,6 +183,15 @@ def measured_as(
     return best if fits[best] > LEAST else "plate"
 
 
+def nearer(measure: Measure, named: str, knowledge: Knowledge) -> str:
+    """Whether a size is nearer to the plate of a named format or to its opening."""
+    form = knowledge.formats.get(named)
+    whats = ("opening", "plate")
+    if form is None or len(measure.sides) < 2:
+        return whats[0]
+    return min(whats, key=lambda what: strays(form, measure, offset_of(knowledge, what, "")))
+
+
 def offset_of(knowledge: Knowledge, what: str, material: str) -> Offset | None:
     """What measuring the plate, case or opening adds, in the material where that is known."""
     rows = [one for one in knowledge.offsets.values() if one.what == what]
@@ -154,8 +200,14 @@ def offset_of(knowledge: Knowledge, what: str, material: str) -> Offset | None:
 
 
 def strays(form: Format, measure: Measure, offset: Offset | None) -> float:
-    """How far a measured face lies from the nearest of a format's sizes, in standard deviations."""
+    """How far a measured face lies from the nearest of a format's sizes, in standard deviations.
+
+    The spreads are those of a sixth plate; they grow with the longer side of larger ones.
+    """
     add, spread = (offset.add, offset.spread) if offset else ((0.0, 0.0), 2.0)
     short, long = (float(side) for side in measure.sides)
-    distances = [hypot(short - low - add[0], long - high - add[1]) for low, high in form.sizes]
-    return min(distances) / hypot(form.tolerance, spread)
+    return min(
+        hypot(short - low - add[0], long - high - add[1])
+        / hypot(form.tolerance, spread * max(1.0, high / USUAL_SIDE))
+        for low, high in form.sizes
+    )

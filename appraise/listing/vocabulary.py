@@ -14,6 +14,7 @@ BRIEF = "brief"
 ONE_OF_MANY = 0.999  # likeness of a plural to its singular
 SHORTEST_STEM = 3  # letters; 'is' is no plural of 'i'
 WARN, UNLESS = "warn", "unless"
+TONGUES = ("tongue", "tongue-state")
 _LAYER_OF = {name: layer for layer, names in LAYERS.items() for name in names}
 _MATCHED = (*(layer for layer in LAYERS if layer != "small"), "time")
 
@@ -51,6 +52,7 @@ class Vocabulary:
         pairs: Terms by (part, state) that together mean damage, in the order of the files.
         sets: Folded words by small field: 'filler', 'adjective', 'item', 'relative' ...
         counts: Numbers by the words for them.
+        tongues: Folded words of other languages, by (field, language); no word is taken for them.
         known: Every word that stands in some pattern.
     """
 
@@ -60,6 +62,7 @@ class Vocabulary:
         self.pairs: dict[tuple[str, str], list[Term]] = {}
         self.sets: dict[str, set[str]] = {name: set() for name in LAYERS["small"]}
         self.counts: dict[str, int] = {}
+        self.tongues: dict[tuple[str, str], frozenset[str]] = {}
         self._roots = {layer: Node() for layer in (*_MATCHED, BRIEF, WARN, UNLESS)}
         words: set[str] = set()
         for term in knowledge.terms.values():
@@ -76,6 +79,10 @@ class Vocabulary:
 
     def _learn(self, term: Term) -> set[str]:
         """Grow the trees and sets by a term; the words of its patterns."""
+        if term.field in TONGUES:
+            folded = {fold(word) for pattern in term.synonyms for word in pattern.split()}
+            self.tongues[term.field, term.value] = frozenset(folded)
+            return set()
         if term.field in self.sets:
             folded = {fold(word) for pattern in term.synonyms for word in pattern.split()}
             self.sets[term.field].update(folded)

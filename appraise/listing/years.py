@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from appraise.base.dates import Dating
 from appraise.base.errors import InputError
+from appraise.base.months import SURE_MONTH, month_of
 from appraise.listing.passage import Passage
 from appraise.listing.records import Claim
 
@@ -13,9 +14,8 @@ _Y = r"(1[789]\d\d)"
 _S, _SS = r"\s{0,3}", r"\s{1,3}"
 _C = r"(?:circa|about|around|approximately|approx\.?|abt\.?|roughly|ca?\.?)"
 _TO = rf"{_S}(?:-|–|—|to|through|until|and){_S}"
-_M = r"(?P<m>jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]{0,7}\.?"
-_D = r"(?P<d>\d{1,2})(?:st|nd|rd|th)?"
-_MONTHS = "jan feb mar apr may jun jul aug sep oct nov dec".split()  # noqa: SIM905
+_M = rf"(?P<m>{SURE_MONTH})(?![^\W\d_])\.?"
+_D = r"(?P<d>\d{1,2})(?:st|nd|rd|th|\.)?"
 _THIRDS = {"early": (0, 4), "mid": (3, 7), "middle": (3, 7), "late": (5, 9)}
 _ANY = re.compile(r"1[789]\d")
 EARLIEST, LATEST = 1780, 1959  # years that can be meant for a photograph, slips included
@@ -25,9 +25,8 @@ _Made = Callable[[re.Match[str]], str]
 
 
 def _month(match: re.Match[str]) -> str:
-    month = _MONTHS.index(match["m"].lower()[:3]) + 1
     day = f"-{int(match['d']):02}" if match["d"] else ""
-    return f"{match['y']}-{month:02}{day}"
+    return f"{match['y']}-{month_of(match['m']):02}{day}"
 
 
 def _third(match: re.Match[str]) -> str:

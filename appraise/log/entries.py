@@ -30,7 +30,10 @@ RECORDS = (
     "returned",
 )
 CHANNELS = ("market", "fair", "shop", "online", "auction", "private")
-KINDS = ("cased", "loose-plate", "card", "lantern-slide", "cyanotype")
+KINDS = (
+    "cased", "loose-plate", "card", "lantern-slide", "cyanotype", "print", "postcard",
+    "empty-case", "part", "album", "lot", "other",
+)  # fmt: skip
 SUBJECTS = (
     "single",
     "child",

@@ -1,6 +1,6 @@
 """Which checks make sense for a piece, which to offer, and how far each part was looked at."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from functools import lru_cache
 
 from appraise.knowledge.records import Check, Knowledge
@@ -33,7 +33,7 @@ def applying(
             check.id in piece.findings
             or (
                 (not check.when or makes_sense(check, piece))
-                and (not check.only or likely(check, chances) >= LIKELY)
+                and (not check.only or likely(check.only, chances) >= LIKELY)
             )
         )
     )
@@ -45,14 +45,12 @@ def checks_of(knowledge: Knowledge, kind: str) -> tuple[Check, ...]:
     return tuple(check for check in knowledge.checks.values() if kind in check.kinds)
 
 
-def likely(check: Check, chances: Mapping[str, float]) -> float:
-    """P(the piece is of a process or housing for which a check makes sense).
+def likely(words: Iterable[str], chances: Mapping[str, float]) -> float:
+    """P(the piece is of one of some processes or housings); 1 where none is named.
 
     Words that name no process or housing of the kind count as certain.
     """
-    if not check.only:
-        return 1.0
-    known = [chances[word] for word in check.only if word in chances]
+    known = [chances[word] for word in words if word in chances]
     return min(1.0, sum(known)) if known else 1.0
 
 
@@ -64,7 +62,7 @@ def offered(check: Check, piece: Piece, chances: Mapping[str, float]) -> bool:
     """
     if check.hand and piece.default_known != IN_HAND:
         return False
-    if likely(check, chances) < OFFERED:
+    if min(likely(check.only, chances), likely(check.suits, chances)) < OFFERED:
         return False
     return all(
         _answered(other, answers, piece, chances.get) for other, answers in check.when.items()

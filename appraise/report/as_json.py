@@ -250,17 +250,17 @@ def _worth(verdict: Verdict) -> dict[str, Any] | None:
 
 
 def _advice(verdict: Verdict) -> dict[str, Any]:
-    told = verdict.money
-    bill = told.advice.bill if told else None
+    told, held = verdict.money, bool(verdict.holds_back)
+    bill = told.advice.bill if told and not held else None
     return {
         "chance_worth_it": _round(told.worth_its_cost)
         if told and told.worth_its_cost is not None
         else None,
         "venue": told.venue.name if told else None,
         "cost": as_json(told.cost) if told else None,
-        "ceiling": as_json(told.advice.ceiling) if told else None,
-        "walk_away": as_json(told.advice.walk_away) if told else None,
-        "opening": as_json(told.opening) if told else None,
+        "ceiling": as_json(told.advice.ceiling) if told and not held else None,
+        "walk_away": as_json(told.advice.walk_away) if told and not held else None,
+        "opening": as_json(told.opening) if told and not held else None,
         "bill": [{"name": one.name, "amount": as_json(one.amount)} for one in bill.lines]
         if bill
         else [],
@@ -277,6 +277,7 @@ def _advice(verdict: Verdict) -> dict[str, Any]:
         ],
         "notes": list(verdict.notes),
         "why_not": None if told else why_no_price(verdict),
+        "holds_back": list(verdict.holds_back),
     }
 
 

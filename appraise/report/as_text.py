@@ -4,6 +4,7 @@ import textwrap
 from collections.abc import Iterable, Iterator, Mapping
 
 from appraise.knowledge.records import Knowledge
+from appraise.piece.holds import no_maximum
 from appraise.reading.condition import NOT_SEEN
 from appraise.reading.matter import judged
 from appraise.reading.reading import Reading, existed_by, looks_right
@@ -173,12 +174,17 @@ def _money(verdict: Verdict) -> Iterator[str]:
     worth, told = verdict.worth, verdict.money
     if worth is None or told is None:
         yield from _wrapped("worth     ", why_no_price(verdict))
+        if verdict.holds_back:
+            yield from _wrapped("", no_maximum(verdict.holds_back))
         return
     low, median, high = (f"{value:,.0f}" for value in (worth.low, worth.median, worth.high))
     yield f"worth     {low} .. {median} .. {high} {verdict.currency}"
     yield from _wrapped("          ", worth.why)
     if told.worth_its_cost is not None:
         yield f"worth its cost: {hundred(told.worth_its_cost)}"
+    if verdict.holds_back:
+        yield from _wrapped("", no_maximum(verdict.holds_back))
+        return
     for note in verdict.notes:
         yield from _wrapped("", note)
     gate = verdict.gate

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
 from appraise.base.money import Money, as_json
 from appraise.log.venues import TERMS, House
+from appraise.piece.holds import no_maximum
 from appraise.pricing.bid import Outlook, outlook
 from appraise.pricing.bill import Bill, all_in, on_ladder, step_at
 from appraise.pricing.venue import Venue
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
     from appraise.pricing.worth import Worth
 
 NO_HOUSE = "No venue is named, so nothing comes on top of the price."
+ANYWAY = "To work out a bill all the same, give what it may cost as --ceiling."
 OLD = 365  # days after which terms are said to be old
 AROUND = (Decimal("0.6"), Decimal("0.8"), Decimal(1), Decimal("1.2"))
 """Maxima about one's own for which it is told what to expect."""
@@ -36,6 +38,7 @@ class Maximum:
         bill: The bill at that bid, or None.
         why: Where the ceiling comes from, a sentence; empty where the user gave it.
         curve: What to expect of it and of maxima about it; empty where no log tells.
+        held: Why no maximum is shown, each as the end of a sentence; empty where it is.
     """
 
     house: House | None
@@ -45,6 +48,7 @@ class Maximum:
     bill: Bill | None
     why: str = ""
     curve: tuple[Outlook, ...] = ()
+    held: tuple[str, ...] = ()
 
 
 def shaded(worth: float, currency: str, factor: float, bidders: int) -> str:
@@ -109,6 +113,10 @@ def _lines(told: Maximum, as_of: date) -> Iterator[str]:
     yield terms_said(told.house, as_of)
     if told.why:
         yield told.why
+    if told.held:
+        yield no_maximum(told.held)
+        yield ANYWAY
+        return
     yield f"may cost {told.ceiling} in all"
     if told.bid is None or told.bill is None:
         yield "so: do not bid; nothing is left for it"
@@ -142,6 +150,8 @@ def curve_rows(curve: Sequence[Outlook], bid: Money) -> Iterator[str]:
 def bid_json(told: Maximum, as_of: date) -> dict[str, Any]:
     """The same as JSON, schema "appraise.bid/1"."""
     house, bill = told.house, told.bill
+    if told.held:
+        told, bill = replace(told, bid=None, bill=None, curve=()), None
     return {
         "schema": "appraise.bid/1",
         "as_of": as_of.isoformat(),
@@ -149,7 +159,8 @@ def bid_json(told: Maximum, as_of: date) -> dict[str, Any]:
         "terms_checked": house.checked.isoformat() if house and house.checked else None,
         "terms": terms_said(house, as_of),
         "why": told.why,
-        "ceiling": as_json(told.ceiling),
+        "held": list(told.held),
+        "ceiling": None if told.held else as_json(told.ceiling),
         "bid": as_json(told.bid),
         "bill": [{"name": one.name, "amount": as_json(one.amount)} for one in bill.lines]
         if bill

@@ -7,11 +7,13 @@ import yaml
 
 from appraise.knowledge.records import Knowledge
 from appraise.listing.records import Flag, Listing
+from appraise.piece.holds import no_maximum
 from appraise.piece.write import write_piece
 from appraise.report.own_rows import MARK, own_flag, own_json
 
 SCHEMA = "appraise.listing/1"
 WIDTH = 78
+UNRELATED = "This does not read like a photograph for sale."
 MARKS = {"warn": "!", "ask": "?", "note": "."}
 
 
@@ -36,6 +38,7 @@ def listing_json(listing: Listing, knowledge: Knowledge) -> dict[str, Any]:
         "missing": list(listing.missing),
         "questions": list(listing.questions),
         "pieces": listing.pieces,
+        "holds_back": list(listing.holds_back),
         "piece": yaml.safe_load(write_piece(listing.piece)),
         "own_rows": [own_json(one) for one in dict.fromkeys(own) if one is not None],
     }
@@ -51,7 +54,7 @@ def _flag(flag: Flag) -> dict[str, Any]:
 def listing_text(listing: Listing, knowledge: Knowledge) -> str:
     """What the text claims, what should make one stop, and what to ask."""
     if not listing.pieces:
-        return "This does not read like a photograph for sale.\n"
+        return "\n".join([UNRELATED, *_held(listing)]) + "\n"
     lines = ["the seller says"]
     lines += [f"  {_claim(one.field, one.value):<40} {_words(one.text)}" for one in listing.claims]
     if listing.pieces > 1:
@@ -59,6 +62,7 @@ def listing_text(listing: Listing, knowledge: Knowledge) -> str:
     for flag in listing.flags:
         own = f" {MARK}" if own_flag(knowledge, flag.id) else ""
         lines += _wrapped(f"{MARKS[flag.severity]} ", f"{flag.says}. {flag.why}{own}")
+    lines += _held(listing)
     if listing.missing:
         names = [_name(one, knowledge) for one in listing.missing]
         lines += ["", *_wrapped("not told: ", "; ".join(names))]
@@ -66,6 +70,11 @@ def listing_text(listing: Listing, knowledge: Knowledge) -> str:
         lines += ["", "questions to copy"]
         lines += [row for one in listing.questions for row in _wrapped("  - ", one)]
     return "\n".join(lines) + "\n"
+
+
+def _held(listing: Listing) -> list[str]:
+    """That no maximum is given, and why."""
+    return _wrapped("", no_maximum(listing.holds_back)) if listing.holds_back else []
 
 
 def _claim(field: str, value: str) -> str:

@@ -31,6 +31,7 @@ class LotMaximum:
         venue: The terms.
         bidders: How many bid, the user included.
         purse: What is left to spend; None where that is not asked.
+        held: Why no maximum is shown; empty where it is.
     """
 
     lot: Lot
@@ -39,13 +40,20 @@ class LotMaximum:
     venue: Venue
     bidders: int
     purse: Purse | None = None
+    held: tuple[str, ...] = ()
 
     @property
     def maximum(self) -> Maximum:
         """As a maximum for one piece is shown."""
         advice = self.advice
         return Maximum(
-            self.house, self.venue, advice.ceiling, advice.bid, advice.bill, why_of(self)
+            self.house,
+            self.venue,
+            advice.ceiling,
+            advice.bid,
+            advice.bill,
+            why_of(self),
+            held=() if advice.decided else self.held,
         )
 
 

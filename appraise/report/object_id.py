@@ -24,6 +24,13 @@ KINDS = {
     "card": "card photograph",
     "lantern-slide": "lantern slide",
     "cyanotype": "cyanotype",
+    "print": "photographic print",
+    "postcard": "photographic postcard",
+    "empty-case": "case for a photograph",
+    "part": "part of a cased photograph",
+    "album": "photograph album",
+    "lot": "lot of photographs",
+    "other": "object",
 }
 SAFE = "Keep a copy of this and of the pictures in another place than the piece."
 

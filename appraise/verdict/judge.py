@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from appraise.base.money import Money
 from appraise.base.settings import Settings
 from appraise.knowledge.records import NAMELESS, Caution, Check, Knowledge
+from appraise.piece.holds import holds_of
 from appraise.piece.records import Piece
 from appraise.reading.enough import Enough, enough
 from appraise.reading.frame import Vector
@@ -55,6 +56,7 @@ class Verdict:
         cautions: For people's health, the piece, and the law.
         notes: What the estimate cannot say, in sentences.
         headline: The answer in one sentence.
+        holds_back: Why no maximum is to be shown, each as the end of a sentence.
     """
 
     as_of: date
@@ -71,6 +73,7 @@ class Verdict:
     cautions: tuple[Caution, ...]
     notes: tuple[str, ...]
     headline: Headline
+    holds_back: tuple[str, ...]
 
     @property
     def piece(self) -> Piece:
@@ -121,6 +124,7 @@ def judge(
         cautions=cautions_for(reading, knowledge),
         notes=notes,
         headline=Headline("", "", ""),
+        holds_back=holds_of(piece, knowledge),
     )
     if worth is not None and prices is not None:
         medians = {

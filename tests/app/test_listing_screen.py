@@ -543,3 +543,27 @@ async def test_help_palette_and_foot_know_the_screen(tmp_path):
     assert "y copy questions" in foot
     assert "Note that the pictures bear the claim out" in page
     assert "[claims]" in page
+
+
+async def test_no_maximum_is_shown_for_what_is_called_a_reprint_until_the_photos_say_otherwise(
+    tmp_path,
+):
+    text = "Sixth plate ambrotype of a girl, union case. It is a reprint. $65"
+    app = app_on(tmp_path, demo=True)
+    async with app.run_test(size=LARGE) as pilot:
+        review = await opened(pilot, text)
+        assert "no maximum is given" in shown(app)
+        assert "bid up to" not in shown(app)
+        await pilot.press("p")
+        await settled(pilot)
+        assert "No maximum is given: the text speaks of modern work" in shown(app)
+        assert isinstance(pilot.app.screen, Listing)
+        place = next(
+            n for n, one in enumerate(review.items) if one.check == "claim.age" and one.claim
+        )
+        await to(pilot, place)
+        await pilot.press("1")
+        await settled(pilot)
+        assert review.holds_back == ()
+        assert "bid up to" in shown(app)
+    app.session.close()

@@ -92,6 +92,11 @@ def right(row):
     return row["family"] == row["is"]["process"]
 
 
+def counted(warning, rows):
+    """How many of some pieces carry a warning."""
+    return f"{sum(warning in row['warned'] for row in rows)} of {len(rows)}"
+
+
 def told(name, rows):
     """One column of the table."""
     counts = sorted(len(row["asked"]) for row in rows)
@@ -109,8 +114,8 @@ def told(name, rows):
         "seconds, median / 90%": f"{median(seconds):.0f} / {seconds[int(0.9 * len(seconds))]:.0f}",
         "process right": f"{sum(map(right, tellable))} of {len(tellable)}",
         "regret of the cost": f"{sum(losses) / max(1, len(losses)):.4f} ({len(losses)} priced)",
-        "modern ones warned": f"{sum('reproduction' in r['warned'] for r in modern)} of {len(modern)}",
-        "married ones warned": f"{sum('married' in r['warned'] for r in married)} of {len(married)}",
+        "modern ones warned": counted("reproduction", modern),
+        "married ones warned": counted("married", married),
         "sound ones with a plain limit": f"{sum(r['plain'] for r in priced)} of {len(priced)}",
         "sound ones warned of modern": f"{sum('reproduction' in r['warned'] for r in sound)}",
         "silly questions": f"{sum(oddities.values())}: {dict(oddities)}",

@@ -56,7 +56,7 @@ def invented_log():
                 identified=False,
                 appeal=3,
                 age=float(rng.uniform(0, 3)),
-            )  # fmt: skip
+            )
         )
 
     for process, housing, area in product(LEVELS, HOUSES, AREAS.values()):

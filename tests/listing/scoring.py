@@ -124,10 +124,12 @@ def shortfalls(found: Score) -> list[str]:
 
 
 def all_flags(row: dict[str, Any]) -> list[str]:
-    """The labelled flags, with the two that follow from the claims where they are left out."""
+    """The labelled flags, with those that follow from sort or claims where they are left out."""
     flags = list(row.get("flags") or [])
     claims = row.get("claims") or {}
-    if row.get("sort") != "unrelated":
+    if row.get("sort") == "unrelated":
+        flags.append("no-photograph")
+    else:
         if not claims.get("process") and "no-process" not in flags:
             flags.append("no-process")
         if not claims.get("format") and not claims.get("measured") and "no-size" not in flags:

@@ -30,6 +30,8 @@ RAISED = {
     "stock-picture": START + "Stock photo shown.",
     "no-size": "Ambrotype in a leather case.",
     "no-process": "Old photograph in a sixth plate leather case.",
+    "no-photograph": "Gentleman under a brass mat in a small leather case with red velvet.",
+    "not-read": START + "Das Glas ist gebrochen und der Deckel hat einen Riss.",
     "puff-words": START + "Extremely rare!",
 }
 
@@ -43,7 +45,7 @@ def test_each_flag_is_raised_with_a_reason_and_its_words(flag: str, text: str) -
     assert one.why
     assert one.severity in ("note", "ask", "warn")
     assert "{" not in one.says + one.question
-    if flag not in ("no-size", "no-process"):
+    if flag not in ("no-size", "no-process", "no-photograph"):
         assert one.start is not None
         assert one.end is not None
         assert text[one.start : one.end].strip()

@@ -4,12 +4,13 @@ import pytest
 from listing.listingkit import knowledge, listing
 
 from appraise.knowledge.records import CHANNELS, KINDS, REGIONS
+from appraise.listing.measured import LABELS
 from appraise.listing.patterns import MOST, spelt_out
 from appraise.listing.records import FIELDS as CLAIMS
 from appraise.listing.sitters import ORDER
 from appraise.listing.vocabulary import vocabulary
 from appraise.log.entries import RECORDS
-from appraise.piece.records import MEASURED, SUBJECTS
+from appraise.piece.records import SUBJECTS
 
 TERMS = list(knowledge().terms.values())
 
@@ -25,13 +26,16 @@ def known_values(field: str) -> set[str] | None:
         "subject": set(SUBJECTS),
         "region": set(REGIONS),
         "channel": set(CHANNELS),
-        "measure": set(MEASURED),
+        "measure": set(LABELS),
         "record": {*RECORDS, "pass"},
         "deal": {"asked", "offered", "paid", "postage"},
         "money": {"asking", "opening", "post", "free-post", "postpaid", "nothing", "aside"},
         "cue": {"inscription", "mark", "by", "maker"},
         "photo": {"yes", "no"},
-        "title": {"role", "rank"},
+        "ware": set(KINDS),
+        "tongue": {"German", "French", "Dutch", "Italian", "Spanish"},
+        "tongue-state": {"German", "French", "Dutch", "Italian", "Spanish"},
+        "title": {"role", "rank", "hedge"},
         "scope": {
             *("deny", "plain", "compare", "copied", "hearsay", "general", "own", "aside"),
             *("unsure", "kind", "holds", "seems"),

@@ -21,6 +21,7 @@ from appraise.app.picker import Choice, Picker
 from appraise.app.session import STALLS
 from appraise.app.sheet import Question, Sheet
 from appraise.log.entries import Entry
+from appraise.piece.holds import no_maximum
 from appraise.piece.records import UNTOLD
 from appraise.verdict import Verdict
 
@@ -106,6 +107,9 @@ def bid(view: Examine) -> None:
     if verdict is None or verdict.worth is None:
         why = verdict.estimate.why if verdict and verdict.estimate else "The log is being read ..."
         view.say(f"No bid yet. {why}")
+        return
+    if verdict.holds_back:
+        view.say(no_maximum(verdict.holds_back))
         return
     from appraise.app.bid.view import BidPage  # 5 ms
 

@@ -15,6 +15,13 @@ NESTED = {
     "lantern-slide": ("slide", "glass", "mat", "image"),
     "card": ("mount", "print"),
     "cyanotype": ("mount", "print"),
+    "print": ("print",),
+    "postcard": ("print",),
+    "empty-case": ("case", "pad"),
+    "part": ("case", "pad", "preserver", "glass", "mat"),
+    "album": (),
+    "lot": (),
+    "other": (),
 }
 SPARE = ("pad", "preserver", "glass", "mat", "mount", "slide", "case")
 """The frames that are left out first where there is no room for all."""

@@ -22,6 +22,13 @@ SIDES = {
     "card": ("print", "mount"),
     "lantern-slide": ("image", "mount"),
     "cyanotype": ("print", "mount"),
+    "print": ("print", ""),
+    "postcard": ("print", ""),
+    "empty-case": ("picture", "case"),
+    "part": ("part", ""),
+    "album": ("album", ""),
+    "lot": ("lot", ""),
+    "other": ("piece", ""),
 }
 """What picture and housing are called, by kind."""
 

@@ -61,7 +61,12 @@ def _opinion(verdict: Verdict) -> list[Line]:
         line((f"       by {estimate.like:.0f} like it in your log", "quiet")),
         _chance(verdict),
     ]
-    return [*out, _offer(verdict)]
+    return [*out, _held() if verdict.holds_back else _offer(verdict)]
+
+
+def _held() -> Line:
+    """That no maximum is given; the key for a bid says why."""
+    return line(("no maximum is given: ", "warn"), ("p", "key"), (" says why", "quiet"))
 
 
 def _chance(verdict: Verdict) -> Line:

@@ -21,6 +21,7 @@ from appraise.app.prices.deeds import with_currency
 from appraise.app.sheet import Question
 from appraise.base.yamls import compose
 from appraise.piece.files import parse_piece, piece_of
+from appraise.piece.holds import no_maximum
 from appraise.piece.records import Piece
 
 if TYPE_CHECKING:
@@ -146,12 +147,17 @@ def why(view: Listing) -> None:
 
 def bid(view: Listing) -> None:
     """The bill at a venue and the most to bid; without a worth, why there is none."""
-    verdict = view.review.verdict
-    if view.review.lot:
+    review = view.review
+    verdict = review.verdict
+    if review.lot:
         view.say("The lot is priced piece by piece: enter opens the one you are at.")
+    elif review.holds_back and (verdict is None or verdict.worth is None):
+        view.say(no_maximum(review.holds_back))
     elif verdict is None or verdict.worth is None:
         why = verdict.estimate.why if verdict and verdict.estimate else "The log is being read ..."
         view.say(f"No bid yet. {why}")
+    elif verdict.holds_back:
+        view.say(no_maximum(verdict.holds_back))
     else:
         from appraise.app.bid.view import BidPage  # 5 ms
 

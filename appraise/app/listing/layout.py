@@ -181,7 +181,9 @@ def _summary(verdict: Verdict | None, shown: Shown, width: int) -> Line:
     chances = {reading.family: reading.families[reading.family], **states_of(reading)}
     told = [f"{word} {hundred(chance)}" for word, chance in chances.items()]
     walk = verdict.money.advice.walk_away if verdict.money else None
-    if walk is not None:
+    if verdict.holds_back:
+        told.insert(0, "no maximum")
+    elif walk is not None:
         told.append(f"bid up to {amount(float(walk.amount))}")
     told.append(f"{reading.together.first}-{reading.together.last}")
     if verdict.worth is not None:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, fields, replace
 from appraise.app.listing.items import HEADS, Item, asking, items_of, plain_title
 from appraise.app.listing.marked import Marked
 from appraise.knowledge.records import Knowledge
+from appraise.listing.holds import held
 from appraise.listing.records import Listing
 from appraise.piece.records import Piece
 from appraise.verdict import Verdict
@@ -77,6 +78,11 @@ class Review:
         return replace(part, title=plain_title(part.title))
 
     @property
+    def holds_back(self) -> tuple[str, ...]:
+        """Why no maximum is shown: by the text, unless all that it rests on was seen otherwise."""
+        return held(self.listing, self.subject, self.knowledge) if self.listing else ()
+
+    @property
     def unrelated(self) -> bool:
         """Whether the text was read and is about no photograph."""
         return self.listing is not None and self.listing.pieces == 0
@@ -124,7 +130,8 @@ class Review:
         """Take a verdict, and what else is to be said; False when the piece has moved on since."""
         if judging != self.judging:
             return False
-        self.verdict, self.aside = verdict, aside
+        self.verdict = replace(verdict, holds_back=self.holds_back)
+        self.aside = aside
         return True
 
     def change(self, piece: Piece) -> bool:

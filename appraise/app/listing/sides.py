@@ -13,6 +13,13 @@ SIDES = {
     "card": ("front", "back", "edges"),
     "lantern-slide": ("front", "back", "edges"),
     "cyanotype": ("front", "back"),
+    "print": ("front", "back", "edges"),
+    "postcard": ("front", "back"),
+    "empty-case": ("outside", "inside of the lid", "well", "spine", "edges", "clasps"),
+    "part": ("front", "back", "edges"),
+    "album": ("cover", "every page", "backs"),
+    "lot": ("each piece", "backs"),
+    "other": ("front", "back"),
 }
 """What there is to see, by kind."""
 

@@ -44,15 +44,17 @@ class QuickLine(OneLine[Entry], inherit_bindings=False):
         if quick is None:
             return None
         shown = quick.understood, quick.not_understood
-        rows = understood_lines(*shown, session.knowledge, width, session.marks)
+        rows = understood_lines(*shown, session.knowledge, width, session.marks, quick.notes)
         return [*rows, EMPTY, *fold(_kept_as(quick.entry), max(1, width - 2), " ")]
 
     def understand(self, text: str, knowledge: Knowledge) -> None:
         """Understand the line as it stands."""
         from appraise.listing.quick import understand_entry  # 30 ms, first time
 
-        session = self.session
-        self._quick = understand_entry(text, knowledge, session.settings.currency, session.as_of)
+        session, settings = self.session, self.session.settings
+        self._quick = understand_entry(
+            text, knowledge, settings.currency, session.as_of, settings.region
+        )
 
     def forget(self) -> None:
         """Nothing is typed yet."""

@@ -50,7 +50,8 @@ def _facts(matter: Matter) -> Iterator[tuple[str, tuple[str, ...]]]:
     yield "process", (leading(reading.families, {}),)
     if reading.housings:
         yield "housing", (leading(reading.housings, _names(knowledge.housings.values())),)
-    yield "format", (format_words(reading, knowledge),)
+    if told_so := format_words(reading, knowledge):
+        yield "format", (told_so,)
     for side, one in reading.images:
         yield f"{side} picture", (f"{leading(one.families, {})}; {within(one.together)}",)
     rows = (

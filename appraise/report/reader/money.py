@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from appraise.piece.holds import no_maximum
 from appraise.report.as_json import why_no_price
 from appraise.report.as_text import hundred
 from appraise.report.bid import bill_rows
@@ -96,6 +97,9 @@ def bid(matter: Matter) -> Iterator[Block]:
     """What to offer, where to walk away, and the bill at that."""
     advice = matter.verdict.money
     if advice is None:
+        return
+    if matter.verdict.holds_back:
+        yield Paragraph(no_maximum(matter.verdict.holds_back), "warn")
         return
     walk = advice.advice.walk_away
     if walk is None:

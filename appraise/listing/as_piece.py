@@ -1,0 +1,90 @@
+"""The claims of a listing as a piece, all of it known from the seller."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from appraise.base.dates import Dating
+from appraise.base.errors import InputError
+from appraise.base.measures import Measure
+from appraise.base.money import Money
+from appraise.knowledge.records import Knowledge
+from appraise.listing.records import Claim
+from appraise.piece.records import MEASURED, Inscription, Piece
+
+LONGEST_TITLE = 120
+
+
+def as_piece(
+    text: str,
+    claims: Sequence[Claim],
+    knowledge: Knowledge,
+    money: Sequence[Claim] = (),
+    kind: str = "cased",
+) -> Piece:
+    """The claims as a piece, everything known from the seller.
+
+    Args:
+        text: The listing.
+        claims: What it says of the piece, the first of a field to be kept.
+        knowledge: The trade's knowledge.
+        money: Claims of what is asked.
+        kind: The kind of piece where no claim tells it.
+    """
+    first: dict[str, Claim] = {}
+    for claim in (*claims, *money):
+        first.setdefault(claim.field, claim)
+    said = {field: claim.value for field, claim in first.items()}
+    line = next((" ".join(line.split()) for line in text.splitlines() if line.strip()), "")
+    short = line if len(line) <= LONGEST_TITLE else f"{line[: LONGEST_TITLE - 3]}..."
+    piece = Piece(
+        title=short,
+        kind=said.get("kind", kind),
+        channel="online",
+        region=said.get("region", "unknown"),
+        asking=Money.parse(said["asking"]) if "asking" in said else None,
+        subject=said.get("subject", ""),
+        measured=_measured(claims),
+        inscription=_inscription(said),
+        named_format=said.get("format", ""),
+    )
+    return _with_findings(piece, claims, knowledge)
+
+
+def _measured(claims: Sequence[Claim]) -> dict[str, Measure]:
+    found: dict[str, Measure] = {}
+    for claim in claims:
+        what, _, measure = claim.value.partition(" ")
+        if claim.field == "measured" and what in MEASURED:
+            found.setdefault(what, Measure.parse(measure))
+    return found
+
+
+def _inscription(said: dict[str, str]) -> Inscription | None:
+    """What is written, with the date that stands in it."""
+    if "inscription" not in said:
+        return None
+    date = None
+    if "date" in said and said["date"][:4] in said["inscription"]:
+        try:
+            date = Dating.parse(said["date"])
+        except InputError:
+            date = None
+    return Inscription(said["inscription"], date)
+
+
+def _with_findings(piece: Piece, claims: Sequence[Claim], knowledge: Knowledge) -> Piece:
+    for claim in claims:
+        check, answer = "", claim.value
+        if claim.field == "process":
+            known = knowledge.processes.get(claim.value)
+            check, answer = "claim.process", known.family if known else claim.value
+        elif claim.field == "case.material":
+            check = "claim.material"
+        elif claim.field in ("defect", "check"):
+            check, _, answer = claim.value.partition(" ")
+        asked = knowledge.checks.get(check)
+        if asked is None or piece.kind not in asked.kinds or asked.index(answer) < 0:
+            continue
+        if not piece.found(check):
+            piece = piece.with_finding(check, answer, "seller", claim.against_interest)
+    return replace(piece, conserved=False)

@@ -1,0 +1,68 @@
+"""Whether a text is about a photograph at all: surely, weakly, or about something else."""
+
+from typing import Literal
+
+from appraise.listing.passage import Passage
+from appraise.listing.vocabulary import Hit
+
+Standing = Literal["sure", "weak", "none"]
+PLATED = ("process", "format")
+PROPS = 6  # words before a thing among which one says that it is held, worn or beside somebody
+_HELD = frozenset(
+    ("with", "holding", "holds", "beside", "wearing", "wears", "his", "her", "their", "w",
+     "playing", "carrying")
+)  # fmt: skip
+SHAPES = frozenset(("print", "postcard", "album"))  # wares that are photographs by their name
+PACKAGED = ("mat", "preserver", "pad")  # parts that hardly anything but a cased photograph has
+HINTS = 2  # hints from which a text without any word for a photograph is read all the same
+
+
+def standing(passage: Passage) -> Standing:
+    """How surely a text is about a photograph.
+
+    A process, a plate or card format or words for a photograph say so, unless more words belong
+    to something else: books, cameras, empty picture frames; each word counts once. A thing that
+    somebody holds or wears in the image is nothing else. Where both are told alike, what is
+    named first leads, and the text is read weakly; so it is where only a sitter and the parts of
+    a package are named.
+    """
+    named = [hit for hit in passage.things if hit.term.field in PLATED]
+    strong = {hit.term.value for hit in named if hit.score >= 1}
+    weak = {hit.term.value for hit in named}
+    about = passage.hits("about")
+    yes = [hit for hit in about if hit.term.value == "yes"]
+    no = [hit for hit in about if hit.term.value == "no" and not (named and _prop(passage, hit))]
+    wares = [hit for hit in passage.hits("ware") if hit.term.field == "ware"]
+    shaped = {hit.term.value for hit in wares} & SHAPES
+    cased = any(hit.term.value == "thermoplastic" for hit in passage.things)
+    shown = 2 * len(strong) + len(weak - strong) + _words(passage, yes) + cased + len(shaped)
+    against = 2 * _words(passage, no)
+    if shown > against:
+        return "sure"
+    if shown and against:
+        first = min(hit.first for hit in (*named, *yes)) if named or yes else len(passage.words)
+        return "weak" if first < min(hit.first for hit in no) else "none"
+    return "weak" if not against and _hints(passage) >= HINTS else "none"
+
+
+def _words(passage: Passage, hits: list[Hit]) -> int:
+    return len({passage.words[hit.first].norm for hit in hits})
+
+
+def _prop(passage: Passage, hit: Hit) -> bool:
+    """Whether a thing is only shown with somebody: 'a man with violin and jug'."""
+    for at in range(hit.first - 1, max(-1, hit.first - 1 - PROPS), -1):
+        if passage.ends[at]:
+            return False
+        if passage.words[at].norm in _HELD:
+            return True
+    return False
+
+
+def _hints(passage: Passage) -> int:
+    """How many sorts of words tell of a cased photograph without naming one."""
+    sitter = any(hit.term.field == "subject" for hit in passage.hits("sitter"))
+    parts = {hit.term.value for hit in passage.things if hit.term.field == "part"}
+    housed = any(hit.term.field == "case.material" for hit in passage.things) or "case" in parts
+    packaged = len(parts & set(PACKAGED))
+    return 0 if not packaged else sitter + packaged + housed - 1

@@ -1,0 +1,157 @@
+"""What is for sale: a cased image or a loose one, an empty case, a part, a print, an album."""
+
+from collections.abc import Sequence
+
+from appraise.knowledge.records import Knowledge
+from appraise.listing.nature import family, usual_kind
+from appraise.listing.passage import Passage
+from appraise.listing.records import Claim
+from appraise.listing.scope import ASIDE, COMPARE, GENERAL, HEARSAY
+from appraise.listing.vocabulary import Hit
+
+PLATES = ("daguerreotype", "ambrotype", "ambrotype-ruby", "ambrotype-sealed", "tintype")
+FRAMES = ("frame", "locket")  # housings of plates that have no case
+HOUSES = ("case", "lid", "pad", "clasp", "hinge", "preserver")  # parts that only cased pieces have
+HOUSED = ("hinge.detached",)
+LOT = "lot"
+MANY = ("album", LOT)  # kinds that hold several pieces
+IMAGELESS = ("empty-case", "part", "other")
+SHEETS = ("print", "postcard")
+MENTIONED = (*SHEETS, "album")
+_UNMEANT = frozenset((COMPARE, GENERAL, ASIDE, HEARSAY))
+
+
+def kind_of(passage: Passage, claims: Sequence[Claim], several: bool = False) -> Claim | None:
+    """The kind of piece that the words tell, as a claim on the words that tell it.
+
+    Words for what is no image in its housing come first: an empty case, a part, a print. A case,
+    frame or locket makes a cased piece, a card format a card; a sleeve tells nothing. Of a lot of
+    several kinds nothing is told.
+    """
+    ware = _ware(passage, claims, several)
+    if ware is not None and ware.value != LOT:
+        return ware
+    many = several or ware is not None
+    if many and mixed(claims, passage.knowledge):
+        return ware
+    return _usual(passage, claims) or ware
+
+
+def _usual(passage: Passage, claims: Sequence[Claim]) -> Claim | None:
+    """The kind of images that words tell: loose ones, cards, cased ones."""
+    known = passage.knowledge
+    said = [claim for claim in claims if claim.field == "kind"]
+    loose = next((claim for claim in said if claim.value == "loose-plate"), None)
+    framed = any(c.field == "case.material" and c.value in FRAMES for c in claims)
+    if loose is not None and not framed:
+        return loose
+    said = [claim for claim in said if claim is not loose]
+    return _by_name(claims, known) or (said[0] if said else _by_parts(passage, claims))
+
+
+def _by_name(claims: Sequence[Claim], known: Knowledge) -> Claim | None:
+    """The kind that a format or a process alone tells."""
+    for claim in claims:
+        kinds = known.formats[claim.value].kinds if claim.value in known.formats else ()
+        if claim.field == "format" and len(kinds) == 1 and kinds != ("loose-plate",):
+            return as_kind(claim, kinds[0])
+        if claim.field == "process" and claim.value in ("lantern-slide", "cyanotype"):
+            return as_kind(claim, claim.value)
+    return None
+
+
+def _by_parts(passage: Passage, claims: Sequence[Claim]) -> Claim | None:
+    """The kind that mount, housing or parts tell."""
+    known = passage.knowledge
+    mount = next((hit for hit in passage.things if hit.term.value == "mount"), None)
+    paper = next((family(c.value, known) for c in claims if c.field == "process"), "")
+    if mount is not None and paper and usual_kind(paper, known) == "card":
+        return as_kind(_claim(passage, mount), "card")
+    housed = next((c for c in claims if c.field == "case.material" and c.value != "sleeve"), None)
+    if housed is not None:
+        return as_kind(housed, "cased")
+    parts = (
+        hit
+        for hit in passage.things
+        if (hit.term.value in HOUSES or hit.term.value.partition(" ")[0] in HOUSED)
+        and not passage.scope.muted[hit.first]
+    )
+    part = next(parts, None)
+    return as_kind(_claim(passage, part), "cased") if part else None
+
+
+def _ware(passage: Passage, claims: Sequence[Claim], several: bool) -> Claim | None:
+    """What words for the ware itself say; of several pieces only that they are an album or lot.
+
+    An empty case that is told by its missing image alone needs a case, and nobody shown. A print,
+    a postcard or an album that is named after a plate is only mentioned with it.
+    """
+    cased = any(claim.field == "case.material" for claim in claims) or any(
+        hit.term.value == "case" for hit in passage.things
+    )
+    cased = cased and not any(hit.term.field == "subject" for hit in passage.hits("sitter"))
+    plates = [claim.start for claim in claims if claim.field == "process" and claim.value in PLATES]
+    for hit in passage.hits("ware"):
+        unmeant = passage.scope.denied[hit.first] or passage.scope.muted[hit.first] in _UNMEANT
+        if hit.term.field != "ware" or unmeant or (hit.term.tight and not cased):
+            continue
+        if several and hit.term.value not in MANY:
+            continue
+        later = plates and min(plates) < passage.words[hit.first].start
+        if hit.term.value in MENTIONED and later:
+            continue
+        return as_kind(_claim(passage, hit), hit.term.value)
+    return None
+
+
+def fitting(claims: Sequence[Claim], kind: Claim | None, knowledge: Knowledge) -> list[Claim]:
+    """Claims without a process that no piece of that kind is made by.
+
+    The daguerreotype of "a case for a daguerreotype" or "a print from a daguerreotype" is not
+    the one for sale.
+    """
+    if kind is None or kind.value not in (*IMAGELESS, *SHEETS):
+        return list(claims)
+    return [
+        claim
+        for claim in claims
+        if claim.field != "process" or _met(claim.value, kind.value, knowledge)
+    ]
+
+
+def _met(process: str, kind: str, knowledge: Knowledge) -> bool:
+    return any(
+        one.shares.get(kind)
+        for one in knowledge.processes.values()
+        if process in (one.id, one.family)
+    )
+
+
+def mixed(claims: Sequence[Claim], knowledge: Knowledge) -> bool:
+    """Whether claims of a lot are of pieces of more than one kind."""
+    said = {claim.value for claim in claims}
+    sorts = [
+        bool(said & set(PLATES)),
+        any(_card(claim, knowledge) for claim in claims),
+        "lantern-slide" in said,
+        "cyanotype" in said,
+    ]
+    housed = any(c.field == "case.material" and c.value != "sleeve" for c in claims)
+    return sum(sorts) > 1 or (housed and "loose-plate" in said)
+
+
+def _card(claim: Claim, knowledge: Knowledge) -> bool:
+    """Whether a claim is of a format that only cards come in."""
+    form = knowledge.formats.get(claim.value)
+    return claim.field == "format" and form is not None and form.kinds == ("card",)
+
+
+def as_kind(claim: Claim, kind: str) -> Claim:
+    """A claim on the same words, of a kind."""
+    return Claim("kind", kind, claim.text, claim.start, claim.end, claim.score)
+
+
+def _claim(passage: Passage, hit: Hit) -> Claim:
+    start, end = passage.span(hit.first, hit.last)
+    value = hit.term.value
+    return Claim(hit.term.field, value, passage.text[start:end], start, end, hit.score)

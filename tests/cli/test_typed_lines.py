@@ -1,0 +1,50 @@
+"""Lines typed on the command line: what was understood is shown before anything is saved."""
+
+import pytest
+
+from appraise.cli.main import run
+
+
+@pytest.fixture(autouse=True)
+def home(tmp_path, monkeypatch):
+    monkeypatch.setenv("APPRAISE_HOME", str(tmp_path / "home"))
+    return tmp_path / "home"
+
+
+@pytest.fixture
+def say(capsys):
+    def said(*words, status=0):
+        assert run([str(word) for word in words]) == status
+        return capsys.readouterr()
+
+    return said
+
+
+def test_a_look_shows_the_motif_and_what_was_not_understood(say):
+    told = say("look", "sixth ambro 40 no sparkle vine 77").out
+    assert "motif: vine" in told
+    assert "not understood: no sparkle?, 77?" in told
+
+
+def test_an_entry_shows_them_and_keeps_what_was_not_understood(say):
+    told = say("log", "add", "--yes", "--json", "two sixth ambros 30 the pair, 1858, vine")
+    assert "motif: vine" in told.err
+    assert "not understood: 1858?" in told.err
+    assert "30.00 USD is taken as the price of the two pieces together" in told.err
+    assert "1858?" in told.out
+    assert '"kind": "lot"' in told.out
+
+
+@pytest.mark.parametrize(("region", "day"), [("us", "2025-12-05"), ("gb", "2025-05-12")])
+def test_days_in_figures_follow_the_settings_region(say, home, region, day):
+    home.mkdir(parents=True)
+    (home / "settings.yaml").write_text(f"region: {region}\n", encoding="utf-8")
+    assert day in say("log", "add", "--yes", "sixth ambro 40, 12/5/2025").out
+
+
+def test_a_region_that_is_none_is_said_in_one_line(say, home):
+    home.mkdir(parents=True)
+    (home / "settings.yaml").write_text("region: usa\n", encoding="utf-8")
+    told = say("log", "add", "--yes", "sixth ambro 40", status=1).err
+    assert len(told.strip().splitlines()) == 1
+    assert "usa" in told
