@@ -227,9 +227,8 @@ def reliability(name: str, said: np.ndarray, so: np.ndarray, weights: np.ndarray
     brier = float(weights @ (said - so) ** 2 / weights.sum())
     gap, errors = max(gaps)
     missed = sum(one > BAR and away > SURE for one, away in gaps)
-    print(
-        f"  {name:14} worst {gap:.3f} ({errors:.1f} s.e.), {missed} missed  Brier {brier:.4f}  {' '.join(line)}"
-    )
+    worst = f"worst {gap:.3f} ({errors:.1f} s.e.), {missed} missed"
+    print(f"  {name:14} {worst}  Brier {brier:.4f}  {' '.join(line)}")
     return missed
 
 
