@@ -30,6 +30,7 @@ MODERN_AT = BELONGING.index(MODERN_FIRST)
 PROCESS, PICTURE, PARTS, SOUND, MODERN_CUE, REST = range(6)
 OWN, OTHER = "own", "other"
 IMAGE, CASE = "image", "case"
+CUES = {IMAGE: 1, CASE: 2}  # signs of modern work to look for on each side
 FAR = 5.0  # how much commoner with a modern process an answer must be
 AGREEING = ("mat", "preserver", "pad")
 
@@ -140,27 +141,22 @@ class Order:
 
     @cached_property
     def cues(self) -> tuple[str, ...]:
-        """Signs of modern work still to be looked for: one of the image, one of a moulded case.
+        """Signs of modern work still to be looked for: one of the image, two of a moulded case.
 
-        Of each side the one that tells most for its seconds, while none of that side was looked at.
+        The two are of different facts. Those come first that tell most for their seconds.
         """
-        found = []
-        seen = modern_sides(self.forecast)
-        for side in (IMAGE, CASE):
-            able = [
-                check
-                for check in self.open
-                if side not in seen
-                and tells_modern(check, self.knowledge)
-                and cue_side(check, self.knowledge) == side
-            ]
-            best = max(
-                able,
-                key=lambda one: modern_bits(self.prospects[one.id]) / one.seconds,
-                default=None,
-            )
-            if best is not None:
-                found.append(best.id)
+        seen = modern_signs(self.forecast)
+        able = sorted(
+            (check for check in self.open if tells_modern(check, self.knowledge)),
+            key=lambda one: -modern_bits(self.prospects[one.id]) / one.seconds,
+        )
+        found: list[str] = []
+        for check in able:
+            side = cue_side(check, self.knowledge)
+            fact = check.group or check.id
+            if len(seen.get(side, ())) < CUES[side] and fact not in seen.get(side, ()):
+                seen[side] = {*seen.get(side, ()), fact}
+                found.append(check.id)
         return tuple(found)
 
     def _wanted(self, check: Check, step: int) -> bool:
@@ -250,13 +246,15 @@ def value_of(prospect: Prospect, forecast: Forecast, price: Price | None) -> flo
     return saved + asking.bit * prospect.bits + asking.spread * variance(prospect.chances, after)
 
 
-def modern_sides(forecast: Forecast) -> frozenset[str]:
-    """The sides, image or case, of which a sign of modern work has been looked for."""
+def modern_signs(forecast: Forecast) -> dict[str, set[str]]:
+    """By side, image or case, the facts in which signs of modern work were looked for."""
     known = forecast.knowledge
-    seen = (known.checks.get(name) for name in forecast.reading.piece.findings)
-    return frozenset(
-        cue_side(check, known) for check in seen if check is not None and tells_modern(check, known)
-    )
+    found: dict[str, set[str]] = {}
+    for name in forecast.reading.piece.findings:
+        check = known.checks.get(name)
+        if check is not None and tells_modern(check, known):
+            found.setdefault(cue_side(check, known), set()).add(check.group or check.id)
+    return found
 
 
 def cue_side(check: Check, knowledge: Knowledge) -> str:
