@@ -13,11 +13,12 @@ Only checks that are safe for an owner are proposed.
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from math import log
 
 from appraise.knowledge.records import BELONGING, Check, Knowledge
 from appraise.reading.asking import offered
 from appraise.reading.forecast import CLAIM, Forecast, Prospect
-from appraise.reading.information import gain, information, variance
+from appraise.reading.information import gain, variance
 from appraise.reading.reading import MODERN_FIRST, Reading, belonging_by_word
 from appraise.reading.why import why
 
@@ -31,6 +32,7 @@ PROCESS, PICTURE, PARTS, SOUND, MODERN_CUE, REST = range(6)
 OWN, OTHER = "own", "other"
 IMAGE, CASE = "image", "case"
 CUES = {IMAGE: 1, CASE: 2}  # signs of modern work to look for on each side
+LEAST, FARTHEST = 1e-9, 30.0  # chances that count as none; the greatest ratio that counts
 FAR = 5.0  # how much commoner with a modern process an answer must be
 AGREEING = ("mat", "preserver", "pad")
 
@@ -148,7 +150,7 @@ class Order:
         seen = modern_signs(self.forecast)
         able = sorted(
             (check for check in self.open if tells_modern(check, self.knowledge)),
-            key=lambda one: -modern_bits(self.prospects[one.id]) / one.seconds,
+            key=lambda one: -shows_modern(self.prospects[one.id]) / one.seconds,
         )
         found: list[str] = []
         for check in able:
@@ -300,10 +302,17 @@ def _tells_process(check: Check, knowledge: Knowledge) -> bool:
     return any(late >= FAR * early for late, early in pairs)
 
 
-def modern_bits(prospect: Prospect) -> float:
-    """Expected information about whether a part is modern."""
-    rows = []
+def shows_modern(prospect: Prospect) -> float:
+    """How far the answers of a modern piece speak for that, on average: capped log ratios, in nats.
+
+    Rare decisive marks count by how often a modern piece carries them, and not by their ratio.
+    """
+    total = 0.0
+    now = sum(prospect.now[MODERN_AT:])
     for chance, states in zip(prospect.chances, prospect.states, strict=True):
-        modern = sum(states[MODERN_AT:])
-        rows.append([chance * (1 - modern), chance * modern])
-    return information(rows)
+        after = sum(states[MODERN_AT:])
+        late = chance * after / max(LEAST, now)
+        early = chance * (1 - after) / max(LEAST, 1 - now)
+        if late > LEAST:
+            total += late * log(min(FARTHEST, late / max(LEAST, early)))
+    return total
