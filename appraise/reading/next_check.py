@@ -20,6 +20,7 @@ from appraise.reading.asking import offered
 from appraise.reading.forecast import CLAIM, Forecast, Prospect
 from appraise.reading.information import gain, variance
 from appraise.reading.reading import MODERN_FIRST, Reading, belonging_by_word
+from appraise.reading.telling import HIDDEN, SHOWING
 from appraise.reading.why import why
 
 Worth = Callable[[Mapping[str, float], float], float]
@@ -31,6 +32,7 @@ MODERN_AT = BELONGING.index(MODERN_FIRST)
 PROCESS, PICTURE, PARTS, SOUND, MODERN_CUE, REST = range(6)
 OWN, OTHER = "own", "other"
 IMAGE, CASE = "image", "case"
+SIDES = {IMAGE: ("modern-image", "all-modern"), CASE: ("modern-case", "all-modern")}
 CUES = {IMAGE: 1, CASE: 2}  # signs of modern work to look for on each side
 LEAST, FARTHEST = 1e-9, 30.0  # chances that count as none; the greatest ratio that counts
 FAR = 5.0  # how much commoner with a modern process an answer must be
@@ -150,7 +152,7 @@ class Order:
         seen = modern_signs(self.forecast)
         able = sorted(
             (check for check in self.open if tells_modern(check, self.knowledge)),
-            key=lambda one: -shows_modern(self.prospects[one.id]) / one.seconds,
+            key=self._rank_of_cue,
         )
         found: list[str] = []
         for check in able:
@@ -160,6 +162,12 @@ class Order:
                 seen[side] = {*seen.get(side, ()), fact}
                 found.append(check.id)
         return tuple(found)
+
+    def _rank_of_cue(self, check: Check) -> float:
+        """The lower, the sooner: how far it shows modern work for its seconds, if at all."""
+        shows = shows_modern(self.prospects[check.id], cue_side(check, self.knowledge))
+        seen = SHOWING if HIDDEN.search(check.how) else 1.0
+        return -seen * shows / check.seconds
 
     def _wanted(self, check: Check, step: int) -> bool:
         """Whether a check is the first of those that enough seen asks for."""
@@ -302,15 +310,16 @@ def _tells_process(check: Check, knowledge: Knowledge) -> bool:
     return any(late >= FAR * early for late, early in pairs)
 
 
-def shows_modern(prospect: Prospect) -> float:
-    """How far the answers of a modern piece speak for that, on average: capped log ratios, in nats.
+def shows_modern(prospect: Prospect, side: str) -> float:
+    """How far the answers of a modern case, or image, speak for that: capped log ratios, in nats.
 
     Rare decisive marks count by how often a modern piece carries them, and not by their ratio.
     """
+    places = [BELONGING.index(state) for state in SIDES[side]]
     total = 0.0
-    now = sum(prospect.now[MODERN_AT:])
+    now = sum(prospect.now[place] for place in places)
     for chance, states in zip(prospect.chances, prospect.states, strict=True):
-        after = sum(states[MODERN_AT:])
+        after = sum(states[place] for place in places)
         late = chance * after / max(LEAST, now)
         early = chance * (1 - after) / max(LEAST, 1 - now)
         if late > LEAST:
