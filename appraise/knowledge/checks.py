@@ -138,6 +138,7 @@ def _frame(
         only=_only(row, around, "only"),
         suits=_only(row, around, "suits"),
         cautions=row.words("cautions", ()),
+        formerly=row.words("formerly", ()),
         file=row.file,
         line=row.line,
     )
@@ -188,6 +189,7 @@ def _answer(row: Row, key: str, around: Surroundings, basis: Basis | None) -> An
         row.text("late", ""),
         _implied(row),
         row.text("holds", ""),
+        row.texts("formerly", ()),
     )
     if years and not answer.share:
         raise row.error("share", "an answer with years needs its share among the answers")

@@ -5,6 +5,7 @@ from dataclasses import replace
 from typing import Any
 
 from appraise.base.spelling import did_you_mean
+from appraise.knowledge.formerly import former_names, former_problems
 from appraise.knowledge.records import (
     FIRST_YEAR,
     KINDS,
@@ -30,8 +31,9 @@ def cross_check(knowledge: Knowledge, problems: list[Problem]) -> Knowledge:
     checks = {
         name: scale_shares(check, knowledge.weights) for name, check in knowledge.checks.items()
     }
-    found = [*problems, *_dangling(knowledge), *_idle(knowledge)]
-    return replace(knowledge, checks=checks, problems=tuple(found))
+    found = [*problems, *_dangling(knowledge), *_idle(knowledge), *former_problems(checks)]
+    former = former_names(checks)
+    return replace(knowledge, checks=checks, former=former, problems=tuple(found))
 
 
 def trapezoid(

@@ -95,7 +95,11 @@ __all__ = [
 
 @dataclass(frozen=True, slots=True)
 class Process:
-    """A photographic process: its family, its share of pieces, and its years by region."""
+    """A photographic process: its family, its share of pieces, and its years by region.
+
+    `shares` holds its share among pieces of each kind, `regional` the same by (kind, region) where
+    a region differs.
+    """
 
     id: str
     name: str
@@ -104,6 +108,11 @@ class Process:
     years: Mapping[str, Years]
     modern_image: float
     basis: Basis
+    regional: Mapping[tuple[str, str], float] = field(default_factory=dict)
+
+    def share_in(self, kind: str, region: str) -> float:
+        """Its share among pieces of a kind in a region, 0 where the kind is not met in it."""
+        return self.regional.get((kind, region), self.shares.get(kind, 0.0))
 
 
 @dataclass(frozen=True, slots=True)
@@ -295,6 +304,7 @@ class Knowledge:
     spares: Mapping[str, Spare] = field(default_factory=dict)
     materials: Mapping[str, Material] = field(default_factory=dict)
     fitting: Fitting = field(default_factory=Fitting)
+    former: Mapping[tuple[str, str], tuple[str, str]] = field(default_factory=dict)
     problems: tuple[Problem, ...] = ()
     own: tuple[Own, ...] = ()
     digest: str = ""

@@ -11,6 +11,7 @@ from appraise.knowledge.records import (
     KINDS,
     RECORD_FIELDS,
     RECORD_PARTS,
+    REGIONS,
     Care,
     Category,
     Caution,
@@ -47,21 +48,40 @@ def read_part(row: Row, key: str) -> Part:
 
 def read_process(row: Row, key: str, sources: frozenset[str]) -> Process:
     """A row of `processes:`: `share` by kind, `years` by region, chance of a modern picture."""
-    shares = row.row("share")
+    shares, regional = _shares(row.row("share"))
     process = Process(
         id=key,
         name=row.text("name"),
         family=row.text("family", key),
-        shares={kind: shares.number(kind, low=0, high=1) for kind in shares},
+        shares=shares,
         years=read_years(row),
         modern_image=row.number("modern-image", 0.02, 0, 0.999),
         basis=read_basis(row, sources),
+        regional=regional,
     )
-    for kind in process.shares:
-        if kind not in KINDS:
-            raise shares.error(kind, f"'{kind}' is no kind of piece", f"Known: {', '.join(KINDS)}.")
     row.done()
     return process
+
+
+def _shares(row: Row) -> tuple[dict[str, float], dict[tuple[str, str], float]]:
+    """`share` of a process: by kind (`cased`), and by kind and region (`cased gb`)."""
+    shares: dict[str, float] = {}
+    regional: dict[tuple[str, str], float] = {}
+    for key in row:
+        kind, _, region = key.partition(" ")
+        if kind not in KINDS:
+            raise row.error(key, f"'{kind}' is no kind of piece", f"Known: {', '.join(KINDS)}.")
+        if region and region not in REGIONS:
+            raise row.error(key, f"'{region}' is no region", f"Known: {', '.join(REGIONS)}.")
+        chance = row.number(key, low=0, high=1)
+        if region:
+            regional[kind, region] = chance
+        else:
+            shares[kind] = chance
+    for kind, region in regional:
+        if not shares.get(kind):
+            raise row.error(f"{kind} {region}", f"no share of '{kind}' by itself", "Give one.")
+    return shares, regional
 
 
 def read_housing(row: Row, key: str, sources: frozenset[str]) -> Housing:

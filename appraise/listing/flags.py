@@ -13,6 +13,7 @@ GRAVITY = {"warn": 0, "ask": 1, "note": 2}
 SITTER_FLAGS = {
     "post-mortem": "post-mortem-claim",
     "soldier": "military-claim",
+    "famous": "identity-claim",
     "occupational": "occupational-claim",
 }
 _DENIED_ANYHOW = frozenset(("as-is-words", "untouched-words", "swapped-words", "puff-words"))
