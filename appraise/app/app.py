@@ -15,7 +15,7 @@ from appraise.app.actions import bindings_of
 from appraise.app.desk import Desk
 from appraise.app.messages import KnowledgeRead, PricesLearnt, Ready, Trouble
 from appraise.app.session import Session
-from appraise.app.sheet import Sheet
+from appraise.app.sheet import Sheet, broken
 from appraise.app.themes import NAMES, chosen, other, theme
 
 BARE = 2  # screens when nothing lies on the desk: the library's own, and the desk
@@ -39,6 +39,7 @@ class AppraiseApp(App[None], inherit_bindings=False):
         for name in NAMES:
             self.register_theme(theme(name))
         self._last_key = ""
+        self.pressed = 0.0
         self._twice = False
         self.theme = chosen(session.settings.theme)
 
@@ -54,7 +55,9 @@ class AppraiseApp(App[None], inherit_bindings=False):
             work.back_up_daily(self, self.session)
 
     async def on_event(self, event: events.Event) -> None:
-        """A key takes the last message away."""
+        """A key takes the last message away, and is remembered by the time it was pressed."""
+        if isinstance(event, events.Key):
+            self.pressed = event.time
         if isinstance(event, events.Key) and not event.is_forwarded:
             self._twice = event.key == self._last_key
             self._last_key = event.key
@@ -64,9 +67,13 @@ class AppraiseApp(App[None], inherit_bindings=False):
 
     @on(KnowledgeRead)
     def knowledge_read(self, message: KnowledgeRead) -> None:
-        """Keep the knowledge and tell the screens."""
+        """Keep the knowledge, tell the screens, and say once what is wrong with one's own rows."""
         self.session.knowledge = message.knowledge
         self._tell(Ready)
+        if message.knowledge.problems:
+            from appraise.report.own_rows import faults  # 5 ms
+
+            self._say(faults(message.knowledge)[0], "doubt")
         if len(self.screen_stack) > BARE:
             work.learn_prices(self, self.session)
 
@@ -83,20 +90,29 @@ class AppraiseApp(App[None], inherit_bindings=False):
     @on(Trouble)
     def trouble(self, message: Trouble) -> None:
         """A worker of the app's could not do its job."""
+        self._say(message.says, "warn")
+
+    def _say(self, says: str, role: str) -> None:
+        """A line on the screen that is shown."""
         if isinstance(self.screen, Sheet):
-            self.screen.say(message.says, "warn")
+            self.screen.say(says, role)
 
     @on(Worker.StateChanged)
     def worker_failed(self, event: Worker.StateChanged) -> None:
         """A worker broke: say so in one line; what was answered is kept."""
         if event.state == WorkerState.ERROR:
-            error = event.worker.error
-            says = f"That could not be worked out ({type(error).__name__}: {error}). All is kept."
-            self.post_message(Trouble(says))
+            self.post_message(Trouble(broken(event.worker)))
 
     def action_theme(self) -> None:
         """The other theme."""
         self.theme = other(self.theme)
+
+    def action_discretion(self) -> None:
+        """Show or hide all amounts, on every screen and until the next time."""
+        self.session.shows = self.session.discreet
+        for screen in self.screen_stack:
+            if isinstance(screen, Sheet):
+                screen.redraw()
 
     def action_help(self) -> None:
         """The keys of this screen."""

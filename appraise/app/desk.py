@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import timedelta
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import events, on
@@ -92,6 +93,19 @@ class Desk(Sheet[None], inherit_bindings=False):
         self.attempt(read)
         self._glances = tuple(map(glance, self._drafts))
         self._at = max(0, min(self._at, len(self._drafts) - 1))
+        self._be_discreet()
+
+    def _be_discreet(self) -> None:
+        """Where a piece of today lies on the table that is met at a stall, hide amounts.
+
+        The prices of the demo are nobody's.
+        """
+        if self.session.demo:
+            return
+        since = self.session.as_of - timedelta(days=1)  # drafts bear the day in UTC
+        for draft, told in zip(self._drafts, self._glances, strict=True):
+            if told.day >= since and not draft.id.startswith(OWNED):
+                self.session.meet(draft.id, told.channel)
 
     @on(Ready)
     def ready(self, message: Ready) -> None:
@@ -102,6 +116,21 @@ class Desk(Sheet[None], inherit_bindings=False):
             wanted, self._wanted = self._wanted, None
             self.hush()
             self._resume(wanted)
+
+    def action_undo(self) -> None:
+        """Undo the last change to the log; a piece that was logged comes back to the table."""
+        self._step_back("undo")
+
+    def action_redo(self) -> None:
+        """Do it again."""
+        self._step_back("redo")
+
+    def _step_back(self, kind: str) -> None:
+        from appraise.app.prices.deeds import step_back  # 5 ms
+
+        if step_back(self, kind):
+            self._look()
+            self.redraw()
 
     def action_step(self, by: int) -> None:
         """Mark another piece."""

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from appraise.app.drafts import Glance
-from appraise.app.lines import EMPTY, Line, clip, cut, ends, fill, fold, fold_to, line
+from appraise.app.lines import EMPTY, Line, clip, cut, ends, fill, fold, fold_to, length, line
 from appraise.app.lots.glance import LotGlance, closing_lines
 from appraise.app.marks import Marks
 from appraise.log.entries import Entry
@@ -132,6 +132,9 @@ def _paid(desk: Desktop, width: int) -> list[Line]:
         )
         paid = line((f"{WORDS[one.record]} ", "quiet"), (amount + other, "strong"))
         day = line((f"{one.date.day} {one.date:%b %Y}", "quiet"))
-        out.append(ends(paid, day, width))
+        if length(paid) + length(day) + 1 <= width:
+            out.append(ends(paid, day, width))
+        else:
+            out += [paid, day]
         out += [line(clip(one.title or one.motif or one.process, width, desk.marks)), EMPTY]
     return out

@@ -6,6 +6,8 @@ from datetime import date
 from appraise.base.errors import InputError
 from appraise.log.drafts import Draft
 
+MET = "market"  # where a piece is met whose file does not say
+
 
 @dataclass(frozen=True, slots=True)
 class Glance:
@@ -15,11 +17,13 @@ class Glance:
         title: Its title, or what stands for it.
         answers: How many checks were answered.
         day: When it was last touched.
+        channel: Where it is met; empty where that cannot be read.
     """
 
     title: str
     answers: int
     day: date
+    channel: str = ""
 
 
 def glance(draft: Draft) -> Glance:
@@ -34,4 +38,4 @@ def glance(draft: Draft) -> Glance:
         answers = len(list(top.row("findings"))) if "findings" in top else 0
     except InputError:
         return Glance("a piece that cannot be read", 0, day)
-    return Glance(title, answers, day)
+    return Glance(title, answers, day, top.text("channel", MET))

@@ -8,6 +8,7 @@ from appraise.base.money import Money
 from appraise.base.spelling import did_you_mean
 
 Values = Mapping[str, str]
+AGAIN = "Press enter again to record it all the same."
 
 
 def word_in(values: Values, name: str, choices: Sequence[str], usual: str = "") -> str:
@@ -31,6 +32,32 @@ def money_in(values: Values, name: str, currency: str) -> Money | None:
     if money.amount <= 0:
         raise InputError("an amount is above 0", name)
     return money
+
+
+def shipping_in(values: Values, name: str, currency: str) -> Money | None:
+    """Shipping as typed, which may be free: 0; None when empty."""
+    text = values.get(name, "")
+    try:
+        return Money.parse(text, currency) if text else None
+    except InputError as error:
+        raise InputError(error.what, name, error.mend) from None
+
+
+class Asked:
+    """Doubts that a form raises once each: what is confirmed stands."""
+
+    def __init__(self) -> None:
+        self._said = ""
+
+    def once(self, doubt: str, typed: str, field: str) -> None:
+        """Raise a doubt about what was typed, unless it was raised about the same before.
+
+        Raises:
+            InputError: placed at the field.
+        """
+        if doubt and typed != self._said:
+            self._said = typed
+            raise InputError(doubt, field, AGAIN)
 
 
 def day_in(values: Values, name: str, usual: date) -> date:

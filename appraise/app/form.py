@@ -14,6 +14,7 @@ from textual.suggester import SuggestFromList
 from textual.widgets import Input
 
 from appraise.app.actions import bindings_of
+from appraise.app.discretion import holds_amount
 from appraise.app.lines import Line, clip, fold, line
 from appraise.app.pane import Foot, Pane
 from appraise.app.sheet import Sheet
@@ -68,7 +69,7 @@ class Form(Sheet[bool], inherit_bindings=False):
         yield head
         with Fields(classes="fields", can_focus=False):
             yield from self._rows()
-        hint = Pane(self.draw, id="body")
+        hint = Pane(self.draw, id="body", private=False)
         hint.styles.height = 3
         yield hint
         yield Foot(self.AREA)
@@ -78,7 +79,8 @@ class Form(Sheet[bool], inherit_bindings=False):
             words = SuggestFromList(field.choices, case_sensitive=False) if field.choices else None
             label = Pane(_label(field))
             label.add_class("label")
-            typed = Input(field.value, id=f"field-{field.name}", suggester=words)
+            hides = self.session.discreet and holds_amount(field.value)
+            typed = Input(field.value, id=f"field-{field.name}", suggester=words, password=hides)
             yield Horizontal(label, typed)
 
     def draw_head(self, width: int, height: int) -> Sequence[Line]:

@@ -4,12 +4,13 @@ Roles name a meaning, never a colour; `themes` gives each its look. What builds 
 can be read in a test as text.
 """
 
-from collections.abc import Iterable, Sequence
+import re
+from collections.abc import Iterable, Iterator, Sequence
 
 from rich.cells import cell_len, set_cell_size
 from textual.content import Content
 
-from appraise.app.marks import FINE, Marks
+from appraise.app.marks import FINE, PLAIN, Marks
 
 Bit = tuple[str, str]
 Line = tuple[Bit, ...]
@@ -29,6 +30,15 @@ LOOKS = {
     "flagged": "bold underline $warn",
 }
 """The look of each role, in the variables of the themes."""
+
+_CODE = r"(?: ?[A-Z]{3}\b)?"
+_NUMBER = r"[$\u00a3\u20ac-]?\d(?:[\d,]*\d)?(?:\.\d+)?"
+_MONTH = r"(?:Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec)[a-z]*"
+FIGURE = re.compile(
+    rf"\d{{4}}-\d\d-\d\d|\d{{1,2}} {_MONTH}(?: \d{{4}})?"
+    rf"|{_NUMBER}{_CODE}(?:(?: \.\. |\.\.| to |-){_NUMBER}{_CODE})*"
+)
+"""What is one figure and never cut: an amount with its currency, a range, a date."""
 
 EMPTY: Line = ()
 LEAST_TOLD = 12  # cells of a line across from which it carries words
@@ -57,18 +67,46 @@ def clip(text: str, room: int, marks: Marks = FINE) -> str:
         return text
     if room <= len(marks.more):
         return set_cell_size(text, max(0, room))
-    return set_cell_size(text, room - len(marks.more)).rstrip() + marks.more
+    kept = set_cell_size(text, room - len(marks.more))
+    return unbroken(kept, text).rstrip() + marks.more
 
 
 def cut(row: Line, room: int) -> Line:
-    """The line cut to `room` cells."""
+    """The line cut to `room` cells; of a figure that does not fit nothing is left but a mark."""
+    if length(row) <= room:
+        return tuple(row)
     kept: list[Bit] = []
     for words, role in row:
         left = room - length(tuple(kept))
         if left <= 0:
             break
         kept.append((words if cell_len(words) <= left else set_cell_size(words, left), role))
-    return tuple(kept)
+    return _unbroken_row(tuple(kept), row)
+
+
+def unbroken(kept: str, whole: str) -> str:
+    """The beginning of a text without the figure in which it was cut.
+
+    An amount, a range and a date are each one figure: part of it would be another one.
+    """
+    place = len(kept)
+    if not whole.startswith(kept):  # half of a wide sign became a blank
+        return kept
+    inside = (one.start() for one in FIGURE.finditer(whole) if one.start() < place < one.end())
+    return kept[: next(inside, place)]
+
+
+def _unbroken_row(kept: Line, whole: Line) -> Line:
+    words = words_of(kept)
+    short = unbroken(words, words_of(whole))
+    if short == words:
+        return kept
+    room, out, left = cell_len(words), list[Bit](), len(short)
+    for text, role in kept:
+        out.append((text[:left], role))
+        left -= len(text[:left])
+    gap = room - cell_len(short)
+    return line(*out, (f"{PLAIN.more[:gap]:<{gap}}", "quiet"))
 
 
 def fill(row: Line, room: int) -> Line:
@@ -89,12 +127,12 @@ def ends(left: Line, right: Line, room: int) -> Line:
 def fold(text: str, room: int, lead: str = "", role: str = "", lead_role: str = "") -> list[Line]:
     """The text in lines of at most `room` cells, the lead before the first, blanks before others.
 
-    A word wider than the room is cut where it must be.
+    A word wider than the room is cut where it must be; a figure stays in one line if it can.
     """
     inner = max(1, room - cell_len(lead))
     rows: list[str] = []
     row = ""
-    for word in text.split():
+    for word in _words(text, inner):
         while cell_len(word) > inner:
             head, word = _split(word, inner)
             rows, row = [*rows, *([row] if row else []), head], ""
@@ -107,6 +145,20 @@ def fold(text: str, room: int, lead: str = "", role: str = "", lead_role: str = 
     return [
         line((blank if place else lead, lead_role), (row, role)) for place, row in enumerate(rows)
     ]
+
+
+def _words(text: str, room: int) -> Iterator[str]:
+    """The words of a text, a figure that fits the room as one."""
+    text, start = " ".join(text.split()), 0
+    for one in FIGURE.finditer(text):
+        if " " in one.group() and cell_len(one.group()) <= room // 2:
+            before = text[start : one.start()]
+            first, _, last = before.rpartition(" ")
+            after = text[one.end() :].partition(" ")[0]
+            yield from first.split()
+            yield f"{last}{one.group()}{after}"
+            start = one.end() + len(after)
+    yield from text[start:].split()
 
 
 def fold_to(text: str, room: int, most: int, marks: Marks = FINE) -> list[str]:
@@ -143,6 +195,17 @@ def beside(
         one = left[place] if place < len(left) else EMPTY
         two = right[place] if place < len(right) else EMPTY
         out.append((*fill(one, widths[0]), (wall, "quiet"), *cut(two, widths[1])))
+    return out
+
+
+def spread(groups: Sequence[Line], room: int, gap: int = 2) -> list[Line]:
+    """Groups of words side by side, each whole; one that does not fit begins another line."""
+    out: list[Line] = []
+    for group in groups:
+        if out and length(out[-1]) + gap + length(group) <= room:
+            out[-1] = (*out[-1], (" " * gap, ""), *group)
+        else:
+            out.append(group)
     return out
 
 

@@ -15,6 +15,11 @@ if TYPE_CHECKING:
     from appraise.verdict import NextSteps, Verdict
 
 
+def stamp() -> float:
+    """The time now by the clock that stamps messages and keys, seconds."""
+    return Message().time
+
+
 class KnowledgeRead(Message):
     """The trade's knowledge has been read."""
 

@@ -8,25 +8,36 @@ from textual.widget import Widget
 
 from appraise.app.action import Action
 from appraise.app.actions import KEPT, foot_of
-from appraise.app.lines import Line, as_content, clip, length, line
+from appraise.app.discretion import veiled
+from appraise.app.lines import Line, as_content, fold_to, length, line
 
 Draw = Callable[[int, int], Sequence[Line]]
 """Draws `height` lines of `width` cells, or fewer."""
+
+MOST_SAID = 3  # lines of a message
 
 TYPED = ("look", "list", "form", "filter", "cell", "line", "slip")
 """Places in which letters are typed, so that help has to be asked for with another key."""
 
 
+VEIL = Action("any", "app.discretion", "m", "amounts hidden", "Show all amounts.", place=97)
+"""What the line of keys says while amounts are hidden."""
+
+
 class Pane(Widget):
     """A part of the screen that a pure function draws anew at every refresh."""
 
-    def __init__(self, draw: Draw, *, id: str | None = None) -> None:
+    def __init__(self, draw: Draw, *, id: str | None = None, private: bool = True) -> None:
+        """`private`: amounts in it are the user's, and hidden where one is to be discreet."""
         super().__init__(id=id)
         self._draw = draw
+        self._private = private
 
     def render(self) -> Content:
-        """The lines that fit."""
-        return as_content(self._draw(self.size.width, self.size.height)[: self.size.height])
+        """The lines that fit, without amounts where one is to be discreet."""
+        rows = self._draw(self.size.width, self.size.height)[: self.size.height]
+        hides = self._private and discreet(self)
+        return as_content(veiled(rows) if hides else rows)
 
 
 class Foot(Widget):
@@ -41,7 +52,8 @@ class Foot(Widget):
     def say(self, message: str, role: str = "doubt") -> None:
         """Show a message in place of the keys."""
         self.message, self.role = message, role
-        self.refresh()
+        self.styles.height = len(self.rows(self.size.width or self.app.size.width))
+        self.refresh(layout=True)
 
     def hush(self) -> None:
         """Show the keys again."""
@@ -50,22 +62,33 @@ class Foot(Widget):
 
     def get_content_width(self, container: Size, viewport: Size) -> int:
         """The cells that the line needs where it stands."""
-        return length(self.row(container.width))
+        return max(map(length, self.rows(container.width)))
 
-    def row(self, width: int) -> Line:
-        """What the line shows in so many cells."""
+    def rows(self, width: int) -> list[Line]:
+        """What it shows in so many cells: the keys in one line, a message in up to three."""
+        hides = discreet(self)
         if self.message:
-            return line(" ", (clip(self.message, width - 2), self.role))
-        return keys_line(self.area, width)
+            room = max(1, width - 2)
+            told = [line(" ", (row, self.role)) for row in fold_to(self.message, room, MOST_SAID)]
+            return veiled(told) if hides else told
+        return [keys_line(self.area, width, hides)]
 
     def render(self) -> Content:
-        """The line."""
-        return as_content([self.row(self.size.width)])
+        """The lines."""
+        return as_content(self.rows(self.size.width))
 
 
-def keys_line(area: str, width: int) -> Line:
-    """The keys that fit, the less needed left out first; help and the way out always stay."""
-    shown = list(foot_of(area))
+def discreet(widget: Widget) -> bool:
+    """Whether amounts are hidden in the app of a widget."""
+    return bool(getattr(getattr(widget.app, "session", None), "discreet", False))
+
+
+def keys_line(area: str, width: int, hides: bool = False) -> Line:
+    """The keys that fit, the less needed left out first; help and the way out always stay.
+
+    `hides`: amounts are hidden, which is said here and nowhere else.
+    """
+    shown = sorted([*foot_of(area), *([VEIL] if hides else [])], key=lambda one: one.place)
     while len(shown) > 1 and length(_row(area, shown)) > width:
         spare = [one for one in shown if one.place < KEPT] or shown
         shown.remove(spare[-1])
@@ -76,6 +99,9 @@ def _row(area: str, shown: Sequence[Action]) -> Line:
     parts: list[str | tuple[str, str]] = []
     for one in shown:
         key = one.display.split()[0]
+        if one is VEIL and area in TYPED:
+            parts += ["  " if parts else " ", one.verb]
+            continue
         if one.area == "any" and area in TYPED:
             key = "F1"
         parts += ["  " if parts else " ", (key, "key"), f" {one.verb}"]

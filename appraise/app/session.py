@@ -64,6 +64,7 @@ class Session:
         bench: Held by the one worker that computes.
         book: The user's venues and rates as they were last read.
         wants: What one looks out for, as it was last read: ids and wishes.
+        shows: Whether amounts are shown, by the user's word; None before one was given.
     """
 
     def __init__(
@@ -86,6 +87,8 @@ class Session:
         self.bench = threading.Lock()
         self.book = Book()
         self.wants: tuple[tuple[str, Want], ...] = ()
+        self.shows: bool | None = None
+        self._stalls: set[str] = set()
         self._twins: tuple[object, tuple[Owned, ...]] = (None, ())
         begun = clock()
         self._shift = on_day(begun, as_of) - begun
@@ -100,6 +103,21 @@ class Session:
     def moment(self) -> datetime:
         """The time now, moved by whole days where the app was begun for another day."""
         return self.clock() + self._shift
+
+    @property
+    def discreet(self) -> bool:
+        """Whether amounts are hidden: by the user's word, else once a piece was met at a stall.
+
+        They stay hidden when the piece has left the table, since the seller still looks on.
+        """
+        return bool(self._stalls) if self.shows is None else not self.shows
+
+    def meet(self, draft: str, channel: str) -> None:
+        """A piece under examination is met there, or by a better word was met there."""
+        if channel in STALLS:
+            self._stalls.add(draft)
+        else:
+            self._stalls.discard(draft)
 
     @property
     def marks(self) -> Marks:
@@ -175,7 +193,11 @@ class Session:
         self.changes += 1
 
     def terms_of(self, piece: Piece) -> Venue:
-        """The terms under which a piece is bought where it is met."""
+        """The terms under which a piece is bought where it is met.
+
+        Raises:
+            InputError: where a rate is missing, with the way to enter it.
+        """
         return self.book.venue_for(sale_of(piece), self.settings.currency, self.as_of)
 
     def new_draft(self) -> str:
@@ -193,10 +215,10 @@ class Session:
         self.log.save_draft(draft, write_piece(piece))
 
     def settle(self, entry: Entry, draft: str) -> Entry:
-        """Log a piece and drop its draft, both or neither."""
-        with self.log.transaction():
-            kept = self.log.add(entry)
-            self.log.drop_draft(draft)
+        """Log a piece and take its draft off the table: one act, which undo takes back."""
+        from appraise.log.settled import settle
+
+        kept = settle(self.log, entry, draft)
         self.changes += 1
         return kept
 
@@ -205,8 +227,11 @@ class Session:
         from appraise.verdict import judge  # 15 ms, first time
 
         assert self.knowledge is not None
-        terms = self.terms_of(piece)
-        return judge(piece, self.knowledge, self.prices, self.as_of, self.settings, terms)
+        currency = self.settings.currency
+        terms, why = self.book.terms_or_why(sale_of(piece), currency, self.as_of)
+        return judge(
+            piece, self.knowledge, self.prices, self.as_of, self.settings, terms, no_terms=why
+        )
 
     def learn(self, entries: Sequence[Entry], changes: int) -> Learnt:
         """Learn prices; up to seconds for a long log, so workers call it."""

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING, ClassVar, Generic, Protocol, TypeVar, cast
+from typing import TYPE_CHECKING, Any, ClassVar, Generic, Protocol, TypeVar, cast
 
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.screen import ModalScreen, Screen
+from textual.worker import Worker, WorkerState
 
 from appraise.app.actions import bindings_of
-from appraise.app.lines import Line, clip, ends, line
+from appraise.app.lines import Line, clip, ends, fold_to, line
 from appraise.app.marks import Marks
 from appraise.app.messages import Trouble, Written
 from appraise.app.pane import Foot, Pane
@@ -22,6 +23,14 @@ if TYPE_CHECKING:
     from appraise.app.session import Session
 
 Result = TypeVar("Result")
+MOST_ASKED = 4  # lines of a question
+
+
+def broken(worker: Worker[Any]) -> str:
+    """What to say of a worker that broke; what was answered is kept."""
+    error = worker.error
+    says = " ".join(f"{type(error).__name__}: {error}".split())
+    return f"That could not be worked out ({says}). All is kept."
 
 
 class Host(Protocol):
@@ -53,7 +62,7 @@ class Sheet(Screen[Result], Generic[Result], inherit_bindings=False):
     def redraw(self) -> None:
         """Draw everything anew."""
         self.refresh(layout=True)
-        for pane in self.query(Pane):
+        for pane in self.query("Pane, Foot"):
             pane.refresh()
 
     def say(self, message: str, role: str = "doubt") -> None:
@@ -90,6 +99,12 @@ class Sheet(Screen[Result], Generic[Result], inherit_bindings=False):
         message.stop()
         self.say(message.says, "warn")
 
+    @on(Worker.StateChanged)
+    def tell_broken(self, event: Worker.StateChanged) -> None:
+        """A worker of the screen broke: say so in one line."""
+        if event.state == WorkerState.ERROR:
+            self.say(broken(event.worker), "warn")
+
     @on(Written)
     def tell_written(self, message: Written) -> None:
         """Where a report lies; the text of one for everybody is on the clipboard too."""
@@ -122,8 +137,24 @@ class Question(ModalScreen[bool], inherit_bindings=False):
     def draw(self, width: int, height: int) -> Sequence[Line]:
         """The question and its two keys, which stay when the question is cut."""
         keys = line("  ", ("y", "key"), " yes  ", ("n", "key"), " no ")
+        *above, last = self._rows(width)
+        return [*above, ends(last, keys, width)]
+
+    def _rows(self, width: int) -> list[Line]:
         room = max(1, width - 17)
-        return [ends(line(" ", (clip(self._asks, room, self._marks), "warn")), keys, width)]
+        told = fold_to(self._asks, room, MOST_ASKED, self._marks)
+        return [line(" ", (row, "warn")) for row in told]
+
+    def on_mount(self) -> None:
+        """As many lines as the question needs."""
+        self._fit()
+
+    def on_resize(self) -> None:
+        """Another width may need other lines."""
+        self._fit()
+
+    def _fit(self) -> None:
+        self.query_one(Pane).styles.height = len(self._rows(self.app.size.width))
 
     def action_yes(self) -> None:
         """Do it."""

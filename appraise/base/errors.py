@@ -18,7 +18,8 @@ class AppraiseError(Exception):
 
     def __str__(self) -> str:
         text = f"{self.where}: {self.what}" if self.where else self.what
-        text = f"{text}. {self.mend}" if self.mend else text
+        if self.mend:
+            text = f"{text}{'' if text.endswith('?') else '.'} {self.mend}"
         return " ".join(text.split())
 
 

@@ -9,22 +9,12 @@ from decimal import ROUND_DOWN, ROUND_HALF_UP, Decimal, InvalidOperation
 from typing import Self
 
 from appraise.base.errors import InputError
+from appraise.base.moneytext import EXPONENTS, FAMILIES, decimal, one_of_family, point_of, typed
 from appraise.base.spelling import did_you_mean
 
-# ISO 4217 minor-unit exponents of the currencies that are understood.
-EXPONENTS: dict[str, int] = {
-    **dict.fromkeys(("AUD", "BRL", "CAD", "CHF", "CNY", "CZK", "DKK", "EUR", "GBP"), 2),
-    **dict.fromkeys(("HKD", "HUF", "ILS", "INR", "MXN", "MYR", "NOK", "NZD", "PHP"), 2),
-    **dict.fromkeys(("PLN", "RON", "SEK", "SGD", "THB", "TRY", "TWD", "USD", "ZAR"), 2),
-    **dict.fromkeys(("CLP", "ISK", "JPY", "KRW"), 0),
-    **dict.fromkeys(("BHD", "JOD", "KWD", "TND"), 3),
-}
-SYMBOLS: dict[str, str] = {"$": "USD", "US$": "USD", "£": "GBP", "€": "EUR", "¥": "JPY"}
+_QUOTED = 40  # characters of a text in a message
 
-_AMOUNT = r"\d+(?:\.\d+)?"
-_TEXT = re.compile(
-    rf"\s*(?:(?P<sym>US\$|[$£€¥])\s*)?(?P<amount>{_AMOUNT})(?:\s*(?P<code>[A-Za-z]{{3}}))?\s*$"
-)
+__all__ = ["EXPONENTS", "Money", "as_json"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,19 +39,39 @@ class Money:
             raise InputError(f"'{self.amount}' is not an amount of money")
 
     @classmethod
-    def parse(cls, text: str, currency: str = "") -> Self:
-        """Read '45.00 USD', '£12.50' or, with a default currency, '45'.
+    def parse(cls, text: str, currency: str = "", point: str = "") -> Self:
+        """Read '45.00 USD', '£12.50', '45 dollars', '18,-', '1.250,00 €' or, with a default, '45'.
+
+        Args:
+            text: One amount.
+            currency: ISO 4217 code of an amount that names none, and of a '$' or 'kr' where it is
+                a dollar or a crown; any other '$' is the US dollar.
+            point: '.' or ',', the decimal point where the figures could have either, as '1,250'.
 
         Raises:
-            InputError: when the text is no amount, or names no currency and none is given.
+            InputError: when the text is no amount, reads two ways, or names no currency and none
+                is given.
         """
-        match = _TEXT.match(text)
-        if not match:
-            raise InputError(f"'{text}' is not an amount of money", mend="Write it as 45.00 USD.")
-        named = match["code"].upper() if match["code"] else SYMBOLS.get(match["sym"] or "", "")
-        if not (named or currency):
-            raise InputError(f"'{text}' names no currency", mend="Write it as 45.00 USD.")
-        return cls(Decimal(match["amount"]), named or currency)
+        shown = text.strip() if len(text) <= _QUOTED else f"{text.strip()[: _QUOTED - 2]}.."
+        found = typed(text)
+        if not found:
+            raise InputError(f"'{shown}' is not an amount of money", mend="Write it as 45.00 USD.")
+        code = one_of_family(found.named, currency) or ("USD" if found.named == "$" else currency)
+        if found.named == "kr" and code not in FAMILIES["kr"]:
+            raise InputError(
+                f"'{shown}' could be in {', '.join(FAMILIES['kr'])}",
+                mend=f"Write it as {found.digits} SEK.",
+            )
+        if not code:
+            raise InputError(f"'{shown}' names no currency", mend="Write it as 45.00 USD.")
+        own = point_of(found.digits, code)
+        if own == "?" and not point and not (EXPONENTS.get(code) == 3 and "." in found.digits):
+            whole, rest = re.split("[.,]", found.digits)
+            raise InputError(
+                f"'{shown}' reads two ways",
+                mend=f"Write {whole}{rest} {code} or {whole}.{rest[:2]} {code}.",
+            )
+        return cls(decimal(found.digits, own if own in (".", ",") and own else point or "."), code)
 
     @classmethod
     def of_minor(cls, minor: int, currency: str) -> Self:

@@ -9,14 +9,14 @@ from pathlib import Path
 from typing import Any
 
 import yaml
+from yaml.reader import Reader, ReaderError
 
 from appraise.base.errors import InputError
 from appraise.base.spelling import did_you_mean
+from appraise.base.yamltext import BASE, LARGEST, read_text, refuse_tricks
 
-_BASE: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 
-
-class _Loader(_BASE):  # type: ignore[misc]
+class _Loader(BASE):  # type: ignore[misc]
     """The base loader without tags: nothing is typed here, and looking for tags takes a fifth."""
 
     def descend_resolver(self, *_: Any) -> None:
@@ -30,10 +30,6 @@ class _Loader(_BASE):  # type: ignore[misc]
         return ""
 
 
-_LARGEST = 4_000_000  # characters; a piece file is some thousands
-_DEEPEST = 40  # levels of nesting
-
-
 class Row:
     """One mapping of a YAML file, read key by key; what was never asked for is an error.
 
@@ -44,12 +40,13 @@ class Row:
         line: The line of the key that leads here; 0 takes the mapping's own.
     """
 
-    __slots__ = ("_asked", "_fields", "_lines", "file", "line", "path")
+    __slots__ = ("_asked", "_fields", "_lines", "_node", "file", "line", "path")
 
     def __init__(self, node: yaml.MappingNode, file: str, path: str = "", line: int = 0) -> None:
         self.file = file
         self.path = path
         self.line = line or node.start_mark.line + 1
+        self._node = node
         self._asked: set[str] = set()
         self._fields: dict[str, yaml.Node] = {}
         self._lines: dict[str, int] = {}
@@ -70,6 +67,11 @@ class Row:
 
     def __iter__(self) -> Iterator[str]:
         return iter(self._fields)
+
+    def twin(self) -> yaml.MappingNode:
+        """A copy of the mapping as it was composed, which may be changed."""
+        node = self._node
+        return yaml.MappingNode(node.tag, _copied(node).value, node.start_mark, node.end_mark)
 
     def where(self, key: str = "") -> str:
         """File, line and dotted key of a field, or of the row itself."""
@@ -202,6 +204,16 @@ class Row:
         return value
 
 
+def _copied(node: Any) -> Any:
+    """A node with copies of all that it holds; composed nodes are never nested deeply."""
+    if isinstance(node, yaml.ScalarNode):
+        return node
+    held = [
+        tuple(map(_copied, one)) if isinstance(one, tuple) else _copied(one) for one in node.value
+    ]
+    return type(node)(node.tag, held, node.start_mark, node.end_mark)
+
+
 def compose(text: str, file: str) -> Row:
     """The top mapping of a YAML text.
 
@@ -212,15 +224,23 @@ def compose(text: str, file: str) -> Row:
     Raises:
         InputError: when it is no YAML, no mapping, too large, or uses anchors, aliases or tags.
     """
-    if len(text) > _LARGEST:
+    if len(text) > LARGEST:
         raise InputError("the file is too large to be one of ours", file)
     try:
-        _refuse_tricks(text, file)
+        refuse_tricks(text, file)
         node = yaml.compose(text, Loader=_Loader)
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
-        place = f"{file}:{mark.line + 1}" if mark else file
-        raise InputError(f"not readable as YAML: {error.problem or error.context}", place) from None
+        line = mark.line + 1 if mark else 0
+        place, mend = f"{file}:{line}" if line else file, _mend(text, line)
+        raise InputError(
+            f"not readable as YAML: {error.problem or error.context}", place, mend
+        ) from None
+    except ReaderError:
+        line = text.count("\n", 0, _unprintable(text)) + 1
+        raise InputError(
+            "holds a control character", f"{file}:{line}", "Take it out, or save it as UTF-8 text."
+        ) from None
     except (yaml.YAMLError, RecursionError) as error:
         raise InputError(f"not readable as YAML: {error}", file) from None
     if node is None:
@@ -232,45 +252,18 @@ def compose(text: str, file: str) -> Row:
 
 def read(path: Path) -> Row:
     """The top mapping of a YAML file; unreadable files give one clear line."""
-    try:
-        text = path.read_text(encoding="utf-8-sig")
-    except UnicodeDecodeError:
-        raise InputError("the file is not UTF-8 text", str(path)) from None
-    except OSError as error:
-        raise InputError(f"cannot be read: {error.strerror or error}", str(path)) from None
-    return compose(text, str(path))
+    return compose(read_text(path, str(path)), str(path))
 
 
-def _refuse_tricks(text: str, file: str) -> None:
-    """Anchors, aliases, tags, several documents and deep nesting, found from the event stream.
-
-    The stream is only walked where the characters that could start one occur, or the text nests
-    without line breaks, which shipped knowledge never does.
-    """
-    if not (set("&*!") & set(text)) and "\n---" not in text and not _nests(text):
-        return
-    depth = 0
-    documents = 0
-    for event in _events(text):
-        line = event.start_mark.line + 1
-        if isinstance(event, yaml.AliasEvent) or getattr(event, "anchor", None):
-            raise InputError(
-                "anchors and aliases are not used here", f"{file}:{line}", "Write it out."
-            )
-        if getattr(event, "tag", None) and event.tag != "!":
-            raise InputError("tags are not used here", f"{file}:{line}", "Remove the '!'.")
-        documents += isinstance(event, yaml.DocumentStartEvent)
-        if documents > 1:
-            raise InputError("one file holds one document", f"{file}:{line}")
-        depth += isinstance(event, yaml.CollectionStartEvent)
-        depth -= isinstance(event, yaml.CollectionEndEvent)
-        if depth > _DEEPEST:
-            raise InputError("nested too deeply to be one of ours", f"{file}:{line}")
+def _mend(text: str, line: int) -> str:
+    """What may help where YAML stops being readable."""
+    written = text.split("\n")[max(0, line - 2) : line]
+    if any("\t" in one for one in written):
+        return "Write spaces in place of the tab."
+    return "Check the indents, quotes and brackets there."
 
 
-def _events(text: str) -> Iterator[Any]:
-    return iter(yaml.parse(text, Loader=_BASE))
-
-
-def _nests(text: str) -> bool:
-    return "[[" in text or "{{" in text or "- -" in text or " " * 2 * _DEEPEST in text
+def _unprintable(text: str) -> int:
+    """Where the first character stands that YAML refuses; 0 when there is none."""
+    found = Reader.NON_PRINTABLE.search(text)
+    return found.start() if found else 0

@@ -1,27 +1,27 @@
 """`appraise card`, `appraise care`, `appraise never`: what to check, how to keep, what to leave."""
 
 import argparse
-from typing import Any
 
 from appraise.base.errors import InputError
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
 from appraise.cli.options import Commands, command, with_json
 from appraise.knowledge.guidance import Care, Never
-from appraise.knowledge.records import KINDS
+from appraise.knowledge.records import KINDS, UNJUDGED
 
+JUDGED = tuple(kind for kind in KINDS if kind not in UNJUDGED)
 SAFE = "Not sure? Leave it closed, leave it alone, and ask a conservator."
 
 
 def add(commands: Commands) -> None:
     """Add the commands."""
     card = command(commands, "card", "the most telling checks as one printable page")
-    card.add_argument("--kind", choices=KINDS, default="cased", help="the kind of piece")
+    card.add_argument("--kind", choices=JUDGED, default="cased", help="the kind of piece")
     with_json(card)
     card.set_defaults(run=run_card)
 
     care = command(commands, "care", "how to keep a piece: storage figures and advice")
-    care.add_argument("words", nargs="*", metavar="WORD", help="kinds, processes or housings")
+    care.add_argument("words", nargs="*", metavar="WORD", help="a process, case or kind of piece")
     care.add_argument("--humidity", type=float, metavar="PERCENT", help="what your room has")
     with_json(care)
     care.set_defaults(run=run_care)
@@ -44,11 +44,19 @@ def run_card(args: argparse.Namespace, context: Context) -> Exit:
 
 
 def run_care(args: argparse.Namespace, context: Context) -> Exit:
-    """Print the advice for materials, and the alarms that a humidity raises."""
-    rows = _fitting(context.knowledge().care.values(), args.words)
+    """Print the advice for materials, theirs first, and the alarms that a humidity raises."""
+    from appraise.listing.materials import materials_named
+
+    knowledge = context.knowledge()
+    named = materials_named(args.words, knowledge)
+    rows = [row for row in knowledge.care.values() if _fits(row, named)]
+    if named:
+        rows.sort(key=lambda row: not row.materials)
     humidity = args.humidity
     if humidity is not None and not 0 <= humidity <= 100:
-        raise InputError(f"{humidity:g} is no relative humidity", "--humidity", "Give 0 to 100.")
+        raise InputError(
+            f"{humidity:g} is not a relative humidity", "--humidity", "Write 0 to 100."
+        )
     alarms = [
         r for r in rows if r.alarm is not None and humidity is not None and humidity >= r.alarm
     ]
@@ -63,15 +71,9 @@ def run_care(args: argparse.Namespace, context: Context) -> Exit:
     return Exit.DONE
 
 
-def _fitting(rows: Any, words: list[str]) -> list[Care]:
-    """The rows for any of the words, with those for every piece; all rows when no word is given."""
-    known = {word for row in rows for word in row.materials}
-    for word in words:
-        if word not in known:
-            from appraise.base.spelling import did_you_mean
-
-            raise InputError(f"nothing is kept under '{word}'", mend=did_you_mean(word, known))
-    return [row for row in rows if not words or not row.materials or {*row.materials} & {*words}]
+def _fits(row: Care, named: frozenset[str]) -> bool:
+    """Whether a row is for a named material or for every piece; every row when none is named."""
+    return not named or not row.materials or bool(named & {*row.materials})
 
 
 def run_never(args: argparse.Namespace, context: Context) -> Exit:

@@ -2,9 +2,10 @@
 
 import sys
 
+from appraise.base.errors import InputError
 from appraise.cli.context import Context
 
-NO = ("n", "no")
+NO, YES = ("n", "no"), ("y", "yes")
 
 
 def can_ask(context: Context) -> bool:
@@ -21,3 +22,17 @@ def ask(question: str) -> str:
 def agreed(context: Context, question: str) -> bool:
     """Whether the user says yes, which enter alone does too; yes where nobody can be asked."""
     return not can_ask(context) or ask(f"{question} [Y/n]").lower() not in NO
+
+
+def sure(context: Context, doubt: str) -> None:
+    """Go on where there is no doubt, or the user says yes to it; enter alone is no.
+
+    Raises:
+        InputError: when the user does not, or nobody can be asked.
+    """
+    if not doubt:
+        return
+    if not can_ask(context):
+        raise InputError(doubt, mend="--yes records it all the same.")
+    if ask(f"  {doubt}; record it all the same? [y/N]").lower() not in YES:
+        raise InputError("nothing recorded")

@@ -97,9 +97,11 @@ def run_knowledge(args: argparse.Namespace, context: Context) -> Exit:
         "checks_by_basis": {mark: basis["checks"][mark] + basis["defects"][mark] for mark in MARKS},
         "overridden": list(knowledge.overridden),
         "own": [own_json(one) for one in knowledge.own],
+        "notes": list(knowledge.notes),
     }
     lines = [*map(str, knowledge.problems), *_count_lines(knowledge, basis)]
     lines += [own_line(one) for one in knowledge.own]
+    lines += [f"note: {one}" for one in knowledge.notes]
     lines += [f"{len(knowledge.problems)} problems"]
     context.show(document, "\n".join(lines))
     return Exit.WRONG_INPUT if knowledge.problems else Exit.DONE

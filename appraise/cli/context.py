@@ -6,7 +6,7 @@ import argparse
 import json
 import platform
 import sys
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -36,6 +36,7 @@ class Context:
     home: Home
     as_of: date
     json: bool
+    _read: list[Knowledge] = field(default_factory=list, compare=False, repr=False)
 
     @classmethod
     def of(cls, args: argparse.Namespace) -> Context:
@@ -58,10 +59,17 @@ class Context:
             return ""
 
     def knowledge(self) -> Knowledge:
-        """The shipped knowledge with the user's overlay."""
-        from appraise.knowledge import load  # 25 ms with the files
+        """The shipped knowledge with the user's overlay; what is wrong with that is said, once."""
+        if not self._read:
+            from appraise.knowledge import load  # 25 ms with the files
 
-        return load(overlay=self.home.knowledge)
+            self._read.append(load(overlay=self.home.knowledge))
+            if self._read[0].problems:
+                from appraise.report.own_rows import faults
+
+                for line in faults(self._read[0]):
+                    print(f"  {line}", file=sys.stderr)
+        return self._read[0]
 
     def log(self) -> Log:
         """The user's log, made when there is none, and backed up once a day.
@@ -120,9 +128,8 @@ class Context:
         """
         book = self.book()
         if venue:
-            house = book.named(venue)
-            rate = book.rate(house.venue.currency, currency, self.as_of)
-            return house.in_base(currency, rate.rate if rate else None)
+            terms = book.terms_at(book.named(venue), currency, self.as_of)
+            return book.sent(terms, sale.shipping, self.as_of)
         return book.venue_for(sale, currency, self.as_of)
 
     def show(self, document: dict[str, Any], text: str) -> None:

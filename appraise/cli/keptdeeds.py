@@ -89,10 +89,15 @@ def changed(ref: str, context: Context, job: Callable[[Kept], Kept]) -> Exit:
 
 
 def tell(one: Held[Kept], context: Context) -> Exit:
-    """Print a kept piece as it is now."""
+    """Print a kept piece as it is now, and what speaks against its place."""
+    from appraise.keeping.places import unfit, unfit_words
     from appraise.report.kept import kept_document, kept_line
 
-    context.show(kept_document(one, context.as_of), kept_line(one))
+    told = unfit(one.thing.place, context.knowledge()) if one.thing.place else ()
+    document = kept_document(one, context.as_of)
+    document["cautions"] = [{"id": row.id, "says": unfit_words(row)} for row in told]
+    lines = [kept_line(one), *(f"caution: {unfit_words(row)}" for row in told)]
+    context.show(document, "\n".join(lines))
     return Exit.DONE
 
 

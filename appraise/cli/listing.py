@@ -1,8 +1,11 @@
 """`appraise listing`: a seller's text into claims, flags, gaps and questions, then the verdict."""
 
+from __future__ import annotations
+
 import argparse
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 from appraise.base.errors import InputError
 from appraise.base.files import read_bytes, write_new
@@ -11,6 +14,12 @@ from appraise.cli.exits import Exit
 from appraise.cli.options import Commands, command, with_day, with_json
 from appraise.cli.pieces import found, judged, passing
 
+if TYPE_CHECKING:
+    from appraise.knowledge.records import Knowledge
+    from appraise.listing.records import Listing
+    from appraise.piece.lots import LotFile
+    from appraise.piece.records import Piece
+
 LONGEST = 2_000_000  # bytes; a listing is some thousands
 
 
@@ -18,7 +27,13 @@ def add(commands: Commands) -> None:
     """Add the command."""
     listing = command(commands, "listing", "a seller's text: claims, flags, gaps, questions")
     listing.add_argument("file", metavar="FILE", help="a text file, or - for standard input")
-    listing.add_argument("--piece", metavar="OUT.yaml", type=Path, help="write the piece file too")
+    listing.add_argument(
+        "--piece",
+        metavar="OUT.yaml",
+        type=Path,
+        help="write the piece file too; a lot file where the text offers several pieces",
+    )
+    listing.add_argument("--as-lot", action="store_true", help="take it as a lot anyway")
     listing.add_argument("--verdict", action="store_true", help="judge it from what is claimed")
     with_json(listing)
     with_day(listing)
@@ -34,6 +49,8 @@ def run_listing(args: argparse.Namespace, context: Context) -> Exit:
 
     knowledge = context.knowledge()
     listing = read(_text(args.file), knowledge, currency=context.settings().currency)
+    if listing.pieces > 1 or (args.as_lot and listing.pieces):
+        return _run_lot(args, context, listing, knowledge)
     if args.piece:
         write_new(args.piece, write_piece(listing.piece).encode())
     if args.verdict and not context.json:
@@ -44,6 +61,72 @@ def run_listing(args: argparse.Namespace, context: Context) -> Exit:
     text = listing_text(listing, knowledge).rstrip("\n") + lines
     context.show({**listing_json(listing, knowledge), **said}, text)
     return Exit.DONE
+
+
+def _run_lot(
+    args: argparse.Namespace, context: Context, listing: Listing, knowledge: Knowledge
+) -> Exit:
+    """Tell what a lot is said to be, write its file, and work out one maximum for all of it."""
+    import yaml
+
+    from appraise.listing.offered import lot_of, offers
+    from appraise.piece.lots import write_lot
+    from appraise.report.listing import listing_json, listing_text
+
+    lot = lot_of(listing)
+    written = write_lot(lot)
+    if args.piece:
+        write_new(args.piece, written.encode())
+        print(f"  a lot file: appraise bid {args.piece}", file=sys.stderr)
+    document = {**listing_json(listing, knowledge), "lot": yaml.safe_load(written)}
+    text = listing_text(listing, knowledge).rstrip("\n")
+    said = offers(listing) or "judged as a lot of one piece"
+    text += f"\n\n{said[0].upper()}{said[1:]}.\n"
+    known, lines = _beside(context, listing, knowledge)
+    document, text = {**document, **known}, text + lines
+    if args.verdict:
+        told, words = _maximum(context, lot)
+        document["bid"], text = told, f"{text}\n{words}"
+    context.show(document, text)
+    return Exit.DONE
+
+
+def _beside(context: Context, listing: Listing, knowledge: Knowledge) -> tuple[dict[str, Any], str]:
+    """Which pieces of a lot are on the list or have a twin, those that are alike told once."""
+    from appraise.keeping.lotfiles import bare
+    from appraise.reading.reading import read as read_piece
+
+    document: dict[str, Any] = {"wanted": [], "twins": []}
+    text = ""
+    done: list[Piece] = []
+    for piece in listing.parts or (listing.piece,):
+        if bare(piece) or piece in done:
+            continue
+        done.append(piece)
+        found, lines = passing(context, read_piece(piece, knowledge), knowledge)
+        document = {
+            key: [*document[key], *(one for one in found[key] if one not in document[key])]
+            for key in document
+        }
+        text += lines.rstrip("\n")
+    return document, f"{text}\n" if text else ""
+
+
+def _maximum(context: Context, lot: LotFile) -> tuple[dict[str, Any] | None, str]:
+    """The maximum for a lot as JSON and as text; where there is none, why."""
+    from appraise.cli.context import now
+    from appraise.cli.lotbid import maximum_for
+    from appraise.keeping.lotfiles import followed
+    from appraise.log.holdings import Held
+    from appraise.report.lotbid import lot_bid_json, lot_bid_text
+
+    settings = context.settings()
+    held = Held("", followed(lot, now(), context.as_of, settings.currency))
+    try:
+        told = maximum_for(context, held, settings)
+    except InputError as error:
+        return None, f"No limit: {error}\n"
+    return lot_bid_json(told, context.as_of), lot_bid_text(told, context.as_of)
 
 
 def _text(file: str) -> str:

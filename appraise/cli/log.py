@@ -9,12 +9,12 @@ from typing import TYPE_CHECKING, Any
 from appraise.base.errors import InputError
 from appraise.base.money import Money, as_json
 from appraise.cli import currency, logcare, logfiles, logpictures, track
-from appraise.cli.asking import agreed
+from appraise.cli.asking import agreed, sure
 from appraise.cli.benching import tell
 from appraise.cli.context import Context
 from appraise.cli.currency import base_currency
 from appraise.cli.exits import Exit
-from appraise.cli.odd import MARK, odd_prices
+from appraise.cli.odd import MARK, odd_prices, slip_of
 from appraise.cli.options import Commands, command, with_day, with_json
 from appraise.log.codec import from_json, to_json
 from appraise.log.entries import MONEY_FIELDS, Entry
@@ -86,7 +86,12 @@ def run_add(args: argparse.Namespace, context: Context) -> Exit:
         region = context.settings().region
         quick = understand_entry(" ".join(args.words), knowledge, code, context.as_of, region)
         tell(quick.understood, quick.not_understood, quick.notes)
-        keep = not args.only_try and (args.yes or agreed(context, "  keep it?"))
+        doubt = slip_of(context, log, quick.entry, knowledge, code)
+        if doubt and args.only_try:
+            print(f"  ? {doubt}", file=sys.stderr)
+        elif doubt and not args.yes:
+            sure(context, doubt)
+        keep = not args.only_try and (args.yes or bool(doubt) or agreed(context, "  keep it?"))
         entry = log.add(quick.entry) if keep else quick.entry
     context.show(
         entry_document(entry), entry_line(entry) if keep or args.only_try else "nothing kept"

@@ -2,26 +2,23 @@
 
 import argparse
 import sys
-from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from appraise.base.errors import InputError
 from appraise.base.files import read_bytes, write_new
-from appraise.cli.asking import agreed, ask, can_ask
+from appraise.cli.asking import agreed, can_ask
 from appraise.cli.context import Context
 from appraise.cli.currency import base_currency
 from appraise.cli.exits import Exit
 from appraise.cli.options import Commands, command, with_json
-from appraise.report.entry import entry_line
 
 if TYPE_CHECKING:
-    from appraise.log.csvin import Preview, ReadAs
+    from appraise.log.csvin import ReadAs
     from appraise.log.intake import Taken
     from appraise.log.store import Log
 
 FORMATS = ("csv", "yaml")
-SHOWN = 5  # rows told one by one
 
 
 def add(actions: Commands) -> None:
@@ -42,11 +39,24 @@ def _add_import(actions: Commands) -> None:
     taken.add_argument("--preview", action="store_true", help="show how it is read; keep nothing")
     taken.add_argument("--only-good", action="store_true", help="take in the good rows only")
     taken.add_argument("--update", action="store_true", help="YAML: entries with an id replace")
-    taken.add_argument("--column", action="append", default=[], metavar="HEADER=FIELD")
+    taken.add_argument(
+        "--column", action="append", default=[], metavar="HEADER=FIELD",
+        help="what a column is; nothing after = keeps it aside",
+    )  # fmt: skip
+    taken.add_argument(
+        "--word", action="append", default=[], metavar="TEXT=WORD",
+        help="what a word of the file means; nothing after = leaves it out",
+    )  # fmt: skip
     taken.add_argument("--point", choices=(".", ","), default="", help="the decimal point")
     taken.add_argument("--order", choices=("day", "month"), default="", help="first in a date")
     taken.add_argument("--record", default="", help="what happened, where the file does not say")
     taken.add_argument("--channel", default="", help="where, where the file does not say")
+    taken.add_argument(
+        "--currency", default="", metavar="CODE", help="of amounts that name none, such as EUR"
+    )
+    taken.add_argument(
+        "--dollar", default="", metavar="CODE", help="which dollar a bare $ is, such as AUD"
+    )
     taken.add_argument("--encoding", default="", help="when it is not recognised")
     with_json(taken)
     taken.set_defaults(run=run_import)
@@ -57,30 +67,26 @@ def run_import(args: argparse.Namespace, context: Context) -> Exit:
     data = read_bytes(args.file)
     if args.file.suffix.lower() in (".yaml", ".yml"):
         return _import_yaml(args, context, data)
+    from appraise.cli.importing import answered, preview_json, tell_left_out, tell_preview
     from appraise.log.csvin import import_csv, read_csv
 
     with context.log() as log:
         read_as = _read_as(args, context, log)
         preview = read_csv(data, args.file.name, read_as)
         if can_ask(context):
-            preview = _asked(data, preview, read_as)
-        _tell_preview(preview)
+            preview = answered(data, preview, read_as)
+        tell_preview(preview, whole=args.preview)
         if args.preview:
-            document = {
-                "schema": "appraise.import/1",
-                "columns": {each.header: each.field for each in preview.columns},
-                "questions": [one.says for one in preview.questions],
-                "good": len(preview.entries),
-                "bad": [{"row": one.number, "why": one.reason} for one in preview.bad],
-            }
-            context.show(document, f"{len(preview.entries)} good rows, {len(preview.bad)} bad")
+            told = f"{len(preview.entries)} good rows, {len(preview.bad)} bad"
+            context.show(preview_json(preview), told)
             return Exit.DONE
         wanted = preview.entries and (args.only_good or not preview.bad)
         if wanted and not agreed(context, f"  take in {len(preview.entries):,} entries?"):
             context.show({"schema": "appraise.import/1", "added": []}, "nothing taken in")
             return Exit.DONE
         taken = import_csv(log, preview, only_good=args.only_good)
-    _tell_taken(context, taken)
+    left = tell_left_out(preview, args.file)
+    _tell_taken(context, taken, [bad.number for bad in preview.bad], left)
     return Exit.DONE
 
 
@@ -97,77 +103,71 @@ def _import_yaml(args: argparse.Namespace, context: Context, data: bytes) -> Exi
         context.show(document, f"{len(entries)} entries")
         return Exit.DONE
     with context.log() as log:
-        _tell_taken(context, take_in(log, entries, update=args.update))
+        _tell_taken(context, take_in(log, entries, update=args.update), [], "")
     return Exit.DONE
 
 
 def _read_as(args: argparse.Namespace, context: Context, log: "Log") -> "ReadAs":
-    from appraise.listing.cellwords import cell_words
+    from appraise.listing.cellwords import sheet_words
     from appraise.log.csvin import ReadAs
 
-    columns = {}
-    for pair in args.column:
-        header, equals, field = pair.partition("=")
-        if not equals:
-            raise InputError(f"'{pair}' is not HEADER=FIELD", "--column")
-        columns[header] = field
     return ReadAs(
         encoding=args.encoding,
-        columns=columns,
+        columns=_pairs(args.column, "--column", "HEADER=FIELD"),
         point=args.point,
         order=args.order,
         record=args.record,
         channel=args.channel,
-        currency=base_currency(context, log),
-        words=cell_words(context.knowledge()),
+        base=base_currency(context, log),
+        currency=_code(args.currency, "--currency"),
+        dollar=_code(args.dollar, "--dollar"),
+        words=sheet_words(context.knowledge()),
+        meant=_pairs(args.word, "--word", "TEXT=WORD"),
     )
 
 
-def _asked(data: bytes, preview: "Preview", read_as: "ReadAs") -> "Preview":
-    """Ask what the file leaves open, and read it anew; enter alone leaves it open."""
-    from appraise.log.csvin import read_csv
-
-    for question in preview.questions:
-        answer = ""
-        while answer not in question.choices:
-            answer = ask(f"  {question.says} [{' '.join(question.choices)}]").lower()
-            if not answer:
-                return preview
-        answered: dict[str, Any] = {question.name: answer}
-        read_as = replace(read_as, **answered)
-    return read_csv(data, preview.file, read_as) if preview.questions else preview
+def _pairs(given: list[str], option: str, form: str) -> dict[str, str]:
+    """Pairs as typed; the last '=' parts them, since a header or a cell may hold one."""
+    found = {}
+    for pair in given:
+        name, equals, value = pair.rpartition("=")
+        if not equals:
+            raise InputError(f"'{pair}' is not {form}", option)
+        found[name] = value.strip()
+    return found
 
 
-def _tell_preview(preview: "Preview") -> None:
-    """How a file was read, as talk."""
-    renamed = [f"{c.header} -> {c.field}" for c in preview.columns if c.field not in ("", c.header)]
-    kept = [c.header for c in preview.columns if not c.field]
-    told = [f"read as {preview.encoding}", *renamed]
-    told += [f"kept aside: {', '.join(kept)}"] if kept else []
-    print(f"  {'; '.join(told)}", file=sys.stderr)
-    for question in preview.questions:
-        print(f"  open: {question.says} (--{question.name})", file=sys.stderr)
-    for entry in preview.entries[:SHOWN]:
-        print(f"  {entry_line(entry).strip()}", file=sys.stderr)
-    if len(preview.entries) > SHOWN:
-        print(f"  and {len(preview.entries) - SHOWN:,} more like these", file=sys.stderr)
-    for bad in preview.bad[:SHOWN]:
-        print(f"  row {bad.number}: {bad.reason}", file=sys.stderr)
-    if len(preview.bad) > SHOWN:
-        print(f"  and {len(preview.bad) - SHOWN} more", file=sys.stderr)
+def _code(text: str, option: str) -> str:
+    """A currency as typed; empty where none was.
+
+    Raises:
+        InputError: when it is not known.
+    """
+    from appraise.base.moneytext import DOLLARS, EXPONENTS
+    from appraise.base.spelling import did_you_mean
+
+    known = DOLLARS if option == "--dollar" else tuple(EXPONENTS)
+    if text and text.upper() not in known:
+        sort = "dollar" if option == "--dollar" else "currency"
+        raise InputError(f"'{text}' is not a known {sort}", option, did_you_mean(text, known))
+    return text.upper()
 
 
-def _tell_taken(context: Context, taken: "Taken") -> None:
+def _tell_taken(context: Context, taken: "Taken", left: list[int], file: str) -> None:
     document = {
         "schema": "appraise.import/1",
         "added": list(taken.added),
         "edited": list(taken.edited),
         "known": taken.known,
         "differing": list(taken.differing),
+        "left_out": left,
+        "left_out_file": file or None,
     }
     told = f"{len(taken.added)} added, {len(taken.edited)} replaced, {taken.known} known already"
     if taken.differing:
         told += f", {len(taken.differing)} left as the log says them (--update replaces)"
+    if left:
+        told += f", {len(left)} left out"
     context.show(document, told)
 
 

@@ -13,8 +13,11 @@ from appraise.cli.context import Context, now
 from appraise.cli.exits import Exit
 
 if TYPE_CHECKING:
+    from appraise.keeping.budgets import Purse
     from appraise.keeping.lots import Lot
     from appraise.log.holdings import Held
+    from appraise.log.venues import House
+    from appraise.report.lotbid import LotMaximum
     from appraise.verdict import Verdict
 
 
@@ -46,41 +49,84 @@ def _in_file(path: Path, context: Context) -> Held[Lot] | None:
     if not is_lot(read(path)):
         return None
     lot = read_lot(path, context.knowledge())
-    return Held("", followed(lot, now(), context.as_of, context.settings().currency))
+    usual = context.book().sells(lot.venue) or context.settings().currency
+    return Held("", followed(lot, now(), context.as_of, usual))
 
 
 def run_lot_bid(
     args: argparse.Namespace, context: Context, held: Held[Lot], settings: Settings
 ) -> Exit:
     """Work out and show the maximum for a lot."""
-    from appraise.keeping.lotworth import all_valued, lot_advice
-    from appraise.log.outlay import read_purse, sale_of_lot
-    from appraise.pricing.money import terms_of
-    from appraise.report.lotbid import LotMaximum, lot_bid_json, lot_bid_text
+    from appraise.report.lotbid import lot_bid_json, lot_bid_text
 
-    lot, code = held.thing, settings.currency
-    if args.venue:
-        lot = replace(lot, venue=args.venue)
-    sale, book = sale_of_lot(lot), context.book()
-    venue = context.terms_for(sale, code, args.venue)
-    house = book.named(args.venue) if args.venue else book.for_sale(sale.venue, sale.channel)
-    channel = (house.channel if house else "") or lot.channel
-    terms = terms_of(settings, channel)
-    if args.bidders is not None:
-        terms = replace(terms, bidders=args.bidders)
-    verdicts = judged_by_log(lot, context, settings, args.log)
-    pieces = all_valued(lot, verdicts, lambda one: book.turned(one, code, context.as_of))
-    advice = lot_advice(lot, pieces, terms, venue)
-    purse = None
-    if context.home.log.exists():
-        with context.log() as log:
-            purse = read_purse(log, code, context.as_of).without(held.id)
-    reasons = (why for one in verdicts if one is not None for why in one.holds_back)
-    held_by = tuple(dict.fromkeys(reasons))
-    told = LotMaximum(lot, advice, house, venue, terms.bidders, purse, held_by)
+    told = maximum_for(context, held, settings, args.venue, args.bidders, args.log)
     document = lot_bid_json(told, context.as_of, held.id)
     context.show(document, lot_bid_text(told, context.as_of))
     return Exit.DONE
+
+
+def maximum_for(
+    context: Context,
+    held: Held[Lot],
+    settings: Settings,
+    venue: str = "",
+    bidders: int | None = None,
+    log: Path | None = None,
+) -> LotMaximum:
+    """The maximum for a lot.
+
+    Args:
+        context: The command's surroundings.
+        held: The lot; one that is not followed has no id.
+        settings: What the buyer decided.
+        venue: Where it is tried instead; '' where it is sold.
+        bidders: How many bid, the user included; None: by the settings.
+        log: Another price log.
+
+    Raises:
+        InputError: where no such venue is noted, or a rate is missing.
+    """
+    from appraise.keeping.lotworth import all_valued, lot_advice
+    from appraise.log.outlay import lot_terms
+    from appraise.pricing.money import terms_of
+    from appraise.report.lotbid import LotMaximum
+
+    code, book = settings.currency, context.book()
+    lot = _tried_at(held.thing, book.named(venue)) if venue else held.thing
+    terms_there = lot_terms(lot, book, code, context.as_of)
+    house = book.for_sale(lot.venue, lot.channel)
+    house = house if house and house.venue.currency == lot.currency else None
+    terms = terms_of(settings, (house.channel if house else "") or lot.channel)
+    if bidders is not None:
+        terms = replace(terms, bidders=bidders)
+    verdicts = judged_by_log(lot, context, settings, log)
+    pieces = all_valued(lot, verdicts, lambda one: book.turned(one, code, context.as_of))
+    advice = lot_advice(lot, pieces, terms, terms_there)
+    purse = _purse(context, code, held.id)
+    reasons = (why for one in verdicts if one is not None for why in one.holds_back)
+    held_by = tuple(dict.fromkeys(reasons))
+    return LotMaximum(lot, advice, house, terms_there, terms.bidders, purse, held_by)
+
+
+def _purse(context: Context, currency: str, lot: str) -> Purse | None:
+    """What is left to spend beside a lot; None where there is no log."""
+    from appraise.log.outlay import read_purse
+
+    if not context.home.log.exists():
+        return None
+    with context.log() as log:
+        return read_purse(log, currency, context.as_of).without(lot)
+
+
+def _tried_at(lot: Lot, house: House) -> Lot:
+    """The lot as if a house sold it; sums in another currency than its own are left out."""
+    code = house.venue.currency
+    if code == lot.currency:
+        return replace(lot, venue=house.name)
+    return replace(
+        lot, venue=house.name, currency=code, asking=None, low=None, high=None,
+        bid=None, bid_at=None, state="followed" if lot.open else "passed", hammer=None,
+    )  # fmt: skip
 
 
 def judged_by_log(

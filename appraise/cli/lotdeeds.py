@@ -28,6 +28,7 @@ def add(of_one: Callable[..., argparse.ArgumentParser], actions: Any) -> None:
     bid.add_argument("amount", nargs="?", metavar="AMOUNT", help="the hammer price you bid up to")
     bid.add_argument("--chance", type=int, metavar="N", help="how likely it wins, in 100")
     bid.add_argument("--none", action="store_true", help="no bid stands")
+    bid.add_argument("--yes", action="store_true", help="record a bid above the maximum too")
 
     won = of_one(actions, "won", "the lot is yours: its cost is shared out and logged", run_won)
     won.add_argument("--hammer", metavar="AMOUNT", required=True, help="what it went for")
@@ -61,6 +62,10 @@ def run_bid(args: argparse.Namespace, context: Context) -> Exit:
     when = now_of(args, context)
     with context.log() as log:
         was = one_of(log, args.id)
+    if not args.none and not args.yes:
+        _query(context, was, _amount("AMOUNT", args.amount, was.thing.currency))
+    with context.log() as log:
+        was = one_of(log, args.id)
         if args.none:
             lot = without_bid(was.thing)
         else:
@@ -72,6 +77,26 @@ def run_bid(args: argparse.Namespace, context: Context) -> Exit:
         talk(f"! {words}")
     show(context, held, when, "", warnings=doubts)
     return Exit.DONE
+
+
+def _query(context: Context, held: Held[Lot], bid: Money) -> None:
+    """Ask about a bid above the maximum before it is recorded; a rate that is missing is no doubt.
+
+    Raises:
+        InputError: when it is not agreed to.
+    """
+    from appraise.cli.asking import sure
+    from appraise.cli.lotbid import maximum_for
+    from appraise.keeping.lotworth import above
+
+    lot = held.thing
+    if not lot.open or not (lot.items or lot.ceiling) or bid.currency != lot.currency:
+        return
+    try:
+        doubt = above(maximum_for(context, held, context.settings()).advice, bid)
+    except InputError:
+        return
+    sure(context, doubt)
 
 
 def bid_doubts(log: Log, held: Held[Lot], context: Context) -> list[str]:

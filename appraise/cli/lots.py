@@ -169,7 +169,9 @@ def run_add(args: argparse.Namespace, context: Context) -> Exit:
     texts, when = dict(map(change_of, args.changes)), now_of(args, context)
     with context.log() as log:
         code = base_currency(context, log)
-        lot = changed(_begun(args, texts, context, when, code), texts, _hand(args, when, code))
+        lot = changed(
+            _begun(args, texts, context, when, code), texts, _hand(args, when, code, context)
+        )
         held = keep(log, lot)
     show(context, held, when, "followed: ")
     return Exit.DONE
@@ -187,7 +189,9 @@ def _begun(
     path, knowledge = found(Path(args.title)), None
     if path.suffix in (".yaml", ".yml") or path.is_file():
         knowledge = context.knowledge()
-        lot = followed(read_lot(path, knowledge, when.zone), when.at, when.as_of, code)
+        file = read_lot(path, knowledge, when.zone)
+        usual = context.book().sells(file.venue) or code
+        lot = followed(file, when.at, when.as_of, usual)
         return _with_pieces(lot, args.piece, knowledge)
     house = context.book().house(texts.get("venue", ""))
     currency = house.venue.currency if house else code
@@ -205,10 +209,10 @@ def _with_pieces(lot: Lot, paths: Sequence[Path], knowledge: Knowledge) -> Lot:
     return with_pieces(lot, [read_piece(found(path), knowledge) for path in paths])
 
 
-def _hand(args: argparse.Namespace, when: Now, code: str) -> Hand:
+def _hand(args: argparse.Namespace, when: Now, code: str, context: Context) -> Hand:
     from appraise.keeping.lottext import Hand
 
-    return Hand(when.zone, args.tz, code, when.as_of)
+    return Hand(when.zone, args.tz, code, when.as_of, context.book().sells)
 
 
 def change_of(text: str) -> tuple[str, str]:
@@ -229,7 +233,7 @@ def run_edit(args: argparse.Namespace, context: Context) -> Exit:
     when = now_of(args, context)
     with context.log() as log:
         was = one_of(log, args.id)
-        hand = _hand(args, when, context.settings().currency)
+        hand = _hand(args, when, context.settings().currency, context)
         lot = changed(was.thing, dict(map(change_of, args.changes)), hand)
         lot = _with_pieces(lot, args.piece, context.knowledge()) if args.piece else lot
         held = change(log, Held(was.id, lot), was=was.thing)

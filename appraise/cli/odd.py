@@ -8,11 +8,33 @@ from typing import TYPE_CHECKING
 from appraise.cli.context import Context
 
 if TYPE_CHECKING:
+    from appraise.knowledge.records import Knowledge
+    from appraise.log.entries import Entry
     from appraise.log.store import Log
 
 LEARNT_UNASKED = 1_000
 """Entries up to which a command learns the log (under a second) without being asked to."""
 MARK = "   ? check this price"
+
+
+def slip_of(context: Context, log: Log, entry: Entry, knowledge: Knowledge, currency: str) -> str:
+    """What to ask about an entry's price before it is logged; '' where it is near enough.
+
+    A log that takes long to learn is not learnt for that.
+    """
+    if entry.price is None:
+        return ""
+    from appraise.log.bookkeeping import read_book
+    from appraise.log.priced import priced_rows
+    from appraise.log.slips import slip, usual_price
+
+    book, worth = read_book(log), None
+    if 0 < log.summary().count <= LEARNT_UNASKED:
+        from appraise.pricing.estimate import learn  # 60 ms with numpy
+
+        prices = learn(priced_rows(log.entries(), knowledge, currency, context.as_of, book))
+        worth = usual_price(entry, prices, knowledge, currency, context.as_of, book)
+    return slip(entry, worth, currency, knowledge.ratios.far, book)
 
 
 def odd_prices(context: Context, log: Log, asked: bool) -> Mapping[str, str]:

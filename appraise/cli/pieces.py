@@ -68,7 +68,7 @@ def run_verdict(args: argparse.Namespace, context: Context) -> Exit:
 
     knowledge = context.knowledge()
     piece = read_piece(found(args.piece), knowledge)
-    judged(context, piece, knowledge, args.log, why=args.why)
+    judged(context, piece, knowledge, args.log, behind_too=args.why)
     return Exit.DONE
 
 
@@ -86,10 +86,10 @@ def judged(
     knowledge: Knowledge,
     log: Path | None,
     head: str = "",
-    why: bool = False,
+    behind_too: bool = False,
     held: tuple[str, ...] = (),
 ) -> None:
-    """Judge a piece and show the verdict; with `why`, also what is behind each figure.
+    """Judge a piece and show the verdict; if asked, also what is behind each figure.
 
     `held` says why no maximum is shown, where more is known of that than the piece tells.
     """
@@ -100,13 +100,13 @@ def judged(
 
     settings = context.settings()
     prices = context.prices(knowledge, settings.currency, log)
-    terms = context.terms_for(sale_of(piece), settings.currency)
-    verdict = judge(piece, knowledge, prices, context.as_of, settings, terms)
+    terms, why = context.book().terms_or_why(sale_of(piece), settings.currency, context.as_of)
+    verdict = judge(piece, knowledge, prices, context.as_of, settings, terms, no_terms=why)
     verdict = replace(verdict, holds_back=held or verdict.holds_back)
     steps = next_steps(verdict, knowledge)
     document = verdict_json(verdict, steps, knowledge) if context.json else {}
     text = head + verdict_text(verdict, knowledge, steps)
-    if why:
+    if behind_too:
         from appraise.reading.behind import behind
         from appraise.report.behind import behind_json, behind_text
 

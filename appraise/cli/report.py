@@ -96,8 +96,8 @@ def _judged(
         return judge(piece, knowledge, None, context.as_of, settings)
     own = meant.entry.id if meant.entry else ""
     prices = context.prices(knowledge, settings.currency, without=own)
-    terms = context.terms_for(sale_of(piece), settings.currency)
-    return judge(piece, knowledge, prices, context.as_of, settings, terms)
+    terms, why = context.book().terms_or_why(sale_of(piece), settings.currency, context.as_of)
+    return judge(piece, knowledge, prices, context.as_of, settings, terms, no_terms=why)
 
 
 def _titles(context: Context) -> dict[str, str]:

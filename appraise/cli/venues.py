@@ -83,7 +83,7 @@ def _line(house: House) -> str:
     from appraise.log.venuetext import written
 
     told = written(house)
-    shown = ("channel", "premium", "tax", "surcharge", "carriage")
+    shown = ("channel", "premium", "tax", "surcharge", "fee", "carriage")
     parts = [f"{name} {told[name]}" for name in shown if name in told]
     usual = " (usual)" if house.usual else ""
     checked = f"checked {house.checked}" if house.checked else "never checked"
@@ -128,7 +128,7 @@ def run_remove(args: argparse.Namespace, context: Context) -> Exit:
 def run_edit(args: argparse.Namespace, context: Context) -> Exit:
     """Note or change a venue's terms; what is noted today counts as checked today."""
     from appraise.log.bookkeeping import keep_book, read_book
-    from appraise.log.venuetext import changed, new_house
+    from appraise.log.venuetext import changed, check_usual, new_house
 
     texts = dict(map(_change, args.changes))
     currency = context.settings().currency
@@ -137,6 +137,7 @@ def run_edit(args: argparse.Namespace, context: Context) -> Exit:
         was = book.house(args.name)
         texts.setdefault("checked", context.as_of.isoformat())
         house = changed(was or new_house(args.name, texts.get("currency", currency)), texts)
+        check_usual(house)
         keep_book(log, book.with_house(house))
     _show(context, house, f"{'changed' if was else 'noted'}: {house.name}")
     return Exit.DONE

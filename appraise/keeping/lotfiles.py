@@ -39,6 +39,7 @@ def followed(file: LotFile, since: dt.datetime, day: dt.date, currency: str) -> 
         where=file.where,
         closes=file.closes,
         asking=file.asking,
+        shipping=file.shipping,
         low=file.low,
         high=file.high,
         selling=file.selling,
@@ -71,7 +72,7 @@ def met_in(piece: Piece, lot: Lot) -> Piece:
 
     What was noted as known in the usual way of another place was seen as one sees it here.
     """
-    there = replace(piece, channel=lot.channel or piece.channel, asking=None)
+    there = replace(piece, channel=lot.channel or piece.channel, asking=None, shipping=None)
     usual, here = piece.default_known, there.default_known
     findings = {
         name: replace(one, known=here) if one.known == usual else one
@@ -105,6 +106,7 @@ def file_of(lot: Lot, knowledge: Knowledge) -> LotFile:
         where=lot.where,
         closes=lot.closes,
         asking=lot.asking,
+        shipping=lot.shipping,
         low=lot.low,
         high=lot.high,
         selling=lot.selling,

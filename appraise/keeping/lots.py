@@ -59,6 +59,7 @@ class Lot:
         where: Its address, or where it can be seen.
         closes: When it closes.
         asking: What is asked, or where the bids begin, in `currency`.
+        shipping: What the seller asks to send the whole lot; None: not said.
         low, high: The seller's estimate, in `currency`.
         selling: Per cent of a sale that selling on costs the user, 0 to 100.
         items: What is in it; a lot of one piece has one.
@@ -85,6 +86,7 @@ class Lot:
     where: str = ""
     closes: Closing | None = None
     asking: Money | None = None
+    shipping: Money | None = None
     low: Money | None = None
     high: Money | None = None
     selling: int = 0
@@ -120,6 +122,7 @@ class Lot:
 
     def _check_money(self) -> None:
         check_amount("ceiling", self.ceiling, optional=True)
+        check_amount("shipping", self.shipping, optional=True)
         for name in ("asking", "low", "high", "bid", "hammer"):
             money = getattr(self, name)
             check_amount(name, money, optional=True)

@@ -2,7 +2,7 @@
 
 import datetime as dt
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -24,6 +24,7 @@ MEANING = {
     "closes": "when: 2026-11-08 20:00, the same with a zone, as Europe/Berlin, or the day alone",
     "currency": "of what is bid, as EUR",
     "asking": "what is asked, or where the bids begin",
+    "shipping": "what the seller asks to send the whole lot",
     "estimate": "the seller's, as 40..60",
     "selling": "per cent of a sale that selling on costs you",
     "ceiling": "the most it may cost you in all, as you decided",
@@ -53,12 +54,14 @@ class Hand:
         zone_name: How that is called; '' for this machine's.
         currency: ISO 4217 code of the user's own sums.
         today: The day.
+        sells: In which currency a venue of that name sells; '' where no terms of it are noted.
     """
 
     zone: Zone
     zone_name: str
     currency: str
     today: dt.date
+    sells: Callable[[str], str] = lambda _: ""
 
 
 def changed(lot: Lot, texts: Mapping[str, str], hand: Hand) -> Lot:
@@ -69,8 +72,7 @@ def changed(lot: Lot, texts: Mapping[str, str], hand: Hand) -> Lot:
             the field.
     """
     trimmed = {name: " ".join(text.split()) for name, text in texts.items()}
-    if trimmed.get("currency"):
-        lot = _in_currency(lot, trimmed["currency"].upper())
+    lot = _in_currency(lot, _currency(lot, trimmed, hand))
     for name, text in trimmed.items():
         part = _OF_PIECE.fullmatch(name)
         if part:
@@ -99,6 +101,7 @@ def written(lot: Lot) -> dict[str, str]:
         "closes": lot.closes.written() if lot.closes else "",
         "currency": lot.currency,
         "asking": str(lot.asking or ""),
+        "shipping": "" if lot.shipping is None else str(lot.shipping),
         "estimate": estimate_text(lot.low, lot.high),
         "selling": str(lot.selling or ""),
         "ceiling": str(lot.ceiling or ""),
@@ -110,6 +113,20 @@ def written(lot: Lot) -> dict[str, str]:
 def piece_written(item: LotItem) -> dict[str, str]:
     """Every field of a piece as `changed` reads it."""
     return {name: str(getattr(item, name) or "") for name in PIECE_FIELDS}
+
+
+def _currency(lot: Lot, texts: Mapping[str, str], hand: Hand) -> str:
+    """The currency of a lot as changed: that of its venue, else as written, else as it was.
+
+    Raises:
+        InputError: when another one is written than the venue sells in.
+    """
+    told = texts.get("currency", "").upper() or lot.currency
+    venue = texts.get("venue", lot.venue)
+    sells = hand.sells(venue) if venue and {"venue", "currency"} & texts.keys() else ""
+    if sells and told not in (sells, lot.currency):
+        raise InputError(f"{venue} sells in {sells}", "currency", f"Write {sells}.")
+    return sells or told
 
 
 def _in_currency(lot: Lot, code: str) -> Lot:
@@ -125,8 +142,8 @@ def _read(name: str, text: str, lot: Lot, hand: Hand) -> dict[str, Any]:
     """A field's values by the names of the record's attributes."""
     if name == "closes":
         return {"closes": _closing(text, lot, hand)}
-    if name == "asking":
-        return {"asking": _money(name, text, lot.currency)}
+    if name in ("asking", "shipping"):
+        return {name: _money(name, text, lot.currency)}
     if name == "estimate":
         try:
             low, high = estimate_of(text, lot.currency)

@@ -100,9 +100,11 @@ def judged(lot: Lot, knowledge: Knowledge, judge: Judge) -> tuple[Verdict | None
     Raises:
         InputError: when a piece can no longer be read by the knowledge as it stands.
     """
-    return tuple(
-        judge(piece_in(item, lot, knowledge)) if item.piece else None for item in lot.items
-    )
+    known: dict[str, Verdict | None] = {"": None}  # pieces that are alike are judged once
+    for item in lot.items:
+        if item.piece not in known:
+            known[item.piece] = judge(piece_in(item, lot, knowledge))
+    return tuple(known[item.piece] for item in lot.items)
 
 
 def all_valued(lot: Lot, verdicts: Sequence[Verdict | None], turned: Turned) -> tuple[Valued, ...]:
@@ -207,6 +209,20 @@ def lot_advice(lot: Lot, pieces: Sequence[Valued], terms: Terms, venue: Venue) -
         decided is None and terms.budget is not None and most.amount == terms.budget,
         _shares(bill, pieces, lot.selling),
     )  # fmt: skip
+
+
+def above(advice: LotAdvice, bid: Money) -> str:
+    """That a bid is above the maximum, in one line; '' where it is not, or none can be told.
+
+    Where the worth of a piece is not known, no maximum that is not decided says much.
+    """
+    if advice.unknown and not advice.decided:
+        return ""
+    if advice.bid is None:
+        return f"{bid} is bid where the limit of {advice.ceiling} in total leaves nothing to bid"
+    if bid <= advice.bid:
+        return ""
+    return f"{bid} is above the maximum bid of {advice.bid}"
 
 
 def _shares(bill: Bill | None, pieces: Sequence[Valued], selling: int) -> tuple[Money, ...]:

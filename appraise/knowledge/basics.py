@@ -36,13 +36,17 @@ class Basis:
 
 @dataclass(frozen=True, slots=True)
 class Source:
-    """A published source: title, body that published it, year as printed, address."""
+    """A published source: title, body that published it, year as printed, address.
+
+    `formerly` holds keys of the past, by which rows of one's own may still cite it.
+    """
 
     key: str
     title: str
     body: str
     year: str
     address: str
+    formerly: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,31 +3,25 @@
 from typing import get_args
 
 from appraise.base.yamls import Row
+from appraise.knowledge.citing import Keys
 from appraise.knowledge.records import Basis, Mark, Years
 
 MARKS: tuple[Mark, ...] = get_args(Mark)
-CONFIDENCE = ("high", "medium", "low", "weak")
+CONFIDENCE = ("mark", "high", "medium", "low", "weak")
 
 
-def read_basis(row: Row, sources: frozenset[str], inherited: Basis | None = None) -> Basis:
+def read_basis(row: Row, sources: Keys, inherited: Basis | None = None) -> Basis:
     """The row's `source`, `basis`, `note` and `ref`; one of the first two is obligatory.
 
     Args:
         row: The row to read.
-        sources: Keys of sources.yaml.
+        sources: The keys that a row may cite.
         inherited: The enclosing row's basis, for rows within rows.
 
     Raises:
         InputError: when the row rests on nothing, or on a source that is not listed.
     """
-    keys = row.words("source", ())
-    for key in keys:
-        if key not in sources:
-            from appraise.base.spelling import did_you_mean  # only on the way to an error
-
-            raise row.error(
-                "source", f"'{key}' is no key of the sources", did_you_mean(key, sources)
-            )
+    keys = sources.read(row)
     mark = row.choice("basis", MARKS, "source" if keys else "") if ("basis" in row or keys) else ""
     note, ref = row.text("note", ""), row.text("ref", "")
     if not mark:

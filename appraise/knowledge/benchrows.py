@@ -5,12 +5,13 @@ from collections.abc import Container
 from appraise.base.yamls import Row
 from appraise.knowledge.basis import read_basis
 from appraise.knowledge.bench import ARCHIVAL, Fitting, Material, Spare
+from appraise.knowledge.citing import Keys
 
 OUTSIDES = ("case", "recess", "package", "plate", "mount")
 FARTHEST = 50.0  # mm
 
 
-def read_spare(row: Row, key: str, sources: frozenset[str], parts: Container[str]) -> Spare:
+def read_spare(row: Row, key: str, sources: Keys, parts: Container[str]) -> Spare:
     """A row of `spares:`; its `parts` are words of the topic of that name."""
     asked = row.words("parts")
     for word in asked:
@@ -32,7 +33,7 @@ def read_spare(row: Row, key: str, sources: frozenset[str], parts: Container[str
     return spare
 
 
-def read_material(row: Row, key: str, sources: frozenset[str]) -> Material:
+def read_material(row: Row, key: str, sources: Keys) -> Material:
     """A row of `materials:`."""
     material = Material(
         key,
@@ -46,7 +47,7 @@ def read_material(row: Row, key: str, sources: frozenset[str]) -> Material:
     return material
 
 
-def read_fitting(row: Row, key: str, sources: frozenset[str]) -> Fitting:
+def read_fitting(row: Row, key: str, sources: Keys) -> Fitting:
     """The one row `fitting:`."""
     fitting = Fitting(row.number("reach", None, 0, 10), row.number("doubtful", None, 0, 1))
     read_basis(row, sources)

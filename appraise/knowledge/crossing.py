@@ -1,8 +1,7 @@
 """What no single row can know: references between rows, and shares over a check's answers."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
-from typing import Any
 
 from appraise.base.spelling import did_you_mean
 from appraise.knowledge.formerly import former_names, former_problems
@@ -26,12 +25,18 @@ MOUNT_FORM = "mount.form"  # the check whose answers a card's format may name
 FULLEST = 0.98  # the most that the named answers of a check take in any year
 
 
-def cross_check(knowledge: Knowledge, problems: list[Problem]) -> Knowledge:
-    """The knowledge with shares scaled, and every dangling reference among its problems."""
+def cross_check(knowledge: Knowledge, problems: list[Problem], cited: Collection[str]) -> Knowledge:
+    """The knowledge with shares scaled, and every dangling reference among its problems.
+
+    Args:
+        knowledge: As read.
+        problems: Those found so far.
+        cited: Keys of the sources that some row cites.
+    """
     checks = {
         name: scale_shares(check, knowledge.weights) for name, check in knowledge.checks.items()
     }
-    found = [*problems, *_dangling(knowledge), *_idle(knowledge), *former_problems(checks)]
+    found = [*problems, *_dangling(knowledge), *_idle(knowledge, cited), *former_problems(checks)]
     former = former_names(checks)
     return replace(knowledge, checks=checks, former=former, problems=tuple(found))
 
@@ -194,29 +199,15 @@ def _takes_rest(answer: Answer) -> bool:
     return not answer.years and not answer.share
 
 
-def _idle(knowledge: Knowledge) -> list[Problem]:
-    """Sources that nothing cites."""
-    cited: set[str] = set()
-    for check in knowledge.checks.values():
-        cited.update(check.basis.sources)
-        for answer in check.answers:
-            cited.update(answer.basis.sources if answer.basis else ())
-    topics: tuple[Mapping[str, Any], ...] = (
-        knowledge.processes,
-        knowledge.housings,
-        knowledge.formats,
-        knowledge.offsets,
-        knowledge.cautions,
-        knowledge.never,
-        knowledge.care,
-        knowledge.record,
-        knowledge.spares,
-        knowledge.materials,
-    )
-    for row in (row for rows in topics for row in rows.values()):
-        cited.update(row.basis.sources)
+def _idle(knowledge: Knowledge, cited: Collection[str]) -> list[Problem]:
+    """Sources that nothing cites.
+
+    Where a row of the user's own stands for a shipped one, its sources may have lost their only
+    row: then only the user's own sources are asked for.
+    """
     return [
         Problem(f"sources.{key}", f"'{key}' is cited by no row", "Remove it, or cite it.")
         for key in knowledge.sources
         if key not in cited
+        and (not knowledge.overridden or knowledge.own_row("sources", key) is not None)
     ]

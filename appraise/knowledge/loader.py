@@ -12,11 +12,12 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from appraise.base.errors import KnowledgeError
+from appraise.base.errors import InputError, KnowledgeError
 from appraise.base.places import shipped_data
 from appraise.knowledge.bench import Fitting
 from appraise.knowledge.benchrows import read_fitting, read_material, read_spare
 from appraise.knowledge.checks import read_check, read_defect, with_answers
+from appraise.knowledge.citing import Keys, keys_of
 from appraise.knowledge.crossing import cross_check
 from appraise.knowledge.naturerows import read_housing, read_process
 from appraise.knowledge.records import (
@@ -55,15 +56,34 @@ def load(data: Path | None = None, overlay: Path | None = None) -> Knowledge:
         data: The directory of shipped rows; None takes the one that ships.
         overlay: A directory of the user's rows, laid over the shipped ones; may be absent.
 
+    Returns:
+        All that can be used; what of the user's own cannot is left out, and told in `problems`.
+
     Raises:
         KnowledgeError: when the shipped knowledge lacks what nothing can do without.
     """
-    shelf = Shelf()
     root = data or shipped_data()
+    if overlay is None:
+        return _loaded(root, None)
+    try:
+        return _loaded(root, overlay)
+    except KnowledgeError:
+        raise
+    except Exception as error:  # whatever the user's own files hold, the shipped rows are there
+        says = f"these files cannot be used ({type(error).__name__}: {error})"
+        found = _loaded(root, None)
+        problem = Problem(overlay.name, says, "Move the one changed last elsewhere.")
+        return replace(found, problems=(*found.problems, problem))
+
+
+def _loaded(root: Path, overlay: Path | None) -> Knowledge:
+    shelf = Shelf()
     with _without_collecting():
         shelf.gather(root, shipped=True)
         if overlay is not None and overlay.is_dir():
             shelf.gather(overlay, shipped=False)
+        elif overlay is not None and overlay.exists():
+            shelf.blame(InputError("is not a directory", overlay.name, "Make it one."))
         return _build(shelf, root)
 
 
@@ -81,7 +101,7 @@ def _without_collecting() -> Iterator[None]:
 
 def _build(shelf: Shelf, root: Path) -> Knowledge:
     sources = shelf.read("sources", read_source)
-    keys = frozenset(sources)
+    keys = keys_of(sources.values())
     parts = shelf.read("parts", read_part)
     weights = _weights(shelf, keys, root)
     processes = shelf.read("processes", read_process, keys)
@@ -117,14 +137,14 @@ def _build(shelf: Shelf, root: Path) -> Knowledge:
         own=tuple(shelf.own),
         digest=shelf.digest.hexdigest()[:12],
     )
-    return _crossed(knowledge, shelf)
+    return _crossed(knowledge, shelf, keys)
 
 
-def _crossed(knowledge: Knowledge, shelf: Shelf) -> Knowledge:
+def _crossed(knowledge: Knowledge, shelf: Shelf, keys: Keys) -> Knowledge:
     """The knowledge with what no single row can know, its problems in the order of the files."""
-    whole = cross_check(knowledge, [*shelf.problems, *word_problems(knowledge)])
+    whole = cross_check(knowledge, [*shelf.problems, *word_problems(knowledge)], keys.cited)
     problems = sorted(map(shelf.located, whole.problems), key=_place)
-    return replace(whole, problems=tuple(problems))
+    return replace(whole, problems=tuple(problems), notes=tuple(keys.notes))
 
 
 def _place(problem: Problem) -> tuple[str, int]:
@@ -134,7 +154,7 @@ def _place(problem: Problem) -> tuple[str, int]:
     return name, int(line) if line.isdecimal() else 0
 
 
-def _weights(shelf: Shelf, sources: frozenset[str], root: Path) -> Weights:
+def _weights(shelf: Shelf, sources: Keys, root: Path) -> Weights:
     """The model's settings; nothing can be computed without them."""
     found = shelf.read("weights", lambda row, _: read_weights(row, sources))
     if found:

@@ -2,10 +2,11 @@
 
 from appraise.base.yamls import Row
 from appraise.knowledge.basis import read_basis, read_years
+from appraise.knowledge.citing import Keys
 from appraise.knowledge.records import KINDS, REGIONS, Housing, Process
 
 
-def read_process(row: Row, key: str, sources: frozenset[str]) -> Process:
+def read_process(row: Row, key: str, sources: Keys) -> Process:
     """A row of `processes:`: `share` by kind, `years` by region, chance of a modern picture."""
     shares, regional = _shares(row.row("share"))
     process = Process(
@@ -43,7 +44,7 @@ def _shares(row: Row) -> tuple[dict[str, float], dict[tuple[str, str], float]]:
     return shares, regional
 
 
-def read_housing(row: Row, key: str, sources: frozenset[str]) -> Housing:
+def read_housing(row: Row, key: str, sources: Keys) -> Housing:
     """A row of `housings:`."""
     married = row.row("married")
     worth = row.row("worth")

@@ -172,11 +172,13 @@ class Ratios:
         formats: By format, beside a sixth plate.
         asking: Asked over paid.
         decorative: What a modern piece fetches beside a period one.
+        far: How many times above or below all else an amount is asked about before it is logged.
     """
 
     formats: Mapping[str, float] = field(default_factory=dict)
     asking: float = 1.0
     decorative: float = 0.0
+    far: float = 5.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,7 +190,8 @@ class Problem:
     mend: str = ""
 
     def __str__(self) -> str:
-        return f"{self.where}: {self.what}{'. ' + self.mend if self.mend else ''}"
+        told = f"{self.where}: {self.what}{'. ' + self.mend if self.mend else ''}"
+        return " ".join(told.split())
 
 
 @dataclass(frozen=True, slots=True)
@@ -237,6 +240,7 @@ class Knowledge:
     fitting: Fitting = field(default_factory=Fitting)
     former: Mapping[tuple[str, str], tuple[str, str]] = field(default_factory=dict)
     problems: tuple[Problem, ...] = ()
+    notes: tuple[str, ...] = ()
     own: tuple[Own, ...] = ()
     digest: str = ""
 

@@ -7,7 +7,6 @@ that cannot be set right so simply. Nothing but the faults found comes out of it
 
 import re
 from collections.abc import Callable
-from pathlib import Path
 
 import yaml
 
@@ -51,7 +50,7 @@ SPARED = {
     *("source", "note", "ref", "group", "misleads", "innocent", "when", "only", "cautions"),
     *("decisive", "fit", "sizes", "safety", "structural", "recorded", "unacceptable"),
     *("non-archival", "do", "never", "materials", "channels", "unless", "brief", "also"),
-    *("belonging", "package", "process", "housing", "copy", "altered"),
+    *("belonging", "package", "process", "housing", "copy", "altered", "formerly"),
 }
 """Fields that a row can do without, whatever else it says."""
 
@@ -59,20 +58,17 @@ MISSING = re.compile(r"'([\w-]+)' is missing$")
 UNKNOWN = re.compile(r"'(.+)' is not a known key$")
 
 
-def further(
-    error: InputError, path: Path, row: Row, read: Callable[[Row], None]
-) -> list[InputError]:
+def further(error: InputError, row: Row, read: Callable[[Row], None]) -> list[InputError]:
     """The faults of a row beyond its first.
 
     Args:
         error: The first fault.
-        path: The row's file.
-        row: The row, for its place.
+        row: The row, of which a copy is set right.
         read: Reads the row, and raises `InputError` at a fault.
     """
-    node = _entry(path, row)
+    node = row.twin()
     found = [error]
-    while node is not None and len(found) < MOST and _mended(node, found[-1], row.path):
+    while len(found) < MOST and _mended(node, found[-1], row.path):
         try:
             read(Row(node, row.file, row.path, row.line))
             break
@@ -81,17 +77,6 @@ def further(
                 break
             found.append(other)
     return found[1:]
-
-
-def _entry(path: Path, row: Row) -> yaml.MappingNode | None:
-    """A fresh copy of the row's own mapping."""
-    text = path.read_text(encoding="utf-8-sig")
-    node: yaml.Node | None = yaml.compose(text, Loader=yaml.BaseLoader)
-    rest = row.path
-    while rest and isinstance(node, yaml.MappingNode):
-        key, node = next((pair for pair in _pairs(node) if _leads(pair[0], rest)), ("", None))
-        rest = rest[len(key) + 1 :]
-    return node if isinstance(node, yaml.MappingNode) else None
 
 
 def _pairs(node: yaml.MappingNode) -> list[tuple[str, yaml.Node]]:
@@ -141,6 +126,8 @@ def _drop(node: yaml.MappingNode, key: str) -> bool:
 def _plain_answer(node: yaml.MappingNode, dotted: str) -> bool:
     """Make one answer a plain text; False where the fault is of all answers."""
     answers = next(value for key, value in node.value if key.value == "answers")
+    if not isinstance(answers, yaml.MappingNode):
+        return False
     for place, (key, _) in enumerate(answers.value):
         if dotted and _leads(str(key.value), dotted):
             answers.value[place] = (key, _stock().value[0][1])

@@ -59,6 +59,7 @@ class Weights:
         written_on: By place of the writing, the part that it dates and how many years before the
             writing that part may be.
         floors: Floor under a trapezoid by confidence.
+        uninvented: Factor on the floor of a process in the years before it was invented.
         lags: P(lag) for lags of 0, 1, ... years between housing and picture.
         kappa: Share of marriages made to look right, and the window in years they fit within.
         exchange: P(package part exchanged) when undisturbed and when disturbed.
@@ -87,6 +88,7 @@ class Weights:
     written_spread: int
     written_on: Mapping[str, tuple[str, int]]
     floors: Mapping[str, float]
+    uninvented: float
     lags: tuple[float, ...]
     kappa: float
     kappa_window: int

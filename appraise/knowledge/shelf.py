@@ -9,6 +9,7 @@ from typing import Any
 from appraise.base.errors import InputError
 from appraise.base.spelling import did_you_mean
 from appraise.base.yamls import Row, compose
+from appraise.base.yamltext import read_text
 from appraise.knowledge.records import Own, Problem
 
 TOPICS = (
@@ -49,17 +50,17 @@ class Shelf:
         self.problems += [Problem(error.where, error.what, error.mend) for error in errors]
 
     def gather(self, root: Path, shipped: bool) -> None:
-        """Every row of every YAML file below a directory."""
+        """Every row of every YAML file below a directory; a file that cannot be used is blamed."""
         for path in sorted(root.rglob("*.yaml")):
+            name = f"{root.name}/{path.relative_to(root).as_posix()}"
             try:
-                text = path.read_text(encoding="utf-8-sig")
+                if path.exists() and not path.is_file():
+                    raise InputError("is not a file", name, "Move it elsewhere.")
+                text = read_text(path, name)
                 self.digest.update(text.encode())
-                top = compose(text, f"{root.name}/{path.relative_to(root).as_posix()}")
-                self._take(top, path, shipped)
+                self._take(compose(text, name), path, shipped)
             except InputError as error:
                 self.blame(error)
-            except (OSError, UnicodeDecodeError) as error:
-                self.problems.append(Problem(str(path), f"cannot be read: {error}"))
 
     def _take(self, top: Row, path: Path, shipped: bool) -> None:
         top.text("about", "")
@@ -133,4 +134,4 @@ def _further(
     def again(row: Row) -> None:
         reader(Placed(row, placed.kinds, placed.path, placed.shipped), key)
 
-    return [] if topic in SINGLE else further(error, placed.path, placed.row, again)
+    return [] if topic in SINGLE else further(error, placed.row, again)

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from appraise.knowledge.citing import Keys
 from appraise.knowledge.records import BELONGING, DISTURBED, YES_NO, Part
 
 
@@ -18,7 +19,7 @@ class Surroundings:
         floors: Floors under trapezoids by confidence.
     """
 
-    sources: frozenset[str]
+    sources: Keys
     parts: Mapping[str, Part]
     processes: Mapping[str, tuple[str, ...]]
     housings: Mapping[str, tuple[str, ...]]

@@ -5,6 +5,7 @@ from collections.abc import Container
 from appraise.base.yamls import Row
 from appraise.knowledge.basis import read_basis, read_years
 from appraise.knowledge.checks import STABILITY
+from appraise.knowledge.citing import Keys
 from appraise.knowledge.records import (
     CARE_TOPICS,
     CHANNELS,
@@ -27,9 +28,14 @@ SIDES = ("image", "package", "housing", "piece")
 
 
 def read_source(row: Row, key: str) -> Source:
-    """A row of `sources:`."""
+    """A row of `sources:`; `formerly` holds the keys of the past that now mean it."""
     source = Source(
-        key, row.text("title"), row.text("body"), row.text("year", "n.d."), row.text("address", "")
+        key,
+        row.text("title"),
+        row.text("body"),
+        row.text("year", "n.d."),
+        row.text("address", ""),
+        row.words("formerly", ()),
     )
     row.done()
     return source
@@ -42,7 +48,7 @@ def read_part(row: Row, key: str) -> Part:
     return part
 
 
-def read_format(row: Row, key: str, sources: frozenset[str]) -> Format:
+def read_format(row: Row, key: str, sources: Keys) -> Format:
     """A row of `formats:`; `size` is one or several 'width x height' in mm, portrait way up."""
     sizes = []
     for text in row.texts("size"):
@@ -70,7 +76,7 @@ def read_format(row: Row, key: str, sources: frozenset[str]) -> Format:
     return form
 
 
-def read_offset(row: Row, key: str, sources: frozenset[str]) -> Offset:
+def read_offset(row: Row, key: str, sources: Keys) -> Offset:
     """A row of `offsets:`: what a measurement adds to the nominal size, in mm."""
     add = row.numbers("add", -300, 300)
     if len(add) != 2:
@@ -113,7 +119,7 @@ def _instead(row: Row) -> dict[str, float]:
     return found
 
 
-def read_caution(row: Row, key: str, sources: frozenset[str]) -> Caution:
+def read_caution(row: Row, key: str, sources: Keys) -> Caution:
     """A row of `cautions:`; a legal one needs the day on which it was checked."""
     when = {}
     if "when" in row:
@@ -137,7 +143,7 @@ def read_caution(row: Row, key: str, sources: frozenset[str]) -> Caution:
     return caution
 
 
-def read_never(row: Row, key: str, sources: frozenset[str]) -> Never:
+def read_never(row: Row, key: str, sources: Keys) -> Never:
     """A row of `never:`; `words` are how a person might name the test, in any capitals."""
     never = Never(
         key,
@@ -151,7 +157,7 @@ def read_never(row: Row, key: str, sources: frozenset[str]) -> Never:
     return never
 
 
-def read_care(row: Row, key: str, sources: frozenset[str]) -> Care:
+def read_care(row: Row, key: str, sources: Keys) -> Care:
     """A row of `care:`; temperature in degrees Celsius, humidity and alarm in per cent."""
     care = Care(
         key,
@@ -191,7 +197,7 @@ def _span(row: Row, key: str, low: float, high: float) -> Span | None:
     return first, None if words[0] == "from" else figures[-1]
 
 
-def read_plain(row: Row, key: str, sources: frozenset[str], known: Container[str]) -> Plain:
+def read_plain(row: Row, key: str, sources: Keys, known: Container[str]) -> Plain:
     """A row of `plain:`; its key is a process family or a housing, which are `known`."""
     if key not in known:
         raise row.error("", f"'{key}' is neither a process family nor a housing")
@@ -200,7 +206,7 @@ def read_plain(row: Row, key: str, sources: frozenset[str], known: Container[str
     return plain
 
 
-def read_record(row: Row, key: str, sources: frozenset[str]) -> Category:
+def read_record(row: Row, key: str, sources: Keys) -> Category:
     """A row of `record:`; `checks` names checks, or a whole part with `case.*`."""
     category = Category(
         key,
@@ -222,7 +228,7 @@ def read_record(row: Row, key: str, sources: frozenset[str]) -> Category:
     return category
 
 
-def read_ratios(row: Row, key: str, sources: frozenset[str]) -> Ratios:
+def read_ratios(row: Row, key: str, sources: Keys) -> Ratios:
     """The single row of `ratios:`."""
     read_basis(row, sources)
     formats = row.row("formats")
@@ -230,6 +236,7 @@ def read_ratios(row: Row, key: str, sources: frozenset[str]) -> Ratios:
         {name: formats.number(name, low=0.01, high=100) for name in formats},
         row.number("asking", low=0.1, high=10),
         row.number("decorative", 0.0, low=0, high=1),
+        row.number("far", Ratios().far, low=1.5, high=1000),
     )
     row.done()
     return ratios

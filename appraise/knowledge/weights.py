@@ -4,6 +4,7 @@ from typing import Any
 
 from appraise.base.yamls import Row
 from appraise.knowledge.basis import CONFIDENCE, read_basis, read_years
+from appraise.knowledge.citing import Keys
 from appraise.knowledge.records import (
     BELONGING,
     CHANNELS,
@@ -17,7 +18,7 @@ from appraise.knowledge.records import (
 RELIABILITY = ("form", "test", "absence", "interest")
 
 
-def read_weights(row: Row, sources: frozenset[str]) -> Weights:
+def read_weights(row: Row, sources: Keys) -> Weights:
     """The single row of `weights:`; every number is a judgement and is marked as one.
 
     Raises:
@@ -31,6 +32,7 @@ def read_weights(row: Row, sources: frozenset[str]) -> Weights:
         unnamed=_chance(row, "unnamed"),
         **_written(row.row("written")),
         floors=_named(row, "floors", CONFIDENCE),
+        uninvented=_chance(row, "uninvented"),
         lags=_distribution(row, "lags"),
         kappa=_chance(row, "kappa"),
         kappa_window=int(row.number("kappa-window", low=0, high=50)),

@@ -3,13 +3,14 @@
 from appraise.base.yamls import Row
 from appraise.knowledge.basics import CHANNELS, KINDS, REGIONS
 from appraise.knowledge.basis import read_basis
+from appraise.knowledge.citing import Keys
 from appraise.knowledge.wordings import ANSWERS, FIELDS, SEVERITIES, Gap, Phrase, Term
 
 _CLOSED = {"kind": KINDS, "ware": KINDS, "channel": CHANNELS, "region": REGIONS}
 _TWO = 2
 
 
-def read_term(row: Row, key: str, sources: frozenset[str]) -> Term:
+def read_term(row: Row, key: str, sources: Keys) -> Term:
     """A row of `terms:`."""
     also = row.row("also") if "also" in row else None
     term = Term(
@@ -44,7 +45,7 @@ def read_term(row: Row, key: str, sources: frozenset[str]) -> Term:
     return term
 
 
-def read_phrase(row: Row, key: str, sources: frozenset[str]) -> Phrase:
+def read_phrase(row: Row, key: str, sources: Keys) -> Phrase:
     """A row of `phrases:`."""
     phrase = Phrase(
         id=key,
@@ -63,7 +64,7 @@ def read_phrase(row: Row, key: str, sources: frozenset[str]) -> Phrase:
     return phrase
 
 
-def read_gap(row: Row, key: str, sources: frozenset[str]) -> Gap:
+def read_gap(row: Row, key: str, sources: Keys) -> Gap:
     """A row of `gaps:`."""
     gap = Gap(
         id=key,

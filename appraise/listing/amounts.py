@@ -1,12 +1,13 @@
 """Amounts of money in running text, in many currencies and ways of writing them."""
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
 
 from appraise.base.money import EXPONENTS, Money
+from appraise.base.moneytext import currency_named, one_of_family
 from appraise.knowledge.records import Knowledge
 from appraise.listing.numbers import NUMBER, number
 from appraise.listing.spoken import COUNT, count_of
@@ -21,8 +22,6 @@ _APART = r"(?:US|AU|CA|C|NZ|HK) \$"  # 'C $45'; in small letters 'a $45' is no c
 _WORDS = frozenset(("try",))  # codes that are words: they count only behind a number
 _STAMP = r"[ ](?:[a-z]+[ ]){0,2}stamps?\b"  # 'two cent revenue stamp' is no money
 _NAMES = ("sign", "before", "named", "behind", "after")
-CROWNS = ("SEK", "NOK", "DKK", "ISK", "CZK")
-DOLLARS = ("USD", "AUD", "CAD", "NZD", "HKD", "SGD", "TWD", "MXN")
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,13 +55,18 @@ def amounts(text: str, knowledge: Knowledge, currency: str) -> Iterator[Amount]:
             yield one
 
 
+def line_currency(found: Sequence[Amount], currency: str) -> str:
+    """The currency of a line's bare numbers: that of its other amounts where they have one."""
+    told = {one.money.currency for one in found}
+    return told.pop() if len(told) == 1 else currency
+
+
 def _in_figures(text: str, knowledge: Knowledge, currency: str) -> Iterator[Amount]:
     names, pattern = _reader(knowledge)
     for match in pattern.finditer(text):
         sign = next((match[name] for name in _NAMES if match[name]), "")
         code = names.get(fold(sign)) or names.get(sign.lower().replace(" ", ""), "")
-        if (sign == "$" and currency in DOLLARS) or (sign.lower() == "kr" and currency in CROWNS):
-            code = currency
+        code = one_of_family(currency_named(sign), currency) or code
         made = number(match["n1"] or match["n2"] or "", code)
         if made is not None:
             yield Amount(made, match.start(), match.end())
@@ -121,7 +125,7 @@ def _reader(knowledge: Knowledge) -> tuple[Mapping[str, str], re.Pattern[str]]:
         rf"(?<![\w.,/])(?:(?:(?P<sign>(?-i:{_APART})|{signs})|(?P<before>{codes})(?=[ \d])"
         rf"|(?P<named>{words})\.?(?=[ \u00a0]\d))[ \u00a0]?"
         rf"(?P<n1>{NUMBER})(?:[.,]?[-–](?!\d))?(?![\d/])"
-        rf"|(?P<n2>{NUMBER})(?:[.,][-–])?{_GAP}"
+        rf"|(?P<n2>{NUMBER})(?:[.,][-–]{{1,2}})?{_GAP}"
         rf"(?:(?P<behind>{words})(?!\w)|(?P<after>\$))(?!(?<=[$£€¥])\d))",
         re.IGNORECASE,
     )

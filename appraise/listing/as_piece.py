@@ -42,6 +42,7 @@ def as_piece(
         channel="online",
         region=said.get("region", "unknown"),
         asking=Money.parse(said["asking"]) if "asking" in said else None,
+        shipping=Money.parse(said["postage"]) if "postage" in said else None,
         subject=said.get("subject", ""),
         measured=_measured(claims),
         inscription=_inscription(said),

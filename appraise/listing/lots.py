@@ -1,8 +1,9 @@
-"""Several pieces in one listing: how many, and where each is described."""
+"""Several pieces in one listing: how many, where each is described, and what comes beside them."""
 
 import re
 from bisect import bisect_left
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from appraise.listing.passage import Passage
 from appraise.listing.vocabulary import Hit
@@ -21,7 +22,9 @@ _HEADED = re.compile(
     rf"{_NUMBER}|{_NTH}(?:[ ](?:piece|item|picture|image|one))?)[ ]?(?:[.:,)]|is\b|[-–—][ ])",
     re.MULTILINE | re.IGNORECASE,
 )
-_LOT = frozenset(("lot", "set", "group", "collection", "bundle", "assortment", "box", "job"))
+_LOT = frozenset(
+    ("lot", "set", "group", "collection", "bundle", "assortment", "box", "job", "album")
+)
 _SPAN = 5  # words between a count and the noun that it counts
 _OF = frozenset(("pair", "dozen", "trio"))
 _STOPS = frozenset(("of", "or", "is", "has", "with", "in", "family", "owner", "more"))
@@ -114,8 +117,9 @@ def _counts(passage: Passage) -> list[tuple[int, bool, int]]:
         if _of_more(passage, place):
             continue
         is_lot = place > 1 and words[place - 1].norm == "of" and words[place - 2].norm in _LOT
-        bare = is_lot and place + 1 < len(words) and words[place + 1].is_mark  # 'job lot of 8, ...'
-        bare = bare or _for_one(words, place)
+        bare = (is_lot and _alone(passage, place)) or _for_one(words, place)
+        if not is_lot and _photos_of_one(passage, place):
+            continue
         if not bare and not _counts_pieces(passage, place, count):
             continue
         ones += count == 1
@@ -123,6 +127,96 @@ def _counts(passage: Passage) -> list[tuple[int, bool, int]]:
     if ones == len(found):
         return []
     return found
+
+
+def _alone(passage: Passage, place: int) -> bool:
+    """Whether nothing that it counts follows a number: 'job lot of 8, ...', 'set of 12'."""
+    after = place + 1
+    ends = after == len(passage.words) or passage.ends[place] or passage.ends[after]
+    return ends or passage.words[after].is_mark or after in passage.masked
+
+
+def _photos_of_one(passage: Passage, place: int) -> bool:
+    """Whether a number counts photos of one piece: 'tintype of a boy, see 3 pictures'.
+
+    It does where the word for photos stands right after it, or after a small word, and the text
+    names one piece alone, in the singular, and no lot.
+    """
+    words, sets = passage.words, passage.vocabulary.sets
+    at = place + 1
+    while at < len(words) and words[at].norm in sets["filler"]:
+        at += 1
+    if at >= len(words) or words[at].norm not in sets["shot"]:
+        return False
+    if any(word.norm in _LOT for word in words):
+        return False
+    named = [
+        hit
+        for hit in passage.things
+        if hit.term.field in ("process", "format") and not passage.scope.muted[hit.first]
+    ]
+    processes = {hit.term.value for hit in named if hit.term.field == "process"}
+    plural = any(words[hit.last - 1].norm.endswith("s") for hit in named)
+    return bool(named) and not plural and len(processes) <= 1
+
+
+@dataclass(frozen=True, slots=True)
+class Spare:
+    """Something that comes beside a piece and is none: 'and a spare case'.
+
+    Attributes:
+        title: What it is called.
+        count: How many there are.
+        start, end: Where it stands in the text, its number with it.
+    """
+
+    title: str
+    count: int
+    start: int
+    end: int
+
+
+_JOINS = frozenset(("and", "with", "plus", "+", "&", "includes", "including", "also", ","))
+_ARTICLES = frozenset(("a", "an", "some", "one"))
+_BETWEEN = 3  # words between 'spare' and what it is said of
+
+
+def spares_of(passage: Passage) -> list[Spare]:
+    """What comes beside the pieces: a spare case, an extra mat. A piece must be named before."""
+    found = []
+    words, sets = passage.words, passage.vocabulary.sets
+    named = [hit.first for hit in passage.things if hit.term.field in ("process", "format")]
+    for place, word in enumerate(words):
+        if word.norm not in sets["spare"] or not named or named[0] >= place:
+            continue
+        if passage.scope.denied[place] or passage.scope.muted[place] or place in passage.masked:
+            continue
+        first, count = _counted(passage, place)
+        last = _container(passage, place)
+        if last and first and words[first - 1].norm in _JOINS:
+            start, end = passage.span(first, last)
+            title = passage.text[word.start : end]
+            found.append(Spare(" ".join(title.split()), count, start, end))
+    return found
+
+
+def _counted(passage: Passage, place: int) -> tuple[int, int]:
+    """Where 'two spare' begins, and the number; an article or nothing is one."""
+    before = passage.words[place - 1].norm if place else ""
+    count = passage.vocabulary.counts.get(before, 0)
+    if before.isdecimal() and len(before) <= 2:
+        count = int(before)
+    return (place - 1, max(1, count)) if count or before in _ARTICLES else (place, 1)
+
+
+def _container(passage: Passage, place: int) -> int:
+    """The place after the word for a case or frame that 'spare' is said of; 0 for none."""
+    for at in range(place + 1, min(len(passage.words), place + 2 + _BETWEEN)):
+        if passage.words[at].is_mark or passage.ends[at - 1]:
+            return 0
+        if passage.words[at].norm in passage.vocabulary.sets["container"]:
+            return at + 1
+    return 0
 
 
 def _for_one(words: Sequence[Word], place: int) -> bool:

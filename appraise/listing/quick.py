@@ -7,7 +7,7 @@ from typing import Any
 
 from appraise.base.money import Money
 from appraise.knowledge.records import Knowledge
-from appraise.listing.amounts import Amount
+from appraise.listing.amounts import Amount, line_currency
 from appraise.listing.draft import Draft, bare_amounts
 from appraise.listing.figures import Figures, figures
 from appraise.listing.first_look import note_several, read_line
@@ -93,7 +93,7 @@ def understand_entry(
     if venue:
         _take_venue(draft, deal, *venue)
     read_line(draft, found)
-    _read_deal(draft, deal, found.amounts, currency)
+    _read_deal(draft, deal, found.amounts, line_currency(found.amounts, currency))
     entry = _entry(draft.piece, deal, draft.said, knowledge, today)
     if entry.price is not None:
         note_several(draft, str(entry.price))

@@ -1,10 +1,13 @@
 """A whole listing, read: claims, flags, gaps, questions, and the piece that it describes."""
 
+import re
 from bisect import bisect_right
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
-from appraise.knowledge.records import Knowledge
+from appraise.base.money import Money
+from appraise.knowledge.records import UNJUDGED, Knowledge
+from appraise.listing.amounts import Amount
 from appraise.listing.as_piece import as_piece
 from appraise.listing.clashes import claim_flags
 from appraise.listing.damage import Subject, damage
@@ -22,10 +25,11 @@ from appraise.listing.flags import (
 from appraise.listing.gaps import gaps_of, questions_of
 from appraise.listing.gate import standing
 from appraise.listing.kinds import fitting, kind_of, mixed
-from appraise.listing.lots import parts_of, pieces_of
+from appraise.listing.lots import parts_of, pieces_of, spares_of
 from appraise.listing.measured import comparable, plate_flags, size_claims
 from appraise.listing.names import name_flags
 from appraise.listing.nature import Nature, family, nature_of, usual_kind
+from appraise.listing.offered import alike, beside, lot_piece, of_all
 from appraise.listing.origins import origin_claims
 from appraise.listing.passage import Passage
 from appraise.listing.prices import price_claims
@@ -46,6 +50,7 @@ from appraise.piece.records import Piece
 
 MOST_PARTS = 60  # pieces of a lot that are read one by one; a longer list is read as a whole
 NEAR_HITS = 12  # things named before a word among which its process is looked for
+_OF_LOT = re.compile(r"\b(?:lot|set|album|group|box|collection|bundle) of $", re.IGNORECASE)
 NATURE = ("process", "format", "case.material", "kind")
 MONEY = ("asking", "postage")
 
@@ -71,14 +76,20 @@ def _read(text: str, knowledge: Knowledge, currency: str) -> Listing:
     told = figures(text, knowledge, currency)
     found = told.sizes
     passage = Passage(text, knowledge, masks=told.masks)
-    money = price_claims(passage, told.amounts, currency)
+    money = _money(passage, told.amounts, currency)
     stands = standing(passage)
     if stands == "none":
         return _unrelated(passage, money)
+    spares = spares_of(passage)
+    if spares:
+        masks = [*told.masks, *((one.start, one.end) for one in spares)]
+        passage = Passage(text, knowledge, masks=masks)
     parts = parts_of(passage)
     pieces = pieces_of(passage, parts)
     parts = parts if len(parts) <= MOST_PARTS else []
     claims, nature = claims_of(passage, found, pieces > 1, parts)
+    whole = as_piece(text, claims, knowledge, money, _usual(claims, pieces, knowledge))
+    each = _pieces(passage, parts, pieces, whole, (claims, nature))
     flags = _flags(passage, claims, nature, pieces, stands)
     gaps = gaps_of([*claims, *money], flags, nature, passage)
     return Listing(
@@ -87,10 +98,47 @@ def _read(text: str, knowledge: Knowledge, currency: str) -> Listing:
         flags,
         tuple(gap.id for gap in gaps),
         questions_of(gaps, flags),
-        pieces,
-        as_piece(text, claims, knowledge, money, _usual(claims, pieces, knowledge)),
-        tuple(_part(text[low:high], knowledge) for low, high in parts),
+        pieces + sum(one.count for one in spares),
+        whole,
+        (*each, *beside(spares)) if pieces > 1 or spares else (),
     )
+
+
+def _money(passage: Passage, priced: Sequence[Amount], currency: str) -> list[Claim]:
+    """What is asked and the shipping; a bare amount is in the currency of what is asked.
+
+    A count of a lot ('set of 12') is no price.
+    """
+    money = price_claims(passage, priced, currency)
+    asked = next((one for one in money if one.field == "asking"), None)
+    if asked is not None and asked.text.isdecimal() and _OF_LOT.search(passage.text[: asked.start]):
+        money = [one for one in money if one is not asked]
+        asked = None
+    code = Money.parse(asked.value).currency if asked else currency
+    return money if code == currency else price_claims(passage, priced, code)
+
+
+def _pieces(
+    passage: Passage,
+    parts: Sequence[tuple[int, int]],
+    count: int,
+    whole: Piece,
+    told: tuple[Sequence[Claim], Nature],
+) -> Iterator[Piece]:
+    """Each piece of a lot: as it is listed, else as all of them are said to be."""
+    knowledge = passage.knowledge
+    if count == 1:
+        yield lot_piece(whole)
+        return
+    if parts:
+        for low, high in parts:
+            yield _part(passage.text[low:high], knowledge)
+        return
+    same = of_all(told[0], told[1], passage.text)
+    kind = whole.kind if whole.kind not in UNJUDGED else "cased"
+    one = alike(as_piece(passage.text, same, knowledge, (), kind), same, count, knowledge)
+    for _ in range(count):
+        yield one
 
 
 def _unrelated(passage: Passage, money: Sequence[Claim]) -> Listing:

@@ -71,7 +71,8 @@ class Listing:
         questions: Polite questions to the seller, most useful first.
         pieces: How many pieces are for sale; 0 where it is something else than photographs.
         piece: The claims as a piece, known from the seller.
-        parts: In a lot whose pieces are listed one by one, each of them.
+        parts: Of several pieces each one: as it is listed, else as all are said to be; what comes
+            beside them, such as a spare case, by its name alone. None where there is one piece.
     """
 
     text: str

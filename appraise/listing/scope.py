@@ -71,17 +71,15 @@ def scope_of(
     starts = _new_parts(words, things)
     denied = [False] * len(words)
     muted = [""] * len(words)
-    none = [False] * len(words)
     cues = [hit for hit in speech if hit.term.field == "scope"]
     named = [hit for hit in things if hit.term.field in _LISTED]
     plain = {hit.first for hit in cues if hit.term.value == PLAIN}
     for hit in cues:
         if hit.term.value == DENY:
             carries = words[hit.first].norm in _LISTS
-            end = _denial_end(words, ends, listed, states if carries else none, hit.last)
-            if carries:
-                end = next((at for at in range(hit.last, end) if starts[at]), end)
-            end = next((at for at in range(hit.last, end) if at in plain), end)
+            end = _denial_end(words, ends, listed, states if carries else (), hit.last)
+            stops = (at for at in range(hit.last, end) if at in plain or (carries and starts[at]))
+            end = next(stops, end)
             if brief:
                 end = _one_thing(words, named, hit.last, end)
             denied[hit.last : end] = [True] * (end - hit.last)
@@ -151,7 +149,7 @@ def _denial_end(
             while after < len(words) and words[after].norm in _JOINS:
                 after += 1
             goes_on = after < len(words) and (
-                states[after] and any(states[start:at])
+                bool(states) and states[after] and any(states[start:at])
                 if norm == ","
                 else words[after].norm not in _BEGINS
             )

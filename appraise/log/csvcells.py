@@ -8,24 +8,23 @@ import datetime as dt
 import re
 from collections import Counter
 from collections.abc import Iterable
-from decimal import Decimal
 
+from appraise.base import moneytext
 from appraise.base.errors import InputError
-from appraise.base.money import EXPONENTS, SYMBOLS, Money
+from appraise.base.money import Money
 
 NOTHING = ("", "-", "\u2013", "\u2014", "?", "n/a", "na", "none", "unknown")
 _QUOTED = 40  # characters of a cell in a message
 _YES, _NO = ("yes", "y", "true", "x", "1"), ("no", "n", "false", "0")
-_SPACES = re.compile(r"[\s\u00a0\u2007\u202f']")
-_MONEY = re.compile(
-    r"(?P<code>[A-Za-z]{3})?(?P<sign>[^\d.,\-()A-Za-z]|[Uu][Ss]\$)?"
-    r"(?P<digits>\d[\d.,]*|[.,]\d+)"
-    r"(?P<behind>[^\d.,\-()A-Za-z])?(?P<after>[A-Za-z]{3})?\Z"
+_POST = r"(?:p ?& ?p|p\+p|postage|post|shipping|carriage|delivery|porto|versand)"
+_POSTAGE = re.compile(
+    rf"(?P<price>.*\d.*?)\s*(?:[,;+&(]|plus|and)\s*{_POST}\s*:?\s*(?P<post>.*\d[^)]*)\)?\Z",
+    re.IGNORECASE,
 )
-_NUMBERS = {
-    ".": re.compile(r"(?:\d+|\d{1,3}(?:,\d{3})+)?(?:\.\d*)?\Z"),
-    ",": re.compile(r"(?:\d+|\d{1,3}(?:\.\d{3})+)?(?:,\d*)?\Z"),
-}
+_POSTAGE_LAST = re.compile(
+    rf"(?P<price>.*\d.*?)\s*(?:[;+&(]|, |plus|and)\s*(?P<post>.*\d.*?)\s*{_POST}\.?\)?\Z",
+    re.IGNORECASE,
+)
 _HOURS = re.compile(r"[T ]+\d{1,2}:\d\d(?::\d\d(?:\.\d+)?)?(?: ?[AP]M)?Z?\Z", re.IGNORECASE)
 _ISO = re.compile(r"(\d{4})([-/.])(\d{1,2})\2(\d{1,2})\Z")
 _SHORT = re.compile(r"(\d{1,2})([-/. ])(\d{1,2})\2(\d{4}|\d{2})\Z")
@@ -58,58 +57,38 @@ def flag(cell: str) -> bool:
 
 def point_of(cell: str) -> str:
     """The decimal point that an amount must have: '.' or ','; '?' for either; '' for none."""
-    match = _split(cell)
-    digits = match["digits"] if match else ""
-    dots, commas = digits.count("."), digits.count(",")
-    if dots and commas:
-        return "." if digits.rfind(".") > digits.rfind(",") else ","
-    if not dots + commas:
-        return ""
-    own, other = (".", ",") if dots else (",", ".")
-    if dots + commas > 1:
-        return other
-    whole, _, rest = digits.partition(own)
-    grouped = len(rest) == 3 and 1 <= len(whole) <= 3 and not whole.startswith("0")
-    return "?" if grouped else own
+    found = _typed(cell)
+    return moneytext.point_of(found.digits, found.named) if found else ""
+
+
+def told_currency(cell: str) -> str:
+    """What names an amount's currency: a code, '$' or 'kr' that several share, or ''."""
+    found = _typed(cell)
+    return found.named if found else ""
 
 
 def amount(cell: str, point: str, currency: str) -> Money:
     """An amount of money; a currency in the cell wins over the one given.
 
     Args:
-        cell: Such as '45', '$1,200.50', '12,50 EUR', 'GBP 8'.
+        cell: Such as '45', '$1,200.50', '12,50 EUR', 'GBP 8', '18,-'.
         point: The file's decimal point, '.' or ',', for cells that could have either.
         currency: ISO 4217 code for cells that name none.
 
     Raises:
         InputError: when it is no amount, or has more decimals than its currency.
     """
-    match = _split(cell)
-    if not match or match["digits"] is None or len(match["digits"]) > _QUOTED:
-        raise InputError(f"'{shortened(cell)}' is not an amount of money")
-    own = point_of(cell)
-    number = decimal(match["digits"], own if own in (".", ",") and own else point)
-    code = (match["code"] or match["after"] or "").upper()
-    sign = (match["sign"] or match["behind"] or "").upper()
-    code = code or SYMBOLS.get(sign, "")
-    if sign and not code:
-        raise InputError(f"the sign '{sign}' names no currency", mend="Write USD, GBP, EUR.")
-    if code and code not in EXPONENTS:
-        raise InputError(f"currency '{code}' is not known")
-    return Money(number, code or currency)
+    try:
+        return Money.parse(cell, currency, point)
+    except InputError as error:
+        mend = "" if error.what.endswith("is not an amount of money") else error.mend
+        raise InputError(error.what, error.where, mend) from error
 
 
-def decimal(digits: str, point: str) -> Decimal:
-    """A number with the file's decimal point, with or without groups of thousands.
-
-    Raises:
-        InputError: when it is none.
-    """
-    bare = _SPACES.sub("", digits)
-    if not bare.strip(".,") or not _NUMBERS[point].match(bare):
-        raise InputError(f"'{digits}' is not a number with a decimal '{point}'")
-    groups = "," if point == "." else "."
-    return Decimal(bare.replace(groups, "").replace(",", ".").rstrip("."))
+def split_postage(cell: str) -> tuple[str, str]:
+    """Price and postage of a cell that tells both, as '38 EUR, postage 5' and '38 + 6 post'."""
+    found = _POSTAGE.match(cell.strip()) or _POSTAGE_LAST.match(cell.strip())
+    return (found["price"], found["post"]) if found else (cell, "")
 
 
 def settle_point(cells: Iterable[str]) -> str:
@@ -171,8 +150,11 @@ def day(cell: str, order: str) -> dt.date:
         raise InputError(f"'{shortened(cell)}' is no day of the calendar") from error
 
 
-def _split(cell: str) -> re.Match[str] | None:
-    return _MONEY.match(_SPACES.sub("", cell))
+def _typed(cell: str) -> moneytext.Typed | None:
+    try:
+        return moneytext.typed(cell)
+    except InputError:
+        return None
 
 
 def _month(name: str) -> str:

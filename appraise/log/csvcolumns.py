@@ -6,20 +6,26 @@ from dataclasses import dataclass
 
 from appraise.base.errors import InputError
 from appraise.base.spelling import did_you_mean
-from appraise.log.entries import FIELDS
+from appraise.log.csvmoney import header_currency
+from appraise.log.entries import FIELDS, MONEY_FIELDS
 from appraise.log.words import folded
 
 # `price` becomes paid, hammer or asked, as the record says; `currency` goes for all amounts.
 TARGETS = (*FIELDS, "price", "currency")
+MONEY_TARGETS = (*MONEY_FIELDS, "price")
 _SPELLINGS: Mapping[str, str] = {
-    "record": "type; what happened; event; transaction",
-    "date": "day; bought on; date bought; date of purchase; purchase date; sale date; sold on",
+    "record": "type; what happened; event; transaction; art; vorgang",
+    "date": "day; bought on; date bought; date of purchase; purchase date; sale date; sold on; "
+    "date acquired; acquired; datum; kaufdatum; data; fecha; date d achat; aankoopdatum",
     "channel": "bought at; kind of place; source type",
     "kind": "category",
-    "process": "photo process; photographic process; technique; medium",
-    "housing": "case; case material; case type; housed in",
-    "format": "size; plate; plate size; photo size",
-    "title": "description; item; name; what",
+    "process": "photo process; photographic process; technique; medium; verfahren; technik; "
+    "procede; tecnica; techniek; procedimiento",
+    "housing": "case; case material; case type; housed in; etui; gehause; coffret; ecrin; estuche",
+    "format": "size; plate; plate size; photo size; formaat; grosse; plattengrosse; taille; "
+    "formato",
+    "title": "description; item; name; what; titel; beschreibung; gegenstand; bezeichnung; titre; "
+    "objet; omschrijving; titolo; descrizione; titulo; descripcion",
     "motif": "pattern; case pattern; case motif; design",
     "subject": "sitter; subject type",
     "appeal": "rating; my rating; stars",
@@ -28,14 +34,19 @@ _SPELLINGS: Mapping[str, str] = {
     "condition_factor": "condition; condition share",
     "asked": "asking; asking price; ask; price asked; marked; marked price",
     "offered": "offer; my offer; bid; my bid; max bid",
-    "paid": "price paid; i paid; cost; purchase price; total paid; spent",
-    "hammer": "hammer price; sold for; winning bid; final bid",
-    "price": "amount; value; sale price",
-    "postage": "shipping; carriage; delivery; p p; post; postage and packing",
-    "venue": "where; place; location; market; sale; auction; shop; bought where",
-    "note": "notes; comment; comments; remarks; remark; memo",
+    "paid": "price paid; i paid; cost; purchase price; total paid; spent; bezahlt; kaufpreis; "
+    "prix paye; betaald; pagato; pagado",
+    "hammer": "hammer price; sold for; winning bid; final bid; zuschlag; hammerpreis",
+    "price": "amount; value; sale price; preis; betrag; prix; prijs; prezzo; precio",
+    "postage": "shipping; ship; carriage; delivery; p p; post; postage and packing; shipping cost; "
+    "shipping costs; porto; versand; versandkosten; frais de port; port; verzending; "
+    "spedizione; envio",
+    "venue": "where; place; location; market; sale; auction; shop; bought where; where bought; "
+    "bought from; seller; ort; gekauft bei; verkaufer; lieu; vendeur; plaats; luogo; lugar",
+    "note": "notes; comment; comments; remarks; remark; memo; bemerkung; bemerkungen; notiz; "
+    "anmerkung; remarque; remarques; opmerking",
     "own_work": "own work; my work; made by me; assembled by me",
-    "currency": "cur; ccy",
+    "currency": "cur; ccy; wahrung; devise; valuta; moneda",
     "piece": "piece file",
 }
 _NAMED: dict[str, str] = {
@@ -50,12 +61,14 @@ class Column:
 
     Attributes:
         header: Its name in the file.
+        currency: The currency that its name tells; '' where it tells none.
         field: One of `TARGETS`; empty when it is none of ours: its cells are kept under
             the entry's `extra`, in "columns".
     """
 
     header: str
     field: str
+    currency: str = ""
 
 
 def columns(header: Sequence[str], chosen: Mapping[str, str], file: str) -> tuple[Column, ...]:
@@ -77,10 +90,11 @@ def columns(header: Sequence[str], chosen: Mapping[str, str], file: str) -> tupl
     taken = set(chosen.values())
     found = []
     for name in header:
-        guess = _NAMED.get(_plain(name), "")
+        currency, bare = header_currency(name)
+        guess = _NAMED.get(_plain(name), "") or _NAMED.get(_plain(bare), "")
         field = chosen.get(name, "" if guess in taken else guess)
         taken.add(field)
-        found.append(Column(name, field))
+        found.append(Column(name, field, currency if field in MONEY_TARGETS else ""))
     return tuple(found)
 
 

@@ -5,44 +5,32 @@ and which rows cannot be taken in and why; `import_csv` then takes all of it in,
 the good rows, or nothing.
 """
 
-import json
-import re
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
-from typing import Any
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 
 from appraise.base.errors import InputError
-from appraise.base.money import SYMBOLS
+from appraise.base.moneytext import DOLLARS
 from appraise.log import csvcells
-from appraise.log.codec import from_json
-from appraise.log.csvcolumns import Column, columns
-from appraise.log.csvout import HEADER, plain
+from appraise.log.csvcolumns import MONEY_TARGETS, Column, columns
+from appraise.log.csvfit import fitted
+from appraise.log.csvmoney import Currencies, amounts_of, settle
+from appraise.log.csvout import HEADER
+from appraise.log.csvrow import Reader, row_currency, said
 from appraise.log.csvtext import Table, table
-from appraise.log.entries import (
-    CLOSED_WORDS,
-    LINES,
-    MONEY_FIELDS,
-    OPEN_WORDS,
-    PAGES,
-    RECORDS,
-    Entry,
+from appraise.log.csvwords import (
+    WORD_FIELDS,
+    Words,
+    WordUse,
+    as_written,
+    options,
+    unknown,
+    word_uses,
 )
+from appraise.log.entries import RECORDS, Entry
 from appraise.log.intake import Taken, take_in
 from appraise.log.store import Log
-from appraise.log.words import folded
 
-Words = Callable[[str, str], str]
-_PRICE_OF = {"asking": "asked", "refused": "asked", "hammer": "hammer", "unsold": "hammer"}
-_FLAGS = ("identified", "maker_known", "own_work")
-_JSON = ("belonging", "estimate", "pictures", "extra")
-_ID = re.compile(r"[0-9a-f]{16}\Z")
-_TURNS = re.compile("[\u202a-\u202e\u2066-\u2069]")  # marks that turn the reading direction
-_BREAK = re.compile(r"\s*[\r\n\t\u2028\u2029]\s*")
-
-
-def as_written(name: str, text: str) -> str:
-    """A word as an entry wants it: lower case, hyphens for spaces."""
-    return re.sub(r"[^a-z0-9]+", "-", folded(text)).strip("-")
+SAMPLES = 3  # cells shown of a column
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,8 +45,11 @@ class ReadAs:
         order: 'day' or 'month', which comes first in a date; empty to have it recognised.
         record: What happened, for files that do not say.
         channel: Where, for files that do not say.
-        currency: ISO 4217 code, for amounts that name none.
+        base: ISO 4217 code of the user's own currency.
+        currency: ISO 4217 code of amounts that name none; empty to have it recognised.
+        dollar: ISO 4217 code of a bare '$'; empty to have it recognised.
         words: Turns a cell of a word field (field, text) into the field's word.
+        meant: Cells of word fields with what they mean, as the user said; '' leaves them out.
     """
 
     encoding: str = ""
@@ -68,8 +59,11 @@ class ReadAs:
     order: str = ""
     record: str = ""
     channel: str = ""
-    currency: str = "USD"
+    base: str = "USD"
+    currency: str = ""
+    dollar: str = ""
     words: Words = as_written
+    meant: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,12 +73,14 @@ class Question:
     Attributes:
         name: The field of `ReadAs` that answers it.
         says: The question.
-        choices: The possible answers.
+        choices: The possible answers; none where any word of a field may be one.
+        mend: What to type where nobody can be asked.
     """
 
     name: str
     says: str
     choices: tuple[str, ...]
+    mend: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,6 +101,9 @@ class Preview:
         encoding: How its bytes were read.
         delimiter: What parts its cells.
         columns: What each column was taken for.
+        samples: Some cells of each column.
+        words: What each word of choice was taken for.
+        currencies: What is known of the currencies of its amounts.
         questions: What is to be decided first; then no entries are read yet.
         entries: The good rows.
         bad: The others.
@@ -114,9 +113,12 @@ class Preview:
     encoding: str
     delimiter: str
     columns: tuple[Column, ...]
+    samples: tuple[tuple[str, ...], ...]
+    words: tuple[WordUse, ...]
+    currencies: Currencies
     questions: tuple[Question, ...]
-    entries: tuple[Entry, ...]
-    bad: tuple[BadRow, ...]
+    entries: tuple[Entry, ...] = ()
+    bad: tuple[BadRow, ...] = ()
 
 
 def read_csv(data: bytes, file: str, read_as: ReadAs | None = None) -> Preview:
@@ -132,19 +134,22 @@ def read_csv(data: bytes, file: str, read_as: ReadAs | None = None) -> Preview:
     """
     chosen = read_as or ReadAs()
     found = table(data, file, encoding=chosen.encoding, delimiter=chosen.delimiter)
-    named = _with_true_ids(columns(found.header, chosen.columns, file), found)
+    by_name = columns(found.header, chosen.columns, file)
+    named = fitted(by_name, found, chosen.columns, chosen.words)
     if not any(each.field == "date" for each in named):
         raise InputError("has no column for the day", file, "Name one 'date' in its first row.")
-    reader = _settled(_Reader(named, chosen, own=found.header == HEADER), found)
+    looked = _looked(named, found, chosen, file)
+    if looked.questions:
+        return looked
+    reader = _reader(looked, chosen, found)
     entries: list[Entry] = []
     bad: list[BadRow] = []
-    for number, row in () if reader.questions else found.rows:
+    for number, row in found.rows:
         try:
             entries.append(reader.entry(row))
         except InputError as error:
             bad.append(BadRow(number, str(error), row))
-    shown = (found.encoding, found.delimiter, named, tuple(reader.questions))
-    return Preview(file, *shown, tuple(entries), tuple(bad))
+    return replace(looked, entries=tuple(entries), bad=tuple(bad))
 
 
 def import_csv(log: Log, preview: Preview, *, only_good: bool = False) -> Taken:
@@ -156,7 +161,8 @@ def import_csv(log: Log, preview: Preview, *, only_good: bool = False) -> Taken:
         StoreError: when the log cannot be written; then nothing was taken in.
     """
     if preview.questions:
-        raise InputError(preview.questions[0].says, preview.file)
+        first_open = preview.questions[0]
+        raise InputError(first_open.says, preview.file, first_open.mend)
     if preview.bad and not only_good:
         first = preview.bad[0]
         raise InputError(
@@ -168,125 +174,113 @@ def import_csv(log: Log, preview: Preview, *, only_good: bool = False) -> Taken:
     return take_in(log, preview.entries)
 
 
-def _with_true_ids(named: tuple[Column, ...], found: Table) -> tuple[Column, ...]:
-    """A column of the user's own numbers is not one of ids that a log gave."""
-    for place, each in enumerate(named):
-        cells = [row[place].strip() for _, row in found.rows if place < len(row)]
-        if each.field == "id" and not all(_ID.match(cell) for cell in cells if cell):
-            return (*named[:place], Column(each.header, ""), *named[place + 1 :])
-    return named
+def _looked(named: tuple[Column, ...], found: Table, chosen: ReadAs, file: str) -> Preview:
+    """The file's columns, words and currencies, and what they leave open."""
+    own = found.header == HEADER
+    cells = [said(named, row, own) for _, row in found.rows]
+    money = [
+        (
+            row_currency(one.get("currency", "")),
+            one if own else amounts_of(one, MONEY_TARGETS),
+        )
+        for one in cells
+    ]
+    money = [(row, {n: c for n, c in one.items() if n in MONEY_TARGETS}) for row, one in money]
+    headers = {each.field: each.currency for each in named if each.currency}
+    currencies = settle(money, headers, chosen.base, chosen.currency, chosen.dollar)
+    told = [(name, one[name]) for one in cells for name in one if name in WORD_FIELDS]
+    uses = word_uses([] if own else told, chosen.words, chosen.meant)
+    questions = (
+        *_of_point(money, chosen, own),
+        *_of_order([one.get("date", "") for one in cells], chosen),
+        *_of_record(named, chosen),
+        *_of_money(currencies, chosen),
+        *_of_words(uses),
+    )
+    samples = tuple(_samples(found, place) for place in range(len(named)))
+    shown = (found.encoding, found.delimiter, named, samples, uses, currencies, questions)
+    return Preview(file, *shown)
 
 
-def _settled(reader: "_Reader", found: Table) -> "_Reader":
-    """Decide what single cells leave open from the whole of their columns."""
-    money = [place for place, each in enumerate(reader.columns) if each.field in _MONEY_TARGETS]
-    days = [place for place, each in enumerate(reader.columns) if each.field == "date"]
-    amounts = [row[place] for _, row in found.rows for place in money if place < len(row)]
-    dates = [row[place] for _, row in found.rows for place in days if place < len(row)]
-    point = reader.read_as.point or csvcells.settle_point(amounts)
-    order = reader.read_as.order or csvcells.settle_order(dates)
-    if point == "?" and reader.own:
-        point = "."
-    if point == "?":
-        example = next(cell for cell in amounts if csvcells.point_of(cell) == "?")
-        says = f"is '{example}' more than a thousand, or does it have decimals?"
-        reader.questions.append(Question("point", says, (".", ",")))
-    if order == "?":
-        example = next(cell for cell in dates if csvcells.day_first(cell) == "?")
-        says = f"does '{example}' begin with the day or with the month?"
-        reader.questions.append(Question("order", says, ("day", "month")))
-    if not reader.read_as.record and not any(each.field == "record" for each in reader.columns):
-        says = "the file does not say what happened: were these bought?"
-        reader.questions.append(Question("record", says, RECORDS))
-    reader.point, reader.order = point, order
-    return reader
+def _reader(looked: Preview, chosen: ReadAs, found: Table) -> Reader:
+    own = found.header == HEADER
+    meant = {(use.field, use.text): use.meaning for use in looked.words if use.meaning}
+
+    def word(name: str, text: str) -> str:
+        told = meant.get((name, text), text)
+        return told if told != text else chosen.words(name, text)
+
+    cells = [said(looked.columns, row, own) for _, row in found.rows]
+    money = [amounts_of(one, MONEY_TARGETS) for one in cells]
+    point = chosen.point or csvcells.settle_point(c for one in money for c in one.values())
+    order = chosen.order or csvcells.settle_order(one.get("date", "") for one in cells)
+    return Reader(
+        looked.columns,
+        own,
+        word,
+        looked.currencies,
+        frozenset((use.field, use.text) for use in looked.words if not use.meaning),
+        "." if point == "?" else point,
+        order,
+        chosen.record,
+        chosen.channel,
+    )
 
 
-_MONEY_TARGETS = (*MONEY_FIELDS, "price")
+def _of_point(
+    money: list[tuple[str, dict[str, str]]], chosen: ReadAs, own: bool
+) -> tuple[Question, ...]:
+    amounts = [cell for _, cells in money for cell in cells.values()]
+    if chosen.point or own or csvcells.settle_point(amounts) != "?":
+        return ()
+    example = next(cell for cell in amounts if csvcells.point_of(cell) == "?")
+    says = f"is '{example}' more than a thousand, or does it have decimals?"
+    return (Question("point", says, (".", ","), "Say --point . or --point , to tell."),)
 
 
-@dataclass(slots=True)
-class _Reader:
-    columns: tuple[Column, ...]
-    read_as: ReadAs
-    own: bool
-    point: str = "."
-    order: str = "day"
-    questions: list[Question] = field(default_factory=list)
-
-    def entry(self, row: tuple[str, ...]) -> Entry:
-        if len(row) > len(self.columns) and any(cell.strip() for cell in row[len(self.columns) :]):
-            raise InputError(f"has {len(row)} cells under {len(self.columns)} columns")
-        cells = {
-            each.field: plain(cell)
-            for each, cell in zip(self.columns, row, strict=False)
-            if each.field
-        }
-        values: dict[str, Any] = {"record": self.read_as.record, "channel": self.read_as.channel}
-        told = cells.pop("currency", "").strip()
-        currency = SYMBOLS.get(told, told.upper()) or self.read_as.currency
-        for name, cell in cells.items():
-            if self._says(name, cell):
-                values[name] = self._placed(name, cell, currency)
-        price = values.pop("price", None)
-        if price is not None:
-            values.setdefault(_PRICE_OF.get(values["record"], "paid"), price)
-        if "date" not in values:
-            raise InputError("names no day", where="date")
-        extra = {**values.get("extra", {}), **self._others(row)}
-        return Entry(**{**values, "extra": extra})
-
-    def _says(self, name: str, cell: str) -> bool:
-        """Whether a cell says anything: a dash does not, but in a title it may be meant."""
-        if self.own or name in LINES or name in PAGES:
-            return bool(cell if self.own else cell.strip())
-        return not csvcells.is_nothing(cell)
-
-    def _placed(self, name: str, cell: str, currency: str) -> Any:
-        try:
-            return self._value(name, cell, currency)
-        except InputError as error:
-            raise InputError(error.what, error.where or name, error.mend) from error
-
-    def _value(self, name: str, cell: str, currency: str) -> Any:
-        if name in _MONEY_TARGETS:
-            return csvcells.amount(cell, self.point, currency)
-        if name == "date":
-            return csvcells.day(cell, self.order)
-        if name in CLOSED_WORDS or name in OPEN_WORDS:
-            return self._word(name, cell)
-        if name in _FLAGS:
-            return csvcells.flag(cell)
-        if name in _JSON:
-            return _from_json(name, cell)
-        if name == "appeal":
-            return int(csvcells.decimal(cell, "."))
-        if name == "condition_factor":
-            return float(cell) if self.own else float(csvcells.decimal(cell, self.point))
-        if not self.own:
-            cell = _TURNS.sub("", cell)
-        if name in PAGES:
-            return cell.replace("\r\n", "\n").replace("\r", "\n")
-        text = _BREAK.sub(" ", cell) if name in LINES else cell
-        return text if self.own else text.strip()
-
-    def _word(self, name: str, cell: str) -> str:
-        return cell if self.own else self.read_as.words(name, cell.strip())
-
-    def _others(self, row: tuple[str, ...]) -> dict[str, Any]:
-        """Cells of columns that are none of ours: nothing of a file is lost."""
-        kept = {
-            each.header.strip(): plain(cell).strip().replace("\r\n", "\n").replace("\r", "\n")
-            for each, cell in zip(self.columns, row, strict=False)
-            if not each.field and each.header.strip() and cell.strip()
-        }
-        return {"columns": kept} if kept else {}
+def _of_order(dates: list[str], chosen: ReadAs) -> tuple[Question, ...]:
+    if chosen.order or csvcells.settle_order(dates) != "?":
+        return ()
+    example = next(cell for cell in dates if csvcells.day_first(cell) == "?")
+    says = f"does '{example}' begin with the day or with the month?"
+    return (Question("order", says, ("day", "month"), "Say --order day or --order month."),)
 
 
-def _from_json(name: str, cell: str) -> Any:
-    """A value that has no plain form in a cell, read as the log itself writes it."""
-    try:
-        data = {"record": "bought", "date": "2000-01-01", name: json.loads(cell)}
-    except (ValueError, RecursionError) as error:
-        raise InputError("is not readable JSON") from error
-    return getattr(from_json(data), name)
+def _of_record(named: tuple[Column, ...], chosen: ReadAs) -> tuple[Question, ...]:
+    if chosen.record or any(each.field == "record" for each in named):
+        return ()
+    says = "the file does not say what happened: were these bought?"
+    return (Question("record", says, RECORDS, "Say --record bought, or what it was."),)
+
+
+def _of_money(found: Currencies, chosen: ReadAs) -> tuple[Question, ...]:
+    asked = []
+    if found.sign and not found.dollar:
+        says = f"which dollar is '{csvcells.shortened(found.sign)}'?"
+        asked.append(Question("dollar", says, DOLLARS, "Say --dollar AUD, or another."))
+    if found.bare and not found.usual:
+        seen = tuple(sorted(found.seen, key=lambda code: (-found.seen[code], code)))
+        says = (
+            f"in which currency is '{csvcells.shortened(found.bare)}'? The file has "
+            f"{' and '.join(seen)}"
+        )
+        choices = tuple(dict.fromkeys((*seen, found.base)))
+        asked.append(Question("currency", says, choices, f"Say --currency {seen[0]}, or another."))
+    return tuple(asked)
+
+
+def _of_words(uses: tuple[WordUse, ...]) -> tuple[Question, ...]:
+    says = unknown(uses)
+    return (Question("meant", says, (), options(uses)),) if says else ()
+
+
+def _samples(found: Table, place: int) -> tuple[str, ...]:
+    """The first different cells of a column."""
+    cells = (row[place].strip() for _, row in found.rows if place < len(row))
+    seen: dict[str, None] = {}
+    for cell in cells:
+        if cell:
+            seen.setdefault(csvcells.shortened(cell))
+        if len(seen) == SAMPLES:
+            break
+    return tuple(seen)

@@ -8,7 +8,7 @@ import csv
 import io
 import json
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from appraise.base.money import Money
 from appraise.log.codec import to_json
@@ -27,11 +27,17 @@ def to_csv(entries: Iterable[Entry], *, delimiter: str = ",") -> bytes:
     All amounts of a row are in the currency of its last column, but those that name
     another themselves.
     """
+    return _written([HEADER, *map(_row, entries)], delimiter)
+
+
+def rows_to_csv(rows: Iterable[Sequence[str]]) -> bytes:
+    """Rows of any cells as a CSV file that no spreadsheet runs."""
+    return _written([[harmless(cell) for cell in row] for row in rows], ",")
+
+
+def _written(rows: Iterable[Sequence[str]], delimiter: str) -> bytes:
     out = io.StringIO(newline="")
-    writer = csv.writer(out, delimiter=delimiter, lineterminator="\r\n")
-    writer.writerow(HEADER)
-    for entry in entries:
-        writer.writerow(_row(entry))
+    csv.writer(out, delimiter=delimiter, lineterminator="\r\n").writerows(rows)
     return out.getvalue().encode("utf-8-sig")
 
 

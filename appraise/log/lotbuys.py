@@ -136,7 +136,9 @@ def _shared(
 
 
 def carriage_of(lot: Lot, book: Book) -> Money | None:
-    """What the lot's house asks for carriage, in the sale's currency; None where none is noted."""
+    """What is asked for shipping: by the listing, else by the lot's house; None where not noted."""
+    if lot.shipping is not None:
+        return lot.shipping if lot.shipping.amount else None
     house = book.for_sale(lot.venue, lot.channel)
     if house is None or house.venue.currency != lot.currency or not house.venue.carriage:
         return None

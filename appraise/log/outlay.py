@@ -4,6 +4,7 @@ import datetime as dt
 from collections.abc import Iterable, Iterator, Sequence
 from decimal import Decimal
 
+from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.keeping.budgets import Budget, Promise, Purse, period_of
 from appraise.keeping.lots import Lot
@@ -12,35 +13,70 @@ from appraise.log.entries import Entry
 from appraise.log.footing import all_in_price
 from appraise.log.holdings import Act, Held, enact, held
 from appraise.log.store import Log
-from appraise.log.venues import Book, Sale
+from appraise.log.venues import Book, House, Sale, no_rate
 from appraise.pricing.bill import all_in
 from appraise.pricing.venue import Venue
 
 
 def sale_of_lot(lot: Lot) -> Sale:
     """Where a lot is sold."""
-    return Sale(lot.venue, lot.channel, lot.currency)
+    return Sale(lot.venue, lot.channel, lot.currency, lot.shipping)
 
 
 def terms_of_lot(lot: Lot, book: Book, currency: str, on: dt.date) -> Venue | None:
-    """The terms of a lot's sale with the bill in the base currency; None where a rate is missing.
+    """The terms by which a lot's bid counts in sums; None where a rate is missing.
 
-    A sale of which no terms are noted, or none in the lot's own currency, has nothing on top.
+    As `lot_terms`, but a lot in another currency than its house has nothing but the shipping on
+    top.
+    """
+    try:
+        clash = _house_of(lot, book) is None
+        return _bare_terms(lot, book, currency, on) if clash else lot_terms(lot, book, currency, on)
+    except InputError:
+        return None
+
+
+def lot_terms(lot: Lot, book: Book, currency: str, on: dt.date) -> Venue:
+    """The terms of a lot's sale with the bill in the base currency.
+
+    A sale of which no terms are noted has the shipping alone on top. The usual house of a channel
+    stands in where its currency is the lot's.
 
     Args:
         lot: The lot.
         book: The user's venues and rates.
         currency: ISO 4217 code of the base currency.
         on: The day whose rate is wanted.
+
+    Raises:
+        InputError: where a rate is missing, with the way to enter it; where the lot is in another
+            currency than its house.
     """
+    house, named = _house_of(lot, book), book.house(lot.venue)
+    if house is not None:
+        return book.sent(book.terms_at(house, currency, on), lot.shipping, on)
+    if named is not None:
+        code = named.venue.currency
+        raise InputError(
+            f"the lot is in {lot.currency}, but {named.name} sells in {code}",
+            lot.title,
+            f"Edit the lot: currency={code}.",
+        )
+    return _bare_terms(lot, book, currency, on)
+
+
+def _house_of(lot: Lot, book: Book) -> House | None:
+    """The house whose terms hold for a lot, in the lot's own currency."""
     house = book.for_sale(lot.venue, lot.channel)
-    if house is not None and house.venue.currency == lot.currency:
-        return book.terms(house, currency, on)
-    name = lot.venue or lot.channel or "no venue"
-    if lot.currency == currency:
-        return Venue(name, currency)
-    rate = book.rate(lot.currency, currency, on)
-    return Venue(name, lot.currency, exchange=rate.rate, base=currency) if rate else None
+    return house if house is not None and house.venue.currency == lot.currency else None
+
+
+def _bare_terms(lot: Lot, book: Book, currency: str, on: dt.date) -> Venue:
+    """A sale without a house, in the lot's currency; errors where a rate is missing."""
+    venue = book.without_terms(sale_of_lot(lot), currency, on)
+    if venue.currency != lot.currency:
+        raise no_rate(lot.currency, currency, lot.title)
+    return book.sent(venue, lot.shipping, on)
 
 
 def cost_of(lot: Lot, bid: Money, book: Book, currency: str, on: dt.date) -> Money | None:

@@ -38,7 +38,7 @@ class Revision:
         time: What the clock said, ISO 8601 in UTC.
         machine: Where it was done.
         kind: add, edit, delete, undo, redo, settle or import.
-        target: For undo and redo the act concerned, else empty.
+        target: For undo and redo the act concerned, for add the draft that was logged, else empty.
         parents: Ids of the revisions that this one replaces, separated by spaces.
         body: The entry as JSON text without its id; None when it was removed.
     """

@@ -3,6 +3,7 @@
 import sqlite3
 from collections.abc import Sequence
 from dataclasses import dataclass
+from decimal import Decimal
 
 from appraise.base.money import Money
 from appraise.log.faults import as_kept
@@ -107,4 +108,4 @@ def _sum(currency: str, steps: Sequence[tuple[int, int]]) -> Sum:
 
 
 def _money(thousandths: int, currency: str) -> Money:
-    return Money.parse(f"{thousandths // 1000}.{thousandths % 1000:03d}", currency)
+    return Money(Decimal(thousandths).scaleb(-3), currency)

@@ -4,9 +4,10 @@ import sqlite3
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from appraise.base.errors import InputError
+from appraise.base.errors import AppraiseError, InputError
 from appraise.log import revisions, surface
 from appraise.log.revisions import Change, Clock, Revision
+from appraise.log.settled import follow_draft
 
 _DONE = {"undo": "nothing is left to undo", "redo": "nothing is left to redo"}
 
@@ -20,12 +21,18 @@ class Step:
         of: What the act concerned had done: add, edit, delete, settle or import.
         entries: Ids of the entries that changed.
         left: Ids of entries left as they are, since another machine changed them later.
+        named: What the first thing of the act is called; empty where it has no title.
+        record: What that tells, where it is a price: bought, refused and the like.
+        draft: The piece that came back to the table, or left it again; empty for none.
     """
 
     kind: str
     of: str
     entries: tuple[str, ...]
     left: tuple[str, ...]
+    named: str = ""
+    record: str = ""
+    draft: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,19 +67,36 @@ def take_step(connection: sqlite3.Connection, clock: Clock, machine: str, kind: 
     changes: list[Change] = []
     changed: list[str] = []
     left: list[str] = []
-    for revision in revisions.of_act(connection, act.act, act.stamp):
+    written = revisions.of_act(connection, act.act, act.stamp)
+    for revision in written:
         now = revisions.current(connection, revision.entry) or revision
         before, after = _before(connection, revision), revision.body
         wanted, expected = (before, after) if kind == "undo" else (after, before)
         stands = now.body == expected
         (changed if stands else left).append(revision.entry)
         changes.append(Change(revision.entry, now.id, wanted if stands else now.body))
-    written = revisions.made(
-        revisions.moment(connection, clock, machine), kind, changes, target=act.act
-    )
-    revisions.insert(connection, written)
-    surface.follow(connection, written)
-    return Step(kind, act.kind, tuple(changed), tuple(left))
+    when = revisions.moment(connection, clock, machine)
+    step = revisions.made(when, kind, changes, target=act.act)
+    revisions.insert(connection, step)
+    surface.follow(connection, step)
+    draft = act.target if act.kind == "add" and not left else ""
+    if draft and not follow_draft(connection, kind, draft, written, when.time):
+        draft = ""
+    named = _told(connection, written[0])
+    return Step(kind, act.kind, tuple(changed), tuple(left), *named, draft)
+
+
+def _told(connection: sqlite3.Connection, revision: Revision) -> tuple[str, str]:
+    """What the thing of a revision is called, and of a price what it tells; '' where unknown."""
+    from appraise.log.changes import read  # what reads records is loaded only here
+
+    body = revision.body or _before(connection, revision)
+    try:
+        thing = read(body) if body else None
+    except AppraiseError:
+        return "", ""
+    title = getattr(thing, "title", "") or getattr(thing, "motif", "")
+    return str(title), str(getattr(thing, "record", ""))
 
 
 def _before(connection: sqlite3.Connection, revision: Revision) -> str | None:

@@ -18,7 +18,15 @@ from appraise.piece.records import Piece
 from appraise.pricing.venue import Venue
 
 TERMS = "Terms change: see the house's own."
-HIGHEST = Decimal(10) ** 9
+HIGHEST = Decimal(10) ** 5
+"""No currency is worth more of another; one of them is worth less than the inverse."""
+
+
+def no_rate(currency: str, base: str, where: str = "") -> InputError:
+    """That an exchange rate is missing, and how to enter it."""
+    return InputError(
+        f"no rate from {currency} to {base}", where, f"Give it: appraise rates {currency} RATE."
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,25 +63,25 @@ class House:
         """As the user calls it."""
         return self.venue.name
 
-    def in_base(self, currency: str, rate: Decimal | None) -> Venue:
+    def in_base(self, currency: str, rate: Decimal | None, on: dt.date | None = None) -> Venue:
         """The terms with the bill ending in the base currency.
 
         Args:
             currency: ISO 4217 code of the base currency.
             rate: Units of it for one of the house's; not needed where both are one.
+            on: The day of the rate.
 
         Raises:
             InputError: when a rate is needed and there is none.
         """
         if currency == self.venue.currency:
-            return replace(self.venue, base=currency, exchange=None, exchange_fee=Decimal(0))
-        if rate is None:
-            raise InputError(
-                f"no rate from {self.venue.currency} to {currency}",
-                f"venue {self.name}",
-                f"Give it: appraise rates {self.venue.currency} RATE.",
+            kept = {key: one for key, one in self.venue.bounds.items() if key != "exchange_fee"}
+            return replace(
+                self.venue, base=currency, exchange=None, exchange_fee=Decimal(0), bounds=kept
             )
-        return replace(self.venue, base=currency, exchange=rate)
+        if rate is None:
+            raise no_rate(self.venue.currency, currency, f"venue {self.name}")
+        return replace(self.venue, base=currency, exchange=rate, exchange_on=on)
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +91,7 @@ class Rate:
     Attributes:
         currency: ISO 4217 code of what is turned into `base`.
         base: ISO 4217 code.
-        rate: Units of `base` for one of `currency`, above 0.
+        rate: Units of `base` for one of `currency`, 1 / `HIGHEST` to `HIGHEST`.
         on: The day.
         source: Where the user has it from.
     """
@@ -102,8 +110,14 @@ class Rate:
                 )
         if self.currency == self.base:
             raise InputError(f"{self.currency} needs no rate to itself")
-        if not (self.rate.is_finite() and 0 < self.rate < HIGHEST):
+        if not (self.rate.is_finite() and self.rate > 0):
             raise InputError(f"'{self.rate}' is not a rate above 0", f"rate of {self.currency}")
+        if not 1 / HIGHEST <= self.rate <= HIGHEST:
+            raise InputError(
+                f"'{self.rate}' is not a rate of {1 / HIGHEST:f} to {HIGHEST}",
+                f"rate of {self.currency}",
+                f"Write how many {self.base} one {self.currency} costs.",
+            )
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,11 +128,13 @@ class Sale:
         venue: The house's name; empty: not said.
         channel: One of `CHANNELS`, or empty.
         currency: Of what is asked; empty: not said.
+        shipping: What the seller asks to send it; None: not said, so the venue's usual counts.
     """
 
     venue: str = ""
     channel: str = ""
     currency: str = ""
+    shipping: Money | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,6 +148,11 @@ class Book:
         """The house of that name; case and accents do not matter."""
         wanted = folded(name)
         return next((one for one in self.houses if folded(one.name) == wanted), None)
+
+    def sells(self, name: str) -> str:
+        """The currency in which the house of that name sells; '' where there is none."""
+        found = self.house(name)
+        return found.venue.currency if found else ""
 
     def named(self, name: str) -> House:
         """The house of that name.
@@ -158,28 +179,67 @@ class Book:
 
     def terms(self, house: House, base: str, on: dt.date) -> Venue | None:
         """A house's terms with the bill in the base currency; None where a rate is missing."""
-        known = self.rate(house.venue.currency, base, on)
-        if known is None and house.venue.currency != base:
+        try:
+            return self.terms_at(house, base, on)
+        except InputError:
             return None
-        return house.in_base(base, known.rate if known else None)
+
+    def terms_at(self, house: House, base: str, on: dt.date) -> Venue:
+        """A house's terms with the bill in the base currency.
+
+        Raises:
+            InputError: where a rate is missing, with the way to enter it.
+        """
+        known = self.rate(house.venue.currency, base, on)
+        return house.in_base(base, known.rate, known.on) if known else house.in_base(base, None)
 
     def venue_for(self, at: Sale, base: str, on: dt.date) -> Venue:
-        """The terms of a sale: those of its house, or none at all on top of the price.
+        """The terms of a sale: those of its house, or shipping alone on top of the price.
 
         Args:
-            at: Where it is, and the currency of what is asked.
+            at: Where it is, the currency of what is asked, and the shipping.
             base: ISO 4217 code of the base currency.
             on: The day whose rate is wanted.
+
+        Raises:
+            InputError: where the house sells in a currency without a rate, or the shipping is in
+                one.
         """
         house = self.for_sale(at.venue, at.channel)
-        known = self.terms(house, base, on) if house else None
-        if known is not None:
-            return known
+        if house is not None:
+            return self.sent(self.terms_at(house, base, on), at.shipping, on)
+        return self.sent(self.without_terms(at, base, on), at.shipping, on)
+
+    def terms_or_why(self, at: Sale, base: str, on: dt.date) -> tuple[Venue | None, str]:
+        """The terms of a sale, or None with the one line that says why they are not known."""
+        try:
+            return self.venue_for(at, base, on), ""
+        except InputError as error:
+            return None, str(error)
+
+    def without_terms(self, at: Sale, base: str, on: dt.date) -> Venue:
+        """A sale without a house: in the currency of what is asked if that has a rate."""
         name = at.venue or at.channel or "no venue"
         rate = self.rate(at.currency, base, on)
-        if rate is not None:
-            return Venue(name, at.currency, exchange=rate.rate, base=base)
-        return Venue(name, base)
+        if rate is None:
+            return Venue(name, base)
+        return Venue(name, at.currency, exchange=rate.rate, exchange_on=rate.on, base=base)
+
+    def sent(self, venue: Venue, shipping: Money | None, on: dt.date) -> Venue:
+        """The terms with the shipping that a listing asks, in place of the usual.
+
+        Raises:
+            InputError: where the shipping is in a currency without a rate.
+        """
+        if shipping is None:
+            return venue
+        amount = shipping.amount
+        if amount and shipping.currency != venue.currency:
+            home = self.turned(shipping, venue.home, on)
+            if home is None:
+                raise no_rate(shipping.currency, venue.home, f"shipping {shipping}")
+            amount = home.amount / (venue.exchange or Decimal(1))
+        return replace(venue, carriage=amount, listed=True)
 
     def turned(self, money: Money, base: str, on: dt.date) -> Money | None:
         """An amount in the base currency, rounded half up; None where a rate is missing."""
@@ -213,7 +273,8 @@ class Book:
 def sale_of(piece: Piece) -> Sale:
     """Where a piece under examination is met: `from.where` names the house."""
     where = piece.origin.where if piece.origin else ""
-    return Sale(where, piece.channel, piece.asking.currency if piece.asking else "")
+    asked = piece.asking.currency if piece.asking else ""
+    return Sale(where, piece.channel, asked, piece.shipping)
 
 
 def _by_name(houses: Iterable[House]) -> tuple[House, ...]:

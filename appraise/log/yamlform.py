@@ -154,7 +154,7 @@ def _parts(row: Row, names: tuple[str, ...], read: Callable[[Row, str], Any]) ->
 
 def _money(row: Row, name: str) -> dict[str, str]:
     try:
-        money = Money.parse(row.text(name))
+        money = Money.parse(row.text(name), point=".")
     except InputError as error:
         raise row.error(name, error.what, error.mend) from error
     return {"amount": f"{money.amount:f}", "currency": money.currency}

@@ -10,7 +10,7 @@ from appraise.base.money import Money
 from appraise.base.spelling import did_you_mean
 from appraise.base.yamls import Row, compose, read
 from appraise.knowledge.formerly import today
-from appraise.knowledge.records import CHANNELS, KINDS, KNOWN, REGIONS, Knowledge
+from appraise.knowledge.records import CHANNELS, KINDS, KNOWN, REGIONS, UNJUDGED, Knowledge
 from appraise.piece.records import (
     DEFAULT_KNOWN,
     MEASURED,
@@ -56,6 +56,7 @@ def piece_of(row: Row, knowledge: Knowledge, met: str = "market") -> Piece:
         channel=channel,
         region=row.choice("region", (*REGIONS, "unknown"), "unknown"),
         asking=_money(row, "asking"),
+        shipping=_money(row, "shipping"),
         subject=row.choice("subject", (*SUBJECTS, ""), ""),
         motif=row.text("motif", ""),
         maker=row.text("maker", ""),
@@ -159,6 +160,14 @@ def _findings(row: Row, knowledge: Knowledge, kind: str, usual: str) -> dict[str
     return found
 
 
+def on_record(kind: str, kinds: tuple[str, ...]) -> bool:
+    """Whether a finding that is not asked of a kind is kept on its record, where it moves nothing.
+
+    What is not judged keeps whatever was noted, and an empty case what was noted of a whole one.
+    """
+    return kind in UNJUDGED or (kind == "empty-case" and "cased" in kinds)
+
+
 def _finding(row: Row, name: str, knowledge: Knowledge, kind: str, usual: str) -> Finding:
     """A finding, under the names of today where check or answer were renamed."""
     told, known, admitted = _told(row, name, usual)
@@ -166,7 +175,7 @@ def _finding(row: Row, name: str, knowledge: Knowledge, kind: str, usual: str) -
     check = knowledge.checks.get(now)
     if check is None:
         raise row.error(name, f"'{name}' is no check", did_you_mean(name, knowledge.checks))
-    if kind not in check.kinds:
+    if kind not in check.kinds and not on_record(kind, check.kinds):
         raise row.error(name, f"'{name}' is not asked of a {kind} piece", "Remove it.")
     known_answers = [UNTOLD, *(one.id for one in check.answers)]
     if answer not in known_answers:

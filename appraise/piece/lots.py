@@ -52,6 +52,7 @@ class LotFile:
         where: Its address, or where it can be seen.
         closes: When it closes.
         asking: What is asked, or where the bids begin.
+        shipping: What the seller asks to send the whole lot.
         low, high: The seller's estimate.
         selling: Per cent of a sale that selling on costs.
         ceiling: The most it may cost in all, as decided.
@@ -68,6 +69,7 @@ class LotFile:
     where: str = ""
     closes: Closing | None = None
     asking: Money | None = None
+    shipping: Money | None = None
     low: Money | None = None
     high: Money | None = None
     selling: int = 0
@@ -122,6 +124,7 @@ def lot_of(
         where=row.text("where", ""),
         closes=_closes(row, zone),
         asking=_money(row, "asking", currency),
+        shipping=_money(row, "shipping", currency),
         low=low,
         high=high,
         selling=_percent(row, "selling"),
@@ -232,6 +235,7 @@ def write_lot(lot: LotFile) -> str:
         "where": lot.where,
         "closes": lot.closes.written() if lot.closes else "",
         "asking": str(lot.asking or ""),
+        "shipping": "" if lot.shipping is None else str(lot.shipping),
         "estimate": estimate_text(lot.low, lot.high),
         "selling": lot.selling,
         "ceiling": str(lot.ceiling or ""),

@@ -71,13 +71,17 @@ class Image:
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """Everything noted about one piece; `findings` keeps the order in which they were made."""
+    """Everything noted about one piece; `findings` keeps the order in which they were made.
+
+    `shipping` is what the seller asks to send it; None: not said.
+    """
 
     title: str = ""
     kind: str = "cased"
     channel: str = "market"
     region: str = "unknown"
     asking: Money | None = None
+    shipping: Money | None = None
     subject: str = ""
     motif: str = ""
     maker: str = ""

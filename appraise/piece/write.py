@@ -45,6 +45,7 @@ def _frame(piece: Piece) -> dict[str, Any]:
         "channel": piece.channel,
         "region": piece.region,
         "asking": str(piece.asking) if piece.asking else "",
+        "shipping": "" if piece.shipping is None else str(piece.shipping),
         "subject": piece.subject,
         "motif": piece.motif,
         "maker": piece.maker,

@@ -31,7 +31,6 @@ class Shares:
         housing: Share of the case or frame.
         bond: Share that only parts which belong together bring.
         modern: What a wholly modern piece fetches as a share of a period one.
-        empty: Whether there is no image, so that only the housing is for sale.
         learnt: Corrections by the log, state to natural log, as `corrections` gives them.
     """
 
@@ -39,13 +38,10 @@ class Shares:
     housing: float
     bond: float
     modern: float = 0.0
-    empty: bool = False
     learnt: Mapping[str, float] = field(default_factory=dict, hash=False)
 
     def of(self, state: str) -> float:
         """The share of the price that remains in a state of belonging; 1 for an unknown state."""
-        if self.empty:
-            return self.modern if state == "modern-case" else self.housing
         judged = {
             "married": self.image + self.housing,
             "modern-case": self.image,

@@ -155,7 +155,7 @@ def frame_of(knowledge: Knowledge, kind: str, region: str) -> Frame:
     processes = tuple(p for p in knowledge.processes.values() if p.shares.get(kind))
     processes = processes or (IMAGELESS,)
     housings = tuple(knowledge.housings.values()) if kind in HOUSED else (NAMELESS,)
-    shapes = np.array([trapezoid(process.years, region, weights) for process in processes])
+    shapes = np.array([process_line(process, region, weights) for process in processes])
     classes = np.array([trapezoid(housing.years, region, weights) for housing in housings])
     lag, window = _kernels(weights)
     return Frame(
@@ -178,6 +178,18 @@ def frame_of(knowledge: Knowledge, kind: str, region: str) -> Frame:
 def _share_of(process: Process, kind: str, region: str) -> float:
     """The share of a process in a kind and region; what holds no picture has one state alone."""
     return process.share_in(kind, region) if process.id else 1.0
+
+
+def process_line(process: Process, region: str, weights: Weights) -> Array:
+    """(Y,) how common a process was by year.
+
+    Before it was invented anywhere nothing but a slip of the sources speaks for it.
+    """
+    line = np.array(trapezoid(process.years, region, weights))
+    if process.years:
+        invented = min(one.first for one in process.years.values())
+        line[np.array(YEARS) < invented] *= weights.uninvented
+    return line
 
 
 def frame_for(piece: Piece, knowledge: Knowledge) -> Frame:

@@ -9,6 +9,7 @@ from appraise.reading.condition import Condition
 from appraise.reading.matter import judged
 from appraise.reading.reading import Reading, existed_by, looks_right
 from appraise.reading.spans import Span
+from appraise.report.bid import bill_json, exchange_json
 from appraise.report.own_rows import own_json, took_part
 from appraise.verdict import NextSteps, Verdict
 
@@ -261,9 +262,8 @@ def _advice(verdict: Verdict) -> dict[str, Any]:
         "ceiling": as_json(told.advice.ceiling) if told and not held else None,
         "walk_away": as_json(told.advice.walk_away) if told and not held else None,
         "opening": as_json(told.opening) if told and not held else None,
-        "bill": [{"name": one.name, "amount": as_json(one.amount)} for one in bill.lines]
-        if bill
-        else [],
+        "bill": bill_json(bill),
+        "exchange": exchange_json(bill),
         "plain": verdict.gate.plain if verdict.gate else None,
         "missing": (verdict.gate.missing or None) if verdict.gate else None,
         "outcomes": [
@@ -276,7 +276,7 @@ def _advice(verdict: Verdict) -> dict[str, Any]:
             for one in (verdict.gate.outcomes if verdict.gate else ())
         ],
         "notes": list(verdict.notes),
-        "why_not": None if told else why_no_price(verdict),
+        "why_not": None if told else why_no_limit(verdict),
         "holds_back": list(verdict.holds_back),
     }
 
@@ -299,6 +299,11 @@ def why_no_price(verdict: Verdict) -> str:
     if verdict.estimate is None:
         return "No opinion: the log holds no price yet."
     return verdict.estimate.why
+
+
+def why_no_limit(verdict: Verdict) -> str:
+    """The sentence for a verdict that says nothing of what to pay."""
+    return f"No limit: {verdict.no_terms}" if verdict.no_terms else why_no_price(verdict)
 
 
 def _portrayal(reading: Reading) -> dict[str, Any] | None:

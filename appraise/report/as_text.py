@@ -10,8 +10,8 @@ from appraise.reading.matter import judged
 from appraise.reading.reading import Reading, existed_by, looks_right
 from appraise.reading.spans import Span
 from appraise.reading.words import percent
-from appraise.report.as_json import why_no_price
-from appraise.report.bid import bill_rows
+from appraise.report.as_json import why_no_limit, why_no_price
+from appraise.report.bid import bill_rows, columned, exchange_said
 from appraise.report.own_rows import mark, own_line, took_part
 from appraise.verdict import NextSteps, Verdict
 
@@ -172,7 +172,7 @@ def _condition(verdict: Verdict) -> Iterator[str]:
 
 def _money(verdict: Verdict) -> Iterator[str]:
     worth, told = verdict.worth, verdict.money
-    if worth is None or told is None:
+    if worth is None:
         yield from _wrapped("worth     ", why_no_price(verdict))
         if verdict.holds_back:
             yield from _wrapped("", no_maximum(verdict.holds_back))
@@ -180,6 +180,9 @@ def _money(verdict: Verdict) -> Iterator[str]:
     low, median, high = (f"{value:,.0f}" for value in (worth.low, worth.median, worth.high))
     yield f"worth     {low} .. {median} .. {high} {verdict.currency}"
     yield from _wrapped("          ", worth.why)
+    if told is None:
+        yield from _wrapped("", why_no_limit(verdict))
+        return
     if told.worth_its_cost is not None:
         yield f"worth its cost: {hundred(told.worth_its_cost)}"
     if verdict.holds_back:
@@ -206,8 +209,9 @@ def _money(verdict: Verdict) -> Iterator[str]:
         yield f"limit {walk}"
         return
     yield f"limit {walk}, which is a total of {bill.total} at {told.venue.name}"
-    for name, amount in bill_rows(bill):
-        yield f"  {name:<14}{amount:>12}"
+    yield from (f"  {row}" for row in columned(bill_rows(bill), 14, 12))
+    if bill.exchange is not None:
+        yield f"  {exchange_said(bill)}"
 
 
 def _steps(steps: NextSteps, knowledge: Knowledge) -> Iterator[str]:

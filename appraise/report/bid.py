@@ -12,7 +12,7 @@ from appraise.base.money import Money, as_json
 from appraise.log.venues import TERMS, House
 from appraise.piece.holds import no_maximum
 from appraise.pricing.bid import Outlook, outlook
-from appraise.pricing.bill import Bill, all_in, on_ladder, step_at
+from appraise.pricing.bill import Bill, Line, all_in, next_above, on_ladder
 from appraise.pricing.venue import Venue
 
 if TYPE_CHECKING:
@@ -24,6 +24,8 @@ OLD = 365  # days after which terms are said to be old
 AROUND = (Decimal("0.6"), Decimal("0.8"), Decimal(1), Decimal("1.2"))
 """Maxima about one's own for which it is told what to expect."""
 LABEL, AMOUNT = 14, 12  # cells
+NAMES = {"carriage": "shipping"}
+"""What lines of a bill are called where that is not their name in the JSON."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,14 +75,37 @@ def terms_said(house: House | None, as_of: date) -> str:
     return f"{house.name}: terms {told}. {TERMS}"
 
 
+def line_name(row: Line) -> str:
+    """What a line of a bill is called, with what there is to say of it."""
+    name = NAMES.get(row.name, row.name)
+    return f"{name} ({row.note})" if row.note else name
+
+
 def bill_rows(bill: Bill) -> tuple[tuple[str, str], ...]:
     """The lines of a bill as name and amount, the total last, another currency named."""
     home = bill.total.currency
-    rows = [(one.name, _told(one.amount, home)) for one in bill.lines]
+    rows = [(line_name(one), _told(one.amount, home)) for one in bill.lines]
     if bill.invoice.currency != home:
         theirs = sum(one.amount.currency != home for one in bill.lines)
         rows.insert(theirs, ("their invoice", _told(bill.invoice, home)))
     return (*rows, ("in all", _told(bill.total, home)))
+
+
+def exchange_said(bill: Bill) -> str:
+    """The exchange rate behind a bill and its day; '' where nothing is converted."""
+    told = bill.exchange
+    if told is None:
+        return ""
+    day = f", entered for {told.on}" if told.on else ""
+    return f"your rate: 1 {told.currency} = {told.rate.normalize():f} {told.base}{day}"
+
+
+def columned(rows: Sequence[tuple[str, str]], label: int, amount: int) -> Iterator[str]:
+    """Rows of a bill in two columns at least so wide; no name and no amount is ever cut."""
+    label = max([label, *(len(name) + 1 for name, _ in rows)])
+    amount = max([amount, *(len(told) for _, told in rows)])
+    for name, told in rows:
+        yield f"{name:<{label}}{told:>{amount}}"
 
 
 def _told(amount: Money, home: str) -> str:
@@ -91,8 +116,8 @@ def next_bid(told: Maximum) -> Money | None:
     """The next legal bid above the maximum; None where no bid is made."""
     if told.bid is None:
         return None
-    step = step_at(told.venue.ladder, told.bid.amount)
-    return Money(told.bid.amount + step, told.bid.currency) if step else None
+    above = next_above(told.venue.ladder, told.bid.amount)
+    return Money(above, told.bid.currency) if above > told.bid.amount else None
 
 
 def curve_about(told: Maximum, worth: Worth) -> tuple[Outlook, ...]:
@@ -122,9 +147,9 @@ def _lines(told: Maximum, as_of: date) -> Iterator[str]:
         yield "so: do not bid; nothing is left for it"
         return
     yield ""
-    for name, amount in bill_rows(told.bill):
-        yield f"  {name:<{LABEL}}{amount:>{AMOUNT}}"
-    yield ""
+    yield from (f"  {row}" for row in columned(bill_rows(told.bill), LABEL, AMOUNT))
+    said = exchange_said(told.bill)
+    yield from ([f"  {said}", ""] if said else [""])
     yield f"so: {told.bid} at most"
     after = next_bid(told)
     if after is not None:
@@ -147,6 +172,27 @@ def curve_rows(curve: Sequence[Outlook], bid: Money) -> Iterator[str]:
     yield ""
 
 
+def bill_json(bill: Bill | None) -> list[dict[str, Any]]:
+    """The lines of a bill, each with its note if it has one."""
+    return [
+        {"name": one.name, "amount": as_json(one.amount)} | ({"note": one.note} if one.note else {})
+        for one in (bill.lines if bill else ())
+    ]
+
+
+def exchange_json(bill: Bill | None) -> dict[str, Any] | None:
+    """The exchange rate behind a bill; None where nothing is converted."""
+    told = bill.exchange if bill else None
+    if told is None:
+        return None
+    return {
+        "currency": told.currency,
+        "base": told.base,
+        "rate": f"{told.rate.normalize():f}",
+        "on": told.on.isoformat() if told.on else None,
+    }
+
+
 def bid_json(told: Maximum, as_of: date) -> dict[str, Any]:
     """The same as JSON, schema "appraise.bid/1"."""
     house, bill = told.house, told.bill
@@ -162,9 +208,8 @@ def bid_json(told: Maximum, as_of: date) -> dict[str, Any]:
         "held": list(told.held),
         "ceiling": None if told.held else as_json(told.ceiling),
         "bid": as_json(told.bid),
-        "bill": [{"name": one.name, "amount": as_json(one.amount)} for one in bill.lines]
-        if bill
-        else [],
+        "bill": bill_json(bill),
+        "exchange": exchange_json(bill),
         "total": as_json(bill.total) if bill else None,
         "next": as_json(next_bid(told)),
         "curve": [

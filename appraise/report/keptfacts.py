@@ -7,6 +7,7 @@ from appraise.base.ages import birth_years
 from appraise.base.dates import year_range
 from appraise.base.errors import InputError
 from appraise.keeping.kept import MISSING, Kept
+from appraise.keeping.places import unfit, unfit_words
 from appraise.knowledge.records import Knowledge
 from appraise.piece.files import parse_piece
 from appraise.piece.records import Piece
@@ -29,6 +30,8 @@ def fact_rows(kept: Kept, knowledge: Knowledge) -> Iterator[Row]:
     yield Row("made", kept.dated or "not dated", "" if kept.dated else "?")
     yield from _from_piece(kept, knowledge)
     yield Row("place", kept.place or "not noted", "" if kept.place else "?")
+    for row in unfit(kept.place, knowledge):
+        yield Row("caution", unfit_words(row), "!")
     yield Row("status", kept.status, "!" if kept.status in MISSING else "")
     for label, text in (("box and frame", kept.climate), ("note", kept.note)):
         for line in filter(str.strip, text.splitlines()):

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
+from itertools import groupby
 from typing import Any
 
 from appraise.base.money import as_json
@@ -92,6 +93,14 @@ def piece_rows(told: LotMaximum) -> Iterator[tuple[str, str, str]]:
         yield one.item.title, words, share
 
 
+def unknown(told: LotMaximum) -> str:
+    """Why nothing can be said of what to bid: no worth of any piece is known; '' elsewhere."""
+    advice = told.advice
+    if advice.decided or not advice.pieces or len(advice.unknown) < len(advice.pieces):
+        return ""
+    return "No limit: no worth of any piece is known. State one, or describe the pieces."
+
+
 def doubts(told: LotMaximum) -> Iterator[str]:
     """What the reader must know before trusting the sum: unknown worths, the budget."""
     count = len(told.advice.unknown)
@@ -103,14 +112,26 @@ def doubts(told: LotMaximum) -> Iterator[str]:
         yield from over_words(told.purse, bill.total)
 
 
+def grouped(rows: Iterable[tuple[str, str, str]]) -> Iterator[tuple[int, str, str, str]]:
+    """The rows with their numbers from 1; those that follow each other alike are told once."""
+    number = 1
+    for (title, words, share), same in groupby(rows):
+        count = sum(1 for _ in same)
+        each = f"{share} each" if share and count > 1 else share
+        yield number, (f"{count} x {title}" if count > 1 else title), words, each
+        number += count
+
+
 def lot_bid_text(told: LotMaximum, as_of: date) -> str:
     """The pieces, then the bill and the maximum as for one piece."""
     rows = []
-    for title, words, share in piece_rows(told):
+    for _, title, words, share in grouped(piece_rows(told)):
         rows.append(f"  {title}")
         rows.append(f"    {words}{f'; its share {share}' if share else ''}")
-    head = "\n".join([told.lot.title, *rows, *(f"! {one}" for one in doubts(told)), ""])
-    return f"{head}\n{bid_text(told.maximum, as_of)}"
+    said = unknown(told)
+    warned = [] if said else [f"! {one}" for one in doubts(told)]
+    head = "\n".join([told.lot.title, *rows, *warned, ""])
+    return f"{head}\n{said}\n" if said else f"{head}\n{bid_text(told.maximum, as_of)}"
 
 
 def lot_bid_json(told: LotMaximum, as_of: date, lot_id: str = "") -> dict[str, Any]:

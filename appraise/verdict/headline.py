@@ -9,6 +9,7 @@ from math import floor
 from typing import TYPE_CHECKING
 
 from appraise.knowledge.records import UNJUDGED, Knowledge
+from appraise.piece.holds import no_maximum
 from appraise.reading.matter import content_of
 from appraise.reading.reading import Reading
 from appraise.reading.words import percent
@@ -177,7 +178,9 @@ def _money(verdict: Verdict, reading: Reading) -> str:
         return "Log a few prices to get a limit."
     told, gate = verdict.money, verdict.gate
     if told is None or gate is None:
-        return _no_estimate(estimate)
+        return " ".join([_no_estimate(estimate), *verdict.notes])
+    if verdict.holds_back:
+        return no_maximum(verdict.holds_back)
     if reading.modern >= LIKELY:
         return _modern_worth(verdict, reading)
     if gate.outcomes:

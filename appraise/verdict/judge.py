@@ -35,6 +35,7 @@ if TYPE_CHECKING:
     from appraise.pricing.venue import Venue
     from appraise.pricing.worth import Worth
 
+EMPTY = "empty-case"
 SQUARE_CM = 100.0  # square millimetres in one
 
 
@@ -51,7 +52,8 @@ class Verdict:
         explanation: Each finding's weight for the leading doubt against "together".
         estimate: What such a piece costs by the log; no number below five like entries.
         worth: The same with what is known of its belonging; None without a number.
-        money: What to pay; None without a number.
+        money: What to pay; None without a number, or where the terms are not known.
+        no_terms: Why the terms are not known, one line; '' elsewhere.
         gate: Whether its limit stands plain, and on what it stands otherwise; None without money.
         cautions: For people's health, the piece, and the law.
         notes: What the estimate cannot say, in sentences.
@@ -74,6 +76,7 @@ class Verdict:
     notes: tuple[str, ...]
     headline: Headline
     holds_back: tuple[str, ...]
+    no_terms: str = ""
 
     @property
     def piece(self) -> Piece:
@@ -88,6 +91,7 @@ def judge(
     as_of: date,
     settings: Settings | None = None,
     venue: Venue | None = None,
+    no_terms: str = "",
 ) -> Verdict:
     """Judge a piece.
 
@@ -97,15 +101,19 @@ def judge(
         prices: The learnt log, or None for no log.
         as_of: The day for which prices are stated.
         settings: The user's; defaults where None.
-        venue: The terms under which it is bought, their bill in the settings' currency; None:
-            nothing comes on top of the price.
+        venue: The terms of the purchase, in the settings' currency; None: nothing on top.
+        no_terms: Why the terms are not known; then nothing is said of what to pay.
     """
     settings = settings or Settings()
     reading = read(piece, knowledge)
     kept = beside_usual(reading, knowledge)
     prices = prices if judged(reading.piece) else None
-    row, notes = known_subject(subject_row(reading, knowledge, kept), prices)
-    estimate = prices.estimate(row) if prices is not None else None
+    row: PricedRow | None = None
+    notes: tuple[str, ...] = ()
+    if prices is not None:
+        row, notes = known_subject(subject_row(reading, knowledge, kept), prices)
+        notes = (*notes, *by_share(row, reading, knowledge, prices))
+    estimate = prices.estimate(row) if prices is not None and row is not None else None
     worth = _worth(estimate, reading, knowledge, prices)
     money = _money(worth, piece, settings, venue) if worth is not None else None
     before = influences_of(reading, knowledge)
@@ -125,8 +133,9 @@ def judge(
         notes=notes,
         headline=Headline("", "", ""),
         holds_back=holds_of(piece, knowledge),
+        no_terms=no_terms,
     )
-    if worth is not None and prices is not None:
+    if worth is not None and prices is not None and row is not None:
         medians = {
             word: prices.median(replace(row, process={word: 1.0})) for word in _named(reading)
         }
@@ -137,12 +146,28 @@ def judge(
     return replace(verdict, headline=headline_of(verdict, knowledge))
 
 
-def known_subject(row: PricedRow, prices: Prices | None) -> tuple[PricedRow, tuple[str, ...]]:
+def by_share(
+    row: PricedRow, reading: Reading, knowledge: Knowledge, prices: Prices
+) -> tuple[str, ...]:
+    """Of an empty case, what the share of a case in whole pieces would make it: a judgement."""
+    housing = knowledge.housings.get(reading.material)
+    if reading.piece.kind != EMPTY or housing is None or not prices.rows:
+        return ()
+    whole = prices.median(replace(row, kind="cased"))
+    if whole is None:
+        return ()
+    told = f"{whole * housing.case:,.0f}"
+    return (
+        f"By the share that a case has in the worth of such pieces, a judgement: about {told}.",
+    )
+
+
+def known_subject(row: PricedRow, prices: Prices) -> tuple[PricedRow, tuple[str, ...]]:
     """The row with a subject that the log knows, and a sentence where it knows none such.
 
     A subject that no logged price shows teaches nothing, so it moves the estimate by nothing.
     """
-    if prices is None or not prices.rows or not row.subject:
+    if not prices.rows or not row.subject:
         return row, ()
     if any(one.subject == row.subject for one in prices.rows):
         return row, ()
@@ -250,7 +275,7 @@ def subject_row(reading: Reading, knowledge: Knowledge, kept: float) -> PricedRo
 
     piece = reading.piece
     return PricedRow(
-        kind="cased" if reading.joint.frame.cased else piece.kind,
+        kind=piece.kind,
         process=reading.families if reading.family else cased_families(knowledge),
         housing=reading.housings,
         area=area_of(reading),
@@ -292,11 +317,11 @@ def _worth(
     from appraise.pricing.worth import worth
 
     housing = knowledge.housings.get(reading.material, NAMELESS)
-    empty = reading.piece.kind == "empty-case"
+    if reading.piece.kind == EMPTY:
+        housing = NAMELESS  # an empty case is priced by empty cases, not by a share of whole pieces
     shares = Shares(
-        housing.image, housing.case, housing.bond, knowledge.ratios.decorative, empty,
-        prices.corrections,
-    )  # fmt: skip
+        housing.image, housing.case, housing.bond, knowledge.ratios.decorative, prices.corrections
+    )
     return worth(estimate, reading.belonging, shares)
 
 

@@ -1,6 +1,9 @@
 """What tests of the app share: a session on a home of their own, and screens as text."""
 
+from contextlib import suppress
 from datetime import UTC, date, datetime
+
+from textual.worker import WorkerCancelled
 
 from appraise.app.app import AppraiseApp
 from appraise.app.session import Session
@@ -37,10 +40,18 @@ def shown(app):
 
 
 async def settled(pilot):
-    """Wait for every worker, and for what they set off."""
+    """Wait for every worker, and for what they set off; one that a later one replaced is done."""
     for _ in range(3):
-        await pilot.app.workers.wait_for_complete()
+        with suppress(WorkerCancelled):
+            await pilot.app.workers.wait_for_complete()
         await pilot.pause()
+
+
+async def ask(pilot, check):
+    """Go to a check, and wait until it stands on the screen."""
+    pilot.app.screen.exam.go(check)
+    pilot.app.screen.redraw()
+    await settled(pilot)
 
 
 async def begin(pilot, line):

@@ -79,9 +79,10 @@ def test_no_key_does_two_things_in_one_place(area):
 @pytest.mark.parametrize("area", [area for area in AREAS if area not in ("any", "ask")])
 @pytest.mark.parametrize("width", [80, 60, 40, 20])
 def test_the_line_of_keys_is_short_and_fits(area, width):
-    assert len(foot_of(area)) <= 7
+    assert len(foot_of(area)) <= 8
+    for hides in (False, True):
+        assert length(keys_line(area, width, hides)) <= width
     row = keys_line(area, width)
-    assert length(row) <= width
     text = words_of(row)
     assert "keys" in text
     assert foot_of(area)[-1].verb in text

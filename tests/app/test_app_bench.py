@@ -59,7 +59,7 @@ def test_rows_tell_what_matters(knowledge):
     work = Work("hinge", DAY, reversible="slow", by="conservator")
     assert work_row(Held(ID, work)).note == "since 2026-11-07, undone with pains, conservator"
     want = Want("vine", DAY, formats=("ninth", "sixth"), first=1855, most=Money.parse("85 USD"))
-    assert want_row(Held(ID, want)).note == "ninth, sixth, 1855-, at most 85.00 USD"
+    assert want_row(Held(ID, want)).note == "at most 85.00 USD, 1855-, ninth, sixth"
 
 
 @pytest.mark.parametrize("marks", [FINE, PLAIN])

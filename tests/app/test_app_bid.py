@@ -66,7 +66,7 @@ async def test_a_venue_is_chosen_and_the_panel_follows(tmp_path):
         assert "Quay rooms: terms checked on 2026-11-01" in text
         assert "Terms change: see the house's own." in " ".join(text.split())
         assert "premium" in text
-        assert "carriage" in text
+        assert "shipping" in text
         assert "wins in 100" in text
         await pilot.press("q")
         await settled(pilot)

@@ -20,7 +20,7 @@ DAY = date(2026, 11, 25)
 
 def test_a_draft_is_glanced_at_without_the_knowledge():
     piece = Piece(title="girl").with_finding("mat.shape", "oval").with_finding("pad.pile", "silk")
-    assert glance(Draft("a", NOW, write_piece(piece))) == Glance("girl", 2, DAY)
+    assert glance(Draft("a", NOW, write_piece(piece))) == Glance("girl", 2, DAY, "market")
     assert glance(Draft("a", NOW, write_piece(Piece()))).title == "untitled piece"
     assert glance(Draft("a", NOW, "{[")).title == "a piece that cannot be read"
 

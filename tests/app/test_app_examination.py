@@ -8,7 +8,7 @@ import pytest
 from appraise.app.examine.layout import screen
 from appraise.app.examine.question import cautions_of
 from appraise.app.examine.shown import Shown
-from appraise.app.examine.state import OPENING, SETTLING, Examination, of_another_kind
+from appraise.app.examine.state import Examination, of_another_kind
 from appraise.app.lines import length, words_of
 from appraise.app.marks import FINE
 from appraise.piece.records import UNTOLD, Piece
@@ -17,34 +17,60 @@ from appraise.verdict import judge, next_steps
 DAY = date(2026, 11, 7)
 
 
-class Watch:
-    """A clock that stands until it is moved."""
-
-    def __init__(self):
-        self.time = 100.0
-
-    def __call__(self):
-        return self.time
-
-
 @pytest.fixture
-def watch():
-    return Watch()
-
-
-@pytest.fixture
-def exam(knowledge, watch):
-    made = Examination(Piece(), knowledge, "draft", watch)
+def exam(knowledge):
+    """An examination whose first question is asked."""
+    made = Examination(Piece(), knowledge, "draft")
     made.judged(0, judge(made.piece, knowledge, None, DAY))
+    assert made.waited(0)
     return made
+
+
+def judged(exam):
+    """The examination after a verdict on the piece as it stands."""
+    assert exam.judged(exam.turn, judge(exam.piece, exam.knowledge, None, DAY))
+    return exam
 
 
 def test_an_answer_is_kept_and_the_next_open_question_asked(exam):
     at = exam.at
     assert exam.answer(1)
     assert exam.piece.found(at) == exam.knowledge.checks[at].answers[0].id
+    judged(exam)
+    assert exam.waited(exam.turn)
     assert exam.at != at
     assert exam.at not in exam.piece.findings
+
+
+def test_nothing_can_be_answered_while_the_next_question_is_chosen(exam, knowledge):
+    at = exam.at
+    exam.answer(1)
+    after = exam.piece
+    assert not exam.asked
+    assert exam.at == at
+    assert not exam.answer(1)
+    assert not exam.untold()
+    assert exam.piece == after
+    assert judged(exam).at == at
+    assert not exam.asked
+    steps = next_steps(exam.verdict, knowledge)
+    assert exam.planned(exam.turn, steps)
+    assert exam.asked
+    assert exam.at == steps.proposals[0].check
+    assert exam.why == steps.proposals[0].why
+
+
+def test_a_choice_that_takes_too_long_is_made_by_what_is_known(exam, knowledge):
+    exam.answer(1)
+    turn = exam.turn
+    judged(exam)
+    assert not exam.waited(turn - 1)
+    assert exam.waited(turn)
+    at = exam.at
+    assert exam.asked
+    assert not exam.waited(turn)
+    assert exam.planned(turn, next_steps(exam.verdict, knowledge))
+    assert exam.at == at
 
 
 def test_a_number_without_an_answer_does_nothing(exam):
@@ -112,23 +138,6 @@ def test_a_verdict_of_an_earlier_state_is_dropped(exam, knowledge):
     assert exam.judged(exam.turn, judge(exam.piece, knowledge, None, DAY))
 
 
-def test_a_better_question_takes_the_place_of_one_just_shown(exam, knowledge, watch):
-    steps = next_steps(exam.verdict, knowledge)
-    watch.time += OPENING / 2
-    exam.planned(exam.turn, steps)
-    assert exam.at == steps.proposals[0].check
-    assert exam.why == steps.proposals[0].why
-
-
-def test_a_question_that_was_read_stays(exam, knowledge, watch):
-    exam.answer(1)
-    exam.judged(exam.turn, judge(exam.piece, knowledge, None, DAY))
-    at = exam.at
-    watch.time += SETTLING * 2
-    exam.planned(exam.turn, next_steps(exam.verdict, knowledge))
-    assert exam.at == at
-
-
 def test_a_question_that_was_chosen_stays(exam, knowledge):
     exam.step(1)
     at = exam.at
@@ -136,17 +145,38 @@ def test_a_question_that_was_chosen_stays(exam, knowledge):
     assert exam.at == at
 
 
-def test_a_question_that_lost_its_sense_goes(exam, knowledge, watch):
+def test_a_question_that_lost_its_sense_is_not_asked(exam, knowledge):
     name = next(c.id for c in knowledge.checks.values() if "case.material" in c.when)
     exam.go("case.material")
     sensible = knowledge.checks[name].when["case.material"]
-    other = next(a.id for a in exam.check.answers if a.id not in sensible)
-    exam.change(exam.piece.with_finding("case.material", other))
-    exam._offer(name)
-    watch.time += 60
-    exam.judged(exam.turn, judge(exam.piece, knowledge, None, DAY))
+    place = next(n for n, a in enumerate(exam.check.answers, 1) if a.id not in sensible)
+    assert exam.answer(place)
+    judged(exam)
+    exam.planned(exam.turn, next_steps(exam.verdict, knowledge))
     assert exam.at != name
     assert exam.at in {check.id for check in exam.checks}
+
+
+def test_the_answer_given_last_is_asked_again_and_then_the_one_before(exam):
+    assert not exam.back()
+    for name in ("mat.shape", "pad.pile", "plate.magnet"):
+        exam.go(name)
+        exam.answer(1)
+    assert exam.back()
+    assert (exam.at, exam.asked) == ("plate.magnet", True)
+    assert exam.back()
+    assert exam.at == "pad.pile"
+    exam.answer(2)
+    assert exam.piece.found("pad.pile") == exam.knowledge.checks["pad.pile"].answers[1].id
+    exam.go_best()
+    assert exam.back()
+    assert exam.at == "pad.pile"  # the one given last, though it was asked before another
+    assert exam.back()
+    assert exam.at == "plate.magnet"
+    assert exam.back()
+    assert exam.at == "mat.shape"
+    assert not exam.back()
+    assert exam.at == "mat.shape"
 
 
 def test_checks_are_gone_through_round_and_round(exam):

@@ -429,7 +429,7 @@ async def test_what_was_bought_is_offered_in_the_closing_line(tmp_path):
         await settled(pilot)
         await press(pilot, "1", "b")
         await press(pilot, "ctrl+u", *"40", "enter")
-        assert "h and then n puts it among what you keep" in shown(app)
+        assert "To add it to the pieces you own: h, then n." in shown(app)
         await press(pilot, "h", "n")
         assert "2026-11-07" in shown(app)
         await press(pilot, "enter")

@@ -201,6 +201,9 @@ async def test_a_bid_is_noted_warned_about_and_taken_back(tmp_path):
         await settled(pilot)
         await press(pilot, "o", "enter", "b")
         await fill(pilot, bid="40", chance="40")
+        assert "40.00 USD is above the maximum bid of 28.00 USD" in shown(app)
+        assert kept(app)[0].bid is None
+        await press(pilot, "enter")
         assert "beyond the month's budget by 12.50 USD" in shown(app)
         await press(pilot, "q")
         # 40 + 10 + 12.50 = 62.50; 40 in 100 of it is 25.00
@@ -212,7 +215,7 @@ async def test_a_bid_is_noted_warned_about_and_taken_back(tmp_path):
         await fill(pilot, bid="")
         assert kept(app)[0].state == "followed"
         await press(pilot, "u")
-        assert "Undid an edit." in shown(app)
+        assert "Undone: an edit of" in shown(app)
         assert kept(app)[0].bid == usd(40)
         await press(pilot, "ctrl+r")
         assert kept(app)[0].bid is None
@@ -313,12 +316,12 @@ async def test_a_budget_is_set_and_dropped(tmp_path):
     app = holding(tmp_path)
     async with app.run_test(size=SMALL) as pilot:
         await settled(pilot)
-        await press(pilot, "o", "m")
+        await press(pilot, "o", "b")
         await fill(pilot, amount="150", per="week")
         assert "'week' is no period" in shown(app)
         await fill(pilot, per="year")
         assert "150.00 USD left this year" in shown(app)
-        await press(pilot, "m")
+        await press(pilot, "b")
         await fill(pilot, amount="")
         assert read_budget(app.session.log) is None
     app.session.close()

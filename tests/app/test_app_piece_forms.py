@@ -3,7 +3,7 @@
 from datetime import date
 
 import pytest
-from app.kit import app_on, begin, settled, shown
+from app.kit import app_on, ask, begin, settled, shown
 from pricing.invented import invented_log
 
 from appraise.app.examine.closing import bought, bought_fields, passed, passed_fields
@@ -180,7 +180,7 @@ async def test_a_long_list_of_answers_is_narrowed_by_typing(tmp_path):
     app = app_on(tmp_path)
     async with app.run_test(size=(80, 24)) as pilot:
         await begin(pilot, "sixth ambro vine")
-        app.screen.exam.go("case.material")
+        await ask(pilot, "case.material")
         await pilot.press("enter", *"resin")
         await pilot.pause()
         assert "1  cast resin" in shown(app)
@@ -189,7 +189,9 @@ async def test_a_long_list_of_answers_is_narrowed_by_typing(tmp_path):
         await pilot.pause()
         assert "1  leather over wood" in shown(app)
         assert app.screen.exam.at == "case.material"
-        await pilot.press("enter", *"moulded", "1")
+        await pilot.press("enter", *"moulded")
+        await pilot.pause()
+        await pilot.press("1")
         await settled(pilot)
         assert app.screen.exam.piece.found("case.material") == "thermoplastic"
         assert "1-9 answer" in shown(app)

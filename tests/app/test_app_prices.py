@@ -164,7 +164,7 @@ async def test_filter_edit_remove_undo(tmp_path):
         assert "2 entries" in shown(app)
         await pilot.press("u")
         await settled(pilot)
-        assert "Undid a removal" in shown(app)
+        assert "Undone: the removal of" in shown(app)
         assert "3 entries" in shown(app)
         await pilot.press("u")
         await settled(pilot)

@@ -28,7 +28,7 @@ async def test_r_on_a_piece_writes_a_page_and_copies_what_is_for_everybody(tmp_p
         await begin(pilot, "sixth ambro thermoplastic vine 4711 hinge taped")
         await tell_to(pilot, "public")
         (page,) = (tmp_path / "reports").iterdir()
-        assert "Written, and copied as text: " in shown(app)
+        assert "Written, and copied as text:" in shown(app)
         assert page.suffix == ".html"
         text = page.read_text(encoding="utf-8")
         assert text.startswith("<!DOCTYPE html>")

@@ -3,7 +3,7 @@
 import base64
 
 import pytest
-from app.kit import app_on, session, settled, shown
+from app.kit import app_on, ask, session, settled, shown
 from textual import events
 
 from appraise.app.listing.text import EDITABLE
@@ -293,7 +293,7 @@ async def test_enter_opens_the_piece_in_examine_as_the_seller_says(tmp_path):
         exam = app.screen.exam
         assert exam.piece == review.piece
         assert {one.known for one in exam.piece.findings.values()} == {"seller"}
-        exam.go("mat.shape")
+        await ask(pilot, "mat.shape")
         await pilot.press("1")
         await settled(pilot)
         await pilot.press("q")
@@ -325,11 +325,33 @@ async def test_a_lot_is_shown_split_and_each_piece_opens(tmp_path):
         await pilot.pause()
         assert "piece by piece" in shown(app)
         await pilot.press("p")
-        await pilot.pause()
-        assert "priced piece by piece" in shown(app)
+        await settled(pilot)
+        told = " ".join(shown(app).split())
+        assert "This text offers 3 pieces: judged as a lot." in told
+        assert "no rate from GBP to USD. Give it: appraise rates GBP RATE." in told
+        await pilot.press("q")
+        await settled(pilot)
         await pilot.press("enter")
         await settled(pilot)
         assert app.screen.exam.piece.title.startswith("1/6 daguerreotype")
+    app.session.close()
+
+
+async def test_several_pieces_have_one_maximum_and_no_limit_each(tmp_path):
+    app = app_on(tmp_path, demo=True)
+    async with app.run_test(size=LARGE) as pilot:
+        review = await opened(pilot, "11 tintypes, price $45, postage $6")
+        text = shown(app)
+        assert "11 x tintype, one of 11" in text
+        assert review.verdict.worth is not None
+        assert review.verdict.money is None
+        assert "one piece of a lot: no limit of" in text
+        assert "bid up to" not in text
+        await pilot.press("p")
+        await settled(pilot)
+        told = " ".join(shown(app).split())
+        assert "This text offers 11 pieces: judged as a lot." in told
+        assert "shipping (as listed) 6.00" in told
     app.session.close()
 
 

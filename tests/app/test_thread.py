@@ -6,7 +6,7 @@ import sys
 from pathlib import Path
 
 import pytest
-from app.kit import app_on, begin, session, settled, shown
+from app.kit import app_on, ask, begin, session, settled, shown
 
 from appraise.piece.files import parse_piece
 
@@ -45,7 +45,7 @@ async def test_the_verdict_changes_at_each_key(tmp_path):
         await begin(pilot, LINE)
         seen = [app.screen.exam.verdict.reading.belonging]
         for check, digit in (("plate.edge-in-window", "2"), ("package.fit", "1")):
-            app.screen.exam.go(check)
+            await ask(pilot, check)
             await pilot.press(digit)
             await settled(pilot)
             assert app.screen.exam.current
@@ -78,7 +78,7 @@ async def test_space_changes_nothing_and_u_takes_back(tmp_path):
         await pilot.press("space")
         await settled(pilot)
         assert app.screen.exam.verdict.reading.belonging == before
-        app.screen.exam.go("plate.edge-in-window")
+        await ask(pilot, "plate.edge-in-window")
         await pilot.press("2", "u")
         await settled(pilot)
         assert "plate.edge-in-window" not in app.screen.exam.piece.findings
@@ -93,7 +93,7 @@ async def test_every_answer_is_on_the_disk_before_the_verdict(tmp_path):
     app = app_on(tmp_path)
     async with app.run_test(size=SMALL) as pilot:
         await begin(pilot, LINE)
-        app.screen.exam.go("plate.magnet")
+        await ask(pilot, "plate.magnet")
         await pilot.press("2")
         # Nothing is awaited here: another process must see the answer already.
         with session(tmp_path).log as other:
@@ -111,6 +111,9 @@ async def test_a_buy_is_logged_and_there_when_reopened(tmp_path):
         await pilot.press("b")
         await pilot.pause()
         await pilot.press("enter")
+        await settled(pilot)
+        assert "paid 45.00" not in shown(app)
+        await pilot.press("m")
         await settled(pilot)
         assert "paid 45.00" in shown(app)
     app.session.close()
@@ -147,7 +150,7 @@ async def test_why_lists_the_findings_behind_the_verdict(tmp_path):
     app = app_on(tmp_path)
     async with app.run_test(size=LARGE) as pilot:
         await begin(pilot, LINE)
-        app.screen.exam.go("plate.edge-in-window")
+        await ask(pilot, "plate.edge-in-window")
         await pilot.press("2")
         await settled(pilot)
         await pilot.press("w")

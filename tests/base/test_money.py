@@ -17,7 +17,7 @@ from appraise.base.money import EXPONENTS, Money, as_json
         ("45 usd", "45.00 USD"),
         ("£12.5", "12.50 GBP"),
         ("$ 3", "3.00 USD"),
-        ("€1.999", "2.00 EUR"),
+        ("€1.9995", "2.00 EUR"),
         ("1500 JPY", "1500 JPY"),
         ("1.2345 KWD", "1.235 KWD"),
     ],

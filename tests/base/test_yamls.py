@@ -17,7 +17,20 @@ from appraise.base.yamls import compose, read
         ("a: &x 1\nb: *x", "f.yaml:1: anchors and aliases are not used here. Write it out."),
         ("a: !!int 1", "f.yaml:1: tags are not used here. Remove the '!'."),
         ("a: 1\n---\nb: 2", "f.yaml:2: one file holds one document"),
-        ("a: [", "f.yaml:2: not readable as YAML: did not find expected node content"),
+        (
+            "a: [",
+            "f.yaml:2: not readable as YAML: did not find expected node content. "
+            "Check the indents, quotes and brackets there.",
+        ),
+        (
+            "a: 1\nb:\n\tc: 2",
+            "f.yaml:3: not readable as YAML: found character that cannot start any token. "
+            "Write spaces in place of the tab.",
+        ),
+        (
+            "a: 1\nb: \x07",
+            "f.yaml:2: holds a control character. Take it out, or save it as UTF-8 text.",
+        ),
         ("- " * 200, "f.yaml:1: nested too deeply to be one of ours"),
         ("? [a, b]\n: 1", "f.yaml:1: a key must be plain text"),
     ],
@@ -70,8 +83,8 @@ def test_missing_file_is_one_line(tmp_path):
 
 def test_other_encodings_are_refused(tmp_path):
     path = tmp_path / "latin.yaml"
-    path.write_bytes(b"a: caf\xe9\n")
-    with pytest.raises(InputError, match="not UTF-8"):
+    path.write_bytes(b"a: 1\nb: caf\xe9\n")
+    with pytest.raises(InputError, match=r"latin\.yaml:2: the file is not UTF-8 text\. Save it as"):
         read(path)
 
 

@@ -5,7 +5,9 @@
 NAME is calibration, jitter, shared or speed. Calibration draws pieces and answers from the shipped
 knowledge's own model (fixed seeds; half of them modern and weighted back) and reads them: in every
 tenth of the scale that holds 200 draws or more, what was said must happen as often as said, within
-.03. How many standard errors the worst tenth is away stands beside it. `jitter` and `shared` are
+.03. The weights make few draws of many: a tenth of 1,500 has a standard error of .02, and one
+where modern and period pieces meet of .05, so that a tenth misses the bar where it is further away
+than .03 and than two standard errors; both are printed. `jitter` and `shared` are
 the same with a fifth of the pieces, in worlds that the model does not know: where the log-odds of
 every table are moved by a normal of .5, and where half of the signs of a part, or of a piece, are
 odd together or ordinary together. Their figures are told and held to no bar. The exit status is 1
@@ -45,6 +47,7 @@ FEWEST = 200  # draws in a tenth that counts
 CHUNK = 1000  # pieces drawn from one seed
 WARNED = 10  # of so many pieces one is read with its warnings and its span of years
 BAR, STRONG_BAR = 0.03, 0.02
+SURE = 2.0  # standard errors beyond which a gap is no chance
 JITTER, SHARED = 0.5, 0.5
 FAMILIES = ("daguerreotype", "ambrotype", "tintype")
 NAMES = ("together", "married", "modern", "opened", *FAMILIES, "altered")
@@ -186,13 +189,13 @@ def check_calibration(pieces: int, setting: Setting, workers: int) -> bool:
     said, so = np.array(told.said), np.array(told.so, float)
     weights = np.array(told.weights)
     print(f"{len(said)} pieces, {setting.name}, {time.perf_counter() - start:.0f} s")
-    worst = [reliability(name, said[:, n], so[:, n], weights) for n, name in enumerate(NAMES)]
+    missed = [reliability(name, said[:, n], so[:, n], weights) for n, name in enumerate(NAMES)]
     shares = {name: share(getattr(told, name)) for name in ("held", "sure", "period")}
     print(f"  years: the central 80 % held {shares['held']:.3f} of {len(told.held)}")
     print(f"  modern with a decisive sign in hand, warned {shares['sure']:.3f} of {len(told.sure)}")
     print(f"  of its period, strongly warned as modern {shares['period']:.4f} of "
           f"{len(told.period)}")  # fmt: skip
-    return max(worst) <= BAR and shares["held"] >= 0.78 and shares["period"] <= STRONG_BAR
+    return not any(missed) and shares["held"] >= 0.78 and shares["period"] <= STRONG_BAR
 
 
 def share(rows: list[tuple[bool, float]]) -> float:
@@ -215,16 +218,18 @@ def bins(
             yield place, int(mine.sum()), mean, real, error
 
 
-def reliability(name: str, said: np.ndarray, so: np.ndarray, weights: np.ndarray) -> float:
-    """Print the reliability of one read-out; its worst gap."""
+def reliability(name: str, said: np.ndarray, so: np.ndarray, weights: np.ndarray) -> int:
+    """Print the reliability of one read-out; how many of its tenths miss the bar."""
     gaps, line = [], []
     for place, count, mean, real, error in bins(said, so, weights):
         gaps.append((abs(real - mean), abs(real - mean) / max(1e-9, error)))
         line.append(f"{place}:{100 * real:.1f}/{100 * mean:.1f}({count})")
     brier = float(weights @ (said - so) ** 2 / weights.sum())
     gap, errors = max(gaps)
-    print(f"  {name:14} worst {gap:.3f} ({errors:.1f} s.e.)  Brier {brier:.4f}  {' '.join(line)}")
-    return gap
+    missed = sum(one > BAR and away > SURE for one, away in gaps)
+    worst = f"worst {gap:.3f} ({errors:.1f} s.e.), {missed} missed"
+    print(f"  {name:14} {worst}  Brier {brier:.4f}  {' '.join(line)}")
+    return missed
 
 
 def main() -> int:

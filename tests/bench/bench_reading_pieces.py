@@ -11,8 +11,6 @@ from functools import lru_cache
 import numpy as np
 from numpy.random import Generator
 
-from appraise.reading.completions import Answers, Draws, Truth
-
 from appraise.knowledge.records import Check, Knowledge
 from appraise.piece.records import Finding, Piece
 from appraise.reading.evidence import leader_of

@@ -5,6 +5,9 @@ import json
 import pytest
 
 from appraise.cli.main import run
+from appraise.knowledge import load
+
+KNOWLEDGE = load()
 
 
 @pytest.fixture(autouse=True)
@@ -46,6 +49,38 @@ def test_care_for_a_material_leaves_out_the_others(capsys):
     rows = json.loads(told(capsys, "care", "cyanotype", "--json"))["care"]
     assert any("yanotype" in row["text"] for row in rows)
     assert not any("lbumen prints" in row["text"] for row in rows)
+
+
+@pytest.mark.parametrize(
+    "word",
+    sorted(
+        {*KNOWLEDGE.processes, *KNOWLEDGE.housings}
+        | {one.family for one in KNOWLEDGE.processes.values()}
+    ),
+)
+def test_every_process_and_every_case_has_an_answer(capsys, word):
+    document = json.loads(told(capsys, "care", word, "--json"))
+    assert len(document["care"]) > 5
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        ("platinum", "A platinum print does not fade"),
+        ("thermoplastic", "A moulded (union) case is brittle"),
+        ("union case", "A moulded (union) case is brittle"),
+        ("tintype", "Collodion on glass or iron: never below 5 C"),
+        ("gem tintype", "Collodion on glass or iron: never below 5 C"),
+        ("carbon print", "A carbon print hardly fades"),
+        ("locket", "Do not prise a locket open"),
+        ("mother-of-pearl", "attack mother-of-pearl"),
+    ],
+)
+def test_what_is_for_the_material_comes_first(capsys, words, says):
+    lines = told(capsys, "care", *words.split()).splitlines()
+    place = next(n for n, line in enumerate(lines) if says in line)
+    general = next(n for n, line in enumerate(lines) if "Keep pieces in a box" in line)
+    assert place < general
 
 
 def test_an_unknown_material_is_one_line(capsys):

@@ -162,7 +162,7 @@ class TestBidAndResult:
 
     def test_a_bid_stands_and_may_go_beyond_the_budget(self, said, lot):
         said("budget", "61", "--per", "month", *DAY)
-        told = said("lots", "bid", lot[:6], "40", "--chance", "40", "--json", *DAY)
+        told = said("lots", "bid", lot[:6], "40", "--yes", "--chance", "40", "--json", *DAY)
         # 40 + 10 + 12.50 = 62.50
         (warning,) = json.loads(told.out)["warnings"]
         assert "beyond the month's budget by 1.50 USD" in warning

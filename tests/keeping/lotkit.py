@@ -69,6 +69,7 @@ def lots(draw):
         where=draw(lines),
         closes=draw(st.none() | closings),
         asking=draw(maybe),
+        shipping=draw(st.none() | any_money | st.just(Money(Decimal(0), code))),
         low=low,
         high=low and draw(money.map(lambda more: low + more)),
         selling=draw(st.integers(0, 100)),

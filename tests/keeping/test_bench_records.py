@@ -137,7 +137,7 @@ def test_a_work_by_its_fields():
 @pytest.mark.parametrize(
     ("did", "rows"),
     [
-        ("opened the package and replaced the glass", {"unsealing"}),
+        ("opened the package and replaced the glass", {"unsealing", "new-glass"}),
         ("superglue on the chip", {"peeling"}),
         ("dusting the plate with a silk cloth", {"touching-image"}),
         ("leather dressing on the case", {"leather-dressing"}),

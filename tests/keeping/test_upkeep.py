@@ -207,15 +207,16 @@ def told(kept, **measured):
 # Each row: what it is, what was measured, the row of care, the side. The figures' sources:
 # photographs 20 C and 30 to 40 per cent (Library of Congress, home care); prints 18 to 21 C and 35
 # to 50 (US National Archives, family archives); daguerreotypes not under 30 (Conservation
-# DistList); collodion 14 to 18 C (Museums and Galleries Commission figure, in Conservation
-# DistList); albumen under 18 C (Boston photograph course); altered glass 35 to 42 (Conservation
-# Science, textbook); cyanotypes on show 43 to 54 lux (Worcester Art Museum).
+# DistList); collodion never below 5 C (Museums and Galleries Commission fact sheet, quoted in
+# Conservation DistList; the writer's own 14 to 18 C is no figure to hold a home against); albumen
+# under 18 C (Boston photograph course); altered glass 35 to 42 (Conservation Science, textbook);
+# cyanotypes on show 43 to 54 lux (Worcester Art Museum).
 PUBLISHED = [
     ("ambrotype", (), {"humidity": 41}, "photographs", "above"),
     ("ambrotype", (), {"humidity": 29}, "photographs", "below"),
     ("daguerreotype", (), {"humidity": 29}, "daguerreotypes", "below"),
-    ("ambrotype", (), {"temperature": 19}, "collodion", "above"),
-    ("tintype", (), {"temperature": 13}, "collodion", "below"),
+    ("ambrotype", (), {"temperature": 4.5}, "collodion", "below"),
+    ("tintype", (), {"temperature": 4}, "collodion", "below"),
     ("albumen", (), {"temperature": 18.5}, "albumen-prints", "above"),
     ("ambrotype", ("glass.crizzle 1",), {"humidity": 43}, "altered-glass", "above"),
     ("ambrotype", ("glass.weep 1",), {"humidity": 34}, "altered-glass", "below"),
@@ -234,8 +235,8 @@ WITHIN = [
     ("ambrotype", (), {"humidity": 40}, "photographs"),
     ("ambrotype", (), {"humidity": 30}, "photographs"),
     ("daguerreotype", (), {"humidity": 30}, "daguerreotypes"),
-    ("ambrotype", (), {"temperature": 18}, "collodion"),
-    ("ambrotype", (), {"temperature": 14}, "collodion"),
+    ("ambrotype", (), {"temperature": 19}, "collodion"),
+    ("ambrotype", (), {"temperature": 5}, "collodion"),
     ("ambrotype", ("glass.weep 1",), {"humidity": 42}, "altered-glass"),
     ("ambrotype", ("glass.weep 0",), {"humidity": 50}, "altered-glass"),  # sound glass
     ("ambrotype", (), {"temperature": 40, "humidity": 90}, "nitrate-film"),

@@ -1,9 +1,12 @@
 """Cells of a spreadsheet in the trade's words. The names are common practice, no source."""
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from appraise.knowledge import load
-from appraise.listing.cellwords import cell_words
+from appraise.listing.cellwords import cell_words, sheet_words
+from appraise.log.csvwords import WORD_FIELDS, UnknownWordError
 
 
 @pytest.fixture(scope="module")
@@ -51,3 +54,18 @@ def test_a_word_of_the_field_stands_as_it_is(word):
         if term.field in ("process", "format", "case.material"):
             field = "housing" if term.field == "case.material" else term.field
             assert word(field, term.value) == term.value
+
+
+STRICT = sheet_words(load())
+FIELDS = st.sampled_from(WORD_FIELDS)
+CELLS = st.text(max_size=30) | st.text('1234567890/ x×½¾.,-incm"JanuFebp', max_size=20)
+
+
+@settings(max_examples=300, deadline=None)
+@given(FIELDS, CELLS)
+def test_any_cell_is_a_known_word_or_is_told_apart(field, cell):
+    try:
+        known = (STRICT(field, cell),)
+    except UnknownWordError as error:
+        known = error.offers
+    assert tuple(STRICT(field, one) for one in known) == known

@@ -127,3 +127,9 @@ def test_a_second_amount_of_one_sort_is_not_understood() -> None:
 )
 def test_a_title_leaves_out_what_fields_of_its_own_tell(line: str, title: str) -> None:
     assert entry(line).title == title
+
+
+def test_postage_is_in_the_currency_of_the_price() -> None:
+    made = entry("sixth ambro 38 EUR, postage 5")
+    assert made.paid == Money.parse("38 EUR")
+    assert made.postage == Money.parse("5 EUR")

@@ -118,6 +118,7 @@ def pieces(draw):
         channel=draw(st.sampled_from(CHANNELS)),
         region=draw(st.sampled_from((*REGIONS, "unknown"))),
         asking=None if amount is None else Money.of_minor(amount, code),
+        shipping=draw(st.none() | st.integers(0, 9_999).map(lambda n: Money.of_minor(n, code))),
         subject=draw(st.sampled_from(("", *SUBJECTS))),
         motif=draw(_lines).strip(),
         maker=draw(_lines).strip(),

@@ -178,6 +178,7 @@ def lot_files(draw):
         where=draw(words),
         closes=draw(st.none() | st.builds(Closing, at=at, zone=st.just("Europe/Berlin"))),
         asking=draw(money),
+        shipping=draw(st.none() | any_money),
         low=low,
         high=low and draw(st.integers(0, 10**6).map(lambda m: low + Money.of_minor(m, code))),
         selling=draw(st.integers(0, 100)),

@@ -238,6 +238,14 @@ class Enumeration:
             found[place] = (one * self.pi).sum() if undates else one * (1 - same) / whole
         return found[check.index(finding.answer)]
 
+    def of_process(self, process) -> np.ndarray:
+        """How common a process was by year; before it was invented next to nothing."""
+        found = line(process.years, self.piece.region, self.weights)
+        if process.years:
+            first = min(years.first for years in process.years.values())
+            found = np.where(first > YEAR, found * self.weights.uninvented, found)
+        return found
+
     def side(self, part: str) -> str:
         """Where a part's dates count; what is on the piece as a whole dates the picture."""
         return "dress" if part == "sitter" else self.sides[part].replace("piece", "image")
@@ -273,9 +281,7 @@ class Enumeration:
         loose = [part for part in LOOSE if part in housing]
         own = {h.id: line(h.years, self.piece.region, self.weights) for h in self.housings}
         by_class = np.array([values / (values * self.pi).sum() for values in own.values()])
-        by_process = np.array(
-            [line(p.years, self.piece.region, self.weights) for p in self.processes]
-        )
+        by_process = np.array([self.of_process(p) for p in self.processes])
         by_process = by_process * self.pi
         by_process = by_process / by_process.sum(axis=1, keepdims=True)
         body = np.prod([np.ones(SPAN), *(v for k, v in housing.items() if k not in LOOSE)], axis=0)
@@ -309,7 +315,7 @@ class Enumeration:
     def image_line(self) -> np.ndarray:
         """The year by the picture alone: its process, its tables, its own dated findings."""
         weights = self.before()[:, :, :3].sum(axis=(0, 2, 3, 5))
-        years = np.array([line(p.years, self.piece.region, self.weights) for p in self.processes])
+        years = np.array([self.of_process(p) for p in self.processes])
         years = years * self.pi
         years = years / years.sum(axis=1, keepdims=True)
         dress = self.whole("dress")

@@ -94,6 +94,7 @@ def weights(**changes: object) -> Weights:
         written_spread=40,
         written_on={"plate": ("plate", 1), "case": ("case", 6)},
         floors={"high": 0.01, "medium": 0.04, "low": 0.15},
+        uninvented=0.01,
         lags=(0.3, 0.25, 0.2, 0.15, 0.1),
         kappa=0.5,
         kappa_window=10,

@@ -118,7 +118,7 @@ def test_an_heir_reads_plain_words_what_never_to_do_and_where_the_record_lies():
     text = " ".join(FORMS["text"](told("heir", logged=entry())).split())
     assert KNOWLEDGE.plain["thermoplastic"].text in text
     assert "opening a sealed package" in text
-    assert "One box in a lived-in, cool room" in text
+    assert "Keep pieces in a box in a cool room that is lived in" in text
     assert f"in the log the home directory. Its number there is {SECRETS['id']}." in text
     assert "keep the writing with it" in text
     assert "stands in no log" in " ".join(FORMS["text"](told("heir")).split())

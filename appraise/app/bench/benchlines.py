@@ -82,7 +82,7 @@ def want_row(held: Held[Want]) -> Row:
         "" if want.first is None and want.last is None else f"{want.first or ''}-{want.last or ''}"
     )
     most = f"at most {want.most}" if want.most else ""
-    return Row(held.id, want.title, ", ".join(filter(None, (", ".join(want.formats), years, most))))
+    return Row(held.id, want.title, ", ".join(filter(None, (most, years, ", ".join(want.formats)))))
 
 
 def bench_lines(
@@ -125,7 +125,7 @@ def _single(column: Column, at: int, width: int, rows: int, marks: Marks) -> lis
     for place, one in enumerate(column.rows[top : top + rows], start=top):
         here = place == at
         sign = marks.here if here else " "
-        note = clip(one.note, max(width // 3, width - cell_len(one.text) - 8), marks)
+        note = clip(one.note, max(width * 2 // 5, width - cell_len(one.text) - 8), marks)
         row = ends(
             line(f" {sign} ", clip(one.text, max(1, width - len(note) - 7), marks)),
             line((note, "" if here else "quiet"), " "),

@@ -7,8 +7,8 @@ from datetime import date
 from appraise.app.lines import EMPTY, Line, cut, fold, line
 from appraise.app.marks import Marks
 from appraise.base.money import Money
-from appraise.pricing.bill import all_in
-from appraise.report.bid import Maximum, bill_rows, next_bid, terms_said
+from appraise.pricing.bill import Bill, all_in
+from appraise.report.bid import Maximum, bill_rows, columned, exchange_said, next_bid, terms_said
 
 INDENT, LABEL, AMOUNT = "   ", 16, 14  # cells of the bill
 CURVE = 44  # cells of a line of the curve before its bar
@@ -33,10 +33,7 @@ def bid_lines(
     out += [*fold(f"may cost {told.ceiling} in all", width), EMPTY]
     if told.bid is None or told.bill is None:
         return [*out, line(("so: do not buy; nothing is left for it", "warn"))]
-    rows = bill_rows(told.bill)
-    for place, (name, amount) in enumerate(rows):
-        role = "strong" if place == len(rows) - 1 else ""
-        out.append(line(INDENT, (f"{name:<{LABEL}}{amount:>{AMOUNT}}", role)))
+    out += _bill(told.bill, width)
     out += [EMPTY, line("so: ", (f"{told.bid} at most", "head"))]
     if opening is not None:
         out.append(line("offer ", (f"{opening}", "strong"), " first"))
@@ -45,6 +42,24 @@ def bid_lines(
         cost = all_in(told.venue, after).total
         out += fold(f"the next step, {after.plain}, would cost {cost} in all", width, role="quiet")
     return [cut(row, width) for row in (*out, EMPTY, *_curve(told, width, marks))]
+
+
+def _bill(bill: Bill, width: int) -> list[Line]:
+    """The bill, a name that does not fit beside its amount above it: no amount is ever cut."""
+    rows = bill_rows(bill)
+    columns = list(columned(rows, LABEL, AMOUNT))
+    room = width - len(INDENT)
+    out: list[Line] = []
+    for place, (name, amount) in enumerate(rows):
+        role = "strong" if place == len(rows) - 1 else ""
+        if len(columns[place]) <= room:
+            out.append(line(INDENT, (columns[place], role)))
+        elif len(name) + 1 + len(amount) <= room:
+            out.append(line(INDENT, (f"{name}{amount:>{room - len(name)}}", role)))
+        else:
+            out += [*fold(name, width, INDENT), line((f"{amount:>{width}}", role))]
+    said = exchange_said(bill)
+    return [*out, *(fold(said, width, INDENT, role="quiet") if said else ())]
 
 
 def _curve(told: Maximum, width: int, marks: Marks) -> list[Line]:

@@ -11,15 +11,16 @@ from textual.binding import BindingType
 from appraise.app import work
 from appraise.app.actions import bindings_of
 from appraise.app.bid.bidlines import bid_lines
+from appraise.app.discretion import HIDDEN
 from appraise.app.fieldwords import Values
 from appraise.app.form import Field, Form
-from appraise.app.lines import Line
+from appraise.app.lines import Line, fold
 from appraise.app.page import Page
 from appraise.app.picker import Choice, Picker
 from appraise.base.errors import InputError
 from appraise.log.entries import CHANNELS
 from appraise.log.venues import House, sale_of
-from appraise.log.venuetext import MEANING, changed, new_house, written
+from appraise.log.venuetext import MEANING, changed, check_usual, new_house, written
 from appraise.piece.records import Origin
 from appraise.pricing.money import money_advice, terms_of
 from appraise.report.bid import Maximum, curve_about, shaded
@@ -71,10 +72,15 @@ class BidPage(Page, inherit_bindings=False):
         return self.session.book.for_sale(sale.venue, sale.channel)
 
     def lines(self, width: int) -> Sequence[Line]:
-        """The page in lines of a width."""
+        """The page in lines of a width; it is all amounts."""
+        if self.session.discreet:
+            return fold(HIDDEN, width)
         session, piece, house = self.session, self._view.exam.piece, self.house
         settings, channel = session.settings, (house.channel if house else "") or piece.channel
-        venue = session.terms_of(piece)
+        try:
+            venue = session.terms_of(piece)
+        except InputError as error:
+            return fold(f"No bid yet: {error}", width, role="warn")
         told = money_advice(self._worth, channel, piece.asking, settings, venue)
         why = shaded(
             self._worth.median,
@@ -125,7 +131,8 @@ class BidPage(Page, inherit_bindings=False):
 
     def action_follow(self) -> None:
         """Follow the piece as a lot of a sale."""
-        from appraise.app.lots.deeds import follow, lot_from  # 10 ms
+        from appraise.app.lots.deeds import follow  # 10 ms
+        from appraise.app.lots.listed import lot_from
 
         def done() -> None:
             self.say("Followed; o on the desk shows it.", "good")
@@ -146,7 +153,9 @@ class BidPage(Page, inherit_bindings=False):
                 if not called:
                     raise InputError("a venue needs a name", "name")
                 base = new_house(called, values["currency"].upper())
-            session.keep_house(changed(base, texts))
+            told = changed(base, texts)
+            check_usual(told)
+            session.keep_house(told)
             kept.append(base.name)
 
         def done(yes: bool | None) -> None:

@@ -27,11 +27,10 @@ class WhyPage(Page, inherit_bindings=False):
 
     BINDINGS = Page.BINDINGS
 
-    def __init__(self, verdict: Verdict, knowledge: Knowledge, money: bool) -> None:
+    def __init__(self, verdict: Verdict, knowledge: Knowledge) -> None:
         super().__init__("Why", self._lines)
         self._verdict = verdict
         self._knowledge = knowledge
-        self._money = money
         self._told: tuple[Behind, ...] | None = None
 
     def on_mount(self) -> None:
@@ -46,7 +45,7 @@ class WhyPage(Page, inherit_bindings=False):
         self.redraw()
 
     def _lines(self, width: int) -> Sequence[Line]:
-        rows = why_lines(self._verdict, self._knowledge, self._money, width)
+        rows = why_lines(self._verdict, self._knowledge, not self.session.discreet, width)
         if self._told is None:
             told = [line(("Working out what is behind each figure ...", "quiet")), EMPTY]
         else:

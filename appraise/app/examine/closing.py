@@ -17,7 +17,7 @@ from appraise.verdict import Verdict
 
 def bought_fields(piece: Piece, as_of: date) -> list[Field]:
     """What is asked when a piece is bought; the price asked stands in for the price paid."""
-    posted = [Field("postage", "postage", "", "Carriage, beside the price.")]
+    posted = [Field("postage", "shipping", written(piece.shipping), "Beside the price.")]
     return [
         Field("paid", "paid", written(piece.asking), "What changed hands, as 45 or 45.00 USD."),
         *(posted if piece.channel in AUCTIONS else ()),
@@ -70,7 +70,8 @@ def passed(verdict: Verdict, values: Values, as_of: date, text: str) -> Entry:
         raise InputError("write what was asked", "asked", "Or press d to drop the piece.")
     day = day_in(values, "date", as_of)
     record = "refused" if offered else "asking"
-    return _entry(verdict, record, day, values, text, asked=asked, offered=offered)
+    posted = verdict.piece.shipping
+    return _entry(verdict, record, day, values, text, asked=asked, offered=offered, postage=posted)
 
 
 def _entry(

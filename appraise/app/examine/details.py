@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TypeVar
 
 from appraise.app.examine.state import of_another_kind
-from appraise.app.fieldwords import Values, appeal_in, money_in, word_in, written
+from appraise.app.fieldwords import Values, appeal_in, money_in, shipping_in, word_in, written
 from appraise.app.form import Field
 from appraise.base.ages import parse_ages
 from appraise.base.errors import InputError
@@ -53,6 +53,7 @@ def fields_of(piece: Piece, knowledge: Knowledge) -> list[Field]:
         Field("channel", "channel", piece.channel, choices=CHANNELS),
         Field("region", "made in", piece.region, choices=(*REGIONS, "unknown")),
         Field("asking", "asking", written(piece.asking), "As 45 or 45.00 USD."),
+        Field("shipping", "shipping", _shipping(piece), "What sending it costs you; 0 is free."),
         Field("format", "format", piece.named_format, "As it was named.", formats),
         *(
             Field(
@@ -68,6 +69,10 @@ def fields_of(piece: Piece, knowledge: Knowledge) -> list[Field]:
         Field("portray", "to portray", str(piece.portray or ""), PORTRAY),
         Field("inscription", "inscription", _inscription(piece), "What is written on or with it."),
     ]
+
+
+def _shipping(piece: Piece) -> str:
+    return "" if piece.shipping is None else str(piece.shipping)
 
 
 def _measure(piece: Piece, what: str) -> str:
@@ -95,6 +100,7 @@ def piece_with(piece: Piece, values: Values, knowledge: Knowledge, currency: str
         channel=word_in(values, "channel", CHANNELS, piece.channel),
         region=word_in(values, "region", (*REGIONS, "unknown"), "unknown"),
         asking=money_in(values, "asking", currency),
+        shipping=shipping_in(values, "shipping", currency),
         named_format=word_in(values, "format", formats),
         measured=_measured(piece, values),
         subject=word_in(values, "subject", SUBJECTS),

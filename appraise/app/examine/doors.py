@@ -13,12 +13,11 @@ from appraise.app.examine.details import fields_of, piece_with
 from appraise.app.examine.order import of_kind
 from appraise.app.examine.question import cautions_of
 from appraise.app.examine.why import care_lines
-from appraise.app.fieldwords import Values
+from appraise.app.fieldwords import Asked, Values
 from appraise.app.form import Field, Form
 from appraise.app.marks import DOUBT, ORDER, UNSEEN
 from appraise.app.page import Page
 from appraise.app.picker import Choice, Picker
-from appraise.app.session import STALLS
 from appraise.app.sheet import Question, Sheet
 from appraise.log.entries import Entry
 from appraise.piece.holds import no_maximum
@@ -31,6 +30,9 @@ if TYPE_CHECKING:
     from appraise.app.examine.state import Examination
     from appraise.app.examine.view import Examine
 
+BOUGHT = "Logged. u: undo. To add it to the pieces you own: h, then n."
+PASSED = "Logged as not bought. u: undo."
+
 MakeEntry = Callable[[Verdict, Values, date, str], Entry]
 
 
@@ -40,7 +42,7 @@ def why(view: Examine) -> None:
     if exam.verdict is None:
         view.say("The verdict is not there yet.")
         return
-    view.app.push_screen(WhyPage(exam.verdict, exam.knowledge, exam.money))
+    view.app.push_screen(WhyPage(exam.verdict, exam.knowledge))
 
 
 def care(view: Examine) -> None:
@@ -90,7 +92,7 @@ def details(view: Examine) -> None:
         piece = piece_with(before, values, exam.knowledge, view.session.settings.currency)
         exam.change(piece)
         if piece.channel != before.channel:
-            exam.money = piece.channel not in STALLS
+            view.session.meet(exam.draft, piece.channel)
 
     def done(kept: bool | None) -> None:
         if kept:
@@ -129,31 +131,35 @@ def passed(view: Examine) -> None:
 
 
 def _close(view: Examine, title: str, fields: list[Field], make: MakeEntry) -> None:
-    exam, session = view.exam, view.session
+    exam, session, asked = view.exam, view.session, Asked()
 
     def keep(values: Values) -> None:
+        from appraise.log.slips import slip
         from appraise.piece.write import write_piece  # 10 ms, first time
 
         verdict = exam.verdict if exam.current else None
         verdict = verdict or session.judge(exam.piece)
         entry = make(verdict, values, session.as_of, write_piece(exam.piece))
+        worth = verdict.worth.median if verdict.worth else None
+        far = exam.knowledge.ratios.far
+        doubt = slip(entry, worth, verdict.currency, far, session.book)
+        asked.once(doubt, str(entry.price), "paid" if entry.paid else "asked")
         session.settle(entry, exam.draft)
 
     def done(kept: bool | None) -> None:
         if kept:
             app = view.app
             view.dismiss(None)
-            if make is closing.bought:
-                app.call_after_refresh(_offer, app)
+            app.call_after_refresh(_offer, app, BOUGHT if make is closing.bought else PASSED)
 
     named = exam.piece.title or "untitled piece"
     view.app.push_screen(Form(f"{title}: {named}", fields, keep, "Enter logs it."), done)
 
 
-def _offer(app: App[object]) -> None:
-    """Say on the screen one is back at how to keep what was bought."""
+def _offer(app: App[object], says: str) -> None:
+    """Say on the screen one is back at how to go on with what was logged."""
     if isinstance(app.screen, Sheet):
-        app.screen.say("Logged. h and then n puts it among what you keep.", "good")
+        app.screen.say(says, "good")
 
 
 def drop(view: Examine) -> None:

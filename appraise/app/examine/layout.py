@@ -26,14 +26,14 @@ def screen(exam: Examination, shown: Shown, width: int, height: int) -> list[Lin
     main = width - across - 1 if across else width
     left = inset(_left(exam, shown, main - 2, rows, bool(across)))
     done = progress(exam.piece, exam.checks)
-    foot = strip(done, exam.parts, exam.check.part, width, marks)
+    foot = strip(done, exam.parts, exam.check.part if exam.shown else "", width, marks)
     if not across:
         rule, last = ruled("", width, marks), ruled(exam.aside, width, marks)
-        return [_head(exam, marks, width), rule, *[*left, *[EMPTY] * rows][:rows], last, foot]
+        return [_head(exam, shown, width), rule, *[*left, *[EMPTY] * rows][:rows], last, foot]
     right = inset(panel(exam.verdict, shown, across - 2, rows))
     body = beside(left, right, (main, across), rows, marks.wall)
     return [
-        _head(exam, marks, width),
+        _head(exam, shown, width),
         _rule(marks, main, across, marks.down),
         *body,
         _rule(marks, main, across, marks.up, exam.aside),
@@ -46,17 +46,17 @@ def _rule(marks: Marks, main: int, across: int, joint: str, told: str = "") -> L
     return (*ruled(told, main, marks), *line((f"{joint}{marks.rule * across}", "quiet")))
 
 
-def _head(exam: Examination, marks: Marks, width: int) -> Line:
+def _head(exam: Examination, shown: Shown, width: int) -> Line:
     """The title, then where it is met, how things are known, and what is asked."""
     piece = exam.piece
     asked = piece.asking
-    price = "" if asked is None else f"  asked {asked.plain}" if exam.money else "  asked ..."
+    price = "" if asked is None else f"  asked {asked.plain}" if shown.money else "  asked ..."
     known = (f"[{KNOWN_WORDS[exam.how_known]}]", "strong")
     right = line((f"{piece.channel}  ", "quiet"), known, (price, ""), " ")
     if length(right) > width // 2:
         right = line(known, " ") if width >= 2 * len(known[0]) else EMPTY
     room = width - length(right) - 3
-    title = clip(piece.title or "untitled piece", max(4, room), marks)
+    title = clip(piece.title or "untitled piece", max(4, room), shown.marks)
     return ends(line(" ", (title, "head")), right, width)
 
 
@@ -65,10 +65,10 @@ def _left(exam: Examination, shown: Shown, width: int, rows: int, panelled: bool
     if rows < TALL or not panelled:
         if panelled:
             return question(exam, marks, width, rows)
-        summary = _summary(exam, width, marks)
+        summary = _summary(exam, shown, width)
         if rows < 12:
             summary = []
-        return [*question(exam, marks, width, rows - len(summary)), *summary]
+        return [*question(exam, marks, width, rows - len(summary), alone=True), *summary]
     top = top_half(exam, marks, width)
     below = warnings(exam, marks, width)
     room = rows - len(top) - len(below) - 2
@@ -78,7 +78,7 @@ def _left(exam: Examination, shown: Shown, width: int, rows: int, panelled: bool
     return [*top, *[EMPTY] * (gap - lead), *drawn, *[EMPTY] * lead, *below][:rows]
 
 
-def _summary(exam: Examination, width: int, marks: Marks) -> list[Line]:
+def _summary(exam: Examination, shown: Shown, width: int) -> list[Line]:
     """Two lines in place of the panel, for a screen that has no room for it."""
     verdict = exam.verdict
     if verdict is None:
@@ -88,6 +88,8 @@ def _summary(exam: Examination, width: int, marks: Marks) -> list[Line]:
     states = ", ".join(f"{word} {hundred(chance)}" for word, chance in chances.items())
     span = f"{reading.together.first}-{reading.together.last}"
     worth = verdict.worth
-    if worth is not None and exam.money:
-        span += f", worth {amount(worth.low)} .. {amount(worth.median)} .. {amount(worth.high)}"
-    return [line((clip(told, width, marks), "strong")) for told in (states, span)]
+    if worth is not None and shown.money:
+        low, middle, high = (amount(one) for one in (worth.low, worth.median, worth.high))
+        told = f", worth {low} .. {middle} .. {high}"
+        span += told if len(span + told) <= width else f", worth {middle}"
+    return [line((clip(told, width, shown.marks), "strong")) for told in (states, span)]

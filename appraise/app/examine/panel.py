@@ -7,8 +7,10 @@ from collections.abc import Sequence
 from appraise.app.examine.purse import money_lines
 from appraise.app.examine.shown import Shown
 from appraise.app.examine.timeline import LABEL, between, timeline
-from appraise.app.lines import EMPTY, Line, clip, line
+from appraise.app.examine.top import top_lines
+from appraise.app.lines import EMPTY, Line, clip, length, line
 from appraise.app.marks import Marks
+from appraise.knowledge.records import UNJUDGED
 from appraise.reading.formats import FormatReading
 from appraise.reading.reading import Reading
 from appraise.reading.spans import Span
@@ -17,14 +19,14 @@ from appraise.verdict import Verdict
 TALL = 30  # lines from which the panel says more
 CASED = 3  # states of a cased piece, and so the lines kept for them
 SIDES = {
-    "cased": ("picture", "case"),
+    "cased": ("image", "case"),
     "loose-plate": ("plate", ""),
     "card": ("print", "mount"),
     "lantern-slide": ("image", "mount"),
     "cyanotype": ("print", "mount"),
     "print": ("print", ""),
     "postcard": ("print", ""),
-    "empty-case": ("picture", "case"),
+    "empty-case": ("", "case"),
     "part": ("part", ""),
     "album": ("album", ""),
     "lot": ("lot", ""),
@@ -44,7 +46,10 @@ def panel(verdict: Verdict | None, shown: Shown, width: int, height: int) -> lis
         return [line(("reading ...", "quiet"))]
     reading = verdict.reading
     tall = height >= TALL
-    about = [*_identity(reading, width, tall), *_years(reading, width, tall)]
+    top = top_lines(verdict, shown, width, height, tall)
+    if reading.piece.kind in UNJUDGED:
+        return [*top, *[EMPTY] * max(0, height - len(top))][:height]
+    about = [*top, *_identity(reading, width, tall), *_years(reading, width, tall)]
     belongs = [*_belonging(reading, shown.marks, width), *(_before(reading) if tall else ())]
     state = _condition(reading, shown.marks, width, tall)
     money = money_lines(verdict, shown, width, tall)
@@ -119,14 +124,21 @@ def _choices(chances: Sequence[tuple[str, float]], width: int) -> Line:
 def _years(reading: Reading, width: int, tall: bool) -> list[Line]:
     """The years of picture and housing alone; of the package too where there is room."""
     image, holder = SIDES[reading.piece.kind]
-    first: list[str | tuple[str, str]] = [*_span(image, reading.image)]
+    first: list[str | tuple[str, str]] = [*_span(image, reading.image)] if image else []
     if holder:
         first += ["  ", *_span(holder, reading.housing)]
     if not tall:
-        return [line(*first)]
+        rows = [line(*first)]
+        return rows if length(rows[0]) <= width else [_short_years(reading)]
     package = _span("package", reading.package) if reading.piece.kind == "cased" else ()
-    last = line((f"{'as one':<{LABEL}}", "quiet"), (reading.together.edtf, "strong"))
+    last = line((f"{'combined':<{LABEL}}", "quiet"), (reading.together.edtf, "strong"))
     return [line(*first), line(*package), last]
+
+
+def _short_years(reading: Reading) -> Line:
+    """The years of image and housing where their names leave no room."""
+    image, holder = (f"{name[:4]}." for name in SIDES[reading.piece.kind])
+    return line(*_span(image, reading.image), "  ", *_span(holder, reading.housing))
 
 
 def _span(name: str, span: Span | None) -> tuple[tuple[str, str], str]:

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from appraise.app.lines import EMPTY, Line, clip, line
+from appraise.app.lines import EMPTY, Line, clip, fold, length, line, spread
+from appraise.reading.words import percent
 from appraise.verdict import Verdict
+from appraise.verdict.gate import Outcome
 
 if TYPE_CHECKING:
     from appraise.app.examine.shown import Shown
@@ -26,7 +28,7 @@ def money_lines(verdict: Verdict, shown: Shown, width: int, tall: bool) -> list[
     elif verdict.worth is None:
         out = _no_opinion(verdict.estimate, width)
     else:
-        out = _opinion(verdict)
+        out = _opinion(verdict, width, rows)
     if tall and shown.money and verdict.estimate is not None:
         out = [*out, *_comparables(verdict.estimate, shown, width)]
     return [*out, *[EMPTY] * (rows - len(out))][:rows]
@@ -48,20 +50,22 @@ def _no_opinion(estimate: Estimate, width: int) -> list[Line]:
     ]
 
 
-def _opinion(verdict: Verdict) -> list[Line]:
+def _opinion(verdict: Verdict, width: int, rows: int) -> list[Line]:
     worth, money, estimate = verdict.worth, verdict.money, verdict.estimate
     assert worth is not None
-    assert money is not None
     assert estimate is not None
     low, middle, high = amount(worth.low), amount(worth.median), amount(worth.high)
-    out = [
-        line(
-            ("worth  ", "quiet"), f"{low} .. ", (middle, "strong"), f" .. {high} {verdict.currency}"
-        ),
-        line((f"       by {estimate.like:.0f} like it in your log", "quiet")),
-        _chance(verdict),
-    ]
-    return [*out, _held() if verdict.holds_back else _offer(verdict)]
+    worth_in = line(
+        ("worth  ", "quiet"), f"{low} .. ", (middle, "strong"), f" .. {high} {verdict.currency}"
+    )
+    short = line(("worth ", "quiet"), f"{low}..", (middle, "strong"), f"..{high}")
+    first = worth_in if length(worth_in) <= width else short
+    if money is None:
+        return [first, *fold(verdict.no_terms, max(1, width), role="warn")]
+    offer = [_held()] if verdict.holds_back else spread(_offer(verdict), width)
+    spare = rows - 3 - len(offer)
+    by = line((f"       by {estimate.like:.0f} like it in your log", "quiet"))
+    return [first, *([by] if spare >= 0 else []), _chance(verdict), *offer]
 
 
 def _held() -> Line:
@@ -74,30 +78,40 @@ def _chance(verdict: Verdict) -> Line:
     chance = verdict.money.worth_its_cost
     if chance is not None:
         told = min(99, max(1, round(100 * chance)))
-        return line(("worth its cost: ", "quiet"), (f"{told} in 100", "strong"))
+        return line(("worth its cost: ", "quiet"), (f"{told}%", "strong"))
     asked = verdict.piece.asking
     if asked is None:
         return line(("no price asked: i notes it", "quiet"))
     return line((f"asked in {asked.currency}: no rate for it here", "quiet"))
 
 
-def _offer(verdict: Verdict) -> Line:
+def _offer(verdict: Verdict) -> list[Line]:
+    """The amounts to act on, each a group of words that stays whole."""
     assert verdict.money is not None
-    advice, opening = verdict.money.advice, verdict.money.opening
+    advice, opening, gate = verdict.money.advice, verdict.money.opening, verdict.gate
+    if gate is not None and gate.outcomes:
+        return [_outcome(one) for one in gate.outcomes]
     if advice.walk_away is None or advice.bill is None:
-        return line(("do not buy: nothing is left for it", "warn"))
+        return [line(("do not buy: nothing is left for it", "warn"))]
     walk, total = advice.walk_away, advice.bill.total
     told = amount(float(walk.amount))
     if walk != total:
         code = "" if walk.currency == total.currency else f" {walk.currency}"
         whole = amount(float(total.amount))
-        return line(
-            ("bid up to ", "quiet"), (f"{told}{code}", "strong"), (f"  {whole} in all", "quiet")
-        )
-    above = ("walk away above ", "quiet"), (told, "strong")
+        most = line(("maximum bid ", "quiet"), (f"{told}{code}", "strong"))
+        return [most, line((f"total {whole}", "quiet"))]
+    above = line(("limit ", "quiet"), (told, "strong"))
+    if gate is not None and gate.missing:
+        above = line(("limit ", "quiet"), (told, "strong"), (" if all else is in order", "quiet"))
     if opening is None:
-        return line(*above)
-    return line(("offer ", "quiet"), (amount(float(opening.amount)), "strong"), "  ", *above)
+        return [above]
+    return [line(("offer ", "quiet"), (amount(float(opening.amount)), "strong")), above]
+
+
+def _outcome(one: Outcome) -> Line:
+    """One of two ways in which the doubt may end, with the most to pay then."""
+    limit = "nothing" if one.limit is None else f"limit {amount(float(one.limit.amount))}"
+    return line((f"{one.says} {percent(one.chance)}: ", "quiet"), (limit, "strong"))
 
 
 def _comparables(estimate: Estimate, shown: Shown, width: int) -> list[Line]:

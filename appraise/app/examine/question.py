@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from appraise.app.examine.order import place_in_part
 from appraise.app.examine.state import KNOWN_WORDS, NUMBERED, Examination
+from appraise.app.examine.waiting import waiting
 from appraise.app.examine.whynow import why_now
 from appraise.app.lines import EMPTY, Line, clip, ends, fold, line
 from appraise.app.marks import DOUBT, UNSEEN, WARN, Marks
@@ -18,14 +19,19 @@ MUST = {"care 0", "how"}  # notes for which blank lines are given up
 Block = list[Line]
 
 
-def question(exam: Examination, marks: Marks, width: int, height: int) -> list[Line]:
+def question(
+    exam: Examination, marks: Marks, width: int, height: int, alone: bool = False
+) -> list[Line]:
     """The column in `height` lines: question above, warnings below, notes as far as they fit.
 
-    Cautions go before everything else; then how to look, why now, and what misleads.
+    Cautions go before everything else; then how to look, why now, and what misleads. While the
+    next question is chosen there is none to answer.
     """
+    if not exam.asked:
+        return _between(exam, marks, width, height, alone)
     head, answers = _head(exam, width), _answers(exam, marks, width)
     told = _notes(exam, width)
-    below = warnings(exam, marks, width)
+    below = warnings(exam, marks, width, alone=alone)
     room = height - len(head) - len(answers) - min(len(below), LEAST) - 1
     must = MUST & set(told)
     if not must <= _fit(told, room):
@@ -38,14 +44,22 @@ def question(exam: Examination, marks: Marks, width: int, height: int) -> list[L
     left = max(0, height - len(top))
     left -= left > LEAST
     if len(below) > left:
-        below = warnings(exam, marks, width, short=True)
+        below = warnings(exam, marks, width, short=True, alone=alone)
     below = _fitting(below, left)
     gap = height - len(top) - len(below)
     return [*top, *[EMPTY] * max(0, gap), *below][:height]
 
 
+def _between(exam: Examination, marks: Marks, width: int, height: int, alone: bool) -> Block:
+    top = waiting(exam, marks, width)[:height]
+    below = _fitting(warnings(exam, marks, width, alone=alone), max(0, height - len(top) - 1))
+    return [*top, *[EMPTY] * (height - len(top) - len(below)), *below]
+
+
 def top_half(exam: Examination, marks: Marks, width: int) -> list[Line]:
     """Question, answers and every note, for a screen that has room."""
+    if not exam.asked:
+        return waiting(exam, marks, width)
     notes = [row for block in _notes(exam, width).values() for row in block]
     return [*_head(exam, width), *_answers(exam, marks, width), *notes]
 
@@ -138,10 +152,15 @@ def _written(told: dict[str, Block], room: int) -> Block:
     return [*rows, more] if left and room > 0 else rows
 
 
-def warnings(exam: Examination, marks: Marks, width: int, short: bool = False) -> Block:
-    """The warnings, strong ones first, and what was not looked at; `short`: a line for each."""
+def warnings(
+    exam: Examination, marks: Marks, width: int, short: bool = False, alone: bool = False
+) -> Block:
+    """The warnings, strong ones first, and what was not looked at.
+
+    `short`: a line for each; `alone`: no panel stands beside, which shows the warnings itself.
+    """
     rows: list[Block] = []
-    verdict = exam.verdict
+    verdict = exam.verdict if alone else None
     for one in verdict.warnings if verdict else ():
         mark, role = (WARN, "warn") if one.strong else (DOUBT, "doubt")
         says = clip(one.says, width - 2, marks) if short else one.says

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import time
-from collections.abc import Callable
 from dataclasses import replace
 
 from appraise.app.examine.order import (
@@ -14,26 +12,26 @@ from appraise.app.examine.order import (
     parts_of,
 )
 from appraise.app.examine.trail import Trail
-from appraise.app.session import STALLS
 from appraise.knowledge.records import KNOWN, Answer, Check, Knowledge
 from appraise.piece.records import UNTOLD, Piece
 from appraise.reading.asking import applying
 from appraise.verdict import NextSteps, Verdict
 
 NUMBERED = 9  # answers that a digit can give
-SETTLING = 0.5  # seconds within which a better question may still take the place of a new one
-OPENING = 2.0  # the same when the screen has just opened
 KNOWN_WORDS = {"in-hand": "in hand", "photo": "from a photo", "seller": "seller says"}
 
 
 class Examination:
     """The state of the Examine screen.
 
+    After an answer no check is asked until it is known which tells most now, or that was waited
+    for long enough; until then no answer can be given, so that none goes to another question.
+
     Attributes:
         draft: The name under which the piece is kept.
-        at: The check that is asked.
+        at: The check that is asked, or while the next is chosen the one answered last.
+        asked: Whether it is asked: decided, and open for an answer.
         known: How the next answers are known; empty: as usual for the channel.
-        money: Whether the money is shown.
         typed: What was typed to narrow the answers.
         verdict: The last one; None until the first has come.
         aside: That it is on the list or has a twin, in one line; '' for neither.
@@ -41,25 +39,18 @@ class Examination:
         steps: What to look at next as last worked out; it may lag behind the piece.
     """
 
-    def __init__(
-        self,
-        piece: Piece,
-        knowledge: Knowledge,
-        draft: str,
-        now: Callable[[], float] = time.monotonic,
-    ) -> None:
+    def __init__(self, piece: Piece, knowledge: Knowledge, draft: str) -> None:
         self.knowledge = knowledge
         self.draft = draft
         self.known = ""
-        self.money = piece.channel not in STALLS
         self.typed = ""
         self.verdict: Verdict | None = None
         self.aside = ""
         self.turn = 0
         self.steps: NextSteps | None = None
         self._trail = Trail(piece)
-        self._now = now
-        self._settles: float | None = now() + OPENING
+        self._given = list(piece.findings)
+        self.asked = False
         self.checks = self._applying()
         self.at = next_open("", self.checks, piece, ())
 
@@ -70,8 +61,13 @@ class Examination:
 
     @property
     def check(self) -> Check:
-        """The check that is asked."""
+        """The check that is asked, or was answered last."""
         return self.knowledge.checks[self.at]
+
+    @property
+    def shown(self) -> bool:
+        """Whether the check stands on the screen: it is asked, or was just answered."""
+        return self.asked or self.at in self.piece.findings
 
     @property
     def best(self) -> tuple[str, ...]:
@@ -113,20 +109,25 @@ class Examination:
         )
 
     def answer(self, number: int) -> bool:
-        """Give the answer of that number, from 1; False when there is none."""
-        shown = self.answers[:NUMBERED]
+        """Give the answer of that number, from 1; False when there is none, or nothing is asked."""
+        shown = self.answers[:NUMBERED] if self.asked else ()
         if not 1 <= number <= len(shown):
             return False
         self._give(shown[number - 1].id)
         return True
 
-    def untold(self) -> None:
-        """Pass the check over."""
-        self._give(UNTOLD)
+    def untold(self) -> bool:
+        """Pass the check over; False when nothing is asked."""
+        if self.asked:
+            self._give(UNTOLD)
+            return True
+        return False
 
     def _give(self, answer: str) -> None:
         self.change(self.piece.with_finding(self.at, answer, self.how_known))
-        self._offer(next_open(self.at, self.checks, self.piece, self.best))
+        self._given = [*(name for name in self._given if name != self.at), self.at]
+        self.typed = ""
+        self.asked = False
 
     def change(self, piece: Piece) -> bool:
         """Let the piece stand as given; False when that is no change."""
@@ -144,10 +145,27 @@ class Examination:
         return self._stand_at(self._trail.again())
 
     def go(self, check: str) -> None:
-        """Ask a check; whoever chose it is not moved off it."""
+        """Ask a check."""
         self.at = check
         self.typed = ""
-        self._settles = None
+        self.asked = True
+
+    def back(self) -> bool:
+        """Ask again what was answered last, or from an answer the one given before it."""
+        names = [name for name in self._given if name in self._revisable]
+        place = names.index(self.at) if self.asked and self.at in names else len(names)
+        if place == 0:
+            return False
+        self.go(names[place - 1])
+        return True
+
+    @property
+    def _revisable(self) -> set[str]:
+        """The checks that were answered and are asked of such a piece."""
+        checks, kind = self.knowledge.checks, self.piece.kind
+        return {
+            name for name in self.piece.findings if name in checks and kind in checks[name].kinds
+        }
 
     def step(self, by: int) -> None:
         """Go so many checks on."""
@@ -178,36 +196,37 @@ class Examination:
             return False
         self.verdict, self.aside = verdict, aside
         self.checks = by_part(verdict.reading.checks, self.knowledge)
-        self._settle()
         return True
 
     def planned(self, turn: int, steps: NextSteps) -> bool:
-        """Take what to look at next; False when the piece has moved on since."""
+        """Take what to look at next, and ask it; False when the piece has moved on since.
+
+        A check that is asked already stays.
+        """
         if turn != self.turn:
             return False
         self.steps = steps
-        self._settle()
+        self._decide()
         return True
 
-    def _offer(self, check: str) -> None:
-        self.go(check)
-        self._settles = self._now() + SETTLING
+    def waited(self, turn: int) -> bool:
+        """What to look at next is not known yet: ask what seems best. False when nothing waits."""
+        if turn != self.turn or self.asked:
+            return False
+        self._decide()
+        return True
 
-    def _settle(self) -> None:
-        """Leave a check that was just offered where a better one is known or it lost its sense."""
-        if self._settles is None:
-            return
-        lost = all(one.id != self.at for one in self.checks)
-        if lost or (self.best and self._now() <= self._settles):
-            settles = self._settles
+    def _decide(self) -> None:
+        if not self.asked:
             self.go_best()
-            self._settles = settles
 
     def _stand(self) -> None:
         self.turn += 1
         self.checks = self._applying()
         if self.piece.kind not in self.check.kinds:
-            self._offer(next_open("", self.checks, self.piece, ()))
+            self.at = next_open("", self.checks, self.piece, ())
+            self.typed = ""
+            self.asked = False
 
     def _stand_at(self, at: str | None) -> bool:
         if at is None:

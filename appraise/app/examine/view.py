@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import ClassVar
+from functools import partial
+from typing import ClassVar, Protocol, cast
 
 from textual import on
 from textual.app import ComposeResult
@@ -17,13 +18,23 @@ from appraise.app.examine.layout import screen
 from appraise.app.examine.shown import Shown
 from appraise.app.examine.state import NUMBERED, Examination
 from appraise.app.lines import Line
-from appraise.app.messages import Judged, Planned, Ready
+from appraise.app.messages import Judged, Planned, Ready, stamp
 from appraise.app.pane import Foot, Pane
 from appraise.app.sheet import Sheet
 from appraise.knowledge.records import Knowledge
 from appraise.piece.records import Piece
 
+PATIENCE = 1.5  # seconds after which a question is asked although a better one may be found
 TYPE = "type to narrow the answers; enter takes the first, esc ends"
+
+
+NOT_YET = ("", "", False)
+
+
+class Keyboard(Protocol):
+    """The app, as far as it knows when keys were pressed."""
+
+    pressed: float
 
 
 class Narrow(Input):
@@ -46,6 +57,8 @@ class Examine(Sheet[None], inherit_bindings=False):
     def __init__(self, piece: Piece, knowledge: Knowledge, draft: str) -> None:
         super().__init__()
         self.exam = Examination(piece, knowledge, draft)
+        self._drawn = self._seen = NOT_YET
+        self._seen_at = 0.0
 
     def compose(self) -> ComposeResult:
         """The lines, the line to narrow in, the keys."""
@@ -54,16 +67,33 @@ class Examine(Sheet[None], inherit_bindings=False):
         yield Foot(self.AREA)
 
     def draw(self, width: int, height: int) -> Sequence[Line]:
-        """The whole screen."""
+        """The whole screen; once it is painted, the question on it can be answered."""
+        if self._drawn != self._question:
+            self._drawn = self._question
+            self.call_after_refresh(self._painted, self._drawn)
         session = self.session
         titles = session.learnt.titles if session.learnt else {}
         parts = tuple(self.exam.knowledge.parts)
         learnt = session.learnt is not None
-        shown = Shown(session.marks, parts, self.exam.money, learnt, titles)
+        shown = Shown(session.marks, parts, not session.discreet, learnt, titles)
         return screen(self.exam, shown, width, height)
 
+    @property
+    def _question(self) -> tuple[str, str, bool]:
+        """What decides which answer a digit stands for."""
+        return self.exam.at, self.exam.typed, self.exam.asked
+
+    def _painted(self, question: tuple[str, str, bool]) -> None:
+        self._seen, self._seen_at = question, stamp()
+
+    def _legible(self) -> bool:
+        """Whether what is asked stood on the screen when the key was pressed."""
+        pressed = cast(Keyboard, self.app).pressed
+        return self._seen == self._question and self._seen_at <= pressed
+
     def on_mount(self) -> None:
-        """Judge the piece as it comes."""
+        """Judge the piece as it comes; where a seller looks on, hide amounts."""
+        self.session.meet(self.exam.draft, self.exam.piece.channel)
         work.learn_prices(self.app, self.session)
         self._judge()
 
@@ -88,15 +118,22 @@ class Examine(Sheet[None], inherit_bindings=False):
         self._judge()
 
     def action_answer(self, number: int) -> None:
-        """Give an answer."""
-        if self.exam.answer(number):
+        """Give an answer; a key pressed before the question stood there goes nowhere."""
+        if self._legible() and self.exam.answer(number):
             self._end_narrowing()
             self.changed()
 
     def action_untold(self) -> None:
         """Pass the check over."""
-        self.exam.untold()
-        self.changed()
+        if self._legible() and self.exam.untold():
+            self.changed()
+
+    def action_again(self) -> None:
+        """Ask again what was answered last."""
+        if self.exam.back():
+            self.redraw()
+        else:
+            self.say("There is no earlier answer.")
 
     def action_undo(self) -> None:
         """Take the last change back."""
@@ -132,14 +169,9 @@ class Examine(Sheet[None], inherit_bindings=False):
         self.exam.turn_known()
         self.redraw()
 
-    def action_money(self) -> None:
-        """Show or hide the money."""
-        self.exam.money = not self.exam.money
-        self.redraw()
-
     def action_narrow(self) -> None:
         """Begin to narrow the answers, where there are more than digits can give."""
-        if len(self.exam.check.answers) <= NUMBERED:
+        if not self.exam.asked or len(self.exam.check.answers) <= NUMBERED:
             return
         typed = self.query_one(Narrow)
         typed.disabled = False
@@ -224,3 +256,10 @@ class Examine(Sheet[None], inherit_bindings=False):
 
     def _judge(self) -> None:
         work.judge(self, self.session, self.exam.piece, self.exam.turn)
+        if not self.exam.asked:
+            self.set_timer(PATIENCE, partial(self._waited, self.exam.turn))
+
+    def _waited(self, turn: int) -> None:
+        """The next question took long to choose: ask what seems best by what is known."""
+        if self.exam.waited(turn):
+            self.redraw()

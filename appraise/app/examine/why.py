@@ -22,8 +22,8 @@ def why_lines(verdict: Verdict, knowledge: Knowledge, money: bool, width: int) -
     """The page in lines of `width` cells; without amounts where the money is hidden."""
     blocks = (
         _head(verdict, knowledge, money, width),
-        _belonging(verdict, width),
         _warnings(verdict, knowledge, width),
+        _belonging(verdict, width),
         _findings(verdict, knowledge, width),
         _money(verdict, width) if money else iter(()),
         _cautions(verdict, width),

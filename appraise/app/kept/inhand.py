@@ -34,7 +34,6 @@ class InHand(Examine, inherit_bindings=False):
     def __init__(self, piece: Piece, knowledge: Knowledge, draft: str) -> None:
         super().__init__(piece, knowledge, draft)
         self.exam.known = IN_HAND
-        self.exam.money = False
 
     def action_bought(self) -> None:
         """It was bought already."""

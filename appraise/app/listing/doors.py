@@ -11,7 +11,7 @@ from appraise.app.examine.details import fields_of, piece_with
 from appraise.app.fieldwords import Values
 from appraise.app.form import Form
 from appraise.app.lines import EMPTY, Line, fold
-from appraise.app.listing.items import letter, plain_title, questions_of
+from appraise.app.listing.items import letter, questions_of
 from appraise.app.listing.review import Review, Stand, rebased
 from appraise.app.listing.text import KEY, cleaned
 from appraise.app.marks import ORDER
@@ -27,6 +27,7 @@ from appraise.piece.records import Piece
 if TYPE_CHECKING:
     from appraise.app.listing.view import Listing
     from appraise.app.sheet import Sheet
+    from appraise.keeping.lots import Lot
     from appraise.knowledge.records import Knowledge
     from appraise.log.drafts import Draft
 
@@ -142,7 +143,7 @@ def why(view: Listing) -> None:
     if verdict is None:
         view.say("The verdict is not there yet.")
     else:
-        view.app.push_screen(WhyPage(verdict, view.review.knowledge, True))
+        view.app.push_screen(WhyPage(verdict, view.review.knowledge))
 
 
 def bid(view: Listing) -> None:
@@ -150,7 +151,9 @@ def bid(view: Listing) -> None:
     review = view.review
     verdict = review.verdict
     if review.lot:
-        view.say("The lot is priced piece by piece: enter opens the one you are at.")
+        from appraise.app.listing.lotsight import LotSight  # 10 ms
+
+        view.app.push_screen(LotSight(review.offers, _lot(view)))
     elif review.holds_back and (verdict is None or verdict.worth is None):
         view.say(no_maximum(review.holds_back))
     elif verdict is None or verdict.worth is None:
@@ -171,18 +174,22 @@ def follow(view: Listing) -> None:
         view.say("There is no piece to follow.")
         return
     from appraise.app.lots.deeds import follow as take_up  # 10 ms
-    from appraise.app.lots.deeds import lot_from
-
-    whole = review.piece
-    parts = [
-        replace(one, title=plain_title(one.title), channel=whole.channel, asking=None)
-        for one in review.listing.parts
-    ]
 
     def done() -> None:
         view.say("Followed; o on the desk shows it, u there takes it back.", "good")
 
-    take_up(view, lot_from(view.session, whole, parts), done)
+    take_up(view, _lot(view), done)
+
+
+def _lot(view: Listing) -> Lot:
+    """What is listed as a lot, its pieces met where the listing is."""
+    from appraise.app.lots.listed import lot_from
+    from appraise.listing.offered import lot_piece
+
+    whole, listing = view.review.piece, view.review.listing
+    listed = listing.parts if listing else ()
+    parts = [replace(lot_piece(one), channel=whole.channel) for one in listed]
+    return lot_from(view.session, whole, parts)
 
 
 def examine(view: Listing) -> None:

@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 
 from appraise.app.listing.marked import Place
 from appraise.app.listing.sides import question_for
 from appraise.app.marks import DOUBT, WARN
 from appraise.knowledge.records import Knowledge
+from appraise.listing.offered import plain_title
 from appraise.listing.records import Claim, Flag, Listing
 from appraise.piece.records import UNTOLD, Piece
 
-_BULLET = re.compile(r"^[\s\-*•–#(]*(?:(?:\d{1,3}|[A-Za-z])[):.]\s+)?")
 SIGNS = {"warn": WARN, "ask": DOUBT, "note": ""}
 HEADS = {
     "piece": "pieces in the lot",
@@ -50,11 +50,6 @@ class Item:
     number: int = -1
 
 
-def plain_title(title: str) -> str:
-    """The title of a piece of a lot without the number or the dot before it."""
-    return _BULLET.sub("", title) or title
-
-
 def spans_of(listing: Listing) -> list[tuple[int, int]]:
     """Where claims and flags stand, each stretch once, in the order of the text."""
     found = {(one.start, one.end) for one in listing.claims}
@@ -79,10 +74,7 @@ def items_of(listing: Listing, kind: str, knowledge: Knowledge) -> tuple[Item, .
     """The list but for the questions; it depends on the text and the kind of piece alone."""
     numbers = {span: number for number, span in enumerate(spans_of(listing))}
     return (
-        *(
-            Item("piece", text=plain_title(part.title), number=number)
-            for number, part in enumerate(listing.parts)
-        ),
+        *_pieces(listing.parts),
         *_claims(listing, kind, knowledge, numbers),
         *(
             Item("flag", numbers.get((one.start or 0, one.end or 0), -1), flag=one)
@@ -90,6 +82,16 @@ def items_of(listing: Listing, kind: str, knowledge: Knowledge) -> tuple[Item, .
         ),
         *_gaps(listing, kind, knowledge),
     )
+
+
+def _pieces(parts: Sequence[Piece]) -> Iterator[Item]:
+    """A line for each piece; those that follow each other alike are told once."""
+    number = 0
+    for part, same in groupby(parts):
+        count = sum(1 for _ in same)
+        title = plain_title(part.title)
+        yield Item("piece", text=f"{count} x {title}" if count > 1 else title, number=number)
+        number += count
 
 
 def asking(listing: Listing, piece: Piece, knowledge: Knowledge) -> tuple[Item, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from appraise.app.discretion import DOTS
 from appraise.app.examine.panel import hundred, panel, states_of
 from appraise.app.examine.purse import amount
 from appraise.app.examine.shown import Shown
@@ -128,7 +129,7 @@ def _head(review: Review, shown: Shown, width: int) -> Line:
     """The title, then how many pieces there are and what is asked."""
     piece, listing = review.piece, review.listing
     lot = f"a lot of {listing.pieces}  " if listing and listing.pieces > 1 else ""
-    asked = f"asked {piece.asking}" if piece.asking else ""
+    asked = f"asked {piece.asking if shown.money else DOTS}" if piece.asking else ""
     right = line((lot, "strong"), (f"seller says  {asked}".rstrip(), "quiet"), " ")
     if length(right) > width // 2:
         right = EMPTY
@@ -180,12 +181,12 @@ def _summary(verdict: Verdict | None, shown: Shown, width: int) -> Line:
     reading = verdict.reading
     chances = {reading.family: reading.families[reading.family], **states_of(reading)}
     told = [f"{word} {hundred(chance)}" for word, chance in chances.items()]
-    walk = verdict.money.advice.walk_away if verdict.money else None
+    walk = verdict.money.advice.walk_away if verdict.money and shown.money else None
     if verdict.holds_back:
         told.insert(0, "no maximum")
     elif walk is not None:
         told.append(f"bid up to {amount(float(walk.amount))}")
     told.append(f"{reading.together.first}-{reading.together.last}")
-    if verdict.worth is not None:
+    if verdict.worth is not None and shown.money:
         told.append(f"worth {amount(verdict.worth.median)}")
     return line(" ", (clip(", ".join(told), width - 2, shown.marks), "strong"))

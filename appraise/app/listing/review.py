@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass, fields, replace
 
-from appraise.app.listing.items import HEADS, Item, asking, items_of, plain_title
+from appraise.app.listing.items import HEADS, Item, asking, items_of
 from appraise.app.listing.marked import Marked
 from appraise.knowledge.records import Knowledge
 from appraise.listing.holds import held
+from appraise.listing.offered import lot_piece, offers
 from appraise.listing.records import Listing
 from appraise.piece.records import Piece
 from appraise.verdict import Verdict
+
+IN_LOT = "one piece of a lot: no limit of its own. p shows the lot's."
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +69,7 @@ class Review:
 
     @property
     def lot(self) -> bool:
-        """Whether several pieces are listed one by one."""
+        """Whether several pieces are offered."""
         return self.listing is not None and bool(self.listing.parts)
 
     @property
@@ -74,8 +77,12 @@ class Review:
         """The piece that is judged: in a lot the one that one is at."""
         if self.listing is None or not self.listing.parts:
             return self.piece
-        part = self.listing.parts[self.part]
-        return replace(part, title=plain_title(part.title))
+        return lot_piece(self.listing.parts[self.part])
+
+    @property
+    def offers(self) -> str:
+        """That several pieces are offered, in a line; '' elsewhere."""
+        return offers(self.listing) if self.listing else ""
 
     @property
     def holds_back(self) -> tuple[str, ...]:
@@ -130,6 +137,8 @@ class Review:
         """Take a verdict, and what else is to be said; False when the piece has moved on since."""
         if judging != self.judging:
             return False
+        if self.lot:
+            verdict = replace(verdict, money=None, no_terms=IN_LOT)
         self.verdict = replace(verdict, holds_back=self.holds_back)
         self.aside = aside
         return True

@@ -48,7 +48,8 @@ class Listing(Sheet[None], inherit_bindings=False):
         session = self.session
         titles = session.learnt.titles if session.learnt else {}
         parts = tuple(self.review.knowledge.parts)
-        shown = Shown(session.marks, parts, True, session.learnt is not None, titles)
+        money, learnt = not session.discreet, session.learnt is not None
+        shown = Shown(session.marks, parts, money, learnt, titles)
         return screen(self.review, shown, self._top, self._verdict, width, height)
 
     def on_mount(self) -> None:
@@ -86,6 +87,8 @@ class Listing(Sheet[None], inherit_bindings=False):
         message.stop()
         if self.review.read(message.turn, message.listing, message.marked):
             self.changed()
+            if self.review.offers:
+                self.say(f"{self.review.offers[0].upper()}{self.review.offers[1:]}.")
 
     @on(Judged)
     def judged(self, message: Judged) -> None:

@@ -7,53 +7,32 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from appraise.app import work
-from appraise.app.fieldwords import Values, day_in, money_in
+from appraise.app.fieldwords import Asked, Values, day_in, money_in
 from appraise.app.form import Field, Form
 from appraise.app.prices.deeds import with_currency
 from appraise.app.sheet import Question
 from appraise.base.errors import InputError
 from appraise.keeping.budgets import PERIODS, Budget
-from appraise.keeping.lotfiles import item_of, met_in, with_pieces
+from appraise.keeping.lotfiles import met_in, with_pieces
 from appraise.keeping.lots import Lot
 from appraise.keeping.lottext import MEANING, PIECE_MEANING, Hand, changed, piece_written, written
 from appraise.knowledge.records import CHANNELS
 from appraise.log.holdings import Act, Held, change, drop, enact, keep
 from appraise.log.lotbuys import SEVERAL
 from appraise.log.outlay import keep_budget, read_budget
-from appraise.piece.lots import PlannedPiece
 from appraise.piece.records import PLANS, Piece
 
 if TYPE_CHECKING:
     from appraise.app.session import Session
     from appraise.app.sheet import Sheet
+    from appraise.keeping.lotworth import LotAdvice
 
 Then = Callable[[], object]
 
 
 def hand_of(session: Session) -> Hand:
     """Who writes on this machine today."""
-    return Hand(None, "", session.settings.currency, session.as_of)
-
-
-def lot_from(session: Session, piece: Piece, parts: Sequence[Piece] = ()) -> Lot:
-    """A lot from what is under review: where it is met, and what is asked for it.
-
-    Args:
-        session: This run.
-        piece: What is reviewed, as one piece.
-        parts: The pieces, where it is listed piece by piece.
-    """
-    currency = piece.asking.currency if piece.asking else session.settings.currency
-    title = f"{len(parts)} pieces: {parts[0].title}" if parts else piece.title
-    return Lot(
-        title=" ".join(title.split()) or "untitled lot",
-        since=session.as_of,
-        currency=currency,
-        venue=piece.origin.where if piece.origin else "",
-        channel=piece.channel,
-        asking=piece.asking,
-        items=tuple(item_of(PlannedPiece(one)) for one in parts or (piece,)),
-    )
+    return Hand(None, "", session.settings.currency, session.as_of, session.book.sells)
 
 
 def follow(sheet: Sheet[Any], lot: Lot | None = None, then: Then = lambda: None) -> None:
@@ -127,13 +106,17 @@ def add_piece(sheet: Sheet[Any], held: Held[Lot], then: Then) -> None:
     sheet.app.push_screen(FirstLook(), done)
 
 
-def bid(sheet: Sheet[Any], held: Held[Lot], then: Then) -> None:
-    """Ask what was bid, and say what that does to the budget."""
+def bid(sheet: Sheet[Any], held: Held[Lot], advice: LotAdvice | None, then: Then) -> None:
+    """Ask what was bid, once more where it is above the maximum; say what that does to the budget.
+
+    `advice` is the lot's maximum, or None where that is not known.
+    """
     from appraise.keeping.lotsteps import with_bid, without_bid
+    from appraise.keeping.lotworth import above
     from appraise.log.outlay import bid_warnings, read_purse
 
     session, lot = sheet.session, held.thing
-    doubts: list[str] = []
+    doubts, asked = list[str](), Asked()
     chance = "" if lot.chance is None else str(lot.chance)
     fields = [
         Field(
@@ -147,6 +130,8 @@ def bid(sheet: Sheet[Any], held: Held[Lot], then: Then) -> None:
     def take(values: Values) -> None:
         money = money_in(values, "bid", lot.currency)
         told = changed(lot, {"chance": values["chance"]}, hand_of(session))
+        if money and advice is not None and money.currency == lot.currency:
+            asked.once(above(advice, money), str(money), "bid")
         after = with_bid(told, money, session.moment()) if money else without_bid(told)
         _keep(session, held, after)
         session.read_book()

@@ -6,7 +6,7 @@ LOTS: tuple[Action, ...] = (
     Action("lots", "open", "enter", "open", "Show the lot: pieces, worth, bill.", place=1),
     Action("lots", "follow", "n", "follow", "Follow another lot.", place=2),
     Action("lots", "edit", "e", "edit", "Edit the lot's fields.", place=3),
-    Action("lots", "budget", "m", "budget", "Set what may be spent in a month or year.", place=4),
+    Action("lots", "budget", "b", "budget", "Set what may be spent in a month or year.", place=4),
     Action("lots", "every", "a", "ended too", "Show or hide those that ended."),
     Action("lots", "remove", "delete", "remove", "Follow the lot no more."),
     Action("lots", "undo", "u", "undo", "Undo the last change to the log.", place=5),

@@ -10,7 +10,7 @@ from appraise.app.lines import EMPTY, Line, clip, cut, ends, fill, fold, line
 from appraise.app.marks import WARN, Marks
 from appraise.keeping.lotsteps import due
 from appraise.report.budget import promised_line, purse_line
-from appraise.report.lotbid import doubts, piece_rows
+from appraise.report.lotbid import doubts, grouped, piece_rows
 from appraise.report.lots import LABEL, lot_rows, standing_words
 
 if TYPE_CHECKING:
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from appraise.report.lotbid import LotMaximum
     from appraise.report.lots import Now
 
-STANDS, BID, VENUE = 22, 15, 24  # cells
+STANDS, BID, VENUE = 22, 17, 24  # cells
 WIDE, MIDDLE = 100, 60  # cells from which there are more columns
 EMPTY_TABLE = "No lot is followed. Press n, or f on a listing or a bid, to follow one."
 
@@ -115,7 +115,7 @@ def _so(told: LotMaximum) -> list[Line]:
 
 def _pieces(told: LotMaximum, width: int) -> list[Line]:
     out = [line(("pieces", "head"))] if told.advice.pieces else []
-    for number, (title, words, share) in enumerate(piece_rows(told), start=1):
+    for number, title, words, share in grouped(piece_rows(told)):
         out += fold(title, width, f"{number:>2} ", "strong", "key")
         out += fold(words + (f"; its share {share}" if share else ""), width, "   ")
     return out

@@ -10,10 +10,12 @@ from textual.binding import BindingType
 
 from appraise.app import work
 from appraise.app.actions import bindings_of
+from appraise.app.discretion import HIDDEN
 from appraise.app.lines import Line
 from appraise.app.lots import deeds
 from appraise.app.lots.job import LotJudged, judge_lot
 from appraise.app.lots.lotlines import lot_lines
+from appraise.app.lots.maximum import maximum_for
 from appraise.app.lots.view import MINUTE, now_in
 from appraise.app.messages import Ready
 from appraise.app.page import Page
@@ -21,13 +23,10 @@ from appraise.app.picker import Choice, Picker
 from appraise.app.prices.deeds import step_back
 from appraise.base.errors import AppraiseError
 from appraise.keeping.lots import Lot
-from appraise.keeping.lotworth import all_valued, lot_advice
 from appraise.log.holdings import Held, held
-from appraise.log.outlay import read_purse, terms_of_lot
-from appraise.pricing.money import terms_of
-from appraise.report.lotbid import LotMaximum
 
 if TYPE_CHECKING:
+    from appraise.report.lotbid import LotMaximum
     from appraise.verdict import Verdict
 
 JUDGING = "The pieces are being judged ..."
@@ -57,7 +56,9 @@ class LotPage(Page, inherit_bindings=False):
     def lines(self, width: int) -> Sequence[Line]:
         """The page in lines of a width."""
         session = self.session
-        return lot_lines(self.held, self._told, self._waits, now_in(session), width, session.marks)
+        hides = session.discreet
+        told, waits = (None, HIDDEN) if hides else (self._told, self._waits)
+        return lot_lines(self.held, told, waits, now_in(session), width, session.marks)
 
     @on(Ready)
     def ready(self, message: Ready) -> None:
@@ -82,24 +83,10 @@ class LotPage(Page, inherit_bindings=False):
     def _take(self, verdicts: tuple[Verdict | None, ...]) -> None:
         self._verdicts = verdicts
         try:
-            self._told = self._maximum(verdicts)
+            self._told = maximum_for(self.session, self.held, verdicts)
         except AppraiseError as error:
-            self._told, self._waits = None, str(error)
+            self._told, self._waits = None, f"No bid yet: {error}"
         self.redraw()
-
-    def _maximum(self, verdicts: tuple[Verdict | None, ...]) -> LotMaximum | None:
-        session, lot = self.session, self.held.thing
-        code, book = session.settings.currency, session.book
-        venue = terms_of_lot(lot, book, code, session.as_of)
-        if venue is None:
-            self._waits = f"No bid yet: no rate from {lot.currency} to {code} is noted."
-            return None
-        house = book.for_sale(lot.venue, lot.channel)
-        terms = terms_of(session.settings, (house.channel if house else "") or lot.channel)
-        pieces = all_valued(lot, verdicts, lambda one: book.turned(one, code, session.as_of))
-        advice = lot_advice(lot, pieces, terms, venue)
-        purse = read_purse(session.log, code, session.as_of).without(self.held.id)
-        return LotMaximum(lot, advice, house, venue, terms.bidders, purse)
 
     def again(self) -> None:
         """Read the lot anew; leave where it is followed no more."""
@@ -143,7 +130,7 @@ class LotPage(Page, inherit_bindings=False):
 
     def action_bid(self) -> None:
         """Note the bid that was placed."""
-        deeds.bid(self, self.held, self.again)
+        deeds.bid(self, self.held, self._told.advice if self._told else None, self.again)
 
     def action_won(self) -> None:
         """Log it as won."""

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 from appraise.app.fieldwords import Values
 from appraise.app.form import Field, Form
 from appraise.app.prices.editing import entry_with, fields_of
+from appraise.app.prices.stepwords import step_words
 from appraise.app.sheet import Question
 from appraise.base.errors import InputError
 from appraise.base.money import EXPONENTS
@@ -18,13 +19,6 @@ from appraise.log.steps import Step
 if TYPE_CHECKING:
     from appraise.app.sheet import Sheet
 
-DID = {
-    "add": "logging",
-    "edit": "an edit",
-    "delete": "a removal",
-    "import": "an import",
-    "settle": "a settling",
-}
 CURRENCY_NOTE = "Asked once; amounts that name no currency are in it. Esc keeps it as it stands."
 
 
@@ -133,16 +127,13 @@ def hold(sheet: Sheet[Any], entry: Entry | None) -> None:
 
 
 def step_back(sheet: Sheet[Any], kind: str) -> bool:
-    """Undo or redo the last change to the log, and say what that was."""
+    """Undo or redo the last change to the log, and name what that was."""
     told: list[Step] = []
     log = sheet.session.log
     if not sheet.attempt(lambda: told.append(log.undo() if kind == "undo" else log.redo())):
         return False
     sheet.session.changes += 1
-    step = told[0]
-    left = f"; {len(step.left)} left, changed elsewhere" if step.left else ""
-    word = "Undid" if kind == "undo" else "Did again"
-    sheet.say(f"{word} {DID.get(step.of, step.of)}{left}.", "good")
+    sheet.say(step_words(told[0]), "good")
     return True
 
 

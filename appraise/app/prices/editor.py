@@ -10,9 +10,11 @@ from textual.suggester import SuggestFromList
 from textual.widgets import Input
 
 from appraise.app.actions import bindings_of
+from appraise.app.discretion import holds_amount
+from appraise.app.pane import discreet
 from appraise.app.prices.cells import Words, choices_of, text_of, with_cell
 from appraise.app.prices.rows import Column
-from appraise.log.csvin import as_written
+from appraise.log.csvwords import as_written
 from appraise.log.entries import Entry
 
 if TYPE_CHECKING:
@@ -97,6 +99,7 @@ class Editing:
         words = choices_of(place.field)
         typed.suggester = SuggestFromList(words, case_sensitive=False) if words else None
         typed.value = text_of(self.entry, place.field)
+        typed.password = discreet(typed) and holds_amount(typed.value)
         typed.styles.offset = (place.start - 1, row)
         typed.styles.width = place.width + 3  # a cell of its own on either side, and the cursor's
         typed.styles.display = "block"

@@ -34,7 +34,8 @@ class EntryPage(Page, inherit_bindings=False):
 
     def lines(self, width: int) -> list[Line]:
         """How its price stands, then the entry and its history."""
-        standing = standing_lines(self.session, self._entry, width)
+        hides = self.session.discreet
+        standing = [] if hides else standing_lines(self.session, self._entry, width)
         return [*standing, *entry_lines(self._entry, self._history, width)]
 
     def action_edit(self) -> None:

@@ -83,7 +83,8 @@ class PriceTable(Sheet[None], inherit_bindings=False):
         at = self._ledger.at
         shown = [(place, self.as_edited(one) if place == at else one) for place, one in window]
         odd = session.learnt.odd if session.learnt else ()
-        return table(shown, at, session.settings.currency, width, session.marks, odd)
+        usual, hides = session.settings.currency, session.discreet
+        return table(shown, at, usual, width, session.marks, odd, hides)
 
     def as_edited(self, entry: Entry) -> Entry:
         """The entry one is at, as it is to be shown."""

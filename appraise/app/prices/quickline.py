@@ -6,8 +6,10 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.binding import BindingType
+from textual.widgets import Input
 
 from appraise.app.actions import bindings_of
+from appraise.app.fieldwords import AGAIN
 from appraise.app.lines import EMPTY, Line, fold
 from appraise.app.oneline import OneLine
 from appraise.app.understood import understood_lines
@@ -37,6 +39,7 @@ class QuickLine(OneLine[Entry], inherit_bindings=False):
     def __init__(self) -> None:
         super().__init__()
         self._quick: QuickEntry | None = None
+        self._asked = ""
 
     def understood_lines(self, width: int) -> Sequence[Line] | None:
         """How the line was understood and what will be kept."""
@@ -72,9 +75,27 @@ class QuickLine(OneLine[Entry], inherit_bindings=False):
         entry, kept = self._quick.entry, list[Entry]()
         if entry.price is None and entry.record not in ("gift", "swap"):
             self.say("It names no amount: write one, such as 45.")
+        elif self._doubted(entry):
+            return
         elif self.attempt(lambda: kept.append(self.session.log.add(entry))):
             self.session.changes += 1
             self.dismiss(kept[0])
+
+    def _doubted(self, entry: Entry) -> bool:
+        """Whether the price is asked about now; a line that is taken again stands."""
+        from appraise.log.slips import slip, usual_price
+
+        session, knowledge = self.session, self.session.knowledge
+        line = self.query_one(Input).value
+        if knowledge is None or line == self._asked:
+            return False
+        code, on, book = session.settings.currency, session.as_of, session.book
+        worth = usual_price(entry, session.prices, knowledge, code, on, book)
+        doubt = slip(entry, worth, code, knowledge.ratios.far, book)
+        if doubt:
+            self._asked = line
+            self.say(f"{doubt}. {AGAIN}", "warn")
+        return bool(doubt)
 
 
 def _kept_as(entry: Entry) -> str:

@@ -8,14 +8,16 @@ from dataclasses import dataclass
 from rich.cells import cell_len, set_cell_size
 
 from appraise.app.desklines import WORDS
-from appraise.app.lines import EMPTY, Line, clip, ends, line
+from appraise.app.discretion import DOTS
+from appraise.app.lines import EMPTY, Line, clip, ends, length, line, spread
 from appraise.app.marks import DOUBT, FINE, Marks
 from appraise.log.entries import Entry
 from appraise.log.loose import Guess
 from appraise.log.search import Summary
 
 SIGN = 3  # cells before the first column: where one is, a doubt, and a blank
-WIDE, MIDDLE = 110, 60  # cells from which there are more columns
+WIDE, MIDDLE, ROOMY = 110, 60, 76  # cells from which there are more columns
+PRICE = 15  # cells: 9,999,999.00 and its currency
 NARROWEST = 4  # cells of a title that is worth showing
 
 
@@ -40,7 +42,7 @@ def columns(width: int) -> tuple[Column, ...]:
     """The columns that fit in so many cells; the title takes what the others leave."""
     words = ("process", "housing", "format") if width >= WIDE else ("process",)
     left = [("date", "day", 10), *([("record", "", 10)] if width >= MIDDLE else [])]
-    right = [*((name, name, 13) for name in words if width >= MIDDLE), ("price", "price", 12)]
+    right = [*((name, name, 13) for name in words if width >= ROOMY), ("price", "price", PRICE)]
     used = SIGN + sum(cells + 1 for _, _, cells in (*left, *right))
     title = [("title", "title", width - used - 1)] if width - used > NARROWEST else []
     found: list[Column] = []
@@ -64,13 +66,20 @@ def table(
     width: int,
     marks: Marks,
     odd: Collection[str] = (),
+    hides: bool = False,
 ) -> list[Line]:
-    """A line for each entry of the window, a doubt before the ids in `odd`."""
+    """A line for each entry of the window, a doubt before the ids in `odd`.
+
+    `hides`: prices are not shown.
+    """
     shown = columns(width)
     out = []
     for place, entry in window:
         here = place == at
-        cells = [(one, cell(entry, one.field, currency)) for one in shown]
+        cells = [
+            (one, DOTS if hides and one.field == "price" else cell(entry, one.field, currency))
+            for one in shown
+        ]
         signs = f"{marks.here if here else ' '}{DOUBT if entry.id in odd else ' '} "
         row = _joined(cells, width, signs, marks)
         out.append(line((row, "here" if here else "")))
@@ -116,8 +125,9 @@ def foot(summary: Summary | None, at: int, width: int) -> Line:
         median = (("  median ", "quiet"), (f"{one.median.amount:,.2f}", "strong"))
         told.append(line(*sums, *median, f" {one.total.currency}"))
     where = f"{at + 1:,} of {summary.count:,} " if summary.count else ""
-    left = tuple(bit for row in told for bit in row)
-    return ends(left, line((where, "quiet")), width)
+    end = line((where, "quiet"))
+    left, *_ = spread(told, width - length(end) - 2, 0)
+    return ends(left, end, width)
 
 
 def nothing(query: str, meant: Guess | None) -> list[Line]:

@@ -6,6 +6,7 @@ from appraise.app.lines import EMPTY, Line, fold
 from appraise.app.session import Session
 from appraise.log.entries import Entry
 from appraise.log.footing import bill_of
+from appraise.report.bid import line_name
 
 LABEL = 12  # cells
 LEARNT_AT_ONCE = 5_000
@@ -20,7 +21,7 @@ def standing_lines(session: Session, entry: Entry, width: int) -> list[Line]:
         out += fold(odd, width, "? ", role="doubt", lead_role="doubt")
     bill = bill_of(entry, session.settings.currency, session.book)
     if bill is not None and len(bill.lines) > 1:
-        parts = ", ".join(f"{one.name} {one.amount.plain}" for one in bill.lines)
+        parts = ", ".join(f"{line_name(one)} {one.amount.plain}" for one in bill.lines)
         told = f"{bill.total} to you ({parts})"
         out += fold(told, width, f"{'all in':<{LABEL}} ", lead_role="quiet")
     return [*out, EMPTY] if out else []

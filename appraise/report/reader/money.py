@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from appraise.piece.holds import no_maximum
-from appraise.report.as_json import why_no_price
+from appraise.report.as_json import why_no_limit, why_no_price
 from appraise.report.as_text import hundred
-from appraise.report.bid import bill_rows
+from appraise.report.bid import bill_rows, exchange_said
 from appraise.report.reader.chart import Bar, Chart
 from appraise.report.reader.document import Block, Facts, Paragraph, Picture, Table
 from appraise.report.reader.matter import Matter
@@ -97,6 +97,8 @@ def bid(matter: Matter) -> Iterator[Block]:
     """What to offer, where to walk away, and the bill at that."""
     advice = matter.verdict.money
     if advice is None:
+        if matter.verdict.no_terms:
+            yield Paragraph(why_no_limit(matter.verdict), "warn")
         return
     if matter.verdict.holds_back:
         yield Paragraph(no_maximum(matter.verdict.holds_back), "warn")
@@ -119,6 +121,8 @@ def bid(matter: Matter) -> Iterator[Block]:
         yield Table(
             f"The bill at that, {advice.venue.name}", ("line", "amount"), bill_rows(bill), (1,)
         )
+        if bill.exchange is not None:
+            yield Paragraph(f"{exchange_said(bill).capitalize()}.")
 
 
 def _chance(advice: MoneyAdvice) -> str:

@@ -10,6 +10,7 @@ from typing import Any
 import yaml
 
 from appraise.base.dates import Dating, year_range
+from appraise.base.errors import InputError
 from appraise.base.settings import Settings
 from appraise.base.yamls import compose
 from appraise.knowledge import load
@@ -17,6 +18,7 @@ from appraise.knowledge.records import Knowledge
 from appraise.piece.files import piece_of
 from appraise.piece.records import Piece
 from appraise.pricing.estimate import Prices
+from appraise.reading.matter import judged as judged_as_one
 from appraise.verdict import Verdict, judge
 
 HERE = Path(__file__).parent
@@ -50,17 +52,21 @@ def misses(case: Case, verdict: Verdict) -> Iterator[str]:
     expect, warned = case.expect, {one.id: one for one in verdict.warnings}
     modern = expect.get("modern", "not-warned")
     yield from _process(expect.get("process") or [], verdict)
-    if modern != "strongly-warned" and expect.get("years"):
+    unled = _no_years_lead(str((expect.get("years") or {}).get("or", "")), verdict)
+    silent = unled or not judged_as_one(verdict.piece)
+    if modern != "strongly-warned" and expect.get("years") and not silent:
         yield from _years(expect["years"], verdict)
     belonging = expect.get("belonging", "either")
-    if belonging == "married-warned" and "married" not in warned:
+    # A modern image in an old case, said so, is said not to belong there.
+    if belonging == "married-warned" and not {"married", "reproduction"} & set(warned):
         yield f"married {verdict.reading.married:.2f}, not warned"
     if belonging == "together-not-doubted" and "married" in warned:
         yield f"married {verdict.reading.married:.2f}, warned"
     reproduction = warned.get("reproduction")
     if modern == "not-warned" and reproduction is not None:
         yield f"modern {verdict.reading.modern:.2f}, warned"
-    if modern != "not-warned" and reproduction is None:
+    late = modern == "warned" and "late-material" in warned
+    if modern != "not-warned" and reproduction is None and not late:
         yield f"modern {verdict.reading.modern:.2f}, not warned"
     if modern == "strongly-warned" and reproduction is not None and not reproduction.strong:
         yield f"modern {verdict.reading.modern:.2f}, warned but not strongly"
@@ -68,6 +74,12 @@ def misses(case: Case, verdict: Verdict) -> Iterator[str]:
         yield "a price is given"
     if "copy warned" in str(expect.get("other", "")) and "copy" not in warned:
         yield f"copy {verdict.reading.joint.copy:.2f}, not warned"
+
+
+def _no_years_lead(other: str, verdict: Verdict) -> bool:
+    """Whether a piece comes out right without years: none leads, or they stand under a warning."""
+    warned = any(one.id == "reproduction" for one in verdict.warnings)
+    return bool(other) and (verdict.reading.modern >= 0.5 or ("warning" in other and warned))
 
 
 def _process(wanted: list[str], verdict: Verdict) -> Iterator[str]:
@@ -90,7 +102,7 @@ def _years(years: Mapping[str, Any], verdict: Verdict) -> Iterator[str]:
     low, high = years["widest"]
     if told.first < low or told.last > high:
         yield f"years {told.first}-{told.last}, outside {low}-{high}"
-    documented = [years.get("says"), *(years.get("or") or [])]
+    documented = [years.get("says")]
     spans = [_span(str(one)) for one in documented if one]
     if spans and not any(told.first <= b and told.last >= a for a, b in spans):
         yield f"years {told.first}-{told.last}, missing {documented}"
@@ -107,6 +119,14 @@ def demo_prices() -> Prices:
     from external.whole.prices import learnt
 
     return learnt(load(), DAY)
+
+
+def misses_of(case: Case, knowledge: Knowledge) -> tuple[str, ...]:
+    """The same, with a piece that the tool refuses to read as one miss."""
+    try:
+        return tuple(misses(case, judged(case, knowledge)))
+    except InputError as error:
+        return (f"refused: {error}",)
 
 
 def judged(case: Case, knowledge: Knowledge) -> Verdict:

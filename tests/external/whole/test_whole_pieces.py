@@ -1,7 +1,7 @@
 """Every whole piece judged, and how many of them come out as their sources demand."""
 
 import pytest
-from external.whole.scoring import cases, judged, misses
+from external.whole.scoring import cases, misses_of
 
 from appraise.knowledge import load
 
@@ -11,7 +11,7 @@ SHARE = 0.95  # of the pieces; 38 of every 40
 @pytest.fixture(scope="module")
 def scored():
     knowledge = load()
-    return {case.id: tuple(misses(case, judged(case, knowledge))) for case in cases()}
+    return {case.id: misses_of(case, knowledge) for case in cases()}
 
 
 def test_nineteen_in_twenty_pieces_come_out_as_their_sources_demand(scored):

@@ -1,0 +1,59 @@
+"""One maximum for all pieces that a listing offers, before the lot is followed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, ClassVar
+
+from textual import on
+from textual.binding import BindingType
+
+from appraise.app.actions import bindings_of
+from appraise.app.lines import EMPTY, Line, fold
+from appraise.app.lots.job import LotJudged, judge_lot
+from appraise.app.lots.lotlines import lot_lines
+from appraise.app.lots.maximum import maximum_for
+from appraise.app.lots.view import now_in
+from appraise.app.page import Page
+from appraise.base.errors import AppraiseError
+from appraise.log.holdings import Held
+
+if TYPE_CHECKING:
+    from appraise.keeping.lots import Lot
+    from appraise.report.lotbid import LotMaximum
+
+JUDGING = "The pieces are being judged ..."
+
+
+class LotSight(Page, inherit_bindings=False):
+    """The lot that a listing offers: its pieces, the bill, the maximum bid."""
+
+    BINDINGS: ClassVar[list[BindingType]] = bindings_of("page")
+
+    def __init__(self, offers: str, lot: Lot) -> None:
+        super().__init__(lot.title, self.lines)
+        self._offers = f"{offers[0].upper()}{offers[1:]}."
+        self._held = Held("", lot)
+        self._told: LotMaximum | None = None
+        self._waits = JUDGING
+
+    def on_mount(self) -> None:
+        """Have the pieces judged."""
+        judge_lot(self, self.session, self._held.thing, 0)
+
+    @on(LotJudged)
+    def judged(self, message: LotJudged) -> None:
+        """Show what the lot may cost, or why that is not known."""
+        message.stop()
+        try:
+            self._told = maximum_for(self.session, self._held, message.verdicts)
+        except AppraiseError as error:
+            self._waits = f"No bid yet: {error}"
+        self.redraw()
+
+    def lines(self, width: int) -> Sequence[Line]:
+        """The page in lines of a width."""
+        session = self.session
+        head = [*fold(self._offers, width, role="strong"), EMPTY]
+        body = lot_lines(self._held, self._told, self._waits, now_in(session), width, session.marks)
+        return [*head, *body]

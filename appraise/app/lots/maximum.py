@@ -1,0 +1,42 @@
+"""The maximum for a lot, as its page and the Listing screen show it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from appraise.keeping.lotworth import all_valued, lot_advice
+from appraise.log.outlay import lot_terms, read_purse
+from appraise.pricing.money import terms_of
+from appraise.report.lotbid import LotMaximum
+
+if TYPE_CHECKING:
+    from appraise.app.session import Session
+    from appraise.keeping.lots import Lot
+    from appraise.log.holdings import Held
+    from appraise.verdict import Verdict
+
+
+def maximum_for(
+    session: Session, held: Held[Lot], verdicts: Sequence[Verdict | None]
+) -> LotMaximum:
+    """One maximum for a lot.
+
+    Args:
+        session: This run.
+        held: The lot; one that is not followed has no id.
+        verdicts: On each of its pieces; None where nothing of it was noted.
+
+    Raises:
+        InputError: where a rate is missing, with the way to enter it; where it holds no piece and
+            no limit was decided.
+    """
+    lot, code, book, on = held.thing, session.settings.currency, session.book, session.as_of
+    venue = lot_terms(lot, book, code, on)
+    house = book.for_sale(lot.venue, lot.channel)
+    house = house if house and house.venue.currency == lot.currency else None
+    terms = terms_of(session.settings, (house.channel if house else "") or lot.channel)
+    pieces = all_valued(lot, verdicts, lambda one: book.turned(one, code, on))
+    advice = lot_advice(lot, pieces, terms, venue)
+    purse = read_purse(session.log, code, on).without(held.id)
+    return LotMaximum(lot, advice, house, venue, terms.bidders, purse)

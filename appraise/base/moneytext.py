@@ -1,0 +1,150 @@
+"""An amount of money as people write it: its figures, and what names its currency.
+
+'£45', '45 dollars', 'A$45', '18,-', 'Fr. 15.–', '1’480.–', '1.250,00 €'. What could mean two
+things is left to the caller: a bare '$' is some dollar, 'kr' some crown, '1,250' may have decimals.
+"""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+
+from appraise.base.errors import InputError
+
+# ISO 4217 minor-unit exponents of the currencies that are understood.
+EXPONENTS: dict[str, int] = {
+    **dict.fromkeys(("AUD", "BRL", "CAD", "CHF", "CNY", "CZK", "DKK", "EUR", "GBP"), 2),
+    **dict.fromkeys(("HKD", "HUF", "ILS", "INR", "MXN", "MYR", "NOK", "NZD", "PHP"), 2),
+    **dict.fromkeys(("PLN", "RON", "SEK", "SGD", "THB", "TRY", "TWD", "USD", "ZAR"), 2),
+    **dict.fromkeys(("CLP", "ISK", "JPY", "KRW"), 0),
+    **dict.fromkeys(("BHD", "JOD", "KWD", "TND"), 3),
+}
+DOLLARS = ("USD", "AUD", "CAD", "NZD", "HKD", "SGD", "TWD", "MXN")
+CROWNS = ("SEK", "NOK", "DKK", "ISK", "CZK")
+FAMILIES: Mapping[str, tuple[str, ...]] = {"$": DOLLARS, "kr": CROWNS}
+"""Signs that several currencies share."""
+_NAMES: Mapping[str, str] = {
+    **{code.lower(): code for code in EXPONENTS},
+    **{"us$": "USD", "usd$": "USD", "au$": "AUD", "a$": "AUD", "ca$": "CAD", "c$": "CAD"},
+    **{"nz$": "NZD", "hk$": "HKD", "s$": "SGD", "r$": "BRL", "$": "$", "£": "GBP", "₤": "GBP"},
+    **{"€": "EUR", "¥": "JPY", "₹": "INR", "₺": "TRY", "₪": "ILS", "₩": "KRW", "kč": "CZK"},
+    **{"zł": "PLN", "kr": "kr", "fr": "CHF", "sfr": "CHF", "stg": "GBP", "quid": "GBP"},
+    **{"dollar": "$", "dollars": "$", "buck": "$", "bucks": "$", "pound": "GBP", "pounds": "GBP"},
+    **{"euro": "EUR", "euros": "EUR", "franc": "CHF", "francs": "CHF", "franken": "CHF"},
+    **{"yen": "JPY", "kronor": "SEK", "kroner": "DKK"},
+}
+_GROUP = r"[ '’\u00a0\u2007\u202f]"
+_DIGITS = rf"\d{{1,3}}(?:{_GROUP}\d{{3}})+(?:[.,]\d+)?|\d[\d.,]*|[.,]\d+"
+_TEXT = re.compile(
+    rf"\s*(?P<before>[^\d.,+\-()]*?(?:(?<=[A-Za-z])\.)?)\s*(?P<digits>{_DIGITS})(?P<even>[.,]?[-\u2013\u2014]{{1,2}})?"
+    r"\s*(?P<after>[^\d+\-()]*)\Z"
+)
+_NUMBERS = {
+    ".": re.compile(r"(?:\d+|\d{1,3}(?:,\d{3})+)?(?:\.\d*)?\Z"),
+    ",": re.compile(r"(?:\d+|\d{1,3}(?:\.\d{3})+)?(?:,\d*)?\Z"),
+}
+_LONGEST = 40  # digits; more is no amount of money
+
+
+@dataclass(frozen=True, slots=True)
+class Typed:
+    """An amount as written.
+
+    Attributes:
+        digits: Its figures with their marks, such as '1.250,00'.
+        named: An ISO 4217 code, one of `FAMILIES`, or an empty string.
+    """
+
+    digits: str
+    named: str
+
+
+def typed(text: str) -> Typed | None:
+    """An amount with the currency that it names; None when it is no amount.
+
+    Raises:
+        InputError: when something beside the figures names no currency, or two are named.
+    """
+    match = _TEXT.match(text)
+    if not match or len(match["digits"]) > _LONGEST:
+        return None
+    found = [*_named(match["before"]), *_named(match["after"])]
+    codes = {name for name in found if name not in FAMILIES}
+    shared = {name for name in found if name in FAMILIES}
+    if len(codes) > 1 or any(not codes <= set(FAMILIES[name]) for name in shared):
+        names = " and ".join(sorted(codes | shared))
+        raise InputError(f"'{text.strip()}' names two currencies, {names}", mend="Write one.")
+    return Typed(match["digits"], next(iter(codes or shared), ""))
+
+
+def currency_named(words: str) -> str:
+    """The currency that some words name: a code, one of `FAMILIES`; '' for none or for two."""
+    try:
+        found = set(_named(words))
+    except InputError:
+        return ""
+    return found.pop() if len(found) == 1 else ""
+
+
+def one_of_family(named: str, usual: str) -> str:
+    """The code behind a sign that several currencies share: the usual one where it fits, or ''."""
+    return named if named not in FAMILIES else usual if usual in FAMILIES[named] else ""
+
+
+def _named(words: str) -> list[str]:
+    """The currencies that words beside an amount name, in their order."""
+    whole = "".join(words.split()).lower().rstrip(".")
+    if not whole:
+        return []
+    if whole in _NAMES:
+        return [_NAMES[whole]]
+    found = []
+    for word in re.findall(r"[^\s.,$£€¥]*\$|[£€¥]|[^\s$£€¥,]+", words.lower()):
+        name = _NAMES.get(word.rstrip("."))
+        if name is None and " " in words.strip():
+            raise InputError(
+                f"'{words.strip()[:_LONGEST]}' beside an amount is not understood",
+                mend="Write the amount alone, as 45.00 USD.",
+            )
+        if name is None:
+            sort = "currency" if word.isalpha() else "sign"
+            raise InputError(
+                f"the {sort} '{words.strip()[:_LONGEST]}' is not known", mend="Write USD, GBP, EUR."
+            )
+        found.append(name)
+    return found
+
+
+def point_of(digits: str, code: str = "") -> str:
+    """The decimal point that figures must have: '.' or ','; '?' for either; '' for none.
+
+    Args:
+        digits: Figures with their marks.
+        code: ISO 4217 code of the amount, where it is known: yen have no decimals.
+    """
+    dots, commas = digits.count("."), digits.count(",")
+    if dots and commas:
+        return "." if digits.rfind(".") > digits.rfind(",") else ","
+    if not dots + commas:
+        return ""
+    own, other = (".", ",") if dots else (",", ".")
+    if dots + commas > 1:
+        return other
+    whole, _, rest = digits.partition(own)
+    grouped = len(rest) == 3 and 1 <= len(whole) <= 3 and not whole.startswith("0")
+    if grouped and EXPONENTS.get(code) == 0:
+        return other
+    return "?" if grouped else own
+
+
+def decimal(digits: str, point: str) -> Decimal:
+    """A number with a decimal point '.' or ',', with or without groups of thousands.
+
+    Raises:
+        InputError: when it is none.
+    """
+    bare = re.sub(rf"{_GROUP}|\s", "", digits)
+    if not bare.strip(".,") or not _NUMBERS[point].match(bare):
+        raise InputError(f"'{digits}' is not a number with a decimal '{point}'")
+    groups = "," if point == "." else "."
+    return Decimal(bare.replace(groups, "").replace(",", ".").rstrip("."))

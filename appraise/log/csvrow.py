@@ -1,0 +1,147 @@
+"""One row of a spreadsheet to one entry, once it is known how the file is to be read."""
+
+import json
+import re
+from dataclasses import dataclass
+from typing import Any
+
+from appraise.base.errors import InputError
+from appraise.base.moneytext import currency_named, decimal
+from appraise.log import csvcells
+from appraise.log.codec import from_json
+from appraise.log.csvcolumns import MONEY_TARGETS, Column
+from appraise.log.csvmoney import Currencies, amounts_of
+from appraise.log.csvout import plain
+from appraise.log.csvwords import WORD_FIELDS, Words
+from appraise.log.entries import LINES, PAGES, Entry
+
+_PRICE_OF = {"asking": "asked", "refused": "asked", "hammer": "hammer", "unsold": "hammer"}
+_FLAGS = ("identified", "maker_known", "own_work")
+_JSON = ("belonging", "estimate", "pictures", "extra")
+_TURNS = re.compile("[\u202a-\u202e\u2066-\u2069]")  # marks that turn the reading direction
+_NO_AMOUNT = re.compile(r"[$£€¥]?\s*[-\u2013\u2014]+\s*[$£€¥]?")  # as sheets show nothing at all
+_BREAK = re.compile(r"\s*[\r\n\t\u2028\u2029]\s*")
+
+
+@dataclass(frozen=True, slots=True)
+class Reader:
+    """How the rows of a file are read.
+
+    Attributes:
+        columns: What each column was taken for.
+        own: Whether the file is an export of the log, whose cells stand as they are.
+        words: Turns a cell of a field of words into the field's word.
+        currencies: Of amounts that name none.
+        dropped: Words that the user leaves out, as (field, cell).
+        point, order: The decimal point, and what a date begins with.
+        record, channel: What happened and where, for rows that do not say.
+    """
+
+    columns: tuple[Column, ...]
+    own: bool
+    words: Words
+    currencies: Currencies
+    dropped: frozenset[tuple[str, str]] = frozenset()
+    point: str = "."
+    order: str = "day"
+    record: str = ""
+    channel: str = ""
+
+    def entry(self, row: tuple[str, ...]) -> Entry:
+        """The entry of a row.
+
+        Raises:
+            InputError: when the row cannot be read.
+        """
+        if len(row) > len(self.columns) and any(cell.strip() for cell in row[len(self.columns) :]):
+            raise InputError(f"has {len(row)} cells under {len(self.columns)} columns")
+        cells = said(self.columns, row, self.own)
+        told = cells.pop("currency", "").strip()
+        currency = row_currency(told)
+        if told and not currency:
+            raise InputError(f"currency '{csvcells.shortened(told)}' is not known", "currency")
+        values: dict[str, Any] = {"record": self.record, "channel": self.channel}
+        amounts = {name: cells.pop(name) for name in MONEY_TARGETS if name in cells}
+        amounts = amounts if self.own else amounts_of(amounts, MONEY_TARGETS)
+        for name, cell in amounts.items():
+            code = self.currencies.of(name, amounts, currency)
+            values[name] = self._placed(name, lambda c=cell, k=code: self._amount(c, k))
+        for name, cell in cells.items():
+            if (name, cell.strip()) not in self.dropped:
+                values[name] = self._placed(name, lambda n=name, c=cell: self._value(n, c))
+        price = values.pop("price", None)
+        if price is not None:
+            values.setdefault(_PRICE_OF.get(values["record"], "paid"), price)
+        if "date" not in values:
+            raise InputError("names no day", where="date")
+        extra = {**values.get("extra", {}), **self._others(row)}
+        return Entry(**{**values, "extra": extra})
+
+    def _placed(self, name: str, read: Any) -> Any:
+        try:
+            return read()
+        except InputError as error:
+            raise InputError(error.what, error.where or name, error.mend) from error
+
+    def _amount(self, cell: str, code: str) -> Any:
+        return csvcells.amount(cell, self.point, code)
+
+    def _value(self, name: str, cell: str) -> Any:
+        if name == "date":
+            return csvcells.day(cell, self.order)
+        if name in WORD_FIELDS:
+            return cell if self.own else self.words(name, cell.strip())
+        if name in _FLAGS:
+            return csvcells.flag(cell)
+        if name in _JSON:
+            return _from_json(name, cell)
+        if name == "appeal":
+            return int(decimal(cell, "."))
+        if name == "condition_factor":
+            return float(cell) if self.own else float(decimal(cell, self.point))
+        if not self.own:
+            cell = _TURNS.sub("", cell)
+        if name in PAGES:
+            return cell.replace("\r\n", "\n").replace("\r", "\n")
+        text = _BREAK.sub(" ", cell) if name in LINES else cell
+        return text if self.own else text.strip()
+
+    def _others(self, row: tuple[str, ...]) -> dict[str, Any]:
+        """Cells of columns that are none of ours, and words left out: nothing of a file is lost."""
+        kept = {
+            each.header.strip(): plain(cell).strip().replace("\r\n", "\n").replace("\r", "\n")
+            for each, cell in zip(self.columns, row, strict=False)
+            if each.header.strip() and cell.strip()
+            if not each.field or (each.field, plain(cell).strip()) in self.dropped
+        }
+        return {"columns": kept} if kept else {}
+
+
+def said(columns: tuple[Column, ...], row: tuple[str, ...], own: bool) -> dict[str, str]:
+    """The cells of a row that say anything, by field."""
+    cells = zip(columns, row, strict=False)
+    found = {each.field: plain(cell) for each, cell in cells if each.field}
+    return {name: cell for name, cell in found.items() if _says(name, cell, own)}
+
+
+def row_currency(told: str) -> str:
+    """What a row's own column of currencies names; '' for nothing that is known."""
+    return currency_named(told.strip())
+
+
+def _says(name: str, cell: str, own: bool) -> bool:
+    """Whether a cell says anything: a dash does not, but in a title it may be meant."""
+    if own or name in LINES or name in PAGES:
+        return bool(cell if own else cell.strip())
+    if name in MONEY_TARGETS and _NO_AMOUNT.fullmatch(cell.strip()):
+        return False
+    return not csvcells.is_nothing(cell)
+
+
+def _from_json(name: str, cell: str) -> Any:
+    """A value that has no plain form in a cell, read as the log itself writes it."""
+    try:
+        data = {"record": "bought", "date": "2000-01-01", name: json.loads(cell)}
+    except (ValueError, RecursionError) as error:
+        raise InputError("is not readable JSON") from error
+    return getattr(from_json(data), name)
