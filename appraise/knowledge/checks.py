@@ -1,24 +1,20 @@
 """Checks and defects as they are written in YAML."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from appraise.base.spelling import did_you_mean
 from appraise.base.yamls import Row
 from appraise.knowledge.basis import read_basis, read_years
-from appraise.knowledge.citing import Keys
 from appraise.knowledge.records import (
-    BELONGING,
-    DISTURBED,
     KINDS,
-    YES_NO,
     Answer,
     Basis,
     Check,
     Defect,
-    Part,
     Table,
 )
+from appraise.knowledge.surroundings import Surroundings
 from appraise.knowledge.tables import JUDGED, read_table, strength, widest
 
 RISKS = ("none", "handling", "conservator")
@@ -29,34 +25,6 @@ HISTORY = ("opened", "exchanged", "treated", "environment", "use", "manufacture"
 STEPS = ("0", "1", "2", "3")
 STATE_TABLES = ("belonging", "package", "process", "housing", "copy", "altered")
 REFERENCE = {"belonging": "together", "package": "undisturbed", "copy": "no", "altered": "no"}
-
-
-@dataclass(frozen=True, slots=True)
-class Surroundings:
-    """What a check's row may refer to.
-
-    Attributes:
-        sources: Keys of the sources.
-        parts: The parts by id.
-        processes: Process and family words, with the processes each stands for.
-        housings: Housing words, each standing for itself.
-        floors: Floors under trapezoids by confidence.
-    """
-
-    sources: Keys
-    parts: Mapping[str, Part]
-    processes: Mapping[str, tuple[str, ...]]
-    housings: Mapping[str, tuple[str, ...]]
-    floors: Mapping[str, float]
-
-    def states(self, over: str) -> Mapping[str, tuple[str, ...]]:
-        """The words that may name states of a set."""
-        if over == "process":
-            return self.processes
-        if over == "housing":
-            return self.housings
-        names = {"belonging": BELONGING, "package": DISTURBED}.get(over, YES_NO)
-        return {name: (name,) for name in names}
 
 
 def read_check(row: Row, name: str, around: Surroundings, kinds: tuple[str, ...]) -> Check:
@@ -139,6 +107,7 @@ def _frame(
         only=_only(row, around, "only"),
         suits=_only(row, around, "suits"),
         cautions=row.words("cautions", ()),
+        formerly=row.words("formerly", ()),
         file=row.file,
         line=row.line,
     )
@@ -189,6 +158,7 @@ def _answer(row: Row, key: str, around: Surroundings, basis: Basis | None) -> An
         row.text("late", ""),
         _implied(row),
         row.text("holds", ""),
+        row.texts("formerly", ()),
     )
     if years and not answer.share:
         raise row.error("share", "an answer with years needs its share among the answers")

@@ -4,6 +4,7 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 
 from appraise.base.spelling import did_you_mean
+from appraise.knowledge.formerly import former_names, former_problems
 from appraise.knowledge.records import (
     FIRST_YEAR,
     KINDS,
@@ -35,8 +36,9 @@ def cross_check(knowledge: Knowledge, problems: list[Problem], cited: Collection
     checks = {
         name: scale_shares(check, knowledge.weights) for name, check in knowledge.checks.items()
     }
-    found = [*problems, *_dangling(knowledge), *_idle(knowledge, cited)]
-    return replace(knowledge, checks=checks, problems=tuple(found))
+    found = [*problems, *_dangling(knowledge), *_idle(knowledge, cited), *former_problems(checks)]
+    former = former_names(checks)
+    return replace(knowledge, checks=checks, former=former, problems=tuple(found))
 
 
 def trapezoid(

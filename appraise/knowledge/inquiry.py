@@ -23,6 +23,7 @@ class Answer:
         implies: Answers of other checks that follow from it, where these were not asked.
         basis: What its years rest on.
         holds: Why no maximum is given while a seller says so, as the end of a sentence.
+        formerly: Answers of other checks that it stands for now, as 'check answer'.
     """
 
     id: str
@@ -36,6 +37,7 @@ class Answer:
     late: str = ""
     implies: Mapping[str, str] = field(default_factory=dict)
     holds: str = ""
+    formerly: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,6 +115,7 @@ class Check:
         only: Process, family or housing words for which it makes sense; empty: all.
         suits: Words as in `only`, where it is worth proposing; its answer counts for any piece.
         defect: Set on checks about damage, whose answers are the steps '0' to '3'.
+        formerly: Ids by which it went before: pieces stored with those are read as its own.
         towards: Short words for what a telling answer points to, used in warnings.
         strength: The largest ratio between two states in its tables or years, at least 1.
     """
@@ -143,6 +146,7 @@ class Check:
     suits: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     defect: Defect | None = None
+    formerly: tuple[str, ...] = ()
     strength: float = 1.0
     file: str = ""
     line: int = 0

@@ -16,9 +16,10 @@ from appraise.base.errors import InputError, KnowledgeError
 from appraise.base.places import shipped_data
 from appraise.knowledge.bench import Fitting
 from appraise.knowledge.benchrows import read_fitting, read_material, read_spare
-from appraise.knowledge.checks import Surroundings, read_check, read_defect, with_answers
+from appraise.knowledge.checks import read_check, read_defect, with_answers
 from appraise.knowledge.citing import Keys, keys_of
 from appraise.knowledge.crossing import cross_check
+from appraise.knowledge.naturerows import read_housing, read_process
 from appraise.knowledge.records import (
     KINDS,
     Check,
@@ -30,16 +31,15 @@ from appraise.knowledge.records import (
     Weights,
 )
 from appraise.knowledge.shelf import Placed, Shelf
+from appraise.knowledge.surroundings import Surroundings
 from appraise.knowledge.topics import (
     read_care,
     read_caution,
     read_format,
-    read_housing,
     read_never,
     read_offset,
     read_part,
     read_plain,
-    read_process,
     read_ratios,
     read_record,
     read_source,

@@ -38,6 +38,7 @@ from appraise.knowledge.inquiry import (
     Defect,
     Table,
 )
+from appraise.knowledge.natures import IMAGELESS, NAMELESS, Housing, Process
 from appraise.knowledge.settings import Asking, Limits, Weights
 from appraise.knowledge.wordings import Gap, Phrase, Term
 
@@ -91,67 +92,6 @@ __all__ = [
     "Weights",
     "Years",
 ]
-
-
-@dataclass(frozen=True, slots=True)
-class Process:
-    """A photographic process: its family, its share of pieces, and its years by region."""
-
-    id: str
-    name: str
-    family: str
-    shares: Mapping[str, float]
-    years: Mapping[str, Years]
-    modern_image: float
-    basis: Basis
-
-
-@dataclass(frozen=True, slots=True)
-class Housing:
-    """A class of housing: its share, its years, and how often its picture is not its first.
-
-    `married` holds P(married | period) by process or family word, with 'any'; `before` is the
-    range in which practitioners put it before looking, for the screen.
-    `image`, `case` and `bond` are shares of value, summing to 1.
-    """
-
-    id: str
-    name: str
-    share: float
-    years: Mapping[str, Years]
-    married: Mapping[str, float]
-    before: tuple[float, float]
-    modern_case: float
-    image: float
-    case: float
-    bond: float
-    basis: Basis
-
-
-NAMELESS = Housing(
-    id="",
-    name="",
-    share=1.0,
-    years={},
-    married={"any": 0.0},
-    before=(0.0, 0.0),
-    modern_case=0.0,
-    image=1.0,
-    case=0.0,
-    bond=0.0,
-    basis=Basis("judgement"),
-)
-"""The housing of a kind of piece that has none: it tells nothing."""
-IMAGELESS = Process(
-    id="",
-    name="",
-    family="",
-    shares={},
-    years={},
-    modern_image=0.0,
-    basis=Basis("judgement"),
-)
-"""The process of what holds no picture: it tells nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -298,6 +238,7 @@ class Knowledge:
     spares: Mapping[str, Spare] = field(default_factory=dict)
     materials: Mapping[str, Material] = field(default_factory=dict)
     fitting: Fitting = field(default_factory=Fitting)
+    former: Mapping[tuple[str, str], tuple[str, str]] = field(default_factory=dict)
     problems: tuple[Problem, ...] = ()
     notes: tuple[str, ...] = ()
     own: tuple[Own, ...] = ()

@@ -68,7 +68,7 @@ class Weights:
         image_years: Prior trapezoid of the picture's year by kind, and a floor under it.
         modern: Factor on the chances of modern parts by channel.
         all_modern: Share of pieces with a modern part whose every part is modern.
-        famous: Factor on the chance of a modern picture for soldiers and famous sitters.
+        famous: Factors on the odds of a modern picture, by subject: famous sitters are copied more.
         copy, altered: Prior probabilities.
         reference: The fixed belonging prior over which tables are averaged for unreliable eyes.
         regions: Share of pieces by region, for pieces of unknown region.
@@ -100,7 +100,7 @@ class Weights:
     image_floor: float
     modern: Mapping[str, float]
     all_modern: float
-    famous: float
+    famous: Mapping[str, float]
     copy: float
     altered: float
     reference: Mapping[str, float]

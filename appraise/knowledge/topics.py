@@ -1,4 +1,4 @@
-"""Rows other than checks: sources, parts, processes, housings, formats, offsets, cautions."""
+"""Rows other than checks: sources, parts, formats, offsets, cautions, care, the record."""
 
 from collections.abc import Container
 
@@ -9,19 +9,16 @@ from appraise.knowledge.citing import Keys
 from appraise.knowledge.records import (
     CARE_TOPICS,
     CHANNELS,
-    KINDS,
     RECORD_FIELDS,
     RECORD_PARTS,
     Care,
     Category,
     Caution,
     Format,
-    Housing,
     Never,
     Offset,
     Part,
     Plain,
-    Process,
     Ratios,
     Source,
     Span,
@@ -49,58 +46,6 @@ def read_part(row: Row, key: str) -> Part:
     part = Part(key, row.text("name"), row.choice("side", SIDES), row.flag("empty"))
     row.done()
     return part
-
-
-def read_process(row: Row, key: str, sources: Keys) -> Process:
-    """A row of `processes:`: `share` by kind, `years` by region, chance of a modern picture."""
-    shares = row.row("share")
-    process = Process(
-        id=key,
-        name=row.text("name"),
-        family=row.text("family", key),
-        shares={kind: shares.number(kind, low=0, high=1) for kind in shares},
-        years=read_years(row),
-        modern_image=row.number("modern-image", 0.02, 0, 0.999),
-        basis=read_basis(row, sources),
-    )
-    for kind in process.shares:
-        if kind not in KINDS:
-            raise shares.error(kind, f"'{kind}' is no kind of piece", f"Known: {', '.join(KINDS)}.")
-    row.done()
-    return process
-
-
-def read_housing(row: Row, key: str, sources: Keys) -> Housing:
-    """A row of `housings:`."""
-    married = row.row("married")
-    worth = row.row("worth")
-    housing = Housing(
-        id=key,
-        name=row.text("name"),
-        share=row.number("share", low=0, high=1),
-        years=read_years(row),
-        married={word: married.number(word, low=0, high=1) for word in married},
-        before=_range(row, "before"),
-        modern_case=row.number("modern-case", low=0, high=0.999),
-        image=worth.number("image", low=0, high=1),
-        case=worth.number("housing", low=0, high=1),
-        bond=worth.number("bond", low=0, high=1),
-        basis=read_basis(row, sources),
-    )
-    if "any" not in housing.married:
-        raise row.error("married", "'any' is missing")
-    if abs(housing.image + housing.case + housing.bond - 1) > 1e-6:
-        raise row.error("worth", "image, housing and bond must sum to 1")
-    worth.done()
-    row.done()
-    return housing
-
-
-def _range(row: Row, key: str) -> tuple[float, float]:
-    values = row.numbers(key, 0, 1)
-    if len(values) != 2 or values[0] > values[1]:
-        raise row.error(key, "two numbers in order are wanted")
-    return values[0], values[1]
 
 
 def read_format(row: Row, key: str, sources: Keys) -> Format:

@@ -41,7 +41,7 @@ def read_weights(row: Row, sources: Keys) -> Weights:
         image_floor=row.number("image-floor", low=0, high=0.1),
         modern={channel: modern.number(channel, low=0, high=20) for channel in CHANNELS},
         all_modern=_chance(row, "all-modern"),
-        famous=row.number("famous", low=1, high=20),
+        famous=_factors(row.row("famous")),
         copy=_chance(row, "copy"),
         altered=_chance(row, "altered"),
         reference=_distribution_of(row, "reference", BELONGING),
@@ -104,6 +104,13 @@ def _warnings(row: Row) -> dict[str, Any]:
         "raise_ratio": row.number("raise-ratio", low=1),
         "raise_chance": _chance(row, "raise-chance"),
     }
+
+
+def _factors(row: Row) -> dict[str, float]:
+    """Factors on the odds of a modern picture, by subject."""
+    found = {subject: row.number(subject, low=1, high=20) for subject in row}
+    row.done()
+    return found
 
 
 def _chance(row: Row, key: str) -> float:

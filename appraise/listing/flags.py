@@ -10,9 +10,11 @@ from appraise.listing.scope import ASIDE, COMPARE, GENERAL
 from appraise.listing.vocabulary import UNLESS, WARN, Hit
 
 GRAVITY = {"warn": 0, "ask": 1, "note": 2}
+PAPER = ("card", "print", "postcard")
 SITTER_FLAGS = {
     "post-mortem": "post-mortem-claim",
     "soldier": "military-claim",
+    "famous": "identity-claim",
     "occupational": "occupational-claim",
 }
 _DENIED_ANYHOW = frozenset(("as-is-words", "untouched-words", "swapped-words", "puff-words"))
@@ -122,8 +124,9 @@ def gap_flags(nature: Nature, claims: Sequence[Claim], passage: Passage) -> Iter
     sized = nature.format or any(claim.field == "measured" for claim in claims)
     if not sized and "no-size" in phrases:
         yield made(phrases["no-size"])
-    if not nature.process and "no-process" in phrases:
-        yield made(phrases["no-process"])
+    unnamed = "no-process-paper" if nature.kind in PAPER else "no-process"
+    if not nature.process and unnamed in phrases:
+        yield made(phrases[unnamed])
 
 
 def in_order(flags: Sequence[Flag]) -> tuple[Flag, ...]:

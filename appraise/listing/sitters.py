@@ -12,8 +12,8 @@ OWNER_REACH = 8  # words after one for an owner that tell who it was
 _STOPS = frozenset((",", "(", ")", ":", "–", "—", "-"))
 # The first that is said holds.
 ORDER = (
-    "post-mortem", "soldier", "occupational", "couple", "group", "child", "single", "animal",
-    "outdoor", "object", "other",
+    "post-mortem", "famous", "soldier", "occupational", "couple", "group", "child", "single",
+    "animal", "outdoor", "object", "other",
 )  # fmt: skip
 
 

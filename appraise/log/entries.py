@@ -40,6 +40,7 @@ SUBJECTS = (
     "couple",
     "group",
     "soldier",
+    "famous",
     "occupational",
     "outdoor",
     "animal",

@@ -9,6 +9,7 @@ from appraise.base.measures import Measure
 from appraise.base.money import Money
 from appraise.base.spelling import did_you_mean
 from appraise.base.yamls import Row, compose, read
+from appraise.knowledge.formerly import today
 from appraise.knowledge.records import CHANNELS, KINDS, KNOWN, REGIONS, UNJUDGED, Knowledge
 from appraise.piece.records import (
     DEFAULT_KNOWN,
@@ -151,7 +152,12 @@ def _findings(row: Row, knowledge: Knowledge, kind: str, usual: str) -> dict[str
     if "findings" not in row:
         return {}
     inner = row.row("findings")
-    return {name: _finding(inner, name, knowledge, kind, usual) for name in inner}
+    found: dict[str, Finding] = {}
+    for name in inner:
+        one = _finding(inner, name, knowledge, kind, usual)
+        if one.check == name or one.check not in found:  # a finding under its own name counts
+            found[one.check] = one
+    return found
 
 
 def on_record(kind: str, kinds: tuple[str, ...]) -> bool:
@@ -163,24 +169,30 @@ def on_record(kind: str, kinds: tuple[str, ...]) -> bool:
 
 
 def _finding(row: Row, name: str, knowledge: Knowledge, kind: str, usual: str) -> Finding:
-    check = knowledge.checks.get(name)
+    """A finding, under the names of today where check or answer were renamed."""
+    told, known, admitted = _told(row, name, usual)
+    now, answer = today(knowledge.former, name, told).split(" ", 1)
+    check = knowledge.checks.get(now)
     if check is None:
         raise row.error(name, f"'{name}' is no check", did_you_mean(name, knowledge.checks))
     if kind not in check.kinds and not on_record(kind, check.kinds):
         raise row.error(name, f"'{name}' is not asked of a {kind} piece", "Remove it.")
-    if row.is_text(name):
-        answer, known, admitted = row.text(name), usual, False
-    else:
-        inner = row.row(name)
-        answer = inner.text("answer")
-        known = inner.choice("known", KNOWN, usual)
-        admitted = inner.flag("admitted")
-        inner.done()
     known_answers = [UNTOLD, *(one.id for one in check.answers)]
     if answer not in known_answers:
         mend = did_you_mean(answer, known_answers)
         raise row.error(name, f"'{answer}' is no answer of {name}", mend)
-    return Finding(name, answer, known, admitted)
+    return Finding(now, answer, known, admitted)
+
+
+def _told(row: Row, name: str, usual: str) -> tuple[str, str, bool]:
+    """The answer as written, how it is known, and whether it was admitted."""
+    if row.is_text(name):
+        return row.text(name), usual, False
+    inner = row.row(name)
+    answer, known = inner.text("answer"), inner.choice("known", KNOWN, usual)
+    admitted = inner.flag("admitted")
+    inner.done()
+    return answer, known, admitted
 
 
 def _images(row: Row, knowledge: Knowledge, kind: str, usual: str) -> tuple[Image, ...]:

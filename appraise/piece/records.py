@@ -10,8 +10,8 @@ from appraise.base.money import Money
 
 MEASURED = ("plate", "package", "opening", "case", "recess", "mount")
 SUBJECTS = (
-    "single", "child", "couple", "group", "soldier", "occupational", "outdoor", "animal",
-    "post-mortem", "object", "other",
+    "single", "child", "couple", "group", "soldier", "famous", "occupational", "outdoor",
+    "animal", "post-mortem", "object", "other",
 )  # fmt: skip
 PLANS = ("keep", "resell", "parts")
 """What can become of a piece of a lot: kept, sold on whole, or taken apart."""

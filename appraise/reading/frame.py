@@ -27,7 +27,6 @@ Array = NDArray[np.float64]
 Vector = tuple[float, ...]
 SPAN = len(YEARS)
 HOUSED = ("cased", "empty-case")
-FAMOUS = ("soldier",)
 AXES = ("housing", "process", "belonging", "package", "copy", "altered")
 
 
@@ -93,7 +92,7 @@ class Frame:
     def modern(self, channel: str, subject: str) -> tuple[float, float]:
         """The factors on the odds of a modern housing and of a modern picture."""
         factor = self.weights.modern[channel]
-        return factor, factor * (self.weights.famous if subject in FAMOUS else 1.0)
+        return factor, factor * self.weights.famous.get(subject, 1.0)
 
 
 @lru_cache(maxsize=256)
@@ -164,7 +163,7 @@ def frame_of(knowledge: Knowledge, kind: str, region: str) -> Frame:
         region=region,
         processes=processes,
         housings=housings,
-        process_share=normalised([one.shares.get(kind, 1.0) for one in processes]),
+        process_share=normalised([_share_of(one, kind, region) for one in processes]),
         housing_share=normalised([housing.share for housing in housings]),
         years=years,
         process_years=np.array([normalised(line) for line in years * shapes]),
@@ -174,6 +173,11 @@ def frame_of(knowledge: Knowledge, kind: str, region: str) -> Frame:
         checks={name: check.for_kind(kind) for name, check in knowledge.checks.items()},
         weights=weights,
     )
+
+
+def _share_of(process: Process, kind: str, region: str) -> float:
+    """The share of a process in a kind and region; what holds no picture has one state alone."""
+    return process.share_in(kind, region) if process.id else 1.0
 
 
 def process_line(process: Process, region: str, weights: Weights) -> Array:

@@ -132,6 +132,13 @@ FRAMES = {
     "lantern-slide": "Magic lantern slide of a lady. ",
     "cyanotype": "Cyanotype of a lady, 4 x 5 in. ",
 }
+HOUSED = {
+    "thermoplastic": "union case",
+    "frame": "wooden frame",
+    "sleeve": "paper sleeve",
+    "locket": "brass locket",
+    "shell": "mother of pearl case",
+}
 NAMES_A_PART = ("slide.tape",)  # "binding tape" says nothing of its state
 
 
@@ -141,8 +148,9 @@ def framed(check) -> str:
         return FRAMES[check.kinds[0]]
     housings = [word for word in check.only if word in knowledge().housings]
     families = [word for word in check.only if word not in knowledge().housings]
-    case = "union" if "thermoplastic" in housings else "leather"
-    return f"Sixth plate {families[0] if families else 'ambrotype'}, a lady, in a {case} case. "
+    known = [HOUSED[word] for word in housings if word in HOUSED]
+    case = known[0] if known else "leather case"
+    return f"Sixth plate {families[0] if families else 'ambrotype'}, a lady, in a {case}. "
 
 
 @pytest.mark.parametrize(

@@ -154,7 +154,7 @@ class Enumeration:
 
         found = np.zeros((len(self.m), len(self.p), 5))
         channel = weights.modern[self.piece.channel]
-        famous = weights.famous if self.piece.subject == "soldier" else 1
+        famous = weights.famous.get(self.piece.subject, 1)
         for (m, housing), (p, process) in product(
             enumerate(self.housings), enumerate(self.processes)
         ):

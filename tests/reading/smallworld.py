@@ -106,7 +106,7 @@ def weights(**changes: object) -> Weights:
         image_floor=0.0001,
         modern=dict(zip(CHANNELS, (1, 0.7, 0.7, 1.4, 0.7, 0.5), strict=True)),
         all_modern=0.3,
-        famous=4,
+        famous={"soldier": 4},
         copy=0.03,
         altered=0.04,
         reference=dict(zip(BELONGING, (0.58, 0.3, 0.05, 0.04, 0.03), strict=True)),
