@@ -21,7 +21,7 @@ COLUMNS = {
     "PLA": "platinum",
     "CYA": "cyanotype",
     "LAN": "lantern-slide",
-    "REP": "photomechanical",
+    "REP": "ink-print",
 }
 
 
