@@ -24,6 +24,9 @@ COLUMNS = {
     "REP": "ink-print",
 }
 
+PICTURED = ("cased", "loose-plate", "card", "lantern-slide", "cyanotype", "print", "postcard")
+"""The kinds of piece of which every process is weighed; the others hold no one picture."""
+
 
 @cache
 def knowledge() -> Knowledge:
