@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from operator import mul
 
 from appraise.keeping.stock import Part
+from appraise.knowledge.formerly import today
 from appraise.knowledge.records import Knowledge
 from appraise.piece.records import Finding, Piece
 from appraise.reading.factors import Factors
@@ -70,7 +71,8 @@ def dates_of(part: Part, knowledge: Knowledge) -> Dates:
 
 def as_piece(part: Part, knowledge: Knowledge) -> Piece:
     """The part as if it were a piece of which nothing else is known."""
-    seen = {one.check: one.answer for one in part.seen}
+    named = [today(knowledge.former, one.check, one.answer) for one in part.seen]
+    seen = dict(one.split(" ", 1) for one in named)
     check = knowledge.checks.get("case.material")
     if check is not None and _housed(part, knowledge) and check.index(part.material) >= 0:
         seen["case.material"] = part.material

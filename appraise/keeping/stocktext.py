@@ -15,6 +15,7 @@ from appraise.keeping.fieldtext import (
     word_of,
 )
 from appraise.keeping.stock import MADE, MEASURED, Part, Seen, Size
+from appraise.knowledge.formerly import today
 from appraise.knowledge.records import REGIONS, Knowledge
 
 MEANING = {
@@ -100,11 +101,11 @@ def _read(name: str, text: str, knowledge: Knowledge, currency: str) -> Any:
 def _seen(text: str, knowledge: Knowledge) -> Seen:
     """A check with one of its answers, as 'mat.shape oval'."""
     name, _, answer = text.partition(" ")
+    name, answer = today(knowledge.former, name, answer.strip()).split(" ", 1)
     check = knowledge.checks.get(name)
     if check is None:
         mend = did_you_mean(name, knowledge.checks)
         raise InputError(f"'{name}' is no check", "seen", mend or "Write mat.shape oval.")
-    answer = answer.strip()
     known = [one.id for one in check.answers]
     if answer not in known:
         mend = did_you_mean(answer, known)

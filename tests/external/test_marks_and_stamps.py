@@ -91,7 +91,6 @@ def test_a_stamped_plate_is_not_dated_before_its_stamp(mark, year, source):
         ("mat.mark cutting", "us", 1854, "patents of 4 and 11 July 1854, days from memory"),
         ("mat.mark sphereotype", "us", 1856, "patent of 27 May 1856, from memory"),
         ("mat.mark beard", "gb", 1841, "rights of 23 June 1841: Beard's lawsuits (R. D. Wood)"),
-        ("mat.mark wharton", "gb", 1841, "note on registered design 791 (R. D. Wood)"),
     ],
 )
 def test_a_marked_mat_draws_the_piece_after_its_mark(mark, region, year, source):

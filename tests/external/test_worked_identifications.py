@@ -73,7 +73,7 @@ IDENTIFIED = [  # number, kind, findings, process or family as published, source
     (
         "D26",
         "card",
-        (FIBRES, "print.neutral-matte yes", "image.warm-brown no", CLEAN, EVEN),
+        (FIBRES, "print.neutral yes", "image.warm-brown no", CLEAN, EVEN),
         "platinum",
         WAM,
     ),

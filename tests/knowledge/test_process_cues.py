@@ -39,7 +39,7 @@ cue                       DAG AMC AMR AMD TIN OPL PAN CRY SAL ALB CAR POP PLA CY
 26 yellow_highlights      .02 .04 .03 .04 .05 .05 .08 .10 .55 .75 .03 .25 .06 .03 .06 .12
 27 smooth_coated_no_fibre .02 .02 .02 .02 .02 .02 .02 .02 .02 .10 .25 .88 .02 .02 .02 .35
 28 blue_image             .06 .02 .02 .02 .02 .02 .02 .02 .02 .02 .04 .02 .02 .97 .06 .05
-29 neutral_matte_or_ghost .02 .02 .02 .02 .02 .05 .02 .02 .05 .02 .20 .05 .75 .03 .02 .25
+29 neutral_and_matte      .02 .02 .02 .02 .02 .05 .02 .02 .05 .02 .20 .05 .75 .03 .02 .25
 30 raking_relief          .02 .02 .02 .02 .02 .10 .02 .03 .02 .03 .60 .05 .02 .02 .06 .06
 32 bound_transparency     .10 .10 .06 .20 .03 .04 .02 .25 .02 .02 .02 .02 .02 .02 .95 .03
 33 case_or_brass_mat      .92 .88 .85 .88 .45 .12 .60 .03 .12 .06 .03 .02 .02 .02 .02 .20
@@ -88,7 +88,7 @@ CHECKS = {
     26: ("print.yellow-whites", ["yes"]),
     27: ("print.smooth", ["yes"]),
     28: ("image.blue", ["yes"]),
-    29: ("print.neutral-matte", ["yes"]),
+    29: ("print.neutral", ["yes"]),
     30: ("print.relief", ["yes"]),
     31: ("image.dots", ["pattern", "specks", "texture"]),
     32: ("slide.bound", ["yes"]),

@@ -105,7 +105,7 @@ CASES = [
     ("thin paper under a cracked layer", [FIBRES, CRACKED], "albumen", IPI),
     (
         "neutral grey, no fading",
-        [FIBRES, ("print.neutral-matte", "yes"), CLEAN, EVEN],
+        [FIBRES, ("print.neutral", "yes"), CLEAN, EVEN],
         "platinum",
         WAM,
     ),
