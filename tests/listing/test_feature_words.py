@@ -7,8 +7,7 @@ import pytest
 
 from appraise.knowledge import load
 from appraise.listing import read
-from appraise.listing.as_piece import as_piece
-from appraise.listing.first_look import first_look
+from appraise.listing.first_look import understand
 
 KNOWLEDGE = load()
 SAID = [  # a listing, the finding
@@ -20,9 +19,12 @@ SAID = [  # a listing, the finding
     ("Cabinet card of a soldier in a spiked helmet", "sitter.helmet helmet"),
     ("Sixth plate ambrotype in an octagonal union case", "case.outline octagonal"),
     ("Sixth plate ambrotype in a union case, Peck label inside", "case.mark peck"),
-    ("Sixth plate ambrotype in union case, Holmes Booth & Haydens label", "case.maker holmes-booth"),
+    (
+        "Sixth plate ambrotype in union case, Holmes Booth & Haydens label",
+        "case.maker holmes-booth",
+    ),
     ("Sixth plate relievo ambrotype in a leather case", "plate.relievo yes"),
-    ("Japanese ambrotype in kiri wood case", "case.material kiri-wood"),
+    ("Japanese ambrotype in kiri wood case", "claim.material kiri-wood"),
     ("Cabinet card of a couple with a penny farthing", "sitter.setting high-wheel"),
 ]
 
@@ -30,7 +32,7 @@ SAID = [  # a listing, the finding
 @pytest.mark.parametrize(("text", "finding"), SAID)
 def test_a_listing_answers_the_check(text: str, finding: str) -> None:
     check, answer = finding.split()
-    assert as_piece(read(text, KNOWLEDGE), KNOWLEDGE).found(check) == answer
+    assert read(text, KNOWLEDGE).piece.found(check) == answer
 
 
 TYPED = [
@@ -48,9 +50,9 @@ TYPED = [
 @pytest.mark.parametrize(("text", "finding"), TYPED)
 def test_a_typed_line_answers_the_check(text: str, finding: str) -> None:
     check, answer = finding.split()
-    assert first_look(text, KNOWLEDGE).piece.found(check) == answer
+    assert understand(text, KNOWLEDGE).piece.found(check) == answer
 
 
 def test_a_famous_sitter_is_a_subject() -> None:
     # Famous sitters are copied more often: common practice.
-    assert first_look("sixth tintype famous outlaw 900", KNOWLEDGE).piece.subject == "famous"
+    assert understand("sixth tintype famous outlaw 900", KNOWLEDGE).piece.subject == "famous"
