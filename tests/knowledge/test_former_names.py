@@ -52,7 +52,9 @@ def test_what_was_said_under_the_new_name_counts(findings):
 
 
 def test_a_part_in_stock_reads_under_the_names_of_today():
-    part = Part(title="a case", since=date(2026, 11, 25), part="case", seen=(Seen("mat.mark", "wharton"),))
+    part = Part(
+        title="a case", since=date(2026, 11, 25), part="case", seen=(Seen("mat.mark", "wharton"),)
+    )
     assert as_piece(part, KNOWLEDGE).found("case.stamp") == "wharton"
 
 
