@@ -8,7 +8,7 @@ from appraise.reading.joint import Joint, axis_numbers
 from appraise.reading.simulation import Places
 from appraise.reading.years import Lines, lines_of, year_sums, year_terms
 
-ALIVE = 1e-5  # housings and processes less likely than that in the table are left out
+ALIVE = 2e-4  # housings and processes less likely than that in the table are left out
 
 
 class Batch:

@@ -13,12 +13,14 @@ Only checks that are safe for an owner are proposed.
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from math import log
 
 from appraise.knowledge.records import BELONGING, Check, Knowledge
 from appraise.reading.asking import offered
 from appraise.reading.forecast import CLAIM, Forecast, Prospect
-from appraise.reading.information import gain, information, variance
+from appraise.reading.information import gain, variance
 from appraise.reading.reading import MODERN_FIRST, Reading, belonging_by_word
+from appraise.reading.telling import HIDDEN, SHOWING
 from appraise.reading.why import why
 
 Worth = Callable[[Mapping[str, float], float], float]
@@ -30,6 +32,9 @@ MODERN_AT = BELONGING.index(MODERN_FIRST)
 PROCESS, PICTURE, PARTS, SOUND, MODERN_CUE, REST = range(6)
 OWN, OTHER = "own", "other"
 IMAGE, CASE = "image", "case"
+SIDES = {IMAGE: ("modern-image", "all-modern"), CASE: ("modern-case", "all-modern")}
+CUES = {IMAGE: 1, CASE: 2}  # signs of modern work to look for on each side
+LEAST, FARTHEST = 1e-9, 30.0  # chances that count as none; the greatest ratio that counts
 FAR = 5.0  # how much commoner with a modern process an answer must be
 AGREEING = ("mat", "preserver", "pad")
 
@@ -140,28 +145,29 @@ class Order:
 
     @cached_property
     def cues(self) -> tuple[str, ...]:
-        """Signs of modern work still to be looked for: one of the image, one of a moulded case.
+        """Signs of modern work still to be looked for: one of the image, two of a moulded case.
 
-        Of each side the one that tells most for its seconds, while none of that side was looked at.
+        The two are of different facts. Those come first that tell most for their seconds.
         """
-        found = []
-        seen = modern_sides(self.forecast)
-        for side in (IMAGE, CASE):
-            able = [
-                check
-                for check in self.open
-                if side not in seen
-                and tells_modern(check, self.knowledge)
-                and cue_side(check, self.knowledge) == side
-            ]
-            best = max(
-                able,
-                key=lambda one: modern_bits(self.prospects[one.id]) / one.seconds,
-                default=None,
-            )
-            if best is not None:
-                found.append(best.id)
+        seen = modern_signs(self.forecast)
+        able = sorted(
+            (check for check in self.open if tells_modern(check, self.knowledge)),
+            key=self._rank_of_cue,
+        )
+        found: list[str] = []
+        for check in able:
+            side = cue_side(check, self.knowledge)
+            fact = check.group or check.id
+            if len(seen.get(side, ())) < CUES[side] and fact not in seen.get(side, ()):
+                seen[side] = {*seen.get(side, ()), fact}
+                found.append(check.id)
         return tuple(found)
+
+    def _rank_of_cue(self, check: Check) -> float:
+        """The lower, the sooner: how far it shows modern work for its seconds, if at all."""
+        shows = shows_modern(self.prospects[check.id], cue_side(check, self.knowledge))
+        seen = SHOWING if HIDDEN.search(check.how) else 1.0
+        return -seen * shows / check.seconds
 
     def _wanted(self, check: Check, step: int) -> bool:
         """Whether a check is the first of those that enough seen asks for."""
@@ -250,13 +256,15 @@ def value_of(prospect: Prospect, forecast: Forecast, price: Price | None) -> flo
     return saved + asking.bit * prospect.bits + asking.spread * variance(prospect.chances, after)
 
 
-def modern_sides(forecast: Forecast) -> frozenset[str]:
-    """The sides, image or case, of which a sign of modern work has been looked for."""
+def modern_signs(forecast: Forecast) -> dict[str, set[str]]:
+    """By side, image or case, the facts in which signs of modern work were looked for."""
     known = forecast.knowledge
-    seen = (known.checks.get(name) for name in forecast.reading.piece.findings)
-    return frozenset(
-        cue_side(check, known) for check in seen if check is not None and tells_modern(check, known)
-    )
+    found: dict[str, set[str]] = {}
+    for name in forecast.reading.piece.findings:
+        check = known.checks.get(name)
+        if check is not None and tells_modern(check, known):
+            found.setdefault(cue_side(check, known), set()).add(check.group or check.id)
+    return found
 
 
 def cue_side(check: Check, knowledge: Knowledge) -> str:
@@ -302,10 +310,18 @@ def _tells_process(check: Check, knowledge: Knowledge) -> bool:
     return any(late >= FAR * early for late, early in pairs)
 
 
-def modern_bits(prospect: Prospect) -> float:
-    """Expected information about whether a part is modern."""
-    rows = []
+def shows_modern(prospect: Prospect, side: str) -> float:
+    """How far the answers of a modern case, or image, speak for that: capped log ratios, in nats.
+
+    Rare decisive marks count by how often a modern piece carries them, and not by their ratio.
+    """
+    places = [BELONGING.index(state) for state in SIDES[side]]
+    total = 0.0
+    now = sum(prospect.now[place] for place in places)
     for chance, states in zip(prospect.chances, prospect.states, strict=True):
-        modern = sum(states[MODERN_AT:])
-        rows.append([chance * (1 - modern), chance * modern])
-    return information(rows)
+        after = sum(states[place] for place in places)
+        late = chance * after / max(LEAST, now)
+        early = chance * (1 - after) / max(LEAST, 1 - now)
+        if late > LEAST:
+            total += late * log(min(FARTHEST, late / max(LEAST, early)))
+    return total

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 from numpy.random import Generator
+from numpy.typing import NDArray
 
 from appraise.knowledge.records import Check
 from appraise.reading.batch import Batch
@@ -53,13 +54,7 @@ class Rest:
     def complete(self, count: int, rng: Generator) -> Iterator[tuple[Vector, float]]:
         """Pieces with every open check answered: P(h), and what is left beside usual damage."""
         answers = self.drawn(count, rng)
-        undated = {
-            (check.part, place)
-            for check in self._open
-            if check.id in answers
-            for place, answer in enumerate(answers[check.id])
-            if answer != NO_ANSWER and check.answers[answer].undates
-        }
+        undated = self._undated(answers)
         batch = Batch(self._joint, self._factors, count)
         for check in self._open:
             if check.id not in answers:
@@ -68,12 +63,22 @@ class Rest:
             if axes:
                 batch.add_table(axes, self._rows(check, state_rows), places)
             elif check.dates:
-                dated = [(check.part, place) not in undated for place in range(count)]
                 side = side_of(check.part, self._knowledge)
-                kept = np.where(dated, places, NO_ANSWER)
-                batch.add_line(side, check.part, self._rows(check, dated_rows), kept)
-        for place, line in enumerate(batch.states()):
-            yield tuple(line.tolist()), self._left(answers, place)
+                seen = np.where(undated.get(check.part, False), NO_ANSWER, places)
+                batch.add_line(side, check.part, self._rows(check, dated_rows), seen)
+        left = np.broadcast_to(self._left(answers), (count,))
+        for line, kept in zip(batch.states(), left, strict=True):
+            yield tuple(line.tolist()), float(kept)
+
+    def _undated(self, answers: Mapping[str, Places]) -> dict[str, NDArray[np.bool_]]:
+        """By part, of which pieces (N,) an answer takes its years away."""
+        found: dict[str, NDArray[np.bool_]] = {}
+        for check in self._open:
+            gone = [place for place, answer in enumerate(check.answers) if answer.undates]
+            if gone and check.id in answers:
+                here = np.isin(answers[check.id], gone)
+                found[check.part] = found.get(check.part, False) | here
+        return found
 
     def _rows(self, check: Check, rows: Callable[[Frame, str, str, bool, bool], Array]) -> Array:
         known, leads = self._forecast.known(check), self._leads[check.id]
@@ -105,12 +110,10 @@ class Rest:
         known, leads = forecast.known(check), self._leads[check.id]
         return answer_chances(check, truths, frame, self._knowledge, known, leads)
 
-    def _left(self, answers: Mapping[str, Places], place: int) -> float:
-        """What the damage seen and drawn leaves, beside the usual."""
-        return self._forecast.usual.after(
-            (check, int(answers[check.id][place]), self._alone[check.id][answers[check.id][place]])
-            for check in self._open
-            if check.id in self._alone and answers[check.id][place] != NO_ANSWER
+    def _left(self, answers: Mapping[str, Places]) -> Array:
+        """(N,) what the damage seen and drawn leaves, beside the usual."""
+        return self._forecast.usual.after_many(
+            {name: (answers[name], beliefs) for name, beliefs in self._alone.items()}
         )
 
 

@@ -178,5 +178,6 @@ def parents_first(checks: tuple[Check, ...]) -> tuple[Check, ...]:
         names = {check.id for check in waiting}
         ready = [check for check in waiting if not names & set(check.when)] or waiting
         ordered += ready
-        waiting = [check for check in waiting if check not in ready]
+        taken = {check.id for check in ready}
+        waiting = [check for check in waiting if check.id not in taken]
     return tuple(ordered)

@@ -15,11 +15,14 @@ from itertools import accumulate
 from math import prod, sqrt
 from operator import mul, sub
 
+import numpy as np
+
 from appraise.knowledge.records import Check, Defect, Knowledge
 from appraise.reading.evidence import Evidence, belief
-from appraise.reading.frame import Vector
+from appraise.reading.frame import Array, Vector
 from appraise.reading.information import scales
 from appraise.reading.reading import Reading
+from appraise.reading.simulation import Places
 
 Seen = tuple[Check, int, float]  # a check on damage, the step seen, and how far it is believed
 
@@ -52,6 +55,27 @@ class Usual:
         found = {**self._found, **{one[0].id: one for one in seen}}
         parts = {check.part for check, _, _ in found.values()}
         return prod(self._left(part, found) / self._bare[part] for part in sorted(parts))
+
+    def after_many(self, drawn: Mapping[str, tuple[Places, Sequence[float]]]) -> Array:
+        """(N,) the share kept by each of N pieces.
+
+        Args:
+            drawn: By check, the steps (N,) seen, -1 where it was not looked at, and by step how
+                far it is believed.
+        """
+        kept = np.ones(1)
+        for part, checks in self._by_part.items():
+            reached = np.ones(1)
+            for check in checks:
+                lines = [self._line(check, self._found.get(check.id))]
+                if check.id in drawn:
+                    places, beliefs = drawn[check.id]
+                    seen = [self._line(check, (check, n, r)) for n, r in enumerate(beliefs)]
+                    reached = reached * np.array([*seen, *lines])[places]
+                else:
+                    reached = reached * np.array(lines)
+            kept = kept * (reached @ np.array(self._steps[part])) / self._bare[part]
+        return kept
 
     def answers(self, check: Check, beliefs: Sequence[float]) -> Vector:
         """P(answer) of a check on damage not yet made, by how far each answer is believed."""

@@ -122,7 +122,7 @@ def _answers(row: Category, subject: Subject) -> list[str]:
 def _process(subject: Subject) -> list[str]:
     families = subject.verdict.reading.families
     best = max(families, key=lambda word: families[word])
-    return [f"{best}, {round(100 * families[best])} in 100"] if families[best] >= LIKELY else []
+    return [f"{best}, {round(100 * families[best])}%"] if families[best] >= LIKELY else []
 
 
 def _measured(subject: Subject) -> list[str]:

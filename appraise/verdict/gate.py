@@ -30,13 +30,15 @@ class Outcome:
     """One of two ways in which the doubt may end.
 
     Attributes:
-        says: The condition in words: "it is of its time".
+        says: The condition in words: "if it is of its time".
+        brief: The same in a word or two, for a narrow place: "of its time".
         chance: Its chance.
         worth: What the piece is worth then, base currency.
         limit: The most to pay then; None: nothing.
     """
 
     says: str
+    brief: str
     chance: float
     worth: float
     limit: Money | None
@@ -94,7 +96,7 @@ def gate_of(
         return Gate(not missing and doubt <= weights.gate.doubt, missing)
     says, other = _says(good, bad, reading)
     outcomes = tuple(
-        Outcome(text, sum(way.chance for way in group), mean, limit(mean))
+        Outcome(*text, sum(way.chance for way in group), mean, limit(mean))
         for text, group, mean in ((says, good, _mean(good)), (other, bad, _mean(bad)))
     )
     return Gate(False, missing, outcomes)
@@ -127,18 +129,23 @@ def _mean(ways: Sequence[_Way]) -> float:
     return sum(way.chance * way.worth for way in ways) / sum(way.chance for way in ways)
 
 
-def _says(good: Sequence[_Way], bad: Sequence[_Way], reading: Reading) -> tuple[str, str]:
-    """What parts the two groups, in words: the modern states, the marriage, or the process."""
+def _says(
+    good: Sequence[_Way], bad: Sequence[_Way], reading: Reading
+) -> tuple[tuple[str, str], tuple[str, str]]:
+    """What parts the two groups, in words and in brief: modern, marriage, or the process."""
     modern = sum(way.chance for way in bad if way.state in MODERN_STATES)
     married = sum(way.chance for way in bad if way.state == "married")
     rest = sum(way.chance for way in bad) - modern - married
     if modern >= max(married, rest):
         if reading.joint.frame.cased and _most(bad, "state") == "modern-case":
-            return "if the case is of its time", "if the case is modern"
-        return "if the image is of its time", "if it is modern"
+            says, other = "if the case is of its time", "if the case is modern"
+        else:
+            says, other = "if the image is of its time", "if it is modern"
+        return (says, "of its time"), (other, "modern")
     if married >= rest:
-        return "if the parts belong together", "if they do not"
-    return f"if it is {_article(_most(good, 'family'))}", f"if {_article(_most(bad, 'family'))}"
+        return ("if the parts belong together", "together"), ("if they do not", "not together")
+    one, two = _most(good, "family"), _most(bad, "family")
+    return (f"if it is {_article(one)}", one), (f"if {_article(two)}", two)
 
 
 def _most(ways: Sequence[_Way], field: str) -> str:

@@ -177,6 +177,8 @@ def _money(verdict: Verdict, reading: Reading) -> str:
     if estimate is None or estimate.entries == 0:
         return "Log a few prices to get a limit."
     told, gate = verdict.money, verdict.gate
+    if verdict.no_terms:
+        return f"No limit: {verdict.no_terms}"
     if told is None or gate is None:
         return " ".join([_no_estimate(estimate), *verdict.notes])
     if verdict.holds_back:

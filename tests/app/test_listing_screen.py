@@ -58,7 +58,7 @@ async def test_what_is_pasted_on_the_desk_is_read_with_its_places_lit(tmp_path):
     for words in ("[ambrotype]²", "{cleaned}!", "the seller says", "stop and think"):
         assert words in text
     assert "together" in text
-    assert "bid up to" in text
+    assert "maximum bid" in text
 
 
 async def test_l_takes_typed_text_and_an_empty_paper_leads_back(tmp_path):
@@ -346,7 +346,7 @@ async def test_several_pieces_have_one_maximum_and_no_limit_each(tmp_path):
         assert review.verdict.worth is not None
         assert review.verdict.money is None
         assert "one piece of a lot: no limit of" in text
-        assert "bid up to" not in text
+        assert "maximum bid" not in text
         await pilot.press("p")
         await settled(pilot)
         told = " ".join(shown(app).split())
@@ -575,7 +575,7 @@ async def test_no_maximum_is_shown_for_what_is_called_a_reprint_until_the_photos
     async with app.run_test(size=LARGE) as pilot:
         review = await opened(pilot, text)
         assert "no maximum is given" in shown(app)
-        assert "bid up to" not in shown(app)
+        assert "maximum bid" not in shown(app)
         await pilot.press("p")
         await settled(pilot)
         assert "No maximum is given: the text speaks of modern work" in shown(app)
@@ -587,5 +587,5 @@ async def test_no_maximum_is_shown_for_what_is_called_a_reprint_until_the_photos
         await pilot.press("1")
         await settled(pilot)
         assert review.holds_back == ()
-        assert "bid up to" in shown(app)
+        assert "maximum bid" in shown(app)
     app.session.close()

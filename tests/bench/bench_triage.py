@@ -80,10 +80,10 @@ def silly(row):
 
 def regret(row):
     """What the decision loses beside the one with everything answered, in parts of the cost."""
-    worth, whole, cost = row["worth"], row["whole"], row["cost"]
-    if None in (worth, whole, cost):
+    whole, cost = row["whole"], row["cost"]
+    if None in (row["worth"], whole, cost):
         return None
-    best, taken = max(0.0, whole - cost), whole - cost if worth >= cost else 0.0
+    best, taken = max(0.0, whole - cost), whole - cost if row["buys"] else 0.0
     return (best - taken) / cost
 
 

@@ -116,6 +116,17 @@ def next_of(steps, knowledge, order):
     return min(names, key=lambda name: (parts[knowledge.checks[name].part], places[name]))
 
 
+def buys(verdict):
+    """Whether somebody who does as the verdict says buys at what is asked."""
+    money, gate = verdict.money, getattr(verdict, "gate", None)
+    asked = verdict.piece.asking
+    if money is None or asked is None:
+        return False
+    limits = [one.limit for one in gate.outcomes] if gate is not None and gate.outcomes else []
+    limits = limits or [money.advice.walk_away]
+    return all(limit is not None and asked.amount <= limit.amount for limit in limits)
+
+
 def outcome(row, asked, seconds, verdict, whole):
     """What came of it, beside everything answered."""
     reading, money = verdict.reading, verdict.money
@@ -132,6 +143,7 @@ def outcome(row, asked, seconds, verdict, whole):
         "worth": verdict.worth.median if verdict.worth else None,
         "whole": whole.worth.median if whole.worth else None,
         "cost": float(money.cost.amount) if money and money.cost else None,
+        "buys": buys(verdict),
         "warned": sorted({one.id for one in verdict.warnings}),
         "plain": plain and (gate is None or gate.plain),
         "headline": str(getattr(verdict, "headline", "")),

@@ -50,7 +50,7 @@ def test_verdict_tells_what_is_behind_each_figure_when_asked(furnished, capsys):
     text = spoken(capsys, "verdict", path, "--why", *DAY)
     assert "behind each figure, and what would change it" in text
     assert "without it" in text
-    assert "in 100 likely): then" in text
+    assert "% likely): then" in text
 
 
 def test_verdict_json_keeps_the_contract(furnished, capsys):
@@ -81,7 +81,7 @@ def test_an_empty_log_gives_no_opinion_and_no_number(home, capsys):
 
 def test_the_married_piece_is_warned_about(furnished, capsys):
     text = spoken(capsys, "verdict", str(PIECES / "married.yaml"), *DAY)
-    assert "picture and case were perhaps not together from the start" in text
+    assert "image and case were perhaps not together from the start" in text
     assert "not an archival repair" in text
     assert "Do not peel" in text
     assert "For buying decisions only" in text

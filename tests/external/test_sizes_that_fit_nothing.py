@@ -8,7 +8,8 @@ from external.kit import judged, shipped, told, warned
 
 from appraise.report.as_json import verdict_json
 from appraise.report.as_text import verdict_text
-from appraise.verdict import Verdict, area_of, next_steps
+from appraise.verdict import Verdict, next_steps
+from appraise.verdict.judge import area_of
 
 
 def text_of(verdict: Verdict) -> str:

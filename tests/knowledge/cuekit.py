@@ -21,8 +21,11 @@ COLUMNS = {
     "PLA": "platinum",
     "CYA": "cyanotype",
     "LAN": "lantern-slide",
-    "REP": "photomechanical",
+    "REP": "ink-print",
 }
+
+PICTURED = ("cased", "loose-plate", "card", "lantern-slide", "cyanotype", "print", "postcard")
+"""The kinds of piece of which every process is weighed; the others hold no one picture."""
 
 
 @cache

@@ -132,10 +132,10 @@ def test_a_high_row_rests_on_a_source_or_a_law(check: Check) -> None:
         ("piece.imprints", "disagree", "married", 3.5, None),
         ("piece.imprints", "agree", "married", 0.35, None),
         ("piece.provenance", "family", "married", 0.3, None),
-        ("mat.material", "resin", "modern-case", 12, None),
-        ("mat.material", "resin", "all-modern", 12, None),
-        ("mat.material", "none", "modern-case", 3, None),
-        ("pad.make", "plush", "modern-case", 4, None),
+        ("mat.material", "resin", "modern-case", 5, None),
+        ("mat.material", "resin", "all-modern", 5, None),
+        ("mat.material", "none", "modern-case", 2, None),
+        ("pad.make", "plush", "modern-case", 2, None),
     ],
 )
 def test_ratios_of_belonging_arrive_as_meant(

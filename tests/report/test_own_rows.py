@@ -118,7 +118,8 @@ def test_the_pocket_card_marks_them(own):
 def test_the_page_behind_a_verdict_marks_them(own):
     seen, knowledge = verdict_of(own, ("plate.magnet", "yes"), ("mat.rim", "yes"))
     page = " ".join(" ".join(words_of(row) for row in why_lines(seen, knowledge, True, 78)).split())
-    assert f"it pulls (in hand) {MARK}" in page
+    assert f"it has (in hand) {MARK}" in page
+    assert "checks.plate.magnet, over" in page
     assert "Rows of your own that took part" in page
     assert "checks.mat.rim, added" in page
 

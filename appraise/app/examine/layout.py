@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from appraise.app.examine.frames import package
-from appraise.app.examine.panel import hundred, panel, states_of
+from appraise.app.examine.panel import best_of, hundred, panel, states_of
 from appraise.app.examine.purse import amount
 from appraise.app.examine.question import question, top_half, warnings
 from appraise.app.examine.shown import Shown
@@ -84,7 +84,7 @@ def _summary(exam: Examination, shown: Shown, width: int) -> list[Line]:
     if verdict is None:
         return [EMPTY, EMPTY]
     reading = verdict.reading
-    chances = {reading.family: reading.families[reading.family], **states_of(reading)}
+    chances = {**best_of(reading), **states_of(reading)}
     states = ", ".join(f"{word} {hundred(chance)}" for word, chance in chances.items())
     span = f"{reading.together.first}-{reading.together.last}"
     worth = verdict.worth

@@ -17,6 +17,7 @@ from appraise.reading.spans import Span
 from appraise.verdict import Verdict
 
 TALL = 30  # lines from which the panel says more
+EMPTY_CASE = "empty-case"
 CASED = 3  # states of a cased piece, and so the lines kept for them
 SIDES = {
     "cased": ("image", "case"),
@@ -41,7 +42,11 @@ WISHES = ("", "", "", "", "state", "", "belongs", "money", "dates", "", "", "", 
 
 
 def panel(verdict: Verdict | None, shown: Shown, width: int, height: int) -> list[Line]:
-    """The panel in `height` lines of `width` cells; its lines stay where they are."""
+    """The panel in `height` lines of `width` cells; its lines stay where they are.
+
+    Where a low panel is short of lines the process goes first, then the timeline, then the
+    condition: the money always stands whole.
+    """
     if verdict is None:
         return [line(("reading ...", "quiet"))]
     reading = verdict.reading
@@ -49,18 +54,24 @@ def panel(verdict: Verdict | None, shown: Shown, width: int, height: int) -> lis
     top = top_lines(verdict, shown, width, height, tall)
     if reading.piece.kind in UNJUDGED:
         return [*top, *[EMPTY] * max(0, height - len(top))][:height]
-    about = [*top, *_identity(reading, width, tall), *_years(reading, width, tall)]
+    name, years = _identity(reading, width, tall), _years(reading, width, tall)
     belongs = [*_belonging(reading, shown.marks, width), *(_before(reading) if tall else ())]
     state = _condition(reading, shown.marks, width, tall)
     money = money_lines(verdict, shown, width, tall)
-    spare = height - len(about) - len(belongs) - len(state) - len(money) - AXIS
+    spare = height - sum(map(len, (top, name, years, belongs, state, money))) - AXIS
+    if not tall and spare < 0:  # the headline names the process and the combined date
+        name, spare = [], spare + len(name)
     rows, gaps = spent(spare)
     drawn = timeline(reading, shown.parts, width, rows)
-    blocks = (about, drawn, belongs, state, money)
+    if not tall and spare < 0:
+        drawn, spare = [], spare + AXIS
+    if not tall and spare < 0:
+        state = []
+    blocks = ([*top, *name, *years], drawn, belongs, state, money)
     out: list[Line] = []
-    for name, block in zip(BLOCKS, blocks, strict=True):
-        out += [EMPTY, *block] if name in gaps else block
-    return out
+    for word, block in zip(BLOCKS, blocks, strict=True):
+        out += [EMPTY, *block] if word in gaps else block
+    return [*out, *[EMPTY] * (height - len(out))][:height]
 
 
 def spent(spare: int) -> tuple[int, set[str]]:
@@ -75,10 +86,22 @@ def spent(spare: int) -> tuple[int, set[str]]:
 
 
 def states_of(reading: Reading) -> dict[str, float]:
-    """How the piece came together, in the words of the panel: together, married and modern."""
+    """How the piece came together, in the words of the panel: together, married and modern.
+
+    A piece of one part, such as a card or an empty case, is of its period or modern.
+    """
+    if reading.piece.kind == EMPTY_CASE:
+        return {"period": 1 - reading.modern, "modern": reading.modern}
     first, chance = next(iter(reading.belonging.items()))
     told = {first: chance, "married": reading.married, "modern": reading.modern}
     return told if reading.joint.frame.cased else {first: chance, "modern": reading.modern}
+
+
+def best_of(reading: Reading) -> dict[str, float]:
+    """The likeliest process with its chance; of an empty case the likeliest material."""
+    if reading.piece.kind == EMPTY_CASE:
+        return {reading.material: reading.housings[reading.material]}
+    return {reading.family: reading.families[reading.family]}
 
 
 def hundred(chance: float) -> int:
@@ -87,8 +110,9 @@ def hundred(chance: float) -> int:
 
 
 def _identity(reading: Reading, width: int, tall: bool) -> list[Line]:
-    """The likeliest processes, and the format where it was measured."""
-    ordered = sorted(reading.families.items(), key=lambda item: -item[1])
+    """The likeliest processes, or materials of an empty case, and the format where measured."""
+    named = reading.housings if reading.piece.kind == EMPTY_CASE else reading.families
+    ordered = sorted(named.items(), key=lambda item: -item[1])
     out = [_choices(ordered[: 3 if tall else 2], width)]
     if tall:
         out.append(_format(reading.formats, width))
@@ -126,7 +150,7 @@ def _years(reading: Reading, width: int, tall: bool) -> list[Line]:
     image, holder = SIDES[reading.piece.kind]
     first: list[str | tuple[str, str]] = [*_span(image, reading.image)] if image else []
     if holder:
-        first += ["  ", *_span(holder, reading.housing)]
+        first += [*(["  "] if first else []), *_span(holder, reading.housing)]
     if not tall:
         rows = [line(*first)]
         return rows if length(rows[0]) <= width else [_short_years(reading)]
@@ -180,13 +204,15 @@ def _before(reading: Reading) -> list[Line]:
     if reading.piece.kind != "cased":
         return [EMPTY]
     low, high = (round(100 * end) for end in reading.before)
-    return [line((f"married in {low} to {high} of 100 such, before looking", "quiet"))]
+    return [line((f"married piece: {low} to {high}% before looking", "quiet"))]
 
 
 def _condition(reading: Reading, marks: Marks, width: int, tall: bool) -> list[Line]:
     """A line each for image, package and housing; never one for all."""
     out = []
     for name, side in reading.condition.sides.items():
+        if not side.of:
+            continue
         grave = side.grade in ("Poor", "Unacceptable")
         says = side.says if side.done else "damage not looked for"
         if tall and side.worst is not None:
@@ -194,4 +220,4 @@ def _condition(reading: Reading, marks: Marks, width: int, tall: bool) -> list[L
         out.append(
             line((f"{name:<8} ", "quiet"), (clip(says, width - 9, marks), "warn" if grave else ""))
         )
-    return out
+    return [*out, *[EMPTY] * (len(reading.condition.sides) - len(out))]

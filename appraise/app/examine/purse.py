@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from appraise.app.lines import EMPTY, Line, clip, fold, length, line, spread
+from appraise.app.lines import EMPTY, Line, clip, fold_to, length, line, spread
 from appraise.reading.words import percent
 from appraise.verdict import Verdict
 from appraise.verdict.gate import Outcome
 
 if TYPE_CHECKING:
     from appraise.app.examine.shown import Shown
+    from appraise.app.marks import Marks
     from appraise.pricing.estimate import Estimate
 
 LOW, HIGH = 4, 11  # lines of money in a low panel and in a tall one
@@ -28,7 +30,7 @@ def money_lines(verdict: Verdict, shown: Shown, width: int, tall: bool) -> list[
     elif verdict.worth is None:
         out = _no_opinion(verdict.estimate, width)
     else:
-        out = _opinion(verdict, width, rows)
+        out = _opinion(verdict, width, rows, shown.marks)
     if tall and shown.money and verdict.estimate is not None:
         out = [*out, *_comparables(verdict.estimate, shown, width)]
     return [*out, *[EMPTY] * (rows - len(out))][:rows]
@@ -50,7 +52,7 @@ def _no_opinion(estimate: Estimate, width: int) -> list[Line]:
     ]
 
 
-def _opinion(verdict: Verdict, width: int, rows: int) -> list[Line]:
+def _opinion(verdict: Verdict, width: int, rows: int, marks: Marks) -> list[Line]:
     worth, money, estimate = verdict.worth, verdict.money, verdict.estimate
     assert worth is not None
     assert estimate is not None
@@ -61,8 +63,9 @@ def _opinion(verdict: Verdict, width: int, rows: int) -> list[Line]:
     short = line(("worth ", "quiet"), f"{low}..", (middle, "strong"), f"..{high}")
     first = worth_in if length(worth_in) <= width else short
     if money is None:
-        return [first, *fold(verdict.no_terms, max(1, width), role="warn")]
-    offer = [_held()] if verdict.holds_back else spread(_offer(verdict), width)
+        told = fold_to(verdict.no_terms, max(1, width), rows - 1, marks)
+        return [first, *(line((row, "warn")) for row in told)]
+    offer = [_held()] if verdict.holds_back else spread(_offer(verdict, width), width)
     spare = rows - 3 - len(offer)
     by = line((f"       by {estimate.like:.0f} like it in your log", "quiet"))
     return [first, *([by] if spare >= 0 else []), _chance(verdict), *offer]
@@ -85,12 +88,12 @@ def _chance(verdict: Verdict) -> Line:
     return line((f"asked in {asked.currency}: no rate for it here", "quiet"))
 
 
-def _offer(verdict: Verdict) -> list[Line]:
+def _offer(verdict: Verdict, width: int) -> list[Line]:
     """The amounts to act on, each a group of words that stays whole."""
     assert verdict.money is not None
     advice, opening, gate = verdict.money.advice, verdict.money.opening, verdict.gate
     if gate is not None and gate.outcomes:
-        return [_outcome(one) for one in gate.outcomes]
+        return _outcomes(gate.outcomes, width)
     if advice.walk_away is None or advice.bill is None:
         return [line(("do not buy: nothing is left for it", "warn"))]
     walk, total = advice.walk_away, advice.bill.total
@@ -102,16 +105,29 @@ def _offer(verdict: Verdict) -> list[Line]:
         return [most, line((f"total {whole}", "quiet"))]
     above = line(("limit ", "quiet"), (told, "strong"))
     if gate is not None and gate.missing:
-        above = line(("limit ", "quiet"), (told, "strong"), (" if all else is in order", "quiet"))
+        above = line(*above, (_in_order(width - length(above)), "quiet"))
     if opening is None:
         return [above]
     return [line(("offer ", "quiet"), (amount(float(opening.amount)), "strong")), above]
 
 
-def _outcome(one: Outcome) -> Line:
-    """One of two ways in which the doubt may end, with the most to pay then."""
+def _in_order(room: int) -> str:
+    """The condition of a limit, as long as there is room for."""
+    told = (" if all else is in order", " if all is in order", " if in order")
+    return next((words for words in told if len(words) <= room), "")
+
+
+def _outcomes(outcomes: Sequence[Outcome], width: int) -> list[Line]:
+    """The two ways in which the doubt may end, with the most to pay then; in brief where narrow."""
+    whole = [_outcome(one, one.says) for one in outcomes]
+    if all(length(row) <= width for row in whole):
+        return whole
+    return [_outcome(one, one.brief) for one in outcomes]
+
+
+def _outcome(one: Outcome, says: str) -> Line:
     limit = "nothing" if one.limit is None else f"limit {amount(float(one.limit.amount))}"
-    return line((f"{one.says} {percent(one.chance)}: ", "quiet"), (limit, "strong"))
+    return line((f"{says} {percent(one.chance)}: ", "quiet"), (limit, "strong"))
 
 
 def _comparables(estimate: Estimate, shown: Shown, width: int) -> list[Line]:

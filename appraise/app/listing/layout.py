@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from appraise.app.discretion import DOTS
-from appraise.app.examine.panel import hundred, panel, states_of
+from appraise.app.examine.panel import best_of, hundred, panel, states_of
 from appraise.app.examine.purse import amount
 from appraise.app.examine.shown import Shown
 from appraise.app.lines import (
@@ -179,13 +179,13 @@ def _summary(verdict: Verdict | None, shown: Shown, width: int) -> Line:
     if verdict is None:
         return EMPTY
     reading = verdict.reading
-    chances = {reading.family: reading.families[reading.family], **states_of(reading)}
+    chances = {**best_of(reading), **states_of(reading)}
     told = [f"{word} {hundred(chance)}" for word, chance in chances.items()]
     walk = verdict.money.advice.walk_away if verdict.money and shown.money else None
     if verdict.holds_back:
         told.insert(0, "no maximum")
     elif walk is not None:
-        told.append(f"bid up to {amount(float(walk.amount))}")
+        told.append(f"limit {amount(float(walk.amount))}")
     told.append(f"{reading.together.first}-{reading.together.last}")
     if verdict.worth is not None and shown.money:
         told.append(f"worth {amount(verdict.worth.median)}")

@@ -92,11 +92,15 @@ def _answer(one: Told) -> str:
     return f"{_defect(one.check)}: {says} (step {one.place}{stability}, {known})"
 
 
+_NO_PART = ("claim", "own")
+"""What is asked about beside the piece itself: what the seller says, and the owner's own eye."""
+
+
 def unseen(matter: Matter) -> Iterator[Block]:
     """What was never looked at or shown."""
     reading = matter.verdict.reading
     parts = matter.knowledge.parts
-    looked = [(parts[n].name, *row) for n, row in reading.progress.items() if n != "claim"]
+    looked = [(parts[n].name, *row) for n, row in reading.progress.items() if n not in _NO_PART]
     never = [name for name, done, of in looked if of and not done]
     some = [f"{name} {done} of {of}" for name, done, of in looked if 0 < done < of]
     rows = (
