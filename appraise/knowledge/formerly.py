@@ -41,9 +41,7 @@ def former_problems(checks: Mapping[str, Check]) -> Iterator[Problem]:
             asked = checks.get(old)
             words = f"{old} {was}".strip()
             if asked is not None and (not was or asked.index(was) >= 0):
-                yield Problem(
-                    where, f"'{words}' is still in use", "Name what it was called before."
-                )
+                yield Problem(where, f"'{words}' is still in use", "Name what it was before.")
             if (old, was) in claimed:
                 yield Problem(where, f"'{words}' is claimed twice", "Name it in one row only.")
             claimed.add((old, was))

@@ -18,6 +18,7 @@ def read_process(row: Row, key: str, sources: Keys) -> Process:
         modern_image=row.number("modern-image", 0.02, 0, 0.999),
         basis=read_basis(row, sources),
         regional=regional,
+        apart=row.flag("apart"),
     )
     row.done()
     return process

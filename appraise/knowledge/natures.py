@@ -11,7 +11,8 @@ class Process:
     """A photographic process: its family, its share of pieces, and its years by region.
 
     `shares` holds its share among pieces of each kind, `regional` the same by (kind, region) where
-    a region differs.
+    a region differs. `apart` says that its years stand by themselves: it was made where the usual
+    years of the kind do not hold.
     """
 
     id: str
@@ -22,6 +23,7 @@ class Process:
     modern_image: float
     basis: Basis
     regional: Mapping[tuple[str, str], float] = field(default_factory=dict)
+    apart: bool = False
 
     def share_in(self, kind: str, region: str) -> float:
         """Its share among pieces of a kind in a region, 0 where the kind is not met in it."""

@@ -155,7 +155,10 @@ def frame_of(knowledge: Knowledge, kind: str, region: str) -> Frame:
     processes = tuple(p for p in knowledge.processes.values() if p.shares.get(kind))
     processes = processes or (IMAGELESS,)
     housings = tuple(knowledge.housings.values()) if kind in HOUSED else (NAMELESS,)
-    shapes = np.array([process_line(process, region, weights) for process in processes])
+    shapes = [process_line(process, region, weights) for process in processes]
+    lines = [
+        shape if one.apart else years * shape for one, shape in zip(processes, shapes, strict=True)
+    ]
     classes = np.array([trapezoid(housing.years, region, weights) for housing in housings])
     lag, window = _kernels(weights)
     return Frame(
@@ -166,7 +169,7 @@ def frame_of(knowledge: Knowledge, kind: str, region: str) -> Frame:
         process_share=normalised([_share_of(one, kind, region) for one in processes]),
         housing_share=normalised([housing.share for housing in housings]),
         years=years,
-        process_years=np.array([normalised(line) for line in years * shapes]),
+        process_years=np.array([normalised(line) for line in lines]),
         housing_years=classes / (classes @ years)[:, None],
         lag=lag,
         window=window,

@@ -246,6 +246,10 @@ class Enumeration:
             found = np.where(first > YEAR, found * self.weights.uninvented, found)
         return found
 
+    def priors(self) -> np.ndarray:
+        """(p, y) the years before looking; a process that stands apart has its own alone."""
+        return np.array([np.ones(SPAN) if p.apart else self.pi for p in self.processes])
+
     def side(self, part: str) -> str:
         """Where a part's dates count; what is on the piece as a whole dates the picture."""
         return "dress" if part == "sitter" else self.sides[part].replace("piece", "image")
@@ -282,7 +286,7 @@ class Enumeration:
         own = {h.id: line(h.years, self.piece.region, self.weights) for h in self.housings}
         by_class = np.array([values / (values * self.pi).sum() for values in own.values()])
         by_process = np.array([self.of_process(p) for p in self.processes])
-        by_process = by_process * self.pi
+        by_process = by_process * self.priors()
         by_process = by_process / by_process.sum(axis=1, keepdims=True)
         body = np.prod([np.ones(SPAN), *(v for k, v in housing.items() if k not in LOOSE)], axis=0)
         # [m, p, h, u, copy, y]; a modern picture has no year: its sum goes to y = 0.
@@ -316,7 +320,7 @@ class Enumeration:
         """The year by the picture alone: its process, its tables, its own dated findings."""
         weights = self.before()[:, :, :3].sum(axis=(0, 2, 3, 5))
         years = np.array([self.of_process(p) for p in self.processes])
-        years = years * self.pi
+        years = years * self.priors()
         years = years / years.sum(axis=1, keepdims=True)
         dress = self.whole("dress")
         free = np.full(SPAN, (self.pi * dress).sum())
