@@ -119,6 +119,8 @@ def _notes(exam: Examination, width: int) -> dict[str, Block]:
 
 def cautions_of(exam: Examination) -> list[str]:
     """The cautions at the check that is asked, those that its answers call for first."""
+    if not exam.at:
+        return []
     check = exam.check
     found = sorted(
         cautions_at(check, exam.knowledge),
