@@ -248,6 +248,7 @@ def test_a_kind_without_checks_is_shown_and_takes_every_step(knowledge, kind, si
         assert "no checks for this kind" in " ".join(" ".join(row[:44] for row in rows).split())
         exam.judged(exam.turn, judge(exam.piece, knowledge, None, DAY))
         exam.planned(exam.turn, next_steps(exam.verdict, knowledge))
+        assert "not made" not in "".join(rows)
     assert not exam.answer(1)
     assert not exam.untold()
     exam.step(1)

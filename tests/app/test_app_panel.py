@@ -19,7 +19,7 @@ from appraise.pricing.estimate import learn
 from appraise.verdict import judge
 
 DAY = date(2026, 11, 7)
-SIZES = [(32, 19), (48, 34), (48, 36), (32, 26), (32, 12)]
+SIZES = [(32, 19), (48, 34), (48, 36), (33, 36), (32, 26), (32, 12)]
 
 
 @pytest.fixture(scope="module")

@@ -179,6 +179,8 @@ def _unseen(exam: Examination) -> str:
     for check in exam.checks:
         progress[check.part] += check.id in exam.piece.findings
     parts = ", ".join(part for part, done in progress.items() if not done)
+    if not exam.checks:
+        return ""
     if exam.enough and exam.steps:
         many = len(exam.steps.enough.not_looked)
         return f"{many} checks not made: {parts or 'some of each part'}"
