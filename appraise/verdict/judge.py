@@ -115,7 +115,8 @@ def judge(
         notes = (*notes, *by_share(row, reading, knowledge, prices))
     estimate = prices.estimate(row) if prices is not None and row is not None else None
     worth = _worth(estimate, reading, knowledge, prices)
-    money = _money(worth, piece, settings, venue) if worth is not None else None
+    payable = worth is not None and not no_terms
+    money = _money(worth, piece, settings, venue) if worth is not None and payable else None
     before = influences_of(reading, knowledge)
     verdict = Verdict(
         as_of=as_of,
@@ -135,7 +136,7 @@ def judge(
         holds_back=holds_of(piece, knowledge),
         no_terms=no_terms,
     )
-    if worth is not None and prices is not None and row is not None:
+    if payable and worth is not None and prices is not None and row is not None:
         medians = {
             word: prices.median(replace(row, process={word: 1.0})) for word in _named(reading)
         }

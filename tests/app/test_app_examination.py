@@ -4,6 +4,8 @@ from dataclasses import replace
 from datetime import date
 
 import pytest
+from app.kit import app_on, begin, settled
+from app.kit import shown as on_screen
 
 from appraise.app.examine.layout import screen
 from appraise.app.examine.question import cautions_of
@@ -11,6 +13,7 @@ from appraise.app.examine.shown import Shown
 from appraise.app.examine.state import Examination, of_another_kind
 from appraise.app.lines import length, words_of
 from appraise.app.marks import FINE
+from appraise.knowledge.records import UNJUDGED
 from appraise.piece.records import UNTOLD, Piece
 from appraise.verdict import judge, next_steps
 
@@ -232,3 +235,42 @@ def test_every_question_fits_a_small_terminal_with_how_to_look(knowledge, kind):
         care = cautions_of(exam)
         assert not care or care[0] in flat, check.id
         assert all(text in flat for text in care) or "more caution" in flat, check.id
+
+
+@pytest.mark.parametrize("size", [(80, 23), (120, 39), (60, 19)])
+@pytest.mark.parametrize("kind", UNJUDGED)
+def test_a_kind_without_checks_is_shown_and_takes_every_step(knowledge, kind, size):
+    exam = Examination(Piece(kind=kind), knowledge, "draft")
+    shown = Shown(FINE, tuple(knowledge.parts), True, True, {})
+    for _ in range(2):
+        rows = [words_of(row) for row in screen(exam, shown, *size)]
+        assert len(rows) == size[1]
+        assert "no checks for this kind" in " ".join(" ".join(row[:44] for row in rows).split())
+        exam.judged(exam.turn, judge(exam.piece, knowledge, None, DAY))
+        exam.planned(exam.turn, next_steps(exam.verdict, knowledge))
+        assert "not made" not in "".join(rows)
+    assert not exam.answer(1)
+    assert not exam.untold()
+    exam.step(1)
+    exam.step_part(1)
+    exam.go_best()
+    assert not exam.back()
+    assert not exam.asked
+    assert cautions_of(exam) == []
+    assert exam.change(of_another_kind(exam.piece, "card", knowledge))
+    assert exam.checks
+    assert exam.undo()
+    assert exam.piece.kind == kind
+    assert not exam.asked
+
+
+async def test_an_album_typed_at_a_stall_opens_and_no_key_breaks_it(tmp_path):
+    app = app_on(tmp_path, demo=True)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await begin(pilot, "album of tintypes 40")
+        assert "An album" in on_screen(app)
+        for key in ("1", "space", "right", "left", "tab", "m", "u", "c", "escape", "w", "escape"):
+            await pilot.press(key)
+            await settled(pilot)
+        assert app.screen.exam.piece.kind == "album"
+    app.session.close()

@@ -55,7 +55,7 @@ def panel(verdict: Verdict | None, shown: Shown, width: int, height: int) -> lis
     if reading.piece.kind in UNJUDGED:
         return [*top, *[EMPTY] * max(0, height - len(top))][:height]
     name, years = _identity(reading, width, tall), _years(reading, width, tall)
-    belongs = [*_belonging(reading, shown.marks, width), *(_before(reading) if tall else ())]
+    belongs = [*_belonging(reading, shown.marks, width), *(_before(reading, width) if tall else ())]
     state = _condition(reading, shown.marks, width, tall)
     money = money_lines(verdict, shown, width, tall)
     spare = height - sum(map(len, (top, name, years, belongs, state, money))) - AXIS
@@ -200,11 +200,13 @@ def bar(share: float, room: int, marks: Marks) -> str:
     return marks.bar * (halves // 2) + marks.half * (halves % 2)
 
 
-def _before(reading: Reading) -> list[Line]:
+def _before(reading: Reading, width: int) -> list[Line]:
     if reading.piece.kind != "cased":
         return [EMPTY]
     low, high = (round(100 * end) for end in reading.before)
-    return [line((f"married piece: {low} to {high}% before looking", "quiet"))]
+    whole = f"married piece: {low} to {high}% before looking"
+    told = whole if len(whole) <= width else f"before looking: {low} to {high}%"
+    return [line((told, "quiet"))]
 
 
 def _condition(reading: Reading, marks: Marks, width: int, tall: bool) -> list[Line]:

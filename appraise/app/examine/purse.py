@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from appraise.pricing.estimate import Estimate
 
 LOW, HIGH = 4, 11  # lines of money in a low panel and in a tall one
+NEAREST = ("nearest in your log", "nearest in log", "nearest")
 FIGURES = 17  # cells for the two amounts beside a title
 
 
@@ -135,7 +136,8 @@ def _comparables(estimate: Estimate, shown: Shown, width: int) -> list[Line]:
     if not estimate.comparables:
         return []
     room = width - FIGURES
-    out = [EMPTY, line((f"{'nearest in your log':<{room}} logged  for this", "quiet"))]
+    head = next((one for one in NEAREST if len(one) <= room), "")
+    out = [EMPTY, line((f"{head:<{room}} logged  for this", "quiet"))]
     for one in estimate.comparables:
         title = clip(shown.titles.get(one.id, one.id), room, shown.marks)
         out.append(

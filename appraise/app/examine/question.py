@@ -119,6 +119,8 @@ def _notes(exam: Examination, width: int) -> dict[str, Block]:
 
 def cautions_of(exam: Examination) -> list[str]:
     """The cautions at the check that is asked, those that its answers call for first."""
+    if not exam.at:
+        return []
     check = exam.check
     found = sorted(
         cautions_at(check, exam.knowledge),
@@ -177,6 +179,8 @@ def _unseen(exam: Examination) -> str:
     for check in exam.checks:
         progress[check.part] += check.id in exam.piece.findings
     parts = ", ".join(part for part, done in progress.items() if not done)
+    if not exam.checks:
+        return ""
     if exam.enough and exam.steps:
         many = len(exam.steps.enough.not_looked)
         return f"{many} checks not made: {parts or 'some of each part'}"

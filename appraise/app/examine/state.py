@@ -29,7 +29,8 @@ class Examination:
 
     Attributes:
         draft: The name under which the piece is kept.
-        at: The check that is asked, or while the next is chosen the one answered last.
+        at: The check that is asked, or while the next is chosen the one answered last; '' for a
+            kind of piece that has no checks.
         asked: Whether it is asked: decided, and open for an answer.
         known: How the next answers are known; empty: as usual for the channel.
         typed: What was typed to narrow the answers.
@@ -61,7 +62,7 @@ class Examination:
 
     @property
     def check(self) -> Check:
-        """The check that is asked, or was answered last."""
+        """The check that is asked, or was answered last; KeyError where the kind has none."""
         return self.knowledge.checks[self.at]
 
     @property
@@ -145,10 +146,10 @@ class Examination:
         return self._stand_at(self._trail.again())
 
     def go(self, check: str) -> None:
-        """Ask a check."""
+        """Ask a check; none where the kind of piece has none."""
         self.at = check
         self.typed = ""
-        self.asked = True
+        self.asked = bool(check)
 
     def back(self) -> bool:
         """Ask again what was answered last, or from an answer the one given before it."""
@@ -223,7 +224,7 @@ class Examination:
     def _stand(self) -> None:
         self.turn += 1
         self.checks = self._applying()
-        if self.piece.kind not in self.check.kinds:
+        if not self.at or self.piece.kind not in self.check.kinds:
             self.at = next_open("", self.checks, self.piece, ())
             self.typed = ""
             self.asked = False

@@ -8,10 +8,13 @@ from appraise.app.marks import Marks
 from appraise.piece.records import UNTOLD
 
 CHOOSING = "Choosing the next question ..."
+NO_CHECKS = "There are no checks for this kind of piece. i changes the kind."
 
 
 def waiting(exam: Examination, marks: Marks, width: int) -> list[Line]:
     """What was answered last, in quiet, and that the next question is being chosen."""
+    if not exam.checks:
+        return [EMPTY, EMPTY, *fold(NO_CHECKS, width, role="quiet")]
     if not exam.shown:
         return [EMPTY, EMPTY, line((CHOOSING, "quiet"))]
     part = exam.knowledge.parts[exam.check.part].name
