@@ -30,7 +30,7 @@ from typing import Any
 ROOT = Path(__file__).resolve().parents[2]
 sys.path[:0] = [str(ROOT), str(ROOT / "tests")]
 
-from appraise.base.measures import Measure  # noqa: E402
+from appraise.base.measures import LARGEST, Measure  # noqa: E402
 from appraise.knowledge import Knowledge, load  # noqa: E402
 from appraise.knowledge.records import FIRST_YEAR, KINDS, LAST_YEAR  # noqa: E402
 from appraise.piece.records import Piece  # noqa: E402
@@ -123,9 +123,9 @@ def _knowledge() -> Knowledge:
 
 
 def measured(record: Record, what: str) -> Measure | None:
-    """One measure of a record, or None."""
+    """One measure of a record, or None where it has none or one beyond what a piece may measure."""
     sides = record.get("dims_mm", {}).get(what)
-    return Measure.of_mm(*sides) if sides else None
+    return Measure.of_mm(*sides) if sides and max(sides) <= LARGEST else None
 
 
 def card_word(record: Record) -> str:

@@ -81,7 +81,10 @@ def test_the_answer_leads_where_there_are_both(answer):
 
 
 def test_cannot_tell_leaves_the_measure():
-    untold, bare = form_of(card(CARTE).with_finding(MOUNT_FORM, "cannot-tell")), form_of(card(CARTE))
+    untold, bare = (
+        form_of(card(CARTE).with_finding(MOUNT_FORM, "cannot-tell")),
+        form_of(card(CARTE)),
+    )
     assert untold is not None
     assert bare is not None
     assert list(untold.line) == list(bare.line)
