@@ -4,7 +4,7 @@ Most of these rows are common practice without a source, and said so; what has a
 """
 
 import pytest
-from external.kit import judged, odds, only_opened, told, warned
+from external.kit import judged, odds, only_opened, told
 
 from appraise.reading.reading import existed_by
 

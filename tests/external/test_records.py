@@ -122,7 +122,7 @@ def test_the_documented_date_of_an_object_is_held_against_its_years_alone(name, 
     found = read_piece(PIECES / name, shipped())
     dated = replace(found, inscription=Inscription("as documented", Dating.parse(documented)))
     seen = judge(dated, shipped(), None, DAY)
-    first, last = year_range(documented, 0)
+    first, last = year_range(documented)
     span = seen.reading.together
     apart = last < span.first or first > span.last
     doubts = [one for one in seen.warnings if one.id == "written-date-disagrees"]
