@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -103,9 +104,13 @@ def maximum_for(
     pieces = all_valued(lot, verdicts, lambda one: book.turned(one, code, context.as_of))
     advice = lot_advice(lot, pieces, terms, terms_there)
     purse = _purse(context, code, held.id)
+    return LotMaximum(lot, advice, house, terms_there, terms.bidders, purse, _held_by(verdicts))
+
+
+def _held_by(verdicts: Sequence[Verdict | None]) -> tuple[str, ...]:
+    """Why no maximum is stated, over the pieces of a lot, each reason once."""
     reasons = (why for one in verdicts if one is not None for why in one.holds_back)
-    held_by = tuple(dict.fromkeys(reasons))
-    return LotMaximum(lot, advice, house, terms_there, terms.bidders, purse, held_by)
+    return tuple(dict.fromkeys(reasons))
 
 
 def _purse(context: Context, currency: str, lot: str) -> Purse | None:

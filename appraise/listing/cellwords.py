@@ -21,7 +21,7 @@ from appraise.log.entries import CLOSED_WORDS
 MEANT: Mapping[str, str] = {"housing": "case.material"}
 """The vocabulary's name of a field, where it is not the entry's."""
 NEAR = 2.0  # standard deviations within which a measure alone names a format
-CLEARLY = 10  # times as likely as any other format
+CLEARLY = 6  # times as likely as any other format
 LIKE = 0.66  # likeness from which a word is offered
 _FIRST_KINDS = {"cased", "loose-plate", "card"}  # a sheet or a slide only where none of these fits
 _MIXED = re.compile(r"\d[ \-]\d{1,2}\s*[/⁄]\s*\d|\d\s?[¼-¾⅐-⅞]")  # '2 3/4' alone is no '3/4 plate'

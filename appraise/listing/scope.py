@@ -80,8 +80,7 @@ def scope_of(
             end = _denial_end(words, ends, listed, states if carries else (), hit.last)
             stops = (at for at in range(hit.last, end) if at in plain or (carries and starts[at]))
             end = next(stops, end)
-            if brief:
-                end = _one_thing(words, named, hit.last, end)
+            end = _one_thing(words, named, hit.last, end) if brief else end
             denied[hit.last : end] = [True] * (end - hit.last)
         elif hit.term.value in (COMPARE, COPIED, HOLDS) or _only_seems(words, ends, hit):
             for at in range(hit.last, _comparison_end(words, ends, hit)):

@@ -2,6 +2,7 @@
 
 import textwrap
 from collections.abc import Iterable, Iterator, Mapping
+from typing import TYPE_CHECKING
 
 from appraise.knowledge.records import Knowledge
 from appraise.piece.holds import no_maximum
@@ -14,6 +15,9 @@ from appraise.report.as_json import why_no_limit, why_no_price
 from appraise.report.bid import bill_rows, columned, exchange_said
 from appraise.report.own_rows import mark, own_line, took_part
 from appraise.verdict import NextSteps, Verdict
+
+if TYPE_CHECKING:
+    from appraise.pricing.money import MoneyAdvice
 
 WIDTH = 78
 NEXT = 4  # checks that are proposed
@@ -190,6 +194,11 @@ def _money(verdict: Verdict) -> Iterator[str]:
         return
     for note in verdict.notes:
         yield from _wrapped("", note)
+    yield from _limit(verdict, told)
+
+
+def _limit(verdict: Verdict, told: MoneyAdvice) -> Iterator[str]:
+    """What to pay at most: two limits where two things may be true, else one with its bill."""
     gate = verdict.gate
     if gate is not None and gate.outcomes:
         yield "no plain limit:"

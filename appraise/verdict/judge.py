@@ -105,46 +105,70 @@ def judge(
         no_terms: Why the terms are not known; then nothing is said of what to pay.
     """
     settings = settings or Settings()
+    verdict = _seen(piece, knowledge, as_of, settings)
+    if prices is not None and judged(verdict.piece):
+        verdict = _priced(verdict, knowledge, prices, settings, venue, no_terms)
+    verdict = replace(verdict, no_terms=no_terms)
+    return replace(verdict, headline=headline_of(verdict, knowledge))
+
+
+def _seen(piece: Piece, knowledge: Knowledge, as_of: date, settings: Settings) -> Verdict:
+    """What the findings mean, before any money."""
     reading = read(piece, knowledge)
-    kept = beside_usual(reading, knowledge)
-    prices = prices if judged(reading.piece) else None
-    row: PricedRow | None = None
-    notes: tuple[str, ...] = ()
-    if prices is not None:
-        row, notes = known_subject(subject_row(reading, knowledge, kept), prices)
-        notes = (*notes, *by_share(row, reading, knowledge, prices))
-    estimate = prices.estimate(row) if prices is not None and row is not None else None
-    worth = _worth(estimate, reading, knowledge, prices)
-    payable = worth is not None and not no_terms
-    money = _money(worth, piece, settings, venue) if worth is not None and payable else None
     before = influences_of(reading, knowledge)
-    verdict = Verdict(
+    return Verdict(
         as_of=as_of,
         digest=knowledge.digest,
         currency=settings.currency,
         reading=reading,
-        kept=kept,
+        kept=beside_usual(reading, knowledge),
         warnings=piece_warnings(reading, knowledge, before),
         explanation=explain(reading, before),
-        estimate=estimate,
-        worth=worth,
-        money=money,
+        estimate=None,
+        worth=None,
+        money=None,
         gate=None,
         cautions=cautions_for(reading, knowledge),
-        notes=notes,
+        notes=(),
         headline=Headline("", "", ""),
         holds_back=holds_of(piece, knowledge),
-        no_terms=no_terms,
     )
-    if payable and worth is not None and prices is not None and row is not None:
-        medians = {
-            word: prices.median(replace(row, process={word: 1.0})) for word in _named(reading)
-        }
-        found = {word: value for word, value in medians.items() if value is not None}
-        limit = _limiter(worth, piece, settings, venue)
-        gate = gate_of(reading, worth, found, knowledge.weights, limit)
-        verdict = replace(verdict, gate=gate)
-    return replace(verdict, headline=headline_of(verdict, knowledge))
+
+
+def _priced(
+    verdict: Verdict,
+    knowledge: Knowledge,
+    prices: Prices,
+    settings: Settings,
+    venue: Venue | None,
+    no_terms: str,
+) -> Verdict:
+    """The same with its worth by the log and, where the terms are known, what to pay for it."""
+    reading, piece = verdict.reading, verdict.piece
+    row, notes = known_subject(subject_row(reading, knowledge, verdict.kept), prices)
+    notes = (*notes, *by_share(row, reading, knowledge, prices))
+    estimate = prices.estimate(row)
+    worth = _worth(estimate, reading, knowledge, prices)
+    verdict = replace(verdict, estimate=estimate, worth=worth, notes=notes)
+    if worth is None or no_terms:
+        return verdict
+    return replace(
+        verdict,
+        money=_money(worth, piece, settings, venue),
+        gate=gate_of(
+            reading,
+            worth,
+            _medians(row, reading, prices),
+            knowledge.weights,
+            _limiter(worth, piece, settings, venue),
+        ),
+    )
+
+
+def _medians(row: PricedRow, reading: Reading, prices: Prices) -> dict[str, float]:
+    """By process family likely enough to be told apart, the price of one that belongs together."""
+    medians = {word: prices.median(replace(row, process={word: 1.0})) for word in _named(reading)}
+    return {word: value for word, value in medians.items() if value is not None}
 
 
 def by_share(

@@ -32,7 +32,7 @@ sys.path[:0] = [str(ROOT), str(ROOT / "tests")]
 
 from appraise.base.measures import Measure  # noqa: E402
 from appraise.knowledge import Knowledge, load  # noqa: E402
-from appraise.knowledge.records import FIRST_YEAR, KINDS, LAST_YEAR  # noqa: E402
+from appraise.knowledge.records import FIRST_YEAR, LAST_YEAR  # noqa: E402
 from appraise.piece.records import Piece  # noqa: E402
 from appraise.reading.formats import read_formats  # noqa: E402
 from appraise.reading.reading import Reading, read  # noqa: E402
@@ -44,6 +44,7 @@ CARDS = {"carte": "carte-de-visite", "cabinet": "cabinet", "stereo": "stereo"}
 PATENT = 1854  # of the carte-de-visite, in France
 SAME = {"stereo-large": "stereo"}  # museums call both so
 
+SORTS = ("cased", "loose-plate", "card", "lantern-slide", "cyanotype")  # all kinds at that commit
 BEFORE_COMMIT = "c5b2810"
 BEFORE: Mapping[str, tuple[float, ...]] = {
     "plate": (16, 87.5, 91.938),
@@ -112,9 +113,9 @@ class Dated:
 
 
 def records_of(path: Path) -> list[Record]:
-    """The records of a file, one JSON object a line, of kinds that the tool knows."""
+    """The records of a file, one JSON object a line, of the kinds of `BEFORE`."""
     rows = [json.loads(line) for line in path.read_text(encoding="utf-8").splitlines()]
-    return [row for row in rows if row["kind"] in KINDS]
+    return [row for row in rows if row["kind"] in SORTS]
 
 
 @lru_cache(maxsize=1)

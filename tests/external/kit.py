@@ -56,6 +56,11 @@ def warned(verdict: Verdict) -> dict[str, Warning]:
     return {one.id: one for one in reversed(verdict.warnings)}
 
 
+def only_opened(verdict: Verdict) -> bool:
+    """Whether nothing is warned of but that the package was opened, and that not strongly."""
+    return all(one.id == "opened" and not one.strong for one in verdict.warnings)
+
+
 def cautioned(verdict: Verdict) -> set[str]:
     """The ids of its cautions."""
     return {one.id for one in verdict.cautions}

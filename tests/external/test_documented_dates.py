@@ -19,7 +19,9 @@ from appraise.piece.files import read_piece
 from appraise.reading.reading import read
 
 PIECES = Path(__file__).parent / "pieces"
-FEWEST = 16  # of 25; 17 were counted when the list was first read
+# Of 25: 17 and 15 were counted when the list was first read, and 19 and 17 with daguerreotypes
+# common to 1855 and not to 1857, and cased pieces in full number from 1843.
+MEET, WITHIN = 18, 16
 
 
 @lru_cache
@@ -53,7 +55,8 @@ def test_documented_dates_against_the_80_percent_span(capsys):
                 f"(95 % interval {interval.low:.2f} to {interval.high:.2f})"
             )
     assert len(rows) == 25
-    assert len(meets) >= FEWEST
+    assert len(meets) >= MEET
+    assert len(within) >= WITHIN
 
 
 @pytest.mark.parametrize("one", readings(), ids=lambda one: one[0])

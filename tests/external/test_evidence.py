@@ -124,7 +124,7 @@ class TestCombiningRatios:
             piece = piece.with_finding(name, "a0")
         told = read(piece, knowledge)
         assert told.belonging["married"] == pytest.approx(0.869565217391, abs=1e-12)
-        before = influences(told.lines, told.factors, told.evidence, piece.channel, piece.subject)
+        before = influences(told.views, told.evidence, knowledge)
         found = {
             one.check: one.ratio for one in reasons(told.states, before, told.evidence, TWO[1:])
         }

@@ -76,12 +76,17 @@ def test_cartes_of_each_holder_by_itself(holder, years):
     assert rows()[name][2] <= bench.BEFORE[name][2] - 0.4
 
 
+# One object: loose plates are now given years up to 1932, since tintypes were made into the 20th
+# century (Tintype, American Institute for Conservation).
+WIDER = {"tintype, loose-plate": 2}
+
+
 @pytest.mark.parametrize("name", [name for name, row in bench.BEFORE.items() if len(row) == 4])
 def test_no_row_of_years_got_worse(name):
     _, _, bits_before, width_before = bench.BEFORE[name]
     _, _, bits, width = rows()[name]
     assert bits <= bits_before + 0.1
-    assert width <= width_before + 1
+    assert width <= width_before + WIDER.get(name, 1)
 
 
 def test_a_carte_s_mount_is_of_the_size_that_museums_measure():

@@ -8,7 +8,7 @@ with a source name it; the others are marked as practice or judgement.
 from dataclasses import replace
 
 import pytest
-from external.kit import DAY, best, cautioned, judged, odds, piece, shipped, told, warned
+from external.kit import DAY, cautioned, judged, odds, piece, shipped, told, warned
 
 from appraise.piece.records import Finding, Image
 from appraise.verdict import judge
@@ -114,7 +114,7 @@ def test_a_signed_modern_plate_is_told_strongly():
     seen = judged(LEATHER, "claim.process tintype", "plate.magnet yes", OF_THE_PICTURE[0])
     warning = warned(seen)["reproduction"]
     assert warning.strong
-    assert "picture may be modern" in warning.says
+    assert "image may be modern" in warning.says
 
 
 def test_a_moulded_replica_mark_is_told_strongly():
@@ -143,7 +143,7 @@ def test_foil_film_and_dots_take_the_daguerreotype_away(sign):
     # Letterpress/Half-tone (2012), American Institute for Conservation, for the dots; foil and film
     # are judgements.
     seen = judged(LEATHER, "claim.process daguerreotype seller", "plate.mirror stays", sign)
-    assert best(seen.reading.processes) == "photomechanical"
+    assert seen.reading.family == "photomechanical"
     assert "looks like photomechanical" in warned(seen)["claim-doubted"].says
     assert seen.reading.modern > 0.4
     assert "mercury" not in cautioned(seen)
