@@ -30,6 +30,7 @@ _OF = frozenset(("pair", "dozen", "trio"))
 _STOPS = frozenset(("of", "or", "is", "has", "with", "in", "family", "owner", "more"))
 _NO_NOUN = frozenset(("the", "a", "an", "for", "each", "in", "on", "at"))
 _PRICE = ["the", "price"]
+EXCHANGED = "claim.belonging exchanged"
 _NAMES = ("process", "format", "kind")
 
 
@@ -185,11 +186,14 @@ def spares_of(passage: Passage) -> list[Spare]:
     """What comes beside the pieces: a spare case, an extra mat. A piece must be named before."""
     found = []
     words, sets = passage.words, passage.vocabulary.sets
+    joined = _joined(passage)
     named = [hit.first for hit in passage.things if hit.term.field in ("process", "format")]
     for place, word in enumerate(words):
         if word.norm not in sets["spare"] or not named or named[0] >= place:
             continue
         if passage.scope.denied[place] or passage.scope.muted[place] or place in passage.masked:
+            continue
+        if place in joined:
             continue
         first, count = _counted(passage, place)
         last = _container(passage, place)
@@ -198,6 +202,12 @@ def spares_of(passage: Passage) -> list[Spare]:
             title = passage.text[word.start : end]
             found.append(Spare(" ".join(title.split()), count, start, end))
     return found
+
+
+def _joined(passage: Passage) -> set[int]:
+    """The words that say a piece was put together: its empty case is no spare one."""
+    said = (hit for hit in passage.hits("said") if hit.term.value == EXCHANGED)
+    return {at for hit in said for at in range(hit.first, hit.last)}
 
 
 def _counted(passage: Passage, place: int) -> tuple[int, int]:

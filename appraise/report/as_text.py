@@ -1,5 +1,7 @@
 """A verdict as plain text: what a person reads on a terminal, or what goes into a pipe."""
 
+from __future__ import annotations
+
 import textwrap
 from collections.abc import Iterable, Iterator, Mapping
 from typing import TYPE_CHECKING

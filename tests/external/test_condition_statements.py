@@ -206,8 +206,10 @@ def test_dots_speak_against_the_picture_and_leave_the_case_alone(material):
     before = told(case, "claim.process daguerreotype seller")
     after = judged(case, "claim.process daguerreotype seller", "image.dots pattern")
     assert after.reading.family == "photomechanical"
+    # A printed picture in a moulded case makes one thing likelier: both made together of late.
+    room = {"leather-wood": 0.01, "thermoplastic": 0.06}[material]
     assert odds(after.reading, "modern-case") == pytest.approx(
-        odds(before, "modern-case"), abs=0.01
+        odds(before, "modern-case"), abs=room
     )
     tilted = judged(
         case, "claim.process daguerreotype seller", "image.dots pattern", "plate.mirror stays"

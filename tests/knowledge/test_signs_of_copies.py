@@ -15,7 +15,7 @@ CASE, PICTURE = ("modern-case", "all-modern"), ("modern-image", "all-modern")
 CASE_SIGNS = [  # check, answer, ratio seen, ratio looked for in vain (None: says next to nothing)
     ("case.seam", "seam", 8, 1 / 3),
     ("case.bubbles", "bubbles", 15, 1 / 3),
-    ("case.sprue", "stub", 20, 1 / 3),
+    ("case.sprue", "stub", 20, 0.6),
     ("case.layer-lines", "lines", 25, None),
     ("case.detail", "soft", 5, None),
     ("case.twin-flaw", "same", 30, None),

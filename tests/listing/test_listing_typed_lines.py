@@ -214,7 +214,7 @@ LEFT = [
     ("sixth dag girl in plaid dress 60", "plaid dress", ()),
     ("sixth dag no maker vine 60", "vine", ("no maker",)),
     ("cdv no backmark 4", "", ("no backmark",)),
-    ("sixth dag top hat 60", "top hat", ()),
+    ("sixth dag flower basket 60", "flower basket", ()),
     ("sixth ambro thermo roses clasp 40", "roses", ("clasp",)),
     ("sixth dag leather 60 foxed hinge split", "", ("foxed",)),
     ("sixth tintype, not sure of age, 20", "", ("not sure of age",)),
