@@ -1,19 +1,25 @@
 """Digits wait: no answer lands on a question that was not on the screen at the key press."""
 
 import asyncio
+import threading
 import time
+from contextlib import contextmanager
 
 import pytest
 from app.kit import app_on, ask, begin, settled, shown
 from textual import events
 
 import appraise.verdict
-from appraise.app.examine.view import PATIENCE, Examine
+from appraise.app.examine import view
+from appraise.app.examine.state import Examination
+from appraise.app.examine.view import Examine
 from appraise.app.examine.waiting import CHOOSING
 from appraise.app.pane import Pane
 
 LINE = "sixth ambro thermoplastic vine 45"
-RATE = 20  # keys a second
+BEAT = 0.05  # seconds from one burst of keys to the next
+BURSTS = 8  # at least; more until there are answers enough
+LIMIT = 60  # seconds in which any machine should have the answers
 SIZE = (80, 24)
 LEFT = 45  # cells of the question's column
 TOGETHER = " ".join
@@ -60,16 +66,53 @@ def at_once():
     return ranked
 
 
-async def pump(app, keys, seconds):
-    """Press keys in turn at the rate, whatever the screen does meanwhile."""
-    begun, pressed = time.monotonic(), []
-    while time.monotonic() - begun < seconds:
-        key = keys[len(pressed) % len(keys)]
-        event = events.Key(key, key if len(key) == 1 else " ")
-        pressed.append(event.time)
-        app.post_message(event)
-        await asyncio.sleep(max(0, begun + len(pressed) / RATE - time.monotonic()))
-    return pressed
+class Gate:
+    """A ranking that is held back for as long as the gate is shut."""
+
+    def __init__(self):
+        self.open = threading.Event()
+        self.open.set()
+
+    def ranked(self, verdict, knowledge, real=appraise.verdict.next_steps):
+        assert self.open.wait(LIMIT)
+        return real(verdict, knowledge)
+
+    @contextmanager
+    def shut(self):
+        self.open.clear()
+        try:
+            yield
+        finally:
+            self.open.set()
+
+
+@pytest.fixture
+def gate(monkeypatch):
+    """A gate before the ranking."""
+    made = Gate()
+    monkeypatch.setattr(appraise.verdict, "next_steps", made.ranked)
+    return made
+
+
+async def pump(app, keys, answers, least):
+    """Press keys in turn, whatever the screen does meanwhile, until there are answers enough.
+
+    Every second burst is a hasty one: a second key in the same instant, before anything could be
+    painted in between. Returns the times of the keys, burst by burst.
+    """
+    begun, bursts, turn = time.monotonic(), [], 0
+    while len(bursts) < BURSTS or len(answers) < least:
+        if time.monotonic() - begun > LIMIT:
+            break
+        bursts.append([])
+        for _ in range(1 + len(bursts) % 2):
+            key = keys[turn % len(keys)]
+            turn += 1
+            event = events.Key(key, key if len(key) == 1 else " ")
+            bursts[-1].append(event.time)
+            app.post_message(event)
+        await asyncio.sleep(BEAT)
+    return bursts
 
 
 def given(app):
@@ -91,7 +134,7 @@ def given(app):
 
 @pytest.mark.parametrize(
     ("ranking", "least"),
-    [(at_once, 4), (lambda: slow(0), 3), (lambda: slow(0.4), 2), (lambda: slow(PATIENCE + 1), 1)],
+    [(at_once, 4), (lambda: slow(0), 3), (lambda: slow(0.4), 2), (lambda: slow(0.8), 2)],
     ids=["at once", "as it is", "slow", "slower than one waits"],
 )
 @pytest.mark.parametrize("keys", ["1", "12", ("1", "space", "2")], ids=["1", "1 2", "with space"])
@@ -99,16 +142,20 @@ async def test_every_answer_belongs_to_the_question_that_was_shown(
     tmp_path, monkeypatch, painted, ranking, least, keys
 ):
     monkeypatch.setattr(appraise.verdict, "next_steps", ranking())
+    monkeypatch.setattr(view, "PATIENCE", 0.6)
     app = app_on(tmp_path)
     async with app.run_test(size=SIZE) as pilot:
         await begin(pilot, LINE)
         answers = given(app)
-        pressed = await pump(app, keys, 3.0)
+        bursts = await pump(app, keys, answers, least)
         await settled(pilot)
         checks = app.session.knowledge.checks
     app.session.close()
     assert len(answers) >= least
-    assert len(pressed) > len(answers)
+    times = [when for _, _, when in answers]
+    for burst in bursts:
+        assert sum(when in burst for when in times) <= 1, "the second of two keys went unseen"
+    pressed = [when for burst in bursts for when in burst]
     for name, answer, when in answers:
         assert when in pressed
         rows = [rows for time_, rows in painted if time_ <= when][-1]
@@ -120,19 +167,53 @@ async def test_every_answer_belongs_to_the_question_that_was_shown(
         assert any(row.replace("\u203a", " ").split()[:1] == [digit] for row in rows), name
 
 
-async def test_the_answers_wait_greyed_until_the_next_question_is_decided(tmp_path, monkeypatch):
-    monkeypatch.setattr(appraise.verdict, "next_steps", slow(1.0))
+async def test_a_key_pressed_before_the_question_was_painted_goes_nowhere(tmp_path, monkeypatch):
+    """Between deciding on a question and painting it: a key minded then, and one minded later."""
+    app = app_on(tmp_path)
+    late, planned = [], Examination.planned
+
+    def decided(exam, turn, steps):
+        moved = planned(exam, turn, steps)
+        if exam.asked and not late:
+            late.append(events.Key("1", "1"))
+            app.pressed = late[0].time
+            app.screen.action_answer(1)
+        return moved
+
+    async with app.run_test(size=SIZE) as pilot:
+        await begin(pilot, LINE)
+        await ask(pilot, "plate.magnet")
+        exam = app.screen.exam
+        before = exam.piece
+        monkeypatch.setattr(Examination, "planned", decided)
+        await pilot.press("2")
+        await settled(pilot)
+        answered = exam.piece
+        at = exam.at
+        app.post_message(late[0])
+        await settled(pilot)
+    app.session.close()
+    assert set(answered.findings) - set(before.findings) == {"plate.magnet"}
+    assert exam.piece == answered
+    assert exam.at == at
+
+
+async def test_the_answers_wait_greyed_until_the_next_question_is_decided(
+    tmp_path, monkeypatch, gate
+):
+    monkeypatch.setattr(view, "PATIENCE", 2 * LIMIT)
     app = app_on(tmp_path)
     async with app.run_test(size=SIZE) as pilot:
         await begin(pilot, LINE)
         await ask(pilot, "plate.magnet")
         asked = app.session.knowledge.checks["plate.magnet"].ask
         before = app.screen.exam.piece
-        await pilot.press("2")
-        await pilot.pause()
-        between = column(app)
-        await pilot.press("1", "space", "3")
-        after = app.screen.exam.piece
+        with gate.shut():
+            await pilot.press("2")
+            await pilot.pause()
+            between = column(app)
+            await pilot.press("1", "space", "3")
+            after = app.screen.exam.piece
         await settled(pilot)
         then = column(app)
     app.session.close()
@@ -144,19 +225,23 @@ async def test_the_answers_wait_greyed_until_the_next_question_is_decided(tmp_pa
     assert asked not in then
 
 
-async def test_a_question_that_is_asked_is_never_taken_away(tmp_path, monkeypatch):
+async def test_a_question_that_is_asked_is_never_taken_away(tmp_path, monkeypatch, gate):
     """The ranking comes after one has waited long enough: the question asked by then stays."""
-    monkeypatch.setattr(appraise.verdict, "next_steps", slow(PATIENCE + 0.6))
+    monkeypatch.setattr(view, "PATIENCE", 0.1)
     app = app_on(tmp_path)
     async with app.run_test(size=SIZE) as pilot:
         await begin(pilot, LINE)
         await ask(pilot, "plate.magnet")
-        await pilot.press("2")
-        while not app.screen.exam.asked:
-            await pilot.pause(0.02)
-        at = app.screen.exam.at
+        before = app.screen.exam.steps
+        with gate.shut():
+            await pilot.press("2")
+            async with asyncio.timeout(LIMIT):
+                while not app.screen.exam.asked:
+                    await pilot.pause(0.02)
+            at = app.screen.exam.at
+            assert app.screen.exam.steps is before
         await settled(pilot)
-        assert app.screen.exam.steps is not None
+        assert app.screen.exam.steps is not before
         assert app.screen.exam.at == at
     app.session.close()
 
