@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import threading
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
@@ -235,8 +234,6 @@ class Session:
 
     def learn(self, entries: Sequence[Entry], changes: int) -> Learnt:
         """Learn prices; up to seconds for a long log, so workers call it."""
-        # One thread is quicker than several at matrices of this size, and leaves room for keys.
-        os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
         from appraise.keeping.wanting import by_key
         from appraise.log.owned import owned
         from appraise.log.priced import priced_rows

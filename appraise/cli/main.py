@@ -45,6 +45,7 @@ def run(argv: Sequence[str]) -> int:
     Returns:
         0 done, 1 the input is wrong, 2 usage, 130 interrupted.
     """
+    _one_thread()
     try:
         args = parser().parse_args(argv)
     except SystemExit as stop:
@@ -62,6 +63,15 @@ def run(argv: Sequence[str]) -> int:
         # Whoever read the pipe has seen enough; a flush at exit must not complain again.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return Exit.DONE
+
+
+def _one_thread() -> None:
+    """Compute on one thread, unless the user says otherwise; numpy reads it when it is loaded.
+
+    At matrices of this size several are never quicker, and on a busy machine they wait for one
+    another several times as long as they compute; one leaves room for keys as well.
+    """
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 
 def parser() -> argparse.ArgumentParser:

@@ -2,6 +2,7 @@
 
 import ctypes
 import json
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -199,6 +200,19 @@ def test_without_a_terminal_the_app_says_so(tmp_path):
     assert done.returncode == 1
     assert done.stderr.startswith("appraise: the app needs a terminal.")
     assert done.stderr.count("\n") == 1
+
+
+@pytest.mark.skipif(not Path("/proc/self/task").exists(), reason="counts threads in Linux's /proc")
+def test_arrays_are_computed_on_one_thread(tmp_path):
+    furnish(Home(tmp_path))
+    words = ("--home", str(tmp_path), "verdict", str(PIECES / "sound.yaml"))
+    code = f"from appraise.cli.main import run; run({words!r}); import os, sys"
+    code += "; print(len(os.listdir('/proc/self/task')), 'numpy' in sys.modules, file=sys.stderr)"
+    env = {name: value for name, value in os.environ.items() if "THREADS" not in name}
+    done = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, cwd=ROOT, env=env, check=True
+    )
+    assert done.stderr == "1 True\n"
 
 
 def drop_rights():
