@@ -2,7 +2,7 @@
 
 import re
 from bisect import bisect_left
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Sequence, Set
 from dataclasses import dataclass
 
 from appraise.base.money import EXPONENTS, Money
@@ -51,7 +51,7 @@ def price_claims(passage: Passage, named: Sequence[Amount], currency: str) -> li
         claims.append(_claim(passage, "postage", post.amount))
     else:
         money = asked.amount.money.currency if asked else currency
-        claims += _free(passage, money, [one.amount.end for one in priced])
+        claims += _free(passage, money, {one.amount.end for one in priced})
     return claims
 
 
@@ -60,11 +60,11 @@ def _claim(passage: Passage, field: str, amount: Amount) -> Claim:
     return Claim(field, str(amount.money), text, amount.start, amount.end, 0.95)
 
 
-def _free(passage: Passage, currency: str, ends: Sequence[int]) -> list[Claim]:
-    """Carriage that is said to cost nothing, or to be part of the price right before it."""
+def _free(passage: Passage, currency: str, ends: Set[int]) -> list[Claim]:
+    """Carriage that is said to cost nothing, or to be part of the price that ends right before."""
     for hit in passage.hits("money"):
         start, end = passage.span(hit.first, hit.last)
-        paid = hit.term.value == POSTPAID and any(0 <= start - at <= 2 for at in ends)
+        paid = hit.term.value == POSTPAID and not ends.isdisjoint(range(start - 2, start + 1))
         if hit.term.value == FREE or paid:
             money = Money.parse("0", currency if currency in EXPONENTS else "USD")
             return [Claim("postage", str(money), passage.text[start:end], start, end, 0.9)]
@@ -78,6 +78,7 @@ def roles(passage: Passage, named: Sequence[Amount], currency: str) -> Iterator[
     one amount; then carriage and values go on through a list of places ("UK 4, Europe 11").
     """
     found = all_amounts(passage, named, currency)
+    with_currency = frozenset(named)
     places = [passage.places(one.start, one.end) for one in found]
     paired = _paired(passage, places)
     role, last = "", 0
@@ -94,7 +95,7 @@ def roles(passage: Passage, named: Sequence[Amount], currency: str) -> Iterator[
         if not own and at and places[at].start - last <= 2 and _added(passage, amount.start):
             own = "post"
         role, last = own, places[at].stop
-        if own or amount in named or _closes(passage, places[at]):
+        if own or amount in with_currency or _closes(passage, places[at]):
             yield Priced(amount, own)
 
 

@@ -1,6 +1,7 @@
 """Whatever the text: no exception, and every span inside it."""
 
 import random
+import sys
 from pathlib import Path
 
 import pytest
@@ -19,6 +20,7 @@ from appraise.piece.files import parse_piece
 from appraise.piece.write import write_piece
 
 CORPUS = Path(__file__).parent / "corpus"
+SENTENCE = "Sixth plate ambrotype, 70 x 83 mm, hinge taped, £45 plus £4 post. "
 BITS = st.sampled_from(
     [
         "ambrotype", "sixth plate", "1/6", "½", "not", "no", "unlike", "crack", "glass", "hinge",
@@ -114,9 +116,29 @@ def test_hostile_and_foreign_texts_are_read(seed: int) -> None:
 
 
 def test_a_very_long_text_is_read() -> None:
-    text = ("Sixth plate ambrotype, 70 x 83 mm, hinge taped, £45 plus £4 post. " * 16_000)[
-        :1_000_000
-    ]
+    text = (SENTENCE * 16_000)[:1_000_000]
     found = listing(text)
     assert sound(found)
     assert found.said("process") == ("ambrotype",)
+
+
+def calls(text: str) -> int:
+    """How many functions are called to read a text, which depends on no clock."""
+    count = 0
+
+    def tick(_frame: object, event: str, _what: object) -> None:
+        nonlocal count
+        count += event in ("call", "c_call")
+
+    before = sys.getprofile()
+    sys.setprofile(tick)
+    try:
+        listing(text)
+    finally:
+        sys.setprofile(before)
+    return count
+
+
+def test_four_times_the_text_takes_four_times_the_work() -> None:
+    listing(SENTENCE)
+    assert calls(SENTENCE * 800) < 4.4 * calls(SENTENCE * 200)
