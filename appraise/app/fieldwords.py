@@ -21,6 +21,15 @@ def word_in(values: Values, name: str, choices: Sequence[str], usual: str = "") 
     return word
 
 
+def words_in(values: Values, name: str, choices: Sequence[str]) -> tuple[str, ...]:
+    """Some of the choices, with commas or spaces between; none when nothing was typed."""
+    words = values[name].lower().replace(",", " ").split()
+    for word in words:
+        if word not in choices:
+            raise InputError(f"'{word}' is not known", name, did_you_mean(word, choices))
+    return tuple(dict.fromkeys(words))
+
+
 def money_in(values: Values, name: str, currency: str) -> Money | None:
     """An amount above nothing, in the usual currency unless it names one; None when empty."""
     if not values.get(name):
@@ -77,6 +86,20 @@ def appeal_in(values: Values, name: str = "appeal") -> int | None:
     if values[name] not in ("1", "2", "3", "4", "5"):
         raise InputError(f"'{values[name]}' is not 1 to 5", name)
     return int(values[name])
+
+
+def quality_in(values: Values, name: str = "quality") -> float | None:
+    """Image quality from 1 to 5, with halves if wished; None when empty."""
+    text = values[name].replace(",", ".")
+    if not text:
+        return None
+    try:
+        mark = float(text)
+    except ValueError:
+        mark = 0.0
+    if not 1.0 <= mark <= 5.0:
+        raise InputError(f"'{values[name]}' is not 1 to 5", name)
+    return mark
 
 
 def written(money: Money | None) -> str:

@@ -17,7 +17,7 @@ from appraise.cli.exits import Exit
 from appraise.cli.odd import MARK, odd_prices, slip_of
 from appraise.cli.options import Commands, command, with_day, with_json
 from appraise.log.codec import from_json, to_json
-from appraise.log.entries import MONEY_FIELDS, Entry
+from appraise.log.entries import MONEY_FIELDS, SEVERAL, Entry
 from appraise.report.entry import entry_document, entry_json, entry_line
 
 if TYPE_CHECKING:
@@ -180,9 +180,11 @@ def _value(name: str, text: str) -> Any:
     """A field's value from its text, as the entry's JSON holds it."""
     if name in MONEY_FIELDS:
         return as_json(Money.parse(text))
-    if name in ("identified", "maker_known", "own_work"):
+    if name in ("maker_known", "own_work"):
         return text.lower() in ("yes", "true")
-    if name in ("appeal", "condition_factor"):
+    if name in SEVERAL:
+        return text.replace(",", " ").split()
+    if name in ("appeal", "condition_factor", "quality"):
         try:
             return int(text) if name == "appeal" else float(text)
         except ValueError:

@@ -28,7 +28,7 @@ class Sight:
         format: Its format, or '' where it is not known.
         motif: What it shows, in words.
         title: What it is called.
-        subject: Whom or what the picture shows.
+        subjects: Whom or what the picture shows.
         years: First and last year of the picture, or None.
         price: What is asked or paid, or None.
     """
@@ -38,7 +38,7 @@ class Sight:
     format: str = ""
     motif: str = ""
     title: str = ""
-    subject: str = ""
+    subjects: tuple[str, ...] = ()
     years: tuple[int, int] | None = None
     price: Money | None = None
 
@@ -92,7 +92,7 @@ def sight_of(reading: Reading) -> Sight:
         format=reading.formats.best,
         motif=piece.motif,
         title=piece.title,
-        subject=piece.subject,
+        subjects=piece.subjects,
         years=(span.first, span.last),
         price=piece.asking,
     )
@@ -132,7 +132,7 @@ def _asked(want: Want, sight: Sight, knowledge: Knowledge) -> Iterator[tuple[boo
     if want.motif:
         yield holds(want.motif, f"{sight.motif} {sight.title}"), want.motif
     if want.subject:
-        yield sight.subject == want.subject, want.subject
+        yield want.subject in sight.subjects, want.subject
     if want.first is not None or want.last is not None:
         yield _overlap(want, sight.years), f"{want.first or '..'} to {want.last or '..'}"
 

@@ -23,6 +23,7 @@ STABILITY = ("stable", "conditional", "active")
 REVERSIBLE = ("no", "replaceable", "slow", "owner")
 HISTORY = ("opened", "exchanged", "treated", "environment", "use", "manufacture")
 STEPS = ("0", "1", "2", "3")
+FEATURES = ("quality", "identified")
 STATE_TABLES = ("belonging", "package", "process", "housing", "copy", "altered")
 REFERENCE = {"belonging": "together", "package": "undisturbed", "copy": "no", "altered": "no"}
 
@@ -46,6 +47,7 @@ def read_check(row: Row, name: str, around: Surroundings, kinds: tuple[str, ...]
     check = replace(check, answers=answers, tables=tables, kind_tables=by_kind)
     row.done()
     _judged(row, check)
+    _marked(row, check)
     return replace(check, strength=strength(tables, answers, around.floors))
 
 
@@ -108,6 +110,7 @@ def _frame(
         suits=_only(row, around, "suits"),
         cautions=row.words("cautions", ()),
         formerly=row.words("formerly", ()),
+        feature=row.choice("feature", ("", *FEATURES), ""),
         file=row.file,
         line=row.line,
     )
@@ -159,6 +162,7 @@ def _answer(row: Row, key: str, around: Surroundings, basis: Basis | None) -> An
         _implied(row),
         row.text("holds", ""),
         row.texts("formerly", ()),
+        row.number("mark", low=1, high=5) if "mark" in row else None,
     )
     if years and not answer.share:
         raise row.error("share", "an answer with years needs its share among the answers")
@@ -211,6 +215,15 @@ def _tables(row: Row, answers: tuple[Answer, ...], around: Surroundings) -> tupl
         for over in STATE_TABLES
         if over in row
     )
+
+
+def _marked(row: Row, check: Check) -> None:
+    """A quality that prices follow is told by marks, one for each answer."""
+    marked = [answer.mark is not None for answer in check.answers]
+    if any(marked) != (check.feature == "quality") or any(marked) != all(marked):
+        raise row.error(
+            "answers", "'mark' goes with 'feature: quality', one for each answer", "Add them all."
+        )
 
 
 def _judged(row: Row, check: Check) -> None:

@@ -24,6 +24,7 @@ class Answer:
         basis: What its years rest on.
         holds: Why no maximum is given while a seller says so, as the end of a sentence.
         formerly: Answers of other checks that it stands for now, as 'check answer'.
+        mark: What it says of a quality that prices follow, 1 to 5 with 3 for the usual, or None.
     """
 
     id: str
@@ -38,6 +39,7 @@ class Answer:
     implies: Mapping[str, str] = field(default_factory=dict)
     holds: str = ""
     formerly: tuple[str, ...] = ()
+    mark: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,6 +118,8 @@ class Check:
         suits: Words as in `only`, where it is worth proposing; its answer counts for any piece.
         defect: Set on checks about damage, whose answers are the steps '0' to '3'.
         formerly: Ids by which it went before: pieces stored with those are read as its own.
+        feature: The feature of the price model that its answers tell: 'quality', by their marks, or
+            'identified', by their ids; '' for none.
         towards: Short words for what a telling answer points to, used in warnings.
         strength: The largest ratio between two states in its tables or years, at least 1.
     """
@@ -147,6 +151,7 @@ class Check:
     cautions: tuple[str, ...] = ()
     defect: Defect | None = None
     formerly: tuple[str, ...] = ()
+    feature: str = ""
     strength: float = 1.0
     file: str = ""
     line: int = 0

@@ -14,6 +14,7 @@ LAYERS: Mapping[str, tuple[str, ...]] = {
         "denial", "channel", "idle",
     ),
     "sitter": ("subject", "owner", "idle-sitter"),
+    "shown": ("shows",),
     "said": ("saying", "idle-saying"),
     "ware": ("ware", "idle-ware"),
     "measured": ("measure",),

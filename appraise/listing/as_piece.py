@@ -43,12 +43,19 @@ def as_piece(
         region=said.get("region", "unknown"),
         asking=Money.parse(said["asking"]) if "asking" in said else None,
         shipping=Money.parse(said["postage"]) if "postage" in said else None,
-        subject=said.get("subject", ""),
+        subjects=_subjects(claims),
+        maker=said.get("maker", ""),
         measured=_measured(claims),
         inscription=_inscription(said),
         named_format=said.get("format", ""),
     )
     return _with_findings(piece, claims, knowledge)
+
+
+def _subjects(claims: Sequence[Claim]) -> tuple[str, ...]:
+    """Whom or what it shows: the leading subject, then what else is said to be shown."""
+    leading = [claim.value for claim in claims if claim.field == "subject"][:1]
+    return tuple(dict.fromkeys([*leading, *(c.value for c in claims if c.field == "shows")]))
 
 
 def _measured(claims: Sequence[Claim]) -> dict[str, Measure]:

@@ -18,7 +18,7 @@ from appraise.listing.words import fold
 from appraise.log.csvwords import UnknownWordError, as_written
 from appraise.log.entries import CLOSED_WORDS
 
-MEANT: Mapping[str, str] = {"housing": "case.material"}
+MEANT: Mapping[str, str] = {"housing": "case.material", "subjects": "subject"}
 """The vocabulary's name of a field, where it is not the entry's."""
 NEAR = 2.0  # standard deviations within which a measure alone names a format
 CLEARLY = 6  # times as likely as any other format

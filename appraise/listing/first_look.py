@@ -14,6 +14,7 @@ from appraise.listing.passage import Passage
 from appraise.listing.scope import DENY
 from appraise.listing.sizes import measured_as
 from appraise.listing.vocabulary import BRIEF, Hit
+from appraise.listing.writing import maker_claims
 from appraise.piece.records import Piece
 
 TWO = 2
@@ -81,6 +82,7 @@ def read_line(draft: Draft, found: Figures) -> None:
     _set_count(draft)
     for hit in hits:
         _set_term(draft, hit)
+    _set_maker(draft)
     _set_damage(draft)
     for size in found.sizes:
         piece = draft.piece
@@ -164,8 +166,8 @@ def _set_term(draft: Draft, hit: Hit) -> None:
         meaning = f"format {term.value}"
     elif term.field == "case.material" and add_finding(draft, "case.material", term.value):
         meaning = f"case.material {term.value}"
-    elif term.field == "subject" and not piece.subject:
-        draft.piece = replace(piece, subject=term.value)
+    elif term.field in ("subject", "shows") and term.value not in piece.subjects:
+        draft.piece = replace(piece, subjects=(*piece.subjects, term.value))
         meaning = f"subject {term.value}"
     elif term.field == "check" and add_finding(draft, *term.value.split()):
         meaning = term.value
@@ -173,6 +175,17 @@ def _set_term(draft: Draft, hit: Hit) -> None:
         draft.take_words(hit.first, hit.last, meaning)
         for check, answer in term.also.items():
             add_finding(draft, check, answer, "in-hand" if check == "claim.process" else "")
+
+
+def _set_maker(draft: Draft) -> None:
+    """Who took it: 'by R. Quill', where the words mean nothing else."""
+    for claim in maker_claims(draft.passage):
+        place = draft.passage.places(claim.start, claim.end).start
+        cue = next((hit for hit in draft.passage.speech if hit.last == place), None)
+        start = draft.passage.span(cue.first, cue.last)[0] if cue else claim.start
+        if draft.free(claim.start, claim.end):
+            draft.take(start, claim.end, f"maker {claim.value}")
+            draft.piece = replace(draft.piece, maker=claim.value)
 
 
 def _set_damage(draft: Draft) -> None:

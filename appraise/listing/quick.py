@@ -15,6 +15,7 @@ from appraise.listing.leftover import LINKS, name_the_rest
 from appraise.listing.passage import Passage
 from appraise.listing.vocabulary import Hit
 from appraise.log.entries import Entry
+from appraise.piece.features import identified_of, quality_of
 from appraise.piece.records import Piece
 from appraise.piece.write import write_piece
 from appraise.reading.reading import read
@@ -244,7 +245,10 @@ def _entry(
         format=piece.named_format,
         title=piece.title,
         motif=piece.motif,
-        subject=piece.subject,
+        subjects=piece.subjects,
+        quality=quality_of(piece, knowledge),
+        identified=identified_of(piece, knowledge),
+        maker=piece.maker,
         condition_factor=_condition(piece, knowledge) if faults else None,
         venue=deal.venue,
         piece=write_piece(piece) if piece.findings else "",

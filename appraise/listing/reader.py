@@ -35,7 +35,7 @@ from appraise.listing.passage import Passage
 from appraise.listing.prices import price_claims
 from appraise.listing.records import Claim, Flag, Listing
 from appraise.listing.sayings import first_of_each, implied_claims, saying_claims
-from appraise.listing.sitters import sitter_hits, sitters_in, subject_claims
+from appraise.listing.sitters import shown_claims, sitter_hits, sitters_in, subject_claims
 from appraise.listing.sizes import Size, sizes
 from appraise.listing.things import (
     check_claims,
@@ -44,7 +44,7 @@ from appraise.listing.things import (
     thing_claims,
 )
 from appraise.listing.tongues import foreign
-from appraise.listing.writing import writing_claims
+from appraise.listing.writing import maker_claims, writing_claims
 from appraise.listing.years import date_claims
 from appraise.piece.records import Piece
 
@@ -190,12 +190,15 @@ def claims_of(
     nature = nature_of(claims, passage.knowledge)
     if several:
         nature = _of_several(claims, nature)
-    claims += subject_claims(passage, sitters_in(passage), several, parts)
+    leading = subject_claims(passage, sitters_in(passage), several, parts)
+    claims += leading
+    claims += shown_claims(passage, leading, several)
     claims += origin_claims(passage)
     claims += size_claims(passage, found, nature)
     claims += date_claims(passage)
     claims += _condition(passage, nature, _nature_at(passage, nature, parts, several))
     claims += writing_claims(passage)
+    claims += maker_claims(passage)
     return claims, nature
 
 

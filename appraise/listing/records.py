@@ -6,8 +6,8 @@ from appraise.piece.records import Piece
 
 # The claims' fields, in the order in which they are told.
 FIELDS = (
-    "process", "format", "case.material", "kind", "subject", "region", "date", "measured",
-    "defect", "check", "inscription", "mark", "asking", "postage",
+    "process", "format", "case.material", "kind", "subject", "shows", "maker", "region", "date",
+    "measured", "defect", "check", "inscription", "mark", "asking", "postage",
 )  # fmt: skip
 
 

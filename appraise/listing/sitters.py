@@ -8,12 +8,17 @@ from appraise.listing.things import claim_of
 from appraise.listing.vocabulary import Hit
 from appraise.listing.writing import quotes
 
+BESIDE = frozenset(
+    ("post-mortem", "famous", "soldier", "occupational", "child", "couple", "animal")
+)
+"""Subjects that may hold beside a leading one."""
 OWNER_REACH = 8  # words after one for an owner that tell who it was
 _STOPS = frozenset((",", "(", ")", ":", "–", "—", "-"))
 # The first that is said holds.
 ORDER = (
     "post-mortem", "famous", "soldier", "occupational", "couple", "group", "child", "single",
-    "animal", "outdoor", "object", "other",
+    "animal", "outdoor", "object", "music", "sport", "arms", "insignia", "of-colour", "school",
+    "institution", "other",
 )  # fmt: skip
 
 
@@ -71,6 +76,31 @@ def subject_claims(
     if not said or (several and len({hit.term.value for hit in said}) > 1):
         return []
     return [claim_of(passage, _first_in_order(said))]
+
+
+def shown_claims(passage: Passage, leading: Sequence[Claim], several: bool) -> list[Claim]:
+    """What else a picture shows beside its leading subject, one claim for each word.
+
+    Further words of the layer of sitters count where they name a sort that others do not imply: a
+    soldier is a man, and a couple two people, but a soldier with a child shows both.
+    """
+    if several:
+        return []
+    hits = [hit for hit in passage.hits("shown") if passage.scope.claims(hit.first, hit.last)]
+    first = leading[0].value if leading else ""
+    if first:
+        hits += [
+            hit
+            for hit in sitters_in(passage)
+            if hit.term.field == "subject"
+            and hit.term.value in BESIDE
+            and passage.scope.claims(hit.first, hit.last)
+        ]
+    found: dict[str, Claim] = {}
+    for hit in hits:
+        if hit.term.value != first:
+            found.setdefault(hit.term.value, claim_of(passage, hit, "shows"))
+    return list(found.values())
 
 
 def _first_in_order(hits: Sequence[Hit]) -> Hit:

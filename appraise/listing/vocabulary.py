@@ -99,7 +99,7 @@ class Vocabulary:
                 self._pair(pattern, term)
                 continue
             words |= plant(self._roots[layer], pattern, term.id)
-            if layer in ("thing", "sitter"):
+            if layer in ("thing", "sitter", "shown"):
                 plant(self._roots[BRIEF], pattern, term.id)
         for pattern in term.brief:
             words |= plant(self._roots[BRIEF], pattern, term.id)

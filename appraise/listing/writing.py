@@ -11,6 +11,9 @@ from appraise.listing.records import Claim
 from appraise.listing.vocabulary import Hit
 
 INSCRIPTION, MARK, MAKER = "inscription", "mark", "maker"
+BY, TAKER = "by", "taker"
+MARKS = frozenset((BY, TAKER))
+"""Cues before the name of a maker, whose words are a mark."""
 LONGEST = 160  # characters of a quotation
 REACH = 14  # words between a quotation and the word that says what it is
 _QUOTED = re.compile(
@@ -21,6 +24,10 @@ _QUOTED = re.compile(
 _PROPER = r"(?:[A-Z][\w.'’&-]{0,20}(?<!\w{5}\.)(?!\w)|&|of|and|de|\d{1,4})"
 _NAMED = re.compile(
     rf"[\s:]{{1,3}}(?:(?:of|by|for|from) )?(?P<words>{_PROPER}(?:,?[ ]{_PROPER}){{0,7}})"
+)
+_TAKER = re.compile(
+    r"[\s:\"“'‘]{1,3}(?:(?:of|by|from|is|reads|says) [\"“]?)?"
+    r"(?P<words>[A-Z][\w.'’-]{0,20}(?: (?:&|and|[A-Z][\w.'’-]{0,20})){0,4})"
 )
 
 
@@ -62,8 +69,26 @@ def writing_claims(passage: Passage) -> list[Claim]:
     for cue in cues:
         named = _named_after(passage, cue)
         if named and not any(one.start < named.end and named.start < one.end for one in found):
-            claims.append(_claim(cue.term.value.replace("by", "mark"), named))
+            claims.append(_claim(MARK if cue.term.value in MARKS else cue.term.value, named))
     return claims
+
+
+def maker_claims(passage: Passage) -> list[Claim]:
+    """Who took the picture: the name after 'photographed by', 'backmark' and the like, at most one.
+
+    A name ends at a comma; what follows is the place. Unlike a mark it may be a single word.
+    """
+    for cue in passage.speech:
+        if cue.term.field != "cue" or cue.term.value not in MARKS:
+            continue
+        if cue.last >= len(passage.words) or not passage.scope.claims(cue.first, cue.last):
+            continue
+        match = _TAKER.match(passage.text, passage.words[cue.last - 1].end)
+        place = passage.places(*match.span("words")) if match else range(0)
+        if match and place and passage.words[place.start].norm not in passage.vocabulary.known:
+            words, start = match["words"].rstrip(" .&"), match.start("words")
+            return [_claim(MAKER, Quote(words, start, start + len(words)))]
+    return []
 
 
 def _made_by(cues: Sequence[Hit], places: range) -> bool:
@@ -91,7 +116,7 @@ def _field(passage: Passage, cues: Sequence[Hit], places: range) -> str:
             continue
         before = cue.last <= places.start
         gap = places.start - cue.last if before else cue.first - places.stop
-        if not 0 <= gap <= (REACH if before else 4) or (cue.term.value == "by" and gap > 1):
+        if not 0 <= gap <= (REACH if before else 4) or (cue.term.value == BY and gap > 1):
             continue
         crossed = passage.sentence[places.start] - passage.sentence[cue.first]
         if abs(crossed) > (1 if before else 0):
@@ -99,12 +124,12 @@ def _field(passage: Passage, cues: Sequence[Hit], places: range) -> str:
         cost = gap + (0 if before else 6) + 6 * abs(crossed)
         if best is None or cost < best[0]:
             best = (cost, cue.term.value)
-    return best[1].replace("by", "mark") if best else ""
+    return (MARK if best[1] in MARKS else best[1]) if best else ""
 
 
 def _named_after(passage: Passage, cue: Hit) -> Quote | None:
     """Names in capitals right after a cue, as in 'stamped J. Marsh, Hull'."""
-    alone = cue.term.value == "by" and cue.last - cue.first == 1
+    alone = cue.term.value == BY and cue.last - cue.first == 1
     if alone or not passage.scope.claims(cue.first, cue.last) or cue.last >= len(passage.words):
         return None
     match = _NAMED.match(passage.text, passage.words[cue.last - 1].end)

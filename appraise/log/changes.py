@@ -54,6 +54,8 @@ def told(value: object) -> str:
 
 
 def _part(value: object) -> str:
+    if isinstance(value, str):
+        return value
     if isinstance(value, Picture):
         return value.name or value.sha256[:8]
     if isinstance(value, tuple):

@@ -17,12 +17,13 @@ from appraise.log.entries import (
     MONEY_FIELDS,
     OPEN_WORDS,
     PAGES,
+    SEVERAL,
     Entry,
     Estimate,
     Picture,
 )
 
-_TEXTS = frozenset(("id", *CLOSED_WORDS, *OPEN_WORDS, *LINES, *PAGES))
+_TEXTS = frozenset(("id", "identified", *CLOSED_WORDS, *OPEN_WORDS, *LINES, *PAGES)) - {*SEVERAL}
 _REQUIRED = ("record", "date")
 _ENCODE = json.JSONEncoder(ensure_ascii=False, sort_keys=True, separators=(",", ":")).encode
 _AMOUNT = re.compile(r"[0-9]{1,12}(?:\.[0-9]{1,3})?\Z")
@@ -31,7 +32,8 @@ _AMOUNT = re.compile(r"[0-9]{1,12}(?:\.[0-9]{1,3})?\Z")
 def to_json(entry: Entry) -> dict[str, Any]:
     """The entry as JSON values; what was not recorded is left out.
 
-    Money is {"amount", "currency"}, `belonging` a list of [state, probability] pairs.
+    Money is {"amount", "currency"}, `subjects` a list of words, `belonging` a list of [state,
+    probability] pairs.
     """
     out: dict[str, Any] = {}
     for name in FIELDS:
@@ -50,6 +52,7 @@ def from_json(data: Mapping[str, Any]) -> Entry:
     """
     if not isinstance(data, Mapping):
         raise InputError("an entry is a map of fields")
+    data = of_today(data)
     for key in data:
         if key not in FIELDS:
             raise InputError(f"field '{key}' is not known", mend=did_you_mean(str(key), FIELDS))
@@ -57,6 +60,20 @@ def from_json(data: Mapping[str, Any]) -> Entry:
         if key not in data:
             raise InputError("is missing", where=key)
     return Entry(**{name: _value(name, value) for name, value in data.items()})
+
+
+def of_today(data: Mapping[str, Any]) -> Mapping[str, Any]:
+    """An entry's values under the fields of today.
+
+    Older logs had one `subject`, and of the sitter only whether a name was known.
+    """
+    found = dict(data)
+    if "subject" in found and "subjects" not in found:
+        subject = found.pop("subject")
+        found["subjects"] = subject.split() if isinstance(subject, str) else subject
+    if isinstance(found.get("identified"), bool):
+        found["identified"] = "name" if found["identified"] else "no"
+    return found
 
 
 def to_text(entry: Entry) -> str:
@@ -87,6 +104,12 @@ def _value(name: str, value: Any) -> Any:
     if name in _TEXTS and not isinstance(value, str):
         raise InputError(f"{value!r} is not text", where=name)
     return value
+
+
+def _read_words(name: str, value: Any) -> tuple[str, ...]:
+    if not isinstance(value, list) or not all(isinstance(each, str) for each in value):
+        raise InputError("is not a list of words", where=name)
+    return tuple(value)
 
 
 def _pictures(pictures: tuple[Picture, ...]) -> list[dict[str, str]]:
@@ -159,6 +182,7 @@ _WRITERS: dict[str, Callable[[Any], Any]] = {
     "estimate": _estimate,
     "pictures": _pictures,
     "extra": dict,
+    **dict.fromkeys(SEVERAL, list),
     **dict.fromkeys(MONEY_FIELDS, as_json),
 }
 _READERS: dict[str, Callable[[str, Any], Any]] = {
@@ -167,5 +191,6 @@ _READERS: dict[str, Callable[[str, Any], Any]] = {
     "estimate": _read_estimate,
     "pictures": _read_pictures,
     "extra": _read_extra,
+    **dict.fromkeys(SEVERAL, _read_words),
     **dict.fromkeys(MONEY_FIELDS, _read_money),
 }

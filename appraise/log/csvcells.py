@@ -12,6 +12,7 @@ from collections.abc import Iterable
 from appraise.base import moneytext
 from appraise.base.errors import InputError
 from appraise.base.money import Money
+from appraise.piece.records import IDENTIFIED
 
 NOTHING = ("", "-", "\u2013", "\u2014", "?", "n/a", "na", "none", "unknown")
 _QUOTED = 40  # characters of a cell in a message
@@ -53,6 +54,22 @@ def flag(cell: str) -> bool:
     if word in _YES or word in _NO:
         return word in _YES
     raise InputError(f"'{shortened(cell)}' is neither yes nor no")
+
+
+def identified(cell: str) -> str:
+    """How well a sitter is identified, in the log's words; yes is a name, as older files have it.
+
+    Raises:
+        InputError: when it is none of these.
+    """
+    word = cell.strip().casefold()
+    if word in IDENTIFIED:
+        return word
+    try:
+        return "name" if flag(cell) else "no"
+    except InputError as error:
+        mend = f"Write one of {', '.join(IDENTIFIED)}."
+        raise InputError(f"'{shortened(cell)}' does not say how well", mend=mend) from error
 
 
 def point_of(cell: str) -> str:

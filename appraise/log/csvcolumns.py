@@ -27,9 +27,11 @@ _SPELLINGS: Mapping[str, str] = {
     "title": "description; item; name; what; titel; beschreibung; gegenstand; bezeichnung; titre; "
     "objet; omschrijving; titolo; descrizione; titulo; descripcion",
     "motif": "pattern; case pattern; case motif; design",
-    "subject": "sitter; subject type",
+    "subjects": "subject; sitter; subject type; shows",
+    "quality": "image quality; picture quality; quality of image",
     "appeal": "rating; my rating; stars",
     "identified": "sitter known; sitter identified; named; id d",
+    "maker": "photographer; studio; made by; artist; fotograf; photographe; fotografo; atelier",
     "maker_known": "maker known; photographer known",
     "condition_factor": "condition; condition share",
     "asked": "asking; asking price; ask; price asked; marked; marked price",

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 
 from appraise.log import csvcells
 from appraise.log.csvcolumns import Column
-from appraise.log.csvout import HEADER, plain
+from appraise.log.csvout import OWN_HEADERS, plain
 from appraise.log.csvtext import Table
 from appraise.log.csvwords import WORD_FIELDS, Words, is_word
 
@@ -25,7 +25,7 @@ def fitted(
         words: Turns a cell of a word field into the field's word.
     """
     named = _with_true_ids(named, found)
-    if found.header == HEADER:
+    if found.header in OWN_HEADERS:
         return named
     return _with_fitting_words(_with_titles(named, found, chosen), found, chosen, words)
 

@@ -14,8 +14,8 @@ from appraise.log import csvcells
 from appraise.log.csvcolumns import MONEY_TARGETS, Column, columns
 from appraise.log.csvfit import fitted
 from appraise.log.csvmoney import Currencies, amounts_of, settle
-from appraise.log.csvout import HEADER
-from appraise.log.csvrow import Reader, row_currency, said
+from appraise.log.csvout import OWN_HEADERS
+from appraise.log.csvrow import Reader, row_currency, said, words_in
 from appraise.log.csvtext import Table, table
 from appraise.log.csvwords import (
     WORD_FIELDS,
@@ -176,7 +176,7 @@ def import_csv(log: Log, preview: Preview, *, only_good: bool = False) -> Taken:
 
 def _looked(named: tuple[Column, ...], found: Table, chosen: ReadAs, file: str) -> Preview:
     """The file's columns, words and currencies, and what they leave open."""
-    own = found.header == HEADER
+    own = found.header in OWN_HEADERS
     cells = [said(named, row, own) for _, row in found.rows]
     money = [
         (
@@ -188,7 +188,13 @@ def _looked(named: tuple[Column, ...], found: Table, chosen: ReadAs, file: str) 
     money = [(row, {n: c for n, c in one.items() if n in MONEY_TARGETS}) for row, one in money]
     headers = {each.field: each.currency for each in named if each.currency}
     currencies = settle(money, headers, chosen.base, chosen.currency, chosen.dollar)
-    told = [(name, one[name]) for one in cells for name in one if name in WORD_FIELDS]
+    told = [
+        (name, part)
+        for one in cells
+        for name in one
+        if name in WORD_FIELDS
+        for part in words_in(name, one[name])
+    ]
     uses = word_uses([] if own else told, chosen.words, chosen.meant)
     questions = (
         *_of_point(money, chosen, own),
@@ -203,7 +209,7 @@ def _looked(named: tuple[Column, ...], found: Table, chosen: ReadAs, file: str) 
 
 
 def _reader(looked: Preview, chosen: ReadAs, found: Table) -> Reader:
-    own = found.header == HEADER
+    own = found.header in OWN_HEADERS
     meant = {(use.field, use.text): use.meaning for use in looked.words if use.meaning}
 
     def word(name: str, text: str) -> str:

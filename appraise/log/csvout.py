@@ -12,9 +12,15 @@ from collections.abc import Iterable, Sequence
 
 from appraise.base.money import Money
 from appraise.log.codec import to_json
-from appraise.log.entries import FIELDS, MONEY_FIELDS, Entry
+from appraise.log.entries import FIELDS, MONEY_FIELDS, SEVERAL, Entry
 
 HEADER: tuple[str, ...] = (*FIELDS, "currency")
+_ADDED = ("quality", "maker")
+OWN_HEADERS: tuple[tuple[str, ...], ...] = (
+    HEADER,
+    tuple({"subjects": "subject"}.get(name, name) for name in HEADER if name not in _ADDED),
+)
+"""First rows by which an export of the log is known, older ones too."""
 _STARTS = "=+\\-@\t\r\n'\uff1d\uff0b\uff0d\uff20"  # the last four are the full-width forms
 _RUN = re.compile(f"[{_STARTS}]")
 _NEUTRALISED = re.compile(f"'[{_STARTS}]")
@@ -65,6 +71,8 @@ def _cell(data: dict[str, object], entry: Entry, name: str, currency: str) -> st
         return ""
     if name in _JSON:
         return json.dumps(data[name], ensure_ascii=False)
+    if name in SEVERAL:
+        return ", ".join(value)
     if isinstance(value, Money):
         return value.plain if value.currency == currency else str(value)
     if isinstance(value, bool):

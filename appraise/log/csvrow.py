@@ -13,10 +13,11 @@ from appraise.log.csvcolumns import MONEY_TARGETS, Column
 from appraise.log.csvmoney import Currencies, amounts_of
 from appraise.log.csvout import plain
 from appraise.log.csvwords import WORD_FIELDS, Words
-from appraise.log.entries import LINES, PAGES, Entry
+from appraise.log.entries import LINES, PAGES, SEVERAL, Entry
 
 _PRICE_OF = {"asking": "asked", "refused": "asked", "hammer": "hammer", "unsold": "hammer"}
-_FLAGS = ("identified", "maker_known", "own_work")
+_FLAGS = ("maker_known", "own_work")
+_SEVERAL = re.compile(r"\s*[,;+]\s*")
 _JSON = ("belonging", "estimate", "pictures", "extra")
 _TURNS = re.compile("[\u202a-\u202e\u2066-\u2069]")  # marks that turn the reading direction
 _NO_AMOUNT = re.compile(r"[$£€¥]?\s*[-\u2013\u2014]+\s*[$£€¥]?")  # as sheets show nothing at all
@@ -67,7 +68,7 @@ class Reader:
             code = self.currencies.of(name, amounts, currency)
             values[name] = self._placed(name, lambda c=cell, k=code: self._amount(c, k))
         for name, cell in cells.items():
-            if (name, cell.strip()) not in self.dropped:
+            if name in SEVERAL or (name, cell.strip()) not in self.dropped:
                 values[name] = self._placed(name, lambda n=name, c=cell: self._value(n, c))
         price = values.pop("price", None)
         if price is not None:
@@ -89,15 +90,19 @@ class Reader:
     def _value(self, name: str, cell: str) -> Any:
         if name == "date":
             return csvcells.day(cell, self.order)
+        if name in SEVERAL:
+            return self._several(name, cell)
         if name in WORD_FIELDS:
             return cell if self.own else self.words(name, cell.strip())
+        if name == "identified":
+            return csvcells.identified(cell)
         if name in _FLAGS:
             return csvcells.flag(cell)
         if name in _JSON:
             return _from_json(name, cell)
         if name == "appeal":
             return int(decimal(cell, "."))
-        if name == "condition_factor":
+        if name in ("condition_factor", "quality"):
             return float(cell) if self.own else float(decimal(cell, self.point))
         if not self.own:
             cell = _TURNS.sub("", cell)
@@ -106,15 +111,22 @@ class Reader:
         text = _BREAK.sub(" ", cell) if name in LINES else cell
         return text if self.own else text.strip()
 
+    def _several(self, name: str, cell: str) -> tuple[str, ...]:
+        parts = [one for one in words_in(name, cell) if (name, one) not in self.dropped]
+        return tuple(dict.fromkeys(one if self.own else self.words(name, one) for one in parts))
+
     def _others(self, row: tuple[str, ...]) -> dict[str, Any]:
         """Cells of columns that are none of ours, and words left out: nothing of a file is lost."""
         kept = {
             each.header.strip(): plain(cell).strip().replace("\r\n", "\n").replace("\r", "\n")
             for each, cell in zip(self.columns, row, strict=False)
             if each.header.strip() and cell.strip()
-            if not each.field or (each.field, plain(cell).strip()) in self.dropped
+            if not each.field or self._drops(each.field, plain(cell))
         }
         return {"columns": kept} if kept else {}
+
+    def _drops(self, field: str, cell: str) -> bool:
+        return any((field, one) in self.dropped for one in words_in(field, cell))
 
 
 def said(columns: tuple[Column, ...], row: tuple[str, ...], own: bool) -> dict[str, str]:
@@ -122,6 +134,12 @@ def said(columns: tuple[Column, ...], row: tuple[str, ...], own: bool) -> dict[s
     cells = zip(columns, row, strict=False)
     found = {each.field: plain(cell) for each, cell in cells if each.field}
     return {name: cell for name, cell in found.items() if _says(name, cell, own)}
+
+
+def words_in(field: str, cell: str) -> list[str]:
+    """The words of a cell: several in a field that may hold several, else the cell as it is."""
+    parts = _SEVERAL.split(cell.strip()) if field in SEVERAL else [cell.strip()]
+    return [one for one in parts if one]
 
 
 def row_currency(told: str) -> str:

@@ -17,6 +17,7 @@ from appraise.base.fieldchecks import (
 )
 from appraise.base.money import Money
 from appraise.base.spelling import did_you_mean
+from appraise.piece.records import IDENTIFIED, SUBJECTS
 
 RECORDS = (
     "bought",
@@ -34,28 +35,16 @@ KINDS = (
     "cased", "loose-plate", "card", "lantern-slide", "cyanotype", "print", "postcard",
     "empty-case", "part", "album", "lot", "other",
 )  # fmt: skip
-SUBJECTS = (
-    "single",
-    "child",
-    "couple",
-    "group",
-    "soldier",
-    "famous",
-    "occupational",
-    "outdoor",
-    "animal",
-    "post-mortem",
-    "object",
-    "other",
-)
 CLOSED_WORDS: Mapping[str, tuple[str, ...]] = {
     "record": RECORDS,
     "channel": CHANNELS,
     "kind": KINDS,
-    "subject": SUBJECTS,
+    "subjects": SUBJECTS,
 }
 OPEN_WORDS = ("process", "housing", "format")
-LINES = ("title", "motif", "venue")
+SEVERAL = ("subjects",)
+"""Fields of words that may hold several."""
+LINES = ("title", "motif", "maker", "venue")
 PAGES = ("note", "piece")
 MONEY_FIELDS = ("asked", "offered", "paid", "hammer", "postage")
 
@@ -115,10 +104,12 @@ class Entry:
         format: Plate or card size, a word of the knowledge files.
         title: One line to know it by.
         motif: What the case or the image shows, in the user's words.
-        subject: One of `SUBJECTS`.
+        subjects: Whom or what it shows, words of `SUBJECTS`, the leading one first.
+        quality: Of the image, 1 to 5 with 3 for the usual.
         appeal: The user's own eye, 1 to 5.
-        identified: Whether the sitter is named.
-        maker_known: Whether the maker is known.
+        identified: How well the sitter is, one of `IDENTIFIED`.
+        maker: The maker's name.
+        maker_known: Whether the maker is known, where no name is told.
         condition_factor: Share of the price that the condition leaves, beside the usual damage:
             above 0 and at most 10, below 1 for worse than usual; None: as usual.
         asked: What the seller wanted.
@@ -149,9 +140,11 @@ class Entry:
     format: str = ""
     title: str = ""
     motif: str = ""
-    subject: str = ""
+    subjects: tuple[str, ...] = ()
+    quality: float | None = None
     appeal: int | None = None
-    identified: bool | None = None
+    identified: str = ""
+    maker: str = ""
     maker_known: bool | None = None
     condition_factor: float | None = None
     asked: Money | None = None
@@ -187,17 +180,25 @@ class Entry:
         if not self.record:
             raise InputError("says not what happened", "record", did_you_mean("", RECORDS))
         for name, known in CLOSED_WORDS.items():
-            check_word(name, getattr(self, name), known)
+            value = getattr(self, name)
+            if name in SEVERAL and not isinstance(value, tuple):
+                raise InputError(f"{value!r} is not a list of words", where=name)
+            for word in value if name in SEVERAL else (value,):
+                check_word(name, word, known)
+            if name in SEVERAL and ("" in value or len(set(value)) < len(value)):
+                raise InputError("names a word twice, or none", where=name)
+        check_word("identified", self.identified, IDENTIFIED)
         for name in OPEN_WORDS:
             check_word(name, getattr(self, name))
 
     def _check_marks(self) -> None:
         if self.appeal is not None:
             check_number("appeal", self.appeal, 1, 5, whole=True)
+        if self.quality is not None:
+            check_number("quality", self.quality, 1, 5)
         if self.condition_factor is not None:
             check_number("condition_factor", self.condition_factor, 0, 10, above=True)
-        for name in ("identified", "maker_known"):
-            check_flag(name, getattr(self, name), optional=True)
+        check_flag("maker_known", self.maker_known, optional=True)
         check_flag("own_work", self.own_work)
         for state, chance in self.belonging:
             check_word("belonging", state)

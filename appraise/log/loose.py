@@ -100,7 +100,7 @@ def _vocabulary(connection: sqlite3.Connection, field: str) -> Collection[str]:
     """The words that entries bear in a field, or anywhere."""
     if field in WORD_FIELDS:
         rows = connection.execute(f"SELECT DISTINCT {field} FROM shelf")
-        return {str(value) for (value,) in rows if value}
+        return {word for (value,) in rows for word in str(value).split()}
     column = field if field in TEXT_FIELDS else "words" if not field else ""
     if not column:
         return ()

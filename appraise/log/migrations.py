@@ -76,6 +76,15 @@ _DRAWER = (
         number INTEGER NOT NULL REFERENCES revision (number)
     ) WITHOUT ROWID""",
 )
+# What the price model reads beside: image quality, how well a sitter is identified, the maker.
+_FEATURES = (
+    "ALTER TABLE shelf ADD COLUMN quality REAL",
+    "ALTER TABLE shelf ADD COLUMN identified TEXT NOT NULL DEFAULT ''",
+    "ALTER TABLE shelf ADD COLUMN maker TEXT NOT NULL DEFAULT ''",
+    """UPDATE shelf SET identified = coalesce((SELECT CASE json_type(body, '$.identified')
+        WHEN 'true' THEN 'name' WHEN 'false' THEN 'no' END
+        FROM revision WHERE revision.number = shelf.number), '')""",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,6 +116,7 @@ MIGRATIONS: tuple[Migration, ...] = (
     Migration("drafts", statements(*_DRAFTS)),
     Migration("settings", statements(*_SETTINGS)),
     Migration("drawer", statements(*_DRAWER)),
+    Migration("features", statements(*_FEATURES)),
 )
 
 

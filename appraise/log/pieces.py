@@ -23,8 +23,9 @@ def plain_piece(entry: Entry, knowledge: Knowledge) -> Piece:
         title=entry.title,
         kind=entry.kind or "cased",
         channel=entry.channel or "market",
-        subject=entry.subject,
+        subjects=entry.subjects,
         motif=entry.motif,
+        maker=entry.maker,
         named_format=entry.format if entry.format in knowledge.formats else "",
     )
     return with_words(piece, entry.process, entry.housing, knowledge)

@@ -8,6 +8,8 @@ from appraise.knowledge.records import NAMELESS, Knowledge
 from appraise.log.entries import Entry
 from appraise.log.footing import EMPTY, all_in_price
 from appraise.log.venues import Book
+from appraise.log.words import folded
+from appraise.piece.features import degree
 from appraise.pricing.features import PricedRow
 from appraise.pricing.known import known_ratios
 from appraise.pricing.shares import Shares, taken_off
@@ -74,9 +76,11 @@ def _row(entry: Entry, cost: Money, knowledge: Knowledge, as_of: date) -> Priced
         condition=entry.condition_factor,
         channel=entry.channel,
         record=stage,
-        subject=entry.subject,
-        identified=entry.identified,
-        maker=entry.maker_known,
+        subject=entry.subjects,
+        quality=entry.quality,
+        identified=degree(entry.identified),
+        maker=bool(entry.maker) or entry.maker_known,
+        maker_name=folded(entry.maker),
         appeal=entry.appeal,
         age=max(0.0, (as_of - entry.date).days / YEAR),
         motif=entry.motif or entry.title,

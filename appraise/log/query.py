@@ -18,9 +18,13 @@ from appraise.base.errors import InputError
 from appraise.base.spelling import did_you_mean
 from appraise.log.words import folded
 
-WORD_FIELDS = ("record", "channel", "kind", "process", "housing", "format", "subject", "currency")
-TEXT_FIELDS = ("title", "motif", "venue")
-RANGE_FIELDS = ("price", "date", "appeal")
+WORD_FIELDS = (
+    "record", "channel", "kind", "process", "housing", "format", "subject", "identified",
+    "currency",
+)  # fmt: skip
+TEXT_FIELDS = ("title", "motif", "maker", "venue")
+RANGE_FIELDS = ("price", "date", "appeal", "quality")
+SEVERAL = ("subject",)
 FLAG_FIELDS = {"own": "own_work", "pictures": "pictures"}
 FIELDS = (*WORD_FIELDS, *TEXT_FIELDS, *RANGE_FIELDS, *FLAG_FIELDS, "id")
 SORTS = (*WORD_FIELDS, *TEXT_FIELDS, *RANGE_FIELDS, "added")
@@ -106,7 +110,7 @@ def order(sort: str) -> str:
     if column not in SORTS:
         raise InputError(f"cannot sort by '{column}'", mend=did_you_mean(column, SORTS))
     way = "DESC" if down else "ASC"
-    last = f"{column} IS NULL, " if column in ("price", "appeal") else ""
+    last = f"{column} IS NULL, " if column in ("price", "appeal", "quality") else ""
     return f"ORDER BY {last}{column} {way}, added {way}, entry {way}"
 
 
@@ -134,6 +138,8 @@ def _any_of(term: Term) -> Condition:
     choices = tuple(choice for choice in term.value.split(",") if choice) or (term.value,)
     column = {"id": "entry"}.get(term.field, term.field)
     test = f"instr({column}, ?)" + (" > 0" if term.field in TEXT_FIELDS else " = 1")
+    if term.field in SEVERAL:
+        test = f"instr(' ' || {column}, ' ' || ?) > 0"
     if term.field == "currency":
         choices = tuple(choice.upper() for choice in choices)
     return Condition(f"({' OR '.join([test] * len(choices))})", choices)
@@ -163,6 +169,8 @@ def _bound(field: str, text: str, *, low: bool) -> object:
         return _day(text, low=low)
     if not _AMOUNT.match(text):
         raise InputError(f"'{text}' is not a number", field, f"Write {field}:20..50.")
+    if field == "quality":
+        return float(Decimal(text))
     return int(Decimal(text) * 1_000) if field == "price" else int(Decimal(text))
 
 

@@ -16,7 +16,7 @@ from appraise.log.words import folded
 
 COLUMNS = (
     "entry, record, date, channel, kind, process, housing, format, subject, appeal, "
-    "own_work, pictures, price, currency, title, motif, venue, words"
+    "own_work, pictures, price, currency, title, motif, venue, words, quality, identified, maker"
 )
 _COUNT = len(COLUMNS.split(","))
 _PLACES = ", ".join(f"?{place}" for place in range(1, _COUNT + 1))
@@ -73,7 +73,7 @@ def row(entry: Entry) -> tuple[object, ...]:
         entry.process,
         entry.housing,
         entry.format,
-        entry.subject,
+        " ".join(entry.subjects),
         entry.appeal,
         int(entry.own_work),
         len(entry.pictures),
@@ -83,6 +83,9 @@ def row(entry: Entry) -> tuple[object, ...]:
         folded(entry.motif),
         folded(entry.venue),
         words(entry),
+        entry.quality,
+        entry.identified,
+        folded(entry.maker),
     )
 
 
@@ -104,7 +107,8 @@ def words(entry: Entry) -> str:
         entry.process,
         entry.housing,
         entry.format,
-        entry.subject,
+        *entry.subjects,
+        entry.maker,
     )
     return f" {folded(' '.join(part for part in parts if part))} "
 

@@ -21,10 +21,11 @@ from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.base.yamls import Row, compose
 from appraise.log.codec import from_json, to_json
-from appraise.log.entries import FIELDS, MONEY_FIELDS, Entry
+from appraise.log.entries import FIELDS, MONEY_FIELDS, SEVERAL, Entry
 
 VERSION = "1"
-_FLAGS = ("identified", "maker_known", "own_work")
+_FLAGS = ("maker_known", "own_work")
+_FORMER = ("subject",)
 _PARTS = ("low", "median", "high")
 _Dumper: Any = getattr(yaml, "CSafeDumper", yaml.SafeDumper)
 
@@ -115,8 +116,9 @@ def _lines_counted(file: str, before: int) -> Iterator[None]:
 
 
 def _entry(row: Row) -> Entry:
-    data = {name: _value(row, name) for name in FIELDS if name in row}
-    row.done(FIELDS)
+    names = (*FIELDS, *_FORMER)
+    data = {name: _value(row, name) for name in names if name in row}
+    row.done(names)
     try:
         return from_json(data)
     except InputError as error:
@@ -130,8 +132,14 @@ def _value(row: Row, name: str) -> Any:
         return _money(row, name)
     if name in _FLAGS:
         return row.flag(name)
+    if name in SEVERAL:
+        return list(row.words(name))
+    if name == "identified":
+        return _identified(row.text(name))
     if name == "appeal":
         return _whole(row, name)
+    if name == "quality":
+        return row.number(name, low=1, high=5)
     if name == "condition_factor":
         return row.number(name, high=2)
     if name == "belonging":
@@ -144,6 +152,11 @@ def _value(row: Row, name: str) -> Any:
     if name == "extra":
         return _json(row, name)
     return row.text(name)
+
+
+def _identified(text: str) -> str:
+    """How well a sitter is identified; older files say yes or no."""
+    return {"yes": "name", "true": "name", "false": "no"}.get(text.lower(), text)
 
 
 def _parts(row: Row, names: tuple[str, ...], read: Callable[[Row, str], Any]) -> dict[str, Any]:

@@ -57,7 +57,7 @@ def piece_of(row: Row, knowledge: Knowledge, met: str = "market") -> Piece:
         region=row.choice("region", (*REGIONS, "unknown"), "unknown"),
         asking=_money(row, "asking"),
         shipping=_money(row, "shipping"),
-        subject=row.choice("subject", (*SUBJECTS, ""), ""),
+        subjects=_subjects(row),
         motif=row.text("motif", ""),
         maker=row.text("maker", ""),
         appeal=int(row.number("appeal", low=1, high=5)) if "appeal" in row else None,
@@ -75,6 +75,15 @@ def piece_of(row: Row, knowledge: Knowledge, met: str = "market") -> Piece:
     )
     row.done()
     return piece
+
+
+def _subjects(row: Row) -> tuple[str, ...]:
+    """One subject as a word, several as a list of them."""
+    found = tuple(word for word in row.words("subject", ()) if word)
+    for word in found:
+        if word not in SUBJECTS:
+            raise row.error("subject", f"'{word}' is not known here", did_you_mean(word, SUBJECTS))
+    return tuple(dict.fromkeys(found))
 
 
 def _placed(row: Row, key: str, error: InputError) -> InputError:

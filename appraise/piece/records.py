@@ -11,8 +11,13 @@ from appraise.base.money import Money
 MEASURED = ("plate", "package", "opening", "case", "recess", "mount")
 SUBJECTS = (
     "single", "child", "couple", "group", "soldier", "famous", "occupational", "outdoor",
-    "animal", "post-mortem", "object", "other",
+    "animal", "post-mortem", "object", "music", "sport", "arms", "insignia", "of-colour", "school",
+    "institution", "other",
 )  # fmt: skip
+"""Whom or what a picture shows; a piece may have several, the leading one first."""
+IDENTIFIED = ("no", "initials", "name", "full", "proven")
+"""How well a sitter is identified: `full` is a name with regiment, trade, place or dates; `proven`
+is borne out by papers or provenance."""
 PLANS = ("keep", "resell", "parts")
 """What can become of a piece of a lot: kept, sold on whole, or taken apart."""
 WRITTEN_ON = (
@@ -82,7 +87,7 @@ class Piece:
     region: str = "unknown"
     asking: Money | None = None
     shipping: Money | None = None
-    subject: str = ""
+    subjects: tuple[str, ...] = ()
     motif: str = ""
     maker: str = ""
     appeal: int | None = None
@@ -97,6 +102,11 @@ class Piece:
     named_format: str = ""
     findings: Mapping[str, Finding] = field(default_factory=dict)
     images: tuple[Image, ...] = ()
+
+    @property
+    def subject(self) -> str:
+        """The leading subject, or an empty string."""
+        return next(iter(self.subjects), "")
 
     @property
     def writings(self) -> tuple[Inscription, ...]:

@@ -46,7 +46,7 @@ def _frame(piece: Piece) -> dict[str, Any]:
         "region": piece.region,
         "asking": str(piece.asking) if piece.asking else "",
         "shipping": "" if piece.shipping is None else str(piece.shipping),
-        "subject": piece.subject,
+        "subject": piece.subject if len(piece.subjects) == 1 else list(piece.subjects),
         "motif": piece.motif,
         "maker": piece.maker,
         "appeal": piece.appeal,

@@ -13,12 +13,10 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from appraise.pricing.features import GROUPS, Design, PricedRow, differs, motifs
+from appraise.pricing.features import FIELDS, GROUPS, Design, PricedRow, differs, motifs
 from appraise.pricing.model import Model
 from appraise.pricing.posterior import Posterior
 from appraise.pricing.texts import Floats
-
-_FIELD = {"size": "area"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +42,7 @@ def _path(row: PricedRow, subject: PricedRow) -> Iterator[tuple[str, PricedRow]]
     """The features that differ, each with the row after it has taken the subject's value."""
     for name in GROUPS:
         if differs(row, subject, name):
-            attribute = _FIELD.get(name, name)
+            attribute = FIELDS.get(name, name)
             row = replace(row, **{attribute: getattr(subject, attribute)})
             yield name, row
     if row.motif != subject.motif:

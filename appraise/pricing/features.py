@@ -2,15 +2,17 @@
 
 Construction, in this order of columns (the groups of `GROUPS`):
 
-- kind, channel, record, subject: one column per word that the log holds, 1 or 0, and a last one
-  for any other word. An empty word is missing: all its columns are 0 but a flag, which is 1.
+- kind, channel, record, maker's name: one column per word that the log holds, 1 or 0, and a last
+  one for any other word. An empty word is missing: all its columns are 0 but a flag, which is 1.
+- subject: the same, but a piece may have several, each of which is 1.
 - process, housing: the same, holding probabilities, so an uncertain process is shared out; what
   the probabilities leave below 1 stands in the last column with the words that the log lacks.
 - size: natural log of the plate area in square centimetres. condition: natural log of the
-  share kept of the price of one with the usual damage. appeal: the buyer's own mark 1..5. age:
-  years since the entry. identified, maker: 1 or 0. Each of these has a flag column that is 1 where
-  the value is missing; the value itself is then not a number, which the regression reads as the
-  mean.
+  share kept of the price of one with the usual damage. quality: of the image, a mark 1..5 with 3
+  for the usual. appeal: the buyer's own mark 1..5. age: years since the entry. identified: how
+  well the sitter is, in equal steps from 0 to 1. maker: 1 or 0, whether it is known. Each of these
+  has a flag column that is 1 where the value is missing; the value itself is then not a number,
+  which the regression reads as the mean.
 
 Known price ratios (formats, conditions, asking over sold) are no features: they stand in
 `PricedRow.ratios` as logs and are taken off the log price before fitting and put on again for
@@ -26,10 +28,12 @@ import numpy as np
 from appraise.base.errors import InputError
 from appraise.pricing.texts import Floats
 
-WORDS = ("kind", "channel", "record", "subject")
+WORDS = ("kind", "channel", "record", "subject", "maker name")
 SHARES = ("process", "housing")
-FIGURES = ("size", "condition", "appeal", "age", "identified", "maker")
+FIGURES = ("size", "condition", "quality", "appeal", "age", "identified", "maker")
 GROUPS = (*WORDS, *SHARES, *FIGURES)
+FIELDS = {"size": "area", "maker name": "maker_name"}
+"""Fields of a row, where they are not named as their feature."""
 """Groups of features, in the order in which a comparable is adjusted; the motif comes last."""
 
 
@@ -48,9 +52,11 @@ class PricedRow:
         condition: Share of its price kept beside one with the usual damage, above 0.
         channel: market, fair, shop, online, auction, private.
         record: bought, sold, asking, hammer ...
-        subject: single, child, couple ...
-        identified: Whether the sitter is named with a reason.
+        subject: Whom or what it shows: single, child, soldier ...; several may hold.
+        quality: Of the image, 1..5 with 3 for the usual.
+        identified: How well the sitter is identified, 0 not at all to 1 beyond doubt.
         maker: Whether the maker is known.
+        maker_name: The maker's name, folded to small letters.
         appeal: The buyer's own mark, 1..5.
         age: Years since the entry, 0 or more.
         motif: Free text.
@@ -68,9 +74,11 @@ class PricedRow:
     condition: float | None = None
     channel: str = ""
     record: str = ""
-    subject: str = ""
-    identified: bool | None = None
+    subject: tuple[str, ...] = ()
+    quality: float | None = None
+    identified: float | None = None
     maker: bool | None = None
+    maker_name: str = ""
     appeal: int | None = None
     age: float | None = None
     motif: str = ""
@@ -105,8 +113,10 @@ def figure(row: PricedRow, name: str) -> float:
 
 def words_of(row: PricedRow, name: str) -> Mapping[str, float]:
     """A word group or share group of a row as word to probability; empty where missing."""
+    if name == "subject":
+        return dict.fromkeys(row.subject, 1.0)
     if name in WORDS:
-        word: str = getattr(row, name)
+        word: str = getattr(row, FIELDS.get(name, name))
         return {word: 1.0} if word else {}
     shares: Mapping[str, float] = getattr(row, name)
     return {word: p for word, p in shares.items() if math.isfinite(p) and p > 0.0}
@@ -161,10 +171,14 @@ class Design:
         out: list[float] = []
         for name in (*WORDS, *SHARES):
             told = words_of(row, name)
-            total = max(math.fsum(told.values()), 1.0)
+            total = max(math.fsum(told.values()), 1.0) if name in SHARES else 1.0
             shares = [told.get(word, 0.0) / total for word in self.levels[name]]
             out += shares
-            out += [max(1.0 - math.fsum(shares), 0.0) if told else 0.0, 0.0 if told else 1.0]
+            if name in SHARES:
+                rest = max(1.0 - math.fsum(shares), 0.0) if told else 0.0
+            else:
+                rest = float(any(word not in self.levels[name] for word in told))
+            out += [rest, 0.0 if told else 1.0]
         for name in FIGURES:
             value = figure(row, name)
             out += [value, float(math.isnan(value))]

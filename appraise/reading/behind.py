@@ -118,7 +118,7 @@ class _Propositions:
         """Of a reading less one finding, by figure."""
         piece, frame = reading.piece, reading.joint.frame
         rest = without(reading.factors, one.id)
-        joint = solve(frame, rest, piece.channel, piece.subject)
+        joint = solve(frame, rest, piece.channel, piece.subjects)
         sums = margins(joint)
         named = belonging_by_word(joint.states.tolist(), True)
         weights = Views(joint, rest).by_year.sum(axis=0).tolist()

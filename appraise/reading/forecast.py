@@ -165,7 +165,7 @@ class Forecast:
 
     def _views(self, factors: Factors) -> Views:
         piece = self.reading.piece
-        return Views(solve(self.frame, factors, piece.channel, piece.subject), factors)
+        return Views(solve(self.frame, factors, piece.channel, piece.subjects), factors)
 
     def _after(self, check: Check, states: Array, leads: bool) -> tuple[Vector, ...]:
         """P(h | answer); read anew where other findings count otherwise after it.

@@ -89,10 +89,14 @@ class Frame:
         yes = {"package": weights.disturbed, "copy": weights.copy, "altered": weights.altered}[axis]
         return np.array([1 - yes, yes])
 
-    def modern(self, channel: str, subject: str) -> tuple[float, float]:
-        """The factors on the odds of a modern housing and of a modern picture."""
+    def modern(self, channel: str, subjects: Sequence[str]) -> tuple[float, float]:
+        """The factors on the odds of a modern housing and of a modern picture.
+
+        Of several subjects the one counts that is copied most.
+        """
         factor = self.weights.modern[channel]
-        return factor, factor * self.weights.famous.get(subject, 1.0)
+        famous = max((self.weights.famous.get(one, 1.0) for one in subjects), default=1.0)
+        return factor, factor * famous
 
 
 @lru_cache(maxsize=256)

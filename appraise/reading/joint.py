@@ -8,6 +8,7 @@ Nothing is sampled and nothing is left out. A piece without a housing has one na
 either of its period or modern.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import reduce
 
@@ -57,17 +58,17 @@ class Joint:
         return found
 
 
-def solve(frame: Frame, factors: Factors, channel: str, subject: str) -> Joint:
+def solve(frame: Frame, factors: Factors, channel: str, subjects: Sequence[str]) -> Joint:
     """The joint table after the evidence.
 
     Args:
         frame: States and priors of the piece's kind and region.
         factors: The evidence.
         channel: Where the piece is met; moves the chances of modern parts.
-        subject: What it shows; soldiers and famous sitters move the chance of a modern picture.
+        subjects: What it shows; soldiers and famous sitters move the chance of a modern picture.
     """
     terms = year_terms(frame, lines_of(factors), frame.housing_years)
-    prior = prior_cells(frame, factors, frame.modern(channel, subject))
+    prior = prior_cells(frame, factors, frame.modern(channel, subjects))
     cells = prior * year_sums(frame, terms, frame.process_years)[..., None]
     by_state = cells.reshape(*cells.shape[:4], 4).sum(axis=4)
     return Joint(frame, prior, cells, float(by_state.sum()), terms, by_state)

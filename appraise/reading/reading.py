@@ -167,7 +167,7 @@ def _read(piece: Piece, knowledge: Knowledge) -> Reading:
     mount = mount_form(piece, knowledge, formats)
     told = told_lines(piece, knowledge, mount)
     factors = factors_of(evidence, frame, knowledge, formats.belonging, told)
-    joint = solve(frame, factors, piece.channel, piece.subject)
+    joint = solve(frame, factors, piece.channel, piece.subjects)
     views = Views(joint, factors)
     sums = margins(joint)
     checks = applying(piece, knowledge, {**sums.housings, **sums.processes, **sums.families})

@@ -45,7 +45,7 @@ class Rest:
             evidence, forecast.frame, forecast.knowledge, reading.factors.belonging, reading.told
         )
         piece = reading.piece
-        self._joint = solve(forecast.frame, self._factors, piece.channel, piece.subject)
+        self._joint = solve(forecast.frame, self._factors, piece.channel, piece.subjects)
         self.now: Vector = tuple(self._joint.states.tolist())
         self._alone = {
             check.id: forecast.beliefs(check) for check in self._open if check.defect is not None

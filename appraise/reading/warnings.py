@@ -74,7 +74,7 @@ def prior_belonging(reading: Reading) -> Vector:
     frame, piece = reading.joint.frame, reading.piece
     called = reading.factors.tables.get("case.material")
     looks = called.values if called is not None else np.ones(len(frame.housings))
-    rates = belonging_rates(frame, frame.modern(piece.channel, piece.subject))
+    rates = belonging_rates(frame, frame.modern(piece.channel, piece.subjects))
     sums = np.einsum("m,p,mph->h", frame.housing_share * looks, frame.process_share, rates)
     return tuple(normalised(sums).tolist())
 

@@ -51,7 +51,7 @@ def _from_piece(kept: Kept, knowledge: Knowledge) -> Iterator[Row]:
     for what, measure in piece.measured.items():
         yield Row(f"size of the {what}", measure.as_both())
     for label, text in (
-        ("subject", piece.subject),
+        ("subject", ", ".join(piece.subjects)),
         ("motif", piece.motif),
         ("maker", piece.maker),
         ("written", written_words(piece)),

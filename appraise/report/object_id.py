@@ -173,7 +173,7 @@ def _description(subject: Subject) -> list[str]:
         parts.append(subject.knowledge.formats[reading.formats.best].name)
     if piece.found("case.material") and reading.material in subject.knowledge.housings:
         parts.append(subject.knowledge.housings[reading.material].name)
-    parts += [one for one in (piece.subject, piece.motif) if one]
+    parts += [one for one in (*piece.subjects, piece.motif) if one]
     return ["; ".join(parts)] if len(parts) > 1 else []
 
 
@@ -184,7 +184,7 @@ FILLS: Mapping[str, Callable[[Subject], list[str]]] = {
     "measured": _measured,
     "inscription": _inscription,
     "damage": _damage,
-    "subject": lambda one: [one.verdict.piece.subject],
+    "subject": lambda one: list(one.verdict.piece.subjects),
     "motif": lambda one: [one.verdict.piece.motif],
     "date": _date,
     "maker": lambda one: [one.verdict.piece.maker],

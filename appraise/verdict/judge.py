@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from appraise.base.money import Money
 from appraise.base.settings import Settings
 from appraise.knowledge.records import NAMELESS, Caution, Check, Knowledge
+from appraise.piece.features import degree, identified_of, quality_of
 from appraise.piece.holds import holds_of
 from appraise.piece.records import Piece
 from appraise.reading.enough import Enough, enough
@@ -48,6 +49,8 @@ class Verdict:
         digest: A short fingerprint of the knowledge behind it.
         reading: What the findings mean.
         kept: The share of its price that its condition leaves, beside one with the usual damage.
+        quality: Of the image, 1 to 5 with 3 for the usual; None where nobody looked.
+        identified: How well the sitter is, a word of `IDENTIFIED`; '' where nobody looked.
         warnings: The strong ones first.
         explanation: Each finding's weight for the leading doubt against "together".
         estimate: What such a piece costs by the log; no number below five like entries.
@@ -66,6 +69,8 @@ class Verdict:
     currency: str
     reading: Reading
     kept: float
+    quality: float | None
+    identified: str
     warnings: tuple[Warning, ...]
     explanation: tuple[Reason, ...]
     estimate: Estimate | None
@@ -122,6 +127,8 @@ def _seen(piece: Piece, knowledge: Knowledge, as_of: date, settings: Settings) -
         currency=settings.currency,
         reading=reading,
         kept=beside_usual(reading, knowledge),
+        quality=quality_of(piece, knowledge),
+        identified=identified_of(piece, knowledge),
         warnings=piece_warnings(reading, knowledge, before),
         explanation=explain(reading, before),
         estimate=None,
@@ -188,16 +195,25 @@ def by_share(
 
 
 def known_subject(row: PricedRow, prices: Prices) -> tuple[PricedRow, tuple[str, ...]]:
-    """The row with a subject that the log knows, and a sentence where it knows none such.
+    """The row with subjects and a maker that the log knows, and a sentence for what it knows not.
 
-    A subject that no logged price shows teaches nothing, so it moves the estimate by nothing.
+    A subject or a maker that no logged price shows teaches nothing, so it moves the estimate by
+    nothing.
     """
-    if not prices.rows or not row.subject:
+    if not prices.rows:
         return row, ()
-    if any(one.subject == row.subject for one in prices.rows):
-        return row, ()
-    told = f"No logged price is of this subject ({row.subject}): the estimate leaves it aside."
-    return replace(row, subject=""), (told,)
+    shown = {word for one in prices.rows for word in one.subject}
+    strange = [word for word in row.subject if word not in shown]
+    notes = [
+        f"No logged price is of this subject ({word}): the estimate leaves it aside."
+        for word in strange
+    ]
+    known = tuple(word for word in row.subject if word not in strange)
+    row = replace(row, subject=known)
+    if row.maker_name and all(one.maker_name != row.maker_name for one in prices.rows):
+        notes.append("No logged price is of this maker: the estimate takes it as a known one.")
+        row = replace(row, maker_name="")
+    return row, tuple(notes)
 
 
 def _named(reading: Reading) -> list[str]:
@@ -307,8 +323,11 @@ def subject_row(reading: Reading, knowledge: Knowledge, kept: float) -> PricedRo
         condition=kept,
         channel=piece.channel,
         record="bought",
-        subject=piece.subject,
-        identified=bool(piece.inscription and piece.inscription.text) or None,
+        subject=piece.subjects,
+        quality=quality_of(piece, knowledge),
+        identified=degree(identified_of(piece, knowledge)),
+        maker=bool(piece.maker) or None,
+        maker_name=" ".join(piece.maker.casefold().split()),
         appeal=piece.appeal,
         age=0.0,
         motif=piece.motif,

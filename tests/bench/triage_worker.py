@@ -52,7 +52,7 @@ def invented_log():
                 condition=1.0,
                 channel=str(rng.choice(["market", "fair", "shop", "online"])),
                 record="bought",
-                subject=str(rng.choice(["single", "child", "couple", "group"])),
+                subject=(str(rng.choice(["single", "child", "couple", "group"])),),
                 identified=False,
                 appeal=3,
                 age=float(rng.uniform(0, 3)),

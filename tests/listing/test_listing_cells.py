@@ -39,8 +39,8 @@ def word():
         ("record", "passed", "passed"),
         ("channel", "flea market", "market"),
         ("channel", "antique shop", "shop"),
-        ("subject", "gentleman", "single"),
-        ("subject", "baby", "child"),
+        ("subjects", "gentleman", "single"),
+        ("subjects", "baby", "child"),
         ("kind", "cased image", "cased"),
     ],
 )

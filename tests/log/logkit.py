@@ -12,12 +12,12 @@ from appraise.log.entries import (
     CHANNELS,
     KINDS,
     RECORDS,
-    SUBJECTS,
     Entry,
     Estimate,
     Picture,
 )
 from appraise.log.store import Log, open_log
+from appraise.piece.records import IDENTIFIED, SUBJECTS
 
 NOON = dt.datetime(2024, 5, 31, 12, 0, tzinfo=dt.UTC)
 
@@ -100,9 +100,11 @@ entries = st.builds(
     format=slugs,
     title=lines,
     motif=lines,
-    subject=st.sampled_from(("", *SUBJECTS)),
+    subjects=st.lists(st.sampled_from(SUBJECTS), max_size=3, unique=True).map(tuple),
+    quality=st.none() | st.floats(1, 5),
     appeal=st.none() | st.integers(1, 5),
-    identified=st.none() | st.booleans(),
+    identified=st.sampled_from(("", *IDENTIFIED)),
+    maker=lines,
     maker_known=st.none() | st.booleans(),
     condition_factor=st.none() | st.floats(0, 2, exclude_min=True),
     asked=st.none() | moneys,

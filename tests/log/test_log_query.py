@@ -22,7 +22,7 @@ SHELF = (
         date=dt.date(2021, 6, 1),
         process="daguerreotype",
         housing="leather-wood",
-        subject="soldier",
+        subjects=("soldier",),
     ),
     bought(
         "Früher Garten",

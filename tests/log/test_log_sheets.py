@@ -339,7 +339,7 @@ def test_a_size_is_the_format_that_it_measures(words, cell, wanted):
         ("housing", "foo", ""),
         ("process", "wibble", ""),
         ("process", "not an ambrotype", ""),
-        ("subject", "zzz", ""),
+        ("subjects", "zzz", ""),
     ],
 )
 def test_what_is_not_understood_is_offered_and_never_taken(words, field_, cell, offered):

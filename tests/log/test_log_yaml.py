@@ -23,7 +23,7 @@ def test_what_goes_out_comes_in_again(entries):
 def test_it_reads_as_a_person_would_write_it():
     entry = bought(
         appeal=4,
-        identified=False,
+        identified="no",
         belonging=(("together", 0.61), ("married", 0.34)),
         estimate=Estimate(usd("28"), usd("41"), usd("59")),
         piece="piece: 1\ntitle: no\n",
@@ -41,7 +41,7 @@ def test_it_reads_as_a_person_would_write_it():
         "  format: sixth\n"
         "  title: girl with a basket\n"
         "  appeal: 4\n"
-        "  identified: false\n"
+        "  identified: 'no'\n"
         "  paid: 45.00 USD\n"
         "  belonging:\n"
         "    together: 0.61\n"
@@ -113,7 +113,7 @@ HEAD = "log: 1\nentries:\n- record: bought\n  date: 2024-05-31\n- record: bought
         ),
         (
             HEAD + "  date: 2024-05-31\n  identified: maybe\n",
-            "log.yaml:7 entries.identified: 'maybe' is neither yes nor no",
+            "log.yaml:7 entries.identified: 'maybe' is not known.",
         ),
         (
             HEAD + "  date: 2024-05-31\n  estimate: {low: 1 USD, median: 2 USD}\n",

@@ -119,7 +119,7 @@ def pieces(draw):
         region=draw(st.sampled_from((*REGIONS, "unknown"))),
         asking=None if amount is None else Money.of_minor(amount, code),
         shipping=draw(st.none() | st.integers(0, 9_999).map(lambda n: Money.of_minor(n, code))),
-        subject=draw(st.sampled_from(("", *SUBJECTS))),
+        subjects=tuple(draw(st.lists(st.sampled_from(SUBJECTS), max_size=3, unique=True))),
         motif=draw(_lines).strip(),
         maker=draw(_lines).strip(),
         appeal=draw(st.none() | st.integers(1, 5)),

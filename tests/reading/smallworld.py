@@ -314,6 +314,6 @@ def random_piece(rng: random.Random, knowledge: Knowledge, most: int = 12) -> Pi
     return Piece(
         channel=rng.choice(CHANNELS),
         region=rng.choice((*REGIONS, "unknown")),
-        subject=rng.choice(("", "single", "soldier")),
+        subjects=rng.choice(((), ("single",), ("soldier", "child"))),
         findings=found,
     )

@@ -7,7 +7,15 @@ from dataclasses import replace
 from typing import TypeVar
 
 from appraise.app.examine.state import of_another_kind
-from appraise.app.fieldwords import Values, appeal_in, money_in, shipping_in, word_in, written
+from appraise.app.fieldwords import (
+    Values,
+    appeal_in,
+    money_in,
+    shipping_in,
+    word_in,
+    words_in,
+    written,
+)
 from appraise.app.form import Field
 from appraise.base.ages import parse_ages
 from appraise.base.errors import InputError
@@ -32,6 +40,7 @@ MEASURED = {
 }
 
 
+SEVERAL = "Whom or what it shows; several with commas, the leading one first."
 PORTRAY = "A year that the piece is to suit, as 1863: had it been taken, does it look right?"
 
 
@@ -61,8 +70,9 @@ def fields_of(piece: Piece, knowledge: Knowledge) -> list[Field]:
             )
             for what in measures_of(piece.kind)
         ),
-        Field("subject", "subject", piece.subject, choices=SUBJECTS),
+        Field("subject", "subjects", ", ".join(piece.subjects), SEVERAL, SUBJECTS),
         Field("motif", "motif", piece.motif, "What the case or the picture shows, in your words."),
+        Field("maker", "maker", piece.maker, "Who took it or made it, where that is known."),
         Field("appeal", "appeal", str(piece.appeal or ""), own),
         Field("conserved", "conserved", "yes" if piece.conserved else "no", by_conservator),
         Field("sitter", "sitter's age", ages, "As 30 or 25..35."),
@@ -103,8 +113,9 @@ def piece_with(piece: Piece, values: Values, knowledge: Knowledge, currency: str
         shipping=shipping_in(values, "shipping", currency),
         named_format=word_in(values, "format", formats),
         measured=_measured(piece, values),
-        subject=word_in(values, "subject", SUBJECTS),
+        subjects=words_in(values, "subject", SUBJECTS),
         motif=" ".join(values["motif"].split()),
+        maker=" ".join(values["maker"].split()),
         appeal=appeal_in(values),
         conserved=word_in(values, "conserved", ("yes", "no")) == "yes",
         sitter_age=_ages(values),

@@ -5,14 +5,27 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from appraise.app.fieldwords import Values, appeal_in, day_in, money_in, word_in, written
+from appraise.app.fieldwords import (
+    Values,
+    appeal_in,
+    day_in,
+    money_in,
+    quality_in,
+    word_in,
+    words_in,
+    written,
+)
 from appraise.app.form import Field
 from appraise.base.errors import InputError
-from appraise.log.entries import CHANNELS, KINDS, RECORDS, SUBJECTS, Entry
+from appraise.log.entries import CHANNELS, KINDS, RECORDS, Entry
+from appraise.piece.records import IDENTIFIED, SUBJECTS
 
-LINES = ("title", "motif", "venue")
+LINES = ("title", "motif", "maker", "venue")
 OPEN = ("process", "housing", "format")
 MONEY = ("asked", "offered", "paid", "hammer", "postage")
+SEVERAL = "Whom or what it shows; several with commas, the leading one first."
+NAMED = "How well the sitter is: no, initials, name, full (with place, trade or unit), proven."
+QUALITY = "Sharpness, tones, exposure: 1 to 5, 3 as usual."
 
 
 def fields_of(entry: Entry) -> list[Field]:
@@ -28,12 +41,19 @@ def fields_of(entry: Entry) -> list[Field]:
         Field("kind", "kind", entry.kind, choices=KINDS),
         *(Field(name, name, getattr(entry, name), "A word of the knowledge.") for name in OPEN),
         Field("motif", "motif", entry.motif, "What the case or the picture shows."),
-        Field("subject", "subject", entry.subject, choices=SUBJECTS),
+        Field("subjects", "subjects", ", ".join(entry.subjects), SEVERAL, SUBJECTS),
+        Field("identified", "identified", entry.identified, NAMED, IDENTIFIED),
+        Field("maker", "maker", entry.maker, "Who took it or made it, where that is known."),
+        Field("quality", "image quality", _mark(entry.quality), QUALITY),
         Field("appeal", "appeal", str(entry.appeal or ""), "Your own eye, 1 to 5."),
         *(Field(n, n, written(getattr(entry, n)), "As 45 or 45.00 USD.") for n in MONEY),
         Field("own_work", "own work", "yes" if entry.own_work else "no", own, yes_no),
         Field("note", "note", " ".join(entry.note.split("\n"))),
     ]
+
+
+def _mark(value: float | None) -> str:
+    return "" if value is None else f"{value:g}"
 
 
 def entry_with(entry: Entry, values: Values, currency: str) -> Entry:
@@ -57,7 +77,9 @@ def entry_with(entry: Entry, values: Values, currency: str) -> Entry:
         date=day,
         channel=word_in(values, "channel", CHANNELS),
         kind=word_in(values, "kind", KINDS),
-        subject=word_in(values, "subject", SUBJECTS),
+        subjects=words_in(values, "subjects", SUBJECTS),
+        identified=word_in(values, "identified", IDENTIFIED),
+        quality=quality_in(values),
         appeal=appeal_in(values),
         own_work=word_in(values, "own_work", ("yes", "no")) == "yes",
         note=entry.note if values["note"] == shown_note else values["note"],

@@ -13,8 +13,8 @@ from appraise.log.revisions import Revision
 LABEL = 12  # cells
 SHOWN = (
     "title", "record", "date", "channel", "venue", "kind", "process", "housing", "format", "motif",
-    "subject", "appeal", "condition_factor", "asked", "offered", "paid", "hammer", "postage",
-    "identified", "maker_known", "own_work", "note", "pictures",
+    "subjects", "quality", "appeal", "condition_factor", "asked", "offered", "paid", "hammer",
+    "postage", "identified", "maker", "maker_known", "own_work", "note", "pictures",
 )  # fmt: skip
 DONE = {
     "add": "logged",

@@ -56,7 +56,7 @@ def _facts(matter: Matter) -> Iterator[tuple[str, tuple[str, ...]]]:
         yield f"{side} picture", (f"{leading(one.families, {})}; {within(one.together)}",)
     rows = (
         ("measured", tuple(f"{name} {size}" for name, size in piece.measured.items())),
-        ("pictured", tuple(word for word in (piece.subject, piece.motif) if word)),
+        ("pictured", tuple(word for word in (*piece.subjects, piece.motif) if word)),
         ("maker", (piece.maker,)),
         ("written on it", _written(matter)),
         ("sitter", _sitter(reading)),

@@ -14,6 +14,12 @@ HOME = "one-box"
 TOPICS = ("storage", "enclosure", "handling", "light", "marking")
 """What somebody who keeps a piece should know, in this order."""
 
+SOUGHT = (
+    "soldier", "occupational", "outdoor", "music", "sport", "arms", "insignia", "of-colour",
+    "school", "institution",
+)  # fmt: skip
+"""Subjects of which museums and societies of a field like to hear."""
+
 DIGEST = (
     "The SHA-256 digest is a number made from every byte of a picture's file: while it is the "
     "same, so is the file."
@@ -87,10 +93,10 @@ def _reasons(matter: Matter) -> Iterator[str]:
         )
     if piece.maker:
         yield f"Its maker is recorded: {piece.maker}."
-    if piece.subject in ("soldier", "occupational", "outdoor"):
+    if any(one in SOUGHT for one in piece.subjects):
         yield (
-            f"It is put down as a picture of the sort '{piece.subject}'; a museum or society of "
-            "that field may want to know of it."
+            f"It is put down as a picture of the sort '{', '.join(piece.subjects)}'; a museum or "
+            "society of that field may want to know of it."
         )
     if matter.own_work:
         yield "It was made or assembled by its last owner, and is not an old piece as it was found."
