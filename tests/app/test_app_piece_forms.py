@@ -1,5 +1,6 @@
 """The forms of a piece: details read strictly, and the entry that a buy or a pass makes."""
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -90,14 +91,19 @@ def test_a_mistake_names_its_field(knowledge, field, text):
 
 
 def test_a_buy_keeps_what_the_tool_thought(knowledge):
-    verdict = judge(PIECE, knowledge, learn(invented_log(60)), DAY)
-    values = typed(bought_fields(PIECE, DAY), postage="6", venue=" quay  market ")
+    piece = replace(PIECE, subjects=("child", "music"), maker="R. Quill")
+    piece = piece.with_finding("sitter.identified", "name", "in-hand")
+    piece = piece.with_finding("image.sharpness", "usual")
+    verdict = judge(piece, knowledge, learn(invented_log(60)), DAY)
+    values = typed(bought_fields(piece, DAY), postage="6", venue=" quay  market ")
     entry = bought(verdict, values, DAY, "piece: 1\n")
     assert (entry.record, entry.date, entry.channel) == ("bought", DAY, "online")
     assert (entry.paid, entry.asked) == (Money.parse("45 USD"), Money.parse("45 USD"))
     assert entry.postage == Money.parse("6 USD")
     assert (entry.process, entry.housing, entry.format) == ("ambrotype", "thermoplastic", "sixth")
-    assert (entry.venue, entry.identified, entry.piece) == ("quay market", True, "piece: 1\n")
+    assert (entry.venue, entry.piece) == ("quay market", "piece: 1\n")
+    assert (entry.identified, entry.quality) == ("name", 3.0)
+    assert (entry.subjects, entry.maker) == (("child", "music"), "R. Quill")
     assert dict(entry.belonging) == pytest.approx(verdict.reading.belonging, abs=1e-4)
     assert float(entry.estimate.median.amount) == pytest.approx(verdict.estimate.median, abs=0.01)
     assert entry.condition_factor is None
