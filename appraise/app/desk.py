@@ -23,9 +23,9 @@ from appraise.log.entries import Entry
 
 if TYPE_CHECKING:
     from appraise.app.fieldwords import Values
-    from appraise.keeping.lots import Lot
-    from appraise.log.holdings import Held
+    from appraise.log.records import Stored
     from appraise.piece.records import Piece
+    from appraise.records.lot import Lot
 
 LATELY = 12  # entries
 MINUTE = 60.0  # seconds between two looks at the clock
@@ -44,7 +44,7 @@ class Desk(Sheet[None], inherit_bindings=False):
         self._drafts: tuple[Draft, ...] = ()
         self._glances: tuple[Glance, ...] = ()
         self._lately: tuple[Entry, ...] = ()
-        self._lots: tuple[Held[Lot], ...] = ()
+        self._lots: tuple[Stored[Lot], ...] = ()
         self._purse = self._wants = ""
         self._at = 0
         self._wanted: Draft | None = None

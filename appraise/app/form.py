@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual import on
 from textual.app import ComposeResult
@@ -19,6 +19,10 @@ from appraise.app.lines import Line, clip, fold, line
 from appraise.app.pane import Foot, Pane
 from appraise.app.sheet import Sheet
 from appraise.base.errors import AppraiseError
+from appraise.records.fields import Record, typed_fields, written
+
+if TYPE_CHECKING:
+    from appraise.knowledge.records import Knowledge
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +42,33 @@ class Field:
     value: str = ""
     hint: str = ""
     choices: Sequence[str] = ()
+
+
+def fields_of(
+    thing: Record,
+    knowledge: Knowledge | None,
+    shown: Mapping[str, str] | None = None,
+    choices: Mapping[str, Sequence[str]] | None = None,
+) -> list[Field]:
+    """Every field of a record that is typed, filled in as it stands.
+
+    Args:
+        thing: The record.
+        knowledge: The words of the trade that fields take; None: they are not offered.
+        shown: Texts that stand in fields instead.
+        choices: Words that fields take beside.
+    """
+    texts, words = {**written(thing), **(shown or {})}, choices or {}
+    return [
+        Field(
+            name,
+            each.title,
+            " ".join(texts[name].split()),
+            each.hint,
+            words.get(name) or each.kind.words(knowledge),
+        )
+        for name, each in typed_fields(type(thing)).items()
+    ]
 
 
 Keep = Callable[[Mapping[str, str]], None]

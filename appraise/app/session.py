@@ -15,14 +15,15 @@ from appraise.base.settings import Settings
 from appraise.log.entries import Entry
 from appraise.log.store import Log, open_log
 from appraise.log.venues import Book, House, sale_of
+from appraise.records.values import Author
 
 if TYPE_CHECKING:
     from appraise.keeping.wanting import Owned
-    from appraise.keeping.wants import Want
     from appraise.knowledge.records import Knowledge
     from appraise.piece.records import Piece
     from appraise.pricing.estimate import Prices
     from appraise.pricing.venue import Venue
+    from appraise.records.want import Want
     from appraise.report.track import Track
     from appraise.verdict import Verdict
 
@@ -154,8 +155,8 @@ class Session:
 
     def read_wants(self) -> None:
         """Read what one looks out for anew; only the thread that opened the log may."""
-        from appraise.keeping.wants import Want  # 3 ms
-        from appraise.log.holdings import held
+        from appraise.log.records import held
+        from appraise.records.want import Want  # 3 ms
 
         self.wants = tuple((one.id, one.thing) for one in held(self.log, Want))
 
@@ -198,6 +199,11 @@ class Session:
             InputError: where a rate is missing, with the way to enter it.
         """
         return self.book.venue_for(sale_of(piece), self.settings.currency, self.as_of)
+
+    def author(self) -> Author:
+        """Who types into the fields of a record, on this machine and today."""
+        code, sells = self.settings.currency, self.book.sells
+        return Author(code, self.as_of, self.knowledge, sells=sells)
 
     def new_draft(self) -> str:
         """A name for a draft that no other draft bears."""

@@ -3,16 +3,18 @@
 import argparse
 import sys
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeVar
 
-from appraise.base.errors import InputError
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
 from appraise.cli.options import Commands, command, with_day, with_json
+from appraise.records.fields import Record
 
 if TYPE_CHECKING:
-    from appraise.log.holdings import Held
+    from appraise.log.records import Stored
+    from appraise.log.store import Log
 
+R = TypeVar("R", bound="Record")
 Run = Callable[[argparse.Namespace, Context], Exit]
 
 
@@ -30,38 +32,14 @@ def action(
     return made
 
 
-def fields_epilog(parser: argparse.ArgumentParser, meaning: Mapping[str, str]) -> None:
-    """Every field with what may be written there, below the help."""
+def with_fields(parser: argparse.ArgumentParser, sort: type[Record]) -> None:
+    """Every field of a record with what may be written there, below the help."""
+    from appraise.records.fields import meaning
+
+    told = meaning(sort)
     parser.formatter_class = argparse.RawDescriptionHelpFormatter
-    width = max(map(len, meaning))
-    parser.epilog = "fields\n" + "\n".join(f"  {key:<{width}}  {t}" for key, t in meaning.items())
-
-
-def parted(words: Iterable[str], fields: Iterable[str]) -> tuple[str, dict[str, str]]:
-    """The words of a line, and the fields written among them as FIELD=VALUE."""
-    known, line, texts = set(fields), list[str](), dict[str, str]()
-    for word in words:
-        name, equals, value = word.partition("=")
-        if equals and name in known:
-            texts[name] = value
-        else:
-            line.append(word)
-    return " ".join(line), texts
-
-
-def changes_of(words: Iterable[str]) -> dict[str, str]:
-    """FIELD=VALUE words as texts by field.
-
-    Raises:
-        InputError: for a word without '='.
-    """
-    texts: dict[str, str] = {}
-    for word in words:
-        name, equals, value = word.partition("=")
-        if not equals:
-            raise InputError(f"'{word}' is not FIELD=VALUE", mend="Write place='box 3'.")
-        texts[name.strip()] = value
-    return texts
+    width = max(map(len, told))
+    parser.epilog = "fields\n" + "\n".join(f"  {key:<{width}}  {t}" for key, t in told.items())
 
 
 def tell(
@@ -78,29 +56,76 @@ def tell(
 
 def show_one(
     context: Context,
-    sort: str,
-    held: "Held[Any]",
-    written: Mapping[str, str],
-    notes: Iterable[str] = (),
+    stored: "Stored[Any]",
     head: str = "",
-) -> None:
+    told: Mapping[str, str] | None = None,
+    notes: Sequence[str] = (),
+) -> Exit:
     """Show one record: its fields, then what has to be said of it."""
+    from appraise.records.fields import filled
+    from appraise.records.record_types import name_of_thing
     from appraise.report.bench import held_json
 
-    notes = list(notes)
+    sort, shown = name_of_thing(stored.thing), filled(stored.thing) if told is None else told
     document = {
         "schema": f"appraise.{sort}/1",
         "as_of": context.as_of.isoformat(),
-        sort: held_json(held),
-        "notes": notes,
+        sort: held_json(stored),
+        "notes": list(notes),
     }
-    width = max(map(len, written), default=0)
-    lines = [head or held.id, *(f"  {key:<{width}}  {text}" for key, text in written.items())]
+    width = max(map(len, shown), default=0)
+    lines = [head or stored.id, *(f"  {key:<{width}}  {text}" for key, text in shown.items())]
     context.show(document, "\n".join([*lines, *(f"! {note}" for note in notes)]))
+    return Exit.DONE
+
+
+def found(args: argparse.Namespace, context: Context, sort: type[R]) -> "Stored[R]":
+    """The record that is meant."""
+    from appraise.log.records import one
+
+    with context.log() as log:
+        return one(log, sort, args.id)
+
+
+def removed(args: argparse.Namespace, context: Context, sort: type[Record]) -> Exit:
+    """Take a record off the log."""
+    from appraise.log.records import drop, one
+    from appraise.records.fields import title_of
+
+    with context.log() as log:
+        gone = one(log, sort, args.id)
+        drop(log, [gone.id])
+    return show_one(context, gone, f"removed: {title_of(gone.thing)}")
+
+
+def edited(
+    args: argparse.Namespace,
+    context: Context,
+    sort: type[R],
+    settle: "Callable[[Log, R, dict[str, str]], dict[str, str]] | None" = None,
+    check: Callable[[R], R] = lambda thing: thing,
+) -> "Stored[R]":
+    """A record with fields as typed.
+
+    Args:
+        args: The id, and FIELD=VALUE words.
+        context: The surroundings.
+        sort: Its type.
+        settle: Makes short ids among the texts whole.
+        check: Refuses a record that cannot stand.
+    """
+    from appraise.log.records import Stored, change, one
+    from appraise.records.fields import changed, pair
+
+    by, texts = context.author(context.knowledge()), dict(map(pair, args.changes))
+    with context.log() as log:
+        was = one(log, sort, args.id)
+        texts = settle(log, was.thing, texts) if settle else texts
+        return change(log, Stored(was.id, check(changed(was.thing, texts, by))), was=was.thing)
 
 
 def show_list(
-    context: Context, name: str, rows: "Iterable[Held[Any]]", lines: list[str], empty: str
+    context: Context, name: str, rows: "Iterable[Stored[Any]]", lines: list[str], empty: str
 ) -> None:
     """Show records, a line each."""
     from appraise.report.bench import held_json

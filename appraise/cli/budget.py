@@ -25,8 +25,8 @@ def add(commands: Commands) -> None:
 def run_budget(args: argparse.Namespace, context: Context) -> Exit:
     """Set or drop the budget, then show what is left."""
     from appraise.cli.currency import base_currency
-    from appraise.keeping.budgets import Budget
     from appraise.log.outlay import keep_budget, read_purse
+    from appraise.records.budget import Budget
     from appraise.report.budget import purse_json, purse_text
 
     if (args.none and args.amount) or (args.per and not args.amount):

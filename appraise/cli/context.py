@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from appraise.log.venues import Book, Sale
     from appraise.pricing.estimate import Prices
     from appraise.pricing.venue import Venue
+    from appraise.records.values import Author
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,6 +110,14 @@ class Context:
             entries, book = store.entries(), read_book(store)
         rest = [one for one in entries if one.id != without]
         return learn(priced_rows(rest, knowledge, currency, self.as_of, book))
+
+    def author(self, knowledge: Knowledge | None = None, zone: str = "") -> Author:
+        """Who types into the fields of a record; `zone` is that of an hour that names none."""
+        from appraise.base.moments import zone_named
+        from appraise.records.values import Author
+
+        code, sells = self.settings().currency, self.book().sells
+        return Author(code, self.as_of, knowledge, zone_named(zone), zone, sells)
 
     def book(self) -> Book:
         """The user's venues and rates; an empty book where there is no log."""

@@ -15,23 +15,23 @@ from appraise.base.places import Home, shipped_demo
 from appraise.base.settings import Settings, load_settings
 from appraise.base.yamls import read
 from appraise.cli.context import machine
-from appraise.keeping.budgets import Budget
-from appraise.keeping.kept import Kept
-from appraise.keeping.lots import Lot, LotItem
 from appraise.keeping.lotsteps import with_bid
-from appraise.keeping.lottext import PIECE_FIELDS, Hand
-from appraise.keeping.lottext import changed as changed_lot
-from appraise.keeping.sorts import SORTS, from_json
-from appraise.keeping.stock import Part
-from appraise.keeping.wants import Want
-from appraise.keeping.work import Work
 from appraise.log.bookkeeping import keep_book
 from appraise.log.csvin import ReadAs, read_csv
 from appraise.log.entries import Entry
-from appraise.log.holdings import Act, enact
+from appraise.log.records import ChangeSet, commit
 from appraise.log.store import Log, open_log
 from appraise.log.venues import Book
 from appraise.log.venuetext import changed, new_house
+from appraise.records import fields as records
+from appraise.records.budget import Budget
+from appraise.records.lot import Lot, LotItem
+from appraise.records.owned import OwnedPiece
+from appraise.records.part import Part
+from appraise.records.record_types import TYPES, from_json
+from appraise.records.repair import Repair
+from appraise.records.values import Author
+from appraise.records.want import Want
 
 DEMO_TIME = datetime(2026, 11, 7, 10, tzinfo=UTC)
 DEMO_DAY = DEMO_TIME.date()
@@ -53,15 +53,15 @@ def furnish(home: Home) -> Settings:
         for place, path in enumerate(sorted((shipped_demo() / "pieces").glob("*.yaml")), start=1):
             log.save_draft(f"piece {place}", path.read_text(encoding="utf-8"))
         _follow_lots(log)
-        enact(log, Act(add=demo_kept(entries)))
-        enact(log, Act(add=demo_bench()))
+        commit(log, ChangeSet(add=demo_kept(entries)))
+        commit(log, ChangeSet(add=demo_bench()))
     return load_settings(home.settings)
 
 
 def _follow_lots(log: Log) -> None:
     """Follow the demo's lots, and set its budget."""
     budget = Budget(Money(BUDGET, CURRENCY), "month", DEMO_DAY)
-    enact(log, Act(add=(*demo_lots(), budget)))
+    commit(log, ChangeSet(add=(*demo_lots(), budget)))
 
 
 def demo_lots() -> tuple[Lot, ...]:
@@ -74,17 +74,21 @@ def _lot(path: Path) -> Lot:
     texts = {name: text for name, text in top.items() if name not in ("lot", "pieces", "bid")}
     items = []
     for number, row in enumerate(top["pieces"], start=1):
-        told = {name: row.pop(name) for name in PIECE_FIELDS[1:] if name in row}
+        told = {
+            name: row.pop(name)
+            for name in records.typed_fields(LotItem)
+            if name in row and name != "title"
+        }
         texts |= {f"piece.{number}.{name}": text for name, text in told.items()}
         bare = set(row) == {"title"}
         text = "" if bare else yaml.safe_dump({"piece": "1", "channel": "auction", **row})
         items.append(LotItem(row["title"], text))
     begun = Lot(texts["title"], DEMO_DAY, CURRENCY, items=tuple(items))
-    lot = changed_lot(begun, texts, Hand(UTC, "", CURRENCY, DEMO_DAY))
+    lot = records.changed(begun, texts, Author(CURRENCY, DEMO_DAY, zone=UTC))
     return with_bid(lot, Money.parse(top["bid"]), DEMO_TIME) if "bid" in top else lot
 
 
-def demo_kept(entries: Sequence[Entry]) -> tuple[Kept, ...]:
+def demo_kept(entries: Sequence[Entry]) -> tuple[OwnedPiece, ...]:
     """The demo's kept pieces, each with its purchase among the entries."""
     path = shipped_demo() / "kept.yaml"
     top: dict[str, Any] = yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
@@ -94,18 +98,16 @@ def demo_kept(entries: Sequence[Entry]) -> tuple[Kept, ...]:
         entry = bought[row.pop("bought"), row["title"]]
         told = {name: getattr(entry, name) for name in ("kind", "process", "housing", "format")}
         whole = {**told, "entry": entry.id, "number": number, "acquired": str(entry.date), **row}
-        kept = from_json(Kept, whole)
-        assert isinstance(kept, Kept)
-        made.append(kept)
+        made.append(from_json(OwnedPiece, whole))
     return tuple(made)
 
 
-def demo_bench() -> tuple[Part | Work | Want, ...]:
+def demo_bench() -> tuple[Part | Repair | Want, ...]:
     """The demo's parts in stock, its work in hand, and what is looked out for."""
     path = shipped_demo() / "bench.yaml"
     top: dict[str, Any] = yaml.safe_load(path.read_text(encoding="utf-8"))
-    made = [from_json(SORTS[sort], row) for sort, rows in top.items() for row in rows]
-    return tuple(one for one in made if isinstance(one, Part | Work | Want))
+    made = [from_json(TYPES[sort], row) for sort, rows in top.items() for row in rows]
+    return tuple(one for one in made if isinstance(one, Part | Repair | Want))
 
 
 def demo_book() -> Book:

@@ -15,10 +15,10 @@ from appraise.cli.options import Commands, command, with_day, with_json
 from appraise.cli.subject import METAVAR, SUFFIXES
 
 if TYPE_CHECKING:
-    from appraise.keeping.kept import Kept
     from appraise.knowledge.records import Knowledge
-    from appraise.log.holdings import Held
+    from appraise.log.records import Stored
     from appraise.log.store import Log
+    from appraise.records.owned import OwnedPiece
 
 WHICH = "its number, the first letters of its id, or its title"
 FIELDS = ("number", "place", "title", "status", "acquired", "provenance", "receipt")
@@ -78,7 +78,7 @@ def of_one(actions: Commands, name: str, says: str) -> argparse.ArgumentParser:
 
 def _found(
     args: argparse.Namespace, context: Context, knowledge: Knowledge
-) -> tuple[Held[Kept], ...]:
+) -> tuple[Stored[OwnedPiece], ...]:
     """The kept pieces that fit the filter."""
     from appraise.log.keptbook import every
     from appraise.log.keptsought import sought
@@ -123,16 +123,15 @@ def run_show(args: argparse.Namespace, context: Context) -> Exit:
 
 def run_add(args: argparse.Namespace, context: Context) -> Exit:
     """Keep a piece from the log or from its file."""
-    from appraise.keeping.keptedit import edited
     from appraise.log.keptbook import next_number, take
+    from appraise.records.fields import changed
 
     knowledge = context.knowledge()
     with context.log() as log:
         made = _made(args.piece, context, knowledge, log)
         told = {name: getattr(args, name) for name in (*FIELDS, "return_by")}
-        made = edited(
-            made, {name: text for name, text in told.items() if text is not None}, knowledge
-        )
+        texts = {name: text for name, text in told.items() if text is not None}
+        made = changed(made, texts, context.author(knowledge))
         if args.number is None:
             from appraise.log.keptbook import every
 
@@ -141,7 +140,7 @@ def run_add(args: argparse.Namespace, context: Context) -> Exit:
     return keptdeeds.tell(one, context)
 
 
-def _made(ref: str, context: Context, knowledge: Knowledge, log: Log) -> Kept:
+def _made(ref: str, context: Context, knowledge: Knowledge, log: Log) -> OwnedPiece:
     from appraise.cli.pieces import found
     from appraise.log.keptbook import kept_from_entry, kept_from_piece
     from appraise.piece.files import read_piece
@@ -154,15 +153,10 @@ def _made(ref: str, context: Context, knowledge: Knowledge, log: Log) -> Kept:
 
 def run_edit(args: argparse.Namespace, context: Context) -> Exit:
     """Change fields of a piece."""
-    from appraise.keeping.keptedit import edited
+    from appraise.records.fields import changed, pair
 
-    knowledge, typed = context.knowledge(), {}
-    for change in args.changes:
-        name, equals, text = change.partition("=")
-        if not equals:
-            raise InputError(f"'{change}' is not FIELD=VALUE", mend="Write place='box 2'.")
-        typed[name] = text
-    return keptdeeds.changed(args.ref, context, lambda kept: edited(kept, typed, knowledge))
+    typed, by = dict(map(pair, args.changes)), context.author(context.knowledge())
+    return keptdeeds.changed(args.ref, context, lambda kept: changed(kept, typed, by))
 
 
 def run_care(args: argparse.Namespace, context: Context) -> Exit:

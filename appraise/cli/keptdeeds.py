@@ -11,14 +11,13 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from appraise.base.errors import InputError
-from appraise.base.money import Money
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
 from appraise.cli.options import Commands, command, with_day, with_json
 
 if TYPE_CHECKING:
-    from appraise.keeping.kept import Kept
-    from appraise.log.holdings import Held
+    from appraise.log.records import Stored
+    from appraise.records.owned import OwnedPiece
 
 DONE = ("cleaned", "mended", "shown", "other")
 WHICH = "its number, the first letters of its id, or its title"
@@ -77,18 +76,18 @@ def _of_one(
     return made
 
 
-def changed(ref: str, context: Context, job: Callable[[Kept], Kept]) -> Exit:
+def changed(ref: str, context: Context, job: Callable[[OwnedPiece], OwnedPiece]) -> Exit:
     """Change one kept piece and tell it."""
-    from appraise.log.holdings import Held
     from appraise.log.keptbook import find, store
+    from appraise.log.records import Stored
 
     with context.log() as log:
         was = find(log, ref)
-        now = store(log, Held(was.id, job(was.thing)), was.thing)
+        now = store(log, Stored(was.id, job(was.thing)), was.thing)
     return tell(now, context)
 
 
-def tell(one: Held[Kept], context: Context) -> Exit:
+def tell(one: Stored[OwnedPiece], context: Context) -> Exit:
     """Print a kept piece as it is now, and what speaks against its place."""
     from appraise.keeping.places import unfit, unfit_words
     from appraise.report.kept import kept_document, kept_line
@@ -101,19 +100,17 @@ def tell(one: Held[Kept], context: Context) -> Exit:
     return Exit.DONE
 
 
-def _happened(args: argparse.Namespace, context: Context, sort: str, **more: object) -> Exit:
-    from appraise.keeping.kept import Event
+def _happened(
+    args: argparse.Namespace, context: Context, sort: str, *fields: str, place: str | None = None
+) -> Exit:
+    """Something happened; `fields` are the options that say more of it."""
     from appraise.keeping.keptsteps import happened
+    from appraise.records.fields import changed as typed
+    from appraise.records.owned import Event
 
-    place = more.pop("place", None)
-    event = Event(context.as_of, sort, **more)  # type: ignore[arg-type]
-    told = None if place is None else str(place)
-    return changed(args.ref, context, lambda kept: happened(kept, event, told))
-
-
-def money_of(text: str | None, context: Context) -> Money | None:
-    """An amount, in the usual currency unless it names one; None when none is given."""
-    return Money.parse(text, context.settings().currency) if text else None
+    texts = {name: getattr(args, name) or "" for name in fields}
+    event = typed(Event(context.as_of, sort), texts, context.author())
+    return changed(args.ref, context, lambda kept: happened(kept, event, place))
 
 
 def run_move(args: argparse.Namespace, context: Context) -> Exit:
@@ -126,35 +123,32 @@ def run_move(args: argparse.Namespace, context: Context) -> Exit:
 
 def run_lend(args: argparse.Namespace, context: Context) -> Exit:
     """Send it away for a while."""
-    from appraise.keeping.kept import AWAY, check_choice
-    from appraise.keeping.keptedit import day_of
+    from appraise.records.owned import AWAY
+    from appraise.records.values import Word
 
-    check_choice("--as", args.sort, AWAY)
-    until = day_of("--until", args.until) if args.until else None
-    return _happened(args, context, args.sort, to=args.to, until=until, note=args.note)
+    Word(AWAY, needed=True).check("--as", args.sort)
+    return _happened(args, context, args.sort, "to", "until", "note")
 
 
 def run_back(args: argparse.Namespace, context: Context) -> Exit:
     """It is back."""
-    cost = money_of(args.cost, context)
-    return _happened(args, context, "back", cost=cost, note=args.note, place=args.place)
+    return _happened(args, context, "back", "cost", "note", place=args.place)
 
 
 def run_did(args: argparse.Namespace, context: Context) -> Exit:
     """Note what was done to it."""
-    from appraise.keeping.kept import check_choice
+    from appraise.records.values import Word
 
-    check_choice("what was done", args.what, DONE)
-    cost = money_of(args.cost, context)
+    Word(DONE, needed=True).check("what was done", args.what)
     if args.what in ("cleaned", "mended"):
         print(f"  {CLOSED}", file=sys.stderr)
-    return _happened(args, context, args.what, to=args.to, cost=cost, note=args.note)
+    return _happened(args, context, args.what, "to", "cost", "note")
 
 
 def run_light(args: argparse.Namespace, context: Context) -> Exit:
     """Note light."""
-    from appraise.keeping.kept import Showing
     from appraise.keeping.keptsteps import shown
+    from appraise.records.owned import Showing
 
     showing = Showing(context.as_of, args.hours, args.lux, args.where)
     return changed(args.ref, context, lambda kept: shown(kept, showing))
@@ -162,13 +156,13 @@ def run_light(args: argparse.Namespace, context: Context) -> Exit:
 
 def run_give(args: argparse.Namespace, context: Context) -> Exit:
     """It was given away."""
-    return _happened(args, context, "given", to=args.to)
+    return _happened(args, context, "given", "to")
 
 
 def run_lost(args: argparse.Namespace, context: Context) -> Exit:
     """It is missing, or found."""
     sort = "stolen" if args.stolen else "found" if args.found else "lost"
-    status = _happened(args, context, sort, note=args.note)
+    status = _happened(args, context, sort, "note")
     if sort != "found" and not context.json:
         for row in context.knowledge().care.values():
             if row.topic == "loss":
@@ -178,8 +172,8 @@ def run_lost(args: argparse.Namespace, context: Context) -> Exit:
 
 def run_remove(args: argparse.Namespace, context: Context) -> Exit:
     """Take it off the list."""
-    from appraise.log.holdings import drop
     from appraise.log.keptbook import find
+    from appraise.log.records import drop
     from appraise.report.kept import kept_document, kept_line
 
     with context.log() as log:

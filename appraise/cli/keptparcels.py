@@ -9,14 +9,14 @@ from typing import TYPE_CHECKING
 from appraise.base.errors import InputError
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
-from appraise.cli.keptdeeds import WHICH, changed, money_of, steps_of
+from appraise.cli.keptdeeds import WHICH, changed, steps_of
 from appraise.cli.options import Commands, command, with_day, with_json
 
 if TYPE_CHECKING:
-    from appraise.keeping.kept import Kept
     from appraise.knowledge.records import Knowledge
-    from appraise.log.holdings import Held
+    from appraise.log.records import Stored
     from appraise.log.store import Log
+    from appraise.records.owned import OwnedPiece
     from appraise.report.keptarrival import Parcel
 
 
@@ -91,22 +91,22 @@ def run_arrival(args: argparse.Namespace, context: Context) -> Exit:
 
 
 def _parcel(args: argparse.Namespace, context: Context, knowledge: Knowledge, log: Log) -> Parcel:
-    from appraise.log.holdings import Held
     from appraise.log.keptbook import find, store
     from appraise.log.keptlooks import arrived, parcel_of, sent_back
+    from appraise.log.records import Stored
     from appraise.report.keptarrival import Parcel
 
     was = find(log, args.ref)
-    now: Held[Kept] = was
+    now: Stored[OwnedPiece] = was
     if args.piece is not None:
         from appraise.cli.pieces import found
         from appraise.piece.files import read_piece
 
         piece = read_piece(found(args.piece), knowledge)
-        now = Held(was.id, arrived(was.thing, piece, knowledge, context.as_of))
+        now = Stored(was.id, arrived(was.thing, piece, knowledge, context.as_of))
     entry, arrival = parcel_of(log, now.thing, knowledge)
     if args.returned:
-        now = Held(was.id, sent_back(now.thing, context.as_of, entry.venue))
+        now = Stored(was.id, sent_back(now.thing, context.as_of, entry.venue))
     if now.thing != was.thing:
         store(log, now, was.thing)
     return Parcel(now.id, now.thing, entry, arrival, context.as_of)
@@ -114,28 +114,15 @@ def _parcel(args: argparse.Namespace, context: Context, knowledge: Knowledge, lo
 
 def run_sell(args: argparse.Namespace, context: Context) -> Exit:
     """Log a sale, or reckon one."""
-    from appraise.keeping.sale import Sale, percent_of
+    from appraise.keeping.sale import Sale, sale_typed
     from appraise.log.bookkeeping import read_book
-    from appraise.log.entries import CHANNELS
     from appraise.log.keptbook import entry_behind, find
     from appraise.log.keptsales import gain_of, sell, spent_since
+    from appraise.records.fields import typed_fields
     from appraise.report.keptsale import sale_document, sale_text
 
-    price = money_of(args.price, context)
-    assert price is not None
-    if args.channel and args.channel not in CHANNELS:
-        raise InputError(f"'{args.channel}' is not known", "--channel", ", ".join(CHANNELS))
-    sale = Sale(
-        context.as_of,
-        price,
-        percent_of(args.percent),
-        money_of(args.fee, context),
-        money_of(args.postage, context),
-        money_of(args.costs, context),
-        args.to,
-        args.venue,
-        args.channel,
-    )
+    texts = {name: getattr(args, name) or "" for name in typed_fields(Sale) if name != "day"}
+    sale = sale_typed(texts, context.author())
     sold = None
     with context.log() as log:
         one = find(log, args.ref)

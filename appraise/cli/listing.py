@@ -117,11 +117,11 @@ def _maximum(context: Context, lot: LotFile) -> tuple[dict[str, Any] | None, str
     from appraise.cli.context import now
     from appraise.cli.lotbid import maximum_for
     from appraise.keeping.lotfiles import followed
-    from appraise.log.holdings import Held
+    from appraise.log.records import Stored
     from appraise.report.lotbid import lot_bid_json, lot_bid_text
 
     settings = context.settings()
-    held = Held("", followed(lot, now(), context.as_of, settings.currency))
+    held = Stored("", followed(lot, now(), context.as_of, settings.currency))
     try:
         told = maximum_for(context, held, settings)
     except InputError as error:

@@ -15,14 +15,14 @@ from appraise.cli.exits import Exit
 
 if TYPE_CHECKING:
     from appraise.keeping.budgets import Purse
-    from appraise.keeping.lots import Lot
-    from appraise.log.holdings import Held
+    from appraise.log.records import Stored
     from appraise.log.venues import House
+    from appraise.records.lot import Lot
     from appraise.report.lotbid import LotMaximum
     from appraise.verdict import Verdict
 
 
-def lot_named(args: argparse.Namespace, context: Context) -> Held[Lot] | None:
+def lot_named(args: argparse.Namespace, context: Context) -> Stored[Lot] | None:
     """The lot that the command line names, by its file or its id; None for a piece file.
 
     Raises:
@@ -41,21 +41,21 @@ def lot_named(args: argparse.Namespace, context: Context) -> Held[Lot] | None:
         return one_of(log, str(args.piece))
 
 
-def _in_file(path: Path, context: Context) -> Held[Lot] | None:
+def _in_file(path: Path, context: Context) -> Stored[Lot] | None:
     from appraise.base.yamls import read
     from appraise.keeping.lotfiles import followed
-    from appraise.log.holdings import Held
+    from appraise.log.records import Stored
     from appraise.piece.lots import is_lot, read_lot
 
     if not is_lot(read(path)):
         return None
     lot = read_lot(path, context.knowledge())
     usual = context.book().sells(lot.venue) or context.settings().currency
-    return Held("", followed(lot, now(), context.as_of, usual))
+    return Stored("", followed(lot, now(), context.as_of, usual))
 
 
 def run_lot_bid(
-    args: argparse.Namespace, context: Context, held: Held[Lot], settings: Settings
+    args: argparse.Namespace, context: Context, held: Stored[Lot], settings: Settings
 ) -> Exit:
     """Work out and show the maximum for a lot."""
     from appraise.report.lotbid import lot_bid_json, lot_bid_text
@@ -68,7 +68,7 @@ def run_lot_bid(
 
 def maximum_for(
     context: Context,
-    held: Held[Lot],
+    held: Stored[Lot],
     settings: Settings,
     venue: str = "",
     bidders: int | None = None,

@@ -12,10 +12,10 @@ from appraise.cli.context import Context, day
 from appraise.cli.exits import Exit
 
 if TYPE_CHECKING:
-    from appraise.keeping.lots import Lot
     from appraise.log.entries import Entry
-    from appraise.log.holdings import Act, Held
+    from appraise.log.records import ChangeSet, Stored
     from appraise.log.store import Log
+    from appraise.records.lot import Lot
     from appraise.report.lots import Now
     from appraise.verdict import Verdict
 
@@ -55,7 +55,7 @@ def run_bid(args: argparse.Namespace, context: Context) -> Exit:
     """Note a bid, and what it does to the budget."""
     from appraise.cli.lots import now_of, one_of, show, talk
     from appraise.keeping.lotsteps import with_bid, without_bid
-    from appraise.log.holdings import Held, change
+    from appraise.log.records import Stored, change
 
     if bool(args.amount) == args.none:
         raise InputError("a bid is an AMOUNT, or --none", mend="As: appraise lots bid ID 46.")
@@ -71,15 +71,15 @@ def run_bid(args: argparse.Namespace, context: Context) -> Exit:
         else:
             bid = _amount("AMOUNT", args.amount, was.thing.currency)
             lot = with_bid(was.thing, bid, when.at, args.chance)
-        doubts = bid_doubts(log, Held(was.id, lot), context)
-        held = change(log, Held(was.id, lot), was=was.thing)
+        doubts = bid_doubts(log, Stored(was.id, lot), context)
+        held = change(log, Stored(was.id, lot), was=was.thing)
     for words in doubts:
         talk(f"! {words}")
     show(context, held, when, "", warnings=doubts)
     return Exit.DONE
 
 
-def _query(context: Context, held: Held[Lot], bid: Money) -> None:
+def _query(context: Context, held: Stored[Lot], bid: Money) -> None:
     """Ask about a bid above the maximum before it is recorded; a rate that is missing is no doubt.
 
     Raises:
@@ -99,7 +99,7 @@ def _query(context: Context, held: Held[Lot], bid: Money) -> None:
     sure(context, doubt)
 
 
-def bid_doubts(log: Log, held: Held[Lot], context: Context) -> list[str]:
+def bid_doubts(log: Log, held: Stored[Lot], context: Context) -> list[str]:
     """What to think of before a bid stands: one's own ceiling, and the budget."""
     from appraise.log.bookkeeping import read_book
     from appraise.log.outlay import bid_warnings, read_purse
@@ -190,8 +190,8 @@ def run_pass(args: argparse.Namespace, context: Context) -> Exit:
 
 def _write(
     log: Log,
-    held: Held[Lot],
-    act: Act,
+    held: Stored[Lot],
+    act: ChangeSet,
     when: Now,
     context: Context,
     total: Money | None = None,
@@ -199,10 +199,10 @@ def _write(
     """Write a result as one act, and show the lot with what was logged."""
     from appraise.cli.lots import show
     from appraise.log.entries import Entry
-    from appraise.log.holdings import enact
+    from appraise.log.records import commit
     from appraise.report.entry import entry_json, entry_line
 
-    ids = enact(log, act)
+    ids = commit(log, act)
     entries: list[Entry] = [
         one.named(entry) for one, entry in zip(act.add, ids, strict=True) if isinstance(one, Entry)
     ]

@@ -15,11 +15,11 @@ from appraise.cli.exits import Exit
 from appraise.cli.options import Commands, command, with_day, with_json
 
 if TYPE_CHECKING:
-    from appraise.keeping.lots import Lot
-    from appraise.keeping.lottext import Hand
     from appraise.knowledge.records import Knowledge
-    from appraise.log.holdings import Held
+    from appraise.log.records import Stored
     from appraise.log.store import Log
+    from appraise.records.lot import Lot
+    from appraise.records.values import Author
     from appraise.report.lots import Now
 
 ZONE = "the zone of hours, as Europe/Berlin or +01:00; this machine's unless said"
@@ -58,10 +58,11 @@ def add(commands: Commands) -> None:
 
 
 def _fields() -> str:
-    from appraise.keeping.lottext import MEANING, PIECE_MEANING
+    from appraise.records.fields import meaning
+    from appraise.records.lot import Lot, LotItem
 
-    rows = [f"  {name:<14} {says}" for name, says in MEANING.items()]
-    rows += [f"  piece.1.{name:<6} {says}" for name, says in PIECE_MEANING.items()]
+    rows = [f"  {name:<14} {says}" for name, says in meaning(Lot).items()]
+    rows += [f"  piece.1.{name:<6} {says}" for name, says in meaning(LotItem).items()]
     return "\n".join(["fields", *rows])
 
 
@@ -91,18 +92,18 @@ def now_of(args: argparse.Namespace, context: Context) -> Now:
     return Now(on_day(now(), context.as_of), zone_named(args.tz), context.as_of)
 
 
-def lots_of(log: Log) -> tuple[Held[Lot], ...]:
+def lots_of(log: Log) -> tuple[Stored[Lot], ...]:
     """The lots of a log."""
-    from appraise.keeping.lots import Lot
-    from appraise.log.holdings import held
+    from appraise.log.records import held
+    from appraise.records.lot import Lot
 
     return held(log, Lot)
 
 
-def one_of(log: Log, ref: str) -> Held[Lot]:
+def one_of(log: Log, ref: str) -> Stored[Lot]:
     """The lot of that id or title."""
-    from appraise.keeping.lots import Lot
-    from appraise.log.holdings import one
+    from appraise.log.records import one
+    from appraise.records.lot import Lot
 
     try:
         return one(log, Lot, ref)
@@ -117,7 +118,7 @@ def run_list(args: argparse.Namespace, context: Context) -> Exit:
     from appraise.report.lots import NONE, lots_json, lots_text
 
     when = now_of(args, context)
-    known: Sequence[Held[Lot]] = ()
+    known: Sequence[Stored[Lot]] = ()
     if context.home.log.exists():
         with context.log() as log:
             known = lots_of(log)
@@ -131,7 +132,7 @@ def run_list(args: argparse.Namespace, context: Context) -> Exit:
     return Exit.DONE
 
 
-def show(context: Context, held: Held[Lot], when: Now, head: str, **more: Any) -> None:
+def show(context: Context, held: Stored[Lot], when: Now, head: str, **more: Any) -> None:
     """Show a lot, with what more a document says."""
     from appraise.report.lots import lot_document, lot_line
 
@@ -163,15 +164,13 @@ def run_show(args: argparse.Namespace, context: Context) -> Exit:
 def run_add(args: argparse.Namespace, context: Context) -> Exit:
     """Follow a lot."""
     from appraise.cli.currency import base_currency
-    from appraise.keeping.lottext import changed
-    from appraise.log.holdings import keep
+    from appraise.log.records import keep
+    from appraise.records.fields import changed, pair
 
-    texts, when = dict(map(change_of, args.changes)), now_of(args, context)
+    texts, when = dict(map(pair, args.changes)), now_of(args, context)
     with context.log() as log:
         code = base_currency(context, log)
-        lot = changed(
-            _begun(args, texts, context, when, code), texts, _hand(args, when, code, context)
-        )
+        lot = changed(_begun(args, texts, context, when, code), texts, _author(args, context))
         held = keep(log, lot)
     show(context, held, when, "followed: ")
     return Exit.DONE
@@ -183,8 +182,8 @@ def _begun(
     """The lot before its fields are changed: from a lot file, or a title with piece files."""
     from appraise.cli.pieces import found
     from appraise.keeping.lotfiles import followed
-    from appraise.keeping.lots import Lot
     from appraise.piece.lots import read_lot
+    from appraise.records.lot import Lot
 
     path, knowledge = found(Path(args.title)), None
     if path.suffix in (".yaml", ".yml") or path.is_file():
@@ -209,41 +208,30 @@ def _with_pieces(lot: Lot, paths: Sequence[Path], knowledge: Knowledge) -> Lot:
     return with_pieces(lot, [read_piece(found(path), knowledge) for path in paths])
 
 
-def _hand(args: argparse.Namespace, when: Now, code: str, context: Context) -> Hand:
-    from appraise.keeping.lottext import Hand
-
-    return Hand(when.zone, args.tz, code, when.as_of, context.book().sells)
-
-
-def change_of(text: str) -> tuple[str, str]:
-    """FIELD=VALUE taken apart."""
-    name, equals, value = text.partition("=")
-    if not equals:
-        raise InputError(f"'{text}' is not FIELD=VALUE", mend="Write number=118.")
-    return name.strip(), value.strip()
+def _author(args: argparse.Namespace, context: Context) -> Author:
+    return context.author(zone=args.tz)
 
 
 def run_edit(args: argparse.Namespace, context: Context) -> Exit:
     """Change fields of a lot."""
-    from appraise.keeping.lottext import changed
-    from appraise.log.holdings import Held, change
+    from appraise.log.records import Stored, change
+    from appraise.records.fields import changed, pair
 
     if not args.changes and not args.piece:
         raise InputError("nothing is to be changed", mend="Write number=118, or --piece FILE.")
     when = now_of(args, context)
     with context.log() as log:
         was = one_of(log, args.id)
-        hand = _hand(args, when, context.settings().currency, context)
-        lot = changed(was.thing, dict(map(change_of, args.changes)), hand)
+        lot = changed(was.thing, dict(map(pair, args.changes)), _author(args, context))
         lot = _with_pieces(lot, args.piece, context.knowledge()) if args.piece else lot
-        held = change(log, Held(was.id, lot), was=was.thing)
+        held = change(log, Stored(was.id, lot), was=was.thing)
     show(context, held, when, "")
     return Exit.DONE
 
 
 def run_remove(args: argparse.Namespace, context: Context) -> Exit:
     """Follow a lot no more."""
-    from appraise.log.holdings import drop
+    from appraise.log.records import drop
 
     when = now_of(args, context)
     with context.log() as log:

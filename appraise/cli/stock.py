@@ -5,12 +5,13 @@ from typing import TYPE_CHECKING
 
 from appraise.cli.benching import (
     action,
-    changes_of,
-    fields_epilog,
-    parted,
+    edited,
+    found,
+    removed,
     show_list,
     show_one,
     tell,
+    with_fields,
 )
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
@@ -28,7 +29,7 @@ ID = ("id", "", "the part's id, or the first letters of it, or its title")
 
 def add(commands: Commands) -> None:
     """Add the command and its actions."""
-    from appraise.keeping.stocktext import MEANING
+    from appraise.records.part import Part
 
     stock = command(commands, "stock", "parts in stock: add, list, what fits what")
     actions = stock.add_subparsers(metavar="ACTION", required=True, title="actions")
@@ -36,7 +37,7 @@ def add(commands: Commands) -> None:
         actions, "add", "note a part: 'sixth brass mat oval, 3' recess='73 x 86 mm'", run_add,
         ("words", "+", "the part in a line, and fields as FIELD=VALUE"),
     )  # fmt: skip
-    fields_epilog(new, MEANING)
+    with_fields(new, Part)
     listed = action(actions, "list", "the parts in stock", run_list)
     listed.add_argument("--all", action="store_true", help="used up ones too")
     action(actions, "show", "one part with everything on it", run_show, ID)
@@ -44,7 +45,7 @@ def add(commands: Commands) -> None:
         actions, "edit", "change fields of a part: ID FIELD=VALUE ...", run_edit, ID,
         ("changes", "+", "FIELD=VALUE; FIELD= empties it"),
     )  # fmt: skip
-    fields_epilog(edit, MEANING)
+    with_fields(edit, Part)
     action(actions, "remove", "take a part off; 'log undo' brings it back", run_remove, ID)
     says = "what goes with a plate: a piece file or an entry's id; or --part, the other way round"
     fits = action(actions, "fits", says, run_fits, ("piece", "?", "PIECE.yaml or an entry's id"))
@@ -54,28 +55,26 @@ def add(commands: Commands) -> None:
 
 def run_add(args: argparse.Namespace, context: Context) -> Exit:
     """Understand a line about a part and keep it."""
-    from appraise.keeping.stocktext import FIELDS, changed, written
     from appraise.listing.bench_line import understand_part
     from appraise.log.bench import whole_origin
-    from appraise.log.holdings import keep
+    from appraise.log.records import keep
+    from appraise.records.fields import changed, parted
+    from appraise.records.part import Part
 
-    knowledge, currency = context.knowledge(), context.settings().currency
-    line, texts = parted(args.words, FIELDS)
+    by = context.author(context.knowledge())
+    line, texts = parted(args.words, Part)
     sort = "-".join(texts.get("part", "").lower().split())
-    read = understand_part(line, knowledge, currency, context.as_of, sort)
+    read = understand_part(line, context.knowledge(), by.currency, by.today, sort)
     tell(read.understood, read.not_understood)
     with context.log() as log:
-        texts = whole_origin(log, texts)
-        part = changed(read.thing, texts, knowledge, currency)
-        held = keep(log, part)
-    show_one(context, "stock", held, written(part), head=f"in stock: {held.id[:8]}")
-    return Exit.DONE
+        stored = keep(log, changed(read.thing, whole_origin(log, texts), by))
+    return show_one(context, stored, f"in stock: {stored.id[:8]}")
 
 
 def run_list(args: argparse.Namespace, context: Context) -> Exit:
     """List the parts."""
-    from appraise.keeping.stock import Part
-    from appraise.log.holdings import held
+    from appraise.log.records import held
+    from appraise.records.part import Part
     from appraise.report.bench import part_line
 
     knowledge = context.knowledge()
@@ -87,45 +86,29 @@ def run_list(args: argparse.Namespace, context: Context) -> Exit:
 
 def run_show(args: argparse.Namespace, context: Context) -> Exit:
     """Show one part."""
-    from appraise.keeping.stock import Part
-    from appraise.keeping.stocktext import written
-    from appraise.log.holdings import one
+    from appraise.records.fields import filled
+    from appraise.records.part import Part
 
-    with context.log() as log:
-        held = one(log, Part, args.id)
-    told = written(held.thing) | ({"used in": held.thing.used_in} if held.thing.used_in else {})
-    show_one(context, "stock", held, told)
-    return Exit.DONE
+    stored = found(args, context, Part)
+    used = {"used in": stored.thing.used_in} if stored.thing.used_in else {}
+    return show_one(context, stored, told=filled(stored.thing) | used)
 
 
 def run_edit(args: argparse.Namespace, context: Context) -> Exit:
     """Change fields of a part."""
-    from appraise.keeping.stock import Part
-    from appraise.keeping.stocktext import changed, written
     from appraise.log.bench import whole_origin
-    from appraise.log.holdings import Held, change, one
+    from appraise.records.part import Part
 
-    knowledge, currency = context.knowledge(), context.settings().currency
-    with context.log() as log:
-        was = one(log, Part, args.id)
-        texts = whole_origin(log, changes_of(args.changes))
-        part = changed(was.thing, texts, knowledge, currency)
-        held = change(log, Held(was.id, part), was=was.thing)
-    show_one(context, "stock", held, written(part))
-    return Exit.DONE
+    return show_one(
+        context, edited(args, context, Part, lambda log, _, texts: whole_origin(log, texts))
+    )
 
 
 def run_remove(args: argparse.Namespace, context: Context) -> Exit:
     """Take a part off."""
-    from appraise.keeping.stock import Part
-    from appraise.keeping.stocktext import written
-    from appraise.log.holdings import drop, one
+    from appraise.records.part import Part
 
-    with context.log() as log:
-        held = one(log, Part, args.id)
-        drop(log, [held.id])
-    show_one(context, "stock", held, written(held.thing), head=f"removed: {held.thing.title}")
-    return Exit.DONE
+    return removed(args, context, Part)
 
 
 def run_fits(args: argparse.Namespace, context: Context) -> Exit:
@@ -155,8 +138,8 @@ def _parts(args: argparse.Namespace, context: Context, knowledge: "Knowledge") -
     from appraise.base.errors import InputError
     from appraise.cli.subject import named
     from appraise.keeping.fits import loose, parts_for
-    from appraise.keeping.stock import Part
-    from appraise.log.holdings import held
+    from appraise.log.records import held
+    from appraise.records.part import Part
 
     if not args.piece:
         raise InputError("no plate is named", mend="Name a piece file or an id, or use --part ID.")
@@ -171,9 +154,9 @@ def _plates(
     args: argparse.Namespace, context: Context, knowledge: "Knowledge"
 ) -> "tuple[Fit, ...]":
     from appraise.keeping.fits import plates_for
-    from appraise.keeping.stock import Part
-    from appraise.log.holdings import one
     from appraise.log.looseplates import loose_plates
+    from appraise.log.records import one
+    from appraise.records.part import Part
 
     with context.log() as log:
         part = one(log, Part, args.part)

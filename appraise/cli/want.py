@@ -4,12 +4,13 @@ import argparse
 
 from appraise.cli.benching import (
     action,
-    changes_of,
-    fields_epilog,
-    parted,
+    edited,
+    found,
+    removed,
     show_list,
     show_one,
     tell,
+    with_fields,
 )
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
@@ -21,7 +22,7 @@ ID = ("id", "", "its id, or the first letters of it, or its title")
 
 def add(commands: Commands) -> None:
     """Add the command and its actions."""
-    from appraise.keeping.wanttext import MEANING
+    from appraise.records.want import Want
 
     want = command(commands, "want", "what to look out for: add, list, edit, remove")
     actions = want.add_subparsers(metavar="ACTION", required=True, title="actions")
@@ -36,31 +37,31 @@ def add(commands: Commands) -> None:
         ("changes", "+", "FIELD=VALUE; FIELD= empties it"),
     )  # fmt: skip
     for one in (new, edit):
-        fields_epilog(one, MEANING)
+        with_fields(one, Want)
     action(actions, "remove", "take a wish off; 'log undo' brings it back", run_remove, ID)
 
 
 def run_add(args: argparse.Namespace, context: Context) -> Exit:
     """Understand a line about something wished for and keep it."""
-    from appraise.keeping.wanttext import FIELDS, changed, written
     from appraise.listing.wish_line import understand_want
-    from appraise.log.holdings import keep
+    from appraise.log.records import keep
+    from appraise.records.fields import changed, parted
+    from appraise.records.want import Want
 
-    knowledge, currency = context.knowledge(), context.settings().currency
-    line, texts = parted(args.words, FIELDS)
-    read = understand_want(line, knowledge, currency, context.as_of)
-    want = changed(read.thing, texts, knowledge, currency).telling()
+    by = context.author(context.knowledge())
+    line, texts = parted(args.words, Want)
+    read = understand_want(line, context.knowledge(), by.currency, by.today)
+    want = changed(read.thing, texts, by).telling()
     tell(read.understood, read.not_understood)
     with context.log() as log:
-        held = keep(log, want)
-    show_one(context, "want", held, written(want), head=f"on your list: {held.id[:8]}")
-    return Exit.DONE
+        stored = keep(log, want)
+    return show_one(context, stored, f"on your list: {stored.id[:8]}")
 
 
 def run_list(args: argparse.Namespace, context: Context) -> Exit:
     """List the wishes."""
-    from appraise.keeping.wants import Want
-    from appraise.log.holdings import held
+    from appraise.log.records import held
+    from appraise.records.want import Want
     from appraise.report.bench import want_line
 
     with context.log() as log:
@@ -71,39 +72,20 @@ def run_list(args: argparse.Namespace, context: Context) -> Exit:
 
 def run_show(args: argparse.Namespace, context: Context) -> Exit:
     """Show one wish."""
-    from appraise.keeping.wants import Want
-    from appraise.keeping.wanttext import written
-    from appraise.log.holdings import one
+    from appraise.records.want import Want
 
-    with context.log() as log:
-        held = one(log, Want, args.id)
-    show_one(context, "want", held, written(held.thing))
-    return Exit.DONE
+    return show_one(context, found(args, context, Want))
 
 
 def run_edit(args: argparse.Namespace, context: Context) -> Exit:
     """Change fields of a wish."""
-    from appraise.keeping.wants import Want
-    from appraise.keeping.wanttext import changed, written
-    from appraise.log.holdings import Held, change, one
+    from appraise.records.want import Want
 
-    knowledge, currency = context.knowledge(), context.settings().currency
-    with context.log() as log:
-        was = one(log, Want, args.id)
-        want = changed(was.thing, changes_of(args.changes), knowledge, currency).telling()
-        held = change(log, Held(was.id, want), was=was.thing)
-    show_one(context, "want", held, written(want))
-    return Exit.DONE
+    return show_one(context, edited(args, context, Want, check=Want.telling))
 
 
 def run_remove(args: argparse.Namespace, context: Context) -> Exit:
     """Take a wish off the list."""
-    from appraise.keeping.wants import Want
-    from appraise.keeping.wanttext import written
-    from appraise.log.holdings import drop, one
+    from appraise.records.want import Want
 
-    with context.log() as log:
-        held = one(log, Want, args.id)
-        drop(log, [held.id])
-    show_one(context, "want", held, written(held.thing), head=f"removed: {held.thing.title}")
-    return Exit.DONE
+    return removed(args, context, Want)

@@ -4,16 +4,15 @@ import argparse
 from typing import TYPE_CHECKING
 
 from appraise.base.errors import InputError
-from appraise.cli.benching import action, changes_of, fields_epilog, parted, show_list, show_one
+from appraise.cli.benching import action, found, show_list, show_one, with_fields
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
 from appraise.cli.options import Commands, command
 
 if TYPE_CHECKING:
-    from appraise.keeping.work import Work
-    from appraise.knowledge.records import Knowledge
-    from appraise.log.holdings import Held
+    from appraise.log.records import Stored
     from appraise.log.store import Log
+    from appraise.records.repair import Repair
 
 NONE = "No work is noted. 'appraise work add rehinged the vine case piece=ID materials=...' does."
 ID = ("id", "", "the work's id, or the first letters of it, or its title")
@@ -22,7 +21,7 @@ OWN = "mark the piece's entry as your own work: it then teaches the tool no pric
 
 def add(commands: Commands) -> None:
     """Add the command and its actions."""
-    from appraise.keeping.worktext import MEANING
+    from appraise.records.repair import Repair
 
     work = command(commands, "work", "work on pieces: add, list, done; used parts leave the stock")
     actions = work.add_subparsers(metavar="ACTION", required=True, title="actions")
@@ -43,52 +42,48 @@ def add(commands: Commands) -> None:
     )  # fmt: skip
     for one in (new, edit, done):
         one.add_argument("--own", action="store_true", help=OWN)
-        fields_epilog(one, MEANING)
+        with_fields(one, Repair)
     action(actions, "remove", "take a work off, its parts back into stock", run_remove, ID)
 
 
 def run_add(args: argparse.Namespace, context: Context) -> Exit:
     """Keep a new work."""
-    from appraise.keeping.work import Work
-    from appraise.keeping.worktext import FIELDS
     from appraise.log.bench import keep_work
+    from appraise.records.fields import parted
+    from appraise.records.repair import Repair
 
-    knowledge = context.knowledge()
-    title, texts = parted(args.words, FIELDS)
+    title, texts = parted(args.words, Repair)
     texts.setdefault("title", title)
     if not texts["title"].strip():
         raise InputError("a work has a title", mend="Write: appraise work add new hinge.")
     with context.log() as log:
-        work = _changed(Work("", context.as_of), texts, context, knowledge, log)
-        held = keep_work(log, work, args.own)
-    _show(context, held, knowledge, f"on the bench: {held.id[:8]}")
-    return Exit.DONE
+        work = _changed(Repair("", context.as_of), texts, context, log)
+        stored = keep_work(log, work, args.own)
+    return _show(context, stored, f"on the bench: {stored.id[:8]}")
 
 
-def _changed(
-    work: "Work", texts: dict[str, str], context: Context, knowledge: "Knowledge", log: "Log"
-) -> "Work":
-    from appraise.keeping.worktext import changed
+def _changed(work: "Repair", texts: dict[str, str], context: Context, log: "Log") -> "Repair":
     from appraise.log.bench import whole_ids, whole_piece
+    from appraise.records.fields import changed
 
     texts = whole_ids(log, texts)
     if texts.get("piece"):
         texts["piece"] = whole_piece(log, texts["piece"])
-    return changed(work, texts, knowledge, context.settings().currency)
+    return changed(work, texts, context.author(context.knowledge()))
 
 
-def _show(context: Context, held: "Held[Work]", knowledge: "Knowledge", head: str = "") -> None:
+def _show(context: Context, stored: "Stored[Repair]", head: str = "") -> Exit:
     """Show a work with what has to be said of it."""
-    from appraise.keeping.worktext import written
+    from appraise.records.fields import filled
     from appraise.report.bench import work_notes, work_stuff
 
-    told = written(held.thing)
-    title = _piece_title(context, held.thing.piece)
+    knowledge, told = context.knowledge(), filled(stored.thing)
+    title = _piece_title(context, stored.thing.piece)
     if title:
         told["piece"] += f" ({title})"
-    if held.thing.materials:
-        told["materials"] = "; ".join(work_stuff(held.thing, knowledge))
-    show_one(context, "work", held, told, work_notes(held.thing, knowledge), head)
+    if stored.thing.materials:
+        told["materials"] = "; ".join(work_stuff(stored.thing, knowledge))
+    return show_one(context, stored, head, told, work_notes(stored.thing, knowledge))
 
 
 def _piece_title(context: Context, piece: str) -> str:
@@ -100,12 +95,12 @@ def _piece_title(context: Context, piece: str) -> str:
 
 def run_list(args: argparse.Namespace, context: Context) -> Exit:
     """List the works."""
-    from appraise.keeping.work import Work
-    from appraise.log.holdings import held
+    from appraise.log.records import held
+    from appraise.records.repair import Repair
     from appraise.report.bench import work_line
 
     with context.log() as log:
-        rows = sorted(held(log, Work), key=lambda one: not one.thing.in_hand)
+        rows = sorted(held(log, Repair), key=lambda one: not one.thing.in_hand)
     rows = [one for one in rows if one.thing.in_hand or not args.open]
     show_list(context, "works", rows, list(map(work_line, rows)), NONE)
     return Exit.DONE
@@ -113,49 +108,46 @@ def run_list(args: argparse.Namespace, context: Context) -> Exit:
 
 def run_show(args: argparse.Namespace, context: Context) -> Exit:
     """Show one work."""
-    from appraise.keeping.work import Work
-    from appraise.log.holdings import one
+    from appraise.records.repair import Repair
 
-    with context.log() as log:
-        held = one(log, Work, args.id)
-    _show(context, held, context.knowledge())
-    return Exit.DONE
+    return _show(context, found(args, context, Repair))
 
 
 def run_edit(args: argparse.Namespace, context: Context) -> Exit:
     """Change fields of a work."""
-    return _edited(args, context, changes_of(args.changes))
+    from appraise.records.fields import pair
+
+    return _edited(args, context, dict(map(pair, args.changes)))
 
 
 def run_done(args: argparse.Namespace, context: Context) -> Exit:
     """Finish a work."""
-    texts = changes_of(args.changes)
+    from appraise.records.fields import pair
+
+    texts = dict(map(pair, args.changes))
     texts.setdefault("done", context.as_of.isoformat())
     return _edited(args, context, texts)
 
 
 def _edited(args: argparse.Namespace, context: Context, texts: dict[str, str]) -> Exit:
-    from appraise.keeping.work import Work
     from appraise.log.bench import change_work
-    from appraise.log.holdings import Held, one
+    from appraise.log.records import Stored, one
+    from appraise.records.repair import Repair
 
-    knowledge = context.knowledge()
     with context.log() as log:
-        was = one(log, Work, args.id)
-        work = _changed(was.thing, texts, context, knowledge, log)
-        held = change_work(log, Held(was.id, work), was.thing, args.own)
-    _show(context, held, knowledge)
-    return Exit.DONE
+        was = one(log, Repair, args.id)
+        work = _changed(was.thing, texts, context, log)
+        stored = change_work(log, Stored(was.id, work), was.thing, args.own)
+    return _show(context, stored)
 
 
 def run_remove(args: argparse.Namespace, context: Context) -> Exit:
     """Take a work off the log."""
-    from appraise.keeping.work import Work
     from appraise.log.bench import drop_work
-    from appraise.log.holdings import one
+    from appraise.log.records import one
+    from appraise.records.repair import Repair
 
     with context.log() as log:
-        held = one(log, Work, args.id)
-        drop_work(log, held)
-    _show(context, held, context.knowledge(), f"removed: {held.thing.title}")
-    return Exit.DONE
+        stored = one(log, Repair, args.id)
+        drop_work(log, stored)
+    return _show(context, stored, f"removed: {stored.thing.title}")

@@ -10,9 +10,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from appraise.base.errors import InputError
-from appraise.keeping.kept import AWAY, GONE, MISSING, Kept
 from appraise.keeping.upkeep import fits, months_on, words_of
 from appraise.knowledge.records import Care, Knowledge
+from appraise.records.owned import AWAY, GONE, MISSING, OwnedPiece
 
 ELSEWHERE = ("ordered", *AWAY, *GONE, *MISSING)
 """Statuses in which a piece does not stand in the owner's own air."""
@@ -106,7 +106,7 @@ class Exposure:
 
 
 def outside(
-    pieces: Sequence[tuple[str, Kept]], knowledge: Knowledge, air: Air
+    pieces: Sequence[tuple[str, OwnedPiece]], knowledge: Knowledge, air: Air
 ) -> tuple[Outside, ...]:
     """Where a measure is outside a row's figures for some piece; alarms first, then our choice.
 
@@ -136,7 +136,7 @@ def _beyond(row: Care, air: Air) -> Iterator[tuple[str, float, str, bool]]:
             yield measure, value, "below", False
 
 
-def exposure(kept: Kept, knowledge: Knowledge, as_of: dt.date) -> Exposure:
+def exposure(kept: OwnedPiece, knowledge: Knowledge, as_of: dt.date) -> Exposure:
     """Light times time, summed over a piece's showings up to a day.
 
     A showing counts with the day on which it began. The least that a row allows counts. Where the
@@ -155,7 +155,7 @@ def exposure(kept: Kept, knowledge: Knowledge, as_of: dt.date) -> Exposure:
     return Exposure(row, year, sum(one.lux_hours for one in past), rest)
 
 
-def _rest(kept: Kept, row: Care, as_of: dt.date) -> dt.date | None:
+def _rest(kept: OwnedPiece, row: Care, as_of: dt.date) -> dt.date | None:
     """The end of the last rest that a showing called for, unless it is over."""
     ends = []
     for last in kept.showings:

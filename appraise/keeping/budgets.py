@@ -6,37 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from appraise.base.errors import InputError
-from appraise.base.fieldchecks import check_amount, check_text
 from appraise.base.money import Money
-from appraise.base.spelling import did_you_mean
-
-PERIODS = ("month", "year")
-
-
-@dataclass(frozen=True, slots=True)
-class Budget:
-    """What may be spent in a calendar month or year; of several the one begun last counts.
-
-    Attributes:
-        amount: For the whole period, above 0.
-        per: One of `PERIODS`.
-        since: The day on which it was set.
-        title: One line to know it by.
-    """
-
-    amount: Money
-    per: str
-    since: dt.date
-    title: str = "budget"
-
-    def __post_init__(self) -> None:
-        check_text("title", self.title, one_line=True)
-        check_amount("amount", self.amount)
-        if self.amount.amount <= 0:
-            raise InputError("a budget is above 0", "amount", "'appraise budget --none' drops it.")
-        if self.per not in PERIODS:
-            raise InputError(f"'{self.per}' is no period", "per", did_you_mean(self.per, PERIODS))
 
 
 @dataclass(frozen=True, slots=True)

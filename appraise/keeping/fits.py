@@ -9,10 +9,10 @@ from dataclasses import dataclass
 
 from appraise.keeping.sameyears import Dates, Years, compare, dates_of
 from appraise.keeping.sizing import UNKNOWN, Nominal, Sizing, plates_of, size_up
-from appraise.keeping.stock import Part
 from appraise.knowledge.records import Knowledge
 from appraise.piece.records import Piece
 from appraise.reading.reading import Reading, read
+from appraise.records.part import Part
 
 MARRYING, SEALED = ("marrying", "keep-package"), "sealed-package"  # care, and a caution
 PLATE = "plate"

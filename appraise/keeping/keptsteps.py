@@ -5,10 +5,10 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from appraise.base.errors import InputError
-from appraise.keeping.kept import AWAY, GONE, MISSING, Event, Kept, Look, Showing
 from appraise.knowledge.records import Knowledge
 from appraise.piece.records import Piece
 from appraise.reading.condition import NOT_SEEN, Condition
+from appraise.records.owned import AWAY, GONE, MISSING, Event, Look, OwnedPiece, Showing
 
 RESTS = {"found": "kept", "back": "kept", "arrived": "kept"}
 """Events after which a piece is at home again."""
@@ -16,7 +16,7 @@ SAME = ("moved", "shown", "cleaned", "mended", "other")
 """Events that leave the status as it is."""
 
 
-def happened(kept: Kept, event: Event, place: str | None = None) -> Kept:
+def happened(kept: OwnedPiece, event: Event, place: str | None = None) -> OwnedPiece:
     """The piece after an event, its status as the event says, unless a later one says otherwise.
 
     Args:
@@ -34,7 +34,7 @@ def happened(kept: Kept, event: Event, place: str | None = None) -> Kept:
     return replace(kept, events=events, status=status, place=kept.place if place is None else place)
 
 
-def _possible(kept: Kept, event: Event) -> None:
+def _possible(kept: OwnedPiece, event: Event) -> None:
     if kept.status in GONE and event.sort != "other":
         raise InputError(f"'{kept.title}' is {kept.status}", mend="Undo, or edit its status first.")
     if event.sort == "back" and kept.status not in AWAY:
@@ -45,13 +45,13 @@ def _possible(kept: Kept, event: Event) -> None:
         raise InputError("says not to whom", "to", "Write a name or a place.")
 
 
-def _status(kept: Kept, event: Event) -> str:
+def _status(kept: OwnedPiece, event: Event) -> str:
     if event.sort in SAME:
         return kept.status
     return RESTS.get(event.sort, event.sort)
 
 
-def moved(kept: Kept, day: dt.date, place: str) -> Kept:
+def moved(kept: OwnedPiece, day: dt.date, place: str) -> OwnedPiece:
     """The piece in another place; the old one stays among the events."""
     if not place.strip():
         raise InputError("says not where to", "place", "Write a room, a box, a drawer.")
@@ -59,12 +59,12 @@ def moved(kept: Kept, day: dt.date, place: str) -> Kept:
     return happened(kept, Event(day, "moved", place, note=note), place)
 
 
-def looked(kept: Kept, look: Look) -> Kept:
+def looked(kept: OwnedPiece, look: Look) -> OwnedPiece:
     """The piece with a condition check, in its place by its day."""
     return replace(kept, looks=tuple(sorted((*kept.looks, look), key=lambda one: one.day)))
 
 
-def shown(kept: Kept, showing: Showing) -> Kept:
+def shown(kept: OwnedPiece, showing: Showing) -> OwnedPiece:
     """The piece with light that it was given."""
     every = tuple(sorted((*kept.showings, showing), key=lambda one: one.day))
     return replace(kept, showings=every)

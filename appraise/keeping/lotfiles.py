@@ -6,12 +6,12 @@ from dataclasses import replace
 
 from appraise.base.errors import InputError
 from appraise.base.money import Money
-from appraise.keeping.lots import Lot, LotItem
 from appraise.knowledge.records import Knowledge
 from appraise.piece.files import parse_piece
 from appraise.piece.lots import LotFile, PlannedPiece
 from appraise.piece.records import Piece
 from appraise.piece.write import write_piece
+from appraise.records.lot import Lot, LotItem
 
 UNNAMED = "untitled piece"
 

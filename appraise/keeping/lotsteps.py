@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from appraise.base.errors import InputError
 from appraise.base.moments import Zone
 from appraise.base.money import Money
-from appraise.keeping.lots import Lot
+from appraise.records.lot import Lot
 
 SOON = dt.timedelta(days=1)
 """Within this time a lot without a bid is pointed at."""

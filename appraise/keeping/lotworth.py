@@ -7,7 +7,6 @@ from decimal import Decimal
 from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.keeping.lotfiles import piece_in
-from appraise.keeping.lots import Lot, LotItem
 from appraise.knowledge.records import Knowledge
 from appraise.piece.records import Piece
 from appraise.pricing.bid import Terms
@@ -15,6 +14,7 @@ from appraise.pricing.bill import Bill, all_in, walk_away
 from appraise.pricing.lot import LotPiece, Plan, lot_ceiling, share_out
 from appraise.pricing.venue import Venue
 from appraise.pricing.worth import Worth
+from appraise.records.lot import Lot, LotItem
 from appraise.verdict import Verdict
 
 STATED, BY_LOG = "stated", "by your log"

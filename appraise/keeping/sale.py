@@ -5,32 +5,23 @@ lines. Nothing here is advice on tax.
 """
 
 import datetime as dt
-from dataclasses import dataclass
-from decimal import Decimal, InvalidOperation
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from decimal import Decimal
+from typing import ClassVar
 
 from appraise.base.errors import InputError
-from appraise.base.fieldchecks import check_amount, check_text
 from appraise.base.money import Money
-from appraise.keeping.kept import check_day
+from appraise.knowledge.records import CHANNELS
+from appraise.records.fields import Field, Record, changed
+from appraise.records.values import DAY, Amount, Author, Percent, Word
 
 HUNDRED = Decimal(100)
 
 
 @dataclass(frozen=True, slots=True)
-class Sale:
-    """A piece sold by its owner.
-
-    Attributes:
-        day: The day of the sale.
-        price: What the buyer paid for the piece.
-        percent: The seller's fee in per cent of the price, 0 to 100.
-        fee: A further fee, as for the listing.
-        postage: What sending it cost the owner, beyond what the buyer paid for that.
-        costs: Other costs of the sale.
-        to: Who bought it.
-        venue: Where it was sold.
-        channel: What sort of place that is; a word of the log.
-    """
+class Sale(Record):
+    """A piece sold by its owner; all amounts are in the currency of its price."""
 
     day: dt.date
     price: Money
@@ -42,23 +33,33 @@ class Sale:
     venue: str = ""
     channel: str = ""
 
-    def __post_init__(self) -> None:
-        check_day("day", self.day)
-        check_amount("price", self.price)
+    FIELDS: ClassVar[tuple[Field, ...]] = (
+        Field("price", "what the buyer paid for it, as 80 or 80.00 USD", Amount()),
+        Field(
+            "percent", "the seller's fee in per cent of the price", Percent(), label="fee, per cent"
+        ),
+        Field("fee", "as for the listing", Amount(), label="further fee"),
+        Field("postage", "what sending it costs you beyond what the buyer paid", Amount()),
+        Field("costs", "the box, the way, the stall", Amount(), label="other costs"),
+        Field("to", "who bought it; it stays in your log"),
+        Field("venue", "where it was sold, in your words", label="place"),
+        Field("channel", "what sort of place that is", Word(CHANNELS), label="where"),
+        Field("day", "as 2026-11-25", DAY),
+    )
+
+    def whole(self) -> None:
+        """It has a price, and all else is in its currency."""
         if self.price.amount <= 0:
             raise InputError("a sale has a price above 0", "price", "Given away? Use 'give'.")
-        if not (self.percent.is_finite() and 0 <= self.percent <= HUNDRED):
-            raise InputError(
-                f"{self.percent} is no share of the price", "percent", "Give 0 to 100."
-            )
         for name in ("fee", "postage", "costs"):
             money = getattr(self, name)
-            check_amount(name, money, optional=True)
             if money is not None and money.currency != self.price.currency:
                 mend = f"Give it in {self.price.currency}."
                 raise InputError(f"{money} at a sale in {self.price.currency}", name, mend)
-        for name in ("to", "venue"):
-            check_text(name, getattr(self, name), one_line=True)
+
+    def read_by(self, by: Author, field: Field) -> Author:
+        """What comes off is in the currency of the price."""
+        return by if field.name == "price" else replace(by, currency=self.price.currency)
 
     @property
     def taken(self) -> tuple[tuple[str, Money], ...]:
@@ -102,15 +103,16 @@ class Gain:
         return self.net - self.cost - self.mending
 
 
-def percent_of(text: str) -> Decimal:
-    """A share in per cent as it was typed; nothing typed is 0.
+def begun(by: Author) -> Sale:
+    """A sale of today before anything of it is typed."""
+    return Sale(by.today, Money(Decimal(1), by.currency))
+
+
+def sale_typed(texts: Mapping[str, str], by: Author) -> Sale:
+    """A sale as typed; its price first, since it settles the currency of all else.
 
     Raises:
-        InputError: when it is no number.
+        InputError: one line; its `where` is the field.
     """
-    try:
-        return Decimal(text.strip().rstrip("%").strip() or "0")
-    except InvalidOperation:
-        raise InputError(
-            f"'{text}' is no share of the price", "percent", "Give 0 to 100."
-        ) from None
+    price = {"price": texts["price"]}
+    return changed(changed(begun(by), price, by), texts, by)

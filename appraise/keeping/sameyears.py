@@ -9,7 +9,6 @@ likelier of one time than of any.
 from dataclasses import dataclass
 from operator import mul
 
-from appraise.keeping.stock import Part
 from appraise.knowledge.formerly import today
 from appraise.knowledge.records import Knowledge
 from appraise.piece.records import Finding, Piece
@@ -18,6 +17,7 @@ from appraise.reading.frame import Array, Frame, mean_of
 from appraise.reading.reading import Reading, read
 from appraise.reading.spans import Span, span_of
 from appraise.reading.years import times
+from appraise.records.part import Part
 
 FITS, EARLY, LATE, UNDATED, NEW = "fits", "early", "late", "undated", "dates nothing"
 HARDLY = 1e-9

@@ -10,10 +10,10 @@ from dataclasses import dataclass
 from statistics import NormalDist
 
 from appraise.base.measures import Measure
-from appraise.keeping.stock import Part
 from appraise.knowledge.records import Knowledge
 from appraise.piece.records import Piece
 from appraise.reading.fits import offset_of
+from appraise.records.part import Part
 
 WORDS = ("too small", "tight", "fits", "loose", "too large")
 UNKNOWN = "size not known"

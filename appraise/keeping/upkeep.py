@@ -5,9 +5,9 @@ from calendar import monthrange
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from appraise.keeping.kept import AWAY, MISSING, Kept, Look
 from appraise.knowledge.records import Care, Caution, Check, Knowledge
 from appraise.piece.files import parse_piece
+from appraise.records.owned import AWAY, MISSING, Look, OwnedPiece
 
 DUE_SORTS = ("return", "loan", "look", "origin")
 DILIGENCE = "due-diligence"
@@ -81,7 +81,7 @@ def months_on(day: dt.date, months: int) -> dt.date:
     return dt.date(year, month + 1, min(day.day, monthrange(year, month + 1)[1]))
 
 
-def words_of(kept: Kept, knowledge: Knowledge) -> frozenset[str]:
+def words_of(kept: OwnedPiece, knowledge: Knowledge) -> frozenset[str]:
     """The words for what a piece is: kind, process, its family, housing."""
     process = knowledge.processes.get(kept.process)
     family = process.family if process else ""
@@ -110,14 +110,14 @@ def _damage(look: Look | None, knowledge: Knowledge) -> Iterator[tuple[str, int]
             yield name, step
 
 
-def advice(kept: Kept, knowledge: Knowledge, topic: str) -> tuple[Care, ...]:
+def advice(kept: OwnedPiece, knowledge: Knowledge, topic: str) -> tuple[Care, ...]:
     """The rows of care of one topic that are for a piece."""
     words, look = words_of(kept, knowledge), kept.last_look
     rows = knowledge.care.values()
     return tuple(row for row in rows if row.topic == topic and fits(row, words, look))
 
 
-def interval(kept: Kept, knowledge: Knowledge) -> tuple[int, Care] | None:
+def interval(kept: OwnedPiece, knowledge: Knowledge) -> tuple[int, Care] | None:
     """After how many months to look again, and the row that says so: the shortest that fits."""
     words, look = words_of(kept, knowledge), kept.last_look
     worst = stability(look, knowledge)
@@ -131,7 +131,7 @@ def interval(kept: Kept, knowledge: Knowledge) -> tuple[int, Care] | None:
     return min(rows, key=lambda one: one[0]) if rows else None
 
 
-def due(kept: Kept, knowledge: Knowledge, as_of: dt.date) -> tuple[Due, ...]:
+def due(kept: OwnedPiece, knowledge: Knowledge, as_of: dt.date) -> tuple[Due, ...]:
     """What care asks for of one piece, the most pressing first; nothing of a piece that is gone.
 
     A piece that nobody looked at since it came is looked at first of all: its look is due on the
@@ -145,13 +145,13 @@ def due(kept: Kept, knowledge: Knowledge, as_of: dt.date) -> tuple[Due, ...]:
     return tuple(sorted(found, key=lambda one: (one.left, DUE_SORTS.index(one.sort))))
 
 
-def _return(kept: Kept, as_of: dt.date) -> Iterator[Due]:
+def _return(kept: OwnedPiece, as_of: dt.date) -> Iterator[Due]:
     if kept.return_by is not None and kept.return_by >= as_of:
         left = (kept.return_by - as_of).days
         yield Due("return", kept.return_by, "last day to send it back", left)
 
 
-def _loan(kept: Kept, as_of: dt.date) -> Iterator[Due]:
+def _loan(kept: OwnedPiece, as_of: dt.date) -> Iterator[Due]:
     if kept.status not in AWAY:
         return
     out = next((one for one in reversed(kept.events) if one.sort == kept.status), None)
@@ -162,12 +162,12 @@ def _loan(kept: Kept, as_of: dt.date) -> Iterator[Due]:
         yield Due("loan", out.until, f"back from {out.to}", left)
 
 
-def _origin(kept: Kept, knowledge: Knowledge) -> Iterator[Due]:
+def _origin(kept: OwnedPiece, knowledge: Knowledge) -> Iterator[Due]:
     if not kept.provenance.strip() and stops(kept, knowledge):
         yield Due("origin", None, "ask where it came from, and note the answer", 0)
 
 
-def _look(kept: Kept, knowledge: Knowledge, as_of: dt.date) -> Iterator[Due]:
+def _look(kept: OwnedPiece, knowledge: Knowledge, as_of: dt.date) -> Iterator[Due]:
     found = interval(kept, knowledge)
     if found is None:
         return
@@ -180,7 +180,7 @@ def _look(kept: Kept, knowledge: Knowledge, as_of: dt.date) -> Iterator[Due]:
     yield Due("look", day, "look at its condition again", (day - as_of).days)
 
 
-def patients(kept: Kept, knowledge: Knowledge) -> tuple[Patient, ...]:
+def patients(kept: OwnedPiece, knowledge: Knowledge) -> tuple[Patient, ...]:
     """Damage for a conservator, what is at work on the piece first."""
     urgent = [row for row in knowledge.care.values() if row.topic == "urgent"]
     out = []
@@ -196,7 +196,7 @@ def patients(kept: Kept, knowledge: Knowledge) -> tuple[Patient, ...]:
     return tuple(sorted(out, key=lambda one: (not one.active, one.rank, -one.step)))
 
 
-def stops(kept: Kept, knowledge: Knowledge) -> tuple[Caution, ...]:
+def stops(kept: OwnedPiece, knowledge: Knowledge) -> tuple[Caution, ...]:
     """What says to stop and ask where a piece came from: the answers that call for due diligence.
 
     The piece file is read only where it names one of those questions.

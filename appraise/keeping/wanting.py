@@ -8,9 +8,9 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from appraise.base.money import Money
-from appraise.keeping.wants import Want
 from appraise.knowledge.records import Knowledge
 from appraise.reading.reading import Reading
+from appraise.records.want import Want
 
 LIKELY = 0.5
 SHORTEST = 3  # letters of a word that counts

@@ -11,11 +11,11 @@ from dataclasses import dataclass, field
 from typing import Generic, TypeVar
 
 from appraise.base.errors import InputError
-from appraise.keeping.stock import MADE, MEASURED, Part, Seen, Size
 from appraise.knowledge.bench import Spare, named
 from appraise.knowledge.records import Check, Knowledge
 from appraise.listing.first_look import Look, understand
 from appraise.listing.sizes import sizes
+from appraise.records.part import MADE, MEASURED, Part, Seen, Size
 
 T = TypeVar("T")
 

@@ -3,12 +3,12 @@
 import datetime as dt
 import re
 
-from appraise.keeping.wants import Want
 from appraise.knowledge.records import Knowledge
 from appraise.listing.bench_line import TypedLine, Understood, plain_title, rest, told
 from appraise.listing.first_look import Look, understand
 from appraise.listing.passage import Passage
 from appraise.listing.vocabulary import BRIEF
+from appraise.records.want import Want
 
 _YEARS = re.compile(r"\b(1[89]\d\d)(?:\s*(?:-|–|to|\.\.)\s*(1[89]\d\d))?\b(?!\s*(?:usd|gbp|eur))",
                     re.IGNORECASE)  # fmt: skip

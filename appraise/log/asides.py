@@ -6,11 +6,11 @@ from typing import Any
 
 from appraise.base.money import as_json
 from appraise.keeping.wanting import Match, Owned, Sight, matching
-from appraise.keeping.wants import Want
 from appraise.knowledge.records import Knowledge
-from appraise.log.holdings import held
 from appraise.log.owned import twins_in
+from appraise.log.records import held
 from appraise.log.store import Log
+from appraise.records.want import Want
 
 SHOWN = 3  # of each
 

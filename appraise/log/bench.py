@@ -9,14 +9,14 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from appraise.base.errors import InputError
-from appraise.keeping.kept import Kept
-from appraise.keeping.stock import Part, is_id
-from appraise.keeping.work import Work
 from appraise.log.entries import Entry
-from appraise.log.holdings import Act, Held, enact, held, one
 from appraise.log.keptbook import find
 from appraise.log.owned import still_here
+from appraise.log.records import ChangeSet, Stored, commit, held, one
 from appraise.log.store import Log
+from appraise.records.owned import OwnedPiece
+from appraise.records.part import Part, is_id
+from appraise.records.repair import Repair
 
 LOOSE = "kind:loose-plate record:bought,swap,gift,sold,returned"
 
@@ -65,7 +65,7 @@ def piece_title(log: Log, piece: str) -> str:
     return ""
 
 
-def keep_work(log: Log, work: Work, own: bool = False) -> Held[Work]:
+def keep_work(log: Log, work: Repair, own: bool = False) -> Stored[Repair]:
     """Keep a new work; the parts that it uses leave the stock.
 
     Args:
@@ -79,11 +79,11 @@ def keep_work(log: Log, work: Work, own: bool = False) -> Held[Work]:
     """
     with log.transaction():
         parts, marked = _moved(log, (), work), _marked(log, work, own)
-        ids = enact(log, Act(add=(work,), change=parts, edit=marked))
-    return Held(ids[0], work)
+        ids = commit(log, ChangeSet(add=(work,), change=parts, edit=marked))
+    return Stored(ids[0], work)
 
 
-def change_work(log: Log, now: Held[Work], was: Work, own: bool = False) -> Held[Work]:
+def change_work(log: Log, now: Stored[Repair], was: Repair, own: bool = False) -> Stored[Repair]:
     """Keep a work as it is now; stock follows what it uses more or less than before.
 
     Raises:
@@ -91,18 +91,18 @@ def change_work(log: Log, now: Held[Work], was: Work, own: bool = False) -> Held
             no entry to mark.
     """
     with log.transaction():
-        if one(log, Work, now.id).thing != was:
+        if one(log, Repair, now.id).thing != was:
             raise InputError("was changed by another program meanwhile", now.id, "Open it again.")
         parts, marked = _moved(log, was.used, now.thing), _marked(log, now.thing, own)
-        enact(log, Act(change=(now, *parts), edit=marked))
+        commit(log, ChangeSet(change=(now, *parts), edit=marked))
     return now
 
 
-def drop_work(log: Log, work: Held[Work]) -> None:
+def drop_work(log: Log, work: Stored[Repair]) -> None:
     """Take a work off the log; what it used goes back into stock."""
     with log.transaction():
         parts = _moved(log, work.thing.used, replace(work.thing, used=()))
-        enact(log, Act(change=parts, drop=(work.id,)))
+        commit(log, ChangeSet(change=parts, drop=(work.id,)))
 
 
 def loose_entries(log: Log, limit: int | None = None) -> tuple[Entry, ...]:
@@ -110,7 +110,7 @@ def loose_entries(log: Log, limit: int | None = None) -> tuple[Entry, ...]:
     return still_here(log.entries(LOOSE))[::-1][:limit]
 
 
-def _moved(log: Log, before: tuple[str, ...], work: Work) -> tuple[Held[Part], ...]:
+def _moved(log: Log, before: tuple[str, ...], work: Repair) -> tuple[Stored[Part], ...]:
     """The parts in stock after a work uses what it uses now instead of what it used before."""
     change = Counter(work.used)
     change.subtract(before)
@@ -125,11 +125,11 @@ def _moved(log: Log, before: tuple[str, ...], work: Work) -> tuple[Held[Part], .
         for _ in range(abs(count)):
             part = part.taken(work.piece or work.title) if count > 0 else part.given_back()
         if part != stock[name]:
-            out.append(Held(name, part))
+            out.append(Stored(name, part))
     return tuple(out)
 
 
-def _marked(log: Log, work: Work, own: bool) -> tuple[Entry, ...]:
+def _marked(log: Log, work: Repair, own: bool) -> tuple[Entry, ...]:
     """The entry of the work's piece as the user's own work, when that is wished."""
     if not own:
         return ()
@@ -137,7 +137,7 @@ def _marked(log: Log, work: Work, own: bool) -> tuple[Entry, ...]:
         raise InputError(
             "the piece has no entry in the log that could be marked", "piece", "Name it by its id."
         )
-    kept = next((one.thing for one in held(log, Kept) if one.id == work.piece), None)
+    kept = next((one.thing for one in held(log, OwnedPiece) if one.id == work.piece), None)
     if kept is not None and not kept.entry:
         raise InputError("the kept piece has no purchase in the log to mark", "piece")
     return (replace(log.entry(kept.entry if kept else work.piece), own_work=True),)

@@ -5,11 +5,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import fields, is_dataclass
 
 from appraise.base.money import Money
-from appraise.keeping import sorts
-from appraise.keeping.sorts import Holding
 from appraise.log import codec
 from appraise.log.entries import Entry, Estimate, Picture
 from appraise.log.revisions import Revision
+from appraise.records import record_types
+from appraise.records.fields import Record
 
 NAMES: Mapping[str, str] = {
     "condition_factor": "condition",
@@ -24,13 +24,13 @@ NOTHING = "nothing"
 LONGEST = 60  # characters of one value, where several stand in a line
 
 
-def read(body: str) -> Entry | Holding:
+def read(body: str) -> Entry | Record:
     """The price or other record of a revision's text.
 
     Raises:
         InputError: when it cannot be read.
     """
-    return sorts.from_text(body) if sorts.is_holding(body) else codec.from_text(body)
+    return record_types.from_text(body) if record_types.is_record(body) else codec.from_text(body)
 
 
 def name_of(field: str) -> str:
@@ -67,7 +67,7 @@ def _part(value: object) -> str:
     return str(value)
 
 
-def changes(before: Entry | Holding, after: Entry | Holding) -> tuple[str, ...]:
+def changes(before: Entry | Record, after: Entry | Record) -> tuple[str, ...]:
     """What an edit changed: 'paid 45.00 USD to 40.00 USD', one text a field."""
     return tuple(
         f"{name_of(name)} {_short(_value(before, name))} to {_short(_value(after, name))}"
@@ -92,18 +92,18 @@ def disagreement(versions: Sequence[Revision]) -> tuple[str, ...]:
     return tuple(_version(thing, open_fields) for thing in things)
 
 
-def _fields(thing: Entry | Holding) -> tuple[str, ...]:
+def _fields(thing: Entry | Record) -> tuple[str, ...]:
     return tuple(each.name for each in fields(thing) if each.name != "id")
 
 
-def _version(thing: Entry | Holding | None, names: Sequence[str]) -> str:
+def _version(thing: Entry | Record | None, names: Sequence[str]) -> str:
     if thing is None:
         return REMOVED
     said = (f"{name_of(name)} {_short(_value(thing, name))}" for name in names)
     return ", ".join(said) or "kept as it is"
 
 
-def _value(thing: Entry | Holding, name: str) -> object:
+def _value(thing: Entry | Record, name: str) -> object:
     return getattr(thing, name, None)
 
 

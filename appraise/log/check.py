@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from appraise.base.errors import StoreError
-from appraise.keeping.sorts import sort_of
 from appraise.log import revisions, shelf, surface
 from appraise.log.entries import Entry
 from appraise.log.faults import DamageError, as_kept, damaged, faults_told
@@ -16,6 +15,7 @@ from appraise.log.migrations import pending
 from appraise.log.picturefiles import digest_of, path_of
 from appraise.log.revisions import COLUMNS, Revision, revision_id
 from appraise.log.transaction import transaction
+from appraise.records.record_types import type_of
 
 _MOST = 20  # problems told of one sort
 
@@ -134,7 +134,7 @@ def _rows(
     thing = surface.kept(body, head.entry)
     if isinstance(thing, Entry):
         return (*shelf.row(thing), number, added), None
-    return None, (head.entry, sort_of(body), number)
+    return None, (head.entry, type_of(body), number)
 
 
 def _pictures(connection: sqlite3.Connection, path: Path) -> Iterator[str]:

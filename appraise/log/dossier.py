@@ -7,16 +7,16 @@ from typing import TYPE_CHECKING
 
 from appraise.base.errors import InputError
 from appraise.log.entries import Entry
-from appraise.log.holdings import Held, held, keeps
 from appraise.log.pieces import piece_of, with_words
+from appraise.log.records import Stored, held, keeps
 from appraise.log.store import Log
 from appraise.piece.files import parse_piece
 from appraise.piece.records import Piece
 
 if TYPE_CHECKING:
-    from appraise.keeping.kept import Kept
-    from appraise.keeping.work import Work
     from appraise.knowledge.records import Knowledge
+    from appraise.records.owned import OwnedPiece
+    from appraise.records.repair import Repair
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,8 +32,8 @@ class Dossier:
 
     piece: Piece
     entry: Entry | None = None
-    kept: Kept | None = None
-    works: tuple[Work, ...] = ()
+    kept: OwnedPiece | None = None
+    works: tuple[Repair, ...] = ()
 
 
 def dossier(log: Log, ref: str, knowledge: Knowledge) -> Dossier:
@@ -59,7 +59,7 @@ def dossier(log: Log, ref: str, knowledge: Knowledge) -> Dossier:
     return Dossier(_piece(entry, kept, knowledge), entry, kept, _works(log, ids))
 
 
-def _kept(log: Log, ref: str) -> Held[Kept] | None:
+def _kept(log: Log, ref: str) -> Stored[OwnedPiece] | None:
     """The kept piece of that number, id, purchase or title; None where there is none."""
     if not keeps(log, "kept"):
         return None
@@ -71,23 +71,23 @@ def _kept(log: Log, ref: str) -> Held[Kept] | None:
         return None
 
 
-def _purchase(log: Log, kept: Kept) -> Entry | None:
+def _purchase(log: Log, kept: OwnedPiece) -> Entry | None:
     try:
         return log.entry(kept.entry) if kept.entry else None
     except InputError:
         return None
 
 
-def _works(log: Log, ids: set[str]) -> tuple[Work, ...]:
+def _works(log: Log, ids: set[str]) -> tuple[Repair, ...]:
     if not keeps(log, "work"):
         return ()
-    from appraise.keeping.work import Work
+    from appraise.records.repair import Repair
 
-    found = [each.thing for each in held(log, Work) if each.thing.piece in ids]
+    found = [each.thing for each in held(log, Repair) if each.thing.piece in ids]
     return tuple(sorted(found, key=lambda work: work.begun))
 
 
-def _piece(entry: Entry | None, kept: Kept | None, knowledge: Knowledge) -> Piece:
+def _piece(entry: Entry | None, kept: OwnedPiece | None, knowledge: Knowledge) -> Piece:
     """As it was examined last: as it is kept, else as it was bought."""
     if kept is not None and kept.piece:
         return parse_piece(kept.piece, "the kept piece", knowledge)

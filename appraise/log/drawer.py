@@ -6,7 +6,7 @@ It holds nothing that the revisions do not, and is kept by the transaction that 
 import sqlite3
 from collections.abc import Iterable
 
-from appraise.keeping.sorts import sort_of
+from appraise.records.record_types import type_of
 
 
 def put(connection: sqlite3.Connection, shown: Iterable[tuple[str, str, str]]) -> None:
@@ -14,7 +14,7 @@ def put(connection: sqlite3.Connection, shown: Iterable[tuple[str, str, str]]) -
     connection.executemany(
         "INSERT OR REPLACE INTO drawer (entry, sort, number) "
         "SELECT ?1, ?2, (SELECT number FROM revision WHERE id = ?3)",
-        ((entry, sort_of(body), revision) for entry, body, revision in shown),
+        ((entry, type_of(body), revision) for entry, body, revision in shown),
     )
 
 
@@ -23,7 +23,7 @@ def take(connection: sqlite3.Connection, ids: Iterable[str]) -> None:
     connection.executemany("DELETE FROM drawer WHERE entry = ?", ((each,) for each in ids))
 
 
-def of_sort(connection: sqlite3.Connection, sort: str) -> list[tuple[str, str]]:
+def of_type(connection: sqlite3.Connection, sort: str) -> list[tuple[str, str]]:
     """Id and text of each record of a sort, the one begun first in front."""
     sql = (
         "SELECT drawer.entry, revision.body FROM drawer JOIN revision USING (number) "

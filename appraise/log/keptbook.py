@@ -6,16 +6,16 @@ from dataclasses import replace
 from typing import Any
 
 from appraise.base.errors import InputError
-from appraise.keeping.kept import Kept
 from appraise.keeping.keptsteps import damage_of, look_of, looked
 from appraise.knowledge.records import Knowledge
 from appraise.log.entries import Entry
-from appraise.log.holdings import Held, change, held, keep
 from appraise.log.judged import SURE, entry_of
 from appraise.log.pieces import piece_of
+from appraise.log.records import Stored, change, held, keep
 from appraise.log.store import Log
 from appraise.piece.records import Piece
 from appraise.piece.write import write_piece
+from appraise.records.owned import OwnedPiece
 from appraise.verdict import Verdict, judge
 
 CAME = ("bought", "gift", "swap")
@@ -24,7 +24,7 @@ ONLINE = ("online", "auction")
 UNDER_WAY = 60  # days; what was bought from afar longer ago counts as come
 
 
-def kept_from_entry(entry: Entry, knowledge: Knowledge, as_of: dt.date) -> Kept:
+def kept_from_entry(entry: Entry, knowledge: Knowledge, as_of: dt.date) -> OwnedPiece:
     """What is kept of a piece that was bought; its price stays in the log alone.
 
     What was seen in hand at the purchase counts as its first look. One bought lately from words
@@ -56,14 +56,14 @@ def kept_from_entry(entry: Entry, knowledge: Knowledge, as_of: dt.date) -> Kept:
     )
 
 
-def _under_way(entry: Entry, made: Kept, as_of: dt.date) -> bool:
+def _under_way(entry: Entry, made: OwnedPiece, as_of: dt.date) -> bool:
     lately = (as_of - entry.date).days <= UNDER_WAY
     return lately and entry.channel in ONLINE and not made.looks
 
 
 def kept_from_piece(
     piece: Piece, knowledge: Knowledge, as_of: dt.date, seen: dt.date | None = None
-) -> Kept:
+) -> OwnedPiece:
     """What is kept of a piece from its file.
 
     Args:
@@ -73,7 +73,7 @@ def kept_from_piece(
         seen: The day on which it was looked at; None: on `as_of`.
     """
     verdict = judge(piece, knowledge, None, as_of)
-    kept = Kept(
+    kept = OwnedPiece(
         title=piece.title or piece.motif or "untitled piece",
         piece=write_piece(piece),
         kind=piece.kind,
@@ -105,16 +105,16 @@ def _receipt(piece: Piece) -> str:
     return ", ".join(one for one in told if one)
 
 
-def every(log: Log) -> tuple[Held[Kept], ...]:
+def every(log: Log) -> tuple[Stored[OwnedPiece], ...]:
     """All kept pieces, by their numbers as a person counts, those without one last.
 
     What is owned no more comes after all the others.
     """
 
-    def key(one: Held[Kept]) -> tuple[bool, object]:
+    def key(one: Stored[OwnedPiece]) -> tuple[bool, object]:
         return not one.thing.owned, number_key(one.thing.number)
 
-    return tuple(sorted(held(log, Kept), key=key))
+    return tuple(sorted(held(log, OwnedPiece), key=key))
 
 
 def number_key(number: str) -> tuple[bool, list[tuple[bool, int, str]]]:
@@ -133,21 +133,21 @@ def number_key(number: str) -> tuple[bool, list[tuple[bool, int, str]]]:
     return not number, parts
 
 
-def next_number(pieces: Iterable[Held[Kept]]) -> str:
+def next_number(pieces: Iterable[Stored[OwnedPiece]]) -> str:
     """The running number after the highest plain one."""
     plain = [one.thing.number for one in pieces]
     return str(max((int(n[:18]) for n in plain if n.isascii() and n.isdigit()), default=0) + 1)
 
 
-def find(log: Log, ref: str) -> Held[Kept]:
+def find(log: Log, ref: str) -> Stored[OwnedPiece]:
     """The kept piece that is meant: by its number, the start of its id, or its title.
 
     Raises:
         InputError: when there is none, or more than one.
     """
     wanted = ref.strip().casefold()
-    known = held(log, Kept)
-    tests: tuple[Callable[[Held[Kept]], bool], ...] = (
+    known = held(log, OwnedPiece)
+    tests: tuple[Callable[[Stored[OwnedPiece]], bool], ...] = (
         lambda one: one.thing.number.casefold() == wanted,
         lambda one: one.id.startswith(wanted) and len(wanted) > 3,
         lambda one: one.thing.entry.startswith(wanted) and len(wanted) > 3,
@@ -163,7 +163,7 @@ def find(log: Log, ref: str) -> Held[Kept]:
     raise InputError(f"no kept piece '{ref}'", mend="'appraise kept list' shows all.")
 
 
-def take(log: Log, kept: Kept) -> Held[Kept]:
+def take(log: Log, kept: OwnedPiece) -> Stored[OwnedPiece]:
     """Keep a new piece.
 
     Raises:
@@ -174,7 +174,7 @@ def take(log: Log, kept: Kept) -> Held[Kept]:
         return keep(log, kept)
 
 
-def store(log: Log, now: Held[Kept], was: Kept) -> Held[Kept]:
+def store(log: Log, now: Stored[OwnedPiece], was: OwnedPiece) -> Stored[OwnedPiece]:
     """Keep a piece as it is now.
 
     Raises:
@@ -185,12 +185,12 @@ def store(log: Log, now: Held[Kept], was: Kept) -> Held[Kept]:
         return change(log, now, was=was)
 
 
-def _free(log: Log, kept: Kept, own: str) -> None:
-    for other in held(log, Kept):
+def _free(log: Log, kept: OwnedPiece, own: str) -> None:
+    for other in held(log, OwnedPiece):
         if other.id == own:
             continue
         if kept.number and other.thing.number.casefold() == kept.number.casefold():
-            free = next_number(held(log, Kept))
+            free = next_number(held(log, OwnedPiece))
             raise InputError(
                 f"number {kept.number} is '{other.thing.title}'", "number", f"{free} is free."
             )
@@ -201,7 +201,7 @@ def _free(log: Log, kept: Kept, own: str) -> None:
 def to_take(log: Log, most: int = 1_000) -> tuple[Entry, ...]:
     """The newest purchases of the log that are not among the kept pieces, at most so many."""
     with log.snapshot():
-        known = {one.thing.entry for one in held(log, Kept)}
+        known = {one.thing.entry for one in held(log, OwnedPiece)}
         found = [
             one
             for record in CAME
@@ -211,7 +211,7 @@ def to_take(log: Log, most: int = 1_000) -> tuple[Entry, ...]:
     return tuple(sorted(found, key=lambda one: one.date, reverse=True)[:most])
 
 
-def entry_behind(log: Log, kept: Kept) -> Entry | None:
+def entry_behind(log: Log, kept: OwnedPiece) -> Entry | None:
     """The purchase in the log; None without one, or when it was taken off the log."""
     if not kept.entry:
         return None

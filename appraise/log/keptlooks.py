@@ -6,7 +6,6 @@ from dataclasses import replace
 
 from appraise.base.errors import InputError
 from appraise.keeping.arrival import Arrival, compare
-from appraise.keeping.kept import Event, Kept
 from appraise.keeping.keptsteps import damage_of, happened, look_of, looked, with_steps
 from appraise.knowledge.records import Knowledge
 from appraise.log.entries import Entry
@@ -17,12 +16,13 @@ from appraise.piece.files import parse_piece
 from appraise.piece.records import Piece
 from appraise.piece.write import write_piece
 from appraise.reading.reading import read
+from appraise.records.owned import Event, OwnedPiece
 from appraise.verdict import judge
 
 IN_HAND = "in-hand"
 
 
-def piece_in(kept: Kept, knowledge: Knowledge) -> Piece:
+def piece_in(kept: OwnedPiece, knowledge: Knowledge) -> Piece:
     """The piece as it was examined last; what its record tells where it has no piece file.
 
     Raises:
@@ -34,12 +34,12 @@ def piece_in(kept: Kept, knowledge: Knowledge) -> Piece:
 
 
 def checked(
-    kept: Kept,
+    kept: OwnedPiece,
     steps: Mapping[str, str],
     knowledge: Knowledge,
     day: dt.date,
     said: tuple[str, str, str] = ("", "", ""),
-) -> Kept:
+) -> OwnedPiece:
     """The piece after a condition check.
 
     Args:
@@ -61,7 +61,7 @@ def checked(
     return looked(replace(kept, piece=text), look)
 
 
-def examined(kept: Kept, piece: Piece, knowledge: Knowledge, day: dt.date) -> Kept:
+def examined(kept: OwnedPiece, piece: Piece, knowledge: Knowledge, day: dt.date) -> OwnedPiece:
     """The piece with a new examination; a look is noted where damage was asked after in hand.
 
     What it is taken for follows the new reading, but for what the owner put there by hand.
@@ -79,7 +79,7 @@ def examined(kept: Kept, piece: Piece, knowledge: Knowledge, day: dt.date) -> Ke
     return looked(now, look_of(piece, verdict.reading.condition, knowledge, day))
 
 
-def arrived(kept: Kept, piece: Piece, knowledge: Knowledge, day: dt.date) -> Kept:
+def arrived(kept: OwnedPiece, piece: Piece, knowledge: Knowledge, day: dt.date) -> OwnedPiece:
     """The piece with its examination on arrival; one that was ordered is at home from now on.
 
     Raises:
@@ -93,12 +93,12 @@ def arrived(kept: Kept, piece: Piece, knowledge: Knowledge, day: dt.date) -> Kep
     return happened(now, Event(day, "arrived")) if kept.status == "ordered" else now
 
 
-def sent_back(kept: Kept, day: dt.date, to: str) -> Kept:
+def sent_back(kept: OwnedPiece, day: dt.date, to: str) -> OwnedPiece:
     """The piece after it went back to where it was bought."""
     return happened(kept, Event(day, "returned", to))
 
 
-def parcel_of(log: Log, kept: Kept, knowledge: Knowledge) -> tuple[Entry, Arrival]:
+def parcel_of(log: Log, kept: OwnedPiece, knowledge: Knowledge) -> tuple[Entry, Arrival]:
     """The purchase, and the piece in hand against what was claimed of it then.
 
     Raises:

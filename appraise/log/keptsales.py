@@ -4,29 +4,29 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from appraise.base.money import Money
-from appraise.keeping.kept import Event, Kept
 from appraise.keeping.keptsteps import happened
 from appraise.keeping.sale import Gain, Sale
 from appraise.log.entries import Entry
 from appraise.log.footing import all_in_price
-from appraise.log.holdings import Act, Held, enact, held, keeps
 from appraise.log.keptbook import entry_behind
 from appraise.log.outcomes import Outcome, outcome_of, with_outcome
+from appraise.log.records import ChangeSet, Stored, commit, held, keeps
 from appraise.log.store import Log
 from appraise.log.venues import Book
+from appraise.records.owned import Event, OwnedPiece
 
 
-def spent_since(log: Log, piece: Held[Kept]) -> tuple[Money, ...]:
+def spent_since(log: Log, piece: Stored[OwnedPiece]) -> tuple[Money, ...]:
     """What was spent on a piece since it came: on what happened to it, and on works at the bench.
 
     Parts from one's own stock are left out.
     """
     costs = [event.cost for event in piece.thing.events]
     if keeps(log, "work"):
-        from appraise.keeping.work import Work
+        from appraise.records.repair import Repair
 
         ids = {piece.id, piece.thing.entry} - {""}
-        costs += [one.thing.cost for one in held(log, Work) if one.thing.piece in ids]
+        costs += [one.thing.cost for one in held(log, Repair) if one.thing.piece in ids]
     return tuple(cost for cost in costs if cost is not None)
 
 
@@ -53,7 +53,7 @@ def gain_of(
     return Gain(book.turned(sale.net, currency, sale.day), cost, mending, tuple(uncounted))
 
 
-def sell(log: Log, piece: Held[Kept], sale: Sale) -> tuple[Entry, Held[Kept]]:
+def sell(log: Log, piece: Stored[OwnedPiece], sale: Sale) -> tuple[Entry, Stored[OwnedPiece]]:
     """Log a sale, note on the purchase what the piece fetched, and change its status: one act.
 
     Raises:
@@ -62,16 +62,16 @@ def sell(log: Log, piece: Held[Kept], sale: Sale) -> tuple[Entry, Held[Kept]]:
     kept = piece.thing
     bought = entry_behind(log, kept)
     event = Event(sale.day, "sold", sale.to or sale.venue)
-    now = Held(piece.id, happened(kept, event))
+    now = Stored(piece.id, happened(kept, event))
     sold = _sold(kept, bought, sale)
     edits: tuple[Entry, ...] = ()
     if bought is not None:
         edits = (with_outcome(bought, _outcome(bought, sale)),)
-    (entry_id,) = enact(log, Act(add=(sold,), change=(now,), edit=edits))
+    (entry_id,) = commit(log, ChangeSet(add=(sold,), change=(now,), edit=edits))
     return sold.named(entry_id), now
 
 
-def _sold(kept: Kept, bought: Entry | None, sale: Sale) -> Entry:
+def _sold(kept: OwnedPiece, bought: Entry | None, sale: Sale) -> Entry:
     like = bought or Entry(
         "bought",
         sale.day,

@@ -6,23 +6,23 @@ from collections.abc import Callable, Mapping, Sequence
 from appraise.base.dates import Dating
 from appraise.base.errors import InputError
 from appraise.base.spelling import did_you_mean
-from appraise.keeping.kept import Kept
 from appraise.keeping.upkeep import due
 from appraise.knowledge.records import Knowledge
-from appraise.log.holdings import Held
+from appraise.log.records import Stored
 from appraise.log.words import folded
+from appraise.records.owned import OwnedPiece
 
 TEXTS = ("title", "number", "place", "status", "kind", "process", "housing", "format",
     "acquired", "provenance", "receipt", "climate", "note")  # fmt: skip
 FIELDS = (*TEXTS, "dated", "due")
 YES_NO = {"yes": True, "no": False}
 
-Test = Callable[[Held[Kept]], bool]
+Test = Callable[[Stored[OwnedPiece]], bool]
 
 
 def sought(
-    pieces: Sequence[Held[Kept]], query: str, knowledge: Knowledge | None, as_of: dt.date
-) -> tuple[Held[Kept], ...]:
+    pieces: Sequence[Stored[OwnedPiece]], query: str, knowledge: Knowledge | None, as_of: dt.date
+) -> tuple[Stored[OwnedPiece], ...]:
     """The pieces that every word of a query fits.
 
     A word is looked for in all that was written of a piece; `place:box` in one field;
@@ -97,7 +97,7 @@ def _due(value: str, knowledge: Knowledge | None, as_of: dt.date) -> Test:
     )
 
 
-def counts(pieces: Sequence[Held[Kept]]) -> Mapping[str, int]:
+def counts(pieces: Sequence[Stored[OwnedPiece]]) -> Mapping[str, int]:
     """How many pieces there are of each status, in the order of the statuses met."""
     found: dict[str, int] = {}
     for one in pieces:

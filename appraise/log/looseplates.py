@@ -4,13 +4,13 @@ from dataclasses import replace
 
 from appraise.keeping.fits import PLATE, Loose, loose
 from appraise.keeping.sameyears import as_piece
-from appraise.keeping.stock import Part
 from appraise.knowledge.records import Knowledge
 from appraise.log.bench import loose_entries
-from appraise.log.holdings import held
 from appraise.log.pieces import piece_of
+from appraise.log.records import held
 from appraise.log.store import Log
 from appraise.piece.records import Piece
+from appraise.records.part import Part
 
 MOST = 200  # entries, the newest first; each takes some milliseconds to read
 

@@ -7,16 +7,16 @@ from typing import Any
 
 from appraise.base.errors import InputError
 from appraise.base.money import Money
-from appraise.keeping.lots import Lot, LotItem
 from appraise.keeping.lotsteps import ended
 from appraise.log.entries import Entry
-from appraise.log.holdings import Act, Held
 from appraise.log.judged import entry_of
 from appraise.log.outlay import terms_of_lot
+from appraise.log.records import ChangeSet, Stored
 from appraise.log.venues import Book
 from appraise.pricing.bill import all_in
 from appraise.pricing.lot import share_out
 from appraise.pricing.venue import NOTHING
+from appraise.records.lot import Lot, LotItem
 from appraise.verdict import Verdict
 
 KEY = "lot"
@@ -47,13 +47,13 @@ def whole_cost(lot: Lot, hammer: Money, book: Book, currency: str, on: dt.date) 
 
 
 def won_act(
-    held: Held[Lot],
+    held: Stored[Lot],
     hammer: Money,
     on: dt.date,
     total: Money,
     weights: Sequence[float],
     judged: Judged,
-) -> Act:
+) -> ChangeSet:
     """A lot won: its state, and a `bought` entry for each piece with its share of the cost.
 
     Args:
@@ -78,17 +78,17 @@ def won_act(
         _entry(held, item, verdict, "bought", on, paid=share, **single)
         for item, verdict, share in zip(items, verdicts, share_out(total, weights), strict=True)
     )
-    return Act(add=entries, change=(Held(held.id, after),))
+    return ChangeSet(add=entries, change=(Stored(held.id, after),))
 
 
 def lost_act(
-    held: Held[Lot],
+    held: Stored[Lot],
     hammer: Money | None,
     on: dt.date,
     judged: Judged,
     weights: Sequence[float] | None = None,
     carriage: Money | None = None,
-) -> Act:
+) -> ChangeSet:
     """A lot lost: its state, and what the log learns of it.
 
     Of one piece the hammer price is a price like any other. Of several pieces it says little
@@ -106,20 +106,20 @@ def lost_act(
         InputError: when it has ended already, or the weights are none.
     """
     lot = held.thing
-    change = (Held(held.id, ended(lot, "lost", on, hammer)),)
+    change = (Stored(held.id, ended(lot, "lost", on, hammer)),)
     if hammer is None or hammer.amount <= 0:
-        return Act(change=change)
+        return ChangeSet(change=change)
     if len(lot.items) <= 1:
         item = lot.items[0] if lot.items else LotItem(lot.title)
         verdict = judged[0] if lot.items else None
         entry = _entry(held, item, verdict, "hammer", on, hammer=hammer, asked=lot.asking)
-        return Act(add=(entry,), change=change)
+        return ChangeSet(add=(entry,), change=change)
     shared = _shared(held, hammer, on, judged, weights, carriage) if weights is not None else ()
-    return Act(add=shared, change=change)
+    return ChangeSet(add=shared, change=change)
 
 
 def _shared(
-    held: Held[Lot],
+    held: Stored[Lot],
     hammer: Money,
     on: dt.date,
     judged: Judged,
@@ -145,13 +145,13 @@ def carriage_of(lot: Lot, book: Book) -> Money | None:
     return Money(house.venue.carriage, lot.currency).rounded()
 
 
-def passed_act(held: Held[Lot], on: dt.date) -> Act:
+def passed_act(held: Stored[Lot], on: dt.date) -> ChangeSet:
     """A lot passed over: its state alone; errors as in `lost_act`."""
-    return Act(change=(Held(held.id, ended(held.thing, "passed", on)),))
+    return ChangeSet(change=(Stored(held.id, ended(held.thing, "passed", on)),))
 
 
 def _entry(
-    held: Held[Lot], item: LotItem, verdict: Verdict | None, record: str, on: dt.date, **more: Any
+    held: Stored[Lot], item: LotItem, verdict: Verdict | None, record: str, on: dt.date, **more: Any
 ) -> Entry:
     """An entry for one piece, which says of which lot it was."""
     lot = held.thing
@@ -161,7 +161,7 @@ def _entry(
     return entry_of(verdict, record, on, title=item.title, **told)
 
 
-def _extra(held: Held[Lot]) -> dict[str, Any]:
+def _extra(held: Stored[Lot]) -> dict[str, Any]:
     lot = held.thing
     known = {KEY: held.id, "lot number": lot.number, "pieces in lot": len(lot.items)}
     return {name: value for name, value in known.items() if value}

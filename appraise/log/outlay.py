@@ -6,16 +6,17 @@ from decimal import Decimal
 
 from appraise.base.errors import InputError
 from appraise.base.money import Money
-from appraise.keeping.budgets import Budget, Promise, Purse, period_of
-from appraise.keeping.lots import Lot
+from appraise.keeping.budgets import Promise, Purse, period_of
 from appraise.log.bookkeeping import read_book
 from appraise.log.entries import Entry
 from appraise.log.footing import all_in_price
-from appraise.log.holdings import Act, Held, enact, held
+from appraise.log.records import ChangeSet, Stored, commit, held
 from appraise.log.store import Log
 from appraise.log.venues import Book, House, Sale, no_rate
 from appraise.pricing.bill import all_in
 from appraise.pricing.venue import Venue
+from appraise.records.budget import Budget
+from appraise.records.lot import Lot
 
 
 def sale_of_lot(lot: Lot) -> Sale:
@@ -86,7 +87,7 @@ def cost_of(lot: Lot, bid: Money, book: Book, currency: str, on: dt.date) -> Mon
 
 
 def promises(
-    lots: Iterable[Held[Lot]], book: Book, currency: str, on: dt.date
+    lots: Iterable[Stored[Lot]], book: Book, currency: str, on: dt.date
 ) -> tuple[Promise, ...]:
     """The bids that stand, each with its whole cost; a lot that has ended promises nothing."""
     return tuple(
@@ -131,14 +132,14 @@ def read_budget(log: Log) -> Budget | None:
 
 def keep_budget(log: Log, budget: Budget | None) -> None:
     """Let a budget count from now on, in place of any other; None: no budget. One act."""
-    known: Sequence[Held[Budget]] = held(log, Budget)
+    known: Sequence[Stored[Budget]] = held(log, Budget)
     if budget is None:
-        enact(log, Act(drop=tuple(one.id for one in known)))
+        commit(log, ChangeSet(drop=tuple(one.id for one in known)))
     elif known:
         kept, others = known[-1], tuple(one.id for one in known[:-1])
-        enact(log, Act(change=(Held(kept.id, budget),), drop=others))
+        commit(log, ChangeSet(change=(Stored(kept.id, budget),), drop=others))
     else:
-        enact(log, Act(add=(budget,)))
+        commit(log, ChangeSet(add=(budget,)))
 
 
 def read_purse(log: Log, currency: str, on: dt.date) -> Purse:
@@ -161,7 +162,7 @@ def read_purse(log: Log, currency: str, on: dt.date) -> Purse:
     return Purse(currency, first, last, per, whole, total, count, without, standing, unturned)
 
 
-def bid_warnings(held: Held[Lot], book: Book, purse: Purse, on: dt.date) -> Iterator[str]:
+def bid_warnings(held: Stored[Lot], book: Book, purse: Purse, on: dt.date) -> Iterator[str]:
     """What to think of before the bid that stands on a lot is placed; nobody is held back.
 
     Args:

@@ -6,11 +6,12 @@ Both are made from the revisions and follow each act that writes some.
 import sqlite3
 from collections.abc import Iterable
 
-from appraise.keeping.sorts import Holding, from_text, is_holding
 from appraise.log import drawer, shelf
 from appraise.log.entries import Entry
 from appraise.log.faults import as_kept
 from appraise.log.revisions import Revision, current
+from appraise.records.fields import Record
+from appraise.records.record_types import from_text, is_record
 
 
 def follow(connection: sqlite3.Connection, revisions: Iterable[Revision]) -> None:
@@ -21,7 +22,7 @@ def follow(connection: sqlite3.Connection, revisions: Iterable[Revision]) -> Non
     for each in revisions:
         if each.body is None:
             gone.append(each.entry)
-        elif is_holding(each.body):
+        elif is_record(each.body):
             others.append((each.entry, each.body, each.id))
         else:
             prices.append((each.id, shelf.stored(each.body, each.entry)))
@@ -45,13 +46,13 @@ def rebuild(connection: sqlite3.Connection) -> None:
     renew(connection, [entry for (entry,) in rows])
 
 
-def kept(body: str, entry: str) -> Entry | Holding:
+def kept(body: str, entry: str) -> Entry | Record:
     """The price or other record that the log keeps under an id.
 
     Raises:
         DamageError: when the text is not one that the log can have written.
     """
-    if not is_holding(body):
+    if not is_record(body):
         return shelf.stored(body, entry)
     with as_kept():
         return from_text(body)

@@ -4,22 +4,22 @@ from collections.abc import Iterable
 from typing import Any
 
 from appraise.base.dates import years as edtf_years
-from appraise.keeping import sorts
 from appraise.keeping.fits import Fit
-from appraise.keeping.sizing import UNKNOWN, Sizing
-from appraise.keeping.stock import Part
-from appraise.keeping.wants import Want
-from appraise.keeping.work import Work
-from appraise.keeping.worktext import (
+from appraise.keeping.repairs import (
     checked_mark,
     doubtful,
     names_of,
     proposed_disclosure,
     refused,
 )
+from appraise.keeping.sizing import UNKNOWN, Sizing
 from appraise.knowledge.records import Knowledge
-from appraise.log.holdings import Held
+from appraise.log.records import Stored
 from appraise.reading.spans import Span
+from appraise.records import record_types
+from appraise.records.part import Part
+from appraise.records.repair import Repair
+from appraise.records.want import Want
 
 NARROW = 0.05  # mm that nobody measures
 SIZE_SAYS = {
@@ -39,7 +39,7 @@ YEARS_SAY = {
 }
 
 
-def part_line(held: Held[Part], knowledge: Knowledge) -> str:
+def part_line(held: Stored[Part], knowledge: Knowledge) -> str:
     """A part as one line: id, how many, what it is, its title, where it lies."""
     part = held.thing
     spare = knowledge.spares.get(part.part)
@@ -49,7 +49,7 @@ def part_line(held: Held[Part], knowledge: Knowledge) -> str:
     return f"{held.id[:8]}  {count:>7}  {name:<22} {', '.join(filter(None, told))}"
 
 
-def work_line(held: Held[Work]) -> str:
+def work_line(held: Stored[Repair]) -> str:
     """A work as one line: id, since when or when done, its title, whether it can be undone."""
     work = held.thing
     when = f"in hand since {work.begun}" if work.in_hand else f"done {work.done}"
@@ -58,14 +58,14 @@ def work_line(held: Held[Work]) -> str:
     return f"{held.id[:8]}  {when:<24} {', '.join(filter(None, told))}"
 
 
-def want_line(held: Held[Want]) -> str:
+def want_line(held: Stored[Want]) -> str:
     """A wish as one line: id, title, the most."""
     want = held.thing
     most = f", at most {want.most}" if want.most else ""
     return f"{held.id[:8]}  {want.title}{most}"
 
 
-def work_notes(work: Work, knowledge: Knowledge) -> list[str]:
+def work_notes(work: Repair, knowledge: Knowledge) -> list[str]:
     """What has to be said of a work: what nobody should do, what does not keep, what is missing."""
     notes = [f"No: {row.says}. {row.why} {row.instead}" for row in refused(work, knowledge)]
     notes += doubtful(work, knowledge)
@@ -75,7 +75,7 @@ def work_notes(work: Work, knowledge: Knowledge) -> list[str]:
     return [*notes, *([missing] if missing else [])]
 
 
-def work_stuff(work: Work, knowledge: Knowledge) -> list[str]:
+def work_stuff(work: Repair, knowledge: Knowledge) -> list[str]:
     """Each material of a work with whether it is archival."""
     says = {"yes": "archival", "no": "not archival", "depends": "archival only in part"}
     names = names_of(work, knowledge)
@@ -164,6 +164,6 @@ def fit_json(fit: Fit) -> dict[str, Any]:
     }
 
 
-def held_json(held: Held[Any]) -> dict[str, Any]:
+def held_json(held: Stored[Any]) -> dict[str, Any]:
     """A record as JSON values, its id first."""
-    return {"id": held.id, **sorts.to_json(held.thing)}
+    return {"id": held.id, **record_types.to_json(held.thing)}

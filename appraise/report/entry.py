@@ -2,10 +2,10 @@
 
 from typing import Any
 
-from appraise.keeping import sorts
-from appraise.keeping.sorts import Holding
 from appraise.log.codec import to_json
 from appraise.log.entries import Entry
+from appraise.records import record_types
+from appraise.records.fields import Record, title_of
 
 
 def entry_json(entry: Entry) -> dict[str, Any]:
@@ -28,19 +28,19 @@ def entry_line(entry: Entry) -> str:
     return f"{entry.id[:8]:<8}  {entry.date}  {entry.record:<8} {price:>12}  {told}".rstrip()
 
 
-def record_document(record_id: str, thing: Entry | Holding | None) -> dict[str, Any]:
+def record_document(record_id: str, thing: Entry | Record | None) -> dict[str, Any]:
     """Any record of the log as a JSON document; None when it was removed."""
     if thing is None:
         return {"schema": "appraise.entry/1", "entry": None, "id": record_id}
     if isinstance(thing, Entry):
         return entry_document(thing.named(record_id))
-    sort = sorts.NAMES[type(thing)]
-    return {"schema": f"appraise.{sort}/1", sort: {"id": record_id, **sorts.to_json(thing)}}
+    sort = record_types.name_of_thing(thing)
+    return {"schema": f"appraise.{sort}/1", sort: {"id": record_id, **record_types.to_json(thing)}}
 
 
-def record_line(record_id: str, thing: Entry | Holding | None) -> str:
+def record_line(record_id: str, thing: Entry | Record | None) -> str:
     """The same as one line."""
     if isinstance(thing, Entry):
         return entry_line(thing.named(record_id))
-    what = f"{sorts.NAMES[type(thing)]}: {thing.title}" if thing else "removed"
+    what = f"{record_types.name_of_thing(thing)}: {title_of(thing)}" if thing else "removed"
     return f"{record_id[:8]:<8}  {what}"

@@ -6,12 +6,12 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from appraise.base.money import as_json
-from appraise.keeping import sorts
 from appraise.keeping.air import Air, Outside, exposure, hours_left, outside
-from appraise.keeping.kept import Kept
 from appraise.keeping.upkeep import Due, Patient, drift, due, patients
 from appraise.knowledge.records import Knowledge
-from appraise.log.holdings import Held
+from appraise.log.records import Stored
+from appraise.records import record_types
+from appraise.records.owned import OwnedPiece
 from appraise.report.entry import entry_json
 from appraise.report.keptfacts import Row
 from appraise.report.keptpage import (
@@ -31,9 +31,9 @@ PIECE = "appraise.kept/1"
 SHOWN = 3  # pieces named where a measure is outside a row's figures
 
 
-def kept_document(one: Held[Kept], as_of: dt.date) -> dict[str, Any]:
+def kept_document(one: Stored[OwnedPiece], as_of: dt.date) -> dict[str, Any]:
     """A kept piece as a JSON document."""
-    kept = {"id": one.id, **sorts.to_json(one.thing)}
+    kept = {"id": one.id, **record_types.to_json(one.thing)}
     return {"schema": PIECE, "as_of": as_of.isoformat(), "kept": kept}
 
 
@@ -42,7 +42,7 @@ def page_document(matter: Matter) -> dict[str, Any]:
     kept, entry = matter.kept, matter.entry
     looks = kept.looks
     return {
-        **kept_document(Held(matter.id, kept), matter.as_of),
+        **kept_document(Stored(matter.id, kept), matter.as_of),
         "purchase": entry_json(entry) if entry else None,
         "cost": as_json(matter.cost),
         "due": [due_json(one) for one in due(kept, matter.knowledge, matter.as_of)],
@@ -53,7 +53,7 @@ def page_document(matter: Matter) -> dict[str, Any]:
 
 
 def list_document(
-    pieces: Sequence[Held[Kept]], knowledge: Knowledge, as_of: dt.date
+    pieces: Sequence[Stored[OwnedPiece]], knowledge: Knowledge, as_of: dt.date
 ) -> dict[str, Any]:
     """Kept pieces as a JSON document, each with what is due."""
     told = [
@@ -91,7 +91,7 @@ def patient_json(one: Patient) -> dict[str, Any]:
     }
 
 
-def light_json(kept: Kept, knowledge: Knowledge, as_of: dt.date) -> dict[str, Any]:
+def light_json(kept: OwnedPiece, knowledge: Knowledge, as_of: dt.date) -> dict[str, Any]:
     """Light summed, as JSON values; lux-hours throughout."""
     found = exposure(kept, knowledge, as_of)
     return {
@@ -104,7 +104,7 @@ def light_json(kept: Kept, knowledge: Knowledge, as_of: dt.date) -> dict[str, An
     }
 
 
-def kept_line(one: Held[Kept], dues: Sequence[Due] = ()) -> str:
+def kept_line(one: Stored[OwnedPiece], dues: Sequence[Due] = ()) -> str:
     """A kept piece as one line: number, title, place, status, years, what is due first."""
     kept = one.thing
     pressing = f"! {dues[0].says}, {when(dues[0])}" if dues and dues[0].now else ""
@@ -112,7 +112,7 @@ def kept_line(one: Held[Kept], dues: Sequence[Due] = ()) -> str:
     return f"{kept.number or one.id[:8]:<8}  {', '.join(word for word in told if word)}"
 
 
-def list_text(pieces: Sequence[Held[Kept]], knowledge: Knowledge, as_of: dt.date) -> str:
+def list_text(pieces: Sequence[Stored[OwnedPiece]], knowledge: Knowledge, as_of: dt.date) -> str:
     """Kept pieces as lines, with how many there are and how many want something."""
     dues = [due(one.thing, knowledge, as_of) for one in pieces]
     rows = [kept_line(one, those) for one, those in zip(pieces, dues, strict=True)]
@@ -140,14 +140,16 @@ def row_text(row: Row) -> str:
 
 
 def schedule(
-    pieces: Sequence[Held[Kept]], knowledge: Knowledge, as_of: dt.date
-) -> list[tuple[Held[Kept], Due]]:
+    pieces: Sequence[Stored[OwnedPiece]], knowledge: Knowledge, as_of: dt.date
+) -> list[tuple[Stored[OwnedPiece], Due]]:
     """All that is due of all pieces, the most pressing first."""
     found = [(one, each) for one in pieces for each in due(one.thing, knowledge, as_of)]
     return sorted(found, key=lambda pair: pair[1].left)
 
 
-def schedule_document(found: Sequence[tuple[Held[Kept], Due]], as_of: dt.date) -> dict[str, Any]:
+def schedule_document(
+    found: Sequence[tuple[Stored[OwnedPiece], Due]], as_of: dt.date
+) -> dict[str, Any]:
     """What is due, as a JSON document."""
     told = [
         {"id": one.id, "title": one.thing.title, "number": one.thing.number, **due_json(each)}
@@ -156,7 +158,7 @@ def schedule_document(found: Sequence[tuple[Held[Kept], Due]], as_of: dt.date) -
     return {"schema": "appraise.kept-schedule/1", "as_of": as_of.isoformat(), "due": told}
 
 
-def schedule_text(found: Sequence[tuple[Held[Kept], Due]]) -> str:
+def schedule_text(found: Sequence[tuple[Stored[OwnedPiece], Due]]) -> str:
     """What is due, a line each."""
     rows = [
         f"{'!' if each.now else ' '} {when(each):<26}  {name_of(one)}: {each.says}"
@@ -165,14 +167,14 @@ def schedule_text(found: Sequence[tuple[Held[Kept], Due]]) -> str:
     return "\n".join(rows) if rows else "Nothing is due."
 
 
-def name_of(one: Held[Kept]) -> str:
+def name_of(one: Stored[OwnedPiece]) -> str:
     """A piece by number and title."""
     number = f"{one.thing.number} " if one.thing.number else ""
     return f"{number}{one.thing.title}"
 
 
 def care_document(
-    pieces: Sequence[Held[Kept]], knowledge: Knowledge, air: Air, as_of: dt.date
+    pieces: Sequence[Stored[OwnedPiece]], knowledge: Knowledge, air: Air, as_of: dt.date
 ) -> dict[str, Any]:
     """Conservator's list, measures outside the figures, and light, as a JSON document."""
     return {
@@ -192,7 +194,9 @@ def care_document(
     }
 
 
-def waiting(pieces: Sequence[Held[Kept]], knowledge: Knowledge) -> list[tuple[Held[Kept], Patient]]:
+def waiting(
+    pieces: Sequence[Stored[OwnedPiece]], knowledge: Knowledge
+) -> list[tuple[Stored[OwnedPiece], Patient]]:
     """The conservator's list over all pieces that one owns: what is at work first."""
     mine = [one for one in pieces if one.thing.owned]
     found = [(one, each) for one in mine for each in patients(one.thing, knowledge)]
@@ -214,7 +218,9 @@ def outside_json(one: Outside) -> dict[str, Any]:
     }
 
 
-def care_text(pieces: Sequence[Held[Kept]], knowledge: Knowledge, air: Air, as_of: dt.date) -> str:
+def care_text(
+    pieces: Sequence[Stored[OwnedPiece]], knowledge: Knowledge, air: Air, as_of: dt.date
+) -> str:
     """The same as text."""
     titles = {one.id: name_of(one) for one in pieces}
     queue = [
@@ -257,5 +263,7 @@ def light_rows(knowledge: Knowledge, air: Air) -> list[Row]:
     return rows
 
 
-def _outside(pieces: Sequence[Held[Kept]], knowledge: Knowledge, air: Air) -> Sequence[Outside]:
+def _outside(
+    pieces: Sequence[Stored[OwnedPiece]], knowledge: Knowledge, air: Air
+) -> Sequence[Outside]:
     return outside([(one.id, one.thing) for one in pieces], knowledge, air)

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from appraise.keeping.arrival import LITTLE, Arrival, Difference
-from appraise.keeping.kept import Kept
 from appraise.knowledge.records import Knowledge
 from appraise.log.entries import Entry
+from appraise.records.owned import OwnedPiece
 
 SCHEMA = "appraise.kept-arrival/1"
 WIDTH = 72
@@ -32,7 +32,7 @@ class Parcel:
     """
 
     id: str
-    kept: Kept
+    kept: OwnedPiece
     entry: Entry
     arrival: Arrival
     as_of: dt.date

@@ -6,11 +6,11 @@ from dataclasses import dataclass
 from appraise.base.ages import birth_years
 from appraise.base.dates import year_range
 from appraise.base.errors import InputError
-from appraise.keeping.kept import MISSING, Kept
 from appraise.keeping.places import unfit, unfit_words
 from appraise.knowledge.records import Knowledge
 from appraise.piece.files import parse_piece
 from appraise.piece.records import Piece
+from appraise.records.owned import MISSING, OwnedPiece
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,7 +22,7 @@ class Row:
     mark: str = ""
 
 
-def fact_rows(kept: Kept, knowledge: Knowledge) -> Iterator[Row]:
+def fact_rows(kept: OwnedPiece, knowledge: Knowledge) -> Iterator[Row]:
     """What the piece is and where; what is not noted is asked for."""
     yield Row("number", kept.number or "none", "" if kept.number else "?")
     what = " ".join(one for one in (kept.format, kept.process, kept.housing, kept.kind) if one)
@@ -39,7 +39,7 @@ def fact_rows(kept: Kept, knowledge: Knowledge) -> Iterator[Row]:
             label = ""
 
 
-def _from_piece(kept: Kept, knowledge: Knowledge) -> Iterator[Row]:
+def _from_piece(kept: OwnedPiece, knowledge: Knowledge) -> Iterator[Row]:
     """What its piece file tells."""
     if not kept.piece:
         return

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 
 from appraise.base.money import Money
 from appraise.keeping.air import Exposure, exposure
-from appraise.keeping.kept import Event, Kept, Look
 from appraise.keeping.upkeep import (
     Due,
     Patient,
@@ -21,6 +20,7 @@ from appraise.keeping.upkeep import (
 )
 from appraise.knowledge.records import Basis, Care, Knowledge
 from appraise.log.entries import Entry
+from appraise.records.owned import Event, Look, OwnedPiece
 from appraise.report.keptfacts import Row, fact_rows
 
 TOPICS = (
@@ -49,7 +49,7 @@ class Matter:
     """
 
     id: str
-    kept: Kept
+    kept: OwnedPiece
     entry: Entry | None
     cost: Money | None
     knowledge: Knowledge
@@ -214,7 +214,7 @@ def light_words(found: Exposure) -> str:
     return f"{told}; at most {found.row.lux_hours:,.0f} in a year"
 
 
-def care_rows(kept: Kept, knowledge: Knowledge) -> Iterator[Row]:
+def care_rows(kept: OwnedPiece, knowledge: Knowledge) -> Iterator[Row]:
     """The care of such a piece, each row with what it rests on."""
     words = words_of(kept, knowledge)
     for topic in TOPICS:

@@ -4,15 +4,15 @@ import datetime as dt
 from typing import Any
 
 from appraise.base.money import as_json
-from appraise.keeping.kept import Kept
 from appraise.keeping.sale import Gain, Sale
 from appraise.log.entries import Entry
-from appraise.log.holdings import Held
+from appraise.log.records import Stored
+from appraise.records.owned import OwnedPiece
 from appraise.report.entry import entry_json
 
 
 def sale_document(
-    one: Held[Kept], sale: Sale, gain: Gain, sold: Entry | None, as_of: dt.date
+    one: Stored[OwnedPiece], sale: Sale, gain: Gain, sold: Entry | None, as_of: dt.date
 ) -> dict[str, Any]:
     """A sale as a JSON document; `entry` is None where it was only tried."""
     return {

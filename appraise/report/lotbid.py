@@ -10,11 +10,11 @@ from typing import Any
 
 from appraise.base.money import as_json
 from appraise.keeping.budgets import Purse
-from appraise.keeping.lots import Lot
 from appraise.keeping.lotworth import LotAdvice, Valued
 from appraise.log.outlay import over_words
 from appraise.log.venues import House
 from appraise.pricing.venue import Venue
+from appraise.records.lot import Lot
 from appraise.report.bid import Maximum, bid_json, bid_text, shaded
 
 PLANNED = {"keep": "keep", "resell": "sell on", "parts": "for parts"}

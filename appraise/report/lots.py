@@ -9,10 +9,10 @@ from typing import Any
 
 from appraise.base.moments import Zone, left_words, told_day, told_moment
 from appraise.base.money import Money, as_json
-from appraise.keeping.lots import Lot, LotItem
 from appraise.keeping.lotsteps import Due, due
-from appraise.log.holdings import Held
+from appraise.log.records import Stored
 from appraise.piece.lots import estimate_text
+from appraise.records.lot import Lot, LotItem
 
 LABEL = 14  # cells
 NONE = "No lots are followed. 'appraise lots add TITLE closes=\"2026-11-08 20:00\"' follows one."
@@ -50,7 +50,7 @@ def standing_words(lot: Lot, when: Due, now: Now) -> str:
     return near.get(days, f"closes in {left_words(dt.timedelta(days=days))}")
 
 
-def lot_line(held: Held[Lot], now: Now) -> str:
+def lot_line(held: Stored[Lot], now: Now) -> str:
     """A lot in one line; '!' points at one that closes soon without a bid or has no result."""
     lot = held.thing
     when = due(lot, now.at, now.zone)
@@ -69,12 +69,12 @@ def bid_words(lot: Lot) -> str:
     return f"at most {lot.ceiling} in all" if lot.ceiling is not None else "no bid"
 
 
-def lots_text(lots: Sequence[Held[Lot]], now: Now) -> str:
+def lots_text(lots: Sequence[Stored[Lot]], now: Now) -> str:
     """All of them, one a line."""
     return "\n".join(lot_line(one, now) for one in lots) or NONE
 
 
-def lots_json(lots: Iterable[Held[Lot]], now: Now) -> dict[str, Any]:
+def lots_json(lots: Iterable[Stored[Lot]], now: Now) -> dict[str, Any]:
     """The same as JSON, schema "appraise.lots/1"."""
     return {
         "schema": "appraise.lots/1",
@@ -84,7 +84,7 @@ def lots_json(lots: Iterable[Held[Lot]], now: Now) -> dict[str, Any]:
     }
 
 
-def lot_json(held: Held[Lot], now: Now) -> dict[str, Any]:
+def lot_json(held: Stored[Lot], now: Now) -> dict[str, Any]:
     """A lot as JSON values."""
     lot = held.thing
     when = due(lot, now.at, now.zone)
@@ -132,13 +132,13 @@ def _item_json(item: LotItem) -> dict[str, Any]:
     }
 
 
-def lot_document(held: Held[Lot], now: Now, **more: Any) -> dict[str, Any]:
+def lot_document(held: Stored[Lot], now: Now, **more: Any) -> dict[str, Any]:
     """One lot, schema "appraise.lot/1"."""
     head = {"schema": "appraise.lot/1", "as_of": now.as_of.isoformat()}
     return {**head, "lot": lot_json(held, now), **more}
 
 
-def lot_rows(held: Held[Lot], now: Now) -> Iterator[tuple[str, str]]:
+def lot_rows(held: Stored[Lot], now: Now) -> Iterator[tuple[str, str]]:
     """A lot field by field, as name and words; what was not recorded is left out."""
     lot = held.thing
     when = due(lot, now.at, now.zone)

@@ -12,11 +12,11 @@ from appraise.app.bench.view import Bench
 from appraise.app.lines import length, ruled, words_of
 from appraise.app.marks import FINE, PLAIN
 from appraise.base.money import Money
-from appraise.keeping.stock import Part, Size
-from appraise.keeping.wants import Want
-from appraise.keeping.work import Work
 from appraise.log.entries import Entry
-from appraise.log.holdings import Held, held, keep, one
+from appraise.log.records import Stored, held, keep, one
+from appraise.records.part import Part, Size
+from appraise.records.repair import Repair
+from appraise.records.want import Want
 
 DAY = date(2026, 11, 7)
 CASE = Part(
@@ -54,12 +54,12 @@ def test_every_line_fits_and_the_marked_one_is_seen(size, marks, count):
 
 def test_rows_tell_what_matters(knowledge):
     pair = replace(CASE, count=2, made="own-work", place="box 2")
-    assert part_row(Held(ID, pair), knowledge).note == "2 x, case, own work, box 2"
-    assert part_row(Held(ID, replace(CASE, count=0)), None).note == "used up, case"
-    work = Work("hinge", DAY, reversible="slow", by="conservator")
-    assert work_row(Held(ID, work)).note == "since 2026-11-07, undone with pains, conservator"
+    assert part_row(Stored(ID, pair), knowledge).note == "2 x, case, own work, box 2"
+    assert part_row(Stored(ID, replace(CASE, count=0)), None).note == "used up, case"
+    work = Repair("hinge", DAY, reversible="slow", by="conservator")
+    assert work_row(Stored(ID, work)).note == "since 2026-11-07, undone with pains, conservator"
     want = Want("vine", DAY, formats=("ninth", "sixth"), first=1855, most=Money.parse("85 USD"))
-    assert want_row(Held(ID, want)).note == "at most 85.00 USD, 1855-, ninth, sixth"
+    assert want_row(Stored(ID, want)).note == "at most 85.00 USD, 1855-, ninth, sixth"
 
 
 @pytest.mark.parametrize("marks", [FINE, PLAIN])
@@ -123,13 +123,13 @@ async def test_parts_wishes_and_works_are_noted_by_key_and_undone(tmp_path):
         await settled(pilot)
         await pilot.press("q")
         await settled(pilot)
-        (work,) = held(app.session.log, Work)
+        (work,) = held(app.session.log, Repair)
         assert work.thing.done == DAY
         assert "work in hand 0" in shown(app)
         assert "1 more" in shown(app)
         await pilot.press("u", "u")
         await settled(pilot)
-        assert held(app.session.log, Work) == ()
+        assert held(app.session.log, Repair) == ()
         assert one(app.session.log, Part, part.id).thing.count == 1
     app.session.close()
 
@@ -138,7 +138,9 @@ async def test_own_work_marks_the_entry_in_the_same_act(tmp_path):
     app = app_on(tmp_path)
     log = app.session.log
     entry = log.add(Entry("bought", DAY, title="girl", paid=Money.parse("38 USD")))
-    keep(log, Work("rehoused the girl", DAY, piece=entry.id, made_by_me=True, did="a mat of 1856"))
+    keep(
+        log, Repair("rehoused the girl", DAY, piece=entry.id, made_by_me=True, did="a mat of 1856")
+    )
     async with app.run_test(size=(80, 24)) as pilot:
         await settled(pilot)
         await pilot.press("i", "2", "d")
@@ -152,7 +154,7 @@ async def test_own_work_marks_the_entry_in_the_same_act(tmp_path):
         await pilot.press("u")
         await settled(pilot)
         assert not log.entry(entry.id).own_work
-        assert held(log, Work)[0].thing.in_hand
+        assert held(log, Repair)[0].thing.in_hand
     app.session.close()
 
 

@@ -30,13 +30,13 @@ from appraise.app.kept.view import Kept
 from appraise.app.lines import length, words_of
 from appraise.app.marks import FINE, PLAIN
 from appraise.base.money import Money
-from appraise.keeping.kept import STATUSES
-from appraise.keeping.kept import Kept as Owned
 from appraise.keeping.upkeep import Due, due
 from appraise.log.entries import Entry
-from appraise.log.holdings import Held
 from appraise.log.keptbook import every, find, kept_from_entry, take
+from appraise.log.records import Stored
 from appraise.piece.files import parse_piece
+from appraise.records.owned import STATUSES
+from appraise.records.owned import OwnedPiece as Owned
 from appraise.report.keptpage import Matter, sections
 
 DAY = dt.date(2026, 11, 7)
@@ -81,7 +81,7 @@ def things(pilot):
 @pytest.mark.parametrize("width", [18, 30, 44, 56, 72, 80, 120, 200])
 def test_every_line_fits(width, marks, knowledge):
     pieces = [
-        Held(
+        Stored(
             f"{n:016x}",
             Owned(
                 "a long title of a piece " * 3,

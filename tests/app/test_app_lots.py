@@ -25,14 +25,14 @@ from appraise.app.session import Session
 from appraise.base.moments import Closing
 from appraise.base.places import Home
 from appraise.base.settings import Settings
-from appraise.keeping.budgets import Budget
-from appraise.keeping.lots import Lot, LotItem
 from appraise.keeping.lotsteps import ended
 from appraise.log.bookkeeping import keep_book
-from appraise.log.holdings import Held, change, held, keep
 from appraise.log.outlay import keep_budget, read_budget
+from appraise.log.records import Stored, change, held, keep
 from appraise.log.venues import Book
 from appraise.log.venuetext import changed, new_house
+from appraise.records.budget import Budget
+from appraise.records.lot import Lot, LotItem
 from appraise.report.lots import Now
 
 DAY = date(2026, 11, 7)
@@ -78,7 +78,7 @@ async def fill(pilot, **values):
 
 class TestColumn:
     def told(self, *lots):
-        return glances([Held("", one) for one in lots], NOW)
+        return glances([Stored("", one) for one in lots], NOW)
 
     def test_what_closes_first_is_first_and_what_ended_is_gone(self):
         later = lot("later", closes=closing("2026-12-24T20:00"), bid=usd(30), state="bid")
@@ -415,7 +415,7 @@ async def test_a_lot_that_another_program_changed_is_not_overwritten(tmp_path):
         await settled(pilot)
         await press(pilot, "o", "enter", "e")
         (one,) = held(app.session.log, Lot)
-        change(app.session.log, Held(one.id, lot("changed elsewhere")))
+        change(app.session.log, Stored(one.id, lot("changed elsewhere")))
         await fill(pilot, number="3")
         assert "was changed by another program meanwhile" in shown(app)
     app.session.close()
@@ -439,7 +439,7 @@ def test_a_desk_without_lots_loads_nothing_for_them(tmp_path):
         "from appraise.log.store import open_log\n"
         "log = open_log(Path(sys.argv[1]), lambda: dt.datetime.now(dt.UTC), 'desk')\n"
         "assert followed(log, 'USD', dt.date(2026, 11, 7)) == ((), '')\n"
-        "assert 'appraise.keeping.lots' not in sys.modules\nassert 'msgspec' not in sys.modules"
+        "assert 'appraise.records.lot' not in sys.modules\nassert 'msgspec' not in sys.modules"
     )
     done = subprocess.run([sys.executable, "-c", code, str(tmp_path / "log.sqlite")], check=False)
     assert done.returncode == 0

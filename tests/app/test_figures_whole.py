@@ -10,14 +10,14 @@ from hypothesis import strategies as st
 
 from appraise.app.lines import FIGURE, clip, cut, line, words_of
 from appraise.base.money import Money
-from appraise.keeping.budgets import Budget
-from appraise.keeping.lots import Lot
-from appraise.keeping.wants import Want
 from appraise.log.entries import Entry
-from appraise.log.holdings import keep
 from appraise.log.outlay import keep_budget
+from appraise.log.records import keep
 from appraise.piece.records import Piece
 from appraise.piece.write import write_piece
+from appraise.records.budget import Budget
+from appraise.records.lot import Lot
+from appraise.records.want import Want
 
 SIZES = [(80, 24), (60, 20)]
 LONG = "sixth plate ambrotype of a boy with a drum in a thermoplastic case with a vine and a clasp"

@@ -11,10 +11,10 @@ from appraise.cli.context import open_at
 from appraise.cli.demo import DEMO_DAY, DEMO_TIME, demo_lots, furnish
 from appraise.cli.main import run
 from appraise.keeping.lotfiles import followed, piece_in
-from appraise.keeping.lots import Lot
 from appraise.knowledge import load
-from appraise.log.holdings import held
+from appraise.log.records import held
 from appraise.piece.lots import read_lot
+from appraise.records.lot import Lot
 
 DAY = ("--as-of", "2026-11-07")
 TERMS = ("channel=auction", "premium=25", "carriage=12.50")

@@ -5,11 +5,12 @@ import datetime as dt
 from hypothesis import strategies as st
 from log.logkit import lines, moneys, pages, slugs
 
-from appraise.keeping.stock import MADE, MEASURED, Part, Seen, Size
-from appraise.keeping.wants import Want
-from appraise.keeping.work import HANDS, REVERSIBLE, Stuff, TakenOut, Work
 from appraise.knowledge.bench import ARCHIVAL
+from appraise.knowledge.records import KINDS
 from appraise.piece.records import SUBJECTS
+from appraise.records.part import MADE, MEASURED, Part, Seen, Size
+from appraise.records.repair import HANDS, REVERSIBLE, Repair, Stuff, TakenOut
+from appraise.records.want import Want
 
 words = slugs.filter(bool)
 names = lines.filter(str.strip)
@@ -23,7 +24,7 @@ sizes = st.lists(
     ),
     max_size=3,
     unique_by=lambda one: one.what,
-).map(tuple)
+).map(lambda all_: tuple(sorted(all_, key=lambda one: MEASURED.index(one.what))))
 seen = st.lists(
     st.builds(lambda part, aspect, answer: Seen(f"{part}.{aspect}", answer), words, words, words),
     max_size=3,
@@ -50,7 +51,7 @@ parts = st.builds(
     note=pages,
 )
 works = st.builds(
-    Work,
+    Repair,
     title=lines,
     begun=st.dates(max_value=dt.date(2400, 1, 1)),
     piece=ids | lines,
@@ -81,7 +82,7 @@ def wants(draw):
     return Want(
         draw(lines),
         draw(st.dates()),
-        kind=draw(slugs),
+        kind=draw(st.sampled_from(("", *KINDS))),
         process=draw(slugs),
         housing=draw(slugs),
         formats=tuple(draw(st.lists(words, max_size=3))),

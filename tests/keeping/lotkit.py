@@ -8,9 +8,9 @@ from log.logkit import lines, pages
 
 from appraise.base.moments import Closing
 from appraise.base.money import EXPONENTS, Money
-from appraise.keeping.lots import ENDED, STATES, Lot, LotItem
 from appraise.knowledge.records import CHANNELS
 from appraise.piece.records import PLANS
+from appraise.records.lot import ENDED, STATES, Lot, LotItem
 
 DAY = dt.date(2026, 11, 7)
 NOW = dt.datetime(2026, 11, 7, 12, tzinfo=dt.UTC)

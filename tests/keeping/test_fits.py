@@ -15,9 +15,9 @@ from hypothesis import strategies as st
 from appraise.base.measures import Measure
 from appraise.keeping.fits import conduct, loose, parts_for, plates_for
 from appraise.keeping.sizing import UNKNOWN, WORDS, plates_of, size_up
-from appraise.keeping.stock import Part, Seen, Size
 from appraise.knowledge import load
 from appraise.piece.records import Piece
+from appraise.records.part import Part, Seen, Size
 
 KNOWLEDGE = load()
 DAY = dt.date(2026, 11, 7)

@@ -9,7 +9,6 @@ from keeping.lotkit import DAY, lot, usd
 
 from appraise.base.errors import InputError
 from appraise.base.money import Money
-from appraise.keeping.lots import LotItem
 from appraise.keeping.lotworth import (
     NOT_NOTED,
     STATED,
@@ -26,6 +25,7 @@ from appraise.piece.write import write_piece
 from appraise.pricing.bid import Terms
 from appraise.pricing.lot import share_out
 from appraise.pricing.venue import Band, Venue
+from appraise.records.lot import LotItem
 from appraise.verdict import judge
 
 D = Decimal

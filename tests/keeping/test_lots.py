@@ -11,12 +11,12 @@ from keeping.lotkit import DAY, NOW, closing, lot, lots, usd
 from appraise.base.errors import InputError
 from appraise.base.moments import Closing
 from appraise.base.money import Money
-from appraise.keeping import sorts
-from appraise.keeping.budgets import Budget
-from appraise.keeping.lots import LotItem
 from appraise.keeping.lotsteps import by_closing, due, ended, with_bid, with_ceiling, without_bid
 from appraise.piece.records import PLANS
 from appraise.pricing.lot import Plan
+from appraise.records import record_types
+from appraise.records.budget import Budget
+from appraise.records.lot import LotItem
 
 BERLIN = ZoneInfo("Europe/Berlin")
 BID = lot(bid=usd(30), bid_at=NOW, state="bid")
@@ -24,15 +24,15 @@ BID = lot(bid=usd(30), bid_at=NOW, state="bid")
 
 @given(lots())
 def test_a_lot_comes_back_as_it_was_kept(thing):
-    text = sorts.to_text(thing)
-    assert sorts.sort_of(text) == "lot"
-    assert sorts.from_text(text) == thing
-    assert sorts.to_text(sorts.from_text(text)) == text
+    text = record_types.to_text(thing)
+    assert record_types.type_of(text) == "lot"
+    assert record_types.from_text(text) == thing
+    assert record_types.to_text(record_types.from_text(text)) == text
 
 
 def test_a_budget_comes_back_as_it_was_kept():
     thing = Budget(usd(150), "month", DAY)
-    assert sorts.from_text(sorts.to_text(thing)) == thing
+    assert record_types.from_text(record_types.to_text(thing)) == thing
 
 
 def test_the_plans_of_a_lot_file_are_those_of_the_price():
@@ -55,7 +55,7 @@ def test_the_plans_of_a_lot_file_are_those_of_the_price():
         ("state", "lost", "a result has its day"),
         ("ended", DAY, "a result has its day"),
         ("bid_at", dt.datetime(2026, 1, 1), "not an instant in UTC"),
-        ("items", (LotItem("a"),) * 501, "more than 500 pieces"),
+        ("items", (LotItem("a"),) * 501, "more than 500"),
     ],
 )
 def test_what_a_lot_cannot_be_is_refused(field, value, told):
@@ -71,7 +71,7 @@ def test_an_estimate_rises():
 
 @pytest.mark.parametrize(("plan", "told"), [("sell", "Did you mean 'resell'?")])
 def test_a_plan_is_one_of_three(plan, told):
-    with pytest.raises(InputError, match="is no plan") as caught:
+    with pytest.raises(InputError, match="is not known") as caught:
         LotItem("a", plan=plan)
     assert told in str(caught.value)
 

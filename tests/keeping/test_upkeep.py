@@ -9,7 +9,6 @@ from hypothesis import strategies as st
 
 from appraise.base.errors import InputError
 from appraise.keeping.air import Air, exposure, hours_left, outside
-from appraise.keeping.kept import STATUSES, Event, Kept, Look, Showing
 from appraise.keeping.keptsteps import happened, looked, moved, shown
 from appraise.keeping.upkeep import (
     drift,
@@ -21,6 +20,7 @@ from appraise.keeping.upkeep import (
     stops,
 )
 from appraise.knowledge import load
+from appraise.records.owned import STATUSES, Event, Look, OwnedPiece, Showing
 
 KNOWLEDGE = load()
 DAY = dt.date(2026, 11, 7)
@@ -33,7 +33,7 @@ def day(text):
 def piece(*found, on="2026-05-01", **more):
     """A kept ambrotype that was looked at once."""
     look = (Look(day(on), found=found),) if on else ()
-    return Kept("a girl", kind="cased", process="ambrotype", looks=look, **more)
+    return OwnedPiece("a girl", kind="cased", process="ambrotype", looks=look, **more)
 
 
 @pytest.mark.parametrize(

@@ -9,13 +9,13 @@ from hypothesis import strategies as st
 
 from appraise.base.money import Money
 from appraise.keeping.wanting import Sight, by_key, holds, match_of, sight_of, twins
-from appraise.keeping.wants import Want
 from appraise.knowledge import load
 from appraise.listing.first_look import understand
 from appraise.log.entries import Entry
 from appraise.log.outcomes import Outcome, with_outcome
 from appraise.log.owned import owned
 from appraise.reading.reading import read
+from appraise.records.want import Want
 
 KNOWLEDGE = load()
 DAY = dt.date(2026, 11, 7)

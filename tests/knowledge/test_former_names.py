@@ -6,11 +6,11 @@ import pytest
 from conditionkit import KNOWLEDGE
 
 from appraise.keeping.sameyears import as_piece
-from appraise.keeping.stock import Part, Seen
 from appraise.knowledge import load
 from appraise.knowledge.formerly import former_names, today
 from appraise.piece.files import parse_piece
 from appraise.piece.write import write_piece
+from appraise.records.part import Part, Seen
 
 OLD = [  # old check and answer, the kind it was asked of, today's
     ("print.neutral-matte yes", "card", "print.neutral yes"),

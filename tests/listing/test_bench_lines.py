@@ -7,11 +7,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from appraise.base.errors import InputError
-from appraise.keeping.stocktext import written
-from appraise.keeping.wanttext import written as wish_written
 from appraise.knowledge import load
 from appraise.listing.bench_line import understand_part
 from appraise.listing.wish_line import understand_want
+from appraise.records.fields import filled as written
 
 KNOWLEDGE = load()
 DAY = dt.date(2026, 11, 7)
@@ -82,7 +81,7 @@ def test_a_line_that_names_no_part_says_so():
 )  # fmt: skip
 def test_a_wish_in_a_line(line, told):
     want = understand_want(line, KNOWLEDGE, "USD", DAY).thing
-    assert told.items() <= wish_written(want).items()
+    assert told.items() <= written(want).items()
 
 
 @settings(max_examples=150, deadline=None)

@@ -8,17 +8,17 @@ from hypothesis import strategies as st
 from log.logkit import bought, opened
 
 from appraise.base.errors import InputError
-from appraise.keeping.stock import Part
-from appraise.keeping.work import Work
 from appraise.log.bench import change_work, drop_work, keep_work, piece_title, whole_piece
-from appraise.log.holdings import Held, held, keep, one
+from appraise.log.records import Stored, held, keep, one
+from appraise.records.part import Part
+from appraise.records.repair import Repair
 
 DAY = dt.date(2024, 5, 30)
 COUNT = 4
 
 
 def uses(log, part):
-    return sum(each.thing.used.count(part) for each in held(log, Work))
+    return sum(each.thing.used.count(part) for each in held(log, Repair))
 
 
 steps = st.lists(
@@ -33,17 +33,17 @@ def test_parts_in_stock_and_in_works_are_always_as_many_as_came_in(tmp_path_fact
     with opened(tmp_path_factory.mktemp("bench") / "log.sqlite") as log:
         part = keep(log, Part("a mat", DAY, "mat", count=COUNT)).id
         for what, many in plan:
-            works = held(log, Work)
+            works = held(log, Repair)
             used = (part,) * many
             try:
                 if what == "new":
-                    keep_work(log, Work("a work", DAY, used=used))
+                    keep_work(log, Repair("a work", DAY, used=used))
                 elif what in ("undo", "redo"):
                     log.undo() if what == "undo" and works else log.redo()
                 elif works and what == "edit":
                     was = works[-1]
-                    after = Work("a work", DAY, used=used, note=f"edited {many}")
-                    change_work(log, Held(was.id, after), was.thing)
+                    after = Repair("a work", DAY, used=used, note=f"edited {many}")
+                    change_work(log, Stored(was.id, after), was.thing)
                 elif works:
                     drop_work(log, works[0])
             except InputError:
@@ -56,19 +56,19 @@ def test_a_work_that_cannot_be_kept_leaves_no_trace(tmp_path):
     with opened(tmp_path / "log.sqlite") as log:
         part = keep(log, Part("a mat", DAY, "mat"))
         with pytest.raises(InputError, match="none is left"):
-            keep_work(log, Work("a work", DAY, used=(part.id, part.id)))
+            keep_work(log, Repair("a work", DAY, used=(part.id, part.id)))
         with pytest.raises(InputError, match="no part"):
-            keep_work(log, Work("a work", DAY, used=("f" * 16,)))
+            keep_work(log, Repair("a work", DAY, used=("f" * 16,)))
         assert one(log, Part, part.id) == part
-        assert held(log, Work) == ()
+        assert held(log, Repair) == ()
 
 
 def test_an_edit_over_another_programs_is_refused(tmp_path):
     with opened(tmp_path / "log.sqlite") as log:
-        work = keep_work(log, Work("a work", DAY))
-        change_work(log, Held(work.id, Work("new hinge", DAY)), work.thing)
+        work = keep_work(log, Repair("a work", DAY))
+        change_work(log, Stored(work.id, Repair("new hinge", DAY)), work.thing)
         with pytest.raises(InputError, match="changed by another program"):
-            change_work(log, Held(work.id, Work("old hinge", DAY)), work.thing)
+            change_work(log, Stored(work.id, Repair("old hinge", DAY)), work.thing)
 
 
 def test_a_piece_is_named_by_its_id_or_in_words(tmp_path):

@@ -6,14 +6,14 @@ import pytest
 
 from appraise.base.errors import InputError
 from appraise.base.money import Money
-from appraise.keeping.kept import Kept
-from appraise.keeping.wants import Want
-from appraise.keeping.work import Work
 from appraise.knowledge import load
 from appraise.log.dossier import dossier
 from appraise.log.entries import Entry
-from appraise.log.holdings import keep
+from appraise.log.records import keep
 from appraise.log.store import open_log
+from appraise.records.owned import OwnedPiece
+from appraise.records.repair import Repair
+from appraise.records.want import Want
 
 KNOWLEDGE = load()
 ENTRY = Entry(
@@ -35,7 +35,7 @@ def log(tmp_path):
 
 
 def work(title, day, piece):
-    return Work(title=title, begun=day, piece=piece)
+    return Repair(title=title, begun=day, piece=piece)
 
 
 def test_an_entry_alone_tells_what_it_can(log):
@@ -49,7 +49,7 @@ def test_an_entry_alone_tells_what_it_can(log):
 
 def test_the_piece_is_the_one_that_was_looked_at_last_and_its_works_come_in_order(log):
     made = log.add(ENTRY)
-    kept = keep(log, Kept(title="girl", number="7", entry=made.id, piece=AGAIN))
+    kept = keep(log, OwnedPiece(title="girl", number="7", entry=made.id, piece=AGAIN))
     keep(log, work("later", date(2026, 7, 1), kept.id))
     keep(log, work("sooner", date(2026, 6, 1), made.id))
     keep(log, work("of another", date(2026, 6, 1), "some other piece"))
@@ -62,7 +62,7 @@ def test_the_piece_is_the_one_that_was_looked_at_last_and_its_works_come_in_orde
 
 
 def test_a_piece_that_was_never_bought_is_known_by_its_own_id(log):
-    kept = keep(log, Kept(title="from my aunt", process="tintype", housing="thermoplastic"))
+    kept = keep(log, OwnedPiece(title="from my aunt", process="tintype", housing="thermoplastic"))
     found = dossier(log, kept.id, KNOWLEDGE)
     assert found.entry is None
     assert found.piece.title == "from my aunt"

@@ -10,19 +10,19 @@ from hypothesis import strategies as st
 from logkit import bought, lines, moneys, opened, pages, slugs, usd
 
 from appraise.base.errors import InputError
-from appraise.keeping import sorts
-from appraise.keeping.kept import EVENTS, STATUSES, Event, Kept, Look, Showing
 from appraise.keeping.keptsteps import happened
 from appraise.keeping.sale import Sale
-from appraise.keeping.work import Work
 from appraise.knowledge import load
 from appraise.knowledge.records import KINDS
 from appraise.log import keptbook, keptlooks, keptsales
-from appraise.log.holdings import Held, held, keep
 from appraise.log.keptsought import sought
 from appraise.log.outcomes import outcome_of
+from appraise.log.records import Stored, held, keep
 from appraise.log.venues import Book
 from appraise.piece.files import parse_piece
+from appraise.records import record_types
+from appraise.records.owned import EVENTS, STATUSES, Event, Look, OwnedPiece, Showing
+from appraise.records.repair import Repair
 
 KNOWLEDGE = load()
 DAY = dt.date(2026, 11, 7)
@@ -67,7 +67,7 @@ def in_order(things):
 
 
 kepts = st.builds(
-    Kept,
+    OwnedPiece,
     title=titles,
     entry=st.sampled_from(["", "0123456789abcdef"]),
     piece=pages,
@@ -93,10 +93,10 @@ kepts = st.builds(
 
 @given(kepts)
 def test_a_kept_piece_comes_back_as_it_was_kept(kept):
-    text = sorts.to_text(kept)
-    assert sorts.sort_of(text) == "kept"
-    assert sorts.from_text(text) == kept
-    assert sorts.to_text(sorts.from_text(text)) == text
+    text = record_types.to_text(kept)
+    assert record_types.type_of(text) == "kept"
+    assert record_types.from_text(text) == kept
+    assert record_types.to_text(record_types.from_text(text)) == text
 
 
 @pytest.mark.parametrize(
@@ -114,14 +114,14 @@ def test_a_kept_piece_comes_back_as_it_was_kept(kept):
 )
 def test_what_no_record_can_hold_is_refused(field, value, says):
     with pytest.raises(InputError) as told:
-        Kept(**{"title": "a girl", field: value})
+        OwnedPiece(**{"title": "a girl", field: value})
     assert says in str(told.value)
 
 
 def test_days_out_of_order_and_twice_answered_are_refused():
     late, early = Look(dt.date(2026, 2, 1)), Look(dt.date(2026, 1, 1))
     with pytest.raises(InputError, match="not in the order"):
-        Kept("a girl", looks=(late, early))
+        OwnedPiece("a girl", looks=(late, early))
     with pytest.raises(InputError, match="twice"):
         Look(DAY, found=("hinge.tape 1", "hinge.tape 2"))
     with pytest.raises(InputError, match="lies before"):
@@ -139,7 +139,9 @@ def test_a_purchase_seen_in_hand_is_looked_at_and_kept():
     assert kept.last_look.steps == {"hinge.tape": 2, "glass.weep": 0}
     assert (kept.process, kept.housing, kept.format) == ("ambrotype", "thermoplastic", "sixth")
     assert kept.dated.startswith("[18")
-    assert "45" not in sorts.to_text(kept).replace(entry.id, "")  # the price stays in the log
+    assert "45" not in record_types.to_text(kept).replace(
+        entry.id, ""
+    )  # the price stays in the log
 
 
 def test_a_purchase_from_photographs_is_on_its_way():
@@ -170,11 +172,11 @@ def test_an_arrival_is_examined_and_at_home(tmp_path):
         named = replace(kept, housing="other")
         assert keptlooks.arrived(named, piece, KNOWLEDGE, DAY).housing == "other"
         with pytest.raises(InputError, match="no purchase in the log"):
-            keptlooks.parcel_of(log, Kept("a girl"), KNOWLEDGE)
+            keptlooks.parcel_of(log, OwnedPiece("a girl"), KNOWLEDGE)
 
 
 def test_a_check_notes_what_was_found_and_keeps_it_in_the_piece():
-    kept = Kept("a girl", piece=IN_HAND, kind="cased")
+    kept = OwnedPiece("a girl", piece=IN_HAND, kind="cased")
     now = keptlooks.checked(kept, {"hinge.tape": "3"}, KNOWLEDGE, DAY, ("me", "by a window", ""))
     assert now.last_look.steps == {"hinge.tape": 3, "glass.weep": 0}
     assert now.last_look.by == "me"
@@ -197,15 +199,15 @@ def test_what_brought_no_piece_is_not_kept(record):
 def test_a_number_and_a_purchase_belong_to_one_piece(tmp_path):
     with opened(tmp_path / "log.sqlite") as log:
         entry = log.add(bought())
-        first = keptbook.take(log, Kept("a girl", entry=entry.id, number="7"))
+        first = keptbook.take(log, OwnedPiece("a girl", entry=entry.id, number="7"))
         with pytest.raises(InputError, match=r"number 7 is 'a girl'\. 8 is free"):
-            keptbook.take(log, Kept("a boy", number="7"))
+            keptbook.take(log, OwnedPiece("a boy", number="7"))
         with pytest.raises(InputError, match="kept already"):
-            keptbook.take(log, Kept("a boy", entry=entry.id))
-        second = keptbook.take(log, Kept("a boy", number="B10"))
-        keptbook.store(log, Held(first.id, replace(first.thing, place="box 2")), first.thing)
+            keptbook.take(log, OwnedPiece("a boy", entry=entry.id))
+        second = keptbook.take(log, OwnedPiece("a boy", number="B10"))
+        keptbook.store(log, Stored(first.id, replace(first.thing, place="box 2")), first.thing)
         first = keptbook.find(log, "7")
-        changed = Held(first.id, replace(first.thing, number="b10"))
+        changed = Stored(first.id, replace(first.thing, number="b10"))
         with pytest.raises(InputError, match="number b10"):
             keptbook.store(log, changed, first.thing)
         assert keptbook.find(log, "7").thing.place == "box 2"
@@ -220,13 +222,13 @@ def test_a_number_and_a_purchase_belong_to_one_piece(tmp_path):
 def test_numbers_are_in_the_order_in_which_a_person_counts(tmp_path):
     with opened(tmp_path / "log.sqlite") as log:
         for number in ("10", "", "2", "A10", "A9", "1"):
-            keep(log, Kept(f"piece {number}", number=number))
+            keep(log, OwnedPiece(f"piece {number}", number=number))
         told = [one.thing.number for one in keptbook.every(log)]
     assert told == ["1", "2", "10", "A9", "A10", ""]
     with opened(tmp_path / "log.sqlite") as log:
-        keep(log, Kept("sold long ago", number="0", status="sold"))
+        keep(log, OwnedPiece("sold long ago", number="0", status="sold"))
         assert keptbook.every(log)[-1].thing.number == "0"
-    numbered = [Held("x", Kept("a", number=number)) for number in ("9", "10", "B2", "")]
+    numbered = [Stored("x", OwnedPiece("a", number=number)) for number in ("9", "10", "B2", "")]
     assert keptbook.next_number(numbered) == "11"
 
 
@@ -245,7 +247,7 @@ def test_a_sale_is_one_act(tmp_path):
         with pytest.raises(InputError, match="is sold"):
             keptsales.sell(log, now, sale)
         log.undo()
-        assert held(log, Kept) == (piece,)
+        assert held(log, OwnedPiece) == (piece,)
         assert [one.record for one in log.entries()] == ["bought"]
         assert outcome_of(log.entry(entry.id)) is None
 
@@ -275,14 +277,14 @@ def test_gain_is_net_proceeds_less_all_that_was_spent():
 
 def test_what_was_spent_counts_events_and_works(tmp_path):
     with opened(tmp_path / "log.sqlite") as log:
-        kept = Kept("a girl", entry="0123456789abcdef")
+        kept = OwnedPiece("a girl", entry="0123456789abcdef")
         mended = happened(kept, Event(DAY, "mended", "a conservator", cost=usd("20")))
         piece = keptbook.take(log, mended)
         assert keptsales.spent_since(log, piece) == (usd("20"),)
-        keep(log, Work("new hinge", DAY, piece=piece.id, cost=usd("3")))
-        keep(log, Work("new seal", DAY, piece="0123456789abcdef", cost=usd("1.50")))
-        keep(log, Work("another's", DAY, piece="f" * 16, cost=usd("8")))
-        keep(log, Work("for nothing", DAY, piece=piece.id))
+        keep(log, Repair("new hinge", DAY, piece=piece.id, cost=usd("3")))
+        keep(log, Repair("new seal", DAY, piece="0123456789abcdef", cost=usd("1.50")))
+        keep(log, Repair("another's", DAY, piece="f" * 16, cost=usd("8")))
+        keep(log, Repair("for nothing", DAY, piece=piece.id))
         assert sorted(map(str, keptsales.spent_since(log, piece))) == [
             "1.50 USD",
             "20.00 USD",
@@ -296,9 +298,11 @@ def test_a_loss_is_below_nothing():
 
 
 SHELF = (
-    Held("a" * 16, Kept("girl with a basket", number="1", place="Box 2", dated="[1855..1862]")),
-    Held("b" * 16, Kept("Früher Garten", number="12", status="lent", dated="1870~")),
-    Held("c" * 16, Kept("empty case", process="", looks=(Look(DAY),))),
+    Stored(
+        "a" * 16, OwnedPiece("girl with a basket", number="1", place="Box 2", dated="[1855..1862]")
+    ),
+    Stored("b" * 16, OwnedPiece("Früher Garten", number="12", status="lent", dated="1870~")),
+    Stored("c" * 16, OwnedPiece("empty case", process="", looks=(Look(DAY),))),
 )
 
 

@@ -12,14 +12,14 @@ from log.logkit import opened
 
 from appraise.base.errors import InputError
 from appraise.base.money import Money
-from appraise.keeping.lots import Lot, LotItem
 from appraise.knowledge import load
 from appraise.log.footing import all_in_price
-from appraise.log.holdings import Held, enact, held, keep
 from appraise.log.lotbuys import KEY, carriage_of, lost_act, passed_act, whole_cost, won_act
+from appraise.log.records import Stored, commit, held, keep
 from appraise.log.venues import Book, Rate
 from appraise.log.venuetext import changed, new_house
 from appraise.piece.files import parse_piece
+from appraise.records.lot import Lot, LotItem
 from appraise.verdict import judge
 
 DAY = dt.date(2026, 11, 9)
@@ -65,7 +65,7 @@ class TestWon:
     def test_a_single_piece(self, tmp_path):
         with opened(tmp_path / "log.sqlite") as log:
             kept = keep(log, ONE)
-            enact(log, won_act(kept, usd(40), DAY, usd("62.50"), (1.0,), (VERDICT,)))
+            commit(log, won_act(kept, usd(40), DAY, usd("62.50"), (1.0,), (VERDICT,)))
             (entry,) = log.entries()
             (after,) = held(log, Lot)
         assert (entry.record, entry.paid, entry.hammer) == ("bought", usd("62.50"), usd(40))
@@ -78,7 +78,7 @@ class TestWon:
     def test_several_pieces_share_and_one_undo_takes_all_of_it_back(self, tmp_path):
         with opened(tmp_path / "log.sqlite") as log:
             kept = keep(log, TWO)
-            enact(log, won_act(kept, usd(40), DAY, usd("62.50"), (3.0, 1.0), (VERDICT, None)))
+            commit(log, won_act(kept, usd(40), DAY, usd("62.50"), (3.0, 1.0), (VERDICT, None)))
             paid = {one.title: one.paid for one in log.entries()}
             assert paid == {"girl": usd("46.88"), "case": usd("15.62")}  # 46.875 and 15.625
             assert {one.extra["lot number"] for one in log.entries()} == {"118"}
@@ -91,21 +91,21 @@ class TestWon:
             assert held(log, Lot)[0].thing.state == "won"
 
     def test_what_was_paid_needs_no_bill_on_top(self):
-        act = won_act(Held("a", ONE), usd(40), DAY, usd("62.50"), (1.0,), (VERDICT,))
+        act = won_act(Stored("a", ONE), usd(40), DAY, usd("62.50"), (1.0,), (VERDICT,))
         assert all_in_price(act.add[0], "USD", BOOK) == usd("62.50")
 
     def test_a_lot_of_which_no_piece_is_noted_is_one_entry(self):
-        act = won_act(Held("a", lot("odd lot")), usd(40), DAY, usd(40), (1.0,), ())
+        act = won_act(Stored("a", lot("odd lot")), usd(40), DAY, usd(40), (1.0,), ())
         assert [one.title for one in act.add] == ["odd lot"]
 
     def test_shares_are_one_for_each_piece(self):
         with pytest.raises(InputError, match="1 shares for 2 pieces"):
-            won_act(Held("a", TWO), usd(40), DAY, usd(40), (1.0,), (VERDICT, None))
+            won_act(Stored("a", TWO), usd(40), DAY, usd(40), (1.0,), (VERDICT, None))
 
     def test_once(self):
         over = replace(ONE, state="lost", ended=DAY)
         with pytest.raises(InputError, match="was lost"):
-            won_act(Held("a", over), usd(40), DAY, usd(40), (1.0,), (VERDICT,))
+            won_act(Stored("a", over), usd(40), DAY, usd(40), (1.0,), (VERDICT,))
 
     @given(
         st.integers(0, 10**8),
@@ -114,13 +114,13 @@ class TestWon:
     def test_what_is_logged_adds_up_to_the_cost_exactly(self, minor, weights):
         many = lot("many", items=tuple(LotItem(str(n)) for n in range(len(weights))))
         total = Money.of_minor(minor, "USD")
-        act = won_act(Held("a", many), usd(1), DAY, total, weights, (None,) * len(weights))
+        act = won_act(Stored("a", many), usd(1), DAY, total, weights, (None,) * len(weights))
         assert sum(one.paid.minor for one in act.add) == minor
 
 
 class TestLost:
     def test_of_one_piece_the_hammer_price_is_logged(self):
-        act = lost_act(Held("a", ONE), usd(44), DAY, (VERDICT,))
+        act = lost_act(Stored("a", ONE), usd(44), DAY, (VERDICT,))
         (entry,) = act.add
         assert (entry.record, entry.hammer, entry.paid) == ("hammer", usd(44), None)
         # The bill comes on top when it is learnt: 44 + 11 + 12.50.
@@ -128,20 +128,20 @@ class TestLost:
         assert act.change[0].thing.state == "lost"
 
     def test_of_several_pieces_nothing_unless_it_is_asked_for(self):
-        act = lost_act(Held("a", TWO), usd(44), DAY, (VERDICT, None))
+        act = lost_act(Stored("a", TWO), usd(44), DAY, (VERDICT, None))
         assert act.add == ()
         assert act.change[0].thing.hammer == usd(44)
 
     def test_several_pieces_share_hammer_price_and_carriage(self):
         posted = carriage_of(TWO, BOOK)
-        act = lost_act(Held("a", TWO), usd(44), DAY, (VERDICT, None), (3.0, 1.0), posted)
+        act = lost_act(Stored("a", TWO), usd(44), DAY, (VERDICT, None), (3.0, 1.0), posted)
         assert [one.hammer for one in act.add] == [usd(33), usd(11)]
         # 44 + 11 premium + 12.50 carriage, once for the whole lot.
         costs = [all_in_price(one, "USD", BOOK) for one in act.add]
         assert costs[0] + costs[1] == usd("67.50")
 
     def test_a_price_that_nobody_knows(self):
-        act = lost_act(Held("a", ONE), None, DAY, (VERDICT,))
+        act = lost_act(Stored("a", ONE), None, DAY, (VERDICT,))
         assert act.add == ()
         assert act.change[0].thing.hammer is None
 
@@ -151,5 +151,5 @@ class TestLost:
 
 def test_what_is_passed_over_keeps_the_bid_that_was_placed():
     bid = replace(ONE, bid=usd(30), bid_at=NOW, state="bid")
-    (after,) = passed_act(Held("a", bid), DAY).change
+    (after,) = passed_act(Stored("a", bid), DAY).change
     assert (after.thing.state, after.thing.bid) == ("passed", usd(30))

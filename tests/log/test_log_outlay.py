@@ -8,9 +8,8 @@ from keeping.lotkit import NOW, lot, usd
 from log.logkit import bought, opened
 
 from appraise.base.money import Money
-from appraise.keeping.budgets import Budget, Promise, Purse, period_of
+from appraise.keeping.budgets import Promise, Purse, period_of
 from appraise.log.bookkeeping import keep_book
-from appraise.log.holdings import Held, held, keep
 from appraise.log.merge import merge
 from appraise.log.outlay import (
     bid_warnings,
@@ -21,9 +20,11 @@ from appraise.log.outlay import (
     read_purse,
     terms_of_lot,
 )
+from appraise.log.records import Stored, held, keep
 from appraise.log.salvage import salvage
 from appraise.log.venues import Book, Rate
 from appraise.log.venuetext import changed, new_house
+from appraise.records.budget import Budget
 
 DAY = dt.date(2026, 11, 7)
 ROOMS = changed(
@@ -172,13 +173,13 @@ class TestWarnings:
     def test_a_bid_without_a_rate_is_told(self, tmp_path):
         with opened(tmp_path / "log.sqlite") as log:
             purse = self.purse(log)
-        far = Held("", lot(currency="GBP", bid=Money.parse("30 GBP"), state="bid"))
+        far = Stored("", lot(currency="GBP", bid=Money.parse("30 GBP"), state="bid"))
         (told,) = bid_warnings(far, BOOK, purse, DAY)
         assert "no rate from GBP to USD" in told
 
     def test_no_bid_no_word(self, tmp_path):
         with opened(tmp_path / "log.sqlite") as log:
-            assert list(bid_warnings(Held("", lot()), BOOK, self.purse(log), DAY)) == []
+            assert list(bid_warnings(Stored("", lot()), BOOK, self.purse(log), DAY)) == []
 
 
 def test_terms_in_another_currency_than_the_lot_are_none_of_its():

@@ -6,14 +6,14 @@ from pathlib import Path
 
 from appraise.base.money import Money
 from appraise.cli.demo import CURRENCY, DEMO_DAY, demo_book, demo_entries
-from appraise.keeping.kept import Event, Kept, Look
-from appraise.keeping.work import Stuff, TakenOut, Work
 from appraise.knowledge import load
 from appraise.log.dossier import Dossier
 from appraise.log.entries import Entry, Picture
 from appraise.log.priced import priced_rows
 from appraise.piece.files import parse_piece
 from appraise.pricing.estimate import learn
+from appraise.records.owned import Event, Look, OwnedPiece
+from appraise.records.repair import Repair, Stuff, TakenOut
 from appraise.report.reader.telling import told_to
 from appraise.verdict import judge
 
@@ -102,7 +102,7 @@ def told(reader, piece=PIECE, logged=None, priced=True, knowledge=KNOWLEDGE, **m
     return told_to(reader, meant, knowledge, by, {}, "the home directory")
 
 
-KEPT = Kept(
+KEPT = OwnedPiece(
     title="girl with a basket",
     number=SECRETS["owner-number"],
     dated="1856-06-07",
@@ -125,7 +125,7 @@ KEPT = Kept(
     ),
     note=SECRETS["note"],
 )
-WORK = Work(
+WORK = Repair(
     title="another case",
     begun=date(2025, 7, 1),
     done=date(2025, 7, 2),

@@ -6,9 +6,9 @@ import pytest
 
 from appraise.keeping.fits import loose, parts_for
 from appraise.keeping.sizing import WORDS, Sizing
-from appraise.keeping.stock import Part, Seen, Size
 from appraise.knowledge import load
 from appraise.listing.first_look import understand
+from appraise.records.part import Part, Seen, Size
 from appraise.report.bench import SIZE_SAYS, YEARS_SAY, fit_json, fit_lines, size_says
 
 KNOWLEDGE = load()

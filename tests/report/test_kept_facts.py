@@ -2,9 +2,9 @@
 
 import pytest
 
-from appraise.keeping.kept import Kept
 from appraise.knowledge import load
 from appraise.piece.files import parse_piece
+from appraise.records.owned import OwnedPiece
 from appraise.report.keptfacts import fact_rows, sitter_words, written_words
 
 KNOWLEDGE = load()
@@ -19,7 +19,7 @@ sitter: {age: 38}
 
 
 def rows(**more):
-    return {one.label: one.says for one in fact_rows(Kept("a girl", **more), KNOWLEDGE)}
+    return {one.label: one.says for one in fact_rows(OwnedPiece("a girl", **more), KNOWLEDGE)}
 
 
 def test_what_is_written_and_who_sits_is_told():
@@ -45,7 +45,7 @@ def test_births_follow_from_age_and_date(age, dated, says):
 
 
 def test_what_is_not_known_is_asked_for():
-    marks = {one.label: one.mark for one in fact_rows(Kept("a girl"), KNOWLEDGE)}
+    marks = {one.label: one.mark for one in fact_rows(OwnedPiece("a girl"), KNOWLEDGE)}
     assert marks == {"number": "?", "what it is": "?", "made": "?", "place": "?", "status": ""}
     assert written_words(parse_piece("piece: 1\n", "x", KNOWLEDGE)) == ""
     assert "cannot be read" in rows(piece="nonsense: [")["piece file"]

@@ -10,13 +10,13 @@ from rich.cells import cell_len
 
 from appraise.app.lines import EMPTY, Line, clip, cut, ends, fill, fold, line
 from appraise.app.marks import Marks
-from appraise.keeping.stock import Part
-from appraise.keeping.wants import Want
-from appraise.keeping.work import Work
+from appraise.records.part import Part
+from appraise.records.repair import Repair
+from appraise.records.want import Want
 
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
-    from appraise.log.holdings import Held
+    from appraise.log.records import Stored
 
 WIDE = 108  # cells from which the lists stand side by side
 ABOVE = 2  # lines of names above a list
@@ -56,7 +56,7 @@ class Column:
     more: int = 0
 
 
-def part_row(held: Held[Part], knowledge: Knowledge | None) -> Row:
+def part_row(held: Stored[Part], knowledge: Knowledge | None) -> Row:
     """A part in stock."""
     part = held.thing
     spare = knowledge.spares.get(part.part) if knowledge else None
@@ -66,7 +66,7 @@ def part_row(held: Held[Part], knowledge: Knowledge | None) -> Row:
     return Row(held.id, part.title, ", ".join(filter(None, told)))
 
 
-def work_row(held: Held[Work]) -> Row:
+def work_row(held: Stored[Repair]) -> Row:
     """A work."""
     work = held.thing
     when = f"since {work.begun}" if work.done is None else f"done {work.done}"
@@ -75,7 +75,7 @@ def work_row(held: Held[Work]) -> Row:
     return Row(held.id, work.title, ", ".join(filter(None, told)))
 
 
-def want_row(held: Held[Want]) -> Row:
+def want_row(held: Stored[Want]) -> Row:
     """A wish."""
     want = held.thing
     years = (

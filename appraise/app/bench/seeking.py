@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING, Any
 from appraise.app.bench.pages import FitsPage
 from appraise.base.errors import AppraiseError
 from appraise.keeping.fits import PLATE, Fit, loose, parts_for, plates_for
-from appraise.keeping.stock import Part
-from appraise.log.holdings import Held, held
 from appraise.log.looseplates import plate_piece, plates_in
+from appraise.log.records import Stored, held
 from appraise.piece.records import Piece
+from appraise.records.part import Part
 
 if TYPE_CHECKING:
     from appraise.app.sheet import Sheet
@@ -26,7 +26,7 @@ NO_PLATES = (
 
 def fits_piece(sheet: Sheet[Any], piece: Piece, knowledge: Knowledge) -> None:
     """A page with what in stock goes with a piece under examination."""
-    stock: list[Held[Part]] = []
+    stock: list[Stored[Part]] = []
     if not sheet.attempt(lambda: stock.extend(held(sheet.session.log, Part))):
         return
     parts = [(one.id, one.thing) for one in stock]
@@ -38,7 +38,7 @@ def fits_piece(sheet: Sheet[Any], piece: Piece, knowledge: Knowledge) -> None:
     sheet.app.push_screen(FitsPage(title, seek, plates=False, empty=NO_PARTS))
 
 
-def fits_part(sheet: Sheet[Any], part: Held[Part], knowledge: Knowledge) -> None:
+def fits_part(sheet: Sheet[Any], part: Stored[Part], knowledge: Knowledge) -> None:
     """A page with the loose plates that a part in stock goes with, those on the table included.
 
     For a plate in stock it is the other way round: the parts that go with it.

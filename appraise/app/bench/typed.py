@@ -13,10 +13,10 @@ from appraise.app.lines import Line, fold
 from appraise.app.oneline import OneLine
 from appraise.app.understood import understood_lines
 from appraise.base.errors import InputError
-from appraise.keeping.stock import Part
-from appraise.keeping.wants import Want
 from appraise.knowledge.records import Knowledge
-from appraise.log.holdings import Held, keep
+from appraise.log.records import Stored, keep
+from appraise.records.part import Part
+from appraise.records.want import Want
 
 if TYPE_CHECKING:
     from appraise.listing.bench_line import Understood
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 T = TypeVar("T", Part, Want)
 
 
-class RecordLine(OneLine[Held[T]], inherit_bindings=False):
+class RecordLine(OneLine[Stored[T]], inherit_bindings=False):
     """One line in, a kept record out."""
 
     AREA = "line"
@@ -71,7 +71,7 @@ class RecordLine(OneLine[Held[T]], inherit_bindings=False):
         if self._read is None:
             self.say(self._why or "Nothing is written yet; esc goes back.")
             return
-        thing, kept = self._read.thing, list[Held[T]]()
+        thing, kept = self._read.thing, list[Stored[T]]()
         if self.attempt(lambda: kept.append(keep(self.session.log, thing))):
             self.session.changes += 1
             self.dismiss(kept[0])

@@ -18,11 +18,11 @@ from appraise.app.messages import Ready
 from appraise.app.page import Page
 from appraise.app.prices.deeds import step_back
 from appraise.app.sheet import Sheet
-from appraise.keeping.stock import Part
-from appraise.keeping.wants import Want
-from appraise.keeping.work import Work
 from appraise.knowledge.records import Knowledge
-from appraise.log.holdings import Held, held
+from appraise.log.records import Stored, held
+from appraise.records.part import Part
+from appraise.records.repair import Repair
+from appraise.records.want import Want
 
 STOCK, WORK, WANTS = range(3)
 NAMES = ("parts in stock", "work in hand", "looked out for")
@@ -43,7 +43,7 @@ class Bench(Sheet[None], inherit_bindings=False):
 
     def __init__(self) -> None:
         super().__init__()
-        self._lists: tuple[tuple[Held[Any], ...], ...] = ((), (), ())
+        self._lists: tuple[tuple[Stored[Any], ...], ...] = ((), (), ())
         self._hidden = [0, 0, 0]
         self._at = [0, 0, 0]
         self._which = STOCK
@@ -51,7 +51,7 @@ class Bench(Sheet[None], inherit_bindings=False):
         self._page = 1
 
     @property
-    def here(self) -> Held[Any] | None:
+    def here(self) -> Stored[Any] | None:
         """The record that is marked."""
         rows = self._lists[self._which]
         return rows[self._at[self._which]] if rows else None
@@ -86,8 +86,8 @@ class Bench(Sheet[None], inherit_bindings=False):
         log, ids = self.session.log, [seek or self._id_at(n) for n in (STOCK, WORK, WANTS)]
 
         def look() -> None:
-            parts, works = held(log, Part), held(log, Work)
-            shown: tuple[tuple[Held[Any], ...], ...] = (
+            parts, works = held(log, Part), held(log, Repair)
+            shown: tuple[tuple[Stored[Any], ...], ...] = (
                 tuple(one for one in parts if self._every or one.thing.count),
                 tuple(one for one in works if self._every or one.thing.in_hand),
                 held(log, Want),
@@ -162,11 +162,11 @@ class Bench(Sheet[None], inherit_bindings=False):
         """A work was written down: what has to be said of it is said at once."""
         self.read(work)
         log, knowledge = self.session.log, self.session.knowledge
-        found = [one for one in held(log, Work) if one.id == work]
+        found = [one for one in held(log, Repair) if one.id == work]
         if knowledge is not None and found and deeds.warned(found[0].thing, knowledge):
             self._show(found[0], knowledge)
 
-    def _show(self, record: Held[Any], knowledge: Knowledge) -> None:
+    def _show(self, record: Stored[Any], knowledge: Knowledge) -> None:
         texts, notes = deeds.texts_of(record, knowledge, self.session.log)
         self.app.push_screen(Page(record.thing.title, partial(record_lines, texts, notes)))
 

@@ -8,8 +8,8 @@ from appraise.app import reports
 from appraise.app.kept import deeds
 from appraise.app.prices.deeds import step_back
 from appraise.app.sheet import Sheet
-from appraise.keeping.kept import Kept
-from appraise.log.holdings import Held
+from appraise.log.records import Stored
+from appraise.records.owned import OwnedPiece
 
 if TYPE_CHECKING:
     from appraise.log.dossier import Dossier
@@ -19,7 +19,7 @@ class PieceActs(Sheet[None], inherit_bindings=False):
     """A screen on which one is at a kept piece, or at none."""
 
     @property
-    def here(self) -> Held[Kept] | None:
+    def here(self) -> Stored[OwnedPiece] | None:
         """The piece one is at."""
         return None
 
@@ -91,7 +91,7 @@ class PieceActs(Sheet[None], inherit_bindings=False):
             self.read()
 
 
-def tell_kept(sheet: Sheet[Any], one: Held[Kept]) -> None:
+def tell_kept(sheet: Sheet[Any], one: Stored[OwnedPiece]) -> None:
     """A report on a kept piece, for one sort of reader."""
     from appraise.log.dossier import dossier
 

@@ -13,20 +13,20 @@ from appraise.app.kept.keptlines import text_lines
 from appraise.app.lines import Line
 from appraise.app.page import Page
 from appraise.app.sheet import Question, Sheet
-from appraise.keeping.kept import GONE, Kept
-from appraise.log.holdings import Held, held
 from appraise.log.keptbook import store
+from appraise.log.records import Stored, held
+from appraise.records.owned import GONE, OwnedPiece
 from appraise.report.keptarrival import Parcel, arrival_text, letter
 
 
-def open_arrival(sheet: Sheet[Any], one: Held[Kept]) -> None:
+def open_arrival(sheet: Sheet[Any], one: Stored[OwnedPiece]) -> None:
     """The arrival of a piece against what was claimed of it."""
     parcel = parcel_on(sheet, one)
     if parcel is not None:
         sheet.app.push_screen(ArrivalPage(one, parcel))
 
 
-def parcel_on(sheet: Sheet[Any], one: Held[Kept]) -> Parcel | None:
+def parcel_on(sheet: Sheet[Any], one: Stored[OwnedPiece]) -> Parcel | None:
     """The comparison as it stands; None, with a word on the screen, where there is none."""
     session = sheet.session
     knowledge = session.knowledge
@@ -51,7 +51,7 @@ class ArrivalPage(Page, inherit_bindings=False):
     AREA = "arrival"
     BINDINGS: ClassVar[list[BindingType]] = bindings_of("arrival")
 
-    def __init__(self, one: Held[Kept], parcel: Parcel) -> None:
+    def __init__(self, one: Stored[OwnedPiece], parcel: Parcel) -> None:
         super().__init__(f"Arrival: {one.thing.title}", self.lines)
         self.held = one
         self._parcel = parcel
@@ -64,7 +64,7 @@ class ArrivalPage(Page, inherit_bindings=False):
 
     def read(self) -> None:
         """Compare anew."""
-        found = [one for one in held(self.session.log, Kept) if one.id == self.held.id]
+        found = [one for one in held(self.session.log, OwnedPiece) if one.id == self.held.id]
         parcel = parcel_on(self, found[0]) if found else None
         if parcel is not None:
             self.held, self._parcel = found[0], parcel
@@ -95,7 +95,7 @@ class ArrivalPage(Page, inherit_bindings=False):
             from appraise.log.keptlooks import sent_back
 
             now = sent_back(kept, self.session.as_of, self._parcel.entry.venue)
-            store(self.session.log, Held(self.held.id, now), kept)
+            store(self.session.log, Stored(self.held.id, now), kept)
 
         def done(yes: bool | None) -> None:
             if yes and self.attempt(send):

@@ -14,8 +14,8 @@ from appraise.app.lines import EMPTY, Line, fold, line
 from appraise.app.page import Page
 from appraise.base.errors import InputError
 from appraise.keeping.air import Air
-from appraise.keeping.kept import Kept
-from appraise.log.holdings import Held
+from appraise.log.records import Stored
+from appraise.records.owned import OwnedPiece
 from appraise.report.keptfacts import Row
 from appraise.report.keptpage import (
     Section,
@@ -31,7 +31,7 @@ NOTHING = "Nothing is due, and nothing waits for a conservator."
 WITHIN = "Every measure is within the figures for what stands at home."
 
 
-def open_due(sheet: Sheet[Any], pieces: Sequence[Held[Kept]]) -> None:
+def open_due(sheet: Sheet[Any], pieces: Sequence[Stored[OwnedPiece]]) -> None:
     """A page with what is due and what waits for a conservator."""
     session = sheet.session
     if session.knowledge is None:
@@ -60,7 +60,7 @@ def _lines(parts: Sequence[Section], otherwise: str, width: int) -> Sequence[Lin
     return page_lines(parts, width) if parts else [EMPTY, *fold(otherwise, width)]
 
 
-def ask_air(sheet: Sheet[Any], pieces: Sequence[Held[Kept]]) -> None:
+def ask_air(sheet: Sheet[Any], pieces: Sequence[Stored[OwnedPiece]]) -> None:
     """A form for what was measured, then a page with what is outside the figures."""
     knowledge = sheet.session.knowledge
     if knowledge is None:
@@ -101,7 +101,7 @@ def _number(values: Values, name: str) -> float | None:
 
 
 def _open_air(
-    sheet: Sheet[Any], pieces: Sequence[Held[Kept]], knowledge: Knowledge, air: Air
+    sheet: Sheet[Any], pieces: Sequence[Stored[OwnedPiece]], knowledge: Knowledge, air: Air
 ) -> None:
     from appraise.keeping.air import outside
     from appraise.report.kept import light_rows, name_of, outside_row

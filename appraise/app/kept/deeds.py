@@ -6,68 +6,39 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from appraise.app.fieldwords import Values
-from appraise.app.form import Field, Form
+from appraise.app.fieldwords import Values, day_in
+from appraise.app.form import Field, Form, fields_of
 from appraise.app.picker import Choice, Picker
 from appraise.app.sheet import Question
-from appraise.keeping.kept import STATUSES, Kept
-from appraise.keeping.keptedit import EDITABLE, LINES, as_typed, day_of, edited, known_words
-from appraise.knowledge.records import KINDS
-from appraise.log.holdings import Held, drop
 from appraise.log.keptbook import every, kept_from_entry, next_number, store, take, to_take
+from appraise.log.records import Stored, drop
+from appraise.records.fields import changed
+from appraise.records.owned import OwnedPiece
 
 if TYPE_CHECKING:
     from appraise.app.session import Session
     from appraise.app.sheet import Sheet
-    from appraise.knowledge.records import Knowledge
     from appraise.log.entries import Entry
 
 Then = Callable[[], object]
-Change = Callable[[Kept, Values], Kept]
+Change = Callable[[OwnedPiece, Values], OwnedPiece]
 
-LABELS = {"return_by": "back until", "climate": "box, frame", "dated": "made"}
-HINTS = {
-    "number": "Your own number for it; no other piece has it.",
-    "place": "Room, box, drawer.",
-    "dated": "EDTF: 1858, 1850~ for about, [1855..1862] for one year within.",
-    "acquired": "EDTF: 2026-11-02, 2019, 199X.",
-    "return_by": "The last day to send it back, as 2026-11-25.",
-    "provenance": f"What is known of where it was before, and how you know; {LINES} between lines.",
-    "receipt": "Its number, or where it is.",
-    "climate": f"Its box or frame, and what is measured there; {LINES} between lines.",
-    "note": f"Anything else; {LINES} between lines.",
-}
-CHOICES = {"status": STATUSES, "kind": KINDS}
 READING = "The knowledge is being read ..."
 
 
-def edit(sheet: Sheet[Any], one: Held[Kept], then: Then) -> None:
+def edit(sheet: Sheet[Any], one: Stored[OwnedPiece], then: Then) -> None:
     """A form with all that is noted of a piece."""
     knowledge = sheet.session.knowledge
 
-    def change(kept: Kept, values: Values) -> Kept:
-        return edited(kept, values, knowledge)
+    def change(kept: OwnedPiece, values: Values) -> OwnedPiece:
+        return changed(kept, values, sheet.session.author())
 
     form(sheet, one, f"Edit: {one.thing.title}", fields_of(one.thing, knowledge), change, then)
 
 
-def fields_of(kept: Kept, knowledge: Knowledge | None) -> list[Field]:
-    """The fields, filled in as the piece stands; words of the trade as the knowledge has them."""
-    return [
-        Field(
-            name,
-            LABELS.get(name, name),
-            as_typed(kept, name),
-            HINTS.get(name, ""),
-            CHOICES.get(name) or (known_words(name, knowledge) if knowledge else ()),
-        )
-        for name in EDITABLE
-    ]
-
-
 def form(
     sheet: Sheet[Any],
-    one: Held[Kept],
+    one: Stored[OwnedPiece],
     title: str,
     fields: list[Field],
     change: Change,
@@ -77,7 +48,7 @@ def form(
     """A form whose values change a piece; it stays until they are right."""
 
     def keep(values: Values) -> None:
-        now = Held(one.id, change(one.thing, values))
+        now = Stored(one.id, change(one.thing, values))
         if now.thing != one.thing:
             store(sheet.session.log, now, one.thing)
 
@@ -88,7 +59,7 @@ def form(
     sheet.app.push_screen(Form(title, fields, keep, note), done)
 
 
-def keep_bought(sheet: Sheet[Any], then: Callable[[Held[Kept]], object]) -> None:
+def keep_bought(sheet: Sheet[Any], then: Callable[[Stored[OwnedPiece]], object]) -> None:
     """Choose a purchase that is not kept yet, the newest first."""
     session = sheet.session
     found: list[Entry] = []
@@ -115,7 +86,7 @@ def keep_bought(sheet: Sheet[Any], then: Callable[[Held[Kept]], object]) -> None
 
 
 def take_bought(
-    sheet: Sheet[Any], entry: str, then: Callable[[Held[Kept]], object] = lambda _: None
+    sheet: Sheet[Any], entry: str, then: Callable[[Stored[OwnedPiece]], object] = lambda _: None
 ) -> None:
     """Keep the piece of a purchase, under the next running number."""
     session = sheet.session
@@ -123,7 +94,7 @@ def take_bought(
     if knowledge is None:
         sheet.say(READING)
         return
-    made: list[Held[Kept]] = []
+    made: list[Stored[OwnedPiece]] = []
 
     def job() -> None:
         log = session.log
@@ -136,27 +107,24 @@ def take_bought(
         sheet.say(f"Kept as number {number}; u takes it back.", "good")
 
 
-def keep_own(sheet: Sheet[Any], then: Callable[[Held[Kept]], object]) -> None:
+def keep_own(sheet: Sheet[Any], then: Callable[[Stored[OwnedPiece]], object]) -> None:
     """A form for a piece that is not in the log: inherited, made, or owned before."""
     session = sheet.session
-    begun = Kept("new piece", number=next_number(every(session.log)))
-    made: list[Held[Kept]] = []
+    begun = OwnedPiece("new piece", number=next_number(every(session.log)))
+    made: list[Stored[OwnedPiece]] = []
 
     def keep(values: Values) -> None:
-        made.append(take(session.log, edited(begun, values, session.knowledge)))
+        made.append(take(session.log, changed(begun, values, session.author())))
 
     def done(kept: bool | None) -> None:
         if kept:
             then(made[0])
 
-    fields = [
-        replace(one, value="" if one.name == "title" else one.value)
-        for one in fields_of(begun, session.knowledge)
-    ]
+    fields = fields_of(begun, session.knowledge, {"title": ""})
     sheet.app.push_screen(Form("Keep a piece", fields, keep), done)
 
 
-def remove(sheet: Sheet[Any], one: Held[Kept], then: Then) -> None:
+def remove(sheet: Sheet[Any], one: Stored[OwnedPiece], then: Then) -> None:
     """Take a piece off the list, once that was confirmed."""
 
     def done(yes: bool | None) -> None:
@@ -167,7 +135,7 @@ def remove(sheet: Sheet[Any], one: Held[Kept], then: Then) -> None:
     sheet.app.push_screen(Question(asks, sheet.session.marks), done)
 
 
-def check(sheet: Sheet[Any], one: Held[Kept], then: Then) -> None:
+def check(sheet: Sheet[Any], one: Stored[OwnedPiece], then: Then) -> None:
     """A form for a condition check."""
     session = sheet.session
     knowledge = session.knowledge
@@ -176,9 +144,9 @@ def check(sheet: Sheet[Any], one: Held[Kept], then: Then) -> None:
         return
     from appraise.log.keptlooks import checked  # 40 ms with the reading
 
-    def change(kept: Kept, values: Values) -> Kept:
+    def change(kept: OwnedPiece, values: Values) -> OwnedPiece:
         steps = damage_in(values["damage"])
-        day = day_of("day", values["day"])
+        day = day_in(values, "day", session.as_of)
         said = (values["by"], values["note"], values["says"])
         return checked(kept, steps, knowledge, day, said)
 

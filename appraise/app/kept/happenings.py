@@ -4,16 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from appraise.app.fieldwords import Values, money_in
+from appraise.app.fieldwords import Values
 from appraise.app.form import Field
 from appraise.app.kept.deeds import Then, day_field, form
 from appraise.app.picker import Choice, Picker
-from appraise.base.errors import InputError
-from appraise.keeping.kept import AWAY, GONE, MISSING, Event, Kept, Showing
-from appraise.keeping.keptedit import day_of
 from appraise.keeping.keptsteps import happened, moved, shown
 from appraise.keeping.upkeep import advice
-from appraise.log.holdings import Held
+from appraise.log.records import Stored
+from appraise.records.fields import changed
+from appraise.records.owned import AWAY, GONE, MISSING, Event, OwnedPiece, Showing
 
 if TYPE_CHECKING:
     from appraise.app.session import Session
@@ -48,7 +47,7 @@ CLOSED = "Outside only: opening a package and cleaning a plate are a conservator
 MISSED = "Tell the police, with its record and pictures; its page says more."
 
 
-def able(kept: Kept) -> tuple[str, ...]:
+def able(kept: OwnedPiece) -> tuple[str, ...]:
     """What can happen to a piece of its status."""
     if kept.status in GONE:
         return ("other",)
@@ -57,7 +56,7 @@ def able(kept: Kept) -> tuple[str, ...]:
     return OUT if kept.status in AWAY else HOME
 
 
-def ask_where(sheet: Sheet[Any], one: Held[Kept], then: Then) -> None:
+def ask_where(sheet: Sheet[Any], one: Stored[OwnedPiece], then: Then) -> None:
     """Choose what happened, then fill in the rest."""
 
     def taken(sort: str | None) -> None:
@@ -68,28 +67,26 @@ def ask_where(sheet: Sheet[Any], one: Held[Kept], then: Then) -> None:
     sheet.app.push_screen(Picker(f"{one.thing.title}: what happened?", choices), taken)
 
 
-def _ask(sheet: Sheet[Any], one: Held[Kept], sort: str, then: Then) -> None:
+def _ask(sheet: Sheet[Any], one: Stored[OwnedPiece], sort: str, then: Then) -> None:
     session = sheet.session
     day = day_field(session)
     title = f"{one.thing.title}: {SAYS[sort]}"
 
-    def change(kept: Kept, values: Values) -> Kept:
-        when = day_of("day", values["day"])
-        if sort == "moved":
-            return moved(kept, when, values["place"])
+    def change(kept: OwnedPiece, values: Values) -> OwnedPiece:
+        told, by = dict(values), session.author()
+        place = told.pop("place", None)
         if sort == "light":
-            return shown(kept, _showing(values))
-        until = day_of("until", values["until"]) if values.get("until") else None
-        cost = money_in(values, "cost", session.settings.currency)
-        to, note = values.get("to", ""), values["note"]
-        place = values.get("place") if sort == "back" else None
-        return happened(kept, Event(when, sort, to, until, cost, note), place)
+            return shown(kept, changed(Showing(session.as_of, 1, 0), told, by))
+        event = changed(Event(session.as_of, sort), told, by)
+        if sort == "moved":
+            return moved(kept, event.day, place or "")
+        return happened(kept, event, place)
 
     note = _caution(sheet.session, one.thing, sort)
     form(sheet, one, title, [*_fields(one.thing, sort), day], change, then, note)
 
 
-def _caution(session: Session, kept: Kept, sort: str) -> str:
+def _caution(session: Session, kept: OwnedPiece, sort: str) -> str:
     """What to beware of where it is noted."""
     if sort in MISSING:
         return MISSED
@@ -100,7 +97,7 @@ def _caution(session: Session, kept: Kept, sort: str) -> str:
     return ""
 
 
-def _fields(kept: Kept, sort: str) -> list[Field]:
+def _fields(kept: OwnedPiece, sort: str) -> list[Field]:
     if sort == "moved":
         return [Field("place", "place", "", f"Now: {kept.place or 'not noted'}.")]
     if sort == "light":
@@ -116,13 +113,3 @@ def _fields(kept: Kept, sort: str) -> list[Field]:
     until = [UNTIL] if sort in AWAY else []
     cost = [COST] if sort in COSTLY else []
     return [*to, *back, *until, *cost, NOTE]
-
-
-def _showing(values: Values) -> Showing:
-    numbers = {}
-    for name in ("hours", "lux"):
-        text = values[name]
-        if not (text.isascii() and text.isdigit() and len(text) < 7):
-            raise InputError(f"'{text}' is not a whole number", name)
-        numbers[name] = int(text)
-    return Showing(day_of("day", values["day"]), numbers["hours"], numbers["lux"], values["where"])

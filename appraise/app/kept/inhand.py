@@ -8,13 +8,13 @@ from typing import TYPE_CHECKING, Any
 
 from appraise.app.examine.view import Examine
 from appraise.base.errors import InputError
-from appraise.keeping.kept import Kept
 from appraise.knowledge.records import Knowledge
-from appraise.log.holdings import Held, held
 from appraise.log.keptbook import store
 from appraise.log.keptlooks import IN_HAND, arrived, examined, piece_in
+from appraise.log.records import Stored, held
 from appraise.piece.files import parse_piece
 from appraise.piece.records import Piece
+from appraise.records.owned import OwnedPiece
 
 if TYPE_CHECKING:
     from appraise.app.sheet import Sheet
@@ -44,7 +44,7 @@ class InHand(Examine, inherit_bindings=False):
         self.say(KEPT_ALREADY)
 
 
-def look_at(sheet: Sheet[Any], one: Held[Kept], then: Callable[[], object]) -> None:
+def look_at(sheet: Sheet[Any], one: Stored[OwnedPiece], then: Callable[[], object]) -> None:
     """Ask question by question; the answers go to the piece when one comes back."""
     knowledge = sheet.session.knowledge
     if knowledge is None:
@@ -116,7 +116,7 @@ def take_over(sheet: Sheet[Any], kept: str, draft: str, knowledge: Knowledge) ->
     text = next((one.text for one in log.drafts() if one.id == draft), None)
     if text is None:
         return False
-    was = next((one for one in held(log, Kept) if one.id == kept), None)
+    was = next((one for one in held(log, OwnedPiece) if one.id == kept), None)
     if was is None:
         raise InputError("this piece is kept no more", mend="d on its page drops the answers.")
     before, now = piece_in(was.thing, knowledge), parse_piece(text, "the draft", knowledge)
@@ -127,6 +127,6 @@ def take_over(sheet: Sheet[Any], kept: str, draft: str, knowledge: Knowledge) ->
     )
     look = arrived if was.thing.status == "ordered" else examined
     with log.transaction():
-        store(log, Held(was.id, look(was.thing, whole, knowledge, session.as_of)), was.thing)
+        store(log, Stored(was.id, look(was.thing, whole, knowledge, session.as_of)), was.thing)
         log.drop_draft(draft)
     return True

@@ -10,9 +10,9 @@ from rich.cells import cell_len
 from appraise.app.lines import EMPTY, Line, clip, cut, ends, fold, line
 from appraise.app.marks import WARN, Marks
 from appraise.base.dates import year_range
-from appraise.keeping.kept import Kept
 from appraise.keeping.upkeep import Due
-from appraise.log.holdings import Held
+from appraise.log.records import Stored
+from appraise.records.owned import OwnedPiece
 from appraise.report.keptfacts import Row
 from appraise.report.keptpage import (
     Section,
@@ -40,7 +40,7 @@ class Shelf:
         why: Why the filter cannot be read; empty where it can.
     """
 
-    pieces: Sequence[Held[Kept]]
+    pieces: Sequence[Stored[OwnedPiece]]
     dues: dict[str, tuple[Due, ...]]
     at: int
     of: int
@@ -77,7 +77,9 @@ def table(shelf: Shelf, rows: int, width: int, marks: Marks) -> list[Line]:
     ]
 
 
-def _row(one: Held[Kept], dues: Sequence[Due], here: bool, width: int, marks: Marks) -> Line:
+def _row(
+    one: Stored[OwnedPiece], dues: Sequence[Due], here: bool, width: int, marks: Marks
+) -> Line:
     urgent = bool(dues) and dues[0].now
     signs = f"{marks.here if here else ' '}{WARN if urgent else ' '} "
     role = "here" if here else "" if one.thing.owned else "quiet"
@@ -92,7 +94,7 @@ def _padded(text: str, room: int) -> str:
     return text + " " * (room - cell_len(text))
 
 
-def _cell(kept: Kept, name: str, dues: Sequence[Due]) -> str:
+def _cell(kept: OwnedPiece, name: str, dues: Sequence[Due]) -> str:
     if name == "made":
         return years(kept.dated)
     if name == "due":

@@ -16,11 +16,11 @@ from appraise.app.lines import EMPTY, Line, line
 from appraise.app.messages import Ready
 from appraise.app.page import Page
 from appraise.base.money import Money
-from appraise.keeping.kept import Kept
 from appraise.log.entries import Entry
 from appraise.log.footing import all_in_price
-from appraise.log.holdings import Held, held
 from appraise.log.keptbook import entry_behind
+from appraise.log.records import Stored, held
+from appraise.records.owned import OwnedPiece
 from appraise.report.keptpage import Matter, sections
 
 NO_MORE = "This piece is kept no more; u may bring it back."
@@ -32,7 +32,7 @@ class OwnedPage(PieceActs, Page, inherit_bindings=False):
     AREA = "owned"
     BINDINGS: ClassVar[list[BindingType]] = bindings_of("owned")
 
-    def __init__(self, one: Held[Kept]) -> None:
+    def __init__(self, one: Stored[OwnedPiece]) -> None:
         super().__init__(one.thing.title, self.lines)
         self._held = one
         self._there = True
@@ -40,7 +40,7 @@ class OwnedPage(PieceActs, Page, inherit_bindings=False):
         self._cost: Money | None = None
 
     @property
-    def here(self) -> Held[Kept] | None:
+    def here(self) -> Stored[OwnedPiece] | None:
         """The piece; None once it is kept no more."""
         return self._held if self._there else None
 
@@ -79,7 +79,7 @@ class OwnedPage(PieceActs, Page, inherit_bindings=False):
         session = self.session
 
         def look() -> None:
-            known = {one.id: one for one in held(session.log, Kept)}
+            known = {one.id: one for one in held(session.log, OwnedPiece)}
             self._there = self._held.id in known
             self._held = known.get(self._held.id, self._held)
             self._entry = entry_behind(session.log, self._held.thing)

@@ -4,27 +4,26 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from appraise.app.fieldwords import Values, money_in, word_in
-from appraise.app.form import Field, Form
-from appraise.app.kept.deeds import Then, day_field
+from appraise.app.fieldwords import Values
+from appraise.app.form import Form, fields_of
+from appraise.app.kept.deeds import Then
 from appraise.app.sheet import Question
 from appraise.base.errors import InputError
-from appraise.keeping.kept import GONE, Kept
-from appraise.keeping.keptedit import day_of
-from appraise.keeping.sale import Gain, Sale, percent_of
+from appraise.keeping.sale import Gain, Sale, begun, sale_typed
 from appraise.log.bookkeeping import read_book
-from appraise.log.entries import CHANNELS
-from appraise.log.holdings import Held
 from appraise.log.keptbook import entry_behind
 from appraise.log.keptsales import gain_of, sell, spent_since
+from appraise.log.records import Stored
+from appraise.records.owned import GONE, OwnedPiece
 
 if TYPE_CHECKING:
     from appraise.app.sheet import Sheet
+    from appraise.records.values import Author
 
 HONEST = "Tell it truthfully: r writes a report for the public, without prices or names."
 
 
-def ask_sale(sheet: Sheet[Any], one: Held[Kept], then: Then) -> None:
+def ask_sale(sheet: Sheet[Any], one: Stored[OwnedPiece], then: Then) -> None:
     """A form for the sale; what it gains is told before it is logged."""
     session = sheet.session
     if one.thing.status in GONE:
@@ -33,7 +32,7 @@ def ask_sale(sheet: Sheet[Any], one: Held[Kept], then: Then) -> None:
     made: list[tuple[Sale, Gain]] = []
 
     def keep(values: Values) -> None:
-        sale = sale_in(values, session.settings.currency)
+        sale = sale_in(values, session.author())
         log = session.log
         entry, costs = entry_behind(log, one.thing), spent_since(log, one)
         gain = gain_of(costs, entry, sale, session.settings.currency, read_book(log))
@@ -43,44 +42,25 @@ def ask_sale(sheet: Sheet[Any], one: Held[Kept], then: Then) -> None:
         if kept:
             _confirm(sheet, one, *made[0], then)
 
-    fields = [
-        Field("price", "price", "", "What the buyer paid for it, as 80 or 80.00 USD."),
-        Field("percent", "fee, per cent", "", "The seller's fee in per cent of the price."),
-        Field("fee", "further fee", "", "As for the listing."),
-        Field("postage", "postage", "", "What sending it costs you beyond what the buyer paid."),
-        Field("costs", "other costs", "", "The box, the way, the stall."),
-        Field("to", "to", "", "Who bought it; it stays in your log."),
-        Field("venue", "place", "", "Where it was sold, in your words."),
-        Field("channel", "where", "", choices=CHANNELS),
-        day_field(session),
-    ]
+    fields = fields_of(begun(session.author()), session.knowledge, {"price": ""})
     title = f"Sold: {one.thing.title}"
     sheet.app.push_screen(Form(title, fields, keep, HONEST), done)
 
 
-def sale_in(values: Values, currency: str) -> Sale:
+def sale_in(values: Values, by: Author) -> Sale:
     """The sale as typed.
 
     Raises:
         InputError: one line; its `where` is the field.
     """
-    price = money_in(values, "price", currency)
-    if price is None:
+    if not values["price"]:
         raise InputError("write what the buyer paid", "price", "Given away? v notes that.")
-    return Sale(
-        day_of("day", values["day"]),
-        price,
-        percent_of(values["percent"]),
-        money_in(values, "fee", price.currency),
-        money_in(values, "postage", price.currency),
-        money_in(values, "costs", price.currency),
-        values["to"],
-        values["venue"],
-        word_in(values, "channel", CHANNELS),
-    )
+    return sale_typed(values, by)
 
 
-def _confirm(sheet: Sheet[Any], one: Held[Kept], sale: Sale, gain: Gain, then: Then) -> None:
+def _confirm(
+    sheet: Sheet[Any], one: Stored[OwnedPiece], sale: Sale, gain: Gain, then: Then
+) -> None:
     """Tell what it brings, and log it when that is right."""
 
     def done(yes: bool | None) -> None:

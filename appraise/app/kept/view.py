@@ -20,11 +20,11 @@ from appraise.app.pane import Foot, Pane
 from appraise.app.prices.deeds import with_currency
 from appraise.app.prices.editor import FilterLine
 from appraise.base.errors import InputError
-from appraise.keeping.kept import Kept as Owned
 from appraise.keeping.upkeep import Due, due
-from appraise.log.holdings import Held
 from appraise.log.keptbook import every
 from appraise.log.keptsought import sought
+from appraise.log.records import Stored
+from appraise.records.owned import OwnedPiece as Owned
 
 WRITE = "/ filters: girl vine place:box status:lent dated:1858 due:yes"
 ORDERS = ("number", "due", "place")
@@ -39,8 +39,8 @@ class Kept(PieceActs, inherit_bindings=False):
 
     def __init__(self) -> None:
         super().__init__()
-        self._known: tuple[Held[Owned], ...] = ()
-        self._shown: list[Held[Owned]] = []
+        self._known: tuple[Stored[Owned], ...] = ()
+        self._shown: list[Stored[Owned]] = []
         self._dues: dict[str, tuple[Due, ...]] = {}
         self._query = self._why = ""
         self._order = ORDERS[0]
@@ -57,7 +57,7 @@ class Kept(PieceActs, inherit_bindings=False):
         yield Foot(self.AREA)
 
     @property
-    def here(self) -> Held[Owned] | None:
+    def here(self) -> Stored[Owned] | None:
         """The piece one is at."""
         return self._shown[self._at] if self._at < len(self._shown) else None
 
@@ -116,7 +116,7 @@ class Kept(PieceActs, inherit_bindings=False):
         self._at = max(0, min(place, len(self._shown) - 1))
         self.redraw()
 
-    def _rank(self, one: Held[Owned]) -> tuple[int, str]:
+    def _rank(self, one: Stored[Owned]) -> tuple[int, str]:
         if self._order == "place":
             return (not one.thing.place, one.thing.place.casefold())
         dues = self._dues.get(one.id, ())
@@ -199,7 +199,7 @@ class Kept(PieceActs, inherit_bindings=False):
         """Keep a piece that is not in the log."""
         with_currency(self, lambda: deeds.keep_own(self, self._kept))
 
-    def _kept(self, one: Held[Owned]) -> None:
+    def _kept(self, one: Stored[Owned]) -> None:
         self.read()
         self._choose(one.id)
 

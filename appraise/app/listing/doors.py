@@ -27,9 +27,9 @@ from appraise.piece.records import Piece
 if TYPE_CHECKING:
     from appraise.app.listing.view import Listing
     from appraise.app.sheet import Sheet
-    from appraise.keeping.lots import Lot
     from appraise.knowledge.records import Knowledge
     from appraise.log.drafts import Draft
+    from appraise.records.lot import Lot
 
 PREFIX = "listing "
 """How the names of listings kept in the log begin."""

@@ -16,10 +16,10 @@ from appraise.app.lots.maximum import maximum_for
 from appraise.app.lots.view import now_in
 from appraise.app.page import Page
 from appraise.base.errors import AppraiseError
-from appraise.log.holdings import Held
+from appraise.log.records import Stored
 
 if TYPE_CHECKING:
-    from appraise.keeping.lots import Lot
+    from appraise.records.lot import Lot
     from appraise.report.lotbid import LotMaximum
 
 JUDGING = "The pieces are being judged ..."
@@ -33,7 +33,7 @@ class LotSight(Page, inherit_bindings=False):
     def __init__(self, offers: str, lot: Lot) -> None:
         super().__init__(lot.title, self.lines)
         self._offers = f"{offers[0].upper()}{offers[1:]}."
-        self._held = Held("", lot)
+        self._held = Stored("", lot)
         self._told: LotMaximum | None = None
         self._waits = JUDGING
 

@@ -8,19 +8,18 @@ from typing import TYPE_CHECKING, Any
 
 from appraise.app import work
 from appraise.app.fieldwords import Asked, Values, day_in, money_in
-from appraise.app.form import Field, Form
+from appraise.app.form import Field, Form, fields_of
 from appraise.app.prices.deeds import with_currency
 from appraise.app.sheet import Question
 from appraise.base.errors import InputError
-from appraise.keeping.budgets import PERIODS, Budget
 from appraise.keeping.lotfiles import met_in, with_pieces
-from appraise.keeping.lots import Lot
-from appraise.keeping.lottext import MEANING, PIECE_MEANING, Hand, changed, piece_written, written
-from appraise.knowledge.records import CHANNELS
-from appraise.log.holdings import Act, Held, change, drop, enact, keep
 from appraise.log.lotbuys import SEVERAL
 from appraise.log.outlay import keep_budget, read_budget
-from appraise.piece.records import PLANS, Piece
+from appraise.log.records import ChangeSet, Stored, change, commit, drop, keep
+from appraise.piece.records import Piece
+from appraise.records.budget import PERIODS, Budget
+from appraise.records.fields import changed
+from appraise.records.lot import Lot
 
 if TYPE_CHECKING:
     from appraise.app.session import Session
@@ -30,69 +29,56 @@ if TYPE_CHECKING:
 Then = Callable[[], object]
 
 
-def hand_of(session: Session) -> Hand:
-    """Who writes on this machine today."""
-    return Hand(None, "", session.settings.currency, session.as_of, session.book.sells)
-
-
 def follow(sheet: Sheet[Any], lot: Lot | None = None, then: Then = lambda: None) -> None:
     """A form for another lot, filled in as far as is known."""
     session = sheet.session
 
     def ask() -> None:
         begun = lot or Lot("new lot", session.as_of, session.settings.currency)
-        texts = written(begun) | ({} if lot else {"title": ""})
+        fields = _fields(session, begun, {} if lot else {"title": ""})
 
         def take(values: Values) -> None:
-            keep(session.log, changed(begun, values, hand_of(session)))
+            keep(session.log, changed(begun, values, session.author()))
             session.changes += 1
 
-        _form(sheet, "Follow a lot", _fields(session, texts), take, then)
+        _form(sheet, "Follow a lot", fields, take, then)
 
     with_currency(sheet, ask)
 
 
-def edit(sheet: Sheet[Any], held: Held[Lot], then: Then) -> None:
+def edit(sheet: Sheet[Any], held: Stored[Lot], then: Then) -> None:
     """A form with the lot's fields."""
     session, lot = sheet.session, held.thing
 
     def take(values: Values) -> None:
-        _keep(session, held, changed(lot, values, hand_of(session)))
+        _keep(session, held, changed(lot, values, session.author()))
 
-    _form(sheet, f"Edit: {lot.title}", _fields(session, written(lot)), take, then)
+    _form(sheet, f"Edit: {lot.title}", _fields(session, lot, {}), take, then)
 
 
-def _fields(session: Session, texts: dict[str, str]) -> list[Field]:
+def _fields(session: Session, lot: Lot, shown: Values) -> list[Field]:
     session.read_book()
     houses = tuple(one.name for one in session.book.houses)
-    choices = {"channel": CHANNELS, "venue": houses}
-    return [
-        Field(name, name, texts[name], f"{says[0].upper()}{says[1:]}.", choices.get(name, ()))
-        for name, says in MEANING.items()
-    ]
+    return fields_of(lot, session.knowledge, shown, {"venue": houses})
 
 
-def edit_piece(sheet: Sheet[Any], held: Held[Lot], number: int, then: Then) -> None:
+def edit_piece(sheet: Sheet[Any], held: Stored[Lot], number: int, then: Then) -> None:
     """A form with what is to become of a piece, and its worth."""
     session, lot = sheet.session, held.thing
-    texts = piece_written(lot.items[number - 1])
-    choices = {"plan": PLANS}
-    fields = [
-        Field(name, name, texts[name], f"{says[0].upper()}{says[1:]}.", choices.get(name, ()))
-        for name, says in PIECE_MEANING.items()
-    ]
+    item = lot.items[number - 1]
 
     def take(values: Values) -> None:
-        told = {f"piece.{number}.{name}": values[name] for name in texts}
+        told = {f"piece.{number}.{name}": text for name, text in values.items()}
         try:
-            _keep(session, held, changed(lot, told, hand_of(session)))
+            _keep(session, held, changed(lot, told, session.author()))
         except InputError as error:
             raise InputError(error.what, error.where.rpartition(".")[2], error.mend) from None
 
-    _form(sheet, f"Piece {number}: {lot.items[number - 1].title}", fields, take, then)
+    fields = fields_of(item, session.knowledge)
+    _form(sheet, f"Piece {number}: {item.title}", fields, take, then)
 
 
-def add_piece(sheet: Sheet[Any], held: Held[Lot], then: Then) -> None:
+def add_piece(sheet: Sheet[Any], held: Stored[Lot], then: Then) -> None:
     """Take in one line what is seen of a further piece, and put it into the lot."""
     from appraise.app.firstlook import FirstLook  # 15 ms
 
@@ -106,7 +92,7 @@ def add_piece(sheet: Sheet[Any], held: Held[Lot], then: Then) -> None:
     sheet.app.push_screen(FirstLook(), done)
 
 
-def bid(sheet: Sheet[Any], held: Held[Lot], advice: LotAdvice | None, then: Then) -> None:
+def bid(sheet: Sheet[Any], held: Stored[Lot], advice: LotAdvice | None, then: Then) -> None:
     """Ask what was bid, once more where it is above the maximum; say what that does to the budget.
 
     `advice` is the lot's maximum, or None where that is not known.
@@ -129,14 +115,14 @@ def bid(sheet: Sheet[Any], held: Held[Lot], advice: LotAdvice | None, then: Then
 
     def take(values: Values) -> None:
         money = money_in(values, "bid", lot.currency)
-        told = changed(lot, {"chance": values["chance"]}, hand_of(session))
+        told = changed(lot, {"chance": values["chance"]}, session.author())
         if money and advice is not None and money.currency == lot.currency:
             asked.once(above(advice, money), str(money), "bid")
         after = with_bid(told, money, session.moment()) if money else without_bid(told)
         _keep(session, held, after)
         session.read_book()
         purse = read_purse(session.log, session.settings.currency, session.as_of)
-        doubts.extend(bid_warnings(Held(held.id, after), session.book, purse, session.as_of))
+        doubts.extend(bid_warnings(Stored(held.id, after), session.book, purse, session.as_of))
 
     def done() -> None:
         then()
@@ -146,7 +132,7 @@ def bid(sheet: Sheet[Any], held: Held[Lot], advice: LotAdvice | None, then: Then
     _form(sheet, f"Bid: {lot.title}", fields, take, done)
 
 
-def passed(sheet: Sheet[Any], held: Held[Lot], then: Then) -> None:
+def passed(sheet: Sheet[Any], held: Stored[Lot], then: Then) -> None:
     """Let a lot go; undo brings it back."""
     from appraise.log.lotbuys import passed_act
 
@@ -155,7 +141,7 @@ def passed(sheet: Sheet[Any], held: Held[Lot], then: Then) -> None:
         sheet.say("Passed over; u takes it back.", "good")
 
 
-def remove(sheet: Sheet[Any], held: Held[Lot], then: Then) -> None:
+def remove(sheet: Sheet[Any], held: Stored[Lot], then: Then) -> None:
     """Follow a lot no more, once that was confirmed."""
 
     def take() -> None:
@@ -192,7 +178,7 @@ def budget(sheet: Sheet[Any], then: Then) -> None:
 
 
 def settle(
-    sheet: Sheet[Any], held: Held[Lot], verdicts: Sequence[Any], state: str, then: Then
+    sheet: Sheet[Any], held: Stored[Lot], verdicts: Sequence[Any], state: str, then: Then
 ) -> None:
     """Ask for the result of a lot, won or lost, and log what follows from it."""
     lot, several = held.thing, len(held.thing.items) > 1
@@ -223,7 +209,7 @@ def settle(
     _form(sheet, f"{state.capitalize()}: {lot.title}", fields, take, done)
 
 
-def _won(session: Session, held: Held[Lot], verdicts: Sequence[Any], values: Values) -> Act:
+def _won(session: Session, held: Stored[Lot], verdicts: Sequence[Any], values: Values) -> ChangeSet:
     from appraise.keeping.lotworth import all_valued, weights_of, worth_weights
     from appraise.log.lotbuys import whole_cost, won_act
 
@@ -243,7 +229,9 @@ def _won(session: Session, held: Held[Lot], verdicts: Sequence[Any], values: Val
     return won_act(held, hammer, on, total, weights, verdicts)
 
 
-def _lost(session: Session, held: Held[Lot], verdicts: Sequence[Any], values: Values) -> Act:
+def _lost(
+    session: Session, held: Stored[Lot], verdicts: Sequence[Any], values: Values
+) -> ChangeSet:
     from appraise.keeping.lotworth import weights_of
     from appraise.log.lotbuys import carriage_of, lost_act
 
@@ -256,13 +244,13 @@ def _lost(session: Session, held: Held[Lot], verdicts: Sequence[Any], values: Va
     return lost_act(held, hammer, day_in(values, "date", session.as_of), verdicts, weights, posted)
 
 
-def _keep(session: Session, held: Held[Lot], lot: Lot) -> None:
+def _keep(session: Session, held: Stored[Lot], lot: Lot) -> None:
     change(session.log, replace(held, thing=lot), was=held.thing)
     session.changes += 1
 
 
-def _write(session: Session, act: Act) -> None:
-    enact(session.log, act)
+def _write(session: Session, act: ChangeSet) -> None:
+    commit(session.log, act)
     session.changes += 1
 
 

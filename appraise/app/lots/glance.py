@@ -11,9 +11,9 @@ from appraise.app.lines import EMPTY, Line, cut, fold, fold_to, line
 from appraise.app.marks import WARN, Marks
 
 if TYPE_CHECKING:
-    from appraise.keeping.lots import Lot
-    from appraise.log.holdings import Held
+    from appraise.log.records import Stored
     from appraise.log.store import Log
+    from appraise.records.lot import Lot
     from appraise.report.lots import Now
 
 
@@ -34,23 +34,23 @@ class LotGlance:
     urgent: bool
 
 
-def followed(log: Log, currency: str, on: date) -> tuple[tuple[Held[Lot], ...], str]:
+def followed(log: Log, currency: str, on: date) -> tuple[tuple[Stored[Lot], ...], str]:
     """The lots of a log, and what is left of its budget in one line; nothing where it has none.
 
     What understands them is imported only where there are some.
     """
-    from appraise.log.holdings import held, keeps
+    from appraise.log.records import held, keeps
 
     if not keeps(log, "lot", "budget"):
         return (), ""
-    from appraise.keeping.lots import Lot  # 10 ms with the budget
     from appraise.log.outlay import read_purse
+    from appraise.records.lot import Lot  # 10 ms with the budget
     from appraise.report.budget import purse_line
 
     return held(log, Lot), purse_line(read_purse(log, currency, on))
 
 
-def glances(lots: Sequence[Held[Lot]], now: Now) -> tuple[LotGlance, ...]:
+def glances(lots: Sequence[Stored[Lot]], now: Now) -> tuple[LotGlance, ...]:
     """The open lots, the one that closes first on top."""
     from appraise.keeping.lotsteps import by_closing, due  # 5 ms with the words, first time
     from appraise.report.lots import bid_words, standing_words

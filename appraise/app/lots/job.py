@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from textual.dom import DOMNode
 
     from appraise.app.session import Session
-    from appraise.keeping.lots import Lot
+    from appraise.records.lot import Lot
     from appraise.verdict import Verdict
 
 

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from appraise.keeping.lotfiles import item_of
-from appraise.keeping.lots import Lot
 from appraise.piece.lots import PlannedPiece
 from appraise.piece.records import Piece
+from appraise.records.lot import Lot
 
 if TYPE_CHECKING:
     from appraise.app.session import Session

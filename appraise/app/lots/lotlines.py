@@ -15,8 +15,8 @@ from appraise.report.lots import LABEL, lot_rows, standing_words
 
 if TYPE_CHECKING:
     from appraise.keeping.budgets import Purse
-    from appraise.keeping.lots import Lot
-    from appraise.log.holdings import Held
+    from appraise.log.records import Stored
+    from appraise.records.lot import Lot
     from appraise.report.lotbid import LotMaximum
     from appraise.report.lots import Now
 
@@ -26,7 +26,7 @@ EMPTY_TABLE = "No lot is followed. Press n, or f on a listing or a bid, to follo
 
 
 def lots_table(
-    lots: Sequence[Held[Lot]], at: int, now: Now, width: int, rows: int, marks: Marks
+    lots: Sequence[Stored[Lot]], at: int, now: Now, width: int, rows: int, marks: Marks
 ) -> list[Line]:
     """A heading and a line for each lot around the marked one, in `rows` lines."""
     if not lots:
@@ -78,7 +78,7 @@ def lots_foot(count: int, ended: int, purse: Purse | None, width: int) -> Line:
 
 
 def lot_lines(
-    held: Held[Lot], told: LotMaximum | None, waits: str, now: Now, width: int, marks: Marks
+    held: Stored[Lot], told: LotMaximum | None, waits: str, now: Now, width: int, marks: Marks
 ) -> list[Line]:
     """The page of a lot: its fields, its pieces, and while it is open the bill and the maximum.
 

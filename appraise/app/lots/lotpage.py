@@ -22,8 +22,8 @@ from appraise.app.page import Page
 from appraise.app.picker import Choice, Picker
 from appraise.app.prices.deeds import step_back
 from appraise.base.errors import AppraiseError
-from appraise.keeping.lots import Lot
-from appraise.log.holdings import Held, held
+from appraise.log.records import Stored, held
+from appraise.records.lot import Lot
 
 if TYPE_CHECKING:
     from appraise.report.lotbid import LotMaximum
@@ -39,7 +39,7 @@ class LotPage(Page, inherit_bindings=False):
     AREA = "lot"
     BINDINGS: ClassVar[list[BindingType]] = bindings_of("lot")
 
-    def __init__(self, lot: Held[Lot]) -> None:
+    def __init__(self, lot: Stored[Lot]) -> None:
         super().__init__(lot.thing.title, self.lines)
         self.held = lot
         self._verdicts: tuple[Verdict | None, ...] | None = None
@@ -90,7 +90,7 @@ class LotPage(Page, inherit_bindings=False):
 
     def again(self) -> None:
         """Read the lot anew; leave where it is followed no more."""
-        found: list[Held[Lot]] = []
+        found: list[Stored[Lot]] = []
         if not self.attempt(lambda: found.extend(held(self.session.log, Lot))):
             return
         now = next((one for one in found if one.id == self.held.id), None)

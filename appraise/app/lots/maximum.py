@@ -12,13 +12,13 @@ from appraise.report.lotbid import LotMaximum
 
 if TYPE_CHECKING:
     from appraise.app.session import Session
-    from appraise.keeping.lots import Lot
-    from appraise.log.holdings import Held
+    from appraise.log.records import Stored
+    from appraise.records.lot import Lot
     from appraise.verdict import Verdict
 
 
 def maximum_for(
-    session: Session, held: Held[Lot], verdicts: Sequence[Verdict | None]
+    session: Session, held: Stored[Lot], verdicts: Sequence[Verdict | None]
 ) -> LotMaximum:
     """One maximum for a lot.
 

@@ -15,10 +15,10 @@ from appraise.app.prices.deeds import step_back
 from appraise.app.session import Session
 from appraise.app.sheet import Sheet
 from appraise.keeping.budgets import Purse
-from appraise.keeping.lots import Lot
 from appraise.keeping.lotsteps import by_closing
-from appraise.log.holdings import Held, held
 from appraise.log.outlay import read_purse
+from appraise.log.records import Stored, held
+from appraise.records.lot import Lot
 from appraise.report.lots import Now
 
 MINUTE = 60.0  # seconds between two looks at the clock
@@ -38,14 +38,14 @@ class Lots(Sheet[None], inherit_bindings=False):
 
     def __init__(self) -> None:
         super().__init__()
-        self._known: tuple[Held[Lot], ...] = ()
-        self._shown: list[Held[Lot]] = []
+        self._known: tuple[Stored[Lot], ...] = ()
+        self._shown: list[Stored[Lot]] = []
         self._purse: Purse | None = None
         self._every = False
         self._at = 0
 
     @property
-    def here(self) -> Held[Lot] | None:
+    def here(self) -> Stored[Lot] | None:
         """The lot that is marked."""
         return self._shown[self._at] if self._at < len(self._shown) else None
 

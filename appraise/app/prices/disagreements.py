@@ -74,7 +74,7 @@ def title(versions: Sequence[Revision]) -> str:
                 thing = read(one.body)
             except AppraiseError:
                 continue
-            return thing.title or getattr(thing, "motif", "") or one.entry
+            return getattr(thing, "title", "") or getattr(thing, "motif", "") or one.entry
     return versions[0].entry
 
 

@@ -12,8 +12,8 @@ from appraise.report.reader.say import part_name, told
 from appraise.report.reader.sight import TREATED
 
 if TYPE_CHECKING:
-    from appraise.keeping.kept import Event, Look
-    from appraise.keeping.work import Stuff, Work
+    from appraise.records.owned import Event, Look
+    from appraise.records.repair import Repair, Stuff
 
 CHANGED = frozenset({"treated", "exchanged", "opened"})
 """Tags of damage that tell of something done to a piece."""
@@ -71,7 +71,7 @@ def _showing(matter: Matter) -> Iterator[str]:
         )
 
 
-def _work(work: Work) -> Iterator[tuple[str, tuple[str, ...]]]:
+def _work(work: Repair) -> Iterator[tuple[str, tuple[str, ...]]]:
     """One work, as it was recorded."""
     until = f"{work.done or 'in hand'}"
     when = until if work.done == work.begun else f"{work.begun} to {until}"

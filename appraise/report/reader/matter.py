@@ -10,9 +10,9 @@ from appraise.log.entries import Entry
 from appraise.piece.records import Piece
 
 if TYPE_CHECKING:
-    from appraise.keeping.kept import Kept
-    from appraise.keeping.work import Work
     from appraise.knowledge.records import Knowledge
+    from appraise.records.owned import OwnedPiece
+    from appraise.records.repair import Repair
     from appraise.verdict import NextSteps, Verdict
 
 
@@ -34,8 +34,8 @@ class Matter:
     verdict: Verdict
     knowledge: Knowledge
     entry: Entry | None = None
-    kept: Kept | None = None
-    works: tuple[Work, ...] = ()
+    kept: OwnedPiece | None = None
+    works: tuple[Repair, ...] = ()
     steps: NextSteps | None = None
     titles: Mapping[str, str] = field(default_factory=dict)
     log: str = ""

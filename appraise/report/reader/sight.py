@@ -9,8 +9,8 @@ from appraise.log.entries import MONEY_FIELDS, Entry
 from appraise.piece.records import Piece
 
 if TYPE_CHECKING:
-    from appraise.keeping.kept import Event, Kept, Look
-    from appraise.keeping.work import TakenOut, Work
+    from appraise.records.owned import Event, Look, OwnedPiece
+    from appraise.records.repair import Repair, TakenOut
 
 Sight = frozenset[str]
 """What a reader may see beside the piece itself: words of `SIGHTS`."""
@@ -47,7 +47,7 @@ def entry_for(entry: Entry | None, sees: Sight) -> Entry | None:
     return entry
 
 
-def kept_for(kept: Kept | None, sees: Sight) -> Kept | None:
+def kept_for(kept: OwnedPiece | None, sees: Sight) -> OwnedPiece | None:
     """The piece as it is owned, as a reader may see it."""
     if kept is None or "people" in sees:
         return kept
@@ -77,7 +77,7 @@ def _event(event: Event) -> Event:
     return replace(event, to="", until=None, cost=None, note="")
 
 
-def work_for(work: Work, sees: Sight) -> Work:
+def work_for(work: Repair, sees: Sight) -> Repair:
     """Work on the piece, as a reader may see it; what it cost is nobody's but the owner's."""
     work = replace(work, cost=None, minutes=0)
     if "people" in sees:

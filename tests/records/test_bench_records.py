@@ -8,23 +8,27 @@ from hypothesis import given
 from keeping.benchkit import parts, wants, works
 
 from appraise.base.errors import InputError
-from appraise.keeping import sorts, stocktext, wanttext, worktext
-from appraise.keeping.stock import Part, Seen, Size
-from appraise.keeping.wants import Want
-from appraise.keeping.work import Stuff, TakenOut, Work
+from appraise.keeping import repairs
 from appraise.knowledge import load
+from appraise.records import record_types
+from appraise.records.fields import changed, filled
+from appraise.records.part import Part, Seen, Size
+from appraise.records.repair import Repair, Stuff, StuffKind, TakenOut
+from appraise.records.values import Author
+from appraise.records.want import Want
 
 KNOWLEDGE = load()
 DAY = dt.date(2026, 11, 7)
+BY = Author("USD", DAY, KNOWLEDGE)
 MAT = Part("an oval mat", DAY, "mat", "brass", "sixth", seen=(Seen("mat.shape", "oval"),))
-WORK = Work("rehinged the vine case", DAY)
+WORK = Repair("rehinged the vine case", DAY)
 
 
 @given(parts | works | wants())
 def test_a_record_comes_back_as_it_was_kept(thing):
-    text = sorts.to_text(thing)
-    assert sorts.from_text(text) == thing
-    assert sorts.to_text(sorts.from_text(text)) == text
+    text = record_types.to_text(thing)
+    assert record_types.from_text(text) == thing
+    assert record_types.to_text(record_types.from_text(text)) == text
 
 
 @pytest.mark.parametrize(
@@ -42,16 +46,16 @@ def test_a_record_comes_back_as_it_was_kept(thing):
         (lambda: Size("recess", "73 x 86"), "recess"),
         (lambda: Seen("oval", "oval"), "seen"),
         (lambda: Seen("mat.shape", ""), "seen"),
-        (lambda: Work("x", DAY, done=dt.date(2026, 11, 6)), "done"),
-        (lambda: Work("x", DAY, by="nobody"), "by"),
-        (lambda: Work("x", DAY, reversible="perhaps"), "reversible"),
-        (lambda: Work("x", DAY, used=("abc",)), "used"),
-        (lambda: Work("x", DAY, minutes=-1), "minutes"),
+        (lambda: Repair("x", DAY, done=dt.date(2026, 11, 6)), "done"),
+        (lambda: Repair("x", DAY, by="nobody"), "by"),
+        (lambda: Repair("x", DAY, reversible="perhaps"), "reversible"),
+        (lambda: Repair("x", DAY, used=("abc",)), "used"),
+        (lambda: Repair("x", DAY, minutes=-1), "minutes"),
         (lambda: Stuff(" "), "materials"),
         (lambda: Stuff("paste", "maybe"), "materials"),
         (lambda: TakenOut(""), "taken_out"),
         (lambda: Want("x", DAY, first=1860, last=1850), "years"),
-        (lambda: Want("x", DAY, first=60), "first"),
+        (lambda: Want("x", DAY, first=60), "years"),
         (lambda: Want("x", DAY, formats=("",)), "formats"),
         (lambda: Want("x", DAY, subject="cat"), "subject"),
     ],
@@ -82,11 +86,11 @@ def test_stock_goes_down_and_comes_back():
     ],
 )
 def test_a_part_by_its_fields(texts):
-    part = stocktext.changed(MAT, texts, KNOWLEDGE, "USD")
-    told = stocktext.written(part)
-    assert stocktext.changed(Part("", DAY, "mat"), told, KNOWLEDGE, "EUR") == part
+    part = changed(MAT, texts, BY)
+    told = filled(part)
+    assert changed(Part("", DAY, "mat"), told, replace(BY, currency="EUR")) == part
     emptied = {name: "" for name in texts if name != "part"}
-    assert stocktext.changed(part, emptied, KNOWLEDGE, "USD").sizes == ()
+    assert changed(part, emptied, BY).sizes == ()
 
 
 @pytest.mark.parametrize(
@@ -105,7 +109,7 @@ def test_a_part_by_its_fields(texts):
 )
 def test_a_mistake_in_a_part_is_one_line(texts, told):
     with pytest.raises(InputError) as error:
-        stocktext.changed(MAT, texts, KNOWLEDGE, "USD")
+        changed(MAT, texts, BY)
     assert told in str(error.value)
     assert "\n" not in str(error.value)
 
@@ -122,7 +126,7 @@ def test_a_work_by_its_fields():
         "cost": "4 EUR",
         "done": "2026-11-08",
     }
-    work = worktext.changed(WORK, texts, KNOWLEDGE, "USD")
+    work = changed(WORK, texts, BY)
     assert work.materials == (
         Stuff("japanese-paper", "yes"),
         Stuff("starch-paste", "yes"),
@@ -131,7 +135,7 @@ def test_a_work_by_its_fields():
     )
     assert work.taken_out == (TakenOut("old clasp", "box 3"), TakenOut("pad"))
     assert not work.in_hand
-    assert worktext.changed(Work("", DAY), worktext.written(work), KNOWLEDGE, "USD") == work
+    assert changed(Repair("", DAY), filled(work), BY) == work
 
 
 @pytest.mark.parametrize(
@@ -145,7 +149,7 @@ def test_a_work_by_its_fields():
     ],
 )
 def test_what_nobody_should_try_is_told_of_a_work(did, rows):
-    found = worktext.refused(replace(WORK, did=did), KNOWLEDGE)
+    found = repairs.refused(replace(WORK, did=did), KNOWLEDGE)
     assert {one.id for one in found} == rows
 
 
@@ -165,9 +169,9 @@ def test_what_nobody_should_try_is_told_of_a_work(did, rows):
     ],
 )
 def test_materials_are_known_by_whether_they_keep(text, archival):
-    assert worktext.stuff_of(text, KNOWLEDGE).archival == archival
-    work = replace(WORK, materials=(worktext.stuff_of(text, KNOWLEDGE),))
-    told = worktext.doubtful(work, KNOWLEDGE)
+    assert StuffKind().read(text, BY).archival == archival
+    work = replace(WORK, materials=(StuffKind().read(text, BY),))
+    told = repairs.doubtful(work, KNOWLEDGE)
     assert bool(told) == (archival in ("no", "depends"))
 
 
@@ -180,10 +184,10 @@ def test_nothing_that_keeps_is_among_what_nobody_should_try():
 
 def test_own_work_asks_for_its_mark_and_proposes_a_sentence():
     made = replace(WORK, made_by_me=True, did="put a loose plate into an empty case")
-    assert "without mark and disclosure" in worktext.checked_mark(made)
-    assert "2026" in worktext.proposed_disclosure(made)
+    assert "without mark and disclosure" in repairs.checked_mark(made)
+    assert "2026" in repairs.proposed_disclosure(made)
     marked = replace(made, mark="pencil note under the pad", disclosure="Assembled in 2026.")
-    assert worktext.checked_mark(marked) == worktext.checked_mark(WORK) == ""
+    assert repairs.checked_mark(marked) == repairs.checked_mark(WORK) == ""
 
 
 @pytest.mark.parametrize(
@@ -198,12 +202,12 @@ def test_own_work_asks_for_its_mark_and_proposes_a_sentence():
     ],
 )
 def test_a_wish_by_its_years(text, first, last):
-    want = wanttext.changed(Want("x", DAY), {"years": text}, KNOWLEDGE, "USD")
+    want = changed(Want("x", DAY), {"years": text}, BY)
     assert (want.first, want.last) == (first, last)
-    assert wanttext.changed(Want("", DAY), wanttext.written(want), KNOWLEDGE, "USD") == want
+    assert changed(Want("", DAY), filled(want), BY) == want
 
 
 @pytest.mark.parametrize("text", ["..", "then", "18555", "1862..1855"])
 def test_years_that_are_none(text):
     with pytest.raises(InputError):
-        wanttext.changed(Want("x", DAY), {"years": text}, KNOWLEDGE, "USD")
+        changed(Want("x", DAY), {"years": text}, BY)

@@ -1,4 +1,4 @@
-"""Records beside the prices, in and out of the log: each change is a revision like any other.
+"""Records in and out of the log: each change is a revision.
 
 Whatever belongs to one act is written as one, prices and other records together, so that one undo
 takes all of it back.
@@ -9,21 +9,22 @@ from dataclasses import dataclass
 from typing import Generic, TypeVar
 
 from appraise.base.errors import InputError
-from appraise.keeping import sorts
-from appraise.keeping.sorts import NAMES, Holding
 from appraise.log import drawer, revisions
 from appraise.log.codec import to_text
 from appraise.log.entries import Entry
 from appraise.log.faults import as_kept
 from appraise.log.revisions import Change
 from appraise.log.store import Log
+from appraise.records import record_types
+from appraise.records.fields import Record, title_of
+from appraise.records.record_types import name_of
 
-H = TypeVar("H", bound=Holding)
-H_co = TypeVar("H_co", bound=Holding, covariant=True)
+R = TypeVar("R", bound=Record)
+R_co = TypeVar("R_co", bound=Record, covariant=True)
 
 
 @dataclass(frozen=True, slots=True)
-class Held(Generic[H_co]):
+class Stored(Generic[R_co]):
     """A record that the log keeps.
 
     Attributes:
@@ -32,11 +33,11 @@ class Held(Generic[H_co]):
     """
 
     id: str
-    thing: H_co
+    thing: R_co
 
 
 @dataclass(frozen=True, slots=True)
-class Act:
+class ChangeSet:
     """What is written as one and undone as one.
 
     Attributes:
@@ -46,35 +47,36 @@ class Act:
         drop: Ids of records to take off the log; they stay in the history.
     """
 
-    add: tuple[Entry | Holding, ...] = ()
-    change: tuple[Held[Holding], ...] = ()
+    add: tuple[Entry | Record, ...] = ()
+    change: tuple[Stored[Record], ...] = ()
     edit: tuple[Entry, ...] = ()
     drop: tuple[str, ...] = ()
 
 
-def held(log: Log, sort: type[H]) -> tuple[Held[H], ...]:
-    """All records of a sort, the one begun first in front."""
+def held(log: Log, sort: type[R]) -> tuple[Stored[R], ...]:
+    """All records of a type, the one begun first in front; what cannot be read is left out."""
     with log.snapshot():
-        rows = drawer.of_sort(log.connection, NAMES[sort])
-        return tuple(Held(entry, _read(body, sort)) for entry, body in rows)
+        rows = drawer.of_type(log.connection, name_of(sort))
+        found = ((entry, _read(body)) for entry, body in rows)
+        return tuple(Stored(entry, thing) for entry, thing in found if isinstance(thing, sort))
 
 
 def keeps(log: Log, *names: str) -> bool:
-    """Whether there is a record of any of these sorts; no dataclass is imported for it."""
+    """Whether there is a record of any of these types; no dataclass is imported for it."""
     with log.snapshot():
-        return any(drawer.of_sort(log.connection, name) for name in names)
+        return any(drawer.of_type(log.connection, name) for name in names)
 
 
-def one(log: Log, sort: type[H], ref: str) -> Held[H]:
-    """The record of that sort whose id begins with `ref`, or whose title is `ref`.
+def one(log: Log, sort: type[R], ref: str) -> Stored[R]:
+    """The record of that type whose id begins with `ref`, or whose title is `ref`.
 
     Raises:
         InputError: when there is none, or more than one.
     """
-    name, start = NAMES[sort], ref.strip().lower()
+    name, start = name_of(sort), ref.strip().lower()
     known = held(log, sort)
     found = [each for each in known if start and each.id.startswith(start)]
-    found = found or [each for each in known if each.thing.title.lower() == start]
+    found = found or [each for each in known if title_of(each.thing).lower() == start]
     if len(found) == 1:
         return found[0]
     if not found:
@@ -83,13 +85,13 @@ def one(log: Log, sort: type[H], ref: str) -> Held[H]:
     raise InputError(f"'{ref}' is more than one {name} ({ids})", mend="Write more of its id.")
 
 
-def keep(log: Log, thing: H) -> Held[H]:
+def keep(log: Log, thing: R) -> Stored[R]:
     """Keep a new record."""
-    (entry,) = enact(log, Act(add=(thing,)))
-    return Held(entry, thing)
+    (entry,) = commit(log, ChangeSet(add=(thing,)))
+    return Stored(entry, thing)
 
 
-def change(log: Log, now: Held[H], *, was: H | None = None) -> Held[H]:
+def change(log: Log, now: Stored[R], *, was: R | None = None) -> Stored[R]:
     """Keep a record as it is now handed in.
 
     Args:
@@ -102,18 +104,18 @@ def change(log: Log, now: Held[H], *, was: H | None = None) -> Held[H]:
         InputError: when it is not in the log, or was changed meanwhile.
     """
     with log.transaction():
-        if was is not None and _head(log, now.id).body != sorts.to_text(was):
+        if was is not None and _read(_head(log, now.id).body or "") != was:
             raise InputError("was changed by another program meanwhile", now.id, "Open it again.")
-        enact(log, Act(change=(now,)))
+        commit(log, ChangeSet(change=(now,)))
     return now
 
 
 def drop(log: Log, ids: Sequence[str]) -> None:
     """Take records off the log as one act; all or none."""
-    enact(log, Act(drop=tuple(ids)))
+    commit(log, ChangeSet(drop=tuple(ids)))
 
 
-def enact(log: Log, act: Act) -> tuple[str, ...]:
+def commit(log: Log, act: ChangeSet) -> tuple[str, ...]:
     """Write an act; what would change nothing is left out.
 
     Returns:
@@ -124,14 +126,14 @@ def enact(log: Log, act: Act) -> tuple[str, ...]:
     """
     with log.transaction():
         now = revisions.moment(log.connection, log.clock, log.machine)
-        bodies = [_text(each) for each in act.add]
+        bodies = [text_of(each) for each in act.add]
         ids = tuple(
             revisions.digest(now.stamp, now.machine, place, body)[:16]
             for place, body in enumerate(bodies)
         )
         changes = [Change(entry, "", body) for entry, body in zip(ids, bodies, strict=True)]
-        wanted: list[tuple[str, str | None]] = [(each.id, _text(each)) for each in act.edit]
-        wanted += [(each.id, _text(each.thing)) for each in act.change]
+        wanted: list[tuple[str, str | None]] = [(each.id, text_of(each)) for each in act.edit]
+        wanted += [(each.id, text_of(each.thing)) for each in act.change]
         wanted += [(each, None) for each in act.drop]
         for entry, body in wanted:
             head = _head(log, entry)
@@ -142,14 +144,15 @@ def enact(log: Log, act: Act) -> tuple[str, ...]:
     return ids
 
 
-def _kind(act: Act) -> str:
+def _kind(act: ChangeSet) -> str:
     if act.change or act.edit:
         return "edit"
     return "add" if act.add else "delete"
 
 
-def _text(thing: Entry | Holding) -> str:
-    return to_text(thing) if isinstance(thing, Entry) else sorts.to_text(thing)
+def text_of(thing: Entry | Record) -> str:
+    """A price or other record as the log keeps it."""
+    return to_text(thing) if isinstance(thing, Entry) else record_types.to_text(thing)
 
 
 def _head(log: Log, entry: str) -> revisions.Revision:
@@ -159,8 +162,6 @@ def _head(log: Log, entry: str) -> revisions.Revision:
     return head
 
 
-def _read(body: str, sort: type[H]) -> H:
+def _read(body: str) -> Record:
     with as_kept():
-        thing = sorts.from_text(body)
-    assert isinstance(thing, sort)
-    return thing
+        return record_types.from_text(body)

@@ -1,0 +1,34 @@
+"""A budget: so much in a calendar month or year."""
+
+import datetime as dt
+from dataclasses import dataclass
+from typing import ClassVar
+
+from appraise.base.errors import InputError
+from appraise.base.money import Money
+from appraise.records.fields import Field, Record
+from appraise.records.values import DAY, Amount, Word
+
+PERIODS = ("month", "year")
+
+
+@dataclass(frozen=True, slots=True)
+class Budget(Record):
+    """What may be spent in a calendar month or year; of several the one begun last counts."""
+
+    amount: Money
+    per: str
+    since: dt.date
+    title: str = "budget"
+
+    FIELDS: ClassVar[tuple[Field, ...]] = (
+        Field("amount", "for the whole period", Amount()),
+        Field("per", "month or year", Word(PERIODS, needed=True)),
+        Field("since", "the day on which it was set", DAY, typed=False),
+        Field("title", "one line to know it by"),
+    )
+
+    def whole(self) -> None:
+        """It is something."""
+        if self.amount.amount <= 0:
+            raise InputError("a budget is above 0", "amount", "'appraise budget --none' drops it.")

@@ -1,0 +1,216 @@
+"""One description of each field of a record: it is typed, written, checked and told by it.
+
+A record is a frozen dataclass over `Record` with a tuple `FIELDS`. A form, FIELD=VALUE and a
+file all go through `changed`, and back through `written`.
+"""
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import MISSING, dataclass, field, fields, replace
+from typing import TYPE_CHECKING, Any, ClassVar, Self, TypeVar
+
+from appraise.base.errors import InputError
+from appraise.base.spelling import did_you_mean
+from appraise.records.values import LINE, Author, Kind
+
+if TYPE_CHECKING:
+    from appraise.knowledge.records import Knowledge
+
+R = TypeVar("R", bound="Record")
+T = TypeVar("T")
+
+
+def once_a_type(make: Callable[[type[Any]], T]) -> Callable[[type[Any]], T]:
+    """A function of a type, worked out once for each."""
+    known: dict[type[Any], T] = {}
+
+    def found(sort: type[Any]) -> T:
+        if sort not in known:
+            known[sort] = make(sort)
+        return known[sort]
+
+    return found
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """One field of a record.
+
+    Attributes:
+        name: Its name, as it is typed.
+        says: What may be written there.
+        kind: What its value may be.
+        holds: The attributes that hold it; none: the one of its own name.
+        label: What it is called on screens; empty: by its name.
+        typed: Whether a person writes it; the others follow from what happens.
+    """
+
+    name: str
+    says: str = ""
+    kind: Kind = LINE
+    holds: tuple[str, ...] = ()
+    label: str = ""
+    typed: bool = True
+
+    @property
+    def attributes(self) -> tuple[str, ...]:
+        """The attributes of the record that hold it."""
+        return self.holds or (self.name.replace("-", "_"),)
+
+    @property
+    def title(self) -> str:
+        """What it is called."""
+        return self.label or self.name
+
+    @property
+    def hint(self) -> str:
+        """What may be written there, as a sentence."""
+        return f"{self.says[:1].upper()}{self.says[1:]}."
+
+    def value(self, thing: "Record") -> Any:
+        """What a record holds there; several attributes as a tuple."""
+        values = tuple(getattr(thing, name) for name in self.attributes)
+        return values[0] if len(values) == 1 else values
+
+    def told(self, thing: "Record") -> bool:
+        """Whether anything was recorded there."""
+        values = [getattr(thing, name) for name in self.attributes]
+        unsaid = defaults(type(thing))
+        return any(
+            value != unsaid.get(name) or value not in (None, "", (), 0, False)
+            for name, value in zip(self.attributes, values, strict=True)
+        )
+
+    def text(self, thing: "Record") -> str:
+        """What a record holds there as it is typed; empty where nothing was recorded."""
+        return self.kind.write(self.value(thing)) if self.told(thing) else ""
+
+    def read(self, text: str, thing: "Record", by: Author) -> dict[str, Any]:
+        """The attributes by what was typed; an empty text takes them back to nothing."""
+        unsaid = defaults(type(thing))
+        if not text and self.kind.takes_empty:
+            return dict.fromkeys(self.attributes, "")
+        if not text and all(name in unsaid for name in self.attributes):
+            return {name: unsaid[name] for name in self.attributes}
+        try:
+            value = self.kind.read(text, thing.read_by(by, self))
+        except InputError as error:
+            raise InputError(error.what, self.name, error.mend) from None
+        many = len(self.attributes) > 1
+        return dict(zip(self.attributes, value if many else (value,), strict=True))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Record:
+    """What all records share.
+
+    Attributes:
+        rest: Values under names that are not known here, or that cannot be read: kept, and
+            written back as they came. JSON values, not to be changed.
+    """
+
+    FIELDS: ClassVar[tuple[Field, ...]] = ()
+    rest: Mapping[str, Any] = field(default_factory=dict, hash=False, repr=False)
+
+    def __post_init__(self) -> None:
+        for each in self.FIELDS:
+            each.kind.check(each.name, each.value(self))
+        self.whole()
+
+    def whole(self) -> None:
+        """What has to hold between fields; raises `InputError` with a field in `where`."""
+
+    def adopt(self, texts: Mapping[str, str], by: Author) -> tuple[Self, dict[str, str]]:
+        """The record after texts that are no plain fields of it, and the texts that are left."""
+        return self, dict(texts)
+
+    def read_by(self, by: Author, field: Field) -> Author:
+        """Who writes into a field of this record: an amount may be in a currency of its own."""
+        return by
+
+
+@once_a_type
+def defaults(sort: type[Any]) -> Mapping[str, Any]:
+    """What each attribute holds when nothing was recorded; required ones are left out."""
+    found: dict[str, Any] = {}
+    for each in fields(sort):
+        if each.default is not MISSING:
+            found[each.name] = each.default
+        elif each.default_factory is not MISSING:
+            found[each.name] = each.default_factory()
+    return found
+
+
+@once_a_type
+def typed_fields(sort: type[Any]) -> Mapping[str, Field]:
+    """The fields that a person writes, by name."""
+    return {each.name: each for each in sort.FIELDS if each.typed}
+
+
+def changed(thing: R, texts: Mapping[str, str], by: Author) -> R:
+    """The record with some fields as typed; an empty text takes a field back to nothing.
+
+    What stands in a text as it is written already changes nothing.
+
+    Raises:
+        InputError: for a field that is not known, or a text that does not fit it; its `where` is
+            the field.
+    """
+    known, values = typed_fields(type(thing)), dict[str, Any]()
+    plain = {name: " ".join(text.split()) for name, text in texts.items()}
+    thing, left = thing.adopt(plain, by)
+    for name, text in left.items():
+        if name not in known:
+            raise InputError(f"field '{name}' is not known", mend=did_you_mean(name, known))
+        if text != " ".join(known[name].text(thing).split()):
+            values |= known[name].read(text, thing, by)
+    return replace(thing, **values) if values else thing
+
+
+def written(thing: Record) -> dict[str, str]:
+    """Every field that a person writes, as `changed` reads it; empty where nothing is recorded."""
+    return {name: each.text(thing) for name, each in typed_fields(type(thing)).items()}
+
+
+def filled(thing: Record) -> dict[str, str]:
+    """The fields that say something, as `changed` reads them."""
+    return {name: text for name, text in written(thing).items() if text}
+
+
+def title_of(thing: Record) -> str:
+    """The line by which a record is known; empty where it has none."""
+    return str(getattr(thing, "title", ""))
+
+
+def meaning(sort: type[Record]) -> dict[str, str]:
+    """Every field that a person writes, and what may be written there."""
+    return {name: each.says for name, each in typed_fields(sort).items()}
+
+
+def words(sort: type[Record], knowledge: "Knowledge | None") -> dict[str, Sequence[str]]:
+    """The words that fields take, for those that take only some."""
+    found = {name: each.kind.words(knowledge) for name, each in typed_fields(sort).items()}
+    return {name: each for name, each in found.items() if each}
+
+
+def pair(text: str) -> tuple[str, str]:
+    """FIELD=VALUE taken apart.
+
+    Raises:
+        InputError: when there is no '='.
+    """
+    name, equals, value = text.partition("=")
+    if not equals:
+        raise InputError(f"'{text}' is not FIELD=VALUE", mend="Write place='box 3'.")
+    return name.strip(), value.strip()
+
+
+def parted(words: Iterable[str], sort: type[Record]) -> tuple[str, dict[str, str]]:
+    """The words of a line, and the fields written among them as FIELD=VALUE."""
+    known, line, texts = typed_fields(sort), list[str](), dict[str, str]()
+    for word in words:
+        name, equals, value = word.partition("=")
+        if equals and name in known:
+            texts[name] = value
+        else:
+            line.append(word)
+    return " ".join(line), texts

@@ -1,0 +1,200 @@
+"""A lot that is followed: what is in it, when it closes, what one would pay, what became of it."""
+
+import datetime as dt
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import ClassVar, Self
+
+from appraise.base.errors import InputError
+from appraise.base.moments import Closing
+from appraise.base.money import Money
+from appraise.base.spelling import did_you_mean
+from appraise.knowledge.records import CHANNELS
+from appraise.piece.records import PLANS
+from appraise.records.fields import Field, Record, changed, typed_fields
+from appraise.records.values import (
+    DAY,
+    PAGE,
+    Amount,
+    AmountRange,
+    Author,
+    Code,
+    Count,
+    Instant,
+    Rows,
+    When,
+    Word,
+)
+
+STATES = ("followed", "bid", "won", "lost", "passed")
+ENDED = ("won", "lost", "passed")
+MOST_PIECES = 500
+_OF_PIECE = re.compile(r"piece\.(?P<number>\d{1,3})\.(?P<field>.*)")
+
+
+@dataclass(frozen=True, slots=True)
+class LotItem(Record):
+    """One piece of a lot; `piece` is the text of its piece file, where anything was noted."""
+
+    title: str
+    piece: str = ""
+    plan: str = "keep"
+    worth: Money | None = None
+    extra: Money | None = None
+    parts: Money | None = None
+
+    FIELDS: ClassVar[tuple[Field, ...]] = (
+        Field("title", "one line to know it by; empty takes the piece out of the lot"),
+        Field("plan", "what is to become of it: keep, resell or parts", Word(PLANS, needed=True)),
+        Field("worth", "what it is worth to sell on, where you know better than the log", Amount()),
+        Field("extra", "what you would pay for it beyond resale", Amount()),
+        Field("parts", "what its parts are worth", Amount()),
+        Field("piece", "its piece file", PAGE, typed=False),
+    )
+
+    @property
+    def text(self) -> str:
+        """What it is called, and what is to become of it."""
+        return f"{self.title} ({self.plan})"
+
+
+@dataclass(frozen=True, slots=True)
+class Lot(Record):
+    """A lot of a sale; what is empty or None was not recorded.
+
+    `asking`, `low`, `high`, `bid` and `hammer` are in `currency`.
+    """
+
+    title: str
+    since: dt.date
+    currency: str
+    venue: str = ""
+    channel: str = "auction"
+    number: str = ""
+    where: str = ""
+    closes: Closing | None = None
+    asking: Money | None = None
+    shipping: Money | None = None
+    low: Money | None = None
+    high: Money | None = None
+    selling: int = 0
+    items: tuple[LotItem, ...] = ()
+    ceiling: Money | None = None
+    ceiling_on: dt.date | None = None
+    bid: Money | None = None
+    bid_at: dt.datetime | None = None
+    chance: int | None = None
+    state: str = "followed"
+    hammer: Money | None = None
+    ended: dt.date | None = None
+    note: str = ""
+
+    FIELDS: ClassVar[tuple[Field, ...]] = (
+        Field("title", "one line to know it by"),
+        Field("venue", "where it is sold, as 'appraise venues' names it"),
+        Field("channel", "what sort of place that is, as auction or online", Word(CHANNELS)),
+        Field("number", "its number in the sale"),
+        Field("where", "its address, or where it can be seen"),
+        Field(
+            "closes",
+            "when: 2026-11-08 20:00, the same with a zone, as Europe/Berlin, or the day alone",
+            When(),
+        ),
+        Field("currency", "of what is bid, as EUR", Code()),
+        Field("asking", "what is asked, or where the bids begin", Amount()),
+        Field("shipping", "what the seller asks to send the whole lot", Amount()),
+        Field("estimate", "the seller's, as 40..60", AmountRange(), ("low", "high")),
+        Field("selling", "per cent of a sale that selling on costs you", Count(percent=True)),
+        Field("ceiling", "the most it may cost you in all, as you decided", Amount()),
+        Field("chance", "how likely your bid wins, in 100, by your own word", Count(percent=True)),
+        Field("note", "anything else", PAGE),
+        Field("since", "the day from which it was followed", DAY, typed=False),
+        Field("items", "what is in it", Rows(MOST_PIECES), label="pieces", typed=False),
+        Field("ceiling_on", "the day of that decision", DAY, label="decided on", typed=False),
+        Field("bid", "the bid that stands, or stood last", Amount(), typed=False),
+        Field("bid_at", "when it was placed", Instant(), label="bid at", typed=False),
+        Field("state", "what became of it", Word(STATES, needed=True), typed=False),
+        Field("hammer", "what it went for", Amount(), typed=False),
+        Field("ended", "the day on which that was noted", DAY, typed=False),
+    )
+
+    def whole(self) -> None:
+        """Sums are in its currency, and its state has what belongs to it."""
+        if not self.title.strip():
+            raise InputError("a lot needs a title", "title")
+        for name in ("asking", "low", "high", "bid", "hammer"):
+            money = getattr(self, name)
+            if money is not None and money.currency != self.currency:
+                mend = f"Give it in {self.currency}."
+                where = "estimate" if name in ("low", "high") else name
+                raise InputError(f"{money} at a sale in {self.currency}", where, mend)
+        if self.state == "bid" and self.bid is None:
+            raise InputError("a bid has no amount", "bid")
+        if self.state == "won" and self.hammer is None:
+            raise InputError("a lot that was won has a hammer price", "hammer")
+        if (self.state in ENDED) != (self.ended is not None):
+            raise InputError("a result has its day, and a lot without one has none", "ended")
+
+    @property
+    def open(self) -> bool:
+        """Whether nothing came of it yet."""
+        return self.state not in ENDED
+
+    @property
+    def standing(self) -> Money | None:
+        """The bid that stands; None without one, or after the sale."""
+        return self.bid if self.state == "bid" else None
+
+    def read_by(self, by: Author, field: Field) -> Author:
+        """What is asked is in the sale's currency, what one would pay in one's own."""
+        own = field.name in ("asking", "shipping", "estimate")
+        return replace(by, currency=self.currency) if own else by
+
+    def adopt(self, texts: Mapping[str, str], by: Author) -> tuple[Self, dict[str, str]]:
+        """The lot in its currency, with its pieces as typed, and a new ceiling decided today."""
+        lot, left = self._in_currency(self._told_currency(texts, by)), dict[str, str]()
+        for name, text in texts.items():
+            part = _OF_PIECE.fullmatch(name)
+            if part:
+                lot = lot._with_piece(name, int(part["number"]), part["field"], text, by)
+            elif name == "ceiling" and text != typed_fields(Lot)[name].text(lot):
+                read = typed_fields(Lot)[name].read(text, lot, by)
+                lot = replace(lot, **read, ceiling_on=by.today if text else None)
+            elif name != "currency":
+                left[name] = text
+        gone = {name for name, text in texts.items() if name.endswith(".title") and not text}
+        kept = [one for place, one in enumerate(lot.items, 1) if f"piece.{place}.title" not in gone]
+        return (replace(lot, items=tuple(kept)) if gone else lot), left
+
+    def _told_currency(self, texts: Mapping[str, str], by: Author) -> str:
+        """That of its venue, else as written, else as it was; another than its venue's is none."""
+        told = texts.get("currency", "").upper() or self.currency
+        venue = texts.get("venue", self.venue)
+        sells = by.sells(venue) if venue and {"venue", "currency"} & texts.keys() else ""
+        if sells and told not in (sells, self.currency):
+            raise InputError(f"{venue} sells in {sells}", "currency", f"Write {sells}.")
+        return sells or told
+
+    def _in_currency(self, code: str) -> Self:
+        """The lot in another currency; sums of the one before would be wrong in it."""
+        if code == self.currency:
+            return self
+        if self.bid is not None or self.hammer is not None:
+            raise InputError(
+                f"there is a bid in {self.currency}", "currency", "Take it back first."
+            )
+        return replace(self, currency=code, asking=None, low=None, high=None)
+
+    def _with_piece(self, name: str, number: int, field: str, text: str, by: Author) -> Self:
+        if not 1 <= number <= len(self.items):
+            many = "1 piece" if len(self.items) == 1 else f"{len(self.items)} pieces"
+            raise InputError(f"there is no piece {number}", name, f"The lot holds {many}.")
+        if field not in typed_fields(LotItem):
+            mend = did_you_mean(field, typed_fields(LotItem))
+            raise InputError(f"field '{field}' is not known", name, mend)
+        try:
+            item = changed(self.items[number - 1], {field: text}, by)
+        except InputError as error:
+            raise InputError(error.what, name, error.mend) from None
+        return replace(self, items=(*self.items[: number - 1], item, *self.items[number:]))

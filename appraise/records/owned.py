@@ -1,0 +1,207 @@
+"""A piece that one owns, or has owned: where it is, where it comes from, what was seen and done."""
+
+import datetime as dt
+import re
+from dataclasses import dataclass
+from typing import ClassVar
+
+from appraise.base.dates import Dating
+from appraise.base.errors import InputError
+from appraise.base.money import Money
+from appraise.knowledge.records import KINDS
+from appraise.records.fields import Field, Record
+from appraise.records.trade import FORMAT, HOUSING, PROCESS
+from appraise.records.values import DAY, LINE, PAGE, Amount, Count, Dated, Id, Rows, Several, Word
+
+STATUSES = (
+    "ordered", "kept", "lent", "on-show", "with-conservator", "for-sale", "sold", "given",
+    "returned", "lost", "stolen",
+)  # fmt: skip
+AWAY = ("lent", "on-show", "with-conservator")
+"""Where it is somebody else's to look after, and comes back."""
+GONE = ("sold", "given", "returned")
+"""Owned no more."""
+MISSING = ("lost", "stolen")
+EVENTS = (
+    "lent", "on-show", "with-conservator", "back", "moved", "shown", "cleaned", "mended", "sold",
+    "given", "returned", "lost", "stolen", "found", "arrived", "other",
+)  # fmt: skip
+FOUND = re.compile(r"([a-z0-9.-]+) ([0-3])\Z")
+LUX, HOURS = 100_000, 100_000  # the most of each in one showing
+BETWEEN = "with | between lines"
+
+
+@dataclass(frozen=True, slots=True)
+class Look(Record):
+    """A check of the piece's condition."""
+
+    day: dt.date
+    says: str = ""
+    by: str = ""
+    found: tuple[str, ...] = ()
+    note: str = ""
+
+    FIELDS: ClassVar[tuple[Field, ...]] = (
+        Field("day", "when it was looked at, as 2026-11-25", DAY),
+        Field("says", "the condition in words, as 'image Good, package Fair'"),
+        Field("by", "who looked"),
+        Field(
+            "found",
+            "every question on damage that was answered: hinge.tape 2, glass.weep 0",
+            Several(LINE, 10_000),
+        ),
+        Field("note", "the light used, what was not seen, names of pictures", PAGE),
+    )
+
+    def whole(self) -> None:
+        """Each question is answered once."""
+        for each in self.found:
+            if not FOUND.match(each):
+                raise InputError(f"'{each}' is no finding", "found", "Write hinge.tape 2.")
+        if len(self.steps) != len(self.found):
+            raise InputError("answers a question twice", "found")
+
+    @property
+    def steps(self) -> dict[str, int]:
+        """The step of each question on damage, 0 to 3, by its id."""
+        return {name: int(step) for name, step in (each.split() for each in self.found)}
+
+
+@dataclass(frozen=True, slots=True)
+class Event(Record):
+    """Something that happened to a piece."""
+
+    day: dt.date
+    sort: str
+    to: str = ""
+    until: dt.date | None = None
+    cost: Money | None = None
+    note: str = ""
+
+    FIELDS: ClassVar[tuple[Field, ...]] = (
+        Field("day", "when, as 2026-11-25", DAY),
+        Field("sort", "what happened", Word(EVENTS, needed=True)),
+        Field("to", "a name or a place"),
+        Field("until", "the day by which it comes back, as 2026-11-25", DAY),
+        Field("cost", "what it cost, as 20 or 20.00 USD; it counts when you sell", Amount()),
+        Field("note", "anything else", PAGE),
+    )
+
+    def whole(self) -> None:
+        """It ends after it began."""
+        if self.until is not None and self.until < self.day:
+            raise InputError(f"{self.until} lies before {self.day}", "until")
+
+
+@dataclass(frozen=True, slots=True)
+class Showing(Record):
+    """Light that a piece was given on show."""
+
+    day: dt.date
+    hours: int
+    lux: int
+    where: str = ""
+
+    FIELDS: ClassVar[tuple[Field, ...]] = (
+        Field("day", "the day it began, as 2026-11-25", DAY),
+        Field("hours", "how long it was lit", Count(1, HOURS)),
+        Field(
+            "lux", "how brightly; 50 lux is what museums often show such things at", Count(0, LUX)
+        ),
+        Field("where", "the show, the meeting"),
+    )
+
+    @property
+    def lux_hours(self) -> int:
+        """Light times time."""
+        return self.hours * self.lux
+
+
+@dataclass(frozen=True, slots=True)
+class OwnedPiece(Record):
+    """A piece that one owns; what is empty or None was not recorded.
+
+    `entry` is the id of its purchase in the price log, empty for what was inherited and the like;
+    `piece` the text of its piece file, as examined last.
+    """
+
+    title: str
+    entry: str = ""
+    piece: str = ""
+    number: str = ""
+    kind: str = ""
+    process: str = ""
+    housing: str = ""
+    format: str = ""
+    dated: str = ""
+    place: str = ""
+    status: str = "kept"
+    acquired: str = ""
+    provenance: str = ""
+    receipt: str = ""
+    return_by: dt.date | None = None
+    looks: tuple[Look, ...] = ()
+    events: tuple[Event, ...] = ()
+    showings: tuple[Showing, ...] = ()
+    climate: str = ""
+    note: str = ""
+
+    FIELDS: ClassVar[tuple[Field, ...]] = (
+        Field("title", "one line to know it by"),
+        Field("number", "your own number for it; no other piece has it"),
+        Field("place", "room, box, drawer"),
+        Field("status", "where it stands", Word(STATUSES, needed=True)),
+        Field("kind", "what sort of piece it is", Word(KINDS)),
+        Field("process", "a process or a family of them", PROCESS),
+        Field("housing", "what its case is made of", HOUSING),
+        Field("format", "its size", FORMAT),
+        Field(
+            "dated",
+            "EDTF: 1858, 1850~ for about, [1855..1862] for one year within",
+            Dated(),
+            label="made",
+        ),
+        Field("acquired", "EDTF: 2026-11-02, 2019, 199X", Dated()),
+        Field("return_by", "the last day to send it back, as 2026-11-25", DAY, label="back until"),
+        Field("receipt", "its number, or where it is"),
+        Field(
+            "provenance", f"what is known of where it was before, and how you know; {BETWEEN}", PAGE
+        ),
+        Field(
+            "climate",
+            f"its box or frame, and what is measured there; {BETWEEN}",
+            PAGE,
+            label="box, frame",
+        ),
+        Field("note", f"anything else; {BETWEEN}", PAGE),
+        Field("entry", "the purchase in the price log", Id(), typed=False),
+        Field("piece", "its piece file", PAGE, label="piece file", typed=False),
+        Field("looks", "condition checks", Rows(dated=True), typed=False),
+        Field("events", "what happened to it", Rows(dated=True), typed=False),
+        Field("showings", "the light that it was given", Rows(dated=True), typed=False),
+    )
+
+    def whole(self) -> None:
+        """It has a title."""
+        if not self.title.strip():
+            raise InputError("a kept piece needs a title", "title", "Write a line to know it by.")
+
+    @property
+    def owned(self) -> bool:
+        """Whether it is one's own still, missing or not."""
+        return self.status not in GONE
+
+    @property
+    def last_look(self) -> Look | None:
+        """The condition as it was seen last."""
+        return self.looks[-1] if self.looks else None
+
+    @property
+    def last_event(self) -> Event | None:
+        """What happened to it last."""
+        return self.events[-1] if self.events else None
+
+    @property
+    def acquired_on(self) -> dt.date | None:
+        """The first day that `acquired` allows."""
+        return Dating.parse(self.acquired).bounds(0)[0] if self.acquired else None

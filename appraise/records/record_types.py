@@ -1,0 +1,229 @@
+"""The types of record that the log keeps beside its prices, and their text.
+
+The text is one line of JSON, `{"holding":{TYPE:{...}}}`, in a fixed order and without what was not
+recorded: equal records, equal text. A value under a name that is not known here, or that cannot be
+read, is kept in `Record.rest`; a record of a type that is not known, or that cannot be read as a
+whole, is kept as it stands (`Unknown`). Both are written back as they came.
+"""
+
+import datetime as dt
+import json
+import types
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, fields, is_dataclass
+from decimal import Decimal, InvalidOperation
+from importlib import import_module
+from typing import Any, TypeVar, Union, get_args, get_origin, get_type_hints
+
+from appraise.base.errors import InputError
+from appraise.base.money import Money, as_json
+from appraise.records.fields import Record, defaults, once_a_type
+
+R = TypeVar("R")
+
+_HOMES = {
+    "want": "appraise.records.want.Want",
+    "lot": "appraise.records.lot.Lot",
+    "budget": "appraise.records.budget.Budget",
+    "kept": "appraise.records.owned.OwnedPiece",
+    "stock": "appraise.records.part.Part",
+    "work": "appraise.records.repair.Repair",
+}
+"""Where the dataclass of each type lives."""
+_HEAD = '{"holding":'
+_ENCODE = json.JSONEncoder(ensure_ascii=False, sort_keys=True, separators=(",", ":")).encode
+
+
+@dataclass(frozen=True, slots=True)
+class Unknown(Record):
+    """A record that this version cannot read: its type, and its text as it stands."""
+
+    type: str
+    text: str
+    title: str = ""
+
+
+class _Types(Mapping[str, type[Record]]):
+    """The dataclass of each type, imported when it is first asked for: 5 to 20 ms each."""
+
+    def __getitem__(self, name: str) -> type[Record]:
+        module, _, last = _HOMES[name].rpartition(".")
+        found: type[Record] = getattr(import_module(module), last)
+        return found
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(_HOMES)
+
+    def __len__(self) -> int:
+        return len(_HOMES)
+
+    def __contains__(self, name: object) -> bool:
+        return name in _HOMES
+
+
+TYPES: Mapping[str, type[Record]] = _Types()
+
+
+def name_of(sort: type[Record]) -> str:
+    """The name of a type in the log."""
+    home = f"{sort.__module__}.{sort.__qualname__}"
+    return next(name for name, known in _HOMES.items() if known == home)
+
+
+def name_of_thing(thing: Record) -> str:
+    """The name of a record's type in the log, known here or not."""
+    return thing.type if isinstance(thing, Unknown) else name_of(type(thing))
+
+
+def is_record(text: str) -> bool:
+    """Whether a text of the log is such a record, not a price."""
+    return text.startswith(_HEAD)
+
+
+def type_of(text: str) -> str:
+    """The type of a record's text."""
+    return text[len(_HEAD) + 2 :].partition('"')[0]
+
+
+def to_text(thing: Record) -> str:
+    """A record as the log keeps it."""
+    if isinstance(thing, Unknown):
+        return thing.text
+    return _ENCODE({"holding": {name_of(type(thing)): to_json(thing)}})
+
+
+def from_text(text: str) -> Record:
+    """The record that `to_text` wrote, by this version or a newer one.
+
+    Raises:
+        InputError: when the text is no record.
+    """
+    try:
+        data = json.loads(text)
+    except (ValueError, RecursionError) as error:
+        raise InputError("a record of the log is not readable JSON") from error
+    inner = data.get("holding") if isinstance(data, dict) and len(data) == 1 else None
+    if not isinstance(inner, dict) or len(inner) != 1:
+        raise InputError("a record of the log is of no type")
+    ((name, told),) = inner.items()
+    if not isinstance(told, dict):
+        raise InputError(f"a {name} of the log is no map of fields")
+    try:
+        if name in TYPES:
+            return from_json(TYPES[name], told)
+    except InputError:
+        pass
+    title = told.get("title")
+    return Unknown(name, text, " ".join(title.split()) if isinstance(title, str) else "")
+
+
+def to_json(thing: Any) -> dict[str, Any]:
+    """A record as JSON values; what was not recorded is left out."""
+    unsaid = defaults(type(thing))
+    out = {
+        each.name: _value(getattr(thing, each.name))
+        for each in fields(thing)
+        if each.name != "rest"
+        and (each.name not in unsaid or getattr(thing, each.name) != unsaid[each.name])
+    }
+    rest = getattr(thing, "rest", None)
+    return {**rest, **out} if rest else out
+
+
+def _value(value: Any) -> Any:
+    if isinstance(value, Money):
+        return as_json(value)
+    if is_dataclass(value):
+        return to_json(value)
+    if isinstance(value, tuple):
+        return [_value(each) for each in value]
+    if isinstance(value, Decimal):
+        return str(value)
+    return value.isoformat() if isinstance(value, dt.date) else value
+
+
+def from_json(sort: type[R], data: Mapping[str, Any]) -> R:
+    """The record that `to_json` wrote; what it cannot read goes into `rest`.
+
+    Raises:
+        InputError: when a value that it needs is missing or cannot be read.
+    """
+    readers, values, rest = _readers(sort), dict[str, Any](), dict[str, Any]()
+    unsaid = defaults(sort)
+    for name, told in data.items():
+        try:
+            values[name] = readers[name](told)
+        except (InputError, KeyError, TypeError, ValueError, InvalidOperation) as error:
+            if name in readers and name not in unsaid:
+                raise InputError(f"cannot be read: {told!r}", name) from error
+            rest[name] = told
+    for name in readers:
+        if name not in values and name not in unsaid:
+            raise InputError("is missing", name)
+    if issubclass(sort, Record):
+        return _made(sort, values, rest, data)
+    if rest:
+        raise InputError(f"holds something that is not known here: {', '.join(rest)}")
+    return sort(**values)
+
+
+def _made(sort: Any, values: dict[str, Any], rest: dict[str, Any], data: Mapping[str, Any]) -> Any:
+    """The record; the values of a field that it refuses go into `rest`, where it can do without."""
+    try:
+        return sort(**values, rest=rest)
+    except InputError as error:
+        fields = [each for each in sort.FIELDS if each.name == error.where]
+        refused = [name for each in fields for name in each.attributes if name in values]
+        if not refused or any(name not in defaults(sort) for name in refused):
+            raise
+        left = {name: value for name, value in values.items() if name not in refused}
+        return _made(sort, left, {**rest, **{name: data[name] for name in refused}}, data)
+
+
+@once_a_type
+def _readers(sort: type[Any]) -> Mapping[str, Callable[[Any], Any]]:
+    """How each attribute of a dataclass is read of JSON, by its own type."""
+    hints = get_type_hints(sort)
+    return {each.name: _reader(hints[each.name]) for each in fields(sort) if each.name != "rest"}
+
+
+def _reader(hint: Any) -> Callable[[Any], Any]:
+    if get_origin(hint) in (Union, types.UnionType):
+        inner = _reader(next(each for each in get_args(hint) if each is not type(None)))
+        return lambda told: None if told is None else inner(told)
+    if get_origin(hint) is tuple:
+        each = _reader(get_args(hint)[0])
+        return lambda told: tuple(map(each, _of(told, list)))
+    if hint in _PLAIN:
+        return _PLAIN[hint]
+    if is_dataclass(hint):
+        sort: Any = hint
+        return lambda told: from_json(sort, _of(told, dict))
+    raise TypeError(f"{hint} cannot be kept")
+
+
+def _of(told: Any, sort: type[R]) -> R:
+    if type(told) is not sort:
+        raise TypeError(f"{told!r} is no {sort.__name__}")
+    return told
+
+
+def _money(told: Any) -> Money:
+    if _of(told, dict).keys() != {"amount", "currency"}:
+        raise ValueError("is not an amount and a currency")
+    return Money(_decimal(told["amount"]), _of(told["currency"], str))
+
+
+def _decimal(told: Any) -> Decimal:
+    return Decimal(_of(told, str))
+
+
+_PLAIN: Mapping[Any, Callable[[Any], Any]] = {
+    str: lambda told: _of(told, str),
+    int: lambda told: _of(told, int),
+    bool: lambda told: _of(told, bool),
+    Decimal: _decimal,
+    Money: _money,
+    dt.date: lambda told: dt.date.fromisoformat(_of(told, str)),
+    dt.datetime: lambda told: dt.datetime.fromisoformat(_of(told, str)).astimezone(dt.UTC),
+}

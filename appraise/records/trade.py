@@ -1,0 +1,18 @@
+"""Words of the trade that fields take: processes, housings, formats, spare parts."""
+
+from collections.abc import Iterable
+
+from appraise.knowledge.records import Knowledge
+from appraise.records.values import Word
+
+
+def processes(knowledge: Knowledge) -> Iterable[str]:
+    """The families of processes, then every process."""
+    families = {one.family for one in knowledge.processes.values()}
+    return dict.fromkeys((*sorted(families), *knowledge.processes))
+
+
+PROCESS = Word(trade=processes)
+HOUSING = Word(trade=lambda knowledge: knowledge.housings)
+FORMAT = Word(trade=lambda knowledge: knowledge.formats)
+SPARE = Word(trade=lambda knowledge: knowledge.spares)

@@ -1,0 +1,78 @@
+"""What one is looking for."""
+
+import datetime as dt
+from dataclasses import dataclass
+from typing import ClassVar, Self
+
+from appraise.base.errors import InputError
+from appraise.base.money import Money
+from appraise.knowledge.records import KINDS
+from appraise.piece.records import SUBJECTS
+from appraise.records.fields import Field, Record
+from appraise.records.trade import FORMAT, HOUSING, PROCESS
+from appraise.records.values import DAY, PAGE, Amount, Several, Word, YearRange
+
+
+@dataclass(frozen=True, slots=True)
+class Want(Record):
+    """Something to look out for; what is empty or None may be anything."""
+
+    title: str
+    since: dt.date
+    kind: str = ""
+    process: str = ""
+    housing: str = ""
+    formats: tuple[str, ...] = ()
+    motif: str = ""
+    subject: str = ""
+    first: int | None = None
+    last: int | None = None
+    most: Money | None = None
+    note: str = ""
+
+    FIELDS: ClassVar[tuple[Field, ...]] = (
+        Field("title", "one line to know it by"),
+        Field(
+            "kind",
+            "cased, loose-plate, card, lantern-slide or cyanotype",
+            Word(KINDS),
+        ),
+        Field("process", "a process or a family of them, as tintype", PROCESS),
+        Field("housing", "what the case is made of, as thermoplastic", HOUSING),
+        Field("formats", "any of these will do: sixth, ninth", Several(FORMAT, 50, ", ")),
+        Field("motif", "what case or picture should show"),
+        Field("subject", "whom the picture shows, as soldier", Word(SUBJECTS)),
+        Field(
+            "years",
+            "when the picture was taken: 1855..1862, 1855.. or ..1862",
+            YearRange(),
+            ("first", "last"),
+        ),
+        Field("most", "the most it may cost in all", Amount()),
+        Field("since", "the day it was wished for first", DAY),
+        Field("note", "anything else", PAGE),
+    )
+
+    def whole(self) -> None:
+        """A format that is any of them is none."""
+        if "" in self.formats:
+            raise InputError("takes 1 to 50 words", "formats")
+
+    def telling(self) -> Self:
+        """The same, once it says something by which a piece could be told.
+
+        Raises:
+            InputError: when it does not.
+        """
+        if not self.names:
+            raise InputError(
+                "it names nothing by which a piece could be told",
+                mend="Name a size, process, case, motif, subject or years.",
+            )
+        return self
+
+    @property
+    def names(self) -> bool:
+        """Whether it says anything by which a piece could be told."""
+        said = (self.kind, self.process, self.housing, self.formats, self.motif, self.subject)
+        return any(said) or self.first is not None or self.last is not None
