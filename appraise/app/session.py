@@ -14,15 +14,16 @@ from appraise.base.places import Home
 from appraise.base.settings import Settings
 from appraise.log.entries import Entry
 from appraise.log.store import Log, open_log
-from appraise.log.venues import Book, House, sale_of
 from appraise.records.values import Author
+from appraise.records.venue import Venue
+from appraise.records.venuebook import VenueBook, sale_of
 
 if TYPE_CHECKING:
     from appraise.keeping.wanting import Owned
     from appraise.knowledge.records import Knowledge
     from appraise.piece.records import Piece
     from appraise.pricing.estimate import Prices
-    from appraise.pricing.venue import Venue
+    from appraise.records.venue import Venue
     from appraise.records.want import Want
     from appraise.report.track import Track
     from appraise.verdict import Verdict
@@ -85,7 +86,7 @@ class Session:
         self.changes = 0
         self.learning = -1
         self.bench = threading.Lock()
-        self.book = Book()
+        self.book = VenueBook()
         self.wants: tuple[tuple[str, Want], ...] = ()
         self.shows: bool | None = None
         self._stalls: set[str] = set()
@@ -148,10 +149,12 @@ class Session:
         return self.learnt.odd.get(entry, "") if self.learnt else ""
 
     def read_book(self) -> None:
-        """Read the venues and rates anew; only the thread that opened the log may."""
+        """Read venues, rates and currency anew; only the thread that opened the log may."""
         from appraise.log.bookkeeping import read_book
 
         self.book = read_book(self.log)
+        if self.log.currency_chosen:
+            self.settings = replace(self.settings, currency=self.log.base_currency)
 
     def read_wants(self) -> None:
         """Read what one looks out for anew; only the thread that opened the log may."""
@@ -180,15 +183,15 @@ class Session:
         told = (("on your list", wanted), ("you have a twin", mine))
         return "; ".join(f"{says}: {_first(titles)}" for says, titles in told if titles)
 
-    def keep_house(self, house: House) -> None:
+    def keep_venue(self, venue: Venue) -> None:
         """Keep a venue's terms; the log has to be learnt anew under them.
 
         Raises:
             StoreError: when the log cannot be written.
         """
-        from appraise.log.bookkeeping import keep_book, read_book
+        from appraise.log.bookkeeping import keep_venue
 
-        keep_book(self.log, read_book(self.log).with_house(house))
+        keep_venue(self.log, venue)
         self.read_book()
         self.changes += 1
 

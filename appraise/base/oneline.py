@@ -1,4 +1,4 @@
-"""Text of any origin as one plain line."""
+"""Text of any origin as one plain line, and as a filter compares it."""
 
 import unicodedata
 
@@ -17,3 +17,12 @@ def plain(text: str) -> str:
         return words
     seen = (c for c in words if c in _JOINERS or unicodedata.category(c) not in _UNSEEN)
     return " ".join("".join(seen).split())
+
+
+def folded(text: str) -> str:
+    """Lower case without accents, single spaces: 'Früh  ÖRTEL' and 'fruh ortel' are one."""
+    if text.isascii():
+        return " ".join(text.lower().split())
+    parts = unicodedata.normalize("NFKD", text)
+    bare = "".join(each for each in parts if not unicodedata.combining(each))
+    return " ".join(bare.casefold().split())

@@ -16,7 +16,7 @@ from appraise.cli.exits import Exit
 from appraise.cli.options import Commands, command, with_day, with_json
 
 if TYPE_CHECKING:
-    from appraise.log.venues import House
+    from appraise.records.venue import Venue
     from appraise.report.bid import Maximum
 
 SETTINGS = ("extra", "repair", "margin", "budget")
@@ -88,20 +88,20 @@ def _amount(option: str, text: str, currency: str) -> Money:
     return money
 
 
-def _house(args: argparse.Namespace, context: Context) -> House | None:
+def _house(args: argparse.Namespace, context: Context) -> Venue | None:
     return context.book().named(args.venue) if args.venue else None
 
 
 def _for_sum(args: argparse.Namespace, context: Context, settings: Settings) -> Maximum:
     """The maximum for a ceiling, or for a worth that the user gives."""
-    from appraise.log.venues import Sale
     from appraise.pricing.bid import advise
     from appraise.pricing.bill import all_in, walk_away
     from appraise.pricing.money import terms_of
+    from appraise.records.venuebook import SalePlace
     from appraise.report.bid import Maximum, shaded
 
     house, code = _house(args, context), settings.currency
-    venue = context.terms_for(Sale(), code, args.venue)
+    venue = context.terms_for(SalePlace(), code, args.venue)
     if args.ceiling:
         most = _amount("--ceiling", args.ceiling, code)
         bid = walk_away(venue, most)
@@ -128,9 +128,9 @@ def _doubt(text: str) -> float:
 def _for_piece(args: argparse.Namespace, context: Context, settings: Settings) -> Maximum:
     """The maximum for a piece, by the log."""
     from appraise.cli.pieces import found
-    from appraise.log.venues import sale_of
     from appraise.piece.files import read_piece
     from appraise.pricing.money import money_advice, terms_of
+    from appraise.records.venuebook import sale_of
     from appraise.report.as_json import why_no_price
     from appraise.report.bid import Maximum, curve_about, shaded
     from appraise.verdict import judge

@@ -18,10 +18,10 @@ from appraise.base.settings import Settings, load_settings
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
     from appraise.log.store import Log
-    from appraise.log.venues import Book, Sale
     from appraise.pricing.estimate import Prices
-    from appraise.pricing.venue import Venue
     from appraise.records.values import Author
+    from appraise.records.venue import Venue
+    from appraise.records.venuebook import SalePlace, VenueBook
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,17 +119,17 @@ class Context:
         code, sells = self.settings().currency, self.book().sells
         return Author(code, self.as_of, knowledge, zone_named(zone), zone, sells)
 
-    def book(self) -> Book:
+    def book(self) -> VenueBook:
         """The user's venues and rates; an empty book where there is no log."""
         from appraise.log.bookkeeping import read_book
-        from appraise.log.venues import Book
+        from appraise.records.venuebook import VenueBook
 
         if not self.home.log.exists():
-            return Book()
+            return VenueBook()
         with open_at(self.home.log) as log:
             return read_book(log)
 
-    def terms_for(self, sale: Sale, currency: str, venue: str = "") -> Venue:
+    def terms_for(self, sale: SalePlace, currency: str, venue: str = "") -> Venue:
         """The terms of a sale, at a named venue or where it takes place; base currency `currency`.
 
         Raises:

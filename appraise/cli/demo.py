@@ -21,8 +21,6 @@ from appraise.log.csvin import ReadAs, read_csv
 from appraise.log.entries import Entry
 from appraise.log.records import ChangeSet, commit
 from appraise.log.store import Log, open_log
-from appraise.log.venues import Book
-from appraise.log.venuetext import changed, new_house
 from appraise.records import fields as records
 from appraise.records.budget import Budget
 from appraise.records.lot import Lot, LotItem
@@ -31,6 +29,8 @@ from appraise.records.part import Part
 from appraise.records.record_types import TYPES, from_json
 from appraise.records.repair import Repair
 from appraise.records.values import Author
+from appraise.records.venue import Venue
+from appraise.records.venuebook import VenueBook
 from appraise.records.want import Want
 
 DEMO_TIME = datetime(2026, 11, 7, 10, tzinfo=UTC)
@@ -110,13 +110,15 @@ def demo_bench() -> tuple[Part | Repair | Want, ...]:
     return tuple(one for one in made if isinstance(one, Part | Repair | Want))
 
 
-def demo_book() -> Book:
+def demo_book() -> VenueBook:
     """The demo's invented venues."""
-    book, rows = Book(), read(shipped_demo() / "venues.yaml")
+    book, rows = VenueBook(), read(shipped_demo() / "venues.yaml")
     for name in rows:
         row = rows.row(name)
         texts = {field: row.text(field) for field in row}
-        book = book.with_house(changed(new_house(name, CURRENCY), texts))
+        book = book.with_venue(
+            records.changed(Venue(name, CURRENCY), texts, Author(CURRENCY, DEMO_DAY))
+        )
     return book
 
 

@@ -16,8 +16,8 @@ from appraise.cli.exits import Exit
 if TYPE_CHECKING:
     from appraise.keeping.budgets import Purse
     from appraise.log.records import Stored
-    from appraise.log.venues import House
     from appraise.records.lot import Lot
+    from appraise.records.venue import Venue
     from appraise.report.lotbid import LotMaximum
     from appraise.verdict import Verdict
 
@@ -96,7 +96,7 @@ def maximum_for(
     lot = _tried_at(held.thing, book.named(venue)) if venue else held.thing
     terms_there = lot_terms(lot, book, code, context.as_of)
     house = book.for_sale(lot.venue, lot.channel)
-    house = house if house and house.venue.currency == lot.currency else None
+    house = house if house and house.currency == lot.currency else None
     terms = terms_of(settings, (house.channel if house else "") or lot.channel)
     if bidders is not None:
         terms = replace(terms, bidders=bidders)
@@ -123,9 +123,9 @@ def _purse(context: Context, currency: str, lot: str) -> Purse | None:
         return read_purse(log, currency, context.as_of).without(lot)
 
 
-def _tried_at(lot: Lot, house: House) -> Lot:
+def _tried_at(lot: Lot, house: Venue) -> Lot:
     """The lot as if a house sold it; sums in another currency than its own are left out."""
-    code = house.venue.currency
+    code = house.currency
     if code == lot.currency:
         return replace(lot, venue=house.name)
     return replace(

@@ -192,8 +192,8 @@ def _begun(
         usual = context.book().sells(file.venue) or code
         lot = followed(file, when.at, when.as_of, usual)
         return _with_pieces(lot, args.piece, knowledge)
-    house = context.book().house(texts.get("venue", ""))
-    currency = house.venue.currency if house else code
+    house = context.book().venue(texts.get("venue", ""))
+    currency = house.currency if house else code
     channel = house.channel if house and house.channel else "auction"
     lot = Lot(args.title, when.as_of, currency, channel=channel)
     return _with_pieces(lot, args.piece, context.knowledge()) if args.piece else lot

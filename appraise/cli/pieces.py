@@ -93,7 +93,7 @@ def judged(
 
     `held` says why no maximum is shown, where more is known of that than the piece tells.
     """
-    from appraise.log.venues import sale_of
+    from appraise.records.venuebook import sale_of
     from appraise.report.as_json import verdict_json
     from appraise.report.as_text import verdict_text
     from appraise.verdict import judge, next_steps

@@ -88,7 +88,7 @@ def _judged(
     piece: Piece, meant: Dossier, priced: bool, context: Context, knowledge: Knowledge
 ) -> Verdict:
     """The verdict; what was itself paid for the piece is no price to go by."""
-    from appraise.log.venues import sale_of
+    from appraise.records.venuebook import sale_of
     from appraise.verdict import judge
 
     settings = context.settings()

@@ -8,7 +8,9 @@ from appraise.base.errors import InputError
 from appraise.cli.context import Context, day
 from appraise.cli.exits import Exit
 from appraise.cli.options import Commands, command, with_day, with_json
-from appraise.log.venues import TERMS, Book, House, Rate
+from appraise.records.rate import Rate
+from appraise.records.venue import TERMS, Venue
+from appraise.records.venuebook import VenueBook
 
 NONE = "No venues are noted. 'appraise venues edit NAME premium=25' notes one."
 NO_RATES = "No rates are noted. 'appraise rates EUR 1.08 --source \"my bank\"' notes one."
@@ -16,7 +18,7 @@ NO_RATES = "No rates are noted. 'appraise rates EUR 1.08 --source \"my bank\"' n
 
 def add(commands: Commands) -> None:
     """Add the commands."""
-    from appraise.log.venuetext import MEANING
+    from appraise.records.fields import meaning
 
     venues = command(commands, "venues", "places to buy, with their premium, taxes and fees")
     venues.set_defaults(run=run_list, json=False)
@@ -35,7 +37,9 @@ def add(commands: Commands) -> None:
         one.set_defaults(run=run)
     edit = command(actions, "edit", "note or change a venue's terms: NAME FIELD=VALUE ...")
     edit.formatter_class = argparse.RawDescriptionHelpFormatter
-    edit.epilog = "fields\n" + "\n".join(f"  {key:<13} {says}" for key, says in MEANING.items())
+    edit.epilog = "fields\n" + "\n".join(
+        f"  {key:<13} {says}" for key, says in meaning(Venue).items()
+    )
     edit.add_argument("name", metavar="NAME")
     edit.add_argument("changes", nargs="+", metavar="FIELD=VALUE", help="FIELD= empties it")
     with_json(edit)
@@ -56,15 +60,15 @@ def run_list(args: argparse.Namespace, context: Context) -> Exit:
     book, bare = context.book(), _without_terms(context)
     document = {
         "schema": "appraise.venues/1",
-        "venues": [_json(one) for one in book.houses],
+        "venues": [_json(one) for one in book.venues],
         "without_terms": bare,
         "terms": TERMS,
     }
-    lines = [_line(one) for one in book.houses] or [NONE]
+    lines = [_line(one) for one in book.venues] or [NONE]
     if bare:
         told = ", ".join(f"{name or 'no venue named'} ({count})" for name, count in bare.items())
         lines += ["", "Hammer prices without terms, taken as noted: " + told]
-    context.show(document, "\n".join([*lines, *([TERMS] if book.houses else [])]))
+    context.show(document, "\n".join([*lines, *([TERMS] if book.venues else [])]))
     return Exit.DONE
 
 
@@ -79,10 +83,11 @@ def _without_terms(context: Context) -> dict[str, int]:
     return unbilled(entries, context.settings().currency, context.book())
 
 
-def _line(house: House) -> str:
-    from appraise.log.venuetext import written
+def _line(house: Venue) -> str:
 
-    told = written(house)
+    from appraise.records.fields import filled
+
+    told = filled(house)
     shown = ("channel", "premium", "tax", "surcharge", "fee", "carriage")
     parts = [f"{name} {told[name]}" for name in shown if name in told]
     usual = " (usual)" if house.usual else ""
@@ -90,17 +95,18 @@ def _line(house: House) -> str:
     return f"{house.name}{usual}: {'; '.join(parts) or 'nothing on top'}; {checked}"
 
 
-def _json(house: House) -> dict[str, Any]:
-    from appraise.log.venuetext import written
+def _json(house: Venue) -> dict[str, Any]:
 
-    return {"name": house.name, **written(house)}
+    from appraise.records.fields import filled
+
+    return {"name": house.name, **filled(house)}
 
 
-def _show(context: Context, house: House, head: str = "") -> None:
-    from appraise.log.venuetext import written
+def _show(context: Context, house: Venue, head: str = "") -> None:
+    from appraise.records.fields import filled
     from appraise.report.bid import terms_said
 
-    told = written(house)
+    told = filled(house)
     lines = [head or house.name, *(f"  {key:<13} {text}" for key, text in told.items())]
     lines.append(terms_said(house, context.as_of))
     document = {"schema": "appraise.venue/1", "venue": _json(house), "terms": TERMS}
@@ -115,51 +121,42 @@ def run_show(args: argparse.Namespace, context: Context) -> Exit:
 
 def run_remove(args: argparse.Namespace, context: Context) -> Exit:
     """Forget a venue's terms."""
-    from appraise.log.bookkeeping import keep_book, read_book
+    from appraise.log.bookkeeping import drop_venue
 
     with context.log() as log:
-        book = read_book(log)
-        gone = book.named(args.name)
-        keep_book(log, book.without_house(args.name))
+        gone = drop_venue(log, args.name).thing
     _show(context, gone, f"forgotten: {gone.name}")
     return Exit.DONE
 
 
 def run_edit(args: argparse.Namespace, context: Context) -> Exit:
     """Note or change a venue's terms; what is noted today counts as checked today."""
-    from appraise.log.bookkeeping import keep_book, read_book
-    from appraise.log.venuetext import changed, check_usual, new_house
+    from appraise.log.bookkeeping import keep_venue, read_book
+    from appraise.records.fields import changed, pair
+    from appraise.records.venue import check_usual
 
-    texts = dict(map(_change, args.changes))
-    currency = context.settings().currency
+    texts, by = dict(map(pair, args.changes)), context.author()
     with context.log() as log:
-        book = read_book(log)
-        was = book.house(args.name)
+        was = read_book(log).venue(args.name)
         texts.setdefault("checked", context.as_of.isoformat())
-        house = changed(was or new_house(args.name, texts.get("currency", currency)), texts)
-        check_usual(house)
-        keep_book(log, book.with_house(house))
-    _show(context, house, f"{'changed' if was else 'noted'}: {house.name}")
+        name, code = " ".join(args.name.split()), texts.get("currency", by.currency).upper()
+        venue = changed(was or Venue(name, code), texts, by)
+        check_usual(venue)
+        keep_venue(log, venue)
+    _show(context, venue, f"{'changed' if was else 'noted'}: {venue.name}")
     return Exit.DONE
-
-
-def _change(text: str) -> tuple[str, str]:
-    name, equals, value = text.partition("=")
-    if not equals:
-        raise InputError(f"'{text}' is not FIELD=VALUE", mend="Write premium=25.")
-    return name.strip(), value.strip()
 
 
 def run_rates(args: argparse.Namespace, context: Context) -> Exit:
     """List the exchange rates, or note one."""
-    from appraise.log.bookkeeping import keep_book, read_book
+    from appraise.log.records import keep
 
     if args.code and args.rate:
         base = context.settings().currency
         on = day(args.on) if args.on else context.as_of
         rate = Rate(args.code.upper(), base, _number(args.rate), on, args.source)
         with context.log() as log:
-            keep_book(log, read_book(log).with_rate(rate))
+            keep(log, rate)
     elif args.code or args.on or args.source:
         raise InputError("a rate is noted as CODE RATE", mend="Write: appraise rates EUR 1.08.")
     _show_rates(context, context.book())
@@ -173,7 +170,7 @@ def _number(text: str) -> Decimal:
         raise InputError(f"'{text}' is not a number", "RATE") from None
 
 
-def _show_rates(context: Context, book: Book) -> None:
+def _show_rates(context: Context, book: VenueBook) -> None:
     rows = [
         {
             "currency": one.currency,

@@ -12,9 +12,9 @@ from appraise.piece.records import Piece
 from appraise.pricing.bid import Terms
 from appraise.pricing.bill import Bill, all_in, walk_away
 from appraise.pricing.lot import LotPiece, Plan, lot_ceiling, share_out
-from appraise.pricing.venue import Venue
 from appraise.pricing.worth import Worth
 from appraise.records.lot import Lot, LotItem
+from appraise.records.venue import Venue
 from appraise.verdict import Verdict
 
 STATED, BY_LOG = "stated", "by your log"

@@ -47,7 +47,7 @@ class Sale(Record):
         Field("day", "as 2026-11-25", DAY),
     )
 
-    def whole(self) -> None:
+    def check_whole(self) -> None:
         """It has a price, and all else is in its currency."""
         if self.price.amount <= 0:
             raise InputError("a sale has a price above 0", "price", "Given away? Use 'give'.")

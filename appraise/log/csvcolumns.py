@@ -5,10 +5,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from appraise.base.errors import InputError
+from appraise.base.oneline import folded
 from appraise.base.spelling import did_you_mean
 from appraise.log.csvmoney import header_currency
 from appraise.log.entries import FIELDS, MONEY_FIELDS
-from appraise.log.words import folded
 
 # `price` becomes paid, hammer or asked, as the record says; `currency` goes for all amounts.
 TARGETS = (*FIELDS, "price", "currency")

@@ -13,13 +13,13 @@ from decimal import Decimal
 
 from appraise.base.money import Money
 from appraise.log.entries import Entry
-from appraise.log.venues import Book
 from appraise.pricing.bill import Bill, all_in
+from appraise.records.venuebook import VenueBook
 
-EMPTY = Book()
+EMPTY = VenueBook()
 
 
-def all_in_price(entry: Entry, currency: str, book: Book = EMPTY) -> Money | None:
+def all_in_price(entry: Entry, currency: str, book: VenueBook = EMPTY) -> Money | None:
     """What the piece cost or would have cost this buyer in all; None if unknown."""
     bill = bill_of(entry, currency, book)
     if bill is not None:
@@ -33,7 +33,7 @@ def all_in_price(entry: Entry, currency: str, book: Book = EMPTY) -> Money | Non
     return whole and _with_foreign_postage(entry, whole, currency, book)
 
 
-def bill_of(entry: Entry, currency: str, book: Book) -> Bill | None:
+def bill_of(entry: Entry, currency: str, book: VenueBook) -> Bill | None:
     """The house's bill for an amount that nobody has paid yet; None where there is none to make.
 
     The entry's own carriage takes the place of what the house usually asks.
@@ -52,7 +52,7 @@ def bill_of(entry: Entry, currency: str, book: Book) -> Bill | None:
     return all_in(replace(terms, travel=Decimal(0), carriage=carriage), amount)
 
 
-def _with_foreign_postage(entry: Entry, whole: Money, currency: str, book: Book) -> Money:
+def _with_foreign_postage(entry: Entry, whole: Money, currency: str, book: VenueBook) -> Money:
     """The sum with carriage that was noted in another currency than the price."""
     postage, amount = entry.postage, entry.price
     if postage is None or amount is None or postage.currency == amount.currency:
@@ -61,7 +61,7 @@ def _with_foreign_postage(entry: Entry, whole: Money, currency: str, book: Book)
     return whole + turned if turned else whole
 
 
-def unbilled(entries: Iterable[Entry], currency: str, book: Book) -> dict[str, int]:
+def unbilled(entries: Iterable[Entry], currency: str, book: VenueBook) -> dict[str, int]:
     """Hammer prices that no house's bill completes: how many, by venue, the most first.
 
     They stand in the price model as they were noted, below what they would have cost.

@@ -12,8 +12,8 @@ from appraise.log.keptbook import entry_behind
 from appraise.log.outcomes import Outcome, outcome_of, with_outcome
 from appraise.log.records import ChangeSet, Stored, commit, held, keeps
 from appraise.log.store import Log
-from appraise.log.venues import Book
 from appraise.records.owned import Event, OwnedPiece
+from appraise.records.venuebook import VenueBook
 
 
 def spent_since(log: Log, piece: Stored[OwnedPiece]) -> tuple[Money, ...]:
@@ -31,7 +31,7 @@ def spent_since(log: Log, piece: Stored[OwnedPiece]) -> tuple[Money, ...]:
 
 
 def gain_of(
-    costs: Iterable[Money], entry: Entry | None, sale: Sale, currency: str, book: Book
+    costs: Iterable[Money], entry: Entry | None, sale: Sale, currency: str, book: VenueBook
 ) -> Gain:
     """What a sale gains, in the base currency.
 

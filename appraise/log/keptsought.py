@@ -5,11 +5,11 @@ from collections.abc import Callable, Mapping, Sequence
 
 from appraise.base.dates import Dating
 from appraise.base.errors import InputError
+from appraise.base.oneline import folded
 from appraise.base.spelling import did_you_mean
 from appraise.keeping.upkeep import due
 from appraise.knowledge.records import Knowledge
 from appraise.log.records import Stored
-from appraise.log.words import folded
 from appraise.records.owned import OwnedPiece
 
 TEXTS = ("title", "number", "place", "status", "kind", "process", "housing", "format",

@@ -12,11 +12,11 @@ from appraise.log.entries import Entry
 from appraise.log.judged import entry_of
 from appraise.log.outlay import terms_of_lot
 from appraise.log.records import ChangeSet, Stored
-from appraise.log.venues import Book
 from appraise.pricing.bill import all_in
 from appraise.pricing.lot import share_out
-from appraise.pricing.venue import NOTHING
 from appraise.records.lot import Lot, LotItem
+from appraise.records.terms import NOTHING
+from appraise.records.venuebook import VenueBook
 from appraise.verdict import Verdict
 
 KEY = "lot"
@@ -28,7 +28,7 @@ Judged = Sequence[Verdict | None]
 """A verdict for each piece of a lot, in order; None where nothing of it was noted."""
 
 
-def whole_cost(lot: Lot, hammer: Money, book: Book, currency: str, on: dt.date) -> Money:
+def whole_cost(lot: Lot, hammer: Money, book: VenueBook, currency: str, on: dt.date) -> Money:
     """What a lot cost in all by its venue's bill: what its pieces share.
 
     The travel is left out, since that is no part of a piece's price. Where a rate is missing the
@@ -41,9 +41,9 @@ def whole_cost(lot: Lot, hammer: Money, book: Book, currency: str, on: dt.date) 
     if terms is not None:
         return all_in(replace(terms, travel=NOTHING), hammer).total
     house = book.for_sale(lot.venue, lot.channel)
-    if house is None or house.venue.currency != lot.currency:
+    if house is None or house.currency != lot.currency:
         return hammer
-    return all_in(replace(house.venue, base="", travel=NOTHING), hammer).invoice
+    return all_in(replace(house, base="", travel=NOTHING), hammer).invoice
 
 
 def won_act(
@@ -135,14 +135,14 @@ def _shared(
     )
 
 
-def carriage_of(lot: Lot, book: Book) -> Money | None:
+def carriage_of(lot: Lot, book: VenueBook) -> Money | None:
     """What is asked for shipping: by the listing, else by the lot's house; None where not noted."""
     if lot.shipping is not None:
         return lot.shipping if lot.shipping.amount else None
     house = book.for_sale(lot.venue, lot.channel)
-    if house is None or house.venue.currency != lot.currency or not house.venue.carriage:
+    if house is None or house.currency != lot.currency or not house.carriage:
         return None
-    return Money(house.venue.carriage, lot.currency).rounded()
+    return Money(house.carriage, lot.currency).rounded()
 
 
 def passed_act(held: Stored[Lot], on: dt.date) -> ChangeSet:

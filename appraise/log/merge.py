@@ -2,8 +2,7 @@
 
 A union of sets is the same whichever log comes first and however often it is done.
 Where two machines changed one entry, the later change shows and the other stays in the
-history; both are told until one is settled on. Venues and rates come along; of a venue that both
-know, the terms that were checked later count.
+history; both are told until one is settled on.
 """
 
 import sqlite3
@@ -15,7 +14,6 @@ from pathlib import Path
 from appraise.base.errors import InputError
 from appraise.log import picturefiles, revisions, surface
 from appraise.log.backup import back_up
-from appraise.log.bookkeeping import book_in, joined, put_book
 from appraise.log.faults import as_kept, damaged, faults_told
 from appraise.log.files import duplicate, inspect, workshop
 from appraise.log.migrations import migrate
@@ -74,17 +72,12 @@ def merge(log: Log, other: Path) -> Merged:
             with closing(connect(copy)) as source:
                 migrate(source, other, time)
                 new = tuple(_genuine(_lacking(log, source), other))
-                book = book_in(source)
     back_up(log.path, time, "merge")
     added = picturefiles.copy_missing(other.parent, log.path.parent)
     with log.transaction():
         revisions.insert(log.connection, new)
         entries = tuple(dict.fromkeys(each.entry for each in new))
         surface.renew(log.connection, entries)
-        mine = book_in(log.connection)
-        both = joined(mine, book)
-        if both != mine:
-            put_book(log.connection, both)
     return Merged(len(new), entries, added, conflicts(log, entries))
 
 

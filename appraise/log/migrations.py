@@ -1,12 +1,24 @@
 """The log's tables, as named steps in order; each step and its record are one transaction."""
 
+import datetime as dt
+import json
 import sqlite3
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from appraise.base.errors import StoreError
+from appraise.base.oneline import folded
+from appraise.log import drawer
+from appraise.log.revisions import Change, Moment, insert, made, named, record_id
 from appraise.log.transaction import transaction
+
+SETTINGS = ("base_currency", "book")
+"""Settings of older logs that are records now."""
+_EPOCH = dt.date(1970, 1, 1)
+_DAY = 86_400_000_000  # microseconds
+_ENCODE = json.JSONEncoder(ensure_ascii=False, sort_keys=True, separators=(",", ":")).encode
 
 # "Aplg" as a big-endian number, so that `file` and we can tell a log from another database.
 APPLICATION_ID = 0x41706C67
@@ -87,6 +99,50 @@ _FEATURES = (
 )
 
 
+def settings_as_records(connection: sqlite3.Connection) -> None:
+    """Venues, rates and the base currency, which were settings, as records with a history.
+
+    Two logs that knew the same venue in the same words begin it alike, so that a merge finds one;
+    where the words differ, those that were checked later show.
+    """
+    for name, value in connection.execute("SELECT name, value FROM setting").fetchall():
+        for sort, key, told, day in _told(name, value):
+            text = _ENCODE({"holding": {sort: told}})
+            when = Moment((day - _EPOCH).days * _DAY, f"{day}T00:00:00.000000Z", "")
+            made_ = made(when, "add", [Change(record_id(sort, key), "", text)])
+            new = [one for one in made_ if named(connection, one.id) is None]
+            insert(connection, new)
+            drawer.put(connection, [(one.entry, text, one.id) for one in new])
+        connection.execute("DELETE FROM setting WHERE name = ?", (name,))
+
+
+def _told(name: str, value: str) -> Iterator[tuple[str, str, dict[str, Any], dt.date]]:
+    """The records of a setting: their type, key, fields, and the day that they tell."""
+    if name == "base_currency":
+        yield "currency", "base", {"code": value}, _EPOCH
+    try:
+        book = json.loads(value) if name == "book" else {}
+    except ValueError:
+        return
+    if not isinstance(book, dict):
+        return
+    venues, rates = book.get("houses"), book.get("rates")
+    for called, texts in venues.items() if isinstance(venues, dict) else ():
+        if isinstance(texts, dict):
+            yield "venue", folded(called), {**texts, "name": called}, _day(texts.get("checked"))
+    for row in rates if isinstance(rates, list) else ():
+        if isinstance(row, dict) and {"currency", "base", "on"} <= row.keys():
+            kept = {key: each for key, each in row.items() if each}
+            yield "rate", f"{row['currency']} {row['base']} {row['on']}", kept, _day(row["on"])
+
+
+def _day(text: object) -> dt.date:
+    try:
+        return max(_EPOCH, dt.date.fromisoformat(str(text)))
+    except ValueError:
+        return _EPOCH
+
+
 @dataclass(frozen=True, slots=True)
 class Migration:
     """One step from an older log to a newer one.
@@ -117,6 +173,7 @@ MIGRATIONS: tuple[Migration, ...] = (
     Migration("settings", statements(*_SETTINGS)),
     Migration("drawer", statements(*_DRAWER)),
     Migration("features", statements(*_FEATURES)),
+    Migration("venues as records", settings_as_records),
 )
 
 

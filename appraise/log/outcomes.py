@@ -14,7 +14,7 @@ from appraise.base.spelling import did_you_mean
 from appraise.knowledge.records import BELONGING
 from appraise.log.entries import Entry
 from appraise.log.footing import EMPTY, all_in_price
-from appraise.log.venues import Book
+from appraise.records.venuebook import VenueBook
 
 KEY = "outcome"
 SURE = ("certain", "likely", "guess")
@@ -109,7 +109,7 @@ def beliefs(entries: Iterable[Entry]) -> Iterator[Belief]:
 
 
 def estimated(
-    entries: Iterable[Entry], currency: str, book: Book = EMPTY
+    entries: Iterable[Entry], currency: str, book: VenueBook = EMPTY
 ) -> Iterator[tuple[Entry, Money]]:
     """Entries with an estimate made before their price was known, and that price, all in.
 

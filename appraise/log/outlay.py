@@ -12,19 +12,19 @@ from appraise.log.entries import Entry
 from appraise.log.footing import all_in_price
 from appraise.log.records import ChangeSet, Stored, commit, held
 from appraise.log.store import Log
-from appraise.log.venues import Book, House, Sale, no_rate
 from appraise.pricing.bill import all_in
-from appraise.pricing.venue import Venue
 from appraise.records.budget import Budget
 from appraise.records.lot import Lot
+from appraise.records.venue import Venue, no_rate
+from appraise.records.venuebook import SalePlace, VenueBook
 
 
-def sale_of_lot(lot: Lot) -> Sale:
+def sale_of_lot(lot: Lot) -> SalePlace:
     """Where a lot is sold."""
-    return Sale(lot.venue, lot.channel, lot.currency, lot.shipping)
+    return SalePlace(lot.venue, lot.channel, lot.currency, lot.shipping)
 
 
-def terms_of_lot(lot: Lot, book: Book, currency: str, on: dt.date) -> Venue | None:
+def terms_of_lot(lot: Lot, book: VenueBook, currency: str, on: dt.date) -> Venue | None:
     """The terms by which a lot's bid counts in sums; None where a rate is missing.
 
     As `lot_terms`, but a lot in another currency than its house has nothing but the shipping on
@@ -37,7 +37,7 @@ def terms_of_lot(lot: Lot, book: Book, currency: str, on: dt.date) -> Venue | No
         return None
 
 
-def lot_terms(lot: Lot, book: Book, currency: str, on: dt.date) -> Venue:
+def lot_terms(lot: Lot, book: VenueBook, currency: str, on: dt.date) -> Venue:
     """The terms of a lot's sale with the bill in the base currency.
 
     A sale of which no terms are noted has the shipping alone on top. The usual house of a channel
@@ -53,11 +53,11 @@ def lot_terms(lot: Lot, book: Book, currency: str, on: dt.date) -> Venue:
         InputError: where a rate is missing, with the way to enter it; where the lot is in another
             currency than its house.
     """
-    house, named = _house_of(lot, book), book.house(lot.venue)
+    house, named = _house_of(lot, book), book.venue(lot.venue)
     if house is not None:
         return book.sent(book.terms_at(house, currency, on), lot.shipping, on)
     if named is not None:
-        code = named.venue.currency
+        code = named.currency
         raise InputError(
             f"the lot is in {lot.currency}, but {named.name} sells in {code}",
             lot.title,
@@ -66,13 +66,13 @@ def lot_terms(lot: Lot, book: Book, currency: str, on: dt.date) -> Venue:
     return _bare_terms(lot, book, currency, on)
 
 
-def _house_of(lot: Lot, book: Book) -> House | None:
+def _house_of(lot: Lot, book: VenueBook) -> Venue | None:
     """The house whose terms hold for a lot, in the lot's own currency."""
     house = book.for_sale(lot.venue, lot.channel)
-    return house if house is not None and house.venue.currency == lot.currency else None
+    return house if house is not None and house.currency == lot.currency else None
 
 
-def _bare_terms(lot: Lot, book: Book, currency: str, on: dt.date) -> Venue:
+def _bare_terms(lot: Lot, book: VenueBook, currency: str, on: dt.date) -> Venue:
     """A sale without a house, in the lot's currency; errors where a rate is missing."""
     venue = book.without_terms(sale_of_lot(lot), currency, on)
     if venue.currency != lot.currency:
@@ -80,14 +80,14 @@ def _bare_terms(lot: Lot, book: Book, currency: str, on: dt.date) -> Venue:
     return book.sent(venue, lot.shipping, on)
 
 
-def cost_of(lot: Lot, bid: Money, book: Book, currency: str, on: dt.date) -> Money | None:
+def cost_of(lot: Lot, bid: Money, book: VenueBook, currency: str, on: dt.date) -> Money | None:
     """What a bid on a lot costs in all if it wins, base currency; None where a rate is missing."""
     terms = terms_of_lot(lot, book, currency, on)
     return None if terms is None else all_in(terms, bid).total
 
 
 def promises(
-    lots: Iterable[Stored[Lot]], book: Book, currency: str, on: dt.date
+    lots: Iterable[Stored[Lot]], book: VenueBook, currency: str, on: dt.date
 ) -> tuple[Promise, ...]:
     """The bids that stand, each with its whole cost; a lot that has ended promises nothing."""
     return tuple(
@@ -104,7 +104,7 @@ def promises(
 
 
 def spent_on(
-    entries: Iterable[Entry], currency: str, book: Book
+    entries: Iterable[Entry], currency: str, book: VenueBook
 ) -> tuple[Money, int, tuple[Money, ...]]:
     """What entries of pieces that were bought cost in all.
 
@@ -162,7 +162,7 @@ def read_purse(log: Log, currency: str, on: dt.date) -> Purse:
     return Purse(currency, first, last, per, whole, total, count, without, standing, unturned)
 
 
-def bid_warnings(held: Stored[Lot], book: Book, purse: Purse, on: dt.date) -> Iterator[str]:
+def bid_warnings(held: Stored[Lot], book: VenueBook, purse: Purse, on: dt.date) -> Iterator[str]:
     """What to think of before the bid that stands on a lot is placed; nobody is held back.
 
     Args:

@@ -7,12 +7,12 @@ from appraise.base.money import Money
 from appraise.knowledge.records import NAMELESS, Knowledge
 from appraise.log.entries import Entry
 from appraise.log.footing import EMPTY, all_in_price
-from appraise.log.venues import Book
-from appraise.log.words import folded
+from appraise.base.oneline import folded
 from appraise.piece.features import degree
 from appraise.pricing.features import PricedRow
 from appraise.pricing.known import known_ratios
 from appraise.pricing.shares import Shares, taken_off
+from appraise.records.venuebook import VenueBook
 
 PRICED = ("bought", "sold", "asking", "hammer", "unsold", "refused")
 YEAR = 365.25  # days
@@ -23,7 +23,7 @@ def priced_rows(
     knowledge: Knowledge,
     currency: str,
     as_of: date,
-    book: Book = EMPTY,
+    book: VenueBook = EMPTY,
 ) -> tuple[PricedRow, ...]:
     """The entries that bear a price, one row each, in the base currency.
 

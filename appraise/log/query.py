@@ -15,8 +15,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from appraise.base.errors import InputError
+from appraise.base.oneline import folded
 from appraise.base.spelling import did_you_mean
-from appraise.log.words import folded
 
 WORD_FIELDS = (
     "record", "channel", "kind", "process", "housing", "format", "subject", "identified",

@@ -126,26 +126,35 @@ def commit(log: Log, act: ChangeSet) -> tuple[str, ...]:
     """
     with log.transaction():
         now = revisions.moment(log.connection, log.clock, log.machine)
-        bodies = [text_of(each) for each in act.add]
         ids = tuple(
-            revisions.digest(now.stamp, now.machine, place, body)[:16]
-            for place, body in enumerate(bodies)
+            record_id(each) or revisions.digest(now.stamp, now.machine, place, text_of(each))[:16]
+            for place, each in enumerate(act.add)
         )
-        changes = [Change(entry, "", body) for entry, body in zip(ids, bodies, strict=True)]
-        wanted: list[tuple[str, str | None]] = [(each.id, text_of(each)) for each in act.edit]
+        wanted: list[tuple[str, str | None]] = list(zip(ids, map(text_of, act.add), strict=True))
+        wanted += [(each.id, text_of(each)) for each in act.edit]
         wanted += [(each.id, text_of(each.thing)) for each in act.change]
         wanted += [(each, None) for each in act.drop]
+        changes, news = list[Change](), set(ids)
         for entry, body in wanted:
-            head = _head(log, entry)
-            if head.body != body:
-                changes.append(Change(entry, head.id, body))
+            head = revisions.current(log.connection, entry)
+            if entry not in news and (head is None or head.body is None):
+                raise InputError(f"'{entry}' is not in the log")
+            if head is None or head.body != body:
+                changes.append(Change(entry, head.id if head else "", body))
         if changes:
-            log.write(_kind(act), changes)
+            log.write(_kind(act, changes), changes)
     return ids
 
 
-def _kind(act: ChangeSet) -> str:
-    if act.change or act.edit:
+def record_id(thing: Entry | Record) -> str:
+    """The id that every log gives to a record of which there is one by its key; '' for others."""
+    if isinstance(thing, Entry) or not thing.key:
+        return ""
+    return revisions.record_id(record_types.name_of_thing(thing), thing.key)
+
+
+def _kind(act: ChangeSet, changes: Sequence[Change]) -> str:
+    if act.change or act.edit or (act.add and all(each.parents for each in changes)):
         return "edit"
     return "add" if act.add else "delete"
 

@@ -83,6 +83,11 @@ def digest(*parts: object) -> str:
     return hashlib.sha256(_ENCODE(parts).encode()).hexdigest()[:32]
 
 
+def record_id(name: str, key: str) -> str:
+    """The id that every log gives to the one record of a type with a key."""
+    return digest(name, key)[:16]
+
+
 def revision_id(revision: Revision) -> str:
     """The id that a revision must have, from all the rest of it."""
     return digest(*astuple(revision)[1:])

@@ -12,18 +12,14 @@ from contextlib import closing
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from appraise.base.money import EXPONENTS
 from appraise.log import drafts, revisions, surface
-from appraise.log.bookkeeping import SETTING as BOOK
-from appraise.log.bookkeeping import from_text, joined, put_book
 from appraise.log.drafts import Draft
 from appraise.log.faults import DamageError, as_kept, faults_told
 from appraise.log.files import ensure, free_name, open_existing
-from appraise.log.migrations import migrate
+from appraise.log.migrations import SETTINGS, migrate, settings_as_records
 from appraise.log.pages import Value, records
 from appraise.log.revisions import Revision, revision_id
 from appraise.log.transaction import transaction
-from appraise.log.venues import Book
 
 _REVISION, _DRAFT, _SETTING = 11, 3, 2  # columns of the tables
 _TIME = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\.\d{6}Z\Z")
@@ -52,8 +48,7 @@ class Salvaged:
 class _Found:
     revisions: dict[str, Revision]
     drafts: dict[str, Draft]
-    currency: str = ""
-    book: Book = field(default_factory=Book)
+    settings: dict[str, str] = field(default_factory=dict)
 
 
 def salvage(path: Path, time: str) -> Salvaged:
@@ -80,11 +75,10 @@ def salvage(path: Path, time: str) -> Salvaged:
             surface.rebuild(connection)
             for draft in found.drafts.values():
                 drafts.save(connection, draft)
-            if found.currency:
-                sql = "INSERT INTO setting (name, value) VALUES ('base_currency', ?)"
-                connection.execute(sql, (found.currency,))
-            if found.book != Book():
-                put_book(connection, found.book)
+            connection.executemany(
+                "INSERT OR REPLACE INTO setting (name, value) VALUES (?, ?)", found.settings.items()
+            )
+            settings_as_records(connection)
         (shown,) = connection.execute("SELECT count(*) FROM shelf").fetchone()
     lost = set(_parents(found)) - found.revisions.keys()
     return Salvaged(target, len(found.revisions), shown, len(found.drafts), len(lost))
@@ -109,10 +103,8 @@ def _believe(values: tuple[Value, ...], found: _Found) -> None:
         known = found.drafts.get(draft.id)
         if _TIME.match(draft.time) and (known is None or known.time <= draft.time):
             found.drafts[draft.id] = draft
-    elif len(values) == _SETTING and values[0] == "base_currency" and values[1] in EXPONENTS:
-        found.currency = str(values[1])
-    elif len(values) == _SETTING and values[0] == BOOK:
-        found.book = joined(found.book, from_text(str(values[1])))
+    elif len(values) == _SETTING and values[0] in SETTINGS:
+        found.settings[str(values[0])] = str(values[1])
 
 
 def _parents(found: _Found) -> Iterator[str]:

@@ -9,10 +9,10 @@ from collections.abc import Iterable, Sequence
 
 from appraise.base.errors import InputError
 from appraise.base.money import Money
+from appraise.base.oneline import folded
 from appraise.log.codec import from_text
 from appraise.log.entries import Entry
 from appraise.log.faults import as_kept
-from appraise.log.words import folded
 
 COLUMNS = (
     "entry, record, date, channel, kind, process, housing, format, subject, appeal, "

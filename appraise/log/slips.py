@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from appraise.log.entries import Entry
 from appraise.log.footing import EMPTY, all_in_price
-from appraise.log.venues import Book
+from appraise.records.venuebook import VenueBook
 
 if TYPE_CHECKING:
     from datetime import date
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 
 def slip(
-    entry: Entry, worth: float | None, currency: str, factor: float, book: Book = EMPTY
+    entry: Entry, worth: float | None, currency: str, factor: float, book: VenueBook = EMPTY
 ) -> str:
     """What to ask about before an entry is logged, in one line; '' where its price is near enough.
 
@@ -51,7 +51,12 @@ def _near(amount: float, value: float, factor: float) -> bool:
 
 
 def usual_price(
-    entry: Entry, prices: Prices | None, knowledge: Knowledge, currency: str, on: date, book: Book
+    entry: Entry,
+    prices: Prices | None,
+    knowledge: Knowledge,
+    currency: str,
+    on: date,
+    book: VenueBook,
 ) -> float | None:
     """What a piece as an entry tells it goes for by the log, base currency; None: no opinion."""
     if prices is None:

@@ -8,9 +8,7 @@ from types import TracebackType
 from typing import Self
 
 from appraise.base.errors import InputError
-from appraise.base.money import EXPONENTS
-from appraise.base.spelling import did_you_mean
-from appraise.log import drafts, revisions, shelf, surface
+from appraise.log import drafts, drawer, revisions, shelf, surface
 from appraise.log.backup import back_up
 from appraise.log.codec import to_text
 from appraise.log.drafts import Draft
@@ -253,26 +251,40 @@ class Log:
     @property
     def base_currency(self) -> str:
         """The currency that all prices are turned into: US dollars until it was chosen."""
-        with self.snapshot():
-            sql = "SELECT value FROM setting WHERE name = 'base_currency'"
-            row = self.connection.execute(sql).fetchone()
-        return str(row[0]) if row else DEFAULT_CURRENCY
+        return self._chosen() or DEFAULT_CURRENCY
 
     @property
     def currency_chosen(self) -> bool:
         """Whether the user has chosen a base currency."""
+        return bool(self._chosen())
+
+    def _chosen(self) -> str:
         with self.snapshot():
-            sql = "SELECT count(*) FROM setting WHERE name = 'base_currency'"
-            return bool(self.connection.execute(sql).fetchone()[0])
+            rows = drawer.of_type(self.connection, "currency")
+        if not rows:
+            return ""
+        from appraise.records.rate import BaseCurrency  # 8 ms
+        from appraise.records.record_types import from_text
+
+        found = from_text(rows[0][1])
+        return found.code if isinstance(found, BaseCurrency) else ""
 
     def set_base_currency(self, code: str) -> None:
         """Choose the base currency, an ISO 4217 code."""
-        if code not in EXPONENTS:
-            raise InputError(f"currency '{code}' is not known", "", did_you_mean(code, EXPONENTS))
+        from appraise.records.rate import BaseCurrency
+        from appraise.records.record_types import to_text as text_of
+
+        try:
+            chosen = BaseCurrency(code)
+        except InputError as error:
+            raise InputError(error.what, mend=error.mend) from None
+        entry, body = revisions.record_id("currency", chosen.key), text_of(chosen)
         with self.transaction():
-            self.connection.execute(
-                "INSERT OR REPLACE INTO setting (name, value) VALUES ('base_currency', ?)", (code,)
-            )
+            head = revisions.current(self.connection, entry)
+            if head is None:
+                self.write("add", [Change(entry, "", body)])
+            elif head.body != body:
+                self.write("edit", [Change(entry, head.id, body)])
 
     def _head(self, entry: str) -> Revision:
         head = revisions.current(self.connection, entry)

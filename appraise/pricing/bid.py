@@ -12,7 +12,8 @@ from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.pricing.bill import Bill, all_in, on_ladder, step_at, walk_away
 from appraise.pricing.shade import Shade, shade
-from appraise.pricing.venue import PLAIN_LADDER, Rung, Venue
+from appraise.records.terms import PLAIN_LADDER, Rung
+from appraise.records.venue import Venue
 
 STRIPS = 100
 """Strips of equal width over which an expectation is taken."""

@@ -11,7 +11,8 @@ from decimal import ROUND_DOWN, ROUND_HALF_UP, Decimal
 
 from appraise.base.errors import InputError
 from appraise.base.money import EXPONENTS, Money
-from appraise.pricing.venue import NOTHING, Rung, Tax, TaxForm, Venue
+from appraise.records.terms import NOTHING, Rung, Tax, TaxForm
+from appraise.records.venue import Venue
 
 HIGHEST = 10**15
 """Minor units beyond which no bid is sought."""

@@ -10,7 +10,7 @@ from appraise.base.money import Money
 from appraise.base.settings import Settings
 from appraise.pricing.bid import Advice, Terms, advise, opening_offer
 from appraise.pricing.bill import all_in
-from appraise.pricing.venue import AUCTIONS, Venue
+from appraise.records.venue import AUCTIONS, Venue
 
 if TYPE_CHECKING:
     from appraise.pricing.worth import Worth

@@ -28,7 +28,7 @@ class Budget(Record):
         Field("title", "one line to know it by"),
     )
 
-    def whole(self) -> None:
+    def check_whole(self) -> None:
         """It is something."""
         if self.amount.amount <= 0:
             raise InputError("a budget is above 0", "amount", "'appraise budget --none' drops it.")

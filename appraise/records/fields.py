@@ -76,7 +76,7 @@ class Field:
         values = [getattr(thing, name) for name in self.attributes]
         unsaid = defaults(type(thing))
         return any(
-            value != unsaid.get(name) or value not in (None, "", (), 0, False)
+            value != unsaid.get(name) or bool(value)
             for name, value in zip(self.attributes, values, strict=True)
         )
 
@@ -84,8 +84,17 @@ class Field:
         """What a record holds there as it is typed; empty where nothing was recorded."""
         return self.kind.write(self.value(thing)) if self.told(thing) else ""
 
-    def read(self, text: str, thing: "Record", by: Author) -> dict[str, Any]:
-        """The attributes by what was typed; an empty text takes them back to nothing."""
+    def read(
+        self, text: str, thing: "Record", by: Author, so_far: Mapping[str, Any]
+    ) -> dict[str, Any]:
+        """The attributes by what was typed; an empty text takes them back to nothing.
+
+        Args:
+            text: What was typed, without needless blanks.
+            thing: The record.
+            by: Who typed it.
+            so_far: Attributes that change along with it.
+        """
         unsaid = defaults(type(thing))
         if not text and self.kind.takes_empty:
             return dict.fromkeys(self.attributes, "")
@@ -109,15 +118,21 @@ class Record:
     """
 
     FIELDS: ClassVar[tuple[Field, ...]] = ()
+    AS_TYPED: ClassVar[bool] = False  # whether it is kept as the texts of its fields
     rest: Mapping[str, Any] = field(default_factory=dict, hash=False, repr=False)
 
     def __post_init__(self) -> None:
         for each in self.FIELDS:
             each.kind.check(each.name, each.value(self))
-        self.whole()
+        self.check_whole()
 
-    def whole(self) -> None:
+    def check_whole(self) -> None:
         """What has to hold between fields; raises `InputError` with a field in `where`."""
+
+    @property
+    def key(self) -> str:
+        """What makes two records one, whoever wrote them; empty where each stands for itself."""
+        return ""
 
     def adopt(self, texts: Mapping[str, str], by: Author) -> tuple[Self, dict[str, str]]:
         """The record after texts that are no plain fields of it, and the texts that are left."""
@@ -162,7 +177,7 @@ def changed(thing: R, texts: Mapping[str, str], by: Author) -> R:
         if name not in known:
             raise InputError(f"field '{name}' is not known", mend=did_you_mean(name, known))
         if text != " ".join(known[name].text(thing).split()):
-            values |= known[name].read(text, thing, by)
+            values |= known[name].read(text, thing, by, values)
     return replace(thing, **values) if values else thing
 
 

@@ -119,7 +119,7 @@ class Lot(Record):
         Field("ended", "the day on which that was noted", DAY, typed=False),
     )
 
-    def whole(self) -> None:
+    def check_whole(self) -> None:
         """Sums are in its currency, and its state has what belongs to it."""
         if not self.title.strip():
             raise InputError("a lot needs a title", "title")
@@ -159,7 +159,7 @@ class Lot(Record):
             if part:
                 lot = lot._with_piece(name, int(part["number"]), part["field"], text, by)
             elif name == "ceiling" and text != typed_fields(Lot)[name].text(lot):
-                read = typed_fields(Lot)[name].read(text, lot, by)
+                read = typed_fields(Lot)[name].read(text, lot, by, {})
                 lot = replace(lot, **read, ceiling_on=by.today if text else None)
             elif name != "currency":
                 left[name] = text

@@ -53,7 +53,7 @@ class Look(Record):
         Field("note", "the light used, what was not seen, names of pictures", PAGE),
     )
 
-    def whole(self) -> None:
+    def check_whole(self) -> None:
         """Each question is answered once."""
         for each in self.found:
             if not FOUND.match(each):
@@ -87,7 +87,7 @@ class Event(Record):
         Field("note", "anything else", PAGE),
     )
 
-    def whole(self) -> None:
+    def check_whole(self) -> None:
         """It ends after it began."""
         if self.until is not None and self.until < self.day:
             raise InputError(f"{self.until} lies before {self.day}", "until")
@@ -181,7 +181,7 @@ class OwnedPiece(Record):
         Field("showings", "the light that it was given", Rows(dated=True), typed=False),
     )
 
-    def whole(self) -> None:
+    def check_whole(self) -> None:
         """It has a title."""
         if not self.title.strip():
             raise InputError("a kept piece needs a title", "title", "Write a line to know it by.")

@@ -6,6 +6,7 @@ that its years are read by the same curves.
 
 import datetime as dt
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any, ClassVar, Self
 
@@ -40,7 +41,7 @@ class Size(Record):
     what: str
     text: str
 
-    def whole(self) -> None:
+    def check_whole(self) -> None:
         """It is a measure of something."""
         if self.what not in MEASURED:
             mend = did_you_mean(self.what, MEASURED)
@@ -70,9 +71,12 @@ class SizeField(Field):
         """Whether it was measured."""
         return bool(self.value(thing))
 
-    def read(self, text: str, thing: Record, by: Author) -> dict[str, Any]:
+    def read(
+        self, text: str, thing: Record, by: Author, so_far: Mapping[str, Any]
+    ) -> dict[str, Any]:
         """All sizes, with this one as typed."""
-        sizes = {one.what: one for one in getattr(thing, "sizes", ()) if one.what != self.name}
+        known = so_far.get("sizes", getattr(thing, "sizes", ()))
+        sizes = {one.what: one for one in known if one.what != self.name}
         if text:
             sizes[self.name] = Size(self.name, text)
         return {"sizes": tuple(sizes[one] for one in MEASURED if one in sizes)}
@@ -85,7 +89,7 @@ class Seen(Record):
     check: str
     answer: str
 
-    def whole(self) -> None:
+    def check_whole(self) -> None:
         """It is an answer to a check."""
         if not _CHECK.match(self.check):
             raise InputError(f"'{self.check}' is no check", "seen", "Write mat.shape oval.")
@@ -177,7 +181,7 @@ class Part(Record):
         Field("note", "anything else", PAGE),
     )
 
-    def whole(self) -> None:
+    def check_whole(self) -> None:
         """It is something, measured and answered once each."""
         if not self.part:
             raise InputError("says not what it is", "part", "Write part=mat.")

@@ -18,6 +18,7 @@ from typing import Any, TypeVar, Union, get_args, get_origin, get_type_hints
 from appraise.base.errors import InputError
 from appraise.base.money import Money, as_json
 from appraise.records.fields import Record, defaults, once_a_type
+from appraise.records.values import Author
 
 R = TypeVar("R")
 
@@ -28,8 +29,12 @@ _HOMES = {
     "kept": "appraise.records.owned.OwnedPiece",
     "stock": "appraise.records.part.Part",
     "work": "appraise.records.repair.Repair",
+    "venue": "appraise.records.venue.Venue",
+    "rate": "appraise.records.rate.Rate",
+    "currency": "appraise.records.rate.BaseCurrency",
 }
 """Where the dataclass of each type lives."""
+_NOBODY = Author("", dt.date.min)
 _HEAD = '{"holding":'
 _ENCODE = json.JSONEncoder(ensure_ascii=False, sort_keys=True, separators=(",", ":")).encode
 
@@ -119,6 +124,9 @@ def from_text(text: str) -> Record:
 
 def to_json(thing: Any) -> dict[str, Any]:
     """A record as JSON values; what was not recorded is left out."""
+    rest = getattr(thing, "rest", None)
+    if isinstance(thing, Record) and thing.AS_TYPED:
+        return {**thing.rest, **texts_of(thing)}
     unsaid = defaults(type(thing))
     out = {
         each.name: _value(getattr(thing, each.name))
@@ -126,7 +134,6 @@ def to_json(thing: Any) -> dict[str, Any]:
         if each.name != "rest"
         and (each.name not in unsaid or getattr(thing, each.name) != unsaid[each.name])
     }
-    rest = getattr(thing, "rest", None)
     return {**rest, **out} if rest else out
 
 
@@ -148,6 +155,10 @@ def from_json(sort: type[R], data: Mapping[str, Any]) -> R:
     Raises:
         InputError: when a value that it needs is missing or cannot be read.
     """
+    made: R
+    if issubclass(sort, Record) and sort.AS_TYPED:
+        made = _of_texts(sort, data)
+        return made
     readers, values, rest = _readers(sort), dict[str, Any](), dict[str, Any]()
     unsaid = defaults(sort)
     for name, told in data.items():
@@ -161,10 +172,34 @@ def from_json(sort: type[R], data: Mapping[str, Any]) -> R:
         if name not in values and name not in unsaid:
             raise InputError("is missing", name)
     if issubclass(sort, Record):
-        return _made(sort, values, rest, data)
+        made = _made(sort, values, rest, data)
+        return made
     if rest:
         raise InputError(f"holds something that is not known here: {', '.join(rest)}")
     return sort(**values)
+
+
+def texts_of(thing: Record) -> dict[str, str]:
+    """Every field that says something, as it is typed."""
+    return {each.name: each.text(thing) for each in thing.FIELDS if each.told(thing)}
+
+
+def _of_texts(sort: Any, data: Mapping[str, Any]) -> Any:
+    """A record that is kept as it is typed."""
+    known = {each.name: each for each in sort.FIELDS}
+    values, rest = dict[str, Any](), dict[str, Any]()
+    blank = Record()
+    for name, told in data.items():
+        try:
+            if not isinstance(told, str):
+                raise InputError("is not text", name)
+            values |= known[name].read(told, blank, _NOBODY, values)
+        except (InputError, KeyError):
+            rest[name] = told
+    try:
+        return sort(**values, rest=rest)
+    except TypeError as error:
+        raise InputError("a field that it needs is missing") from error
 
 
 def _made(sort: Any, values: dict[str, Any], rest: dict[str, Any], data: Mapping[str, Any]) -> Any:

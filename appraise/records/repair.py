@@ -43,7 +43,7 @@ class Stuff(Record):
     what: str
     archival: str = ""
 
-    def whole(self) -> None:
+    def check_whole(self) -> None:
         """It has a name."""
         check_text("materials", self.what, one_line=True)
         if not self.what.strip():
@@ -58,7 +58,7 @@ class TakenOut(Record):
     what: str
     where: str = ""
 
-    def whole(self) -> None:
+    def check_whole(self) -> None:
         """It has a name."""
         for text in (self.what, self.where):
             check_text("taken_out", text, one_line=True)
@@ -175,7 +175,7 @@ class Repair(Record):
         Field("note", "anything else", PAGE),
     )
 
-    def whole(self) -> None:
+    def check_whole(self) -> None:
         """It ends after it began."""
         if self.done is not None and self.done < self.begun:
             raise InputError(f"{self.done} lies before {self.begun}", "done")

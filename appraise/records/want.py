@@ -53,7 +53,7 @@ class Want(Record):
         Field("note", "anything else", PAGE),
     )
 
-    def whole(self) -> None:
+    def check_whole(self) -> None:
         """A format that is any of them is none."""
         if "" in self.formats:
             raise InputError("takes 1 to 50 words", "formats")

@@ -9,11 +9,10 @@ from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
 from appraise.base.money import Money, as_json
-from appraise.log.venues import TERMS, House
 from appraise.piece.holds import no_maximum
 from appraise.pricing.bid import Outlook, outlook
 from appraise.pricing.bill import Bill, Line, all_in, next_above, on_ladder
-from appraise.pricing.venue import Venue
+from appraise.records.venue import TERMS, Venue
 
 if TYPE_CHECKING:
     from appraise.pricing.worth import Worth
@@ -43,7 +42,7 @@ class Maximum:
         held: Why no maximum is shown, each as the end of a sentence; empty where it is.
     """
 
-    house: House | None
+    house: Venue | None
     venue: Venue
     ceiling: Money
     bid: Money | None
@@ -63,7 +62,7 @@ def shaded(worth: float, currency: str, factor: float, bidders: int) -> str:
     )
 
 
-def terms_said(house: House | None, as_of: date) -> str:
+def terms_said(house: Venue | None, as_of: date) -> str:
     """On which terms the bill rests, and when they were last checked."""
     if house is None:
         return NO_HOUSE

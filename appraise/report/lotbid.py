@@ -12,9 +12,8 @@ from appraise.base.money import as_json
 from appraise.keeping.budgets import Purse
 from appraise.keeping.lotworth import LotAdvice, Valued
 from appraise.log.outlay import over_words
-from appraise.log.venues import House
-from appraise.pricing.venue import Venue
 from appraise.records.lot import Lot
+from appraise.records.venue import Venue
 from appraise.report.bid import Maximum, bid_json, bid_text, shaded
 
 PLANNED = {"keep": "keep", "resell": "sell on", "parts": "for parts"}
@@ -37,7 +36,7 @@ class LotMaximum:
 
     lot: Lot
     advice: LotAdvice
-    house: House | None
+    house: Venue | None
     venue: Venue
     bidders: int
     purse: Purse | None = None

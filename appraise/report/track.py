@@ -11,8 +11,8 @@ from typing import Any
 from appraise.log.entries import Entry
 from appraise.log.footing import EMPTY
 from appraise.log.outcomes import Belief, beliefs, estimated
-from appraise.log.venues import Book
 from appraise.pricing.track import Bin, Forecast, Record, brier, record, reliability, wilson
+from appraise.records.venuebook import VenueBook
 
 LEVEL = 0.80
 PARTS = ("well below", "below", "near the middle", "above", "well above")
@@ -53,7 +53,7 @@ class Track:
 def track_of(
     entries: Iterable[Entry],
     currency: str,
-    book: Book = EMPTY,
+    book: VenueBook = EMPTY,
     again: Sequence[Forecast] | None = None,
 ) -> Track:
     """The track record of a log.
@@ -77,7 +77,7 @@ def track_of(
     )
 
 
-def forecasts(entries: Iterable[Entry], currency: str, book: Book = EMPTY) -> list[Forecast]:
+def forecasts(entries: Iterable[Entry], currency: str, book: VenueBook = EMPTY) -> list[Forecast]:
     """The estimates whose prices have come."""
     found = []
     for entry, price in estimated(entries, currency, book):

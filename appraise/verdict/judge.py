@@ -33,8 +33,8 @@ if TYPE_CHECKING:
     from appraise.pricing.estimate import Estimate, Prices
     from appraise.pricing.features import PricedRow
     from appraise.pricing.money import MoneyAdvice
-    from appraise.pricing.venue import Venue
     from appraise.pricing.worth import Worth
+    from appraise.records.venue import Venue
 
 EMPTY = "empty-case"
 SQUARE_CM = 100.0  # square millimetres in one
@@ -377,6 +377,6 @@ def _money(worth: Worth, piece: Piece, settings: Settings, venue: Venue | None) 
 
 
 def _venue(piece: Piece, settings: Settings, venue: Venue | None) -> Venue:
-    from appraise.pricing.venue import Venue
+    from appraise.records.venue import Venue
 
     return venue or Venue(name=piece.channel, currency=settings.currency)

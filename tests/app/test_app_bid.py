@@ -4,16 +4,17 @@ import re
 
 import pytest
 from app.kit import app_on, begin, settled, shown
+from log.logkit import terms
 
 from appraise.app.bid.view import BidPage
 from appraise.app.examine.view import Examine
 from appraise.app.lines import length
 from appraise.log.bookkeeping import keep_book, read_book
-from appraise.log.venues import Book
-from appraise.log.venuetext import changed, new_house
+from appraise.records.venue import Venue
+from appraise.records.venuebook import VenueBook
 
-ROOMS = changed(
-    new_house("Quay rooms", "USD"),
+ROOMS = terms(
+    Venue("Quay rooms", "USD"),
     {"channel": "auction", "premium": "25", "carriage": "12.50", "checked": "2026-11-01"},
 )
 LINE = "sixth ambro thermoplastic vine 45 auction"
@@ -55,7 +56,7 @@ async def test_an_auction_goes_by_the_usual_house_and_its_rivals(tmp_path):
 
 async def test_a_venue_is_chosen_and_the_panel_follows(tmp_path):
     app = app_on(tmp_path, demo=True)
-    keep_book(app.session.log, Book().with_house(ROOMS))
+    keep_book(app.session.log, VenueBook().with_venue(ROOMS))
     async with app.run_test(size=(80, 30)) as pilot:
         await examined(app, pilot)
         await pilot.press("p")
@@ -98,8 +99,8 @@ async def test_a_new_venue_is_noted_from_the_page(tmp_path):
 
 async def test_changed_terms_count_as_checked_today(tmp_path):
     app = app_on(tmp_path, demo=True)
-    usual = changed(ROOMS, {"usual": "yes"})
-    keep_book(app.session.log, Book().with_house(usual))
+    usual = terms(ROOMS, {"usual": "yes"})
+    keep_book(app.session.log, VenueBook().with_venue(usual))
     async with app.run_test(size=(80, 40)) as pilot:
         await examined(app, pilot)
         await pilot.press("p")
@@ -114,7 +115,7 @@ async def test_changed_terms_count_as_checked_today(tmp_path):
 @pytest.mark.parametrize("size", [(30, 10), (60, 20), (200, 60)])
 async def test_it_fits_every_size(tmp_path, size):
     app = app_on(tmp_path, demo=True)
-    keep_book(app.session.log, Book().with_house(changed(ROOMS, {"usual": "yes"})))
+    keep_book(app.session.log, VenueBook().with_venue(terms(ROOMS, {"usual": "yes"})))
     async with app.run_test(size=size) as pilot:
         await examined(app, pilot)
         await pilot.press("p")

@@ -8,6 +8,7 @@ from datetime import UTC, date
 import pytest
 from app.kit import app_on, begin, session, settled, shown
 from keeping.lotkit import closing, lot, usd
+from log.logkit import terms
 from textual import events
 
 from appraise.app.bid.view import BidPage
@@ -29,17 +30,17 @@ from appraise.keeping.lotsteps import ended
 from appraise.log.bookkeeping import keep_book
 from appraise.log.outlay import keep_budget, read_budget
 from appraise.log.records import Stored, change, held, keep
-from appraise.log.venues import Book
-from appraise.log.venuetext import changed, new_house
 from appraise.records.budget import Budget
 from appraise.records.lot import Lot, LotItem
+from appraise.records.venue import Venue
+from appraise.records.venuebook import VenueBook
 from appraise.report.lots import Now
 
 DAY = date(2026, 11, 7)
 NOW = Now(dt.datetime(2026, 11, 7, 12, tzinfo=UTC), UTC, DAY)
 SMALL, LARGE = (80, 24), (120, 40)
-ROOMS = changed(
-    new_house("Quay rooms", "USD"), {"channel": "auction", "premium": "25", "carriage": "12.50"}
+ROOMS = terms(
+    Venue("Quay rooms", "USD"), {"channel": "auction", "premium": "25", "carriage": "12.50"}
 )
 TWO = lot(
     closes=closing("2026-11-08T20:00"),
@@ -51,7 +52,7 @@ TWO = lot(
 def holding(place, *lots, budget=None):
     """An app on a home whose log follows these lots."""
     app = app_on(place)
-    keep_book(app.session.log, Book().with_house(ROOMS))
+    keep_book(app.session.log, VenueBook().with_venue(ROOMS))
     for one in lots:
         keep(app.session.log, one)
     if budget is not None:

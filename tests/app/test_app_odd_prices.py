@@ -4,6 +4,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 from app.kit import app_on, settled, shown
+from log.logkit import terms
 
 from appraise.app.lines import words_of
 from appraise.app.prices.entry import EntryPage
@@ -11,8 +12,8 @@ from appraise.app.prices.standing import standing_lines
 from appraise.base.money import Money
 from appraise.log.bookkeeping import keep_book
 from appraise.log.entries import Entry
-from appraise.log.venues import Book
-from appraise.log.venuetext import changed, new_house
+from appraise.records.venue import Venue
+from appraise.records.venuebook import VenueBook
 
 BASE = Entry("bought", date(2026, 1, 1), kind="cased", process="ambrotype", format="sixth")
 
@@ -52,8 +53,8 @@ async def test_the_odd_price_is_marked_and_explained(tmp_path):
 
 async def test_a_hammer_price_shows_what_it_comes_to(tmp_path):
     app = app_on(tmp_path)
-    rooms = changed(new_house("Quay rooms", "USD"), {"premium": "25", "carriage": "5"})
-    keep_book(app.session.log, Book().with_house(rooms))
+    rooms = terms(Venue("Quay rooms", "USD"), {"premium": "25", "carriage": "5"})
+    keep_book(app.session.log, VenueBook().with_venue(rooms))
     app.session.read_book()
     entry = replace(BASE, record="hammer", hammer=Money.parse("40 USD"), venue="quay rooms")
     told = words_of(standing_lines(app.session, entry, 78)[0])

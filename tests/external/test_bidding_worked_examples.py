@@ -9,7 +9,8 @@ from appraise.base.money import EXPONENTS, Money
 from appraise.pricing.bid import proxy_price
 from appraise.pricing.bill import all_in, highest_hammer, premium
 from appraise.pricing.shade import overpaid, shade, shade_with_prior
-from appraise.pricing.venue import PLAIN_LADDER, Band, TaxForm, Venue
+from appraise.records.terms import PLAIN_LADDER, Band, TaxForm
+from appraise.records.venue import Venue
 
 D = Decimal
 

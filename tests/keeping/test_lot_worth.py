@@ -24,8 +24,9 @@ from appraise.piece.records import Piece
 from appraise.piece.write import write_piece
 from appraise.pricing.bid import Terms
 from appraise.pricing.lot import share_out
-from appraise.pricing.venue import Band, Venue
 from appraise.records.lot import LotItem
+from appraise.records.terms import Band
+from appraise.records.venue import Venue
 from appraise.verdict import judge
 
 D = Decimal

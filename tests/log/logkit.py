@@ -18,6 +18,8 @@ from appraise.log.entries import (
 )
 from appraise.log.store import Log, open_log
 from appraise.piece.records import IDENTIFIED, SUBJECTS
+from appraise.records.fields import changed
+from appraise.records.values import Author
 
 NOON = dt.datetime(2024, 5, 31, 12, 0, tzinfo=dt.UTC)
 
@@ -121,3 +123,8 @@ entries = st.builds(
     pictures=st.lists(st.builds(Picture, digests, lines), max_size=2).map(tuple),
     extra=st.dictionaries(lines, json_values, max_size=3),
 )
+
+
+def terms(venue, texts):
+    """A venue with some of its terms as typed."""
+    return changed(venue, texts, Author("USD", dt.date(2026, 11, 7)))

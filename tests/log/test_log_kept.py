@@ -18,11 +18,11 @@ from appraise.log import keptbook, keptlooks, keptsales
 from appraise.log.keptsought import sought
 from appraise.log.outcomes import outcome_of
 from appraise.log.records import Stored, held, keep
-from appraise.log.venues import Book
 from appraise.piece.files import parse_piece
 from appraise.records import record_types
 from appraise.records.owned import EVENTS, STATUSES, Event, Look, OwnedPiece, Showing
 from appraise.records.repair import Repair
+from appraise.records.venuebook import VenueBook
 
 KNOWLEDGE = load()
 DAY = dt.date(2026, 11, 7)
@@ -268,11 +268,11 @@ def test_gain_is_net_proceeds_less_all_that_was_spent():
         "7.10 USD",
         "2.00 USD",
     ]
-    gain = keptsales.gain_of(spent, entry, sale, "USD", Book())
+    gain = keptsales.gain_of(spent, entry, sale, "USD", VenueBook())
     assert (gain.net, gain.cost, gain.mending) == (usd("97.16"), usd("51.00"), usd("20.00"))
     assert gain.gain == usd("26.16")
-    assert keptsales.gain_of(spent, None, sale, "USD", Book()).gain is None
-    assert keptsales.gain_of(spent, entry, sale, "EUR", Book()).gain is None  # no rate
+    assert keptsales.gain_of(spent, None, sale, "USD", VenueBook()).gain is None
+    assert keptsales.gain_of(spent, entry, sale, "EUR", VenueBook()).gain is None  # no rate
 
 
 def test_what_was_spent_counts_events_and_works(tmp_path):

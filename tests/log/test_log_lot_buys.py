@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from keeping.lotkit import NOW, lot, usd
-from log.logkit import opened
+from log.logkit import opened, terms
 
 from appraise.base.errors import InputError
 from appraise.base.money import Money
@@ -16,18 +16,19 @@ from appraise.knowledge import load
 from appraise.log.footing import all_in_price
 from appraise.log.lotbuys import KEY, carriage_of, lost_act, passed_act, whole_cost, won_act
 from appraise.log.records import Stored, commit, held, keep
-from appraise.log.venues import Book, Rate
-from appraise.log.venuetext import changed, new_house
 from appraise.piece.files import parse_piece
 from appraise.records.lot import Lot, LotItem
+from appraise.records.rate import Rate
+from appraise.records.venue import Venue
+from appraise.records.venuebook import VenueBook
 from appraise.verdict import judge
 
 DAY = dt.date(2026, 11, 9)
 TERMS = {"channel": "auction", "premium": "25", "carriage": "12.50", "travel": "8"}
-ROOMS = changed(new_house("Quay rooms", "USD"), TERMS)
-HAFEN = changed(new_house("Hafen", "EUR"), {"premium": "20", "exchange-fee": "3"})
+ROOMS = terms(Venue("Quay rooms", "USD"), TERMS)
+HAFEN = terms(Venue("Hafen", "EUR"), {"premium": "20", "exchange-fee": "3"})
 RATE = Rate("EUR", "USD", Decimal("1.10"), DAY)
-BOOK = Book((ROOMS, HAFEN), (RATE,))
+BOOK = VenueBook((ROOMS, HAFEN), (RATE,))
 PIECE = "title: girl\nchannel: auction\nmotif: vine\nfindings: {case.material: thermoplastic}\n"
 ONE = lot("girl", venue="Quay rooms", asking=usd(20), items=(LotItem("girl", PIECE),))
 TWO = lot("two pieces", venue="Quay rooms", number="118", items=(*ONE.items, LotItem("case")))
@@ -49,12 +50,12 @@ class TestCost:
 
     def test_without_a_rate_the_invoice_stands_in_its_own_currency(self):
         there = replace(ONE, venue="Hafen", currency="EUR", asking=None)
-        assert whole_cost(there, euros(40), Book((HAFEN,)), "USD", DAY) == euros("48.00")
+        assert whole_cost(there, euros(40), VenueBook((HAFEN,)), "USD", DAY) == euros("48.00")
 
     def test_without_terms_the_hammer_price(self):
         assert whole_cost(replace(ONE, venue="barn"), usd(40), BOOK, "USD", DAY) == usd(40)
         far = replace(ONE, venue="barn", currency="EUR", asking=None)
-        assert whole_cost(far, euros(40), Book(), "USD", DAY) == euros(40)
+        assert whole_cost(far, euros(40), VenueBook(), "USD", DAY) == euros(40)
 
     def test_in_the_currency_of_the_sale(self):
         with pytest.raises(InputError, match="Bid in USD"):

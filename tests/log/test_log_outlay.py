@@ -5,7 +5,7 @@ from decimal import Decimal
 
 import pytest
 from keeping.lotkit import NOW, lot, usd
-from log.logkit import bought, opened
+from log.logkit import bought, opened, terms
 
 from appraise.base.money import Money
 from appraise.keeping.budgets import Promise, Purse, period_of
@@ -22,17 +22,18 @@ from appraise.log.outlay import (
 )
 from appraise.log.records import Stored, held, keep
 from appraise.log.salvage import salvage
-from appraise.log.venues import Book, Rate
-from appraise.log.venuetext import changed, new_house
 from appraise.records.budget import Budget
+from appraise.records.rate import Rate
+from appraise.records.venue import Venue
+from appraise.records.venuebook import VenueBook
 
 DAY = dt.date(2026, 11, 7)
-ROOMS = changed(
-    new_house("Quay rooms", "USD"), {"channel": "auction", "premium": "25", "carriage": "12.50"}
+ROOMS = terms(
+    Venue("Quay rooms", "USD"), {"channel": "auction", "premium": "25", "carriage": "12.50"}
 )
-HAFEN = changed(new_house("Hafen", "EUR"), {"channel": "online", "premium": "20"})
+HAFEN = terms(Venue("Hafen", "EUR"), {"channel": "online", "premium": "20"})
 EUR = Rate("EUR", "USD", Decimal("1.10"), DAY)
-BOOK = Book((ROOMS, HAFEN), (EUR,))
+BOOK = VenueBook((ROOMS, HAFEN), (EUR,))
 
 
 def on(month, day, price, year=2026, **more):

@@ -10,9 +10,9 @@ from log.logkit import bought, opened, usd
 
 from appraise.base.errors import InputError
 from appraise.base.money import Money
+from appraise.base.oneline import folded
 from appraise.log.loose import guess
 from appraise.log.query import Term, terms, where, written
-from appraise.log.words import folded
 
 SHELF = (
     bought("girl with a basket", "45.00", motif="vine", venue="Brimley Fair", appeal=4),

@@ -55,7 +55,7 @@ def test_what_cannot_be_converted_is_no_measure():
 def test_without_prices_there_is_no_opinion():
     entry = bought()
     knowledge = load()
-    from appraise.log.venues import Book
+    from appraise.records.venuebook import VenueBook
 
-    assert usual_price(entry, None, knowledge, "USD", entry.date, Book()) is None
+    assert usual_price(entry, None, knowledge, "USD", entry.date, VenueBook()) is None
     assert knowledge.ratios.far == 5.0

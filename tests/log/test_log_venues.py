@@ -6,24 +6,28 @@ from decimal import Decimal
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from log.logkit import bought, opened, usd
+from log.logkit import bought, opened, terms, usd
 
 from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.knowledge import load
-from appraise.log.bookkeeping import from_text, joined, keep_book, read_book, to_text
+from appraise.log.bookkeeping import drop_venue, keep_book, keep_venue, read_book
 from appraise.log.footing import all_in_price, bill_of, unbilled
-from appraise.log.merge import merge
+from appraise.log.merge import conflicts, merge, settle
+from appraise.log.migrations import settings_as_records
 from appraise.log.outcomes import estimated
 from appraise.log.priced import priced_rows, stage_of
+from appraise.log.revisions import Change, record_id
 from appraise.log.salvage import salvage
-from appraise.log.venues import Book, House, Rate, Sale
-from appraise.log.venuetext import changed, new_house, written
-from appraise.pricing.venue import PLAIN_LADDER, Band, Rung, TaxForm
+from appraise.records.fields import filled
+from appraise.records.rate import Rate
+from appraise.records.terms import PLAIN_LADDER, Band, Rung, TaxForm
+from appraise.records.venue import Venue
+from appraise.records.venuebook import SalePlace, VenueBook
 
 D = Decimal
-ROOMS = changed(
-    new_house("Quay rooms", "USD"),
+ROOMS = terms(
+    Venue("Quay rooms", "USD"),
     {
         "channel": "auction",
         "usual": "yes",
@@ -34,12 +38,10 @@ ROOMS = changed(
         "checked": "2026-11-01",
     },
 )
-HAFEN = changed(
-    new_house("Hafen", "EUR"), {"premium": "24", "tax": "19 on all", "exchange-fee": "3"}
-)
+HAFEN = terms(Venue("Hafen", "EUR"), {"premium": "24", "tax": "19 on all", "exchange-fee": "3"})
 MAY = date(2024, 5, 30)
 EURO = Rate("EUR", "USD", D("1.10"), MAY, "the bank")
-BOOK = Book().with_house(ROOMS).with_house(HAFEN).with_rate(EURO)
+BOOK = VenueBook().with_venue(ROOMS).with_venue(HAFEN).with_rate(EURO)
 
 
 @pytest.fixture(scope="module")
@@ -53,24 +55,23 @@ def hammered(price: str = "100.00", **more):
 
 class TestText:
     def test_what_is_written_is_what_is_charged(self):
-        terms = ROOMS.venue
-        assert terms.bands == (
+        assert ROOMS.bands == (
             Band(D(1000), D("0.25")), Band(D(5000), D("0.20")), Band(None, D("0.12")),
         )  # fmt: skip
-        assert (terms.tax_form, terms.tax) == (TaxForm.PREMIUM, D("0.20"))
-        assert terms.ladder == PLAIN_LADDER
+        assert (ROOMS.tax_form, ROOMS.tax) == (TaxForm.PREMIUM, D("0.20"))
+        assert ROOMS.ladder == PLAIN_LADDER
         assert ROOMS.checked == date(2026, 11, 1)
 
     def test_a_ladder_of_ones_own_and_none(self):
-        own = changed(ROOMS, {"ladder": "1 to 50, 5 to 100, 10"})
-        assert own.venue.ladder == (
+        own = terms(ROOMS, {"ladder": "1 to 50, 5 to 100, 10"})
+        assert own.ladder == (
             Rung(D(50), D(1)), Rung(D(100), D(5)), Rung(None, D(10)),
         )  # fmt: skip
-        assert changed(ROOMS, {"ladder": "none"}).venue.ladder == ()
+        assert terms(ROOMS, {"ladder": "none"}).ladder == ()
 
     def test_empty_takes_a_charge_away(self):
-        bare = changed(ROOMS, dict.fromkeys(("premium", "tax", "carriage", "usual", "travel"), ""))
-        assert written(bare) == {
+        bare = terms(ROOMS, dict.fromkeys(("premium", "tax", "carriage", "usual", "travel"), ""))
+        assert filled(bare) == {
             "currency": "USD", "channel": "auction", "ladder": "plain", "checked": "2026-11-01",
         }  # fmt: skip
 
@@ -81,8 +82,8 @@ class TestText:
     )
     def test_written_and_read_again_it_is_the_same(self, edges, rate, tax):
         steps = [f"{rate} to {edge}" for edge in sorted(edges)] + [str(rate)]
-        house = changed(ROOMS, {"premium": ", ".join(steps), "tax": tax, "note": "page 3"})
-        assert changed(new_house("Quay rooms", "USD"), written(house)) == house
+        house = terms(ROOMS, {"premium": ", ".join(steps), "tax": tax, "note": "page 3"})
+        assert terms(Venue("Quay rooms", "USD"), filled(house)) == house
 
     @pytest.mark.parametrize(
         ("field", "text", "told"),
@@ -101,12 +102,12 @@ class TestText:
     )
     def test_mistakes_are_one_line_with_the_mend(self, field, text, told):
         with pytest.raises(InputError) as error:
-            changed(ROOMS, {field: text})
+            terms(ROOMS, {field: text})
         assert told in str(error.value)
 
     def test_usual_needs_a_channel(self):
         with pytest.raises(InputError, match="without a channel"):
-            changed(new_house("stall", "USD"), {"usual": "yes"})
+            terms(Venue("stall", "USD"), {"usual": "yes"})
 
 
 class TestBook:
@@ -122,13 +123,12 @@ class TestBook:
         assert BOOK.for_sale("", "market") is None
 
     def test_one_house_of_a_channel_is_usual(self):
-        other = House(new_house("Mill rooms", "USD").venue, "auction", usual=True)
-        book = BOOK.with_house(other)
-        assert [one.name for one in book.houses if one.usual] == ["Mill rooms"]
-        assert book.without_house("mill rooms").house("Mill rooms") is None
+        other = Venue("Mill rooms", "USD", channel="auction", usual=True)
+        book = BOOK.with_venue(other)
+        assert [one.name for one in book.venues if one.usual] == ["Mill rooms"]
 
     def test_the_rate_of_the_nearest_day_counts_and_of_two_the_earlier(self):
-        book = Book()
+        book = VenueBook()
         for day, rate in ((1, "1.1"), (5, "1.2")):
             book = book.with_rate(Rate("EUR", "USD", D(rate), date(2026, 5, day)))
         told = {day: book.rate("EUR", "USD", date(2026, 5, day)) for day in (1, 3, 4, 30)}
@@ -144,15 +144,15 @@ class TestBook:
             Rate(code, base, D(rate), MAY)
 
     def test_terms_of_a_sale(self):
-        at_hafen = BOOK.venue_for(Sale("Hafen", "auction", "EUR"), "USD", MAY)
+        at_hafen = BOOK.venue_for(SalePlace("Hafen", "auction", "EUR"), "USD", MAY)
         assert (at_hafen.currency, at_hafen.home, at_hafen.exchange) == ("EUR", "USD", D("1.10"))
-        abroad = BOOK.venue_for(Sale("", "online", "EUR"), "USD", MAY)
+        abroad = BOOK.venue_for(SalePlace("", "online", "EUR"), "USD", MAY)
         assert (abroad.currency, abroad.exchange, abroad.bands) == ("EUR", D("1.10"), ())
-        home = BOOK.venue_for(Sale("", "market", "GBP"), "USD", MAY)
+        home = BOOK.venue_for(SalePlace("", "market", "GBP"), "USD", MAY)
         assert (home.currency, home.home) == ("USD", "USD")
 
     def test_without_a_rate_no_foreign_bill(self):
-        assert Book().with_house(HAFEN).terms(HAFEN, "USD", MAY) is None
+        assert VenueBook().with_venue(HAFEN).terms(HAFEN, "USD", MAY) is None
         with pytest.raises(InputError, match="appraise rates EUR RATE"):
             HAFEN.in_base("USD", None)
 
@@ -190,7 +190,10 @@ class TestFooting:
     def test_without_terms_the_amount_stands_as_noted(self):
         assert all_in_price(hammered(postage=usd("4.00")), "USD") == usd("104.00")
         there = hammered(venue="Quay rooms")
-        assert unbilled([there, bought(), hammered()], "USD", Book()) == {"Quay rooms": 1, "": 1}
+        assert unbilled([there, bought(), hammered()], "USD", VenueBook()) == {
+            "Quay rooms": 1,
+            "": 1,
+        }
         assert unbilled([there], "USD", BOOK) == {}
 
     def test_a_foreign_bill_is_turned_by_the_users_rate(self):
@@ -236,29 +239,93 @@ class TestFooting:
 class TestKeeping:
     def test_kept_in_the_log_and_read_again(self, tmp_path):
         with opened(tmp_path / "log.sqlite") as log:
-            assert read_book(log) == Book()
+            assert read_book(log) == VenueBook()
             keep_book(log, BOOK)
         with opened(tmp_path / "log.sqlite") as log:
             assert read_book(log) == BOOK
+
+    def test_of_two_books_the_terms_checked_later_show_and_both_are_told(self, tmp_path):
+        later = terms(ROOMS, {"premium": "30", "checked": "2026-11-20"})
+        here, there = tmp_path / "a" / "log.sqlite", tmp_path / "b" / "log.sqlite"
+        with opened(here, "a") as log:
+            keep_book(log, BOOK)
+        with opened(there, "b") as log:
+            keep_venue(log, later)
+            (found,) = merge(log, here).conflicts
+            settle(log, found.entry, found.versions[0].id)
+            assert conflicts(log) == ()
+            assert len(read_book(log).venues) == 2
+
+    def test_an_edit_and_a_removal_are_undone_one_by_one(self, tmp_path):
+        with opened(tmp_path / "log.sqlite") as log:
+            keep_book(log, BOOK)
+            keep_venue(log, terms(ROOMS, {"premium": "30"}))
+            drop_venue(log, "hafen")
+            assert [one.name for one in read_book(log).venues] == ["Quay rooms"]
+            log.undo()
+            assert read_book(log).named("Hafen") == HAFEN
+            log.undo()
+            assert read_book(log) == BOOK
+            log.redo()
+            assert read_book(log).named("Quay rooms").bands == (Band(None, D("0.30")),)
+
+    def test_a_new_usual_venue_takes_over_and_one_undo_gives_back(self, tmp_path):
+        with opened(tmp_path / "log.sqlite") as log:
+            keep_book(log, BOOK)
+            keep_venue(log, Venue("Mill rooms", "USD", channel="auction", usual=True))
+            assert [one.name for one in read_book(log).venues if one.usual] == ["Mill rooms"]
+            log.undo()
+            assert read_book(log) == BOOK
+
+    def test_a_venue_that_was_removed_stays_so_after_a_merge(self, tmp_path):
+        here, there = tmp_path / "a" / "log.sqlite", tmp_path / "b" / "log.sqlite"
+        with opened(here, "a") as log:
+            keep_book(log, BOOK)
+        with opened(there, "b") as log:
+            merge(log, here)
+            drop_venue(log, "Hafen")
+            assert not merge(log, here).conflicts
+            assert read_book(log).venue("Hafen") is None
+        with opened(here, "a") as log:
+            merge(log, there)
+            assert read_book(log).venue("Hafen") is None
+
+    def test_a_venue_with_a_newer_field_is_known_and_keeps_it(self, tmp_path):
+        path = tmp_path / "log.sqlite"
+        newer = '{"holding":{"venue":{"buyback":"3 at most 9","currency":"USD","name":"Pier"}}}'
+        with opened(path) as log:
+            log.write("add", [Change(record_id("venue", "pier"), "", newer)])
+            pier = read_book(log).named("Pier")
+            keep_venue(log, terms(pier, {"premium": "20"}))
+            kept = read_book(log).named("Pier")
+            assert kept.rest == {"buyback": "3 at most 9"}
+            assert kept.bands == (Band(None, D("0.20")),)
+
+    def test_the_base_currency_is_undone_merged_and_salvaged(self, tmp_path):
+        path = tmp_path / "log.sqlite"
+        with opened(path) as log:
+            assert not log.currency_chosen
+            log.set_base_currency("EUR")
+            log.set_base_currency("GBP")
+            log.undo()
+            assert log.base_currency == "EUR"
+        with opened(tmp_path / "b" / "log.sqlite", "b") as log:
+            merge(log, path)
+            assert log.base_currency == "EUR"
+        saved = salvage(path, "2024-06-01T12:00:00+00:00")
+        with opened(saved.path) as log:
+            assert log.base_currency == "EUR"
 
     @pytest.mark.parametrize(
         "text",
         ["", "[]", "7", '{"houses": 3}', '{"houses": {"a": 1, "b": {"currency": "??"}}}',
          '{"rates": [1, {}, {"currency": "EUR", "base": "USD", "rate": "x", "on": "y"}]}'],
     )  # fmt: skip
-    def test_what_cannot_be_read_is_left_out(self, text):
-        assert from_text(text) == Book()
-
-    def test_text_and_back(self):
-        assert from_text(to_text(BOOK)) == BOOK
-
-    def test_of_two_books_the_terms_checked_later_count_whichever_comes_first(self):
-        later = changed(ROOMS, {"premium": "30", "checked": "2026-11-20"})
-        other = Book().with_house(later).with_rate(Rate("GBP", "USD", D("1.3"), MAY))
-        both = joined(BOOK, other)
-        assert both == joined(other, BOOK) == joined(both, other)
-        assert both.named("Quay rooms") == later
-        assert len(both.rates) == 2
+    def test_an_older_book_that_cannot_be_read_is_no_venue(self, tmp_path, text):
+        with opened(tmp_path / "log.sqlite") as log:
+            log.connection.execute("INSERT INTO setting VALUES ('book', ?)", (text,))
+            settings_as_records(log.connection)
+            assert read_book(log) == VenueBook()
 
     def test_a_merge_brings_them_along(self, tmp_path):
         with opened(tmp_path / "a" / "log.sqlite", "a") as log:

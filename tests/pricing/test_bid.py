@@ -17,7 +17,8 @@ from appraise.pricing.bid import (
     proxy_price,
 )
 from appraise.pricing.shade import overpaid, shade, shade_with_prior
-from appraise.pricing.venue import PLAIN_LADDER, Band, Venue
+from appraise.records.terms import PLAIN_LADDER, Band
+from appraise.records.venue import Venue
 
 D = Decimal
 

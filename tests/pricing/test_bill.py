@@ -14,7 +14,8 @@ from appraise.pricing.bill import (
     step_at,
     walk_away,
 )
-from appraise.pricing.venue import PLAIN_LADDER, Band, Rung, TaxForm, Venue
+from appraise.records.terms import PLAIN_LADDER, Band, Rung, TaxForm
+from appraise.records.venue import Venue
 
 D = Decimal
 

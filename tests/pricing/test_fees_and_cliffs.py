@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.pricing.bill import Exchange, all_in, next_above, on_ladder, walk_away
-from appraise.pricing.venue import Band, Bounds, Rung, Tax, TaxForm, Venue
+from appraise.records.terms import Band, Bounds, Rung, Tax, TaxForm
+from appraise.records.venue import Venue
 
 D = Decimal
 MOST = 400  # whole units that are counted one by one

@@ -2,6 +2,7 @@
 
 import datetime as dt
 from dataclasses import replace
+from decimal import Decimal
 
 import pytest
 from hypothesis import given
@@ -11,6 +12,7 @@ from keeping.lotkit import items, lots
 from log.logkit import lines, moneys, pages, slugs
 
 from appraise.base.errors import InputError
+from appraise.base.money import EXPONENTS
 from appraise.knowledge.records import KINDS
 from appraise.records import owned, record_types
 from appraise.records.budget import PERIODS, Budget
@@ -18,8 +20,11 @@ from appraise.records.fields import changed, defaults, filled, pair, parted, typ
 from appraise.records.lot import LotItem
 from appraise.records.owned import Event, Look, OwnedPiece, Showing
 from appraise.records.part import Part
+from appraise.records.rate import Rate
 from appraise.records.repair import Repair
+from appraise.records.terms import PLAIN_LADDER, TAXES, Band, Bounds, Rung, TaxForm
 from appraise.records.values import Author, parts_of
+from appraise.records.venue import BOUNDED, Venue
 from appraise.records.want import Want
 
 DAY = dt.date(2026, 11, 7)
@@ -71,7 +76,74 @@ budgets = st.builds(
     per=st.sampled_from(PERIODS),
     since=days,
 )
-every = parts | works | wants() | lots() | items | pieces | events | looks | showings | budgets
+shares = st.integers(0, 10_000).map(lambda one: Decimal(one) / 10_000)
+sums = st.integers(0, 10**8).map(lambda one: Decimal(one) / 100)
+bounds = st.builds(
+    lambda least, more, least_: (
+        Bounds(least, None if more is None else least + more)
+        if least or more is not None
+        else least_
+    ),
+    sums,
+    st.none() | sums,
+    st.just(Bounds(Decimal(1))),
+)
+
+
+@st.composite
+def venues(draw):
+    edges = sorted(draw(st.lists(st.integers(1, 10**6), max_size=3, unique=True)))
+    figures = [draw(shares) for _ in edges]
+    steps = [Decimal(draw(st.integers(1, 999))) / 100 for _ in edges]
+    form = draw(st.sampled_from(list(TAXES.values())))
+    rate = draw(shares)
+    return Venue(
+        draw(st.sampled_from(("Quay rooms", "Früh Hafen"))),
+        draw(st.sampled_from(sorted(EXPONENTS))),
+        bands=tuple(Band(Decimal(edge), one) for edge, one in zip(edges, figures, strict=True)),
+        whole=draw(st.booleans()),
+        surcharge=draw(shares),
+        fee=draw(sums),
+        tax_form=form if rate else TaxForm.NONE,
+        tax=rate,
+        insurance=draw(shares),
+        carriage=draw(sums),
+        import_tax=draw(shares),
+        payment=draw(shares),
+        exchange_fee=draw(shares),
+        travel=draw(sums),
+        ladder=draw(st.just(PLAIN_LADDER) | st.just(()))
+        or tuple(Rung(Decimal(edge), step) for edge, step in zip(edges, steps, strict=True)),
+        bounds=draw(st.dictionaries(st.sampled_from(BOUNDED), bounds, max_size=3)),
+        channel=draw(st.sampled_from(("auction", "online"))),
+        usual=draw(st.booleans()),
+        checked=draw(st.none() | days),
+        note=draw(lines),
+    )
+
+
+rates = st.builds(
+    Rate,
+    currency=st.just("EUR"),
+    base=st.just("USD"),
+    rate=st.integers(1, 10**8).map(lambda one: Decimal(one) / 1000),
+    on=days,
+    source=lines,
+)
+every = (
+    parts
+    | works
+    | wants()
+    | lots()
+    | items
+    | pieces
+    | events
+    | looks
+    | showings
+    | budgets
+    | venues()
+    | rates
+)
 
 
 def exact(thing):
@@ -91,7 +163,7 @@ def test_what_is_written_is_read_again_field_by_field(thing):
     for field in typed_fields(type(thing)).values():
         if field.name == "closes" or not field.told(thing) or not field.text(thing):
             continue
-        read = field.read(field.text(thing), thing, BY)
+        read = field.read(field.text(thing), thing, BY, {})
         assert replace(thing, **read) == thing, field.name
 
 
@@ -106,7 +178,10 @@ def test_a_record_comes_back_as_it_was_kept(thing):
 def test_an_empty_text_takes_a_field_back_to_nothing(thing):
     unsaid = defaults(type(thing))
     for name, field in typed_fields(type(thing)).items():
-        if name in ("outside", "recess", "opening", "currency") or not field.text(thing).strip():
+        if (
+            name in ("outside", "recess", "opening", "currency", "channel")
+            or not field.text(thing).strip()
+        ):
             continue
         if all(each in unsaid for each in field.attributes):
             after = changed(thing, {name: ""}, BY)

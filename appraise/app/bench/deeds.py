@@ -151,7 +151,7 @@ def _work(
     """The work as the form has it, and whether the piece's entry is to be marked."""
     log, texts, was = sheet.session.log, dict(values), written(work)
     own = texts.pop(OWN, "")
-    marks = bool(own) and OWN_ENTRY.read(own, work, sheet.session.author())[OWN]
+    marks = bool(own) and OWN_ENTRY.kind.read(own, sheet.session.author())
     texts = {name: text for name, text in texts.items() if text != was[name]}
     texts = whole_ids(log, texts)
     if texts.get("piece"):

@@ -13,16 +13,16 @@ from appraise.app.actions import bindings_of
 from appraise.app.bid.bidlines import bid_lines
 from appraise.app.discretion import HIDDEN
 from appraise.app.fieldwords import Values
-from appraise.app.form import Field, Form
+from appraise.app.form import Field, Form, fields_of
 from appraise.app.lines import Line, fold
 from appraise.app.page import Page
 from appraise.app.picker import Choice, Picker
 from appraise.base.errors import InputError
-from appraise.log.entries import CHANNELS
-from appraise.log.venues import House, sale_of
-from appraise.log.venuetext import MEANING, changed, check_usual, new_house, written
 from appraise.piece.records import Origin
 from appraise.pricing.money import money_advice, terms_of
+from appraise.records.fields import changed, written
+from appraise.records.venue import Venue, check_usual
+from appraise.records.venuebook import sale_of
 from appraise.report.bid import Maximum, curve_about, shaded
 
 if TYPE_CHECKING:
@@ -66,7 +66,7 @@ class BidPage(Page, inherit_bindings=False):
         self._worth = worth
 
     @property
-    def house(self) -> House | None:
+    def house(self) -> Venue | None:
         """Where the piece is bought, if that is a venue whose terms are noted."""
         sale = sale_of(self._view.exam.piece)
         return self.session.book.for_sale(sale.venue, sale.channel)
@@ -95,7 +95,7 @@ class BidPage(Page, inherit_bindings=False):
 
     def action_venue(self) -> None:
         """Choose where the piece is bought."""
-        houses = self.session.book.houses
+        houses = self.session.book.venues
         choices = [Choice("", NOWHERE)]
         choices += [Choice(one.name, one.name, " ", one.channel) for one in houses]
 
@@ -126,7 +126,7 @@ class BidPage(Page, inherit_bindings=False):
         """Note another venue."""
         piece = self._view.exam.piece
         name = piece.origin.where if piece.origin else ""
-        house = new_house(name or "new venue", self.session.settings.currency)
+        house = Venue(name or "new venue", self.session.settings.currency)
         self._form(replace(house, channel=piece.channel), "Terms of another venue", name)
 
     def action_follow(self) -> None:
@@ -139,23 +139,23 @@ class BidPage(Page, inherit_bindings=False):
 
         follow(self, lot_from(self.session, self._view.exam.piece), done)
 
-    def _form(self, house: House, title: str, name: str | None = None) -> None:
-        session, before = self.session, written(house)
+    def _form(self, venue: Venue, title: str, name: str | None = None) -> None:
+        session, before = self.session, written(venue)
         kept: list[str] = []
 
         def keep(values: Values) -> None:
-            texts = {key: values[key] for key in MEANING}
-            if texts["checked"] in ("", before.get("checked", "")):
+            texts = {key: values[key] for key in before}
+            if texts["checked"] in ("", before["checked"]):
                 texts["checked"] = session.as_of.isoformat()
-            base = house
+            base = venue
             if name is not None:
                 called = " ".join(values["name"].split())
                 if not called:
                     raise InputError("a venue needs a name", "name")
-                base = new_house(called, values["currency"].upper())
-            told = changed(base, texts)
+                base = Venue(called, values["currency"].upper())
+            told = changed(base, texts, session.author())
             check_usual(told)
-            session.keep_house(told)
+            session.keep_venue(told)
             kept.append(base.name)
 
         def done(yes: bool | None) -> None:
@@ -164,15 +164,10 @@ class BidPage(Page, inherit_bindings=False):
                 work.learn_prices(self.app, session)
 
         note = "Take them from the venue's own terms; the day of that is kept with them."
-        self.app.push_screen(Form(title, fields_of(house, name), keep, note), done)
+        self.app.push_screen(Form(title, terms_fields(venue, name), keep, note), done)
 
 
-def fields_of(house: House, name: str | None = None) -> list[Field]:
+def terms_fields(venue: Venue, name: str | None = None) -> list[Field]:
     """The terms as fields of a form; a name is asked for where one is given to start with."""
-    told = written(house)
-    choices = {"channel": CHANNELS, "usual": ("yes", "no"), "whole": ("yes", "no")}
     named = [] if name is None else [Field("name", "name", name, "As you call it.")]
-    return named + [
-        Field(key, key, told.get(key, ""), f"{says[0].upper()}{says[1:]}.", choices.get(key, ()))
-        for key, says in MEANING.items()
-    ]
+    return named + fields_of(venue, None)

@@ -11,7 +11,7 @@ from appraise.base.errors import InputError
 from appraise.log.entries import Entry
 from appraise.log.judged import entry_of
 from appraise.piece.records import Piece
-from appraise.pricing.venue import AUCTIONS
+from appraise.records.venue import AUCTIONS
 from appraise.verdict import Verdict
 
 

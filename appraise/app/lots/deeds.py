@@ -58,7 +58,7 @@ def edit(sheet: Sheet[Any], held: Stored[Lot], then: Then) -> None:
 
 def _fields(session: Session, lot: Lot, shown: Values) -> list[Field]:
     session.read_book()
-    houses = tuple(one.name for one in session.book.houses)
+    houses = tuple(one.name for one in session.book.venues)
     return fields_of(lot, session.knowledge, shown, {"venue": houses})
 
 

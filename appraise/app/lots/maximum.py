@@ -34,7 +34,7 @@ def maximum_for(
     lot, code, book, on = held.thing, session.settings.currency, session.book, session.as_of
     venue = lot_terms(lot, book, code, on)
     house = book.for_sale(lot.venue, lot.channel)
-    house = house if house and house.venue.currency == lot.currency else None
+    house = house if house and house.currency == lot.currency else None
     terms = terms_of(session.settings, (house.channel if house else "") or lot.channel)
     pieces = all_valued(lot, verdicts, lambda one: book.turned(one, code, on))
     advice = lot_advice(lot, pieces, terms, venue)

@@ -1,0 +1,76 @@
+"""Exchange rates as the user found them, and the currency of the user's own sums."""
+
+import datetime as dt
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import ClassVar
+
+from appraise.base.errors import InputError
+from appraise.records.fields import Field, Record
+from appraise.records.terms import Sum
+from appraise.records.values import DAY, Code
+
+HIGHEST = Decimal(10) ** 5
+"""No currency is worth more of another; one of them is worth less than the inverse."""
+
+
+@dataclass(frozen=True, slots=True)
+class Rate(Record):
+    """What one unit of a currency cost in another on a day."""
+
+    currency: str
+    base: str
+    rate: Decimal
+    on: dt.date
+    source: str = ""
+
+    FIELDS: ClassVar[tuple[Field, ...]] = (
+        Field("currency", "the currency that is converted", Code()),
+        Field("base", "into which", Code()),
+        Field("rate", "what one of it costs", Sum()),
+        Field("on", "the day", DAY),
+        Field("source", "where you have it from"),
+    )
+
+    def check_whole(self) -> None:
+        """It is one of two currencies, and not out of all measure."""
+        if self.currency == self.base:
+            raise InputError(f"{self.currency} needs no rate to itself")
+        where = f"rate of {self.currency}"
+        if not (self.rate.is_finite() and self.rate > 0):
+            raise InputError(f"'{self.rate}' is not a rate above 0", where)
+        if not 1 / HIGHEST <= self.rate <= HIGHEST:
+            raise InputError(
+                f"'{self.rate}' is not a rate of {1 / HIGHEST:f} to {HIGHEST}",
+                where,
+                f"Write how many {self.base} one {self.currency} costs.",
+            )
+
+    @property
+    def title(self) -> str:
+        """The line to know it by."""
+        return f"1 {self.currency} on {self.on}"
+
+    @property
+    def key(self) -> str:
+        """What makes two records one: the currencies and the day."""
+        return f"{self.currency} {self.base} {self.on}"
+
+
+@dataclass(frozen=True, slots=True)
+class BaseCurrency(Record):
+    """The currency that all prices are converted into."""
+
+    code: str
+
+    FIELDS: ClassVar[tuple[Field, ...]] = (Field("code", "as EUR", Code()),)
+
+    @property
+    def title(self) -> str:
+        """The line to know it by."""
+        return f"your currency: {self.code}"
+
+    @property
+    def key(self) -> str:
+        """There is one of it."""
+        return "base"

@@ -1,0 +1,276 @@
+"""A place to buy, with its terms: what comes on top of the hammer price, and the bids it takes.
+
+All figures are the user's own or a plain invention; none is legal or tax advice. Terms change and
+are read wrongly, so each place remembers on which day they were last checked.
+"""
+
+import datetime as dt
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from decimal import Decimal
+from typing import ClassVar, Self
+
+from appraise.base.errors import InputError
+from appraise.base.money import EXPONENTS
+from appraise.base.oneline import folded
+from appraise.knowledge.records import CHANNELS
+from appraise.records.fields import Field, Record
+from appraise.records.terms import (
+    NOTHING,
+    PLAIN_LADDER,
+    Band,
+    Bands,
+    Bounds,
+    FeeField,
+    Ladder,
+    Rung,
+    Share,
+    Sum,
+    Tax,
+    TaxForm,
+    TaxKind,
+)
+from appraise.records.values import DAY, FLAG, Code, Word
+
+AUCTIONS = ("online", "auction")
+"""Channels where one bids against others."""
+TERMS = "Terms change: see the house's own."
+HIGHEST = Decimal(1)
+"""No rate is above the whole of what it is charged on."""
+PREMIUM = Decimal(10)
+"""A premium above this multiple of the price is none."""
+MOST = Decimal(10) ** 9
+BOUNDED = ("premium", "surcharge", "insurance", "payment", "exchange_fee")
+"""The fees that may have a least and a most."""
+RATES = ("surcharge", "tax", "insurance", "import_tax", "payment", "exchange_fee")
+SUMS = ("fee", "carriage", "travel")
+SAID = {"carriage": "shipping", "import_tax": "import", "exchange_fee": "exchange-fee"}
+USUAL = {
+    "premium": 50,
+    "surcharge": 20,
+    "tax": 50,
+    "insurance": 20,
+    "payment": 20,
+    "exchange_fee": 20,
+}
+"""Per cent above which a rate that is typed is taken for a slip."""
+
+
+@dataclass(frozen=True, slots=True)
+class Venue(Record):
+    """A venue; every rate is a fraction (0.25 for 25 per cent), 0 to `HIGHEST`.
+
+    `exchange` is units of the base currency for one of `currency`, None where both are one, as the
+    rate of the day `exchange_on` has it; `base` is the currency that a bill ends in, empty:
+    `currency`; `listed` tells that the shipping is what a listing asks. None of these is kept.
+    """
+
+    AS_TYPED: ClassVar[bool] = True
+
+    name: str
+    currency: str
+    bands: tuple[Band, ...] = ()
+    whole: bool = False
+    surcharge: Decimal = NOTHING
+    fee: Decimal = NOTHING
+    tax_form: TaxForm = TaxForm.NONE
+    tax: Decimal = NOTHING
+    taxes: tuple[Tax, ...] = ()
+    insurance: Decimal = NOTHING
+    carriage: Decimal = NOTHING
+    listed: bool = False
+    import_tax: Decimal = NOTHING
+    payment: Decimal = NOTHING
+    exchange: Decimal | None = None
+    exchange_on: dt.date | None = None
+    base: str = ""
+    exchange_fee: Decimal = NOTHING
+    travel: Decimal = NOTHING
+    ladder: tuple[Rung, ...] = PLAIN_LADDER
+    bounds: Mapping[str, Bounds] = field(default_factory=dict, hash=False)
+    channel: str = ""
+    usual: bool = False
+    checked: dt.date | None = None
+    note: str = ""
+
+    FIELDS: ClassVar[tuple[Field, ...]] = (
+        Field("currency", "of its prices, as EUR", Code()),
+        Field("channel", "what sort of place it is, as auction", Word(CHANNELS)),
+        Field(
+            "usual",
+            "yes: its terms hold for every entry of its channel that names no other venue",
+            FLAG,
+        ),
+        FeeField(
+            "premium",
+            "per cent of the hammer price, or of slices of it: 25 to 1000, 20 to 5000, 12; "
+            "it and the other fees may end in 'at least 10' or 'at most 900'",
+            Bands(),
+            ("bands",),
+        ),
+        Field(
+            "whole", "yes: the rate of the slice that the price falls in holds for all of it", FLAG
+        ),
+        FeeField("surcharge", "per cent of the hammer price, for bidding over a platform", Share()),
+        Field("fee", "a flat sum for every lot, in the venue's currency", Sum()),
+        Field(
+            "tax",
+            "20 on premium, 8.25 on all, 20 on premium and shipping; or 5 on hammer, 20 on premium",
+            TaxKind(),
+            ("tax", "tax_form", "taxes"),
+        ),
+        FeeField("insurance", "per cent of the hammer price", Share()),
+        Field("carriage", "packing and shipping, in the venue's currency", Sum()),
+        Field(
+            "import",
+            "per cent of hammer, premium, shipping and insurance, when it crosses a border",
+            Share(),
+            ("import_tax",),
+        ),
+        FeeField("payment", "per cent of the whole invoice, for paying by card", Share()),
+        FeeField("exchange-fee", "per cent of the invoice in your currency", Share()),
+        Field("travel", "your share of the journey, in your currency", Sum()),
+        Field(
+            "ladder",
+            "steps of bids: 1 to 50, 5 to 100, 10; plain: an invented ladder; none: any bid",
+            Ladder(),
+        ),
+        Field("checked", "the day on which you compared all this with the venue's own terms", DAY),
+        Field("note", "where those terms stand, or anything else"),
+        Field("name", "as you call it", typed=False),
+    )
+
+    def check_whole(self) -> None:
+        """No charge is out of all measure, and bands and steps rise."""
+        where = f"venue {self.name}"
+        if not folded(self.name) or not self.name.isprintable():
+            raise InputError("a venue needs a name of one line")
+        if self.usual and not self.channel:
+            raise InputError("cannot be usual without a channel", where, "Say channel=auction.")
+        if self.home not in EXPONENTS:
+            raise InputError(f"currency '{self.home}' is not known", where)
+        if self.exchange is None and self.home != self.currency:
+            raise InputError(f"no rate from {self.currency} to {self.home}", where, "Give one.")
+        if self.exchange is not None and not (self.exchange.is_finite() and self.exchange > 0):
+            raise InputError(f"rate {self.exchange} is not above 0", where)
+        for key in SUMS:
+            _within(self.name, key, getattr(self, key), MOST)
+        for key in RATES:
+            _within(self.name, key, getattr(self, key), HIGHEST)
+        for band in self.bands:
+            _within(self.name, "premium", band.rate, PREMIUM)
+        for tax in self.taxes:
+            _within(self.name, "tax", tax.rate, HIGHEST)
+        _in_order(self.name, self.bounds)
+        _rising(self.name, "band", [(band.upto, band.rate) for band in self.bands])
+        _rising(self.name, "ladder", [(rung.below, rung.step) for rung in self.ladder])
+        if any(rung.step <= 0 for rung in self.ladder):
+            raise InputError("a step of the ladder is not above 0", where)
+
+    @property
+    def title(self) -> str:
+        """The line to know it by."""
+        return self.name
+
+    @property
+    def key(self) -> str:
+        """What makes two records one: case and accents do not matter."""
+        return folded(self.name)
+
+    @property
+    def home(self) -> str:
+        """The currency that the bill ends in."""
+        return self.base or self.currency
+
+    @property
+    def all_taxes(self) -> tuple[Tax, ...]:
+        """Every tax, the first one first; none where nothing is taxed."""
+        every = (Tax(self.tax, self.tax_form), *self.taxes)
+        return tuple(one for one in every if one.rate and one.on)
+
+    def held(self, fee: str, amount: Decimal) -> Decimal:
+        """A fee within its bounds, if it has any."""
+        return self.bounds[fee].held(amount) if fee in self.bounds else amount
+
+    def in_base(self, currency: str, rate: Decimal | None, on: dt.date | None = None) -> Self:
+        """The terms with the bill ending in the base currency.
+
+        Args:
+            currency: ISO 4217 code of the base currency.
+            rate: Units of it for one of the venue's; not needed where both are one.
+            on: The day of the rate.
+
+        Raises:
+            InputError: when a rate is needed and there is none.
+        """
+        if currency == self.currency:
+            kept = {key: one for key, one in self.bounds.items() if key != "exchange_fee"}
+            return replace(self, base=currency, exchange=None, exchange_fee=Decimal(0), bounds=kept)
+        if rate is None:
+            raise no_rate(self.currency, currency, f"venue {self.name}")
+        return replace(self, base=currency, exchange=rate, exchange_on=on)
+
+
+def no_rate(currency: str, base: str, where: str = "") -> InputError:
+    """That an exchange rate is missing, and how to enter it."""
+    return InputError(
+        f"no rate from {currency} to {base}", where, f"Give it: appraise rates {currency} RATE."
+    )
+
+
+def check_usual(venue: Venue) -> None:
+    """Refuse a rate that is most likely a slip of the hand.
+
+    Raises:
+        InputError: its `where` is the field.
+    """
+    told = [("premium", band.rate) for band in venue.bands]
+    told += [("tax", tax.rate) for tax in venue.all_taxes]
+    told += [(key, getattr(venue, key)) for key in USUAL if key not in ("premium", "tax")]
+    for key, rate in told:
+        if rate * 100 > USUAL[key]:
+            name = key.replace("_", "-")
+            raise InputError(
+                f"{Share().write(rate)}% is not a usual rate", name, f"Write 0 to {USUAL[key]}."
+            )
+
+
+def _within(venue: str, key: str, value: Decimal, most: Decimal) -> None:
+    """Refuse a charge that is no number, below 0, or out of all measure."""
+    name = SAID.get(key, key)
+    if not value.is_finite() or value < 0:
+        raise InputError(f"{name} {value} is below 0", f"venue {venue}")
+    if value > most:
+        says, top = (
+            f"{one:f}" if most == MOST else f"{(one * 100).normalize():f}%" for one in (value, most)
+        )
+        raise InputError(f"{name} {says} is above {top}", f"venue {venue}")
+
+
+def _in_order(venue: str, bounds: Mapping[str, Bounds]) -> None:
+    """Refuse bounds of a fee that has none, or of which the most is below the least."""
+    for key, one in bounds.items():
+        name = SAID.get(key, key)
+        if key not in BOUNDED:
+            raise InputError(f"{name} has no least and no most", f"venue {venue}")
+        for value in (one.least, *([one.most] if one.most is not None else [])):
+            _within(venue, key, value, MOST)
+        if one.most is not None and one.most < one.least:
+            raise InputError(
+                f"{name}: at most {one.most} is below at least {one.least}", f"venue {venue}"
+            )
+
+
+def _rising(venue: str, what: str, pairs: list[tuple[Decimal | None, Decimal]]) -> None:
+    """Refuse bands or rungs out of order, or with figures below 0."""
+    last = NOTHING
+    for place, (edge, figure) in enumerate(pairs):
+        if not figure.is_finite() or figure < 0:
+            raise InputError(f"{what} {place + 1}: {figure} is below 0", f"venue {venue}")
+        if edge is None and place < len(pairs) - 1:
+            raise InputError(f"{what} {place + 1} has no end but is not the last", f"venue {venue}")
+        if edge is not None and (not edge.is_finite() or edge <= last):
+            raise InputError(
+                f"{what} {place + 1} does not end above the one before", f"venue {venue}"
+            )
+        last = edge if edge is not None else last
