@@ -101,7 +101,7 @@ class AppraiseApp(App[None], inherit_bindings=False):
     def worker_failed(self, event: Worker.StateChanged) -> None:
         """A worker broke: say so in one line; what was answered is kept."""
         if event.state == WorkerState.ERROR:
-            self.post_message(Trouble(broken(event.worker)))
+            self.post_message(Trouble(broken(event.worker, self.session)))
 
     def action_theme(self) -> None:
         """The other theme."""

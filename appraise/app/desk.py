@@ -17,6 +17,7 @@ from appraise.app.lines import Line
 from appraise.app.lots.glance import LotGlance, followed, glances
 from appraise.app.messages import Ready
 from appraise.app.sheet import Sheet
+from appraise.app.undoing import Undoes
 from appraise.base.errors import AppraiseError
 from appraise.log.drafts import Draft
 from appraise.log.entries import Entry
@@ -33,10 +34,11 @@ OWNED = "kept "
 """How the drafts begin of pieces that one owns and looks at anew."""
 
 
-class Desk(Sheet[None], inherit_bindings=False):
+class Desk(Undoes, Sheet[None], inherit_bindings=False):
     """Where one begins and comes back to."""
 
     AREA = "desk"
+    SHOWS = frozenset({"table"})
     BINDINGS: ClassVar[list[BindingType]] = bindings_of("desk")
 
     def __init__(self) -> None:
@@ -117,20 +119,10 @@ class Desk(Sheet[None], inherit_bindings=False):
             self.hush()
             self._resume(wanted)
 
-    def action_undo(self) -> None:
-        """Undo the last change to the log; a piece that was logged comes back to the table."""
-        self._step_back("undo")
-
-    def action_redo(self) -> None:
-        """Do it again."""
-        self._step_back("redo")
-
-    def _step_back(self, kind: str) -> None:
-        from appraise.app.prices.deeds import step_back  # 5 ms
-
-        if step_back(self, kind):
-            self._look()
-            self.redraw()
+    def reread(self) -> None:
+        """Show the log as it is now."""
+        self._look()
+        self.redraw()
 
     def action_step(self, by: int) -> None:
         """Mark another piece."""

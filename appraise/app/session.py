@@ -9,7 +9,7 @@ from datetime import date, datetime
 from typing import TYPE_CHECKING
 
 from appraise.app.marks import Marks, marks_for
-from appraise.base.moments import on_day
+from appraise.base.moments import local, on_day
 from appraise.base.places import Home
 from appraise.base.settings import Settings
 from appraise.log.entries import Entry
@@ -55,7 +55,6 @@ class Session:
     """One run of the app on one home.
 
     Attributes:
-        as_of: The day for which prices are stated and entries are made.
         settings: The user's, under the currency chosen in the log if one was.
         demo: Whether the home is a throw-away copy of the invented demo.
         knowledge: The trade's knowledge, once it has been read.
@@ -78,7 +77,6 @@ class Session:
         demo: bool = False,
     ) -> None:
         self.home = home
-        self.as_of = as_of
         self.clock = clock
         self.demo = demo
         self.knowledge: Knowledge | None = None
@@ -104,6 +102,14 @@ class Session:
     def moment(self) -> datetime:
         """The time now, moved by whole days where the app was begun for another day."""
         return self.clock() + self._shift
+
+    @property
+    def as_of(self) -> date:
+        """Today: the day for which prices are stated and entries are made.
+
+        The clock is asked each time, so that an app that is left open overnight is not a day late.
+        """
+        return local(self.moment(), None).date()
 
     @property
     def discreet(self) -> bool:

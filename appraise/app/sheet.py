@@ -17,6 +17,7 @@ from appraise.app.marks import Marks
 from appraise.app.messages import Trouble, Written
 from appraise.app.pane import Foot, Pane
 from appraise.base.errors import AppraiseError
+from appraise.base.faultlog import record_fault
 from appraise.base.places import shortened
 
 if TYPE_CHECKING:
@@ -26,11 +27,15 @@ Result = TypeVar("Result")
 MOST_ASKED = 4  # lines of a question
 
 
-def broken(worker: Worker[Any]) -> str:
-    """What to say of a worker that broke; what was answered is kept."""
+def broken(worker: Worker[Any], session: Session) -> str:
+    """What to say of a worker that broke; what was answered is kept, and where it broke written."""
     error = worker.error
     says = " ".join(f"{type(error).__name__}: {error}".split())
-    return f"That could not be worked out ({says}). All is kept."
+    told = f"That could not be worked out ({says}). All is kept."
+    if error is None:
+        return told
+    path = record_fault(session.home.root, error, worker.group, session.clock())
+    return f"{told} More: {path.name}"
 
 
 class Host(Protocol):
@@ -103,7 +108,7 @@ class Sheet(Screen[Result], Generic[Result], inherit_bindings=False):
     def tell_broken(self, event: Worker.StateChanged) -> None:
         """A worker of the screen broke: say so in one line."""
         if event.state == WorkerState.ERROR:
-            self.say(broken(event.worker), "warn")
+            self.say(broken(event.worker, self.session), "warn")
 
     @on(Written)
     def tell_written(self, message: Written) -> None:

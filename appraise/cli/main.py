@@ -63,6 +63,20 @@ def run(argv: Sequence[str]) -> int:
         # Whoever read the pipe has seen enough; a flush at exit must not complain again.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return Exit.DONE
+    except Exception as error:
+        print(f"appraise: {_broken(error, args)}", file=sys.stderr)
+        return Exit.WRONG_INPUT
+
+
+def _broken(error: Exception, args: argparse.Namespace) -> str:
+    """One line on a command that broke, and where the rest is written."""
+    from appraise.base.faultlog import record_fault
+    from appraise.base.places import home, shortened
+    from appraise.cli.context import now
+
+    path = record_fault(home(args.home).root, error, " ".join(sys.argv[1:2]), now())
+    says = " ".join(f"{type(error).__name__}: {error}".split())
+    return f"that could not be worked out ({says}). More: {shortened(path)}"
 
 
 def _one_thread() -> None:

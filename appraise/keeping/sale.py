@@ -14,7 +14,8 @@ from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.knowledge.records import CHANNELS
 from appraise.records.fields import Field, Record, changed
-from appraise.records.values import DAY, Amount, Author, Percent, Word
+from appraise.records.quantities import DAY, Amount, Percent
+from appraise.records.values import Author, Word
 
 HUNDRED = Decimal(100)
 

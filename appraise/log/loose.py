@@ -8,8 +8,9 @@ import sqlite3
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
-from appraise.log.query import TEXT_FIELDS, WORD_FIELDS, Term, terms, written
+from appraise.log.query import FIELDS, TEXT_FIELDS, WORD_FIELDS
 from appraise.log.store import Log
+from appraise.records.filter import Term, terms, written
 
 _SHORTEST = 4  # letters; a shorter word has a neighbour everywhere
 _LEAST = 0.75  # similarity from 0 to 1: one slip in four letters, two in eight
@@ -40,7 +41,7 @@ def guess(log: Log, query: str) -> Guess | None:
     Raises:
         InputError: when the filter cannot be understood.
     """
-    read = terms(query)
+    read = terms(query, FIELDS)
     with log.snapshot():
         known = {
             field: _vocabulary(log.connection, field) for field in {each.field for each in read}

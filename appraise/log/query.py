@@ -1,12 +1,4 @@
-"""The filter line: words, field:value and ranges, read into conditions on the shelf.
-
-girl vine                 both words, anywhere in an entry
-"brass mat"               the words as they stand
-process:amb,tin           any of these, from their beginning
-price:20..50  date:2019..2021-06  appeal:4..
-housing:?                 not recorded
--soldier  -venue:fair     not that
-"""
+"""The filter line over prices, as conditions on the columns of the index."""
 
 import datetime as dt
 import re
@@ -15,8 +7,9 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from appraise.base.errors import InputError
-from appraise.base.oneline import folded
 from appraise.base.spelling import did_you_mean
+from appraise.records.filter import Term, terms
+from appraise.records.quantities import span
 
 WORD_FIELDS = (
     "record", "channel", "kind", "process", "housing", "format", "subject", "identified",
@@ -29,26 +22,8 @@ FLAG_FIELDS = {"own": "own_work", "pictures": "pictures"}
 FIELDS = (*WORD_FIELDS, *TEXT_FIELDS, *RANGE_FIELDS, *FLAG_FIELDS, "id")
 SORTS = (*WORD_FIELDS, *TEXT_FIELDS, *RANGE_FIELDS, "added")
 
-_TERM = re.compile(
-    r'(?P<minus>-)?(?:(?P<field>[A-Za-z_.]+):)?(?:"(?P<quoted>[^"]*)"?|(?P<bare>\S*))'
-)
 _AMOUNT = re.compile(r"[0-9]{1,12}(?:\.[0-9]{1,3})?\Z")
 _DAY = re.compile(r"([0-9]{4})(?:-([0-9]{2})(?:-([0-9]{2}))?)?\Z")
-
-
-@dataclass(frozen=True, slots=True)
-class Term:
-    """One condition of a filter.
-
-    Attributes:
-        field: One of `FIELDS`; empty for a word that may stand anywhere.
-        value: What was written after the colon, or the word, folded.
-        negated: Whether it must not hold.
-    """
-
-    field: str
-    value: str
-    negated: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,36 +34,13 @@ class Condition:
     values: tuple[object, ...]
 
 
-def terms(text: str) -> tuple[Term, ...]:
-    """Take a filter line apart.
-
-    Raises:
-        InputError: when a field is not known.
-    """
-    out = []
-    text = text.encode(errors="ignore").decode()  # a shell may hand on bytes that are no text
-    for match in _TERM.finditer(text):
-        field = (match["field"] or "").lower()
-        value = folded(match["quoted"] if match["quoted"] is not None else match["bare"])
-        if field and field not in FIELDS:
-            raise InputError(f"the filter has no field '{field}'", mend=did_you_mean(field, FIELDS))
-        if value:
-            out.append(Term(field, value, match["minus"] is not None))
-    return tuple(out)
-
-
-def written(conditions: Sequence[Term]) -> str:
-    """The filter line that says these terms."""
-    return " ".join(_written(term) for term in conditions)
-
-
 def where(text: str) -> Condition:
     """The whole filter as one condition; an empty filter holds always.
 
     Raises:
         InputError: when a field, an amount or a day cannot be understood.
     """
-    return every([_condition(term) for term in terms(text)])
+    return every([_condition(term) for term in terms(text, FIELDS)])
 
 
 def every(conditions: Sequence[Condition]) -> Condition:
@@ -112,12 +64,6 @@ def order(sort: str) -> str:
     way = "DESC" if down else "ASC"
     last = f"{column} IS NULL, " if column in ("price", "appeal", "quality") else ""
     return f"ORDER BY {last}{column} {way}, added {way}, entry {way}"
-
-
-def _written(term: Term) -> str:
-    field = f"{term.field}:" if term.field else ""
-    value = f'"{term.value}"' if " " in term.value or ":" in term.value else term.value
-    return f"{'-' * term.negated}{field}{value}"
 
 
 def _condition(term: Term) -> Condition:
@@ -152,9 +98,9 @@ def _unrecorded(field: str) -> Condition:
 
 def _range(term: Term) -> Condition:
     column = term.field
-    start, dots, end = term.value.partition("..")
+    start, end = span(term.value, days=column == "date")
     low = _bound(column, start, low=True) if start else None
-    high = _bound(column, end if dots else start, low=False) if (end or not dots) else None
+    high = _bound(column, end, low=False) if end else None
     parts = [Condition(f"{column} IS NOT NULL", ())]
     if low is not None:
         parts.append(Condition(f"{column} >= ?", (low,)))

@@ -1,13 +1,14 @@
 """Undo and redo as acts of their own, found in the record: they outlive the program."""
 
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from appraise.base.errors import AppraiseError, InputError
 from appraise.log import revisions, surface
 from appraise.log.revisions import Change, Clock, Revision
 from appraise.log.settled import follow_draft
+from appraise.records.record_types import is_record, type_of
 
 _DONE = {"undo": "nothing is left to undo", "redo": "nothing is left to redo"}
 
@@ -24,6 +25,7 @@ class Step:
         named: What the first thing of the act is called; empty where it has no title.
         record: What that tells, where it is a price: bought, refused and the like.
         draft: The piece that came back to the table, or left it again; empty for none.
+        types: What it concerns: 'price', types of other records, 'table' for a logged piece.
     """
 
     kind: str
@@ -33,6 +35,7 @@ class Step:
     named: str = ""
     record: str = ""
     draft: str = ""
+    types: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,8 +85,29 @@ def take_step(connection: sqlite3.Connection, clock: Clock, machine: str, kind: 
     draft = act.target if act.kind == "add" and not left else ""
     if draft and not follow_draft(connection, kind, draft, written, when.time):
         draft = ""
-    named = _told(connection, written[0])
-    return Step(kind, act.kind, tuple(changed), tuple(left), *named, draft)
+    about = _told(connection, written[0])
+    types = _types(connection, act, written)
+    return Step(kind, act.kind, tuple(changed), tuple(left), *about, draft, types)
+
+
+def coming_step(connection: sqlite3.Connection, machine: str, kind: str) -> Step | None:
+    """What the next undo or redo would concern, before it is done; None where there is none."""
+    act = next_step(connection, machine, kind)
+    if act is None:
+        return None
+    written = revisions.of_act(connection, act.act, act.stamp)
+    entries = tuple(each.entry for each in written)
+    draft = act.target if act.kind == "add" else ""
+    about = _told(connection, written[0])
+    return Step(kind, act.kind, entries, (), *about, draft, _types(connection, act, written))
+
+
+def _types(
+    connection: sqlite3.Connection, act: _Act, written: Sequence[Revision]
+) -> frozenset[str]:
+    bodies = (each.body or _before(connection, each) or "" for each in written)
+    found = {type_of(body) if is_record(body) else "price" for body in bodies}
+    return frozenset(found | ({"table"} if act.kind == "add" and act.target else set()))
 
 
 def _told(connection: sqlite3.Connection, revision: Revision) -> tuple[str, str]:

@@ -18,7 +18,7 @@ from appraise.log.files import ensure, open_existing
 from appraise.log.migrations import migrate, pending
 from appraise.log.revisions import Change, Clock, Revision
 from appraise.log.search import Sought, Summary, seek, summarise
-from appraise.log.steps import Step, next_step, take_step
+from appraise.log.steps import Step, coming_step, take_step
 from appraise.log.transaction import WAIT_SECONDS, snapshot, transaction
 
 DEFAULT_CURRENCY = "USD"
@@ -226,10 +226,10 @@ class Log:
         with self.transaction():
             return take_step(self.connection, self.clock, self.machine, "redo")
 
-    def can(self, kind: str) -> bool:
-        """Whether there is something to 'undo' or to 'redo'."""
+    def coming(self, kind: str) -> Step | None:
+        """What the next 'undo' or 'redo' would concern; None where there is nothing to do."""
         with self.snapshot():
-            return next_step(self.connection, self.machine, kind) is not None
+            return coming_step(self.connection, self.machine, kind)
 
     # Drafts and settings
 

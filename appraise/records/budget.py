@@ -7,7 +7,8 @@ from typing import ClassVar
 from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.records.fields import Field, Record
-from appraise.records.values import DAY, Amount, Word
+from appraise.records.quantities import DAY, Amount
+from appraise.records.values import Word
 
 PERIODS = ("month", "year")
 

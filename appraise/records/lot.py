@@ -13,19 +13,8 @@ from appraise.base.spelling import did_you_mean
 from appraise.knowledge.records import CHANNELS
 from appraise.piece.records import PLANS
 from appraise.records.fields import Field, Record, changed, typed_fields
-from appraise.records.values import (
-    DAY,
-    PAGE,
-    Amount,
-    AmountRange,
-    Author,
-    Code,
-    Count,
-    Instant,
-    Rows,
-    When,
-    Word,
-)
+from appraise.records.quantities import DAY, Amount, AmountRange, Count, Instant, When
+from appraise.records.values import PAGE, Author, Code, Rows, Word
 
 STATES = ("followed", "bid", "won", "lost", "passed")
 ENDED = ("won", "lost", "passed")

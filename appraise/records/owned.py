@@ -10,8 +10,9 @@ from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.knowledge.records import KINDS
 from appraise.records.fields import Field, Record
+from appraise.records.quantities import DAY, Amount, Count, Dated
 from appraise.records.trade import FORMAT, HOUSING, PROCESS
-from appraise.records.values import DAY, LINE, PAGE, Amount, Count, Dated, Id, Rows, Several, Word
+from appraise.records.values import LINE, PAGE, Id, Label, Rows, Several, Word
 
 STATUSES = (
     "ordered", "kept", "lent", "on-show", "with-conservator", "for-sale", "sold", "given",
@@ -148,7 +149,7 @@ class OwnedPiece(Record):
 
     FIELDS: ClassVar[tuple[Field, ...]] = (
         Field("title", "one line to know it by"),
-        Field("number", "your own number for it; no other piece has it"),
+        Field("number", "your own number for it; no other piece has it", Label()),
         Field("place", "room, box, drawer"),
         Field("status", "where it stands", Word(STATUSES, needed=True)),
         Field("kind", "what sort of piece it is", Word(KINDS)),

@@ -18,8 +18,9 @@ from appraise.base.spelling import did_you_mean
 from appraise.knowledge.formerly import today
 from appraise.knowledge.records import REGIONS
 from appraise.records.fields import Field, Record
+from appraise.records.quantities import DAY, Amount, Count
 from appraise.records.trade import FORMAT, SPARE
-from appraise.records.values import DAY, PAGE, Amount, Author, Count, Kind, Several, Word
+from appraise.records.values import PAGE, Author, Kind, Several, Word
 
 MADE = ("period", "own-work", "modern", "reproduction")
 """When and by whom it was made; own work, modern parts and reproductions date nothing."""

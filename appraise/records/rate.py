@@ -7,8 +7,9 @@ from typing import ClassVar
 
 from appraise.base.errors import InputError
 from appraise.records.fields import Field, Record
+from appraise.records.quantities import DAY
 from appraise.records.terms import Sum
-from appraise.records.values import DAY, Code
+from appraise.records.values import Code
 
 HIGHEST = Decimal(10) ** 5
 """No currency is worth more of another; one of them is worth less than the inverse."""

@@ -18,7 +18,7 @@ from typing import Any, TypeVar, Union, get_args, get_origin, get_type_hints
 from appraise.base.errors import InputError
 from appraise.base.money import Money, as_json
 from appraise.records.fields import Record, defaults, once_a_type
-from appraise.records.values import Author
+from appraise.records.values import NOBODY
 
 R = TypeVar("R")
 
@@ -34,7 +34,6 @@ _HOMES = {
     "currency": "appraise.records.rate.BaseCurrency",
 }
 """Where the dataclass of each type lives."""
-_NOBODY = Author("", dt.date.min)
 _HEAD = '{"holding":'
 _ENCODE = json.JSONEncoder(ensure_ascii=False, sort_keys=True, separators=(",", ":")).encode
 
@@ -193,7 +192,7 @@ def _of_texts(sort: Any, data: Mapping[str, Any]) -> Any:
         try:
             if not isinstance(told, str):
                 raise InputError("is not text", name)
-            values |= known[name].read(told, blank, _NOBODY, values)
+            values |= known[name].read(told, blank, NOBODY, values)
         except (InputError, KeyError):
             rest[name] = told
     try:

@@ -10,19 +10,8 @@ from appraise.base.money import Money
 from appraise.knowledge.bench import ARCHIVAL, named
 from appraise.knowledge.records import Knowledge
 from appraise.records.fields import Field, Record
-from appraise.records.values import (
-    DAY,
-    FLAG,
-    LINE,
-    PAGE,
-    Amount,
-    Author,
-    Count,
-    Id,
-    Kind,
-    Several,
-    Word,
-)
+from appraise.records.quantities import DAY, Amount, Count
+from appraise.records.values import FLAG, LINE, PAGE, Author, Id, Kind, Several, Word
 
 HANDS = ("self", "conservator", "other")
 REVERSIBLE = ("yes", "slow", "no")

@@ -9,7 +9,8 @@ from typing import Any
 
 from appraise.base.errors import InputError
 from appraise.records.fields import Field, Record
-from appraise.records.values import HUNDRED, Author, Kind
+from appraise.records.quantities import HUNDRED
+from appraise.records.values import Author, Kind
 
 NOTHING = Decimal(0)
 PLAIN, NONE = "plain", "none"

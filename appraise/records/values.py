@@ -8,31 +8,25 @@ import datetime as dt
 import re
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
-from decimal import Decimal, InvalidOperation
 from typing import TYPE_CHECKING, Any
 
-from appraise.base.dates import Dating
 from appraise.base.errors import InputError
 from appraise.base.fieldchecks import (
-    check_amount,
     check_flag,
     check_id,
-    check_number,
     check_text,
     check_word,
 )
-from appraise.base.moments import Closing, Zone, check_instant
-from appraise.base.money import EXPONENTS, Money
+from appraise.base.moments import Zone
+from appraise.base.money import EXPONENTS
+from appraise.base.oneline import folded
 from appraise.base.spelling import did_you_mean
 
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
 
 YES_NO = ("yes", "no")
-HUNDRED = Decimal(100)
-A_DAY = "Write 2026-11-25."
 _QUOTED = re.compile(r'\s*(?:"((?:[^"]|"")*)"|([^;]*))\s*(?:;|\Z)')
-_YEARS = re.compile(r"(\d{4})?\s*(?:\.\.|-|–|to)\s*(\d{4})?|(\d{4})")
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +73,17 @@ class Kind:
     def words(self, knowledge: "Knowledge | None") -> Sequence[str]:
         """The words it takes; none where it takes any."""
         return ()
+
+    def fits(self, value: Any, wanted: str) -> bool:
+        """Whether a value is what a filter asks for, folded: a part of it here."""
+        return wanted in folded(self.write(value)) if value else False
+
+
+class Label(Kind):
+    """A name that is only meant as a whole, such as a number of one's own."""
+
+    def fits(self, value: Any, wanted: str) -> bool:
+        return folded(value) == wanted
 
 
 class Page(Kind):
@@ -130,6 +135,9 @@ class Word(Kind):
             return self.known
         return tuple(self.trade(knowledge))
 
+    def fits(self, value: Any, wanted: str) -> bool:
+        return any(str(value).startswith(one) for one in wanted.split(",") if one)
+
 
 @dataclass(frozen=True, slots=True)
 class Several(Kind):
@@ -153,6 +161,9 @@ class Several(Kind):
 
     def words(self, knowledge: "Knowledge | None") -> Sequence[str]:
         return self.of.words(knowledge)
+
+    def fits(self, value: Any, wanted: str) -> bool:
+        return any(self.of.fits(one, wanted) for one in value)
 
 
 def parts_of(text: str) -> tuple[str, ...]:
@@ -183,151 +194,6 @@ def _quoted(text: str) -> str:
 
 
 @dataclass(frozen=True, slots=True)
-class Amount(Kind):
-    """Money, not negative.
-
-    Attributes:
-        above: Whether nothing at all is refused.
-    """
-
-    above: bool = False
-
-    def read(self, text: str, by: Author) -> Money:
-        return Money.parse(text, by.currency)
-
-    def check(self, name: str, value: Any) -> None:
-        check_amount(name, value, optional=True)
-        if self.above and value is not None and value.amount <= 0:
-            raise InputError("an amount is above 0", name)
-
-
-class AmountRange(Kind):
-    """Two amounts as '40..65 USD', or one."""
-
-    def read(self, text: str, by: Author) -> tuple[Money, Money]:
-        first, dots, second = text.partition("..")
-        high = Money.parse(second if dots else first, by.currency)
-        low = Money.parse(first, high.currency) if dots else high
-        if low.currency != high.currency or high < low:
-            raise InputError(f"'{text}' is no estimate", mend="Write 40..65 USD.")
-        return low, high
-
-    def write(self, value: Any) -> str:
-        low, high = value
-        if low is None or high is None:
-            return str(low or high or "")
-        return str(low) if low == high else f"{low.plain}..{high}"
-
-    def check(self, name: str, value: Any) -> None:
-        low, high = value
-        for one in value:
-            check_amount(name, one, optional=True)
-        if low is not None and high is not None and high < low:
-            raise InputError(f"{low} to {high} is no estimate", name)
-
-
-class Day(Kind):
-    """A calendar day as 2026-11-25."""
-
-    def read(self, text: str, by: Author) -> dt.date:
-        try:
-            return dt.date.fromisoformat(text)
-        except ValueError:
-            raise InputError(f"'{text}' is not a day", mend=A_DAY) from None
-
-    def check(self, name: str, value: Any) -> None:
-        if value is not None and type(value) is not dt.date:
-            raise InputError(f"'{value}' is not a day", name, A_DAY)
-
-
-class Dated(Kind):
-    """A date of an object, EDTF."""
-
-    def read(self, text: str, by: Author) -> str:
-        return Dating.parse(text).text
-
-    def check(self, name: str, value: Any) -> None:
-        check_text(name, value, one_line=True)
-        if value:
-            try:
-                found = Dating.parse(value)
-            except InputError as error:
-                raise InputError(error.what, name, error.mend) from None
-            if found.text != value:
-                raise InputError(f"'{value}' has blanks around it", name)
-
-
-@dataclass(frozen=True, slots=True)
-class YearRange(Kind):
-    """First and last year: '1855..1862', '1855..', '..1862' or '1858'."""
-
-    earliest: int = 1800
-    latest: int = 2100
-
-    def read(self, text: str, by: Author) -> tuple[int | None, int | None]:
-        match = _YEARS.fullmatch(text)
-        if match is None or not any(match.groups()):
-            raise InputError(f"'{text}' is no span of years", mend="Write 1855..1862.")
-        if match[3]:
-            return int(match[3]), int(match[3])
-        return (int(match[1]) if match[1] else None), (int(match[2]) if match[2] else None)
-
-    def write(self, value: Any) -> str:
-        first, last = value
-        return f"{first or ''}..{last or ''}"
-
-    def check(self, name: str, value: Any) -> None:
-        first, last = value
-        for one in value:
-            if one is not None:
-                check_number(name, one, self.earliest, self.latest, whole=True)
-        if first is not None and last is not None and last < first:
-            raise InputError(f"{first} to {last} runs backwards", name)
-
-
-@dataclass(frozen=True, slots=True)
-class Count(Kind):
-    """A whole number from `low` to `high`; a sign for per cent behind it is read over."""
-
-    low: int = 0
-    high: int = 100
-    percent: bool = False
-
-    def read(self, text: str, by: Author) -> int:
-        bare = text.removesuffix("%").strip() if self.percent else text
-        if bare.isascii() and bare.isdecimal() and len(bare) <= 9:
-            number = int(bare)
-            if self.low <= number <= self.high:
-                return number
-        span = f" of {self.low:,} to {self.high:,}"
-        raise InputError(f"'{text}' is not a whole number{span}")
-
-    def check(self, name: str, value: Any) -> None:
-        if value is not None:
-            check_number(name, value, self.low, self.high, whole=True)
-
-
-class Percent(Kind):
-    """A share in per cent, 0 to 100."""
-
-    def read(self, text: str, by: Author) -> Decimal:
-        try:
-            share = Decimal(text.removesuffix("%").strip())
-        except InvalidOperation:
-            share = Decimal("NaN")
-        if not (share.is_finite() and 0 <= share <= HUNDRED):
-            raise InputError(f"'{text}' is not a share of 0 to 100 per cent")
-        return share
-
-    def write(self, value: Any) -> str:
-        return f"{value.normalize():f}"
-
-    def check(self, name: str, value: Any) -> None:
-        if not (value.is_finite() and 0 <= value <= HUNDRED):
-            raise InputError(f"{value} is not a share of 0 to 100 per cent", name)
-
-
-@dataclass(frozen=True, slots=True)
 class Flag(Kind):
     """Yes or no."""
 
@@ -346,23 +212,11 @@ class Flag(Kind):
     def check(self, name: str, value: Any) -> None:
         check_flag(name, value, optional=self.optional)
 
+    def fits(self, value: Any, wanted: str) -> bool:
+        return bool(value) == self.read(wanted, NOBODY)
+
     def words(self, knowledge: "Knowledge | None") -> Sequence[str]:
         return YES_NO
-
-
-class When(Kind):
-    """When a sale closes: an hour with its zone, or a day."""
-
-    def read(self, text: str, by: Author) -> Closing:
-        return Closing.parse(text, by.zone, by.zone_name)
-
-    def write(self, value: Any) -> str:
-        written: str = value.written()
-        return written
-
-    def check(self, name: str, value: Any) -> None:
-        if value is not None and not isinstance(value, Closing):
-            raise InputError(f"{value!r} is not a time", name)
 
 
 class Code(Kind):
@@ -391,16 +245,6 @@ class Id(Kind):
             check_id(name, value, digits=16)
 
 
-class Instant(Kind):
-    """An instant in UTC, to the second."""
-
-    def write(self, value: Any) -> str:
-        return f"{value:%Y-%m-%d %H:%M} UTC"
-
-    def check(self, name: str, value: Any) -> None:
-        check_instant(name, value)
-
-
 @dataclass(frozen=True, slots=True)
 class Rows(Kind):
     """Further records within a record, such as the pieces of a lot."""
@@ -419,4 +263,6 @@ class Rows(Kind):
             raise InputError("are not in the order of their days", name)
 
 
-LINE, PAGE, DAY, FLAG = Kind(), Page(), Day(), Flag()
+NOBODY = Author("", dt.date.min)
+"""Who reads what names its own currency and words."""
+LINE, PAGE, FLAG = Kind(), Page(), Flag()

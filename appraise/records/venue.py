@@ -15,6 +15,7 @@ from appraise.base.money import EXPONENTS
 from appraise.base.oneline import folded
 from appraise.knowledge.records import CHANNELS
 from appraise.records.fields import Field, Record
+from appraise.records.quantities import DAY
 from appraise.records.terms import (
     NOTHING,
     PLAIN_LADDER,
@@ -30,7 +31,7 @@ from appraise.records.terms import (
     TaxForm,
     TaxKind,
 )
-from appraise.records.values import DAY, FLAG, Code, Word
+from appraise.records.values import FLAG, Code, Word
 
 AUCTIONS = ("online", "auction")
 """Channels where one bids against others."""

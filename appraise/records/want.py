@@ -9,8 +9,9 @@ from appraise.base.money import Money
 from appraise.knowledge.records import KINDS
 from appraise.piece.records import SUBJECTS
 from appraise.records.fields import Field, Record
+from appraise.records.quantities import DAY, Amount, YearRange
 from appraise.records.trade import FORMAT, HOUSING, PROCESS
-from appraise.records.values import DAY, PAGE, Amount, Several, Word, YearRange
+from appraise.records.values import PAGE, Several, Word
 
 
 @dataclass(frozen=True, slots=True)

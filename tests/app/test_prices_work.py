@@ -152,7 +152,7 @@ async def test_another_screen_ends_editing_in_place(tmp_path):
         await press(pilot, "escape")
         assert app.focused is None
         assert "/ filter" in shown(app)
-        assert not app.session.log.can("redo")
+        assert not app.session.log.coming("redo")
         assert app.session.changes == 0
     app.session.close()
 

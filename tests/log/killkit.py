@@ -141,7 +141,7 @@ def _planned(
         return 15, lambda: take_in(log, [bought(f"{title} {n}") for n in range(15)]), ""
     if act == "merge":
         return _missing(log, other), lambda: merge(log, other), ""
-    if act == "undo" and log.can("undo"):
+    if act == "undo" and log.coming("undo"):
         return _of_undo(log), log.undo, ""
     if entries and act == "edit":
         chosen = dataclasses.replace(chance.choice(entries), note=title)

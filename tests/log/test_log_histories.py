@@ -32,7 +32,7 @@ def play(log, history):
         elif act == "many":
             log.add_all([entry, entry, bought()])
         elif act in ("undo", "redo"):
-            if log.can(act):
+            if log.coming(act):
                 getattr(log, act)()
         elif chosen and act == "edit":
             log.edit(entry.named(chosen))
@@ -76,7 +76,7 @@ def test_undone_and_done_again_is_the_same_log(tmp_path_factory, history, steps)
         play(log, history)
         wanted, summary = log.entries(), log.summary()
         undone = 0
-        while undone < steps and log.can("undo"):
+        while undone < steps and log.coming("undo"):
             log.undo()
             undone += 1
     with opened(path) as log:

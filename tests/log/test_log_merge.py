@@ -229,7 +229,7 @@ def played(path, machine, history):
     with opened(path, machine) as log:
         for act, which, number in history:
             entries = sorted(log.entries(), key=lambda entry: entry.id)
-            if act == "undo" and log.can("undo"):
+            if act == "undo" and log.coming("undo"):
                 log.undo()
             elif act == "add":
                 log.add(bought(price=f"{number}.00"))

@@ -12,7 +12,8 @@ from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.base.oneline import folded
 from appraise.log.loose import guess
-from appraise.log.query import Term, terms, where, written
+from appraise.log.query import FIELDS, where
+from appraise.records.filter import Term, terms, written
 
 SHELF = (
     bought("girl with a basket", "45.00", motif="vine", venue="Brimley Fair", appeal=4),
@@ -77,6 +78,12 @@ GIRL, SOLDIER, GARDEN, FISHERS, BARE = (entry.title for entry in SHELF)
         ("process:dag", [SOLDIER]),
         ("process:dag,amb", [GIRL, SOLDIER, FISHERS, GARDEN, BARE]),
         ("process:type", []),
+        ("process=dag", [SOLDIER]),
+        ("process=dag price=100-150", [SOLDIER]),
+        ("price=30-45", [GIRL, GARDEN]),
+        ("-venue=brimley price=45-46", [FISHERS]),
+        ("date=2019-2020", [FISHERS, GARDEN]),
+        ("date=2019-12", [GARDEN]),
         ("record:asking", [GARDEN]),
         ("housing:?", [GARDEN]),
         ("-housing:?", [GIRL, SOLDIER, FISHERS, BARE]),
@@ -165,7 +172,7 @@ def test_an_unknown_order_is_refused(log):
 
 
 def test_terms_are_taken_apart():
-    assert terms('a "b c" -d venue:"e f" -kind:g') == (
+    assert terms('a "b c" -d venue:"e f" -kind=g', FIELDS) == (
         Term("", "a"),
         Term("", "b c"),
         Term("", "d", negated=True),
@@ -176,7 +183,7 @@ def test_terms_are_taken_apart():
 
 @given(st.lists(st.builds(Term, st.sampled_from(["", "title", "kind"]), words, st.booleans())))
 def test_a_written_filter_is_read_again(terms_):
-    assert terms(written(terms_)) == tuple(terms_)
+    assert terms(written(terms_), FIELDS) == tuple(terms_)
 
 
 @given(st.text(max_size=40))

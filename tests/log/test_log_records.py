@@ -183,3 +183,10 @@ def test_records_are_salvaged_with_the_prices(tmp_path):
     with opened(found.path) as log:
         assert held(log, Want) == (want,)
         assert len(log.entries()) == 1
+
+
+def test_a_record_is_read_once_however_often_it_is_asked_for(tmp_path):
+    with opened(tmp_path / "log.sqlite") as log:
+        keep(log, VINE)
+        first, again = held(log, Want), held(log, Want)
+        assert first[0].thing is again[0].thing

@@ -16,8 +16,8 @@ from appraise.app.bench.pages import record_lines
 from appraise.app.lines import EMPTY, Line, clip, line
 from appraise.app.messages import Ready
 from appraise.app.page import Page
-from appraise.app.prices.deeds import step_back
 from appraise.app.sheet import Sheet
+from appraise.app.undoing import Undoes
 from appraise.knowledge.records import Knowledge
 from appraise.log.records import Stored, held
 from appraise.records.part import Part
@@ -35,10 +35,11 @@ FOOT = "Fitting is not belonging: a plate in another's case makes a married piec
 FRAME = 5  # lines of head, rules and foot
 
 
-class Bench(Sheet[None], inherit_bindings=False):
+class Bench(Undoes, Sheet[None], inherit_bindings=False):
     """The bench."""
 
     AREA = "bench"
+    SHOWS = frozenset({"stock", "work", "want"})
     BINDINGS: ClassVar[list[BindingType]] = bindings_of("bench")
 
     def __init__(self) -> None:
@@ -203,14 +204,6 @@ class Bench(Sheet[None], inherit_bindings=False):
         if self.here is not None:
             deeds.remove(self, self.here, self.read)
 
-    def action_undo(self) -> None:
-        """Undo the last change to the log."""
-        self._step_back("undo")
-
-    def action_redo(self) -> None:
-        """Do it again."""
-        self._step_back("redo")
-
-    def _step_back(self, kind: str) -> None:
-        if step_back(self, kind):
-            self.read()
+    def reread(self) -> None:
+        """Show the log as it is now."""
+        self.read()

@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING, Any
 
 from appraise.app import reports
 from appraise.app.kept import deeds
-from appraise.app.prices.deeds import step_back
 from appraise.app.sheet import Sheet
+from appraise.app.undoing import Undoes
 from appraise.log.records import Stored
 from appraise.records.owned import OwnedPiece
 
@@ -15,8 +15,10 @@ if TYPE_CHECKING:
     from appraise.log.dossier import Dossier
 
 
-class PieceActs(Sheet[None], inherit_bindings=False):
+class PieceActs(Undoes, Sheet[None], inherit_bindings=False):
     """A screen on which one is at a kept piece, or at none."""
+
+    SHOWS = frozenset({"kept"})
 
     @property
     def here(self) -> Stored[OwnedPiece] | None:
@@ -78,17 +80,9 @@ class PieceActs(Sheet[None], inherit_bindings=False):
         if self.here is not None:
             deeds.remove(self, self.here, self.gone)
 
-    def action_undo(self) -> None:
-        """Undo the last change to the log."""
-        self._step_back("undo")
-
-    def action_redo(self) -> None:
-        """Do it again."""
-        self._step_back("redo")
-
-    def _step_back(self, kind: str) -> None:
-        if step_back(self, kind):
-            self.read()
+    def reread(self) -> None:
+        """Show the log as it is now."""
+        self.read()
 
 
 def tell_kept(sheet: Sheet[Any], one: Stored[OwnedPiece]) -> None:

@@ -20,7 +20,7 @@ from appraise.app.lots.view import MINUTE, now_in
 from appraise.app.messages import Ready
 from appraise.app.page import Page
 from appraise.app.picker import Choice, Picker
-from appraise.app.prices.deeds import step_back
+from appraise.app.undoing import Undoes
 from appraise.base.errors import AppraiseError
 from appraise.log.records import Stored, held
 from appraise.records.lot import Lot
@@ -33,10 +33,11 @@ JUDGING = "The pieces are being judged ..."
 GONE = "This lot is followed no more."
 
 
-class LotPage(Page, inherit_bindings=False):
+class LotPage(Undoes, Page, inherit_bindings=False):
     """One lot."""
 
     AREA = "lot"
+    SHOWS = frozenset({"lot", "budget"})
     BINDINGS: ClassVar[list[BindingType]] = bindings_of("lot")
 
     def __init__(self, lot: Stored[Lot]) -> None:
@@ -157,14 +158,6 @@ class LotPage(Page, inherit_bindings=False):
         """Follow it no more."""
         deeds.remove(self, self.held, lambda: self.dismiss(None))
 
-    def action_undo(self) -> None:
-        """Undo the last change to the log."""
-        self._step_back("undo")
-
-    def action_redo(self) -> None:
-        """Do it again."""
-        self._step_back("redo")
-
-    def _step_back(self, kind: str) -> None:
-        if step_back(self, kind):
-            self.again()
+    def reread(self) -> None:
+        """Show the log as it is now."""
+        self.again()

@@ -11,9 +11,9 @@ from appraise.app.actions import bindings_of
 from appraise.app.lines import EMPTY, Line
 from appraise.app.lots import deeds
 from appraise.app.lots.lotlines import lots_foot, lots_table
-from appraise.app.prices.deeds import step_back
 from appraise.app.session import Session
 from appraise.app.sheet import Sheet
+from appraise.app.undoing import Undoes
 from appraise.keeping.budgets import Purse
 from appraise.keeping.lotsteps import by_closing
 from appraise.log.outlay import read_purse
@@ -30,10 +30,11 @@ def now_in(session: Session) -> Now:
     return Now(session.moment(), None, session.as_of)
 
 
-class Lots(Sheet[None], inherit_bindings=False):
+class Lots(Undoes, Sheet[None], inherit_bindings=False):
     """The lots that are followed."""
 
     AREA = "lots"
+    SHOWS = frozenset({"lot", "budget"})
     BINDINGS: ClassVar[list[BindingType]] = bindings_of("lots")
 
     def __init__(self) -> None:
@@ -119,14 +120,6 @@ class Lots(Sheet[None], inherit_bindings=False):
         """What may be spent."""
         deeds.budget(self, self.read)
 
-    def action_undo(self) -> None:
-        """Undo the last change to the log."""
-        self._step_back("undo")
-
-    def action_redo(self) -> None:
-        """Do it again."""
-        self._step_back("redo")
-
-    def _step_back(self, kind: str) -> None:
-        if step_back(self, kind):
-            self.read()
+    def reread(self) -> None:
+        """Show the log as it is now."""
+        self.read()

@@ -9,12 +9,10 @@ from typing import TYPE_CHECKING, Any
 from appraise.app.fieldwords import Values
 from appraise.app.form import Field, Form
 from appraise.app.prices.editing import entry_with, fields_of
-from appraise.app.prices.stepwords import step_words
 from appraise.app.sheet import Question
 from appraise.base.errors import InputError
 from appraise.base.money import EXPONENTS
 from appraise.log.entries import Entry
-from appraise.log.steps import Step
 
 if TYPE_CHECKING:
     from appraise.app.sheet import Sheet
@@ -124,17 +122,6 @@ def hold(sheet: Sheet[Any], entry: Entry | None) -> None:
     from appraise.app.kept.deeds import take_bought  # 20 ms
 
     take_bought(sheet, entry.id)
-
-
-def step_back(sheet: Sheet[Any], kind: str) -> bool:
-    """Undo or redo the last change to the log, and name what that was."""
-    told: list[Step] = []
-    log = sheet.session.log
-    if not sheet.attempt(lambda: told.append(log.undo() if kind == "undo" else log.redo())):
-        return False
-    sheet.session.changes += 1
-    sheet.say(step_words(told[0]), "good")
-    return True
 
 
 def _named(entry: Entry) -> str:

@@ -8,13 +8,13 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 
 from appraise.app.actions import bindings_of
-from appraise.app.pane import Foot
 from appraise.app.prices import deeds
 from appraise.app.prices.disagreements import open_disagreements
 from appraise.app.prices.editor import Cell, Editing, words_for
 from appraise.app.prices.entry import EntryPage
 from appraise.app.prices.pricetable import ABOVE, PriceTable
 from appraise.app.prices.rows import columns
+from appraise.app.undoing import Undoes
 from appraise.log.entries import Entry
 from appraise.log.search import Sought, place_of
 
@@ -22,9 +22,10 @@ FIRST = "price"
 """The cell in which editing in place begins."""
 
 
-class Prices(PriceTable, inherit_bindings=False):
+class Prices(Undoes, PriceTable, inherit_bindings=False):
     """The log of prices."""
 
+    SHOWS = frozenset({"price"})
     BINDINGS: ClassVar[list[BindingType]] = bindings_of("prices")
 
     def __init__(self) -> None:
@@ -146,17 +147,6 @@ class Prices(PriceTable, inherit_bindings=False):
         """Settle what two machines left in two states."""
         open_disagreements(self, self.read)
 
-    def action_undo(self) -> None:
-        """Undo the last change to the log."""
-        self._step_back("undo")
-
-    def action_redo(self) -> None:
-        """Do it again."""
-        self._step_back("redo")
-
-    def _step_back(self, kind: str) -> None:
-        foot_line = self.query_one(Foot)
-        if deeds.step_back(self, kind):
-            message, role = foot_line.message, foot_line.role
-            self.read()
-            self.say(message, role)
+    def reread(self) -> None:
+        """Show the log as it is now."""
+        self.read()

@@ -1,0 +1,249 @@
+"""Values that are counted and compared: amounts, numbers, days and years."""
+
+import datetime as dt
+import re
+from dataclasses import dataclass
+from decimal import Decimal, InvalidOperation
+from typing import Any
+
+from appraise.base.dates import Dating
+from appraise.base.errors import InputError
+from appraise.base.fieldchecks import check_amount, check_number, check_text
+from appraise.base.moments import Closing, check_instant
+from appraise.base.money import Money
+from appraise.records.values import Author, Kind
+
+A_DAY = "Write 2026-11-25."
+HUNDRED = Decimal(100)
+_SPAN = re.compile(r"([0-9]+(?:\.[0-9]+)?)-([0-9]+(?:\.[0-9]+)?)")
+_YEAR_SPAN = re.compile(r"([0-9]{4})-([0-9]{4})")
+_YEARS = re.compile(r"(\d{4})?\s*(?:\.\.|-|–|to)\s*(\d{4})?|(\d{4})")
+
+
+def span(text: str, *, days: bool = False) -> tuple[str, str]:
+    """Both ends of '20..50', '20-50', '20..', '..50' or '20'; an open end is ''.
+
+    Of `days` a hyphen stands between whole years alone: '2019-2021', but '2019-06' is a month.
+    """
+    match = (_YEAR_SPAN if days else _SPAN).fullmatch(text)
+    if match:
+        return match[1], match[2]
+    low, dots, high = text.partition("..")
+    return low, high if dots else low
+
+
+@dataclass(frozen=True, slots=True)
+class Amount(Kind):
+    """Money, not negative.
+
+    Attributes:
+        above: Whether nothing at all is refused.
+    """
+
+    above: bool = False
+
+    def read(self, text: str, by: Author) -> Money:
+        return Money.parse(text, by.currency)
+
+    def check(self, name: str, value: Any) -> None:
+        check_amount(name, value, optional=True)
+        if self.above and value is not None and value.amount <= 0:
+            raise InputError("an amount is above 0", name)
+
+    def fits(self, value: Any, wanted: str) -> bool:
+        low, high = (_number(end) if end else None for end in span(wanted))
+        return value is not None and _between(value.amount, low, high)
+
+
+class AmountRange(Kind):
+    """Two amounts as '40..65 USD', or one."""
+
+    def read(self, text: str, by: Author) -> tuple[Money, Money]:
+        first, dots, second = text.partition("..")
+        high = Money.parse(second if dots else first, by.currency)
+        low = Money.parse(first, high.currency) if dots else high
+        if low.currency != high.currency or high < low:
+            raise InputError(f"'{text}' is no estimate", mend="Write 40..65 USD.")
+        return low, high
+
+    def write(self, value: Any) -> str:
+        low, high = value
+        if low is None or high is None:
+            return str(low or high or "")
+        return str(low) if low == high else f"{low.plain}..{high}"
+
+    def check(self, name: str, value: Any) -> None:
+        low, high = value
+        for one in value:
+            check_amount(name, one, optional=True)
+        if low is not None and high is not None and high < low:
+            raise InputError(f"{low} to {high} is no estimate", name)
+
+
+class Day(Kind):
+    """A calendar day as 2026-11-25."""
+
+    def read(self, text: str, by: Author) -> dt.date:
+        try:
+            return dt.date.fromisoformat(text)
+        except ValueError:
+            raise InputError(f"'{text}' is not a day", mend=A_DAY) from None
+
+    def check(self, name: str, value: Any) -> None:
+        if value is not None and type(value) is not dt.date:
+            raise InputError(f"'{value}' is not a day", name, A_DAY)
+
+    def fits(self, value: Any, wanted: str) -> bool:
+        low, high = span(wanted, days=True)
+        text = value.isoformat() if value else ""
+        return bool(text) and low <= text and (not high or text[: len(high)] <= high)
+
+
+class Dated(Kind):
+    """A date of an object, EDTF."""
+
+    def read(self, text: str, by: Author) -> str:
+        return Dating.parse(text).text
+
+    def check(self, name: str, value: Any) -> None:
+        check_text(name, value, one_line=True)
+        if value:
+            try:
+                found = Dating.parse(value)
+            except InputError as error:
+                raise InputError(error.what, name, error.mend) from None
+            if found.text != value:
+                raise InputError(f"'{value}' has blanks around it", name)
+
+    def fits(self, value: Any, wanted: str) -> bool:
+        low, high = (_year(end, wanted) if end else None for end in span(wanted))
+        if not value:
+            return False
+        first, last = Dating.parse(value).bounds()
+        after = low is not None and last is not None and last.year < low
+        return not after and not (high is not None and first is not None and first.year > high)
+
+
+@dataclass(frozen=True, slots=True)
+class YearRange(Kind):
+    """First and last year: '1855..1862', '1855..', '..1862' or '1858'."""
+
+    earliest: int = 1800
+    latest: int = 2100
+
+    def read(self, text: str, by: Author) -> tuple[int | None, int | None]:
+        match = _YEARS.fullmatch(text)
+        if match is None or not any(match.groups()):
+            raise InputError(f"'{text}' is no span of years", mend="Write 1855..1862.")
+        if match[3]:
+            return int(match[3]), int(match[3])
+        return (int(match[1]) if match[1] else None), (int(match[2]) if match[2] else None)
+
+    def write(self, value: Any) -> str:
+        first, last = value
+        return f"{first or ''}..{last or ''}"
+
+    def check(self, name: str, value: Any) -> None:
+        first, last = value
+        for one in value:
+            if one is not None:
+                check_number(name, one, self.earliest, self.latest, whole=True)
+        if first is not None and last is not None and last < first:
+            raise InputError(f"{first} to {last} runs backwards", name)
+
+    def fits(self, value: Any, wanted: str) -> bool:
+        low, high = (_year(end, wanted) if end else None for end in span(wanted))
+        first, last = value
+        after = low is not None and last is not None and last < low
+        return not after and not (high is not None and first is not None and first > high)
+
+
+@dataclass(frozen=True, slots=True)
+class Count(Kind):
+    """A whole number from `low` to `high`; a sign for per cent behind it is read over."""
+
+    low: int = 0
+    high: int = 100
+    percent: bool = False
+
+    def read(self, text: str, by: Author) -> int:
+        bare = text.removesuffix("%").strip() if self.percent else text
+        if bare.isascii() and bare.isdecimal() and len(bare) <= 9:
+            number = int(bare)
+            if self.low <= number <= self.high:
+                return number
+        span = f" of {self.low:,} to {self.high:,}"
+        raise InputError(f"'{text}' is not a whole number{span}")
+
+    def check(self, name: str, value: Any) -> None:
+        if value is not None:
+            check_number(name, value, self.low, self.high, whole=True)
+
+    def fits(self, value: Any, wanted: str) -> bool:
+        low, high = (_number(end) if end else None for end in span(wanted))
+        return value is not None and _between(Decimal(value), low, high)
+
+
+class Percent(Kind):
+    """A share in per cent, 0 to 100."""
+
+    def read(self, text: str, by: Author) -> Decimal:
+        try:
+            share = Decimal(text.removesuffix("%").strip())
+        except InvalidOperation:
+            share = Decimal("NaN")
+        if not (share.is_finite() and 0 <= share <= HUNDRED):
+            raise InputError(f"'{text}' is not a share of 0 to 100 per cent")
+        return share
+
+    def write(self, value: Any) -> str:
+        return f"{value.normalize():f}"
+
+    def check(self, name: str, value: Any) -> None:
+        if not (value.is_finite() and 0 <= value <= HUNDRED):
+            raise InputError(f"{value} is not a share of 0 to 100 per cent", name)
+
+
+class When(Kind):
+    """When a sale closes: an hour with its zone, or a day."""
+
+    def read(self, text: str, by: Author) -> Closing:
+        return Closing.parse(text, by.zone, by.zone_name)
+
+    def write(self, value: Any) -> str:
+        written: str = value.written()
+        return written
+
+    def check(self, name: str, value: Any) -> None:
+        if value is not None and not isinstance(value, Closing):
+            raise InputError(f"{value!r} is not a time", name)
+
+
+class Instant(Kind):
+    """An instant in UTC, to the second."""
+
+    def write(self, value: Any) -> str:
+        return f"{value:%Y-%m-%d %H:%M} UTC"
+
+    def check(self, name: str, value: Any) -> None:
+        check_instant(name, value)
+
+
+def _number(text: str) -> Decimal:
+    try:
+        return Decimal(text)
+    except InvalidOperation:
+        raise InputError(f"'{text}' is not a number", mend="Write 20-50.") from None
+
+
+def _between(value: Decimal, low: Decimal | None, high: Decimal | None) -> bool:
+    return (low is None or value >= low) and (high is None or value <= high)
+
+
+def _year(text: str, whole: str) -> int:
+    if not (text.isascii() and text.isdigit() and 0 < int(text) <= 9999):
+        raise InputError(f"'{whole}' is no year", mend="Write 1858 or 1850-1860.")
+    return int(text)
+
+
+DAY = Day()
