@@ -193,7 +193,7 @@ class Percent(Kind):
         except InvalidOperation:
             share = Decimal("NaN")
         if not (share.is_finite() and 0 <= share <= HUNDRED):
-            raise InputError(f"'{text}' is not a share of 0 to 100 per cent")
+            raise InputError(f"'{text}' is no share of the price", mend="Give 0 to 100.")
         return share
 
     def write(self, value: Any) -> str:
@@ -201,7 +201,7 @@ class Percent(Kind):
 
     def check(self, name: str, value: Any) -> None:
         if not (value.is_finite() and 0 <= value <= HUNDRED):
-            raise InputError(f"{value} is not a share of 0 to 100 per cent", name)
+            raise InputError(f"{value} is no share of the price", name, "Give 0 to 100.")
 
 
 class When(Kind):

@@ -69,7 +69,7 @@ class BaseCurrency(Record):
     @property
     def title(self) -> str:
         """The line to know it by."""
-        return f"your currency: {self.code}"
+        return f"currency {self.code}"
 
     @property
     def key(self) -> str:

@@ -94,7 +94,7 @@ async def test_a_new_venue_is_noted_from_the_page(tmp_path):
         assert "Mill rooms: terms checked on 2026-11-07" in shown(app)
     kept = read_book(app.session.log).named("Mill rooms")
     assert kept.channel == "auction"
-    assert len(kept.venue.bands) == 2
+    assert len(kept.bands) == 2
 
 
 async def test_changed_terms_count_as_checked_today(tmp_path):

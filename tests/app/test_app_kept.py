@@ -197,9 +197,11 @@ async def test_an_empty_home_says_how_to_begin(tmp_path):
         assert "Nothing is kept yet" in text
         text = await press(pilot, "n")
         assert "N keeps a piece that is not in it" in text
-        for key in ("e", "v", "c", "x", "a", "s", "r", "delete", "u", "o", "G"):
+        for key in ("e", "v", "c", "x", "a", "s", "r", "delete", "o", "G"):
             text = await press(pilot, key)
             assert isinstance(app.screen, Kept)
+        assert "Undo the new entry currency USD?" in await press(pilot, "u")
+        await press(pilot, "n")
         await press(pilot, "N")
         text = await press(pilot, "enter")
         assert "needs a title" in text

@@ -73,7 +73,7 @@ async def test_redo_logs_it_again_and_takes_it_off_the_table(tmp_path):
 
 
 async def test_with_nothing_to_undo_the_desk_says_so(tmp_path):
-    app = app_on(tmp_path)
+    app = app_on(tmp_path, asked=False)
     async with app.run_test(size=SMALL) as pilot:
         await settled(pilot)
         await pilot.press("u")

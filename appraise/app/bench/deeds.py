@@ -33,7 +33,7 @@ if TYPE_CHECKING:
 
 Then = Callable[[], object]
 Values = Mapping[str, str]
-OWN = "own_entry"
+OWN = "own-entry"
 OWN_ENTRY = records.Field(
     OWN, "yes marks the piece's entry as your own work: it then teaches the tool no price", FLAG
 )
