@@ -83,3 +83,29 @@ def test_the_top_level_holds_what_it_should():
     )
     names = {name.split("/")[0] for name in listed.stdout.split("\n") if name}
     assert {name for name in names if not name.startswith(".")} == TOP
+
+
+def imports_of(name, path, modules):
+    """The modules of ours that one imports, wherever in it; what is for types alone is left out."""
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    for node in list(ast.walk(tree)):
+        if isinstance(node, ast.If) and "TYPE_CHECKING" in ast.dump(node.test):
+            node.body = []
+    found = set()
+    for node in ast.walk(tree):
+        if isinstance(node, ast.ImportFrom) and node.module:
+            for each in node.names:
+                whole = f"{node.module}.{each.name}"
+                found.add(whole if whole in modules else node.module)
+    return (found & modules.keys()) - {name}
+
+
+def test_no_two_modules_form_a_circle():
+    modules = {
+        ".".join(path.relative_to(ROOT).with_suffix("").parts).removesuffix(".__init__"): path
+        for path in MODULES
+    }
+    waits = {name: imports_of(name, path, modules) for name, path in modules.items()}
+    while free := {name for name, others in waits.items() if not others & waits.keys()}:
+        waits = {name: others for name, others in waits.items() if name not in free}
+    assert not waits, f"these import each other, or what does: {', '.join(sorted(waits))}"

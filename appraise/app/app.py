@@ -131,7 +131,7 @@ class AppraiseApp(App[None], inherit_bindings=False):
         from appraise.app.palette import CLOSED
 
         if isinstance(self.screen, Sheet) and self.screen.AREA not in CLOSED:
-            from appraise.app.listing.doors import begin  # 15 ms
+            from appraise.app.listing.opening import begin  # 15 ms
 
             begin(self.screen)
 

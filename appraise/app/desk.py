@@ -143,7 +143,7 @@ class Desk(Undoes, Sheet[None], inherit_bindings=False):
             self._wanted = draft
             self.say("The knowledge is being read ...")
             return
-        from appraise.app.listing.doors import PREFIX, resume  # 15 ms
+        from appraise.app.listing.opening import PREFIX, resume  # 15 ms
         from appraise.piece.files import parse_piece  # 10 ms
 
         try:
@@ -187,7 +187,7 @@ class Desk(Undoes, Sheet[None], inherit_bindings=False):
 
     def action_listing(self, text: str = "") -> None:
         """Review a listing."""
-        from appraise.app.listing.doors import begin  # 15 ms
+        from appraise.app.listing.opening import begin  # 15 ms
 
         begin(self, text)
 

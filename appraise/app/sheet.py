@@ -34,8 +34,8 @@ def broken(worker: Worker[Any], session: Session) -> str:
     told = f"That could not be worked out ({says}). All is kept."
     if error is None:
         return told
-    path = record_fault(session.home.root, error, worker.group, session.clock())
-    return f"{told} More: {path.name}"
+    record_fault(session.home.faults, error, worker.group, session.clock())
+    return f"{told} More: {session.home.faults.name}"
 
 
 class Host(Protocol):

@@ -6,29 +6,24 @@ import traceback
 from pathlib import Path
 
 LARGEST = 200_000  # bytes, then a new file is begun and the one before is kept
-NAME = "faults.log"
 
 
-def record_fault(folder: Path, error: BaseException, doing: str, time: dt.datetime) -> Path:
+def record_fault(path: Path, error: BaseException, doing: str, time: dt.datetime) -> None:
     """Write a traceback at the end of the file of faults, private to the user.
 
     Args:
-        folder: Where the log lies; made where it is missing.
+        path: The file; its directory is made where it is missing. A full disk must not break what
+            is left, so that it may not have been written.
         error: What was raised.
         doing: What was being done.
         time: When, with its zone.
-
-    Returns:
-        The file; it may not have been written, since a full disk must not break what is left.
     """
-    path = folder / NAME
     told = "".join(traceback.format_exception(error))
     try:
-        folder.mkdir(parents=True, exist_ok=True, mode=0o700)
+        path.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
         if path.exists() and path.stat().st_size > LARGEST:
-            path.replace(folder / f"{NAME}.1")
+            path.replace(path.with_suffix(".1.log"))
         with os.fdopen(os.open(path, os.O_WRONLY | os.O_APPEND | os.O_CREAT, 0o600), "a") as file:
             file.write(f"{time.isoformat(timespec='seconds')} {doing}\n{told}\n")
     except OSError:
         pass
-    return path

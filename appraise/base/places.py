@@ -51,6 +51,11 @@ class Home:
         return self.root / "reports"
 
     @property
+    def faults(self) -> Path:
+        """What broke, and where: for whoever mends it."""
+        return self.root / "faults.log"
+
+    @property
     def backups(self) -> Path:
         """Copies of the log."""
         return self.root / "backups"

@@ -27,9 +27,8 @@ def add(commands: Commands) -> None:
 def run_completion(args: argparse.Namespace, context: Context) -> Exit:
     """Print the script for a shell; how to install it goes to stderr."""
     from appraise.cli.grammar import places
-    from appraise.cli.main import parser
     from appraise.cli.shells import SHELLS
 
-    sys.stdout.write(SHELLS[args.shell](tuple(places(parser()))))
+    sys.stdout.write(SHELLS[args.shell](tuple(places(args.parser))))
     print(f"To install it: {INSTALL[args.shell]}\nThen open a new shell.", file=sys.stderr)
     return Exit.DONE

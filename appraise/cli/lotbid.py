@@ -35,7 +35,7 @@ def lot_named(args: argparse.Namespace, context: Context) -> Stored[Lot] | None:
         return _in_file(path, context)
     if not context.home.log.exists():
         raise InputError(f"there is no file '{path}', and no lot is followed")
-    from appraise.cli.lots import one_of
+    from appraise.cli.lotlook import one_of
 
     with context.log() as log:
         return one_of(log, str(args.piece))

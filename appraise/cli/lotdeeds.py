@@ -53,7 +53,7 @@ def _amount(option: str, text: str, currency: str) -> Money:
 
 def run_bid(args: argparse.Namespace, context: Context) -> Exit:
     """Note a bid, and what it does to the budget."""
-    from appraise.cli.lots import now_of, one_of, show, talk
+    from appraise.cli.lotlook import now_of, one_of, show, talk
     from appraise.keeping.lotsteps import with_bid, without_bid
     from appraise.log.records import Stored, change
 
@@ -128,7 +128,7 @@ def _weights(
 def run_won(args: argparse.Namespace, context: Context) -> Exit:
     """Log a lot that was won, the cost shared out over its pieces."""
     from appraise.cli.lotbid import judged_by_log
-    from appraise.cli.lots import now_of, one_of
+    from appraise.cli.lotlook import now_of, one_of
     from appraise.log.bookkeeping import read_book
     from appraise.log.lotbuys import whole_cost, won_act
 
@@ -151,7 +151,7 @@ def run_won(args: argparse.Namespace, context: Context) -> Exit:
 def run_lost(args: argparse.Namespace, context: Context) -> Exit:
     """Note that a lot was lost, and log what it went for where that says something."""
     from appraise.cli.lotbid import judged_by_log
-    from appraise.cli.lots import now_of, one_of, talk
+    from appraise.cli.lotlook import now_of, one_of, talk
     from appraise.keeping.lotworth import weights_of
     from appraise.log.bookkeeping import read_book
     from appraise.log.lotbuys import SEVERAL, carriage_of, lost_act
@@ -177,7 +177,7 @@ def run_lost(args: argparse.Namespace, context: Context) -> Exit:
 
 def run_pass(args: argparse.Namespace, context: Context) -> Exit:
     """Note that a lot was passed over."""
-    from appraise.cli.lots import now_of, one_of
+    from appraise.cli.lotlook import now_of, one_of
     from appraise.log.lotbuys import passed_act
 
     when = now_of(args, context)
@@ -197,7 +197,7 @@ def _write(
     total: Money | None = None,
 ) -> None:
     """Write a result as one act, and show the lot with what was logged."""
-    from appraise.cli.lots import show
+    from appraise.cli.lotlook import show
     from appraise.log.entries import Entry
     from appraise.log.records import commit
     from appraise.report.entry import entry_json, entry_line

@@ -3,21 +3,20 @@
 from __future__ import annotations
 
 import argparse
-import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from appraise.base.errors import InputError
 from appraise.cli import lotdeeds
-from appraise.cli.context import Context, now
+from appraise.cli.context import Context
 from appraise.cli.exits import Exit
+from appraise.cli.lotlook import lots_of, now_of, one_of, show
 from appraise.cli.options import Commands, command, with_day, with_json
 
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
     from appraise.log.records import Stored
-    from appraise.log.store import Log
     from appraise.records.lot import Lot
     from appraise.records.values import Author
     from appraise.report.lots import Now
@@ -84,34 +83,6 @@ def _of_one(
     return made
 
 
-def now_of(args: argparse.Namespace, context: Context) -> Now:
-    """From when and where one looks."""
-    from appraise.base.moments import on_day, zone_named
-    from appraise.report.lots import Now
-
-    return Now(on_day(now(), context.as_of), zone_named(args.tz), context.as_of)
-
-
-def lots_of(log: Log) -> tuple[Stored[Lot], ...]:
-    """The lots of a log."""
-    from appraise.log.records import held
-    from appraise.records.lot import Lot
-
-    return held(log, Lot)
-
-
-def one_of(log: Log, ref: str) -> Stored[Lot]:
-    """The lot of that id or title."""
-    from appraise.log.records import one
-    from appraise.records.lot import Lot
-
-    try:
-        return one(log, Lot, ref)
-    except InputError as error:
-        mend = "'appraise lots list --all' shows all." if "no lot" in error.what else error.mend
-        raise InputError(error.what, mend=mend) from None
-
-
 def run_list(args: argparse.Namespace, context: Context) -> Exit:
     """List the lots."""
     from appraise.keeping.lotsteps import by_closing
@@ -130,13 +101,6 @@ def run_list(args: argparse.Namespace, context: Context) -> Exit:
         text = f"{'' if text == NONE else text + chr(10)}{past} ended: 'appraise lots list --all'"
     context.show(lots_json(shown, when), text)
     return Exit.DONE
-
-
-def show(context: Context, held: Stored[Lot], when: Now, head: str, **more: Any) -> None:
-    """Show a lot, with what more a document says."""
-    from appraise.report.lots import lot_document, lot_line
-
-    context.show(lot_document(held, when, **more), f"{head}{lot_line(held, when).strip()}")
 
 
 def run_show(args: argparse.Namespace, context: Context) -> Exit:
@@ -239,8 +203,3 @@ def run_remove(args: argparse.Namespace, context: Context) -> Exit:
         drop(log, (held.id,))
     show(context, held, when, "removed: ")
     return Exit.DONE
-
-
-def talk(words: str) -> None:
-    """A line of talk."""
-    print(f"  {words}", file=sys.stderr)

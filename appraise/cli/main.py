@@ -74,7 +74,8 @@ def _broken(error: Exception, args: argparse.Namespace) -> str:
     from appraise.base.places import home, shortened
     from appraise.cli.context import now
 
-    path = record_fault(home(args.home).root, error, " ".join(sys.argv[1:2]), now())
+    path = home(args.home).faults
+    record_fault(path, error, "a command", now())
     says = " ".join(f"{type(error).__name__}: {error}".split())
     return f"that could not be worked out ({says}). More: {shortened(path)}"
 
@@ -97,7 +98,7 @@ def parser() -> argparse.ArgumentParser:
     )
     top.add_argument("--version", action="version", version=f"appraise {__version__}")
     top.add_argument("--home", metavar="DIR", help="where the log and settings live")
-    top.set_defaults(run=app.open_app)
+    top.set_defaults(run=app.open_app, parser=top)
     commands = top.add_subparsers(metavar="COMMAND", title="commands")
     for family in FAMILIES:
         family.add(commands)

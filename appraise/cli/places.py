@@ -23,6 +23,7 @@ def run_paths(args: argparse.Namespace, context: Context) -> Exit:
         "backups": context.home.backups,
         "reports": context.home.reports,
         "settings": context.home.settings,
+        "faults": context.home.faults,
         "own_knowledge": context.home.knowledge,
         "shipped_knowledge": shipped_data(),
         "demo": shipped_demo(),

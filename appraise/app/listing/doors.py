@@ -5,71 +5,29 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from functools import partial
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from appraise.app.examine.details import fields_of, piece_with
 from appraise.app.fieldwords import Values
 from appraise.app.form import Form
 from appraise.app.lines import EMPTY, Line, fold
 from appraise.app.listing.items import letter, questions_of
-from appraise.app.listing.review import Review, Stand, rebased
-from appraise.app.listing.text import KEY, cleaned
+from appraise.app.listing.review import Review, rebased
 from appraise.app.marks import ORDER
 from appraise.app.page import Page
 from appraise.app.picker import Choice, Picker
-from appraise.app.prices.deeds import with_currency
 from appraise.app.sheet import Question
-from appraise.base.yamls import compose
-from appraise.piece.files import parse_piece, piece_of
+from appraise.piece.files import parse_piece
 from appraise.piece.holds import no_maximum
 from appraise.piece.records import Piece
 
 if TYPE_CHECKING:
     from appraise.app.listing.view import Listing
-    from appraise.app.sheet import Sheet
-    from appraise.knowledge.records import Knowledge
-    from appraise.log.drafts import Draft
     from appraise.records.lot import Lot
 
-PREFIX = "listing "
-"""How the names of listings kept in the log begin."""
 UNCHECKED = "No check of the pictures belongs to this line."
 PIECEWISE = "Pictures are looked at piece by piece: enter opens the one you are at."
 ASIDE = "Where the terminal does not copy, select the lines below with the mouse."
-
-
-def begin(sheet: Sheet[Any], text: str = "") -> None:
-    """Take a text in and open it; a text that is given is opened at once."""
-    from appraise.app.listing.slip import Slip  # 15 ms with the field of many lines
-    from appraise.app.listing.view import Listing
-
-    def show(taken: str | None) -> None:
-        knowledge = sheet.session.knowledge
-        if taken and knowledge is not None:
-            draft = f"{PREFIX}{sheet.session.log.now()}"
-            sheet.app.push_screen(Listing(Review(knowledge, draft, Stand(taken, None))))
-
-    def take() -> None:
-        given = cleaned(text)
-        if given and sheet.session.knowledge is not None:
-            show(given)
-        else:
-            sheet.app.push_screen(Slip(given), show)
-
-    with_currency(sheet, take)
-
-
-def resume(sheet: Sheet[Any], draft: Draft, knowledge: Knowledge) -> None:
-    """Go on with a listing that was kept.
-
-    Raises:
-        InputError: when the draft cannot be read.
-    """
-    from appraise.app.listing.view import Listing
-
-    row = compose(draft.text, "the draft")
-    stand = Stand(cleaned(row.text(KEY)), piece_of(row, knowledge))
-    sheet.app.push_screen(Listing(Review(knowledge, draft.id, stand)))
 
 
 def copy(view: Listing) -> None:

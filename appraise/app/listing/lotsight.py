@@ -10,10 +10,10 @@ from textual.binding import BindingType
 
 from appraise.app.actions import bindings_of
 from appraise.app.lines import EMPTY, Line, fold
+from appraise.app.lots.deeds import now_in
 from appraise.app.lots.job import LotJudged, judge_lot
 from appraise.app.lots.lotlines import lot_lines
 from appraise.app.lots.maximum import maximum_for
-from appraise.app.lots.view import now_in
 from appraise.app.page import Page
 from appraise.base.errors import AppraiseError
 from appraise.log.records import Stored

@@ -20,6 +20,7 @@ from appraise.piece.records import Piece
 from appraise.records.budget import PERIODS, Budget
 from appraise.records.fields import changed
 from appraise.records.lot import Lot
+from appraise.report.lots import Now
 
 if TYPE_CHECKING:
     from appraise.app.session import Session
@@ -27,6 +28,12 @@ if TYPE_CHECKING:
     from appraise.keeping.lotworth import LotAdvice
 
 Then = Callable[[], object]
+MINUTE = 60.0  # seconds between two looks at the clock
+
+
+def now_in(session: Session) -> Now:
+    """From when and where one looks: this machine's zone."""
+    return Now(session.moment(), None, session.as_of)
 
 
 def follow(sheet: Sheet[Any], lot: Lot | None = None, then: Then = lambda: None) -> None:

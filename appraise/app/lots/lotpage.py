@@ -13,10 +13,10 @@ from appraise.app.actions import bindings_of
 from appraise.app.discretion import HIDDEN
 from appraise.app.lines import Line
 from appraise.app.lots import deeds
+from appraise.app.lots.deeds import MINUTE, now_in
 from appraise.app.lots.job import LotJudged, judge_lot
 from appraise.app.lots.lotlines import lot_lines
 from appraise.app.lots.maximum import maximum_for
-from appraise.app.lots.view import MINUTE, now_in
 from appraise.app.messages import Ready
 from appraise.app.page import Page
 from appraise.app.picker import Choice, Picker

@@ -10,8 +10,8 @@ from textual.binding import BindingType
 from appraise.app.actions import bindings_of
 from appraise.app.lines import EMPTY, Line
 from appraise.app.lots import deeds
+from appraise.app.lots.deeds import MINUTE, now_in
 from appraise.app.lots.lotlines import lots_foot, lots_table
-from appraise.app.session import Session
 from appraise.app.sheet import Sheet
 from appraise.app.undoing import Undoes
 from appraise.keeping.budgets import Purse
@@ -19,15 +19,8 @@ from appraise.keeping.lotsteps import by_closing
 from appraise.log.outlay import read_purse
 from appraise.log.records import Stored, held
 from appraise.records.lot import Lot
-from appraise.report.lots import Now
 
-MINUTE = 60.0  # seconds between two looks at the clock
 ABOVE, BELOW = 2, 2  # lines above and below the table
-
-
-def now_in(session: Session) -> Now:
-    """From when and where one looks: this machine's zone."""
-    return Now(session.moment(), None, session.as_of)
 
 
 class Lots(Undoes, Sheet[None], inherit_bindings=False):

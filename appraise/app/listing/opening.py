@@ -1,0 +1,51 @@
+"""A listing opened: a text taken in, or one that was kept."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from appraise.app.listing.review import Review, Stand
+from appraise.app.listing.text import KEY, cleaned
+from appraise.app.listing.view import Listing
+from appraise.app.prices.deeds import with_currency
+from appraise.base.yamls import compose
+from appraise.piece.files import piece_of
+
+if TYPE_CHECKING:
+    from appraise.app.sheet import Sheet
+    from appraise.knowledge.records import Knowledge
+    from appraise.log.drafts import Draft
+
+PREFIX = "listing "
+"""How the names of listings kept in the log begin."""
+
+
+def begin(sheet: Sheet[Any], text: str = "") -> None:
+    """Take a text in and open it; a text that is given is opened at once."""
+    from appraise.app.listing.slip import Slip  # 15 ms with the field of many lines
+
+    def show(taken: str | None) -> None:
+        knowledge = sheet.session.knowledge
+        if taken and knowledge is not None:
+            draft = f"{PREFIX}{sheet.session.log.now()}"
+            sheet.app.push_screen(Listing(Review(knowledge, draft, Stand(taken, None))))
+
+    def take() -> None:
+        given = cleaned(text)
+        if given and sheet.session.knowledge is not None:
+            show(given)
+        else:
+            sheet.app.push_screen(Slip(given), show)
+
+    with_currency(sheet, take)
+
+
+def resume(sheet: Sheet[Any], draft: Draft, knowledge: Knowledge) -> None:
+    """Go on with a listing that was kept.
+
+    Raises:
+        InputError: when the draft cannot be read.
+    """
+    row = compose(draft.text, "the draft")
+    stand = Stand(cleaned(row.text(KEY)), piece_of(row, knowledge))
+    sheet.app.push_screen(Listing(Review(knowledge, draft.id, stand)))
