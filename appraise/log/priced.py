@@ -4,10 +4,10 @@ from collections.abc import Iterable
 from datetime import date
 
 from appraise.base.money import Money
+from appraise.base.oneline import folded
 from appraise.knowledge.records import NAMELESS, Knowledge
 from appraise.log.entries import Entry
 from appraise.log.footing import EMPTY, all_in_price
-from appraise.base.oneline import folded
 from appraise.piece.features import degree
 from appraise.pricing.features import PricedRow
 from appraise.pricing.known import known_ratios

@@ -129,7 +129,8 @@ class Bands(Checked):
     """Rates of slices of the hammer price: '25 to 1000, 20 to 5000, 12'."""
 
     def read(self, text: str, by: Author) -> tuple[Band, ...]:
-        return tuple(Band(edge, rate / HUNDRED) for edge, rate in read_steps(text))
+        bands = tuple(Band(edge, rate / HUNDRED) for edge, rate in read_steps(text))
+        return () if bands == (Band(None, NOTHING),) else bands
 
     def write(self, value: Any) -> str:
         return _steps([(band.upto, band.rate * HUNDRED) for band in value])
