@@ -5,6 +5,7 @@ Each is one golden line, exit status 1, nothing on stdout, and nothing lost or o
 
 import os
 import random
+import shutil
 import sqlite3
 import subprocess
 import sys
@@ -265,6 +266,7 @@ def test_a_backup_takes_the_place_of_a_log_that_is_moved_aside(say, log, harm):
 
 
 def test_no_backup(say, log):
+    shutil.rmtree(log.parent / "backups")
     before = log.read_bytes()
     answer = say("log", "restore", status=1)
     told(answer, "no-backup", backups=log.parent / "backups")
