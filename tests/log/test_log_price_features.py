@@ -91,25 +91,25 @@ def test_an_older_yaml_and_csv_export_are_read():
 def test_a_log_of_before_shows_its_entries_after_the_step(tmp_path):
     """A log whose shelf lacks the columns and whose texts have the fields of before."""
     path = tmp_path / "log.sqlite"
-    steps = MIGRATIONS[:-1]
-    assert MIGRATIONS[-1].name == "features"
+    names = [step.name for step in MIGRATIONS]
+    since = names[names.index("features") :]
     with opened(path) as log:
         log.add(bought("old girl", "45.00"))
     with closing(connect(path)) as connection:
-        _as_before(connection, json.dumps({**json.loads(OLD), "title": "old girl"}))
-        assert applied(connection) == tuple(step.name for step in steps)
-        assert migrate(connection, path, "2024-06-01") == ("features",)
+        _as_before(connection, json.dumps({**json.loads(OLD), "title": "old girl"}), since)
+        assert applied(connection) == tuple(names[: names.index("features")])
+        assert migrate(connection, path, "2024-06-01") == tuple(since)
     with opened(path) as log:
         assert [one.identified for one in log.entries("identified:name")] == ["name"]
         assert [one.subjects for one in log.entries("subject:child")] == [("child",)]
 
 
-def _as_before(connection: sqlite3.Connection, body: str) -> None:
+def _as_before(connection: sqlite3.Connection, body: str, since: list[str]) -> None:
     """Take a log back to the step before, with one entry in the words of that time."""
     for column in ("quality", "identified", "maker"):
         connection.execute(f"ALTER TABLE shelf DROP COLUMN {column}")
-    connection.execute("DELETE FROM migration WHERE name = 'features'")
-    connection.execute(f"PRAGMA user_version = {len(MIGRATIONS) - 1}")
+    connection.executemany("DELETE FROM migration WHERE name = ?", [(name,) for name in since])
+    connection.execute(f"PRAGMA user_version = {len(MIGRATIONS) - len(since)}")
     connection.execute("DROP TRIGGER revision_stands")
     connection.execute("UPDATE revision SET body = ?", (body,))
     connection.execute("UPDATE shelf SET subject = 'child'")
