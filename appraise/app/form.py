@@ -62,7 +62,7 @@ def fields_of(
     return [
         Field(
             name,
-            each.title,
+            each.asks or each.title,
             " ".join(texts[name].split()),
             each.hint,
             words.get(name) or each.kind.words(knowledge),

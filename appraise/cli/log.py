@@ -6,8 +6,6 @@ import sys
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
-from appraise.base.errors import InputError
-from appraise.base.money import Money, as_json
 from appraise.cli import currency, logcare, logfiles, logpictures, track
 from appraise.cli.asking import agreed, sure
 from appraise.cli.benching import tell
@@ -16,8 +14,6 @@ from appraise.cli.currency import base_currency
 from appraise.cli.exits import Exit
 from appraise.cli.odd import MARK, odd_prices, slip_of
 from appraise.cli.options import Commands, command, with_day, with_json
-from appraise.log.codec import from_json, to_json
-from appraise.log.entries import MONEY_FIELDS, SEVERAL, Entry
 from appraise.report.entry import entry_document, entry_json, entry_line
 
 if TYPE_CHECKING:
@@ -152,44 +148,14 @@ def run_remove(args: argparse.Namespace, context: Context) -> Exit:
 
 def run_edit(args: argparse.Namespace, context: Context) -> Exit:
     """Change fields of an entry."""
+    from appraise.records.fields import changed, pair
+
+    texts, by = dict(map(pair, args.changes)), context.author(context.knowledge())
     with context.log() as log:
         was = log.entry(args.id)
-        entry = log.edit(changed(was, args.changes), was=was)
+        entry = log.edit(changed(was, texts, by), was=was)
     context.show(entry_document(entry), entry_line(entry))
     return Exit.DONE
-
-
-def changed(entry: Entry, changes: list[str]) -> Entry:
-    """The entry with `field=value` changes; an empty value empties the field.
-
-    Raises:
-        InputError: for an unknown field or a value that does not fit it.
-    """
-    data = to_json(entry)
-    for change in changes:
-        name, equals, text = change.partition("=")
-        if not equals or name == "id":
-            raise InputError(f"'{change}' is not FIELD=VALUE", mend="Write paid='38 USD'.")
-        data.pop(name, None)
-        if text:
-            data[name] = _value(name, text)
-    return from_json(data)
-
-
-def _value(name: str, text: str) -> Any:
-    """A field's value from its text, as the entry's JSON holds it."""
-    if name in MONEY_FIELDS:
-        return as_json(Money.parse(text))
-    if name in ("maker_known", "own_work"):
-        return text.lower() in ("yes", "true")
-    if name in SEVERAL:
-        return text.replace(",", " ").split()
-    if name in ("appeal", "condition_factor", "quality"):
-        try:
-            return int(text) if name == "appeal" else float(text)
-        except ValueError:
-            raise InputError(f"'{text}' is not a number", name) from None
-    return text
 
 
 def run_history(args: argparse.Namespace, context: Context) -> Exit:

@@ -6,36 +6,24 @@ from dataclasses import fields, is_dataclass
 
 from appraise.base.money import Money
 from appraise.log import codec
-from appraise.log.entries import Entry, Estimate, Picture
+from appraise.log.entries import Estimate, Picture
 from appraise.log.revisions import Revision
 from appraise.records import record_types
-from appraise.records.fields import Record
+from appraise.records.fields import Field, Record
 
-NAMES: Mapping[str, str] = {
-    "condition_factor": "condition",
-    "maker_known": "maker known",
-    "own_work": "own work",
-    "piece": "piece file",
-}
-"""What fields are called where their own name does not do."""
-
+REST = Field("rest", label="what this version does not know", typed=False)
 REMOVED = "removed"
 NOTHING = "nothing"
 LONGEST = 60  # characters of one value, where several stand in a line
 
 
-def read(body: str) -> Entry | Record:
+def read(body: str) -> Record:
     """The price or other record of a revision's text.
 
     Raises:
         InputError: when it cannot be read.
     """
     return record_types.from_text(body) if record_types.is_record(body) else codec.from_text(body)
-
-
-def name_of(field: str) -> str:
-    """What a field is called."""
-    return NAMES.get(field, field)
 
 
 def told(value: object) -> str:
@@ -67,12 +55,12 @@ def _part(value: object) -> str:
     return str(value)
 
 
-def changes(before: Entry | Record, after: Entry | Record) -> tuple[str, ...]:
+def changes(before: Record, after: Record) -> tuple[str, ...]:
     """What an edit changed: 'paid 45.00 USD to 40.00 USD', one text a field."""
     return tuple(
-        f"{name_of(name)} {_short(_value(before, name))} to {_short(_value(after, name))}"
-        for name in _fields(after)
-        if _value(before, name) != _value(after, name)
+        f"{each.title} {_short(_value(before, each))} to {_short(_value(after, each))}"
+        for each in _fields(after)
+        if _value(before, each) != _value(after, each)
     )
 
 
@@ -85,26 +73,29 @@ def disagreement(versions: Sequence[Revision]) -> tuple[str, ...]:
     things = [None if each.body is None else read(each.body) for each in versions]
     kept = [thing for thing in things if thing is not None]
     open_fields = [
-        name
-        for name in (_fields(kept[0]) if kept else ())
-        if any(_value(one, name) != _value(kept[0], name) for one in kept)
+        each
+        for each in (_fields(kept[0]) if kept else ())
+        if any(_value(one, each) != _value(kept[0], each) for one in kept)
     ]
     return tuple(_version(thing, open_fields) for thing in things)
 
 
-def _fields(thing: Entry | Record) -> tuple[str, ...]:
-    return tuple(each.name for each in fields(thing) if each.name != "id")
+def _fields(thing: Record) -> tuple[Field, ...]:
+    return (*thing.FIELDS, REST)
 
 
-def _version(thing: Entry | Record | None, names: Sequence[str]) -> str:
+def _version(thing: Record | None, fields: Sequence[Field]) -> str:
     if thing is None:
         return REMOVED
-    said = (f"{name_of(name)} {_short(_value(thing, name))}" for name in names)
+    said = (f"{each.title} {_short(_value(thing, each))}" for each in fields)
     return ", ".join(said) or "kept as it is"
 
 
-def _value(thing: Entry | Record, name: str) -> object:
-    return getattr(thing, name, None)
+def _value(thing: Record, field: Field) -> object:
+    try:
+        return field.value(thing)
+    except AttributeError:  # another type of record, or one that cannot be read
+        return None
 
 
 def _short(value: object) -> str:

@@ -22,6 +22,7 @@ from appraise.log.entries import (
     Estimate,
     Picture,
 )
+from appraise.records.record_types import made_of
 
 _TEXTS = frozenset(("id", "identified", *CLOSED_WORDS, *OPEN_WORDS, *LINES, *PAGES)) - {*SEVERAL}
 _REQUIRED = ("record", "date")
@@ -41,7 +42,7 @@ def to_json(entry: Entry) -> dict[str, Any]:
         if value is None or (value is False and name == "own_work") or value in ("", (), {}):
             continue
         out[name] = _WRITERS[name](value) if name in _WRITERS else value
-    return out
+    return {**entry.rest, **out}
 
 
 def from_json(data: Mapping[str, Any]) -> Entry:
@@ -52,14 +53,32 @@ def from_json(data: Mapping[str, Any]) -> Entry:
     """
     if not isinstance(data, Mapping):
         raise InputError("an entry is a map of fields")
-    data = of_today(data)
-    for key in data:
+    for key in of_today(data):
         if key not in FIELDS:
             raise InputError(f"field '{key}' is not known", mend=did_you_mean(str(key), FIELDS))
+    return Entry(**_values(data))
+
+
+def of_log(data: Mapping[str, Any]) -> Entry:
+    """The entry of a log, by this version or a newer one: what is not known here is kept beside.
+
+    Raises:
+        InputError: on a key that is missing, or a value that it cannot do without.
+    """
+    if not isinstance(data, Mapping):
+        raise InputError("an entry is a map of fields")
+    today = of_today(data)
+    rest = {name: value for name, value in today.items() if name not in FIELDS}
+    entry: Entry = made_of(Entry, _values(today), rest, today)
+    return entry
+
+
+def _values(data: Mapping[str, Any]) -> dict[str, Any]:
+    today = of_today(data)
     for key in _REQUIRED:
-        if key not in data:
+        if key not in today:
             raise InputError("is missing", where=key)
-    return Entry(**{name: _value(name, value) for name, value in data.items()})
+    return {name: _value(name, value) for name, value in today.items() if name in FIELDS}
 
 
 def of_today(data: Mapping[str, Any]) -> Mapping[str, Any]:
@@ -95,7 +114,7 @@ def from_text(text: str, entry_id: str = "") -> Entry:
         raise InputError("the entry is not readable JSON", where=entry_id) from error
     if isinstance(data, dict) and entry_id:
         data["id"] = entry_id
-    return from_json(data)
+    return of_log(data)
 
 
 def _value(name: str, value: Any) -> Any:

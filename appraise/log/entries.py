@@ -3,12 +3,11 @@
 import datetime as dt
 from collections.abc import Mapping
 from dataclasses import dataclass, field, fields
-from typing import Any, Self
+from typing import Any, ClassVar, Self
 
 from appraise.base.errors import InputError
 from appraise.base.fieldchecks import (
     check_amount,
-    check_flag,
     check_id,
     check_json,
     check_number,
@@ -16,8 +15,11 @@ from appraise.base.fieldchecks import (
     check_word,
 )
 from appraise.base.money import Money
-from appraise.base.spelling import did_you_mean
 from appraise.piece.records import IDENTIFIED, SUBJECTS
+from appraise.records.fields import Field, Record
+from appraise.records.quantities import DAY, Amount, Count, Number
+from appraise.records.trade import FORMAT, HOUSING, PROCESS
+from appraise.records.values import FLAG, PAGE, Flag, Several, Told, Word
 
 RECORDS = (
     "bought",
@@ -90,44 +92,15 @@ class Picture:
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(Record):
     """A price that was met. Empty text and None both mean "not recorded".
 
-    Attributes:
-        id: Sixteen hexadecimal digits, given by the log; empty before that.
-        record: What happened, one of `RECORDS`.
-        date: The day it happened.
-        channel: Where, one of `CHANNELS`.
-        kind: One of `KINDS`.
-        process: Family or sub-process, a word of the knowledge files.
-        housing: What the case is made of, a word of the check `case.material`.
-        format: Plate or card size, a word of the knowledge files.
-        title: One line to know it by.
-        motif: What the case or the image shows, in the user's words.
-        subjects: Whom or what it shows, words of `SUBJECTS`, the leading one first.
-        quality: Of the image, 1 to 5 with 3 for the usual.
-        appeal: The user's own eye, 1 to 5.
-        identified: How well the sitter is, one of `IDENTIFIED`.
-        maker: The maker's name.
-        maker_known: Whether the maker is known, where no name is told.
-        condition_factor: Share of the price that the condition leaves, beside the usual damage:
-            above 0 and at most 10, below 1 for worse than usual; None: as usual.
-        asked: What the seller wanted.
-        offered: What the user offered.
-        paid: What changed hands.
-        hammer: The hammer price, or the last bid.
-        postage: Carriage, beside the price.
-        venue: The sale room, fair or site, in the user's words.
-        note: Anything else, over several lines if wished.
-        own_work: Made or assembled by the user: kept out of the price model.
-        belonging: (state, probability) pairs as the tool saw them at logging.
-        estimate: The tool's own price at logging.
-        piece: Text of the piece file that the entry was logged from.
-        pictures: Pictures in the log's care.
-        extra: Further values under names of their own; JSON values only, not to be changed.
+    `id` is given by the log and empty before that; `belonging` holds (state, probability) pairs
+    and `estimate` the price as the tool saw them at logging; `piece` is the text of the piece file
+    that it was logged from; `extra` holds further JSON values under names of their own.
 
     Raises:
-        InputError: when a value is outside what is said above.
+        InputError: when a value is outside what its field says.
     """
 
     record: str
@@ -161,50 +134,77 @@ class Entry:
     pictures: tuple[Picture, ...] = ()
     extra: Mapping[str, Any] = field(default_factory=dict, hash=False)
 
-    def __post_init__(self) -> None:
+    FIELDS: ClassVar[tuple[Field, ...]] = (
+        Field("title", "one line to know it by"),
+        Field("record", "what happened", Word(RECORDS, needed=True), asks="what happened"),
+        Field("date", "as 2026-11-25", DAY, asks="day"),
+        Field("channel", "what sort of place that is", Word(CHANNELS), asks="where"),
+        Field("venue", "in your words", asks="place"),
+        Field("kind", "what sort of piece it is", Word(KINDS)),
+        Field("process", "a word of the knowledge", PROCESS),
+        Field("housing", "a word of the knowledge", HOUSING),
+        Field("format", "a word of the knowledge", FORMAT),
+        Field("motif", "what the case or the picture shows"),
+        Field(
+            "subjects",
+            "whom or what it shows; several with commas, the leading one first",
+            Several(Word(SUBJECTS), between=", "),
+        ),
+        Field(
+            "identified",
+            "how well the sitter is: no, initials, name, full (with place, trade or unit), proven",
+            Word(IDENTIFIED),
+        ),
+        Field("maker", "who took it or made it, where that is known"),
+        Field(
+            "maker_known", "whether the maker is known", Flag(optional=True), label="maker known"
+        ),
+        Field(
+            "quality",
+            "sharpness, tones, exposure: 1 to 5, 3 as usual",
+            Number(1, 5),
+            asks="image quality",
+        ),
+        Field("appeal", "your own eye, 1 to 5", Count(1, 5)),
+        Field(
+            "condition_factor",
+            "share of the price that its condition leaves, above 0; 1 is as usual",
+            Number(0, 10, above=True),
+            label="condition",
+        ),
+        Field("asked", "what the seller wanted, as 45 or 45.00 USD", Amount()),
+        Field("offered", "what you offered, as 45 or 45.00 USD", Amount()),
+        Field("paid", "what changed hands, as 45 or 45.00 USD", Amount()),
+        Field("hammer", "the hammer price, or the last bid, as 45 or 45.00 USD", Amount()),
+        Field("postage", "beside the price, as 45 or 45.00 USD", Amount()),
+        Field(
+            "own_work",
+            "yes when you made or assembled it: it then teaches the tool no price",
+            FLAG,
+            label="own work",
+        ),
+        Field("note", "anything else", PAGE),
+        Field("belonging", kind=Told(), typed=False),
+        Field("estimate", kind=Told(), typed=False),
+        Field("piece", kind=PAGE, label="piece file", typed=False),
+        Field("pictures", kind=Told(), typed=False),
+        Field("extra", kind=Told(), typed=False),
+    )
+
+    def check_whole(self) -> None:
+        """Subjects and states stand once each, and what is beside can be kept."""
         if self.id:
             check_id("id", self.id, digits=16)
-        self._check_words()
-        for name in LINES:
-            check_text(name, getattr(self, name), one_line=True)
-        for name in PAGES:
-            check_text(name, getattr(self, name), one_line=False)
-        for name in MONEY_FIELDS:
-            check_amount(name, getattr(self, name), optional=True)
-        self._check_marks()
-        check_json("extra", dict(self.extra))
-
-    def _check_words(self) -> None:
         if type(self.date) is not dt.date:
             raise InputError(f"'{self.date}' is not a day", where="date", mend="Write 2024-05-31.")
-        if not self.record:
-            raise InputError("says not what happened", "record", did_you_mean("", RECORDS))
-        for name, known in CLOSED_WORDS.items():
-            value = getattr(self, name)
-            if name in SEVERAL and not isinstance(value, tuple):
-                raise InputError(f"{value!r} is not a list of words", where=name)
-            for word in value if name in SEVERAL else (value,):
-                check_word(name, word, known)
-            if name in SEVERAL and ("" in value or len(set(value)) < len(value)):
-                raise InputError("names a word twice, or none", where=name)
-        check_word("identified", self.identified, IDENTIFIED)
-        for name in OPEN_WORDS:
-            check_word(name, getattr(self, name))
-
-    def _check_marks(self) -> None:
-        if self.appeal is not None:
-            check_number("appeal", self.appeal, 1, 5, whole=True)
-        if self.quality is not None:
-            check_number("quality", self.quality, 1, 5)
-        if self.condition_factor is not None:
-            check_number("condition_factor", self.condition_factor, 0, 10, above=True)
-        check_flag("maker_known", self.maker_known, optional=True)
-        check_flag("own_work", self.own_work)
+        if "" in self.subjects or len(set(self.subjects)) < len(self.subjects):
+            raise InputError("names a word twice, or none", where="subjects")
         for state, chance in self.belonging:
             check_word("belonging", state)
             check_number(f"belonging.{state}", chance, 0, 1)
         if len(dict(self.belonging)) != len(self.belonging):
             raise InputError("names a state twice", where="belonging")
+        check_json("extra", dict(self.extra))
 
     @property
     def price(self) -> Money | None:
@@ -216,9 +216,9 @@ class Entry:
         if entry_id:
             check_id("id", entry_id, digits=16)
         twin = object.__new__(type(self))
-        for name in FIELDS:
+        for name in (*FIELDS, "rest"):
             object.__setattr__(twin, name, entry_id if name == "id" else getattr(self, name))
         return twin
 
 
-FIELDS: tuple[str, ...] = tuple(each.name for each in fields(Entry))
+FIELDS: tuple[str, ...] = tuple(each.name for each in fields(Entry) if each.name != "rest")

@@ -141,7 +141,7 @@ def _value(row: Row, name: str) -> Any:
     if name == "quality":
         return row.number(name, low=1, high=5)
     if name == "condition_factor":
-        return row.number(name, high=2)
+        return row.number(name, high=10)
     if name == "belonging":
         states = row.row(name)
         return [[state, states.number(state, high=1)] for state in states]

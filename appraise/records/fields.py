@@ -41,6 +41,7 @@ class Field:
         kind: What its value may be.
         holds: The attributes that hold it; none: the one of its own name.
         label: What it is called on screens; empty: by its name.
+        asks: What a form writes before it, where that is not what it is called.
         typed: Whether a person writes it; the others follow from what happens.
     """
 
@@ -49,6 +50,7 @@ class Field:
     kind: Kind = LINE
     holds: tuple[str, ...] = ()
     label: str = ""
+    asks: str = ""
     typed: bool = True
 
     @property
@@ -59,7 +61,7 @@ class Field:
     @property
     def title(self) -> str:
         """What it is called."""
-        return self.label or self.name
+        return self.label or self.name.replace("_", " ")
 
     @property
     def hint(self) -> str:

@@ -184,6 +184,35 @@ class Count(Kind):
         return value is not None and _between(Decimal(value), low, high)
 
 
+@dataclass(frozen=True, slots=True)
+class Number(Kind):
+    """A number from `low`, or above it, to `high`."""
+
+    low: float
+    high: float
+    above: bool = False
+
+    def read(self, text: str, by: Author) -> float:
+        try:
+            value = float(text.replace(",", "."))
+            self.check("", value)
+        except (ValueError, InputError):
+            start = f"above {self.low:g}" if self.above else f"{self.low:g}"
+            raise InputError(f"'{text}' is not {start} to {self.high:g}") from None
+        return value
+
+    def write(self, value: Any) -> str:
+        return repr(value).removesuffix(".0")
+
+    def check(self, name: str, value: Any) -> None:
+        if value is not None:
+            check_number(name, value, self.low, self.high, above=self.above)
+
+    def fits(self, value: Any, wanted: str) -> bool:
+        low, high = (_number(end) if end else None for end in span(wanted))
+        return value is not None and _between(Decimal(str(value)), low, high)
+
+
 class Percent(Kind):
     """A share in per cent, 0 to 100."""
 

@@ -171,7 +171,7 @@ def from_json(sort: type[R], data: Mapping[str, Any]) -> R:
         if name not in values and name not in unsaid:
             raise InputError("is missing", name)
     if issubclass(sort, Record):
-        made = _made(sort, values, rest, data)
+        made = made_of(sort, values, rest, data)
         return made
     if rest:
         raise InputError(f"holds something that is not known here: {', '.join(rest)}")
@@ -201,7 +201,9 @@ def _of_texts(sort: Any, data: Mapping[str, Any]) -> Any:
         raise InputError("a field that it needs is missing") from error
 
 
-def _made(sort: Any, values: dict[str, Any], rest: dict[str, Any], data: Mapping[str, Any]) -> Any:
+def made_of(
+    sort: Any, values: dict[str, Any], rest: dict[str, Any], data: Mapping[str, Any]
+) -> Any:
     """The record; the values of a field that it refuses go into `rest`, where it can do without."""
     try:
         return sort(**values, rest=rest)
@@ -211,7 +213,7 @@ def _made(sort: Any, values: dict[str, Any], rest: dict[str, Any], data: Mapping
         if not refused or any(name not in defaults(sort) for name in refused):
             raise
         left = {name: value for name, value in values.items() if name not in refused}
-        return _made(sort, left, {**rest, **{name: data[name] for name in refused}}, data)
+        return made_of(sort, left, {**rest, **{name: data[name] for name in refused}}, data)
 
 
 @once_a_type

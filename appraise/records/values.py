@@ -126,6 +126,8 @@ class Word(Kind):
         return word
 
     def check(self, name: str, value: Any) -> None:
+        if self.needed and not value:
+            raise InputError("says nothing", name, did_you_mean("", self.known))
         if self.needed and value not in self.known:
             raise InputError(f"'{value}' is not known", name, did_you_mean(str(value), self.known))
         check_word(name, value, self.known)
@@ -148,7 +150,10 @@ class Several(Kind):
     between: str = "; "
 
     def read(self, text: str, by: Author) -> tuple[Any, ...]:
-        return tuple(self.of.read(part, by) for part in parts_of(text))
+        parts, known = parts_of(text), self.of.words(by.knowledge)
+        if len(parts) == 1 and known and "-".join(text.lower().split()) not in known:
+            parts = tuple(text.split())  # words of a list may stand with blanks alone
+        return tuple(self.of.read(part, by) for part in parts)
 
     def write(self, value: Any) -> str:
         return self.between.join(_quoted(self.of.write(one)) for one in value)
@@ -217,6 +222,13 @@ class Flag(Kind):
 
     def words(self, knowledge: "Knowledge | None") -> Sequence[str]:
         return YES_NO
+
+
+class Told(Kind):
+    """What nobody types; the record checks it as a whole."""
+
+    def check(self, name: str, value: Any) -> None:
+        """The record does."""
 
 
 class Code(Kind):

@@ -5,16 +5,19 @@ from datetime import date
 import pytest
 from app.kit import app_on, session, settled, shown
 
+from appraise.app.form import fields_of
 from appraise.app.lines import length, words_of
 from appraise.app.marks import FINE
-from appraise.app.prices.editing import entry_with, fields_of
+from appraise.app.prices.editing import entry_with
 from appraise.app.prices.entrylines import entry_lines
 from appraise.app.prices.ledger import KEPT, PAGE, Ledger
 from appraise.app.prices.rows import heading, table
 from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.log.entries import Entry
+from appraise.records.values import Author
 
+BY = Author("USD", date(2026, 11, 7))
 ENTRY = Entry(
     record="bought",
     date=date(2026, 5, 2),
@@ -34,7 +37,7 @@ ENTRY = Entry(
 
 def written(entry):
     """What stands in the form before anything is typed."""
-    return {field.name: field.value for field in fields_of(entry)}
+    return {field.name: field.value for field in fields_of(entry, None)}
 
 
 def test_pages_are_fetched_when_they_are_looked_at_and_then_remembered():
@@ -88,12 +91,12 @@ def test_rows_fit_and_stand_under_their_names(width):
 
 
 def test_a_form_left_as_it_is_changes_nothing():
-    assert entry_with(ENTRY, written(ENTRY), "USD") == ENTRY
+    assert entry_with(ENTRY, written(ENTRY), BY) == ENTRY
 
 
 def test_a_form_changes_what_was_typed():
     typed = {**written(ENTRY), "paid": "40", "appeal": "", "record": "sold", "own_work": "yes"}
-    entry = entry_with(ENTRY, typed, "USD")
+    entry = entry_with(ENTRY, typed, BY)
     assert (entry.paid, entry.appeal) == (Money.parse("40 USD"), None)
     assert (entry.record, entry.own_work) == ("sold", True)
     assert entry.note == "two\nlines"
@@ -115,7 +118,7 @@ def test_a_form_changes_what_was_typed():
 )
 def test_a_mistake_names_its_field(field, text):
     with pytest.raises(InputError) as caught:
-        entry_with(ENTRY, {**written(ENTRY), field: text}, "USD")
+        entry_with(ENTRY, {**written(ENTRY), field: text}, BY)
     assert caught.value.where == field
     assert "\n" not in str(caught.value)
 
@@ -123,7 +126,7 @@ def test_a_mistake_names_its_field(field, text):
 def test_an_entry_keeps_an_amount():
     bare = {**written(ENTRY), "paid": "", "asked": ""}
     with pytest.raises(InputError, match="without any amount"):
-        entry_with(ENTRY, bare, "USD")
+        entry_with(ENTRY, bare, BY)
 
 
 async def test_filter_edit_remove_undo(tmp_path):
@@ -183,7 +186,7 @@ async def test_filter_edit_remove_undo(tmp_path):
 async def test_an_entry_is_shown_with_its_history(tmp_path):
     first = session(tmp_path)
     entry = first.log.add(ENTRY)
-    first.log.edit(entry_with(entry, {**written(entry), "paid": "40"}, "USD"))
+    first.log.edit(entry_with(entry, {**written(entry), "paid": "40"}, BY))
     first.close()
     app = app_on(tmp_path)
     async with app.run_test(size=(80, 40)) as pilot:

@@ -108,7 +108,7 @@ entries = st.builds(
     identified=st.sampled_from(("", *IDENTIFIED)),
     maker=lines,
     maker_known=st.none() | st.booleans(),
-    condition_factor=st.none() | st.floats(0, 2, exclude_min=True),
+    condition_factor=st.none() | st.floats(0, 10, exclude_min=True),
     asked=st.none() | moneys,
     offered=st.none() | moneys,
     paid=st.none() | moneys,

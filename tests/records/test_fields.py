@@ -1,6 +1,7 @@
 """Every field of every record: what is written is read again, over the whole range of values."""
 
 import datetime as dt
+import json
 from dataclasses import replace
 from decimal import Decimal
 
@@ -13,7 +14,10 @@ from log.logkit import lines, moneys, pages, slugs
 
 from appraise.base.errors import InputError
 from appraise.base.money import EXPONENTS
+from appraise.knowledge import load
 from appraise.knowledge.records import KINDS
+from appraise.log import codec
+from appraise.log.entries import Entry
 from appraise.records import owned, record_types
 from appraise.records.budget import PERIODS, Budget
 from appraise.records.fields import changed, defaults, filled, pair, parted, typed_fields, written
@@ -167,7 +171,7 @@ def test_what_is_written_is_read_again_field_by_field(thing):
         assert replace(thing, **read) == thing, field.name
 
 
-@given(every.filter(lambda thing: not isinstance(thing, LotItem | Event | Look | Showing)))
+@given(every.filter(lambda thing: not isinstance(thing, LotItem | Event | Look | Showing | Entry)))
 def test_a_record_comes_back_as_it_was_kept(thing):
     text = record_types.to_text(thing)
     assert record_types.from_text(text) == thing
@@ -230,6 +234,12 @@ def test_a_list_as_a_person_types_it(text, read):
         (OwnedPiece("x"), "status=lnt", "Did you mean 'lent'?"),
         (OwnedPiece("x"), "kind=casd", "Did you mean 'cased'?"),
         (OwnedPiece("x"), "sttus=lent", "Did you mean 'status'?"),
+        (Entry("bought", DAY), "own_work=maybe", "'maybe' is neither yes nor no"),
+        (Entry("bought", DAY), "record=bougt", "Did you mean 'bought'?"),
+        (Entry("bought", DAY), "subjects=child, soldjer", "Did you mean 'soldier'?"),
+        (Entry("bought", DAY), "condition_factor=good", "'good' is not above 0 to 10"),
+        (Entry("bought", DAY), "condition_factor=0", "'0' is not above 0 to 10"),
+        (Entry("bought", DAY), "appeal=6", "is not a whole number of 1 to 5"),
     ],
 )
 def test_a_word_that_is_not_known_is_refused_with_the_nearest(thing, text, told):
@@ -243,6 +253,28 @@ def test_a_bare_number_takes_the_base_currency():
     assert str(changed(Part("x", DAY, "mat"), {"cost": "3"}, pound).cost) == "3.00 GBP"
     assert str(changed(Want("x", DAY), {"most": "3"}, pound).most) == "3.00 GBP"
     assert str(changed(Event(DAY, "mended"), {"cost": "3"}, pound).cost) == "3.00 GBP"
+
+
+def test_words_of_the_trade_are_checked_wherever_the_trade_is_known():
+    by = replace(BY, knowledge=load())
+    for thing in (Entry("bought", DAY), Want("x", DAY), OwnedPiece("x")):
+        with pytest.raises(InputError, match="'nonsense' is not known"):
+            changed(thing, {"process": "nonsense"}, by)
+        with pytest.raises(InputError, match="Did you mean 'ambrotype'"):
+            changed(thing, {"process": "ambrotyp"}, by)
+        assert changed(thing, {"process": "ambrotype"}, by).process == "ambrotype"
+
+
+def test_what_a_newer_version_says_of_a_price_is_kept_and_written_back():
+    text = '{"date":"2026-11-07","paid":{"amount":"45.00","currency":"USD"},"record":"bought"'
+    newer = text + ',"channel":"newer-place","zeal":{"of":3}}'
+    entry = codec.from_text(newer, "a" * 16)
+    assert (entry.channel, entry.rest) == ("", {"channel": "newer-place", "zeal": {"of": 3}})
+    after = changed(entry, {"paid": "40"}, BY)
+    assert json.loads(codec.to_text(after)) == {
+        **json.loads(newer),
+        "paid": {"amount": "40.00", "currency": "USD"},
+    }
 
 
 def test_fields_stand_among_the_words_of_a_line():

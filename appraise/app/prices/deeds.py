@@ -7,8 +7,8 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from appraise.app.fieldwords import Values
-from appraise.app.form import Field, Form
-from appraise.app.prices.editing import entry_with, fields_of
+from appraise.app.form import Field, Form, fields_of
+from appraise.app.prices.editing import entry_with
 from appraise.app.sheet import Question
 from appraise.base.errors import InputError
 from appraise.base.money import EXPONENTS
@@ -63,14 +63,16 @@ def edit(sheet: Sheet[Any], entry: Entry, then: Callable[[], None]) -> None:
     session = sheet.session
 
     def keep(values: Values) -> None:
-        session.log.edit(entry_with(entry, values, session.settings.currency), was=entry)
+        session.log.edit(entry_with(entry, values, session.author()), was=entry)
         session.changes += 1
 
     def done(kept: bool | None) -> None:
         if kept:
             then()
 
-    sheet.app.push_screen(Form(f"Edit: {_named(entry)}", fields_of(entry), keep), done)
+    sheet.app.push_screen(
+        Form(f"Edit: {_named(entry)}", fields_of(entry, session.knowledge), keep), done
+    )
 
 
 def duplicate(sheet: Sheet[Any], entry: Entry, then: Callable[[Entry], None]) -> None:
@@ -81,14 +83,14 @@ def duplicate(sheet: Sheet[Any], entry: Entry, then: Callable[[Entry], None]) ->
 
     def keep(values: Values) -> None:
         dated = replace(twin, date=session.as_of)
-        made.append(session.log.add(entry_with(dated, values, session.settings.currency)))
+        made.append(session.log.add(entry_with(dated, values, session.author())))
         session.changes += 1
 
     def done(kept: bool | None) -> None:
         if kept:
             then(made[0])
 
-    fields = fields_of(replace(twin, date=session.as_of))
+    fields = fields_of(replace(twin, date=session.as_of), session.knowledge)
     sheet.app.push_screen(Form(f"Another like: {_named(entry)}", fields, keep), done)
 
 

@@ -6,16 +6,13 @@ from collections.abc import Iterator, Sequence
 
 from appraise.app.lines import EMPTY, Line, fold, line
 from appraise.app.prices.turnout import outcome_lines
-from appraise.log.changes import changes, name_of, read, told
+from appraise.log.changes import changes, read, told
 from appraise.log.entries import Entry
 from appraise.log.revisions import Revision
 
 LABEL = 12  # cells
-SHOWN = (
-    "title", "record", "date", "channel", "venue", "kind", "process", "housing", "format", "motif",
-    "subjects", "quality", "appeal", "condition_factor", "asked", "offered", "paid", "hammer",
-    "postage", "identified", "maker", "maker_known", "own_work", "note", "pictures",
-)  # fmt: skip
+HIDDEN = ("belonging", "estimate", "piece", "extra")
+"""Fields that are told apart, or not on this page."""
 DONE = {
     "add": "logged",
     "edit": "edited",
@@ -30,10 +27,10 @@ DONE = {
 def entry_lines(entry: Entry, history: Sequence[Revision], width: int) -> list[Line]:
     """The entry field by field, what the tool thought at the time, and its history."""
     out: list[Line] = []
-    for name in SHOWN:
-        says = told(getattr(entry, name))
+    for each in entry.FIELDS:
+        says = "" if each.name in HIDDEN else told(each.value(entry))
         if says:
-            out += fold(says, width, f"{name_of(name):<{LABEL}} ", lead_role="quiet")
+            out += fold(says, width, f"{each.title:<{LABEL}} ", lead_role="quiet")
     out += [
         *_thought(entry, width),
         *outcome_lines(entry, width),
