@@ -1,6 +1,6 @@
 """Findings as evidence: which count, and how far each is believed."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from appraise.knowledge.records import Check, Knowledge, Weights
@@ -47,12 +47,15 @@ def gather(piece: Piece, knowledge: Knowledge) -> tuple[Evidence, ...]:
     comparison by eye of what was measured, and the dates of parts that are renewed, absent or
     modern. Checks of fit and seal on a conserved piece are on the record and bear on nothing.
     Within an evidence group the check of greatest strength enters in full and the others with the
-    group's rest; ties go to the order of the files, never to that of the findings.
+    group's rest; ties go to the order of the files, never to that of the findings. An answer that
+    names no style leads only where no other of the group names one.
     """
     kept = _kept(with_implied(piece, knowledge), piece, knowledge)
     undated = {one.part for one, index, _ in kept if one.answers[index].undates}
     kept = [row for row in kept if not (row[0].dates and row[0].part in undated)]
-    leaders = _leaders([check for check, _, _ in kept if not (check.fit and piece.conserved)])
+    leaders = _leaders(
+        [(check, index) for check, index, _ in kept if not (check.fit and piece.conserved)]
+    )
     found = []
     for check, index, finding in kept:
         leads = leaders.get(check.group, check.id) == check.id
@@ -108,12 +111,20 @@ def _kept(
     return kept
 
 
-def _leaders(checks: list[Check]) -> dict[str, str]:
-    """The check that leads each evidence group."""
-    groups = {check.group for check in checks if check.group}
-    return {
-        group: leader.id for group in groups if (leader := leader_of(group, checks)) is not None
-    }
+def _leaders(kept: Sequence[tuple[Check, int]]) -> dict[str, str]:
+    """The check that leads each evidence group, from checks and their answers."""
+    leaders = {}
+    for group in {check.group for check, _ in kept if check.group}:
+        mates = [one for one in kept if one[0].group == group]
+        leader = leader_of(group, [check for check, _ in telling(mates)])
+        if leader is not None:
+            leaders[group] = leader.id
+    return leaders
+
+
+def telling(found: Sequence[tuple[Check, int]]) -> Sequence[tuple[Check, int]]:
+    """The checks whose answers name something; all of them where none does."""
+    return [one for one in found if not one[0].answers[one[1]].unnamed] or found
 
 
 def _sort(check: Check, answer: int, finding: Finding) -> str:

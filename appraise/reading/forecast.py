@@ -9,7 +9,7 @@ from functools import cached_property
 
 from appraise.knowledge.records import Check, Knowledge
 from appraise.piece.records import Finding
-from appraise.reading.evidence import belief, gather, leader_of, with_implied
+from appraise.reading.evidence import belief, gather, leader_of, telling, with_implied
 from appraise.reading.factors import Factors, axes_of, dated_rows, factors_of, state_rows
 from appraise.reading.frame import Array, Vector
 from appraise.reading.information import information
@@ -137,9 +137,14 @@ class Forecast:
         """
         if not check.group:
             return True, self.reading.views
-        mates = [one.check for one in self.reading.evidence if one.check.group == check.group]
-        if not mates:
+        found = [
+            (one.check, one.answer)
+            for one in self.reading.evidence
+            if one.check.group == check.group
+        ]
+        if not found:
             return True, self.reading.views
+        mates = [one for one, place in telling(found) if not one.answers[place].unnamed]
         order = sorted([*mates, check], key=lambda one: self._order[one.id])
         if leader_of(check.group, order) is not check:
             return False, self.reading.views
@@ -183,11 +188,11 @@ class Forecast:
     def _upsets(self, check: Check, place: int, leads: bool) -> bool:
         """Whether other findings would count otherwise after an answer than `states` have it.
 
-        What undates its part leads no group, and dates of that part no longer count; an answer may
-        take its sense from another check.
+        What undates its part leads no group, and dates of that part no longer count; nor does an
+        answer that names no style; an answer may take its sense from another check.
         """
         answer = check.answers[place]
-        if answer.undates and (leads or check.part in self._dated):
+        if (answer.undates and (leads or check.part in self._dated)) or (answer.unnamed and leads):
             return True
         return check.id in self._asked and any(
             answer.id not in one.check.when.get(check.id, (answer.id,))

@@ -22,14 +22,15 @@ from appraise.reading.spans import (
     exchanges,
     housing_span,
     image_span,
-    joint_span,
     package_span,
+    span_of,
 )
 from appraise.reading.told import told_lines
 from appraise.reading.views import Views
 
 PERIOD, MODERN = "period", "modern"
 MODERN_FIRST = "modern-case"  # from here on the states of `BELONGING` are modern ones
+SETTLED, HARDLY = 0.8, 0.05  # a process is named alone from the one on; a second one from the other
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,8 +63,9 @@ class Reading:
         before: The range in which "married" is put for this housing before looking.
         disturbed: P(package disturbed).
         image, package, housing: Spans of years from each alone; None when it says nothing.
-        together: The joint span of the picture's year, given that it is of its period.
-        year_weights: The joint posterior over `YEARS`, summing to 1.
+        together: The joint span of the picture's year, given that it is of its period and of the
+            processes that are `named`.
+        year_weights: The posterior over `YEARS` that it is the span of, summing to 1.
         exchanged: Dated parts by how likely each is an exchange.
         formats: Format of picture and case.
         condition: By image, package and housing.
@@ -102,6 +104,11 @@ class Reading:
     def family(self) -> str:
         """The likeliest family of processes."""
         return max(self.families, key=lambda word: self.families[word])
+
+    @property
+    def named(self) -> tuple[str, ...]:
+        """The likeliest family, or the two likeliest where the first is not settled."""
+        return named_of(self.families)
 
     @property
     def material(self) -> str:
@@ -173,7 +180,8 @@ def _read(piece: Piece, knowledge: Knowledge) -> Reading:
     checks = applying(piece, knowledge, {**sums.housings, **sums.processes, **sums.families})
     states = tuple(joint.states.tolist())
     found = exchanges(views, factors)
-    by_year = views.by_year.sum(axis=0)
+    named = named_of(sums.families)
+    by_year = views.year_of([n for n, one in enumerate(frame.processes) if one.family in named])
     return Reading(
         piece=piece,
         evidence=evidence,
@@ -191,7 +199,7 @@ def _read(piece: Piece, knowledge: Knowledge) -> Reading:
         image=image_span(joint, factors),
         package=package_span(frame, factors, sums.disturbed),
         housing=housing_span(joint, factors, bool(piece.found("case.material"))),
-        together=joint_span(views),
+        together=span_of(by_year),
         year_weights=tuple((by_year / by_year.sum()).tolist()),
         exchanged=found,
         timeline=(*_timeline(evidence, found, piece.region), *_mount_span(mount)),
@@ -200,6 +208,15 @@ def _read(piece: Piece, knowledge: Knowledge) -> Reading:
         checks=checks,
         progress=progress(piece, checks),
     )
+
+
+def named_of(families: Mapping[str, float]) -> tuple[str, ...]:
+    """The families by which a picture is called: the likeliest, or two where none is settled."""
+    first, *others = sorted(families, key=lambda word: -families[word])
+    second = next(iter(others), first)
+    if families[first] >= SETTLED or families[second] < HARDLY:
+        return (first,)
+    return (first, second)
 
 
 def belonging_by_word(states: Sequence[float], cased: bool) -> dict[str, float]:

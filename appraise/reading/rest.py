@@ -121,6 +121,11 @@ def _leaders(order: Order) -> dict[str, bool]:
     """By check, whether it leads its evidence group once all open ones are answered."""
     forecast = order.forecast
     names = {one.id for one in forecast.reading.evidence} | {one.id for one in order.open}
+    silent = {one.id for one in forecast.reading.evidence if one.check.answers[one.answer].unnamed}
     ordered = [check for name, check in forecast.knowledge.checks.items() if name in names]
-    chosen = {group: leader_of(group, ordered) for group in {check.group for check in ordered}}
+    telling = [check for check in ordered if check.id not in silent]
+    chosen = {
+        group: leader_of(group, telling) or leader_of(group, ordered)
+        for group in {check.group for check in ordered}
+    }
     return {check.id: not check.group or chosen[check.group] is check for check in ordered}

@@ -58,11 +58,6 @@ def span_of(line: Sequence[float] | Array, level: float = LEVEL) -> Span:
     return Span(first, last, median, level)
 
 
-def joint_span(views: Views) -> Span:
-    """The joint span of the picture's year, given that it is of its period."""
-    return span_of(views.by_year.sum(axis=0))
-
-
 def image_span(joint: Joint, factors: Factors) -> Span:
     """The span that the picture itself gives, its process and its own dated findings."""
     by_process = joint.prior[:, :, :PERIOD].sum(axis=(0, 2, 3, 5))  # (P, C)

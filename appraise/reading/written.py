@@ -7,8 +7,10 @@ from appraise.knowledge.records import YEARS, Knowledge, Years
 from appraise.piece.records import Inscription
 from appraise.reading.plain_warnings import Warning
 from appraise.reading.reading import Reading
+from appraise.reading.spans import span_of
 
 SURE = 0.8  # from which a process or a housing is held against the writing
+HARDLY_OUTSIDE = 0.95  # the span that a written date has to miss; a true one lies within it
 FIRM = ("high", "medium")
 INNOCENT = (
     "a note may tell of a birth, a wedding, or the original of a copy",
@@ -42,8 +44,8 @@ def _doubted(
     span = (YEARS[0] if first is None else first, YEARS[-1] if last is None else last)
     process = tuple(_process(reading, knowledge, span))
     because = (*process, *_housing(reading, knowledge, span), *_parts(reading, span))
-    told = reading.together
-    outside = span[1] < told.first or (span[0] > told.last and one.where != "stamp")
+    told, wide = reading.together, span_of(reading.year_weights, HARDLY_OUTSIDE)
+    outside = span[1] < wide.first or (span[0] > wide.last and one.where != "stamp")
     if because or outside:
         place = PLACES.get(one.where, "written")
         yield Warning(

@@ -21,8 +21,7 @@ if TYPE_CHECKING:
     from appraise.verdict.judge import Verdict
 
 ORDER, DOUBTFUL, STOP = "order", "doubtful", "stop"
-LIKELY, PERHAPS, NAMED = 0.5, 0.3, 0.05
-SETTLED = 0.8  # from that chance on a process is named alone
+LIKELY, PERHAPS = 0.5, 0.3
 STATES = {
     "modern-case": "a modern case",
     "modern-image": "a modern picture in an old case",
@@ -115,14 +114,11 @@ def _name(reading: Reading, knowledge: Knowledge) -> str:
     """The process, or the two likeliest; of an empty case its material."""
     if reading.piece.kind == "empty-case":
         return f"empty case, {knowledge.housings[reading.material].name}"
-    ordered = sorted(reading.families.items(), key=lambda item: -item[1])
     names = {one.id: one.name for one in knowledge.processes.values() if one.id == one.family}
-    best, chance = ordered[0]
-    word = _family_word(best, names)
-    if chance >= SETTLED or len(ordered) < 2 or ordered[1][1] < NAMED:
-        return word
-    second, other = ordered[1]
-    return f"{word} ({percent(chance)}) or {_family_word(second, names)} ({percent(other)})"
+    words = {family: _family_word(family, names) for family in reading.named}
+    if len(words) == 1:
+        return next(iter(words.values()))
+    return " or ".join(f"{word} ({percent(reading.families[one])})" for one, word in words.items())
 
 
 def _family_word(family: str, names: dict[str, str]) -> str:
