@@ -55,7 +55,7 @@ class Weights:
         group_rest: Factor on the reliability of all but the strongest of an evidence group.
         unnamed: The most that an answer is believed which names no style.
         written: The share of dates written on pieces that are wrong or by a later hand.
-        written_spread: The years over which wrong dates are spread.
+        written_spread: Half of the wrong dates lie within so many years of the part's own.
         written_on: By place of the writing, the part that it dates and how many years before the
             writing that part may be.
         floors: Floor under a trapezoid by confidence.

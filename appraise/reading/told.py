@@ -1,8 +1,8 @@
 """What dates a piece and is no answer to a check: a date written on it, and a card's size.
 
 A date written on a part is of the part's own year or a few years later; a sale, a dated cancel or a
-gift is not before the picture. Of such dates a share is wrong or by a later hand (`written`), and
-those are spread over a lifetime. A loose note travels and bounds nothing.
+gift is not before the picture. Of such dates a share is wrong or by a later hand (`written`): half
+of those within a lifetime of the part's year, half anywhere. A loose note travels and bounds nothing.
 """
 
 from collections.abc import Iterator, Mapping
@@ -12,7 +12,7 @@ import numpy as np
 from appraise.base.dates import year_range
 from appraise.knowledge.records import FIRST_YEAR, LAST_YEAR, YEARS, Knowledge
 from appraise.piece.records import Inscription, Piece
-from appraise.reading.frame import Array
+from appraise.reading.frame import SPAN, Array
 from appraise.reading.mounts import MountForm
 
 IMAGE = "image"
@@ -45,8 +45,8 @@ def _written(piece: Piece, knowledge: Knowledge) -> Iterator[tuple[str, Array]]:
 def written_line(one: Inscription, knowledge: Knowledge) -> Array | None:
     """P(the writing | year of its part), or None for a note, a place unknown or no date.
 
-    A right date names a year up to so many years after the part's own, each as likely; a wrong one
-    any year of a lifetime.
+    A right date names a year up to so many years after the part's own, each as likely. Of the wrong
+    ones half lie within a lifetime of it, and half anywhere.
     """
     weights = knowledge.weights
     if one.date is None or one.where not in weights.written_on:
@@ -60,5 +60,7 @@ def written_line(one: Inscription, knowledge: Knowledge) -> Array | None:
     if not inside.any():
         return None
     width = high - low + 1 + reach
-    wrong = weights.written / weights.written_spread
+    spread = weights.written_spread
+    near = (years >= low - spread) & (years <= high + spread)
+    wrong = weights.written * (near / (2 * spread + 1) + 1 / SPAN) / 2
     return np.where(inside, (1 - weights.written) / width, 0.0) + wrong

@@ -14,7 +14,7 @@ from appraise.piece.records import WRITTEN_ON, Inscription, Piece
 from appraise.reading.reading import read
 from appraise.reading.told import told_lines, written_line
 
-WRONG, SPREAD = 0.2, 40  # the tests' settings: a fifth are wrong, spread over forty years
+WRONG, SPREAD = 0.2, 40  # the tests' settings: a fifth are wrong, half of those within forty years
 """`plate` dates the plate or the year after it, `case` the case or up to six years later."""
 
 
@@ -35,7 +35,10 @@ def written(date: str, where: str) -> Inscription:
 
 def by_hand(first: int, last: int, before: int) -> np.ndarray:
     """P(the writing | year of its part): right ones in the years that it allows, wrong anywhere."""
-    line = np.full(SPAN, WRONG / SPREAD)
+    line = np.full(SPAN, WRONG / 2 / SPAN)
+    line[max(0, first - SPREAD - FIRST_YEAR) : last + SPREAD - FIRST_YEAR + 1] += (
+        WRONG / 2 / (2 * SPREAD + 1)
+    )
     width = last - first + 1 + before
     line[first - before - FIRST_YEAR : last - FIRST_YEAR + 1] += (1 - WRONG) / width
     return line
