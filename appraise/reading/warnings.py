@@ -91,7 +91,7 @@ def _belonging(
         places = [BELONGING.index(state) for state in towards]
         chance = sum(now[place] for place in places)
         start = sum(prior[place] for place in places)
-        ratio = _odds(chance, now[0]) / _odds(start, prior[0])
+        ratio = _odds(chance, 1 - chance) / _odds(start, 1 - start)
         certain = name == "modern" and chance >= knowledge.weights.raise_chance
         if not certain and not _raised(chance, ratio, knowledge):
             continue

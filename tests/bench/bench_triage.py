@@ -78,13 +78,24 @@ def silly(row):
     return found
 
 
-def regret(row):
-    """What the decision loses beside the one with everything answered, in parts of the cost."""
+def regret(row, perfect=False):
+    """What deciding now loses beside deciding with everything answered, in parts of the cost.
+
+    Both decisions are the tool's own, by its limits; what they are worth is judged with everything
+    answered. The perfect one buys whatever turns out to be worth its cost, whatever the limits say.
+    """
     whole, cost = row["whole"], row["cost"]
     if None in (row["worth"], whole, cost):
         return None
-    best, taken = max(0.0, whole - cost), whole - cost if row["buys"] else 0.0
-    return (best - taken) / cost
+    gain = whole - cost
+    best = max(0.0, gain) if perfect else gain if row["buys_whole"] else 0.0
+    return (best - (gain if row["buys"] else 0.0)) / cost
+
+
+def shares(rows, perfect):
+    """The mean regret over the pieces that can be priced."""
+    losses = [loss for row in rows if (loss := regret(row, perfect)) is not None]
+    return f"{sum(losses) / max(1, len(losses)):.4f} ({len(losses)} priced)"
 
 
 def right(row):
@@ -105,15 +116,15 @@ def told(name, rows):
     modern = [row for row in rows if row["is"]["belonging"] in MODERN]
     married = [row for row in rows if row["is"]["belonging"] == "married"]
     sound = [row for row in rows if row["is"]["belonging"] in ("together", "period")]
-    losses = [loss for row in rows if (loss := regret(row)) is not None]
     oddities = Counter(one for row in rows for one in silly(row))
-    priced = [row for row in sound if row["worth"] is not None]
+    priced = [row for row in sound if row["worth"] is not None and row["is"]["tellable"]]
     return {
         "order": name,
         "questions, median / 90%": f"{median(counts):.0f} / {counts[int(0.9 * len(counts))]}",
         "seconds, median / 90%": f"{median(seconds):.0f} / {seconds[int(0.9 * len(seconds))]:.0f}",
         "process right": f"{sum(map(right, tellable))} of {len(tellable)}",
-        "regret of the cost": f"{sum(losses) / max(1, len(losses)):.4f} ({len(losses)} priced)",
+        "regret against all asked": shares(rows, False),
+        "regret against hindsight": shares(rows, True),
         "modern ones warned": counted("reproduction", modern),
         "married ones warned": counted("married", married),
         "sound ones with a plain limit": f"{sum(r['plain'] for r in priced)} of {len(priced)}",

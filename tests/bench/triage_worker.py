@@ -144,6 +144,7 @@ def outcome(row, asked, seconds, verdict, whole):
         "whole": whole.worth.median if whole.worth else None,
         "cost": float(money.cost.amount) if money and money.cost else None,
         "buys": buys(verdict),
+        "buys_whole": buys(whole),
         "warned": sorted({one.id for one in verdict.warnings}),
         "plain": plain and (gate is None or gate.plain),
         "headline": str(getattr(verdict, "headline", "")),

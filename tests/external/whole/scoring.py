@@ -70,8 +70,8 @@ def misses(case: Case, verdict: Verdict) -> Iterator[str]:
         yield f"modern {verdict.reading.modern:.2f}, not warned"
     if modern == "strongly-warned" and reproduction is not None and not reproduction.strong:
         yield f"modern {verdict.reading.modern:.2f}, warned but not strongly"
-    if expect.get("no_number") and verdict.money is not None:
-        yield "a price is given"
+    if expect.get("no_number") and verdict.gate is not None and verdict.gate.plain:
+        yield "a single limit is given"
     if "copy warned" in str(expect.get("other", "")) and "copy" not in warned:
         yield f"copy {verdict.reading.joint.copy:.2f}, not warned"
 
@@ -89,7 +89,7 @@ def _process(wanted: list[str], verdict: Verdict) -> Iterator[str]:
     best = max(reading.processes, key=lambda word: reading.processes[word])
     allowed = set(wanted)
     for words in wanted:
-        if "developed" in words:
+        if "developed" in words or "paper photograph" in words:
             allowed.add("developing-out")
         elif any(word in words for word in PRINTED) and words not in reading.families:
             allowed.add("photomechanical")

@@ -5,7 +5,7 @@ from external.whole.scoring import cases, misses_of
 
 from appraise.knowledge import load
 
-SHARE = 0.85  # of the pieces; 38 of every 40 are aimed at. First run: 67 of 108, now 93
+SHARE = 0.9  # of the pieces; 38 of every 40 are aimed at. First runs: 67 of 108 and 37 of 46
 
 
 @pytest.fixture(scope="module")
@@ -30,5 +30,6 @@ def test_a_third_of_them_is_modern_copied_or_rehoused():
         if case.expect.get("modern") in ("warned", "strongly-warned")
         or case.expect.get("belonging") == "married-warned"
         or case.id.startswith("c")
+        or "cop" in case.id
     ]
     assert len(doubtful) >= len(cases()) / 3
