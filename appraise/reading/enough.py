@@ -39,7 +39,8 @@ def enough(order: Order) -> Enough:
 
     Never before the process stands or its quick tests are done, the picture's own condition, one
     sign of modern work and, in a case, mat, preserver and pad were looked at, if they can be. The
-    more has been looked at, the more the rest has to promise.
+    more has been looked at, the more the rest has to promise. Of what is surely modern nothing but
+    its process need be known, where it has no price.
 
     Args:
         order: The open checks, valued.
@@ -48,7 +49,7 @@ def enough(order: Order) -> Enough:
     not_looked = tuple(check.id for check in order.forecast.open)
     if price is None:
         told = max((one.whole for one in order.prospects.values()), default=0.0)
-        stop = told < asking.known
+        stop = told < asking.known or order.surely_modern
     else:
         told = rest_gain(order, price) if order.open else 0.0
         stop = told < asking.rest * max(

@@ -35,6 +35,7 @@ IMAGE, CASE = "image", "case"
 SIDES = {IMAGE: ("modern-image", "all-modern"), CASE: ("modern-case", "all-modern")}
 CUES = {IMAGE: 1, CASE: 2}  # signs of modern work to look for on each side
 LEAST, FARTHEST = 1e-9, 30.0  # chances that count as none; the greatest ratio that counts
+DOUBTFUL = 0.5  # from that chance of modern work on, the case's condition can wait
 FAR = 5.0  # how much commoner with a modern process an answer must be
 AGREEING = ("mat", "preserver", "pad")
 
@@ -126,6 +127,8 @@ class Order:
         if step in (PICTURE, PARTS) and self._wanted(check, step):
             return step, -value / seconds
         moves = step < MODERN_CUE and value >= self.knowledge.weights.asking.moves
+        if step == SOUND and self.forecast.reading.modern >= DOUBTFUL:
+            moves = False
         return (step if moves and step != PROCESS else REST), -value / seconds
 
     def what_bits(self, check: Check) -> float:
@@ -184,6 +187,11 @@ class Order:
         seen = {name.split(".")[0] for name in self.forecast.reading.piece.findings}
         return tuple(part for part in AGREEING if part not in seen)
 
+    @property
+    def surely_modern(self) -> bool:
+        """Whether that the piece is modern stands as firmly as a process has to."""
+        return self.forecast.reading.modern >= self.knowledge.weights.asking.settled
+
     def _side(self, check: Check) -> str:
         return self.knowledge.parts[check.part].side
 
@@ -195,6 +203,8 @@ class Order:
             for check in self.open
             if step_of(check, self.knowledge) == PROCESS and self._tells_what(check)
         ]
+        if self.surely_modern:
+            return tuple(quick)
         condition = [
             check.id
             for check in self.open

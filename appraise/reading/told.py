@@ -2,7 +2,8 @@
 
 A date written on a part is of the part's own year or a few years later; a sale, a dated cancel or a
 gift is not before the picture. Of such dates a share is wrong or by a later hand (`written`): half
-of those within a lifetime of the part's year, half anywhere. A loose note travels and bounds nothing.
+of those within a lifetime of the part's year, half anywhere. A loose note travels and bounds
+nothing.
 """
 
 from collections.abc import Iterator, Mapping
