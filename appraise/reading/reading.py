@@ -65,7 +65,7 @@ class Reading:
         image, package, housing: Spans of years from each alone; None when it says nothing.
         together: The joint span of the picture's year, given that it is of its period and of the
             processes that are `named`.
-        year_weights: The posterior over `YEARS` that it is the span of, summing to 1.
+        year_weights: The posterior over `YEARS` whatever the process, summing to 1.
         exchanged: Dated parts by how likely each is an exchange.
         formats: Format of picture and case.
         condition: By image, package and housing.
@@ -181,7 +181,8 @@ def _read(piece: Piece, knowledge: Knowledge) -> Reading:
     states = tuple(joint.states.tolist())
     found = exchanges(views, factors)
     named = named_of(sums.families)
-    by_year = views.year_of([n for n, one in enumerate(frame.processes) if one.family in named])
+    called = [n for n, one in enumerate(frame.processes) if one.family in named]
+    by_year = views.by_year.sum(axis=0)
     return Reading(
         piece=piece,
         evidence=evidence,
@@ -199,7 +200,7 @@ def _read(piece: Piece, knowledge: Knowledge) -> Reading:
         image=image_span(joint, factors),
         package=package_span(frame, factors, sums.disturbed),
         housing=housing_span(joint, factors, bool(piece.found("case.material"))),
-        together=span_of(by_year),
+        together=span_of(views.year_of(called)),
         year_weights=tuple((by_year / by_year.sum()).tolist()),
         exchanged=found,
         timeline=(*_timeline(evidence, found, piece.region), *_mount_span(mount)),

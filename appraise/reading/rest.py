@@ -118,7 +118,10 @@ class Rest:
 
 
 def _leaders(order: Order) -> dict[str, bool]:
-    """By check, whether it leads its evidence group once all open ones are answered."""
+    """By check, whether it leads its evidence group once all open ones are answered.
+
+    As if each of those answers will name something.
+    """
     forecast = order.forecast
     names = {one.id for one in forecast.reading.evidence} | {one.id for one in order.open}
     silent = {one.id for one in forecast.reading.evidence if one.check.answers[one.answer].unnamed}

@@ -49,7 +49,8 @@ def upsets(check: Check, forecast: Forecast) -> bool:
     evidence = [one.check for one in forecast.reading.evidence]
     mates = any(check.group and one.group == check.group for one in evidence)
     dated = any(one.dates and one.part == check.part for one in evidence)
-    return any(answer.undates for answer in check.answers) and (mates or dated)
+    undates = any(answer.undates for answer in check.answers)
+    return (undates and (mates or dated)) or (mates and any(one.unnamed for one in check.answers))
 
 
 def plain(forecast: Forecast) -> list[Check]:
