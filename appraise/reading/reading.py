@@ -63,8 +63,8 @@ class Reading:
         before: The range in which "married" is put for this housing before looking.
         disturbed: P(package disturbed).
         image, package, housing: Spans of years from each alone; None when it says nothing.
-        together: The joint span of the picture's year, given that it is of its period and of the
-            processes that are `named`.
+        together: The joint span of the picture's year, given that it is of its period and, where one
+            process is named alone, of that.
         year_weights: The posterior over `YEARS` whatever the process, summing to 1.
         exchanged: Dated parts by how likely each is an exchange.
         formats: Format of picture and case.
@@ -180,8 +180,6 @@ def _read(piece: Piece, knowledge: Knowledge) -> Reading:
     checks = applying(piece, knowledge, {**sums.housings, **sums.processes, **sums.families})
     states = tuple(joint.states.tolist())
     found = exchanges(views, factors)
-    named = named_of(sums.families)
-    called = [n for n, one in enumerate(frame.processes) if one.family in named]
     by_year = views.by_year.sum(axis=0)
     return Reading(
         piece=piece,
@@ -200,7 +198,7 @@ def _read(piece: Piece, knowledge: Knowledge) -> Reading:
         image=image_span(joint, factors),
         package=package_span(frame, factors, sums.disturbed),
         housing=housing_span(joint, factors, bool(piece.found("case.material"))),
-        together=span_of(views.year_of(called)),
+        together=span_of(_called(views, sums.families)),
         year_weights=tuple((by_year / by_year.sum()).tolist()),
         exchanged=found,
         timeline=(*_timeline(evidence, found, piece.region), *_mount_span(mount)),
@@ -225,6 +223,15 @@ def belonging_by_word(states: Sequence[float], cased: bool) -> dict[str, float]:
     if cased:
         return dict(zip(BELONGING, states, strict=True))
     return {PERIOD: states[0], MODERN: sum(states[1:])}
+
+
+def _called(views: Views, families: Mapping[str, float]) -> Array:
+    """(Y,) weights over the picture's year, of the process alone that it is called by."""
+    named = named_of(families)
+    if len(named) > 1:
+        return views.by_year.sum(axis=0)
+    processes = views.joint.frame.processes
+    return views.year_of([n for n, one in enumerate(processes) if one.family in named])
 
 
 def _before(housings: Mapping[str, float], knowledge: Knowledge) -> tuple[float, float]:

@@ -42,6 +42,7 @@ class Enumerated:
         table: P(m, p, h, u, copy, altered), summing to 1.
         evidence: The sum before it was brought to 1.
         year: P(year of the picture | it is of its period).
+        by_process: (p, y) the same with processes told apart, summing to 1 in all.
         exchanged: By part of the package P(exchanged | picture of its period); by pad or clasp
             P(exchanged).
     """
@@ -49,6 +50,7 @@ class Enumerated:
     table: np.ndarray
     evidence: float
     year: np.ndarray
+    by_process: np.ndarray
     exchanged: Mapping[str, float]
 
 
@@ -106,7 +108,9 @@ def counted(piece: Piece, knowledge: Knowledge) -> list[tuple[Check, Finding, bo
     kept = [(c, f) for c, f in kept if c.part not in undated or not any(a.years for a in c.answers)]
     found = []
     for check, finding in kept:
-        mates = [c for c, _ in kept if check.group and c.group == check.group]
+        mates = [(c, c.answers[c.index(f.answer)]) for c, f in kept if c.group == check.group]
+        mates = [c for c, a in mates if not a.unnamed] or [c for c, _ in mates]
+        mates = mates if check.group else []
         first = max(mates, key=lambda c: c.strength) if mates else check
         found.append((check, finding, first is not check))
     return found
@@ -405,8 +409,8 @@ class Enumeration:
                 exchanged[part] = weighed.sum() / table.sum()
             else:
                 exchanged[part] = weighed[:, :, :3].sum() / period.sum()
-        year = period.sum(axis=(0, 1, 2, 3, 4))
-        return Enumerated(table / table.sum(), table.sum(), year / year.sum(), exchanged)
+        apart = period.sum(axis=(0, 2, 3, 4)) / period.sum()
+        return Enumerated(table / table.sum(), table.sum(), apart.sum(axis=0), apart, exchanged)
 
 
 def span(values: np.ndarray, level: float = 0.8) -> tuple[int, int, int]:
