@@ -63,8 +63,8 @@ class Reading:
         before: The range in which "married" is put for this housing before looking.
         disturbed: P(package disturbed).
         image, package, housing: Spans of years from each alone; None when it says nothing.
-        together: The joint span of the picture's year, given that it is of its period and, where one
-            process is named alone, of that.
+        together: The joint span of the picture's year, given that it is of its period and of the
+            process that is named, where one is named alone.
         year_weights: The posterior over `YEARS` whatever the process, summing to 1.
         exchanged: Dated parts by how likely each is an exchange.
         formats: Format of picture and case.
