@@ -1,4 +1,4 @@
-"""What was usual in a year: a year is asked for, and a page tells what was about."""
+"""What was in use in a year: a year is asked for, and a page tells it."""
 
 from __future__ import annotations
 
@@ -14,35 +14,35 @@ from appraise.app.sheet import Sheet
 from appraise.base.errors import InputError
 from appraise.knowledge.records import FIRST_YEAR, KINDS, LAST_YEAR, REGIONS, Knowledge
 from appraise.knowledge.yearly import USUAL, Current, usual_in
-from appraise.report.yearly import NOTE, four
+from appraise.report.yearly import NOTE, four, of_what
 
-TITLE = "What was usual in a year"
+TITLE = "What was in use in a given year"
 SOME_YEAR = "1858"
 
 
 def open_year(screen: Sheet[object]) -> None:
-    """Ask for a year and show what was about."""
+    """Ask for a year and show what was in use."""
     knowledge = screen.session.knowledge
     if knowledge is None:
         screen.say("The knowledge is still being read.")
         return
     fields = [
         Field("year", "year", SOME_YEAR, f"From {FIRST_YEAR} to {LAST_YEAR}."),
-        Field("kind", "kind", "cased", choices=KINDS),
+        Field("kind", "kind", "", "Of one kind of piece only; empty for every kind.", KINDS),
         Field("region", "made in", "unknown", choices=(*REGIONS, "unknown")),
     ]
     asked: list[tuple[int, tuple[Current, ...]]] = []
 
     def keep(values: Values) -> None:
         year = year_in(values)
-        kind = word_in(values, "kind", KINDS, "cased")
+        kind = word_in(values, "kind", KINDS)
         region = word_in(values, "region", (*REGIONS, "unknown"), "unknown")
         asked.append((year, usual_in(year, knowledge, kind, region)))
 
     def show(kept: bool | None) -> None:
         if kept:
             year, found = asked[-1]
-            page = Page(f"What was about in {year}", partial(year_lines, found, knowledge))
+            page = Page(f"In use in {year}", partial(year_lines, found, knowledge))
             screen.app.push_screen(page)
 
     screen.app.push_screen(Form(TITLE, fields, keep), show)
@@ -69,18 +69,21 @@ def year_lines(found: Sequence[Current], knowledge: Knowledge, width: int) -> li
         name = knowledge.parts[part].name if part in knowledge.parts else part
         out.append(line((name, "head")))
         for ask, answers in groupby(mine, key=lambda one: one.ask):
+            these = sorted(answers, key=lambda one: one.state != USUAL)
             if ask != part:
-                out += fold(ask, width, "  ", role="quiet")
-            for one in sorted(answers, key=lambda one: one.state != USUAL):
-                out += _row(one, width)
+                out += fold(f"{ask} ({of_what(these[0].kinds)})", width, "  ", role="quiet")
+            for one in these:
+                out += _row(one, width, each=ask == part)
         out.append(EMPTY)
     return [*out, *fold(NOTE, width, role="quiet")]
 
 
-def _row(one: Current, width: int) -> list[Line]:
+def _row(one: Current, width: int, each: bool) -> list[Line]:
+    """One row; `each` says for what by itself."""
     first, start, end, last = four(one.years)
     region = f", {one.region}" if one.region else ""
     told = f"{one.says}, {start} to {end} ({first} to {last} at most{region}; {one.basis.mark})"
+    told += f": {of_what(one.kinds)}" if each else ""
     usual = one.state == USUAL
     lead = "    . " if usual else f"    - {one.state}: "
     return fold(told, width, lead, role="strong" if usual else "", lead_role="quiet")

@@ -51,7 +51,8 @@ def run_care(args: argparse.Namespace, context: Context) -> Exit:
     named = materials_named(args.words, knowledge)
     rows = [row for row in knowledge.care.values() if _fits(row, named)]
     if named:
-        rows.sort(key=lambda row: not row.materials)
+        own = named - {*KINDS}
+        rows.sort(key=lambda row: 0 if own & {*row.materials} else 1 if row.materials else 2)
     humidity = args.humidity
     if humidity is not None and not 0 <= humidity <= 100:
         raise InputError(

@@ -10,6 +10,7 @@ from appraise.cli.exits import Exit
 from appraise.cli.options import Commands, command, with_json
 from appraise.knowledge.counts import MARKS, by_basis, rows_by_topic
 from appraise.knowledge.records import KINDS, Check, Knowledge
+from appraise.knowledge.yearly import known_for
 from appraise.report.own_rows import own_json, own_line
 
 
@@ -54,6 +55,7 @@ def check_json(check: Check, knowledge: Knowledge) -> dict[str, Any]:
         "risk": check.risk,
         "sort": check.sort,
         "misleads": check.misleads,
+        "known_for": known_for(check),
         "basis": check.basis.mark,
         "sources": list(check.basis.sources),
         "cautions": [one.id for one in cautions_at(check, knowledge)],
@@ -72,6 +74,7 @@ def _lines(check: Check, knowledge: Knowledge) -> str:
     lines = [f"{check.id}  {check.ask}", f"    {answers}"]
     lines += [f"    how: {check.how} ({check.seconds:g} s)"]
     lines += [f"    {check.basis.mark}{': ' + '; '.join(sources) if sources else ''}"]
+    lines += [f"    {told}" for told in (known_for(check),) if told]
     lines += [f"    caution: {one.text}" for one in cautions_at(check, knowledge)]
     own = knowledge.own_row("checks", check.id)
     if own is not None:

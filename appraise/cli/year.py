@@ -1,4 +1,4 @@
-"""`appraise year`: what was usual in a year."""
+"""`appraise year`: what was in use in a year."""
 
 import argparse
 
@@ -11,9 +11,9 @@ from appraise.knowledge.records import FIRST_YEAR, KINDS, LAST_YEAR, REGIONS
 
 def add(commands: Commands) -> None:
     """Add the command."""
-    year = command(commands, "year", "what was usual in a year, coming in and going out")
+    year = command(commands, "year", "what was in use in a year, what was new and what was fading")
     year.add_argument("year", metavar="YYYY")
-    year.add_argument("--kind", choices=KINDS, default="cased")
+    year.add_argument("--kind", choices=KINDS, default="", help="of one kind of piece only")
     year.add_argument("--region", choices=(*REGIONS, "unknown"), default="unknown")
     with_json(year)
     year.set_defaults(run=run_year)

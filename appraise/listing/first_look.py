@@ -166,15 +166,25 @@ def _set_term(draft: Draft, hit: Hit) -> None:
         meaning = f"format {term.value}"
     elif term.field == "case.material" and add_finding(draft, "case.material", term.value):
         meaning = f"case.material {term.value}"
-    elif term.field in ("subject", "shows") and term.value not in piece.subjects:
+    elif term.field == "subject" and term.value not in piece.subjects:
         draft.piece = replace(piece, subjects=(*piece.subjects, term.value))
         meaning = f"subject {term.value}"
+    elif term.field == "shows" and term.value not in piece.subjects:
+        _set_shown(draft, hit)
     elif term.field == "check" and add_finding(draft, *term.value.split()):
         meaning = term.value
     if meaning:
         draft.take_words(hit.first, hit.last, meaning)
         for check, answer in term.also.items():
             add_finding(draft, check, answer, "in-hand" if check == "claim.process" else "")
+
+
+def _set_shown(draft: Draft, hit: Hit) -> None:
+    """A further subject; its words stay free for the motif, which they name more closely."""
+    start, end = draft.passage.span(hit.first, hit.last)
+    told = (start, draft.passage.text[start:end], f"subject {hit.term.value}")
+    draft.understood.append(told)
+    draft.piece = replace(draft.piece, subjects=(*draft.piece.subjects, hit.term.value))
 
 
 def _set_maker(draft: Draft) -> None:

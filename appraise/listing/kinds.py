@@ -18,6 +18,7 @@ MANY = ("album", LOT)  # kinds that hold several pieces
 IMAGELESS = ("empty-case", "part", "other")
 SHEETS = ("print", "postcard")
 MENTIONED = (*SHEETS, "album")
+MODERN = 0.9  # chance of modern work from which a process says by itself in what kind it is met
 _UNMEANT = frozenset((COMPARE, GENERAL, ASIDE, HEARSAY))
 
 
@@ -57,6 +58,9 @@ def _by_name(claims: Sequence[Claim], known: Knowledge) -> Claim | None:
             return as_kind(claim, kinds[0])
         if claim.field == "process" and claim.value in ("lantern-slide", "cyanotype"):
             return as_kind(claim, claim.value)
+        process = known.processes.get(claim.value) if claim.field == "process" else None
+        if process is not None and process.modern_image > MODERN:
+            return as_kind(claim, max(process.shares, key=lambda kind: process.shares[kind]))
     return None
 
 

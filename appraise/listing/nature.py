@@ -31,7 +31,7 @@ def usual_kind(process: str, knowledge: Knowledge) -> str:
             for kind, share in one.shares.items():
                 shares[kind] = shares.get(kind, 0.0) + share
     best = max(shares, key=lambda kind: shares[kind], default="cased")
-    return "cased" if best == "loose-plate" else best
+    return "cased" if best == "loose-plate" and shares.get("cased") else best
 
 
 def nature_of(claims: Sequence[Claim], knowledge: Knowledge) -> Nature:

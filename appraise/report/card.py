@@ -1,6 +1,7 @@
 """The pocket card: the most telling checks of a kind on one printable page."""
 
 import textwrap
+from collections import Counter
 from collections.abc import Sequence
 from itertools import groupby
 
@@ -15,39 +16,47 @@ WIDTH = 78
 IDLE = ("claim", "own")  # parts that are not the thing itself: what was said, what one recognises
 CLOSED = "Leave it closed: nothing here needs a package opened, wiped, wetted or heated."
 DAMAGE = "DAMAGE that costs most"
+PRICE = "PRICES follow these most"
+ALONE = "one look each"
 
 
 def card_checks(knowledge: Knowledge, kind: str) -> tuple[Check, ...]:
     """The checks that fit on the page, in the order in which they stand on it.
 
     First those that tell most of what the piece is, then the damage that costs most, each for the
-    seconds it takes: the part with the most telling check leads. A check that only a conservator
-    should make is never among them.
+    seconds it takes: the part with the most telling check leads. Last stand image quality and how
+    well the sitter is identified, which tell nothing of the piece and much of its price. A check
+    that only a conservator should make is never among them.
     """
-    telling, damage = _sections(knowledge, kind)
-    return (*telling, *damage)
+    telling, damage, priced = _sections(knowledge, kind)
+    return (*telling, *damage, *priced)
 
 
 def card_text(knowledge: Knowledge, kind: str) -> str:
     """The card as text for a printer: one page, no more than 66 lines."""
-    telling, damage = _sections(knowledge, kind)
+    telling, damage, priced = _sections(knowledge, kind)
     lines = [f"{kind}: what to look at", CLOSED, "", *_written(telling, knowledge)]
     if damage:
         lines += [DAMAGE, *_written(damage, knowledge)]
+    if priced:
+        lines += [PRICE, *_listed(priced, knowledge)]
     return "\n".join(lines) + "\n"
 
 
-def _sections(knowledge: Knowledge, kind: str) -> tuple[tuple[Check, ...], tuple[Check, ...]]:
+def _sections(knowledge: Knowledge, kind: str) -> tuple[tuple[Check, ...], ...]:
+    """The checks that tell most, the damage that costs most, and what prices follow."""
     frame = frame_of(knowledge, kind, "unknown")
     able = [check for check in knowledge.checks.values() if _fits(check, kind)]
+    priced = tuple(one for one in able if one.feature)
     telling = spread(
-        [Told(one, worth(one, frame)) for one in able if not one.defect],
+        [Told(one, worth(one, frame)) for one in able if not one.defect and not one.feature],
         knowledge.weights.group_rest,
     )
     damage = spread([Told(one, loss(one, frame)) for one in able if one.defect], 1.0)
     worst = _chosen(damage, knowledge, DAMAGE_ROOM)
-    best = _chosen(telling, knowledge, ROOM - 1 - len(_written(worst, knowledge)))
-    return best, worst
+    taken = len(_written(worst, knowledge)) + len(_listed(priced, knowledge))
+    best = _chosen(telling, knowledge, ROOM - 1 - bool(priced) - taken)
+    return best, worst, priced
 
 
 def _fits(check: Check, kind: str) -> bool:
@@ -65,17 +74,34 @@ def _chosen(ranked: Sequence[Told], knowledge: Knowledge, room: int) -> tuple[Ch
 
 
 def _by_part(checks: Sequence[Check]) -> tuple[Check, ...]:
+    """The checks part by part, the part of the first first, parts with a single one last."""
     parts = list(dict.fromkeys(check.part for check in checks))
-    return tuple(sorted(checks, key=lambda check: parts.index(check.part)))
+    asked = Counter(check.part for check in checks)
+    single = [part for part in parts[1:] if asked[part] == 1]
+    order = [part for part in parts if part not in single] + single
+    return tuple(sorted(checks, key=lambda check: order.index(check.part)))
 
 
 def _written(checks: Sequence[Check], knowledge: Knowledge) -> list[str]:
+    """The checks under the names of their parts; those that stand alone share one heading."""
+    asked = Counter(check.part for check in checks)
+    first = checks[0].part if checks else ""
+
+    def heading(check: Check) -> str:
+        alone = asked[check.part] == 1 and check.part != first
+        return ALONE if alone else knowledge.parts[check.part].name
+
     lines = []
-    for part, those in groupby(checks, key=lambda check: check.part):
-        lines.append(knowledge.parts[part].name)
+    for name, those in groupby(checks, key=heading):
+        lines.append(name)
         for check in those:
             lines += _row(check, knowledge)
     return lines
+
+
+def _listed(checks: Sequence[Check], knowledge: Knowledge) -> list[str]:
+    """Checks without headings for their parts."""
+    return [line for check in checks for line in _row(check, knowledge)]
 
 
 def _row(check: Check, knowledge: Knowledge) -> list[str]:

@@ -10,8 +10,19 @@ from appraise.knowledge.yearly import USUAL, Current
 
 SCHEMA = "appraise.year/1"
 WIDTH = 96
+EMPTY = "empty-case"
+PLURALS = {
+    "cased": "cased pieces",
+    "loose-plate": "loose plates",
+    "card": "cards",
+    "lantern-slide": "slides",
+    "cyanotype": "cyanotypes",
+    "print": "prints",
+    "postcard": "postcards",
+    EMPTY: "empty cases",
+}
 NOTE = (
-    "From the years of the trade's knowledge as it stands: when a thing was about, not how common "
+    "From the years of the trade's knowledge as it stands: when a thing was in use, not how common "
     "it was. Sources err, styles lingered, and stock was used up late."
 )
 
@@ -25,6 +36,7 @@ def year_json(year: int, found: Sequence[Current], knowledge: Knowledge) -> dict
         "rows": [
             {
                 "part": one.part,
+                "kinds": list(one.kinds),
                 "ask": one.ask,
                 "says": one.says,
                 "state": one.state,
@@ -46,21 +58,32 @@ def four(years: Years) -> tuple[int, int, int, int]:
 
 def year_text(year: int, found: Sequence[Current], knowledge: Knowledge) -> str:
     """The same for reading, part by part and question by question, what was usual first."""
-    rows = [f"what was about in {year}"]
+    rows = [f"in use in {year}"]
     for part, mine in groupby(found, key=lambda one: one.part):
         rows += ["", knowledge.parts[part].name if part in knowledge.parts else part]
         for ask, answers in groupby(mine, key=lambda one: one.ask):
-            rows += [f"  {ask}"] if ask != part else []
-            rows += _answers(list(answers))
+            these = list(answers)
+            told = f"{ask} ({of_what(these[0].kinds)})" if ask != part else ""
+            rows += wrap(told, WIDTH, initial_indent="  ", subsequent_indent="    ")
+            rows += _answers(these, each=ask == part)
     if not found:
         rows += ["", "nothing that the knowledge dates"]
     return "\n".join([*rows, "", *wrap(NOTE, WIDTH)])
 
 
-def _answers(found: Sequence[Current]) -> Iterator[str]:
+def of_what(kinds: Sequence[str]) -> str:
+    """Kinds of piece in words, as 'cards, prints'; every kind with a picture is 'any picture'."""
+    if set(PLURALS) <= {*kinds, EMPTY}:
+        return "any picture"
+    return ", ".join(PLURALS.get(kind, kind) for kind in kinds)
+
+
+def _answers(found: Sequence[Current], each: bool) -> Iterator[str]:
+    """The rows of one question; `each` says for what every one by itself."""
     for one in sorted(found, key=lambda one: one.state != USUAL):
         region = f", {one.region}" if one.region else ""
         first, start, end, last = four(one.years)
         told = f"{one.says} ({start} to {end}, at most {first} to {last}{region}; {one.basis.mark})"
+        told += f": {of_what(one.kinds)}" if each else ""
         lead = "    . " if one.state == USUAL else f"    - {one.state}: "
         yield from wrap(told, WIDTH, initial_indent=lead, subsequent_indent=" " * 8)

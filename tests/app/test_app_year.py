@@ -15,7 +15,7 @@ async def test_a_year_from_the_desk_and_back(tmp_path):
         await settled(pilot)
         await pilot.press("ctrl+y")
         await pilot.pause()
-        assert "What was usual in a year" in shown(app)
+        assert "What was in use in a given year" in shown(app)
         app.screen.query_one("#field-year").value = "18x8"
         await pilot.press("enter")
         await pilot.pause()
@@ -25,7 +25,7 @@ async def test_a_year_from_the_desk_and_back(tmp_path):
         await pilot.press("enter")
         await settled(pilot)
         text = shown(app)
-        assert "What was about in 1858" in text
+        assert "In use in 1858" in text
         assert "going out: daguerreotype" in text
         await pilot.press("q")
         await pilot.pause()

@@ -14,10 +14,12 @@ it cannot touch included. What bears on money alone (price ratios, shares of val
 since the pieces have no price log of their own.
 """
 
+import os
 import re
 import sys
 import time
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
@@ -31,8 +33,9 @@ from appraise.base.yamls import Row
 from appraise.knowledge import load
 from appraise.knowledge.checks import read_check, read_defect
 from appraise.knowledge.citing import keys_of
+from appraise.knowledge.crossing import scale_shares
 from appraise.knowledge.naturerows import read_housing, read_process
-from appraise.knowledge.records import Knowledge
+from appraise.knowledge.records import Check, Knowledge
 from appraise.knowledge.shelf import Placed, Shelf
 from appraise.knowledge.surroundings import Surroundings
 from appraise.knowledge.topics import read_format, read_offset, read_part, read_source
@@ -94,19 +97,20 @@ class Look:
     kept: float
 
 
-def looked(piece: Piece, knowledge: Knowledge) -> list[Look]:
-    """The reading of each image of a piece."""
+def looked(piece: Piece, knowledge: Knowledge, damage: bool = True) -> list[Look]:
+    """The reading of each image of a piece; what its damage leaves only where that is asked for."""
     whole = read(piece, knowledge)
-    return [_look(one, knowledge) for one in ([one for _, one in whole.images] or [whole])]
+    kept = float(np.log(beside_usual(whole, knowledge))) if damage else 0.0
+    return [_look(one, kept) for one in ([one for _, one in whole.images] or [whole])]
 
 
-def _look(reading: Reading, knowledge: Knowledge) -> Look:
+def _look(reading: Reading, kept: float) -> Look:
     return Look(
         np.array(reading.states),
         reading.families,
         np.array(reading.year_weights),
         reading.formats.probabilities,
-        float(np.log(beside_usual(reading, knowledge))),
+        kept,
     )
 
 
@@ -150,6 +154,15 @@ class Model:
             {name: (name,) for name in self.knowledge.housings},
             self.knowledge.weights.floors,
         )
+        read: tuple[tuple[str, Callable[..., Check]], ...] = (
+            ("checks", read_check),
+            ("defects", read_defect),
+        )
+        self._checks = {  # before their shares are scaled to fit one year
+            key: reader(placed.row, key, self._around, placed.kinds)
+            for topic, reader in read
+            for key, (placed,) in self.shelf.rows[topic].items()
+        }
 
     def numbers(self) -> Iterator[Number]:
         """Every number that the reading computes with."""
@@ -189,12 +202,14 @@ class Model:
 
     def _with(self, number: Number, factor: float) -> Knowledge:
         (placed,) = self.shelf.rows[number.topic][number.key]
-        node = placed.row.twin()
+        node = _own(placed.row.twin())
         _multiply(node, number, factor)
         row, known = Row(node, placed.row.file, placed.row.path, placed.row.line), self.knowledge
         key, keys = number.key, self._keys
         if number.topic == "weights":
-            return replace(known, weights=read_weights(row, keys))
+            weights = read_weights(row, keys)
+            scaled = {name: scale_shares(one, weights) for name, one in self._checks.items()}
+            return replace(known, weights=weights, checks=scaled)
         made: Mapping[str, Callable[[], Any]] = {
             "processes": lambda: read_process(row, key, keys),
             "housings": lambda: read_housing(row, key, keys),
@@ -203,8 +218,20 @@ class Model:
             "checks": lambda: read_check(row, key, self._around, placed.kinds),
             "defects": lambda: read_defect(row, key, self._around, placed.kinds),
         }
-        field = "checks" if number.topic == "defects" else number.topic
-        return replace(known, **{field: {**getattr(known, field), key: made[number.topic]()}})
+        one = made[number.topic]()
+        if number.topic in ("checks", "defects"):
+            scaled = scale_shares(one, known.weights)
+            return replace(known, checks={**known.checks, key: scaled})
+        return replace(known, **{number.topic: {**getattr(known, number.topic), key: one}})
+
+
+def _own(node: yaml.Node) -> Any:
+    """A node that shares no text with the one in the file."""
+    if isinstance(node, yaml.ScalarNode):
+        return yaml.ScalarNode(node.tag, node.value, node.start_mark, node.end_mark)
+    pairs = isinstance(node, yaml.MappingNode)
+    held = [(k, _own(v)) for k, v in node.value] if pairs else [_own(v) for v in node.value]
+    return type(node)(node.tag, held, node.start_mark, node.end_mark)
 
 
 def _leaves(node: yaml.Node, topic: str) -> Iterator[tuple[tuple[str, ...], yaml.ScalarNode]]:
@@ -270,7 +297,9 @@ def touched(number: Number, pieces: Sequence[Piece], knowledge: Knowledge) -> li
         shown = {number.key}
         return [i for i, one in enumerate(pieces) if shown & _answered(one, knowledge)]
     if number.topic in ("formats", "offsets"):
-        return [i for i, one in enumerate(pieces) if one.measured or one.named_format]
+        form = knowledge.formats.get(number.key)
+        sized = [i for i, one in enumerate(pieces) if one.measured or one.named_format]
+        return [i for i in sized if form is None or pieces[i].kind in form.kinds]
     if number.topic == "processes":
         shares = knowledge.processes[number.key].shares
         return [i for i, one in enumerate(pieces) if one.kind in shares and _there(number, one)]
@@ -303,25 +332,34 @@ def every_piece(knowledge: Knowledge) -> list[tuple[str, Piece]]:
     return [*found, *((case.id, case.piece(knowledge)) for case in cases())]
 
 
-def main(shown: int = SHOWN) -> None:
-    """Print the table."""
-    start, model = time.perf_counter(), Model()
+def influences(part: int, parts: int) -> list[tuple[float, float, str, Number]]:
+    """Every so many-th number that can touch a piece: mean and most movement, and where most."""
+    model = Model()
     names, pieces = zip(*every_piece(model.knowledge), strict=True)
-    before = [looked(one, model.knowledge) for one in pieces]
-    rows: list[tuple[float, float, str, Number]] = []
-    count = 0
-    for number in model.numbers():
-        at = touched(number, pieces, model.knowledge)
+    before = {
+        full: [looked(one, model.knowledge, full) for one in pieces] for full in (True, False)
+    }
+    rows = []
+    for place, number in enumerate(model.numbers()):
+        at = touched(number, pieces, model.knowledge) if place % parts == part else []
         changed = model.changed(number) if at else None
         if changed is None:
             continue
-        count += 1
-        far = {i: moved(before[i], looked(pieces[i], changed)) for i in at}
+        full = number.topic == "defects"
+        far = {i: moved(before[full][i], looked(pieces[i], changed, full)) for i in at}
         most = max(far, key=lambda i: far[i])
         rows.append((sum(far.values()) / len(pieces), far[most], names[most], number))
-    rows.sort(key=lambda row: -row[0])
-    took = time.perf_counter() - start
-    print(f"{count} numbers that can touch one of {len(pieces)} pieces, in {took:.0f} s")
+    return rows
+
+
+def main(shown: int = SHOWN) -> None:
+    """Print the table."""
+    start, parts = time.perf_counter(), os.cpu_count() or 1
+    with ProcessPoolExecutor() as pool:
+        found = pool.map(influences, range(parts), [parts] * parts)
+        rows = sorted((row for part in found for row in part), key=lambda row: -row[0])
+    took, count = time.perf_counter() - start, len(every_piece(load(DATA)))
+    print(f"{len(rows)} numbers that can touch one of {count} pieces, in {took:.0f} s")
     print("a fifth more of each; how far the verdicts move, in hundredths: mean, and most\n")
     print(f"{'mean':>6} {'most':>6}  {'basis':<10} {'number':<10} where (the piece moved most)")
     for mean, most, name, number in rows[:shown]:

@@ -7,6 +7,7 @@ import pytest
 from conditionkit import KNOWLEDGE
 
 from appraise.knowledge import load
+from appraise.listing.materials import materials_named
 
 REFUSED = [  # what a person may want to do, the row that answers, its source
     ("Dust plate", "touching-image", "powerhouse-touch"),  # lost at a touch: Powerhouse Museum
@@ -123,6 +124,17 @@ def test_light_as_published():
     assert KNOWLEDGE.care["cyanotypes-on-show"].lux == (43, 54)
     assert "ten weeks" in KNOWLEDGE.cautions["display"].text
     assert "daguerreotype" in KNOWLEDGE.cautions["display"].materials
+
+
+@pytest.mark.parametrize(
+    "word",
+    sorted({one.family for one in KNOWLEDGE.processes.values()} | set(KNOWLEDGE.housings)),
+)
+def test_care_answers_for_every_process_and_housing(word):
+    """Each is asked for by its own word, and answered by a row of its own, `other` but for."""
+    assert word in materials_named([word], KNOWLEDGE)
+    named = [row.id for row in KNOWLEDGE.care.values() if word in row.materials]
+    assert bool(named) == (word != "other")
 
 
 def test_glass_is_alarmed_before_mould():

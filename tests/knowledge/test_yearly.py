@@ -7,7 +7,7 @@ import pytest
 from appraise.cli.main import run
 from appraise.knowledge import load
 from appraise.knowledge.records import KINDS, REGIONS, YEARS, Knowledge
-from appraise.knowledge.yearly import COMING, GOING, USUAL, usual_in
+from appraise.knowledge.yearly import COMING, GOING, USUAL, known_for, usual_in
 
 
 @pytest.fixture(scope="module")
@@ -45,7 +45,7 @@ def test_no_dated_answer_is_left_out(knowledge):
     by_ask = {check.ask: check for check in knowledge.checks.values()}
     found = {
         (by_ask[one.ask].id, one.says, one.region)
-        for one in usual_in(year, knowledge)
+        for one in usual_in(year, knowledge, "cased")
         if one.ask in by_ask
     }
     assert len(found) == len(wanted)
@@ -74,8 +74,38 @@ def test_the_command(tmp_path, capsys):
     assert {"process", "housing", "mat"} <= {row["part"] for row in told["rows"]}
     assert run(["--home", str(tmp_path), "year", "1858"]) == 0
     text = capsys.readouterr().out
-    assert "what was about in 1858" in text
+    assert "in use in 1858" in text
     assert "going out: daguerreotype" in text
+
+
+def test_without_a_kind_every_kind_is_covered_and_each_row_says_for_what(tmp_path, capsys):
+    assert run(["--home", str(tmp_path), "year", "1890"]) == 0
+    text = capsys.readouterr().out
+    for told in (
+        "cabinet card (about 108 x 165 mm)",
+        "lantern slide (1872 to 1938, at most 1849 to 1960; source): ",
+        "Which make is the cabinet card? (cards)",
+        "How is the slide held together? (slides)",
+        "How does a man wear hair and beard? (any picture)",
+        "boudoir mount",
+    ):
+        assert told in " ".join(text.split()), told
+    assert run(["--home", str(tmp_path), "year", "1890", "--kind", "cased"]) == 0
+    assert "cabinet card" not in capsys.readouterr().out
+
+
+def test_what_is_known_for_one_region_only_says_so(knowledge):
+    def said(check: str) -> str:
+        return known_for(knowledge.checks[check])
+
+    assert said("mat.surface") == "Its years are known for the United States only."
+    assert said("case.covering") == (
+        "Known for the United States only: the years of 'leather, embossed all over'."
+    )
+    assert said("mount.corners") == said("case.material") == ""
+    for check in knowledge.checks.values():
+        only = [answer for answer in check.answers if set(answer.years) == {"us"}]
+        assert bool(only) <= bool(known_for(check))
 
 
 @pytest.mark.parametrize("text", ["18x8", "1830", "2024", "-1", "١٨٥٨", ""])

@@ -8,6 +8,7 @@ from appraise.app.examine.waiting import waiting
 from appraise.app.examine.whynow import why_now
 from appraise.app.lines import EMPTY, Line, clip, ends, fold, line
 from appraise.app.marks import DOUBT, UNSEEN, WARN, Marks
+from appraise.knowledge.yearly import known_for
 from appraise.piece.records import UNTOLD
 from appraise.report.own_rows import own_line
 from appraise.verdict import cautions_at
@@ -109,7 +110,7 @@ def _notes(exam: Examination, width: int) -> dict[str, Block]:
     for name, lead, text in (
         ("how", "How: ", check.how),
         ("why", "Why now: ", f"it {exam.why}." if exam.why else why_now(check, exam.verdict)),
-        ("but", "But: ", check.misleads),
+        ("but", "But: ", " ".join(filter(None, (check.misleads, known_for(check))))),
         ("own", "Own: ", own_line(own) if own else ""),
     ):
         if text:
