@@ -4,8 +4,9 @@
 
 Every number in `data/` that the reading computes with is made a fifth larger by itself (a fifth
 smaller where larger is none that it can be), and the external pieces that it can touch are read
-again: those of `tests/external/pieces` and `tests/external/whole`. Of a trapezoid's four years each
-moves by a fifth of the span from first to last, since a fifth of a year number means nothing.
+again: those of `tests/external/pieces` and `tests/external/whole`. A fifth of a year number or of a
+plate's breadth would be another age or another plate: of a trapezoid's four years each moves by a
+fifth of the span from first to last, and a format's size by a fifth of its tolerance.
 
 How far a verdict moves is the greatest of the total variation distances of its belonging, its
 process families, its years and its format, and of the change of the log of the price share that its
@@ -265,6 +266,9 @@ def _multiply(node: yaml.Node, number: Number, factor: float) -> None:
         step = (factor - 1) * (values[-1] - values[0])
         values[number.place] = round(values[number.place] + step)
         values = _in_order(values, number.place)
+    elif number.topic == "formats" and "size" in keys:
+        fields = {name.value: value for name, value in node.value}
+        values[number.place] += (factor - 1) * float(fields["tolerance"].value)
     else:
         values[number.place] *= factor
         if number.path[0] == "rates" or number.path[-1] == "lags":
