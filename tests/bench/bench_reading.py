@@ -39,7 +39,7 @@ from appraise.reading.frame import frame_for  # noqa: E402
 from appraise.reading.joint import PERIOD, Joint, solve  # noqa: E402
 from appraise.reading.reading import margins, read  # noqa: E402
 from appraise.reading.several import influences_of, piece_warnings  # noqa: E402
-from appraise.reading.spans import joint_span  # noqa: E402
+from appraise.reading.spans import span_of  # noqa: E402
 from appraise.reading.views import Views  # noqa: E402
 
 SEED = 20240601
@@ -158,7 +158,7 @@ def _warn(piece: Piece, knowledge: Knowledge, h: int, year: int, weight: float, 
     """Note whether a piece was warned of, and whether its span of years held."""
     reading = read(piece, knowledge)
     if h < PERIOD:
-        span = joint_span(Views(reading.joint, reading.factors))
+        span = span_of(Views(reading.joint, reading.factors).by_year.sum(axis=0))
         told.held.append((span.first <= year <= span.last, weight))
     found = piece_warnings(reading, knowledge, influences_of(reading, knowledge))
     modern = [one for one in found if one.id == "reproduction"]
