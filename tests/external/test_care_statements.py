@@ -35,6 +35,12 @@ AU_IVORY = ("Ivory, rhino horn", "Australian Department of Climate Change")
 AU_OLD = ("pre-Convention certificate", "Australian Department of Climate Change")
 RIGHTS = ("Directive 2011/83/EU", "European Parliament")
 GB_RIGHTS = ("Consumer Contracts", "Parliament of the United Kingdom")
+FELT = ("Oddy test results for felt", "Minnesota Historical Society")
+WOOL = ("Introduction to storage and display materials", "Museums Galleries Scotland")
+SHELLAC = ("Shellac", "Museum of Fine Arts, Boston")
+SLAC = ("Potassium Cyanide, Safe Handling", "SLAC National Accelerator Laboratory")
+VA_PLATES = ("Caring for Autochromes", "Victoria and Albert Museum")
+STATES = ("Is African elephant ivory legal", "WMAR television")
 WORCESTER = ("Cyanotypes", "Worcester Art Museum")
 LIGHT = ("Guidelines for Exhibition Light Levels", "American Institute for Conservation")
 
@@ -169,6 +175,19 @@ STATEMENTS = [
      "East Riding of Yorkshire Council"), "cautions.sales-gb", "not an auction", ""),
     ("a description is an express warranty", ("section 2-313", "Uniform Commercial Code"),
      "cautions.sales-us", "express warranty", ""),
+    # --- materials, and what acts on them
+    ("wool felt tarnished silver beside it", FELT, "materials.felt-foam", "tarnish silver", ""),
+    ("sulphur from wool tarnishes silver", WOOL, "materials.felt-foam", "sulphur", ""),
+    ("shellac dissolves in alcohol", SHELLAC, "never.solvent-test", "dissolve shellac", ""),
+    ("daguerreotype cases are shellac and wood flour", SHELLAC, "care.case-thermoplastic",
+     "alcohol", ""),
+    ("no solvent tells what a moulded case is", SHELLAC, "cautions.moulded-tests", "solvent", ""),
+    ("acid frees poisonous gas from cyanide", SLAC, "never.acids", "poisonous gas", ""),
+    ("an autochrome's dyes fade in light", VA_PLATES, "care.autochrome", "fade in light", ""),
+    ("autochromes are rarely shown", VA_PLATES, "care.autochrome", "look at a copy", ""),
+    ("a sound cover glass keeps moisture out", VA_PLATES, "care.autochrome", "keeps damp out", ""),
+    ("glass negatives stand on the long edge", NARA_GLASS, "care.glass-negative", "long edge", ""),
+    ("several states have laws of their own", STATES, "cautions.ivory-us", "several states", ""),
 ]  # fmt: skip
 
 

@@ -207,7 +207,7 @@ def test_dots_speak_against_the_picture_and_leave_the_case_alone(material):
     after = judged(case, "claim.process daguerreotype seller", "image.dots pattern")
     assert after.reading.family == "photomechanical"
     # A printed picture in a moulded case makes one thing likelier: both made together of late.
-    room = {"leather-wood": 0.01, "thermoplastic": 0.06}[material]
+    room = {"leather-wood": 0.01, "thermoplastic": 0.07}[material]
     assert odds(after.reading, "modern-case") == pytest.approx(
         odds(before, "modern-case"), abs=room
     )

@@ -45,6 +45,9 @@ URBANA = "Glass Plate Negatives, Urbana Free Library: wet 1855 to the late 1880s
 POTATOES = "Pictures from Potatoes, American Museum of Photography: on sale from June 1907"
 CINCINNATI = "Curatorial blog of 17 September 2018, Cincinnati Art Museum"
 TRANS_ASIA = "Japanese Ambrotypes, Trans-Asia Photography Review, University of Michigan"
+WATERBURY = "The Town and City of Waterbury, vol. II (1896), p. 360-362: organised in 1853"
+BERG = "P. K. Berg, History of the Miniature Case (Luminous-Lint): the joints changed by 1849"
+SCALES = "Daguerreotype, object view (Image Permanence Institute): scales mean electroplate"
 SCOVILL = "Encyclopedia of Nineteenth-Century Photography (2008), p. 1259: Scovill"
 PLUMBE = "Encyclopedia of Nineteenth-Century Photography (2008), p. 1138: Plumbe"
 PAPERS = "Encyclopedia of Nineteenth-Century Photography (2008), p. 574: printing papers"
@@ -93,6 +96,12 @@ COMMON = [  # what, region, common from and to, source
     ("ambrotype-japan", "eu", 1880, 1897, TRANS_ASIA),
     ("kiri-wood", "us", 1880, 1897, TRANS_ASIA),
     ("developing-out", "us", 1900, 1950, MOMA),
+    ("carbon", "gb", 1868, 1900, "the same: worked by the Autotype Company from 1868"),
+    ("case.build one-piece", "us", 1841, 1848, BERG),
+    ("case.build jointed", "us", 1851, 1860, BERG),
+    ("plate.hallmark-mark christofle", "us", 1853, 1857, SCALES),
+    ("plate.hallmark-mark christofle", "eu", 1853, 1857, SCALES),
+    ("case.maker holmes-booth", "us", 1857, 1864, WATERBURY),
     ("plate.hallmark-mark scovills", "us", 1842, 1850, SCOVILL),
     ("plate.hallmark-mark scovill-company", "us", 1850, 1857, SCOVILL),
     ("case.maker scovill", "us", 1857, 1865, SCOVILL),
@@ -117,9 +126,10 @@ NOT_BEFORE = [  # what, region, the year in which it began, source
     ("sitter.helmet helmet", "us", 1872, HEADGEAR),
     ("sitter.helmet helmet", "gb", 1877, SURREYS + ", after trials"),
     ("case.mark peck-halvorson", "us", 1855, "US patent 13,410 of 7 August 1855, the later of two"),
-    ("case.stamp eichmeyer", "us", 1855, "US patent of 27 February 1855, from memory"),
+    ("case.stamp eichmeyer", "us", 1855, "the day on the stamp itself, 27 February 1855"),
     ("case.maker wadhams", "us", 1858, "Kinsley and Parker's hinge of 1 June 1858, from memory"),
-    ("case.maker holmes-booth", "us", 1853, "firm of 1853, from memory"),
+    ("case.maker holmes-booth", "us", 1853, WATERBURY),
+    ("carbon", "gb", 1864, "carbon process, Getty Art and Architecture Thesaurus: Swan's patent"),
     ("plate.hallmark-mark scovill-company", "us", 1850, SCOVILL),
     ("case.stamp plumbe", "us", 1841, PLUMBE + ", galleries from 1840"),
     ("mount.stereo-bend curved", "us", 1879, "history of the stereo card (Darrah), as reported"),
