@@ -2,8 +2,12 @@
 
 import pytest
 from app.kit import OPEN
+from textual import _wait
 
 from appraise.knowledge import load
+
+# After each key the pilot waits until the processor has idled for a while; a shorter while will do.
+_wait.SLEEP_GRANULARITY, _wait.SLEEP_IDLE = 0.003, 0.0003
 
 
 @pytest.fixture(scope="session")

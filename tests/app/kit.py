@@ -1,5 +1,6 @@
 """What tests of the app share: a session on a home of their own, and screens as text."""
 
+import asyncio
 from contextlib import suppress
 from datetime import UTC, date, datetime
 
@@ -11,6 +12,7 @@ from appraise.base.places import Home
 from appraise.base.settings import Settings
 
 DAY = date(2026, 11, 7)
+LIMIT = 60  # seconds in which any machine should have done what a test waits for
 OPEN: list[Session] = []  # closed after each test, whatever became of it
 
 
@@ -34,7 +36,8 @@ def session(place, demo=False, asked=True, machine="test", **settings):
 
 
 def shown(app):
-    """The screen as lines of text."""
+    """The screen as lines of text, with all that was to be painted."""
+    app.screen._on_timer_update()
     strips = app.screen._compositor.render_strips()
     return "\n".join("".join(segment.text for segment in strip).rstrip() for strip in strips)
 
@@ -45,6 +48,13 @@ async def settled(pilot):
         with suppress(WorkerCancelled):
             await pilot.app.workers.wait_for_complete()
         await pilot.pause()
+
+
+async def until(pilot, holds):
+    """Wait until something holds, on however slow a machine."""
+    async with asyncio.timeout(LIMIT):
+        while not holds():
+            await pilot.pause(0.01)
 
 
 async def ask(pilot, check):

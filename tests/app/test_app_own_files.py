@@ -1,6 +1,6 @@
 """A faulty file of the user's own knowledge: said once at the start, and the app works."""
 
-from app.kit import app_on, begin, settled, shown
+from app.kit import app_on, begin, settled, shown, until
 
 from appraise import knowledge
 from appraise.base.errors import KnowledgeError
@@ -50,8 +50,7 @@ async def test_a_worker_of_a_screen_that_breaks_is_one_line(tmp_path):
     async with app.run_test(size=(100, 30)) as pilot:
         await settled(pilot)
         app.screen.run_worker(job, thread=True, exit_on_error=False)
-        await pilot.pause(0.2)
-        await pilot.pause()
+        await until(pilot, lambda: "RuntimeError" in shown(app))
         told = shown(app)
     app.session.close()
     assert "That could not be worked out (RuntimeError: of ours). All is kept." in told

@@ -6,7 +6,7 @@ import time
 from contextlib import contextmanager
 
 import pytest
-from app.kit import app_on, ask, begin, settled, shown
+from app.kit import LIMIT, app_on, ask, begin, settled, shown, until
 from textual import events
 
 import appraise.verdict
@@ -19,7 +19,6 @@ from appraise.app.pane import Pane
 LINE = "sixth ambro thermoplastic vine 45"
 BEAT = 0.05  # seconds from one burst of keys to the next
 BURSTS = 8  # at least; more until there are answers enough
-LIMIT = 60  # seconds in which any machine should have the answers
 SIZE = (80, 24)
 LEFT = 45  # cells of the question's column
 TOGETHER = " ".join
@@ -235,9 +234,7 @@ async def test_a_question_that_is_asked_is_never_taken_away(tmp_path, monkeypatc
         before = app.screen.exam.steps
         with gate.shut():
             await pilot.press("2")
-            async with asyncio.timeout(LIMIT):
-                while not app.screen.exam.asked:
-                    await pilot.pause(0.02)
+            await until(pilot, lambda: app.screen.exam.asked)
             at = app.screen.exam.at
             assert app.screen.exam.steps is before
         await settled(pilot)

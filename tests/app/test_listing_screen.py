@@ -6,8 +6,13 @@ import pytest
 from app.kit import app_on, ask, session, settled, shown
 from textual import events
 
+from appraise.app.listing import view
+from appraise.app.listing.items import places_of
+from appraise.app.listing.job import TextRead
+from appraise.app.listing.marked import Marked
 from appraise.app.listing.text import EDITABLE
 from appraise.app.listing.view import Listing
+from appraise.listing import read
 from appraise.piece.files import parse_piece
 
 SMALL, LARGE = (80, 24), (120, 40)
@@ -136,6 +141,26 @@ async def test_moving_far_down_brings_the_words_into_sight(tmp_path):
         last = max(n for n, one in enumerate(review.items) if one.claim)
         await to(pilot, last)
         assert "›leather case‹" in shown(app)
+    app.session.close()
+
+
+async def test_the_text_stands_at_its_top_however_soon_it_was_read(tmp_path, monkeypatch):
+    def at_once(node, session, text, turn):
+        listing = read(text, session.knowledge, "USD")
+        node.text_read(TextRead(turn, listing, Marked(text, places_of(listing))))
+
+    monkeypatch.setattr(view, "read_text", at_once)
+    app = app_on(tmp_path)
+    filler = "Please look at my other things.\n" * 20
+    async with app.run_test(size=SMALL) as pilot:
+        review = await opened(
+            pilot, f"A title\nThe first line.\n{filler}Sixth plate tintype.\n{filler}"
+        )
+        assert review.here.claim.field == "format"
+        assert "The first line." in shown(app)
+        await pilot.resize_terminal(79, 24)
+        await settled(pilot)
+        assert "›Sixth plate‹¹" in shown(app)
     app.session.close()
 
 

@@ -39,7 +39,7 @@ def test_two_programs_write_a_thousand_entries_each_at_once(tmp_path):
         if child == 0:
             status = 1
             try:
-                with opened(path, machine) as log:
+                with opened(path, machine, wait_seconds=60) as log:
                     for n in range(1_000):
                         log.add(bought(f"{machine} {n}"))
                 status = 0

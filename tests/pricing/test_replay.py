@@ -24,9 +24,10 @@ def test_coverage_is_near_what_was_promised() -> None:
 def test_a_later_price_changes_nothing_before_it() -> None:
     rows = aged(60)
     later = [*rows[:50], *(replace(row, price=(row.price or 0.0) * 3.0) for row in rows[50:])]
-    before = [told for told in replay(rows) if told in replay(rows[:50])]
-    assert before == replay(rows[:50])
-    assert replay(later)[: len(before)] == before
+    early = replay(rows[:50])
+    assert len(early) > 10
+    assert replay(rows)[: len(early)] == early
+    assert replay(later)[: len(early)] == early
 
 
 def test_the_order_of_the_list_does_not_matter() -> None:

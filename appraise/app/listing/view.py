@@ -36,7 +36,7 @@ class Listing(Sheet[None], inherit_bindings=False):
         self.review = review
         self.opened: dict[int, tuple[str, Piece]] = {}
         self._top = (0, 0)
-        self._verdict = False
+        self._verdict = self._sized = False
 
     @property
     def exam(self) -> Review:
@@ -59,8 +59,10 @@ class Listing(Sheet[None], inherit_bindings=False):
         self._read()
 
     def on_resize(self, event: events.Resize) -> None:
-        """The lines of the text are others now."""
-        self.call_after_refresh(self.follow)
+        """The lines of the text are others now; at the first size the text stands at its top."""
+        if self._sized:
+            self.call_after_refresh(self.follow)
+        self._sized = True
 
     def on_paste(self, event: events.Paste) -> None:
         """More of the listing: it is added to the text."""
