@@ -5,13 +5,12 @@ person would look for. A row that cannot be used becomes a `Problem` with file, 
 nearest spelling; the others load. Rows of the overlay replace shipped rows of the same id.
 """
 
-import gc
-from collections.abc import Iterable, Iterator, Mapping
-from contextlib import contextmanager
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
+from appraise.base.collecting import without_collecting
 from appraise.base.errors import InputError, KnowledgeError
 from appraise.base.places import shipped_data
 from appraise.knowledge.bench import Fitting
@@ -78,25 +77,13 @@ def load(data: Path | None = None, overlay: Path | None = None) -> Knowledge:
 
 def _loaded(root: Path, overlay: Path | None) -> Knowledge:
     shelf = Shelf()
-    with _without_collecting():
+    with without_collecting():
         shelf.gather(root, shipped=True)
         if overlay is not None and overlay.is_dir():
             shelf.gather(overlay, shipped=False)
         elif overlay is not None and overlay.exists():
             shelf.blame(InputError("is not a directory", overlay.name, "Make it one."))
         return _build(shelf, root)
-
-
-@contextmanager
-def _without_collecting() -> Iterator[None]:
-    """No search for garbage meanwhile: all that is made stays, and the search takes a quarter."""
-    was = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if was:
-            gc.enable()
 
 
 def _build(shelf: Shelf, root: Path) -> Knowledge:

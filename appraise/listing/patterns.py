@@ -94,8 +94,16 @@ def _stepped(node: Node, gaps: tuple[str, ...], word: str) -> tuple[Node, tuple[
     if word in MOST:
         return node, (*gaps, word)
     for gap in gaps:
-        node = node.gaps.setdefault(gap, Node())
-    return node.next.setdefault(word, Node()), ()
+        node = _grown(node.gaps, gap)
+    return _grown(node.next, word), ()
+
+
+def _grown(after: dict[str, Node], word: str) -> Node:
+    """What stands after a word, made where there is nothing yet."""
+    found = after.get(word)
+    if found is None:
+        found = after[word] = Node()
+    return found
 
 
 def walk(root: Node, ground: Ground, start: int) -> list[Walked]:

@@ -43,11 +43,18 @@ def shown(app):
 
 
 async def settled(pilot):
-    """Wait for every worker, and for what they set off; one that a later one replaced is done."""
-    for _ in range(3):
-        with suppress(WorkerCancelled):
+    """Wait for every worker and for what they set off, till a question asked can be answered."""
+    from appraise.app.examine.view import Examine  # loads what a first paint must not
+
+    calm = 0
+    while calm < 3:
+        calm = calm + 1 if all(one.is_finished for one in pilot.app.workers) else 0
+        with suppress(WorkerCancelled):  # one that a later one replaced is done
             await pilot.app.workers.wait_for_complete()
         await pilot.pause()
+    screen = pilot.app.screen
+    if isinstance(screen, Examine):
+        await until(pilot, lambda: screen._seen == screen._question)
 
 
 async def until(pilot, holds):

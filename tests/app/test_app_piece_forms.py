@@ -196,7 +196,7 @@ async def test_a_long_list_of_answers_is_narrowed_by_typing(tmp_path):
         assert "1  leather over wood" in shown(app)
         assert app.screen.exam.at == "case.material"
         await pilot.press("enter", *"moulded")
-        await pilot.pause()
+        await settled(pilot)
         await pilot.press("1")
         await settled(pilot)
         assert app.screen.exam.piece.found("case.material") == "thermoplastic"

@@ -23,13 +23,13 @@ async def test_a_shape_of_ones_own_is_asked_given_and_marked(tmp_path):
         await pilot.press("slash")  # find the check by a few letters
         await pilot.pause()
         await pilot.press(*"which", "space", *"opening")
-        await pilot.pause()
+        await settled(pilot)
         await pilot.press("enter")
         await settled(pilot)
         await pilot.press("enter")  # narrow its answers
         await pilot.pause()
         await pilot.press(*"keyh")
-        await pilot.pause()
+        await settled(pilot)
         asked = shown(app)
         await pilot.press("enter")
         await settled(pilot)
