@@ -28,7 +28,7 @@ LAYERS: Mapping[str, tuple[str, ...]] = {
         "filler", "adjective", "plain", "spelled", "currency", "count", "item", "era", "relative",
         "numbered", "together",
         "tongue", "tongue-state",
-        "shot", "spare", "container",
+        "shot", "spare", "container", "given",
     ),
 }  # fmt: skip
 FIELDS = tuple(name for names in LAYERS.values() for name in names)

@@ -48,7 +48,7 @@ def amounts(text: str, knowledge: Knowledge, currency: str) -> Iterator[Amount]:
         currency: The reader's own; a bare '$' means it where it is a dollar.
     """
     end = 0
-    both = (*_in_figures(text, knowledge, currency), *_in_words(text, knowledge))
+    both = (*_in_figures(text, knowledge, currency), *_in_words(text, knowledge, currency))
     for one in sorted(both, key=lambda one: (one.start, -one.end)):
         if one.start >= end:
             end = one.end
@@ -72,7 +72,7 @@ def _in_figures(text: str, knowledge: Knowledge, currency: str) -> Iterator[Amou
             yield Amount(made, match.start(), match.end())
 
 
-def _in_words(text: str, knowledge: Knowledge) -> Iterator[Amount]:
+def _in_words(text: str, knowledge: Knowledge, currency: str) -> Iterator[Amount]:
     """'Thirty-five pounds', 'two pounds fifty', '90p', 'a tenner'."""
     units, pattern = _worded(knowledge)
     for match in pattern.finditer(text):
@@ -83,8 +83,9 @@ def _in_words(text: str, knowledge: Knowledge) -> Iterator[Amount]:
         times = count_of(told) if match["words"] else int(told or 1)
         small = count_of(match["rest"]) if match["rest"] else 0
         small = small if 10 <= small < 100 else 0  # "pounds fifty", but "pounds two of them"
-        money = Money(unit.amount * times + Decimal(small) / 100, unit.currency)
         named = next(name for name in "abc" if match[name])
+        code = one_of_family(currency_named(match[named]), currency) or unit.currency
+        money = Money(unit.amount * times + Decimal(small) / 100, code)
         yield Amount(money, match.start(), match.end() if small else match.end(named))
 
 
@@ -122,7 +123,8 @@ def _reader(knowledge: Knowledge) -> tuple[Mapping[str, str], re.Pattern[str]]:
     codes = "|".join(code for code in EXPONENTS if code.lower() not in _WORDS)
     signs = "|".join(re.escape(name) for name in sorted(_SIGNS, key=len, reverse=True))
     return names, re.compile(
-        rf"(?<![\w.,/])(?:(?:(?P<sign>(?-i:{_APART})|{signs})|(?P<before>{codes})(?=[ \d])"
+        rf"(?<![\w,/])(?<!\d\.)(?!(?<=\.)\d)"
+        rf"(?:(?:(?P<sign>(?-i:{_APART})|{signs})|(?P<before>{codes})(?=[ \d])"
         rf"|(?P<named>{words})\.?(?=[ \u00a0]\d))[ \u00a0]?"
         rf"(?P<n1>{NUMBER})(?:[.,]?[-–](?!\d))?(?![\d/])"
         rf"|(?P<n2>{NUMBER})(?:[.,][-–]{{1,2}})?{_GAP}"

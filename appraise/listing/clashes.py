@@ -119,6 +119,8 @@ def misfits(claim: Claim, nature: Nature, knowledge: Knowledge) -> bool:
     if len(measure.sides) < 2:
         return False
     told = claim.value.split(" ", 1)[0]
+    if nature.material == "locket":
+        return False  # lockets come in any size
     whats = ("case",) if told == "case" else ("plate", "opening", "case", "mount")
     return all(
         strays(form, measure, offset_of(knowledge, what, nature.material)) > FARTHEST

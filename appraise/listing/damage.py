@@ -3,16 +3,18 @@
 import re
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 
 from appraise.knowledge.records import Check
 from appraise.knowledge.wordings import Term
 from appraise.listing.passage import Passage
-from appraise.listing.vocabulary import Hit
+from appraise.listing.vocabulary import BRIEF, Hit
 
 AFTER = 6  # words that may stand between a state and the part after it
 BEFORE = 12  # words back over which a part is still the one spoken of
 BESIDE = 3  # words between a part and a state after it that can only be of that part
 TIGHT = 1  # words between a part and a state that must stand beside it
+IN_ALBUMS = ("card", "loose-plate", "print")  # kinds of which damage in an album is told
 MISSING = "missing"
 DENIED = "!"  # stands for a part in pairs that count only where they are denied
 _READ = ("process", "part", "case.material", "state", "defect", "denial")
@@ -22,6 +24,8 @@ _PREPOSITIONS = frozenset(
 )  # fmt: skip
 # Words that begin something new between a part and a state.
 _NEXT = frozenset((",", "with", "w", "has", "and", "&", "plus", "but", "no"))
+# "of" in several languages: the word before it is the one that is spoken of.
+_OF_A = frozenset(("of", "des", "der", "du", "de", "van", "di", "del", "della", "dell"))
 _OF = frozenset(("of", "the", "its", "this", "a", "to"))
 _PLACES = frozenset(("in", "on", "to", "across", "of", "along", "through", "inside"))
 _COPULAS = frozenset(("is", "are", "was", "were", "be", "been", "has", "have", "not"))
@@ -70,10 +74,52 @@ def damage(passage: Passage, subject_at: Callable[[int], Subject]) -> list[Damag
         subject_at: What the word at a place is said of.
     """
     fields = _READ[1:] if passage.brief else _READ
-    hits = [hit for hit in passage.things if hit.term.field in fields]
+    hits = [hit for hit in _fitting(passage, subject_at) if hit.term.field in fields]
     reader = _Reader(passage, subject_at, hits, _degrees(passage))
     found = [*reader.missing(), *reader.states()]
     return sorted(found, key=lambda one: one.first)
+
+
+def _fitting(passage: Passage, subject_at: Callable[[int], Subject]) -> list[Hit]:
+    """The things of a text, where damage that is not asked of the piece gives way.
+
+    The words of such a damage are read anew without it: 'missing a corner' of a tintype is its
+    corner, of a case it is a chip.
+    """
+    found: list[Hit] = []
+    for place, hits in groupby(passage.things, key=lambda hit: hit.first):
+        same = list(hits)
+        barred = {one.term.id for one in same if one.term.field == "defect"}
+        fits = any(hit_fits(one.term, place, passage, subject_at) for one in same)
+        if len(barred) < len(same) or fits:
+            found += same
+            continue
+        layer = BRIEF if passage.brief else "thing"
+        words = range(place, same[0].last)
+        while barred:
+            again = passage.vocabulary.hits_without(layer, passage.ground, words, barred)
+            more = {
+                one.term.id
+                for one in again
+                if one.term.field == "defect"
+                and not hit_fits(one.term, one.first, passage, subject_at)
+            }
+            if not more:
+                break
+            barred |= more
+        found += again
+    return found
+
+
+def hit_fits(
+    term: Term, place: int, passage: Passage, subject_at: Callable[[int], Subject]
+) -> bool:
+    """Whether such damage is asked of the piece that the word at `place` is said of."""
+    check = passage.knowledge.checks.get(term.value.split()[0]) if term.value else None
+    subject = subject_at(place)
+    if term.only and not {subject.housing, subject.family} & set(term.only):
+        return False
+    return check is not None and asked_of(check, subject, passage)
 
 
 def part_of(hit: Hit) -> str:
@@ -247,8 +293,8 @@ class _Reader:
             return False
         for place in range(first - 1, before.last - 1, -1):
             norm = self.passage.words[place].norm
-            if norm in _PREPOSITIONS:
-                return norm != "of" or place == before.last
+            if norm in _PREPOSITIONS or norm in _OF_A:
+                return norm not in _OF_A or place == before.last
             if not self.passage.ground.small[place]:
                 return False
         return False
@@ -263,11 +309,7 @@ class _Reader:
 
     def _fits(self, term: Term, place: int) -> bool:
         """Whether such damage is asked of the piece that the word at `place` is said of."""
-        check = self.passage.knowledge.checks.get(term.value.split()[0])
-        subject = self.subject_at(place)
-        if term.only and not {subject.housing, subject.family} & set(term.only):
-            return False
-        return check is not None and asked_of(check, subject, self.passage)
+        return hit_fits(term, place, self.passage, self.subject_at)
 
     def _made(self, term: Term, state: Hit, other: Hit) -> Damage:
         check, step = term.value.split()
@@ -290,7 +332,8 @@ def _says_no(term: Term) -> bool:
 
 def asked_of(check: Check, subject: Subject, passage: Passage) -> bool:
     """Whether a check is asked of a piece of such a kind, housing and process family."""
-    if subject.kind and subject.kind not in check.kinds:
+    kinds = IN_ALBUMS if subject.kind == "album" else (subject.kind,)
+    if subject.kind and not set(kinds) & set(check.kinds):
         return False
     if not check.only:
         return True

@@ -1,28 +1,41 @@
-"""Entities of web pages in a pasted text: '&quot;', '&frac34;', '&pound;' as the signs they are.
+"""What web pages leave in a pasted text: entities, tags, and letters that only look like letters.
 
-They are resolved once, at the entrance; what is then found is told by its place in the text as it
-was handed in.
+'&quot;', '&frac34;' and '&pound;' become the signs they are, '<br>' a line break, '<b>' nothing,
+full-width and mathematical letters the plain ones (Unicode's own compatibility forms). That is
+done once, at the entrance; what is then found is told by its place in the text as it was handed in.
 """
 
 import re
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from html import unescape
+from unicodedata import normalize
 
 from appraise.listing.records import Claim, Flag, Listing
 
-_ENTITY = re.compile(r"&(?:#\d{1,7}|#[xX][0-9a-fA-F]{1,6}|[a-zA-Z][a-zA-Z0-9]{1,31});")
+_BREAKS = "p|div|li|br|tr|ul|ol|table|h[1-6]|hr|dd|dt|blockquote|section|article"
+_MARKS = "b|i|u|a|em|strong|span|font|small|big|center|tbody|sup|sub|img|s|mark"
+_WRITTEN = re.compile(
+    r"(?P<entity>&(?:#\d{1,7}|#[xX][0-9a-fA-F]{1,6}|[a-zA-Z][a-zA-Z0-9]{1,31});)"
+    rf"|(?P<breaks></?(?:{_BREAKS})(?:[ /][^<>]{{0,300}})?>)"
+    r"|(?P<cell></t[dh]>)|(?P<opens><t[dh](?:[ /][^<>]{0,300})?>)"
+    rf"|(?P<mark></?(?:{_MARKS})(?:[ /][^<>]{{0,300}})?>)"
+    r"|(?P<nothing>[\u00ad\u200b-\u200d\u2060\ufeff])"
+    r"|(?P<plus>\u2795)"
+    r"|(?P<form>[\uff01-\uff5e\ufb00-\ufb06\U0001d400-\U0001d7ff])",
+    re.IGNORECASE,
+)
 
 
 @dataclass(frozen=True, slots=True)
 class Unescaped:
-    """A text without entities, and the way back to the text as it was handed in.
+    """A text without what web pages leave, and the way back to the text as it was handed in.
 
     Attributes:
-        text: Without entities.
+        text: Without entities, tags and letters in disguise.
         original: As handed in.
-        ends: Places in `text` after each sign that was an entity.
+        ends: Places in `text` after each sign that stands for one of them.
         begins: Places in `text` before each.
         shifts: How many more characters of the original lie before each place of `ends`.
     """
@@ -43,10 +56,9 @@ class Unescaped:
 
     def end(self, place: int) -> int:
         """Where something that ends at a place of `text` ends in the original."""
-        at = bisect_right(self.ends, place) - 1
-        if at + 1 < len(self.begins) and self.begins[at + 1] < place:
-            return self.ends[at + 1] + self.shifts[at + 1]
-        return place + (self.shifts[at] if at >= 0 else 0)
+        at = bisect_left(self.begins, place) - 1
+        inside = at >= 0 and self.ends[at] > place
+        return (self.ends[at] if inside else place) + (self.shifts[at] if at >= 0 else 0)
 
     def back(self, listing: Listing) -> Listing:
         """What was read of `text`, told of the original."""
@@ -70,14 +82,14 @@ class Unescaped:
 
 
 def unescaped(text: str) -> Unescaped:
-    """A text with its entities resolved; one without a semicolon is none ('p&p')."""
+    """A text with everything of web pages resolved; 'p&p' without a semicolon is no entity."""
     pieces: list[str] = []
     begins: list[int] = []
     ends: list[int] = []
     shifts: list[int] = []
     last = length = 0
-    for match in _ENTITY.finditer(text):
-        sign = unescape(match.group())
+    for match in _WRITTEN.finditer(text):
+        sign = _plain(match)
         if sign == match.group():
             continue
         pieces += [text[last : match.start()], sign]
@@ -90,3 +102,17 @@ def unescaped(text: str) -> Unescaped:
     if not ends:
         return Unescaped(text, text)
     return Unescaped("".join([*pieces, text[last:]]), text, begins, ends, shifts)
+
+
+def _plain(match: re.Match[str]) -> str:
+    """What stands for an entity, a tag or a letter."""
+    written = match.group()
+    if match["entity"]:
+        return unescape(written)
+    if match["form"]:
+        return normalize("NFKC", written)
+    if match["cell"]:
+        return ": "  # 'Format: Quarter plate', a row of a table
+    if match["plus"]:
+        return "+"
+    return "\n" if match["breaks"] else ""

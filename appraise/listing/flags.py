@@ -10,6 +10,7 @@ from appraise.listing.scope import ASIDE, COMPARE, GENERAL
 from appraise.listing.vocabulary import UNLESS, WARN, Hit
 
 GRAVITY = {"warn": 0, "ask": 1, "note": 2}
+IMAGELESS = ("empty-case", "part", "other")  # kinds that hold no photograph
 PAPER = ("card", "print", "postcard")
 SITTER_FLAGS = {
     "post-mortem": "post-mortem-claim",
@@ -17,7 +18,9 @@ SITTER_FLAGS = {
     "famous": "identity-claim",
     "occupational": "occupational-claim",
 }
-_DENIED_ANYHOW = frozenset(("as-is-words", "untouched-words", "swapped-words", "puff-words"))
+_DENIED_ANYHOW = frozenset(
+    ("stock-picture", "as-is-words", "untouched-words", "swapped-words", "puff-words")
+)
 _UNMUTED = frozenset((COMPARE, GENERAL, ASIDE))
 
 
@@ -119,8 +122,10 @@ def sitter_flags(passage: Passage, hits: Sequence[Hit]) -> Iterator[Flag]:
 
 
 def gap_flags(nature: Nature, claims: Sequence[Claim], passage: Passage) -> Iterator[Flag]:
-    """Flags for what every listing should say."""
+    """Flags for what every listing of a photograph should say."""
     phrases = passage.vocabulary.phrases
+    if nature.kind in IMAGELESS:
+        return
     sized = nature.format or any(claim.field == "measured" for claim in claims)
     if not sized and "no-size" in phrases:
         yield made(phrases["no-size"])

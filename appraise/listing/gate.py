@@ -14,7 +14,13 @@ _HELD = frozenset(
 )  # fmt: skip
 SHAPES = frozenset(("print", "postcard", "album"))  # wares that are photographs by their name
 PACKAGED = ("mat", "preserver", "pad")  # parts that hardly anything but a cased photograph has
+FILE = "other"  # a ware that is no object of its own: a download, a scan
 HINTS = 2  # hints from which a text without any word for a photograph is read all the same
+
+
+def is_file(passage: Passage) -> bool:
+    """Whether a picture to be downloaded is for sale, of however many photographs."""
+    return any(hit.term.field == "ware" and hit.term.value == FILE for hit in passage.hits("ware"))
 
 
 def standing(passage: Passage) -> Standing:
@@ -29,10 +35,12 @@ def standing(passage: Passage) -> Standing:
     named = [hit for hit in passage.things if hit.term.field in PLATED]
     strong = {hit.term.value for hit in named if hit.score >= 1}
     weak = {hit.term.value for hit in named}
+    wares = [hit for hit in passage.hits("ware") if hit.term.field == "ware"]
     about = passage.hits("about")
     yes = [hit for hit in about if hit.term.value == "yes"]
+    if (named or yes) and is_file(passage):
+        return "sure"  # of a file that shows one: it is told what it is
     no = [hit for hit in about if hit.term.value == "no" and not (named and _prop(passage, hit))]
-    wares = [hit for hit in passage.hits("ware") if hit.term.field == "ware"]
     shaped = {hit.term.value for hit in wares} & SHAPES
     cased = any(hit.term.value == "thermoplastic" for hit in passage.things)
     shown = 2 * len(strong) + len(weak - strong) + _words(passage, yes) + cased + len(shaped)
@@ -61,7 +69,8 @@ def _prop(passage: Passage, hit: Hit) -> bool:
 
 def _hints(passage: Passage) -> int:
     """How many sorts of words tell of a cased photograph without naming one."""
-    sitter = any(hit.term.field == "subject" for hit in passage.hits("sitter"))
+    shown = (hit.term.value for hit in passage.hits("sitter") if hit.term.field == "subject")
+    sitter = any(value not in ("object", "outdoor", "animal") for value in shown)
     parts = {hit.term.value for hit in passage.things if hit.term.field == "part"}
     housed = any(hit.term.field == "case.material" for hit in passage.things) or "case" in parts
     packaged = len(parts & set(PACKAGED))

@@ -7,14 +7,18 @@ from appraise.listing.nature import family, usual_kind
 from appraise.listing.passage import Passage
 from appraise.listing.records import Claim
 from appraise.listing.scope import ASIDE, COMPARE, GENERAL, HEARSAY
+from appraise.listing.things import MANY
 from appraise.listing.vocabulary import Hit
 
 PLATES = ("daguerreotype", "ambrotype", "ambrotype-ruby", "ambrotype-sealed", "tintype")
 FRAMES = ("frame", "locket")  # housings of plates that have no case
 HOUSES = ("case", "lid", "pad", "clasp", "hinge", "preserver")  # parts that only cased pieces have
+PRINTED = frozenset(("print", "prints", "photograph", "photographs", "stampa", "abzug", "tirage"))
+PACKAGED = ("mat", "preserver", "glass")  # parts that are sold by themselves
+LEADS = 3  # words before one that a text begins with
 HOUSED = ("hinge.detached",)
+HOUSED_NOW = "housed-now"  # of an idle ware: in a case by now, whatever it had before
 LOT = "lot"
-MANY = ("album", LOT)  # kinds that hold several pieces
 IMAGELESS = ("empty-case", "part", "other")
 SHEETS = ("print", "postcard")
 MENTIONED = (*SHEETS, "album")
@@ -44,10 +48,42 @@ def _usual(passage: Passage, claims: Sequence[Claim]) -> Claim | None:
     said = [claim for claim in claims if claim.field == "kind"]
     loose = next((claim for claim in said if claim.value == "loose-plate"), None)
     framed = any(c.field == "case.material" and c.value in FRAMES for c in claims)
-    if loose is not None and not framed:
+    paper = _paper(claims, known)
+    if loose is not None and not framed and not paper and not _housed_now(passage):
         return loose
-    said = [claim for claim in said if claim is not loose]
-    return _by_name(claims, known) or (said[0] if said else _by_parts(passage, claims))
+    said = [claim for claim in said if claim.value != "loose-plate"]
+    if not paper:
+        said = [as_kind(one, "card") if one.value == "print" else one for one in said]
+    told = _by_name(claims, known) or (said[0] if said else _by_parts(passage, claims))
+    told = told or (_as_print(claims) if paper else None)
+    return told or (_bare_gem(passage, claims) if loose is None else None)
+
+
+def _paper(claims: Sequence[Claim], known: Knowledge) -> bool:
+    """Whether the process named is one of prints on paper."""
+    named = next((family(c.value, known) for c in claims if c.field == "process"), "")
+    return bool(named) and usual_kind(named, known) in ("card", "print")
+
+
+def _as_print(claims: Sequence[Claim]) -> Claim | None:
+    """A print that is called one: 'platinum print, portrait of a lady'."""
+    named = (c for c in claims if c.field == "process")
+    called = next((c for c in named if PRINTED & set(c.text.lower().split())), None)
+    return as_kind(called, "print") if called is not None else None
+
+
+def _housed_now(passage: Passage) -> bool:
+    """Whether a piece that had no case is said to have one now."""
+    return any(hit.term.value == HOUSED_NOW for hit in passage.hits("ware"))
+
+
+def _bare_gem(passage: Passage, claims: Sequence[Claim]) -> Claim | None:
+    """A gem of which no housing is named is a loose plate."""
+    gem = next((c for c in claims if c.field == "format" and c.value == "gem"), None)
+    housed = any(c.field == "case.material" for c in claims) or any(
+        hit.term.value in ("mount", "case", "frame") for hit in passage.things
+    )
+    return as_kind(gem, "loose-plate") if gem is not None and not housed else None
 
 
 def _by_name(claims: Sequence[Claim], known: Knowledge) -> Claim | None:
@@ -69,8 +105,10 @@ def _by_parts(passage: Passage, claims: Sequence[Claim]) -> Claim | None:
     known = passage.knowledge
     mount = next((hit for hit in passage.things if hit.term.value == "mount"), None)
     paper = next((family(c.value, known) for c in claims if c.field == "process"), "")
-    if mount is not None and paper and usual_kind(paper, known) == "card":
-        return as_kind(_claim(passage, mount), "card")
+    if mount is not None and _paper(claims, known):
+        printed = any(c.field == "process" and "print" in c.text.lower() for c in claims)
+        if printed or usual_kind(paper, known) == "card":
+            return as_kind(_claim(passage, mount), "print" if printed else "card")
     housed = next((c for c in claims if c.field == "case.material" and c.value != "sleeve"), None)
     if housed is not None:
         return as_kind(housed, "cased")
@@ -93,7 +131,8 @@ def _ware(passage: Passage, claims: Sequence[Claim], several: bool) -> Claim | N
     cased = any(claim.field == "case.material" for claim in claims) or any(
         hit.term.value == "case" for hit in passage.things
     )
-    cased = cased and not any(hit.term.field == "subject" for hit in passage.hits("sitter"))
+    shown = (hit.term.value for hit in passage.hits("sitter") if hit.term.field == "subject")
+    cased = cased and not any(value not in ("object", "outdoor", "animal") for value in shown)
     plates = [claim.start for claim in claims if claim.field == "process" and claim.value in PLATES]
     for hit in passage.hits("ware"):
         unmeant = passage.scope.denied[hit.first] or passage.scope.muted[hit.first] in _UNMEANT
@@ -104,8 +143,25 @@ def _ware(passage: Passage, claims: Sequence[Claim], several: bool) -> Claim | N
         later = plates and min(plates) < passage.words[hit.first].start
         if hit.term.value in MENTIONED and later:
             continue
+        if hit.term.value == "print" and any(_card(claim, passage.knowledge) for claim in claims):
+            continue
         return as_kind(_claim(passage, hit), hit.term.value)
-    return None
+    return None if plates or cased or several else _lone_part(passage, claims)
+
+
+def _lone_part(passage: Passage, claims: Sequence[Claim]) -> Claim | None:
+    """A part of a package by which a text begins, where no image and nobody is told of."""
+    if any(claim.field in ("process", "case.material") for claim in claims):
+        return None
+    if any(hit.term.field == "subject" for hit in passage.hits("sitter")):
+        return None
+    parts = (hit for hit in passage.things if hit.term.field == "part")
+    first = next((hit for hit in parts if hit.term.value != "plate"), None)
+    imageless = any(hit.term.value == "empty-case" for hit in passage.hits("ware"))
+    leads = first is not None and (first.first <= LEADS or imageless)
+    if first is None or not leads or first.term.value not in PACKAGED:
+        return None
+    return as_kind(_claim(passage, first), "part")
 
 
 def fitting(claims: Sequence[Claim], kind: Claim | None, knowledge: Knowledge) -> list[Claim]:
@@ -114,8 +170,12 @@ def fitting(claims: Sequence[Claim], kind: Claim | None, knowledge: Knowledge) -
     The daguerreotype of "a case for a daguerreotype" or "a print from a daguerreotype" is not
     the one for sale.
     """
+    if kind is not None and kind.value == "lantern-slide":
+        return [claim for claim in claims if claim.field != "case.material"]
     if kind is None or kind.value not in (*IMAGELESS, *SHEETS):
         return list(claims)
+    if kind.value == "other":
+        return [claim for claim in claims if claim.field not in ("process", "format")]
     return [
         claim
         for claim in claims
@@ -129,6 +189,16 @@ def _met(process: str, kind: str, knowledge: Knowledge) -> bool:
         for one in knowledge.processes.values()
         if process in (one.id, one.family)
     )
+
+
+def whole_kind(claims: Sequence[Claim], pieces: int) -> list[Claim]:
+    """Claims where several pieces are for sale: together they are a lot, if no album."""
+    told = [claim for claim in claims if claim.field == "kind"]
+    if pieces < 2 or any(claim.value in MANY for claim in told):
+        return list(claims)
+    first = next(iter([*told, *claims]), None)
+    others = [claim for claim in claims if claim.field != "kind"]
+    return [*others, as_kind(first, LOT)] if first is not None else others
 
 
 def mixed(claims: Sequence[Claim], knowledge: Knowledge) -> bool:

@@ -11,8 +11,8 @@ from appraise.listing.words import LONGEST_COUNT, Word
 
 MOST = 500  # pieces that a count in words can mean
 _ITEM = re.compile(
-    r"(?:^[ \t]{0,8}|(?<=[.;:][ ]))(?:\(?(?:\d{1,3}|[a-z])[):]|#\d{1,3}|[-*•–])[ \t]"
-    r"|^[ \t]{0,8}\d{1,3}\.[ \t]",
+    r"(?:^[ \t]{0,8}|(?<=[.;:][ ]))(?:\(?(?:\d{1,3}|[a-z]|[ivx]{2,4})[):]|#\d{1,3}|[-*•–])[ \t]"
+    r"|^[ \t]{0,8}[A-Z]?\d{1,3}\.[ \t]",
     re.MULTILINE | re.IGNORECASE,
 )
 _NUMBER = r"(?:\d{1,3}|one|two|three|four|five|six|seven|eight|nine|ten)"
@@ -25,6 +25,7 @@ _HEADED = re.compile(
 _LOT = frozenset(
     ("lot", "set", "group", "collection", "bundle", "assortment", "box", "job", "album")
 )
+LEAST_TOLD = 2  # parts that name a process, from which a list is one of pieces
 _SPAN = 5  # words between a count and the noun that it counts
 _OF = frozenset(("pair", "dozen", "trio"))
 _STOPS = frozenset(("of", "or", "is", "has", "with", "in", "family", "owner", "more"))
@@ -55,6 +56,14 @@ def parts_of(passage: Passage) -> list[tuple[int, int]]:
         end = line if place + 1 == len(starts) and line >= 0 else bound
         if _any_between(named, start, end):
             found.append((start, end))
+    processes = [
+        passage.words[hit.first].start
+        for hit in passage.things
+        if hit.term.field != "format" and hit.term.field in _NAMES
+    ]
+    told = sum(_any_between(processes, *part) for part in found)
+    if told < LEAST_TOLD and not _counts(passage):
+        return []  # answers in a row, or what one piece is, line by line
     return found if len(found) > 1 else []
 
 
@@ -74,7 +83,9 @@ def pieces_of(passage: Passage, parts: Sequence[tuple[int, int]]) -> int:
     if lot:
         return lot
     first = counts[0][2]
-    total = sum(count for count, _, sentence in counts if sentence == first)
+    told = [count for count, _, sentence in counts if sentence == first]
+    summed = len(told) > 2 and told[0] == sum(told[1:])  # 'seven pieces: four cards and three'
+    total = told[0] if summed else sum(told)
     return max(1, min(MOST, total))
 
 
@@ -115,10 +126,19 @@ def _counts(passage: Passage) -> list[tuple[int, bool, int]]:
         count = _count_at(passage, word)
         if not count or passage.scope.muted[place] or place in passage.masked:
             continue
+        if count > 1 and _of_them(words, place):
+            found.append((count, True, passage.sentence[place]))
+            continue
+        if count > 1 and _times(words, place) and _named_so(passage, place - 2):
+            found.append((count, True, passage.sentence[place]))
+            continue
         if _of_more(passage, place):
             continue
-        is_lot = place > 1 and words[place - 1].norm == "of" and words[place - 2].norm in _LOT
-        bare = (is_lot and _alone(passage, place)) or _for_one(words, place)
+        before = place - (words[place - 1].norm == "(" if place else 0)  # 'lot of (12)'
+        is_lot = before > 1 and words[before - 1].norm == "of" and words[before - 2].norm in _LOT
+        family = is_lot and words[place - 2].norm == "group"
+        bare = is_lot and not family and (_alone(passage, place) or _named_so(passage, place - 3))
+        bare = bare or (count > 1 and _counted_behind(passage, place)) or _for_one(words, place)
         if not is_lot and _photos_of_one(passage, place):
             continue
         if not bare and not _counts_pieces(passage, place, count):
@@ -128,6 +148,40 @@ def _counts(passage: Passage) -> list[tuple[int, bool, int]]:
     if ones == len(found):
         return []
     return found
+
+
+def _counted_behind(passage: Passage, place: int) -> bool:
+    """Whether a number stands in brackets behind pieces in the plural: 'tintypes (5)'."""
+    words = passage.words
+    if place < LEAST_TOLD or words[place - 1].norm != "(" or words[place + 1 :][:1] == []:
+        return False
+    before = words[place - 2].norm
+    return words[place + 1].norm == ")" and before.endswith("s") and _named_so(passage, place - 2)
+
+
+def _of_them(words: Sequence[Word], place: int) -> bool:
+    """Whether 'of them' stands behind a number that counts pieces: 'I have 15 of em'."""
+    after = [word.norm for word in words[place + 1 : place + 3]]
+    before = words[place - 1].norm if place else ""
+    return (
+        len(after) > 1
+        and after[0] == "of"
+        and after[1] in ("em", "them", "these")
+        and (before in ("have", "got", "are", "ive", "selling", "all") or before.endswith("s"))
+    )
+
+
+def _times(words: Sequence[Word], place: int) -> bool:
+    """Whether 'x' stands before a number: 'cartes x 7'."""
+    return place > 1 and words[place - 1].norm == "x"
+
+
+def _named_so(passage: Passage, place: int) -> bool:
+    """Whether a word names pieces: 'cartes', 'tintypes'."""
+    named = (
+        hit.last - 1 for hit in _near(passage, max(0, place - _SPAN)) if hit.term.field in _NAMES
+    )
+    return passage.words[place].norm in passage.vocabulary.sets["item"] or place in named
 
 
 def _alone(passage: Passage, place: int) -> bool:

@@ -1,10 +1,11 @@
 """Sitters that are named, or said to be somebody known."""
 
 import re
+from bisect import bisect_right
 from collections.abc import Iterator
 
 from appraise.listing.flags import made
-from appraise.listing.passage import Passage
+from appraise.listing.passage import MARKED, Passage
 from appraise.listing.records import Flag
 from appraise.listing.scope import ASIDE, GENERAL
 from appraise.listing.vocabulary import Hit
@@ -13,6 +14,21 @@ HEDGE = "hedge"
 REACH = 5  # words after a guess among which the name begins
 _UNMEANT = frozenset((GENERAL, ASIDE))
 _ELSEWHERE = frozenset(("in", "from", "at", "near", "by", "around", "on", "of", ",", "("))
+# A sovereign: a name with a Roman number, of whom the picture is said to be.
+_RULER = re.compile(
+    r"\b(?:of|is|be|as) (?P<name>[A-Z][a-z]{3,14} (?:II|III|IV|VI{0,3}|IX))(?![\w.])"
+)
+_MAKERS = frozenset(
+    ("by", "photographer", "photographers", "studio", "artist", "atelier", "gallery", "messrs",
+     "stamped", "imprint", "backmark", "maker", "makers", "label", "publisher", "daguerreotypist",
+     "seller", "signed")
+)  # fmt: skip
+_FIRMS = frozenset(
+    ("street", "st", "road", "lane", "studio", "studios", "gallery", "photographer", "co", "bros",
+     "sons", "son", "company", "square", "avenue", "ave", "county", "photo", "photographers",
+     "artist", "patent", "ohio", "church", "hall", "hotel", "island", "college", "school", "museum",
+     "library", "society", "style", "process")
+)  # fmt: skip
 _PLACES = frozenset(
     ("new", "san", "saint", "santa", "north", "south", "east", "west", "fort", "mount", "los",
      "great", "upper", "lower")
@@ -40,12 +56,61 @@ def name_flags(passage: Passage) -> Iterator[Flag]:
         if end:
             yield made(phrase, *passage.span(hit.first, end))
             return
+    first = first_name(passage)
+    if first is not None:
+        yield made(phrase, *passage.span(*first))
+        return
     for match in _NAMED.finditer(passage.text):
         name = str(match.lastgroup)
         places = passage.places(*match.span(name))
         if len(places) and _is_name(passage, places.start):
             yield made(phrase, *match.span(name))
             return
+
+
+def first_name(passage: Passage) -> tuple[int, int] | None:
+    """The words of a first name with a surname after it that is said of the sitter.
+
+    Names of makers, of streets and firms, of sellers and of the words in a mark are none.
+    """
+    words, given = passage.words, passage.vocabulary.sets["given"]
+    ruler = _RULER.search(passage.text)
+    if ruler is not None:
+        places = passage.places(*ruler.span("name"))
+        return places.start, places.stop
+    for place, word in enumerate(words[:-1]):
+        if word.norm not in given or not word.text[:1].isupper() or passage.ends[place]:
+            continue
+        if place and words[place - 1].norm in _MAKERS:
+            continue
+        after = place + 1
+        while after + 1 < len(words) and (
+            words[after].norm in ("the", ".") or len(words[after].text) == 1
+        ):
+            after += 1
+        prose = place > 0 and words[place - 1].text.islower()
+        named = words[after].text[:1].isupper() and (
+            prose or words[after].norm not in passage.vocabulary.known
+        )
+        named = named or (words[after].norm in given and words[after].text[:1].isupper())
+        end = after + 1
+        firm = end < len(words) and (words[end].norm in _FIRMS or words[end].norm in ("&", "and"))
+        if named and not firm and not _is_place(passage, place) and not _made(passage, place):
+            return place, end
+    return None
+
+
+def _is_place(passage: Passage, place: int) -> bool:
+    """Whether a name begins as the name of a place does: 'in Mary ...', 'St. Paul'."""
+    before = passage.words[place - 1].norm if place else ""
+    return before in ("in", "from", "at", "near", "st", "saint", "fort", "mount", "port", "lake")
+
+
+def _made(passage: Passage, place: int) -> bool:
+    """Whether a name stands in a mark, or behind words for one."""
+    start = passage.words[place].start
+    at = bisect_right(passage.marks, (start, len(passage.text)))
+    return any(low <= start < high for low, high in passage.marks[max(0, at - MARKED) : at])
 
 
 def _named_after(passage: Passage, hit: Hit) -> int:
@@ -75,5 +140,8 @@ def _is_name(passage: Passage, place: int) -> bool:
     return (
         re.split("['’]", word.text)[0].istitle()
         and len(word.text) > 2
-        and word.norm not in passage.vocabulary.known
+        and (
+            word.norm not in passage.vocabulary.known
+            or word.norm in passage.vocabulary.sets["given"]
+        )
     )

@@ -6,7 +6,9 @@ from appraise.listing.things import claim_of
 from appraise.listing.vocabulary import Hit
 
 ORIGIN_REACH = 4  # words after an adjective of origin within which the piece is named
-_COMES = frozenset(("comes", "came", "coming", "originates", "made", "usa", "us"))
+_COMES = frozenset(
+    ("origin", "country", "all", "comes", "came", "coming", "originates", "made", "usa", "us")
+)
 _CLOSING = frozenset((",", ".", "\n", ";", "school", "work", "origin", "made", "states"))
 _NOT_OF_THE_PIECE = frozenset(
     ("civil", "war", "buyers", "bidders", "customers", "dollars", "pounds", "postage", "shipping",

@@ -13,6 +13,7 @@ from appraise.listing.vocabulary import BRIEF, Hit, Vocabulary, vocabulary
 from appraise.listing.words import Word, cut, sentence_ends
 
 _SILENT = (".", "\n")  # marks that say nothing where they end no sentence
+MARKED = 12  # words after one for a mark that may be of it
 _NAMED = ("process", "format", "case.material")
 
 
@@ -104,9 +105,27 @@ class Passage:
                 plural[hit.last - 1] = True
         return scope_of(self.words, self.ends, self.speech, self.things, plural, self.brief)
 
+    @cached_property
+    def marks(self) -> list[tuple[int, int]]:
+        """Where names of makers may stand: from a word for a mark to the end of its sentence."""
+        found = []
+        for hit in self.speech:
+            if hit.term.field == "cue" and hit.term.value != "inscription":
+                last = hit.last
+                while last < len(self.words) and last < hit.last + MARKED and not self.ends[last]:
+                    last += 1
+                found.append(self.span(hit.first, max(last, hit.last)))
+        return found
+
     def hits(self, layer: str) -> list[Hit]:
-        """Hits of another layer."""
-        return self.vocabulary.hits(layer, self.ground)
+        """Hits of another layer, found once."""
+        if layer not in self._found:
+            self._found[layer] = self.vocabulary.hits(layer, self.ground)
+        return self._found[layer]
+
+    @cached_property
+    def _found(self) -> dict[str, list[Hit]]:
+        return {}
 
     def claimed(self, hits: Sequence[Hit], *fields: str) -> list[Hit]:
         """Hits of some fields that claim something of the piece."""

@@ -17,6 +17,11 @@ SHORT = 25  # words of a text at whose end a bare number is the price
 FREE, POSTPAID, NOTHING = "free-post", "postpaid", "nothing"
 NUMBERED = 5  # words and marks between a number and the word that says what it numbers
 _OF_NUMBERS = frozenset(("no", "nr", "number", "is", "on", "me", "us"))
+BARE_COST = 2  # of a number without a currency, where another amount has one
+_TELLS = frozenset(("is", ":", "=", "costs", "cost", "will"))
+REDUCED = 5  # words before an amount among which one tells that it was lowered
+ARROW = 8  # characters that an arrow between two amounts takes
+_ADDS = frozenset(("+", "plus", "&", "and"))
 BEFORE, AFTER = 6, 3  # words between an amount and the word that says whose it is
 
 
@@ -78,25 +83,59 @@ def roles(passage: Passage, named: Sequence[Amount], currency: str) -> Iterator[
     one amount; then carriage and values go on through a list of places ("UK 4, Europe 11").
     """
     found = all_amounts(passage, named, currency)
-    with_currency = frozenset(named)
     places = [passage.places(one.start, one.end) for one in found]
-    paired = _paired(passage, places)
+    signs = {one.start for one in named}
+    own_sign = {at for at, one in enumerate(found) if one.start in signs}
+    paired = _paired(passage, places, own_sign)
     role, last = "", 0
     for at, amount in enumerate(found):
         own = paired.get(at, "")
+        if at and _falls(passage, found[at - 1].end, amount.start) and own != "post":
+            own = "asking"
         if (
             not own and role in ("post", "aside") and _goes_on(passage, last, places[at].start)
         ) or (own != "post" and _in_brackets(passage, places[at].start)):
             own = "aside"
+        if (
+            own != "post"
+            and at + 1 < len(found)
+            and _falls(passage, amount.end, found[at + 1].start)
+        ):
+            own = "aside"  # '$300 > $275 > $240'
         if at and last + 1 == places[at].start and passage.words[last].norm == "to":
-            own = "asking" if role == "aside" else own  # 'reduced from 80 to 55'
+            cut = _reduced(passage, places[at - 1].start)
+            own = "asking" if role == "aside" and cut else own  # 'reduced from 80 to 55'
         if not own and passage.scope.muted[places[at].start] == ASIDE:
             own = "aside"  # a price of something else
         if not own and at and places[at].start - last <= 2 and _added(passage, amount.start):
             own = "post"
-        role, last = own, places[at].stop
-        if own or amount in with_currency or _closes(passage, places[at]):
+        if not own and at not in own_sign and _leads(passage, places, paired, at):
+            own = "asking"
+        bracketed = own == "aside" and _in_brackets(passage, places[at].start)
+        role, last = "" if bracketed else own, places[at].stop
+        if own or at in own_sign or _closes(passage, places[at]):
             yield Priced(amount, own)
+
+
+def _leads(passage: Passage, places: Sequence[range], paired: dict[int, str], at: int) -> bool:
+    """Whether a bare number stands right before carriage that is added: '30.00 + 7.00 shipping'."""
+    if paired.get(at + 1) != "post":
+        return False
+    between = passage.words[places[at].stop : places[at + 1].start]
+    return len(between) == 1 and between[0].norm in _ADDS
+
+
+def _reduced(passage: Passage, place: int) -> bool:
+    """Whether words for a reduction stand before an amount; before an estimate they do not."""
+    before = {word.norm for word in passage.words[max(0, place - REDUCED) : place]}
+    return bool(before & {"from", "reduced", "dropped", "lowered", "cut", "down", "marked"})
+
+
+def _falls(passage: Passage, end: int, start: int) -> bool:
+    """Whether an arrow leads from one amount to the next."""
+    return start - end < ARROW and bool(
+        re.fullmatch(r"\s*(?:→|➔|➡\ufe0f?|[-=]?>)\s*", passage.text[end:start])
+    )
 
 
 def _added(passage: Passage, start: int) -> bool:
@@ -110,17 +149,22 @@ def _closes(passage: Passage, places: range) -> bool:
     return len(words) <= SHORT and all(word.is_mark for word in words[places.stop :])
 
 
-def _paired(passage: Passage, places: Sequence[range]) -> dict[int, str]:
-    """The role of each amount that has a word of its own beside it, by the amount's number."""
+def _paired(passage: Passage, places: Sequence[range], named: Set[int]) -> dict[int, str]:
+    """The role of each amount that has a word of its own beside it, by the amount's number.
+
+    Where some amount names a currency, a number that names none must stand right beside its word:
+    'asking $95, ship 6', but not 'shipping to the lower 48 is $14'.
+    """
     cues = [hit for hit in passage.hits("money") if hit.term.value not in (FREE, NOTHING)]
     starts = [hit.first for hit in cues]
+    signed = bool(named)
     pairs: list[tuple[int, int, int]] = []
     for at, words in enumerate(places):
         low = bisect_left(starts, words.start - 4 * BEFORE)
         high = bisect_left(starts, words.stop + AFTER + 1)
         for number_of_cue in range(low, high):
             cost = _cost(passage, words, cues[number_of_cue])
-            if cost is not None:
+            if cost is not None and (not signed or at in named or cost <= BARE_COST):
                 pairs.append((cost, at, number_of_cue))
     found: dict[int, str] = {}
     used: set[int] = set()
@@ -174,6 +218,11 @@ def _cost(passage: Passage, places: range, cue: Hit) -> int | None:
     words = passage.words
     if any(passage.ends[at] or words[at].is_number for at in between):
         return None
+    told = cue.last < len(words) and words[cue.last].norm in _TELLS
+    if not before and told and cue.term.value == "post":
+        return None  # '30$ ship is 6$'
+    if not before and any(words[at].norm in ("+", "plus") for at in between):
+        return None  # 'eighty plus shipping': what is added is not told
     commas = sum(words[at].norm in (",", "+", "plus", "and", "&") for at in between)
     return 2 * len(between) + 4 * commas + (not before)
 

@@ -23,8 +23,8 @@ from appraise.listing.flags import (
     tape_flags,
 )
 from appraise.listing.gaps import gaps_of, questions_of
-from appraise.listing.gate import standing
-from appraise.listing.kinds import fitting, kind_of, mixed
+from appraise.listing.gate import is_file, standing
+from appraise.listing.kinds import IMAGELESS, as_kind, fitting, kind_of, mixed, whole_kind
 from appraise.listing.lots import parts_of, pieces_of, spares_of
 from appraise.listing.measured import comparable, plate_flags, size_claims
 from appraise.listing.names import name_flags
@@ -39,7 +39,9 @@ from appraise.listing.sitters import shown_claims, sitter_hits, sitters_in, subj
 from appraise.listing.sizes import Size, sizes
 from appraise.listing.things import (
     check_claims,
+    claim_of,
     damage_claims,
+    housing_claims,
     subject_of,
     thing_claims,
 )
@@ -50,9 +52,11 @@ from appraise.piece.records import Piece
 
 MOST_PARTS = 60  # pieces of a lot that are read one by one; a longer list is read as a whole
 NEAR_HITS = 12  # things named before a word among which its process is looked for
+_TAG = re.compile(r"(?<![\w&])#[^\W\d_]\w{1,40}")  # words for the search, as #tintype
 _OF_LOT = re.compile(r"\b(?:lot|set|album|group|box|collection|bundle) of $", re.IGNORECASE)
 NATURE = ("process", "format", "case.material", "kind")
 MONEY = ("asking", "postage")
+AKIN = "akin"  # words for what has to do with photographs and is none
 
 
 def read(text: str, knowledge: Knowledge, currency: str = "USD") -> Listing:
@@ -72,20 +76,21 @@ def read(text: str, knowledge: Knowledge, currency: str = "USD") -> Listing:
 
 
 def _read(text: str, knowledge: Knowledge, currency: str) -> Listing:
-    """Read a text without entities."""
+    """Read a text without entities and tags."""
     told = figures(text, knowledge, currency)
     found = told.sizes
-    passage = Passage(text, knowledge, masks=told.masks)
+    tags = [match.span() for match in _TAG.finditer(text)]
+    passage = Passage(text, knowledge, masks=[*told.masks, *tags])
     money = _money(passage, told.amounts, currency)
     stands = standing(passage)
     if stands == "none":
         return _unrelated(passage, money)
     spares = spares_of(passage)
     if spares:
-        masks = [*told.masks, *((one.start, one.end) for one in spares)]
+        masks = [*told.masks, *tags, *((one.start, one.end) for one in spares)]
         passage = Passage(text, knowledge, masks=masks)
     parts = parts_of(passage)
-    pieces = pieces_of(passage, parts)
+    pieces = 1 if is_file(passage) else pieces_of(passage, parts)
     parts = parts if len(parts) <= MOST_PARTS else []
     claims, nature = claims_of(passage, found, pieces > 1, parts)
     whole = as_piece(text, claims, knowledge, money, _usual(claims, pieces, knowledge))
@@ -94,7 +99,7 @@ def _read(text: str, knowledge: Knowledge, currency: str) -> Listing:
     gaps = gaps_of([*claims, *money], flags, nature, passage)
     return Listing(
         text,
-        _sorted([*claims, *money]),
+        _sorted([*whole_kind(claims, pieces), *money]),
         flags,
         tuple(gap.id for gap in gaps),
         questions_of(gaps, flags),
@@ -145,7 +150,11 @@ def _unrelated(passage: Passage, money: Sequence[Claim]) -> Listing:
     """A text about something else: what it asks, and a warning."""
     flags = in_order([*_of_phrase(passage, "no-photograph")])
     piece = as_piece(passage.text, (), passage.knowledge, money, "other")
-    return Listing(passage.text, _sorted(money), flags, (), (), 0, piece)
+    akin = next((h for h in passage.hits("about") if h.term.value == AKIN), None)
+    if akin is None:
+        return Listing(passage.text, _sorted(money), flags, (), (), 0, piece)
+    kind = as_kind(claim_of(passage, akin, "kind", "other"), "other")
+    return Listing(passage.text, _sorted([kind, *money]), flags, (), (), 1, piece)
 
 
 def _of_phrase(
@@ -187,6 +196,7 @@ def claims_of(
     kind = kind_of(passage, named, several)
     claims = fitting([claim for claim in named if claim.field != "kind"], kind, passage.knowledge)
     claims += [kind] if kind else []
+    claims += housing_claims(passage, claims)
     nature = nature_of(claims, passage.knowledge)
     if several:
         nature = _of_several(claims, nature)
@@ -285,6 +295,8 @@ def _flags(
         flags += plate_flags(claims, nature, passage)
     if stands == "weak":
         flags += _of_phrase(passage, "no-photograph")
+    elif nature.kind in IMAGELESS:
+        flags += _of_phrase(passage, "no-photograph" if nature.kind == "other" else "no-image")
     tongue = foreign(passage)
     if tongue is not None:
         name = "foreign-condition" if tongue.condition else "foreign"

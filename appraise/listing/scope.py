@@ -4,16 +4,16 @@ A denied word claims its opposite; a muted word claims nothing of the piece.
 """
 
 from bisect import bisect_left
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
 from appraise.listing.vocabulary import Hit
 from appraise.listing.words import Word
 
-DENY, PLAIN, COMPARE, COPIED, HOLDS, SEEMS, HEARSAY, GENERAL, KIND, ASIDE, OWN = (
+DENY, PLAIN, COMPARE, COPIED, HOLDS, SEEMS, HEARSAY, GENERAL, KIND, ASIDE, OWN, TOPIC = (
     "deny", "plain", "compare", "copied", "holds", "seems", "hearsay", "general", "kind", "aside",
-    "own",
+    "own", "topic",
 )  # fmt: skip
 REACH = {DENY: 9, COMPARE: 8, COPIED: 8, SEEMS: 8, HOLDS: 1}  # words that a cue reaches forward
 FAR = 40  # words within which a sentence may turn with "but"
@@ -29,6 +29,14 @@ _BEGINS = frozenset(
 # Denials that go on through a list: "no cracks, chips or repairs".
 _LISTS = frozenset(("no", "without", "free", "neither", "nor", "none", "never"))
 _OR = frozenset(("or", "nor"))
+_OWN_VIEW = frozenset(("but", "however", "though", "although", "yet"))
+_WHERE = frozenset(("at", "along", "near", "across", "around", "with"))
+_NAY = frozenset(("no", "nope", "nah", "not"))
+_IT_IS = frozenset(
+    ("it is", "its a", "its an", "it a", "it an", "this is", "it looks", "i think", "i believe",
+     "i would", "to me", "it must", "i see", "it has", "in fact", "clearly a", "clearly an",
+     "i say", "i am")
+)  # fmt: skip
 _LISTED = ("state", "part", "degree", "defect")
 _BRACKETS = frozenset("():-–—")
 
@@ -85,10 +93,26 @@ def scope_of(
         elif hit.term.value in (COMPARE, COPIED, HOLDS) or _only_seems(words, ends, hit):
             for at in range(hit.last, _comparison_end(words, ends, hit)):
                 muted[at] = COMPARE if hit.term.value == SEEMS else hit.term.value
-    for first, last in _sentences(ends):
-        reason, start, stop = _sentence_mute(words, cues, plural, first, last)
-        muted[start:stop] = [said or reason for said in muted[start:stop]]
+    _mute_sentences(muted, words, ends, cues, plural)
     return Scope(denied, muted)
+
+
+def _mute_sentences(
+    muted: list[str],
+    words: Sequence[Word],
+    ends: Sequence[bool],
+    cues: Sequence[Hit],
+    plural: Sequence[bool],
+) -> None:
+    """Mute the sentences that claim nothing, where no word of theirs is muted already."""
+    sentences = _sentences(ends)
+    for first, last in _of_topics(words, cues, sentences):
+        muted[first:last] = [said or GENERAL for said in muted[first:last]]
+    for first, last in sentences:
+        reason, start, stop = _sentence_mute(words, cues, plural, first, last)
+        if _answered_no(words, last):
+            reason, start, stop = COMPARE, first, last
+        muted[start:stop] = [said or reason for said in muted[start:stop]]
 
 
 def _carried(words: Sequence[Word], things: Sequence[Hit]) -> tuple[list[bool], list[bool]]:
@@ -148,7 +172,10 @@ def _denial_end(
             while after < len(words) and words[after].norm in _JOINS:
                 after += 1
             goes_on = after < len(words) and (
-                bool(states) and states[after] and any(states[start:at])
+                bool(states)
+                and states[after]
+                and any(states[start:at])
+                and not _placed(words, listed, after)
                 if norm == ","
                 else words[after].norm not in _BEGINS
             )
@@ -158,6 +185,13 @@ def _denial_end(
         reach -= 1
         at += 1
     return at
+
+
+def _placed(words: Sequence[Word], listed: Sequence[bool], place: int) -> bool:
+    """Whether a place follows damage: 'no cracks, weeping at the edge' tells of weeping."""
+    while place < len(words) and listed[place]:
+        place += 1
+    return place < len(words) and words[place].norm in _WHERE
 
 
 def _one_thing(words: Sequence[Word], named: Sequence[Hit], start: int, end: int) -> int:
@@ -221,7 +255,8 @@ def _sentence_mute(
         if hit.term.value == KIND and hit.first == first and OWN not in values:
             return GENERAL, first, last
         if hit.term.value == HEARSAY:
-            return HEARSAY, first, _answered(words, hit.last, last)
+            low, high = _bracketed(words, hit.first, first, last)
+            return HEARSAY, low, _answered(words, hit.last, high)
         if hit.term.value == ASIDE:
             return ASIDE, hit.first, last
     if GENERAL in values and OWN not in values and any(plural[first:last]):
@@ -229,11 +264,57 @@ def _sentence_mute(
     return "", last, last
 
 
+def _answered_no(words: Sequence[Word], last: int) -> bool:
+    """Whether a sentence is a question that is answered with no, as in 'Ambrotype? No, sorry'."""
+    at = last
+    while at < len(words) and words[at].norm == "?":
+        at += 1
+    return (
+        last < at < len(words) - 1
+        and words[at].norm in _NAY
+        and words[at + 2 :][:1] != []
+        and words[at + 2].norm != "i"
+    )
+
+
+def _of_topics(
+    words: Sequence[Word], cues: Sequence[Hit], sentences: Sequence[tuple[int, int]]
+) -> Iterator[tuple[int, int]]:
+    """Sentences of a paragraph that is announced as general, as by 'a word on slides'.
+
+    From the announcement to the blank line after it; what is said of this very piece stays.
+    """
+    topics = [hit.first for hit in cues if hit.term.value == TOPIC]
+    told, at, topic = False, 0, -1
+    for first, last in sentences:
+        while at < len(topics) and topics[at] < last:
+            told, at, topic = True, at + 1, first
+        labelled = last - first > 1 and words[first + 1].norm == ":" and topic != first
+        if labelled or (first < len(words) and words[first].norm == "\n"):
+            told = False
+        if told and OWN not in {hit.term.value for hit in _between(cues, first, last)}:
+            yield first, last
+
+
+def _bracketed(words: Sequence[Word], place: int, first: int, last: int) -> tuple[int, int]:
+    """The brackets of a sentence within which a word stands, else the whole sentence."""
+    opens = next((at for at in range(place - 1, first - 1, -1) if words[at].norm in "()"), -1)
+    if opens < 0 or words[opens].norm != "(":
+        return first, last
+    closes = next((at for at in range(place, last) if words[at].norm == ")"), last)
+    return opens, closes
+
+
 def _answered(words: Sequence[Word], start: int, last: int) -> int:
     """Where the seller's own conclusion begins after what others said: 'but ..., so it is'."""
     turned = False
     for at in range(start, last):
         turned = turned or words[at].norm == "but"
+        if (
+            words[at].norm in _OWN_VIEW
+            and " ".join(w.norm for w in words[at + 1 : at + 3]) in _IT_IS
+        ):
+            return at
         if turned and words[at].norm == "so" and words[at - 1].norm == ",":
             return at
     return last

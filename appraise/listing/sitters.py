@@ -2,8 +2,10 @@
 
 from collections.abc import Sequence
 
+from appraise.listing.names import first_name
 from appraise.listing.passage import Passage
 from appraise.listing.records import Claim
+from appraise.listing.scope import COPIED
 from appraise.listing.things import claim_of
 from appraise.listing.vocabulary import Hit
 from appraise.listing.writing import quotes
@@ -13,6 +15,8 @@ BESIDE = frozenset(
 )
 """Subjects that may hold beside a leading one."""
 OWNER_REACH = 8  # words after one for an owner that tell who it was
+_GROWN = frozenset(("women", "ladies", "ladys", "men", "gentlemen", "gents"))
+_YOUNG = frozenset(("children", "boys", "girls", "babies", "kids"))
 _STOPS = frozenset((",", "(", ")", ":", "–", "—", "-"))
 # The first that is said holds.
 ORDER = (
@@ -27,6 +31,8 @@ def sitters_in(passage: Passage) -> list[Hit]:
     quoted = [passage.places(quote.start, quote.end) for quote in quotes(passage.text)]
     inside = {place for places in quoted for place in places}
     hits = passage.hits("sitter")
+    named = first_name(passage)
+    inside |= set(range(*named)) if named is not None else set()
     inside |= _owned(passage, [hit for hit in hits if hit.term.field == "owner"])
     return [hit for hit in hits if hit.first not in inside]
 
@@ -66,7 +72,7 @@ def subject_claims(
         parts: Where each piece of a lot is described; then the subjects of all must agree.
     """
     said = [hit for hit in hits if hit.term.field == "subject"]
-    said = [hit for hit in said if passage.scope.claims(hit.first, hit.last)]
+    said = [hit for hit in said if _shown(passage, hit)]
     if parts:
         spans = [passage.places(*part) for part in parts]
         each = [[hit for hit in said if hit.first in span] for span in spans]
@@ -74,8 +80,35 @@ def subject_claims(
         if len(said) < len(parts):
             return []
     if not said or (several and len({hit.term.value for hit in said}) > 1):
+        return [] if several or said else _named(passage)
+    first = _first_in_order(said)
+    alone = _of_each(passage, first) if several else ""
+    return [claim_of(passage, first, value=alone)]
+
+
+def _shown(passage: Passage, hit: Hit) -> bool:
+    """Whether somebody is said to be shown; who is in an older picture is in its copy."""
+    reasons = set(passage.scope.muted[hit.first : hit.last])
+    return not passage.scope.denied[hit.first] and reasons <= {"", COPIED}
+
+
+def _of_each(passage: Passage, hit: Hit) -> str:
+    """In a lot, plain people in the plural are one to a piece: 'twelve tintypes, all ladies'."""
+    word = passage.words[hit.last - 1].norm
+    every = any(w.norm == "all" for w in passage.words[max(0, hit.first - 1) : hit.last])
+    if hit.term.value != "group" or (hit.last - hit.first > 1 and not every):
+        return ""
+    young = word in _YOUNG and every
+    return "single" if word in _GROWN else "child" if young else ""
+
+
+def _named(passage: Passage) -> list[Claim]:
+    """Somebody who is named, and of whom nothing else is said, is one person."""
+    named = first_name(passage)
+    if named is None or not passage.scope.claims(*named):
         return []
-    return [claim_of(passage, _first_in_order(said))]
+    start, end = passage.span(*named)
+    return [Claim("subject", "single", passage.text[start:end], start, end, 0.8)]
 
 
 def shown_claims(passage: Passage, leading: Sequence[Claim], several: bool) -> list[Claim]:

@@ -164,13 +164,13 @@ def measured_as(
     Three lengths are of a case, round things are plates, a frame fits anything. A named format
     decides between the others; else the reading of which some format explains the size best.
     """
-    if kind == "card":
+    if kind in ("card", "print", "postcard"):
         return "mount"
     if kind != "cased":
         return "plate"
     if measure.round:
         return "plate"
-    if measure.depth is not None:
+    if measure.depth is not None or material == "locket":
         return "case"
     forms = [f for f in knowledge.formats.values() if kind in f.kinds and f.share > 0]
     wanted = [f for f in forms if f.id == named] or forms

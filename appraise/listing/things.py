@@ -9,6 +9,12 @@ from appraise.listing.passage import Passage
 from appraise.listing.records import Claim
 from appraise.listing.vocabulary import Hit
 
+FRAMED = (
+    "daguerreotype", "ambrotype", "ambrotype-ruby", "tintype", "opalotype", "crystoleum",
+    "pannotype",
+)  # fmt: skip
+MANY = ("album", "lot")  # kinds that hold several pieces, of which words of damage are said
+
 
 def thing_claims(passage: Passage, fields: Sequence[str]) -> list[Claim]:
     """Claims of some fields, one for each value, where it first stands."""
@@ -21,6 +27,26 @@ def thing_claims(passage: Passage, fields: Sequence[str]) -> list[Claim]:
             for value in (v for k, v in hit.term.also.items() if k == "claim.process"):
                 found.setdefault(("process", value), claim_of(passage, hit, "process", value))
     return list(found.values())
+
+
+def housing_claims(passage: Passage, claims: Sequence[Claim]) -> list[Claim]:
+    """Leather or a frame that is spoken of as a part tells the housing, if nothing else does."""
+    if any(one.field == "case.material" for one in claims):
+        return []
+    kind = next((one.value for one in claims if one.field == "kind"), "")
+    told = {"leather": "leather-wood"} if kind in ("cased", "empty-case") else {}
+    told |= {"frame": "frame"} if kind in ("", "cased") and _plated(claims) else {}
+    for hit in passage.things:
+        value = told.get(hit.term.value, "") if hit.term.field == "part" else ""
+        if value and passage.scope.claims(hit.first, hit.last):
+            housed = claim_of(passage, hit, "case.material", value)
+            return [housed] if kind else [housed, claim_of(passage, hit, "kind", "cased")]
+    return []
+
+
+def _plated(claims: Sequence[Claim]) -> bool:
+    """Whether a process is named of images that are framed under glass."""
+    return any(one.field == "process" and one.value in FRAMED for one in claims)
 
 
 def claim_of(passage: Passage, hit: Hit, field: str = "", value: str = "") -> Claim:
@@ -38,9 +64,8 @@ def claim_of(passage: Passage, hit: Hit, field: str = "", value: str = "") -> Cl
 
 def subject_of(nature: Nature, knowledge: Knowledge) -> Subject:
     """What damage is said of, where a piece is of such a nature."""
-    return Subject(
-        nature.kind or usual_kind(nature.process, knowledge), nature.material, nature.process
-    )
+    kind = nature.kind or usual_kind(nature.process, knowledge)
+    return Subject(kind, nature.material, nature.process)
 
 
 def damage_claims(passage: Passage, damaged: Sequence[Damage]) -> list[Claim]:

@@ -1,11 +1,14 @@
 """Text in another language: which it is, and whether it tells of the condition."""
 
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
 from appraise.listing.passage import Passage
+from appraise.listing.writing import quotes
 
 FEWEST = 3  # different small words of a language from which a sentence is in it
 SHARE = 0.2  # of the different words of the sentence
+SHARE_OF_ALL = 0.75  # of that share, where no sentence is enough by itself
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,26 +28,45 @@ class Foreign:
 
 
 def foreign(passage: Passage) -> Foreign | None:
-    """The language in which most of the foreign sentences are; None where all is English."""
-    known = passage.vocabulary.tongues
+    """The language in which most of the foreign sentences are; None where all is English.
+
+    A text of short sentences, none of which is enough by itself, is looked at as a whole.
+    """
+    quoted = {
+        place for quote in quotes(passage.text) for place in passage.places(quote.start, quote.end)
+    }
     found: dict[str, list[Foreign]] = {}
     for first, last in _sentences(passage):
-        norms = {word.norm for word in passage.words[first:last] if not word.is_mark}
-        counts = {
-            tongue: len(norms & small)
-            for (field, tongue), small in known.items()
-            if field == "tongue"
-        }
-        tongue, many = max(counts.items(), key=lambda one: one[1], default=("", 0))
-        if many >= FEWEST and many >= SHARE * len(norms):
-            states = known.get(("tongue-state", tongue), frozenset())
-            told = Foreign(tongue, any(norm in states for norm in norms), first, last)
-            found.setdefault(tongue, []).append(told)
+        told = _told(passage, first, last, quoted, FEWEST, SHARE)
+        if told is not None:
+            found.setdefault(told.tongue, []).append(told)
     if not found:
-        return None
+        return _told(passage, 0, len(passage.words), quoted, FEWEST + 1, SHARE * SHARE_OF_ALL)
     most = max(found.values(), key=len)
     worst = [one for one in most if one.condition]
     return (worst or most)[0]
+
+
+def _told(
+    passage: Passage, first: int, last: int, quoted: AbstractSet[int], fewest: int, share: float
+) -> Foreign | None:
+    """The language of a stretch, if enough of its different words are of one."""
+    known = passage.vocabulary.tongues
+    norms = {
+        passage.words[at].norm
+        for at in range(first, last)
+        if at not in quoted and not passage.words[at].is_mark
+    }
+    counts = {
+        tongue: len(norms & (small | known.get(("tongue-state", tongue), frozenset())))
+        for (field, tongue), small in known.items()
+        if field == "tongue"
+    }
+    tongue, many = max(counts.items(), key=lambda one: one[1], default=("", 0))
+    if many < fewest or many < share * len(norms):
+        return None
+    states = known.get(("tongue-state", tongue), frozenset())
+    return Foreign(tongue, any(norm in states for norm in norms), first, last)
 
 
 def _sentences(passage: Passage) -> list[tuple[int, int]]:

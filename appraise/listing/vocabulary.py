@@ -1,6 +1,7 @@
 """The controlled vocabulary of the knowledge files, made ready for matching."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -54,7 +55,7 @@ class Vocabulary:
         sets: Folded words by small field: 'filler', 'adjective', 'item', 'relative' ...
         counts: Numbers by the words for them.
         tongues: Folded words of other languages, by (field, language); no word is taken for them.
-        known: Every word that stands in some pattern.
+        known: Every word that stands in some pattern, first names aside.
     """
 
     def __init__(self, knowledge: Knowledge) -> None:
@@ -73,10 +74,11 @@ class Vocabulary:
                 words.update(plant(self._roots[WARN], pattern, phrase.id))
             for pattern in phrase.unless:
                 words.update(plant(self._roots[UNLESS], pattern, phrase.id))
-        small = set().union(*self.sets.values())
+        given = self.sets["given"]
+        small = set().union(*(some for name, some in self.sets.items() if name != "given"))
         self.known = frozenset(words | small)
         self._skips = self.sets["filler"] | self.sets["adjective"] | {"(", ")"}
-        self._speller = Speller(self.sets["spelled"], self.known)
+        self._speller = Speller(self.sets["spelled"], self.known | given)
 
     def _learn(self, term: Term) -> set[str]:
         """Grow the trees and sets by a term; the words of its patterns."""
@@ -124,6 +126,8 @@ class Vocabulary:
         if norm not in self.known and len(readings) == 1:
             meant = self._speller.nearest(norm)
             readings.extend([meant] if meant else ())
+            if meant is not None and meant[0].endswith("s") and meant[0][:-1] in self.known:
+                readings.append((meant[0][:-1], meant[1]))
         return tuple(readings)
 
     def ground(
@@ -148,15 +152,40 @@ class Vocabulary:
     def hits(self, layer: str, ground: Ground) -> list[Hit]:
         """The longest terms of a layer in a row of words, from the left, without overlap."""
         root = self._roots[layer]
+        return self._longest(root, ground, _beginnings(root, ground), frozenset())
+
+    def hits_without(
+        self, layer: str, ground: Ground, places: range, barred: AbstractSet[str]
+    ) -> list[Hit]:
+        """The longest terms of a layer that begin within some places, some terms left out.
+
+        Args:
+            layer: The layer.
+            ground: The words.
+            places: The places of the words, none of which a term may overstep.
+            barred: Ids of the terms that are left out.
+        """
+        root = self._roots[layer]
+        begins = (at for at in places if any(form in root.next for form, _ in ground.forms[at]))
+        found = self._longest(root, ground, begins, barred)
+        return [hit for hit in found if hit.last <= places.stop]
+
+    def _longest(
+        self, root: Node, ground: Ground, places: Iterable[int], barred: AbstractSet[str]
+    ) -> list[Hit]:
         found: list[Hit] = []
         end = 0
-        for place in _beginnings(root, ground):
+        for place in places:
             if place < end:
                 continue
-            best = max(walk(root, ground, place), default=None)
+            walked = walk(root, ground, place)
+            if barred:
+                walked = [one for one in walked if not barred >= set(one[3])]
+            best = max(walked, default=None)
             if best is not None:
                 end, _, score, keys = best
-                found.extend(Hit(self.terms[key], place, end, score) for key in keys)
+                told = (key for key in keys if key not in barred)
+                found.extend(Hit(self.terms[key], place, end, score) for key in told)
         return found
 
     def warned(self, tree: str, ground: Ground) -> list[Warned]:

@@ -5,7 +5,7 @@ import unicodedata
 from dataclasses import dataclass
 
 _CUT = re.compile(
-    r"(?P<number>\d+(?:[.,]\d+)*(?:[/⁄]\d+)?(?:(?:st|nd|rd|th)(?![^\W\d_]))?|[¼-¾⅐-⅞])"
+    r"(?P<number>\d+(?:[.,]\d+)*(?:[/⁄]\d+)?(?:(?i:st|nd|rd|th)(?![^\W\d_]))?|[¼-¾⅐-⅞])"
     r"|(?P<word>[^\W\d_][^\W\d_\u0300-\u036f]*[\u0300-\u036f]*"
     r"(?:['’ʼ\u0300-\u036f][^\W\d_]+[\u0300-\u036f]*)*)"
     r"|(?P<mark>[.!?;:,()\n&/+=–—…•|*]|-(?![^\W\d_])|(?<!\w)-)"
@@ -13,6 +13,8 @@ _CUT = re.compile(
 SENTENCE_ENDS = frozenset(".!?\n…•|;")
 MARKS = frozenset(".!?\n…•|;:,()&/+=-–—*")
 _APOSTROPHES = "'’ʼ"
+# Small words of French and Italian that lean on the next one: "d'homme", "dell'immagine".
+_ELIDED = re.compile(r"(?:[dlDL]|qu|(?:de|a|ne|su|da)ll|un)['’ʼ](?=\w{3})", re.IGNORECASE)
 LONGEST = 40  # letters of a word that is compared with anything
 
 
@@ -71,6 +73,9 @@ def fold(raw: str) -> str:
     """One word in lower case, without accents and apostrophes; "boy's" is boy, "don't" dont."""
     if len(raw) > 2 and raw[-1] in "sS" and raw[-2] in _APOSTROPHES:
         raw = raw[:-2]
+    elided = _ELIDED.match(raw)
+    if elided is not None:
+        raw = raw[elided.end() :]
     if raw.isascii():
         return raw.lower().replace("'", "")
     parts = unicodedata.normalize("NFKD", raw[: LONGEST * 2])
@@ -87,6 +92,7 @@ _NEVER_LAST = frozenset(
 _MAYBE_LAST = frozenset(("in", "ins", "mm", "cm", "usd", "w", "h"))
 _POINTS = (")", ".", ":")
 LONGEST_COUNT = 3  # digits of the number of a line; longer ones are years
+LABEL = 3  # words of a label at most
 _WRAPPED = 55  # characters from which a line that ends without a mark goes on in the next
 
 
@@ -103,6 +109,7 @@ def sentence_ends(text: str, words: list[Word]) -> list[bool]:
         after = words[place + 1] if place + 1 < len(words) else None
         if word.norm == "\n":
             wraps = word.start - line >= _WRAPPED and _goes_on(text, before, after)
+            wraps = wraps and not _labelled(words[place + 1 : place + 2 + LABEL])
             ends.append(not wraps)
             line = word.end
         elif word.norm == ".":
@@ -110,6 +117,12 @@ def sentence_ends(text: str, words: list[Word]) -> list[bool]:
         else:
             ends.append(word.norm in SENTENCE_ENDS)
     return ends
+
+
+def _labelled(line: list[Word]) -> bool:
+    """Whether a line begins with a label: 'Condition:', 'Plate size:'."""
+    first = next((at for at, word in enumerate(line) if word.is_mark), 0)
+    return first > 0 and line[first].norm == ":" and line[0].text[:1].isupper()
 
 
 def _goes_on(text: str, before: Word | None, after: Word | None) -> bool:
@@ -129,6 +142,8 @@ def _stops(stop: Word, before: Word | None, after: Word | None) -> bool:
     if before is None or after is None or before.end < stop.start:
         return True
     large = after.text[:1].isupper() or after.norm == "\n"
+    if before.norm == "no" and large and after.start > stop.end:
+        return True  # 'Curled? No. Print scratched'
     if before.norm in _NEVER_LAST or (len(before.text) == 1 and before.text.isupper()):
         return False
     if before.norm in _MAYBE_LAST:

@@ -12,7 +12,12 @@ from appraise.listing.records import Claim
 
 _Y = r"(1[789]\d\d)"
 _S, _SS = r"\s{0,3}", r"\s{1,3}"
-_C = r"(?:circa|about|around|approximately|approx\.?|abt\.?|roughly|ca?\.?)"
+_C = (
+    r"(?:circa|about|around|approximately|approx\.?|abt\.?|roughly|near|say|cca\.?|ca?\.?|~"
+    r"|um|gegen|etwa|vers|environ|rond|omstreeks|ongeveer|verso[ ]il|verso|intorno[ ]al|hacia|sobre"
+    r"|alrededor[ ]de)"
+)
+_OF_DECADE = r"(?:years|ann[ée]es|jaren|anni|a[ñn]os|jahre(?:n)?|d[ée]cada[ ]de|decennio)"
 _TO = rf"{_S}(?:-|–|—|to|through|until|and){_S}"
 _M = rf"(?P<m>{SURE_MONTH})(?![^\W\d_])\.?"
 _D = r"(?P<d>\d{1,2})(?:st|nd|rd|th|\.)?"
@@ -55,9 +60,11 @@ _FORMS: tuple[tuple[re.Pattern[str], _Made], ...] = tuple(
         (rf"(?:{_C}{_S})?(1[789])(\d\d){_S}(?:-|–|—|/){_S}(\d\d)", _short_range),
         (rf"(early|mid|middle|late)(?:{_SS}|-)(?:the{_SS})?(1[789]\d)0'?s", _third),
         (rf"{_C}{_S}(?:the{_SS})?(1[789]\d)0'?s", lambda m: f"{m[1]}X~"),
-        (rf"(?:the{_SS})?years{_SS}(?:of{_SS})?(1[789]\d)0", lambda m: f"{m[1]}X"),
+        (rf"(?:the{_SS})?{_OF_DECADE}{_SS}(?:of{_SS})?(1[789]\d)0", lambda m: f"{m[1]}X"),
+        (rf"(1[789]\d)0(?:er|-luvun|’s|'s)(?:{_SS}jahren?)?", lambda m: f"{m[1]}X"),
         (r"(1[789]\d)0'?s", lambda m: f"{m[1]}X"),
-        (rf"{_C}{_S}{_Y}", lambda m: f"{m[1]}~"),
+        (rf"{_C}:?{_S}{_Y}", lambda m: f"{m[1]}~"),
+        (rf"{_Y}(?:[ -]?ish|{_SS}(?:or{_SS}so|or{_SS}thereabouts))", lambda m: f"{m[1]}~"),
         (rf"(?:before{_SS}|pre(?:-|{_SS})){_Y}", lambda m: f"[..{int(m[1]) - 1}]"),
         (rf"(?:after{_SS}|post(?:-|{_SS})){_Y}", lambda m: f"[{int(m[1]) + 1}..]"),
         (rf"{_D}{_SS}(?:of{_SS})?{_M},?{_SS}(?P<y>1[789]\d\d)", _month),
@@ -110,11 +117,27 @@ def date_claims(passage: Passage) -> list[Claim]:
         if not _of_the_piece(passage, when):
             continue
         claims.append(_claim(passage, str(when.dating), when.start, when.end))
+    claims += _recent(passage)
     for hit in passage.hits("time"):
         if passage.scope.claims(hit.first, hit.last):
             start, end = passage.span(hit.first, hit.last)
             claims.append(_claim(passage, hit.term.value, start, end))
     return claims
+
+
+_RECENT = re.compile(
+    r"\b(?:made|poured|created|produced)(?:[ ]\w+){0,4}?[ ](?:in|about|around|circa|dated)[ ]"
+    r"(?P<y>19[6-9]\d|20[0-4]\d)(?!\w)",
+    re.IGNORECASE,
+)
+
+
+def _recent(passage: Passage) -> Iterator[Claim]:
+    """Years of modern work, which count only where the words say that it was made then."""
+    for match in _RECENT.finditer(passage.text):
+        places = passage.places(*match.span("y"))
+        if passage.scope.claims(places.start, places.stop):
+            yield _claim(passage, match["y"], *match.span("y"))
 
 
 def _claim(passage: Passage, value: str, start: int, end: int) -> Claim:

@@ -128,8 +128,8 @@ def all_flags(row: dict[str, Any]) -> list[str]:
     flags = list(row.get("flags") or [])
     claims = row.get("claims") or {}
     if row.get("sort") == "unrelated":
-        flags.append("no-photograph")
-    else:
+        flags += [] if "no-photograph" in flags else ["no-photograph"]
+    elif not set(claims.get("kind") or []) & {"empty-case", "part", "other"}:
         if not claims.get("process") and "no-process" not in flags:
             flags.append("no-process")
         if not claims.get("format") and not claims.get("measured") and "no-size" not in flags:

@@ -32,14 +32,14 @@ def known_values(field: str) -> set[str] | None:
         "deal": {"asked", "offered", "paid", "postage"},
         "money": {"asking", "opening", "post", "free-post", "postpaid", "nothing", "aside"},
         "cue": {"inscription", "mark", "by", "maker", "taker"},
-        "photo": {"yes", "no"},
+        "photo": {"yes", "no", "akin"},
         "ware": set(KINDS),
         "tongue": {"German", "French", "Dutch", "Italian", "Spanish"},
         "tongue-state": {"German", "French", "Dutch", "Italian", "Spanish"},
         "title": {"role", "rank", "hedge"},
         "scope": {
             *("deny", "plain", "compare", "copied", "hearsay", "general", "own", "aside"),
-            *("unsure", "kind", "holds", "seems"),
+            *("unsure", "kind", "holds", "seems", "topic"),
         },
     }.get(field)
 

@@ -169,7 +169,7 @@ def test_a_lot_by_headings() -> None:
         "daguerreotype",
     ]
     assert found.said("subject") == ("group",)
-    assert found.said("kind") == ()
+    assert found.said("kind") == ("lot",)
     assert {value.split()[0] for value in found.said("defect")} == {
         "plate.bend",
         "hinge.split",
