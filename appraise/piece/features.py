@@ -21,7 +21,7 @@ def quality_of(piece: Piece, knowledge: Knowledge) -> float | None:
         if mark is not None:
             believed = knowledge.weights.reliability[finding.known][check.sort]
             marks.append(USUAL + believed * (mark - USUAL))
-    return sum(marks) / len(marks) if marks else None
+    return round(sum(marks) / len(marks), 2) if marks else None
 
 
 def identified_of(piece: Piece, knowledge: Knowledge) -> str:
