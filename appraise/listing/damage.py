@@ -90,8 +90,9 @@ def _fitting(passage: Passage, subject_at: Callable[[int], Subject]) -> list[Hit
     for place, hits in groupby(passage.things, key=lambda hit: hit.first):
         same = list(hits)
         barred = {one.term.id for one in same if one.term.field == "defect"}
-        fits = any(hit_fits(one.term, place, passage, subject_at) for one in same)
-        if len(barred) < len(same) or fits:
+        if len(barred) < len(same) or any(
+            hit_fits(one.term, place, passage, subject_at) for one in same
+        ):
             found += same
             continue
         layer = BRIEF if passage.brief else "thing"

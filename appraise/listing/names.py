@@ -69,6 +69,13 @@ def name_flags(passage: Passage) -> Iterator[Flag]:
 
 
 def first_name(passage: Passage) -> tuple[int, int] | None:
+    """The words of a name that is said of the sitter, found once; None where there is none."""
+    if "first name" not in passage.notes:
+        passage.notes["first name"] = _find_first_name(passage)
+    return passage.notes["first name"]
+
+
+def _find_first_name(passage: Passage) -> tuple[int, int] | None:
     """The words of a first name with a surname after it that is said of the sitter.
 
     Names of makers, of streets and firms, of sellers and of the words in a mark are none.

@@ -124,6 +124,11 @@ class Passage:
         return self._found[layer]
 
     @cached_property
+    def notes(self) -> dict[str, tuple[int, int] | None]:
+        """Places that a reader of a field found, for the next reader."""
+        return {}
+
+    @cached_property
     def _found(self) -> dict[str, list[Hit]]:
         return {}
 

@@ -7,7 +7,7 @@ not .. original       up to four small words may stand between (is, very, been, 
 union ... soldiers    up to eight words of any sort, within the sentence
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import product
 
@@ -35,17 +35,13 @@ class Ground:
         forms: For each word its readings, best first, with their likeness.
         small: Whether a small gap may pass over the word.
         wall: Whether no gap may pass over it.
+        places: For each reading the places of the words that can be read so.
     """
 
     forms: Forms
     small: Sequence[bool]
     wall: Sequence[bool]
-
-    def passes(self, gap: str, place: int) -> bool:
-        """Whether a gap may pass over the word at `place`."""
-        if place >= len(self.wall) or self.wall[place]:
-            return False
-        return gap == WIDE or self.small[place]
+    places: Mapping[str, Sequence[int]]
 
 
 def spelt_out(pattern: str) -> Iterator[tuple[str, ...]]:
@@ -113,6 +109,7 @@ def walk(root: Node, ground: Ground, start: int) -> list[Walked]:
         (end, reach, likeness, keys): the places after the last word and after the words that had
         to follow, the least likeness on the way and what the pattern stands for.
     """
+    forms, small, wall, size = ground.forms, ground.small, ground.wall, len(ground.forms)
     found: list[Walked] = []
     trail: list[tuple[Node, int, float, int]] = [(root, start, 1.0, 0)]
     while trail:
@@ -122,12 +119,12 @@ def walk(root: Node, ground: Ground, start: int) -> list[Walked]:
         for gap, after in node.gaps.items():
             own = place if gap == AHEAD else kept
             trail.append((after, place, score, own))
-            for skipped in range(MOST[gap]):
-                if not ground.passes(gap, place + skipped):
+            for at in range(place, min(place + MOST[gap], size)):
+                if wall[at] or not (gap == WIDE or small[at]):
                     break
-                trail.append((after, place + skipped + 1, score, own))
-        if place < len(ground.forms):
-            for word, likeness in ground.forms[place]:
+                trail.append((after, at + 1, score, own))
+        if place < size:
+            for word, likeness in forms[place]:
                 child = node.next.get(word)
                 if child is not None:
                     trail.append((child, place + 1, min(score, likeness), kept))

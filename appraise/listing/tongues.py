@@ -57,11 +57,7 @@ def _told(
         for at in range(first, last)
         if at not in quoted and not passage.words[at].is_mark
     }
-    counts = {
-        tongue: len(norms & (small | known.get(("tongue-state", tongue), frozenset())))
-        for (field, tongue), small in known.items()
-        if field == "tongue"
-    }
+    counts = {tongue: len(norms & words) for tongue, words in passage.vocabulary.foreign.items()}
     tongue, many = max(counts.items(), key=lambda one: one[1], default=("", 0))
     if many < fewest or many < share * len(norms):
         return None

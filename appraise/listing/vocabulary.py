@@ -1,6 +1,6 @@
 """The controlled vocabulary of the knowledge files, made ready for matching."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 from functools import lru_cache
@@ -55,6 +55,7 @@ class Vocabulary:
         sets: Folded words by small field: 'filler', 'adjective', 'item', 'relative' ...
         counts: Numbers by the words for them.
         tongues: Folded words of other languages, by (field, language); no word is taken for them.
+        foreign: The same by language alone.
         known: Every word that stands in some pattern, first names aside.
     """
 
@@ -74,6 +75,9 @@ class Vocabulary:
                 words.update(plant(self._roots[WARN], pattern, phrase.id))
             for pattern in phrase.unless:
                 words.update(plant(self._roots[UNLESS], pattern, phrase.id))
+        self.foreign: dict[str, frozenset[str]] = {}
+        for (_, tongue), folded in self.tongues.items():
+            self.foreign[tongue] = self.foreign.get(tongue, frozenset()) | folded
         given = self.sets["given"]
         small = set().union(*(some for name, some in self.sets.items() if name != "given"))
         self.known = frozenset(words | small)
@@ -147,7 +151,11 @@ class Vocabulary:
                 seen[word.norm] = self.forms(word.norm)
             forms.append(() if place in taken else seen[word.norm])
         ready: Forms = forms
-        return Ground(ready, [word.norm in self._skips for word in words], ends)
+        places: dict[str, list[int]] = {}
+        for place, readings in enumerate(forms):
+            for form, _ in readings:
+                places.setdefault(form, []).append(place)
+        return Ground(ready, [word.norm in self._skips for word in words], ends, places)
 
     def hits(self, layer: str, ground: Ground) -> list[Hit]:
         """The longest terms of a layer in a row of words, from the left, without overlap."""
@@ -181,11 +189,12 @@ class Vocabulary:
             walked = walk(root, ground, place)
             if barred:
                 walked = [one for one in walked if not barred >= set(one[3])]
-            best = max(walked, default=None)
-            if best is not None:
-                end, _, score, keys = best
-                told = (key for key in keys if key not in barred)
-                found.extend(Hit(self.terms[key], place, end, score) for key in told)
+            if not walked:
+                continue
+            end, _, score, keys = max(walked) if len(walked) > 1 else walked[0]
+            for key in keys:
+                if key not in barred:
+                    found.append(Hit(self.terms[key], place, end, score))
         return found
 
     def warned(self, tree: str, ground: Ground) -> list[Warned]:
@@ -201,14 +210,14 @@ class Vocabulary:
         return found
 
 
-def _beginnings(root: Node, ground: Ground) -> Iterator[int]:
-    """Places of the words with which some pattern begins."""
+def _beginnings(root: Node, ground: Ground) -> list[int]:
+    """Places of the words with which some pattern begins, in their order."""
     begins = root.next
-    for place, forms in enumerate(ground.forms):
-        for form, _ in forms:
-            if form in begins:
-                yield place
-                break
+    found: set[int] = set()
+    for form, places in ground.places.items():
+        if form in begins:
+            found.update(places)
+    return sorted(found)
 
 
 @lru_cache(maxsize=4)
