@@ -3,6 +3,8 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from appraise.base.ages import birth_years
 from appraise.knowledge.crossing import MOUNT_FORM
 from appraise.knowledge.records import BELONGING, YEARS, Check, Knowledge
@@ -63,8 +65,8 @@ class Reading:
         before: The range in which "married" is put for this housing before looking.
         disturbed: P(package disturbed).
         image, package, housing: Spans of years from each alone; None when it says nothing.
-        together: The joint span of the picture's year, given that it is of its period and of the
-            process that is named, where one is named alone.
+        together: The joint span of the picture's year, given that it is of its period and that its
+            process existed, where one is named alone.
         year_weights: The posterior over `YEARS` whatever the process, summing to 1.
         exchanged: Dated parts by how likely each is an exchange.
         formats: Format of picture and case.
@@ -226,12 +228,19 @@ def belonging_by_word(states: Sequence[float], cased: bool) -> dict[str, float]:
 
 
 def _called(views: Views, families: Mapping[str, float]) -> Array:
-    """(Y,) weights over the picture's year, of the process alone that it is called by."""
+    """(Y,) weights over the picture's year, none where what alone it is called by did not exist."""
+    line: Array = views.by_year.sum(axis=0)
     named = named_of(families)
-    if len(named) > 1:
-        return views.by_year.sum(axis=0)
-    processes = views.joint.frame.processes
-    return views.year_of([n for n, one in enumerate(processes) if one.family in named])
+    existed = [
+        years
+        for process in views.joint.frame.processes
+        if named == (process.family,)
+        for years in process.years.values()
+    ]
+    if not existed:
+        return line
+    first, last = min(one.first for one in existed), max(one.last for one in existed)
+    return np.where((np.array(YEARS) >= first) & (np.array(YEARS) <= last), line, 0.0)
 
 
 def _before(housings: Mapping[str, float], knowledge: Knowledge) -> tuple[float, float]:

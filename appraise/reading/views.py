@@ -5,7 +5,6 @@ bears on, or by the picture's or the housing's year, what taking a finding away,
 part is an exchange, or weighing an answer not yet given comes to is one sum.
 """
 
-from collections.abc import Sequence
 from functools import cached_property
 
 import numpy as np
@@ -112,11 +111,6 @@ class Views:
     def by_year(self) -> Array:
         """(2, Y) weights over the picture's year given its period, by package state."""
         found: Array = self.picture.sum(axis=(0, 1, 3))
-        return found
-
-    def year_of(self, processes: Sequence[int]) -> Array:
-        """(Y,) weights over the picture's year given its period and one of some processes."""
-        found: Array = self.picture[:, processes].sum(axis=(0, 1, 2, 3))
         return found
 
     @cached_property

@@ -42,7 +42,6 @@ class Enumerated:
         table: P(m, p, h, u, copy, altered), summing to 1.
         evidence: The sum before it was brought to 1.
         year: P(year of the picture | it is of its period).
-        by_process: (p, y) the same with processes told apart, summing to 1 in all.
         exchanged: By part of the package P(exchanged | picture of its period); by pad or clasp
             P(exchanged).
     """
@@ -50,7 +49,6 @@ class Enumerated:
     table: np.ndarray
     evidence: float
     year: np.ndarray
-    by_process: np.ndarray
     exchanged: Mapping[str, float]
 
 
@@ -409,8 +407,8 @@ class Enumeration:
                 exchanged[part] = weighed.sum() / table.sum()
             else:
                 exchanged[part] = weighed[:, :, :3].sum() / period.sum()
-        apart = period.sum(axis=(0, 2, 3, 4)) / period.sum()
-        return Enumerated(table / table.sum(), table.sum(), apart.sum(axis=0), apart, exchanged)
+        year = period.sum(axis=(0, 1, 2, 3, 4))
+        return Enumerated(table / table.sum(), table.sum(), year / year.sum(), exchanged)
 
 
 def span(values: np.ndarray, level: float = 0.8) -> tuple[int, int, int]:

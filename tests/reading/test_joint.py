@@ -8,7 +8,7 @@ import pytest
 from reading.bruteforce import Enumerated, Enumeration, enumerate_joint, span
 from reading.smallworld import PROCESSES, random_knowledge, random_piece
 
-from appraise.knowledge.records import BELONGING, Knowledge
+from appraise.knowledge.records import BELONGING, FIRST_YEAR, Knowledge
 from appraise.piece.records import Piece
 from appraise.reading.influence import influences
 from appraise.reading.reading import Reading, read
@@ -74,12 +74,22 @@ def test_years_and_exchanged_parts_equal_the_enumeration(seed):
 
 
 def called_by(reading: Reading, wanted: Enumerated) -> np.ndarray:
-    """The years of the process alone where one is named alone, else of all."""
+    """The years, without those in which a process did not exist that is named alone."""
     family, chance = max(reading.families.items(), key=lambda item: item[1])
-    if chance < 0.8 and sorted(reading.families.values())[-2:][0] >= 0.05:
+    if chance < 0.8 and sorted(reading.families.values())[-2] >= 0.05:
         return wanted.year
-    processes = reading.joint.frame.processes
-    return wanted.by_process[[one.family == family for one in processes]].sum(axis=0)
+    years = [
+        one
+        for process in reading.joint.frame.processes
+        if process.family == family
+        for one in process.years.values()
+    ]
+    line = wanted.year.copy()
+    for place in range(len(line) if years else 0):
+        year = FIRST_YEAR + place
+        if not min(y.first for y in years) <= year <= max(y.last for y in years):
+            line[place] = 0
+    return line
 
 
 @pytest.mark.parametrize("seed", PIECES)
