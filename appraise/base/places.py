@@ -46,6 +46,11 @@ class Home:
         return self.root / "knowledge"
 
     @property
+    def known(self) -> Path:
+        """The knowledge as it was read last; made anew whenever it is missing."""
+        return self.root / "knowledge.msgpack"
+
+    @property
     def reports(self) -> Path:
         """Reports on pieces, written from the app."""
         return self.root / "reports"
