@@ -58,7 +58,7 @@ def year_in(values: Values) -> int:
     if text.isascii() and text.isdigit() and FIRST_YEAR <= int(text) <= LAST_YEAR:
         return int(text)
     raise InputError(
-        f"'{text}' is no year from {FIRST_YEAR} to {LAST_YEAR}", "year", "Give one as 1858."
+        f"'{text}' is not a year from {FIRST_YEAR} to {LAST_YEAR}", "year", "Example: 1858."
     )
 
 

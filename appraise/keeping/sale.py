@@ -51,11 +51,11 @@ class Sale(Record):
     def check_whole(self) -> None:
         """It has a price, and all else is in its currency."""
         if self.price.amount <= 0:
-            raise InputError("a sale has a price above 0", "price", "Given away? Use 'give'.")
+            raise InputError("a sale needs a price above 0", "price", "Given away? Use 'give'.")
         for name in ("fee", "postage", "costs"):
             money = getattr(self, name)
             if money is not None and money.currency != self.price.currency:
-                mend = f"Give it in {self.price.currency}."
+                mend = f"Write it in {self.price.currency}."
                 raise InputError(f"{money} at a sale in {self.price.currency}", name, mend)
 
     def read_by(self, by: Author, field: Field) -> Author:
@@ -66,7 +66,7 @@ class Sale(Record):
     def taken(self) -> tuple[tuple[str, Money], ...]:
         """What comes off the price, line by line; lines of nothing are left out."""
         share = (self.price * (self.percent / HUNDRED)).rounded()
-        lines = [(f"fee of {self.percent.normalize():f} per cent", share)]
+        lines = [(f"fee of {self.percent.normalize():f}%", share)]
         told = (("further fee", self.fee), ("postage", self.postage), ("other costs", self.costs))
         lines += [(name, money) for name, money in told if money is not None]
         return tuple((name, money) for name, money in lines if money.amount)

@@ -196,7 +196,7 @@ def _as_case(look: Look, knowledge: Knowledge) -> Spare:
     if look.piece.found("case.material") and CASE in knowledge.spares:
         return knowledge.spares[CASE]
     known = ", ".join(one.words[0] for one in knowledge.spares.values())
-    raise InputError("it says not what part it is", mend=f"Name it: {known}.")
+    raise InputError("no part named", mend=f"Name a part: {known}.")
 
 
 def _answers(

@@ -72,7 +72,7 @@ def note_several(draft: Draft, price: str) -> None:
     """Say that a price is for several pieces, where the line is about several."""
     if draft.count > 1:
         told = "the two" if draft.count == TWO else f"all {draft.count}"
-        draft.notes.append(f"{price} is taken as the price of {told} pieces together")
+        draft.notes.append(f"{price} is read as the price of {told} pieces together")
 
 
 def read_line(draft: Draft, found: Figures) -> None:

@@ -5,7 +5,6 @@ bears on, or by the picture's or the housing's year, what taking a finding away,
 part is an exchange, or weighing an answer not yet given comes to is one sum.
 """
 
-from collections.abc import Sequence
 from functools import cached_property
 
 import numpy as np
@@ -72,11 +71,19 @@ class Views:
 
     def without(self, factor: Factor) -> Array:
         """(5,) weights by state of belonging once a factor over states is taken away."""
-        wanted = tuple(axis for axis in AXES if axis in factor.axes or axis == "belonging")
+        return self._without(factor, ("belonging",))
+
+    def by_process_without(self, factor: Factor) -> Array:
+        """(P, 5) weights by process and belonging once a factor over states is taken away."""
+        return self._without(factor, BOTH)
+
+    def _without(self, factor: Factor, kept: tuple[str, ...]) -> Array:
+        wanted = tuple(axis for axis in AXES if axis in factor.axes or axis in kept)
         others = tuple(n for n, axis in enumerate(AXES) if axis not in wanted)
         weights = self.marginal(wanted) / factor.full.squeeze(axis=others)
-        gone = tuple(n for n, axis in enumerate(wanted) if axis != "belonging")
-        found: Array = weights.sum(axis=gone)
+        found: Array = weights.sum(
+            axis=tuple(n for n, axis in enumerate(wanted) if axis not in kept)
+        )
         return found
 
     @cached_property
@@ -112,11 +119,6 @@ class Views:
     def by_year(self) -> Array:
         """(2, Y) weights over the picture's year given its period, by package state."""
         found: Array = self.picture.sum(axis=(0, 1, 3))
-        return found
-
-    def year_of(self, processes: Sequence[int]) -> Array:
-        """(Y,) weights over the picture's year given its period and one of some processes."""
-        found: Array = self.picture[:, processes].sum(axis=(0, 1, 2, 3))
         return found
 
     @cached_property

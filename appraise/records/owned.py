@@ -45,7 +45,7 @@ class Look(Record):
     FIELDS: ClassVar[tuple[Field, ...]] = (
         Field("day", "when it was looked at, as 2026-11-25", DAY),
         Field("says", "the condition in words, as 'image Good, package Fair'"),
-        Field("by", "who looked"),
+        Field("by", "who checked"),
         Field(
             "found",
             "every question on damage that was answered: hinge.tape 2, glass.weep 0",
@@ -148,7 +148,7 @@ class OwnedPiece(Record):
     note: str = ""
 
     FIELDS: ClassVar[tuple[Field, ...]] = (
-        Field("title", "one line to know it by"),
+        Field("title", "a title, one line"),
         Field("number", "your own number for it; no other piece has it", Label()),
         Field("place", "room, box, drawer"),
         Field("status", "where it stands", Word(STATUSES, needed=True)),
@@ -185,7 +185,7 @@ class OwnedPiece(Record):
     def check_whole(self) -> None:
         """It has a title."""
         if not self.title.strip():
-            raise InputError("a kept piece needs a title", "title", "Write a line to know it by.")
+            raise InputError("a piece needs a title", "title", "Write a title, one line.")
 
     @property
     def owned(self) -> bool:

@@ -67,7 +67,7 @@ def year_text(year: int, found: Sequence[Current], knowledge: Knowledge) -> str:
             rows += wrap(told, WIDTH, initial_indent="  ", subsequent_indent="    ")
             rows += _answers(these, each=ask == part)
     if not found:
-        rows += ["", "nothing that the knowledge dates"]
+        rows += ["", "nothing dated in the knowledge files"]
     return "\n".join([*rows, "", *wrap(NOTE, WIDTH)])
 
 

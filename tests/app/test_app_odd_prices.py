@@ -47,7 +47,7 @@ async def test_the_odd_price_is_marked_and_explained(tmp_path):
         await settled(pilot)
         assert isinstance(app.screen, EntryPage)
         told = " ".join(shown(app).split())
-        assert "? Check this price: 4,000 USD all in" in told
+        assert "? Check this price: a total of 4,000 USD" in told
         assert "It counts, but little." in told
 
 

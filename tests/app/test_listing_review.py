@@ -94,7 +94,7 @@ def test_a_flag_says_what_why_and_how_strong(review):
     text = " ".join(" ".join(map(words_of, told)).split())
     assert item.flag.says in text
     assert item.flag.why in text
-    assert "The price stands or falls with it." in text
+    assert "This decides the price." in text
     assert item.flag.question in text
 
 

@@ -113,4 +113,4 @@ def test_what_is_no_year_of_photography(tmp_path, capsys, text):
     assert run(["--home", str(tmp_path), "year", "--", text]) == 1
     told = capsys.readouterr().err
     assert told.count("\n") == 1
-    assert "is no year from 1835 to 1960" in told
+    assert "is not a year from 1835 to 1960" in told

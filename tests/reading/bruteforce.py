@@ -5,7 +5,7 @@ of pad and clasp, yes/no unknown, year of the picture and year of the housing is
 numpy. Nothing here calls the reasoning under test.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import product
 
@@ -320,12 +320,17 @@ class Enumeration:
                     parted[part][:, :, :, :, copied] += found
         return self.summed(before, sums, parted, loose)
 
-    def image_line(self) -> np.ndarray:
-        """The year by the picture alone: its process, its tables, its own dated findings."""
+    def image_line(self, named: Sequence[str]) -> np.ndarray:
+        """The year by the picture alone, of some processes: tables, its own dated findings."""
         weights = self.before()[:, :, :3].sum(axis=(0, 2, 3, 5))
         years = np.array([self.of_process(p) for p in self.processes])
         years = years * self.priors()
         years = years / years.sum(axis=1, keepdims=True)
+        mine = [process for process in self.processes if process.family in named]
+        undated = 9999 if any(process.years for process in mine) else 0
+        for place, process in enumerate(self.processes):
+            made = min((one.first for one in process.years.values()), default=undated)
+            years[place] *= (made <= YEAR) * (process.family in named)
         dress = self.whole("dress")
         free = np.full(SPAN, (self.pi * dress).sum())
         return self.whole("image") * sum(

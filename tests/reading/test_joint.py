@@ -8,9 +8,10 @@ import pytest
 from reading.bruteforce import Enumerated, Enumeration, enumerate_joint, span
 from reading.smallworld import PROCESSES, random_knowledge, random_piece
 
-from appraise.knowledge.records import BELONGING, Knowledge
+from appraise.knowledge.records import BELONGING, YEARS, Knowledge
 from appraise.piece.records import Piece
 from appraise.reading.influence import influences
+from appraise.reading.named import SETTLED
 from appraise.reading.reading import Reading, read
 
 PIECES = range(200)
@@ -74,12 +75,16 @@ def test_years_and_exchanged_parts_equal_the_enumeration(seed):
 
 
 def called_by(reading: Reading, wanted: Enumerated) -> np.ndarray:
-    """The years of the process alone where one is named alone, else of all."""
-    family, chance = max(reading.families.items(), key=lambda item: item[1])
-    if chance < 0.8 and sorted(reading.families.values())[-2:][0] >= 0.05:
-        return wanted.year
+    """The years of the named processes, from the first in which each was made."""
     processes = reading.joint.frame.processes
-    return wanted.by_process[[one.family == family for one in processes]].sum(axis=0)
+    mine = [one for one in processes if one.family in reading.named]
+    undated = 9999 if any(one.years for one in mine) else 0
+    line = np.zeros(len(YEARS))
+    for place, process in enumerate(processes):
+        if process.family in reading.named:
+            first = min((years.first for years in process.years.values()), default=undated)
+            line += np.where(np.array(YEARS) >= first, wanted.by_process[place], 0.0)
+    return line
 
 
 @pytest.mark.parametrize("seed", PIECES)
@@ -91,12 +96,21 @@ def test_spans_equal_the_quantiles_of_the_enumeration(seed):
         return None if one is None else (one.first, one.last, one.median)
 
     assert told(reading.together) == span(called_by(reading, wanted))
-    assert told(reading.image) == span(plain.image_line())
+    assert told(reading.image) == span(plain.image_line(reading.named))
     disturbed = only(wanted.table, 3)[1]
     package = span(plain.package_line(disturbed)) if plain.lines("package") else None
     assert told(reading.package) == package
     housing = span(plain.housing_line()) if plain.lines("housing") else None
     assert told(reading.housing) == housing
+
+
+@pytest.mark.parametrize("seed", PIECES)
+def test_a_settled_process_is_named_alone_and_else_the_two_likeliest(seed):
+    reading = world(seed)[3]
+    sure = max(reading.families.values()) >= SETTLED
+    assert len(reading.named) == (1 if sure else 2)
+    ordered = sorted(reading.families.values(), reverse=True)
+    assert [reading.families[word] for word in reading.named] == ordered[: len(reading.named)]
 
 
 @pytest.mark.parametrize("seed", SOME)

@@ -18,7 +18,6 @@ from appraise.reading.asking import applying
 from appraise.verdict import NextSteps, Verdict
 
 NUMBERED = 9  # answers that a digit can give
-KNOWN_WORDS = {"in-hand": "in hand", "photo": "from a photo", "seller": "seller says"}
 
 
 class Examination:

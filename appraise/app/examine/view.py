@@ -15,7 +15,7 @@ from appraise.app import reports, work
 from appraise.app.actions import actions_of, bindings_of
 from appraise.app.examine import doors
 from appraise.app.examine.layout import screen
-from appraise.app.examine.shown import Shown
+from appraise.app.examine.shown import Shown, names_in
 from appraise.app.examine.state import NUMBERED, Examination
 from appraise.app.lines import Line
 from appraise.app.messages import Judged, Planned, Ready, stamp
@@ -59,6 +59,7 @@ class Examine(Sheet[None], inherit_bindings=False):
         self.exam = Examination(piece, knowledge, draft)
         self._drawn = self._seen = NOT_YET
         self._seen_at = 0.0
+        self._names = names_in(knowledge)
 
     def compose(self) -> ComposeResult:
         """The lines, the line to narrow in, the keys."""
@@ -75,7 +76,7 @@ class Examine(Sheet[None], inherit_bindings=False):
         titles = session.learnt.titles if session.learnt else {}
         parts = tuple(self.exam.knowledge.parts)
         learnt = session.learnt is not None
-        shown = Shown(session.marks, parts, not session.discreet, learnt, titles)
+        shown = Shown(session.marks, parts, not session.discreet, learnt, titles, self._names)
         return screen(self.exam, shown, width, height)
 
     @property
@@ -140,14 +141,14 @@ class Examine(Sheet[None], inherit_bindings=False):
         if self.exam.undo():
             self.changed()
         else:
-            self.say("Nothing to undo in this sitting.")
+            self.say("Nothing to undo since you opened this piece.")
 
     def action_redo(self) -> None:
         """Make it again."""
         if self.exam.redo():
             self.changed()
         else:
-            self.say("Nothing to make again.")
+            self.say("Nothing to redo.")
 
     def action_step(self, by: int) -> None:
         """Another check."""

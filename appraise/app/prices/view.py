@@ -127,7 +127,7 @@ class Prices(Undoes, PriceTable, inherit_bindings=False):
 
         if self.attempt(find):
             self.redraw()
-            self.say("Logged; u takes it back.", "good")
+            self.say("Logged. u: undo.", "good")
 
     def action_fields(self) -> None:
         """Edit every field of the entry."""
