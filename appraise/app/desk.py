@@ -197,7 +197,7 @@ class Desk(Undoes, Sheet[None], inherit_bindings=False):
         self.action_listing(event.text)
 
     def action_prices(self) -> None:
-        """Open the log of prices."""
+        """Open your price log."""
         from appraise.app.prices.view import Prices  # 10 ms
 
         self.app.push_screen(Prices())

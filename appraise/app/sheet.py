@@ -166,7 +166,7 @@ class Question(ModalScreen[bool], inherit_bindings=False):
         self.dismiss(True)
 
     def action_no(self) -> None:
-        """Leave it."""
+        """Cancel."""
         self.dismiss(False)
 
     def hush(self) -> None:

@@ -29,9 +29,7 @@ def add(commands: Commands) -> None:
     kept = command(commands, "kept", "what you own: where it is, what is due, arrivals, sales")
     actions = kept.add_subparsers(metavar="ACTION", required=True, title="actions")
 
-    listed = command(
-        actions, "list", "list your pieces; filter by words and field:value, e.g. due:yes"
-    )
+    listed = command(actions, "list", "list your pieces; filter: words and field:value")
     listed.add_argument("filter", nargs="*", metavar="FILTER")
     _common(listed).set_defaults(run=run_list)
 

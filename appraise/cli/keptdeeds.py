@@ -37,7 +37,7 @@ def add(actions: Commands) -> None:
     lend.add_argument("--as", dest="sort", default="lent", metavar="STATUS", help=says)
     lend.add_argument("--note", default="")
 
-    back = _of_one(actions, "back", "it is back", run_back)
+    back = _of_one(actions, "back", "returned", run_back)
     back.add_argument("--place", help="present location, if changed")
     back.add_argument("--cost", metavar="AMOUNT", help="the cost, e.g. '20 USD'")
     back.add_argument("--note", default="")
@@ -171,7 +171,7 @@ def run_lost(args: argparse.Namespace, context: Context) -> Exit:
 
 
 def run_remove(args: argparse.Namespace, context: Context) -> Exit:
-    """Take it off the list."""
+    """Remove it from the list."""
     from appraise.log.keptbook import find
     from appraise.log.records import drop
     from appraise.report.kept import kept_document, kept_line

@@ -93,7 +93,7 @@ def parser() -> argparse.ArgumentParser:
     """The whole command line."""
     top = argparse.ArgumentParser(
         prog="appraise",
-        description="Examine, date and price early photographs, and keep the record.",
+        description="Examine, date and price early photographs, and log them.",
         epilog=PURPOSE,
     )
     top.add_argument("--version", action="version", version=f"appraise {__version__}")

@@ -35,17 +35,15 @@ class Sale(Record):
     channel: str = ""
 
     FIELDS: ClassVar[tuple[Field, ...]] = (
-        Field("price", "what the buyer paid for it, as 80 or 80.00 USD", Amount()),
-        Field(
-            "percent", "the seller's fee in per cent of the price", Percent(), label="fee, per cent"
-        ),
-        Field("fee", "as for the listing", Amount(), label="further fee"),
-        Field("postage", "what sending it costs you beyond what the buyer paid", Amount()),
-        Field("costs", "the box, the way, the stall", Amount(), label="other costs"),
-        Field("to", "who bought it; it stays in your log"),
-        Field("venue", "where it was sold, in your words", label="place"),
+        Field("price", "what the buyer paid, e.g. 80 or 80.00 USD", Amount()),
+        Field("percent", "the seller's fee, in % of the price", Percent(), label="fee, %"),
+        Field("fee", "for example a listing fee", Amount(), label="further fee"),
+        Field("postage", "shipping you pay beyond what the buyer paid", Amount()),
+        Field("costs", "box, travel, stall", Amount(), label="other costs"),
+        Field("to", "the buyer's name; stored only in your log"),
+        Field("venue", "place of sale, in your words", label="place"),
         Field("channel", "what sort of place that is", Word(CHANNELS), label="where"),
-        Field("day", "as 2026-11-25", DAY),
+        Field("day", "e.g. 2026-11-25", DAY),
     )
 
     def check_whole(self) -> None:

@@ -82,9 +82,8 @@ def _frame(
     chosen = row.words("kinds", kinds)
     for kind in chosen:
         if kind not in KINDS:
-            raise row.error(
-                "kinds", f"'{kind}' is not a kind of piece", f"Known: {', '.join(KINDS)}."
-            )
+            known = f"Known: {', '.join(KINDS)}."
+            raise row.error("kinds", f"'{kind}' is not a kind of piece", known)
     if around.parts[part].empty and "cased" in chosen:
         chosen = (*chosen, "empty-case")
     return Check(

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 SETTLED = 0.8  # from that chance on a process is named alone
 SECOND = 0.05  # a second process less likely than that is not named
-MAINLY = 0.9  # of the chance of anything modern: from there on that part is named
+MAINLY = 0.85  # of the chance of anything modern: from there on that part is named
 CASE, IMAGE, BOTH, EITHER = "case", "image", "both", "either"
 EMPTY_CASE = "empty-case"
 

@@ -102,14 +102,14 @@ class Lot(Record):
             Count(percent=True),
         ),
         Field("note", "anything else", PAGE),
-        Field("since", "the day from which it was followed", DAY, typed=False),
-        Field("items", "what is in it", Rows(MOST_PIECES), label="pieces", typed=False),
+        Field("since", "the day it was marked", DAY, typed=False),
+        Field("items", "pieces of the lot", Rows(MOST_PIECES), label="pieces", typed=False),
         Field("ceiling_on", "the day of that decision", DAY, label="decided on", typed=False),
-        Field("bid", "the bid that stands, or stood last", Amount(), typed=False),
+        Field("bid", "your bid", Amount(), typed=False),
         Field("bid_at", "when it was placed", Instant(), label="bid at", typed=False),
         Field("state", "outcome", Word(STATES, needed=True), typed=False),
         Field("hammer", "the hammer price", Amount(), typed=False),
-        Field("ended", "the day on which that was noted", DAY, typed=False),
+        Field("ended", "the day the outcome was recorded", DAY, typed=False),
     )
 
     def check_whole(self) -> None:
@@ -174,7 +174,7 @@ class Lot(Record):
         if code == self.currency:
             return self
         if self.bid is not None or self.hammer is not None:
-            raise InputError(f"there is a bid in {self.currency}", "currency", "Undo that first.")
+            raise InputError(f"a bid is open in {self.currency}", "currency", "Undo that first.")
         return replace(self, currency=code, asking=None, low=None, high=None)
 
     def _with_piece(self, name: str, number: int, field: str, text: str, by: Author) -> Self:

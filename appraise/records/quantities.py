@@ -271,7 +271,7 @@ def _between(value: Decimal, low: Decimal | None, high: Decimal | None) -> bool:
 
 def _year(text: str, whole: str) -> int:
     if not (text.isascii() and text.isdigit() and 0 < int(text) <= 9999):
-        raise InputError(f"'{whole}' is no year", mend="Write 1858 or 1850-1860.")
+        raise InputError(f"'{whole}' is not a year", mend="Example: 1858 or 1850-1860.")
     return int(text)
 
 

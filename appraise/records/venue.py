@@ -133,8 +133,8 @@ class Venue(Record):
         Field("travel", "travel cost to count for this purchase, in your currency", Sum()),
         Field(
             "ladder",
-            "bid increments: 1 up to 50, 5 up to 100, then 10; plain: an invented ladder; none: any "
-            "bid",
+            "bid increments: 1 up to 50, 5 up to 100, then 10; plain: an invented ladder; none: "
+            "any bid",
             Ladder(),
         ),
         Field("checked", "the day on which you compared all this with the venue's own terms", DAY),

@@ -82,7 +82,7 @@ def test_a_region_or_kind_that_is_none_is_told(tmp_path):
     for key, told in (
         ("cased xx", "'xx' is not a region"),
         ("shoe", "'shoe' is not a kind of piece"),
-        ("card gb", "not a share of 'card' by itself"),
+        ("card gb", "no share of 'card' by itself"),
     ):
         (tmp_path / "own.yaml").write_text(row % key, encoding="utf-8")
         problems = [str(one) for one in load(overlay=tmp_path).problems]

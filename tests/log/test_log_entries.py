@@ -39,7 +39,7 @@ def test_unrecorded_fields_are_left_out():
     ("change", "message"),
     [
         ({"record": "bougt"}, "record: 'bougt' is not known. Did you mean 'bought'?"),
-        ({"record": ""}, "record: says nothing"),
+        ({"record": ""}, "record: is missing"),
         ({"channel": "markt"}, "channel: 'markt' is not known. Did you mean 'market'?"),
         ({"kind": "cased "}, "kind: 'cased ' is not known"),
         ({"subjects": ("soldiers",)}, "subjects: 'soldiers' is not known. Did you mean 'soldier'?"),

@@ -104,7 +104,7 @@ def test_a_kept_piece_comes_back_as_it_was_kept(kept):
     [
         ("title", " ", "needs a title"),
         ("status", "keept", "Did you mean 'kept'"),
-        ("status", "", "says nothing"),
+        ("status", "", "is missing"),
         ("entry", "12", "16 hexadecimal"),
         ("acquired", "2023-02-29", "acquired"),
         ("dated", "c1850", "1850~"),

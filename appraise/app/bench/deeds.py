@@ -35,7 +35,9 @@ Then = Callable[[], object]
 Values = Mapping[str, str]
 OWN = "own-entry"
 OWN_ENTRY = records.Field(
-    OWN, "yes marks the piece's entry as your own work: it then teaches the tool no price", FLAG
+    OWN,
+    "yes marks the piece's entry as your own work: its price is then left out of estimates",
+    FLAG,
 )
 
 

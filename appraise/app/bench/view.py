@@ -134,7 +134,7 @@ class Bench(Undoes, Sheet[None], inherit_bindings=False):
         self.redraw()
 
     def action_every(self) -> None:
-        """Show or hide used up parts and finished works."""
+        """Show or hide used up parts and finished jobs."""
         self._every = not self._every
         self.read()
 

@@ -137,14 +137,14 @@ class Examine(Sheet[None], inherit_bindings=False):
             self.say("There is no earlier answer.")
 
     def action_undo(self) -> None:
-        """Take the last change back."""
+        """Undo the last change."""
         if self.exam.undo():
             self.changed()
         else:
             self.say("Nothing to undo since you opened this piece.")
 
     def action_redo(self) -> None:
-        """Make it again."""
+        """Redo."""
         if self.exam.redo():
             self.changed()
         else:
@@ -220,7 +220,7 @@ class Examine(Sheet[None], inherit_bindings=False):
         reports.tell_piece(self, self.exam.piece)
 
     def action_fits(self) -> None:
-        """What in stock would go with the piece."""
+        """Parts in stock that fit this piece."""
         from appraise.app.bench.seeking import fits_piece  # 10 ms
 
         fits_piece(self, self.exam.piece, self.exam.knowledge)

@@ -71,7 +71,7 @@ class ArrivalPage(Page, inherit_bindings=False):
         self.redraw()
 
     def action_copy(self) -> None:
-        """Copy the page to the seller."""
+        """Copy the letter to the seller."""
         if not self._parcel.arrival.matters:
             self.say("Nothing important differs: no letter needed.")
             return

@@ -23,7 +23,7 @@ WIDEST = 22  # cells of a page's labels
 ROOMY, MIDDLE, NARROW, SMALL, LEAST = 72, 56, 44, 36, 28  # cells from which there are more columns
 WIDE = 110  # cells from which a place has more room
 SOON = 90  # days within which something that is due is shown in the table
-SHORT = {"on-show": "on show", "with-conservator": "conserv.", "for-sale": "for sale"}
+SHORT = {"on-show": "exhibited", "with-conservator": "conserv.", "for-sale": "for sale"}
 DUE_WORDS = {"look": "look", "loan": "back", "return": "return", "origin": "origin"}
 
 

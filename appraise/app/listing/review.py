@@ -218,7 +218,7 @@ class Review:
         return self._back(self._before, self._after)
 
     def redo(self) -> bool:
-        """Make it again."""
+        """Redo."""
         return self._back(self._after, self._before)
 
     def _back(self, source: list[Stand], other: list[Stand]) -> bool:

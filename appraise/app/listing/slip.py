@@ -87,7 +87,7 @@ class Slip(Sheet[str], inherit_bindings=False):
             self.dismiss(None)
 
     def action_file(self) -> None:
-        """Take the text from a file."""
+        """Read the text from a file."""
         found: list[str] = []
 
         def keep(values: Values) -> None:

@@ -206,11 +206,11 @@ class Listing(Sheet[None], inherit_bindings=False):
         self.app.push_screen(Sides(self.review.piece, keep))
 
     def action_undo(self) -> None:
-        """Take the last change back."""
+        """Undo the last change."""
         self._went(self.review.undo(), "Nothing to undo since you opened this piece.")
 
     def action_redo(self) -> None:
-        """Make it again."""
+        """Redo."""
         self._went(self.review.redo(), "Nothing to redo.")
 
     def _went(self, done: bool, otherwise: str) -> None:

@@ -115,12 +115,7 @@ def bid(sheet: Sheet[Any], held: Stored[Lot], advice: LotAdvice | None, then: Th
         Field(
             "bid", "my bid", lot.bid.plain if lot.bid else "", f"In {lot.currency}. Empty: none."
         ),
-        Field(
-            "chance",
-            "chance",
-            chance,
-            "Your own estimate of the chance that it wins, in %. Optional.",
-        ),
+        Field("chance", "chance", chance, "Your estimate of the chance that it wins, in %."),
     ]
 
     def take(values: Values) -> None:

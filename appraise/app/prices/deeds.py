@@ -118,7 +118,7 @@ def remove(sheet: Sheet[Any], entry: Entry, then: Callable[[], None]) -> None:
 
 
 def hold(sheet: Sheet[Any], entry: Entry | None) -> None:
-    """Take a purchase over among the kept pieces."""
+    """Add this purchase to the pieces you own."""
     if entry is None:
         return
     from appraise.app.kept.deeds import take_bought  # 20 ms

@@ -64,7 +64,7 @@ class QuickLine(OneLine[Entry], inherit_bindings=False):
         self._quick = None
 
     def action_keep(self) -> None:
-        """Keep the entry."""
+        """Save the entry."""
         self.take()
 
     def take(self) -> None:
