@@ -85,7 +85,7 @@ def understand_part(
     count, measured, made, sound = _count(line), _sizes(line), _made(line), _sound(line)
     whole = line.text
     spare = knowledge.spares.get(sort) or _spare(line, knowledge)
-    look = understand(line.text, knowledge, currency)
+    look = understand(line.text, knowledge, currency, stocked=True)
     spare = spare or _as_case(look, knowledge)
     found, used = _seen(whole, spare, look, knowledge)
     material = look.piece.found("case.material") if CASE in spare.parts else ""
