@@ -1,4 +1,4 @@
-"""What is no single photograph is told as what it is, with no number or its own rule, everywhere."""
+"""What is no single photograph is told as what it is, without a number, everywhere."""
 
 import json
 import re
