@@ -77,7 +77,7 @@ class AmountRange(Kind):
         for one in value:
             check_amount(name, one, optional=True)
         if low is not None and high is not None and high < low:
-            raise InputError(f"{low} to {high} is no estimate", name)
+            raise InputError(f"{low} to {high} is not an estimate", name)
 
 
 class Day(Kind):

@@ -133,4 +133,4 @@ async def test_without_a_worth_it_says_why(tmp_path):
         await pilot.press("p")
         await pilot.pause()
         assert isinstance(app.screen, Examine)
-        assert "No bid yet" in shown(app)
+        assert "Log a few prices to get a limit" in shown(app)

@@ -196,7 +196,7 @@ async def test_an_empty_home_says_how_to_begin(tmp_path):
         text = await press(pilot, "h")
         assert "Nothing here yet" in text
         text = await press(pilot, "n")
-        assert "N keeps a piece that is not in it" in text
+        assert "N adds a piece that is not" in text
         for key in ("e", "v", "c", "x", "a", "s", "r", "delete", "o", "G"):
             text = await press(pilot, key)
             assert isinstance(app.screen, Kept)
@@ -392,7 +392,7 @@ async def test_an_arrival_is_examined_compared_and_sent_back(tmp_path):
         await press(pilot, "3", "q")
         assert isinstance(app.screen, ArrivalPage)
         text = shown(app)
-        assert "matters somewhat: hinge or spine: tape on the hinge" in text
+        assert "less important: hinge or spine: tape on the hinge" in text
         assert things(pilot)["1"].status == "kept"
         assert things(pilot)["1"].last_look.steps == {"hinge.tape": 2}
         assert app.session.log.drafts() == ()

@@ -214,7 +214,7 @@ async def test_a_bid_is_noted_warned_about_and_taken_back(tmp_path):
         await press(pilot, "q")
         # 40 + 10 + 12.50 = 62.50; 40 in 100 of it is 25.00
         assert "bids 62.50 if all win, 25.00 expected" in shown(app)
-        assert "12.50 USD beyond the month's budget" in shown(app)
+        assert "12.50 USD over this month's budget" in shown(app)
         await press(pilot, "enter")
         assert kept(app)[0].bid == usd(40)
         await press(pilot, "b")

@@ -22,7 +22,7 @@ async def test_a_shape_of_ones_own_is_asked_given_and_marked(tmp_path):
         await begin(pilot, "sixth daguerreotype leather 45")
         await pilot.press("slash")  # find the check by a few letters
         await pilot.pause()
-        await pilot.press(*"mat", "space", *"opening")
+        await pilot.press(*"shape", "space", *"opening")
         await settled(pilot)
         await pilot.press("enter")
         await settled(pilot)

@@ -169,7 +169,7 @@ async def test_a_price_is_logged_in_a_line_and_shown_before_it_is_kept(tmp_path)
         assert "Nothing typed yet" in shown(app)
         await write(pilot, "sixth ambro")
         await press(pilot, "enter")
-        assert "It names no amount" in shown(app)
+        assert "No amount: write one" in shown(app)
         await write(pilot, LINE)
         text = shown(app)
         before = app.session.log.summary().count
@@ -379,7 +379,7 @@ async def test_pictures_are_added_shown_and_dropped(tmp_path, monkeypatch):
         assert "cannot be read" in shown(app)
         await write(pilot, str(files[0]))
         await press(pilot, "enter")
-        assert "pictures     front.jpg" in shown(app)
+        assert "photos         front.jpg" in shown(app)
         await press(pilot, "o")
         assert started == ["front.jpg"]
         await press(pilot, "a")
@@ -440,7 +440,7 @@ async def test_what_two_machines_left_is_told_and_settled(merged):
         await write(pilot, "left as it is")
         await press(pilot, "enter")
         await press(pilot, "c")
-        assert "No two machines disagree" in shown(app)
+        assert "No conflicting entries" in shown(app)
     app.session.close()
     assert "paid 40.00 USD" in text
     assert "paid 41.00 USD" in text

@@ -168,7 +168,7 @@ async def test_why_lists_the_findings_behind_the_verdict(tmp_path):
     assert "without this finding" in whole
     assert "% likely): then" in whole
     assert "Why" in text
-    assert "20 to 45% of such pieces" in " ".join(whole.split())
+    assert "Typical for such pieces: 20-45% are married pieces" in " ".join(whole.split())
     assert "weak support" in text
 
 

@@ -64,7 +64,7 @@ def test_what_is_no_edtf_is_refused_with_what_was_probably_meant(text: str, mean
     with pytest.raises(InputError) as raised:
         Dating.parse(text)
     assert text in raised.value.what
-    assert raised.value.mend == f"Example: {meant}."
+    assert raised.value.mend == f"Write it as {meant}."
 
 
 @pytest.mark.parametrize(
@@ -331,7 +331,7 @@ def test_any_text_is_read_or_refused_in_one_line(text: str) -> None:
 @given(st.one_of(NOTATION, st.sampled_from([text for text, _ in MENDS])))
 def test_every_mend_can_be_read(text: str) -> None:
     _, refusal = _try(text)
-    offered = refusal and re.fullmatch(r"Example: (.+)\.", refusal.mend)
+    offered = refusal and re.fullmatch(r"Write it as (.+)\.", refusal.mend)
     for meant in offered[1].split(" or ") if offered else ():
         assert Dating.parse(meant).text == meant
 

@@ -76,7 +76,7 @@ def test_a_bare_dollar_is_the_users_own(text, knowledge):
 
 def test_a_crown_is_the_users_own_or_refused():
     assert Money.parse("45 kr", "NOK") == money("45 NOK")
-    with pytest.raises(InputError, match=r"'45 kr' could be in SEK, NOK, .* Example: 45 SEK\."):
+    with pytest.raises(InputError, match=r"'45 kr' could be in SEK, NOK, .* Write it as 45 SEK\."):
         Money.parse("45 kr", "EUR")
 
 

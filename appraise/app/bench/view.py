@@ -31,7 +31,7 @@ EMPTY_SAYS = (
     "No job in progress. Press n to add one.",
     "Your want list is empty. Press n and type one line.",
 )
-FOOT = "Fitting is not belonging: a plate put in another plate's case is a married piece."
+FOOT = "Fitting is not belonging: a plate in another's case makes a married piece."
 FRAME = 5  # lines of head, rules and foot
 
 
