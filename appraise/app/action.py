@@ -20,7 +20,7 @@ AREAS = {
     "lots": "lots",
     "lot": "lot",
     "kept": "kept",
-    "owned": "kept piece",
+    "owned": "owned piece",
     "arrival": "arrival",
     "bench": "bench",
     "page": "page",

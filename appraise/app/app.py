@@ -153,4 +153,4 @@ class AppraiseApp(App[None], inherit_bindings=False):
         if self._twice or not isinstance(self.screen, Sheet):
             self.exit()
         else:
-            self.screen.say("ctrl+c again leaves the app; all is kept.")
+            self.screen.say("Press ctrl+c again to quit. Everything is saved.")

@@ -135,7 +135,7 @@ class Desk(Undoes, Sheet[None], inherit_bindings=False):
         if place < len(self._drafts):
             self._resume(self._drafts[place])
         elif not self._drafts:
-            self.say("Nothing is open. Press n to begin a piece.")
+            self.say("Nothing is open. Press n to start a piece.")
 
     def _resume(self, draft: Draft) -> None:
         knowledge = self.session.knowledge
@@ -197,7 +197,7 @@ class Desk(Undoes, Sheet[None], inherit_bindings=False):
         self.action_listing(event.text)
 
     def action_prices(self) -> None:
-        """Open the log of prices."""
+        """Open your price log."""
         from appraise.app.prices.view import Prices  # 10 ms
 
         self.app.push_screen(Prices())
@@ -234,7 +234,10 @@ class Desk(Undoes, Sheet[None], inherit_bindings=False):
         def keep(values: Values) -> None:
             self.session.choose_currency(values["currency"].upper())
 
-        note = "Prices in other currencies stay in the log, but teach the tool nothing."
+        note = (
+            "Prices in other currencies count in estimates only if you enter a rate (appraise "
+            "rates)."
+        )
         now = self.session.settings.currency
         field = Field("currency", "currency", now, choices=tuple(EXPONENTS))
         self.app.push_screen(Form("The currency of your prices", [field], keep, note))

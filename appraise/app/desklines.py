@@ -14,7 +14,7 @@ from appraise.log.entries import Entry
 
 SIDE_BY_SIDE = 72  # cells from which the columns stand side by side
 NUMBERED = 9  # pieces that a digit can take up
-PURPOSE = "For buying decisions only: no appraisal for insurance, tax or estate."
+PURPOSE = "For buying decisions only; not an appraisal for insurance, tax or estate."
 DEMO = "A throw-away copy of the invented demo: no price in it was ever paid."
 WORDS = {
     "bought": "paid",
@@ -102,7 +102,7 @@ def _open(desk: Desktop, width: int, rows: int) -> list[Line]:
     """What was I doing?"""
     out = [line(("on the table", "head")), EMPTY]
     if not desk.open:
-        told = "Nothing is open. Press n and write what you see in one line, or paste a listing."
+        told = "Nothing is open. Press n and type what you see in one line, or paste a listing."
         return [*out, *fold(told, width)]
     most = max(1, (rows - 2) // 4)
     top = max(0, min(desk.at - most // 2, len(desk.open) - most))
@@ -121,9 +121,9 @@ def _open(desk: Desktop, width: int, rows: int) -> list[Line]:
 
 def _paid(desk: Desktop, width: int) -> list[Line]:
     """What did I pay lately?"""
-    out = [line(("lately", "head")), EMPTY]
+    out = [line(("latest prices", "head")), EMPTY]
     if not desk.lately:
-        told = "No prices yet. Each one you log, bought or passed, teaches the tool what to pay."
+        told = "No prices yet. Every price you log, bought or not, improves the estimates."
         return [*out, *fold(told, width)]
     for one in desk.lately:
         amount = one.price.plain if one.price else ""

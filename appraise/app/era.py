@@ -14,7 +14,7 @@ from appraise.app.sheet import Sheet
 from appraise.base.errors import InputError
 from appraise.knowledge.records import FIRST_YEAR, KINDS, LAST_YEAR, REGIONS, Knowledge
 from appraise.knowledge.yearly import USUAL, Current, usual_in
-from appraise.report.yearly import NOTE, four, of_what
+from appraise.report.yearly import NOTE, of_what, span_words
 
 TITLE = "What was in use in a given year"
 SOME_YEAR = "1858"
@@ -58,7 +58,7 @@ def year_in(values: Values) -> int:
     if text.isascii() and text.isdigit() and FIRST_YEAR <= int(text) <= LAST_YEAR:
         return int(text)
     raise InputError(
-        f"'{text}' is no year from {FIRST_YEAR} to {LAST_YEAR}", "year", "Give one as 1858."
+        f"'{text}' is not a year from {FIRST_YEAR} to {LAST_YEAR}", "year", "Example: 1858."
     )
 
 
@@ -80,9 +80,8 @@ def year_lines(found: Sequence[Current], knowledge: Knowledge, width: int) -> li
 
 def _row(one: Current, width: int, each: bool) -> list[Line]:
     """One row; `each` says for what by itself."""
-    first, start, end, last = four(one.years)
     region = f", {one.region}" if one.region else ""
-    told = f"{one.says}, {start} to {end} ({first} to {last} at most{region}; {one.basis.mark})"
+    told = f"{one.says} ({span_words(one.years)}{region}; {one.basis.mark})"
     told += f": {of_what(one.kinds)}" if each else ""
     usual = one.state == USUAL
     lead = "    . " if usual else f"    - {one.state}: "

@@ -8,7 +8,7 @@ from appraise.base.money import Money
 from appraise.base.spelling import did_you_mean
 
 Values = Mapping[str, str]
-AGAIN = "Press enter again to record it all the same."
+AGAIN = "Press enter again to record it anyway."
 
 
 def word_in(values: Values, name: str, choices: Sequence[str], usual: str = "") -> str:
@@ -39,7 +39,7 @@ def money_in(values: Values, name: str, currency: str) -> Money | None:
     except InputError as error:
         raise InputError(error.what, name, error.mend) from None
     if money.amount <= 0:
-        raise InputError("an amount is above 0", name)
+        raise InputError("an amount must be above 0", name)
     return money
 
 

@@ -35,7 +35,7 @@ class FirstLook(OneLine[Piece], inherit_bindings=False):
     )
     GUIDE = (
         "Write what you saw in five seconds: size, process, case, motif, price, damage, in any "
-        "order. An empty line begins a piece of which nothing is known yet."
+        "order. An empty line starts a piece with nothing recorded."
     )
 
     def __init__(self) -> None:
@@ -55,7 +55,7 @@ class FirstLook(OneLine[Piece], inherit_bindings=False):
         shown = look.understood, look.not_understood
         rows = understood_lines(*shown, session.knowledge, width, session.marks, look.notes)
         if not look.understood and not look.not_understood:
-            rows.append(line("   nothing yet: the piece begins empty"))
+            rows.append(line("   nothing yet: the piece starts empty"))
         return rows
 
     def understand(self, text: str, knowledge: Knowledge) -> None:

@@ -11,11 +11,11 @@ from appraise.app.page import Page
 from appraise.app.sheet import Sheet
 
 NOTES = (
-    "Marks: ! a warning, ? an open doubt, . in order, - not looked at.",
-    "Listing: [claims] and {flags} with the numbers of the list; arrow heads are where you are.",
-    "Timeline: | common years, : and . the years before and after, ^ the years of the whole.",
-    "Text can be selected with the mouse as in any terminal; the app leaves the mouse alone.",
-    "Everything is kept as you answer. Leaving or a dead battery loses nothing.",
+    "Marks: ! a warning, ? an open doubt, . in order, - not checked.",
+    "Listing: [claims] and {flags} carry the numbers of the list; arrow heads mark your place.",
+    "Timeline: | common years, : and . the years before and after, ^ the combined date.",
+    "Select text with the mouse as in any terminal; the app does not use the mouse.",
+    "Every answer is saved at once. Quitting or a flat battery loses nothing.",
 )
 KEYS = 20  # cells for the keys
 

@@ -73,7 +73,7 @@ class Picker(Sheet[str], inherit_bindings=False):
             self._row(one, top + n == self._at, width)
             for n, one in enumerate(self._found[top : top + height])
         ]
-        return rows or [line(" ", ("nothing holds these letters", "doubt"))]
+        return rows or [line(" ", ("no match", "doubt"))]
 
     def _row(self, one: Choice, here: bool, width: int) -> Line:
         marks = self.session.marks

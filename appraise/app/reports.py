@@ -38,7 +38,7 @@ def tell(sheet: Sheet[Any], meant: Dossier) -> None:
         for name, one in READERS.items()
         if meant.entry is None or name != BUYER
     ]
-    sheet.app.push_screen(Picker("A report, for whom?", choices), chosen)
+    sheet.app.push_screen(Picker("Who is the report for?", choices), chosen)
 
 
 def tell_piece(sheet: Sheet[Any], piece: Piece) -> None:

@@ -186,7 +186,7 @@ class Session:
         if self._twins[0] != asked:  # they change with few answers
             self._twins = asked, twins(owned, sight, self.knowledge)
         mine = [one.title for one in self._twins[1]]
-        told = (("on your list", wanted), ("you have a twin", mine))
+        told = (("on your list", wanted), ("you already own a similar one", mine))
         return "; ".join(f"{says}: {_first(titles)}" for says, titles in told if titles)
 
     def keep_venue(self, venue: Venue) -> None:

@@ -31,7 +31,7 @@ def broken(worker: Worker[Any], session: Session) -> str:
     """What to say of a worker that broke; what was answered is kept, and where it broke written."""
     error = worker.error
     says = " ".join(f"{type(error).__name__}: {error}".split())
-    told = f"That could not be worked out ({says}). All is kept."
+    told = f"Something went wrong ({says}). Your answers are saved."
     if error is None:
         return told
     record_fault(session.home.faults, error, worker.group, session.clock())
@@ -166,7 +166,7 @@ class Question(ModalScreen[bool], inherit_bindings=False):
         self.dismiss(True)
 
     def action_no(self) -> None:
-        """Leave it."""
+        """Cancel."""
         self.dismiss(False)
 
     def hush(self) -> None:

@@ -12,7 +12,7 @@ DID = {
     "edit": "an edit of",
     "delete": "the removal of",
     "import": "the import of",
-    "settle": "the settled disagreement about",
+    "settle": "the resolved entry of",
 }
 LOGGED = {"bought": "the purchase of"}
 OTHERWISE = "the decision not to buy"
@@ -40,7 +40,7 @@ class Undoes:
         step_back(cast(Any, self), "undo")
 
     def action_redo(self) -> None:
-        """Do it again."""
+        """Redo."""
         step_back(cast(Any, self), "redo")
 
 
@@ -86,7 +86,7 @@ def step_words(step: Step) -> str:
     told = f"{WORDS[step.kind][1]}: {_of(step)}."
     if step.draft:
         back = step.kind == "undo"
-        told += " It is on the table again." if back else " It is off the table."
+        told += " The piece is back on the table." if back else " The piece has left the table."
     if step.left:
         told += f" {len(step.left)} left as they are: changed on another computer since."
     return told

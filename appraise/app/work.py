@@ -54,7 +54,7 @@ def back_up_daily(node: DOMNode, session: Session) -> None:
         try:
             daily(path, time)
         except AppraiseError as error:
-            raise StoreError(f"no backup of today: {error}") from error
+            raise StoreError(f"no backup today: {error}") from error
 
     _start(node, "backup", job)
 

@@ -28,7 +28,7 @@ def parse_ages(text: str) -> Ages:
     """
     match = _AGES.fullmatch(text)
     if not match:
-        raise InputError(f"'{text}' is not an age", mend="Write it as 25..35, or 38.")
+        raise InputError(f"'{text}' is not an age", mend="Example: 25..35, or 38.")
     return _checked((int(match[1]), int(match[2] or match[1])))
 
 

@@ -46,7 +46,7 @@ def check_text(name: str, text: str, *, one_line: bool) -> None:
     bad = _UNSAFE.search(text) or (_BREAKS.search(text) if one_line else None)
     if bad:
         kind = "a line break or tab" if _BREAKS.match(bad[0]) else "a control character"
-        raise InputError(f"holds {kind} (U+{ord(bad[0]):04X})", name, "Take it out.")
+        raise InputError(f"holds {kind} (U+{ord(bad[0]):04X})", name, "Remove it.")
     most = LINE_LENGTH if one_line else PAGE_LENGTH
     if len(text) > most:
         raise InputError(f"is longer than {most:,} characters", name, "Shorten it.")
@@ -105,7 +105,7 @@ def check_json(name: str, value: Any, depth: int = 0) -> None:
         for inner in value:
             check_json(name, inner, depth + 1)
     elif not _plain(value):
-        raise InputError(f"{value!r} cannot be kept", name, "Use text, numbers, lists or maps.")
+        raise InputError(f"{value!r} cannot be saved", name, "Use text, numbers, lists or maps.")
 
 
 def _plain(value: Any) -> bool:

@@ -30,7 +30,7 @@ _NUMBER = (
     r"|(?P<dec>(?:[0-9]{0,6}[.,])?[0-9]{1,6})"
 )
 _LENGTH = re.compile(rf"(?:{_NUMBER})\s*(?P<unit>[^\W\d_]+|\"|'')?\.?")
-_USUAL = "Write it as 70 x 83 mm, 2 3/4 x 3 1/4 in or 44.5 mm dia."
+_USUAL = "Example: 70 x 83 mm, 2 3/4 x 3 1/4 in or 44.5 mm dia."
 
 
 @dataclass(frozen=True, slots=True)

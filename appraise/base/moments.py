@@ -18,7 +18,7 @@ _WRITTEN = re.compile(
     r"\s?(?P<zone>\S+)?"
 )
 _OFFSET = re.compile(r"(?:UTC|GMT)?(?P<sign>[+-])(?P<hours>\d{1,2})(?::?(?P<minutes>[0-5]\d))?")
-_USUAL = "Write 2026-11-08 20:00, with a zone where it is another, or the day alone."
+_USUAL = "Write 2026-11-08 20:00, or only the day."
 HOUR = 60  # minutes
 DAY = 24 * HOUR
 WEEKS = 21 * DAY  # from here on weeks are counted
@@ -161,12 +161,12 @@ def parse_moment(text: str, zone: Zone = None) -> tuple[dt.datetime | None, dt.d
     """
     match = _WRITTEN.fullmatch(" ".join(text.split()))
     if match is None:
-        raise InputError(f"'{text}' is no time", mend=_USUAL)
+        raise InputError(f"'{text}' is not a date or time", mend=_USUAL)
     try:
         day = dt.date.fromisoformat(match["day"])
         hour = dt.time(int(match["hour"]), int(match["minute"])) if match["hour"] else None
     except ValueError:
-        raise InputError(f"'{text}' is no time", mend=_USUAL) from None
+        raise InputError(f"'{text}' is not a date or time", mend=_USUAL) from None
     named = match["zone"] or ""
     if hour is None:
         zone_named(named)

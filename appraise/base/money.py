@@ -55,7 +55,7 @@ class Money:
         shown = text.strip() if len(text) <= _QUOTED else f"{text.strip()[: _QUOTED - 2]}.."
         found = typed(text)
         if not found:
-            raise InputError(f"'{shown}' is not an amount of money", mend="Write it as 45.00 USD.")
+            raise InputError(f"'{shown}' is not an amount of money", mend="Example: 45.00 USD.")
         code = one_of_family(found.named, currency) or ("USD" if found.named == "$" else currency)
         if found.named == "kr" and code not in FAMILIES["kr"]:
             raise InputError(
@@ -63,7 +63,7 @@ class Money:
                 mend=f"Write it as {found.digits} SEK.",
             )
         if not code:
-            raise InputError(f"'{shown}' names no currency", mend="Write it as 45.00 USD.")
+            raise InputError(f"'{shown}' has no currency", mend="Example: 45.00 USD.")
         own = point_of(found.digits, code)
         if own == "?" and not point and not (EXPONENTS.get(code) == 3 and "." in found.digits):
             whole, rest = re.split("[.,]", found.digits)

@@ -73,7 +73,7 @@ def typed(text: str) -> Typed | None:
     shared = {name for name in found if name in FAMILIES}
     if len(codes) > 1 or any(not codes <= set(FAMILIES[name]) for name in shared):
         names = " and ".join(sorted(codes | shared))
-        raise InputError(f"'{text.strip()}' names two currencies, {names}", mend="Write one.")
+        raise InputError(f"'{text.strip()}' has two currencies, {names}", mend="Write one.")
     return Typed(match["digits"], next(iter(codes or shared), ""))
 
 
@@ -104,7 +104,7 @@ def _named(words: str) -> list[str]:
         if name is None and " " in words.strip():
             raise InputError(
                 f"'{words.strip()[:_LONGEST]}' beside an amount is not understood",
-                mend="Write the amount alone, as 45.00 USD.",
+                mend="Write only the amount. Example: 45.00 USD.",
             )
         if name is None:
             sort = "currency" if word.isalpha() else "sign"

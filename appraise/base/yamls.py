@@ -57,7 +57,7 @@ class Row:
                 raise InputError(
                     f"'{key.value}' is written twice",
                     f"{file}:{key.start_mark.line + 1}",
-                    "Keep one of them.",
+                    "Delete one of them.",
                 )
             self._fields[key.value] = value
             self._lines[key.value] = key.start_mark.line + 1
@@ -91,7 +91,7 @@ class Row:
                 raise self.error("", f"'{key}' is missing")
             return default
         if not isinstance(node, yaml.ScalarNode):
-            raise self.error(key, "one plain value is wanted here")
+            raise self.error(key, "a single value is needed here")
         return str(node.value)
 
     def number(
@@ -146,7 +146,7 @@ class Row:
         if node is None:
             raise self.error("", f"'{key}' is missing")
         if not isinstance(node, yaml.MappingNode):
-            raise self.error(key, "keys and values are wanted here")
+            raise self.error(key, "key: value pairs are needed here")
         path = f"{self.path}.{key}" if self.path else key
         return Row(node, self.file, path, self._lines[key])
 
@@ -154,7 +154,7 @@ class Row:
         """The field as a list of mappings."""
         node = self._take(key)
         if not isinstance(node, yaml.SequenceNode):
-            raise self.error(key, "a list is wanted here")
+            raise self.error(key, "a list is needed here")
         path = f"{self.path}.{key}" if self.path else key
         found = []
         for item in node.value:
@@ -188,7 +188,7 @@ class Row:
 
     def _texts(self, key: str, node: yaml.Node) -> tuple[str, ...]:
         if not isinstance(node, yaml.SequenceNode):
-            raise self.error(key, "a list is wanted here")
+            raise self.error(key, "a list is needed here")
         for item in node.value:
             if not isinstance(item, yaml.ScalarNode):
                 raise self.error(key, "each entry of the list must be plain text")
@@ -239,14 +239,16 @@ def compose(text: str, file: str) -> Row:
     except ReaderError:
         line = text.count("\n", 0, _unprintable(text)) + 1
         raise InputError(
-            "holds a control character", f"{file}:{line}", "Take it out, or save it as UTF-8 text."
+            "holds a control character",
+            f"{file}:{line}",
+            "Remove it, or save the file as UTF-8 text.",
         ) from None
     except (yaml.YAMLError, RecursionError) as error:
         raise InputError(f"not readable as YAML: {error}", file) from None
     if node is None:
         raise InputError("the file is empty", file)
     if not isinstance(node, yaml.MappingNode):
-        raise InputError("keys and values are wanted at the top of the file", file)
+        raise InputError("key: value pairs are needed at the top of the file", file)
     return Row(node, file)
 
 

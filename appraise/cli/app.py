@@ -18,9 +18,7 @@ from appraise.cli.options import Commands, command, with_day
 
 def add(commands: Commands) -> None:
     """Add the command."""
-    demo = command(
-        commands, "demo", "the app on a copy of the invented demo; without a terminal, as text"
-    )
+    demo = command(commands, "demo", "open the invented demo; without a terminal, print it as text")
     with_day(demo)
     demo.set_defaults(run=open_demo)
 

@@ -33,6 +33,6 @@ def sure(context: Context, doubt: str) -> None:
     if not doubt:
         return
     if not can_ask(context):
-        raise InputError(doubt, mend="--yes records it all the same.")
-    if ask(f"  {doubt}; record it all the same? [y/N]").lower() not in YES:
+        raise InputError(doubt, mend="Use --yes to record it anyway.")
+    if ask(f"  {doubt}; record it anyway? [y/N]").lower() not in YES:
         raise InputError("nothing recorded")

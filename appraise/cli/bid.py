@@ -24,7 +24,9 @@ SETTINGS = ("extra", "repair", "margin", "budget")
 
 def add(commands: Commands) -> None:
     """Add the command."""
-    bid = command(commands, "bid", "the bill, and the most to bid: a piece, a lot, a worth, a sum")
+    bid = command(
+        commands, "bid", "maximum bid and full bill, for a piece, a lot, or a value you give"
+    )
     bid.add_argument(
         "piece",
         nargs="?",
@@ -32,14 +34,21 @@ def add(commands: Commands) -> None:
         metavar="PIECE|LOT",
         help="a piece or lot file, or a lot's id",
     )
-    bid.add_argument("--worth", metavar="AMOUNT", help="what it is worth, instead of a piece")
-    bid.add_argument("--ceiling", metavar="AMOUNT", help="the most it may cost in all")
-    bid.add_argument("--doubt", metavar="SHARE", default="0", help="of a given worth, as 0.2")
+    bid.add_argument("--worth", metavar="AMOUNT", help="a worth, instead of a piece file")
+    bid.add_argument(
+        "--ceiling", metavar="AMOUNT", help=("your limit: the most it may cost in total")
+    )
+    bid.add_argument(
+        "--doubt",
+        metavar="SHARE",
+        default="0",
+        help=("uncertainty of --worth, as a share, e.g. 0.2"),
+    )
     bid.add_argument("--venue", metavar="NAME", default="", help="see 'appraise venues'")
-    bid.add_argument("--bidders", type=int, metavar="N", help="you included")
+    bid.add_argument("--bidders", type=int, metavar="N", help="number of bidders, including you")
     for name in SETTINGS:
         bid.add_argument(f"--{name}", metavar="AMOUNT", help=f"{name}, instead of the settings'")
-    bid.add_argument("--log", metavar="FILE", type=Path, help="another price log")
+    bid.add_argument("--log", metavar="FILE", type=Path, help="use another price log")
     with_json(bid)
     with_day(bid)
     bid.set_defaults(run=run_bid)
@@ -52,8 +61,8 @@ def run_bid(args: argparse.Namespace, context: Context) -> Exit:
     given = [name for name in ("piece", "worth", "ceiling") if getattr(args, name)]
     if len(given) != 1:
         raise InputError(
-            "a bid is for one of: a piece or lot, --worth, --ceiling",
-            mend="As: appraise bid --worth 40 --venue 'quay rooms'.",
+            "name a piece or lot file, or give --worth or --ceiling",
+            mend="Example: appraise bid --worth 40 --venue 'quay rooms'.",
         )
     settings = _settings(args, context.settings())
     if args.piece:
@@ -84,7 +93,7 @@ def _settings(args: argparse.Namespace, settings: Settings) -> Settings:
 def _amount(option: str, text: str, currency: str) -> Money:
     money = Money.parse(text, currency)
     if money.currency != currency:
-        raise InputError(f"'{text}' is not in {currency}", option, "Give it in your own currency.")
+        raise InputError(f"'{text}' is not in {currency}", option, "Write it in your own currency.")
     return money
 
 
@@ -95,24 +104,23 @@ def _house(args: argparse.Namespace, context: Context) -> Venue | None:
 def _for_sum(args: argparse.Namespace, context: Context, settings: Settings) -> Maximum:
     """The maximum for a ceiling, or for a worth that the user gives."""
     from appraise.pricing.bid import advise
-    from appraise.pricing.bill import all_in, walk_away
+    from appraise.pricing.bill import walk_away
     from appraise.pricing.money import terms_of
     from appraise.records.venuebook import SalePlace
-    from appraise.report.bid import Maximum, shaded
+    from appraise.report.bid import of_sum, shaded
 
     house, code = _house(args, context), settings.currency
     venue = context.terms_for(SalePlace(), code, args.venue)
     if args.ceiling:
         most = _amount("--ceiling", args.ceiling, code)
-        bid = walk_away(venue, most)
-        return Maximum(house, venue, most, bid, all_in(venue, bid) if bid else None)
+        return of_sum(house, venue, most, walk_away(venue, most))
     worth = _amount("--worth", args.worth, code)
     terms = terms_of(settings, house.channel if house else "")
     if args.bidders is not None:
         terms = replace(terms, bidders=args.bidders)
     told = advise(float(worth.amount), _doubt(args.doubt), terms, venue)
     why = shaded(float(worth.amount), code, told.shade.middle, terms.bidders)
-    return Maximum(house, venue, told.ceiling, told.walk_away, told.bill, why)
+    return of_sum(house, venue, told.ceiling, told.walk_away, why)
 
 
 def _doubt(text: str) -> float:
@@ -121,7 +129,7 @@ def _doubt(text: str) -> float:
     except InvalidOperation:
         value = Decimal(-1)
     if not 0 <= value < 5:
-        raise InputError(f"'{text}' is no doubt", "--doubt", "Give a share such as 0.2.")
+        raise InputError(f"'{text}' is not an uncertainty", "--doubt", "Give a share such as 0.2.")
     return float(value)
 
 
@@ -129,28 +137,21 @@ def _for_piece(args: argparse.Namespace, context: Context, settings: Settings) -
     """The maximum for a piece, by the log."""
     from appraise.cli.pieces import found
     from appraise.piece.files import read_piece
-    from appraise.pricing.money import money_advice, terms_of
+    from appraise.pricing.money import terms_of
     from appraise.records.venuebook import sale_of
-    from appraise.report.as_json import why_no_price
-    from appraise.report.bid import Maximum, curve_about, shaded
-    from appraise.verdict import judge
+    from appraise.report.bid import of_verdict
+    from appraise.verdict import at_venue, judge
+    from appraise.verdict.pay import no_estimate
 
     knowledge, code = context.knowledge(), settings.currency
     piece = read_piece(found(args.piece), knowledge)
     prices = context.prices(knowledge, code, args.log)
     verdict = judge(piece, knowledge, prices, context.as_of, settings)
     if verdict.worth is None:
-        raise InputError(why_no_price(verdict), mend="Or give --worth or --ceiling.")
+        raise InputError(no_estimate(verdict), mend="Or give --worth or --ceiling.")
     sale = sale_of(piece)
     house = _house(args, context) or context.book().for_sale(sale.venue, sale.channel)
     venue = context.terms_for(sale, code, args.venue)
     channel = (house.channel if house else "") or piece.channel
-    advice = money_advice(verdict.worth, channel, piece.asking, settings, venue).advice
-    bidders = terms_of(settings, channel).bidders
-    told = Maximum(
-        house, venue, advice.ceiling, advice.walk_away, advice.bill,
-        shaded(verdict.worth.median, code, advice.shade.middle, bidders),
-    )  # fmt: skip
-    if verdict.holds_back:
-        return replace(told, held=verdict.holds_back)
-    return told if told.bid is None else replace(told, curve=curve_about(told, verdict.worth))
+    verdict = at_venue(verdict, settings, venue, channel)
+    return of_verdict(verdict, house, terms_of(settings, channel).bidders)

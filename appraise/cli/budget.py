@@ -13,10 +13,12 @@ PERIODS = ("month", "year")
 
 def add(commands: Commands) -> None:
     """Add the command."""
-    budget = command(commands, "budget", "what is left to spend; AMOUNT --per month sets a budget")
-    budget.add_argument("amount", nargs="?", metavar="AMOUNT", help="for each month or year")
+    budget = command(
+        commands, "budget", "show what is left to spend; AMOUNT --per month sets a budget"
+    )
+    budget.add_argument("amount", nargs="?", metavar="AMOUNT", help="amount for each month or year")
     budget.add_argument("--per", choices=PERIODS, help="the calendar month or year")
-    budget.add_argument("--none", action="store_true", help="no budget from now on")
+    budget.add_argument("--none", action="store_true", help="remove the budget")
     with_json(budget)
     with_day(budget)
     budget.set_defaults(run=run_budget)
@@ -32,7 +34,7 @@ def run_budget(args: argparse.Namespace, context: Context) -> Exit:
     if (args.none and args.amount) or (args.per and not args.amount):
         raise InputError(
             "a budget is AMOUNT --per month or year, or --none",
-            mend="As: appraise budget 150 --per month.",
+            mend="Example: appraise budget 150 --per month.",
         )
     with context.log() as log:
         code = base_currency(context, log) if args.amount else context.settings().currency

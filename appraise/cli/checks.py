@@ -17,14 +17,16 @@ from appraise.report.own_rows import own_json, own_line
 def add(commands: Commands) -> None:
     """Add the commands."""
     checks = command(commands, "checks", "every check: id, question, answers, how, source")
-    checks.add_argument("--kind", choices=KINDS, help="only those asked of one kind of piece")
+    checks.add_argument("--kind", choices=KINDS, help="only checks for one kind of piece")
     with_json(checks)
     checks.set_defaults(run=run_checks)
 
-    knowledge = command(commands, "knowledge", "the knowledge files: check them")
+    knowledge = command(commands, "knowledge", "check the knowledge files")
     inner = knowledge.add_subparsers(metavar="ACTION", required=True)
-    check = command(inner, "check", "list every row that cannot be used, and count the rest")
-    check.add_argument("directory", nargs="?", metavar="DIR", type=Path, help="files of your own")
+    check = command(inner, "check", "check the knowledge files: list faulty rows, count the rest")
+    check.add_argument(
+        "directory", nargs="?", metavar="DIR", type=Path, help=("your own knowledge files")
+    )
     with_json(check)
     check.set_defaults(run=run_knowledge)
 
@@ -113,7 +115,7 @@ def run_knowledge(args: argparse.Namespace, context: Context) -> Exit:
 def _count_lines(knowledge: Knowledge, basis: dict[str, dict[str, int]]) -> list[str]:
     """A table of topics, with what their rows rest on."""
     heads = "".join(f"{mark:>11}" for mark in MARKS)
-    lines = [f"{'rows, by what they rest on':<26}{heads}"]
+    lines = [f"{'rows, by source or basis':<26}{heads}"]
     for topic, rows in rows_by_topic(knowledge).items():
         cells = "".join(f"{basis[topic][mark]:>11}" for mark in MARKS) if topic in basis else ""
         lines.append(f"{len(rows):>5} {topic:<20}{cells}")

@@ -19,7 +19,7 @@ INSTALL = {
 
 def add(commands: Commands) -> None:
     """Add the command."""
-    completion = command(commands, "completion", "let your shell complete the commands")
+    completion = command(commands, "completion", "set up tab completion for your shell")
     completion.add_argument("shell", choices=tuple(INSTALL), help="which shell")
     completion.set_defaults(run=run_completion)
 

@@ -87,7 +87,7 @@ class Context:
             log.close()
             raise
         except StoreError as error:
-            print(f"  no backup of today: {error}", file=sys.stderr)
+            print(f"  no backup today: {error}", file=sys.stderr)
         return log
 
     def prices(
@@ -167,7 +167,7 @@ def now() -> datetime:
 
 def machine() -> str:
     """The name under which this machine signs its revisions."""
-    return platform.node().strip() or "this machine"
+    return platform.node().strip() or "this computer"
 
 
 def open_at(path: Path) -> Log:

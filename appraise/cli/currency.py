@@ -18,8 +18,10 @@ if TYPE_CHECKING:
 
 def add(actions: Commands) -> None:
     """Add the action to `appraise log`."""
-    chosen = command(actions, "currency", "the currency of your prices: show or choose it")
-    chosen.add_argument("code", nargs="?", metavar="CODE", help="such as EUR; as it is unless said")
+    chosen = command(actions, "currency", "show or choose the currency of your prices")
+    chosen.add_argument(
+        "code", nargs="?", metavar="CODE", help=("such as EUR (default: show the current one)")
+    )
     with_json(chosen)
     chosen.set_defaults(run=run_currency)
 
@@ -34,7 +36,7 @@ def base_currency(context: Context, log: Log) -> str:
     usual = context.settings().currency
     if not can_ask(context):
         print(
-            f"  amounts that name no currency are {usual}; 'appraise log currency CODE' changes it",
+            f"  amounts without a currency are {usual}; 'appraise log currency CODE' changes this",
             file=sys.stderr,
         )
         return usual

@@ -70,7 +70,7 @@ def tell_preview(preview: "Preview", whole: bool = False) -> None:
     lines = [f"read as {preview.encoding}"]
     for column, samples in zip(preview.columns, preview.samples, strict=True):
         cells = f": {' | '.join(samples)}" if samples else ""
-        lines.append(f"{column.header} -> {column.field or 'kept aside'}{cells}")
+        lines.append(f"{column.header} -> {column.field or 'not imported'}{cells}")
     lines += _word_lines(preview.words)
     lines += _money_lines(preview)
     lines += [f"open: {InputError(one.says, mend=one.mend)}" for one in preview.questions]
@@ -115,7 +115,7 @@ def _money_lines(preview: "Preview") -> list[str]:
     counted = ", ".join(f"{code} {many:,}" for code, many in found.seen.items())
     lines = [f"currencies told: {counted}"] if counted else []
     if found.bare and found.usual:
-        lines.append(f"amounts that name no currency are {found.usual}, such as {found.bare}")
+        lines.append(f"amounts without a currency are {found.usual}, such as {found.bare}")
     return lines
 
 

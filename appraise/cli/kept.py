@@ -29,36 +29,38 @@ def add(commands: Commands) -> None:
     kept = command(commands, "kept", "what you own: where it is, what is due, arrivals, sales")
     actions = kept.add_subparsers(metavar="ACTION", required=True, title="actions")
 
-    listed = command(actions, "list", "the pieces; words and field:value filter, as due:yes")
+    listed = command(actions, "list", "list your pieces; filter: words and field:value")
     listed.add_argument("filter", nargs="*", metavar="FILTER")
     _common(listed).set_defaults(run=run_list)
 
-    shown = of_one(actions, "show", "one piece with all that an heir or an insurer would ask")
-    shown.add_argument("--piece", metavar="FILE", type=Path, help="write its piece file")
+    shown = of_one(actions, "show", "show one piece in full: what an heir or insurer would ask")
+    shown.add_argument("--piece", metavar="FILE", type=Path, help="write the piece file here")
     shown.set_defaults(run=run_show)
 
-    new = command(actions, "add", "keep a piece: from a purchase in the log, or a piece file")
+    new = command(actions, "add", "add a piece you own, from a purchase in the log or a piece file")
     new.add_argument("piece", metavar=METAVAR)
     for name in FIELDS:
         new.add_argument(f"--{name}")
-    new.add_argument("--return-by", metavar="DATE", help="the day by which it can go back")
+    new.add_argument("--return-by", metavar="DATE", help="the return deadline")
     _common(new).set_defaults(run=run_add)
 
-    edited = of_one(actions, "edit", "change fields: REF field=value ...; | between lines")
-    edited.add_argument("changes", nargs="+", metavar="FIELD=VALUE", help="FIELD= empties it")
+    edited = of_one(actions, "edit", "edit fields: REF field=value ...; | between lines")
+    edited.add_argument("changes", nargs="+", metavar="FIELD=VALUE", help="FIELD= clears the field")
     edited.set_defaults(run=run_edit)
 
     keptdeeds.add(actions)
     keptparcels.add(actions)
 
-    care = command(actions, "care", "what is for a conservator; air and light against the figures")
+    care = command(actions, "care", "pieces that need a conservator; check room readings")
     care.add_argument("filter", nargs="*", metavar="FILTER")
     care.add_argument("--temperature", type=float, metavar="C", help="degrees Celsius")
     care.add_argument("--humidity", type=float, metavar="PERCENT", help="relative humidity")
-    care.add_argument("--lux", type=float, metavar="LUX", help="light where pieces are on show")
+    care.add_argument("--lux", type=float, metavar="LUX", help="light where pieces are exhibited")
     _common(care).set_defaults(run=run_care)
 
-    planned = command(actions, "schedule", "looks, loans and returns, what presses most first")
+    planned = command(
+        actions, "schedule", "what is due: condition checks, loans, returns, most urgent first"
+    )
     planned.add_argument("filter", nargs="*", metavar="FILTER")
     _common(planned).set_defaults(run=run_schedule)
 

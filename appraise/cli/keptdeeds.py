@@ -21,48 +21,48 @@ if TYPE_CHECKING:
 
 DONE = ("cleaned", "mended", "shown", "other")
 WHICH = "its number, the first letters of its id, or its title"
-TO = "to whom, or where"
+TO = "to whom or where"
 CLOSED = "Opening a package and cleaning a plate are a conservator's work."
 
 
 def add(actions: Commands) -> None:
     """Add the actions."""
-    move = _of_one(actions, "move", "put it in another place", run_move)
+    move = _of_one(actions, "move", "move the piece to another place", run_move)
     move.add_argument("place", nargs="+", metavar="PLACE", help="room, box, drawer")
 
-    lend = _of_one(actions, "lend", "it goes away and comes back", run_lend)
+    lend = _of_one(actions, "lend", "record a loan, exhibition or conservation treatment", run_lend)
     lend.add_argument("--to", required=True, help=TO)
-    lend.add_argument("--until", metavar="DATE", help="the day by which it comes back")
+    lend.add_argument("--until", metavar="DATE", help="the day it is due back")
     says = "lent, on-show or with-conservator"
     lend.add_argument("--as", dest="sort", default="lent", metavar="STATUS", help=says)
     lend.add_argument("--note", default="")
 
-    back = _of_one(actions, "back", "it is back", run_back)
-    back.add_argument("--place", help="where it is now, if elsewhere than before")
-    back.add_argument("--cost", metavar="AMOUNT", help="what that cost, as '20 USD'")
+    back = _of_one(actions, "back", "returned", run_back)
+    back.add_argument("--place", help="present location, if changed")
+    back.add_argument("--cost", metavar="AMOUNT", help="the cost, e.g. '20 USD'")
     back.add_argument("--note", default="")
 
-    did = _of_one(actions, "did", "note something that was done to it, and its cost", run_did)
+    did = _of_one(actions, "did", "record treatment or another event, and its cost", run_did)
     did.add_argument("what", metavar="WHAT", help=", ".join(DONE))
     did.add_argument("--to", default="", help="by whom, or where")
     did.add_argument("--cost", metavar="AMOUNT", help="as '20 USD'")
     did.add_argument("--note", default="")
 
-    light = _of_one(actions, "light", "note light that it was given: hours and lux", run_light)
+    light = _of_one(actions, "light", "record light exposure: hours and lux", run_light)
     light.add_argument("hours", type=int)
     light.add_argument("lux", type=int)
     light.add_argument("--where", default="")
 
-    give = _of_one(actions, "give", "it was given away", run_give)
+    give = _of_one(actions, "give", "record that it was given away", run_give)
     give.add_argument("--to", required=True, help=TO)
 
-    lost = _of_one(actions, "lost", "it is missing, or was found again", run_lost)
+    lost = _of_one(actions, "lost", "record that it is missing, or was found again", run_lost)
     which = lost.add_mutually_exclusive_group()
-    which.add_argument("--stolen", action="store_true", help="it was stolen")
-    which.add_argument("--found", action="store_true", help="it was found again")
+    which.add_argument("--stolen", action="store_true", help="stolen")
+    which.add_argument("--found", action="store_true", help="found again")
     lost.add_argument("--note", default="")
 
-    _of_one(actions, "remove", "take it off the list; 'log undo' brings it back", run_remove)
+    _of_one(actions, "remove", "remove it from the list ('log undo' restores it)", run_remove)
 
 
 def _of_one(
@@ -171,7 +171,7 @@ def run_lost(args: argparse.Namespace, context: Context) -> Exit:
 
 
 def run_remove(args: argparse.Namespace, context: Context) -> Exit:
-    """Take it off the list."""
+    """Remove it from the list."""
     from appraise.log.keptbook import find
     from appraise.log.records import drop
     from appraise.report.kept import kept_document, kept_line

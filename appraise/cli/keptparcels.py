@@ -22,34 +22,40 @@ if TYPE_CHECKING:
 
 def add(actions: Commands) -> None:
     """Add the actions."""
-    check = _of_one(actions, "check", "a condition check: what was found, by whom")
-    check.add_argument("found", nargs="*", metavar="DEFECT=STEP", help="as hinge.tape=2")
+    check = _of_one(actions, "check", "record a condition check")
+    check.add_argument(
+        "found", nargs="*", metavar="DEFECT=STEP", help=("check and severity, e.g. hinge.tape=2")
+    )
     check.add_argument("--says", default="", help="the condition in your words")
-    check.add_argument("--by", default="", help="who looked")
-    check.add_argument("--note", default="", help="the light, what was not seen, pictures")
+    check.add_argument("--by", default="", help="who checked")
+    check.add_argument("--note", default="", help="the light, what is not checked, photos")
     check.set_defaults(run=run_check)
 
-    arrival = _of_one(actions, "arrival", "what came against what was claimed, and until when")
-    says = "the piece as examined in hand; kept as its newest examination"
+    arrival = _of_one(
+        actions, "arrival", "arrival check: compare with the listing; shows the return deadline"
+    )
+    says = "the piece file as seen in hand; saved as its newest examination"
     arrival.add_argument("piece", nargs="?", metavar="PIECE.yaml", type=Path, help=says)
-    arrival.add_argument("--letter", action="store_true", help="only the page to send")
-    arrival.add_argument("--out", metavar="FILE", type=Path, help="write that page to a file")
-    arrival.add_argument("--returned", action="store_true", help="it went back to its seller")
+    arrival.add_argument("--letter", action="store_true", help="print only the letter")
+    arrival.add_argument("--out", metavar="FILE", type=Path, help="write the letter to a file")
+    arrival.add_argument("--returned", action="store_true", help="record that it was sent back")
     arrival.set_defaults(run=run_arrival)
 
-    sell = _of_one(actions, "sell", "log its sale: net proceeds, and the gain on all it cost")
-    sell.add_argument("price", metavar="AMOUNT", help="what the buyer paid, as '80 USD'")
-    sell.add_argument("--percent", default="0", help="the seller's fee in per cent")
+    sell = _of_one(actions, "sell", "log a sale: net proceeds and gain")
+    sell.add_argument("price", metavar="AMOUNT", help="the price the buyer paid, e.g. '80 USD'")
+    sell.add_argument("--percent", default="0", help="the seller's fee, in %")
     for name, says in (
         ("fee", "a further fee"),
-        ("postage", "what sending it cost you"),
+        ("postage", "shipping you paid"),
         ("costs", "other costs of the sale"),
     ):
         sell.add_argument(f"--{name}", metavar="AMOUNT", help=says)
-    sell.add_argument("--to", default="", help="who bought it")
-    sell.add_argument("--venue", default="", help="where it was sold")
+    sell.add_argument("--to", default="", help="the buyer")
+    sell.add_argument("--venue", default="", help="the place of sale")
     sell.add_argument("--channel", default="", help="market, fair, shop, online, auction, private")
-    sell.add_argument("--try", dest="only_try", action="store_true", help="reckon, log nothing")
+    sell.add_argument(
+        "--try", dest="only_try", action="store_true", help=("show the sums, log nothing")
+    )
     sell.set_defaults(run=run_sell)
 
 
@@ -81,7 +87,7 @@ def run_arrival(args: argparse.Namespace, context: Context) -> Exit:
     with context.log() as log:
         parcel = _parcel(args, context, knowledge, log)
     if (args.letter or args.out) and not parcel.arrival.matters:
-        what = "nothing that matters differs, so there is no page to send"
+        what = "nothing important differs: no letter needed"
         raise InputError(what, parcel.kept.title)
     if args.out is not None:
         write_new(args.out, letter(parcel).encode(), mend="Name another file.")
@@ -133,6 +139,6 @@ def run_sell(args: argparse.Namespace, context: Context) -> Exit:
             sold, one = sell(log, one, sale)
     text = sale_text(sale, gain)
     if sold is not None:
-        text += f"\n\nlogged as {sold.id[:8]}; 'appraise log undo' takes all of it back"
+        text += f"\n\nlogged as {sold.id[:8]}; undo everything: appraise log undo"
     context.show(sale_document(one, sale, gain, sold, context.as_of), text)
     return Exit.DONE

@@ -31,10 +31,12 @@ def add(commands: Commands) -> None:
         "--piece",
         metavar="OUT.yaml",
         type=Path,
-        help="write the piece file too; a lot file where the text offers several pieces",
+        help="also write the piece file (a lot file if the text offers several pieces)",
     )
-    listing.add_argument("--as-lot", action="store_true", help="take it as a lot anyway")
-    listing.add_argument("--verdict", action="store_true", help="judge it from what is claimed")
+    listing.add_argument("--as-lot", action="store_true", help="read it as a lot anyway")
+    listing.add_argument(
+        "--verdict", action="store_true", help=("add the verdict on what is claimed")
+    )
     with_json(listing)
     with_day(listing)
     listing.set_defaults(run=run_listing)
@@ -132,7 +134,7 @@ def _maximum(context: Context, lot: LotFile) -> tuple[dict[str, Any] | None, str
 def _text(file: str) -> str:
     data = sys.stdin.buffer.read(LONGEST + 1) if file == "-" else read_bytes(found(Path(file)))
     if len(data) > LONGEST:
-        raise InputError("the text is too long to be a listing", file)
+        raise InputError("the text is too long for a listing", file)
     for encoding in ("utf-8-sig", "cp1252"):
         try:
             return data.decode(encoding)

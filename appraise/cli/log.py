@@ -19,7 +19,7 @@ from appraise.report.entry import entry_document, entry_json, entry_line
 if TYPE_CHECKING:
     from appraise.log.store import Log
 
-CHECK = "look for odd prices in a long log too"
+CHECK = "also look for unusual prices in a long log"
 
 
 def add(commands: Commands) -> None:
@@ -29,28 +29,28 @@ def add(commands: Commands) -> None:
 
     new = command(actions, "add", "log a price: 'sixth ambrotype vine 38 + 6 post, quay market'")
     new.add_argument("words", nargs="+", metavar="WORDS")
-    new.add_argument("--try", dest="only_try", action="store_true", help="show, keep nothing")
-    new.add_argument("--yes", action="store_true", help="keep without asking")
+    new.add_argument("--try", dest="only_try", action="store_true", help="show, save nothing")
+    new.add_argument("--yes", action="store_true", help="save without asking")
     with_json(new)
     with_day(new)
     new.set_defaults(run=run_add)
 
-    listed = command(actions, "list", "the entries, newest first; words and field:value filter")
+    listed = command(actions, "list", "list entries, newest first; filter by words and field:value")
     listed.add_argument("filter", nargs="*", metavar="FILTER")
-    listed.add_argument("--limit", type=int, metavar="N", help="at most so many")
+    listed.add_argument("--limit", type=int, metavar="N", help="maximum number shown")
     listed.add_argument("--check", action="store_true", help=CHECK)
     with_json(listed)
     listed.set_defaults(run=run_list)
 
-    one = _of_one(actions, "show", "one entry with everything on it", run_show)
+    one = _of_one(actions, "show", "show one entry in full", run_show)
     one.add_argument("--check", action="store_true", help=CHECK)
-    _of_one(actions, "remove", "remove an entry; 'log undo' brings it back", run_remove)
-    _of_one(actions, "history", "every state that an entry has had", run_history)
+    _of_one(actions, "remove", "delete an entry ('log undo' restores it)", run_remove)
+    _of_one(actions, "history", "show the history of an entry", run_history)
 
-    edited = _of_one(actions, "edit", "change fields of an entry: ID field=value ...", run_edit)
-    edited.add_argument("changes", nargs="+", metavar="FIELD=VALUE", help="FIELD= empties it")
+    edited = _of_one(actions, "edit", "edit an entry: ID field=value ...", run_edit)
+    edited.add_argument("changes", nargs="+", metavar="FIELD=VALUE", help="FIELD= clears the field")
 
-    for name, says in (("undo", "undo the last change"), ("redo", "do an undone change again")):
+    for name, says in (("undo", "undo the last change"), ("redo", "redo the change last undone")):
         step = command(actions, name, says)
         with_json(step)
         step.set_defaults(run=run_step, step=name)
@@ -87,10 +87,10 @@ def run_add(args: argparse.Namespace, context: Context) -> Exit:
             print(f"  ? {doubt}", file=sys.stderr)
         elif doubt and not args.yes:
             sure(context, doubt)
-        keep = not args.only_try and (args.yes or bool(doubt) or agreed(context, "  keep it?"))
+        keep = not args.only_try and (args.yes or bool(doubt) or agreed(context, "  save it?"))
         entry = log.add(quick.entry) if keep else quick.entry
     context.show(
-        entry_document(entry), entry_line(entry) if keep or args.only_try else "nothing kept"
+        entry_document(entry), entry_line(entry) if keep or args.only_try else "nothing saved"
     )
     return Exit.DONE
 

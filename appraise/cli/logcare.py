@@ -12,37 +12,35 @@ from appraise.cli.options import Commands, command, with_json
 
 def add(actions: Commands) -> None:
     """Add the actions to `appraise log`."""
-    merged = command(actions, "merge", "take in all that another machine's log knows")
+    merged = command(actions, "merge", "merge in the log of another computer")
     merged.add_argument("other", type=Path, metavar="OTHER.sqlite")
     with_json(merged)
     merged.set_defaults(run=run_merge)
 
-    told = command(actions, "conflicts", "entries that two machines left in different states")
+    told = command(actions, "conflicts", "list entries changed on two computers")
     with_json(told)
     told.set_defaults(run=run_conflicts)
 
-    settled = command(actions, "settle", "choose one of the versions that a conflict names")
+    settled = command(actions, "settle", "choose the version of an entry to use")
     settled.add_argument("entry")
     settled.add_argument("version", help="its id, or the first letters of it")
     with_json(settled)
     settled.set_defaults(run=run_settle)
 
-    kept = command(actions, "backup", "copy the log now; without --list")
+    kept = command(actions, "backup", "back up the log now")
     kept.add_argument("--list", dest="only_list", action="store_true", help="list the backups")
     with_json(kept)
     kept.set_defaults(run=run_backup)
 
-    back = command(actions, "restore", "put a backup in place; the log that was is moved aside")
-    back.add_argument(
-        "backup", nargs="?", type=Path, metavar="BACKUP", help="the newest unless said"
-    )
+    back = command(actions, "restore", "restore a backup (the current log is set aside)")
+    back.add_argument("backup", nargs="?", type=Path, metavar="BACKUP", help="default: the newest")
     with_json(back)
     back.set_defaults(run=run_restore)
 
-    looked = command(actions, "check", "look the log over, from the file's pages to the pictures")
-    looked.add_argument("--mend", action="store_true", help="rebuild what can be rebuilt")
+    looked = command(actions, "check", "check the log and its photos for damage")
+    looked.add_argument("--mend", action="store_true", help="repair what can be repaired")
     looked.add_argument(
-        "--salvage", action="store_true", help="write what can be read to a new log"
+        "--salvage", action="store_true", help="write everything readable to a new log"
     )
     with_json(looked)
     looked.set_defaults(run=run_check)
@@ -66,8 +64,8 @@ def run_merge(args: argparse.Namespace, context: Context) -> Exit:
             for one in merged.conflicts
         ],
     }
-    lines = [f"{merged.revisions} revisions of {len(merged.entries)} entries taken in"]
-    lines += [f"! {one.entry[:8]} was changed on both machines" for one in merged.conflicts]
+    lines = [f"{merged.revisions} revisions of {len(merged.entries)} entries imported"]
+    lines += [f"! {one.entry[:8]} was changed on both computers" for one in merged.conflicts]
     lines += ["'log conflicts' shows them, 'log settle' chooses"] if merged.conflicts else []
     context.show(document, "\n".join(lines))
     return Exit.DONE
@@ -98,7 +96,7 @@ def run_conflicts(args: argparse.Namespace, context: Context) -> Exit:
         for one in found
         for each, says in zip(one.versions, disagreement(one.versions), strict=True)
     ]
-    foot = ["'log settle ENTRY VERSION' chooses; the first of each shows until then"]
+    foot = ["choose: log settle ENTRY VERSION. Until then the first of each is used."]
     context.show(document, "\n".join([*lines, *foot]) if lines else "no conflicts")
     return Exit.DONE
 
@@ -143,7 +141,7 @@ def run_restore(args: argparse.Namespace, context: Context) -> Exit:
         "restored": str(source),
         "aside": str(aside) if aside else None,
     }
-    moved = f"; the log that was lies at {aside}" if aside else ""
+    moved = f"; the former log is at {aside}" if aside else ""
     context.show(document, f"restored {source}{moved}")
     return Exit.DONE
 
@@ -163,7 +161,7 @@ def run_check(args: argparse.Namespace, context: Context) -> Exit:
         text = (
             f"{found.entries} entries and {found.drafts} drafts in {found.path}; {found.lost} lost"
         )
-        context.show(told, f"{text}. 'log restore {found.path}' puts it in place.")
+        context.show(told, f"{text}. 'log restore {found.path}' restores it.")
         return Exit.DONE
     if args.mend:
         mend(context.home.log)
@@ -177,6 +175,6 @@ def run_check(args: argparse.Namespace, context: Context) -> Exit:
     }
     lines = [*looked.problems, f"{looked.entries} entries, {len(looked.problems)} problems"]
     if looked.mendable:
-        lines.append("'log check --mend' puts this right")
+        lines.append("'log check --mend' repairs this")
     context.show(document, "\n".join(lines))
     return Exit.WRONG_INPUT if looked.problems else Exit.DONE

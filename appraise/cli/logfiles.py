@@ -29,19 +29,23 @@ def add(actions: Commands) -> None:
         "out", type=Path, metavar="OUT", help="a new file, .csv or .yaml; - for stdout"
     )
     out.add_argument("filter", nargs="*", metavar="FILTER")
-    out.add_argument("--as", dest="form", choices=FORMATS, help="when the name does not say")
+    out.add_argument("--as", dest="form", choices=FORMATS, help="if the name does not say")
     out.set_defaults(run=run_export, json=False)
 
 
 def _add_import(actions: Commands) -> None:
-    taken = command(actions, "import", "take entries in from CSV or YAML; twice adds nothing")
+    taken = command(
+        actions, "import", "import entries from CSV or YAML (importing twice adds no duplicates)"
+    )
     taken.add_argument("file", type=Path, metavar="FILE")
-    taken.add_argument("--preview", action="store_true", help="show how it is read; keep nothing")
-    taken.add_argument("--only-good", action="store_true", help="take in the good rows only")
+    taken.add_argument(
+        "--preview", action="store_true", help=("show how the file is read; save nothing")
+    )
+    taken.add_argument("--only-good", action="store_true", help="import the good rows only")
     taken.add_argument("--update", action="store_true", help="YAML: entries with an id replace")
     taken.add_argument(
         "--column", action="append", default=[], metavar="HEADER=FIELD",
-        help="what a column is; nothing after = keeps it aside",
+        help="what a column is; nothing after = leaves it out",
     )  # fmt: skip
     taken.add_argument(
         "--word", action="append", default=[], metavar="TEXT=WORD",
@@ -49,15 +53,15 @@ def _add_import(actions: Commands) -> None:
     )  # fmt: skip
     taken.add_argument("--point", choices=(".", ","), default="", help="the decimal point")
     taken.add_argument("--order", choices=("day", "month"), default="", help="first in a date")
-    taken.add_argument("--record", default="", help="what happened, where the file does not say")
-    taken.add_argument("--channel", default="", help="where, where the file does not say")
+    taken.add_argument("--record", default="", help="record type, where the file does not say")
+    taken.add_argument("--channel", default="", help="venue, where the file does not say")
     taken.add_argument(
-        "--currency", default="", metavar="CODE", help="of amounts that name none, such as EUR"
+        "--currency", default="", metavar="CODE", help="currency of amounts without one, e.g. EUR"
     )
     taken.add_argument(
-        "--dollar", default="", metavar="CODE", help="which dollar a bare $ is, such as AUD"
+        "--dollar", default="", metavar="CODE", help="which dollar a bare $ means, e.g. AUD"
     )
-    taken.add_argument("--encoding", default="", help="when it is not recognised")
+    taken.add_argument("--encoding", default="", help="if not recognised")
     with_json(taken)
     taken.set_defaults(run=run_import)
 
@@ -81,8 +85,8 @@ def run_import(args: argparse.Namespace, context: Context) -> Exit:
             context.show(preview_json(preview), told)
             return Exit.DONE
         wanted = preview.entries and (args.only_good or not preview.bad)
-        if wanted and not agreed(context, f"  take in {len(preview.entries):,} entries?"):
-            context.show({"schema": "appraise.import/1", "added": []}, "nothing taken in")
+        if wanted and not agreed(context, f"  import {len(preview.entries):,} entries?"):
+            context.show({"schema": "appraise.import/1", "added": []}, "nothing imported")
             return Exit.DONE
         taken = import_csv(log, preview, only_good=args.only_good)
     left = tell_left_out(preview, args.file)
@@ -165,7 +169,7 @@ def _tell_taken(context: Context, taken: "Taken", left: list[int], file: str) ->
     }
     told = f"{len(taken.added)} added, {len(taken.edited)} replaced, {taken.known} known already"
     if taken.differing:
-        told += f", {len(taken.differing)} left as the log says them (--update replaces)"
+        told += f", {len(taken.differing)} left unchanged (--update replaces them)"
     if left:
         told += f", {len(left)} left out"
     context.show(document, told)
@@ -175,7 +179,7 @@ def run_export(args: argparse.Namespace, context: Context) -> Exit:
     """Write entries to a new file or to stdout."""
     form = args.form or args.out.suffix.lower().lstrip(".").replace("yml", "yaml")
     if form not in FORMATS:
-        raise InputError("neither .csv nor .yaml", str(args.out), "Say --as csv or --as yaml.")
+        raise InputError("neither .csv nor .yaml", str(args.out), "Write --as csv or --as yaml.")
     with context.log() as log:
         entries = log.entries(" ".join(args.filter))
     if form == "csv":

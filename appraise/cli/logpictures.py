@@ -11,15 +11,15 @@ from appraise.cli.options import Commands, command, with_json
 
 def add(actions: Commands) -> None:
     """Add the action to `appraise log`."""
-    shot = command(actions, "picture", "an entry's pictures: listed, attached, or shown")
+    shot = command(actions, "picture", "an entry's photos: list, attach or open them")
     shot.add_argument("id", help="the entry's id, or the first letters of it")
-    shot.add_argument("file", nargs="?", default="", metavar="FILE", help="a file to copy and list")
-    what = shot.add_mutually_exclusive_group()
-    what.add_argument(
-        "--detach", action="store_true", help="FILE is a picture's id: list it no more"
+    shot.add_argument(
+        "file", nargs="?", default="", metavar="FILE", help=("a photo file to copy and attach")
     )
+    what = shot.add_mutually_exclusive_group()
+    what.add_argument("--detach", action="store_true", help="FILE is a photo's id: unlink it")
     what.add_argument(
-        "--open", action="store_true", help="show it with the system's viewer; FILE is its id"
+        "--open", action="store_true", help="open it in the system's viewer; FILE is its id"
     )
     with_json(shot)
     shot.set_defaults(run=run_picture)
@@ -34,7 +34,7 @@ def run_picture(args: argparse.Namespace, context: Context) -> Exit:
     with context.log() as log:
         if args.detach:
             if not args.file:
-                raise InputError("says not which picture", "--detach", "Write its id.")
+                raise InputError("give the photo's id", "--detach", "Write its id.")
             entry = detach(log, args.id, args.file)
         elif args.open or not args.file:
             entry = log.entry(args.id)

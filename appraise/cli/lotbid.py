@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -34,7 +33,7 @@ def lot_named(args: argparse.Namespace, context: Context) -> Stored[Lot] | None:
     if path.suffix in (".yaml", ".yml") or path.is_file():
         return _in_file(path, context)
     if not context.home.log.exists():
-        raise InputError(f"there is no file '{path}', and no lot is followed")
+        raise InputError(f"there is no file '{path}', and no lot is marked")
     from appraise.cli.lotlook import one_of
 
     with context.log() as log:
@@ -104,13 +103,7 @@ def maximum_for(
     pieces = all_valued(lot, verdicts, lambda one: book.turned(one, code, context.as_of))
     advice = lot_advice(lot, pieces, terms, terms_there)
     purse = _purse(context, code, held.id)
-    return LotMaximum(lot, advice, house, terms_there, terms.bidders, purse, _held_by(verdicts))
-
-
-def _held_by(verdicts: Sequence[Verdict | None]) -> tuple[str, ...]:
-    """Why no maximum is stated, over the pieces of a lot, each reason once."""
-    reasons = (why for one in verdicts if one is not None for why in one.holds_back)
-    return tuple(dict.fromkeys(reasons))
+    return LotMaximum(lot, advice, house, terms_there, terms.bidders, purse)
 
 
 def _purse(context: Context, currency: str, lot: str) -> Purse | None:

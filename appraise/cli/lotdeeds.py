@@ -19,29 +19,41 @@ if TYPE_CHECKING:
     from appraise.report.lots import Now
     from appraise.verdict import Verdict
 
-SHARE = "of each piece, as '3 2 1', or 'equal'; by their worths unless said"
+SHARE = "share of each piece, e.g. '3 2 1', or 'equal' (default: by their worths)"
 
 
 def add(of_one: Callable[..., argparse.ArgumentParser], actions: Any) -> None:
     """Add the actions."""
-    bid = of_one(actions, "bid", "note the bid you placed; --none takes it back", run_bid)
+    bid = of_one(actions, "bid", "record your bid; --none withdraws it", run_bid)
     bid.add_argument("amount", nargs="?", metavar="AMOUNT", help="the hammer price you bid up to")
-    bid.add_argument("--chance", type=int, metavar="N", help="how likely it wins, in 100")
-    bid.add_argument("--none", action="store_true", help="no bid stands")
+    bid.add_argument("--chance", type=int, metavar="N", help="chance that it wins, in %")
+    bid.add_argument("--none", action="store_true", help="withdraw the bid")
     bid.add_argument("--yes", action="store_true", help="record a bid above the maximum too")
 
-    won = of_one(actions, "won", "the lot is yours: its cost is shared out and logged", run_won)
-    won.add_argument("--hammer", metavar="AMOUNT", required=True, help="what it went for")
-    won.add_argument("--total", metavar="AMOUNT", help="what you paid in all, by the invoice")
+    won = of_one(
+        actions,
+        "won",
+        "record a lot you won; the cost is divided among the pieces and logged",
+        run_won,
+    )
+    won.add_argument("--hammer", metavar="AMOUNT", required=True, help="the hammer price")
+    won.add_argument("--total", metavar="AMOUNT", help="what you paid in total, by the invoice")
     won.add_argument("--share", metavar="SHARES", default="", help=SHARE)
 
-    lost = of_one(actions, "lost", "another got it; of one piece the price is logged", run_lost)
-    lost.add_argument("--hammer", metavar="AMOUNT", help="what it went for")
-    lost.add_argument("--share", metavar="SHARES", default="", help="log several pieces, shared so")
+    lost = of_one(
+        actions, "lost", "record a lot you lost; for a single piece its price is logged", run_lost
+    )
+    lost.add_argument("--hammer", metavar="AMOUNT", help="the hammer price")
+    lost.add_argument(
+        "--share",
+        metavar="SHARES",
+        default="",
+        help=("how to divide the price among several pieces"),
+    )
 
-    passed = of_one(actions, "pass", "let it go without a bid", run_pass)
+    passed = of_one(actions, "pass", "record that you did not bid", run_pass)
     for each in (won, lost, passed):
-        each.add_argument("--on", metavar="DATE", help="the day; today unless said")
+        each.add_argument("--on", metavar="DATE", help="day (default: today)")
 
 
 def _amount(option: str, text: str, currency: str) -> Money:
@@ -58,7 +70,7 @@ def run_bid(args: argparse.Namespace, context: Context) -> Exit:
     from appraise.log.records import Stored, change
 
     if bool(args.amount) == args.none:
-        raise InputError("a bid is an AMOUNT, or --none", mend="As: appraise lots bid ID 46.")
+        raise InputError("a bid is an AMOUNT, or --none", mend="Example: appraise lots bid ID 46.")
     when = now_of(args, context)
     with context.log() as log:
         was = one_of(log, args.id)
@@ -170,7 +182,7 @@ def run_lost(args: argparse.Namespace, context: Context) -> Exit:
         posted = carriage_of(lot, read_book(log))
         act = lost_act(held, hammer, on, verdicts, weights, posted)
         if several and hammer and weights is None:
-            talk(f"{SEVERAL} --share logs it all the same.")
+            talk(f"{SEVERAL} Use --share to log it anyway.")
         _write(log, held, act, when, context)
     return Exit.DONE
 
@@ -211,6 +223,6 @@ def _write(
         more["total"] = as_json(total)
     head = "".join(f"logged: {entry_line(one)}\n" for one in entries)
     if total is not None:
-        head += f"in all {total}\n"
+        head += f"in total {total}\n"
     after: Any = act.change[0]
     show(context, after, when, head, **more)

@@ -21,31 +21,31 @@ if TYPE_CHECKING:
     from appraise.records.values import Author
     from appraise.report.lots import Now
 
-ZONE = "the zone of hours, as Europe/Berlin or +01:00; this machine's unless said"
-PIECE = "the file of a piece that is in it; may be given again"
-NEW = "follow a lot: TITLE, or a lot file, then FIELD=VALUE ..."
+ZONE = "time zone, e.g. Europe/Berlin or +01:00 (default: this computer's)"
+PIECE = "the file of a piece in the lot; may be repeated"
+NEW = "mark a lot: TITLE, or a lot file, then FIELD=VALUE ..."
 
 
 def add(commands: Commands) -> None:
     """Add the command and its actions."""
-    lots = command(commands, "lots", "lots you follow: when they close, your bids, the results")
+    lots = command(commands, "lots", "marked lots: closing times, your bids, results")
     lots.set_defaults(run=run_list, json=False, all=False, tz="")
     actions = lots.add_subparsers(metavar="ACTION", title="actions")
 
-    listed = _action(actions, "list", "those that are open, the one that closes first on top")
-    listed.add_argument("--all", action="store_true", help="those that ended too")
+    listed = _action(actions, "list", "list open lots, next to close first")
+    listed.add_argument("--all", action="store_true", help="include ended lots")
     listed.set_defaults(run=run_list)
 
-    shown = _of_one(actions, "show", "one lot with everything on it", run_show)
-    shown.add_argument("--lot", metavar="OUT", type=Path, help="write it as a lot file here too")
+    shown = _of_one(actions, "show", "show one lot in full", run_show)
+    shown.add_argument("--lot", metavar="OUT", type=Path, help="also write a lot file here")
 
     new = _action(actions, "add", NEW)
     new.add_argument("title", metavar="TITLE|LOT.yaml")
     new.add_argument("changes", nargs="*", metavar="FIELD=VALUE")
     new.set_defaults(run=run_add)
 
-    edit = _of_one(actions, "edit", "change fields of a lot: ID FIELD=VALUE ...", run_edit)
-    edit.add_argument("changes", nargs="*", metavar="FIELD=VALUE", help="FIELD= empties it")
+    edit = _of_one(actions, "edit", "edit a lot: ID FIELD=VALUE ...", run_edit)
+    edit.add_argument("changes", nargs="*", metavar="FIELD=VALUE", help="FIELD= clears the field")
     for each in (new, edit):
         each.add_argument(
             "--piece", metavar="FILE", type=Path, action="append", default=[], help=PIECE
@@ -53,7 +53,7 @@ def add(commands: Commands) -> None:
         each.formatter_class = argparse.RawDescriptionHelpFormatter
         each.epilog = _fields()
     lotdeeds.add(_of_one, actions)
-    _of_one(actions, "remove", "follow a lot no more; 'log undo' brings it back", run_remove)
+    _of_one(actions, "remove", "remove a lot from your list ('log undo' restores it)", run_remove)
 
 
 def _fields() -> str:
@@ -119,7 +119,7 @@ def run_show(args: argparse.Namespace, context: Context) -> Exit:
     rows = [f"  {name:<{LABEL}} {words}" for name, words in lot_rows(held, when)]
     for number, item in enumerate(held.thing.items, start=1):
         rows.append(f"  {f'piece {number}':<{LABEL}} {item.title} ({item.plan})")
-    foot = f"What to bid: appraise bid {held.id[:8]}" if held.thing.open else ""
+    foot = f"Maximum bid: appraise bid {held.id[:8]}" if held.thing.open else ""
     text = "\n".join([f"{held.thing.title}  {held.id}", *rows, *([foot] if foot else [])])
     context.show(lot_document(held, when), text)
     return Exit.DONE
@@ -136,7 +136,7 @@ def run_add(args: argparse.Namespace, context: Context) -> Exit:
         code = base_currency(context, log)
         lot = changed(_begun(args, texts, context, when, code), texts, _author(args, context))
         held = keep(log, lot)
-    show(context, held, when, "followed: ")
+    show(context, held, when, "marked: ")
     return Exit.DONE
 
 
@@ -182,7 +182,7 @@ def run_edit(args: argparse.Namespace, context: Context) -> Exit:
     from appraise.records.fields import changed, pair
 
     if not args.changes and not args.piece:
-        raise InputError("nothing is to be changed", mend="Write number=118, or --piece FILE.")
+        raise InputError("no changes given", mend="Write number=118, or --piece FILE.")
     when = now_of(args, context)
     with context.log() as log:
         was = one_of(log, args.id)

@@ -93,11 +93,11 @@ def parser() -> argparse.ArgumentParser:
     """The whole command line."""
     top = argparse.ArgumentParser(
         prog="appraise",
-        description="Examine, date and price early photographs at the table, and keep the record.",
+        description="Examine, date and price early photographs, and log them.",
         epilog=PURPOSE,
     )
     top.add_argument("--version", action="version", version=f"appraise {__version__}")
-    top.add_argument("--home", metavar="DIR", help="where the log and settings live")
+    top.add_argument("--home", metavar="DIR", help="where the log and settings are")
     top.set_defaults(run=app.open_app, parser=top)
     commands = top.add_subparsers(metavar="COMMAND", title="commands")
     for family in FAMILIES:

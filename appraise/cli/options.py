@@ -14,9 +14,11 @@ def command(commands: Commands, name: str, says: str) -> argparse.ArgumentParser
 
 def with_json(parser: argparse.ArgumentParser) -> None:
     """Add --json."""
-    parser.add_argument("--json", action="store_true", help="print one JSON object, nothing else")
+    parser.add_argument("--json", action="store_true", help="print JSON only")
 
 
 def with_day(parser: argparse.ArgumentParser) -> None:
     """Add --as-of."""
-    parser.add_argument("--as-of", metavar="DATE", help="the day to judge for, as 2026-11-25")
+    parser.add_argument(
+        "--as-of", metavar="DATE", help=("date to use instead of today, e.g. 2026-11-25")
+    )

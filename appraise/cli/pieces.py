@@ -1,7 +1,6 @@
 """`appraise look` and `appraise verdict`: one piece, from a line or from its file."""
 
 import argparse
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -16,6 +15,8 @@ from appraise.piece.records import Piece
 if TYPE_CHECKING:
     from appraise.reading.reading import Reading
 
+BEHIND = "evidence behind each figure, and what would change it"
+
 
 def add(commands: Commands) -> None:
     """Add the commands."""
@@ -23,16 +24,18 @@ def add(commands: Commands) -> None:
         commands, "look", "a first look in one line: 'sixth ambro thermoplastic vine 45'"
     )
     look.add_argument("words", nargs="+", metavar="WORDS")
-    look.add_argument("--piece", metavar="OUT", type=Path, help="write the piece file here too")
+    look.add_argument("--piece", metavar="OUT", type=Path, help="also write the piece file here")
     with_json(look)
     with_day(look)
     look.set_defaults(run=run_look)
 
-    verdict = command(commands, "verdict", "everything the tool can say about a piece file")
+    verdict = command(
+        commands, "verdict", "full verdict on a piece file: what it is, date, condition, worth"
+    )
     verdict.add_argument("piece", metavar="PIECE.yaml", type=Path)
-    verdict.add_argument("--log", metavar="FILE", type=Path, help="another price log")
+    verdict.add_argument("--log", metavar="FILE", type=Path, help="use another price log")
     verdict.add_argument(
-        "--why", action="store_true", help="also what is behind each figure and would change it"
+        "--why", action="store_true", help="also show the evidence behind each figure"
     )
     with_json(verdict)
     with_day(verdict)
@@ -96,13 +99,13 @@ def judged(
     from appraise.records.venuebook import sale_of
     from appraise.report.as_json import verdict_json
     from appraise.report.as_text import verdict_text
-    from appraise.verdict import judge, next_steps
+    from appraise.verdict import held_back, judge, next_steps
 
     settings = context.settings()
     prices = context.prices(knowledge, settings.currency, log)
     terms, why = context.book().terms_or_why(sale_of(piece), settings.currency, context.as_of)
     verdict = judge(piece, knowledge, prices, context.as_of, settings, terms, no_terms=why)
-    verdict = replace(verdict, holds_back=held or verdict.holds_back)
+    verdict = held_back(verdict, held, knowledge) if held else verdict
     steps = next_steps(verdict, knowledge)
     document = verdict_json(verdict, steps, knowledge) if context.json else {}
     text = head + verdict_text(verdict, knowledge, steps)
@@ -112,7 +115,7 @@ def judged(
 
         told = behind(verdict.reading, knowledge)
         document["behind"] = behind_json(told)
-        text += f"\nbehind each figure, and what would change it\n{behind_text(told, knowledge)}\n"
+        text += f"\n{BEHIND}\n{behind_text(told, knowledge)}\n"
     said, lines = passing(context, verdict.reading, knowledge, log)
     context.show({**document, **said}, text.rstrip("\n") + lines)
 

@@ -10,7 +10,7 @@ from appraise.cli.options import Commands, command, with_json
 
 def add(commands: Commands) -> None:
     """Add the command."""
-    paths = command(commands, "paths", "where the log, settings and knowledge live")
+    paths = command(commands, "paths", "show where the log, settings and knowledge are")
     with_json(paths)
     paths.set_defaults(run=run_paths)
 

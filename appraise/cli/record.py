@@ -12,7 +12,7 @@ from appraise.cli.subject import HELP, METAVAR, named
 
 def add(commands: Commands) -> None:
     """Add the command."""
-    record = command(commands, "record", "what identifies a piece (Object ID), and what is missing")
+    record = command(commands, "record", "identification record (Object ID), and what is missing")
     record.add_argument("piece", metavar=METAVAR, help=HELP)
     with_json(record)
     with_day(record)

@@ -26,23 +26,27 @@ BY_SUFFIX = {".html": "html", ".htm": "html", ".md": "markdown", ".markdown": "m
 
 def add(commands: Commands) -> None:
     """Add the command."""
-    report = command(commands, "report", "one piece told to one reader")
+    report = command(
+        commands,
+        "report",
+        "write a report on one piece: buyer, public, conservator, insurer or heir",
+    )
     report.add_argument("piece", metavar=METAVAR, help=HELP)
     report.add_argument(
         "--for",
         dest="reader",
         choices=READERS,
         default="buyer",
-        help="who reads it; buyer unless said otherwise",
+        help="who the report is for (default: buyer)",
     )
     report.add_argument(
         "--as",
         dest="form",
         choices=("text", "markdown", "html"),
-        help="how it is written; by the end of FILE, or text",
+        help="format (default: by the end of FILE, or text)",
     )
-    report.add_argument("--out", metavar="FILE", type=Path, help="write it to a file")
-    report.add_argument("--force", action="store_true", help="write over FILE if it is there")
+    report.add_argument("--out", metavar="FILE", type=Path, help="write to a file")
+    report.add_argument("--force", action="store_true", help="overwrite FILE if it exists")
     with_json(report)
     with_day(report)
     report.set_defaults(run=run_report)
@@ -55,7 +59,7 @@ def run_report(args: argparse.Namespace, context: Context) -> Exit:
     from appraise.report.reader.forms import FORMS
 
     if args.force and args.out is None:
-        raise InputError("names no file to write over", "--force", "Add --out FILE.")
+        raise InputError("no file given to overwrite", "--force", "Add --out FILE.")
     suffix = args.out.suffix.lower() if args.out else ""
     form = args.form or BY_SUFFIX.get(suffix, "text")
     document = _told(args, context)

@@ -21,9 +21,9 @@ if TYPE_CHECKING:
     from appraise.keeping.fits import Fit
     from appraise.knowledge.records import Knowledge
 
-NONE = "No parts are in stock. 'appraise stock add sixth brass mat oval, 3' notes one."
-NOTHING = "Nothing to compare: no parts are in stock."
-NO_PLATES = "No loose plates are kept. Log one with kind=loose-plate, or name a piece file."
+NONE = "No parts in stock. 'appraise stock add sixth brass mat oval, 3' adds one."
+NOTHING = "Nothing to compare: no parts in stock."
+NO_PLATES = "No loose plates. Log one with kind=loose-plate, or name a piece file."
 ID = ("id", "", "the part's id, or the first letters of it, or its title")
 
 
@@ -34,23 +34,26 @@ def add(commands: Commands) -> None:
     stock = command(commands, "stock", "parts in stock: add, list, what fits what")
     actions = stock.add_subparsers(metavar="ACTION", required=True, title="actions")
     new = action(
-        actions, "add", "note a part: 'sixth brass mat oval, 3' recess='73 x 86 mm'", run_add,
+        actions, "add", "add a part: 'sixth brass mat oval, 3' recess='73 x 86 mm'", run_add,
         ("words", "+", "the part in a line, and fields as FIELD=VALUE"),
     )  # fmt: skip
     with_fields(new, Part)
-    listed = action(actions, "list", "the parts in stock", run_list)
-    listed.add_argument("--all", action="store_true", help="used up ones too")
-    action(actions, "show", "one part with everything on it", run_show, ID)
+    listed = action(actions, "list", "list the parts in stock", run_list)
+    listed.add_argument("--all", action="store_true", help="include used up parts")
+    action(actions, "show", "show one part in full", run_show, ID)
     edit = action(
-        actions, "edit", "change fields of a part: ID FIELD=VALUE ...", run_edit, ID,
-        ("changes", "+", "FIELD=VALUE; FIELD= empties it"),
+        actions, "edit", "edit a part: ID FIELD=VALUE ...", run_edit, ID,
+        ("changes", "+", "FIELD=VALUE; FIELD= clears the field"),
     )  # fmt: skip
     with_fields(edit, Part)
-    action(actions, "remove", "take a part off; 'log undo' brings it back", run_remove, ID)
-    says = "what goes with a plate: a piece file or an entry's id; or --part, the other way round"
+    action(actions, "remove", "remove a part ('log undo' restores it)", run_remove, ID)
+    says = (
+        "parts that fit a plate (a piece file or an entry's id); with --part, plates that fit a "
+        "part"
+    )
     fits = action(actions, "fits", says, run_fits, ("piece", "?", "PIECE.yaml or an entry's id"))
-    fits.add_argument("--part", metavar="ID", help="which loose plates a part in stock goes with")
-    fits.add_argument("--limit", type=int, default=10, metavar="N", help="at most so many")
+    fits.add_argument("--part", metavar="ID", help="loose plates that fit this part")
+    fits.add_argument("--limit", type=int, default=10, metavar="N", help="maximum number shown")
 
 
 def run_add(args: argparse.Namespace, context: Context) -> Exit:
@@ -142,7 +145,7 @@ def _parts(args: argparse.Namespace, context: Context, knowledge: "Knowledge") -
     from appraise.records.part import Part
 
     if not args.piece:
-        raise InputError("no plate is named", mend="Name a piece file or an id, or use --part ID.")
+        raise InputError("no plate given", mend="Name a piece file or an id, or use --part ID.")
     subject = named(args.piece, context, knowledge)
     plate = loose(subject.piece, knowledge, subject.entry.id if subject.entry else "")
     with context.log() as log:

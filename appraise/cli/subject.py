@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from appraise.log.dossier import Dossier
 
 METAVAR = "PIECE.yaml|ID"
-HELP = "a piece file, the id of an entry, or a kept piece's number"
+HELP = "a piece file, the id of an entry, or the number of a piece you own"
 SUFFIXES = (".yaml", ".yml")
 
 

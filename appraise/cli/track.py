@@ -11,8 +11,8 @@ from appraise.cli.options import Commands, command, with_day, with_json
 
 def add(commands: Commands) -> None:
     """Add `appraise track`."""
-    track = command(commands, "track", "how good estimates and beliefs have been on your pieces")
-    says = "estimate every price anew from those logged before it, and score that"
+    track = command(commands, "track", "how accurate past estimates have been")
+    says = "back-test: estimate every price again from those logged before it, and score that"
     track.add_argument("--replay", action="store_true", help=says)
     with_json(track)
     track.set_defaults(run=run_track)
@@ -20,12 +20,12 @@ def add(commands: Commands) -> None:
 
 def add_outcome(actions: Commands) -> None:
     """Add `appraise log outcome`."""
-    outcome = command(actions, "outcome", "what became of a piece after it was logged")
+    outcome = command(actions, "outcome", "record the outcome of a logged piece")
     outcome.add_argument("id")
     outcome.add_argument("--found", default="", metavar="STATE", help="together, married, ...")
     outcome.add_argument("--sure", default="likely", help="certain, likely or guess")
-    outcome.add_argument("--by", default="", help="who found it")
-    outcome.add_argument("--price", metavar="AMOUNT", help="what it fetched later, as '38 USD'")
+    outcome.add_argument("--by", default="", help="found by whom")
+    outcome.add_argument("--price", metavar="AMOUNT", help="the later price, e.g. '38 USD'")
     with_json(outcome)
     with_day(outcome)
     outcome.set_defaults(run=run_outcome)

@@ -12,8 +12,8 @@ from appraise.records.rate import Rate
 from appraise.records.venue import TERMS, Venue
 from appraise.records.venuebook import VenueBook
 
-NONE = "No venues are noted. 'appraise venues edit NAME premium=25' notes one."
-NO_RATES = "No rates are noted. 'appraise rates EUR 1.08 --source \"my bank\"' notes one."
+NONE = "No venues yet. 'appraise venues edit NAME premium=25' adds one."
+NO_RATES = "No rates yet. 'appraise rates EUR 1.08 --source \"my bank\"' adds one."
 
 
 def add(commands: Commands) -> None:
@@ -23,11 +23,11 @@ def add(commands: Commands) -> None:
     venues = command(commands, "venues", "places to buy, with their premium, taxes and fees")
     venues.set_defaults(run=run_list, json=False)
     actions = venues.add_subparsers(metavar="ACTION", title="actions")
-    listed = command(actions, "list", "every venue, and those of the log without terms")
+    listed = command(actions, "list", "list venues, and those in the log without terms")
     with_json(listed)
     listed.set_defaults(run=run_list)
     for name, says, run in (
-        ("show", "the terms of one venue", run_show),
+        ("show", "show the terms of one venue", run_show),
         ("remove", "forget a venue's terms", run_remove),
     ):
         one = command(actions, name, says)
@@ -35,22 +35,22 @@ def add(commands: Commands) -> None:
         with_json(one)
         with_day(one)
         one.set_defaults(run=run)
-    edit = command(actions, "edit", "note or change a venue's terms: NAME FIELD=VALUE ...")
+    edit = command(actions, "edit", "add or edit a venue's terms: NAME FIELD=VALUE ...")
     edit.formatter_class = argparse.RawDescriptionHelpFormatter
     edit.epilog = "fields\n" + "\n".join(
         f"  {key:<13} {says}" for key, says in meaning(Venue).items()
     )
     edit.add_argument("name", metavar="NAME")
-    edit.add_argument("changes", nargs="+", metavar="FIELD=VALUE", help="FIELD= empties it")
+    edit.add_argument("changes", nargs="+", metavar="FIELD=VALUE", help="FIELD= clears the field")
     with_json(edit)
     with_day(edit)
     edit.set_defaults(run=run_edit)
 
-    rates = command(commands, "rates", "your own exchange rates: CODE RATE notes one")
-    rates.add_argument("code", nargs="?", metavar="CODE", help="the currency that is turned")
-    rates.add_argument("rate", nargs="?", metavar="RATE", help="what one of it is in yours")
-    rates.add_argument("--on", metavar="DATE", help="the day of the rate; today unless said")
-    rates.add_argument("--source", default="", help="where you have it from")
+    rates = command(commands, "rates", "your own exchange rates: CODE RATE adds one")
+    rates.add_argument("code", nargs="?", metavar="CODE", help="currency to convert from")
+    rates.add_argument("rate", nargs="?", metavar="RATE", help="value of one unit in your currency")
+    rates.add_argument("--on", metavar="DATE", help="day of the rate (default: today)")
+    rates.add_argument("--source", default="", help="source of the rate")
     with_json(rates)
     rates.set_defaults(run=run_rates)
 
@@ -67,7 +67,7 @@ def run_list(args: argparse.Namespace, context: Context) -> Exit:
     lines = [_line(one) for one in book.venues] or [NONE]
     if bare:
         told = ", ".join(f"{name or 'no venue named'} ({count})" for name, count in bare.items())
-        lines += ["", "Hammer prices without terms, taken as noted: " + told]
+        lines += ["", "Hammer prices without venue terms, used as logged: " + told]
     context.show(document, "\n".join([*lines, *([TERMS] if book.venues else [])]))
     return Exit.DONE
 
@@ -92,7 +92,7 @@ def _line(house: Venue) -> str:
     parts = [f"{name} {told[name]}" for name in shown if name in told]
     usual = " (usual)" if house.usual else ""
     checked = f"checked {house.checked}" if house.checked else "never checked"
-    return f"{house.name}{usual}: {'; '.join(parts) or 'nothing on top'}; {checked}"
+    return f"{house.name}{usual}: {'; '.join(parts) or 'no fees'}; {checked}"
 
 
 def _json(house: Venue) -> dict[str, Any]:
@@ -158,7 +158,7 @@ def run_rates(args: argparse.Namespace, context: Context) -> Exit:
         with context.log() as log:
             keep(log, rate)
     elif args.code or args.on or args.source:
-        raise InputError("a rate is noted as CODE RATE", mend="Write: appraise rates EUR 1.08.")
+        raise InputError("a rate is written as CODE RATE", mend="Write: appraise rates EUR 1.08.")
     _show_rates(context, context.book())
     return Exit.DONE
 

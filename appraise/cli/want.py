@@ -16,7 +16,7 @@ from appraise.cli.context import Context
 from appraise.cli.exits import Exit
 from appraise.cli.options import Commands, command
 
-NONE = "Nothing is on your list. 'appraise want add ninth vine, up to 70' notes something."
+NONE = "Your want list is empty. 'appraise want add ninth vine, up to 70' adds a want."
 ID = ("id", "", "its id, or the first letters of it, or its title")
 
 
@@ -24,21 +24,21 @@ def add(commands: Commands) -> None:
     """Add the command and its actions."""
     from appraise.records.want import Want
 
-    want = command(commands, "want", "what to look out for: add, list, edit, remove")
+    want = command(commands, "want", "your want list: add, list, edit, remove")
     actions = want.add_subparsers(metavar="ACTION", required=True, title="actions")
     new = action(
-        actions, "add", "note a wish: 'ninth or sixth vine, 1855-1862, up to 80'", run_add,
-        ("words", "+", "the wish in a line, and fields as FIELD=VALUE"),
+        actions, "add", "add a want: 'ninth or sixth vine, 1855-1862, up to 80'", run_add,
+        ("words", "+", "the want in a line, and fields as FIELD=VALUE"),
     )  # fmt: skip
-    action(actions, "list", "what is on your list", run_list)
-    action(actions, "show", "one wish with everything on it", run_show, ID)
+    action(actions, "list", "list your wants", run_list)
+    action(actions, "show", "show one want in full", run_show, ID)
     edit = action(
-        actions, "edit", "change fields of a wish: ID FIELD=VALUE ...", run_edit, ID,
-        ("changes", "+", "FIELD=VALUE; FIELD= empties it"),
+        actions, "edit", "edit a want: ID FIELD=VALUE ...", run_edit, ID,
+        ("changes", "+", "FIELD=VALUE; FIELD= clears the field"),
     )  # fmt: skip
     for one in (new, edit):
         with_fields(one, Want)
-    action(actions, "remove", "take a wish off; 'log undo' brings it back", run_remove, ID)
+    action(actions, "remove", "remove a want ('log undo' restores it)", run_remove, ID)
 
 
 def run_add(args: argparse.Namespace, context: Context) -> Exit:

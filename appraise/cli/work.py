@@ -14,36 +14,38 @@ if TYPE_CHECKING:
     from appraise.log.store import Log
     from appraise.records.repair import Repair
 
-NONE = "No work is noted. 'appraise work add rehinged the vine case piece=ID materials=...' does."
-ID = ("id", "", "the work's id, or the first letters of it, or its title")
-OWN = "mark the piece's entry as your own work: it then teaches the tool no price"
+NONE = "No jobs yet. Example: appraise work add rehinged the vine case piece=ID materials=..."
+ID = ("id", "", "the job's id, or its first letters, or its title")
+OWN = "mark the piece's entry as your own work: its price is then left out of estimates"
 
 
 def add(commands: Commands) -> None:
     """Add the command and its actions."""
     from appraise.records.repair import Repair
 
-    work = command(commands, "work", "work on pieces: add, list, done; used parts leave the stock")
+    work = command(
+        commands, "work", "repairs and assemblies: add, list, done; used parts leave the stock"
+    )
     actions = work.add_subparsers(metavar="ACTION", required=True, title="actions")
     new = action(
-        actions, "add", "note a work: TITLE FIELD=VALUE ...", run_add,
+        actions, "add", "add a job: TITLE FIELD=VALUE ...", run_add,
         ("words", "+", "a title, and fields as FIELD=VALUE"),
     )  # fmt: skip
-    listed = action(actions, "list", "the works, those in hand first", run_list)
-    listed.add_argument("--open", action="store_true", help="only those in hand")
-    action(actions, "show", "one work with everything on it", run_show, ID)
+    listed = action(actions, "list", "list jobs, those in progress first", run_list)
+    listed.add_argument("--open", action="store_true", help="only jobs in progress")
+    action(actions, "show", "show one job in full", run_show, ID)
     edit = action(
-        actions, "edit", "change fields of a work: ID FIELD=VALUE ...", run_edit, ID,
-        ("changes", "+", "FIELD=VALUE; FIELD= empties it"),
+        actions, "edit", "edit a job: ID FIELD=VALUE ...", run_edit, ID,
+        ("changes", "+", "FIELD=VALUE; FIELD= clears the field"),
     )  # fmt: skip
     done = action(
-        actions, "done", "finish a work: ID, and fields as FIELD=VALUE", run_done, ID,
+        actions, "done", "finish a job: ID, and fields as FIELD=VALUE", run_done, ID,
         ("changes", "*", "FIELD=VALUE"),
     )  # fmt: skip
     for one in (new, edit, done):
         one.add_argument("--own", action="store_true", help=OWN)
         with_fields(one, Repair)
-    action(actions, "remove", "take a work off, its parts back into stock", run_remove, ID)
+    action(actions, "remove", "remove a job; its parts return to stock", run_remove, ID)
 
 
 def run_add(args: argparse.Namespace, context: Context) -> Exit:
@@ -55,7 +57,7 @@ def run_add(args: argparse.Namespace, context: Context) -> Exit:
     title, texts = parted(args.words, Repair)
     texts.setdefault("title", title)
     if not texts["title"].strip():
-        raise InputError("a work has a title", mend="Write: appraise work add new hinge.")
+        raise InputError("give the job a title", mend="Write: appraise work add new hinge.")
     with context.log() as log:
         work = _changed(Repair("", context.as_of), texts, context, log)
         stored = keep_work(log, work, args.own)

@@ -27,8 +27,8 @@ def run_year(args: argparse.Namespace, context: Context) -> Exit:
     text = args.year.strip()
     if not (text.isascii() and text.isdigit() and FIRST_YEAR <= int(text) <= LAST_YEAR):
         raise InputError(
-            f"'{args.year}' is no year from {FIRST_YEAR} to {LAST_YEAR}",
-            mend="Give one as 1858.",
+            f"'{args.year}' is not a year from {FIRST_YEAR} to {LAST_YEAR}",
+            mend="Example: 1858.",
         )
     year, knowledge = int(text), context.knowledge()
     found = usual_in(year, knowledge, args.kind, args.region)

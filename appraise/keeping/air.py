@@ -18,7 +18,13 @@ ELSEWHERE = ("ordered", *AWAY, *GONE, *MISSING)
 """Statuses in which a piece does not stand in the owner's own air."""
 YEAR = 12  # months
 RANGES = {"temperature": (-40.0, 60.0), "humidity": (0.0, 100.0), "lux": (0.0, 100_000.0)}
-UNITS = {"temperature": "C", "humidity": "per cent", "lux": "lux"}
+UNITS = {"temperature": "C", "humidity": "%", "lux": "lux"}
+
+
+def with_unit(value: float, measure: str) -> str:
+    """A figure with its unit: '19 C', '40%'."""
+    unit = UNITS[measure]
+    return f"{value:g}{unit}" if unit == "%" else f"{value:g} {unit}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +33,7 @@ class Air:
 
     Attributes:
         temperature: Degrees Celsius.
-        humidity: Relative humidity in per cent.
+        humidity: Relative humidity in %.
         lux: Illuminance where pieces are on show.
     """
 
@@ -40,7 +46,7 @@ class Air:
             low, high = RANGES[name]
             if not low <= value <= high:
                 mend = f"Give {low:g} to {high:g}."
-                raise InputError(f"{value:g} is no {name} in {UNITS[name]}", f"--{name}", mend)
+                raise InputError(f"{value:g} is not a {name} in {UNITS[name]}", f"--{name}", mend)
 
     @property
     def told(self) -> Mapping[str, float]:
@@ -71,14 +77,16 @@ class Outside:
 
     @property
     def figures(self) -> str:
-        """The row's own figures, as '30 to 40 per cent'."""
-        unit = UNITS[self.measure]
-        if self.alarm:
-            return f"{self.row.alarm:g} {unit}"
+        """The row's own figures, as '30 to 40%'."""
+        if self.alarm and self.row.alarm is not None:
+            return with_unit(self.row.alarm, self.measure)
         low, high = getattr(self.row, self.measure)
-        if low is None or high is None:
-            return f"at least {low:g} {unit}" if high is None else f"at most {high:g} {unit}"
-        return f"{low:g} {unit}" if low == high else f"{low:g} to {high:g} {unit}"
+        if high is None:
+            return f"at least {with_unit(low, self.measure)}"
+        if low is None:
+            return f"at most {with_unit(high, self.measure)}"
+        top = with_unit(high, self.measure)
+        return top if low == high else f"{low:g} to {top}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
+from appraise.base.percents import percent
 from appraise.knowledge.records import Check, Knowledge
 from appraise.piece.records import UNTOLD, Finding, Piece
 from appraise.reading.condition import GRADES, Fault
@@ -104,8 +105,8 @@ def _identity(said: Piece, after: Reading, knowledge: Knowledge) -> Iterator[Dif
     chance = after.families[after.family]
     known = claim in after.families and OTHER not in (claim, after.family)
     if seen and known and claim != after.family and chance >= LIKELY:
-        found = f"{after.family}, {round(100 * chance)} in 100 by what was seen in hand"
-        yield Difference("process", claim, found, MUCH, "It is another process.")
+        found = f"{after.family}, {percent(chance)} by what was seen in hand"
+        yield Difference("process", claim, found, MUCH, "The process differs.")
     yield from _material(said, after, knowledge)
 
 
@@ -116,7 +117,7 @@ def _material(said: Piece, after: Reading, knowledge: Knowledge) -> Iterator[Dif
         return
     names = knowledge.housings[claim].name, knowledge.housings[found].name
     if knowledge.housings[found].modern_case >= LIKELY:
-        weight, why = MUCH, "That material is modern."
+        weight, why = MUCH, "The material is modern."
     else:
         weight, why = _mixed_up(claim, found, knowledge)
     yield Difference("case", *names, weight, why)
@@ -127,13 +128,13 @@ def _mixed_up(claim: str, found: str, knowledge: Knowledge) -> tuple[str, str]:
     check = knowledge.checks.get("claim.material")
     table = check.table("housing") if check else None
     if check is None or table is None:
-        return SOME, "It is another material."
+        return SOME, "The material differs."
     place = check.index(claim)
     ratio = table.rows[claim][place] / table.rows[found][place]
     if ratio < knowledge.weights.raise_ratio:
         return LITTLE, "The two are often mixed up."
     much = ratio >= knowledge.weights.strong_ratio
-    return (MUCH if much else SOME), "It is another material."
+    return (MUCH if much else SOME), "The material differs."
 
 
 def _sizes(
@@ -148,14 +149,16 @@ def _sizes(
             continue
         gaps = [abs(float(a - b)) for a, b in zip(now.sides, stated.sides, strict=False)]
         if gaps and max(gaps) > room:
-            why = f"It differs by {max(gaps):.0f} mm; measuring errs by less than {room:.0f}."
+            why = (
+                f"The difference is {max(gaps):.0f} mm; measuring errors are less than {room:.0f}."
+            )
             yield Difference(f"size of the {what}", stated.as_mm(), now.as_mm(), SOME, why)
     best = after.formats.best
     stated_format = said.named_format or said.found("claim.format")
     other = stated_format in knowledge.formats and best not in ("", stated_format)
     if other and after.formats.probabilities[best] >= LIKELY:
         names = knowledge.formats[stated_format].name, knowledge.formats[best].name
-        yield Difference("format", *names, MUCH, "It is another size of plate or card.")
+        yield Difference("format", *names, MUCH, "The size of plate or card differs.")
 
 
 def _damage(before: Reading, after: Reading, knowledge: Knowledge) -> Iterator[Difference]:
@@ -181,13 +184,15 @@ def _gravity(
     name = knowledge.parts[fault.check.part].side
     was, now = (one.condition.sides.get(name) for one in (before, after))
     if fault.active:
-        return MUCH, "It goes on by itself."
+        return MUCH, "Active: it will get worse."
     if fault.step == 3 or fault.step >= fault.defect.unacceptable:
-        return MUCH, "It is as bad as it gets."
+        return MUCH, "The damage is severe."
     graded = was and now and now.worst == fault and was.grade in GRADES and now.grade in GRADES
     if graded and was and now and GRADES.index(now.grade) > GRADES.index(was.grade):
         return MUCH, f"The {name} was {was.grade} as described and is {now.grade}."
-    return (SOME, "It shows.") if fault.step == 2 else (LITTLE, "It is slight.")
+    return (
+        (SOME, "The damage is visible.") if fault.step == 2 else (LITTLE, "The damage is slight.")
+    )
 
 
 def _answers(said: Piece, seen: Piece, knowledge: Knowledge) -> Iterator[Difference]:
@@ -205,9 +210,9 @@ def _other_answer(check: Check, claimed: str, found: str, knowledge: Knowledge) 
     weights, part = knowledge.weights, knowledge.parts[check.part].name
     texts = [check.told(check.index(answer)) for answer in (claimed, found)]
     if check.strength >= weights.strong_ratio:
-        weight, why = MUCH, "The answer tells much about what it is."
+        weight, why = MUCH, "The answer matters much for what the piece is."
     elif check.strength >= weights.raise_ratio:
-        weight, why = SOME, "The answer tells something about what it is."
+        weight, why = SOME, "The answer matters for what the piece is."
     else:
-        weight, why = LITTLE, "The answer tells little by itself."
+        weight, why = LITTLE, "The answer matters little by itself."
     return Difference(f"{part}: {check.ask}", texts[0], texts[1], weight, why)

@@ -42,7 +42,7 @@ def _possible(kept: OwnedPiece, event: Event) -> None:
     if event.sort == "found" and kept.status not in MISSING:
         raise InputError(f"'{kept.title}' is not missing: it is {kept.status}")
     if event.sort in AWAY and not event.to:
-        raise InputError("says not to whom", "to", "Write a name or a place.")
+        raise InputError("no name given", "to", "Write a name or a place.")
 
 
 def _status(kept: OwnedPiece, event: Event) -> str:
@@ -54,7 +54,7 @@ def _status(kept: OwnedPiece, event: Event) -> str:
 def moved(kept: OwnedPiece, day: dt.date, place: str) -> OwnedPiece:
     """The piece in another place; the old one stays among the events."""
     if not place.strip():
-        raise InputError("says not where to", "place", "Write a room, a box, a drawer.")
+        raise InputError("no place given", "place", "Write a room, a box, a drawer.")
     note = f"from {kept.place}" if kept.place else ""
     return happened(kept, Event(day, "moved", place, note=note), place)
 
@@ -127,12 +127,12 @@ def with_steps(piece: Piece, steps: Mapping[str, str], knowledge: Knowledge) -> 
     known = [check.id for check in knowledge.checks.values() if check.defect is not None]
     for name, step in steps.items():
         if name not in known:
-            raise InputError(f"'{name}' is no question on damage", "", did_you_mean(name, known))
+            raise InputError(f"'{name}' is not a question on damage", "", did_you_mean(name, known))
         check = knowledge.checks[name]
         if piece.kind not in check.kinds:
             raise InputError(f"'{name}' is not asked of a {piece.kind} piece", "")
         if check.index(step) < 0:
             said = ", ".join(f"{place} {one.says}" for place, one in enumerate(check.answers))
-            raise InputError(f"'{step}' is no step of {name}", "", f"Steps: {said}.")
+            raise InputError(f"'{step}' is not a step of {name}", "", f"Steps: {said}.")
         piece = piece.with_finding(name, step, "in-hand")
     return piece

@@ -21,7 +21,7 @@ def with_bid(lot: Lot, bid: Money, at: dt.datetime, chance: int | None = None) -
     """
     _still_open(lot)
     if bid.amount <= 0:
-        raise InputError("a bid is above 0", "bid")
+        raise InputError("a bid must be above 0", "bid")
     told = lot.chance if chance is None else chance
     moment = at.astimezone(dt.UTC).replace(microsecond=0)
     return replace(lot, bid=bid, bid_at=moment, chance=told, state="bid")
@@ -50,9 +50,7 @@ def ended(lot: Lot, state: str, on: dt.date, hammer: Money | None = None) -> Lot
 
 def _still_open(lot: Lot) -> None:
     if not lot.open:
-        raise InputError(
-            f"was {lot.state} on {lot.ended}", lot.title, "'appraise log undo' takes that back."
-        )
+        raise InputError(f"was {lot.state} on {lot.ended}", lot.title, "Undo: appraise log undo.")
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,5 +1,7 @@
 """What a lot is worth piece by piece, and what one may pay for the whole of it."""
 
+from __future__ import annotations
+
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
@@ -7,18 +9,22 @@ from decimal import Decimal
 from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.keeping.lotfiles import piece_in
+from appraise.keeping.lotgate import Maximum, lot_gate
 from appraise.knowledge.records import Knowledge
+from appraise.piece.holds import no_maximum
 from appraise.piece.records import Piece
 from appraise.pricing.bid import Terms
 from appraise.pricing.bill import Bill, all_in, walk_away
 from appraise.pricing.lot import LotPiece, Plan, lot_ceiling, share_out
 from appraise.pricing.worth import Worth
 from appraise.records.lot import Lot, LotItem
-from appraise.records.venue import Venue
-from appraise.verdict import Verdict
+from appraise.records.venue import AUCTIONS, Venue
+from appraise.verdict import Pay, Verdict
+from appraise.verdict.gate import Gate
+from appraise.verdict.pay import LIMIT, MAXIMUM, NOTHING_LEFT
 
 STATED, BY_LOG = "stated", "by your log"
-NOT_NOTED = "nothing of it was noted"
+NOT_NOTED = "nothing is recorded of it"
 EQUAL = "equal"
 """What is written for shares that are all alike."""
 PERCENT = 100.0
@@ -38,6 +44,8 @@ class Valued:
         basis: `STATED` or `BY_LOG`; where it is not known, why.
         parts: What its parts are worth, base currency.
         extra: What one would pay beyond resale, base currency.
+        gate: Whether a limit on it stands plain; None where its worth is not by the log.
+        holds: Why no maximum is told for it, each as the end of a sentence.
     """
 
     item: LotItem
@@ -46,6 +54,8 @@ class Valued:
     basis: str
     parts: float
     extra: Decimal
+    gate: Gate | None = None
+    holds: tuple[str, ...] = ()
 
     @property
     def known(self) -> bool:
@@ -110,9 +120,17 @@ def judged(lot: Lot, knowledge: Knowledge, judge: Judge) -> tuple[Verdict | None
 def all_valued(lot: Lot, verdicts: Sequence[Verdict | None], turned: Turned) -> tuple[Valued, ...]:
     """The pieces of a lot with their worths; errors as in `valued`."""
     return tuple(
-        valued(item, verdict.worth if verdict else None, _why(verdict), turned)
+        _gated(valued(item, verdict.worth if verdict else None, _why(verdict), turned), verdict)
         for item, verdict in zip(lot.items, verdicts, strict=True)
     )
+
+
+def _gated(one: Valued, verdict: Verdict | None) -> Valued:
+    """A piece with what its verdict says for or against a plain limit."""
+    if verdict is None:
+        return one
+    gate = verdict.gate if one.basis == BY_LOG else None
+    return replace(one, gate=gate, holds=verdict.holds_back)
 
 
 def _why(verdict: Verdict | None) -> str:
@@ -131,7 +149,7 @@ def _base(item: LotItem, name: str, turned: Turned) -> Money | None:
         raise InputError(
             f"no rate for {amount}",
             f"{item.title}, {name}",
-            f"Give it: appraise rates {amount.currency} RATE.",
+            f"Enter it: appraise rates {amount.currency} RATE.",
         )
     return found
 
@@ -153,6 +171,8 @@ class LotAdvice:
         capped: Whether the budget of the settings holds the ceiling down.
         shares: Of the bill's total what each piece costs, by what it brings; none where the worth
             of one is not known.
+        gate: Whether the maximum stands plain; None where the user decided it or stated the worths.
+        name: What the most is called where the lot is sold.
     """
 
     pieces: tuple[Valued, ...]
@@ -166,6 +186,26 @@ class LotAdvice:
     less: Decimal
     capped: bool
     shares: tuple[Money, ...]
+    gate: Gate | None = None
+    name: str = MAXIMUM
+
+    @property
+    def holds(self) -> tuple[str, ...]:
+        """Why no maximum is told, each reason once; none where the user decided."""
+        reasons = (why for one in self.pieces for why in one.holds)
+        return () if self.decided else tuple(dict.fromkeys(reasons))
+
+    @property
+    def pay(self) -> Pay:
+        """What may be told of what to pay."""
+        if self.holds:
+            return Pay(self.name, reason=no_maximum(self.holds))
+        missing = self.gate.missing if self.gate is not None else ""
+        if self.gate is not None and self.gate.outcomes:
+            return Pay(self.name, missing=missing, outcomes=self.gate.outcomes)
+        if self.bid is None:
+            return Pay(self.name, reason=NOTHING_LEFT[self.name])
+        return Pay(self.name, self.bid, bill=self.bill, missing=missing)
 
     @property
     def unknown(self) -> tuple[Valued, ...]:
@@ -199,7 +239,7 @@ def lot_advice(lot: Lot, pieces: Sequence[Valued], terms: Terms, venue: Venue) -
         factor = 1.0 if decided else shade.middle
         most = decided or by_worth
     if most is None:
-        raise InputError("holds no piece", lot.title, "Add one, or decide the most it may cost.")
+        raise InputError("holds no piece", lot.title, "Add one, or set a limit.")
     bid = walk_away(venue, most)
     bill = None if bid is None else all_in(venue, bid)
     extra = sum((one.extra for one in pieces if one.item.plan == Plan.KEEP), terms.extra)
@@ -208,7 +248,19 @@ def lot_advice(lot: Lot, pieces: Sequence[Valued], terms: Terms, venue: Venue) -
         reserved.repair + reserved.margin,
         decided is None and terms.budget is not None and most.amount == terms.budget,
         _shares(bill, pieces, lot.selling),
+        None if decided else lot_gate(pieces, lot.selling, _maximum(reserved, selling, venue)),
+        MAXIMUM if lot.channel in AUCTIONS else LIMIT,
     )  # fmt: skip
+
+
+def _maximum(terms: Terms, selling: float, venue: Venue) -> Maximum:
+    """The largest bid on pieces of certain worths, under the same terms."""
+
+    def most(pieces: Sequence[Valued]) -> Money | None:
+        ceiling, _ = lot_ceiling([one.piece for one in pieces], terms, selling, venue.home)
+        return walk_away(venue, ceiling)
+
+    return most
 
 
 def above(advice: LotAdvice, bid: Money) -> str:
@@ -216,10 +268,10 @@ def above(advice: LotAdvice, bid: Money) -> str:
 
     Where the worth of a piece is not known, no maximum that is not decided says much.
     """
-    if advice.unknown and not advice.decided:
+    if (advice.unknown and not advice.decided) or advice.holds:
         return ""
     if advice.bid is None:
-        return f"{bid} is bid where the limit of {advice.ceiling} in total leaves nothing to bid"
+        return f"{bid} is more than the limit of {advice.ceiling} in total allows"
     if bid <= advice.bid:
         return ""
     return f"{bid} is above the maximum bid of {advice.bid}"
@@ -245,7 +297,7 @@ def worth_weights(pieces: Sequence[Valued], selling: int) -> tuple[float, ...]:
     unknown = [one for one in pieces if not one.known]
     if unknown and len(unknown) < len(pieces):
         raise InputError(
-            "no worth is known", unknown[0].item.title, "State one, or the shares yourself."
+            "the worth is not known", unknown[0].item.title, "Enter a worth, or the shares."
         )
     return tuple(1.0 if unknown else one.value(selling) for one in pieces)
 

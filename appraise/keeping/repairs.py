@@ -23,7 +23,7 @@ def doubtful(work: Repair, knowledge: Knowledge) -> tuple[str, ...]:
         if row.archival == "no" and row.id not in found and named(work.text, row.words)
     ]
     return tuple(
-        f"{row.name}: {'does not keep' if row.archival == 'no' else 'it depends'}. {row.says}"
+        f"{row.name}: {'not archival' if row.archival == 'no' else 'it depends'}. {row.says}"
         for row in rows
         if row.archival != "yes"
     )
@@ -48,6 +48,6 @@ def checked_mark(work: Repair) -> str:
 def proposed_disclosure(work: Repair) -> str:
     """A sentence that tells what was made, from the record itself."""
     year = (work.done or work.begun).year
-    hand = {"self": "me", "conservator": "a conservator", "other": "another hand"}[work.by]
+    hand = {"self": "me", "conservator": "a conservator", "other": "someone else"}[work.by]
     what = work.did.splitlines()[0].rstrip(".") if work.did else work.title
     return f"Assembled or altered by {hand} in {year}: {what}."

@@ -35,27 +35,25 @@ class Sale(Record):
     channel: str = ""
 
     FIELDS: ClassVar[tuple[Field, ...]] = (
-        Field("price", "what the buyer paid for it, as 80 or 80.00 USD", Amount()),
-        Field(
-            "percent", "the seller's fee in per cent of the price", Percent(), label="fee, per cent"
-        ),
-        Field("fee", "as for the listing", Amount(), label="further fee"),
-        Field("postage", "what sending it costs you beyond what the buyer paid", Amount()),
-        Field("costs", "the box, the way, the stall", Amount(), label="other costs"),
-        Field("to", "who bought it; it stays in your log"),
-        Field("venue", "where it was sold, in your words", label="place"),
+        Field("price", "what the buyer paid, e.g. 80 or 80.00 USD", Amount()),
+        Field("percent", "the seller's fee, in % of the price", Percent(), label="fee, %"),
+        Field("fee", "for example a listing fee", Amount(), label="further fee"),
+        Field("postage", "shipping you pay beyond what the buyer paid", Amount()),
+        Field("costs", "box, travel, stall", Amount(), label="other costs"),
+        Field("to", "the buyer's name; stored only in your log"),
+        Field("venue", "place of sale, in your words", label="place"),
         Field("channel", "what sort of place that is", Word(CHANNELS), label="where"),
-        Field("day", "as 2026-11-25", DAY),
+        Field("day", "e.g. 2026-11-25", DAY),
     )
 
     def check_whole(self) -> None:
         """It has a price, and all else is in its currency."""
         if self.price.amount <= 0:
-            raise InputError("a sale has a price above 0", "price", "Given away? Use 'give'.")
+            raise InputError("a sale needs a price above 0", "price", "Given away? Use 'give'.")
         for name in ("fee", "postage", "costs"):
             money = getattr(self, name)
             if money is not None and money.currency != self.price.currency:
-                mend = f"Give it in {self.price.currency}."
+                mend = f"Write it in {self.price.currency}."
                 raise InputError(f"{money} at a sale in {self.price.currency}", name, mend)
 
     def read_by(self, by: Author, field: Field) -> Author:
@@ -66,7 +64,7 @@ class Sale(Record):
     def taken(self) -> tuple[tuple[str, Money], ...]:
         """What comes off the price, line by line; lines of nothing are left out."""
         share = (self.price * (self.percent / HUNDRED)).rounded()
-        lines = [(f"fee of {self.percent.normalize():f} per cent", share)]
+        lines = [(f"fee of {self.percent.normalize():f}%", share)]
         told = (("further fee", self.fee), ("postage", self.postage), ("other costs", self.costs))
         lines += [(name, money) for name, money in told if money is not None]
         return tuple((name, money) for name, money in lines if money.amount)

@@ -156,7 +156,7 @@ def _loan(kept: OwnedPiece, as_of: dt.date) -> Iterator[Due]:
         return
     out = next((one for one in reversed(kept.events) if one.sort == kept.status), None)
     if out is None or out.until is None:
-        yield Due("loan", None, "away without a day to come back", 0)
+        yield Due("loan", None, "away without a return date", 0)
     else:
         left = (out.until - as_of).days
         yield Due("loan", out.until, f"back from {out.to}", left)
@@ -164,7 +164,7 @@ def _loan(kept: OwnedPiece, as_of: dt.date) -> Iterator[Due]:
 
 def _origin(kept: OwnedPiece, knowledge: Knowledge) -> Iterator[Due]:
     if not kept.provenance.strip() and stops(kept, knowledge):
-        yield Due("origin", None, "ask where it came from, and note the answer", 0)
+        yield Due("origin", None, "ask where it came from, and record the answer", 0)
 
 
 def _look(kept: OwnedPiece, knowledge: Knowledge, as_of: dt.date) -> Iterator[Due]:
@@ -174,10 +174,10 @@ def _look(kept: OwnedPiece, knowledge: Knowledge, as_of: dt.date) -> Iterator[Du
     last = kept.last_look
     if last is None:
         came = kept.acquired_on or as_of
-        yield Due("look", came, "look at its condition", min(0, (came - as_of).days))
+        yield Due("look", came, "condition check due", min(0, (came - as_of).days))
         return
     day = months_on(last.day, found[0])
-    yield Due("look", day, "look at its condition again", (day - as_of).days)
+    yield Due("look", day, "condition check due", (day - as_of).days)
 
 
 def patients(kept: OwnedPiece, knowledge: Knowledge) -> tuple[Patient, ...]:
@@ -191,7 +191,7 @@ def patients(kept: OwnedPiece, knowledge: Knowledge) -> tuple[Patient, ...]:
         place = next((n for n, row in enumerate(urgent) if name in row.damage), len(urgent))
         stable = check.defect.stability[step] == "stable"
         if active or (place < len(urgent) and not stable):
-            why = urgent[place].text if place < len(urgent) else "It goes on by itself."
+            why = urgent[place].text if place < len(urgent) else "Active: it will get worse."
             out.append(Patient(place, check, step, why, active))
     return tuple(sorted(out, key=lambda one: (not one.active, one.rank, -one.step)))
 

@@ -79,7 +79,7 @@ class Owned:
     @property
     def says(self) -> str:
         """In a line."""
-        return f"you have a twin: {self.title}, since {self.day}"
+        return f"you already own a similar one: {self.title} ({self.day})"
 
 
 def sight_of(reading: Reading) -> Sight:

@@ -64,5 +64,5 @@ def _quadruple(row: Row, key: str, usual: str) -> Years:
     except ValueError:
         years = []
     if len(years) != 4 or years != sorted(years) or not (1800 <= years[0] <= years[-1] <= 2100):
-        raise row.error(key, "four years in order are wanted: first, start, end, last")
+        raise row.error(key, "four years in order are needed: first, start, end, last")
     return Years(years[0], years[1], years[2], years[3], confidence)

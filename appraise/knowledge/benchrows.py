@@ -16,10 +16,10 @@ def read_spare(row: Row, key: str, sources: Keys, parts: Container[str]) -> Spar
     asked = row.words("parts")
     for word in asked:
         if word not in parts:
-            raise row.error("parts", f"'{word}' is no part")
+            raise row.error("parts", f"'{word}' is not a part")
     room = row.numbers("room", -FARTHEST, FARTHEST)
     if len(room) != 2 or room[0] >= room[1]:
-        raise row.error("room", "two figures in mm are wanted: the least and the most")
+        raise row.error("room", "two figures in mm are needed: the least and the most")
     spare = Spare(
         key,
         row.text("name"),

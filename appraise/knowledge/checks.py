@@ -59,7 +59,7 @@ def read_defect(row: Row, name: str, around: Surroundings, kinds: tuple[str, ...
     basis = read_basis(row, around.sources)
     texts = row.texts("steps")
     if len(texts) != 4:
-        raise row.error("steps", "four texts are wanted, for the steps 0, 1, 2 and 3")
+        raise row.error("steps", "four texts are needed, for the steps 0, 1, 2 and 3")
     answers = tuple(
         Answer(step, text, absence=step == "0") for step, text in zip(STEPS, texts, strict=True)
     )
@@ -82,7 +82,8 @@ def _frame(
     chosen = row.words("kinds", kinds)
     for kind in chosen:
         if kind not in KINDS:
-            raise row.error("kinds", f"'{kind}' is no kind of piece", f"Known: {', '.join(KINDS)}.")
+            known = f"Known: {', '.join(KINDS)}."
+            raise row.error("kinds", f"'{kind}' is not a kind of piece", known)
     if around.parts[part].empty and "cased" in chosen:
         chosen = (*chosen, "empty-case")
     return Check(
@@ -190,7 +191,7 @@ def with_answers(row: Row, key: str, checks: Mapping[str, Check], around: Surrou
     """
     check = checks.get(key)
     if check is None:
-        raise row.error("", f"'{key}' is no check", did_you_mean(key, checks))
+        raise row.error("", f"'{key}' is not a check", did_you_mean(key, checks))
     if check.tables or check.defect:
         raise row.error(
             "", "single answers go only to a check whose answers carry years",
@@ -243,17 +244,17 @@ def _judged(row: Row, check: Check) -> None:
 def _defect(row: Row, around: Surroundings) -> Defect:
     worth = row.numbers("worth", 0, 1)
     if len(worth) != 4 or worth[0] != 1 or list(worth) != sorted(worth, reverse=True):
-        raise row.error("worth", "four shares of value are wanted, from 1 down")
+        raise row.error("worth", "four shares of value are needed, from 1 down")
     stability = row.words("stability")
     if len(stability) == 1:
         stability = stability * 4
     for word in stability:
         if word not in STABILITY or len(stability) != 4:
-            raise row.error("stability", f"one or four of {', '.join(STABILITY)} are wanted")
+            raise row.error("stability", f"one or four of {', '.join(STABILITY)} are needed")
     history = row.words("history", ())
     for word in history:
         if word not in HISTORY:
-            raise row.error("history", f"'{word}' is no tag", f"Known: {', '.join(HISTORY)}.")
+            raise row.error("history", f"'{word}' is not a tag", f"Known: {', '.join(HISTORY)}.")
     return Defect(
         name=row.text("name"),
         stability=(stability[0], stability[1], stability[2], stability[3]),
@@ -279,7 +280,7 @@ def _rates(row: Row, around: Surroundings) -> dict[str, tuple[float, ...]]:
             raise inner.error(key, f"'{key}' is neither a housing nor a process")
         values = inner.numbers(key, 0, 1)
         if len(values) != 4 or abs(sum(values) - 1) > 1e-6:
-            raise inner.error(key, "four rates that sum to 1 are wanted")
+            raise inner.error(key, "four rates that sum to 1 are needed")
         rates[key] = values
     if "any" not in rates:
         raise row.error("rates", "'any' is missing")

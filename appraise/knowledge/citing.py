@@ -44,7 +44,7 @@ class Keys:
             )
             return now
         mend = did_you_mean(key, self.known)
-        raise row.error("source", f"'{key}' is no key of the sources", mend)
+        raise row.error("source", f"'{key}' is not a key of the sources", mend)
 
 
 def keys_of(sources: Iterable[Source]) -> Keys:

@@ -110,7 +110,7 @@ def _dangling(knowledge: Knowledge) -> list[Problem]:
         for caution in check.cautions:
             if caution not in knowledge.cautions:
                 mend = did_you_mean(caution, knowledge.cautions)
-                found.append(Problem(where, f"'{caution}' is no caution", mend))
+                found.append(Problem(where, f"'{caution}' is not a caution", mend))
         if check.dates and not any(_takes_rest(a) for a in check.answers):
             found.append(Problem(where, "no answer without years takes the rest"))
     for caution_id, one in knowledge.cautions.items():
@@ -148,7 +148,7 @@ def _unasked(knowledge: Knowledge, category: Category) -> list[Problem]:
     """Checks, or whole parts (`case.*`), that a category of the record names in vain."""
     where = f"record.{category.id}"
     return [
-        Problem(where, f"'{name}' is no check", did_you_mean(name, knowledge.checks))
+        Problem(where, f"'{name}' is not a check", did_you_mean(name, knowledge.checks))
         for name in category.checks
         if name not in knowledge.checks
         and not (name.endswith(".*") and name[:-2] in knowledge.parts)
@@ -159,7 +159,7 @@ def _no_damage(knowledge: Knowledge, care: Care) -> list[Problem]:
     """What a row of care takes for questions on damage and is none."""
     known = [check.id for check in knowledge.checks.values() if check.defect is not None]
     return [
-        Problem(f"care.{care.id}", f"'{name}' is no defect", did_you_mean(name, known))
+        Problem(f"care.{care.id}", f"'{name}' is not a defect", did_you_mean(name, known))
         for name in care.damage
         if name not in known
     ]
@@ -174,7 +174,7 @@ def _unknown_materials(knowledge: Knowledge) -> list[Problem]:
         ("care", knowledge.care),
     )
     return [
-        Problem(f"{topic}.{name}", f"'{word}' is no material", did_you_mean(word, known))
+        Problem(f"{topic}.{name}", f"'{word}' is not a material", did_you_mean(word, known))
         for topic, those in rows
         for name, row in those.items()
         for word in row.materials
@@ -186,10 +186,10 @@ def _unknown_answers(
     knowledge: Knowledge, check: str, answers: tuple[str, ...], where: str
 ) -> list[Problem]:
     if check not in knowledge.checks:
-        return [Problem(where, f"'{check}' is no check", did_you_mean(check, knowledge.checks))]
+        return [Problem(where, f"'{check}' is not a check", did_you_mean(check, knowledge.checks))]
     known = [answer.id for answer in knowledge.checks[check].answers]
     return [
-        Problem(where, f"'{answer}' is no answer of {check}", did_you_mean(answer, known))
+        Problem(where, f"'{answer}' is not an answer of {check}", did_you_mean(answer, known))
         for answer in answers
         if answer not in known
     ]

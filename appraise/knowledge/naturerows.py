@@ -31,9 +31,9 @@ def _shares(row: Row) -> tuple[dict[str, float], dict[tuple[str, str], float]]:
     for key in row:
         kind, _, region = key.partition(" ")
         if kind not in KINDS:
-            raise row.error(key, f"'{kind}' is no kind of piece", f"Known: {', '.join(KINDS)}.")
+            raise row.error(key, f"'{kind}' is not a kind of piece", f"Known: {', '.join(KINDS)}.")
         if region and region not in REGIONS:
-            raise row.error(key, f"'{region}' is no region", f"Known: {', '.join(REGIONS)}.")
+            raise row.error(key, f"'{region}' is not a region", f"Known: {', '.join(REGIONS)}.")
         chance = row.number(key, low=0, high=1)
         if region:
             regional[kind, region] = chance
@@ -74,5 +74,5 @@ def read_housing(row: Row, key: str, sources: Keys) -> Housing:
 def _range(row: Row, key: str) -> tuple[float, float]:
     values = row.numbers(key, 0, 1)
     if len(values) != 2 or values[0] > values[1]:
-        raise row.error(key, "two numbers in order are wanted")
+        raise row.error(key, "two numbers in order are needed")
     return values[0], values[1]

@@ -71,7 +71,7 @@ class Shelf:
             try:
                 if topic not in TOPICS:
                     mend = did_you_mean(topic, TOPICS)
-                    raise top.error(topic, f"'{topic}' is no topic", mend)
+                    raise top.error(topic, f"'{topic}' is not a topic", mend)
                 rows = top.row(topic)
                 if topic in SINGLE:
                     self._put(topic, topic, Placed(rows, kinds, path, shipped))

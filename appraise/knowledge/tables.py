@@ -54,7 +54,7 @@ def read_table(
 def _known(row: Row, names: Sequence[str], what: str) -> None:
     for key in row:
         if key not in names:
-            raise row.error(key, f"'{key}' is no {what} here", did_you_mean(key, names))
+            raise row.error(key, f"'{key}' is not a {what} here", did_you_mean(key, names))
 
 
 def _line(row: Row, states: Mapping[str, tuple[str, ...]], reference: str) -> dict[str, float]:

@@ -80,7 +80,7 @@ def read_offset(row: Row, key: str, sources: Keys) -> Offset:
     """A row of `offsets:`: what a measurement adds to the nominal size, in mm."""
     add = row.numbers("add", -300, 300)
     if len(add) != 2:
-        raise row.error("add", "two numbers are wanted: width and height")
+        raise row.error("add", "two numbers are needed: width and height")
     offset = Offset(
         row.text("what", key.split("-")[0]),
         (add[0], add[1]),
@@ -103,7 +103,7 @@ def _by_format(row: Row, spread: float) -> dict[str, tuple[float, float, float]]
     for name in inner:
         numbers = inner.numbers(name, -300, 300)
         if len(numbers) not in (2, 3) or (len(numbers) == 3 and numbers[2] <= 0):
-            raise inner.error(name, "two or three numbers are wanted: width, height, spread")
+            raise inner.error(name, "two or three numbers are needed: width, height, spread")
         found[name] = (numbers[0], numbers[1], numbers[2] if len(numbers) == 3 else spread)
     return found
 
@@ -138,7 +138,7 @@ def read_caution(row: Row, key: str, sources: Keys) -> Caution:
     for channel in caution.channels:
         if channel not in CHANNELS:
             mend = f"Known: {', '.join(CHANNELS)}."
-            raise row.error("channels", f"'{channel}' is no channel", mend)
+            raise row.error("channels", f"'{channel}' is not a channel", mend)
     row.done()
     return caution
 
@@ -192,7 +192,7 @@ def _span(row: Row, key: str, low: float, high: float) -> Span | None:
         except ValueError:
             raise row.error(key, f"'{word}' is not a number") from None
     if len(figures) not in (1, 2) or not low <= figures[0] <= figures[-1] <= high:
-        raise row.error(key, f"a lowest and a highest figure from {low:g} to {high:g} are wanted")
+        raise row.error(key, f"a lowest and a highest figure from {low:g} to {high:g} are needed")
     first = None if words[0] == "to" else figures[0]
     return first, None if words[0] == "from" else figures[-1]
 

@@ -41,7 +41,7 @@ def word_problems(knowledge: Knowledge) -> list[Problem]:
 def _unknown(where: str, values: Iterable[str], known: Container[str], what: str) -> list[Problem]:
     names = known if isinstance(known, set | tuple) else ()
     return [
-        Problem(where, f"'{value}' is no {what}", did_you_mean(value, names))
+        Problem(where, f"'{value}' is not a {what}", did_you_mean(value, names))
         for value in values
         if value not in known
     ]
@@ -50,11 +50,13 @@ def _unknown(where: str, values: Iterable[str], known: Container[str], what: str
 def _unanswered(knowledge: Knowledge, where: str, check: str, answer: str) -> list[Problem]:
     asked = knowledge.checks.get(check)
     if asked is None:
-        return [Problem(where, f"'{check}' is no check", did_you_mean(check, knowledge.checks))]
+        return [Problem(where, f"'{check}' is not a check", did_you_mean(check, knowledge.checks))]
     answers = [one.id for one in asked.answers]
     if answer in answers:
         return []
-    return [Problem(where, f"'{answer}' is no answer of {check}", did_you_mean(answer, answers))]
+    return [
+        Problem(where, f"'{answer}' is not an answer of {check}", did_you_mean(answer, answers))
+    ]
 
 
 def _unpaired(knowledge: Knowledge) -> list[Problem]:

@@ -35,7 +35,9 @@ def read_term(row: Row, key: str, sources: Keys) -> Term:
     if term.field == "count" and not term.value.isdecimal():
         raise row.error("value", f"'{term.value}' is not a number")
     if term.kind not in ("", *KINDS):
-        raise row.error("kind", f"'{term.kind}' is no kind of piece", f"Known: {', '.join(KINDS)}.")
+        raise row.error(
+            "kind", f"'{term.kind}' is not a kind of piece", f"Known: {', '.join(KINDS)}."
+        )
     for pattern in term.synonyms:
         pair = pattern.split()
         whole = len(pair) == _TWO and all(word[0] == "<" and word[-1] == ">" for word in pair)

@@ -85,7 +85,7 @@ def understand_part(
     count, measured, made, sound = _count(line), _sizes(line), _made(line), _sound(line)
     whole = line.text
     spare = knowledge.spares.get(sort) or _spare(line, knowledge)
-    look = understand(line.text, knowledge, currency)
+    look = understand(line.text, knowledge, currency, stocked=True)
     spare = spare or _as_case(look, knowledge)
     found, used = _seen(whole, spare, look, knowledge)
     material = look.piece.found("case.material") if CASE in spare.parts else ""
@@ -196,7 +196,7 @@ def _as_case(look: Look, knowledge: Knowledge) -> Spare:
     if look.piece.found("case.material") and CASE in knowledge.spares:
         return knowledge.spares[CASE]
     known = ", ".join(one.words[0] for one in knowledge.spares.values())
-    raise InputError("it says not what part it is", mend=f"Name it: {known}.")
+    raise InputError("no part named", mend=f"Name a part: {known}.")
 
 
 def _answers(

@@ -63,6 +63,11 @@ class Draft:
         """What was not, in the order of the line."""
         return tuple(words for _, words in sorted(self.lost))
 
+    @property
+    def kind_told(self) -> bool:
+        """Whether a word of the line was taken for a kind of piece."""
+        return any(meaning.startswith("kind ") for _, _, meaning in self.understood)
+
     def free(self, start: int, end: int) -> bool:
         """Whether none of the words between two places of the text has a meaning yet."""
         return not set(self.passage.places(start, end)) & self.taken

@@ -9,15 +9,17 @@ from appraise.listing.damage import Damage, Subject, damage
 from appraise.listing.draft import Draft, bare_amounts
 from appraise.listing.figures import Figures, figures
 from appraise.listing.leftover import name_the_rest
+from appraise.listing.lone import names_it, set_lone_part
 from appraise.listing.lots import counts_of
 from appraise.listing.passage import Passage
 from appraise.listing.scope import DENY
 from appraise.listing.sizes import measured_as
 from appraise.listing.vocabulary import BRIEF, Hit
 from appraise.listing.writing import maker_claims
-from appraise.piece.records import Piece
+from appraise.piece.records import Image, Piece
 
 TWO = 2
+SIDES = ("left", "right")  # of a case that holds two images
 NEAR = 3  # words between a denial and the damage that it denies
 
 
@@ -38,13 +40,16 @@ class Look:
     notes: tuple[str, ...] = ()
 
 
-def understand(text: str, knowledge: Knowledge, currency: str = "USD") -> Look:
+def understand(
+    text: str, knowledge: Knowledge, currency: str = "USD", stocked: bool = False
+) -> Look:
     """Read one line about a piece.
 
     Args:
         text: The line, in any order: format, process, case, damage, size, price, motif.
         knowledge: The trade's knowledge.
         currency: ISO 4217 code of amounts that name none.
+        stocked: Whether it is known to be of a part in stock, of which answers are read.
 
     Returns:
         The piece, what each group of words was taken for, and what was not understood.
@@ -53,7 +58,9 @@ def understand(text: str, knowledge: Knowledge, currency: str = "USD") -> Look:
     draft = Draft(Passage(text, knowledge, brief=True, masks=found.masks))
     for amount in found.amounts[:1]:
         _ask(draft, amount)
-    read_line(draft, found)
+    read_line(draft, found, stocked)
+    if not stocked and not names_it(draft):
+        draft.notes.append("no word says what it is")
     for amount in bare_amounts(draft, currency):
         if draft.piece.asking is None:
             _ask(draft, amount)
@@ -72,13 +79,15 @@ def note_several(draft: Draft, price: str) -> None:
     """Say that a price is for several pieces, where the line is about several."""
     if draft.count > 1:
         told = "the two" if draft.count == TWO else f"all {draft.count}"
-        draft.notes.append(f"{price} is taken as the price of {told} pieces together")
+        draft.notes.append(f"{price} is read as the price of {told} pieces together")
 
 
-def read_line(draft: Draft, found: Figures) -> None:
+def read_line(draft: Draft, found: Figures, stocked: bool = False) -> None:
     """Sizes, terms, damage and counts of a line, into the draft's piece."""
     hits = draft.passage.vocabulary.hits(BRIEF, draft.passage.ground)
     _set_frame(draft, hits)
+    if not stocked:
+        set_lone_part(draft, hits)
     _set_count(draft)
     for hit in hits:
         _set_term(draft, hit)
@@ -142,9 +151,11 @@ def _set_count(draft: Draft) -> None:
         if place not in draft.taken and word.norm in together:
             draft.count = max(draft.count, 2)
             draft.take_words(place, place + 1, "two pieces")
-    alone = not any(meaning.startswith("kind ") for _, _, meaning in draft.understood)
-    if draft.count > 1 and alone:
+    if draft.count > 1 and not draft.kind_told:
         draft.piece = replace(draft.piece, kind="lot")
+    elif draft.count == TWO and draft.piece.kind == "cased":
+        draft.count = 1
+        draft.piece = replace(draft.piece, images=tuple(map(Image, SIDES)))
 
 
 def _set_term(draft: Draft, hit: Hit) -> None:

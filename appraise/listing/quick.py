@@ -12,6 +12,7 @@ from appraise.listing.draft import Draft, bare_amounts
 from appraise.listing.figures import Figures, figures
 from appraise.listing.first_look import note_several, read_line
 from appraise.listing.leftover import LINKS, name_the_rest
+from appraise.listing.lone import names_it
 from appraise.listing.passage import Passage
 from appraise.listing.vocabulary import Hit
 from appraise.log.entries import Entry
@@ -98,6 +99,9 @@ def understand_entry(
     entry = _entry(draft.piece, deal, draft.said, knowledge, today)
     if entry.price is not None:
         note_several(draft, str(entry.price))
+    if not names_it(draft):
+        draft.piece = replace(draft.piece, kind="other")
+        draft.notes.append("no word says what it is; logged as kind 'other'")
     name_the_rest(draft)
     named = replace(draft.piece, title=_title(draft) or draft.piece.title)
     notes = (*draft.notes, *(f"{words}?" for words in draft.not_told()))

@@ -30,7 +30,7 @@ def understand_want(
     limit = _LIMIT.search(line.text)
     if limit:
         line.blank(*limit.span())
-    look = understand(line.text, knowledge, currency)
+    look = understand(line.text, knowledge, currency, stocked=True)
     piece = look.piece
     formats, used = _formats(line.text, knowledge)
     motif = rest(piece.motif, used)

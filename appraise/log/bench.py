@@ -139,5 +139,5 @@ def _marked(log: Log, work: Repair, own: bool) -> tuple[Entry, ...]:
         )
     kept = next((one.thing for one in held(log, OwnedPiece) if one.id == work.piece), None)
     if kept is not None and not kept.entry:
-        raise InputError("the kept piece has no purchase in the log to mark", "piece")
+        raise InputError("the piece has no purchase in the log to mark", "piece")
     return (replace(log.entry(kept.entry if kept else work.piece), own_work=True),)

@@ -5,6 +5,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import fields, is_dataclass
 
 from appraise.base.money import Money
+from appraise.base.percents import percent
+from appraise.knowledge.statewords import STATES
 from appraise.log import codec
 from appraise.log.entries import Estimate, Picture
 from appraise.log.revisions import Revision
@@ -48,7 +50,7 @@ def _part(value: object) -> str:
         return value.name or value.sha256[:8]
     if isinstance(value, tuple):
         state, chance = value
-        return f"{state} {round(100 * chance)} in 100"
+        return f"{STATES.get(state, state)} {percent(chance)}"
     if is_dataclass(value) and not isinstance(value, Money):
         parts = (told(getattr(value, each.name)) for each in fields(value))
         return " ".join(part for part in parts if part)
@@ -88,7 +90,7 @@ def _version(thing: Record | None, fields: Sequence[Field]) -> str:
     if thing is None:
         return REMOVED
     said = (f"{each.title} {_short(_value(thing, each))}" for each in fields)
-    return ", ".join(said) or "kept as it is"
+    return ", ".join(said) or "left as it is"
 
 
 def _value(thing: Record, field: Field) -> object:

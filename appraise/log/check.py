@@ -150,6 +150,6 @@ def lost_pictures(entry: Entry, log_path: Path) -> Iterator[str]:
     for picture in entry.pictures:
         file = path_of(log_path, picture)
         if not file.is_file():
-            yield f"entry {entry.id}: the picture {picture.name} is missing ({file})"
+            yield f"entry {entry.id}: the photo {picture.name} is missing ({file})"
         elif digest_of(file) != picture.sha256:
-            yield f"entry {entry.id}: the picture {picture.name} was altered ({file})"
+            yield f"entry {entry.id}: the photo {picture.name} was altered ({file})"

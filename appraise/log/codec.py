@@ -52,7 +52,7 @@ def from_json(data: Mapping[str, Any]) -> Entry:
         InputError: on a key that is not known or missing, or a value of the wrong sort.
     """
     if not isinstance(data, Mapping):
-        raise InputError("an entry is a map of fields")
+        raise InputError("an entry needs key: value pairs")
     for key in of_today(data):
         if key not in FIELDS:
             raise InputError(f"field '{key}' is not known", mend=did_you_mean(str(key), FIELDS))
@@ -66,7 +66,7 @@ def of_log(data: Mapping[str, Any]) -> Entry:
         InputError: on a key that is missing, or a value that it cannot do without.
     """
     if not isinstance(data, Mapping):
-        raise InputError("an entry is a map of fields")
+        raise InputError("an entry needs key: value pairs")
     today = of_today(data)
     rest = {name: value for name, value in today.items() if name not in FIELDS}
     entry: Entry = made_of(Entry, _values(today), rest, today)
@@ -145,7 +145,7 @@ def _read_date(name: str, value: Any) -> dt.date:
     except (TypeError, ValueError):
         day = None
     if day is None or day.isoformat() != value:
-        raise InputError(f"'{value}' is not a day", where=name, mend="Write it as 2024-05-31.")
+        raise InputError(f"'{value}' is not a day", where=name, mend="Example: 2024-05-31.")
     return day
 
 
@@ -166,7 +166,7 @@ def _read_estimate(name: str, value: Any) -> Estimate | None:
         return None
     parts = ("low", "median", "high")
     if not isinstance(value, Mapping) or set(value) != set(parts):
-        raise InputError("wants low, median and high", where=name)
+        raise InputError("needs low, median and high", where=name)
     read = {part: _read_money(f"{name}.{part}", value[part]) for part in parts}
     return Estimate(**read)  # type: ignore[arg-type]
 

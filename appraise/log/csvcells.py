@@ -160,11 +160,11 @@ def day(cell: str, order: str) -> dt.date:
     elif turned:
         parts = (turned[3], _month(turned[1]), turned[2])
     else:
-        raise InputError(f"'{shortened(cell)}' is not a day", mend="Write it as 2024-05-31.")
+        raise InputError(f"'{shortened(cell)}' is not a day", mend="Example: 2024-05-31.")
     try:
         return dt.date(_year(parts[0]), int(parts[1]), int(parts[2]))
     except ValueError as error:
-        raise InputError(f"'{shortened(cell)}' is no day of the calendar") from error
+        raise InputError(f"'{shortened(cell)}' is not a day of the calendar") from error
 
 
 def _typed(cell: str) -> moneytext.Typed | None:

@@ -169,7 +169,7 @@ def import_csv(log: Log, preview: Preview, *, only_good: bool = False) -> Taken:
             f"{len(preview.bad)} of {len(preview.bad) + len(preview.entries)} rows cannot be "
             f"read, first row {first.number} ({first.reason.rstrip('.')})",
             preview.file,
-            "Nothing was taken in; mend them, or take in only the good rows.",
+            "Nothing was imported. Correct the rows, or import only the good rows.",
         )
     return take_in(log, preview.entries)
 
@@ -241,7 +241,7 @@ def _of_point(
         return ()
     example = next(cell for cell in amounts if csvcells.point_of(cell) == "?")
     says = f"is '{example}' more than a thousand, or does it have decimals?"
-    return (Question("point", says, (".", ","), "Say --point . or --point , to tell."),)
+    return (Question("point", says, (".", ","), "Write --point . or --point , to tell."),)
 
 
 def _of_order(dates: list[str], chosen: ReadAs) -> tuple[Question, ...]:
@@ -249,21 +249,21 @@ def _of_order(dates: list[str], chosen: ReadAs) -> tuple[Question, ...]:
         return ()
     example = next(cell for cell in dates if csvcells.day_first(cell) == "?")
     says = f"does '{example}' begin with the day or with the month?"
-    return (Question("order", says, ("day", "month"), "Say --order day or --order month."),)
+    return (Question("order", says, ("day", "month"), "Write --order day or --order month."),)
 
 
 def _of_record(named: tuple[Column, ...], chosen: ReadAs) -> tuple[Question, ...]:
     if chosen.record or any(each.field == "record" for each in named):
         return ()
     says = "the file does not say what happened: were these bought?"
-    return (Question("record", says, RECORDS, "Say --record bought, or what it was."),)
+    return (Question("record", says, RECORDS, "Write --record bought, or what it was."),)
 
 
 def _of_money(found: Currencies, chosen: ReadAs) -> tuple[Question, ...]:
     asked = []
     if found.sign and not found.dollar:
         says = f"which dollar is '{csvcells.shortened(found.sign)}'?"
-        asked.append(Question("dollar", says, DOLLARS, "Say --dollar AUD, or another."))
+        asked.append(Question("dollar", says, DOLLARS, "Write --dollar AUD, or another."))
     if found.bare and not found.usual:
         seen = tuple(sorted(found.seen, key=lambda code: (-found.seen[code], code)))
         says = (
@@ -271,7 +271,9 @@ def _of_money(found: Currencies, chosen: ReadAs) -> tuple[Question, ...]:
             f"{' and '.join(seen)}"
         )
         choices = tuple(dict.fromkeys((*seen, found.base)))
-        asked.append(Question("currency", says, choices, f"Say --currency {seen[0]}, or another."))
+        asked.append(
+            Question("currency", says, choices, f"Write --currency {seen[0]}, or another.")
+        )
     return tuple(asked)
 
 

@@ -74,7 +74,7 @@ class Reader:
         if price is not None:
             values.setdefault(_PRICE_OF.get(values["record"], "paid"), price)
         if "date" not in values:
-            raise InputError("names no day", where="date")
+            raise InputError("has no day", where="date")
         extra = {**values.get("extra", {}), **self._others(row)}
         return Entry(**{**values, "extra": extra})
 

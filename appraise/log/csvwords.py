@@ -124,7 +124,7 @@ def options(uses: Iterable[WordUse]) -> str:
     """What to type about the words that are not understood."""
     asked = _asked(uses)
     told = " ".join(use.option for use in asked[:SHOWN])
-    return f"Say what each means, or nothing to leave it out: {told}" if asked else ""
+    return f"Write what each means, or nothing to leave it out: {told}" if asked else ""
 
 
 def _asked(uses: Iterable[WordUse]) -> list[WordUse]:

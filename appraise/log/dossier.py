@@ -90,7 +90,7 @@ def _works(log: Log, ids: set[str]) -> tuple[Repair, ...]:
 def _piece(entry: Entry | None, kept: OwnedPiece | None, knowledge: Knowledge) -> Piece:
     """As it was examined last: as it is kept, else as it was bought."""
     if kept is not None and kept.piece:
-        return parse_piece(kept.piece, "the kept piece", knowledge)
+        return parse_piece(kept.piece, "the owned piece", knowledge)
     if entry is not None:
         return piece_of(entry, knowledge)
     assert kept is not None

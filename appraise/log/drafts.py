@@ -30,7 +30,7 @@ def save(connection: sqlite3.Connection, draft: Draft) -> None:
     try:
         f"{draft.id}{draft.text}".encode()
     except UnicodeEncodeError as error:
-        raise InputError("the draft holds a character that cannot be kept") from error
+        raise InputError("the draft holds a character that cannot be saved") from error
     connection.execute(
         "INSERT OR REPLACE INTO draft (id, time, text) VALUES (?, ?, ?)",
         (draft.id, draft.time, draft.text),

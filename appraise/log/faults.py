@@ -10,7 +10,10 @@ from appraise.base.errors import InputError, StoreError
 
 _DAMAGED = (
     "the log is damaged",
-    "Nothing was changed; 'appraise log check' says more, 'appraise log restore' brings a backup.",
+    (
+        "Nothing was changed; 'appraise log check' says more, 'appraise log restore' restores a "
+        "backup."
+    ),
 )
 _FOREIGN = ("is not a price log", "Name another file with --log, or move this one aside.")
 # Keyed by SQLite's primary result code (sqlite.org/rescode.html).
@@ -25,7 +28,7 @@ _TOLD: dict[int, tuple[str, str]] = {
     ),
     sqlite3.SQLITE_FULL: (
         "the disk is full",
-        "The last change was not kept; make room and try again.",
+        "The last change was not saved; free some space and try again.",
     ),
     sqlite3.SQLITE_READONLY: (
         "the log cannot be written to",
@@ -41,7 +44,7 @@ _TOLD: dict[int, tuple[str, str]] = {
     ),
     sqlite3.SQLITE_IOERR: (
         "the disk failed while the log was read or written",
-        "The last change was not kept; check the disk, then 'appraise log check'.",
+        "The last change was not saved; check the disk, then 'appraise log check'.",
     ),
 }
 # SQLite's shared memory for one log begins with 32 KiB, and what failed to be written may be free

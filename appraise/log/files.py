@@ -51,9 +51,9 @@ def inspect(path: Path) -> None:
     size = path.stat().st_size
     if not size:
         raise StoreError(
-            "the log is empty: it was cut short",
+            "the log file is empty",
             str(path),
-            "Move it aside, then 'appraise log restore' brings a backup.",
+            "Move it aside, then 'appraise log restore' restores a backup.",
         )
     if len(head) < _HEADER and _MAGIC.startswith(head[: len(_MAGIC)]):
         raise damaged(path)

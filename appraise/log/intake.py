@@ -85,7 +85,7 @@ def _named(entries: Iterable[Entry]) -> Iterator[_Given]:
         if entry.id:
             yield _Given(entry, body, named=True)
         else:
-            made = revisions.digest("taken in", body, seen[body])[:16]
+            made = revisions.digest("imported", body, seen[body])[:16]
             seen[body] += 1
             yield _Given(entry.named(made), body, named=False)
 

@@ -39,8 +39,8 @@ def kept_from_entry(entry: Entry, knowledge: Knowledge, as_of: dt.date) -> Owned
         InputError: when the entry is no purchase, or its piece file cannot be read.
     """
     if entry.record not in CAME:
-        mend = f"Records by which a piece comes: {', '.join(CAME)}."
-        raise InputError(f"'{entry.record}' brings no piece", entry.id[:8], mend)
+        mend = f"Only these can be added: {', '.join(CAME)}."
+        raise InputError(f"'{entry.record}' is not a purchase", entry.id[:8], mend)
     piece = piece_of(entry, knowledge)
     made = kept_from_piece(piece, knowledge, as_of, entry.date)
     return replace(
@@ -159,8 +159,8 @@ def find(log: Log, ref: str) -> Stored[OwnedPiece]:
             return found[0]
         if found:
             ids = ", ".join(one.id[:8] for one in found[:3])
-            raise InputError(f"'{ref}' is more than one kept piece ({ids})", mend="Write its id.")
-    raise InputError(f"no kept piece '{ref}'", mend="'appraise kept list' shows all.")
+            raise InputError(f"'{ref}' is more than one owned piece ({ids})", mend="Write its id.")
+    raise InputError(f"no owned piece '{ref}'", mend="'appraise kept list' shows all.")
 
 
 def take(log: Log, kept: OwnedPiece) -> Stored[OwnedPiece]:
@@ -195,7 +195,7 @@ def _free(log: Log, kept: OwnedPiece, own: str) -> None:
                 f"number {kept.number} is '{other.thing.title}'", "number", f"{free} is free."
             )
         if kept.entry and other.thing.entry == kept.entry:
-            raise InputError(f"it is kept already: '{other.thing.title}'", kept.entry[:8])
+            raise InputError(f"it is on the list already: '{other.thing.title}'", kept.entry[:8])
 
 
 def to_take(log: Log, most: int = 1_000) -> tuple[Entry, ...]:

@@ -88,7 +88,7 @@ def arrived(kept: OwnedPiece, piece: Piece, knowledge: Knowledge, day: dt.date) 
     known = [one for one in piece.findings.values() if one.known == IN_HAND]
     if not known and not piece.measured:
         mend = "Write 'known: in-hand' with what you saw, or 'channel: private' above."
-        raise InputError("nothing in it is known in hand", kept.title, mend)
+        raise InputError("no answer in it was given in hand", kept.title, mend)
     now = examined(kept, piece, knowledge, day)
     return happened(now, Event(day, "arrived")) if kept.status == "ordered" else now
 

@@ -22,7 +22,7 @@ from appraise.verdict import Verdict
 KEY = "lot"
 """Under this name an entry says in `extra` of which lot it was."""
 
-SEVERAL = "Of several pieces a hammer price says little about each, so none is logged."
+SEVERAL = "A hammer price for several pieces says little about each, so none is logged."
 
 Judged = Sequence[Verdict | None]
 """A verdict for each piece of a lot, in order; None where nothing of it was noted."""

@@ -42,11 +42,11 @@ class Outcome:
     def __post_init__(self) -> None:
         if self.found and self.found not in BELONGING:
             mend = did_you_mean(self.found, BELONGING)
-            raise InputError(f"'{self.found}' is no state of belonging", "--found", mend)
+            raise InputError(f"'{self.found}' is not a state of belonging", "--found", mend)
         if self.sure not in SURE:
             raise InputError(f"'{self.sure}' is not known", "--sure", f"Known: {', '.join(SURE)}.")
         if not self.found and self.price is None:
-            raise InputError("an outcome says what was found, or what it fetched")
+            raise InputError("an outcome needs a finding or a later price")
 
 
 @dataclass(frozen=True, slots=True)

@@ -176,11 +176,11 @@ def bid_warnings(held: Stored[Lot], book: VenueBook, purse: Purse, on: dt.date) 
         return
     cost = cost_of(lot, lot.standing, book, purse.currency, on)
     if cost is None:
-        yield f"no rate from {lot.currency} to {purse.currency}, so the bid stands in no sum"
+        yield f"no rate from {lot.currency} to {purse.currency}, so the bid is in no sum"
         return
     most = lot.ceiling and book.turned(lot.ceiling, purse.currency, on)
     if most and most < cost:
-        yield f"{cost} in all is {cost - most} more than the {most} that you decided"
+        yield f"the total of {cost} is {cost - most} above your limit of {most}"
     yield from over_words(purse.without(held.id), cost)
 
 
@@ -189,6 +189,6 @@ def over_words(purse: Purse, cost: Money) -> Iterator[str]:
     over = purse.over(cost)
     if over is not None:
         yield (
-            f"beyond the {purse.per}'s budget by {over}: {cost} in all, and {purse.left} is left "
-            "after what was paid and the bids that stand"
+            f"{over} over this {purse.per}'s budget (total {cost}; {purse.left} left after "
+            "purchases and open bids)"
         )

@@ -71,7 +71,7 @@ def keep(file: Path, path: Path, sha256: str) -> None:
             made = place / "picture"
             made.write_bytes(file.read_bytes())
             if digest_of(made) != sha256:
-                raise StoreError("the picture changed while it was copied", str(file), "Try again.")
+                raise StoreError("the photo changed while it was copied", str(file), "Try again.")
             sync_file(made)
             if not publish(made, path):  # what stands there is damaged: the whole one takes over
                 os.replace(made, path)

@@ -30,7 +30,7 @@ def attach(log: Log, ref: str, file: Path) -> Entry:
     except OSError as error:
         raise InputError(f"cannot be read: {error.strerror}", where=str(file)) from error
     if not file.is_file() or not 0 < size <= LARGEST:
-        raise InputError("is not a picture of 1 byte to 100 MB", where=str(file))
+        raise InputError("is not a photo of 1 byte to 100 MB", where=str(file))
     with faults_told(file):
         picture = Picture(digest_of(file), file.name)
     if any(each.sha256 == picture.sha256 for each in entry.pictures):
@@ -49,6 +49,6 @@ def detach(log: Log, ref: str, sha256: str) -> Entry:
     chosen = [each for each in entry.pictures if each.sha256.startswith(sha256.lower())]
     if len(chosen) != 1:
         known = ", ".join(each.sha256[:8] for each in entry.pictures)
-        raise InputError(f"'{sha256}' is not one picture of {entry.id}", "", f"Known: {known}.")
+        raise InputError(f"'{sha256}' is not one photo of {entry.id}", "", f"Known: {known}.")
     rest = tuple(each for each in entry.pictures if each != chosen[0])
     return log.edit(replace(entry, pictures=rest), was=entry)

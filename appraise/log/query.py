@@ -129,7 +129,7 @@ def _day(text: str, *, low: bool) -> str:
     try:
         dt.date.fromisoformat(f"{year}-{month or '01'}-{day or '01'}")
     except ValueError as error:
-        raise InputError(f"'{text}' is no day of the calendar", "date") from error
+        raise InputError(f"'{text}' is not a day of the calendar", "date") from error
     return written
 
 

@@ -10,7 +10,7 @@ from appraise.log.revisions import Change, Clock, Revision
 from appraise.log.settled import follow_draft
 from appraise.records.record_types import is_record, type_of
 
-_DONE = {"undo": "nothing is left to undo", "redo": "nothing is left to redo"}
+_DONE = {"undo": "nothing to undo", "redo": "nothing to redo"}
 
 
 @dataclass(frozen=True, slots=True)

@@ -41,7 +41,7 @@ def open_log(
         InputError: when the machine has no name.
     """
     if not machine.strip() or not machine.isprintable():
-        raise InputError("this machine has no name that the log can record")
+        raise InputError("this computer has no name that the log can record")
     time = revisions.iso(clock())
     ensure(path, time)
     connection = open_existing(path, wait_seconds)
@@ -119,7 +119,9 @@ class Log:
                 body = to_text(entry)
                 given = entry.id or revisions.digest(now.stamp, now.machine, place, body)[:16]
                 if entry.id and (given in seen or revisions.current(self.connection, given)):
-                    raise InputError("is in the log already", given, "Edit it, or drop the id.")
+                    raise InputError(
+                        "is in the log already", given, "Edit it, or leave out the id."
+                    )
                 seen.add(given)
                 named.append(entry.named(given))
                 changes.append(Change(given, "", body))

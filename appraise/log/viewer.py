@@ -23,7 +23,7 @@ def chosen(entry: Entry, ref: str = "") -> Picture:
         InputError: when there is none, or more than one.
     """
     if not entry.pictures:
-        raise InputError("has no pictures", entry.id, "'appraise log picture ID FILE' adds one.")
+        raise InputError("has no photos", entry.id, "'appraise log picture ID FILE' adds one.")
     start = ref.lower()
     found = [
         each
@@ -32,7 +32,7 @@ def chosen(entry: Entry, ref: str = "") -> Picture:
     ]
     if len(found) != 1:
         known = ", ".join(f"{each.sha256[:8]} {each.name}" for each in entry.pictures)
-        what = f"'{ref}' is not one of its pictures" if ref else "has several pictures"
+        what = f"'{ref}' is not one of its photos" if ref else "has several photos"
         raise InputError(what, entry.id, f"Known: {known}.")
     return found[0]
 
@@ -49,11 +49,11 @@ def show(log_path: Path, picture: Picture) -> Path:
     path = path_of(log_path, picture)
     if not path.is_file():
         raise InputError(
-            "the picture's file is missing", str(path), "'appraise log restore' may bring it back."
+            "the photo's file is missing", str(path), "'appraise log restore' may bring it back."
         )
     opener = OPENERS.get(sys.platform, USUAL)
     if opener and shutil.which(opener[0]) is None:
-        raise InputError("no viewer was found on this system", str(path), "Open the file yourself.")
+        raise InputError("no image viewer found", str(path), "Open the file yourself.")
     try:
         _start(opener, path)
     except OSError as error:

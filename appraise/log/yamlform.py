@@ -78,7 +78,7 @@ def _entries(text: str, file: str) -> Iterator[Entry]:
         return
     top = _top("\n".join(lines[: starts[0]]), file)
     if top.text("entries"):
-        raise top.error("entries", "a list is wanted here")
+        raise top.error("entries", "a list is needed here")
     top.done()
     for start, end in pairwise((*starts, len(lines))):
         item = "\n".join(("entries:", *lines[start:end]))

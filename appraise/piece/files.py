@@ -183,13 +183,13 @@ def _finding(row: Row, name: str, knowledge: Knowledge, kind: str, usual: str) -
     now, answer = today(knowledge.former, name, told).split(" ", 1)
     check = knowledge.checks.get(now)
     if check is None:
-        raise row.error(name, f"'{name}' is no check", did_you_mean(name, knowledge.checks))
+        raise row.error(name, f"'{name}' is not a check", did_you_mean(name, knowledge.checks))
     if kind not in check.kinds and not on_record(kind, check.kinds):
         raise row.error(name, f"'{name}' is not asked of a {kind} piece", "Remove it.")
     known_answers = [UNTOLD, *(one.id for one in check.answers)]
     if answer not in known_answers:
         mend = did_you_mean(answer, known_answers)
-        raise row.error(name, f"'{answer}' is no answer of {name}", mend)
+        raise row.error(name, f"'{answer}' is not an answer of {name}", mend)
     return Finding(now, answer, known, admitted)
 
 

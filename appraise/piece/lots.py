@@ -205,7 +205,7 @@ def estimate_of(text: str, currency: str) -> tuple[Money | None, Money | None]:
     high = Money.parse(second if dots else first, currency)
     low = Money.parse(first, high.currency) if dots else high
     if low.currency != high.currency or high < low:
-        raise InputError(f"'{text}' is no estimate", mend="Write 40..65 USD.")
+        raise InputError(f"'{text}' is not an estimate", mend="Write 40..65 USD.")
     return low, high
 
 

@@ -221,7 +221,7 @@ def _top(venue: Venue, ceiling: Money) -> int:
     """Minor units that no hammer price within the ceiling exceeds; errors as above."""
     if ceiling.currency != venue.home:
         raise InputError(
-            f"a ceiling in {ceiling.currency} at {venue.name}", mend=f"Give it in {venue.home}."
+            f"a limit in {ceiling.currency} at {venue.name}", mend=f"Write it in {venue.home}."
         )
     rate = venue.exchange or Decimal(1)
     most = (ceiling.amount / rate + 1).scaleb(EXPONENTS[venue.currency])

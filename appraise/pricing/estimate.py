@@ -93,8 +93,8 @@ class Doubtful:
     def says(self, currency: str) -> str:
         """What to do about it, in one plain sentence."""
         return (
-            f"Check this price: {plain(self.price)} {currency} all in, where the other entries "
-            f"point to about {plain(self.others)}. It counts, but little."
+            f"Check this price: a total of {plain(self.price)} {currency}, where similar entries "
+            f"suggest about {plain(self.others)}. It is given little weight."
         )
 
 
@@ -127,7 +127,7 @@ class Prices:
             shown: How many comparables to give.
         """
         if self.model is None:
-            why = "No opinion: the log holds no price yet."
+            why = "No estimate: the log holds no price yet."
             return Estimate(None, None, None, level, "no opinion", 0.0, 0, (), why)
         alike = likeness(self.features, self.design, subject, self.figures)
         at = self.model.subjects(self.design.matrix([subject]), motifs([subject]))
@@ -145,9 +145,9 @@ class Prices:
             for q in ((1.0 - level) / 2.0, 0.5, (1.0 + level) / 2.0)
         )
         why = (
-            f"{plain(median)} is the middle of what about {like:.0f} like entries out of "
-            f"{entries} in the log point to; {100 * level:.0f} in 100 such sales should lie "
-            f"between {plain(low)} and {plain(high)}."
+            f"Estimate {plain(median)}, from about {like:.0f} similar entries of {entries} in the "
+            f"log. {100 * level:.0f}% of such sales should fall between {plain(low)} and "
+            f"{plain(high)}."
         )
         return Estimate(
             low, median, high, level, METHOD, like, entries, grid, why, point, subject.ratio
@@ -204,9 +204,9 @@ def _credible(point: Point, entries: int) -> Point:
 def _too_few(like: float, entries: int) -> str:
     """Why there is no number."""
     if like == 0.0:
-        return f"No opinion: none of the {entries} entries in the log is like it."
+        return f"No estimate: none of the {entries} entries in the log is similar."
     return (
-        f"No number: only about {like:.1f} of the {entries} entries in the log are like it, and "
+        f"No estimate: about {like:.1f} of the {entries} entries in the log are similar, and "
         f"{NEEDED} are needed. They are shown instead."
     )
 

@@ -26,6 +26,7 @@ class MoneyAdvice:
         opening: What to offer first at a stall; None at an auction or without a walk-away price.
         cost: What is asked, all in, base currency; None unasked, or without a rate.
         worth_its_cost: The chance that the piece is worth that; None as above.
+        at_a_sale: Whether bids are made there, so that the most to pay is a maximum bid.
     """
 
     venue: Venue
@@ -33,6 +34,7 @@ class MoneyAdvice:
     opening: Money | None
     cost: Money | None
     worth_its_cost: float | None
+    at_a_sale: bool
 
 
 def terms_of(settings: Settings, channel: str) -> Terms:
@@ -65,7 +67,7 @@ def money_advice(
         opening = opening_offer(advice.walk_away, asked, settings.opening)
     cost = all_in(venue, asked).total if asked is not None else None
     chance = None if cost is None else worth.prob_at_least(float(cost.amount))
-    return MoneyAdvice(venue, advice, opening, cost, chance)
+    return MoneyAdvice(venue, advice, opening, cost, chance, channel in AUCTIONS)
 
 
 def in_currency_of(venue: Venue, amount: Money | None) -> Money | None:

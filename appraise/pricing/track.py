@@ -78,7 +78,7 @@ def wilson(hits: int, count: int, level: float = 0.95) -> tuple[float, float]:
         InputError: when hits are not 0..count or count is 0.
     """
     if not 0 <= hits <= count or count == 0:
-        raise InputError(f"{hits} of {count} is no share")
+        raise InputError(f"{hits} of {count} is not a share")
     z = NORMAL.inv_cdf(0.5 + level / 2.0)
     share, scale = hits / count, 1.0 + z * z / count
     middle = (share + z * z / (2.0 * count)) / scale

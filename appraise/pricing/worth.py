@@ -8,8 +8,12 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from appraise.base.percents import percent
+from appraise.knowledge.statewords import STATES
 from appraise.pricing.estimate import Estimate, plain
 from appraise.pricing.shares import Shares, kept_of
+
+TOLD = 0.005  # states less likely than that are not told
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,14 +96,15 @@ def _why(
 ) -> str:
     """Why the worth is what it is."""
     told = "; ".join(
-        f"{name.replace('-', ' ')} {100 * p:.0f} in 100, "
-        + ("in full" if share == 1.0 else f"at {100 * share:.0f} per cent")
+        f"{STATES.get(name, name)} {percent(p)}, "
+        + ("full value" if share == 1.0 else f"{percent(share)} of value")
         + (" by your log" if name in shares.learnt else "")
         for name, p, share in sorted(states, key=lambda state: -state[1])
-        if p >= 0.005
+        if p >= TOLD
     )
     median = estimate.median or 0.0
     return (
-        f"A piece that belongs together would be {plain(median)} by about {estimate.like:.0f} like "
-        f"entries. This one: {told}. So it is worth {plain(median * kept)}."
+        f"If it is all of its time and its parts belong together: about {plain(median)}, from "
+        f"about {estimate.like:.0f} similar entries. Allowing for the chances on this one ({told}):"
+        f" about {plain(median * kept)}."
     )

@@ -10,13 +10,14 @@ read again. Some 60 readings, so that it is asked for apart from the verdict.
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from appraise.knowledge.records import YEARS, Check, Knowledge
+from appraise.knowledge.records import FIRST_YEAR, Check, Knowledge
 from appraise.reading.asking import offered
 from appraise.reading.evidence import Evidence
 from appraise.reading.forecast import CLAIM, Forecast, Prospect
 from appraise.reading.frame import Vector
 from appraise.reading.influence import without
 from appraise.reading.joint import solve
+from appraise.reading.named import named_line
 from appraise.reading.reading import Reading, belonging_by_word, margins, read
 from appraise.reading.spans import Span
 from appraise.reading.views import Views
@@ -99,6 +100,7 @@ class _Propositions:
     material: str
     span: Span
     cased: bool
+    named: tuple[str, ...]
 
     def chances(self, reading: Reading) -> dict[str, float]:
         """Of a reading, by figure."""
@@ -108,7 +110,7 @@ class _Propositions:
             "opened": reading.disturbed,
             "copy": reading.joint.copy,
             "altered": reading.joint.altered,
-            YEARS_FIGURE: self._within(reading.year_weights),
+            YEARS_FIGURE: self._within(reading.views),
         }
         if self.cased:
             found |= {"married": reading.married, "housing": reading.housings[self.material]}
@@ -121,22 +123,22 @@ class _Propositions:
         joint = solve(frame, rest, piece.channel, piece.subjects)
         sums = margins(joint)
         named = belonging_by_word(joint.states.tolist(), True)
-        weights = Views(joint, rest).by_year.sum(axis=0).tolist()
         found = {
             "modern": 1 - named["together"] - named["married"],
             "process": sums.families[self.family],
             "opened": sums.disturbed,
             "copy": joint.copy,
             "altered": joint.altered,
-            YEARS_FIGURE: self._within(weights) / sum(weights),
+            YEARS_FIGURE: self._within(Views(joint, rest)),
         }
         if self.cased:
             found |= {"married": named["married"], "housing": sums.housings[self.material]}
         return found
 
-    def _within(self, weights: Sequence[float]) -> float:
-        pairs = zip(YEARS, weights, strict=True)
-        return sum(weight for year, weight in pairs if self.span.first <= year <= self.span.last)
+    def _within(self, views: Views) -> float:
+        line = named_line(views, self.named)
+        first, last = self.span.first - FIRST_YEAR, self.span.last - FIRST_YEAR
+        return float(line[first : last + 1].sum() / line.sum())
 
 
 def behind(reading: Reading, knowledge: Knowledge) -> tuple[Behind, ...]:
@@ -152,7 +154,7 @@ def behind(reading: Reading, knowledge: Knowledge) -> tuple[Behind, ...]:
 
 def _behind(reading: Reading, knowledge: Knowledge, side: str) -> Iterator[Behind]:
     cased = reading.joint.frame.cased
-    asked = _Propositions(reading.family, reading.material, reading.together, cased)
+    asked = _Propositions(reading.family, reading.material, reading.combined, cased, reading.named)
     now = asked.chances(reading)
     rest = {one.id: asked.chances_without(reading, one) for one in reading.evidence}
     turns = list(_played(reading, knowledge, asked))
@@ -166,23 +168,24 @@ def _behind(reading: Reading, knowledge: Knowledge, side: str) -> Iterator[Behin
 
 def _said(reading: Reading, knowledge: Knowledge) -> dict[str, str]:
     """The propositions in words, in the order in which they are told."""
-    span = reading.together
-    years = f"taken {span.first} to {span.last}" if span.first < span.last else f"taken {span.last}"
+    span = reading.combined
+    years = f"{span.first} to {span.last}" if span.first < span.last else f"{span.last}"
+    process = knowledge.processes.get(reading.family)
     picture = {
         "modern": "a modern part",
-        "process": f"the picture: {reading.family}",
-        YEARS_FIGURE: years,
-        "copy": "a copy of an older picture",
+        "process": process.name if process is not None else reading.family,
+        YEARS_FIGURE: f"image taken {years}",
+        "copy": "a copy of an older image",
         "altered": "something added later",
     }
     if not reading.joint.frame.cased:
         return {**picture, "modern": "modern"}
     housing = knowledge.housings[reading.material].name
     return {
-        "married": "picture and case married",
+        "married": "a married piece",
         **picture,
-        "opened": "the package opened",
-        "housing": f"the housing: {housing}",
+        "opened": "the package was opened",
+        "housing": f"housing of {housing}",
     }
 
 

@@ -14,7 +14,8 @@ from appraise.reading.evidence import Evidence
 GRADES = ("Excellent", "Good", "Fair", "Poor", "Unacceptable")
 SIDES = ("image", "package", "housing")
 STABILITY = ("stable", "conditional", "active")
-NOT_SEEN = "not seen"
+NOT_SEEN = "not seen"  # the grade as it is stored
+UNCHECKED = "not checked"  # and as it is told
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,12 +67,12 @@ class Side:
 
     @property
     def says(self) -> str:
-        """The grade with its worst fault, or how little was seen."""
+        """The grade with its worst fault, or what there is to say without one."""
         if self.worst is not None:
-            told = "so far" if self.grade == NOT_SEEN else self.grade
-            return f"{told}: {self.worst.defect.name}"
-        if self.grade == NOT_SEEN and self.done:
-            return f"no fault in {self.done} of {self.of}"
+            found = self.worst.defect.name
+            return found if self.grade == NOT_SEEN else f"{self.grade}: {found}"
+        if self.grade == NOT_SEEN:
+            return "no damage found" if self.done else UNCHECKED
         return self.grade
 
 

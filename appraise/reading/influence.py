@@ -57,6 +57,35 @@ def influences(
     return found
 
 
+def families_without(
+    views: Views, evidence: Sequence[Evidence], knowledge: Knowledge
+) -> dict[str, dict[str, float]]:
+    """P(family | everything but this finding) for every finding that bears on the table.
+
+    Args:
+        views: The table, with the evidence in it.
+        evidence: The findings that count.
+        knowledge: For the sides of the parts.
+    """
+    dated = {one.id: one.values for one in views.factors.dated}
+    processes = views.joint.frame.processes
+    found = {}
+    for one in evidence:
+        factor = views.factors.tables.get(one.id)
+        if factor is not None:
+            weights = views.by_process_without(factor)
+        elif one.id in dated:
+            weights = views.with_lines(one.check, (1 / dated[one.id])[None], knowledge)[0]
+        else:
+            continue
+        shares = (weights.sum(axis=1) / weights.sum()).tolist()
+        chances = dict.fromkeys((process.family for process in processes), 0.0)
+        for process, share in zip(processes, shares, strict=True):
+            chances[process.family] += share
+        found[one.id] = chances
+    return found
+
+
 def reasons(
     now: Vector,
     before: Mapping[str, Vector],

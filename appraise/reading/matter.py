@@ -3,8 +3,9 @@
 from dataclasses import replace
 
 from appraise.knowledge.records import UNJUDGED, Knowledge
-from appraise.piece.records import Piece
+from appraise.piece.records import UNTOLD, Piece
 
+CASED = "cased"
 CONTENT = "piece.content"
 EMPTY = ("nothing", "package")
 NO_PHOTOGRAPH = ("painting", "keepsake")
@@ -22,7 +23,19 @@ def as_it_lies(piece: Piece) -> Piece:
 
 def judged(piece: Piece) -> bool:
     """Whether there is a reading of it as one piece."""
-    return piece.kind not in UNJUDGED
+    return piece.kind not in UNJUDGED and not bare(piece)
+
+
+def bare(piece: Piece) -> bool:
+    """Whether nothing says what it is: no kind but the usual one, no answer, size or writing."""
+    told = (finding for finding in piece.findings.values() if finding.answer != UNTOLD)
+    return piece.kind == CASED and not (
+        any(True for _ in told)
+        or piece.measured
+        or piece.named_format
+        or piece.writings
+        or any(image.findings for image in piece.images)
+    )
 
 
 def content_of(piece: Piece, knowledge: Knowledge) -> str:

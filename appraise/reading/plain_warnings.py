@@ -6,9 +6,10 @@ The record of a warning stands here as well.
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from appraise.base.percents import percent
 from appraise.knowledge.records import Knowledge
 from appraise.reading.reading import Reading
-from appraise.reading.words import percent, word_for
+from appraise.reading.words import word_for
 
 OPENED = 0.8  # from that chance on an opened package is told
 OPENED_INNOCENT = (
@@ -60,7 +61,7 @@ def claims(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
         ratio = chances[best] / max(1e-15, chances[said])
         yield Warning(
             id="claim-doubted",
-            says=f"called {said}, looks like {best}",
+            says=f"called {_called(said, knowledge)}, looks like {_called(best, knowledge)}",
             towards=best,
             ratio=ratio,
             word=word_for(ratio),
@@ -69,8 +70,14 @@ def claims(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
         )
 
 
+def _called(word: str, knowledge: Knowledge) -> str:
+    """A process or a housing by its name."""
+    row = knowledge.processes.get(word) or knowledge.housings.get(word)
+    return row.name if row is not None else word.replace("-", " ")
+
+
 def sizes(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
-    """Measures that fit something else, or picture and case of two sizes."""
+    """Measures that fit something else, or image and case of two sizes."""
     formats = reading.formats
     if formats.maybe_measured:
         yield Warning(
@@ -82,8 +89,8 @@ def sizes(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
         names = knowledge.formats
         yield Warning(
             "size-disagrees",
-            f"picture measures as {names[formats.best].name}, "
-            f"case as one for {names[formats.case_format].name}",
+            f"the image measures as {names[formats.best].name}, "
+            f"the case as one for {names[formats.case_format].name}",
             "married", 0.0, "", False,
             innocent=("a case of another country's size", "measured elsewhere than named"),
         )  # fmt: skip
@@ -136,7 +143,7 @@ def active(reading: Reading) -> Iterator[Warning]:
         if fault.active and not fault.defect.non_archival:
             yield Warning(
                 "active-decay",
-                f"{fault.defect.name}: it gets worse on its own. {fault.defect.do}",
+                f"{fault.defect.name}: active, it will get worse. {fault.defect.do}",
                 fault.check.id, 0.0, "", fault.step >= 2,
                 because=(fault.says,),
             )  # fmt: skip

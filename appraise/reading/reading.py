@@ -3,8 +3,6 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-import numpy as np
-
 from appraise.base.ages import birth_years
 from appraise.knowledge.crossing import MOUNT_FORM
 from appraise.knowledge.records import BELONGING, YEARS, Check, Knowledge
@@ -18,6 +16,7 @@ from appraise.reading.frame import Array, Vector, frame_for
 from appraise.reading.joint import Joint, solve
 from appraise.reading.matter import as_it_lies
 from appraise.reading.mounts import MountForm, mount_form
+from appraise.reading.named import EMPTY_CASE, made_in, named_families, named_span
 from appraise.reading.spans import (
     Exchange,
     Span,
@@ -25,14 +24,12 @@ from appraise.reading.spans import (
     housing_span,
     image_span,
     package_span,
-    span_of,
 )
 from appraise.reading.told import told_lines
 from appraise.reading.views import Views
 
 PERIOD, MODERN = "period", "modern"
 MODERN_FIRST = "modern-case"  # from here on the states of `BELONGING` are modern ones
-SETTLED, HARDLY = 0.8, 0.05  # a process is named alone from the one on; a second one from the other
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +48,7 @@ class Reading:
     """What the findings mean.
 
     A piece with several images has a reading for each, with what was found on the housing in
-    common; its own is that of the first, with the condition of them all.
+    common; its own is that of the more doubtful one, with the condition of them all.
 
     Attributes:
         piece: As it was read.
@@ -64,9 +61,10 @@ class Reading:
             `modern` for any other.
         before: The range in which "married" is put for this housing before looking.
         disturbed: P(package disturbed).
-        image, package, housing: Spans of years from each alone; None when it says nothing.
-        together: The joint span of the picture's year, given that it is of its period and that its
-            process existed, where one is named alone.
+        image, package, housing: Spans of years from each alone; None when it says nothing. The
+            image's are those of the named families.
+        together: The joint span of the picture's year, given that it is of its period and of the
+            named families.
         year_weights: The posterior over `YEARS` whatever the process, summing to 1.
         exchanged: Dated parts by how likely each is an exchange.
         formats: Format of picture and case.
@@ -110,7 +108,12 @@ class Reading:
     @property
     def named(self) -> tuple[str, ...]:
         """The likeliest family, or the two likeliest where the first is not settled."""
-        return named_of(self.families)
+        return named_families(self.families)
+
+    @property
+    def combined(self) -> Span:
+        """The years that are told: the image's; of an empty case those of the case."""
+        return self.housing if self.housing and self.piece.kind == EMPTY_CASE else self.together
 
     @property
     def material(self) -> str:
@@ -128,6 +131,12 @@ class Reading:
         return self.belonging.get("married", 0.0)
 
     @property
+    def side(self) -> str:
+        """Of several images, which one the reading itself is of; '' for a piece with one."""
+        mine = (side for side, one in self.images if one.joint is self.joint)
+        return next(mine, "") if len(self.images) > 1 else ""
+
+    @property
     def odd_one_out(self) -> Exchange | None:
         """The dated part that the evidence most says is an exchange, if it says so at all."""
         weights = self.joint.frame.weights
@@ -138,10 +147,10 @@ class Reading:
 
     @property
     def born(self) -> tuple[int, int] | None:
-        """The sitter's birth years from apparent age and the joint span."""
+        """The sitter's birth years from apparent age and the combined years."""
         if self.piece.sitter_age is None:
             return None
-        return birth_years((self.together.first, self.together.last), self.piece.sitter_age)
+        return birth_years((self.combined.first, self.combined.last), self.piece.sitter_age)
 
 
 def read(piece: Piece, knowledge: Knowledge) -> Reading:
@@ -150,8 +159,8 @@ def read(piece: Piece, knowledge: Knowledge) -> Reading:
     if not piece.images:
         return _read(piece, knowledge)
     each = tuple((one.side, _read(_with_image(piece, one), knowledge)) for one in piece.images)
-    first = each[0][1]
-    return replace(first, piece=piece, images=each, condition=_whole_condition(each, knowledge))
+    doubtful = max((one for _, one in each), key=lambda one: one.modern + one.married)
+    return replace(doubtful, piece=piece, images=each, condition=_whole_condition(each, knowledge))
 
 
 def _with_image(piece: Piece, image: Image) -> Piece:
@@ -173,8 +182,7 @@ def _read(piece: Piece, knowledge: Knowledge) -> Reading:
     frame = frame_for(piece, knowledge)
     evidence = gather(piece, knowledge)
     formats = read_formats(piece, knowledge)
-    mount = mount_form(piece, knowledge, formats)
-    told = told_lines(piece, knowledge, mount)
+    told = told_lines(piece, knowledge, mount := mount_form(piece, knowledge, formats))
     factors = factors_of(evidence, frame, knowledge, formats.belonging, told)
     joint = solve(frame, factors, piece.channel, piece.subjects)
     views = Views(joint, factors)
@@ -183,6 +191,7 @@ def _read(piece: Piece, knowledge: Knowledge) -> Reading:
     states = tuple(joint.states.tolist())
     found = exchanges(views, factors)
     by_year = views.by_year.sum(axis=0)
+    named = named_families(sums.families)
     return Reading(
         piece=piece,
         evidence=evidence,
@@ -197,10 +206,10 @@ def _read(piece: Piece, knowledge: Knowledge) -> Reading:
         belonging=belonging_by_word(states, frame.cased),
         before=_before(sums.housings, knowledge),
         disturbed=sums.disturbed,
-        image=image_span(joint, factors),
+        image=image_span(joint, factors, made_in(frame.processes, named)),
         package=package_span(frame, factors, sums.disturbed),
         housing=housing_span(joint, factors, bool(piece.found("case.material"))),
-        together=span_of(_called(views, sums.families)),
+        together=named_span(views, named),
         year_weights=tuple((by_year / by_year.sum()).tolist()),
         exchanged=found,
         timeline=(*_timeline(evidence, found, piece.region), *_mount_span(mount)),
@@ -211,36 +220,11 @@ def _read(piece: Piece, knowledge: Knowledge) -> Reading:
     )
 
 
-def named_of(families: Mapping[str, float]) -> tuple[str, ...]:
-    """The families by which a picture is called: the likeliest, or two where none is settled."""
-    first, *others = sorted(families, key=lambda word: -families[word])
-    second = next(iter(others), first)
-    if families[first] >= SETTLED or families[second] < HARDLY:
-        return (first,)
-    return (first, second)
-
-
 def belonging_by_word(states: Sequence[float], cased: bool) -> dict[str, float]:
     """P(h) by word: the states of `BELONGING`, or period and modern for a piece without a case."""
     if cased:
         return dict(zip(BELONGING, states, strict=True))
     return {PERIOD: states[0], MODERN: sum(states[1:])}
-
-
-def _called(views: Views, families: Mapping[str, float]) -> Array:
-    """(Y,) weights over the picture's year, none where what alone it is called by did not exist."""
-    line: Array = views.by_year.sum(axis=0)
-    named = named_of(families)
-    existed = [
-        years
-        for process in views.joint.frame.processes
-        if named == (process.family,)
-        for years in process.years.values()
-    ]
-    if not existed:
-        return line
-    first, last = min(one.first for one in existed), max(one.last for one in existed)
-    return np.where((np.array(YEARS) >= first) & (np.array(YEARS) <= last), line, 0.0)
 
 
 def _before(housings: Mapping[str, float], knowledge: Knowledge) -> tuple[float, float]:

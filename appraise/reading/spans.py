@@ -58,12 +58,24 @@ def span_of(line: Sequence[float] | Array, level: float = LEVEL) -> Span:
     return Span(first, last, median, level)
 
 
-def image_span(joint: Joint, factors: Factors) -> Span:
-    """The span that the picture itself gives, its process and its own dated findings."""
+def image_span(joint: Joint, factors: Factors, made: Array) -> Span:
+    """The span that the picture itself gives, its process and its own dated findings.
+
+    Args:
+        joint: The table.
+        factors: The evidence in it.
+        made: (P, Y) 1 for the years of the processes of which it may be, else 0.
+    """
     by_process = joint.prior[:, :, :PERIOD].sum(axis=(0, 2, 3, 5))  # (P, C)
     image, worn = times(factors.image), times(factors.dress)
-    plain, copied = by_process.T @ joint.frame.process_years
-    return span_of(image * (plain * worn + copied * (worn @ joint.frame.years)))
+
+    def line(years: Array) -> Array:
+        plain, copied = by_process.T @ years
+        found: Array = image * (plain * worn + copied * (worn @ joint.frame.years))
+        return found
+
+    told = line(joint.frame.process_years * made)
+    return span_of(told if np.any(told > 0) else line(joint.frame.process_years))
 
 
 def package_span(frame: Frame, factors: Factors, disturbed: float) -> Span | None:

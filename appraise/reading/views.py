@@ -71,11 +71,19 @@ class Views:
 
     def without(self, factor: Factor) -> Array:
         """(5,) weights by state of belonging once a factor over states is taken away."""
-        wanted = tuple(axis for axis in AXES if axis in factor.axes or axis == "belonging")
+        return self._without(factor, ("belonging",))
+
+    def by_process_without(self, factor: Factor) -> Array:
+        """(P, 5) weights by process and belonging once a factor over states is taken away."""
+        return self._without(factor, BOTH)
+
+    def _without(self, factor: Factor, kept: tuple[str, ...]) -> Array:
+        wanted = tuple(axis for axis in AXES if axis in factor.axes or axis in kept)
         others = tuple(n for n, axis in enumerate(AXES) if axis not in wanted)
         weights = self.marginal(wanted) / factor.full.squeeze(axis=others)
-        gone = tuple(n for n, axis in enumerate(wanted) if axis != "belonging")
-        found: Array = weights.sum(axis=gone)
+        found: Array = weights.sum(
+            axis=tuple(n for n, axis in enumerate(wanted) if axis not in kept)
+        )
         return found
 
     @cached_property

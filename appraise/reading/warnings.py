@@ -9,11 +9,13 @@ from functools import partial
 
 import numpy as np
 
+from appraise.base.percents import percent
 from appraise.knowledge.records import BELONGING, Knowledge
 from appraise.reading.asking import offered
 from appraise.reading.frame import Vector, belonging_rates, normalised
 from appraise.reading.influence import Reason, reasons
 from appraise.reading.misfits import misfits
+from appraise.reading.named import BOTH, CASE, EITHER, IMAGE, modern_part
 from appraise.reading.plain_warnings import (
     Warning,
     active,
@@ -24,18 +26,26 @@ from appraise.reading.plain_warnings import (
     sizes,
 )
 from appraise.reading.reading import Reading
-from appraise.reading.words import percent, word_for
+from appraise.reading.words import word_for
 from appraise.reading.written import written_date
 
 MODERN = BELONGING[2:]
 SHOWN = 3
-RECASED = "the owner may have had it put into another case in its own time"
+RECASED = "re-cased by an early owner"
+MAY_BE = {
+    CASE: "the case may be a modern reproduction",
+    IMAGE: "the image may be modern",
+    BOTH: "image and case may both be modern",
+    EITHER: "a part may be modern, image or case",
+}
+OLD_STOCK = "an old case from the photographer's stock"
 INNOCENT = {
-    "married": (RECASED, "a photographer may have used old stock"),
+    "married": (RECASED, OLD_STOCK),
     "modern": ("a later repair or a replaced part", "a conservator's new glass or tape"),
     "exchange": ("a refit in its own time", "a part renewed when the first one broke"),
 }
-ONE_CAUSE = "one cause behind several of these signs, which are counted one by one"
+ONE_CAUSE = "several of these signs may have a single cause"
+STOCK = "old stock"
 
 
 def warnings_of(
@@ -108,7 +118,7 @@ def _belonging(
             word=word_for(ratio),
             strong=_strong(chance, ratio, knowledge),
             because=_because(telling, knowledge),
-            innocent=(*_own_innocent(telling, knowledge), *INNOCENT[name], *_at_once(telling)),
+            innocent=_innocent(name, telling, knowledge),
             look_next=_look_next(reading, towards),
         )
 
@@ -119,6 +129,15 @@ def _nameless(one: Reason, knowledge: Knowledge) -> bool:
     return check.answers[check.index(one.answer)].unnamed
 
 
+def _innocent(name: str, telling: Sequence[Reason], knowledge: Knowledge) -> tuple[str, ...]:
+    """Explanations that accuse nobody, each told once."""
+    own = _own_innocent(telling, knowledge)
+    usual = [
+        one for one in INNOCENT[name] if one != OLD_STOCK or not any(STOCK in text for text in own)
+    ]
+    return tuple(dict.fromkeys((*own, *usual, *_at_once(telling))))
+
+
 def _at_once(telling: Sequence[Reason]) -> tuple[str, ...]:
     """What several signs have in common as an explanation."""
     return (ONE_CAUSE,) if len(telling) > 1 else ()
@@ -127,16 +146,8 @@ def _at_once(telling: Sequence[Reason]) -> tuple[str, ...]:
 def _sentence(name: str, chance: float, reading: Reading) -> str:
     share = percent(chance)
     if name == "married":
-        return f"image and case were perhaps not together from the start ({share})"
-    if not reading.joint.frame.cased:
-        return f"the image may be modern ({share})"
-    states = {state: reading.belonging[state] for state in MODERN}
-    what = {
-        "modern-case": "the case may be a modern reproduction",
-        "modern-image": "the image may be modern",
-        "all-modern": "image and case may both be modern",
-    }[max(states, key=lambda state: states[state])]
-    return f"{what} ({share})"
+        return f"image and case may not have started out together ({share})"
+    return f"{MAY_BE[modern_part(reading)]} ({share})"
 
 
 def _raised(chance: float, ratio: float, knowledge: Knowledge) -> bool:

@@ -6,7 +6,7 @@ from itertools import combinations
 
 import numpy as np
 
-from appraise.knowledge.records import BELONGING, Check
+from appraise.knowledge.records import BELONGING, Check, Knowledge
 from appraise.reading.factors import axes_of
 from appraise.reading.forecast import Forecast, Prospect
 from appraise.reading.frame import Frame
@@ -14,8 +14,8 @@ from appraise.reading.frame import Frame
 WORTH_NAMING = 0.01  # families less likely than that are not named
 MODERN = {
     "modern-case": "the case is modern",
-    "modern-image": "the picture is modern",
-    "all-modern": "picture and case are modern",
+    "modern-image": "the image is modern",
+    "all-modern": "image and case are modern",
 }
 
 
@@ -25,13 +25,13 @@ def why(prospect: Prospect, forecast: Forecast) -> str:
     part = forecast.knowledge.parts[check.part].name
     axes = axes_of(check, forecast.frame)
     if check.safety:
-        return f"guards the {part}"
+        return f"checks for active damage to the {part}"
     if check.dates:
         return f"dates the {part}"
     if "belonging" in axes:
         return _belonging(prospect, forecast.frame.cased)
     if check.defect is not None:
-        return f"tells how sound the {part} is"
+        return f"shows how sound the {part} is"
     if "process" in axes:
         families = [process.family for process in forecast.frame.processes]
         return _parts(check, forecast, "process", families, forecast.reading.families)
@@ -40,10 +40,10 @@ def why(prospect: Prospect, forecast: Forecast) -> str:
         chances = {names[word]: chance for word, chance in forecast.reading.housings.items()}
         return _parts(check, forecast, "housing", list(names.values()), chances)
     return {
-        "package": "tells whether the package was opened",
-        "copy": "tells whether it copies an older picture",
-        "altered": "tells whether something was added later",
-    }.get("".join(axes[:1]), "to be known before buying")
+        "package": "shows whether the package was opened",
+        "copy": "shows whether the image copies an older one",
+        "altered": "shows whether something was added later",
+    }.get("".join(axes[:1]), "worth knowing before you buy")
 
 
 def _belonging(prospect: Prospect, cased: bool) -> str:
@@ -58,10 +58,10 @@ def _belonging(prospect: Prospect, cased: bool) -> str:
     }
     state = max(moved, key=lambda name: moved[name])
     if not cased:
-        return "tells whether it is modern"
+        return "shows whether the piece is modern"
     if state == "married":
-        return "tells whether picture and case began together"
-    return f"tells whether {MODERN[state]}"
+        return "shows whether image and case started out together"
+    return f"shows whether {MODERN[state]}"
 
 
 def _parts(
@@ -79,7 +79,13 @@ def _parts(
 
     best = max(combinations(likely, 2), key=apart)
     first, second = sorted(best, key=lambda word: -chances[word])
-    return f"parts {first} from {second}"
+    return f"tells {_named(first, forecast.knowledge)} from {_named(second, forecast.knowledge)}"
+
+
+def _named(word: str, knowledge: Knowledge) -> str:
+    """A process family by its name; a housing is named already."""
+    row = knowledge.processes.get(word)
+    return row.name if row is not None else word
 
 
 @lru_cache(maxsize=4096)

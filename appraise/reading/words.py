@@ -26,9 +26,3 @@ def word_for(ratio: float) -> str:
         raise ValueError(f"a likelihood ratio is above 0, not {ratio}")
     strength = max(ratio, 1 / ratio) * (1 + 1e-12)
     return next((word for edge, word in BANDS if strength >= edge), NONE)
-
-
-def percent(chance: float) -> str:
-    """A chance as a percentage, never 0% or 100%."""
-    whole = round(100 * chance)
-    return "under 1%" if whole < 1 else "over 99%" if whole > 99 else f"{whole}%"

@@ -13,7 +13,7 @@ SURE = 0.8  # from which a process or a housing is held against the writing
 HARDLY_OUTSIDE = 0.95  # the span that a written date has to miss; a true one lies within it
 FIRM = ("high", "medium")
 INNOCENT = (
-    "a note may tell of a birth, a wedding, or the original of a copy",
+    "a note may record a birth, a wedding, or the original of a copy",
     "a part renewed later, in its own time",
     "a later hand that remembered the year wrongly",
 )
@@ -50,7 +50,7 @@ def _doubted(
         place = PLACES.get(one.where, "written")
         yield Warning(
             "written-date-disagrees",
-            f"the date {place} is {date}; what was seen says {told.first} to {told.last}",
+            f"the date {place} is {date}; the combined date is {told.first} to {told.last}",
             "inscription", 0.0, "", bool(process), because=because, innocent=INNOCENT,
         )  # fmt: skip
 

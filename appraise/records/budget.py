@@ -26,10 +26,12 @@ class Budget(Record):
         Field("amount", "for the whole period", Amount()),
         Field("per", "month or year", Word(PERIODS, needed=True)),
         Field("since", "the day on which it was set", DAY, typed=False),
-        Field("title", "one line to know it by"),
+        Field("title", "a title, one line"),
     )
 
     def check_whole(self) -> None:
         """It is something."""
         if self.amount.amount <= 0:
-            raise InputError("a budget is above 0", "amount", "'appraise budget --none' drops it.")
+            raise InputError(
+                "a budget must be above 0", "amount", "Remove it: appraise budget --none."
+            )

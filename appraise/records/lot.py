@@ -34,11 +34,11 @@ class LotItem(Record):
     parts: Money | None = None
 
     FIELDS: ClassVar[tuple[Field, ...]] = (
-        Field("title", "one line to know it by; empty takes the piece out of the lot"),
-        Field("plan", "what is to become of it: keep, resell or parts", Word(PLANS, needed=True)),
-        Field("worth", "what it is worth to sell on, where you know better than the log", Amount()),
-        Field("extra", "what you would pay for it beyond resale", Amount()),
-        Field("parts", "what its parts are worth", Amount()),
+        Field("title", "a title, one line; empty removes the piece from the lot"),
+        Field("plan", "plan: keep, resell or parts", Word(PLANS, needed=True)),
+        Field("worth", "resale value, if you know better than the log", Amount()),
+        Field("extra", "extra you would pay to keep it", Amount()),
+        Field("parts", "value of its parts", Amount()),
         Field("piece", "its piece file", PAGE, typed=False),
     )
 
@@ -80,32 +80,36 @@ class Lot(Record):
     note: str = ""
 
     FIELDS: ClassVar[tuple[Field, ...]] = (
-        Field("title", "one line to know it by"),
-        Field("venue", "where it is sold, as 'appraise venues' names it"),
-        Field("channel", "what sort of place that is, as auction or online", Word(CHANNELS)),
-        Field("number", "its number in the sale"),
-        Field("where", "its address, or where it can be seen"),
+        Field("title", "a title, one line"),
+        Field("venue", "venue, as listed by 'appraise venues'"),
+        Field("channel", "sort of place, e.g. auction or online", Word(CHANNELS)),
+        Field("number", "lot number"),
+        Field("where", "web address, or where it can be seen"),
         Field(
             "closes",
-            "when: 2026-11-08 20:00, the same with a zone, as Europe/Berlin, or the day alone",
+            "closing time: 2026-11-08 20:00, with a zone, e.g. Europe/Berlin, or only the day",
             When(),
         ),
-        Field("currency", "of what is bid, as EUR", Code()),
-        Field("asking", "what is asked, or where the bids begin", Amount()),
-        Field("shipping", "what the seller asks to send the whole lot", Amount()),
-        Field("estimate", "the seller's, as 40..60", AmountRange(), ("low", "high")),
-        Field("selling", "per cent of a sale that selling on costs you", Count(percent=True)),
-        Field("ceiling", "the most it may cost you in all, as you decided", Amount()),
-        Field("chance", "how likely your bid wins, in 100, by your own word", Count(percent=True)),
+        Field("currency", "currency of the bids, e.g. EUR", Code()),
+        Field("asking", "asking price or starting bid", Amount()),
+        Field("shipping", "shipping for the whole lot", Amount()),
+        Field("estimate", "the seller's estimate, e.g. 40..60", AmountRange(), ("low", "high")),
+        Field("selling", "selling costs, in % of the sale price", Count(percent=True)),
+        Field("ceiling", "your limit: the most it may cost in total", Amount()),
+        Field(
+            "chance",
+            "your own estimate of the chance that your bid wins, in %",
+            Count(percent=True),
+        ),
         Field("note", "anything else", PAGE),
-        Field("since", "the day from which it was followed", DAY, typed=False),
-        Field("items", "what is in it", Rows(MOST_PIECES), label="pieces", typed=False),
+        Field("since", "the day it was marked", DAY, typed=False),
+        Field("items", "pieces of the lot", Rows(MOST_PIECES), label="pieces", typed=False),
         Field("ceiling_on", "the day of that decision", DAY, label="decided on", typed=False),
-        Field("bid", "the bid that stands, or stood last", Amount(), typed=False),
+        Field("bid", "your bid", Amount(), typed=False),
         Field("bid_at", "when it was placed", Instant(), label="bid at", typed=False),
-        Field("state", "what became of it", Word(STATES, needed=True), typed=False),
-        Field("hammer", "what it went for", Amount(), typed=False),
-        Field("ended", "the day on which that was noted", DAY, typed=False),
+        Field("state", "outcome", Word(STATES, needed=True), typed=False),
+        Field("hammer", "the hammer price", Amount(), typed=False),
+        Field("ended", "the day the outcome was recorded", DAY, typed=False),
     )
 
     def check_whole(self) -> None:
@@ -115,15 +119,15 @@ class Lot(Record):
         for name in ("asking", "low", "high", "bid", "hammer"):
             money = getattr(self, name)
             if money is not None and money.currency != self.currency:
-                mend = f"Give it in {self.currency}."
+                mend = f"Write it in {self.currency}."
                 where = "estimate" if name in ("low", "high") else name
                 raise InputError(f"{money} at a sale in {self.currency}", where, mend)
         if self.state == "bid" and self.bid is None:
             raise InputError("a bid has no amount", "bid")
         if self.state == "won" and self.hammer is None:
-            raise InputError("a lot that was won has a hammer price", "hammer")
+            raise InputError("a lot that was won needs a hammer price", "hammer")
         if (self.state in ENDED) != (self.ended is not None):
-            raise InputError("a result has its day, and a lot without one has none", "ended")
+            raise InputError("a result needs a day, and only a result", "ended")
 
     @property
     def open(self) -> bool:
@@ -170,9 +174,7 @@ class Lot(Record):
         if code == self.currency:
             return self
         if self.bid is not None or self.hammer is not None:
-            raise InputError(
-                f"there is a bid in {self.currency}", "currency", "Take it back first."
-            )
+            raise InputError(f"a bid is open in {self.currency}", "currency", "Undo that first.")
         return replace(self, currency=code, asking=None, low=None, high=None)
 
     def _with_piece(self, name: str, number: int, field: str, text: str, by: Author) -> Self:

@@ -43,24 +43,26 @@ class Look(Record):
     note: str = ""
 
     FIELDS: ClassVar[tuple[Field, ...]] = (
-        Field("day", "when it was looked at, as 2026-11-25", DAY),
-        Field("says", "the condition in words, as 'image Good, package Fair'"),
-        Field("by", "who looked"),
+        Field("day", "day of the check, e.g. 2026-11-25", DAY),
+        Field("says", "the condition in words, e.g. 'image Good, package Fair'"),
+        Field("by", "who checked"),
         Field(
             "found",
-            "every question on damage that was answered: hinge.tape 2, glass.weep 0",
+            "damage checks and severity 0 to 3: hinge.tape 2, glass.weep 0",
             Several(LINE, 10_000),
         ),
-        Field("note", "the light used, what was not seen, names of pictures", PAGE),
+        Field("note", "the light, what is not checked, names of photos", PAGE),
     )
 
     def check_whole(self) -> None:
         """Each question is answered once."""
         for each in self.found:
             if not FOUND.match(each):
-                raise InputError(f"'{each}' is no finding", "found", "Write hinge.tape 2.")
+                raise InputError(
+                    f"'{each}' is not a check with its severity", "found", "Write hinge.tape 2."
+                )
         if len(self.steps) != len(self.found):
-            raise InputError("answers a question twice", "found")
+            raise InputError("a check is answered twice", "found")
 
     @property
     def steps(self) -> dict[str, int]:
@@ -80,11 +82,11 @@ class Event(Record):
     note: str = ""
 
     FIELDS: ClassVar[tuple[Field, ...]] = (
-        Field("day", "when, as 2026-11-25", DAY),
+        Field("day", "the day, e.g. 2026-11-25", DAY),
         Field("sort", "what happened", Word(EVENTS, needed=True)),
         Field("to", "a name or a place"),
-        Field("until", "the day by which it comes back, as 2026-11-25", DAY),
-        Field("cost", "what it cost, as 20 or 20.00 USD; it counts when you sell", Amount()),
+        Field("until", "return date, e.g. 2026-11-25", DAY),
+        Field("cost", "its cost, e.g. 20 or 20.00 USD; counted when you sell", Amount()),
         Field("note", "anything else", PAGE),
     )
 
@@ -104,12 +106,10 @@ class Showing(Record):
     where: str = ""
 
     FIELDS: ClassVar[tuple[Field, ...]] = (
-        Field("day", "the day it began, as 2026-11-25", DAY),
-        Field("hours", "how long it was lit", Count(1, HOURS)),
-        Field(
-            "lux", "how brightly; 50 lux is what museums often show such things at", Count(0, LUX)
-        ),
-        Field("where", "the show, the meeting"),
+        Field("day", "first day, e.g. 2026-11-25", DAY),
+        Field("hours", "hours of light", Count(1, HOURS)),
+        Field("lux", "light level; museums often use 50 lux", Count(0, LUX)),
+        Field("where", "exhibition or meeting"),
     )
 
     @property
@@ -148,7 +148,7 @@ class OwnedPiece(Record):
     note: str = ""
 
     FIELDS: ClassVar[tuple[Field, ...]] = (
-        Field("title", "one line to know it by"),
+        Field("title", "a title, one line"),
         Field("number", "your own number for it; no other piece has it", Label()),
         Field("place", "room, box, drawer"),
         Field("status", "where it stands", Word(STATUSES, needed=True)),
@@ -158,19 +158,19 @@ class OwnedPiece(Record):
         Field("format", "its size", FORMAT),
         Field(
             "dated",
-            "EDTF: 1858, 1850~ for about, [1855..1862] for one year within",
+            "EDTF: 1858, 1850~ (about), [1855..1862] (one year within)",
             Dated(),
             label="made",
         ),
         Field("acquired", "EDTF: 2026-11-02, 2019, 199X", Dated()),
-        Field("return_by", "the last day to send it back, as 2026-11-25", DAY, label="back until"),
-        Field("receipt", "its number, or where it is"),
         Field(
-            "provenance", f"what is known of where it was before, and how you know; {BETWEEN}", PAGE
+            "return_by", "the last day to send it back, e.g. 2026-11-25", DAY, label="back until"
         ),
+        Field("receipt", "receipt number, or where the receipt is"),
+        Field("provenance", f"earlier owners and places, and how you know; {BETWEEN}", PAGE),
         Field(
             "climate",
-            f"its box or frame, and what is measured there; {BETWEEN}",
+            f"box or frame, and readings there; {BETWEEN}",
             PAGE,
             label="box, frame",
         ),
@@ -185,7 +185,7 @@ class OwnedPiece(Record):
     def check_whole(self) -> None:
         """It has a title."""
         if not self.title.strip():
-            raise InputError("a kept piece needs a title", "title", "Write a line to know it by.")
+            raise InputError("a piece needs a title", "title", "Write a title, one line.")
 
     @property
     def owned(self) -> bool:

@@ -93,7 +93,7 @@ class Seen(Record):
     def check_whole(self) -> None:
         """It is an answer to a check."""
         if not _CHECK.match(self.check):
-            raise InputError(f"'{self.check}' is no check", "seen", "Write mat.shape oval.")
+            raise InputError(f"'{self.check}' is not a check", "seen", "Write mat.shape oval.")
         check_word("seen", self.answer)
         if not self.answer:
             raise InputError(f"{self.check} has no answer", "seen")
@@ -111,11 +111,11 @@ class SeenKind(Kind):
         check = by.knowledge.checks.get(name)
         if check is None:
             mend = did_you_mean(name, by.knowledge.checks)
-            raise InputError(f"'{name}' is no check", mend=mend or "Write mat.shape oval.")
+            raise InputError(f"'{name}' is not a check", mend=mend or "Write mat.shape oval.")
         known = [one.id for one in check.answers]
         if answer not in known:
             mend = did_you_mean(answer, known)
-            raise InputError(f"'{answer}' is no answer of {name}", mend=mend)
+            raise InputError(f"'{answer}' is not an answer of {name}", mend=mend)
         return Seen(name, answer)
 
     def write(self, value: Any) -> str:
@@ -148,16 +148,16 @@ class Part(Record):
     note: str = ""
 
     FIELDS: ClassVar[tuple[Field, ...]] = (
-        Field("title", "one line to know it by"),
+        Field("title", "a title, one line"),
         Field("part", "what it is: case, half-case, mat, preserver, glass, pad ...", SPARE),
         Field("material", "what it is made of: leather-wood, thermoplastic, brass ...", Word()),
-        Field("format", "the plate that it was made for, as sixth", FORMAT),
-        SizeField("outside", "its outside, as 83 x 95 mm or 3 1/4 x 3 3/4 in"),
-        SizeField("recess", "what a package goes into, as 73 x 86 mm"),
-        SizeField("opening", "the opening of a mat, as 53 x 68 mm"),
+        Field("format", "the plate it was made for, e.g. sixth", FORMAT),
+        SizeField("outside", "its outside, e.g. 83 x 95 mm or 3 1/4 x 3 3/4 in"),
+        SizeField("recess", "the recess for a package, e.g. 73 x 86 mm"),
+        SizeField("opening", "the opening of a mat, e.g. 53 x 68 mm"),
         Field(
             "seen",
-            "what was seen: checks and answers, as mat.shape oval; hinge.tape 1",
+            "checks and answers, e.g. mat.shape oval; hinge.tape 1",
             Several(SeenKind()),
         ),
         Field("made", "period, own-work, modern or reproduction", Word(MADE)),
@@ -170,8 +170,8 @@ class Part(Record):
             "the id of the piece it was taken from, or words for that",
             holds=("taken_from",),
         ),
-        Field("place", "where it lies"),
-        Field("count", "how many there are that are alike", Count(0, MOST_ALIKE)),
+        Field("place", "where it is"),
+        Field("count", "number of identical parts", Count(0, MOST_ALIKE)),
         Field("since", "the day it came into stock", DAY),
         Field(
             "used-in",
@@ -185,7 +185,7 @@ class Part(Record):
     def check_whole(self) -> None:
         """It is something, measured and answered once each."""
         if not self.part:
-            raise InputError("says not what it is", "part", "Write part=mat.")
+            raise InputError("the kind of part is missing", "part", "Write part=mat.")
         if len({one.what for one in self.sizes}) < len(self.sizes):
             raise InputError("is measured twice at the same place", "measured")
         if len({one.check for one in self.seen}) < len(self.seen):

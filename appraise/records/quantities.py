@@ -48,7 +48,7 @@ class Amount(Kind):
     def check(self, name: str, value: Any) -> None:
         check_amount(name, value, optional=True)
         if self.above and value is not None and value.amount <= 0:
-            raise InputError("an amount is above 0", name)
+            raise InputError("an amount must be above 0", name)
 
     def fits(self, value: Any, wanted: str) -> bool:
         low, high = (_number(end) if end else None for end in span(wanted))
@@ -63,7 +63,7 @@ class AmountRange(Kind):
         high = Money.parse(second if dots else first, by.currency)
         low = Money.parse(first, high.currency) if dots else high
         if low.currency != high.currency or high < low:
-            raise InputError(f"'{text}' is no estimate", mend="Write 40..65 USD.")
+            raise InputError(f"'{text}' is not an estimate", mend="Write 40..65 USD.")
         return low, high
 
     def write(self, value: Any) -> str:
@@ -77,7 +77,7 @@ class AmountRange(Kind):
         for one in value:
             check_amount(name, one, optional=True)
         if low is not None and high is not None and high < low:
-            raise InputError(f"{low} to {high} is no estimate", name)
+            raise InputError(f"{low} to {high} is not an estimate", name)
 
 
 class Day(Kind):
@@ -134,7 +134,7 @@ class YearRange(Kind):
     def read(self, text: str, by: Author) -> tuple[int | None, int | None]:
         match = _YEARS.fullmatch(text)
         if match is None or not any(match.groups()):
-            raise InputError(f"'{text}' is no span of years", mend="Write 1855..1862.")
+            raise InputError(f"'{text}' is not a span of years", mend="Write 1855..1862.")
         if match[3]:
             return int(match[3]), int(match[3])
         return (int(match[1]) if match[1] else None), (int(match[2]) if match[2] else None)
@@ -222,7 +222,7 @@ class Percent(Kind):
         except InvalidOperation:
             share = Decimal("NaN")
         if not (share.is_finite() and 0 <= share <= HUNDRED):
-            raise InputError(f"'{text}' is no share of the price", mend="Give 0 to 100.")
+            raise InputError(f"'{text}' is not a share of the price", mend="Give 0 to 100.")
         return share
 
     def write(self, value: Any) -> str:
@@ -271,7 +271,7 @@ def _between(value: Decimal, low: Decimal | None, high: Decimal | None) -> bool:
 
 def _year(text: str, whole: str) -> int:
     if not (text.isascii() and text.isdigit() and 0 < int(text) <= 9999):
-        raise InputError(f"'{whole}' is no year", mend="Write 1858 or 1850-1860.")
+        raise InputError(f"'{whole}' is not a year", mend="Example: 1858 or 1850-1860.")
     return int(text)
 
 

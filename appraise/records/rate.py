@@ -30,7 +30,7 @@ class Rate(Record):
         Field("base", "into which", Code()),
         Field("rate", "what one of it costs", Sum()),
         Field("on", "the day", DAY),
-        Field("source", "where you have it from"),
+        Field("source", "source of the rate"),
     )
 
     def check_whole(self) -> None:

@@ -111,7 +111,7 @@ def from_text(text: str) -> Record:
         raise InputError("a record of the log is of no type")
     ((name, told),) = inner.items()
     if not isinstance(told, dict):
-        raise InputError(f"a {name} of the log is no map of fields")
+        raise InputError(f"a {name} of the log needs key: value pairs")
     try:
         if name in TYPES:
             return from_json(TYPES[name], told)
@@ -235,12 +235,12 @@ def _reader(hint: Any) -> Callable[[Any], Any]:
     if is_dataclass(hint):
         sort: Any = hint
         return lambda told: from_json(sort, _of(told, dict))
-    raise TypeError(f"{hint} cannot be kept")
+    raise TypeError(f"{hint} cannot be saved")
 
 
 def _of(told: Any, sort: type[R]) -> R:
     if type(told) is not sort:
-        raise TypeError(f"{told!r} is no {sort.__name__}")
+        raise TypeError(f"{told!r} is not a {sort.__name__}")
     return told
 
 

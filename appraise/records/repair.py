@@ -135,7 +135,7 @@ class Repair(Record):
     note: str = ""
 
     FIELDS: ClassVar[tuple[Field, ...]] = (
-        Field("title", "one line to know it by"),
+        Field("title", "a title, one line"),
         Field("piece", "the id of the piece in the log, or words for it"),
         Field("did", "what was done", PAGE),
         Field("by", "self, conservator or other", Word(HANDS, needed=True)),
@@ -149,17 +149,17 @@ class Repair(Record):
         Field("used", "ids of parts taken from stock", Ids()),
         Field(
             "taken-out",
-            "parts taken out and where they lie: old pad in box 3; clasp",
+            "parts removed and where they are: old pad in box 3; clasp",
             Several(TakenOutKind(), MOST),
         ),
-        Field("cost", "what it cost, parts aside", Amount()),
+        Field("cost", "cost, without parts", Amount()),
         Field("minutes", "how long it took", Count(0, MOST_MINUTES)),
-        Field("before", "names of pictures taken before", Several(LINE, MOST)),
-        Field("after", "names of pictures taken after", Several(LINE, MOST)),
-        Field("made-by-me", "yes where you made or assembled it, so that it has to be said", FLAG),
-        Field("mark", "the mark that was put on it, and where"),
-        Field("disclosure", "the sentence that tells it to whoever gets the piece"),
-        Field("begun", "the day it was begun", DAY),
+        Field("before", "names of photos taken before", Several(LINE, MOST)),
+        Field("after", "names of photos taken after", Several(LINE, MOST)),
+        Field("made-by-me", "yes if you made or assembled it and must disclose it", FLAG),
+        Field("mark", "your mark, and where it is"),
+        Field("disclosure", "the disclosure sentence for the next owner"),
+        Field("begun", "the day it was started", DAY),
         Field("done", "the day it was finished", DAY),
         Field("note", "anything else", PAGE),
     )

@@ -127,7 +127,7 @@ class Word(Kind):
 
     def check(self, name: str, value: Any) -> None:
         if self.needed and not value:
-            raise InputError("says nothing", name, did_you_mean("", self.known))
+            raise InputError("is missing", name, did_you_mean("", self.known))
         if self.needed and value not in self.known:
             raise InputError(f"'{value}' is not known", name, did_you_mean(str(value), self.known))
         check_word(name, value, self.known)

@@ -35,7 +35,7 @@ from appraise.records.values import FLAG, Code, Word
 
 AUCTIONS = ("online", "auction")
 """Channels where one bids against others."""
-TERMS = "Terms change: see the house's own."
+TERMS = "Terms change: check the auction house's current conditions."
 HIGHEST = Decimal(1)
 """No rate is above the whole of what it is charged on."""
 PREMIUM = Decimal(10)
@@ -95,8 +95,8 @@ class Venue(Record):
     note: str = ""
 
     FIELDS: ClassVar[tuple[Field, ...]] = (
-        Field("currency", "of its prices, as EUR", Code()),
-        Field("channel", "what sort of place it is, as auction", Word(CHANNELS)),
+        Field("currency", "currency of its prices, e.g. EUR", Code()),
+        Field("channel", "what sort of place it is, e.g. auction", Word(CHANNELS)),
         Field(
             "usual",
             "yes: its terms hold for every entry of its channel that names no other venue",
@@ -104,15 +104,15 @@ class Venue(Record):
         ),
         FeeField(
             "premium",
-            "per cent of the hammer price, or of slices of it: 25 to 1000, 20 to 5000, 12; "
-            "it and the other fees may end in 'at least 10' or 'at most 900'",
+            "% of the hammer price, or of bands of it: 25 to 1000, 20 to 5000, 12; it and the "
+            "other fees may end in 'at least 10' or 'at most 900'",
             Bands(),
             ("bands",),
         ),
         Field(
-            "whole", "yes: the rate of the slice that the price falls in holds for all of it", FLAG
+            "whole", "yes: the rate of the band the price falls in applies to the whole price", FLAG
         ),
-        FeeField("surcharge", "per cent of the hammer price, for bidding over a platform", Share()),
+        FeeField("surcharge", "% of the hammer price, for bidding on a platform", Share()),
         Field("fee", "a flat sum for every lot, in the venue's currency", Sum()),
         Field(
             "tax",
@@ -120,20 +120,21 @@ class Venue(Record):
             TaxKind(),
             ("tax", "tax_form", "taxes"),
         ),
-        FeeField("insurance", "per cent of the hammer price", Share()),
+        FeeField("insurance", "% of the hammer price", Share()),
         Field("carriage", "packing and shipping, in the venue's currency", Sum()),
         Field(
             "import",
-            "per cent of hammer, premium, shipping and insurance, when it crosses a border",
+            "% of hammer, premium, shipping and insurance, at a border",
             Share(),
             ("import_tax",),
         ),
-        FeeField("payment", "per cent of the whole invoice, for paying by card", Share()),
-        FeeField("exchange-fee", "per cent of the invoice in your currency", Share()),
-        Field("travel", "your share of the journey, in your currency", Sum()),
+        FeeField("payment", "% of the whole invoice, for paying by card", Share()),
+        FeeField("exchange-fee", "% of the invoice in your currency", Share()),
+        Field("travel", "travel cost to count for this purchase, in your currency", Sum()),
         Field(
             "ladder",
-            "steps of bids: 1 to 50, 5 to 100, 10; plain: an invented ladder; none: any bid",
+            "bid increments: 1 up to 50, 5 up to 100, then 10; plain: an invented ladder; none: "
+            "any bid",
             Ladder(),
         ),
         Field("checked", "the day on which you compared all this with the venue's own terms", DAY),
@@ -147,7 +148,7 @@ class Venue(Record):
         if not folded(self.name) or not self.name.isprintable():
             raise InputError("a venue needs a name of one line")
         if self.usual and not self.channel:
-            raise InputError("cannot be usual without a channel", where, "Say channel=auction.")
+            raise InputError("cannot be usual without a channel", where, "Write channel=auction.")
         if self.home not in EXPONENTS:
             raise InputError(f"currency '{self.home}' is not known", where)
         if self.exchange is None and self.home != self.currency:
@@ -166,7 +167,7 @@ class Venue(Record):
         _rising(self.name, "band", [(band.upto, band.rate) for band in self.bands])
         _rising(self.name, "ladder", [(rung.below, rung.step) for rung in self.ladder])
         if any(rung.step <= 0 for rung in self.ladder):
-            raise InputError("a step of the ladder is not above 0", where)
+            raise InputError("a bid increment is not above 0", where)
 
     @property
     def title(self) -> str:
@@ -215,7 +216,7 @@ class Venue(Record):
 def no_rate(currency: str, base: str, where: str = "") -> InputError:
     """That an exchange rate is missing, and how to enter it."""
     return InputError(
-        f"no rate from {currency} to {base}", where, f"Give it: appraise rates {currency} RATE."
+        f"no rate from {currency} to {base}", where, f"Enter it: appraise rates {currency} RATE."
     )
 
 

@@ -32,25 +32,25 @@ class Want(Record):
     note: str = ""
 
     FIELDS: ClassVar[tuple[Field, ...]] = (
-        Field("title", "one line to know it by"),
+        Field("title", "a title, one line"),
         Field(
             "kind",
             "cased, loose-plate, card, lantern-slide or cyanotype",
             Word(KINDS),
         ),
-        Field("process", "a process or a family of them, as tintype", PROCESS),
-        Field("housing", "what the case is made of, as thermoplastic", HOUSING),
-        Field("formats", "any of these will do: sixth, ninth", Several(FORMAT, 50, ", ")),
-        Field("motif", "what case or picture should show"),
-        Field("subject", "whom the picture shows, as soldier", Word(SUBJECTS)),
+        Field("process", "a process, e.g. tintype", PROCESS),
+        Field("housing", "case material, e.g. thermoplastic", HOUSING),
+        Field("formats", "one or more sizes: sixth, ninth", Several(FORMAT, 50, ", ")),
+        Field("motif", "what the case or the image should show"),
+        Field("subject", "whom the image shows, e.g. soldier", Word(SUBJECTS)),
         Field(
             "years",
-            "when the picture was taken: 1855..1862, 1855.. or ..1862",
+            "when the image was taken: 1855..1862, 1855.. or ..1862",
             YearRange(),
             ("first", "last"),
         ),
-        Field("most", "the most it may cost in all", Amount()),
-        Field("since", "the day it was wished for first", DAY),
+        Field("most", "your limit: the most it may cost in total", Amount()),
+        Field("since", "the day it came onto the list", DAY),
         Field("note", "anything else", PAGE),
     )
 
@@ -67,7 +67,7 @@ class Want(Record):
         """
         if not self.names:
             raise InputError(
-                "it names nothing by which a piece could be told",
+                "it has nothing to match on",
                 mend="Name a size, process, case, motif, subject or years.",
             )
         return self

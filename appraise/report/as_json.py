@@ -6,12 +6,13 @@ from typing import Any
 from appraise.base.money import Money, as_json
 from appraise.knowledge.records import Knowledge
 from appraise.reading.condition import Condition
+from appraise.reading.influence import Reason
 from appraise.reading.matter import judged
 from appraise.reading.reading import Reading, existed_by, looks_right
 from appraise.reading.spans import Span
 from appraise.report.bid import bill_json, exchange_json
 from appraise.report.own_rows import own_json, took_part
-from appraise.verdict import NextSteps, Verdict
+from appraise.verdict import NextSteps, Verdict, moved_most, pay_of
 
 SCHEMA = "appraise.verdict/1"
 DIGITS = 4
@@ -42,7 +43,8 @@ def verdict_json(verdict: Verdict, steps: NextSteps, knowledge: Knowledge) -> di
         "copy": _round(reading.joint.copy),
         "altered": _round(reading.joint.altered),
         "warnings": _warnings(verdict),
-        "explanation": _explanation(verdict),
+        "moved_most": [_reason(one) for one in moved_most(verdict, knowledge)],
+        "explanation": [_reason(one) for one in verdict.explanation],
         "condition": {**_condition(reading.condition), "beside_usual": _round(verdict.kept)},
         "price": _price(verdict),
         "worth": _worth(verdict),
@@ -117,7 +119,7 @@ def _dates(reading: Reading) -> dict[str, Any]:
         "image": _span(reading.image),
         "package": _span(reading.package),
         "housing": _span(reading.housing),
-        "joint": _span(reading.together),
+        "joint": _span(reading.combined),
     }
 
 
@@ -162,18 +164,15 @@ def _warnings(verdict: Verdict) -> list[dict[str, Any]]:
     ]
 
 
-def _explanation(verdict: Verdict) -> list[dict[str, Any]]:
-    return [
-        {
-            "check": one.check,
-            "answer": one.answer,
-            "known": one.known,
-            "lr": _ratio(one.ratio),
-            "towards": one.towards,
-            "word": one.word,
-        }
-        for one in verdict.explanation
-    ]
+def _reason(one: Reason) -> dict[str, Any]:
+    return {
+        "check": one.check,
+        "answer": one.answer,
+        "known": one.known,
+        "lr": _ratio(one.ratio),
+        "towards": one.towards,
+        "word": one.word,
+    }
 
 
 def _ratio(value: float) -> float:
@@ -251,21 +250,21 @@ def _worth(verdict: Verdict) -> dict[str, Any] | None:
 
 
 def _advice(verdict: Verdict) -> dict[str, Any]:
-    told, held = verdict.money, bool(verdict.holds_back)
-    bill = told.advice.bill if told and not held else None
+    told, pay, gate = verdict.money, pay_of(verdict), verdict.gate
+    shown = bool(pay.limit)
     return {
         "chance_worth_it": _round(told.worth_its_cost)
         if told and told.worth_its_cost is not None
         else None,
         "venue": told.venue.name if told else None,
         "cost": as_json(told.cost) if told else None,
-        "ceiling": as_json(told.advice.ceiling) if told and not held else None,
-        "walk_away": as_json(told.advice.walk_away) if told and not held else None,
-        "opening": as_json(told.opening) if told and not held else None,
-        "bill": bill_json(bill),
-        "exchange": exchange_json(bill),
-        "plain": verdict.gate.plain if verdict.gate else None,
-        "missing": (verdict.gate.missing or None) if verdict.gate else None,
+        "ceiling": as_json(told.advice.ceiling) if told and shown else None,
+        "walk_away": as_json(pay.limit),
+        "opening": as_json(pay.opening),
+        "bill": bill_json(pay.bill),
+        "exchange": exchange_json(pay.bill),
+        "plain": gate.plain if gate and told and not verdict.holds_back else None,
+        "missing": pay.missing or None,
         "outcomes": [
             {
                 "if": one.says,
@@ -273,10 +272,10 @@ def _advice(verdict: Verdict) -> dict[str, Any]:
                 "worth": _money(one.worth, verdict.currency),
                 "limit": as_json(one.limit),
             }
-            for one in (verdict.gate.outcomes if verdict.gate else ())
+            for one in pay.outcomes
         ],
         "notes": list(verdict.notes),
-        "why_not": None if told else why_no_limit(verdict),
+        "why_not": pay.reason or None,
         "holds_back": list(verdict.holds_back),
     }
 
@@ -290,20 +289,6 @@ def _steps(steps: NextSteps) -> dict[str, Any]:
             for one in steps.proposals[:NEXT]
         ],
     }
-
-
-def why_no_price(verdict: Verdict) -> str:
-    """The sentence for a verdict without a price."""
-    if not judged(verdict.piece):
-        return "No estimate: it is not judged as one piece."
-    if verdict.estimate is None:
-        return "No opinion: the log holds no price yet."
-    return verdict.estimate.why
-
-
-def why_no_limit(verdict: Verdict) -> str:
-    """The sentence for a verdict that says nothing of what to pay."""
-    return f"No limit: {verdict.no_terms}" if verdict.no_terms else why_no_price(verdict)
 
 
 def _portrayal(reading: Reading) -> dict[str, Any] | None:

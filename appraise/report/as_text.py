@@ -2,48 +2,54 @@
 
 from __future__ import annotations
 
-import textwrap
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
+from appraise.base.percents import percent
+from appraise.base.wrapping import wrapped
 from appraise.knowledge.records import Knowledge
-from appraise.piece.holds import no_maximum
-from appraise.reading.condition import NOT_SEEN
+from appraise.knowledge.statewords import STATES
 from appraise.reading.matter import judged
-from appraise.reading.reading import Reading, existed_by, looks_right
-from appraise.reading.spans import Span
-from appraise.reading.words import percent
-from appraise.report.as_json import why_no_limit, why_no_price
+from appraise.report import words
 from appraise.report.bid import bill_rows, columned, exchange_said
 from appraise.report.own_rows import mark, own_line, took_part
-from appraise.verdict import NextSteps, Verdict
+from appraise.verdict import NextSteps, Verdict, moved_most, pay_of
+from appraise.verdict.naming import PERHAPS
+from appraise.verdict.pay import no_estimate
 
 if TYPE_CHECKING:
-    from appraise.pricing.money import MoneyAdvice
+    from appraise.reading.reading import Reading
+    from appraise.reading.spans import Span
+    from appraise.verdict.pay import Pay
 
 WIDTH = 78
 NEXT = 4  # checks that are proposed
-DOUBTED = 0.3  # from that chance of a modern part its years are told with a condition
-PURPOSE = "For buying decisions only; not an appraisal for insurance, tax or estate."
+BAR = 20  # cells
 
 
 def verdict_text(verdict: Verdict, knowledge: Knowledge, steps: NextSteps) -> str:
     """The whole verdict in sections; every number says how much it stands on."""
     reading = verdict.reading
     if not judged(verdict.piece):
-        blocks = [_head(verdict), _warnings(verdict, knowledge), _cautions(verdict), [PURPOSE]]
+        blocks = [
+            _head(verdict),
+            _warnings(verdict, knowledge),
+            _steps(steps, knowledge),
+            _cautions(verdict),
+            [words.PURPOSE],
+        ]
         return "\n\n".join("\n".join(block) for block in map(list, blocks) if block) + "\n"
     blocks = [
         _head(verdict),
         _warnings(verdict, knowledge),
-        *(_pictures(reading, knowledge) if reading.images else _one(reading, knowledge)),
-        _reasons(verdict, knowledge),
+        *(_images(reading, knowledge) if reading.images else _one(reading, knowledge)),
+        _evidence(verdict, knowledge),
         _condition(verdict),
         _money(verdict),
         _steps(steps, knowledge),
         _cautions(verdict),
         _own(verdict, knowledge),
-        [PURPOSE],
+        [words.PURPOSE],
     ]
     return "\n\n".join("\n".join(block) for block in map(list, blocks) if block) + "\n"
 
@@ -53,85 +59,69 @@ def _one(reading: Reading, knowledge: Knowledge) -> list[Iterator[str]]:
     return [_identity(reading, knowledge), _years(reading), _belonging(reading)]
 
 
-def _pictures(reading: Reading, knowledge: Knowledge) -> Iterator[Iterable[str]]:
-    """The same for each of several pictures."""
+def _images(reading: Reading, knowledge: Knowledge) -> Iterator[Iterable[str]]:
+    """The same for each of several images."""
     for side, one in reading.images:
         yield [f"--- {side} ---"]
         yield from _one(one, knowledge)
-
-
-def hundred(chance: float) -> str:
-    """A probability as a percentage, never 0% or 100%."""
-    return percent(chance)
 
 
 def _head(verdict: Verdict) -> list[str]:
     piece = verdict.piece
     title = piece.title or "(untitled piece)"
     asked = f", asked {piece.asking}" if piece.asking else ""
-    about = [title, f"{piece.kind}, {piece.channel}, as of {verdict.as_of}{asked}"]
-    return [*about, "", *_wrapped("", str(verdict.headline))]
-
-
-def leading(chances: Mapping[str, float], names: Mapping[str, str]) -> str:
-    """The likeliest of some words, by their names where they have any: at most three."""
-    ordered = sorted(chances.items(), key=lambda item: -item[1])[:3]
-    told = [f"{names.get(word, word)} {hundred(p)}" for word, p in ordered if p >= 0.02]
-    return ", ".join(told)
+    about = f"{words.kind_name(piece.kind)}, {piece.channel}, as of {verdict.as_of}{asked}"
+    return [title, about, "", *_wrapped("", str(verdict.headline))]
 
 
 def _identity(reading: Reading, knowledge: Knowledge) -> Iterator[str]:
-    if reading.family:
-        yield f"process   {leading(reading.families, {})}"
-    if reading.housings:
-        names = {one.id: one.name for one in knowledge.housings.values()}
-        yield f"housing   {leading(reading.housings, names)}"
-    if told := format_words(reading, knowledge):
-        yield f"format    {told}"
-
-
-def format_words(reading: Reading, knowledge: Knowledge) -> str:
-    """The likeliest formats, or that the measures fit none, and what it is called besides."""
-    formats = reading.formats
-    names = {one.id: one.name for one in knowledge.formats.values()}
-    chances = leading(formats.probabilities, names) if formats.best else ""
-    return ", ".join(part for part in (chances, formats.remark(knowledge.formats)) if part)
+    rows = (
+        ("process", words.processes(reading, knowledge) if reading.family else ""),
+        ("housing", words.housings(reading, knowledge)),
+        ("format", words.formats(reading, knowledge)),
+    )
+    for name, told in rows:
+        if told:
+            yield from _wrapped(f"{name:<10}", told)
 
 
 def _years(reading: Reading) -> Iterator[str]:
-    def line(name: str, span: Span | None) -> str:
-        return f"{name:<9} {span.first} to {span.last}" if span else f"{name:<9} nothing seen"
+    def line(name: str, span: Span | None, by: str) -> str:
+        told = f"{words.year_range(span)}   {by}" if span else "nothing dates it yet"
+        return f"{name:<10}{told}"
 
-    if reading.modern >= DOUBTED:
-        yield f"years (80% range), if the image is not modern ({percent(reading.modern)})"
-    else:
-        yield "years (80% range)"
-    yield f"{line('combined', reading.together)}   {reading.together.edtf}"
-    yield line("image", reading.image) + "   by the process and what the image shows"
-    yield line("package", reading.package) + ("   by itself" if reading.package else "")
-    yield line("case", reading.housing) + ("   by itself" if reading.housing else "")
+    condition = words.if_of_its_time(reading)
+    yield f"date ranges (80%){f', {condition}' if condition else ''}"
+    kind = reading.piece.kind
+    yield line("combined", reading.combined, reading.combined.edtf)
+    if kind != "empty-case":
+        yield line("image", reading.image, "by its process and what it shows")
+    if kind == "cased":
+        yield line("package", reading.package, "by the package alone")
+    if kind in ("cased", "empty-case") or reading.housing:
+        name = words.side_name(kind, "housing")
+        modern = reading.modern - words.image_only(reading)
+        unless = f", if it is not modern ({percent(1 - modern)})" if modern >= PERHAPS else ""
+        yield line(name, reading.housing, f"by the {name} alone{unless}")
     if reading.born:
-        yield f"{'sitter':<9} born {reading.born[0]} to {reading.born[1]}"
-    yield from portrayal(reading)
+        yield f"{'sitter':<10}born {reading.born[0]} to {reading.born[1]}"
+    if told := words.portrayal(reading):
+        yield f"{'portrayal':<10}{told}"
 
 
 def _belonging(reading: Reading) -> Iterator[str]:
-    low, high = reading.before
-    if reading.piece.kind == "cased":
-        before = f" (married piece: {round(100 * low)} to {round(100 * high)}% before looking)"
-    else:
-        before = ""
-    yield f"do the parts belong together?{before}" if before else "is it of its time?"
-    for state, chance in reading.belonging.items():
-        if chance >= 0.005:
-            yield f"{state:<13} {hundred(chance):>8}  {'#' * round(20 * chance)}"
+    typical = words.typical(reading)
+    yield words.belonging_asked(reading) + (f" (typical: {typical} married)" if typical else "")
+    for state, chance in words.belonging(reading).items():
+        bar = "#" * round(BAR * chance)
+        yield f"{STATES[state]:<14}{percent(chance):>8}  {bar}".rstrip()
 
 
 def _warnings(verdict: Verdict, knowledge: Knowledge) -> Iterator[str]:
     for one in verdict.warnings:
-        mark = "!" if one.strong else "?"
-        weight = f" [{one.word} support, {one.ratio:.0f} to 1]" if one.word else ""
-        yield from _wrapped(f"{mark} ", f"{one.says}{weight}")
+        weight = words.weight(one.word, one.ratio)
+        told = f"{one.says}: {weight}" if weight else one.says
+        yield from _wrapped(f"{'!' if one.strong else '?'} ", told)
         if one.because:
             yield from _wrapped("    because ", "; ".join(one.because))
         if one.innocent:
@@ -141,99 +131,87 @@ def _warnings(verdict: Verdict, knowledge: Knowledge) -> Iterator[str]:
             yield from _wrapped("    check next: ", " ".join(asks))
 
 
-def _reasons(verdict: Verdict, knowledge: Knowledge) -> Iterator[str]:
-    told = [one for one in verdict.explanation if one.word != "no"]
+def _evidence(verdict: Verdict, knowledge: Knowledge) -> Iterator[str]:
+    """The findings that moved the verdict most, each with its question."""
+    told = moved_most(verdict, knowledge)
     if told:
-        yield "what moved it most"
-    for one in told[:6]:
-        part = knowledge.parts[knowledge.checks[one.check].part].name
-        yield from _wrapped(
-            "  ",
-            f"{part}: {one.says} ({one.known}) {one.ratio:.1f} to 1 for {one.towards}, {one.word}"
-            f"{mark(knowledge, one.check)}",
-        )
-
-
-def portrayal(reading: Reading) -> Iterator[str]:
-    """Whether the piece suits the year that it is to portray."""
-    year = reading.piece.portray
-    if year is not None:
-        by, looks = (round(100 * of(reading, year)) for of in (existed_by, looks_right))
-        yield f"{'portrayal':<9} existed by {year}: {by}%; looks right: {looks}%"
+        yield "strongest evidence"
+    for one in told:
+        own = mark(knowledge, one.check)
+        asked = words.asked_and_told(one, knowledge)
+        yield from _wrapped("  - ", f"{asked} ({words.KNOWN[one.known]}){own}")
+        yield from _wrapped("    ", words.support(one))
 
 
 def _condition(verdict: Verdict) -> Iterator[str]:
     reading = verdict.reading
     yield "condition"
     for name, side in reading.condition.sides.items():
-        counted = side.grade == NOT_SEEN and side.worst is None and side.done
-        seen = "" if counted else f" ({side.done} of {side.of} looked at)"
-        yield f"  {name:<8} {side.says}{seen}"
+        if side.of:
+            called = words.side_name(verdict.piece.kind, name)
+            yield from _wrapped(f"  {called:<8} ", words.condition(side))
     for fault in reading.condition.faults:
         never = f" {fault.defect.never}" if fault.defect.never else ""
-        yield from _wrapped("  - ", f"{fault.defect.name}, step {fault.step}: {fault.says}.{never}")
+        told = f"{fault.defect.name}, {words.severity(fault)}: {fault.says}.{never}"
+        yield from _wrapped("  - ", told)
     if any(side.done for side in reading.condition.sides.values()):
-        yield f"  price    {verdict.kept:.2f} of one with the usual damage (a judgement)"
+        yield f"  factor   x{verdict.kept:.2f} against a typical example (a judgement)"
 
 
 def _money(verdict: Verdict) -> Iterator[str]:
-    worth, told = verdict.worth, verdict.money
+    """What it is worth, and what to pay at most."""
+    worth, told, pay = verdict.worth, verdict.money, pay_of(verdict)
     if worth is None:
-        yield from _wrapped("worth     ", why_no_price(verdict))
+        why = verdict.estimate.why if verdict.estimate is not None else no_estimate(verdict)
+        yield from _wrapped("worth     ", why)
         if verdict.holds_back:
-            yield from _wrapped("", no_maximum(verdict.holds_back))
+            yield from _wrapped("", pay.reason)
         return
-    low, median, high = (f"{value:,.0f}" for value in (worth.low, worth.median, worth.high))
-    yield f"worth     {low} .. {median} .. {high} {verdict.currency}"
+    yield f"worth     {words.about(worth.low, worth.median, worth.high, verdict.currency)}"
     yield from _wrapped("          ", worth.why)
-    if told is None:
-        yield from _wrapped("", why_no_limit(verdict))
-        return
-    if told.worth_its_cost is not None:
-        yield f"worth its cost: {hundred(told.worth_its_cost)}"
-    if verdict.holds_back:
-        yield from _wrapped("", no_maximum(verdict.holds_back))
-        return
+    if told is not None and told.worth_its_cost is not None:
+        yield f"{percent(told.worth_its_cost)} {words.CHANCE}"
     for note in verdict.notes:
         yield from _wrapped("", note)
-    yield from _limit(verdict, told)
+    yield from pay_lines(pay, told.venue.name if told is not None else "")
 
 
-def _limit(verdict: Verdict, told: MoneyAdvice) -> Iterator[str]:
-    """What to pay at most: two limits where two things may be true, else one with its bill."""
-    gate = verdict.gate
-    if gate is not None and gate.outcomes:
-        yield "no plain limit:"
-        for one in gate.outcomes:
-            most = f"limit {one.limit}" if one.limit else "nothing"
+def pay_lines(pay: Pay, where: str) -> Iterator[str]:
+    """What to pay at most: two limits where the worth is in doubt, else one with its bill."""
+    if pay.reason:
+        yield from _wrapped("", pay.reason)
+        return
+    if pay.outcomes:
+        yield f"no plain {pay.name}:"
+        for one in pay.outcomes:
+            most = f"{pay.name} {one.limit}" if one.limit else "nothing"
             yield from _wrapped("  ", f"{one.says} ({percent(one.chance)}): {most}")
         return
-    if told.advice.walk_away is None:
-        yield "do not buy: nothing is left for it"
-        return
-    if gate is not None and gate.missing:
-        yield from _wrapped("", f"this limit holds if all else is in order: {gate.missing}")
-    if told.opening is not None:
-        yield f"offer {told.opening} first"
-    walk, bill = told.advice.walk_away, told.advice.bill
-    if bill is None or bill.total == walk:
-        yield f"limit {walk}"
-        return
-    yield f"limit {walk}, which is a total of {bill.total} at {told.venue.name}"
-    yield from (f"  {row}" for row in columned(bill_rows(bill), 14, 12))
-    if bill.exchange is not None:
-        yield f"  {exchange_said(bill)}"
+    if pay.opening is not None:
+        yield f"offer {pay.opening} first"
+    told = f"{pay.name} {pay.limit}"
+    if pay.bill is not None and pay.bill.total != pay.limit:
+        told += f", a total of {pay.bill.total} at {where}"
+    yield from _wrapped(
+        "", told + (f", if all else is in order: {pay.missing}" * bool(pay.missing))
+    )
+    if pay.bill is not None and pay.bill.total != pay.limit:
+        yield from (f"  {row}" for row in columned(bill_rows(pay.bill), 14, 12))
+        if pay.bill.exchange is not None:
+            yield f"  {exchange_said(pay.bill)}"
 
 
 def _steps(steps: NextSteps, knowledge: Knowledge) -> Iterator[str]:
-    """What to look at next, or that enough has been seen, with what was not looked at."""
+    """What to check next, or that enough has been seen, with what was not checked."""
     left = len(steps.enough.not_looked)
-    if steps.enough.enough:
-        yield f"enough seen; {left} checks were not made"
+    if not steps.proposals and not left:
         return
-    yield f"check next ({left} checks are open)"
+    if steps.enough.enough:
+        yield f"seen enough to decide; {left} checks not done"
+        return
+    yield f"check next ({left} not done)"
     for one in steps.proposals[:NEXT]:
-        yield from _wrapped("  ", f"{knowledge.checks[one.check].ask} It {one.why}.")
+        yield from _wrapped("  - ", f"{knowledge.checks[one.check].ask} It {one.why}.")
 
 
 def _cautions(verdict: Verdict) -> Iterator[str]:
@@ -247,12 +225,10 @@ def _own(verdict: Verdict, knowledge: Knowledge) -> Iterator[str]:
     """The user's own rows that took part, and what they stand over."""
     rows = took_part(verdict, knowledge)
     if rows:
-        yield "rows of your own that took part"
+        yield "your own knowledge rows used here"
     for one in rows:
         yield from _wrapped("  - ", own_line(one))
 
 
 def _wrapped(lead: str, text: str) -> list[str]:
-    return textwrap.wrap(text, WIDTH, initial_indent=lead, subsequent_indent=" " * len(lead)) or [
-        lead
-    ]
+    return wrapped(text, WIDTH, lead)

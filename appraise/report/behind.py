@@ -1,14 +1,17 @@
 """What is behind each figure of a reading, and what would change it, as JSON and as text."""
 
 from collections.abc import Iterator, Sequence
-from textwrap import wrap
 from typing import Any
 
+from appraise.base.percents import percent
+from appraise.base.wrapping import wrapped
 from appraise.knowledge.records import Knowledge
 from appraise.reading.behind import Behind, Moved, Turn
-from appraise.reading.words import NONE, percent
+from appraise.reading.words import NONE
+from appraise.report.words import KNOWN, ratio_words
 
 WIDTH = 96
+NOTHING = "no single finding changes this much"
 MOST = 6  # findings told of each figure in text; JSON has them all
 
 
@@ -56,7 +59,7 @@ def _figure(one: Behind, knowledge: Knowledge) -> Iterator[str]:
     for moved in one.moved[:MOST]:
         yield from _wrapped("  - ", f"{found(moved, knowledge)}: {weight(moved)}")
     if not one.moved:
-        yield "  no finding moves it"
+        yield f"  {NOTHING}"
     for turn in one.turns:
         yield from _wrapped("  ? ", would_change(turn, knowledge))
 
@@ -70,15 +73,16 @@ def heading(one: Behind) -> str:
 def found(moved: Moved, knowledge: Knowledge) -> str:
     """The finding, its part first."""
     part = knowledge.parts[knowledge.checks[moved.check].part].name
-    return f"{part}: {moved.says} ({moved.known})"
+    return f"{part}: {moved.says} ({KNOWN[moved.known]})"
 
 
 def weight(moved: Moved) -> str:
     """How much a finding weighs, and the chance without it."""
     side = "for" if moved.speaks_for else "against"
-    ratio = f"{moved.ratio:.0f}" if moved.ratio >= 10 else f"{moved.ratio:.1f}"
     word = "little" if moved.word == NONE else f"{moved.word} support"
-    return f"{word} {side}, {ratio} to 1; without it {percent(moved.without)}"
+    return (
+        f"{word} {side} ({ratio_words(moved.ratio)}); without this finding {percent(moved.without)}"
+    )
 
 
 def would_change(turn: Turn, knowledge: Knowledge) -> str:
@@ -89,4 +93,4 @@ def would_change(turn: Turn, knowledge: Knowledge) -> str:
 
 
 def _wrapped(lead: str, text: str) -> Iterator[str]:
-    yield from wrap(text, WIDTH, initial_indent=lead, subsequent_indent=" " * len(lead))
+    yield from wrapped(text, WIDTH, lead)

@@ -26,16 +26,16 @@ SIZE_SAYS = {
     "too small": "too small",
     "tight": "tight, perhaps too small",
     "fits": "fits by size",
-    "loose": "loose, would need packing",
+    "loose": "loose, needs packing",
     "too large": "too large",
     UNKNOWN: "size not known: measure both",
 }
 YEARS_SAY = {
     "fits": "the years go together",
-    "early": "early for the picture",
-    "late": "late for the picture",
-    "undated": "nothing on it dates",
-    "dates nothing": "not of the period: it dates nothing, and has to be told",
+    "early": "early for the image",
+    "late": "late for the image",
+    "undated": "nothing dates it",
+    "dates nothing": "not of the period: it dates nothing and must be disclosed",
 }
 
 
@@ -52,8 +52,8 @@ def part_line(held: Stored[Part], knowledge: Knowledge) -> str:
 def work_line(held: Stored[Repair]) -> str:
     """A work as one line: id, since when or when done, its title, whether it can be undone."""
     work = held.thing
-    when = f"in hand since {work.begun}" if work.in_hand else f"done {work.done}"
-    undone = {"yes": "can be undone", "slow": "undone with pains", "no": "cannot be undone"}
+    when = f"in progress since {work.begun}" if work.in_hand else f"done {work.done}"
+    undone = {"yes": "can be undone", "slow": "hard to undo", "no": "cannot be undone"}
     told = [work.title, undone.get(work.reversible, ""), "by me" if work.made_by_me else ""]
     return f"{held.id[:8]}  {when:<24} {', '.join(filter(None, told))}"
 
@@ -90,10 +90,10 @@ def size_says(size: Sizing) -> str:
     if size.room is None:
         return SIZE_SAYS[size.word]
     told = f"{SIZE_SAYS[size.word]}: made for a plate {_room(size.room)}"
-    by = "by the names of their formats alone, so measure both"
+    by = "by format names only, so measure both"
     if size.by != ("format", "format"):
         by = f"{size.by[0]} against {size.by[1]}"
-    return f"{told}, give or take {size.spread:.1f} mm ({by})"
+    return f"{told}, plus or minus {size.spread:.1f} mm ({by})"
 
 
 def _room(room: tuple[float, float]) -> str:
@@ -113,7 +113,7 @@ def years_say(fit: Fit) -> str:
     years = fit.years
     told = YEARS_SAY[years.word]
     if years.part is not None:
-        told += f": part {_span(years.part)}, picture {_span(years.picture)}"
+        told += f": part {_span(years.part)}, image {_span(years.picture)}"
     region = {"same": "; the same region", "other": "; another region"}.get(years.region, "")
     return told + region
 

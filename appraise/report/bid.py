@@ -1,4 +1,4 @@
-"""One maximum and its bill: what a winning bid costs in all, line by line, as text and JSON."""
+"""One maximum and its bill: what a winning bid costs in total, line by line, as text and JSON."""
 
 from __future__ import annotations
 
@@ -9,16 +9,19 @@ from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
 from appraise.base.money import Money, as_json
-from appraise.piece.holds import no_maximum
+from appraise.base.percents import percent
 from appraise.pricing.bid import Outlook, outlook
 from appraise.pricing.bill import Bill, Line, all_in, next_above, on_ladder
 from appraise.records.venue import TERMS, Venue
+from appraise.verdict.pay import IN_ORDER, MAXIMUM, NOTHING_LEFT, Pay, pay_of, sentences
 
 if TYPE_CHECKING:
     from appraise.pricing.worth import Worth
+    from appraise.verdict import Verdict
 
-NO_HOUSE = "No venue is named, so nothing comes on top of the price."
-ANYWAY = "To work out a bill all the same, give what it may cost as --ceiling."
+NO_HOUSE = "No venue chosen: no premium, tax or shipping added."
+ANYWAY = "To work out a bill anyway, give the most it may cost as --ceiling."
+DECIDE = "Decide on one maximum before the sale. For buying decisions only."
 OLD = 365  # days after which terms are said to be old
 AROUND = (Decimal("0.6"), Decimal("0.8"), Decimal(1), Decimal("1.2"))
 """Maxima about one's own for which it is told what to expect."""
@@ -34,9 +37,8 @@ class Maximum:
     Attributes:
         house: Where; None: no house is named.
         venue: Its terms.
-        ceiling: The most that it may cost in all, base currency.
-        bid: The largest legal bid within that; None: do not bid.
-        bill: The bill at that bid, or None.
+        ceiling: The most that it may cost in total, base currency.
+        pay: What may be told of what to pay there.
         why: Where the ceiling comes from, a sentence; empty where the user gave it.
         curve: What to expect of it and of maxima about it; empty where no log tells.
         held: Why no maximum is shown, each as the end of a sentence; empty where it is.
@@ -45,11 +47,40 @@ class Maximum:
     house: Venue | None
     venue: Venue
     ceiling: Money
-    bid: Money | None
-    bill: Bill | None
+    pay: Pay
     why: str = ""
     curve: tuple[Outlook, ...] = ()
     held: tuple[str, ...] = ()
+
+    @property
+    def bid(self) -> Money | None:
+        """The largest legal bid within the ceiling; None where none is told."""
+        return self.pay.limit
+
+    @property
+    def bill(self) -> Bill | None:
+        """The bill at that bid, or None."""
+        return self.pay.bill
+
+
+def of_sum(
+    house: Venue | None, venue: Venue, ceiling: Money, bid: Money | None, why: str = ""
+) -> Maximum:
+    """The maximum for a sum that the user gives, which nothing is to be said against."""
+    bill = all_in(venue, bid) if bid is not None else None
+    reason = "" if bid is not None else NOTHING_LEFT[MAXIMUM]
+    return Maximum(house, venue, ceiling, Pay(MAXIMUM, bid, bill=bill, reason=reason), why)
+
+
+def of_verdict(verdict: Verdict, house: Venue | None, bidders: int) -> Maximum:
+    """The maximum for a piece that was judged for the venue at which it is sold."""
+    worth, money, pay = verdict.worth, verdict.money, pay_of(verdict)
+    assert worth is not None
+    assert money is not None
+    advice, home = money.advice, verdict.currency
+    why = shaded(worth.median, home, advice.shade.middle, bidders)
+    told = Maximum(house, money.venue, advice.ceiling, pay, why, held=verdict.holds_back)
+    return replace(told, curve=curve_about(told, worth))
 
 
 def shaded(worth: float, currency: str, factor: float, bidders: int) -> str:
@@ -57,8 +88,8 @@ def shaded(worth: float, currency: str, factor: float, bidders: int) -> str:
     if factor == 1.0:
         return f"worth {worth:,.2f} {currency}"
     return (
-        f"worth {worth:,.2f} {currency}, taken as {worth * factor:,.2f} since the highest of "
-        f"{bidders} guesses is mostly too high"
+        f"worth {worth:,.2f} {currency}; bid as if {worth * factor:,.2f}, because the winner of "
+        f"{bidders} bidders usually overestimates"
     )
 
 
@@ -87,7 +118,7 @@ def bill_rows(bill: Bill) -> tuple[tuple[str, str], ...]:
     if bill.invoice.currency != home:
         theirs = sum(one.amount.currency != home for one in bill.lines)
         rows.insert(theirs, ("their invoice", _told(bill.invoice, home)))
-    return (*rows, ("in all", _told(bill.total, home)))
+    return (*rows, ("total", _told(bill.total, home)))
 
 
 def exchange_said(bill: Bill) -> str:
@@ -134,27 +165,51 @@ def bid_text(told: Maximum, as_of: date) -> str:
 
 
 def _lines(told: Maximum, as_of: date) -> Iterator[str]:
+    pay = told.pay
     yield terms_said(told.house, as_of)
     if told.why:
         yield told.why
-    if told.held:
-        yield no_maximum(told.held)
-        yield ANYWAY
+    if pay.limit is None:
+        yield from sentences(pay, told.ceiling.currency)
+        if told.held:
+            yield ANYWAY
         return
-    yield f"may cost {told.ceiling} in all"
-    if told.bid is None or told.bill is None:
-        yield "so: do not bid; nothing is left for it"
-        return
+    yield under(told)
     yield ""
-    yield from (f"  {row}" for row in columned(bill_rows(told.bill), LABEL, AMOUNT))
-    said = exchange_said(told.bill)
-    yield from ([f"  {said}", ""] if said else [""])
-    yield f"so: {told.bid} at most"
+    if pay.bill is not None:
+        yield from (f"  {row}" for row in columned(bill_rows(pay.bill), LABEL, AMOUNT))
+        said = exchange_said(pay.bill)
+        yield from ([f"  {said}", ""] if said else [""])
+    yield f"{named(pay)}: {pay.limit}"
+    if pay.missing:
+        yield condition(pay)
+    if told_next := next_said(told):
+        yield told_next
+    yield from curve_rows(told.curve, pay.limit)
+    yield DECIDE
+
+
+def under(told: Maximum) -> str:
+    """What the whole bill has to stay within."""
+    return f"total must stay within {told.ceiling}"
+
+
+def named(pay: Pay) -> str:
+    """What the most is called, at the beginning of a line."""
+    return f"{pay.name[0].upper()}{pay.name[1:]}"
+
+
+def condition(pay: Pay) -> str:
+    """Under which condition a limit holds."""
+    return f"It holds {IN_ORDER}: {pay.missing}."
+
+
+def next_said(told: Maximum) -> str:
+    """The bid above the maximum and what it would cost; '' where no bid is made."""
     after = next_bid(told)
-    if after is not None:
-        yield f"the next bid, {after.plain}, would cost {all_in(told.venue, after).total}"
-    yield from curve_rows(told.curve, told.bid)
-    yield "One maximum, decided beforehand. For buying decisions only."
+    if after is None:
+        return ""
+    return f"Next increment: {after.plain} ({all_in(told.venue, after).total} in total)"
 
 
 def curve_rows(curve: Sequence[Outlook], bid: Money) -> Iterator[str]:
@@ -162,12 +217,12 @@ def curve_rows(curve: Sequence[Outlook], bid: Money) -> Iterator[str]:
     if not curve:
         return
     yield ""
-    yield f"{'maximum':>10}{'in all':>12}   chance to win   gain on average"
+    yield f"{'maximum':>10}{'total':>12}   chance to win   average gain"
     for one in curve:
         sign = "<" if one.bid == bid else ""
-        chance = f"{100 * one.win:.0f} in 100"
+        chance = percent(one.win)
         sums = f"{one.bid.plain:>10}{one.cost.plain:>12}"
-        yield f"{sums}   {chance:>13}   {one.surplus:>15.2f} {sign}".rstrip()
+        yield f"{sums}   {chance:>13}   {one.surplus:>12.2f} {sign}".rstrip()
     yield ""
 
 
@@ -194,9 +249,7 @@ def exchange_json(bill: Bill | None) -> dict[str, Any] | None:
 
 def bid_json(told: Maximum, as_of: date) -> dict[str, Any]:
     """The same as JSON, schema "appraise.bid/1"."""
-    house, bill = told.house, told.bill
-    if told.held:
-        told, bill = replace(told, bid=None, bill=None, curve=()), None
+    house, bill, pay = told.house, told.bill, told.pay
     return {
         "schema": "appraise.bid/1",
         "as_of": as_of.isoformat(),
@@ -205,7 +258,13 @@ def bid_json(told: Maximum, as_of: date) -> dict[str, Any]:
         "terms": terms_said(house, as_of),
         "why": told.why,
         "held": list(told.held),
-        "ceiling": None if told.held else as_json(told.ceiling),
+        "ceiling": as_json(told.ceiling) if told.bid is not None else None,
+        "missing": pay.missing or None,
+        "outcomes": [
+            {"if": one.says, "chance": round(one.chance, 4), "limit": as_json(one.limit)}
+            for one in pay.outcomes
+        ],
+        "why_not": pay.reason or None,
         "bid": as_json(told.bid),
         "bill": bill_json(bill),
         "exchange": exchange_json(bill),

@@ -10,7 +10,7 @@ from appraise.base.money import Money, as_json
 from appraise.keeping.budgets import Purse
 
 LABEL, AMOUNT = 30, 12  # cells
-NONE = "No budget is set. 'appraise budget 150 --per month' sets one."
+NONE = "No budget set. 'appraise budget 150 --per month' sets one."
 
 
 def period_words(purse: Purse) -> str:
@@ -23,7 +23,7 @@ def purse_line(purse: Purse) -> str:
     if purse.left is None:
         return ""
     if purse.left.amount < 0:
-        return f"{Money(-purse.left.amount, purse.currency)} beyond the {purse.per}'s budget"
+        return f"{Money(-purse.left.amount, purse.currency)} over this {purse.per}'s budget"
     return f"{purse.left} left this {purse.per}"
 
 
@@ -43,7 +43,7 @@ def purse_rows(purse: Purse) -> Iterator[tuple[str, str]]:
     yield f"paid for {many}", purse.spent.plain
     count = len(purse.promises) - len(purse.uncounted)
     bids = "1 bid" if count == 1 else f"{count} bids"
-    yield f"{bids} standing, if all win", purse.if_all_win.plain
+    yield f"{bids} open, if all win", purse.if_all_win.plain
     if purse.left is not None:
         yield "left", purse.left.plain
 
@@ -51,15 +51,15 @@ def purse_rows(purse: Purse) -> Iterator[tuple[str, str]]:
 def purse_notes(purse: Purse) -> Iterator[str]:
     """What the sum leaves out, and what to expect of it."""
     if purse.unturned is not None:
-        yield f"the budget of {purse.unturned} counts for nothing: no rate to {purse.currency}"
+        yield f"the budget of {purse.unturned} is not used: no rate to {purse.currency}"
     if purse.expected is not None:
-        yield f"by the chances you gave, expect to pay {purse.expected} for the bids that stand"
+        yield f"by your estimated chances, expect to pay {purse.expected} for the open bids"
     for one in purse.uncounted:
         yield f"not counted, no rate for {one.bid.currency}: {one.title}, bid {one.bid}"
     for amount in purse.without_rate:
         yield f"not counted, no rate for {amount.currency}: {amount} paid"
     if purse.left is not None and purse.left.amount < 0:
-        yield "more is promised than the budget holds; you decide"
+        yield "Your open bids exceed the budget."
 
 
 def purse_text(purse: Purse) -> str:
@@ -69,7 +69,7 @@ def purse_text(purse: Purse) -> str:
         head = [*([] if purse.unturned else [NONE]), f"{period_words(purse)}, in {purse.currency}"]
     rows = [f"  {name:<{LABEL}}{amount:>{AMOUNT}}" for name, amount in purse_rows(purse)]
     bids = [
-        f"    {one.title}: bid {one.bid}, {one.cost} in all{_chance(one.chance)}"
+        f"    {one.title}: bid {one.bid}, {one.cost} in total{_chance(one.chance)}"
         for one in purse.promises
         if one.cost is not None
     ]
@@ -77,7 +77,7 @@ def purse_text(purse: Purse) -> str:
 
 
 def _chance(chance: int | None) -> str:
-    return "" if chance is None else f", {chance} in 100"
+    return "" if chance is None else f", chance {chance}%"
 
 
 def purse_json(purse: Purse, as_of: date) -> dict[str, Any]:

@@ -14,8 +14,8 @@ ROOM = 62  # lines of a printed page that the checks and their headings may take
 DAMAGE_ROOM = 12  # lines of them that damage may take
 WIDTH = 78
 IDLE = ("claim", "own")  # parts that are not the thing itself: what was said, what one recognises
-CLOSED = "Leave it closed: nothing here needs a package opened, wiped, wetted or heated."
-DAMAGE = "DAMAGE that costs most"
+CLOSED = "Keep it closed. Nothing here needs opening, wiping, wetting or heating."
+DAMAGE = "MOST COSTLY DAMAGE"
 PRICE = "PRICES follow these most"
 ALONE = "one look each"
 
@@ -35,7 +35,7 @@ def card_checks(knowledge: Knowledge, kind: str) -> tuple[Check, ...]:
 def card_text(knowledge: Knowledge, kind: str) -> str:
     """The card as text for a printer: one page, no more than 66 lines."""
     telling, damage, priced = _sections(knowledge, kind)
-    lines = [f"{kind}: what to look at", CLOSED, "", *_written(telling, knowledge)]
+    lines = [f"{kind}: checks", CLOSED, "", *_written(telling, knowledge)]
     if damage:
         lines += [DAMAGE, *_written(damage, knowledge)]
     if priced:

@@ -229,7 +229,7 @@ def care_text(
     ]
     air_rows = [outside_row(one, titles, knowledge) for one in _outside(pieces, knowledge, air)]
     if air.told and not air_rows:
-        air_rows = [Row("", "Every measure is within the figures for what stands there.")]
+        air_rows = [Row("", "All readings are within the recommended ranges.")]
     light = [
         Row(name_of(one), light_words(exposure(one.thing, knowledge, as_of)))
         for one in pieces
@@ -238,7 +238,11 @@ def care_text(
     light += light_rows(knowledge, air)
     made = (("for a conservator", queue), ("the air", air_rows), ("light", light))
     told = sections_text(Section(title, tuple(rows)) for title, rows in made if rows)
-    return told if told.strip() else "Nothing is for a conservator. Give --humidity and the like."
+    return (
+        told
+        if told.strip()
+        else "No piece needs a conservator. To check your room, give --humidity."
+    )
 
 
 def outside_row(one: Outside, titles: Mapping[str, str], knowledge: Knowledge) -> Row:
@@ -259,7 +263,7 @@ def light_rows(knowledge: Knowledge, air: Air) -> list[Row]:
             says = (
                 f"at {air.lux:g} lux a year's {row.lux_hours:,.0f} lux-hours are {hours:,.0f} hours"
             )
-            rows.append(Row("on show", f"{says} [{basis_words(row.basis, knowledge)}]"))
+            rows.append(Row("exhibited", f"{says} [{basis_words(row.basis, knowledge)}]"))
     return rows
 
 

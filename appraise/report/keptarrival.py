@@ -1,10 +1,10 @@
 """An arrival as text and JSON, and the page to send where a piece is not as it was described."""
 
 import datetime as dt
-import textwrap
 from dataclasses import dataclass
 from typing import Any
 
+from appraise.base.wrapping import wrapped
 from appraise.keeping.arrival import LITTLE, Arrival, Difference
 from appraise.knowledge.records import Knowledge
 from appraise.log.entries import Entry
@@ -14,9 +14,9 @@ SCHEMA = "appraise.kept-arrival/1"
 WIDTH = 72
 LAW = ("sales-gb", "sales-us")
 """Cautions on what a buyer may expect."""
-NO_CLAIMS = "Nothing was claimed of it from afar: it was bought in hand, or without a listing."
-UNSEEN = "Nothing of it was answered in hand yet, so there is nothing to compare."
-WORDS = {"much": "! matters much", "some": "? matters somewhat", "little": ". matters little"}
+NO_CLAIMS = "No listing to compare with: it was bought in person, or without a listing."
+UNSEEN = "No answers given in hand yet: nothing to compare."
+WORDS = {"much": "! important", "some": "? less important", "little": ". minor"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,13 +77,13 @@ def deadline(parcel: Parcel) -> str:
     """Until when it can go back, in words."""
     day, left = parcel.kept.return_by, parcel.left
     if day is None or left is None:
-        return "No day is noted by which it can go back; edit it to note one."
+        return "No return deadline recorded. Press e to add one."
     if left < 0:
-        return f"The time to send it back ended on {day}."
+        return f"The return deadline was {day}."
     many = (
         "today is the last day" if left == 0 else f"{left} days left" if left > 1 else "1 day left"
     )
-    return f"It can go back until {day}: {many}."
+    return f"Return it by {day}: {many}."
 
 
 def arrival_text(parcel: Parcel, knowledge: Knowledge) -> str:
@@ -93,20 +93,20 @@ def arrival_text(parcel: Parcel, knowledge: Knowledge) -> str:
     if not parcel.seen:
         blocks.append(UNSEEN if arrival.claims else NO_CLAIMS)
     elif not arrival.differences:
-        blocks.append("As described, as far as it was looked at.")
+        blocks.append("As described, as far as checked.")
     blocks += [difference_text(one) for one in arrival.differences]
     if arrival.open:
         names = [knowledge.checks[one].ask for one in arrival.open if one in knowledge.checks]
         asked = "\n".join(f"  - {name}" for name in names)
-        blocks.append(f"Claimed or shown, and not yet looked at in hand:\n{asked}")
+        blocks.append(f"Claimed or shown, not yet checked in hand:\n{asked}")
     blocks += [
-        textwrap.fill(f"On arrival: {row.text}", WIDTH)
+        "\n".join(wrapped(f"On arrival: {row.text}", WIDTH))
         for row in knowledge.care.values()
         if row.topic == "arrival" and parcel.kept.owned
     ]
     if arrival.matters:
-        blocks += [textwrap.fill(f"! {text}", WIDTH) for text in law(parcel, knowledge)]
-        blocks.append("--- a page to send; read it through first: its words are yours ---")
+        blocks += ["\n".join(wrapped(f"! {text}", WIDTH)) for text in law(parcel, knowledge)]
+        blocks.append("--- draft letter to the seller; read it before you send it ---")
         blocks.append(letter(parcel))
     return "\n\n".join(blocks) + "\n"
 
@@ -128,6 +128,11 @@ def law(parcel: Parcel, knowledge: Knowledge) -> list[str]:
     return [row.text for row in rows if parcel.entry.channel in row.channels]
 
 
+def day_words(day: dt.date) -> str:
+    """A day as a letter writes it: '17 September 2026'."""
+    return f"{day.day} {day:%B %Y}"
+
+
 def letter(parcel: Parcel) -> str:
     """The page 'not as described': plain, courteous, facts only.
 
@@ -139,23 +144,23 @@ def letter(parcel: Parcel) -> str:
     telling = [one for one in parcel.arrival.differences if one.weight != LITTLE]
     rows = [f"{place}. {_told(one)}" for place, one in enumerate(telling, start=1)]
     pictures = ", ".join(one.name for one in entry.pictures)
-    shown = f"Pictures: {pictures}." if pictures else "I shall gladly send pictures of each point."
+    shown = f"Photos: {pictures}." if pictures else "I am happy to send photos of each point."
     if kept.return_by is not None and kept.return_by >= parcel.as_of:
-        reply = f"Please let me know by {kept.return_by}"
+        reply = f"Please let me know by {day_words(kept.return_by)}"
     else:
-        reply = "Please let me know in the next days"
+        reply = "Please let me know within the next few days"
     blocks = (
         f"Not as described: {kept.title}",
-        f"{parcel.as_of}",
-        f"The piece that I bought from you on {entry.date}{where} has come, thank you. I have "
-        "looked at it with care and find that it is not as it was described:",
+        day_words(parcel.as_of),
+        f"The piece I bought from you on {day_words(entry.date)}{where} has arrived, thank you. On "
+        "careful inspection it does not match the description:",
         *rows,
         shown,
-        f"Such things are easily overlooked. {reply} whether you take it back and refund what I "
-        "paid, or what else you propose. Until then I keep it safe and as it came.",
-        "With kind regards",
+        f"These things are easy to miss. {reply} whether you will accept a return for a full "
+        "refund, or what you suggest instead. I am keeping it safe and unaltered until then.",
+        "Kind regards",
     )
-    return "\n\n".join(textwrap.fill(block, WIDTH) for block in blocks) + "\n"
+    return "\n\n".join("\n".join(wrapped(block, WIDTH)) for block in blocks) + "\n"
 
 
 def _told(one: Difference) -> str:

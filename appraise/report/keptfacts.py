@@ -26,10 +26,10 @@ def fact_rows(kept: OwnedPiece, knowledge: Knowledge) -> Iterator[Row]:
     """What the piece is and where; what is not noted is asked for."""
     yield Row("number", kept.number or "none", "" if kept.number else "?")
     what = " ".join(one for one in (kept.format, kept.process, kept.housing, kept.kind) if one)
-    yield Row("what it is", what or "not noted", "" if what else "?")
+    yield Row("what it is", what or "not recorded", "" if what else "?")
     yield Row("made", kept.dated or "not dated", "" if kept.dated else "?")
     yield from _from_piece(kept, knowledge)
-    yield Row("place", kept.place or "not noted", "" if kept.place else "?")
+    yield Row("place", kept.place or "not recorded", "" if kept.place else "?")
     for row in unfit(kept.place, knowledge):
         yield Row("caution", unfit_words(row), "!")
     yield Row("status", kept.status, "!" if kept.status in MISSING else "")

@@ -69,10 +69,10 @@ def sections(matter: Matter) -> tuple[Section, ...]:
     made = (
         Section("the piece", tuple(fact_rows(matter.kept, matter.knowledge))),
         Section("what is due", tuple(_due(matter))),
-        Section("how it came", tuple(_came(matter))),
+        Section("purchase and provenance", tuple(_came(matter))),
         Section("condition", tuple(_condition(matter))),
         Section("for a conservator", tuple(_patients(matter))),
-        Section("what happened", tuple(map(event_row, reversed(matter.kept.events)))),
+        Section("history", tuple(map(event_row, reversed(matter.kept.events)))),
         Section("light", tuple(_light(matter))),
         Section("care", tuple(care_rows(matter.kept, matter.knowledge))),
         Section("for others", tuple(_others(matter))),
@@ -99,19 +99,19 @@ def _came(matter: Matter) -> Iterator[Row]:
     if kept.acquired:
         yield Row("acquired", kept.acquired)
     if entry is not None:
-        paid = str(entry.price) if entry.price else "no price noted"
+        paid = str(entry.price) if entry.price else "no price recorded"
         where = entry.venue or entry.channel
         yield Row("purchase", f"{entry.date}, {paid}{f', {where}' if where else ''}")
         if matter.cost is not None and matter.cost != entry.price:
-            yield Row("cost in all", str(matter.cost))
+            yield Row("total cost", str(matter.cost))
     elif kept.entry:
         yield Row("purchase", f"entry {kept.entry[:8]} is not in the log", "?")
-    yield Row("receipt", kept.receipt or "not noted", "" if kept.receipt else "?")
+    yield Row("receipt", kept.receipt or "not recorded", "" if kept.receipt else "?")
     known = [line for line in kept.provenance.splitlines() if line.strip()]
     for place, line in enumerate(known):
         yield Row("" if place else "provenance", line)
     if not known:
-        yield Row("provenance", "not noted", "?")
+        yield Row("provenance", "not recorded", "?")
     for caution in stops(kept, matter.knowledge):
         yield Row("stop", caution.text, "!" if not known else "?")
 
@@ -119,7 +119,7 @@ def _came(matter: Matter) -> Iterator[Row]:
 def _condition(matter: Matter) -> Iterator[Row]:
     looks = matter.kept.looks
     if not looks:
-        yield Row("", "nobody has looked at it since it came", "?")
+        yield Row("", "no condition check since it arrived", "?")
         return
     for place, look in enumerate(reversed(looks)):
         yield Row(look.day.isoformat(), look_words(look, matter.knowledge))
@@ -134,7 +134,7 @@ def look_words(look: Look, knowledge: Knowledge) -> str:
         for name, step in look.steps.items()
         if step
     )
-    says = look.says or damage or ("no damage found" if look.found else "looked at")
+    says = look.says or damage or ("no damage found" if look.found else "checked")
     by = f", by {look.by}" if look.by else ""
     note = f". {' '.join(look.note.split())}" if look.note.strip() else ""
     return f"{says}{by}{note}"
@@ -143,13 +143,11 @@ def look_words(look: Look, knowledge: Knowledge) -> str:
 def drift_rows(before: Look, after: Look, knowledge: Knowledge) -> Iterator[Row]:
     """What became worse between two looks, and what was not looked for again."""
     for one in drift(before, after):
-        was = (
-            "not looked for" if one.before is None else step_words(one.check, one.before, knowledge)
-        )
+        was = "not checked" if one.before is None else step_words(one.check, one.before, knowledge)
         now = step_words(one.check, one.after or 0, knowledge)
         yield Row("worse", f"{name_of(one.check, knowledge)}: {was}, now {now}", "!")
     for one in not_looked_for_again(before, after):
-        yield Row("not looked for", f"{name_of(one.check, knowledge)}, found before", "?")
+        yield Row("not checked", f"{name_of(one.check, knowledge)}, found earlier", "?")
 
 
 def name_of(check: str, knowledge: Knowledge) -> str:
@@ -208,9 +206,9 @@ def _light(matter: Matter) -> Iterator[Row]:
 
 def light_words(found: Exposure) -> str:
     """Light summed, beside the figure for such a piece."""
-    told = f"{found.year:,} lux-hours, {found.ever:,} in all"
+    told = f"{found.year:,} lux-hours, {found.ever:,} in total"
     if found.row is None or found.row.lux_hours is None:
-        return f"{told}; no figure for such a piece"
+        return f"{told}; no recommended limit for such a piece"
     return f"{told}; at most {found.row.lux_hours:,.0f} in a year"
 
 

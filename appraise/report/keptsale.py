@@ -38,12 +38,12 @@ def sale_rows(sale: Sale, gain: Gain) -> list[tuple[str, str]]:
     if gain.net is not None and gain.net.currency != sale.price.currency:
         rows.append(("in your currency", str(gain.net)))
     if gain.cost is not None:
-        rows.append(("less what it cost in all", f"-{gain.cost}"))
+        rows.append(("less its total cost", f"-{gain.cost}"))
     if gain.mending.amount:
-        rows.append(("less what was spent on it since", f"-{gain.mending}"))
+        rows.append(("less later costs", f"-{gain.mending}"))
     rows += [("without a rate, not counted", str(money)) for money in gain.uncounted]
     if gain.gain is None:
-        rows.append(("gain", "not known: its cost or a rate is missing"))
+        rows.append(("gain", "not known: a cost or rate is missing"))
     else:
         rows.append(("gain" if gain.gain.amount >= 0 else "loss", str(gain.gain)))
     return rows

@@ -1,10 +1,10 @@
 """A listing, read: as the JSON object of the contract, and as text with the claims numbered."""
 
-import textwrap
 from typing import Any
 
 import yaml
 
+from appraise.base.wrapping import wrapped
 from appraise.knowledge.records import Knowledge
 from appraise.listing.records import Flag, Listing
 from appraise.piece.holds import no_maximum
@@ -13,7 +13,7 @@ from appraise.report.own_rows import MARK, own_flag, own_json
 
 SCHEMA = "appraise.listing/1"
 WIDTH = 78
-UNRELATED = "This does not read like a photograph for sale."
+UNRELATED = "This does not look like a photograph for sale."
 MARKS = {"warn": "!", "ask": "?", "note": "."}
 
 
@@ -65,7 +65,7 @@ def listing_text(listing: Listing, knowledge: Knowledge) -> str:
     lines += _held(listing)
     if listing.missing:
         names = [_name(one, knowledge) for one in listing.missing]
-        lines += ["", *_wrapped("not told: ", "; ".join(names))]
+        lines += ["", *_wrapped("not mentioned: ", "; ".join(names))]
     if listing.questions:
         lines += ["", "questions to copy"]
         lines += [row for one in listing.questions for row in _wrapped("  - ", one)]
@@ -92,6 +92,4 @@ def _name(missing: str, knowledge: Knowledge) -> str:
 
 
 def _wrapped(lead: str, text: str) -> list[str]:
-    return textwrap.wrap(text, WIDTH, initial_indent=lead, subsequent_indent=" " * len(lead)) or [
-        lead
-    ]
+    return wrapped(text, WIDTH, lead)

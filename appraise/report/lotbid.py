@@ -16,7 +16,7 @@ from appraise.records.lot import Lot
 from appraise.records.venue import Venue
 from appraise.report.bid import Maximum, bid_json, bid_text, shaded
 
-PLANNED = {"keep": "keep", "resell": "sell on", "parts": "for parts"}
+PLANNED = {"keep": "keep", "resell": "resell", "parts": "parts"}
 TITLE = 34  # cells
 
 
@@ -31,7 +31,6 @@ class LotMaximum:
         venue: The terms.
         bidders: How many bid, the user included.
         purse: What is left to spend; None where that is not asked.
-        held: Why no maximum is shown; empty where it is.
     """
 
     lot: Lot
@@ -40,20 +39,13 @@ class LotMaximum:
     venue: Venue
     bidders: int
     purse: Purse | None = None
-    held: tuple[str, ...] = ()
 
     @property
     def maximum(self) -> Maximum:
         """As a maximum for one piece is shown."""
         advice = self.advice
         return Maximum(
-            self.house,
-            self.venue,
-            advice.ceiling,
-            advice.bid,
-            advice.bill,
-            why_of(self),
-            held=() if advice.decided else self.held,
+            self.house, self.venue, advice.ceiling, advice.pay, why_of(self), held=advice.holds
         )
 
 
@@ -63,14 +55,14 @@ def why_of(told: LotMaximum) -> str:
     if advice.decided:
         return f"as you decided{f' on {lot.ceiling_on}' if lot.ceiling_on else ''}"
     words = shaded(advice.total, advice.ceiling.currency, advice.factor, told.bidders)
-    words += f"; {advice.extra:,.2f} more to me" if advice.extra else ""
-    words += f"; {advice.less:,.2f} kept back for mending and margin" if advice.less else ""
-    words += "; no more than the budget of the settings" if advice.capped else ""
+    words += f"; worth {advice.extra:,.2f} extra to you" if advice.extra else ""
+    words += f"; {advice.less:,.2f} set aside for repair and margin" if advice.less else ""
+    words += "; limited by the budget in your settings" if advice.capped else ""
     return words if len(advice.pieces) == 1 else f"{len(advice.pieces)} pieces, together {words}"
 
 
 def piece_words(one: Valued, selling: int, currency: str) -> str:
-    """A piece's plan and worth: 'keep, worth 41.00 by your log, 10.00 more to me'."""
+    """A piece's plan and worth: 'keep, worth 41.00 by your log, worth 10.00 extra to you'."""
     plan = PLANNED[one.item.plan]
     if one.item.plan == "parts":
         worth = f"parts worth {one.parts:,.2f}"
@@ -78,8 +70,10 @@ def piece_words(one: Valued, selling: int, currency: str) -> str:
         return f"{plan}; no worth: {one.basis}"
     else:
         worth = f"worth {one.worth:,.2f} {one.basis}"
-    extra = f", {one.extra:,.2f} more to me" if one.extra and one.item.plan == "keep" else ""
-    less = f", less {selling} % to sell it" if selling and one.item.plan != "keep" else ""
+    extra = (
+        f", worth {one.extra:,.2f} extra to you" if one.extra and one.item.plan == "keep" else ""
+    )
+    less = f", less {selling}% selling costs" if selling and one.item.plan != "keep" else ""
     return f"{plan}, {worth}{less}{extra}"
 
 
@@ -97,15 +91,15 @@ def unknown(told: LotMaximum) -> str:
     advice = told.advice
     if advice.decided or not advice.pieces or len(advice.unknown) < len(advice.pieces):
         return ""
-    return "No limit: no worth of any piece is known. State one, or describe the pieces."
+    return "No limit: the worth of no piece is known. Enter a value or describe the pieces."
 
 
 def doubts(told: LotMaximum) -> Iterator[str]:
     """What the reader must know before trusting the sum: unknown worths, the budget."""
     count = len(told.advice.unknown)
     if count and not told.advice.decided:
-        are = "piece counts" if count == 1 else "pieces count"
-        yield f"{count} {are} as nothing, since no worth is known: state one, or note more of it"
+        are = "1 piece is" if count == 1 else f"{count} pieces are"
+        yield f"{are} valued at 0 because the worth is not known: enter a value or describe it"
     bill = told.advice.bill
     if bill is not None and told.purse is not None:
         yield from over_words(told.purse, bill.total)

@@ -15,8 +15,8 @@ from appraise.piece.lots import estimate_text
 from appraise.records.lot import Lot, LotItem
 
 LABEL = 14  # cells
-NONE = "No lots are followed. 'appraise lots add TITLE closes=\"2026-11-08 20:00\"' follows one."
-CLOSED = "closed; no result noted"
+NONE = "No marked lots. 'appraise lots add TITLE closes=\"2026-11-08 20:00\"' adds one."
+CLOSED = "closed; no result recorded"
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,11 +38,11 @@ def standing_words(lot: Lot, when: Due, now: Now) -> str:
     """How a lot stands in a few words: 'closes in 3 h 20 min', 'won for 46.00 USD'."""
     if not lot.open:
         price = f", hammer {lot.hammer}" if lot.hammer else ""
-        return {"won": f"won{price}", "lost": f"lost{price}", "passed": "passed over"}[lot.state]
+        return {"won": f"won{price}", "lost": f"lost{price}", "passed": "not bid on"}[lot.state]
     if when.overdue:
         return CLOSED
     if lot.closes is None or when.left is None:
-        return "closing not known"
+        return "closing time not known"
     days = lot.closes.days_left(now.at, now.zone)
     if days is None:
         return f"closes in {left_words(when.left)}"
@@ -66,7 +66,7 @@ def bid_words(lot: Lot) -> str:
     """My bid, or the most I would pay."""
     if lot.bid is not None:
         return f"my bid {lot.bid}"
-    return f"at most {lot.ceiling} in all" if lot.ceiling is not None else "no bid"
+    return f"limit {lot.ceiling} in total" if lot.ceiling is not None else "no bid"
 
 
 def lots_text(lots: Sequence[Stored[Lot]], now: Now) -> str:
@@ -152,9 +152,9 @@ def lot_rows(held: Stored[Lot], now: Now) -> Iterator[tuple[str, str]]:
         "asked": str(lot.asking or ""),
         "shipping": "" if lot.shipping is None else str(lot.shipping),
         "estimate": estimate_text(lot.low, lot.high),
-        "my most in all": _dated(lot.ceiling, lot.ceiling_on),
+        "my limit in total": _dated(lot.ceiling, lot.ceiling_on),
         "my bid": _bid(lot, now),
-        "chance": "" if lot.chance is None else f"{lot.chance} in 100 by your own word",
+        "chance": "" if lot.chance is None else f"{lot.chance}% by your own estimate",
         "hammer": str(lot.hammer or ""),
         "ended": told_day(lot.ended) if lot.ended else "",
         "note": lot.note,
@@ -167,7 +167,7 @@ def closing_words(lot: Lot, now: Now) -> str:
     assert lot.closes is not None
     here = lot.closes.told(now.zone)
     if lot.closes.at is None:
-        return f"{here}, no hour known"
+        return f"{here}, time not known"
     there = lot.closes.there()
     return f"{here} ({there})" if there else here
 

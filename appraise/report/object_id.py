@@ -4,35 +4,23 @@ The categories are rows of `record:` in the knowledge; this module says only whe
 its verdict each answer is found. Object ID: ICOM archive of the Getty Object ID project, 1997-99.
 """
 
-import textwrap
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from appraise.base.percents import percent
+from appraise.base.wrapping import wrapped
 from appraise.knowledge.records import Category, Knowledge
-from appraise.report.as_text import PURPOSE
 from appraise.report.own_rows import answered
+from appraise.report.words import KINDS, KNOWN, PURPOSE
 from appraise.verdict import Verdict
+from appraise.verdict.naming import family_name
 
 SCHEMA = "appraise.record/1"
 WIDTH = 78
 LEAD = 28
 LIKELY = 0.5  # from which a process is named
-KINDS = {
-    "cased": "cased photograph",
-    "loose-plate": "photographic plate",
-    "card": "card photograph",
-    "lantern-slide": "lantern slide",
-    "cyanotype": "cyanotype",
-    "print": "photographic print",
-    "postcard": "photographic postcard",
-    "empty-case": "case for a photograph",
-    "part": "part of a cased photograph",
-    "album": "photograph album",
-    "lot": "lot of photographs",
-    "other": "object",
-}
-SAFE = "Keep a copy of this and of the pictures in another place than the piece."
+SAFE = "Store a copy of this and of the photos in a different place from the piece."
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,14 +103,18 @@ def _answers(row: Category, subject: Subject) -> list[str]:
         place = check.index(finding.answer) if check else -1
         if check is not None and named and place >= 0:
             part = subject.knowledge.parts[check.part].name
-            found.append(f"{part}: {check.told(place)} ({finding.known})")
+            found.append(f"{part}: {check.told(place)} ({KNOWN[finding.known]})")
     return found
 
 
 def _process(subject: Subject) -> list[str]:
     families = subject.verdict.reading.families
     best = max(families, key=lambda word: families[word])
-    return [f"{best}, {round(100 * families[best])}%"] if families[best] >= LIKELY else []
+    return (
+        [f"{family_name(best, subject.knowledge)}, {percent(families[best])}"]
+        if families[best] >= LIKELY
+        else []
+    )
 
 
 def _measured(subject: Subject) -> list[str]:
@@ -143,7 +135,7 @@ def _damage(subject: Subject) -> list[str]:
         return [f"{one.defect.name}: {one.says}" for one in faults]
     checks = subject.knowledge.checks
     looked = [name for name in answered(subject.verdict) if name in checks and checks[name].defect]
-    return [f"no damage in {len(looked)} places looked at"] if looked else []
+    return [f"no damage found in {len(looked)} places checked"] if looked else []
 
 
 def _date(subject: Subject) -> list[str]:
@@ -151,8 +143,7 @@ def _date(subject: Subject) -> list[str]:
     reading = subject.verdict.reading
     if not (reading.timeline or _process(subject)):
         return []
-    span = reading.together
-    return [f"{span.edtf} (4 times in 5 within, from what was seen)"]
+    return [f"{reading.combined.edtf} (80% range, from the evidence seen)"]
 
 
 def _origin(name: str) -> Callable[[Subject], list[str]]:
@@ -226,7 +217,5 @@ def record_text(record: Record) -> str:
     for entry in record.entries:
         told = "; ".join(entry.says) or f"- {entry.category.ask}"
         lead = f"{entry.category.name:<{LEAD}}"
-        lines += textwrap.wrap(
-            told, WIDTH, initial_indent=lead, subsequent_indent=" " * LEAD, break_on_hyphens=False
-        )
+        lines += wrapped(told, WIDTH, lead)
     return "\n".join([*lines, "", SAFE, PURPOSE]) + "\n"

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from appraise.base.percents import percent
 from appraise.log.entries import Entry
 from appraise.log.footing import EMPTY
 from appraise.log.outcomes import Belief, beliefs, estimated
@@ -18,9 +19,9 @@ LEVEL = 0.80
 PARTS = ("well below", "below", "near the middle", "above", "well above")
 """Fifths of a forecast, from the price that it thought least likely to be undercut."""
 BAR = 30
-NO_PRICES = "Nothing can be said yet: no entry has both an estimate and a price that came later."
-TOO_SHORT = "Nothing can be said yet: the log is too short to be played again."
-NO_BELIEFS = "No piece's belonging has been found out since it was logged ('log outcome')."
+NO_PRICES = "Too early to tell: no entry has both an estimate and a later price."
+TOO_SHORT = "Too early to tell: the log is too short for a back-test."
+NO_BELIEFS = "No outcome recorded yet on whether a piece's parts belong together ('log outcome')."
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,8 +94,8 @@ def forecasts(entries: Iterable[Entry], currency: str, book: VenueBook = EMPTY) 
 def how_scored(track: Track) -> str:
     """What the estimates were made from."""
     if track.replayed:
-        return "The log played again: each price was estimated from those logged before it."
-    return "Scored by what was stored before the price came."
+        return "Back-test: each price was estimated from the entries logged before it."
+    return "Scored on estimates saved before the price was known."
 
 
 def sentences(track: Track) -> Iterator[str]:
@@ -105,13 +106,12 @@ def sentences(track: Track) -> Iterator[str]:
     else:
         low, high = round(100 * kept.coverage_low), round(100 * kept.coverage_high)
         yield (
-            f"Of {_many(kept.count, 'price')} {kept.inside} fell inside their range, "
-            f"{round(100 * kept.coverage)} in 100 (95 % sure of {low} to {high}); "
-            f"{round(100 * kept.level)} should."
+            f"{kept.inside} of {_many(kept.count, 'price')} fell inside their predicted range: "
+            f"{percent(kept.coverage)} (target {percent(kept.level)}; 95% interval {low}-{high}%)."
         )
         yield (
-            f"Half of the estimates were within {round(100 * kept.median_error)} in 100 of the "
-            f"price; the mean pinball loss was {kept.pinball:.4f} on logs."
+            f"Half of the estimates were within {percent(kept.median_error)} of the price. "
+            f"(Technical: mean pinball loss {kept.pinball:.4f}, log scale.)"
         )
         yield _leaning(kept)
     yield _believed(track)
@@ -123,10 +123,10 @@ def _leaning(kept: Record) -> str:
     low, high = wilson(above, kept.count)
     told = f"{above} of {kept.count} prices came above their estimate"
     if low > 0.5:
-        return f"{told}: the estimates have run low."
+        return f"{told}: the estimates tend to be too low."
     if high < 0.5:
-        return f"{told}: the estimates have run high."
-    return f"{told}, which tells of no lean."
+        return f"{told}: the estimates tend to be too high."
+    return f"{told}, no clear bias."
 
 
 def _believed(track: Track) -> str:
@@ -134,8 +134,8 @@ def _believed(track: Track) -> str:
         return NO_BELIEFS
     married = sum(1 for one in track.beliefs if one.turned_out_married)
     return (
-        f"Of {_many(len(track.beliefs), 'piece')} found out, {married} were married; the beliefs "
-        f"scored {track.brier:.3f} (Brier: 0 is perfect, 0.25 is a coin)."
+        f"{married} of {_many(len(track.beliefs), 'piece')} with an outcome were married pieces; "
+        f"the predictions scored {track.brier:.3f} (Brier: 0 is perfect, 0.25 is a coin toss)."
     )
 
 
@@ -180,16 +180,15 @@ def track_text(track: Track) -> str:
     """Four sentences and two pictures."""
     lines = [how_scored(track), *sentences(track)]
     if track.prices:
-        lines += ["", "where prices fell in their range (even when the ranges are right)"]
+        lines += ["", "where prices fell in their range (evenly spread if the ranges are right)"]
         lines += [
             f"  {name:<16} {count:>3} {_bar(count, track.parts)}"
             for name, count in zip(PARTS, track.parts, strict=True)
         ]
     if track.bins:
-        lines += ["", "how often 'married' came true, by how likely it was said to be"]
+        lines += ["", "how often 'married piece' came true, by its predicted chance"]
         lines += [
-            f"  said {round(100 * one.said):>3} in 100   came {round(100 * one.came):>3}"
-            f"   of {one.count}"
+            f"  predicted {percent(one.said):>8}   true {percent(one.came):>8}   of {one.count}"
             for one in track.bins
         ]
     return "\n".join(lines) + "\n"

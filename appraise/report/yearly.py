@@ -2,9 +2,9 @@
 
 from collections.abc import Iterator, Sequence
 from itertools import groupby
-from textwrap import wrap
 from typing import Any
 
+from appraise.base.wrapping import wrapped
 from appraise.knowledge.records import Knowledge, Years
 from appraise.knowledge.yearly import USUAL, Current
 
@@ -22,8 +22,8 @@ PLURALS = {
     EMPTY: "empty cases",
 }
 NOTE = (
-    "From the years of the trade's knowledge as it stands: when a thing was in use, not how common "
-    "it was. Sources err, styles lingered, and stock was used up late."
+    "Years from the knowledge files: when a thing was in use, not how common it was. Sources "
+    "err, styles lingered, and old stock was used up late."
 )
 
 
@@ -64,17 +64,24 @@ def year_text(year: int, found: Sequence[Current], knowledge: Knowledge) -> str:
         for ask, answers in groupby(mine, key=lambda one: one.ask):
             these = list(answers)
             told = f"{ask} ({of_what(these[0].kinds)})" if ask != part else ""
-            rows += wrap(told, WIDTH, initial_indent="  ", subsequent_indent="    ")
+            rows += wrapped(told, WIDTH, "  ", "    ")
             rows += _answers(these, each=ask == part)
     if not found:
-        rows += ["", "nothing that the knowledge dates"]
-    return "\n".join([*rows, "", *wrap(NOTE, WIDTH)])
+        rows += ["", "nothing dated in the knowledge files"]
+    return "\n".join([*rows, "", *wrapped(NOTE, WIDTH)])
+
+
+def span_words(years: Years) -> str:
+    """When a thing was usual, and from when to when it is met with at all."""
+    first, start, end, last = four(years)
+    outer = "" if (first, last) == (start, end) else f", outer limits {first}-{last}"
+    return f"{start}-{end}{outer}"
 
 
 def of_what(kinds: Sequence[str]) -> str:
-    """Kinds of piece in words, as 'cards, prints'; every kind with a picture is 'any picture'."""
+    """Kinds of piece in words, e.g. 'cards, prints'; every kind with an image: 'any image'."""
     if set(PLURALS) <= {*kinds, EMPTY}:
-        return "any picture"
+        return "any image"
     return ", ".join(PLURALS.get(kind, kind) for kind in kinds)
 
 
@@ -82,8 +89,7 @@ def _answers(found: Sequence[Current], each: bool) -> Iterator[str]:
     """The rows of one question; `each` says for what every one by itself."""
     for one in sorted(found, key=lambda one: one.state != USUAL):
         region = f", {one.region}" if one.region else ""
-        first, start, end, last = four(one.years)
-        told = f"{one.says} ({start} to {end}, at most {first} to {last}{region}; {one.basis.mark})"
+        told = f"{one.says} ({span_words(one.years)}{region}; {one.basis.mark})"
         told += f": {of_what(one.kinds)}" if each else ""
         lead = "    . " if one.state == USUAL else f"    - {one.state}: "
-        yield from wrap(told, WIDTH, initial_indent=lead, subsequent_indent=" " * 8)
+        yield from wrapped(told, WIDTH, lead, " " * 8)

@@ -4,20 +4,29 @@ from appraise.verdict.headline import Headline
 from appraise.verdict.judge import (
     NextSteps,
     Verdict,
+    at_venue,
     cautions_at,
     cautions_for,
     explain,
+    held_back,
     judge,
     next_steps,
 )
+from appraise.verdict.moved import moved_most
+from appraise.verdict.pay import Pay, pay_of
 
 __all__ = [
     "Headline",
     "NextSteps",
+    "Pay",
     "Verdict",
+    "at_venue",
     "cautions_at",
     "cautions_for",
     "explain",
+    "held_back",
     "judge",
+    "moved_most",
     "next_steps",
+    "pay_of",
 ]

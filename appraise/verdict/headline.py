@@ -2,31 +2,31 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
-from decimal import Decimal
-from math import floor
 from typing import TYPE_CHECKING
 
+from appraise.base.percents import percent
 from appraise.knowledge.records import UNJUDGED, Knowledge
-from appraise.piece.holds import no_maximum
-from appraise.reading.matter import content_of
+from appraise.reading.matter import bare, content_of
+from appraise.reading.named import BOTH, CASE, IMAGE, image_modern, modern_part
 from appraise.reading.reading import Reading
-from appraise.reading.words import percent
+from appraise.verdict.naming import (
+    LIKELY,
+    PERHAPS,
+    about,
+    family_name,
+    process_words,
+    with_article,
+)
+from appraise.verdict.pay import pay_of, sentences, short
 
 if TYPE_CHECKING:
-    from appraise.base.money import Money
-    from appraise.pricing.estimate import Estimate
     from appraise.reading.plain_warnings import Warning
     from appraise.verdict.judge import Verdict
 
 ORDER, DOUBTFUL, STOP = "order", "doubtful", "stop"
-LIKELY, PERHAPS = 0.5, 0.3
-STATES = {
-    "modern-case": "a modern case",
-    "modern-image": "a modern picture in an old case",
-    "all-modern": "modern, picture and case",
-}
+TWO = 2
+ALONE = 0.25  # of the chance of anything modern: below it nothing is said of a second modern part
 LEFT_ASIDE = {
     "part": "A part by itself",
     "album": "An album",
@@ -35,10 +35,11 @@ LEFT_ASIDE = {
 }
 INSTEAD = {
     "part": "it can go into the stock of parts",
-    "album": "look at its pictures one by one",
-    "lot": "judge its pieces one by one, as a lot",
+    "album": "check its images one by one",
+    "lot": "check its pieces one by one, as a lot",
     "other": "nothing is said of its age or worth",
 }
+BARE = "Nothing recorded yet says what it is. No estimate."
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,33 +62,22 @@ class Headline:
 
 def headline_of(verdict: Verdict, knowledge: Knowledge) -> Headline:
     """The headline of a verdict; of several images that of the more doubtful."""
-    reading = verdict.reading
-    if reading.piece.kind in UNJUDGED:
+    reading, piece = verdict.reading, verdict.piece
+    if piece.kind in UNJUDGED:
         return Headline(_left_aside(reading, knowledge), "", DOUBTFUL)
-    worst = doubtful_image(reading)
-    what = _what(worst, verdict, knowledge)
+    if bare(piece):
+        return Headline(BARE, "", DOUBTFUL)
+    told = f"{_several(reading)}{_what(verdict, knowledge)}."
     active = next(
         (one for one in verdict.warnings if one.id == "active-decay" and one.strong), None
     )
     if active is not None:
-        what = f"Active decay: {active.says.split(':')[0]}. {what}"
-    return Headline(what, _money(verdict, worst), _tone(verdict, worst, active))
+        told = f"Active decay: {active.says.split(':')[0]}. {_capital(told)}"
+    return Headline(_capital(told), _money(verdict), _tone(verdict, active))
 
 
-def doubtful_image(reading: Reading) -> Reading:
-    """Of several images the one that is likelier modern or married; else the reading itself."""
-    if not reading.images:
-        return reading
-    return max((one for _, one in reading.images), key=lambda one: one.modern + one.married)
-
-
-def years(reading: Reading) -> str:
-    """The combined years in short: "about 1858-67"."""
-    first, last = reading.together.first, reading.together.last
-    if first == last:
-        return f"{first}"
-    short = f"{last % 100:02}" if first // 100 == last // 100 else f"{last}"
-    return f"about {first}-{short}"
+def _capital(text: str) -> str:
+    return f"{text[0].upper()}{text[1:]}"
 
 
 def _left_aside(reading: Reading, knowledge: Knowledge) -> str:
@@ -98,67 +88,94 @@ def _left_aside(reading: Reading, knowledge: Knowledge) -> str:
     return f"{told}: {INSTEAD[kind]}. No estimate."
 
 
-def _what(reading: Reading, verdict: Verdict, knowledge: Knowledge) -> str:
-    several = f"{len(verdict.reading.images)} pictures; the more doubtful: " if (
-        len(verdict.reading.images) > 1
-    ) else ""  # fmt: skip
+def _several(reading: Reading) -> str:
+    """Of which of several images the sentence is."""
+    count = len(reading.images)
+    many = "two" if count == TWO else str(count)
+    return f"{many} images; the more doubtful ({reading.side}): " if count > 1 else ""
+
+
+def _what(verdict: Verdict, knowledge: Knowledge) -> str:
+    """What it is, its years and the main doubt, without a full stop."""
+    reading = verdict.reading
     name = _name(reading, knowledge)
     if reading.modern >= LIKELY:
-        return f"{several}{_modern(reading, name)}."
-    doubts = list(_doubts(reading, verdict))
-    told = ", ".join([f"{name}, {years(reading)}", *doubts])
-    return f"{several}{told}." if several else f"{told[0].upper()}{told[1:]}."
+        return f"probably {_modern(reading, name)}"
+    years = about(reading.combined)
+    if image_modern(reading) >= PERHAPS:
+        years = f"{years} if of its time"
+    called = _called(verdict, knowledge)
+    return ", ".join([f"{name}{called}", years, _doubt(verdict)])
 
 
 def _name(reading: Reading, knowledge: Knowledge) -> str:
     """The process, or the two likeliest; of an empty case its material."""
-    if reading.piece.kind == "empty-case":
-        return f"empty case, {knowledge.housings[reading.material].name}"
-    names = {one.id: one.name for one in knowledge.processes.values() if one.id == one.family}
-    words = {family: _family_word(family, names) for family in reading.named}
-    if len(words) == 1:
-        return next(iter(words.values()))
-    return " or ".join(f"{word} ({percent(reading.families[one])})" for one, word in words.items())
-
-
-def _family_word(family: str, names: dict[str, str]) -> str:
-    return "printed reproduction" if family == "photomechanical" else names.get(family, family)
+    if reading.piece.kind != "empty-case":
+        return process_words(reading, knowledge)
+    likely = reading.housings[reading.material] >= LIKELY
+    return f"empty case, {knowledge.housings[reading.material].name}" if likely else "empty case"
 
 
 def _modern(reading: Reading, name: str) -> str:
-    if not reading.joint.frame.cased:
-        what = name if name == "printed reproduction" else f"modern {name}"
-        return f"Probably a {what} ({percent(reading.modern)})"
+    """What is modern, with the chance that anything is."""
+    share, part = percent(reading.modern), modern_part(reading)
+    alone = len(reading.named) == 1
     if reading.piece.kind == "empty-case":
-        return f"Probably a modern case ({percent(reading.modern)})"
-    state = max(STATES, key=lambda word: reading.belonging[word])
-    if state == "modern-case":
-        return f"Probably a modern case ({percent(reading.modern)}) around {_a(name)}"
-    if state == "modern-image":
-        return f"Probably a modern print or picture in an old case ({percent(reading.modern)})"
-    return f"Probably modern, picture and case ({percent(reading.modern)})"
+        return f"a modern case ({share})"
+    if not reading.joint.frame.cased:
+        return f"a modern {name} ({share})" if alone else f"modern ({share}): {name}"
+    if part == BOTH:
+        return f"modern, image and case ({share})"
+    if part == CASE:
+        return f"a modern case ({share}) around {with_article(name)}"
+    if part == IMAGE:
+        modern = f"a modern {name if alone else 'image'}"
+        both = reading.belonging["all-modern"] >= ALONE * reading.modern
+        return f"{modern} ({share}), the case perhaps too" if both else (
+            f"{modern} ({share}) in an old case"
+        )  # fmt: skip
+    return f"modern in part, image or case ({share})"
 
 
-def _doubts(reading: Reading, verdict: Verdict) -> Iterator[str]:
-    """The main doubt with its percentage, or how probable it is that all is in order."""
+def _called(verdict: Verdict, knowledge: Knowledge) -> str:
+    """That it is called something else than what it looks like."""
+    if all(one.id != "claim-doubted" for one in verdict.warnings):
+        return ""
+    said = verdict.piece.found("claim.process")
+    if not said or said in verdict.reading.named:
+        return ", its case called otherwise"
+    return f", though called {with_article(family_name(said, knowledge))}"
+
+
+def _doubt(verdict: Verdict) -> str:
+    """The main doubt with its chance, or how probable it is that all is in order."""
+    reading = verdict.reading
     warned = {one.id for one in verdict.warnings}
-    if "claim-doubted" in warned and reading is verdict.reading:
-        yield "not what it is called"
     if reading.modern >= PERHAPS:
-        yield f"perhaps modern ({percent(reading.modern)})"
-    elif reading.married >= LIKELY:
-        yield f"probably a married piece ({percent(reading.married)})"
-    elif reading.married >= PERHAPS and "married" in warned:
-        yield f"perhaps a married piece ({percent(reading.married)})"
-    elif reading.joint.copy >= LIKELY:
-        yield f"probably a period copy ({percent(reading.joint.copy)})"
-    elif reading.piece.kind == "empty-case" or not reading.joint.frame.cased:
-        yield f"probably of its time ({percent(1 - reading.modern)})"
-    else:
-        yield f"probably together ({percent(reading.states[0])})"
+        return f"{_perhaps(reading)} ({percent(reading.modern)})"
+    if reading.married >= LIKELY:
+        return f"probably a married piece ({percent(reading.married)})"
+    if reading.married >= PERHAPS and "married" in warned:
+        return f"perhaps a married piece ({percent(reading.married)})"
+    if reading.joint.copy >= LIKELY:
+        return f"probably a period copy ({percent(reading.joint.copy)})"
+    if reading.piece.kind == "empty-case" or not reading.joint.frame.cased:
+        return f"probably of its time ({percent(1 - reading.modern)})"
+    together = reading.states[0]
+    return f"{'probably' if together >= LIKELY else 'perhaps'} together ({percent(together)})"
 
 
-def _tone(verdict: Verdict, reading: Reading, active: Warning | None) -> str:
+def _perhaps(reading: Reading) -> str:
+    part = modern_part(reading)
+    if reading.piece.kind != "empty-case" and not reading.joint.frame.cased:
+        return "perhaps modern"
+    if part == BOTH:
+        return "perhaps modern, image and case"
+    return f"perhaps a modern {part if part in (CASE, IMAGE) else 'part'}"
+
+
+def _tone(verdict: Verdict, active: Warning | None) -> str:
+    reading = verdict.reading
     if active is not None or reading.modern >= LIKELY:
         return STOP
     strong = any(one.strong for one in verdict.warnings)
@@ -167,78 +184,24 @@ def _tone(verdict: Verdict, reading: Reading, active: Warning | None) -> str:
     return DOUBTFUL if doubtful else ORDER
 
 
-def _money(verdict: Verdict, reading: Reading) -> str:
+def _money(verdict: Verdict) -> str:
     """Asked against limit and offer, or why there is none."""
-    estimate = verdict.estimate
-    if estimate is None or estimate.entries == 0:
-        return "Log a few prices to get a limit."
-    told, gate = verdict.money, verdict.gate
-    if verdict.no_terms:
-        return f"No limit: {verdict.no_terms}"
-    if told is None or gate is None:
-        return " ".join([_no_estimate(estimate), *verdict.notes])
-    if verdict.holds_back:
-        return no_maximum(verdict.holds_back)
-    if reading.modern >= LIKELY:
-        return _modern_worth(verdict, reading)
-    if gate.outcomes:
-        return _either(verdict)
-    limit, home = told.advice.walk_away, verdict.currency
-    if limit is None:
-        return "Nothing is left for it: do not buy."
-    if not gate.plain:
-        return f"Limit {short(limit, home)} if all else is in order; {gate.missing}."
-    return _asked(verdict, limit)
+    pay, asked, home = pay_of(verdict), verdict.piece.asking, verdict.currency
+    if pay.outcomes and verdict.reading.modern >= LIKELY:
+        value = f"{pay.outcomes[1].worth:,.0f}"
+        lead = f"Asked {short(asked, home)}; worth" if asked is not None else "Worth"
+        return f"{lead} about {_alone(verdict.reading)}, {value}."
+    notes = () if verdict.worth is not None else verdict.notes
+    return " ".join([*sentences(pay, home, asked), *notes])
 
 
-def _no_estimate(estimate: Estimate) -> str:
-    return f"No estimate: {floor(estimate.like)} similar of 5 needed."
-
-
-def _modern_worth(verdict: Verdict, reading: Reading) -> str:
-    assert verdict.worth is not None
-    what = "the case" if reading.belonging.get("modern-image", 0) >= LIKELY else "a decoration"
-    if reading.belonging.get("modern-case", 0) >= LIKELY:
-        what = "the picture alone"
-    return f"Worth about {what}, {verdict.worth.median:,.0f}."
-
-
-def _either(verdict: Verdict) -> str:
-    """The two limits on which the worth stands."""
-    assert verdict.gate is not None
-    told = [
-        f"{one.says} ({percent(one.chance)}) "
-        + (f"limit {short(one.limit, verdict.currency)}" if one.limit is not None else "nothing")
-        for one in verdict.gate.outcomes
-    ]
-    asked = verdict.piece.asking
-    lead = f"Asked {short(asked, verdict.currency)}; " if asked is not None else ""
-    text = f"{lead}no plain limit: {'; '.join(told)}."
-    return f"{text[0].upper()}{text[1:]}"
-
-
-def _asked(verdict: Verdict, limit: Money) -> str:
-    told, home = verdict.money, verdict.currency
-    assert told is not None
-    asked = verdict.piece.asking
-    name = "limit" if told.opening is not None else "maximum bid"
-    offer = f"; offer {short(told.opening, home)}" if told.opening is not None else ""
-    if asked is None or asked.currency != limit.currency:
-        return f"{name[0].upper()}{name[1:]} {short(limit, home)}{offer}."
-    over = asked.amount - limit.amount
-    if over > 0:
-        by = short(type(limit)(over, limit.currency), home)
-        return f"Asked {short(asked, home)}: {by} above your {name} of {short(limit, home)}{offer}."
-    return f"Asked {short(asked, home)}: within your {name} of {short(limit, home)}{offer}."
-
-
-def short(amount: Money, home: str) -> str:
-    """An amount without its currency where that is the user's own, and without idle cents."""
-    value = amount.amount
-    told = f"{value:,.0f}" if value == value.to_integral_value() else f"{value:,.2f}"
-    assert isinstance(value, Decimal)
-    return told if amount.currency == home else f"{told} {amount.currency}"
-
-
-def _a(name: str) -> str:
-    return f"{'an' if name[:1] in 'aeio' else 'a'} {name}"
+def _alone(reading: Reading) -> str:
+    """What a piece with a modern part is worth, in words."""
+    if reading.joint.frame.cased and reading.piece.kind != "empty-case":
+        if modern_part(reading) == CASE:
+            return "the image alone"
+        if modern_part(reading) == IMAGE and (
+            reading.belonging["all-modern"] < ALONE * reading.modern
+        ):
+            return "the case alone"
+    return "a decoration"

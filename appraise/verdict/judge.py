@@ -20,13 +20,14 @@ from appraise.reading.enough import Enough, enough
 from appraise.reading.frame import Vector
 from appraise.reading.influence import Reason, of_its_period, reasons
 from appraise.reading.matter import judged
+from appraise.reading.named import SECOND
 from appraise.reading.next_check import Order, Price, Proposal
 from appraise.reading.plain_warnings import Warning
 from appraise.reading.reading import Reading, read
 from appraise.reading.several import influences_of, piece_warnings
 from appraise.reading.usual import beside_usual
 from appraise.reading.warnings import MODERN
-from appraise.verdict.gate import NAMED, Gate, gate_of
+from appraise.verdict.gate import Gate, gate_of
 from appraise.verdict.headline import Headline, headline_of
 
 if TYPE_CHECKING:
@@ -57,7 +58,7 @@ class Verdict:
         worth: The same with what is known of its belonging; None without a number.
         money: What to pay; None without a number, or where the terms are not known.
         no_terms: Why the terms are not known, one line; '' elsewhere.
-        gate: Whether its limit stands plain, and on what it stands otherwise; None without money.
+        gate: Whether its limit stands plain, and on what it stands otherwise; None without a worth.
         cautions: For people's health, the piece, and the law.
         notes: What the estimate cannot say, in sentences.
         headline: The answer in one sentence.
@@ -117,6 +118,12 @@ def judge(
     return replace(verdict, headline=headline_of(verdict, knowledge))
 
 
+def held_back(verdict: Verdict, holds: tuple[str, ...], knowledge: Knowledge) -> Verdict:
+    """The verdict with other reasons why no maximum is told, and its headline in that light."""
+    verdict = replace(verdict, holds_back=holds)
+    return replace(verdict, headline=headline_of(verdict, knowledge))
+
+
 def _seen(piece: Piece, knowledge: Knowledge, as_of: date, settings: Settings) -> Verdict:
     """What the findings mean, before any money."""
     reading = read(piece, knowledge)
@@ -157,19 +164,14 @@ def _priced(
     estimate = prices.estimate(row)
     worth = _worth(estimate, reading, knowledge, prices)
     verdict = replace(verdict, estimate=estimate, worth=worth, notes=notes)
-    if worth is None or no_terms:
+    if worth is None:
         return verdict
-    return replace(
-        verdict,
-        money=_money(worth, piece, settings, venue),
-        gate=gate_of(
-            reading,
-            worth,
-            _medians(row, reading, prices),
-            knowledge.weights,
-            _limiter(worth, piece, settings, venue),
-        ),
-    )
+    where = _venue(piece, settings, venue)
+    medians, limit = _medians(row, reading, prices), limiter(worth, settings, where, piece.channel)
+    gate = gate_of(reading, worth, medians, knowledge, limit)
+    if no_terms:
+        return replace(verdict, gate=gate)
+    return replace(verdict, money=_money(worth, piece, settings, where), gate=gate)
 
 
 def _medians(row: PricedRow, reading: Reading, prices: Prices) -> dict[str, float]:
@@ -218,19 +220,38 @@ def known_subject(row: PricedRow, prices: Prices) -> tuple[PricedRow, tuple[str,
 
 def _named(reading: Reading) -> list[str]:
     """The process families likely enough to be told apart in money."""
-    return [word for word, chance in reading.families.items() if word and chance >= NAMED]
+    return [word for word, chance in reading.families.items() if word and chance >= SECOND]
 
 
-def _limiter(
-    worth: Worth, piece: Piece, settings: Settings, venue: Venue | None
+def limiter(
+    worth: Worth, settings: Settings, venue: Venue, channel: str
 ) -> Callable[[float], Money | None]:
     """The most to pay for a piece of another worth, under the same terms."""
     from appraise.pricing.bid import advise
     from appraise.pricing.money import terms_of
 
-    terms = terms_of(settings, piece.channel)
-    where = _venue(piece, settings, venue)
-    return lambda value: advise(value, worth.estimate.doubt, terms, where).walk_away
+    terms = terms_of(settings, channel)
+    return lambda value: advise(value, worth.estimate.doubt, terms, venue).walk_away
+
+
+def at_venue(verdict: Verdict, settings: Settings, venue: Venue, channel: str) -> Verdict:
+    """The verdict with what to pay elsewhere than where the piece is met; its headline stays.
+
+    Args:
+        verdict: On a piece.
+        settings: What the buyer decided.
+        venue: The terms there.
+        channel: What sort of place it is.
+    """
+    from appraise.pricing.money import money_advice
+
+    worth, gate = verdict.worth, verdict.gate
+    if worth is None or gate is None:
+        return verdict
+    limit = limiter(worth, settings, venue, channel)
+    outcomes = tuple(replace(one, limit=limit(one.worth)) for one in gate.outcomes)
+    money = money_advice(worth, channel, verdict.piece.asking, settings, venue)
+    return replace(verdict, money=money, gate=replace(gate, outcomes=outcomes), no_terms="")
 
 
 @dataclass(frozen=True, slots=True)
@@ -369,11 +390,10 @@ def _worth(
     return worth(estimate, reading.belonging, shares)
 
 
-def _money(worth: Worth, piece: Piece, settings: Settings, venue: Venue | None) -> MoneyAdvice:
+def _money(worth: Worth, piece: Piece, settings: Settings, venue: Venue) -> MoneyAdvice:
     from appraise.pricing.money import money_advice
 
-    where = _venue(piece, settings, venue)
-    return money_advice(worth, piece.channel, piece.asking, settings, where)
+    return money_advice(worth, piece.channel, piece.asking, settings, venue)
 
 
 def _venue(piece: Piece, settings: Settings, venue: Venue | None) -> Venue:

@@ -121,7 +121,7 @@ async def test_the_palette_does_what_was_found(tmp_path):
         await pilot.pause()
         app.screen.query_one("Input").value = "zzz"
         await pilot.pause()
-        assert "nothing holds these letters" in shown(app)
+        assert "no match" in shown(app)
         await pilot.press("enter", "escape")
         await pilot.pause()
         assert isinstance(app.screen, Desk)

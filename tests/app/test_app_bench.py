@@ -57,7 +57,7 @@ def test_rows_tell_what_matters(knowledge):
     assert part_row(Stored(ID, pair), knowledge).note == "2 x, case, own work, box 2"
     assert part_row(Stored(ID, replace(CASE, count=0)), None).note == "used up, case"
     work = Repair("hinge", DAY, reversible="slow", by="conservator")
-    assert work_row(Stored(ID, work)).note == "since 2026-11-07, undone with pains, conservator"
+    assert work_row(Stored(ID, work)).note == "since 2026-11-07, hard to undo, conservator"
     want = Want("vine", DAY, formats=("ninth", "sixth"), first=1855, most=Money.parse("85 USD"))
     assert want_row(Stored(ID, want)).note == "at most 85.00 USD, 1855-, ninth, sixth"
 
@@ -65,7 +65,7 @@ def test_rows_tell_what_matters(knowledge):
 @pytest.mark.parametrize("marks", [FINE, PLAIN])
 @pytest.mark.parametrize("width", [0, 5, 11, 12, 40, 120])
 def test_a_rule_with_words_is_as_long_as_one_without(width, marks):
-    for told in ("", "on your list: any vine case; you have a twin: a vine of mine"):
+    for told in ("", "on your list: any vine case; you already own a similar one: a vine of mine"):
         assert length(ruled(told, width, marks)) == width
 
 
@@ -82,13 +82,13 @@ async def test_parts_wishes_and_works_are_noted_by_key_and_undone(tmp_path):
         await pilot.press("i")
         await settled(pilot)
         assert isinstance(app.screen, Bench)
-        assert "Press n and write one in a line" in shown(app)
+        assert "Press n and type one line" in shown(app)
         assert "makes a married piece" in shown(app)
         await pilot.press("n")
         await settled(pilot)
         await pilot.press(*"nothing")
         await settled(pilot)
-        assert "not what part it is" in shown(app)
+        assert "no part named" in shown(app)
         await pilot.press("ctrl+u", *"sixth oval mat, 3")
         await settled(pilot)
         assert "cost 3.00 USD" in shown(app)
@@ -105,7 +105,7 @@ async def test_parts_wishes_and_works_are_noted_by_key_and_undone(tmp_path):
         await settled(pilot)
         await pilot.press("enter")
         await settled(pilot)
-        assert "a work has a title" in shown(app)
+        assert "give the job a title" in shown(app)
         await pilot.press(*"new mat")
         form = app.screen
         form.query_one("#field-used").value = part.id[:5]
@@ -113,7 +113,7 @@ async def test_parts_wishes_and_works_are_noted_by_key_and_undone(tmp_path):
         await pilot.press("enter")
         await settled(pilot)
         assert one(app.session.log, Part, part.id).thing.count == 0
-        assert "does not keep" in shown(app)  # said at once, and not only when asked for
+        assert "not archival" in shown(app)  # said at once, and not only when asked for
         await pilot.press("q")
         await settled(pilot)
         assert "parts in stock 0" in shown(app)
@@ -125,7 +125,7 @@ async def test_parts_wishes_and_works_are_noted_by_key_and_undone(tmp_path):
         await settled(pilot)
         (work,) = held(app.session.log, Repair)
         assert work.thing.done == DAY
-        assert "work in hand 0" in shown(app)
+        assert "work in progress 0" in shown(app)
         assert "1 more" in shown(app)
         await pilot.press("u", "u")
         await settled(pilot)
@@ -177,7 +177,7 @@ async def test_what_fits_from_the_bench_and_from_a_piece(tmp_path, size):
         assert "sixth case, vine" in shown(app)
         await pilot.press("q", "3", "f")
         await settled(pilot)
-        assert "Mark a part in stock first" in shown(app)
+        assert "Select a part in stock first" in shown(app)
         await pilot.press("q")
         await begin(pilot, "sixth ambro, loose plate")
         await pilot.press("f")
@@ -194,7 +194,7 @@ async def test_edit_remove_and_the_lists_side_by_side(tmp_path):
         await pilot.press("i")
         await settled(pilot)
         text = shown(app)
-        for words in ("parts in stock 3", "work in hand 1", "looked out for 2"):
+        for words in ("parts in stock 3", "work in progress 1", "want list 2"):
             assert words in text
         assert "hinge of the rose spray case" in text
         assert "ninth thermoplastic, vine" in text
@@ -243,7 +243,7 @@ async def test_a_piece_on_the_list_or_with_a_twin_says_so_in_one_line(tmp_path):
         await settled(pilot)
         text = " ".join(shown(app).split())
         assert "on your list: any vine case" in text
-        told = "on your list: any vine case; you have a twin: a vine of mine"
+        told = "on your list: any vine case; you already own a similar one: a vine of mine"
         assert app.screen.exam.aside == told
         assert "64" not in app.screen.exam.aside
     app.session.close()

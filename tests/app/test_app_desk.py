@@ -77,7 +77,7 @@ async def test_a_draft_that_cannot_be_read_is_one_line(tmp_path):
         await pilot.press("1")
         await settled(pilot)
         foot = shown(app).split("\n")[-1]
-        assert "'mat.shap' is no check" in foot
+        assert "'mat.shap' is not a check" in foot
         assert "'mat.shape'" in foot
         await pilot.press("2")
         await pilot.pause()

@@ -47,8 +47,8 @@ async def test_the_odd_price_is_marked_and_explained(tmp_path):
         await settled(pilot)
         assert isinstance(app.screen, EntryPage)
         told = " ".join(shown(app).split())
-        assert "? Check this price: 4,000 USD all in" in told
-        assert "It counts, but little." in told
+        assert "? Check this price: a total of 4,000 USD" in told
+        assert "is given little weight" in told
 
 
 async def test_a_hammer_price_shows_what_it_comes_to(tmp_path):
@@ -58,7 +58,7 @@ async def test_a_hammer_price_shows_what_it_comes_to(tmp_path):
     app.session.read_book()
     entry = replace(BASE, record="hammer", hammer=Money.parse("40 USD"), venue="quay rooms")
     told = words_of(standing_lines(app.session, entry, 78)[0])
-    assert told == "all in       55.00 USD to you (hammer 40.00, premium 10.00, shipping 5.00)"
+    assert told == "total        55.00 USD to you (hammer 40.00, premium 10.00, shipping 5.00)"
     assert standing_lines(app.session, replace(entry, venue=""), 78) == []
     app.session.close()
 

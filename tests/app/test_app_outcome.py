@@ -15,10 +15,10 @@ async def test_an_outcome_is_told_kept_and_undone(tmp_path):
         await settled(pilot)
         await pilot.press("w")
         await settled(pilot)
-        assert "What became of it" in shown(app)
+        assert "Outcome" in shown(app)
         await pilot.press(*"marred", "enter")
         await settled(pilot)
-        assert "'marred' is no state of belonging" in shown(app)
+        assert "'marred' is not a state of belonging" in shown(app)
         assert "married" in shown(app)
         await pilot.press(
             "ctrl+u", *"married", "tab", "ctrl+u", *"certain", "tab", *"a conservator"

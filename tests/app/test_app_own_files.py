@@ -27,7 +27,7 @@ async def test_it_is_said_once_and_a_key_takes_it_away(tmp_path):
 async def test_knowledge_that_cannot_be_read_is_one_line_and_not_silence(tmp_path, monkeypatch):
     for error, told in (
         (KnowledgeError("no 'weights:'", "data", "Reinstall."), "data: no 'weights:'. Reinstall."),
-        (RuntimeError("two\nlines"), "That could not be worked out (RuntimeError: two lines)"),
+        (RuntimeError("two\nlines"), "Something went wrong (RuntimeError: two lines)"),
     ):
 
         def load(*, overlay, error=error):
@@ -53,4 +53,4 @@ async def test_a_worker_of_a_screen_that_breaks_is_one_line(tmp_path):
         await until(pilot, lambda: "RuntimeError" in shown(app))
         told = shown(app)
     app.session.close()
-    assert "That could not be worked out (RuntimeError: of ours). All is kept." in told
+    assert "Something went wrong (RuntimeError: of ours). Your answers are saved." in told

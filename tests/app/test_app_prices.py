@@ -125,7 +125,7 @@ def test_a_mistake_names_its_field(field, text):
 
 def test_an_entry_keeps_an_amount():
     bare = {**written(ENTRY), "paid": "", "asked": ""}
-    with pytest.raises(InputError, match="without any amount"):
+    with pytest.raises(InputError, match="an entry needs an amount"):
         entry_with(ENTRY, bare, BY)
 
 
@@ -198,7 +198,7 @@ async def test_an_entry_is_shown_with_its_history(tmp_path):
         await settled(pilot)
         after = shown(app)
     app.session.close()
-    assert "paid         40.00 USD" in text
+    assert "paid           40.00 USD" in text
     assert "edited: paid 45.00 USD to 40.00 USD" in text
     assert "logged" in text
     assert "The log is empty" in after

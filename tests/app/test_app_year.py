@@ -1,4 +1,4 @@
-"""A year is asked for, and a page tells what was about in it."""
+"""A year is asked for, and a page tells in use in it."""
 
 import pytest
 from app.kit import app_on, settled, shown
@@ -19,7 +19,7 @@ async def test_a_year_from_the_desk_and_back(tmp_path):
         app.screen.query_one("#field-year").value = "18x8"
         await pilot.press("enter")
         await pilot.pause()
-        assert "is no year from 1835 to 1960" in shown(app)
+        assert "is not a year from 1835 to 1960" in shown(app)
         app.screen.query_one("#field-year").value = "1858"
         app.screen.query_one("#field-region").value = "us"
         await pilot.press("enter")
@@ -42,5 +42,5 @@ def test_the_page_fits_any_width(knowledge, width):
 
 @pytest.mark.parametrize("text", ["", "858", "1834", "1961", "١٨٥٨", "1858 "])
 def test_what_is_no_year(text):
-    with pytest.raises(InputError, match="is no year"):
+    with pytest.raises(InputError, match="is not a year"):
         year_in({"year": text})

@@ -45,7 +45,7 @@ async def test_a_worker_that_breaks_leaves_its_traceback_beside_the_log(tmp_path
         await pilot.pause(0.2)
         await pilot.pause()
         told = shown(app)
-    assert "(RuntimeError: of ours). All is kept. More: faults.log" in told
+    assert "(RuntimeError: of ours). Your answers are saved. More: faults.log" in told
     written = (tmp_path / "faults.log").read_text(encoding="utf-8")
     assert "Traceback" in written
     assert "in job" in written

@@ -267,5 +267,5 @@ async def test_backspace_shows_the_last_answer_again_and_revises_it(tmp_path):
         assert found.found("mat.shape") == checks["mat.shape"].answers[0].id
         await pilot.press("question_mark")
         await settled(pilot)
-        assert "Back to the answer given last" in shown(app)
+        assert "Back to the last answer" in shown(app)
     app.session.close()

@@ -24,7 +24,7 @@ from appraise.records.want import Want
 LINE = "sixth ambro thermoplastic vine 45"
 LISTED = "Sixth plate ambrotype of a girl, thermoplastic case with a vine. Asking 80.00 USD."
 MONEY = re.compile(rf"\d[\d,.]*\s?(?:{'|'.join(sorted(EXPONENTS))})\b|[$£€]\s?\d|\d\.\d\d\b")
-HINT = re.compile(r"[Aa]s \d\d(?: or \d\d\.00)? USD")
+HINT = re.compile(r"(?:e\.g\.|Example:) \d\d(?: or \d\d\.00)? USD")
 SIZES = [(80, 24), (120, 40)]
 WALK = (
     "",  # the desk

@@ -156,6 +156,6 @@ def test_what_is_no_text_file_is_told_in_a_line(tmp_path):
     (tmp_path / "empty.txt").write_bytes(b" \n")
     with (tmp_path / "huge.txt").open("wb") as out:
         out.truncate(4 * LONGEST + 1)
-    for name, what in (("", "no such"), ("empty.txt", "no text"), ("huge.txt", "too long")):
+    for name, what in (("", "no such"), ("empty.txt", "is empty"), ("huge.txt", "too long")):
         with pytest.raises(InputError, match=what):
             text_from(str(tmp_path / name))

@@ -94,7 +94,7 @@ def test_a_flag_says_what_why_and_how_strong(review):
     text = " ".join(" ".join(map(words_of, told)).split())
     assert item.flag.says in text
     assert item.flag.why in text
-    assert "The price stands or falls with it." in text
+    assert "This decides the price." in text
     assert item.flag.question in text
 
 
@@ -252,7 +252,7 @@ def test_sides_are_struck_out_and_brought_back_in_their_order():
     assert turned(piece, "back").not_shown == ("spine",)
     assert "label" in sides_of(replace(piece, not_shown=("label",)))
     assert question_for(()) == ""
-    assert question_for(("back",)) == "Could you please add a picture of the back?"
+    assert question_for(("back",)) == "Could you please add a photo of the back?"
 
 
 @pytest.mark.parametrize("verdict", [False, True])

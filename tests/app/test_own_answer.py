@@ -22,7 +22,7 @@ async def test_a_shape_of_ones_own_is_asked_given_and_marked(tmp_path):
         await begin(pilot, "sixth daguerreotype leather 45")
         await pilot.press("slash")  # find the check by a few letters
         await pilot.pause()
-        await pilot.press(*"which", "space", *"opening")
+        await pilot.press(*"shape", "space", *"opening")
         await settled(pilot)
         await pilot.press("enter")
         await settled(pilot)
@@ -42,7 +42,7 @@ async def test_a_shape_of_ones_own_is_asked_given_and_marked(tmp_path):
             await pilot.press("space")
             await pilot.pause()
     app.session.close()
-    assert "Which opening does the mat have?" in asked
+    assert "What shape is the mat opening?" in asked
     assert "a keyhole" in asked
     assert given == "keyhole"
     assert "your own row: knowledge/mine.yaml" in behind  # it says little, so it is told by place

@@ -164,11 +164,11 @@ async def test_why_lists_the_findings_behind_the_verdict(tmp_path):
             await pilot.press("space")
     app.session.close()
     whole = "\n".join(pages)
-    assert "What is behind each figure" in whole
-    assert "without it" in whole
+    assert "Evidence behind each figure" in whole
+    assert "without this finding" in whole
     assert "% likely): then" in whole
     assert "Why" in text
-    assert "20 to 45% of such pieces" in " ".join(whole.split())
+    assert "Typical for such pieces: 20-45% are married pieces" in " ".join(whole.split())
     assert "weak support" in text
 
 
@@ -182,7 +182,7 @@ async def test_enough_is_said_once_nothing_would_change_the_mind(tmp_path):
             await pilot.press("1")
             await settled(pilot)
         assert app.screen.exam.enough
-        assert "enough seen" in shown(app)
+        assert "seen enough" in shown(app)
     app.session.close()
 
 

@@ -5,7 +5,7 @@ from appraise.app.marks import PLAIN
 from appraise.app.understood import understood_lines
 
 UNDERSTOOD = (("sixth", "format sixth"), ("girl with a dog", "motif"))
-LOST, NOTES = ("no sparkle", "77"), ("30.00 USD is taken as the price of the two pieces together",)
+LOST, NOTES = ("no sparkle", "77"), ("30.00 USD is read as the price of the two pieces together",)
 
 
 def shown(width: int) -> list[str]:

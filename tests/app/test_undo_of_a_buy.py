@@ -78,5 +78,5 @@ async def test_with_nothing_to_undo_the_desk_says_so(tmp_path):
         await settled(pilot)
         await pilot.press("u")
         await settled(pilot)
-        assert "nothing is left to undo" in shown(app)
+        assert "nothing to undo" in shown(app)
     app.session.close()

@@ -34,7 +34,7 @@ def test_refused(text):
 
 def test_a_default_currency_fills_in():
     assert Money.parse("45", "GBP") == Money(Decimal(45), "GBP")
-    with pytest.raises(InputError, match="names no currency"):
+    with pytest.raises(InputError, match="has no currency"):
         Money.parse("45")
 
 

@@ -85,13 +85,13 @@ def test_a_crown_is_the_users_own_or_refused():
     [
         ("1,250 EUR", "'1,250 EUR' reads two ways. Write 1250 EUR or 1.25 EUR."),
         ("1.250 EUR", "'1.250 EUR' reads two ways. Write 1250 EUR or 1.25 EUR."),
-        ("£45 EUR", "'£45 EUR' names two currencies, EUR and GBP. Write one."),
-        ("A$45 CAD", "'A$45 CAD' names two currencies, AUD and CAD. Write one."),
-        ("$45 EUR", "'$45 EUR' names two currencies, $ and EUR. Write one."),
+        ("£45 EUR", "'£45 EUR' has two currencies, EUR and GBP. Write one."),
+        ("A$45 CAD", "'A$45 CAD' has two currencies, AUD and CAD. Write one."),
+        ("$45 EUR", "'$45 EUR' has two currencies, $ and EUR. Write one."),
         ("45 ducats", "the currency 'ducats' is not known. Write USD, GBP, EUR."),
         ("₿45", "the sign '₿' is not known. Write USD, GBP, EUR."),
-        ("45", "'45' names no currency. Write it as 45.00 USD."),
-        ("cheap", "'cheap' is not an amount of money. Write it as 45.00 USD."),
+        ("45", "'45' has no currency. Example: 45.00 USD."),
+        ("cheap", "'cheap' is not an amount of money. Example: 45.00 USD."),
     ],
 )
 def test_what_is_unclear_is_refused_with_what_to_type(text, told):

@@ -12,8 +12,8 @@ from appraise.base.yamls import compose, read
     ("text", "told"),
     [
         ("", "f.yaml: the file is empty"),
-        ("- 1", "f.yaml: keys and values are wanted at the top of the file"),
-        ("a: 1\na: 2", "f.yaml:2: 'a' is written twice. Keep one of them."),
+        ("- 1", "f.yaml: key: value pairs are needed at the top of the file"),
+        ("a: 1\na: 2", "f.yaml:2: 'a' is written twice. Delete one of them."),
         ("a: &x 1\nb: *x", "f.yaml:1: anchors and aliases are not used here. Write it out."),
         ("a: !!int 1", "f.yaml:1: tags are not used here. Remove the '!'."),
         ("a: 1\n---\nb: 2", "f.yaml:2: one file holds one document"),
@@ -29,7 +29,7 @@ from appraise.base.yamls import compose, read
         ),
         (
             "a: 1\nb: \x07",
-            "f.yaml:2: holds a control character. Take it out, or save it as UTF-8 text.",
+            "f.yaml:2: holds a control character. Remove it, or save the file as UTF-8 text.",
         ),
         ("- " * 200, "f.yaml:1: nested too deeply to be one of ours"),
         ("? [a, b]\n: 1", "f.yaml:1: a key must be plain text"),

@@ -120,7 +120,7 @@ def intake(directory: Path, count: int) -> None:
         bare.executemany(f"INSERT INTO t VALUES ({', '.join('?' * 20)})", rows)
         bare.commit()
         plain = time.perf_counter() - start
-    for what, took in (("CSV looked at", looked), ("CSV kept", kept), ("bare executemany", plain)):
+    for what, took in (("CSV checked", looked), ("CSV kept", kept), ("bare executemany", plain)):
         print(f"{what:20} {took:6.2f} s  {count / took:9,.0f} rows/s  {took / plain:5.1f} x bare")
 
 

@@ -63,7 +63,7 @@ def test_each_piece_a_listing_and_a_bill_are_told(say):
     (bill,) = [one for line, one in told.items() if line.startswith("bid ")]
     assert bill.startswith("Thornfield rooms")
     assert "premium" in bill
-    assert " USD at most" in bill
+    assert "Maximum bid: " in bill
 
 
 def test_prices_are_stated_for_the_day_that_is_named(say):

@@ -81,7 +81,7 @@ def bought():
 def test_an_empty_home_says_so_calmly(say, told):
     assert say("kept", "list", *DAY) == "0 pieces; 0 with something due\n"
     assert say("kept", "schedule", *DAY) == "Nothing is due.\n"
-    assert "Nothing is for a conservator" in say("kept", "care", *DAY)
+    assert "No piece needs a conservator" in say("kept", "care", *DAY)
     assert told("kept", "list") == {
         "schema": "appraise.kept-list/1",
         "as_of": "2026-11-07",
@@ -98,7 +98,7 @@ def test_a_purchase_is_kept_once_with_a_running_number(say, told, bought):
     assert kept["receipt"] == "order 17, a seller"
     assert "price" not in kept
     assert "paid" not in kept
-    assert "kept already" in say("kept", "add", bought, *DAY, status=1)
+    assert "on the list already" in say("kept", "add", bought, *DAY, status=1)
     (row,) = told("kept", "list", "status:ordered")["kept"]
     assert row["due"][0] == {
         "sort": "return",
@@ -137,7 +137,7 @@ def test_the_page_says_all_that_an_heir_would_ask(say, told, bought):
     flat = " ".join(text.split())
     for words in (
         "2026-11-02, 45.00 USD, an online site",
-        "cost in all",
+        "total cost",
         "51.00 USD",
         "order 17, a seller",
         "provenance",
@@ -160,7 +160,7 @@ def test_an_arrival_is_compared_and_becomes_a_page_to_send(say, told, bought, tm
     assert "nothing to compare" in before
     assert "1 day left" in before
     assert "by itself for two weeks" in " ".join(before.split())  # what care says of every arrival
-    assert "no page to send" in say("kept", "arrival", "1", "--letter", *DAY, status=1)
+    assert "no letter needed" in say("kept", "arrival", "1", "--letter", *DAY, status=1)
     found = told("kept", "arrival", "1", "hand.yaml", "--out", "letter.txt")
     assert [(one["what"], one["matters"]) for one in found["differences"]] == [
         ("case", "much"),
@@ -170,7 +170,7 @@ def test_an_arrival_is_compared_and_becomes_a_page_to_send(say, told, bought, tm
     letter = (tmp_path / "letter.txt").read_text()
     assert letter == found["letter"]
     assert "front.jpg" in letter
-    assert "by 2026-11-08" in letter
+    assert "by 8 November 2026" in letter
     assert "45" not in letter.replace("2026-11-07", "")  # no price
     for word in ("fake", "authentic", "genuine", "forg"):
         assert word not in letter.lower()
@@ -182,24 +182,24 @@ def test_an_arrival_is_compared_and_becomes_a_page_to_send(say, told, bought, tm
 
 LETTER = """Not as described: woman with a lace collar
 
-2026-11-07
+7 November 2026
 
-The piece that I bought from you on 2026-11-02 (an online site) has
-come, thank you. I have looked at it with care and find that it is not
-as it was described:
+The piece I bought from you on 2 November 2026 (an online site) has
+arrived, thank you. On careful inspection it does not match the
+description:
 
 1. case. Described: moulded thermoplastic ("union"). Found: cast resin.
 
 2. hinge or spine: tape on the hinge. Described: no tape. Found: over
 the design.
 
-Pictures: front.jpg.
+Photos: front.jpg.
 
-Such things are easily overlooked. Please let me know in the next days
-whether you take it back and refund what I paid, or what else you
-propose. Until then I keep it safe and as it came.
+These things are easy to miss. Please let me know within the next few
+days whether you will accept a return for a full refund, or what you
+suggest instead. I am keeping it safe and unaltered until then.
 
-With kind regards
+Kind regards
 """
 
 
@@ -307,12 +307,12 @@ def test_air_and_light_are_told_with_their_sources(say, told, bought):
     assert alarms == ["watch-glass"]
     assert found["outside"][0]["sources"] == ["distlist-glass-negatives"]
     text = say("kept", "care", "--humidity", "58", "--lux", "50", *DAY)
-    assert "58 is above 55 per cent" in text
+    assert "58 is above 55%" in text
     assert "1,000 hours" in text
 
 
 BAD = [
-    (("kept", "show", "9"), "no kept piece '9'"),
+    (("kept", "show", "9"), "no owned piece '9'"),
     (("kept", "add", "zzzz"), "no entry"),
     (("kept", "add", "none.yaml"), "cannot be read"),
     (("kept", "edit", "1", "plase=x"), "Did you mean 'place'"),
@@ -331,14 +331,14 @@ BAD = [
     (("kept", "check", "1", "hinge.tape"), "is not DEFECT=STEP"),
     (("kept", "check", "1", "hinge.tap=1"), "Did you mean 'hinge.tape'"),
     (("kept", "check", "1", "hinge.tape=9"), "Steps: 0"),
-    (("kept", "care", "--humidity", "300"), "is no humidity"),
-    (("kept", "care", "--humidity", "nan"), "is no humidity"),
+    (("kept", "care", "--humidity", "300"), "is not a humidity"),
+    (("kept", "care", "--humidity", "nan"), "is not a humidity"),
     (("kept", "sell", "1", "0"), "a price above 0"),
-    (("kept", "sell", "1", "80", "--percent", "x"), "is no share"),
-    (("kept", "sell", "1", "80", "--percent", "nan"), "is no share"),
-    (("kept", "sell", "1", "80", "--fee", "2 EUR"), "Give it in USD"),
+    (("kept", "sell", "1", "80", "--percent", "x"), "is not a share"),
+    (("kept", "sell", "1", "80", "--percent", "nan"), "is not a share"),
+    (("kept", "sell", "1", "80", "--fee", "2 EUR"), "Write it in USD"),
     (("kept", "sell", "1", "80", "--channel", "stall"), "is not known"),
-    (("kept", "move", "1", " "), "not where to"),
+    (("kept", "move", "1", " "), "no place given"),
     (("kept", "show", "1", "--as-of", "soon"), "is not a day"),
 ]
 

@@ -68,7 +68,7 @@ def test_standard_input_and_the_piece_file(listing, capsys, tmp_path, monkeypatc
 def test_a_verdict_on_what_is_claimed(listing, capsys):
     assert run(("listing", listing, "--verdict")) == 0
     text = capsys.readouterr().out
-    assert "do the parts belong together?" in text
+    assert "Do the parts belong together?" in text
     assert "not an archival repair" in text
 
 
@@ -76,7 +76,7 @@ def test_what_is_no_photograph_says_so(tmp_path, capsys):
     path = tmp_path / "other.txt"
     path.write_text("Cast iron skillet, 10 inch, well seasoned. 25 USD.")
     assert run(("listing", str(path))) == 0
-    assert "not read like a photograph" in capsys.readouterr().out
+    assert "not look like a photograph" in capsys.readouterr().out
 
 
 def test_a_missing_file_is_one_line(capsys):
@@ -125,7 +125,7 @@ def test_neither_verdict_nor_bid_shows_a_maximum_under_such_words(tmp_path, caps
 def test_a_sound_listing_keeps_its_maximum(tmp_path, capsys):
     furnish(home())
     text = told_of(REPRINT.replace("reprint", "treasure"), tmp_path, capsys, "--verdict")
-    assert re.search(r"\blimit \d", text)
+    assert re.search(r"\bmaximum bid \d", text)
     assert "No maximum" not in text
 
 

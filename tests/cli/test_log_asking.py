@@ -71,7 +71,7 @@ def test_a_currency_that_is_none_is_asked_again(typed, say):
 def test_where_nobody_can_be_asked_the_currency_is_said(say):
     told = say("log", "add", LINE)
     assert (
-        "amounts that name no currency are USD; 'appraise log currency CODE' changes it" in told.err
+        "amounts without a currency are USD; 'appraise log currency CODE' changes this" in told.err
     )
     assert say("log", "currency").out == "USD, until you choose one\n"
     say("log", "currency", "eur")
@@ -99,11 +99,11 @@ def test_a_line_is_shown_as_understood_before_it_is_kept(typed, say):
             "paid 38.00 USD",
             "postage 6.00 USD",
             "venue",
-            "keep it?",
+            "save it?",
         )
     ]
     assert at[-1] == max(at)
-    assert told.out == "nothing kept\n"
+    assert told.out == "nothing saved\n"
     assert entries(say) == []
     typed([""], "log", "add", LINE)
     assert len(entries(say)) == 1
@@ -143,17 +143,17 @@ def test_pictures_are_listed_and_shown_with_the_systems_viewer(say, pictured, ho
     say("log", "picture", pictured, "front", "--open")
     assert [path.read_bytes() for path in started] == [b"invented front.jpg"]
     assert started[0].parent == home / "pictures"
-    assert "has several pictures" in say("log", "picture", pictured, "--open", status=1).err
+    assert "has several photos" in say("log", "picture", pictured, "--open", status=1).err
 
 
 def test_a_picture_that_cannot_be_shown_is_one_line(say, pictured, home, monkeypatch):
     monkeypatch.setattr(viewer.shutil, "which", lambda name: None)
     told = say("log", "picture", pictured, "front", "--open", status=1).err
-    assert "no viewer was found on this system. Open the file yourself." in told
+    assert "no image viewer found. Open the file yourself." in told
     for path in (home / "pictures").iterdir():
         path.unlink()
     told = say("log", "picture", pictured, "front", "--open", status=1).err
-    assert "the picture's file is missing. 'appraise log restore' may bring it back." in told
+    assert "the photo's file is missing. 'appraise log restore' may bring it back." in told
 
 
 def test_conflicts_say_where_the_versions_differ(say, tmp_path, monkeypatch):
@@ -166,7 +166,7 @@ def test_conflicts_say_where_the_versions_differ(say, tmp_path, monkeypatch):
         monkeypatch.setenv("APPRAISE_HOME", str(tmp_path / name))
         say("log", "edit", entry, f"paid={paid} USD")
     told = say("log", "merge", tmp_path / "other" / "log.sqlite").out
-    assert "was changed on both machines" in told
+    assert "was changed on both computers" in told
     assert "'log conflicts' shows them" in told
     told = say("log", "conflicts").out.split("\n")
     assert told[0].endswith(": paid 41.00 USD")
@@ -183,8 +183,8 @@ def test_what_a_sheet_leaves_open_is_asked_and_the_rows_are_shown_first(typed, s
     told = typed(["sideways", "day", "bought", "n"], "log", "import", path)
     assert told.err.count("begin with the day or with the month?") == 2
     assert "2024-04-03  bought      38.00 USD  vine case" in told.err
-    assert told.err.index("vine case") < told.err.index("take in 2 entries?")
-    assert told.out == "nothing taken in\n"
+    assert told.err.index("vine case") < told.err.index("import 2 entries?")
+    assert told.out == "nothing imported\n"
     assert entries(say) == []
     typed(["day", "bought", ""], "log", "import", path)
     assert len(entries(say)) == 2

@@ -92,7 +92,7 @@ def test_unknown_words_are_refused_in_one_line_and_nothing_is_taken_in(say, shee
     told = say("log", "import", sheet(SHEET), "--only-good", status=1)
     assert [line for line in told.err.splitlines() if line.startswith("appraise:")] == [
         "appraise: prices.csv: words that are not understood: housing: 'leder', 'foo'; format: "
-        "'01-Jun'. Say what each means, or nothing to leave it out: --word leder=leather-wood "
+        "'01-Jun'. Write what each means, or nothing to leave it out: --word leder=leather-wood "
         "--word foo= --word 01-Jun=sixth"
     ]
     assert told.out == ""
@@ -142,7 +142,7 @@ def test_which_dollar_is_asked_where_the_users_own_money_is_none(say, sheet):
     say("log", "currency", "GBP")
     path = sheet("date,record,paid,postage\n2024-05-31,bought,$45,3\n")
     told = say("log", "import", path, status=1)
-    assert "which dollar is '$45'? Say --dollar AUD, or another." in told.err
+    assert "which dollar is '$45'? Write --dollar AUD, or another." in told.err
     say("log", "import", path, "--dollar", "aud")
     (entry,) = entries(say)
     assert entry["paid"] == {"amount": "45.00", "currency": "AUD"}
@@ -161,7 +161,7 @@ def test_signs_that_speak_against_each_other_are_asked_about(say, sheet):
         "date,record,paid\n2024-05-31,bought,£4\n2024-05-31,bought,€5\n2024-06-01,bought,6\n"
     )
     told = say("log", "import", path, status=1)
-    assert "in which currency is '6'? The file has EUR and GBP. Say --currency EUR" in told.err
+    assert "in which currency is '6'? The file has EUR and GBP. Write --currency EUR" in told.err
     say("log", "import", path, "--currency", "GBP")
     paid = sorted((one["paid"]["amount"], one["paid"]["currency"]) for one in entries(say))
     assert paid == [("4.00", "GBP"), ("5.00", "EUR"), ("6.00", "GBP")]

@@ -23,7 +23,9 @@ from appraise.log.transaction import connect
 LINE = "sixth ambrotype thermoplastic vine 38 + 6 post, quay market, yesterday"
 
 GOLDEN = {
-    "full": "{log}: the disk is full. The last change was not kept; make room and try again.",
+    "full": (
+        "{log}: the disk is full. The last change was not saved; free some space and try again."
+    ),
     "no-rights": (
         "{log}: cannot be used: permission denied. Check the path, its rights and the disk."
     ),
@@ -40,12 +42,12 @@ GOLDEN = {
     ),
     "damaged": (
         "{log}: the log is damaged. Nothing was changed; 'appraise log check' says more, "
-        "'appraise log restore' brings a backup."
+        "'appraise log restore' restores a backup."
     ),
     "random": "{log}: is not a price log. Name another file with --log, or move this one aside.",
     "empty": (
-        "{log}: the log is empty: it was cut short. "
-        "Move it aside, then 'appraise log restore' brings a backup."
+        "{log}: the log file is empty. Move it aside, then 'appraise log restore' "
+        "restores a backup."
     ),
     "no-backup": "{backups}: there is no backup. Name a file to restore.",
     "no-such-backup": (
@@ -257,7 +259,7 @@ def test_a_backup_takes_the_place_of_a_log_that_is_moved_aside(say, log, harm):
     HARMS[harm](log)
     hurt = log.read_bytes()
     answer = say("log", "restore")
-    aside = Path(answer.out.strip().rpartition(" lies at ")[2])
+    aside = Path(answer.out.strip().rpartition(" is at ")[2])
     assert aside.read_bytes() == hurt
     assert titles(say) == 1
 

@@ -63,7 +63,7 @@ def entries():
 
 class TestFollow:
     def test_none_at_first(self, say):
-        assert "No lots are followed" in say("lots")
+        assert "No marked lots" in say("lots")
         told = json.loads(say("lots", "list", "--json", *DAY))
         assert (told["schema"], told["as_of"], told["lots"]) == (
             "appraise.lots/1",
@@ -96,7 +96,7 @@ class TestFollow:
 
     def test_what_closed_without_a_result_is_told(self, say):
         say("lots", "add", "girl", "closes=2026-11-06", *DAY)
-        assert "closed; no result noted" in say("lots", "list", *DAY)
+        assert "closed; no result recorded" in say("lots", "list", *DAY)
         (told,) = json.loads(say("lots", "list", "--json", *DAY))["lots"]
         assert told["closed_without_result"]
         assert told["seconds_left"] is None
@@ -151,8 +151,8 @@ class TestBidAndResult:
         assert by_id["bill"] == by_file["bill"]
         assert by_id["lot"]["id"] == lot
         text = say("bid", lot, "--bidders", "1", *DAY)
-        assert "for parts, parts worth 8.00; its share 7.93" in text
-        assert "so: 36.00 USD at most" in text
+        assert "parts, parts worth 8.00; its share 7.93" in text
+        assert "Maximum bid: 36.00 USD" in text
 
     def test_another_venue_is_tried(self, say, lot):
         say("venues", "edit", "barn", "premium=0", *DAY)
@@ -165,12 +165,12 @@ class TestBidAndResult:
         told = said("lots", "bid", lot[:6], "40", "--yes", "--chance", "40", "--json", *DAY)
         # 40 + 10 + 12.50 = 62.50
         (warning,) = json.loads(told.out)["warnings"]
-        assert "beyond the month's budget by 1.50 USD" in warning
+        assert "1.50 USD over this month's budget" in warning
         assert warning in told.err
         purse = json.loads(said("budget", "--json", *DAY).out)
         assert purse["left"]["amount"] == "-1.50"
         assert purse["expected"]["amount"] == "25.00"
-        assert "more is promised than the budget holds; you decide" in said("budget", *DAY).out
+        assert "Your open bids exceed the budget." in said("budget", *DAY).out
         said("lots", "bid", lot, "--none", *DAY)
         assert json.loads(said("budget", "--json", *DAY).out)["left"]["amount"] == "61.00"
 
@@ -212,7 +212,7 @@ class TestBidAndResult:
         )
 
     def test_a_lot_is_passed_over(self, say, lot):
-        assert "passed over" in say("lots", "pass", lot, *DAY)
+        assert "not bid on" in say("lots", "pass", lot, *DAY)
         assert entries() == ()
 
 
@@ -226,20 +226,20 @@ class TestMistakes:
             (("lots", "add", " "), "title: a lot needs a title"),
             (("lots", "add", "no.yaml"), "no.yaml: cannot be read"),
             (("lots", "add", "x", "--tz", "Europe/Berln"), "Did you mean 'Europe/Berlin'?"),
-            (("lots", "edit", "two pieces"), "nothing is to be changed"),
+            (("lots", "edit", "two pieces"), "no changes given"),
             (("lots", "bid", "two pieces"), "a bid is an AMOUNT, or --none"),
             (("lots", "bid", "two pieces", "x"), "AMOUNT: 'x' is not an amount of money"),
             (("lots", "bid", "two pieces", "3", "--chance", "200"), "chance: 200 is not a whole"),
-            (("lots", "bid", "two pieces", "3 EUR"), "Give it in USD"),
+            (("lots", "bid", "two pieces", "3 EUR"), "Write it in USD"),
             (("lots", "won", "two pieces", "--hammer", "3", "--share", "1"), "is not 2 shares"),
             (("lots", "won", "two pieces", "--hammer", "3", "--on", "x"), "'x' is not a day"),
             (("lots", "lost", "two pieces", "--hammer", "much"), "--hammer: 'much' is not an"),
             (("bid", "nothing"), "no lot 'nothing' in the log"),
             (("bid", "nothing.yaml"), "nothing.yaml: cannot be read"),
             (("bid", "two pieces", "--venue", "barn"), "no venue 'barn'"),
-            (("budget", "0"), "a budget is above 0"),
+            (("budget", "0"), "a budget must be above 0"),
             (("budget", "x"), "'x' is not an amount of money"),
-            (("budget", "--per", "year"), "As: appraise budget 150"),
+            (("budget", "--per", "year"), "Example: appraise budget 150"),
             (("budget", "3", "--none"), "a budget is AMOUNT --per month or year, or --none"),
         ],
     )
@@ -251,27 +251,27 @@ class TestMistakes:
     def test_a_result_is_noted_once(self, said, lot):
         said("lots", "pass", lot, *DAY)
         error = said("lots", "won", lot, "--hammer", "3", *DAY, status=1).err
-        assert "two pieces: was passed on 2026-11-07. 'appraise log undo' takes that back." in error
+        assert "two pieces: was passed on 2026-11-07. Undo: appraise log undo." in error
 
     def test_a_piece_without_a_worth_asks_for_shares(self, said, lot):
         said("lots", "edit", lot, "piece.1.worth=", *DAY)
         error = said("lots", "won", lot, "--hammer", "3", *DAY, status=1).err
-        assert "girl: no worth is known. State one, or the shares yourself." in error
+        assert "girl: the worth is not known. Enter a worth, or the shares." in error
         assert entries() == ()
 
     def test_without_a_log_no_lot_is_looked_for(self, said):
-        assert "no lot is followed" in said("bid", "girl", status=1).err
+        assert "no lot is marked" in said("bid", "girl", status=1).err
         assert not home().log.exists()
 
 
 class TestBudget:
     def test_it_is_set_shown_and_dropped(self, say):
-        assert "No budget is set" in say("budget", *DAY)
+        assert "No budget set" in say("budget", *DAY)
         assert "budget, November 2026" in say("budget", "150", *DAY)
         assert "budget, 2026" in say("budget", "900", "--per", "year", *DAY)
         told = json.loads(say("budget", "--json", "--as-of", "2027-01-01"))
         assert (told["from"], told["to"]) == ("2027-01-01", "2027-12-31")
-        assert "No budget is set" in say("budget", "--none", *DAY)
+        assert "No budget set" in say("budget", "--none", *DAY)
 
 
 class TestDemo:

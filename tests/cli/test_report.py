@@ -41,8 +41,8 @@ def logged(capsys, *words):
 @pytest.mark.parametrize(
     ("options", "begins"),
     [
-        ((), "girl with a basket, vine case\nEverything that can be said"),
-        (("--for", "public"), "girl with a basket, vine case\nAn honest description"),
+        ((), "girl with a basket, vine case\nFull report for the buyer"),
+        (("--for", "public"), "girl with a basket, vine case\nDescription"),
         (("--as", "markdown"), "# girl with a basket, vine case\n"),
         (("--as", "html"), "<!DOCTYPE html>\n"),
     ],

@@ -72,14 +72,14 @@ def test_what_was_found_scores_the_belief(say, logged):
     # Of period pieces 1 in 3 was said to be married: ((1/3 - 1)^2 + (1/3)^2) / 2 = 5/18.
     assert told["brier"] == pytest.approx(5 / 18, abs=1e-4)
     text = say("track")
-    assert "Of 10 prices 8 fell inside their range" in text
-    assert "Of 2 pieces found out, 1 were married" in text
+    assert "8 of 10 prices fell inside their predicted range" in text
+    assert "1 of 2 pieces with an outcome were married pieces" in text
 
 
 def test_an_unknown_state_is_one_line(say, logged):
     told = say("log", "outcome", logged[0], "--found", "maried", status=1)
     assert "Did you mean 'married'?" in told
-    assert "what was found, or what it fetched" in say("log", "outcome", logged[0], status=1)
+    assert "needs a finding or a later price" in say("log", "outcome", logged[0], status=1)
 
 
 def test_an_outcome_can_be_undone(say, logged):

@@ -30,7 +30,7 @@ def test_an_entry_shows_them_and_keeps_what_was_not_understood(say):
     told = say("log", "add", "--yes", "--json", "two sixth ambros 30 the pair, 1858, vine")
     assert "motif: vine" in told.err
     assert "not understood: 1858?" in told.err
-    assert "30.00 USD is taken as the price of the two pieces together" in told.err
+    assert "30.00 USD is read as the price of the two pieces together" in told.err
     assert "1858?" in told.out
     assert '"kind": "lot"' in told.out
 

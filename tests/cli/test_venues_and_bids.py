@@ -41,12 +41,15 @@ def rooms(say):
 class TestVenues:
     def test_none_are_shipped(self, say):
         assert json.loads(say("venues", "list", "--json"))["venues"] == []
-        assert "notes one" in say("venues")
+        assert "adds one" in say("venues")
         assert json.loads(say("rates", "--json"))["rates"] == []
 
     def test_terms_say_when_they_were_checked_and_where_to_look(self, say, rooms):
         told = say("venues", "show", "quay ROOMS", *DAY)
-        assert "terms checked on 2026-11-07. Terms change: see the house's own." in told
+        assert (
+            "terms checked on 2026-11-07. Terms change: check the auction house's current "
+            "conditions." in told
+        )
         later = say("venues", "show", "quay rooms", "--as-of", "2028-01-01")
         assert "more than a year ago" in later
         say("venues", "edit", "Quay rooms", "checked=")
@@ -100,13 +103,13 @@ class TestBid:
         assert told["next"]["amount"] == "70.00"
         assert told["terms_checked"] == "2026-11-07"
         text = say("bid", "--ceiling", "100", "--venue", "quay rooms", *DAY)
-        assert "so: 65.00 USD at most" in text
-        assert "the next bid, 70.00, would cost 103.50 USD" in text
+        assert "Maximum bid: 65.00 USD" in text
+        assert "Next increment: 70.00 (103.50 USD in total)" in text
 
     def test_without_a_venue_nothing_comes_on_top(self, say):
         text = say("bid", "--ceiling", "38")
-        assert "nothing comes on top" in text
-        assert "so: 38.00 USD at most" in text
+        assert "no premium, tax or shipping added" in text
+        assert "Maximum bid: 38.00 USD" in text
 
     def test_a_worth_is_shaded_among_bidders(self, say, rooms):
         words = ("bid", "--worth", "100", "--doubt", "0.3", "--venue", "quay rooms", "--json")
@@ -118,7 +121,7 @@ class TestBid:
 
     def test_nothing_left_is_no_bid(self, say, rooms):
         text = say("bid", "--ceiling", "12", "--venue", "quay rooms")
-        assert "do not bid" in text
+        assert "Do not bid" in text
 
     def test_a_foreign_venue_shows_its_invoice(self, say):
         say("rates", "EUR", "1.08", "--on", "2026-11-01")
@@ -131,7 +134,7 @@ class TestBid:
     def test_a_foreign_venue_without_a_rate_asks_for_one(self, say):
         say("venues", "edit", "Hafen", "currency=EUR")
         told = say("bid", "--ceiling", "100", "--venue", "hafen", status=1)
-        assert "Give it: appraise rates EUR RATE." in told
+        assert "Enter it: appraise rates EUR RATE." in told
 
     def test_a_piece_by_the_log(self, say):
         furnish(home())
@@ -139,7 +142,7 @@ class TestBid:
         words = ("bid", PIECE, "--venue", "Quay rooms", "--json", *DAY)
         told = json.loads(say(*words))
         assert float(told["total"]["amount"]) <= float(told["ceiling"]["amount"])
-        assert "the highest of 4 guesses" in told["why"]
+        assert "the winner of 4 bidders" in told["why"]
         assert any(one["bid"] == told["bid"] for one in told["curve"])
         wins = [one["chance_to_win"] for one in told["curve"]]
         assert wins == sorted(wins)
@@ -150,9 +153,9 @@ class TestBid:
     @pytest.mark.parametrize(
         ("words", "told"),
         [
-            ((), "one of: a piece or lot, --worth, --ceiling"),
-            (("--worth", "3", "--ceiling", "3"), "one of"),
-            (("--worth", "3", "--doubt", "much"), "'much' is no doubt"),
+            ((), "name a piece or lot file"),
+            (("--worth", "3", "--ceiling", "3"), "name a piece or lot file"),
+            (("--worth", "3", "--doubt", "much"), "'much' is not an uncertainty"),
             (("--worth", "3", "--bidders", "0"), "Give 1 to 50."),
             (("--worth", "3 EUR"), "is not in USD"),
             (("--ceiling", "3", "--venue", "moon"), "no venue 'moon'"),
@@ -195,8 +198,8 @@ class TestOddPrices:
 
     def test_the_entry_tells_what_the_others_say(self, say, odd):
         told = say("log", "show", odd)
-        assert told.startswith("? Check this price: 4,000 USD all in, where the other entries")
-        assert "It counts, but little." in told
+        assert told.startswith("? Check this price: a total of 4,000 USD, where similar entries")
+        assert "It is given little weight." in told
         assert "Check this price" in json.loads(say("log", "show", odd, "--json"))["check"]
 
     def test_the_others_bear_no_mark(self, say, odd):

@@ -226,7 +226,7 @@ def test_patent_numbers_rise_with_their_days() -> None:
 
 @pytest.mark.parametrize(("number", "when"), numbers(), ids=str)
 def test_patent_numbers_lie_where_their_year_puts_them(number: int, when: date) -> None:
-    # Numbers of one year spread evenly over it, give or take six weeks.
+    # Numbers of one year spread evenly over it, plus or minus six weeks.
     first = FIRST_OF_YEAR[when.year]
     after = FIRST_OF_YEAR[when.year + 1]
     assert first <= number < after

@@ -131,7 +131,7 @@ class TestWeights:
         assert worth_weights(stated(LotItem("a"), LotItem("b")), 0) == (1.0, 1.0)
 
     def test_where_one_is_not_known_it_is_asked_for(self):
-        with pytest.raises(InputError, match="unseen: no worth is known"):
+        with pytest.raises(InputError, match="unseen: the worth is not known"):
             worth_weights(stated(PIECES[0], LotItem("unseen")), 0)
 
     @pytest.mark.parametrize(

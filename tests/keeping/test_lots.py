@@ -46,14 +46,14 @@ def test_the_plans_of_a_lot_file_are_those_of_the_price():
         ("title", "a\nb", "a line break"),
         ("currency", "USX", "'USX' is not known"),
         ("channel", "auktion", "Did you mean 'auction'?"),
-        ("asking", Money.parse("3 EUR"), "Give it in USD."),
+        ("asking", Money.parse("3 EUR"), "Write it in USD."),
         ("selling", 101, "from 0 to 100"),
         ("chance", 1.5, "is not a whole number"),
         ("state", "gone", "'gone' is not known"),
         ("state", "bid", "a bid has no amount"),
-        ("state", "won", "has a hammer price"),
-        ("state", "lost", "a result has its day"),
-        ("ended", DAY, "a result has its day"),
+        ("state", "won", "needs a hammer price"),
+        ("state", "lost", "a result needs a day"),
+        ("ended", DAY, "a result needs a day"),
         ("bid_at", dt.datetime(2026, 1, 1), "not an instant in UTC"),
         ("items", (LotItem("a"),) * 501, "more than 500"),
     ],
@@ -65,7 +65,7 @@ def test_what_a_lot_cannot_be_is_refused(field, value, told):
 
 
 def test_an_estimate_rises():
-    with pytest.raises(InputError, match="is no estimate"):
+    with pytest.raises(InputError, match="is not an estimate"):
         lot(low=usd(11), high=usd(8))
 
 
@@ -101,7 +101,7 @@ class TestSteps:
             with_bid(lot(), usd(amount), NOW)
 
     def test_a_bid_is_in_the_currency_of_the_sale(self):
-        with pytest.raises(InputError, match="Give it in USD"):
+        with pytest.raises(InputError, match="Write it in USD"):
             with_bid(lot(), Money.parse("3 EUR"), NOW)
 
     @pytest.mark.parametrize("state", ["won", "lost", "passed"])

@@ -126,7 +126,7 @@ def test_a_loan_is_due_back_and_then_home():
     assert [one.sort for one in due(home, KNOWLEDGE, day("2026-12-04"))] == ["look"]
     with pytest.raises(InputError, match="is not away"):
         happened(home, Event(day("2026-12-05"), "back"))
-    with pytest.raises(InputError, match="not to whom"):
+    with pytest.raises(InputError, match="no name given"):
         happened(home, Event(day("2026-12-05"), "lent"))
 
 
@@ -135,7 +135,7 @@ def test_a_move_keeps_the_old_place():
     assert there.place == "box 2"
     assert there.last_event.note == "from box 1"
     assert there.status == "kept"
-    with pytest.raises(InputError, match="not where to"):
+    with pytest.raises(InputError, match="no place given"):
         moved(there, DAY, " ")
 
 

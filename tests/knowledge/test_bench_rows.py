@@ -58,7 +58,7 @@ def test_nothing_is_named_by_a_capital_letter_as_brands_are():
     ("text", "told"),
     [
         ("spares:\n  lid: {name: lid, parts: [lidd], outside: case, room: -1 1, words: lid, "
-         "basis: judgement}", "'lidd' is no part"),
+         "basis: judgement}", "'lidd' is not a part"),
         ("spares:\n  lid: {name: lid, parts: [case], outside: box, room: -1 1, words: lid, "
          "basis: judgement}", "'box' is not known here"),
         ("spares:\n  lid: {name: lid, parts: [case], outside: case, room: 2 1, words: lid, "

@@ -60,7 +60,9 @@ def test_a_source_of_ones_own_goes_before_a_key_of_the_past(overlay):
 def test_a_key_that_never_was_is_told_with_the_nearest(overlay):
     knowledge = overlay(care("loc-home-car"))
     (problem,) = knowledge.problems
-    assert "'loc-home-car' is no key of the sources. Did you mean 'loc-home-care'" in str(problem)
+    assert ("'loc-home-car' is not a key of the sources. Did you mean 'loc-home-care'") in str(
+        problem
+    )
 
 
 ROWS = {  # a row of each topic that may cite

@@ -80,8 +80,8 @@ def test_a_former_name_that_is_taken_is_told(formerly, told, tmp_path):
 def test_a_region_or_kind_that_is_none_is_told(tmp_path):
     row = "processes:\n  own: {name: own, share: {cased: .1, %s: .2}, basis: practice}\n"
     for key, told in (
-        ("cased xx", "'xx' is no region"),
-        ("shoe", "'shoe' is no kind of piece"),
+        ("cased xx", "'xx' is not a region"),
+        ("shoe", "'shoe' is not a kind of piece"),
         ("card gb", "no share of 'card' by itself"),
     ):
         (tmp_path / "own.yaml").write_text(row % key, encoding="utf-8")

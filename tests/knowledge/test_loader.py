@@ -62,7 +62,7 @@ def test_a_row_of_the_same_id_replaces_the_shipped_one(overlay):
         (("risk: none", "risk: nonne"), "Did you mean 'none'?"),
         (("basis: judgement", "basis: guess"), "'guess' is not known here"),
         (("    basis: judgement\n", ""), "no 'source' and no 'basis'"),
-        (("basis: judgement", "source: [nowhere]"), "'nowhere' is no key of the sources"),
+        (("basis: judgement", "source: [nowhere]"), "'nowhere' is not a key of the sources"),
         (("married: x3 x0.8", "maried: x3 x0.8"), "Did you mean 'married'?"),
         (("x3 x0.8", "x3 x1.8"), "a pair of ratios lies on both sides of 1"),
         (("x3 x0.8", "3 of 4"), "is neither a probability nor a ratio"),
@@ -121,17 +121,17 @@ def test_every_fault_is_told_at_once_with_its_line(overlay):
         (5, "'hwo' is not a known key. Did you mean 'how'?"),
         (6, "'soon' is not a number"),
         (7, "'nonne' is not known here. Did you mean 'none'?"),
-        (8, "'nowhere' is no key of the sources"),
+        (8, "'nowhere' is not a key of the sources"),
         (9, "'colour' is not a known key"),
-        (12, "four years in order are wanted"),
+        (12, "four years in order are needed"),
         (13, "an answer with years needs its share"),
         (15, "no 'source' and no 'basis'"),
         (15, "'answers' is missing"),
-        (17, "keys and values are wanted here"),
+        (17, "key: value pairs are needed here"),
         (19, "no 'source' and no 'basis'"),
         (23, "'guess' is not known here"),
         (23, "'instead' is missing"),
-        (24, "'termz' is no topic. Did you mean 'terms'?"),
+        (24, "'termz' is not a topic. Did you mean 'terms'?"),
     ]:
         assert any(f"own.yaml:{line} " in one and told_of in one for one in found), (
             f"{line}: {told_of} not in {found}"
@@ -144,7 +144,7 @@ def test_references_in_vain_are_told_with_their_line(overlay):
         + "cautions:\n  own:\n    text: Mind it.\n    materials: [lether]\n    basis: practice\n"
     )
     (found,) = told(overlay(text))
-    assert "own.yaml:12 cautions.own: 'lether' is no material" in found
+    assert "own.yaml:12 cautions.own: 'lether' is not a material" in found
 
 
 def test_a_bad_row_of_ones_own_leaves_the_shipped_one_in_force(overlay):
@@ -187,8 +187,10 @@ def test_half_a_file_is_named_and_the_rest_works(overlay):
 def test_dangling_references_are_named(overlay):
     text = MAT + "    when: {case.materiel: [thermoplastic]}\n    cautions: [gass]\n"
     found = told(overlay(text))
-    assert any("'case.materiel' is no check. Did you mean 'case.material'?" in one for one in found)
-    assert any("'gass' is no caution" in one for one in found)
+    assert any(
+        "'case.materiel' is not a check. Did you mean 'case.material'?" in one for one in found
+    )
+    assert any("'gass' is not a caution" in one for one in found)
 
 
 def test_without_settings_of_the_model_nothing_can_be_computed(tmp_path):
@@ -248,7 +250,7 @@ def test_one_answer_is_put_for_the_shipped_one(overlay):
     [
         (
             ("mat.shape", "mat.shpae"),
-            "own.yaml:3 answers.mat.shpae: 'mat.shpae' is no check. Did you",
+            "own.yaml:3 answers.mat.shpae: 'mat.shpae' is not a check. Did you",
         ),
         (("mat.shape", "plate.magnet"), "whose answers carry years"),
         ((", basis: practice", ""), "own.yaml:4 answers.mat.shape.keyhole: no 'source'"),
@@ -289,7 +291,7 @@ offsets:
         (FORMAT + "    form: carte\n    years: 1850 1860 1870 1880 low\n", "not both"),
         (FORMAT + "    regions: {us: 2}\n", "outside 0 to 1"),
         (OFFSET + "    formats: {sixt: 1 1}\n", "'sixt' is not known here"),
-        (OFFSET + "    formats: {sixth: 1}\n", "two or three numbers are wanted"),
+        (OFFSET + "    formats: {sixth: 1}\n", "two or three numbers are needed"),
         (OFFSET + "    instead: {platte: .2}\n", "'platte' is not known here"),
         (OFFSET + "    instead: {plate: .6, case: .5}\n", "must be less than all"),
     ],

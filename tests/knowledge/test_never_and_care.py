@@ -189,14 +189,14 @@ def test_spans_may_be_open(own, line, span):
 @pytest.mark.parametrize(
     ("line", "says"),
     [
-        ("humidity: 40 30", "a lowest and a highest figure from 0 to 100 are wanted"),
-        ("humidity: 30 40 50", "a lowest and a highest figure from 0 to 100 are wanted"),
-        ("humidity: from", "a lowest and a highest figure from 0 to 100 are wanted"),
-        ("temperature: 300", "a lowest and a highest figure from -40 to 40 are wanted"),
+        ("humidity: 40 30", "a lowest and a highest figure from 0 to 100 are needed"),
+        ("humidity: 30 40 50", "a lowest and a highest figure from 0 to 100 are needed"),
+        ("humidity: from", "a lowest and a highest figure from 0 to 100 are needed"),
+        ("temperature: 300", "a lowest and a highest figure from -40 to 40 are needed"),
         ("humidity: dry", "'dry' is not a number"),
         ("topic: atic", "'atic' is not known here"),
         ("humdity: 30", "'humdity' is not a known key. Did you mean 'humidity'"),
-        ("materials: [ambrotipe]", "'ambrotipe' is no material. Did you mean 'ambrotype'"),
+        ("materials: [ambrotipe]", "'ambrotipe' is not a material. Did you mean 'ambrotype'"),
     ],
 )
 def test_care_that_cannot_be_meant_is_named_with_its_place(own, line, says):
@@ -220,4 +220,4 @@ def test_a_refusal_needs_a_reason(own):
 def test_a_caution_knows_its_channels(own):
     text = "cautions:\n  fog:\n    text: Fog.\n    channels: [markt]\n    basis: judgement\n"
     problems = [str(one) for one in own(text).problems if "fog" in str(one)]
-    assert "'markt' is no channel" in problems[0]
+    assert "'markt' is not a channel" in problems[0]

@@ -55,7 +55,7 @@ def test_the_title_leaves_out_what_fields_tell():
 
 
 def test_a_line_that_names_no_part_says_so():
-    with pytest.raises(InputError, match="not what part it is"):
+    with pytest.raises(InputError, match="no part named"):
         understand_part("something odd", KNOWLEDGE, "USD", DAY)
 
 

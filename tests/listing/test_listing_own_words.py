@@ -38,12 +38,12 @@ def test_a_phrase_of_ones_own_raises_its_flag(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("row", "what", "mend"),
     [
-        ("field: defect, value: hinge.tap 1", "'hinge.tap' is no check", "hinge.tape"),
-        ("field: defect, value: hinge.tape 9", "'9' is no answer of hinge.tape", ""),
+        ("field: defect, value: hinge.tap 1", "'hinge.tap' is not a check", "hinge.tape"),
+        ("field: defect, value: hinge.tape 9", "'9' is not an answer of hinge.tape", ""),
         ("field: defect, value: hinge.tape", "'hinge.tape' is not a check and its answer", ""),
-        ("field: process, value: ambrotipe", "'ambrotipe' is no process", "ambrotype"),
-        ("field: format, value: sixt", "'sixt' is no format", "sixth"),
-        ("field: case.material, value: lether", "'lether' is no case.material", ""),
+        ("field: process, value: ambrotipe", "'ambrotipe' is not a process", "ambrotype"),
+        ("field: format, value: sixt", "'sixt' is not a format", "sixth"),
+        ("field: case.material, value: lether", "'lether' is not a case.material", ""),
         ("field: kind, value: box", "'box' is not known here", ""),
         ("field: proces, value: ambrotype", "'proces' is not known here", "process"),
         ("field: count, value: few", "'few' is not a number", ""),
@@ -69,4 +69,4 @@ def test_a_pair_needs_a_part_and_a_state(tmp_path: Path) -> None:
         "synonyms: ['<hinges> <taped>'], basis: practice}\n",
     )
     told = [problem.what for problem in own.problems if "own" in problem.where]
-    assert told == ["'<hinge>' is not <part> <state>", "'hinges' is no part"]
+    assert told == ["'<hinge>' is not <part> <state>", "'hinges' is not a part"]

@@ -28,7 +28,7 @@ ASKING = [
     (HEAD + "I have seen these go for $500. I ask $180.", "180.00 USD"),
     (HEAD + "One like it realized $1,100 in 2019. Price $260.", "260.00 USD"),
     (HEAD + "These bring $600 in New York; mine is $220.", "220.00 USD"),
-    (HEAD + "Catalogued at $400. $150 takes it.", "150.00 USD"),
+    (HEAD + "Catalogued at $400. $150 accepts it.", "150.00 USD"),
     # half price, insurance
     (HEAD + "Half price: $45.", "45.00 USD"),
     (HEAD + "Insured for $500. Asking $350.", "350.00 USD"),

@@ -97,7 +97,7 @@ def test_a_missing_and_an_altered_picture_are_found(path, tmp_path):
     one.unlink()
     two.write_bytes(b"2")
     lines = sorted(line.split(": ")[1].split(" (")[0] for line in check(path).problems)
-    assert lines == ["the picture one.jpg is missing", "the picture two.jpg was altered"]
+    assert lines == ["the photo one.jpg is missing", "the photo two.jpg was altered"]
 
 
 @pytest.mark.parametrize("harm", ["short", "scrambled", "foreign"])

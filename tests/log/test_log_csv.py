@@ -322,13 +322,13 @@ def test_bad_rows_are_numbered_as_a_spreadsheet_does():
     found = read(BAD)
     assert [entry.title for entry in found.entries] == ["good", "two lines"]
     assert [(each.number, each.reason) for each in found.bad] == [
-        (4, "date: 'yesterday' is not a day. Write it as 2024-05-31."),
+        (4, "date: 'yesterday' is not a day. Example: 2024-05-31."),
         (5, "record: 'bougt' is not known. Did you mean 'bought'?"),
         (6, "paid: 'cheap' is not an amount of money"),
         (7, "appeal: 9 is not a whole number from 1 to 5"),
         (8, "has 6 cells under 5 columns"),
-        (10, "date: names no day"),
-        (11, "title: holds a control character (U+001B). Take it out."),
+        (10, "date: has no day"),
+        (11, "title: holds a control character (U+001B). Remove it."),
         (12, "paid: 1.005 has more decimals than USD. Round it to 1.01 USD."),
     ]
     assert found.bad[0].cells == ("yesterday", "bought", "no day", "10.00", "")
@@ -341,8 +341,8 @@ def test_all_or_nothing_or_only_the_good_ones(tmp_path):
             import_csv(log, found)
         assert str(caught.value) == (
             "prices.csv: 8 of 10 rows cannot be read, first row 4 (date: 'yesterday' is not a "
-            "day. Write it as 2024-05-31). Nothing was taken in; mend them, or take in only the "
-            "good rows."
+            "day. Example: 2024-05-31). Nothing was imported. Correct the rows, or import "
+            "only the good rows."
         )
         assert log.entries() == ()
         assert len(import_csv(log, found, only_good=True).added) == 2

@@ -25,7 +25,7 @@ ENTRY = Entry(
     title="girl with a basket",
     paid=Money.parse("45 USD"),
 )
-AGAIN = "piece: 1\ntitle: girl, looked at again\nkind: cased\nfindings: {hinge.tape: 2}\n"
+AGAIN = "piece: 1\ntitle: girl, checked again\nkind: cased\nfindings: {hinge.tape: 2}\n"
 
 
 @pytest.fixture
@@ -57,7 +57,7 @@ def test_the_piece_is_the_one_that_was_looked_at_last_and_its_works_come_in_orde
         found = dossier(log, ref, KNOWLEDGE)
         assert found.entry == made
         assert found.kept == kept.thing
-        assert found.piece.title == "girl, looked at again"
+        assert found.piece.title == "girl, checked again"
         assert [one.title for one in found.works] == ["sooner", "later"]
 
 

@@ -52,8 +52,8 @@ def refused_untouched(path: Path) -> str:
 
 
 DAMAGED = (
-    "{path}: the log is damaged. Nothing was changed; 'appraise log check' says more, "
-    "'appraise log restore' brings a backup."
+    "{path}: the log is damaged. Nothing was changed; 'appraise log check' says more, 'appraise "
+    "log restore' restores a backup."
 )
 FOREIGN = "{path}: is not a price log. Name another file with --log, or move this one aside."
 
@@ -78,8 +78,8 @@ def test_a_directory_is_no_log(path):
 def test_an_empty_file_is_a_log_cut_short(path):
     path.touch()
     assert refused_untouched(path) == (
-        f"{path}: the log is empty: it was cut short. "
-        "Move it aside, then 'appraise log restore' brings a backup."
+        f"{path}: the log file is empty. Move it aside, then 'appraise log restore' "
+        "restores a backup."
     )
 
 
@@ -133,7 +133,9 @@ def test_a_locked_log(whole):
 
 
 def test_a_full_disk_keeps_all_that_was_acknowledged(path):
-    full = f"{path}: the disk is full. The last change was not kept; make room and try again."
+    full = (
+        f"{path}: the disk is full. The last change was not saved; free some space and try again."
+    )
     with opened(path) as log:
         pages = log.connection.execute("PRAGMA page_count").fetchone()[0]
         log.connection.execute(f"PRAGMA max_page_count = {pages + 20}")

@@ -65,7 +65,7 @@ def test_out_and_in_again_is_the_same_log(tmp_path_factory, through, history):
         assert log.connection.execute("SELECT count(*) FROM revision").fetchone() == revisions
     with opened(place / "a" / "log.sqlite") as log:
         through(log, wanted)
-        assert log.entries() == wanted, "and taken in where it came from it changes nothing"
+        assert log.entries() == wanted, "and imported where it came from it changes nothing"
 
 
 @settings(max_examples=40, deadline=None)

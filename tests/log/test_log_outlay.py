@@ -161,7 +161,7 @@ class TestWarnings:
             purse = self.purse(log)
         # 80 + 20 + 12.50 = 112.50; the bid does not stand against itself.
         (told,) = bid_warnings(one, BOOK, purse, DAY)
-        assert "beyond the month's budget by 12.50 USD: 112.50 USD in all, and 100.00 USD" in told
+        assert "12.50 USD over this month's budget (total 112.50 USD; 100.00 USD" in told
         assert list(over_words(purse.without(one.id), usd(100))) == []
 
     def test_a_bid_above_ones_own_ceiling_is_told(self, tmp_path):
@@ -169,7 +169,7 @@ class TestWarnings:
             one = keep(log, bid(40, ceiling=usd(61)))
             purse = self.purse(log)
         (told,) = bid_warnings(one, BOOK, purse, DAY)
-        assert told == "62.50 USD in all is 1.50 USD more than the 61.00 USD that you decided"
+        assert told == "the total of 62.50 USD is 1.50 USD above your limit of 61.00 USD"
 
     def test_a_bid_without_a_rate_is_told(self, tmp_path):
         with opened(tmp_path / "log.sqlite") as log:

@@ -75,7 +75,7 @@ def test_attaching_is_undone_and_done_again(log, path, file):
 def test_detaching_leaves_the_file_to_the_history(log, path, file):
     kept = log.add(bought())
     (picture,) = attach(log, kept.id, file).pictures
-    with pytest.raises(InputError, match=f"'zz' is not one picture of {kept.id}. Known: "):
+    with pytest.raises(InputError, match=f"'zz' is not one photo of {kept.id}. Known: "):
         detach(log, kept.id, "zz")
     assert detach(log, kept.id, picture.sha256[:6]).pictures == ()
     assert path_of(path, picture).exists()
@@ -86,8 +86,8 @@ def test_what_is_no_picture_is_refused(log, file):
     empty = file.with_name("empty.jpg")
     empty.touch()
     for path, message in (
-        (empty, "is not a picture of 1 byte to 100 MB"),
-        (file.parent, "is not a picture of 1 byte to 100 MB"),
+        (empty, "is not a photo of 1 byte to 100 MB"),
+        (file.parent, "is not a photo of 1 byte to 100 MB"),
         (file.with_name("none.jpg"), "cannot be read: No such file or directory"),
     ):
         with pytest.raises(InputError) as caught:

@@ -154,8 +154,8 @@ def test_a_part_of_the_answer(log):
         ("price:cheap", "price: 'cheap' is not a number. Write price:20..50."),
         ("price:1e3", "price: '1e3' is not a number. Write price:20..50."),
         ("date:yesterday", "date: 'yesterday' is not a day. Write date:2019..2021-06."),
-        ("date:2021-13", "date: '2021-13' is no day of the calendar"),
-        ("date:2021-02-30", "date: '2021-02-30' is no day of the calendar"),
+        ("date:2021-13", "date: '2021-13' is not a day of the calendar"),
+        ("date:2021-02-30", "date: '2021-02-30' is not a day of the calendar"),
         ("own:maybe", "own: 'maybe' is neither yes nor no. Write own:yes."),
     ],
 )

@@ -360,8 +360,8 @@ date,record,title,housing,size,paid
             import_csv(log, found)
         assert log.entries() == ()
     assert str(caught.value) == (
-        "prices.csv: words that are not understood: housing: 'leder', 'foo bar'; format: '01-Jun'. "
-        "Say what each means, or nothing to leave it out: --word leder=leather-wood "
+        "prices.csv: words that are not understood: housing: 'leder', 'foo bar'; format: "
+        "'01-Jun'. Write what each means, or nothing to leave it out: --word leder=leather-wood "
         '--word "foo bar=" --word 01-Jun=sixth'
     )
 

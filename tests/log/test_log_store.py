@@ -113,7 +113,7 @@ def test_undo_and_redo_walk_back_and_forth(log):
     assert log.entry(kept.id) == kept
     assert log.undo().entries == (kept.id,)
     assert log.entries() == ()
-    with pytest.raises(InputError, match="nothing is left to undo"):
+    with pytest.raises(InputError, match="nothing to undo"):
         log.undo()
     assert not log.coming("undo")
     assert [log.redo().of for _ in range(2)] == ["add", "edit"]
@@ -121,7 +121,7 @@ def test_undo_and_redo_walk_back_and_forth(log):
     assert log.coming("redo")
     log.add(bought("another"))
     assert not log.coming("redo")
-    with pytest.raises(InputError, match="nothing is left to redo"):
+    with pytest.raises(InputError, match="nothing to redo"):
         log.redo()
 
 
@@ -199,7 +199,7 @@ def test_drafts_are_kept_at_each_answer(path, log):
 
 def test_a_draft_that_cannot_be_written_is_refused(log):
     log.save_draft("a", "as it was")
-    with pytest.raises(InputError, match="a character that cannot be kept"):
+    with pytest.raises(InputError, match="a character that cannot be saved"):
         log.save_draft("a", "\udcff")
     log.save_draft("b", "nul \x00 and all")
     assert [each.text for each in log.drafts()] == ["nul \x00 and all", "as it was"]
@@ -216,7 +216,7 @@ def test_the_base_currency_is_kept(path, log):
 
 def test_a_machine_has_a_name(path):
     for name in ("", "  ", "a\nb"):
-        with pytest.raises(InputError, match="this machine has no name"):
+        with pytest.raises(InputError, match="this computer has no name"):
             open_log(path, ticking(), name)
     assert not path.exists()
 

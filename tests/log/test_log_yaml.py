@@ -78,13 +78,13 @@ HEAD = "log: 1\nentries:\n- record: bought\n  date: 2024-05-31\n- record: bought
         ("- a\n", "log.yaml: the file is empty"),
         ("log: 2\nentries: []\n", "log.yaml:1 log: version 2 of a log file is not known. Write"),
         ("entries: []\n", "log.yaml:1: 'log' is missing"),
-        ("log: 1\nentries: some\n", "log.yaml:2 entries: a list is wanted here"),
+        ("log: 1\nentries: some\n", "log.yaml:2 entries: a list is needed here"),
         ("log: 1\nentries: some\n- a\n", "log.yaml:"),
         (
             "log: 1\nentrys: []\n",
             "log.yaml:2 entrys: 'entrys' is not a known key. Did you mean 'entries'?",
         ),
-        ("log: 1\n", "log.yaml:1 entries: a list is wanted here"),
+        ("log: 1\n", "log.yaml:1 entries: a list is needed here"),
         (HEAD, "log.yaml:5 entries.date: is missing"),
         (HEAD + "  date: 2024-13-01\n", "log.yaml:6 entries.date: '2024-13-01' is not a day"),
         (
@@ -93,11 +93,11 @@ HEAD = "log: 1\nentries:\n- record: bought\n  date: 2024-05-31\n- record: bought
         ),
         (
             HEAD + "  date: 2024-05-31\n  date: 2024-05-30\n",
-            "log.yaml:7: 'date' is written twice. Keep one of them.",
+            "log.yaml:7: 'date' is written twice. Delete one of them.",
         ),
         (
             HEAD + "  date: 2024-05-31\n  paid: 3\n",
-            "log.yaml:7 entries.paid: '3' names no currency. Write it as 45.00 USD.",
+            "log.yaml:7 entries.paid: '3' has no currency. Example: 45.00 USD.",
         ),
         (
             HEAD + "  date: 2024-05-31\n  paid: 3.005 USD\n",

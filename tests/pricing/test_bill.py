@@ -172,5 +172,5 @@ def test_sums_in_the_wrong_currency_are_refused() -> None:
     venue = Venue("v", "USD")
     with pytest.raises(InputError, match="Bid in USD"):
         all_in(venue, Money(D(5), "GBP"))
-    with pytest.raises(InputError, match="Give it in USD"):
+    with pytest.raises(InputError, match="Write it in USD"):
         highest_hammer(venue, Money(D(5), "GBP"))

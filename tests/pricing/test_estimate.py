@@ -29,9 +29,8 @@ def test_the_number_lies_where_the_log_was_made(prices: Prices) -> None:
     assert told.low is not None
     assert told.high is not None
     assert told.why == (
-        f"{plain(told.median)} is the middle of what about {told.like:.0f} like entries out of "
-        f"80 in the log point to; 80 in 100 such sales should lie between {plain(told.low)} and "
-        f"{plain(told.high)}."
+        f"Estimate {plain(told.median)}, from about {told.like:.0f} similar entries of 80 in the "
+        f"log. 80% of such sales should fall between {plain(told.low)} and {plain(told.high)}."
     )
 
 
@@ -48,7 +47,7 @@ def test_an_empty_log_has_no_opinion() -> None:
     told = learn([]).estimate(SUBJECT)
     assert (told.low, told.median, told.high, told.like) == (None, None, None, 0.0)
     assert told.method == "no opinion"
-    assert told.why.startswith("No opinion")
+    assert told.why.startswith("No estimate")
     assert told.quantile(0.5) is None
     assert told.prob_at_least(3.0) is None
     assert told.doubt == 0.0
@@ -138,8 +137,8 @@ def test_a_price_that_fits_nothing_else_is_to_be_checked() -> None:
 def test_what_to_do_about_a_doubtful_price_is_said_plainly() -> None:
     told = Doubtful("e9", 90.4, 50.2, 0.2).says("USD")
     assert told == (
-        "Check this price: 90 USD all in, where the other entries point to about 50. It counts, "
-        "but little."
+        "Check this price: a total of 90 USD, where similar entries suggest about 50. It is given "
+        "little weight."
     )
 
 

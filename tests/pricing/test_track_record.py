@@ -93,7 +93,7 @@ def test_wilson_by_reference_library() -> None:
 
 @pytest.mark.parametrize(("hits", "count"), [(0, 0), (3, 2), (-1, 4)])
 def test_wilson_refuses_what_is_no_share(hits: int, count: int) -> None:
-    with pytest.raises(InputError, match="no share"):
+    with pytest.raises(InputError, match="not a share"):
         wilson(hits, count)
 
 

@@ -30,7 +30,7 @@ def test_worth_is_the_sum_over_the_states(estimate: Estimate) -> None:
     kept = 0.6 + 0.25 * 0.92 + 0.1 * 0.45 + 0.04 * 0.47 + 0.01 * 0.05
     assert told.median == pytest.approx(kept * (estimate.median or 0.0))
     assert told.low < told.median < told.high
-    assert "married 25 in 100, at 92 per cent" in told.why
+    assert "married piece 25%, 92% of value" in told.why
 
 
 def test_certainty_leaves_the_estimate_as_it_is(estimate: Estimate) -> None:
@@ -154,7 +154,7 @@ def test_the_sentence_says_what_is_by_the_log(estimate: Estimate) -> None:
     assert told is not None
     median = estimate.median or 0.0
     assert told.why == (
-        f"A piece that belongs together would be {median:,.0f} by about {estimate.like:.0f} like "
-        f"entries. This one: together 60 in 100, in full; married 40 in 100, at 75 per cent by "
-        f"your log. So it is worth {told.median:,.0f}."
+        f"If it is all of its time and its parts belong together: about {median:,.0f}, from about "
+        f"{estimate.like:.0f} similar entries. Allowing for the chances on this one (together 60%, "
+        f"full value; married piece 40%, 75% of value by your log): about {told.median:,.0f}."
     )

@@ -5,7 +5,7 @@ of pad and clasp, yes/no unknown, year of the picture and year of the housing is
 numpy. Nothing here calls the reasoning under test.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import product
 
@@ -42,6 +42,7 @@ class Enumerated:
         table: P(m, p, h, u, copy, altered), summing to 1.
         evidence: The sum before it was brought to 1.
         year: P(year of the picture | it is of its period).
+        by_process: (p, y) the same with processes told apart, summing to 1 in all.
         exchanged: By part of the package P(exchanged | picture of its period); by pad or clasp
             P(exchanged).
     """
@@ -49,6 +50,7 @@ class Enumerated:
     table: np.ndarray
     evidence: float
     year: np.ndarray
+    by_process: np.ndarray
     exchanged: Mapping[str, float]
 
 
@@ -318,12 +320,26 @@ class Enumeration:
                     parted[part][:, :, :, :, copied] += found
         return self.summed(before, sums, parted, loose)
 
-    def image_line(self) -> np.ndarray:
-        """The year by the picture alone: its process, its tables, its own dated findings."""
+    def made(self, named: Sequence[str]) -> np.ndarray:
+        """(p, y) 1 where an image of a name can be of a process; a wrong name is as old as any."""
+        mine = [process for process in self.processes if process.family in named]
+        dated = [one.first for process in mine for one in process.years.values()]
+        line = np.zeros((len(self.processes), SPAN))
+        for place, process in enumerate(self.processes):
+            first = min(dated, default=0)
+            if process in mine:
+                first = min((one.first for one in process.years.values()),
+                            default=9999 if dated else 0)  # fmt: skip
+            line[place] = first <= YEAR
+        return line
+
+    def image_line(self, named: Sequence[str]) -> np.ndarray:
+        """The year by the picture alone, of some processes: tables, its own dated findings."""
         weights = self.before()[:, :, :3].sum(axis=(0, 2, 3, 5))
         years = np.array([self.of_process(p) for p in self.processes])
         years = years * self.priors()
         years = years / years.sum(axis=1, keepdims=True)
+        years = years * self.made(named)
         dress = self.whole("dress")
         free = np.full(SPAN, (self.pi * dress).sum())
         return self.whole("image") * sum(
@@ -407,8 +423,8 @@ class Enumeration:
                 exchanged[part] = weighed.sum() / table.sum()
             else:
                 exchanged[part] = weighed[:, :, :3].sum() / period.sum()
-        year = period.sum(axis=(0, 1, 2, 3, 4))
-        return Enumerated(table / table.sum(), table.sum(), year / year.sum(), exchanged)
+        apart = period.sum(axis=(0, 2, 3, 4)) / period.sum()
+        return Enumerated(table / table.sum(), table.sum(), apart.sum(axis=0), apart, exchanged)
 
 
 def span(values: np.ndarray, level: float = 0.8) -> tuple[int, int, int]:

@@ -6,11 +6,11 @@ import pytest
 
 from appraise.base.places import shipped_demo
 from appraise.knowledge import load
-from appraise.knowledge.records import Knowledge
+from appraise.knowledge.records import YEARS, Knowledge
 from appraise.piece.files import read_piece
 from appraise.piece.records import Image, Piece
 from appraise.reading.behind import LIKELY, TOLD, Behind, behind, odds
-from appraise.reading.reading import Reading, existed_by, read
+from appraise.reading.reading import Reading, read
 from appraise.reading.several import influences_of
 from appraise.reading.words import word_for
 
@@ -36,9 +36,17 @@ def test_figures_are_those_of_the_reading(told):
     assert figures["modern"].chance == reading.modern
     assert figures["process"].chance == reading.families[reading.family]
     assert figures["opened"].chance == reading.disturbed
-    span = reading.together
-    within = existed_by(reading, span.last) - existed_by(reading, span.first - 1)
-    assert figures["years"].chance == pytest.approx(within)
+    span = reading.combined
+    weights = dict.fromkeys(YEARS, 0.0)
+    for row, one in zip(
+        reading.views.picture.sum(axis=(0, 2, 3)), reading.joint.frame.processes, strict=True
+    ):
+        if one.family in reading.named and one.years:
+            made = min(years.first for years in one.years.values())
+            for year, weight in zip(YEARS, row, strict=True):
+                weights[year] += weight if year >= made else 0.0
+    within = sum(weights[year] for year in range(span.first, span.last + 1))
+    assert figures["years"].chance == pytest.approx(within / sum(weights.values()))
     assert str(span.first) in figures["years"].says
     assert str(span.last) in figures["years"].says
 

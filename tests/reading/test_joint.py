@@ -8,9 +8,10 @@ import pytest
 from reading.bruteforce import Enumerated, Enumeration, enumerate_joint, span
 from reading.smallworld import PROCESSES, random_knowledge, random_piece
 
-from appraise.knowledge.records import BELONGING, FIRST_YEAR, Knowledge
+from appraise.knowledge.records import BELONGING, Knowledge
 from appraise.piece.records import Piece
 from appraise.reading.influence import influences
+from appraise.reading.named import SETTLED
 from appraise.reading.reading import Reading, read
 
 PIECES = range(200)
@@ -73,25 +74,6 @@ def test_years_and_exchanged_parts_equal_the_enumeration(seed):
     assert [one.probability for one in reading.exchanged] == sorted(found.values(), reverse=True)
 
 
-def called_by(reading: Reading, wanted: Enumerated) -> np.ndarray:
-    """The years, without those in which a process did not exist that is named alone."""
-    family, chance = max(reading.families.items(), key=lambda item: item[1])
-    if chance < 0.8 and sorted(reading.families.values())[-2] >= 0.05:
-        return wanted.year
-    years = [
-        one
-        for process in reading.joint.frame.processes
-        if process.family == family
-        for one in process.years.values()
-    ]
-    line = wanted.year.copy()
-    for place in range(len(line) if years else 0):
-        year = FIRST_YEAR + place
-        if not min(y.first for y in years) <= year <= max(y.last for y in years):
-            line[place] = 0
-    return line
-
-
 @pytest.mark.parametrize("seed", PIECES)
 def test_spans_equal_the_quantiles_of_the_enumeration(seed):
     knowledge, piece, wanted, reading = world(seed)
@@ -100,13 +82,24 @@ def test_spans_equal_the_quantiles_of_the_enumeration(seed):
     def told(one):
         return None if one is None else (one.first, one.last, one.median)
 
-    assert told(reading.together) == span(called_by(reading, wanted))
-    assert told(reading.image) == span(plain.image_line())
+    assert told(reading.together) == span(
+        (wanted.by_process * plain.made(reading.named)).sum(axis=0)
+    )
+    assert told(reading.image) == span(plain.image_line(reading.named))
     disturbed = only(wanted.table, 3)[1]
     package = span(plain.package_line(disturbed)) if plain.lines("package") else None
     assert told(reading.package) == package
     housing = span(plain.housing_line()) if plain.lines("housing") else None
     assert told(reading.housing) == housing
+
+
+@pytest.mark.parametrize("seed", PIECES)
+def test_a_settled_process_is_named_alone_and_else_the_two_likeliest(seed):
+    reading = world(seed)[3]
+    sure = max(reading.families.values()) >= SETTLED
+    assert len(reading.named) == (1 if sure else 2)
+    ordered = sorted(reading.families.values(), reverse=True)
+    assert [reading.families[word] for word in reading.named] == ordered[: len(reading.named)]
 
 
 @pytest.mark.parametrize("seed", SOME)

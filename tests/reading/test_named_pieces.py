@@ -46,7 +46,7 @@ def test_a_tintype_in_an_early_plain_leather_case_is_warned_of_strongly():
     warning = warned(reading)["married"]
     assert warning.strong
     assert warning.because
-    assert any("another case in its own time" in text for text in warning.innocent)
+    assert any("re-cased by an early owner" in text for text in warning.innocent)
 
 
 def test_an_early_mat_under_a_late_preserver_names_the_preserver_and_leaves_the_case_alone():

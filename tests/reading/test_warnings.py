@@ -94,7 +94,7 @@ class TestMarried:
         told = married(piece, calm(knowledge_of(checks)))
         assert told.because == ("case: answer 0", "mat: answer 0")
         assert told.innocent[0] == "a repair"
-        assert "the owner may have had it put into another case in its own time" in told.innocent
+        assert "re-cased by an early owner" in told.innocent
         assert told.look_next == ("hinge.sign",)
 
 
@@ -134,7 +134,7 @@ class TestDamageAndAdditions:
         found = {one.id: one for one in warned(piece, knowledge_of(checks))[1]}
         assert found["repair-not-archival"].says.endswith("not an archival repair. Do not peel it.")
         assert not found["repair-not-archival"].strong
-        assert found["active-decay"].says == "glass.weep: it gets worse on its own. Leave it."
+        assert found["active-decay"].says == "glass.weep: active, it will get worse. Leave it."
         assert found["active-decay"].strong
         assert found["active-decay"].because == ("step 2",)
 

@@ -78,12 +78,12 @@ def test_an_empty_title_takes_a_piece_out():
     [
         ({"titel": "x"}, "field 'titel' is not known. Did you mean 'title'?"),
         ({"title": ""}, "title: a lot needs a title"),
-        ({"closes": "soon"}, "closes: 'soon' is no time"),
+        ({"closes": "soon"}, "closes: 'soon' is not a date or time"),
         ({"closes": "2026-03-29 02:30"}, "closes: 02:30 on 2026-03-29 does not exist"),
         ({"asking": "much"}, "asking: 'much' is not an amount of money"),
-        ({"asking": "3 EUR"}, "Give it in USD."),
-        ({"estimate": "70..40"}, "estimate: '70..40' is no estimate. Write 40..65 USD."),
-        ({"estimate": "40 EUR..50 USD"}, "is no estimate"),
+        ({"asking": "3 EUR"}, "Write it in USD."),
+        ({"estimate": "70..40"}, "estimate: '70..40' is not an estimate. Write 40..65 USD."),
+        ({"estimate": "40 EUR..50 USD"}, "is not an estimate"),
         ({"selling": "a lot"}, "selling: 'a lot' is not a whole number of 0 to 100"),
         ({"chance": "101"}, "chance: '101' is not a whole number"),
         ({"channel": "auktion"}, "channel: 'auktion' is not known. Did you mean 'auction'?"),
@@ -103,6 +103,6 @@ def test_mistakes_name_their_field(texts, told):
 
 def test_the_currency_of_a_bid_stays():
     bid = lot(bid=usd(3), state="bid")
-    with pytest.raises(InputError, match="there is a bid in USD"):
+    with pytest.raises(InputError, match="a bid is open in USD"):
         changed(bid, {"currency": "EUR"}, BY)
     assert changed(lot(asking=usd(3)), {"currency": "EUR"}, BY).asking is None

@@ -20,18 +20,18 @@ DAY = dt.date(2026, 11, 7)
     [
         (
             Sizing("fits", 0.6, (1.0, 1.5), 1.8, ("recess", "plate")),
-            "fits by size: made for a plate 1.0 mm wider and 1.5 mm taller, give or take 1.8 mm "
+            "fits by size: made for a plate 1.0 mm wider and 1.5 mm taller, plus or minus 1.8 mm "
             "(recess against plate)",
         ),
         (
             Sizing("too small", 0.0, (-3.2, 0.0), 2.0, ("outside", "format")),
-            "too small: made for a plate 3.2 mm narrower, give or take 2.0 mm "
+            "too small: made for a plate 3.2 mm narrower, plus or minus 2.0 mm "
             "(outside against format)",
         ),
         (
             Sizing("fits", 0.5, (0.0, 0.0), 1.8, ("format", "format")),
-            "fits by size: made for a plate of the same size, give or take 1.8 mm "
-            "(by the names of their formats alone, so measure both)",
+            "fits by size: made for a plate of the same size, plus or minus 1.8 mm (by format "
+            "names only, so measure both)",
         ),
         (Sizing("size not known", 0.0, None, 0.0, ("", "")), "size not known: measure both"),
     ],

@@ -89,7 +89,7 @@ def test_looks_that_found_no_damage_are_a_feature_too():
     piece = Piece().with_finding("hinge.tape", "0").with_finding("glass.crack", "0")
     record = object_id(Subject(judge(piece, KNOWLEDGE, None, DAY), KNOWLEDGE))
     (says,) = [one.says for one in record.entries if one.category.id == "features"]
-    assert says == ("no damage in 2 places looked at",)
+    assert says == ("no damage found in 2 places checked",)
 
 
 def test_an_entry_of_the_log_has_its_number(capsys):
@@ -114,7 +114,7 @@ def test_the_page_fits_a_terminal_and_claims_no_appraisal(tmp_path, capsys):
     text = capsys.readouterr().out
     assert max(map(len, text.splitlines())) <= 78
     assert "not an appraisal" in text
-    assert "another place" in text
+    assert "different place" in text
 
 
 def test_every_word_of_a_row_has_its_answer():

@@ -41,16 +41,19 @@ def test_coverage_error_lean_and_belief():
     told = list(sentences(track_of([with_outcome(LOG[0], found), *LOG[1:]], "USD")))
     # Wilson 1927: 8 of 10 at 95 % is .490 to .943.
     assert told[0] == (
-        "Of 10 prices 8 fell inside their range, 80 in 100 (95 % sure of 49 to 94); 80 should."
+        "8 of 10 prices fell inside their predicted range: 80% (target 80%; 95% interval 49-94%)."
     )
     assert told[1].startswith("Half of the estimates were within ")
-    assert told[2] == "5 of 10 prices came above their estimate, which tells of no lean."
+    assert told[2] == "5 of 10 prices came above their estimate, no clear bias."
     # One third was said and it came: (1 - 1/3)^2 = 4/9.
-    assert "Of 1 piece found out, 1 were married; the beliefs scored 0.444" in told[3]
+    assert (
+        "1 of 1 piece with an outcome were married pieces; the predictions scored 0.444" in told[3]
+    )
 
 
 @pytest.mark.parametrize(
-    ("price", "told"), [(44, "the estimates have run low"), (21, "the estimates have run high")]
+    ("price", "told"),
+    [(44, "the estimates tend to be too low"), (21, "the estimates tend to be too high")],
 )
 def test_a_lean_is_told_once_chance_does_not_make_it(price, told):
     assert told in " ".join(sentences(track_of([replace(BASE, paid=usd(price))] * 12, "USD")))
@@ -71,7 +74,7 @@ def test_an_empty_record_says_so():
     assert list(sentences(track_of([], "USD"))) == [NO_PRICES, NO_BELIEFS]
     again = track_of([], "USD", again=[])
     assert next(iter(sentences(again))) == TOO_SHORT
-    assert "played again" in how_scored(again)
+    assert "Back-test" in how_scored(again)
     assert track_json(again)["replayed"] is True
 
 

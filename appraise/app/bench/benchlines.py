@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 WIDE = 108  # cells from which the lists stand side by side
 ABOVE = 2  # lines of names above a list
 LOW = 4  # lines up to which a list stands without its name
-REVERSIBLE = {"yes": "can be undone", "slow": "undone with pains", "no": "cannot be undone"}
+REVERSIBLE = {"yes": "can be undone", "slow": "hard to undo", "no": "cannot be undone"}
 
 
 @dataclass(frozen=True, slots=True)

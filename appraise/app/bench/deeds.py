@@ -35,7 +35,9 @@ Then = Callable[[], object]
 Values = Mapping[str, str]
 OWN = "own-entry"
 OWN_ENTRY = records.Field(
-    OWN, "yes marks the piece's entry as your own work: it then teaches the tool no price", FLAG
+    OWN,
+    "yes marks the piece's entry as your own work: its price is then left out of estimates",
+    FLAG,
 )
 
 
@@ -71,14 +73,14 @@ def new_work(
     def keep(values: Values) -> None:
         after, own = _work(sheet, work, values, knowledge)
         if not after.title:
-            raise InputError("a work has a title", "title")
+            raise InputError("give the job a title", "title")
         made.append(keep_work(sheet.session.log, after, own).id)
         sheet.session.changes += 1
 
     def kept() -> None:
         then(made[0])
 
-    _form(sheet, "A work", _work_fields(work, knowledge, {"used": used}), keep, kept)
+    _form(sheet, "A job", _work_fields(work, knowledge, {"used": used}), keep, kept)
 
 
 def edit(sheet: Sheet[Any], held: Stored[Any], knowledge: Knowledge, then: Then) -> None:
@@ -141,7 +143,7 @@ def remove(sheet: Sheet[Any], held: Stored[Any], then: Then) -> None:
         if yes and sheet.attempt(take):
             then()
 
-    asks = f"Take off {held.thing.title}? u brings it back."
+    asks = f"Take off {held.thing.title}? u: undo."
     sheet.app.push_screen(Question(asks, sheet.session.marks), answered)
 
 

@@ -17,10 +17,10 @@ if TYPE_CHECKING:
     from appraise.app.sheet import Sheet
     from appraise.knowledge.records import Knowledge
 
-NO_PARTS = "No parts are in stock. The Bench notes them: i on the desk, then n."
+NO_PARTS = "No parts in stock. To add one: i on the desk, then n."
 NO_PLATES = (
-    "No loose plates are kept: none on the table, none in stock, and no entry of the kind "
-    "loose-plate that was bought."
+    "No loose plates: none on the table, none in stock, and no purchase of the kind loose-plate "
+    "in the log."
 )
 
 

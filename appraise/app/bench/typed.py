@@ -69,7 +69,7 @@ class RecordLine(OneLine[Stored[T]], inherit_bindings=False):
     def take(self) -> None:
         """Keep the record as it was understood."""
         if self._read is None:
-            self.say(self._why or "Nothing is written yet; esc goes back.")
+            self.say(self._why or "Nothing typed yet. esc: back.")
             return
         thing, kept = self._read.thing, list[Stored[T]]()
         if self.attempt(lambda: kept.append(keep(self.session.log, thing))):
@@ -81,15 +81,15 @@ class PartLine(RecordLine[Part], inherit_bindings=False):
     """A part that comes into stock."""
 
     BINDINGS: ClassVar[list[BindingType]] = bindings_of("line")
-    TITLE = "A part for the stock"
+    TITLE = "Add a part to stock"
     EXAMPLES = (
         "sixth thermoplastic case vine, hinge good, 12",
         "2 x brass mat sixth octagon, 3",
         "half case leather ninth, recess 54 x 66 mm",
     )
     GUIDE = (
-        "Write what part it is, for which plate, what it shows, its sizes and what it cost, in any "
-        "order. e edits every field afterwards."
+        "Write the part, the plate size, the motif, measures and cost, in any order. e edits all "
+        "fields later."
     )
 
     def read_line(self, text: str, knowledge: Knowledge) -> Understood[Part]:
@@ -104,15 +104,15 @@ class WantLine(RecordLine[Want], inherit_bindings=False):
     """Something to look out for."""
 
     BINDINGS: ClassVar[list[BindingType]] = bindings_of("line")
-    TITLE = "Something to look out for"
+    TITLE = "Add to the want list"
     EXAMPLES = (
         "ninth thermoplastic vine, up to 75",
         "sixth or quarter ambrotype soldier, 1861-1865",
         "carte de visite, fire engine",
     )
     GUIDE = (
-        "Write size, process, case, what it should show, its years and the most it may cost, in "
-        "any order. A piece or a listing that has all of it says so."
+        "Write size, process, case, motif, years and your limit, in any order. Matching pieces "
+        "and listings are flagged."
     )
 
     def read_line(self, text: str, knowledge: Knowledge) -> Understood[Want]:

@@ -25,11 +25,11 @@ from appraise.records.repair import Repair
 from appraise.records.want import Want
 
 STOCK, WORK, WANTS = range(3)
-NAMES = ("parts in stock", "work in hand", "looked out for")
+NAMES = ("parts in stock", "work in progress", "want list")
 EMPTY_SAYS = (
-    "No parts are in stock. Press n and write one in a line.",
-    "No work is in hand. Press n to note one.",
-    "Nothing is looked out for. Press n and write it in a line.",
+    "No parts in stock. Press n and type one line.",
+    "No job in progress. Press n to add one.",
+    "Your want list is empty. Press n and type one line.",
 )
 FOOT = "Fitting is not belonging: a plate in another's case makes a married piece."
 FRAME = 5  # lines of head, rules and foot
@@ -134,7 +134,7 @@ class Bench(Undoes, Sheet[None], inherit_bindings=False):
         self.redraw()
 
     def action_every(self) -> None:
-        """Show or hide used up parts and finished works."""
+        """Show or hide used up parts and finished jobs."""
         self._every = not self._every
         self.read()
 
@@ -185,7 +185,7 @@ class Bench(Undoes, Sheet[None], inherit_bindings=False):
         """Finish the marked work."""
         here, knowledge = self.here, self._with_knowledge()
         if self._which != WORK or here is None:
-            self.say("Mark a work in hand first: tab goes to the next list.")
+            self.say("Select a job in progress first: tab goes to the next list.")
         elif knowledge is not None:
             deeds.done(self, here, knowledge, partial(self._worked, here.id))
 
@@ -193,7 +193,7 @@ class Bench(Undoes, Sheet[None], inherit_bindings=False):
         """Which loose plates the marked part goes with."""
         here, knowledge = self.here, self._with_knowledge()
         if self._which != STOCK or here is None:
-            self.say("Mark a part in stock first; for a piece, f on its own screen.")
+            self.say("Select a part in stock first. For a piece: f on its own screen.")
         elif knowledge is not None:
             from appraise.app.bench.seeking import fits_part  # 20 ms with the reading
 

@@ -6,41 +6,51 @@ from datetime import date
 
 from appraise.app.lines import EMPTY, Line, cut, fold, line
 from appraise.app.marks import Marks
-from appraise.base.money import Money
-from appraise.pricing.bill import Bill, all_in
-from appraise.report.bid import Maximum, bill_rows, columned, exchange_said, next_bid, terms_said
+from appraise.base.percents import percent
+from appraise.pricing.bill import Bill
+from appraise.report.bid import (
+    Maximum,
+    bill_rows,
+    columned,
+    condition,
+    exchange_said,
+    named,
+    next_said,
+    terms_said,
+    under,
+)
+from appraise.verdict.pay import sentences
 
 INDENT, LABEL, AMOUNT = "   ", 16, 14  # cells of the bill
-CURVE = 44  # cells of a line of the curve before its bar
+CURVE = 46  # cells of a line of the curve before its bar
 BAR = 20
 
 
-def bid_lines(
-    told: Maximum, opening: Money | None, as_of: date, width: int, marks: Marks
-) -> list[Line]:
+def bid_lines(told: Maximum, as_of: date, width: int, marks: Marks) -> list[Line]:
     """The page in lines of a width.
 
     Args:
         told: The maximum with its bill and what to expect of it.
-        opening: What to offer first at a stall; None elsewhere.
         as_of: The day, by which terms are old or not.
         width: Cells.
         marks: The signs to draw with.
     """
+    pay = told.pay
     out = [*fold(terms_said(told.house, as_of), width, role="quiet"), EMPTY]
-    if told.why:
-        out += fold(told.why, width)
-    out += [*fold(f"may cost {told.ceiling} in all", width), EMPTY]
-    if told.bid is None or told.bill is None:
-        return [*out, line(("so: do not buy; nothing is left for it", "warn"))]
-    out += _bill(told.bill, width)
-    out += [EMPTY, line("so: ", (f"{told.bid} at most", "head"))]
-    if opening is not None:
-        out.append(line("offer ", (f"{opening}", "strong"), " first"))
-    after = next_bid(told)
-    if after is not None:
-        cost = all_in(told.venue, after).total
-        out += fold(f"the next step, {after.plain}, would cost {cost} in all", width, role="quiet")
+    out += fold(told.why, width) if told.why else []
+    if pay.limit is None:
+        for says in sentences(pay, told.ceiling.currency):
+            out += [EMPTY, *fold(says, width, role="warn")]
+        return out
+    out += [*fold(under(told), width), EMPTY]
+    out += _bill(pay.bill, width) if pay.bill is not None else []
+    out += [EMPTY, line(f"{named(pay)}: ", (f"{pay.limit}", "head"))]
+    if pay.missing:
+        out += fold(condition(pay), width, role="doubt")
+    if pay.opening is not None:
+        out.append(line("offer ", (f"{pay.opening}", "strong"), " first"))
+    after = next_said(told)
+    out += fold(after, width, role="quiet") if after else []
     return [cut(row, width) for row in (*out, EMPTY, *_curve(told, width, marks))]
 
 
@@ -66,19 +76,19 @@ def _curve(told: Maximum, width: int, marks: Marks) -> list[Line]:
     """What to expect of the maximum and of some about it, with a bar for the gain."""
     if not told.curve:
         return []
-    heads = f"{'maximum':>9}{'in all':>10}{'wins in 100':>13}{'gain':>10}"
+    heads = f"{'maximum':>9}{'total':>10}{'chance to win':>15}{'gain':>10}"
     out = [line((heads, "quiet"))]
     most = max(abs(one.surplus) for one in told.curve) or 1.0
     room = max(0, min(BAR, width - CURVE))
     for one in told.curve:
         here = one.bid == told.bid
         figures = (
-            f"{one.bid.plain:>9}{one.cost.plain:>10}{100 * one.win:>13.0f}{one.surplus:>10.2f}"
+            f"{one.bid.plain:>9}{one.cost.plain:>10}{percent(one.win):>15}{one.surplus:>10.2f}"
         )
         bar = marks.bar * round(room * max(0.0, one.surplus) / most)
         out.append(line((figures, "strong" if here else ""), "  ", (bar, "bar")))
     note = (
-        "Wins: such sales that go for less, by your log. Gain: on average over won and lost; "
-        "one maximum, decided beforehand."
+        "Chance to win: share of similar sales in your log that went for less. Gain: average over "
+        "bids won and lost. Decide on one maximum before the sale."
     )
     return [*out, EMPTY, *fold(note, width, role="quiet")]

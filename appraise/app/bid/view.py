@@ -19,17 +19,18 @@ from appraise.app.page import Page
 from appraise.app.picker import Choice, Picker
 from appraise.base.errors import InputError
 from appraise.piece.records import Origin
-from appraise.pricing.money import money_advice, terms_of
+from appraise.pricing.money import terms_of
 from appraise.records.fields import changed, written
 from appraise.records.venue import Venue, check_usual
 from appraise.records.venuebook import sale_of
-from appraise.report.bid import Maximum, curve_about, shaded
+from appraise.report.bid import of_verdict
+from appraise.verdict import at_venue
 
 if TYPE_CHECKING:
     from appraise.piece.records import Piece
-    from appraise.pricing.worth import Worth
+    from appraise.verdict import Verdict
 
-NOWHERE = "(not named: the usual one of its channel, or none)"
+NOWHERE = "(none chosen: the usual venue of its channel, or none)"
 
 
 class Noted(Protocol):
@@ -60,10 +61,10 @@ class BidPage(Page, inherit_bindings=False):
     AREA = "bid"
     BINDINGS: ClassVar[list[BindingType]] = bindings_of("bid")
 
-    def __init__(self, view: Holder, worth: Worth) -> None:
+    def __init__(self, view: Holder, verdict: Verdict) -> None:
         super().__init__(f"Bid: {view.exam.piece.title or 'untitled piece'}", self.lines)
         self._view = view
-        self._worth = worth
+        self._verdict = verdict
 
     @property
     def house(self) -> Venue | None:
@@ -81,17 +82,9 @@ class BidPage(Page, inherit_bindings=False):
             venue = session.terms_of(piece)
         except InputError as error:
             return fold(f"No bid yet: {error}", width, role="warn")
-        told = money_advice(self._worth, channel, piece.asking, settings, venue)
-        why = shaded(
-            self._worth.median,
-            settings.currency,
-            told.advice.shade.middle,
-            terms_of(settings, channel).bidders,
-        )
-        most, bill = told.advice.ceiling, told.advice.bill
-        maximum = Maximum(house, venue, most, told.advice.walk_away, bill, why)
-        maximum = replace(maximum, curve=curve_about(maximum, self._worth))
-        return bid_lines(maximum, told.opening, session.as_of, width, session.marks)
+        verdict = at_venue(self._verdict, settings, venue, channel)
+        maximum = of_verdict(verdict, house, terms_of(settings, channel).bidders)
+        return bid_lines(maximum, session.as_of, width, session.marks)
 
     def action_venue(self) -> None:
         """Choose where the piece is bought."""
@@ -127,7 +120,7 @@ class BidPage(Page, inherit_bindings=False):
         piece = self._view.exam.piece
         name = piece.origin.where if piece.origin else ""
         house = Venue(name or "new venue", self.session.settings.currency)
-        self._form(replace(house, channel=piece.channel), "Terms of another venue", name)
+        self._form(replace(house, channel=piece.channel), "New venue: terms", name)
 
     def action_follow(self) -> None:
         """Follow the piece as a lot of a sale."""
@@ -135,7 +128,7 @@ class BidPage(Page, inherit_bindings=False):
         from appraise.app.lots.listed import lot_from
 
         def done() -> None:
-            self.say("Followed; o on the desk shows it.", "good")
+            self.say("Lot marked. To see it: o on the desk.", "good")
 
         follow(self, lot_from(self.session, self._view.exam.piece), done)
 
@@ -163,11 +156,11 @@ class BidPage(Page, inherit_bindings=False):
                 self._at(kept[-1])
                 work.learn_prices(self.app, session)
 
-        note = "Take them from the venue's own terms; the day of that is kept with them."
+        note = "Copy them from the venue's own terms; today is saved as the day you checked."
         self.app.push_screen(Form(title, terms_fields(venue, name), keep, note), done)
 
 
 def terms_fields(venue: Venue, name: str | None = None) -> list[Field]:
     """The terms as fields of a form; a name is asked for where one is given to start with."""
-    named = [] if name is None else [Field("name", "name", name, "As you call it.")]
+    named = [] if name is None else [Field("name", "name", name, "Your name for it.")]
     return named + fields_of(venue, None)

@@ -8,11 +8,12 @@ from typing import TYPE_CHECKING
 from textual import on
 
 from appraise.app import work
-from appraise.app.examine.why import PURPOSE, why_lines
+from appraise.app.examine.why import why_lines
 from appraise.app.lines import EMPTY, Line, fold, line
 from appraise.app.messages import Explained
 from appraise.app.page import Page
-from appraise.report.behind import found, heading, weight, would_change
+from appraise.report.behind import NOTHING, found, heading, weight, would_change
+from appraise.report.words import PURPOSE
 
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
@@ -47,7 +48,7 @@ class WhyPage(Page, inherit_bindings=False):
     def _lines(self, width: int) -> Sequence[Line]:
         rows = why_lines(self._verdict, self._knowledge, not self.session.discreet, width)
         if self._told is None:
-            told = [line(("Working out what is behind each figure ...", "quiet")), EMPTY]
+            told = [line(("Working out the evidence behind each figure ...", "quiet")), EMPTY]
         else:
             told = behind_lines(self._told, self._knowledge, width)
         return [*rows, *told, *fold(PURPOSE, width, role="quiet")]
@@ -55,7 +56,7 @@ class WhyPage(Page, inherit_bindings=False):
 
 def behind_lines(told: Sequence[Behind], knowledge: Knowledge, width: int) -> list[Line]:
     """Every figure with what moved it and what would change it."""
-    rows = [line(("What is behind each figure, and what would change it", "head"))]
+    rows = [line(("Evidence behind each figure, and what would change it", "head"))]
     for one in told:
         rows += [*_figure(one, knowledge, width), EMPTY]
     return rows
@@ -67,6 +68,6 @@ def _figure(one: Behind, knowledge: Knowledge, width: int) -> Iterator[Line]:
         yield from fold(found(moved, knowledge), width, "  ")
         yield from fold(weight(moved), width, "      ", role="quiet")
     if not one.moved:
-        yield line(("  no finding moves it", "quiet"))
+        yield line((f"  {NOTHING}", "quiet"))
     for turn in one.turns:
         yield from fold(would_change(turn, knowledge), width, "  ? ", lead_role="doubt")

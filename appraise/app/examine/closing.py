@@ -17,9 +17,9 @@ from appraise.verdict import Verdict
 
 def bought_fields(piece: Piece, as_of: date) -> list[Field]:
     """What is asked when a piece is bought; the price asked stands in for the price paid."""
-    posted = [Field("postage", "shipping", written(piece.shipping), "Beside the price.")]
+    posted = [Field("postage", "shipping", written(piece.shipping), "In addition to the price.")]
     return [
-        Field("paid", "paid", written(piece.asking), "What changed hands, as 45 or 45.00 USD."),
+        Field("paid", "paid", written(piece.asking), "The price paid, e.g. 45 or 45.00 USD."),
         *(posted if piece.channel in AUCTIONS else ()),
         *_common(as_of),
     ]
@@ -28,15 +28,15 @@ def bought_fields(piece: Piece, as_of: date) -> list[Field]:
 def passed_fields(piece: Piece, as_of: date) -> list[Field]:
     """What is asked when a piece is passed: what was asked and what one offered."""
     return [
-        Field("asked", "asked", written(piece.asking), "What the seller wanted."),
-        Field("offered", "offered", "", "What you offered; leave it out if you did not."),
+        Field("asked", "asked", written(piece.asking), "The asking price."),
+        Field("offered", "offered", "", "Your offer; leave empty if you made none."),
         *_common(as_of),
     ]
 
 
 def _common(as_of: date) -> list[Field]:
     return [
-        Field("date", "day", as_of.isoformat(), "As 2026-11-25."),
+        Field("date", "day", as_of.isoformat(), "Example: 2026-11-25."),
         Field("venue", "place", "", "The market, fair, shop or site, in your words."),
         Field("note", "note", "", "Anything else."),
     ]
@@ -56,7 +56,7 @@ def bought(verdict: Verdict, values: Values, as_of: date, text: str) -> Entry:
     """
     paid = money_in(values, "paid", verdict.currency)
     if paid is None:
-        raise InputError("write what was paid", "paid", "Press x instead if you passed.")
+        raise InputError("enter the price paid", "paid", "Press x instead if you did not buy it.")
     postage = money_in(values, "postage", verdict.currency)
     day = day_in(values, "date", as_of)
     return _entry(verdict, "bought", day, values, text, paid=paid, postage=postage)
@@ -67,7 +67,7 @@ def passed(verdict: Verdict, values: Values, as_of: date, text: str) -> Entry:
     asked = money_in(values, "asked", verdict.currency)
     offered = money_in(values, "offered", verdict.currency)
     if asked is None and offered is None:
-        raise InputError("write what was asked", "asked", "Or press d to drop the piece.")
+        raise InputError("enter the asking price", "asked", "Or press d to discard the piece.")
     day = day_in(values, "date", as_of)
     record = "refused" if offered else "asking"
     posted = verdict.piece.shipping

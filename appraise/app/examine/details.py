@@ -29,7 +29,7 @@ MEASURES = {
     "cased": ("plate", "package", "opening", "case", "recess"),
     "loose-plate": ("plate", "package", "opening"),
 }
-SIZE = "As 70 x 83 mm, 2 3/4 x 3 1/4 in or 44 mm dia."
+SIZE = "Example: 70 x 83 mm, 2 3/4 x 3 1/4 in or 44 mm dia."
 MEASURED = {
     "plate": "The plate itself.",
     "package": "Plate, mat and glass as they sit together.",
@@ -40,8 +40,8 @@ MEASURED = {
 }
 
 
-SEVERAL = "Whom or what it shows; several with commas, the leading one first."
-PORTRAY = "A year that the piece is to suit, as 1863: had it been taken, does it look right?"
+SEVERAL = "What it shows; several with commas, the main one first."
+PORTRAY = "Year to portray, e.g. 1863: would the piece look right in that year?"
 
 
 def measures_of(kind: str) -> Sequence[str]:
@@ -54,16 +54,16 @@ def fields_of(piece: Piece, knowledge: Knowledge) -> list[Field]:
     formats = [one.id for one in knowledge.formats.values() if piece.kind in one.kinds]
     age = piece.sitter_age
     ages = "" if age is None else str(age[0]) if age[0] == age[1] else f"{age[0]}..{age[1]}"
-    own = "Your own eye, 1 to 5: how much you like it."
-    by_conservator = "yes when a conservator reseated or resealed the package."
+    own = "Your own taste, 1 to 5: how much you like it."
+    by_conservator = "yes if a conservator reseated or resealed the package."
     return [
-        Field("title", "title", piece.title, "One line to know it by."),
+        Field("title", "title", piece.title, "A title, one line."),
         Field("kind", "kind", piece.kind, choices=KINDS),
         Field("channel", "channel", piece.channel, choices=CHANNELS),
         Field("region", "made in", piece.region, choices=(*REGIONS, "unknown")),
-        Field("asking", "asking", written(piece.asking), "As 45 or 45.00 USD."),
-        Field("shipping", "shipping", _shipping(piece), "What sending it costs you; 0 is free."),
-        Field("format", "format", piece.named_format, "As it was named.", formats),
+        Field("asking", "asking", written(piece.asking), "Example: 45 or 45.00 USD."),
+        Field("shipping", "shipping", _shipping(piece), "Shipping you pay; 0 if free."),
+        Field("format", "format", piece.named_format, "As named by the seller or by you.", formats),
         *(
             Field(
                 f"size-{what}", f"size: {what}", _measure(piece, what), f"{MEASURED[what]} {SIZE}"
@@ -71,13 +71,18 @@ def fields_of(piece: Piece, knowledge: Knowledge) -> list[Field]:
             for what in measures_of(piece.kind)
         ),
         Field("subject", "subjects", ", ".join(piece.subjects), SEVERAL, SUBJECTS),
-        Field("motif", "motif", piece.motif, "What the case or the picture shows, in your words."),
-        Field("maker", "maker", piece.maker, "Who took it or made it, where that is known."),
+        Field("motif", "motif", piece.motif, "What the case or the image shows, in your words."),
+        Field("maker", "maker", piece.maker, "Photographer or maker, if known."),
         Field("appeal", "appeal", str(piece.appeal or ""), own),
         Field("conserved", "conserved", "yes" if piece.conserved else "no", by_conservator),
-        Field("sitter", "sitter's age", ages, "As 30 or 25..35."),
+        Field("sitter", "sitter's age", ages, "Example: 30 or 25..35."),
         Field("portray", "to portray", str(piece.portray or ""), PORTRAY),
-        Field("inscription", "inscription", _inscription(piece), "What is written on or with it."),
+        Field(
+            "inscription",
+            "inscription",
+            _inscription(piece),
+            "Any inscription, on the piece or stored with it.",
+        ),
     ]
 
 
@@ -146,7 +151,7 @@ def _portrayed(values: Values) -> int | None:
     if not text:
         return None
     if not (text.isascii() and text.isdigit() and 1800 <= int(text) <= 2100):
-        raise InputError(f"'{text}' is no year from 1800 to 2100", "portray", "Give one as 1863.")
+        raise InputError(f"'{text}' is not a year from 1800 to 2100", "portray", "Example: 1863.")
     return int(text)
 
 

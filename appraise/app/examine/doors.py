@@ -20,9 +20,8 @@ from appraise.app.page import Page
 from appraise.app.picker import Choice, Picker
 from appraise.app.sheet import Question, Sheet
 from appraise.log.entries import Entry
-from appraise.piece.holds import no_maximum
 from appraise.piece.records import UNTOLD
-from appraise.verdict import Verdict
+from appraise.verdict import Verdict, pay_of
 
 if TYPE_CHECKING:
     from textual.app import App
@@ -40,7 +39,7 @@ def why(view: Examine) -> None:
     """A page with everything behind the verdict."""
     exam = view.exam
     if exam.verdict is None:
-        view.say("The verdict is not there yet.")
+        view.say("The verdict is not ready yet.")
         return
     view.app.push_screen(WhyPage(exam.verdict, exam.knowledge))
 
@@ -50,7 +49,7 @@ def care(view: Examine) -> None:
     here = cautions_of(view.exam)
     verdict = view.exam.verdict
     texts = dict.fromkeys([*here, *(one.text for one in (verdict.cautions if verdict else ()))])
-    view.app.push_screen(Page("Take care", partial(care_lines, list(texts))))
+    view.app.push_screen(Page("Cautions", partial(care_lines, list(texts))))
 
 
 def find(view: Examine) -> None:
@@ -75,9 +74,9 @@ def choices(exam: Examination) -> list[Choice]:
             mark = DOUBT if answer == UNTOLD else ORDER
             note = check.answers[place].says if place >= 0 else "cannot tell"
         elif check.risk == "conservator":
-            mark, note = UNSEEN, "a conservator's"
+            mark, note = UNSEEN, "for a conservator"
         else:
-            mark, note = " ", "" if check.id in asked else "not asked now"
+            mark, note = " ", "" if check.id in asked else "does not apply now"
         part = exam.knowledge.parts[check.part].name
         out.append(Choice(check.id, f"{part}: {check.ask}", mark, note))
     return out
@@ -98,24 +97,23 @@ def details(view: Examine) -> None:
         if kept:
             view.changed()
 
-    note = "Another kind drops the findings that are not asked of it."
+    note = "If you change the kind, answers that do not apply are removed."
     fields = fields_of(exam.piece, exam.knowledge)
     view.app.push_screen(Form("Details of the piece", fields, keep, note), done)
 
 
 def bid(view: Examine) -> None:
-    """The bill at a venue and the most to bid; without a worth, why there is none."""
+    """The bill at a venue and the maximum bid; without a worth, why there is none."""
     verdict = view.exam.verdict
-    if verdict is None or verdict.worth is None:
-        why = verdict.estimate.why if verdict and verdict.estimate else "The log is being read ..."
-        view.say(f"No bid yet. {why}")
+    if verdict is None or view.session.learnt is None:
+        view.say("No bid yet: the log is being read ...")
         return
-    if verdict.holds_back:
-        view.say(no_maximum(verdict.holds_back))
+    if verdict.worth is None or verdict.holds_back:
+        view.say(pay_of(verdict).reason)
         return
     from appraise.app.bid.view import BidPage  # 5 ms
 
-    view.app.push_screen(BidPage(view, verdict.worth))
+    view.app.push_screen(BidPage(view, verdict))
 
 
 def bought(view: Examine) -> None:
@@ -170,4 +168,6 @@ def drop(view: Examine) -> None:
             view.dismiss(None)
 
     named = view.exam.piece.title or "untitled piece"
-    view.app.push_screen(Question(f"Drop {named}? Its answers are lost.", view.session.marks), done)
+    view.app.push_screen(
+        Question(f"Discard {named}? Its answers will be lost.", view.session.marks), done
+    )

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from appraise.app.examine.state import KNOWN_WORDS, Examination
+from appraise.app.examine.state import Examination
 from appraise.app.lines import EMPTY, Line, clip, fill, line
 from appraise.app.marks import DOUBT, ORDER, UNSEEN, WARN, Marks
 from appraise.piece.records import UNTOLD
+from appraise.report.words import KNOWN
 
 NESTED = {
     "cased": ("case", "pad", "preserver", "glass", "mat", "plate"),
@@ -100,7 +101,7 @@ def _findings(exam: Examination, marks: Marks, width: int) -> list[Line]:
         bare = says.partition(",")[0] in ("yes", "no")
         name = check.defect.name if check.defect else check.part
         name = f"{name} {check.id.partition('.')[2].replace('-', ' ')}" if bare else name
-        known = "" if finding.known == "in-hand" else f", {KNOWN_WORDS[finding.known]}"
+        known = "" if finding.known == "in-hand" else f", {KNOWN[finding.known]}"
         told = clip(f"{says}{known}", max(4, width - len(name) - 2), marks)
         out.append(line((f"{name}: ", "quiet"), told))
     return out

@@ -2,38 +2,41 @@
 
 from __future__ import annotations
 
+from appraise.app.examine.band import band
 from appraise.app.examine.frames import package
-from appraise.app.examine.panel import best_of, hundred, panel, states_of
-from appraise.app.examine.purse import amount
+from appraise.app.examine.panel import panel
 from appraise.app.examine.question import question, top_half, warnings
 from appraise.app.examine.shown import Shown
-from appraise.app.examine.state import KNOWN_WORDS, Examination
+from appraise.app.examine.state import Examination
 from appraise.app.examine.strip import strip
 from appraise.app.lines import EMPTY, Line, beside, clip, ends, inset, length, line, ruled
 from appraise.app.marks import Marks
 from appraise.reading.asking import progress
+from appraise.report.words import KNOWN
 
-NARROW, WIDE, TALL = 72, 110, 34
+NARROW, WIDE, TALL = 72, 110, 32
 PANELS = {"usual": 34, "wide": 50}
 FRAME = 4  # lines of head, rules and progress
 
 
 def screen(exam: Examination, shown: Shown, width: int, height: int) -> list[Line]:
-    """Head, question and panel side by side, progress; narrow screens drop the panel."""
+    """Head, band, question and panel side by side, progress; narrow screens drop the panel."""
     marks = shown.marks
-    rows = max(0, height - FRAME)
+    told = inset(band(exam.verdict, shown, width - 2, height))
+    rows = max(0, height - FRAME - len(told))
     across = 0 if width < NARROW else PANELS["wide" if width >= WIDE else "usual"]
     main = width - across - 1 if across else width
     left = inset(_left(exam, shown, main - 2, rows, bool(across)))
     done = progress(exam.piece, exam.checks)
     foot = strip(done, exam.parts, exam.check.part if exam.shown else "", width, marks)
+    head = [_head(exam, shown, width), *told]
     if not across:
         rule, last = ruled("", width, marks), ruled(exam.aside, width, marks)
-        return [_head(exam, shown, width), rule, *[*left, *[EMPTY] * rows][:rows], last, foot]
+        return [*head, rule, *[*left, *[EMPTY] * rows][:rows], last, foot]
     right = inset(panel(exam.verdict, shown, across - 2, rows))
     body = beside(left, right, (main, across), rows, marks.wall)
     return [
-        _head(exam, shown, width),
+        *head,
         _rule(marks, main, across, marks.down),
         *body,
         _rule(marks, main, across, marks.up, exam.aside),
@@ -51,7 +54,7 @@ def _head(exam: Examination, shown: Shown, width: int) -> Line:
     piece = exam.piece
     asked = piece.asking
     price = "" if asked is None else f"  asked {asked.plain}" if shown.money else "  asked ..."
-    known = (f"[{KNOWN_WORDS[exam.how_known]}]", "strong")
+    known = (f"[{KNOWN[exam.how_known]}]", "strong")
     right = line((f"{piece.channel}  ", "quiet"), known, (price, ""), " ")
     if length(right) > width // 2:
         right = line(known, " ") if width >= 2 * len(known[0]) else EMPTY
@@ -63,12 +66,7 @@ def _head(exam: Examination, shown: Shown, width: int) -> Line:
 def _left(exam: Examination, shown: Shown, width: int, rows: int, panelled: bool) -> list[Line]:
     marks = shown.marks
     if rows < TALL or not panelled:
-        if panelled:
-            return question(exam, marks, width, rows)
-        summary = _summary(exam, shown, width)
-        if rows < 12:
-            summary = []
-        return [*question(exam, marks, width, rows - len(summary), alone=True), *summary]
+        return question(exam, marks, width, rows, alone=not panelled)
     top = top_half(exam, marks, width)
     below = warnings(exam, marks, width)
     room = rows - len(top) - len(below) - 2
@@ -76,20 +74,3 @@ def _left(exam: Examination, shown: Shown, width: int, rows: int, panelled: bool
     gap = rows - len(top) - len(drawn) - len(below)
     lead = 1 if gap > 1 else 0
     return [*top, *[EMPTY] * (gap - lead), *drawn, *[EMPTY] * lead, *below][:rows]
-
-
-def _summary(exam: Examination, shown: Shown, width: int) -> list[Line]:
-    """Two lines in place of the panel, for a screen that has no room for it."""
-    verdict = exam.verdict
-    if verdict is None:
-        return [EMPTY, EMPTY]
-    reading = verdict.reading
-    chances = {**best_of(reading), **states_of(reading)}
-    states = ", ".join(f"{word} {hundred(chance)}" for word, chance in chances.items())
-    span = f"{reading.together.first}-{reading.together.last}"
-    worth = verdict.worth
-    if worth is not None and shown.money:
-        low, middle, high = (amount(one) for one in (worth.low, worth.median, worth.high))
-        told = f", worth {low} .. {middle} .. {high}"
-        span += told if len(span + told) <= width else f", worth {middle}"
-    return [line((clip(told, width, shown.marks), "strong")) for told in (states, span)]

@@ -6,18 +6,23 @@ from collections.abc import Sequence
 
 from appraise.app.examine.purse import money_lines
 from appraise.app.examine.shown import Shown
-from appraise.app.examine.timeline import LABEL, between, timeline
-from appraise.app.examine.top import top_lines
+from appraise.app.examine.timeline import between, timeline
+from appraise.app.examine.warned import warning_lines
 from appraise.app.lines import EMPTY, Line, clip, length, line
 from appraise.app.marks import Marks
-from appraise.knowledge.records import UNJUDGED
+from appraise.base.percents import percent
+from appraise.knowledge.statewords import STATES
 from appraise.reading.formats import FormatReading
+from appraise.reading.matter import judged
 from appraise.reading.reading import Reading
 from appraise.reading.spans import Span
+from appraise.report import words
 from appraise.verdict import Verdict
+from appraise.verdict.naming import LIKELY
 
 TALL = 30  # lines from which the panel says more
 EMPTY_CASE = "empty-case"
+STATE, CHANCE, SIDE = 14, 8, 9  # cells of a state, of its chance, of a side's name
 CASED = 3  # states of a cased piece, and so the lines kept for them
 SIDES = {
     "cased": ("image", "case"),
@@ -33,7 +38,7 @@ SIDES = {
     "lot": ("lot", ""),
     "other": ("piece", ""),
 }
-"""What picture and housing are called, by kind."""
+"""What image and case are called, by kind."""
 
 AXIS = 2  # lines of the timeline that are no parts
 BLOCKS = ("about", "dates", "belongs", "state", "money")
@@ -51,12 +56,12 @@ def panel(verdict: Verdict | None, shown: Shown, width: int, height: int) -> lis
         return [line(("reading ...", "quiet"))]
     reading = verdict.reading
     tall = height >= TALL
-    top = top_lines(verdict, shown, width, height, tall)
-    if reading.piece.kind in UNJUDGED:
+    top = warning_lines(verdict, shown.marks, width, height, tall)
+    if not judged(reading.piece):
         return [*top, *[EMPTY] * max(0, height - len(top))][:height]
-    name, years = _identity(reading, width, tall), _years(reading, width, tall)
-    belongs = [*_belonging(reading, shown.marks, width), *(_before(reading, width) if tall else ())]
-    state = _condition(reading, shown.marks, width, tall)
+    name, years = _identity(reading, shown, width, tall), _years(reading, width, tall)
+    belongs = [*_belonging(reading, shown.marks, width), *(_before(reading) if tall else ())]
+    state = _condition(reading, shown.marks, width)
     money = money_lines(verdict, shown, width, tall)
     spare = height - sum(map(len, (top, name, years, belongs, state, money))) - AXIS
     if not tall and spare < 0:  # the headline names the process and the combined date
@@ -86,48 +91,47 @@ def spent(spare: int) -> tuple[int, set[str]]:
 
 
 def states_of(reading: Reading) -> dict[str, float]:
-    """How the piece came together, in the words of the panel: together, married and modern.
+    """How the piece came together: together, a married piece, or a part of it modern.
 
-    A piece of one part, such as a card or an empty case, is of its period or modern.
+    A piece of one part, such as a card or an empty case, is of its time or modern.
     """
-    if reading.piece.kind == EMPTY_CASE:
-        return {"period": 1 - reading.modern, "modern": reading.modern}
-    first, chance = next(iter(reading.belonging.items()))
-    told = {first: chance, "married": reading.married, "modern": reading.modern}
-    return told if reading.joint.frame.cased else {first: chance, "modern": reading.modern}
+    if reading.piece.kind == EMPTY_CASE or not reading.joint.frame.cased:
+        return {STATES["period"]: 1 - reading.modern, STATES["modern"]: reading.modern}
+    return {
+        STATES["together"]: reading.states[0],
+        STATES["married"]: reading.married,
+        STATES["modern"]: reading.modern,
+    }
 
 
-def best_of(reading: Reading) -> dict[str, float]:
-    """The likeliest process with its chance; of an empty case the likeliest material."""
-    if reading.piece.kind == EMPTY_CASE:
-        return {reading.material: reading.housings[reading.material]}
-    return {reading.family: reading.families[reading.family]}
-
-
-def hundred(chance: float) -> int:
-    """A chance in whole parts of a hundred, never 0 or 100 for what is not certain."""
-    return min(99, max(1, round(100 * chance)))
-
-
-def _identity(reading: Reading, width: int, tall: bool) -> list[Line]:
+def _identity(reading: Reading, shown: Shown, width: int, tall: bool) -> list[Line]:
     """The likeliest processes, or materials of an empty case, and the format where measured."""
     named = reading.housings if reading.piece.kind == EMPTY_CASE else reading.families
-    ordered = sorted(named.items(), key=lambda item: -item[1])
+    ordered = [
+        (shown.names.get(word, word), chance)
+        for word, chance in sorted(named.items(), key=lambda item: -item[1])
+    ]
     out = [_choices(ordered[: 3 if tall else 2], width)]
     if tall:
-        out.append(_format(reading.formats, width))
+        out.append(_format(reading.formats, shown, width))
     return out
 
 
-def _format(formats: FormatReading, width: int) -> Line:
+def _format(formats: FormatReading, shown: Shown, width: int) -> Line:
     """The likeliest formats; that the measures fit none, and which is the nearest."""
+
+    def name(word: str) -> str:
+        return shown.names.get(word, word)
+
     if formats.nearest:
-        return line((f"fits no size, nearest: {formats.nearest}"[:width], ""))
+        return line(
+            (clip(f"fits no size, nearest: {name(formats.nearest)}", width, shown.marks), "")
+        )
     if not formats.measured:
         return line(("format: not measured", "quiet"))
     best = sorted(formats.probabilities.items(), key=lambda item: -item[1])
-    called = f"called {formats.called}" if formats.called not in ("", formats.best) else ""
-    told = [(f"{word} format", chance) for word, chance in best[: 1 if called else 2]]
+    called = f"called {name(formats.called)}" if formats.called not in ("", formats.best) else ""
+    told = [(name(word), chance) for word, chance in best[: 1 if called else 2]]
     out = _choices(told, width)
     return out if not called else line(*out, (f"  {called}", "quiet"))
 
@@ -136,60 +140,52 @@ def _choices(chances: Sequence[tuple[str, float]], width: int) -> Line:
     parts: list[str | tuple[str, str]] = []
     room = width
     for place, (word, chance) in enumerate(chances):
-        told = f"{word} {hundred(chance)}"
+        told = f"{word} {percent(chance)}"
         gap = "  " if place else ""
         if place and (chance < 0.015 or len(gap) + len(told) > room):
             break
+        share = percent(chance)
+        told = told if len(told) <= room else f"{clip(word, room - len(share) - 1)} {share}"
         parts += [gap, (told, "" if place else "strong")]
         room -= len(gap) + len(told)
     return line(*parts)
 
 
 def _years(reading: Reading, width: int, tall: bool) -> list[Line]:
-    """The years of picture and housing alone; of the package too where there is room."""
+    """The years of image and case alone; of the package too where there is room."""
     image, holder = SIDES[reading.piece.kind]
     first: list[str | tuple[str, str]] = [*_span(image, reading.image)] if image else []
     if holder:
         first += [*(["  "] if first else []), *_span(holder, reading.housing)]
+    row = line(*first)
+    row = row if length(row) <= width else _short_years(reading)
     if not tall:
-        rows = [line(*first)]
-        return rows if length(rows[0]) <= width else [_short_years(reading)]
+        return [row]
     package = _span("package", reading.package) if reading.piece.kind == "cased" else ()
-    last = line((f"{'combined':<{LABEL}}", "quiet"), (reading.together.edtf, "strong"))
-    return [line(*first), line(*package), last]
+    return [row, line(*package)]
 
 
 def _short_years(reading: Reading) -> Line:
-    """The years of image and housing where their names leave no room."""
+    """The years of image and case where their names leave no room."""
     image, holder = (f"{name[:4]}." for name in SIDES[reading.piece.kind])
     return line(*_span(image, reading.image), "  ", *_span(holder, reading.housing))
 
 
 def _span(name: str, span: Span | None) -> tuple[tuple[str, str], str]:
-    return ((f"{name} ", "quiet"), between(span) if span else "not seen")
+    return ((f"{name} ", "quiet"), between(span) if span else "not dated")
 
 
 def _belonging(reading: Reading, marks: Marks, width: int) -> list[Line]:
-    """A bar for each state, in whole per cents that add to a hundred."""
+    """A bar for each state, its chance before it."""
     chances = states_of(reading)
-    shares = whole_hundreds(list(chances.values()))
-    room = width - 13
+    room = width - STATE - CHANCE - 1
     out = []
-    for name, share in zip(chances, shares, strict=True):
-        doubt = name != next(iter(chances)) and share >= 50
-        drawn = bar(share / 100, room, marks)
-        out.append(
-            line(f"{name:<9}", (f"{share:>3} ", "strong"), (drawn, "warn" if doubt else "bar"))
-        )
+    for name, chance in chances.items():
+        doubt = name != next(iter(chances)) and chance >= LIKELY
+        drawn = bar(chance, room, marks)
+        told = (f"{percent(chance):>{CHANCE}} ", "strong")
+        out.append(line(f"{name:<{STATE}}", told, (drawn, "warn" if doubt else "bar")))
     return [*out, *[EMPTY] * (CASED - len(out))]
-
-
-def whole_hundreds(chances: Sequence[float]) -> list[int]:
-    """Whole parts of a hundred that add to it, none below 1; the largest takes the rest."""
-    whole = sum(chances) or 1.0
-    shares = [hundred(chance / whole) for chance in chances]
-    shares[shares.index(max(shares))] += 100 - sum(shares)
-    return shares
 
 
 def bar(share: float, room: int, marks: Marks) -> str:
@@ -200,26 +196,21 @@ def bar(share: float, room: int, marks: Marks) -> str:
     return marks.bar * (halves // 2) + marks.half * (halves % 2)
 
 
-def _before(reading: Reading, width: int) -> list[Line]:
-    if reading.piece.kind != "cased":
-        return [EMPTY]
-    low, high = (round(100 * end) for end in reading.before)
-    whole = f"married piece: {low} to {high}% before looking"
-    told = whole if len(whole) <= width else f"before looking: {low} to {high}%"
-    return [line((told, "quiet"))]
+def _before(reading: Reading) -> list[Line]:
+    typical = words.typical(reading)
+    return [line((f"typical: {typical} married" if typical else "", "quiet"))]
 
 
-def _condition(reading: Reading, marks: Marks, width: int, tall: bool) -> list[Line]:
-    """A line each for image, package and housing; never one for all."""
+def _condition(reading: Reading, marks: Marks, width: int) -> list[Line]:
+    """A line each for image, package and case; never one for all."""
     out = []
-    for name, side in reading.condition.sides.items():
-        if not side.of:
+    for side, found in reading.condition.sides.items():
+        if not found.of:
             continue
-        grave = side.grade in ("Poor", "Unacceptable")
-        says = side.says if side.done else "damage not looked for"
-        if tall and side.worst is not None:
-            says = f"{says} ({side.done}/{side.of})"
-        out.append(
-            line((f"{name:<8} ", "quiet"), (clip(says, width - 9, marks), "warn" if grave else ""))
-        )
+        grave = found.grade in ("Poor", "Unacceptable")
+        done = f" ({found.done}/{found.of})" if found.done else ""
+        room = width - SIDE - len(done)
+        says = f"{clip(found.says, room, marks)}{done}"
+        name = words.side_name(reading.piece.kind, side)
+        out.append(line((f"{name:<{SIDE}}", "quiet"), (says, "warn" if grave else "")))
     return [*out, *[EMPTY] * (len(reading.condition.sides) - len(out))]

@@ -2,21 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from appraise.app.lines import EMPTY, Line, clip, fold_to, length, line, spread
-from appraise.reading.words import percent
-from appraise.verdict import Verdict
-from appraise.verdict.gate import Outcome
+from appraise.app.lines import EMPTY, Line, clip, fold, fold_to, length, line, spread
+from appraise.base.percents import percent
+from appraise.report.words import CHANCE, about, amount
+from appraise.verdict import Verdict, pay_of
+from appraise.verdict.pay import IN_ORDER, most, no_estimate, short
 
 if TYPE_CHECKING:
     from appraise.app.examine.shown import Shown
     from appraise.app.marks import Marks
     from appraise.pricing.estimate import Estimate
+    from appraise.pricing.worth import Worth
+    from appraise.verdict.gate import Outcome
+    from appraise.verdict.pay import Pay
 
 LOW, HIGH = 4, 11  # lines of money in a low panel and in a tall one
-NEAREST = ("nearest in your log", "nearest in log", "nearest")
+NEAREST = ("similar in your log", "similar in log", "similar")
 FIGURES = 17  # cells for the two amounts beside a title
 
 
@@ -25,110 +28,79 @@ def money_lines(verdict: Verdict, shown: Shown, width: int, tall: bool) -> list[
     rows = HIGH if tall else LOW
     if not shown.money:
         out = [line(("money hidden  ", "quiet"), ("m", "key"), (" shows it", "quiet"))]
-    elif verdict.estimate is None:
-        says = "the log is being read ..." if not shown.learnt else "no opinion: no log"
-        out = [line(("worth  ", "quiet"), (says, "quiet"))]
+    elif not shown.learnt:
+        out = [line(("worth  ", "quiet"), ("the log is being read ...", "quiet"))]
     elif verdict.worth is None:
-        out = _no_opinion(verdict.estimate, width)
+        told = fold_to(no_estimate(verdict), width, rows, shown.marks)
+        out = [line((row, "doubt")) for row in told]
     else:
-        out = _opinion(verdict, width, rows, shown.marks)
+        out = _opinion(verdict, verdict.worth, width, rows, shown.marks)
     if tall and shown.money and verdict.estimate is not None:
         out = [*out, *_comparables(verdict.estimate, shown, width)]
     return [*out, *[EMPTY] * (rows - len(out))][:rows]
 
 
-def amount(value: float) -> str:
-    """Money to the unit, as the panel says it."""
-    return f"{value:,.0f}" if value >= 1 else f"{value:.2f}"
+def _opinion(verdict: Verdict, worth: Worth, width: int, rows: int, marks: Marks) -> list[Line]:
+    """The worth, the chance that it is worth the price, and what to pay, which goes before them."""
+    told = about(worth.low, worth.median, worth.high, verdict.currency)
+    whole = line(("worth ", "quiet"), (told, "strong"))
+    short = f"about {amount(worth.median)} ({amount(worth.low)}-{amount(worth.high)})"
+    first = whole if length(whole) <= width else line((short, "strong"))
+    offer = _pay(pay_of(verdict), verdict.currency, width, rows - 1, marks)
+    by = line((f"      from {worth.estimate.like:.0f} similar in your log", "quiet"))
+    chance = fold(_chance(verdict), width, role="quiet")
+    spare = rows - 1 - len(offer)
+    between = [by, *chance] if spare > len(chance) else chance if spare >= len(chance) else []
+    return [first, *between, *offer]
 
 
-def _no_opinion(estimate: Estimate, width: int) -> list[Line]:
-    if estimate.entries == 0:
-        told = "the log holds no price"
-    else:
-        told = f"{estimate.like:.0f} like it of {estimate.entries}, 5 needed"
-    return [
-        line(("worth  ", "quiet"), ("no opinion yet", "doubt")),
-        line((clip(told, width), "quiet")),
-    ]
-
-
-def _opinion(verdict: Verdict, width: int, rows: int, marks: Marks) -> list[Line]:
-    worth, money, estimate = verdict.worth, verdict.money, verdict.estimate
-    assert worth is not None
-    assert estimate is not None
-    low, middle, high = amount(worth.low), amount(worth.median), amount(worth.high)
-    worth_in = line(
-        ("worth  ", "quiet"), f"{low} .. ", (middle, "strong"), f" .. {high} {verdict.currency}"
-    )
-    short = line(("worth ", "quiet"), f"{low}..", (middle, "strong"), f"..{high}")
-    first = worth_in if length(worth_in) <= width else short
-    if money is None:
-        told = fold_to(verdict.no_terms, max(1, width), rows - 1, marks)
-        return [first, *(line((row, "warn")) for row in told)]
-    offer = [_held()] if verdict.holds_back else spread(_offer(verdict, width), width)
-    spare = rows - 3 - len(offer)
-    by = line((f"       by {estimate.like:.0f} like it in your log", "quiet"))
-    return [first, *([by] if spare >= 0 else []), _chance(verdict), *offer]
-
-
-def _held() -> Line:
-    """That no maximum is given; the key for a bid says why."""
-    return line(("no maximum is given: ", "warn"), ("p", "key"), (" says why", "quiet"))
-
-
-def _chance(verdict: Verdict) -> Line:
-    assert verdict.money is not None
-    chance = verdict.money.worth_its_cost
+def _chance(verdict: Verdict) -> str:
+    """The chance that it is worth the price, or why there is none."""
+    chance = verdict.money.worth_its_cost if verdict.money is not None else None
     if chance is not None:
-        told = min(99, max(1, round(100 * chance)))
-        return line(("worth its cost: ", "quiet"), (f"{told}%", "strong"))
+        return f"{percent(chance)} {CHANCE}"
     asked = verdict.piece.asking
     if asked is None:
-        return line(("no price asked: i notes it", "quiet"))
-    return line((f"asked in {asked.currency}: no rate for it here", "quiet"))
+        return "no asking price yet: press i"
+    return f"asked in {asked.currency}: no rate entered" if verdict.money is not None else ""
 
 
-def _offer(verdict: Verdict, width: int) -> list[Line]:
+def _pay(pay: Pay, home: str, width: int, rows: int, marks: Marks) -> list[Line]:
     """The amounts to act on, each a group of words that stays whole."""
-    assert verdict.money is not None
-    advice, opening, gate = verdict.money.advice, verdict.money.opening, verdict.gate
-    if gate is not None and gate.outcomes:
-        return _outcomes(gate.outcomes, width)
-    if advice.walk_away is None or advice.bill is None:
-        return [line(("do not buy: nothing is left for it", "warn"))]
-    walk, total = advice.walk_away, advice.bill.total
-    told = amount(float(walk.amount))
-    if walk != total:
-        code = "" if walk.currency == total.currency else f" {walk.currency}"
-        whole = amount(float(total.amount))
-        most = line(("maximum bid ", "quiet"), (f"{told}{code}", "strong"))
-        return [most, line((f"total {whole}", "quiet"))]
-    above = line(("limit ", "quiet"), (told, "strong"))
-    if gate is not None and gate.missing:
-        above = line(*above, (_in_order(width - length(above)), "quiet"))
-    if opening is None:
-        return [above]
-    return [line(("offer ", "quiet"), (amount(float(opening.amount)), "strong")), above]
+    if pay.reason:
+        return [line((row, "warn")) for row in fold_to(pay.reason, width, max(1, rows), marks)]
+    if pay.outcomes:
+        return _outcomes(pay, home, width)
+    assert pay.limit is not None
+    groups = []
+    if pay.opening is not None:
+        groups.append(line(("offer ", "quiet"), (short(pay.opening, home), "strong")))
+    limit = line((f"{pay.name} ", "quiet"), (short(pay.limit, home), "strong"))
+    if pay.missing:
+        limit = line(*limit, (_in_order(width - length(limit)), "quiet"))
+    groups.append(limit)
+    if pay.bill is not None and pay.bill.total != pay.limit:
+        groups.append(line((f"total {short(pay.bill.total, home)}", "quiet")))
+    return spread(groups, width)
 
 
 def _in_order(room: int) -> str:
     """The condition of a limit, as long as there is room for."""
-    told = (" if all else is in order", " if all is in order", " if in order")
+    told = (f" {IN_ORDER}", " if all is in order", " if in order")
     return next((words for words in told if len(words) <= room), "")
 
 
-def _outcomes(outcomes: Sequence[Outcome], width: int) -> list[Line]:
+def _outcomes(pay: Pay, home: str, width: int) -> list[Line]:
     """The two ways in which the doubt may end, with the most to pay then; in brief where narrow."""
-    whole = [_outcome(one, one.says) for one in outcomes]
+    whole = [_outcome(one, one.says, home) for one in pay.outcomes]
     if all(length(row) <= width for row in whole):
         return whole
-    return [_outcome(one, one.brief) for one in outcomes]
+    return [_outcome(one, one.brief, home) for one in pay.outcomes]
 
 
-def _outcome(one: Outcome, says: str) -> Line:
-    limit = "nothing" if one.limit is None else f"limit {amount(float(one.limit.amount))}"
-    return line((f"{says} {percent(one.chance)}: ", "quiet"), (limit, "strong"))
+def _outcome(one: Outcome, says: str, home: str) -> Line:
+    limit = most(one, home) if one.limit is None else f"limit {most(one, home)}"
+    return line((f"{says} ({percent(one.chance)}): ", "quiet"), (limit, "strong"))
 
 
 def _comparables(estimate: Estimate, shown: Shown, width: int) -> list[Line]:
@@ -137,7 +109,7 @@ def _comparables(estimate: Estimate, shown: Shown, width: int) -> list[Line]:
         return []
     room = width - FIGURES
     head = next((one for one in NEAREST if len(one) <= room), "")
-    out = [EMPTY, line((f"{head:<{room}} logged  for this", "quiet"))]
+    out = [EMPTY, line((f"{head:<{room}}   paid  adjusted", "quiet"))]
     for one in estimate.comparables:
         title = clip(shown.titles.get(one.id, one.id), room, shown.marks)
         out.append(

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from appraise.app.examine.order import place_in_part
-from appraise.app.examine.state import KNOWN_WORDS, NUMBERED, Examination
+from appraise.app.examine.state import NUMBERED, Examination
 from appraise.app.examine.waiting import waiting
 from appraise.app.examine.whynow import why_now
 from appraise.app.lines import EMPTY, Line, clip, ends, fold, line
@@ -11,6 +11,7 @@ from appraise.app.marks import DOUBT, UNSEEN, WARN, Marks
 from appraise.knowledge.yearly import known_for
 from appraise.piece.records import UNTOLD
 from appraise.report.own_rows import own_line
+from appraise.report.words import KNOWN
 from appraise.verdict import cautions_at
 
 LEAST, FEWEST = 3, 1  # lines kept for warnings, and where notes need the room
@@ -69,8 +70,8 @@ def _head(exam: Examination, width: int) -> Block:
     check = exam.check
     part = exam.knowledge.parts[check.part].name
     place, of = place_in_part(check, exam.checks)
-    told = f"{place} of {of}" if place else "not asked now"
-    stop = ("enough seen   " if exam.enough else "", "good")
+    told = f"{place} of {of}" if place else "does not apply now"
+    stop = ("seen enough   " if exam.enough else "", "good")
     head = ends(line((part, "head")), line(stop, (told, "quiet")), width)
     return [head, EMPTY, *fold(check.ask, width, role="strong"), EMPTY]
 
@@ -78,7 +79,7 @@ def _head(exam: Examination, width: int) -> Block:
 def _answers(exam: Examination, marks: Marks, width: int) -> Block:
     finding = exam.piece.findings.get(exam.at)
     given = finding.answer if finding else ""
-    known = KNOWN_WORDS[finding.known] if finding else ""
+    known = KNOWN[finding.known] if finding else ""
     shown = exam.answers
     rows: Block = []
     for number, answer in enumerate(shown[:NUMBERED], start=1):
@@ -89,7 +90,7 @@ def _answers(exam: Examination, marks: Marks, width: int) -> Block:
         rows.append(line(f" {sign} ", (str(number), "key"), "  ", *first, (note, "quiet")))
         rows += [line("      ", *row) for row in rest]
     if not shown:
-        rows.append(line("   ", ("no answer holds these letters", "doubt")))
+        rows.append(line("   ", ("no matching answer", "doubt")))
     if len(shown) > NUMBERED or exam.typed:
         more = f"{len(shown) - NUMBERED} more: " if len(shown) > NUMBERED else ""
         rows.append(line("   ", ("enter", "key"), (f"  {more}type to narrow", "quiet")))
@@ -129,7 +130,7 @@ def cautions_of(exam: Examination) -> list[str]:
     )
     care = [one.text for one in found]
     if check.risk == "conservator":
-        care.insert(0, "Only a conservator should make this check; answer from a report.")
+        care.insert(0, "Only a conservator should make this check. Answer from a report.")
     return care
 
 
@@ -184,8 +185,8 @@ def _unseen(exam: Examination) -> str:
         return ""
     if exam.enough and exam.steps:
         many = len(exam.steps.enough.not_looked)
-        return f"{many} checks not made: {parts or 'some of each part'}"
-    return f"not looked at: {parts}" if parts else ""
+        return f"{many} checks not done: {parts or 'some of each part'}"
+    return f"not checked: {parts}" if parts else ""
 
 
 def _fitting(rows: Sequence[Line], room: int) -> list[Line]:

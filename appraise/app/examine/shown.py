@@ -1,9 +1,11 @@
 """How the verdict panel is drawn."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from appraise.app.marks import Marks
+from appraise.knowledge.records import Knowledge
+from appraise.verdict.naming import family_names
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,6 +18,7 @@ class Shown:
         money: Whether the money is shown.
         learnt: Whether the log has been learnt.
         titles: What entries of the log are called, by id.
+        names: What processes, housings and formats are called, by word.
     """
 
     marks: Marks
@@ -23,3 +26,11 @@ class Shown:
     money: bool
     learnt: bool
     titles: Mapping[str, str]
+    names: Mapping[str, str] = field(default_factory=dict)
+
+
+def names_in(knowledge: Knowledge) -> dict[str, str]:
+    """What processes, housings and formats are called, by word."""
+    housings = {one.id: one.name for one in knowledge.housings.values()}
+    formats = {one.id: one.name for one in knowledge.formats.values()}
+    return {**housings, **formats, **family_names(knowledge)}

@@ -18,7 +18,6 @@ from appraise.reading.asking import applying
 from appraise.verdict import NextSteps, Verdict
 
 NUMBERED = 9  # answers that a digit can give
-KNOWN_WORDS = {"in-hand": "in hand", "photo": "from a photo", "seller": "seller says"}
 
 
 class Examination:
@@ -183,7 +182,7 @@ class Examination:
         self.go(next((name for name in mine if name not in self.piece.findings), mine[0]))
 
     def go_best(self) -> None:
-        """Go to the check that tells most now."""
+        """Go to the most useful check."""
         self.go(next_open(self.at, self.checks, self.piece, self.best))
 
     def turn_known(self) -> None:

@@ -1,4 +1,4 @@
-"""The drawn timeline: a row for each dated part with its flanks, and the joint span below."""
+"""The drawn timeline: a row for each dated part with its flanks, and the combined date below."""
 
 from collections.abc import Sequence
 
@@ -14,7 +14,7 @@ LABEL = 10  # cells
 
 
 def timeline(reading: Reading, order: Sequence[str], width: int, rows: int) -> list[Line]:
-    """Axis, `rows` lines for parts (blank where there are fewer) and the joint span.
+    """Axis, `rows` lines for parts (blank where there are fewer) and the combined date.
 
     Args:
         reading: The reading.
@@ -23,9 +23,9 @@ def timeline(reading: Reading, order: Sequence[str], width: int, rows: int) -> l
         rows: Lines for parts. Where there are more, the odd part and the first ones stay.
     """
     found = dated_parts(reading)
-    joint = reading.together
+    combined = reading.combined
     ends = [year for parts in found.values() for one in parts for year in (one.first, one.last)]
-    axis = axis_for([*ends, joint.first, joint.last], max(8, width - LABEL - 2))
+    axis = axis_for([*ends, combined.first, combined.last], max(8, width - LABEL - 2))
     odd = reading.odd_one_out.part if reading.odd_one_out else ""
     shown = [part for part in order if part in found]
     while len(shown) > rows:
@@ -36,15 +36,15 @@ def timeline(reading: Reading, order: Sequence[str], width: int, rows: int) -> l
         drawn = row_of(found[part], axis)
         out.append(line((f"{part:<{LABEL}}", "quiet"), (drawn, "bar"), (mark, "doubt")))
     out += [line()] * (rows - len(shown))
-    out.append(_joint(joint, axis))
+    out.append(_combined(combined, axis))
     return out
 
 
-def _joint(joint: Span, axis: Axis) -> Line:
-    """The joint span, its years written where there is room."""
-    start, end = axis.cell(joint.first), axis.cell(joint.last)
-    carets, told = "^" * (end - start + 1), between(joint)
-    label = (f"{'joint':<{LABEL}}", "quiet")
+def _combined(span: Span, axis: Axis) -> Line:
+    """The combined date, its years written where there is room."""
+    start, end = axis.cell(span.first), axis.cell(span.last)
+    carets, told = "^" * (end - start + 1), between(span)
+    label = (f"{'combined':<{LABEL}}", "quiet")
     if axis.cells - end > len(told) + 1:
         return line(label, " " * start, (carets, "strong"), f" {told}")
     if start > len(told):

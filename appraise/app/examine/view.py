@@ -15,7 +15,7 @@ from appraise.app import reports, work
 from appraise.app.actions import actions_of, bindings_of
 from appraise.app.examine import doors
 from appraise.app.examine.layout import screen
-from appraise.app.examine.shown import Shown
+from appraise.app.examine.shown import Shown, names_in
 from appraise.app.examine.state import NUMBERED, Examination
 from appraise.app.lines import Line
 from appraise.app.messages import Judged, Planned, Ready, stamp
@@ -59,6 +59,7 @@ class Examine(Sheet[None], inherit_bindings=False):
         self.exam = Examination(piece, knowledge, draft)
         self._drawn = self._seen = NOT_YET
         self._seen_at = 0.0
+        self._names = names_in(knowledge)
 
     def compose(self) -> ComposeResult:
         """The lines, the line to narrow in, the keys."""
@@ -75,7 +76,7 @@ class Examine(Sheet[None], inherit_bindings=False):
         titles = session.learnt.titles if session.learnt else {}
         parts = tuple(self.exam.knowledge.parts)
         learnt = session.learnt is not None
-        shown = Shown(session.marks, parts, not session.discreet, learnt, titles)
+        shown = Shown(session.marks, parts, not session.discreet, learnt, titles, self._names)
         return screen(self.exam, shown, width, height)
 
     @property
@@ -136,18 +137,18 @@ class Examine(Sheet[None], inherit_bindings=False):
             self.say("There is no earlier answer.")
 
     def action_undo(self) -> None:
-        """Take the last change back."""
+        """Undo the last change."""
         if self.exam.undo():
             self.changed()
         else:
-            self.say("Nothing to undo in this sitting.")
+            self.say("Nothing to undo since you opened this piece.")
 
     def action_redo(self) -> None:
-        """Make it again."""
+        """Redo."""
         if self.exam.redo():
             self.changed()
         else:
-            self.say("Nothing to make again.")
+            self.say("Nothing to redo.")
 
     def action_step(self, by: int) -> None:
         """Another check."""
@@ -219,7 +220,7 @@ class Examine(Sheet[None], inherit_bindings=False):
         reports.tell_piece(self, self.exam.piece)
 
     def action_fits(self) -> None:
-        """What in stock would go with the piece."""
+        """Parts in stock that fit this piece."""
         from appraise.app.bench.seeking import fits_piece  # 10 ms
 
         fits_piece(self, self.exam.piece, self.exam.knowledge)

@@ -9,10 +9,10 @@ from appraise.verdict import Verdict
 FEW = 6  # likely processes that are compared
 TELLING = 2.0  # times as often with one as with the other
 BEARS = {
-    "belonging": "it bears on whether the parts belong together.",
+    "belonging": "helps show whether the parts belong together.",
     "package": "it shows whether the package was opened.",
     "housing": "it tells what the housing is made of.",
-    "copy": "it bears on whether this is a copy of an older picture.",
+    "copy": "helps show whether this is a copy of an older image.",
     "altered": "it shows whether something was added later.",
 }
 
@@ -20,7 +20,7 @@ BEARS = {
 def why_now(check: Check, verdict: Verdict | None) -> str:
     """What an answer would bear on, in the light of what is open."""
     if check.safety:
-        return "it guards you or the piece, so it comes first."
+        return "safety first: this could harm you or the piece."
     table = check.table("process")
     if table is not None and verdict is not None:
         pair = _told_apart(table.rows, verdict.reading)

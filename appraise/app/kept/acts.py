@@ -76,7 +76,7 @@ class PieceActs(Undoes, Sheet[None], inherit_bindings=False):
             tell_kept(self, self.here)
 
     def action_remove(self) -> None:
-        """Take it off the list."""
+        """Remove it from the list."""
         if self.here is not None:
             deeds.remove(self, self.here, self.gone)
 

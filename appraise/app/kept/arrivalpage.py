@@ -71,12 +71,12 @@ class ArrivalPage(Page, inherit_bindings=False):
         self.redraw()
 
     def action_copy(self) -> None:
-        """Copy the page to the seller."""
+        """Copy the letter to the seller."""
         if not self._parcel.arrival.matters:
-            self.say("Nothing that matters differs, so there is no page to send.")
+            self.say("Nothing important differs: no letter needed.")
             return
         self.app.copy_to_clipboard(letter(self._parcel))
-        self.say("The page is sent to the clipboard; if it stays empty, select it below.", "good")
+        self.say("Letter copied. If the clipboard stays empty, select the text below.", "good")
 
     def action_examine(self) -> None:
         """Look at it in hand."""
@@ -100,7 +100,7 @@ class ArrivalPage(Page, inherit_bindings=False):
         def done(yes: bool | None) -> None:
             if yes and self.attempt(send):
                 self.read()
-                self.say("Noted as sent back; u on its page takes it back.", "good")
+                self.say("Recorded as sent back. u on its page: undo.", "good")
 
-        asks = "Note that it went back to its seller today?"
+        asks = "Record that it was sent back to the seller today?"
         self.app.push_screen(Question(asks, self.session.marks), done)

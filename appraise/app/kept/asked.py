@@ -13,7 +13,7 @@ from appraise.app.kept.keptlines import page_lines
 from appraise.app.lines import EMPTY, Line, fold, line
 from appraise.app.page import Page
 from appraise.base.errors import InputError
-from appraise.keeping.air import Air
+from appraise.keeping.air import Air, with_unit
 from appraise.log.records import Stored
 from appraise.records.owned import OwnedPiece
 from appraise.report.keptfacts import Row
@@ -27,8 +27,8 @@ if TYPE_CHECKING:
     from appraise.app.sheet import Sheet
     from appraise.knowledge.records import Knowledge
 
-NOTHING = "Nothing is due, and nothing waits for a conservator."
-WITHIN = "Every measure is within the figures for what stands at home."
+NOTHING = "Nothing is due. No piece needs a conservator."
+WITHIN = "All readings are within the recommended ranges."
 
 
 def open_due(sheet: Sheet[Any], pieces: Sequence[Stored[OwnedPiece]]) -> None:
@@ -74,7 +74,7 @@ def ask_air(sheet: Sheet[Any], pieces: Sequence[Stored[OwnedPiece]]) -> None:
         except InputError as error:
             raise InputError(error.what, error.where.removeprefix("--"), error.mend) from None
         if not air.told:
-            raise InputError("nothing was measured", "humidity", "Esc leaves.")
+            raise InputError("no reading given", "humidity", "Esc: cancel.")
         measured[:] = [air]
 
     def done(kept: bool | None) -> None:
@@ -82,12 +82,12 @@ def ask_air(sheet: Sheet[Any], pieces: Sequence[Stored[OwnedPiece]]) -> None:
             _open_air(sheet, pieces, knowledge, measured[0])
 
     fields = [
-        Field("humidity", "humidity", "", "Relative humidity in per cent, as 48."),
-        Field("temperature", "temperature", "", "Degrees Celsius, as 19."),
-        Field("lux", "light", "", "Lux where pieces are on show."),
+        Field("humidity", "humidity", "", "Relative humidity in %, e.g. 48."),
+        Field("temperature", "temperature", "", "Degrees Celsius, e.g. 19."),
+        Field("lux", "light", "", "Lux where pieces are exhibited."),
     ]
-    title = "What the room has"
-    sheet.app.push_screen(Form(title, fields, keep, "Read off a gauge beside the pieces."), done)
+    title = "Room conditions"
+    sheet.app.push_screen(Form(title, fields, keep, "Read from a gauge beside the pieces."), done)
 
 
 def _number(values: Values, name: str) -> float | None:
@@ -110,7 +110,7 @@ def _open_air(
     found = outside([(one.id, one.thing) for one in pieces], knowledge, air)
     rows = tuple(outside_row(one, titles, knowledge) for one in found)
     parts = [
-        Section("outside the figures", rows or (Row("", WITHIN),)),
+        Section("outside the range", rows or (Row("", WITHIN),)),
         Section("light", tuple(light_rows(knowledge, air))),
     ]
     told = [part for part in parts if part.rows]
@@ -122,5 +122,4 @@ def _open_air(
 
 
 def _measured(air: Air) -> str:
-    units = {"temperature": "C", "humidity": "per cent", "lux": "lux"}
-    return ", ".join(f"{name} {value:g} {units[name]}" for name, value in air.told.items())
+    return ", ".join(f"{name} {with_unit(value, name)}" for name, value in air.told.items())

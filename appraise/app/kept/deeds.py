@@ -69,7 +69,10 @@ def keep_bought(sheet: Sheet[Any], then: Callable[[Stored[OwnedPiece]], object])
     if not sheet.attempt(lambda: found.extend(to_take(session.log))):
         return
     if not found:
-        sheet.say("Every purchase of the log is kept already; N keeps a piece that is not in it.")
+        sheet.say(
+            "Every purchase in the log is already on this list. N adds a piece that is not in "
+            "the log."
+        )
         return
     choices = [
         Choice(
@@ -82,7 +85,7 @@ def keep_bought(sheet: Sheet[Any], then: Callable[[Stored[OwnedPiece]], object])
         if entry is not None:
             take_bought(sheet, entry, then)
 
-    sheet.app.push_screen(Picker("Keep which purchase?", choices), taken)
+    sheet.app.push_screen(Picker("Add which purchase?", choices), taken)
 
 
 def take_bought(
@@ -104,7 +107,7 @@ def take_bought(
     if sheet.attempt(job):
         then(made[0])
         number = made[0].thing.number
-        sheet.say(f"Kept as number {number}; u takes it back.", "good")
+        sheet.say(f"Added as number {number}. u: undo.", "good")
 
 
 def keep_own(sheet: Sheet[Any], then: Callable[[Stored[OwnedPiece]], object]) -> None:
@@ -121,7 +124,7 @@ def keep_own(sheet: Sheet[Any], then: Callable[[Stored[OwnedPiece]], object]) ->
             then(made[0])
 
     fields = fields_of(begun, session.knowledge, {"title": ""})
-    sheet.app.push_screen(Form("Keep a piece", fields, keep), done)
+    sheet.app.push_screen(Form("Add a piece", fields, keep), done)
 
 
 def remove(sheet: Sheet[Any], one: Stored[OwnedPiece], then: Then) -> None:
@@ -131,7 +134,7 @@ def remove(sheet: Sheet[Any], one: Stored[OwnedPiece], then: Then) -> None:
         if yes and sheet.attempt(lambda: drop(sheet.session.log, [one.id])):
             then()
 
-    asks = f"Take {one.thing.title} off the list? u brings it back."
+    asks = f"Remove {one.thing.title} from the list? u: undo."
     sheet.app.push_screen(Question(asks, sheet.session.marks), done)
 
 
@@ -151,14 +154,14 @@ def check(sheet: Sheet[Any], one: Stored[OwnedPiece], then: Then) -> None:
         return checked(kept, steps, knowledge, day, said)
 
     fields = [
-        Field("says", "condition", "", "In your words; empty: the grades of what was found."),
-        Field("damage", "damage", "", "Question and step 0 to 3: hinge.tape 2, glass.weep 0."),
+        Field("says", "condition", "", "In your words. Empty: the grades from the answers."),
+        Field("damage", "damage", "", "Check and severity 0 to 3: hinge.tape 2, glass.weep 0."),
         day_field(session),
-        Field("by", "by", "", "Who looked."),
-        Field("note", "note", "", "The light, what was not seen, names of pictures."),
+        Field("by", "by", "", "Who checked."),
+        Field("note", "note", "", "The light, what is not checked, names of photos."),
     ]
-    note = "x asks question by question instead."
-    form(sheet, one, f"How it is: {one.thing.title}", fields, change, then, note)
+    note = "x: question by question instead."
+    form(sheet, one, f"Condition check: {one.thing.title}", fields, change, then, note)
 
 
 def damage_in(text: str) -> dict[str, str]:
@@ -173,4 +176,4 @@ def damage_in(text: str) -> dict[str, str]:
 
 def day_field(session: Session) -> Field:
     """The day on which something happened."""
-    return Field("day", "day", session.as_of.isoformat(), "As 2026-11-25.")
+    return Field("day", "day", session.as_of.isoformat(), "Example: 2026-11-25.")

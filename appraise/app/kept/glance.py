@@ -27,7 +27,7 @@ def wanting(session: Session) -> str:
     if not many:
         return ""
     return (
-        "1 kept piece wants something: press h, then d."
+        "1 of your pieces needs attention: press h, then d."
         if many == 1
-        else f"{many} kept pieces want something: press h, then d."
+        else f"{many} of your pieces need attention: press h, then d."
     )

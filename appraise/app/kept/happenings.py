@@ -19,19 +19,19 @@ if TYPE_CHECKING:
     from appraise.app.sheet import Sheet
 
 SAYS = {
-    "moved": "it stands elsewhere now",
-    "lent": "lent to somebody",
-    "on-show": "on show somewhere",
+    "moved": "moved to another place",
+    "lent": "lent",
+    "on-show": "exhibited",
     "with-conservator": "with a conservator",
-    "back": "it is back",
-    "light": "it was given light: hours and lux",
-    "cleaned": "it was cleaned, from outside",
-    "mended": "it was mended",
+    "back": "returned",
+    "light": "lit on display: hours and lux",
+    "cleaned": "cleaned (outside only)",
+    "mended": "repaired",
     "given": "given away",
-    "lost": "it is missing",
-    "stolen": "it was stolen",
-    "found": "it was found again",
-    "other": "something else happened",
+    "lost": "missing",
+    "stolen": "stolen",
+    "found": "found again",
+    "other": "something else",
 }
 HOME = (
     "moved", "lent", "on-show", "with-conservator", "light", "cleaned", "mended", "given", "lost",
@@ -40,11 +40,11 @@ HOME = (
 OUT = ("back", "light", "cleaned", "mended", "lost", "stolen", "other")
 COSTLY = ("back", "cleaned", "mended", "other")
 TO = {"back": "", "lost": "", "stolen": "", "found": ""}
-UNTIL = Field("until", "until", "", "The day by which it comes back, as 2026-11-25.")
-COST = Field("cost", "cost", "", "What it cost, as 20 or 20.00 USD; it counts when you sell.")
+UNTIL = Field("until", "until", "", "The day it is due back, e.g. 2026-11-25.")
+COST = Field("cost", "cost", "", "The cost, e.g. 20 or 20.00 USD; it counts when you sell.")
 NOTE = Field("note", "note", "", "Anything else.")
 CLOSED = "Outside only: opening a package and cleaning a plate are a conservator's work."
-MISSED = "Tell the police, with its record and pictures; its page says more."
+MISSED = "Tell the police, with its record and photos; its page says more."
 
 
 def able(kept: OwnedPiece) -> tuple[str, ...]:
@@ -99,17 +99,15 @@ def _caution(session: Session, kept: OwnedPiece, sort: str) -> str:
 
 def _fields(kept: OwnedPiece, sort: str) -> list[Field]:
     if sort == "moved":
-        return [Field("place", "place", "", f"Now: {kept.place or 'not noted'}.")]
+        return [Field("place", "place", "", f"Now: {kept.place or 'not recorded'}.")]
     if sort == "light":
         return [
-            Field("hours", "hours", "", "How long it was lit."),
-            Field(
-                "lux", "lux", "", "How brightly; 50 lux is what museums often show such things at."
-            ),
-            Field("where", "where", "", "The show, the meeting."),
+            Field("hours", "hours", "", "Hours of light."),
+            Field("lux", "lux", "", "Light level. Museums often show such pieces at 50 lux."),
+            Field("where", "where", "", "Exhibition or event."),
         ]
     to = [] if sort in TO else [Field("to", "to, by, at", "", "A name or a place.")]
-    back = [Field("place", "place", kept.place, "Where it is now.")] if sort == "back" else []
+    back = [Field("place", "place", kept.place, "Present location.")] if sort == "back" else []
     until = [UNTIL] if sort in AWAY else []
     cost = [COST] if sort in COSTLY else []
     return [*to, *back, *until, *cost, NOTE]

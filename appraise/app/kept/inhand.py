@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 PREFIX = "kept "
 """How the names of drafts of kept pieces begin."""
-KEPT_ALREADY = "It is yours already: q takes the answers over to the kept piece."
+KEPT_ALREADY = "You own this piece: q saves the answers to it."
 READING = "The knowledge is being read ..."
 
 
@@ -86,7 +86,7 @@ def _open(
         if sheet.attempt(take):
             then()
             if took[0]:
-                sheet.say("The answers are with the piece; u takes them back.", "good")
+                sheet.say("The answers are saved with the piece. u: undo.", "good")
 
     sheet.app.push_screen(InHand(piece, session.knowledge or knowledge, draft), back)
 
@@ -118,7 +118,7 @@ def take_over(sheet: Sheet[Any], kept: str, draft: str, knowledge: Knowledge) ->
         return False
     was = next((one for one in held(log, OwnedPiece) if one.id == kept), None)
     if was is None:
-        raise InputError("this piece is kept no more", mend="d on its page drops the answers.")
+        raise InputError("this piece has been removed", mend="d on its page discards the answers.")
     before, now = piece_in(was.thing, knowledge), parse_piece(text, "the draft", knowledge)
     whole = replace(
         now,

@@ -23,7 +23,7 @@ WIDEST = 22  # cells of a page's labels
 ROOMY, MIDDLE, NARROW, SMALL, LEAST = 72, 56, 44, 36, 28  # cells from which there are more columns
 WIDE = 110  # cells from which a place has more room
 SOON = 90  # days within which something that is due is shown in the table
-SHORT = {"on-show": "on show", "with-conservator": "conserv.", "for-sale": "for sale"}
+SHORT = {"on-show": "exhibited", "with-conservator": "conserv.", "for-sale": "for sale"}
 DUE_WORDS = {"look": "look", "loan": "back", "return": "return", "origin": "origin"}
 
 
@@ -134,7 +134,7 @@ def foot(shelf: Shelf, order: str, width: int) -> Line:
     many = "1 piece" if len(shelf.pieces) == 1 else f"{len(shelf.pieces)} pieces"
     of = f" of {shelf.of}" if shelf.query else ""
     gone = sum(1 for one in shelf.pieces if not one.thing.owned)
-    of += f", {gone} owned no more" if gone else ""
+    of += f", {gone} no longer owned" if gone else ""
     now = sum(1 for one in shelf.pieces if any(each.now for each in shelf.dues.get(one.id, ())))
     told = line(f" {many}{of}", (f"   {now} with something due" if now else "", "doubt"))
     return ends(told, line((f"by {order} ", "quiet")), width)
@@ -143,11 +143,11 @@ def foot(shelf: Shelf, order: str, width: int) -> Line:
 def nothing(shelf: Shelf) -> list[Line]:
     """What stands in an empty table."""
     if shelf.query:
-        return [EMPTY, line("  No piece fits the filter; ", ("esc", "key"), " clears it.")]
+        return [EMPTY, line("  No piece matches the filter; ", ("esc", "key"), " clears it.")]
     return [
         EMPTY,
-        line("  Nothing is kept yet. ", ("n", "key"), " takes a purchase from the log,"),
-        line("  ", ("N", "key"), " a piece that is not in it."),
+        line("  Nothing here yet. ", ("n", "key"), " adds a purchase from the log,"),
+        line("  ", ("N", "key"), " any other piece."),
     ]
 
 
@@ -155,7 +155,7 @@ def page_lines(parts: Sequence[Section], width: int) -> list[Line]:
     """Sections in lines: labels on the left where there is room, else above."""
     out: list[Line] = []
     for part in parts:
-        out += [*([EMPTY] if out else []), line((part.title, "head"))]
+        out += [*([EMPTY] if out else []), line((clip(part.title, width), "head"))]
         for row in part.rows:
             out += row_lines(row, width)
     return out

@@ -23,7 +23,7 @@ from appraise.log.records import Stored, held
 from appraise.records.owned import OwnedPiece
 from appraise.report.keptpage import Matter, sections
 
-NO_MORE = "This piece is kept no more; u may bring it back."
+NO_MORE = "This piece has been removed. u: undo."
 
 
 class OwnedPage(PieceActs, Page, inherit_bindings=False):

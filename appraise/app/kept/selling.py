@@ -20,14 +20,14 @@ if TYPE_CHECKING:
     from appraise.app.sheet import Sheet
     from appraise.records.values import Author
 
-HONEST = "Tell it truthfully: r writes a report for the public, without prices or names."
+HONEST = "Describe it honestly: r writes a description for the public, without prices or names."
 
 
 def ask_sale(sheet: Sheet[Any], one: Stored[OwnedPiece], then: Then) -> None:
     """A form for the sale; what it gains is told before it is logged."""
     session = sheet.session
     if one.thing.status in GONE:
-        sheet.say(f"It is {one.thing.status} already; u undoes, e edits.")
+        sheet.say(f"It is {one.thing.status} already. u: undo. e: edit.")
         return
     made: list[tuple[Sale, Gain]] = []
 
@@ -54,7 +54,7 @@ def sale_in(values: Values, by: Author) -> Sale:
         InputError: one line; its `where` is the field.
     """
     if not values["price"]:
-        raise InputError("write what the buyer paid", "price", "Given away? v notes that.")
+        raise InputError("enter the price the buyer paid", "price", "Given away? Press v instead.")
     return sale_typed(values, by)
 
 
@@ -67,7 +67,7 @@ def _confirm(
         if yes and sheet.attempt(lambda: sell(sheet.session.log, one, sale)):
             sheet.session.changes += 1
             then()
-            sheet.say("Sold and logged; u takes all of it back.", "good")
+            sheet.say("Sale logged. u: undo everything.", "good")
 
     asks = f"Net {sale.net}, {gain_words(gain)}. Log the sale?"
     sheet.app.push_screen(Question(asks, sheet.session.marks), done)
@@ -76,7 +76,7 @@ def _confirm(
 def gain_words(gain: Gain) -> str:
     """The gain in a few words."""
     if gain.gain is None:
-        return "gain not known: its cost or a rate is missing"
+        return "gain not known: a cost or rate is missing"
     word = "gain" if gain.gain.amount >= 0 else "loss"
     left = "; some costs have no rate" if gain.uncounted else ""
     return f"{word} {gain.gain} on all it cost{left}"

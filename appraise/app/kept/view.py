@@ -196,7 +196,7 @@ class Kept(PieceActs, inherit_bindings=False):
         deeds.keep_bought(self, self._kept)
 
     def action_own(self) -> None:
-        """Keep a piece that is not in the log."""
+        """Add a piece that is not in the log."""
         with_currency(self, lambda: deeds.keep_own(self, self._kept))
 
     def _kept(self, one: Stored[Owned]) -> None:

@@ -18,27 +18,26 @@ from appraise.app.page import Page
 from appraise.app.picker import Choice, Picker
 from appraise.app.sheet import Question
 from appraise.piece.files import parse_piece
-from appraise.piece.holds import no_maximum
 from appraise.piece.records import Piece
 
 if TYPE_CHECKING:
     from appraise.app.listing.view import Listing
     from appraise.records.lot import Lot
 
-UNCHECKED = "No check of the pictures belongs to this line."
-PIECEWISE = "Pictures are looked at piece by piece: enter opens the one you are at."
-ASIDE = "Where the terminal does not copy, select the lines below with the mouse."
+UNCHECKED = "There is nothing to check in the photos for this line."
+PIECEWISE = "Photos are checked one piece at a time: enter opens this piece."
+ASIDE = "If your terminal cannot copy, select the lines below with the mouse."
 
 
 def copy(view: Listing) -> None:
     """Copy the questions as the terminal allows it."""
     questions = _questions(view.review)
     if not questions:
-        view.say("There is nothing to ask.")
+        view.say("There are no questions to ask.")
         return
     view.app.copy_to_clipboard(letter(questions))
     many = "1 question" if len(questions) == 1 else f"{len(questions)} questions"
-    view.say(f"{many} sent to the clipboard; if it stays empty, Y shows them.", "good")
+    view.say(f"{many} copied. If the clipboard stays empty: Y shows them.", "good")
 
 
 def show_questions(view: Listing) -> None:
@@ -88,7 +87,7 @@ def details(view: Listing) -> None:
         if kept:
             view.changed()
 
-    note = "What is written here stands over what the seller says."
+    note = "What you enter here overrides the seller."
     fields = fields_of(review.piece, review.knowledge)
     view.app.push_screen(Form("Details of the piece", fields, keep, note), done)
 
@@ -99,42 +98,41 @@ def why(view: Listing) -> None:
 
     verdict = view.review.verdict
     if verdict is None:
-        view.say("The verdict is not there yet.")
+        view.say("The verdict is not ready yet.")
     else:
         view.app.push_screen(WhyPage(verdict, view.review.knowledge))
 
 
 def bid(view: Listing) -> None:
     """The bill at a venue and the most to bid; without a worth, why there is none."""
+    from appraise.verdict import pay_of  # numpy stays out of the start
+
     review = view.review
     verdict = review.verdict
     if review.lot:
         from appraise.app.listing.lotsight import LotSight  # 10 ms
 
         view.app.push_screen(LotSight(review.offers, _lot(view)))
-    elif review.holds_back and (verdict is None or verdict.worth is None):
-        view.say(no_maximum(review.holds_back))
-    elif verdict is None or verdict.worth is None:
-        why = verdict.estimate.why if verdict and verdict.estimate else "The log is being read ..."
-        view.say(f"No bid yet. {why}")
-    elif verdict.holds_back:
-        view.say(no_maximum(verdict.holds_back))
+    elif verdict is None or view.session.learnt is None:
+        view.say("No bid yet: the log is being read ...")
+    elif verdict.worth is None or verdict.holds_back:
+        view.say(pay_of(verdict).reason)
     else:
         from appraise.app.bid.view import BidPage  # 5 ms
 
-        view.app.push_screen(BidPage(view, verdict.worth))
+        view.app.push_screen(BidPage(view, verdict))
 
 
 def follow(view: Listing) -> None:
     """Follow what is listed as a lot, with its piece or pieces as they stand."""
     review = view.review
     if review.listing is None or review.unrelated:
-        view.say("There is no piece to follow.")
+        view.say("There is no piece to mark.")
         return
     from appraise.app.lots.deeds import follow as take_up  # 10 ms
 
     def done() -> None:
-        view.say("Followed; o on the desk shows it, u there takes it back.", "good")
+        view.say("Lot marked. To see it: o on the desk; u there: undo.", "good")
 
     take_up(view, _lot(view), done)
 
@@ -180,7 +178,7 @@ def edit(view: Listing) -> None:
     from appraise.app.listing.text import EDITABLE
 
     if len(view.review.text) > EDITABLE:
-        view.say("The text is too long to be edited here: change its file, then read that.")
+        view.say("The text is too long to edit here: edit its file and read that.")
         return
 
     def take(text: str | None) -> None:
@@ -197,7 +195,7 @@ def drop(view: Listing) -> None:
         if yes and view.attempt(lambda: view.session.log.drop_draft(view.review.draft)):
             view.dismiss(None)
 
-    asks = "Drop this listing? Pieces that you opened from it stay."
+    asks = "Discard this listing? Pieces opened from it stay."
     view.app.push_screen(Question(asks, view.session.marks), done)
 
 

@@ -18,9 +18,9 @@ SIGNS = {"warn": WARN, "ask": DOUBT, "note": ""}
 HEADS = {
     "piece": "pieces in the lot",
     "claim": "the seller says",
-    "flag": "stop and think",
-    "gap": "not told",
-    "question": "to ask",
+    "flag": "warnings",
+    "gap": "not mentioned",
+    "question": "questions to ask",
 }
 """The sections of the list, in their order."""
 

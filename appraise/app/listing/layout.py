@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from appraise.app.discretion import DOTS
-from appraise.app.examine.panel import best_of, hundred, panel, states_of
-from appraise.app.examine.purse import amount
+from appraise.app.examine.band import band, rows_for
+from appraise.app.examine.panel import panel
 from appraise.app.examine.shown import Shown
 from appraise.app.lines import (
     EMPTY,
@@ -25,14 +25,13 @@ from appraise.app.listing.items import HEADS
 from appraise.app.listing.marked import Position
 from appraise.app.listing.review import Review
 from appraise.app.listing.told import detail, row
-from appraise.verdict import Verdict
 
 NARROW, WIDE = 72, 110  # cells from which there are two columns, and three
 ACROSS = 34  # cells of the verdict panel
-FRAME = 3  # lines of head and rules
+FRAME = 3  # lines of head and rules, without the band
 UNRELATED = (
-    "This does not read like a photograph for sale: no process, no plate or card size, no word for "
-    "a photograph. If it is one, add what is missing with e."
+    "This does not look like a photograph for sale: no process, size or photo word found. If it "
+    "is one, press e and add it."
 )
 
 
@@ -53,14 +52,14 @@ class Sizes:
     detail_rows: int
 
 
-def body_rows(width: int, height: int, verdict: bool) -> int:
-    """The lines between head and foot; where the panel is not, a line of it takes one."""
-    return max(0, height - FRAME - (width < WIDE and not verdict))
+def body_rows(width: int, height: int) -> int:
+    """The lines between head, band and foot."""
+    return max(0, height - FRAME - rows_for(height))
 
 
 def sizes_for(width: int, height: int, verdict: bool) -> Sizes:
     """The division of a screen; `verdict` puts the panel where there is no room for it beside."""
-    rows = body_rows(width, height, verdict)
+    rows = body_rows(width, height)
     below = min(14, rows * 9 // 20)
     listed = max(0, rows - below - 1)
     if width >= WIDE:
@@ -82,12 +81,12 @@ def sizes_for(width: int, height: int, verdict: bool) -> Sizes:
 def screen(
     review: Review, shown: Shown, top: Position, verdict: bool, width: int, height: int
 ) -> list[Line]:
-    """Head, text, list with what there is to say, panel, and the verdict in a line."""
+    """Head, band, text, list with what there is to say, and the panel."""
     sizes = sizes_for(width, height, verdict)
-    rows = body_rows(width, height, verdict)
+    rows = body_rows(width, height)
     head, rule = _head(review, shown, width), _rule(shown, width)
     last = ruled(review.aside, width, shown.marks)
-    foot = [last] if sizes.panel else [last, _summary(review.verdict, shown, width)]
+    told = inset(_band(review, shown, width - 2, height))
     text = _text(review, shown, top, sizes)
     listed = _list(review, shown, sizes)
     if width < NARROW:
@@ -99,7 +98,7 @@ def screen(
     else:
         body = _columns(text, listed, review, shown, sizes, rows)
     filled = [*body, *[EMPTY] * rows][:rows]
-    return [head, rule, *filled, *foot][:height]
+    return [head, *told, rule, *filled, last][:height]
 
 
 def _columns(
@@ -174,19 +173,8 @@ def _window(review: Review, shown: Shown, width: int, rows: int) -> list[Line]:
     return [fill(one, width) for one in out[top : top + rows]]
 
 
-def _summary(verdict: Verdict | None, shown: Shown, width: int) -> Line:
-    """The verdict in a line, wherever the panel is not: what does not fit matters least."""
-    if verdict is None:
-        return EMPTY
-    reading = verdict.reading
-    chances = {**best_of(reading), **states_of(reading)}
-    told = [f"{word} {hundred(chance)}" for word, chance in chances.items()]
-    walk = verdict.money.advice.walk_away if verdict.money and shown.money else None
-    if verdict.holds_back:
-        told.insert(0, "no maximum")
-    elif walk is not None:
-        told.append(f"limit {amount(float(walk.amount))}")
-    told.append(f"{reading.together.first}-{reading.together.last}")
-    if verdict.worth is not None and shown.money:
-        told.append(f"worth {amount(verdict.worth.median)}")
-    return line(" ", (clip(", ".join(told), width - 2, shown.marks), "strong"))
+def _band(review: Review, shown: Shown, width: int, height: int) -> list[Line]:
+    """The verdict in its one sentence; nothing for a text that is not about a photograph."""
+    if review.unrelated:
+        return [EMPTY] * rows_for(height)
+    return band(review.verdict, shown, width, height)

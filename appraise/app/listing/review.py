@@ -137,12 +137,11 @@ class Review:
         """Take a verdict, and what else is to be said; False when the piece has moved on since."""
         if judging != self.judging:
             return False
-        from appraise.verdict.headline import headline_of  # numpy stays out of the start
+        from appraise.verdict import held_back  # numpy stays out of the start
 
         if self.lot:
             verdict = replace(verdict, money=None, gate=None, no_terms=IN_LOT)
-        verdict = replace(verdict, holds_back=self.holds_back)
-        self.verdict = replace(verdict, headline=headline_of(verdict, self.knowledge))
+        self.verdict = held_back(verdict, self.holds_back, self.knowledge)
         self.aside = aside
         return True
 
@@ -219,7 +218,7 @@ class Review:
         return self._back(self._before, self._after)
 
     def redo(self) -> bool:
-        """Make it again."""
+        """Redo."""
         return self._back(self._after, self._before)
 
     def _back(self, source: list[Stand], other: list[Stand]) -> bool:

@@ -37,10 +37,10 @@ def turned(piece: Piece, side: str) -> Piece:
 
 
 def question_for(hidden: Sequence[str]) -> str:
-    """A polite question for the pictures that are wanting; empty when none is."""
+    """A polite question for the photos that are missing; empty when none is."""
     if not hidden:
         return ""
     named = [f"the {one}" for one in hidden]
     told = named[0] if len(named) == 1 else f"{', '.join(named[:-1])} and {named[-1]}"
-    many = "a picture" if len(named) == 1 else "pictures"
+    many = "a photo" if len(named) == 1 else "photos"
     return f"Could you please add {many} of {told}?"

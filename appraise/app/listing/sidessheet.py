@@ -14,7 +14,7 @@ from appraise.app.marks import ORDER, UNSEEN
 from appraise.app.sheet import Sheet
 from appraise.piece.records import Piece
 
-GUIDE = "A digit strikes a side out that no picture shows, or brings it back."
+GUIDE = "Press a number to mark a view as missing; press again to unmark it."
 
 
 class Sides(Sheet[Piece], inherit_bindings=False):
@@ -30,7 +30,7 @@ class Sides(Sheet[Piece], inherit_bindings=False):
 
     def draw(self, width: int, height: int) -> Sequence[Line]:
         """The sides by number, and the question that follows."""
-        rows = [*self.head("Sides in the pictures", "", width)]
+        rows = [*self.head("Views in the photos", "", width)]
         rows += [*fold(GUIDE, max(1, width - 2), " ", role="quiet"), EMPTY]
         for number, side in enumerate(sides_of(self._piece), start=1):
             hidden = side in self._piece.not_shown

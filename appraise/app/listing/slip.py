@@ -20,10 +20,7 @@ from appraise.app.messages import Ready
 from appraise.app.pane import Foot, Pane
 from appraise.app.sheet import Sheet
 
-GUIDE = (
-    "Paste the seller's text, title and all: it is read at once. Or type it and press esc. "
-    "ctrl+o takes it from a file."
-)
+GUIDE = "Paste the seller's text, title included. Or type it and press esc. ctrl+o reads a file."
 
 
 class Paper(TextArea):
@@ -90,7 +87,7 @@ class Slip(Sheet[str], inherit_bindings=False):
             self.dismiss(None)
 
     def action_file(self) -> None:
-        """Take the text from a file."""
+        """Read the text from a file."""
         found: list[str] = []
 
         def keep(values: Values) -> None:
@@ -100,8 +97,8 @@ class Slip(Sheet[str], inherit_bindings=False):
             if kept:
                 self._finish(found[-1])
 
-        field = Field("file", "file", hint="The path of a text file, as ~/listings/lot 12.txt.")
-        self.app.push_screen(Form("A listing from a file", [field], keep), done)
+        field = Field("file", "file", hint="The path of a text file, e.g. ~/listings/lot 12.txt.")
+        self.app.push_screen(Form("Listing from a file", [field], keep), done)
 
     @on(Ready)
     def ready(self, message: Ready) -> None:
@@ -111,7 +108,7 @@ class Slip(Sheet[str], inherit_bindings=False):
 
     def _finish(self, text: str) -> None:
         if not text:
-            self.say("There is no text in it.")
+            self.say("The file is empty.")
         elif self.session.knowledge is None:
             self._wanted = text
             self.say("The knowledge is being read ...")

@@ -41,10 +41,10 @@ def text_from(name: str) -> str:
     if not path.is_file():
         raise InputError("there is no such file", FIELD, "Give the path of a text file.")
     if path.stat().st_size > 4 * LONGEST:
-        raise InputError("it is too long to be a listing", FIELD)
+        raise InputError("the text is too long for a listing", FIELD)
     text = cleaned(_decoded(read_bytes(path)))
     if not text:
-        raise InputError("there is no text in it", FIELD)
+        raise InputError("the file is empty", FIELD)
     return text
 
 

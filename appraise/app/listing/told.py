@@ -15,9 +15,9 @@ from appraise.report.own_rows import own_flag, own_line
 DIGITS = 9  # answers that a digit can give
 NAMES = {"case.material": "case", "asking": "asks"}
 GRAVITY = {
-    "warn": "The price stands or falls with it.",
+    "warn": "This decides the price.",
     "ask": "Ask before you bid.",
-    "note": "Good to know; no reproach.",
+    "note": "For information only.",
 }
 SURE = 0.8  # below it the words may well mean something else
 FREE = ("asking", "postage")
@@ -102,7 +102,7 @@ def _note(item: Item, piece: Piece) -> str:
     if seen is not None:
         if seen.answer == UNTOLD:
             return "cannot tell"
-        return "seen" if item.claimed in ("", seen.answer) else "seen otherwise"
+        return "seen" if item.claimed in ("", seen.answer) else "photos differ"
     return "admits" if item.claim is not None and item.claim.against_interest else ""
 
 
@@ -131,13 +131,13 @@ def _of_claim(item: Item, listing: Listing, width: int) -> list[Line]:
     assert claim is not None
     says = []
     if claim.against_interest:
-        says.append("Said against the seller's own interest, so it weighs more.")
+        says.append("Against the seller's own interest, so it counts more.")
     if claim.field == "date":
-        says.append(f"Noted as {claim.value}.")
+        says.append(f"Recorded as {claim.value}.")
     if claim.score < SURE:
         says.append("The words may mean something else.")
     if not item.check and not listing.parts and claim.field not in FREE:
-        says.append("No single check of the pictures bears it out; i corrects what is noted.")
+        says.append("The photos cannot settle this. Press i to correct it.")
     out = [line((f'"{clip(claim.text, width - 2)}"', "strong"))]
     return [*out, *(fold(" ".join(says), width) if says else ())]
 
@@ -148,8 +148,8 @@ def _pictures(item: Item, piece: Piece, knowledge: Knowledge, width: int, rows: 
         return []
     check = knowledge.checks[item.check]
     seen = seen_of(item, piece)
-    ask = "What does it look like?" if item.check == "claim.process" else check.ask
-    out = fold(f"In the pictures: {ask}", width)
+    ask = "What do the photos show?" if item.check == "claim.process" else check.ask
+    out = fold(f"In the photos: {ask}", width)
     given = seen.answer if seen else ""
     for shown in range(min(DIGITS, len(check.answers)), -1, -1):
         answers = flow(_answers(check, given, shown), width)
@@ -196,9 +196,9 @@ def _of_part(title: str, part: Piece, knowledge: Knowledge, width: int) -> list[
         words = answer_words(name, one.answer, knowledge)
         about = knowledge.checks[name].part
         said.append(words if about == "claim" else f"{knowledge.parts[about].name}: {words}")
-    told = f"The seller says: {'; '.join(said)}." if said else "The seller says little of it."
+    told = f"The seller says: {'; '.join(said)}." if said else "The seller says nothing specific."
     return [
         *fold(title, width, role="strong"),
         *fold(told, width),
-        *fold("enter examines this piece by itself.", width, role="quiet"),
+        *fold("enter: examine this piece.", width, role="quiet"),
     ]

@@ -11,7 +11,7 @@ from textual.binding import BindingType
 
 from appraise.app import work
 from appraise.app.actions import bindings_of
-from appraise.app.examine.shown import Shown
+from appraise.app.examine.shown import Shown, names_in
 from appraise.app.lines import Line
 from appraise.app.listing import doors
 from appraise.app.listing.job import TextRead, read_text
@@ -37,6 +37,7 @@ class Listing(Sheet[None], inherit_bindings=False):
         self.opened: dict[int, tuple[str, Piece]] = {}
         self._top = (0, 0)
         self._verdict = self._sized = False
+        self._names = names_in(review.knowledge)
 
     @property
     def exam(self) -> Review:
@@ -49,7 +50,7 @@ class Listing(Sheet[None], inherit_bindings=False):
         titles = session.learnt.titles if session.learnt else {}
         parts = tuple(self.review.knowledge.parts)
         money, learnt = not session.discreet, session.learnt is not None
-        shown = Shown(session.marks, parts, money, learnt, titles)
+        shown = Shown(session.marks, parts, money, learnt, titles, self._names)
         return screen(self.review, shown, self._top, self._verdict, width, height)
 
     def on_mount(self) -> None:
@@ -70,7 +71,7 @@ class Listing(Sheet[None], inherit_bindings=False):
         more = cleaned(event.text)
         if more:
             self.take_text(f"{self.review.text}\n{more}")
-            self.say("Added to the text; u takes it back.")
+            self.say("Added to the text. u: undo.")
 
     def take_text(self, text: str) -> None:
         """Let another text stand."""
@@ -205,12 +206,12 @@ class Listing(Sheet[None], inherit_bindings=False):
         self.app.push_screen(Sides(self.review.piece, keep))
 
     def action_undo(self) -> None:
-        """Take the last change back."""
-        self._went(self.review.undo(), "Nothing to undo in this sitting.")
+        """Undo the last change."""
+        self._went(self.review.undo(), "Nothing to undo since you opened this piece.")
 
     def action_redo(self) -> None:
-        """Make it again."""
-        self._went(self.review.redo(), "Nothing to make again.")
+        """Redo."""
+        self._went(self.review.redo(), "Nothing to redo.")
 
     def _went(self, done: bool, otherwise: str) -> None:
         if not done:

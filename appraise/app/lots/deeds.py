@@ -48,7 +48,7 @@ def follow(sheet: Sheet[Any], lot: Lot | None = None, then: Then = lambda: None)
             keep(session.log, changed(begun, values, session.author()))
             session.changes += 1
 
-        _form(sheet, "Follow a lot", fields, take, then)
+        _form(sheet, "Mark a lot", fields, take, then)
 
     with_currency(sheet, ask)
 
@@ -115,9 +115,7 @@ def bid(sheet: Sheet[Any], held: Stored[Lot], advice: LotAdvice | None, then: Th
         Field(
             "bid", "my bid", lot.bid.plain if lot.bid else "", f"In {lot.currency}. Empty: none."
         ),
-        Field(
-            "chance", "chance", chance, "In 100, that it wins, by your own word; may stay empty."
-        ),
+        Field("chance", "chance", chance, "Your estimate of the chance that it wins, in %."),
     ]
 
     def take(values: Values) -> None:
@@ -134,7 +132,7 @@ def bid(sheet: Sheet[Any], held: Stored[Lot], advice: LotAdvice | None, then: Th
     def done() -> None:
         then()
         if doubts:
-            sheet.say(f"Noted; {doubts[0]}", "warn")
+            sheet.say(f"Recorded; {doubts[0]}", "warn")
 
     _form(sheet, f"Bid: {lot.title}", fields, take, done)
 
@@ -145,7 +143,7 @@ def passed(sheet: Sheet[Any], held: Stored[Lot], then: Then) -> None:
 
     if sheet.attempt(lambda: _write(sheet.session, passed_act(held, sheet.session.as_of))):
         then()
-        sheet.say("Passed over; u takes it back.", "good")
+        sheet.say("Recorded as not bid on. u: undo.", "good")
 
 
 def remove(sheet: Sheet[Any], held: Stored[Lot], then: Then) -> None:
@@ -159,7 +157,7 @@ def remove(sheet: Sheet[Any], held: Stored[Lot], then: Then) -> None:
         if yes and sheet.attempt(take):
             then()
 
-    asks = f"Remove {held.thing.title}? u brings it back."
+    asks = f"Remove {held.thing.title}? u: undo."
     sheet.app.push_screen(Question(asks, sheet.session.marks), done)
 
 
@@ -189,15 +187,15 @@ def settle(
 ) -> None:
     """Ask for the result of a lot, won or lost, and log what follows from it."""
     lot, several = held.thing, len(held.thing.items) > 1
-    shared = "By their worths unless written: 'equal', or as 3 2 1."
-    alone = "Write shares, as 3 2 1, to log it all the same; empty logs none."
-    fields = [Field("hammer", "hammer", "", f"What it went for, in {lot.currency}.")]
+    shared = "Write 'equal' or shares such as 3 2 1 (default: by their worths)."
+    alone = "Write shares, e.g. 3 2 1, to log the pieces anyway; empty logs none."
+    fields = [Field("hammer", "hammer", "", f"The hammer price, in {lot.currency}.")]
     if state == "won":
-        note = "By the venue's terms unless the invoice says otherwise."
-        fields.append(Field("total", "paid in all", "", note))
+        note = "By the venue's terms (change it if the invoice differs)."
+        fields.append(Field("total", "paid in total", "", note))
     if several:
         fields.append(Field("share", "shares", "", shared if state == "won" else alone))
-    fields.append(Field("date", "day", sheet.session.as_of.isoformat(), "As 2026-11-25."))
+    fields.append(Field("date", "day", sheet.session.as_of.isoformat(), "Example: 2026-11-25."))
 
     unshared: list[bool] = []
 
@@ -224,7 +222,7 @@ def _won(session: Session, held: Stored[Lot], verdicts: Sequence[Any], values: V
     on = day_in(values, "date", session.as_of)
     hammer = money_in(values, "hammer", lot.currency)
     if hammer is None:
-        raise InputError("write what it went for", "hammer")
+        raise InputError("enter the hammer price", "hammer")
     session.read_book()
     total = money_in(values, "total", code) or whole_cost(lot, hammer, session.book, code, on)
     weights: Sequence[float] = (1.0,)

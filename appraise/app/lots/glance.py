@@ -69,10 +69,10 @@ def closing_lines(
     lots: Sequence[LotGlance], purse: str, width: int, rows: int, marks: Marks
 ) -> list[Line]:
     """The desk's column of lots in at most so many lines, the budget at its end."""
-    out = [line(("closing soon", "head")), EMPTY]
+    out = [line(("closes next", "head")), EMPTY]
     foot = [EMPTY, *fold(purse, width, role="quiet")] if purse else []
     if not lots:
-        return [*out, *fold("No lots are followed. o follows one.", width), *foot]
+        return [*out, *fold("No marked lots. o: add one.", width), *foot]
     room = rows - len(out) - len(foot)
     for place, one in enumerate(lots):
         block = _block(one, width, marks)

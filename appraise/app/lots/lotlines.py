@@ -9,9 +9,11 @@ from appraise.app.bid.bidlines import bid_lines
 from appraise.app.lines import EMPTY, Line, clip, cut, ends, fill, fold, line
 from appraise.app.marks import WARN, Marks
 from appraise.keeping.lotsteps import due
+from appraise.report.bid import condition, named
 from appraise.report.budget import promised_line, purse_line
 from appraise.report.lotbid import doubts, grouped, piece_rows
 from appraise.report.lots import LABEL, lot_rows, standing_words
+from appraise.verdict.pay import sentences
 
 if TYPE_CHECKING:
     from appraise.keeping.budgets import Purse
@@ -22,7 +24,7 @@ if TYPE_CHECKING:
 
 STANDS, BID, VENUE = 22, 17, 24  # cells
 WIDE, MIDDLE = 100, 60  # cells from which there are more columns
-EMPTY_TABLE = "No lot is followed. Press n, or f on a listing or a bid, to follow one."
+EMPTY_TABLE = "No marked lots. Press n, or f on a listing or a bid, to add one."
 
 
 def lots_table(
@@ -31,7 +33,7 @@ def lots_table(
     """A heading and a line for each lot around the marked one, in `rows` lines."""
     if not lots:
         return [EMPTY, *fold(EMPTY_TABLE, max(1, width - 2), "  ")]
-    head = _row("  ", "how it stands", "lot", "venue", "bid or most", width, marks)
+    head = _row("  ", "status", "lot", "venue", "bid or limit", width, marks)
     out = [line((head, "quiet"))]
     shown = max(1, rows - 1)
     top = max(0, min(at - shown // 2, len(lots) - shown))
@@ -90,27 +92,28 @@ def lot_lines(
         width: Cells.
         marks: The signs to draw with.
     """
-    out = _so(told) if told is not None and held.thing.open else []
+    out = _most(told, width) if told is not None and held.thing.open else []
     for name, words in lot_rows(held, now):
         out += fold(words, width, f"{name:<{LABEL}} ", lead_role="quiet")
     if told is not None:
         out += [EMPTY, *_pieces(told, width)]
         out += [row for one in doubts(told) for row in fold(one, width, f"{WARN} ", "warn", "warn")]
         if held.thing.open:
-            out += [EMPTY, *bid_lines(told.maximum, None, now.as_of, width, marks)]
+            out += [EMPTY, *bid_lines(told.maximum, now.as_of, width, marks)]
     else:
         out += [EMPTY, *_bare(held.thing, width)]
         out += fold(waits, width, role="doubt")
     return [cut(row, width) for row in out]
 
 
-def _so(told: LotMaximum) -> list[Line]:
-    """The one figure that a hurried reader wants, first."""
-    bid, bill = told.advice.bid, told.advice.bill
-    if bid is None or bill is None:
-        return [line(("so: do not bid; nothing is left for it", "warn")), EMPTY]
-    whole = f", {bill.total} in all" if bill.total != bid else ""
-    return [line("so: ", (f"{bid} at most", "head"), (whole, "quiet")), EMPTY]
+def _most(told: LotMaximum, width: int) -> list[Line]:
+    """The one figure that a hurried reader wants, first; or why there is none."""
+    pay, home = told.advice.pay, told.advice.ceiling.currency
+    if pay.limit is None or pay.bill is None:
+        return [*fold(" ".join(sentences(pay, home)), width, role="warn"), EMPTY]
+    whole = f", {pay.bill.total} in total" if pay.bill.total != pay.limit else ""
+    out = [line(f"{named(pay)}: ", (f"{pay.limit}", "head"), (whole, "quiet"))]
+    return [*out, *(fold(condition(pay), width, role="doubt") if pay.missing else []), EMPTY]
 
 
 def _pieces(told: LotMaximum, width: int) -> list[Line]:

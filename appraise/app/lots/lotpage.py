@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from appraise.verdict import Verdict
 
 JUDGING = "The pieces are being judged ..."
-GONE = "This lot is followed no more."
+GONE = "This lot has been removed."
 
 
 class LotPage(Undoes, Page, inherit_bindings=False):
@@ -110,7 +110,7 @@ class LotPage(Undoes, Page, inherit_bindings=False):
         """Say what is to become of a piece."""
         items = self.held.thing.items
         if not items:
-            self.say("No piece of it is noted; a adds one.")
+            self.say("No pieces recorded. a adds one.")
         elif len(items) == 1:
             deeds.edit_piece(self, self.held, 1, self.again)
         else:
@@ -144,7 +144,7 @@ class LotPage(Undoes, Page, inherit_bindings=False):
     def _settle(self, state: str) -> None:
         lot = self.held.thing
         if not lot.open:
-            self.say(f"It was {lot.state} on {lot.ended}; u takes the last change back.")
+            self.say(f"It was {lot.state} on {lot.ended}; u: undo the last change.")
         elif self._verdicts is None:
             self.say(JUDGING)
         else:

@@ -82,7 +82,7 @@ class Lots(Undoes, Sheet[None], inherit_bindings=False):
         self.redraw()
 
     def action_every(self) -> None:
-        """Show or hide those that ended."""
+        """Show or hide ended lots."""
         self._every = not self._every
         self.read()
 
@@ -96,7 +96,7 @@ class Lots(Undoes, Sheet[None], inherit_bindings=False):
         self.app.push_screen(LotPage(self.here))
 
     def action_follow(self) -> None:
-        """Follow another lot."""
+        """Mark another lot."""
         deeds.follow(self, then=self.read)
 
     def action_edit(self) -> None:

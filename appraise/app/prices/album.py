@@ -24,7 +24,7 @@ def add_picture(sheet: Sheet[Any], entry: Entry, then: Callable[[], None]) -> No
 
     def keep(values: Values) -> None:
         if not values["file"]:
-            raise InputError("names no file", "file", "Write the path of a picture.")
+            raise InputError("no file given", "file", "Write the path of a photo.")
         file = Path(values["file"]).expanduser()
         try:
             attach(session.log, entry.id, file)
@@ -36,8 +36,8 @@ def add_picture(sheet: Sheet[Any], entry: Entry, then: Callable[[], None]) -> No
         if kept:
             then()
 
-    field = Field("file", "picture file", hint="The path of a picture; it is copied and kept.")
-    sheet.app.push_screen(Form("Add a picture", [field], keep), done)
+    field = Field("file", "photo file", hint="The path of a photo; the file is copied and stored.")
+    sheet.app.push_screen(Form("Add a photo", [field], keep), done)
 
 
 def show_picture(sheet: Sheet[Any], entry: Entry) -> None:
@@ -48,7 +48,7 @@ def show_picture(sheet: Sheet[Any], entry: Entry) -> None:
         if sheet.attempt(lambda: show(log.path, picture)):
             sheet.say(f"{picture.name} is shown in another window.", "good")
 
-    _one_of(sheet, entry, "Show which picture?", shown)
+    _one_of(sheet, entry, "Open which photo?", shown)
 
 
 def drop_picture(sheet: Sheet[Any], entry: Entry, then: Callable[[], None]) -> None:
@@ -60,12 +60,12 @@ def drop_picture(sheet: Sheet[Any], entry: Entry, then: Callable[[], None]) -> N
             session.changes += 1
             then()
 
-    _one_of(sheet, entry, "List which picture no more?", dropped)
+    _one_of(sheet, entry, "Unlink which photo?", dropped)
 
 
 def _one_of(sheet: Sheet[Any], entry: Entry, title: str, then: Callable[[Picture], None]) -> None:
     if not entry.pictures:
-        sheet.say("It has no pictures; a adds one.")
+        sheet.say("No photos yet. a adds one.")
         return
     by_id = {one.sha256: one for one in entry.pictures}
 

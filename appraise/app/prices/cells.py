@@ -67,5 +67,5 @@ def _with_amount(entry: Entry, name: str, typed: str, currency: str) -> Entry:
     money = money_in({name: typed}, name, currency)
     changed = replace(entry, **{name: money})  # type: ignore[arg-type]
     if changed.price is None and entry.price is not None:
-        raise InputError("an entry without any amount teaches nothing", name, "Remove it instead.")
+        raise InputError("an entry needs an amount", name, "Remove it instead.")
     return changed

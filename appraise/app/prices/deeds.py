@@ -17,7 +17,7 @@ from appraise.log.entries import Entry
 if TYPE_CHECKING:
     from appraise.app.sheet import Sheet
 
-CURRENCY_NOTE = "Asked once; amounts that name no currency are in it. Esc keeps it as it stands."
+CURRENCY_NOTE = "Asked once; amounts without a currency are in it. Esc: leave it unchanged."
 
 
 def with_currency(sheet: Sheet[Any], then: Callable[[], object]) -> None:
@@ -31,7 +31,9 @@ def with_currency(sheet: Sheet[Any], then: Callable[[], object]) -> None:
     def keep(values: Values) -> None:
         code = values["currency"].upper()
         if code not in EXPONENTS:
-            raise InputError(f"'{code}' is no ISO 4217 code", "currency", "Write USD, GBP, EUR.")
+            raise InputError(
+                f"'{code}' is not an ISO 4217 code", "currency", "Write USD, GBP, EUR."
+            )
         session.choose_currency(code)
 
     def done(kept: bool | None) -> None:
@@ -112,13 +114,11 @@ def remove(sheet: Sheet[Any], entry: Entry, then: Callable[[], None]) -> None:
         if yes and sheet.attempt(take):
             then()
 
-    sheet.app.push_screen(
-        Question(f"Remove {_named(entry)}? u brings it back.", sheet.session.marks), done
-    )
+    sheet.app.push_screen(Question(f"Remove {_named(entry)}? u: undo.", sheet.session.marks), done)
 
 
 def hold(sheet: Sheet[Any], entry: Entry | None) -> None:
-    """Take a purchase over among the kept pieces."""
+    """Add this purchase to the pieces you own."""
     if entry is None:
         return
     from appraise.app.kept.deeds import take_bought  # 20 ms

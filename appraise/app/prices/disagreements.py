@@ -24,7 +24,7 @@ def open_disagreements(sheet: Sheet[Any], then: Callable[[], None]) -> None:
     if not sheet.attempt(lambda: found.extend(conflicts(sheet.session.log))):
         return
     if not found:
-        sheet.say("No two machines disagree about an entry.")
+        sheet.say("No conflicting entries.")
         return
     by_id = {one.entry: one for one in found}
 
@@ -36,7 +36,7 @@ def open_disagreements(sheet: Sheet[Any], then: Callable[[], None]) -> None:
         taken(found[0].entry)
         return
     choices = [Choice(one.entry, title(one.versions), "!", _machines(one)) for one in found]
-    sheet.app.push_screen(Picker("Changed on two machines", choices), taken)
+    sheet.app.push_screen(Picker("Changed on two computers", choices), taken)
 
 
 def _versions(sheet: Sheet[Any], conflict: Conflict, then: Callable[[], None]) -> None:
@@ -46,7 +46,7 @@ def _versions(sheet: Sheet[Any], conflict: Conflict, then: Callable[[], None]) -
         if version and sheet.attempt(lambda: settle(session.log, conflict.entry, version)):
             session.changes += 1
             then()
-            sheet.say("Settled; u takes it back.", "good")
+            sheet.say("Resolved. u: undo.", "good")
 
     choices: list[Choice] = []
     if sheet.attempt(lambda: choices.extend(version_choices(conflict))):

@@ -21,9 +21,7 @@ def entry_with(entry: Entry, values: Values, by: Author) -> Entry:
     for name in PRICES:
         money = getattr(after, name)
         if money != getattr(entry, name) and money is not None and money.amount <= 0:
-            raise InputError("an amount is above 0", name)
+            raise InputError("an amount must be above 0", name)
     if after.price is None and entry.price is not None:
-        raise InputError(
-            "an entry without any amount teaches nothing", "paid", "Remove it instead."
-        )
+        raise InputError("an entry needs an amount", "paid", "Remove it instead.")
     return after

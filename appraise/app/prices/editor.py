@@ -67,7 +67,7 @@ class Cell(Input):
         self._move(by)
 
     def action_keep(self) -> None:
-        """Keep the entry."""
+        """Save the entry."""
         self._keep()
 
     def action_leave(self) -> None:

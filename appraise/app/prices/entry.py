@@ -43,11 +43,11 @@ class EntryPage(Page, inherit_bindings=False):
         deeds.edit(self, self._entry, self._again)
 
     def action_remove(self) -> None:
-        """Take the entry off the log."""
+        """Delete the entry (u: undo)."""
         deeds.remove(self, self._entry, self._gone)
 
     def action_outcome(self) -> None:
-        """Tell what became of the piece."""
+        """Record what became of the piece."""
         tell_outcome(self, self._entry, self._again)
 
     def action_hold(self) -> None:

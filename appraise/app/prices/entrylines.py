@@ -6,11 +6,13 @@ from collections.abc import Iterator, Sequence
 
 from appraise.app.lines import EMPTY, Line, fold, line
 from appraise.app.prices.turnout import outcome_lines
+from appraise.base.percents import percent
+from appraise.knowledge.statewords import STATES
 from appraise.log.changes import changes, read, told
 from appraise.log.entries import Entry
 from appraise.log.revisions import Revision
 
-LABEL = 12  # cells
+LABEL = 14  # cells
 HIDDEN = ("belonging", "estimate", "piece", "extra")
 """Fields that are told apart, or not on this page."""
 DONE = {
@@ -18,9 +20,9 @@ DONE = {
     "edit": "edited",
     "delete": "removed",
     "undo": "undone",
-    "redo": "done again",
-    "import": "taken in",
-    "settle": "settled after a merge",
+    "redo": "redone",
+    "import": "imported",
+    "settle": "resolved after a merge",
 }
 
 
@@ -46,17 +48,15 @@ def _thought(entry: Entry, width: int) -> Iterator[Line]:
     if not entry.estimate and not entry.belonging:
         return
     yield EMPTY
-    yield line(("what the tool thought when it was logged", "head"))
+    yield line(("estimate when it was logged", "head"))
     if entry.estimate:
-        low, middle, high = (
-            one.plain for one in (entry.estimate.low, entry.estimate.median, entry.estimate.high)
-        )
-        says = f"{low} .. {middle} .. {high} {entry.estimate.median.currency}"
+        low, high = entry.estimate.low.plain, entry.estimate.high.plain
+        says = f"about {entry.estimate.median} ({low}-{high})"
         yield from fold(says, width, f"{'price':<{LABEL}} ", lead_role="quiet")
     for state, chance in entry.belonging:
         if chance >= 0.005:
-            says = f"{round(100 * chance)} in 100"
-            yield from fold(says, width, f"{state:<{LABEL}}  ", lead_role="quiet")
+            called = STATES.get(state, state)
+            yield from fold(percent(chance), width, f"{called:<{LABEL}} ", lead_role="quiet")
 
 
 def _history(history: Sequence[Revision]) -> Iterator[str]:

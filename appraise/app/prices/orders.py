@@ -8,7 +8,7 @@ COLUMNS = ("date", "price", "title", "process", "format")
 SAID = {
     "-date": "latest first",
     "date": "earliest first",
-    "-price": "dearest first",
+    "-price": "most expensive first",
     "price": "cheapest first",
 }
 

@@ -62,7 +62,9 @@ class PriceTable(Sheet[None], inherit_bindings=False):
 
     def draw_head(self, width: int, height: int) -> Sequence[Line]:
         """The title, the order, and whether two machines disagree."""
-        many = f"{self._disagree} changed on two machines, c settles    " if self._disagree else ""
+        many = (
+            f"{self._disagree} changed on two computers, c resolves    " if self._disagree else ""
+        )
         return self.head("Prices", f"{many}{self._order.says}", width)
 
     def draw(self, width: int, height: int) -> Sequence[Line]:

@@ -32,8 +32,8 @@ class QuickLine(OneLine[Entry], inherit_bindings=False):
         "sold quarter tintype 55, online, last saturday",
     )
     GUIDE = (
-        "Write what it was, what happened, the amounts, where and when, in any order. Bought "
-        "today unless said."
+        "Write what it was, what happened, the amounts, where and when, in any order. Default: "
+        "bought today."
     )
 
     def __init__(self) -> None:
@@ -64,17 +64,17 @@ class QuickLine(OneLine[Entry], inherit_bindings=False):
         self._quick = None
 
     def action_keep(self) -> None:
-        """Keep the entry."""
+        """Save the entry."""
         self.take()
 
     def take(self) -> None:
         """Keep the entry; a line without an amount is asked for one first."""
         if self._quick is None:
-            self.say("Nothing is written yet; esc goes back.")
+            self.say("Nothing typed yet. esc: back.")
             return
         entry, kept = self._quick.entry, list[Entry]()
         if entry.price is None and entry.record not in ("gift", "swap"):
-            self.say("It names no amount: write one, such as 45.")
+            self.say("No amount: write one, e.g. 45.")
         elif self._doubted(entry):
             return
         elif self.attempt(lambda: kept.append(self.session.log.add(entry))):
@@ -102,5 +102,5 @@ def _kept_as(entry: Entry) -> str:
     """What will be kept, in one sentence."""
     price = f" {entry.price}" if entry.price else ""
     where = entry.venue or entry.channel
-    told = f"To be kept as {entry.record}{price} on {entry.date.isoformat()}"
+    told = f"To be saved as {entry.record}{price} on {entry.date.isoformat()}"
     return f"{told}{f', {where}' if where else ''}."

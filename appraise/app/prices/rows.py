@@ -134,10 +134,10 @@ def nothing(query: str, meant: Guess | None) -> list[Line]:
     """What stands in an empty table: how to begin, or what the filter may have meant."""
     if not query:
         return [EMPTY, line("  The log is empty. Press ", ("n", "key"), " to log a price.")]
-    rows = [EMPTY, line("  No entry fits the filter; ", ("esc", "key"), " clears it.")]
+    rows = [EMPTY, line("  No entry matches the filter; ", ("esc", "key"), " clears it.")]
     if meant is not None:
         offer = line(
-            "  Did you mean ", (meant.query, "strong"), "? ", ("enter", "key"), " takes it."
+            "  Did you mean ", (meant.query, "strong"), "? ", ("enter", "key"), " accepts it."
         )
         rows += [EMPTY, offer]
     return rows

@@ -23,5 +23,5 @@ def standing_lines(session: Session, entry: Entry, width: int) -> list[Line]:
     if bill is not None and len(bill.lines) > 1:
         parts = ", ".join(f"{line_name(one)} {one.amount.plain}" for one in bill.lines)
         told = f"{bill.total} to you ({parts})"
-        out += fold(told, width, f"{'all in':<{LABEL}} ", lead_role="quiet")
+        out += fold(told, width, f"{'total':<{LABEL}} ", lead_role="quiet")
     return [*out, EMPTY] if out else []

@@ -16,8 +16,8 @@ from appraise.log.outcomes import SURE, Outcome, outcome_of, with_outcome
 if TYPE_CHECKING:
     from appraise.app.sheet import Sheet
 
-NOTE = "The track record learns from it how far the tool can be believed."
-FOUND = "How its parts turned out to belong, as a conservator or you yourself found."
+NOTE = "Used in the track record, to measure how good the estimates are."
+FOUND = "Whether its parts belong together, as found by you or a conservator."
 
 
 def tell_outcome(sheet: Sheet[Any], entry: Entry, then: Callable[[], None]) -> None:
@@ -40,7 +40,7 @@ def tell_outcome(sheet: Sheet[Any], entry: Entry, then: Callable[[], None]) -> N
         if kept:
             then()
 
-    sheet.app.push_screen(Form("What became of it", fields_of(outcome_of(entry)), keep, NOTE), done)
+    sheet.app.push_screen(Form("Outcome", fields_of(outcome_of(entry)), keep, NOTE), done)
 
 
 def fields_of(known: Outcome | None) -> list[Field]:
@@ -49,8 +49,8 @@ def fields_of(known: Outcome | None) -> list[Field]:
     return [
         Field("found", "found", known.found if known else "", FOUND, BELONGING),
         Field("sure", "how sure", known.sure if known else SURE[1], choices=SURE),
-        Field("by", "found by", known.by if known else "", "Who found it, in your words."),
-        Field("price", "fetched later", price, "What it was sold for later, as 38 USD."),
+        Field("by", "found by", known.by if known else "", "Found by whom, in your words."),
+        Field("price", "later price", price, "The price of a later sale, e.g. 38 USD."),
     ]
 
 
@@ -63,6 +63,6 @@ def outcome_lines(entry: Entry, width: int) -> Iterator[Line]:
     found = f"found {known.found} ({known.sure}){by}" if known.found else ""
     price = f"fetched {known.price}" if known.price else ""
     yield EMPTY
-    yield line(("what became of it", "head"))
-    told = ", ".join(one for one in (found, price, f"noted {known.on.isoformat()}") if one)
+    yield line(("outcome", "head"))
+    told = ", ".join(one for one in (found, price, f"recorded {known.on.isoformat()}") if one)
     yield from fold(told, width, "  ")

@@ -127,7 +127,7 @@ class Prices(Undoes, PriceTable, inherit_bindings=False):
 
         if self.attempt(find):
             self.redraw()
-            self.say("Logged; u takes it back.", "good")
+            self.say("Logged. u: undo.", "good")
 
     def action_fields(self) -> None:
         """Edit every field of the entry."""
@@ -139,12 +139,12 @@ class Prices(Undoes, PriceTable, inherit_bindings=False):
         deeds.hold(self, self.here)
 
     def action_remove(self) -> None:
-        """Take the entry off the log."""
+        """Delete the entry (u: undo)."""
         if self.here is not None:
             deeds.remove(self, self.here, self.read)
 
     def action_disagree(self) -> None:
-        """Settle what two machines left in two states."""
+        """Resolve entries changed on two computers."""
         open_disagreements(self, self.read)
 
     def reread(self) -> None:

@@ -6,14 +6,15 @@ from collections.abc import Iterator, Sequence
 
 from appraise.app.lines import EMPTY, Line, cut, fill, fold, line
 from appraise.app.marks import Marks
+from appraise.base.percents import percent
 from appraise.pricing.track import Bin
 from appraise.report.track import PARTS, Track, how_scored, sentences
 
 SIDE_BY_SIDE = 72  # cells from which the pictures stand beside one another
-LABEL, SAID, COUNT, GAP = 16, 19, 5, 4  # cells
+LABEL, SAID, COUNT, GAP = 16, 27, 5, 4  # cells
 LEAST, MOST = 8, 40  # cells of a picture
 FELL = "where prices fell in their ranges"
-CAME = "how often 'married' came true"
+CAME = "how often 'married piece' came true"
 
 
 def track_lines(track: Track, width: int, marks: Marks) -> list[Line]:
@@ -47,7 +48,7 @@ def _fell(track: Track, width: int, marks: Marks) -> list[Line]:
             line((f"{name:<{LABEL}}", "quiet"), *_bar(count / most, even / most, room, marks))
             + line((f"{count:>{COUNT}}", "strong"))
         )
-    told = f"{marks.wall} each bar ends here when all is right"
+    told = f"{marks.wall} bar length expected if the ranges are right"
     return [*out, EMPTY, *fold(told, width, role="quiet")]
 
 
@@ -70,10 +71,10 @@ def _came(bins: Sequence[Bin], width: int) -> list[Line]:
         said, came = _place(one.said, room), _place(one.came, room)
         cells = [("o" if cell == said else " ") for cell in range(room)]
         cells[came] = "x" if came != said else "*"
-        told = f"said {round(100 * one.said):>3}  came {round(100 * one.came):>3}"
+        told = f"said {percent(one.said)}, came {percent(one.came)}"
         label, count = (f"{told:<{SAID}}", "quiet"), (f"{one.count:>{COUNT}}", "strong")
         out.append(line(label, ("".join(cells), "bar"), count))
-    told = "o said, x came, * both: of 100 pieces"
+    told = "o predicted, x came true, * both"
     return [*out, EMPTY, *fold(told, width, role="quiet")]
 
 

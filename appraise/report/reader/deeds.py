@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from appraise.report.as_text import hundred
+from appraise.base.percents import percent
 from appraise.report.reader.document import Block, Bullets, Facts, Paragraph
 from appraise.report.reader.matter import Matter
 from appraise.report.reader.say import part_name, told
 from appraise.report.reader.sight import TREATED
+from appraise.report.words import SEVEREST
 
 if TYPE_CHECKING:
     from appraise.records.owned import Event, Look
@@ -18,15 +19,19 @@ if TYPE_CHECKING:
 CHANGED = frozenset({"treated", "exchanged", "opened"})
 """Tags of damage that tell of something done to a piece."""
 
-UNCHANGED = "No repair, exchange or opening was noted; that is no proof that there was none."
+UNCHANGED = "No repair, exchange or opening is recorded; that does not prove there was none."
 OWN_WORK = "The piece was made or assembled by the present owner."
-HANDS = {"self": "the present owner", "conservator": "a conservator", "other": "somebody else"}
+HANDS = {"self": "the present owner", "conservator": "a conservator", "other": "someone else"}
 UNDONE = {
     "yes": "can be undone",
-    "slow": "can be undone by a conservator, with pains",
+    "slow": "hard to undo, by a conservator only",
     "no": "cannot be undone",
 }
-ARCHIVAL = {"yes": "archival", "no": "not archival", "depends": "archival or not, as it is made"}
+ARCHIVAL = {
+    "yes": "archival",
+    "no": "not archival",
+    "depends": ("archival or not, depending on make"),
+}
 
 
 def treatments(matter: Matter) -> Iterator[Block]:
@@ -66,25 +71,25 @@ def _showing(matter: Matter) -> Iterator[str]:
     if odd is not None:
         name = matter.knowledge.parts[odd.part].name
         yield (
-            f"{name}: by its years it may be an exchange ({hundred(odd.probability)}); or it was "
-            "renewed in its own time, when the first one broke"
+            f"{name}: by its years it may be an exchange ({percent(odd.probability)}), or it was "
+            "renewed at the time, when the first one broke"
         )
 
 
 def _work(work: Repair) -> Iterator[tuple[str, tuple[str, ...]]]:
     """One work, as it was recorded."""
-    until = f"{work.done or 'in hand'}"
+    until = f"{work.done or 'in progress'}"
     when = until if work.done == work.begun else f"{work.begun} to {until}"
     rows = (
-        ("work", (work.title,)),
+        ("job", (work.title,)),
         ("when", (when,)),
         ("by", (", ".join(one for one in (HANDS.get(work.by, ""), work.who) if one),)),
         ("did", (work.did,)),
         ("with", tuple(map(_stuff, work.materials))),
-        ("taken out", tuple(", ".join(filter(None, (o.what, o.where))) for o in work.taken_out)),
-        ("undoing it", (UNDONE.get(work.reversible, ""),)),
-        ("mark put on it", (work.mark,)),
-        ("to be told", (work.disclosure,)),
+        ("removed", tuple(", ".join(filter(None, (o.what, o.where))) for o in work.taken_out)),
+        ("reversible", (UNDONE.get(work.reversible, ""),)),
+        ("mark on the piece", (work.mark,)),
+        ("disclosure", (work.disclosure,)),
         ("note", (work.note,)),
     )
     yield from ((name, says) for name, says in rows if any(says))
@@ -109,8 +114,8 @@ def _look(matter: Matter, look: Look) -> Iterator[str]:
     for name, step in look.steps.items():
         check = matter.knowledge.checks.get(name)
         if step and check is not None and check.defect is not None:
-            yield f"{check.defect.name}: {check.answers[step].says} (step {step})"
+            yield f"{check.defect.name}: {check.answers[step].says} (severity {step} of {SEVEREST})"
     if look.note:
         yield look.note
     if not (look.says or look.by or look.note or any(look.steps.values())):
-        yield "looked at; nothing was noted"
+        yield "checked, nothing recorded"

@@ -4,19 +4,20 @@ from collections.abc import Iterator
 
 from appraise.knowledge.records import Caution
 from appraise.reading.plain_warnings import Warning
+from appraise.report import words
 from appraise.report.own_rows import mark, own_line, took_part
 from appraise.report.reader.document import Block, Bullets, Facts, Paragraph, Table
 from appraise.report.reader.matter import Matter
-from appraise.report.reader.say import KNOWN, part_name
+from appraise.verdict import moved_most
 
 MOST = 8  # reasons that are told
 STRENGTH = (
-    "How to read it: '19 to 1' says that what was found is 19 times as much to be expected if that "
-    "is so than if it is not. The word for it is from the scale of the European forensic "
-    "institutes (ENFSI, 2015). It is evidence and no proof: each finding has innocent explanations."
+    "How to read '19 to 1': this evidence is 19 times more likely if the statement is true than if "
+    "it is not. Strength words follow the scale of the European forensic institutes (ENFSI, 2015). "
+    "It is evidence, not proof."
 )
-NOTHING = "Nothing that was seen speaks against it. What was not looked at may."
-INSTEAD = "innocent explanations"
+NOTHING = "No finding speaks against the piece. What is not checked may."
+INSTEAD = "other explanations"
 
 
 def doubts(matter: Matter) -> Iterator[Block]:
@@ -27,7 +28,7 @@ def doubts(matter: Matter) -> Iterator[Block]:
         rows = (
             ("found", one.because),
             (INSTEAD, one.innocent),
-            ("would tell more", _next(matter, one)),
+            ("check next", _next(matter, one)),
         )
         told = tuple((name, tuple(says)) for name, says in rows if says)
         if told:
@@ -39,7 +40,7 @@ def doubts(matter: Matter) -> Iterator[Block]:
 
 
 def _says(one: Warning) -> str:
-    weight = f" ({one.word} support, {one.ratio:.0f} to 1)" if one.word else ""
+    weight = f": {words.weight(one.word, one.ratio)}" if one.word else ""
     says = one.says[0].upper() + one.says[1:]
     return f"{says.removesuffix('.')}{weight}."
 
@@ -52,24 +53,20 @@ def _next(matter: Matter, one: Warning) -> tuple[str, ...]:
 
 
 def reasons(matter: Matter) -> Iterator[Block]:
-    """What moved the verdict most, finding by finding."""
+    """What moved the verdict most, finding by finding, each with its question."""
     knowledge = matter.knowledge
-    told = [one for one in matter.verdict.explanation if one.word != "no"][:MOST]
     rows = tuple(
         (
-            part_name(matter, one.check) + mark(knowledge, one.check),
-            f"{one.says} ({KNOWN[one.known]})",
-            one.towards.replace("-", " "),
-            f"{one.ratio:.1f} to 1",
-            one.word,
+            f"{words.asked_and_told(one, knowledge)}{mark(knowledge, one.check)}",
+            words.KNOWN[one.known],
+            words.support(one),
         )
-        for one in told
+        for one in moved_most(matter.verdict, knowledge, MOST)
     )
-    if not rows:
-        yield Paragraph("No single finding moved it much.")
-        return
-    head = ("part", "what was seen", "speaks for", "weight", "support")
-    yield Table("What moved it most", head, rows, (3,))
+    if rows:
+        yield Table("The weightiest findings", ("check", "how known", "strength"), rows)
+    else:
+        yield Paragraph("No single finding moved the verdict much.")
 
 
 def next_looks(matter: Matter) -> Iterator[Block]:
@@ -79,9 +76,9 @@ def next_looks(matter: Matter) -> Iterator[Block]:
         return
     left = len(steps.enough.not_looked)
     if steps.enough.enough:
-        yield Paragraph(f"Enough was seen to decide; {left} checks were not made.")
+        yield Paragraph(f"Seen enough to decide; {left} checks not done.")
         return
-    yield Paragraph(f"{left} checks are open. These tell most:")
+    yield Paragraph(f"{left} checks not done. The most useful:")
     checks = matter.knowledge.checks
     yield Bullets(tuple(f"{checks[one.check].ask} It {one.why}." for one in steps.proposals[:4]))
 
@@ -92,8 +89,8 @@ def cautions(matter: Matter) -> Iterator[Block]:
     if found:
         yield Bullets(found)
     yield Paragraph(
-        "Opening, cleaning and mending are a conservator's work. Where law or health is touched, "
-        "the local authority has the last word.",
+        "Opening, cleaning and repair are a conservator's work. For law and health, ask your "
+        "local authority.",
         "quiet",
     )
 
@@ -111,7 +108,7 @@ def own_rows(matter: Matter) -> Iterator[Block]:
     """Rows of the user's own knowledge that took part."""
     rows = took_part(matter.verdict, matter.knowledge)
     if rows:
-        yield Paragraph("These rest on knowledge that the owner added, not on what is shipped:")
+        yield Paragraph("These rest on knowledge files that the owner added:")
         # Where the rows stand in the owner's files concerns the owner alone.
         owner = matter.steps is not None
         yield Bullets(tuple(own_line(one) if owner else f"{one.topic}: {one.id}" for one in rows))

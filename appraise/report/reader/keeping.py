@@ -21,19 +21,19 @@ SOUGHT = (
 """Subjects of which museums and societies of a field like to hear."""
 
 DIGEST = (
-    "The SHA-256 digest is a number made from every byte of a picture's file: while it is the "
+    "The SHA-256 digest is a number made from every byte of a photo's file: while it is the "
     "same, so is the file."
 )
 ASK = (
-    "Before anything is opened, cleaned or mended: a conservator of photographs, found through the "
-    "conservators' body of your country.",
+    "Before anything is opened, cleaned or mended: a conservator of photographs, look for one "
+    "through your national conservators' association.",
     "For the story, and before it leaves the family: a museum, archive or library that collects "
     "photographs of that place or trade. They do not name prices.",
     "For insurance, tax, an estate or a division among heirs: a licensed or qualified appraiser.",
 )
 DOUBT = (
-    "Nothing here is certain. It was put together from what was seen from outside, by somebody who "
-    "wished to buy well and did not open the piece."
+    "Nothing here is certain. It was put together from what was seen from outside, by a buyer "
+    "who did not open the piece."
 )
 
 
@@ -43,7 +43,7 @@ def record(matter: Matter) -> Iterator[Block]:
     pictures, number = (len(entry.pictures), entry.id) if entry else (0, "")
     number = (matter.kept.number if matter.kept else "") or number
     found = object_id(Subject(matter.verdict, matter.knowledge, pictures, number))
-    yield Paragraph(f"By the categories of Object ID; {found.state}.")
+    yield Paragraph(f"Categories of Object ID; {found.state}.")
     yield Facts(
         tuple(
             (one.category.name, one.says or (f"not recorded. {one.category.ask}",))
@@ -57,7 +57,7 @@ def pictures(matter: Matter) -> Iterator[Block]:
     """The pictures by name and digest."""
     found = matter.entry.pictures if matter.entry else ()
     if not found:
-        yield Paragraph("No picture is kept with its record.")
+        yield Paragraph("No photo is stored with its record.")
         return
     yield Bullets(tuple(f"{one.name}, SHA-256 {one.sha256}" for one in found))
     yield Paragraph(DIGEST, "quiet")
@@ -70,8 +70,8 @@ def matters(matter: Matter) -> Iterator[Block]:
         Bullets(found)
         if found
         else Paragraph(
-            "Nothing recorded here sets it apart from others of its kind. That may only mean that "
-            "nobody wrote down who is pictured: if you know, write it down now."
+            "Nothing recorded here sets it apart from others of its kind. That may only mean "
+            "that nobody wrote down who is shown: if you know, write it down now."
         )
     )
     yield Paragraph(DOUBT)
@@ -80,26 +80,23 @@ def matters(matter: Matter) -> Iterator[Block]:
 def _reasons(matter: Matter) -> Iterator[str]:
     reading, piece = matter.verdict.reading, matter.piece
     if reading.modern >= LIKELY:
-        yield (
-            "It may well be modern, in part or as a whole, and is best kept and passed on with "
-            "that said."
-        )
+        yield ("It may well be modern, in part or as a whole: say so whenever it is passed on.")
     elif reading.belonging.get("together", 0.0) >= LIKELY:
-        yield "Picture and case seem to have been together from the start: keep them together."
+        yield "Image and case seem to have been together from the start: keep them together."
     if piece.inscription is not None:
         yield (
-            "Something is written on it or kept with it. A name, a place or a date ties a picture "
-            "to people: keep the writing with it, whatever becomes of it."
+            "Something is written on it or stored with it. A name, a place or a date ties an "
+            "image to people: keep the writing with it, whatever becomes of it."
         )
     if piece.maker:
         yield f"Its maker is recorded: {piece.maker}."
     if any(one in SOUGHT for one in piece.subjects):
         yield (
-            f"It is put down as a picture of the sort '{', '.join(piece.subjects)}'; a museum or "
+            f"It is recorded as an image of the sort '{', '.join(piece.subjects)}'; a museum or "
             "society of that field may want to know of it."
         )
     if matter.own_work:
-        yield "It was made or assembled by its last owner, and is not an old piece as it was found."
+        yield "Made or assembled by its last owner: not an old piece as found."
 
 
 def keep(matter: Matter) -> Iterator[Block]:
@@ -146,7 +143,7 @@ def owned(matter: Matter) -> Iterator[Block]:
         ("place", (kept.place,)),
         ("now", (kept.status.replace("-", " "),)),
         ("since", (kept.acquired,)),
-        ("before that", tuple(kept.provenance.splitlines())),
+        ("earlier owners", tuple(kept.provenance.splitlines())),
         ("receipt", (kept.receipt,)),
     )
     yield Facts(tuple((name, says) for name, says in rows if any(says)))
@@ -156,18 +153,18 @@ def where(matter: Matter) -> Iterator[Block]:
     """Where its record lies."""
     entry = matter.entry
     if entry is None and matter.kept is None:
-        yield Paragraph("It stands in no log; this report and the file it was made from are all.")
+        yield Paragraph("It is in no log: this report and its piece file are the only record.")
         yield Paragraph(SAFE, "quiet")
         return
     number = f"Its number there is {entry.id}. " if entry is not None else ""
     yield Paragraph(
         f"Its record is in the log {matter.log}. {number}`appraise log show` prints an entry; the "
-        "pictures lie beside the log."
+        "photos are stored beside the log."
     )
     names = ", ".join(one.name for one in entry.pictures) if entry is not None else ""
     if names:
-        yield Paragraph(f"Pictures kept: {names}.")
+        yield Paragraph(f"Photos stored: {names}.")
     for note in (entry.note if entry else "", matter.kept.note if matter.kept else ""):
         if note:
-            yield Paragraph(f"Its owner noted: {note}")
+            yield Paragraph(f"Owner's note: {note}")
     yield Paragraph(SAFE, "quiet")

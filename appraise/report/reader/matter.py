@@ -29,6 +29,7 @@ class Matter:
         steps: What to look at next; None where the reader is not to look.
         titles: What the entries of the log are called, by id.
         log: Where the log lies, in words.
+        priced: Whether the reader sees what it is worth and what to pay.
     """
 
     verdict: Verdict
@@ -39,6 +40,7 @@ class Matter:
     steps: NextSteps | None = None
     titles: Mapping[str, str] = field(default_factory=dict)
     log: str = ""
+    priced: bool = False
 
     @property
     def piece(self) -> Piece:

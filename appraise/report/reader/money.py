@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from appraise.piece.holds import no_maximum
-from appraise.report.as_json import why_no_limit, why_no_price
-from appraise.report.as_text import hundred
+from appraise.base.percents import percent
+from appraise.report import words
 from appraise.report.bid import bill_rows, exchange_said
 from appraise.report.reader.chart import Bar, Chart
-from appraise.report.reader.document import Block, Facts, Paragraph, Picture, Table
+from appraise.report.reader.document import Block, Facts, Paragraph, Picture, Role, Table
 from appraise.report.reader.matter import Matter
+from appraise.verdict import pay_of
+from appraise.verdict.pay import no_estimate, sentences
 
 if TYPE_CHECKING:
     from appraise.base.money import Money
@@ -21,9 +22,8 @@ if TYPE_CHECKING:
 
 LEAST = 0.5  # the lowest price that is drawn, in units of the currency
 NO_VALUE = (
-    "What is paid is a fact of its day and no statement of value. No estimate stands in this "
-    "report: it is no appraisal for insurance, tax or estate. A licensed or qualified appraiser "
-    "gives one."
+    "The price paid is a record, not a valuation. This report holds no estimate and is not an "
+    "appraisal for insurance, tax or estate: ask a licensed or qualified appraiser for one."
 )
 
 
@@ -32,14 +32,12 @@ def worth(matter: Matter) -> Iterator[Block]:
     verdict = matter.verdict
     found = verdict.worth
     if found is None:
-        yield Paragraph(why_no_price(verdict))
+        estimate = verdict.estimate
+        yield Paragraph(estimate.why if estimate is not None else no_estimate(verdict))
         return
-    low, median, high = (f"{value:,.0f}" for value in (found.low, found.median, found.high))
-    yield Paragraph(
-        f"Worth {low} .. {median} .. {high} {verdict.currency} by your own log: the middle, and "
-        f"the span that holds {round(10 * found.estimate.level)} times in 10.",
-        "lead",
-    )
+    told = words.about(found.low, found.median, found.high, verdict.currency)
+    level = percent(found.estimate.level)
+    yield Paragraph(f"Worth {told} by your own log ({level} range).", "lead")
     yield Paragraph(found.why)
     yield _prices(matter, found)
 
@@ -51,28 +49,26 @@ def _prices(matter: Matter, found: Worth) -> Picture:
     spans = (found.low, found.median, found.high), (estimate.low, estimate.median, estimate.high)
     bars = [
         _bar("this piece", *spans[0], strong=True),
-        _bar("one that belongs together", *spans[1]),
+        _bar("if its parts belong together", *spans[1]),
         *(Bar(name, f"{one.adjusted:,.0f}", point=one.adjusted) for name, one in nearest),
     ]
     cost = verdict.money.cost if verdict.money else None
     line = (float(cost.amount), f"asked {cost}") if cost is not None and cost.amount > 0 else None
-    says = (
-        f"This piece: {found.low:,.0f} to {found.high:,.0f} {currency}, the middle "
-        f"{found.median:,.0f}. {_nearest(len(nearest))}"
-    )
+    told = words.about(found.low, found.median, found.high, currency)
+    says = f"This piece: {told}. {_nearest(len(nearest))}"
     if line:
-        says += f" It costs {cost} in all as asked."
-    head = ("entry", "logged", "what differs", "brought to this piece")
+        says += f" It costs a total of {cost} as asked."
+    head = ("entry", "paid", "differences", "adjusted")
     rows = tuple(
         (name, f"{one.price:,.0f}", _factors(one), f"{one.adjusted:,.0f}") for name, one in nearest
     )
     chart = Chart(f"Prices in {currency}, by ratio", says, "amounts", tuple(bars), line)
-    return Picture(chart, Table(f"The nearest entries of your log, {currency}", head, rows, (1, 3)))
+    return Picture(chart, Table(f"Similar entries in your log, {currency}", head, rows, (1, 3)))
 
 
 def _nearest(many: int) -> str:
-    names = "entry of the log is" if many == 1 else "entries of the log are"
-    return f"The {many} nearest {names} shown at the price brought to this piece."
+    names = "similar entry is" if many == 1 else "similar entries are"
+    return f"The {many} {names} shown after adjusting for the differences."
 
 
 def _bar(
@@ -80,7 +76,7 @@ def _bar(
 ) -> Bar:
     """A span of prices; nothing can be drawn at no price at all, which is far below any."""
     ends = max(low or 0.0, LEAST), max(high or 0.0, LEAST)
-    told = f"{low or 0:,.0f} .. {middle or 0:,.0f} .. {high or 0:,.0f}"
+    told = f"{words.amount(middle or 0)} ({words.amount(low or 0)}-{words.amount(high or 0)})"
     return Bar(name, told, ends, point=max(middle or 0.0, LEAST), strong=strong)
 
 
@@ -90,43 +86,34 @@ def _called(matter: Matter, one: Comparable) -> str:
 
 def _factors(one: Comparable) -> str:
     told = ", ".join(f"{name} x{by:.2f}" for name, by in one.factors if abs(by - 1) >= 0.005)
-    return told or "nothing that counts"
+    return told or "none that count"
 
 
 def bid(matter: Matter) -> Iterator[Block]:
-    """What to offer, where to walk away, and the bill at that."""
-    advice = matter.verdict.money
-    if advice is None:
-        if matter.verdict.no_terms:
-            yield Paragraph(why_no_limit(matter.verdict), "warn")
+    """What to offer and what to pay at most, as far as that stands, and the bill at that."""
+    verdict = matter.verdict
+    money, pay = verdict.money, pay_of(verdict)
+    if verdict.worth is None and not verdict.holds_back:
         return
-    if matter.verdict.holds_back:
-        yield Paragraph(no_maximum(matter.verdict.holds_back), "warn")
-        return
-    walk = advice.advice.walk_away
-    if walk is None:
-        yield Paragraph("Do not buy: nothing is left for it.", "warn")
-        return
-    yield Paragraph(f"Walk away above {walk}.", "lead")
+    asked = verdict.piece.asking
+    role: Role = "lead" if pay.limit is not None and not pay.missing else "warn"
+    yield Paragraph(" ".join(sentences(pay, verdict.currency, asked)), role)
     rows = (
-        ("asked", str(matter.piece.asking or "")),
-        ("chance worth its cost", _chance(advice)),
-        ("offer first", str(advice.opening or "")),
+        ("asked", str(asked or "")),
+        (words.CHANCE, _chance(money) if money is not None else ""),
     )
     told = tuple((name, (says,)) for name, says in rows if says)
     if told:
         yield Facts(told)
-    bill = advice.advice.bill
-    if bill is not None and bill.total != walk:
-        yield Table(
-            f"The bill at that, {advice.venue.name}", ("line", "amount"), bill_rows(bill), (1,)
-        )
-        if bill.exchange is not None:
-            yield Paragraph(f"{exchange_said(bill).capitalize()}.")
+    if pay.bill is not None and money is not None and pay.bill.total != pay.limit:
+        caption = f"Bill at the {pay.name}, {money.venue.name}"
+        yield Table(caption, ("line", "amount"), bill_rows(pay.bill), (1,))
+        if pay.bill.exchange is not None:
+            yield Paragraph(f"{exchange_said(pay.bill).capitalize()}.")
 
 
 def _chance(advice: MoneyAdvice) -> str:
-    return hundred(advice.worth_its_cost) if advice.worth_its_cost is not None else ""
+    return percent(advice.worth_its_cost) if advice.worth_its_cost is not None else ""
 
 
 def paid(matter: Matter) -> Iterator[Block]:
@@ -137,11 +124,11 @@ def paid(matter: Matter) -> Iterator[Block]:
         amount = entry.paid or entry.hammer
         bought = entry.record == "bought"
         rows = [
-            ("what happened", entry.record),
+            ("record", entry.record),
             ("day", entry.date.isoformat()),
             ("paid", str(entry.paid or "") if bought else ""),
             ("hammer price", _hammer(entry.hammer) if bought else ""),
-            ("carriage", str(entry.postage or "") if bought and amount else ""),
+            ("shipping", str(entry.postage or "") if bought and amount else ""),
             ("where", ", ".join(word for word in (entry.venue, entry.channel) if word)),
         ]
     if origin is not None:
@@ -155,4 +142,4 @@ def paid(matter: Matter) -> Iterator[Block]:
 
 
 def _hammer(amount: Money | None) -> str:
-    return f"{amount}, before premium, tax and carriage" if amount else ""
+    return f"{amount}, before premium, tax and shipping" if amount else ""

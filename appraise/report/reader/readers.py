@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 
-from appraise.report.as_text import PURPOSE
+from appraise.reading.matter import judged
 from appraise.report.reader import deeds, doubts, identity, keeping, money, state
 from appraise.report.reader.document import Block, Document, Section
 from appraise.report.reader.matter import Matter
 from appraise.report.reader.sight import Sight
+from appraise.report.words import PURPOSE
 
 Write = Callable[[Matter], Iterator[Block]]
 UNTITLED = "(untitled piece)"
@@ -67,66 +68,72 @@ PARTS: Mapping[str, Write] = {
 }
 """Every part of a report, and what writes it; one that has nothing to say is left out."""
 
+READ = frozenset(
+    ("plain", "dates", "belonging", "reasons", "condition", "by-part", "active", "unseen", "worth",
+     "bid", "matters")
+)  # fmt: skip
+"""Parts that tell what findings mean; of what is not judged as one piece they say nothing."""
+
 _STEM = PURPOSE.removesuffix(".")
 
 READERS: Mapping[str, Reader] = {
     "buyer": Reader(
-        "Everything that can be said of it, for its buyer",
+        "Full report for the buyer",
         frozenset({"estimate", "paid", "people"}),
         True,
         PURPOSE,
         (
             ("short", "In short"),
             ("worth", "What it is worth"),
-            ("bid", "What to bid"),
-            ("doubts", "What speaks against it"),
+            ("bid", "What to pay"),
+            ("doubts", "Doubts and warnings"),
             ("what", "What it is"),
             ("dates", "How old it is"),
-            ("belonging", "Is it old, and of one piece?"),
-            ("reasons", "What moved this most"),
+            ("belonging", "Is it old, and do the parts belong together?"),
+            ("reasons", "Strongest evidence"),
             ("condition", "Condition"),
             ("treatments", "Repairs and exchanges"),
-            ("next", "What to look at next"),
-            ("cautions", "Take care"),
-            ("own", "Your own knowledge in this"),
+            ("next", "Check next"),
+            ("cautions", "Cautions"),
+            ("own", "Your own knowledge files"),
         ),
     ),
     "public": Reader(
-        "An honest description",
+        "Description",
         frozenset(),
         False,
-        f"{_STEM}, and no certificate: it tells what was seen, and how surely.",
+        f"{_STEM}, and not a certificate. It reports what was seen and how certain it is.",
         (
             ("short", "In short"),
             ("what", "What it is"),
             ("dates", "How old it is"),
-            ("belonging", "Is it old, and of one piece?"),
-            ("doubts", "What speaks against it"),
+            ("belonging", "Is it old, and do the parts belong together?"),
+            ("doubts", "Doubts and warnings"),
             ("condition", "Condition"),
             ("treatments", "Repairs, exchanges and own work"),
-            ("unseen", "What was not looked at"),
-            ("cautions", "Take care"),
-            ("own", "The owner's own knowledge in this"),
+            ("unseen", "What is not checked"),
+            ("cautions", "Cautions"),
+            ("own", "The owner's own knowledge files"),
         ),
     ),
     "conservator": Reader(
         "Materials, construction and condition, for a conservator",
         frozenset(),
         False,
-        f"{_STEM}, and no conservator's examination: it was seen from outside, by a collector.",
+        f"{_STEM}, and not a conservator's examination: a collector saw it from outside.",
         (
             ("active", "Active deterioration"),
             ("by-part", "Condition, part by part"),
             ("materials", "Materials and construction"),
             ("treatments", "Earlier treatments and exchanges"),
-            ("looks", "How it was seen before"),
-            ("unseen", "What was never looked at"),
-            ("conservators", "Left to you"),
+            ("looks", "Earlier condition checks"),
+            ("unseen", "What is not checked"),
+            ("conservators", "For your judgement"),
             ("dates", "How old it is"),
-            ("belonging", "Is it old, and of one piece?"),
-            ("doubts", "What speaks against it"),
+            ("belonging", "Is it old, and do the parts belong together?"),
+            ("doubts", "Doubts and warnings"),
             ("cautions", "Hazards and cautions"),
-            ("own", "The owner's own knowledge in this"),
+            ("own", "The owner's own knowledge files"),
         ),
     ),
     "insurer": Reader(
@@ -135,19 +142,19 @@ READERS: Mapping[str, Reader] = {
         False,
         f"{_STEM}: a licensed or qualified appraiser gives one.",
         (
-            ("record", "How to know it again"),
-            ("pictures", "Pictures"),
+            ("record", "Identification (Object ID)"),
+            ("pictures", "Photos"),
             ("paid", "What was paid"),
-            ("owned", "Where it is, and was"),
+            ("owned", "Location history"),
             ("condition", "Condition"),
             ("treatments", "Repairs and exchanges"),
-            ("doubts", "What speaks against it"),
-            ("cautions", "Take care"),
-            ("own", "The owner's own knowledge in this"),
+            ("doubts", "Doubts and warnings"),
+            ("cautions", "Cautions"),
+            ("own", "The owner's own knowledge files"),
         ),
     ),
     "heir": Reader(
-        "For whoever has it after me",
+        "For whoever owns it next",
         frozenset({"paid", "people"}),
         False,
         f"{_STEM}: ask a licensed or qualified appraiser for one.",
@@ -156,14 +163,14 @@ READERS: Mapping[str, Reader] = {
             ("matters", "Why it may matter"),
             ("keep", "How to keep it safe"),
             ("never", "What never to do to it"),
-            ("cautions", "Take care"),
+            ("cautions", "Cautions"),
             ("treatments", "What was done to it"),
-            ("doubts", "The honest doubt"),
+            ("doubts", "Doubts and warnings"),
             ("ask", "Whom to ask"),
             ("paid", "What was paid"),
-            ("owned", "Where it is, and was"),
-            ("where", "Where its record lies"),
-            ("own", "The owner's own knowledge in this"),
+            ("owned", "Location history"),
+            ("where", "Where the record is"),
+            ("own", "The owner's own knowledge files"),
         ),
     ),
 }
@@ -179,10 +186,11 @@ def report(matter: Matter, reader: str) -> Document:
         reader: A key of `READERS`.
     """
     meant = READERS[reader]
+    whole = judged(matter.piece)
     sections = tuple(
         Section(part, heading, blocks)
         for part, heading in meant.parts
-        if (blocks := tuple(PARTS[part](matter)))
+        if (whole or part not in READ) and (blocks := tuple(PARTS[part](matter)))
     )
     return Document(
         reader,

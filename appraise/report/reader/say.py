@@ -6,19 +6,8 @@ from dataclasses import dataclass
 from appraise.knowledge.records import Check
 from appraise.piece.records import Finding
 from appraise.reading.spans import Span
+from appraise.report import words
 from appraise.report.reader.matter import Matter
-
-KNOWN = {"in-hand": "seen in hand", "photo": "seen in a picture", "seller": "told, not seen"}
-STATES = {
-    "together": "picture and case were together from the start",
-    "married": "both are old, but were not together from the start",
-    "modern-case": "an old picture in a modern case",
-    "modern-image": "a modern picture in an old case",
-    "all-modern": "picture and case are both modern",
-    "period": "it is of its period",
-    "modern": "it is modern work",
-}
-"""What each state of belonging means."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +18,7 @@ class Told:
         check: The question.
         place: The answer's place among its answers.
         finding: The answer as given.
-        side: On which of several pictures; empty for the piece itself.
+        side: On which of several images; empty for the piece itself.
     """
 
     check: Check
@@ -40,8 +29,8 @@ class Told:
     @property
     def says(self) -> str:
         """The answer in words that stand alone, and how it is known."""
-        of = f" of the {self.side} picture" if self.side else ""
-        return f"{self.check.told(self.place)}{of} ({KNOWN[self.finding.known]})"
+        of = f" of the {self.side} image" if self.side else ""
+        return f"{self.check.told(self.place)}{of} ({words.KNOWN[self.finding.known]})"
 
 
 def told(matter: Matter) -> Iterator[Told]:
@@ -63,17 +52,10 @@ def part_name(matter: Matter, check: str) -> str:
 
 
 def side_name(matter: Matter, side: str) -> str:
-    """What picture, package and housing are called with such a piece."""
-    if side == "housing" and matter.piece.kind != "cased":
-        return "mount"
-    return "picture" if side == "image" else side
-
-
-def often(span: Span) -> str:
-    """How often a span holds: '8 times in 10'."""
-    return f"{round(10 * span.level)} times in 10"
+    """What image, package and case are called with such a piece."""
+    return words.side_name(matter.piece.kind, side)
 
 
 def within(span: Span) -> str:
-    """A span of years with its chance, and as EDTF."""
-    return f"{span.first} to {span.last}, {often(span)}, {span.edtf}"
+    """A span of years in words and as EDTF."""
+    return f"{words.year_range(span)}, {span.edtf}"

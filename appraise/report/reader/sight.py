@@ -16,9 +16,9 @@ Sight = frozenset[str]
 """What a reader may see beside the piece itself: words of `SIGHTS`."""
 
 SIGHTS = {
-    "estimate": "what the log says that it is worth, and what to bid",
+    "estimate": "what it is worth by the log, and what to bid",
     "paid": "what was asked, offered and paid, and where and when",
-    "people": "from whom it came and where it is, its receipt, number, notes and pictures",
+    "people": "from whom it came and where it is, its receipt, number, notes and photos",
 }
 TREATED = ("cleaned", "mended", "with-conservator")
 """Events that everybody should know of."""

@@ -3,22 +3,26 @@
 from collections.abc import Iterator
 
 from appraise.knowledge.records import Check
-from appraise.reading.condition import NOT_SEEN, Fault, Side
+from appraise.reading.condition import Fault
+from appraise.report import words
 from appraise.report.reader.document import Block, Bullets, Facts, Paragraph
 from appraise.report.reader.matter import Matter
-from appraise.report.reader.say import KNOWN, Told, part_name, side_name
+from appraise.report.reader.say import Told, part_name, side_name
 from appraise.report.reader.say import told as answers
 
-STEP = "Steps of damage run from 1, slight, to 3, heavy. Active damage gets worse by itself."
-UNSEEN = "not looked at"
+STEP = (
+    "Severity: 1 slight to 3 severe. Active: getting worse now. May get worse: if badly stored or "
+    "handled."
+)
+UNSEEN = "not checked"
 
 
 def condition(matter: Matter) -> Iterator[Block]:
-    """The condition of picture, package and housing, and every fault."""
+    """The condition of image, package and case, and every fault."""
     found = matter.verdict.reading.condition
     yield Facts(
         tuple(
-            (side_name(matter, name), (_side(side),))
+            (side_name(matter, name), (words.condition(side),))
             for name, side in found.sides.items()
             if side.of
         )
@@ -30,14 +34,8 @@ def condition(matter: Matter) -> Iterator[Block]:
         yield Paragraph(STEP, "quiet")
 
 
-def _side(side: Side) -> str:
-    """Its grade, and how much of it was looked at where the grade does not say so."""
-    counted = side.grade == NOT_SEEN and side.worst is None and side.done
-    return side.says if counted else f"{side.says} ({side.done} of {side.of} places looked at)"
-
-
 def _fault(one: Fault) -> str:
-    return f"{one.defect.name}, {one.says} (step {one.step}, {one.stability})"
+    return f"{one.defect.name}, {one.says} ({words.severity(one)})"
 
 
 def active(matter: Matter) -> Iterator[Block]:
@@ -50,8 +48,8 @@ def active(matter: Matter) -> Iterator[Block]:
         yield Facts((("do", (one.defect.do,)), ("never", (one.defect.never,))))
     if not faults:
         done, of = (sum(getattr(side, n) for side in found.sides.values()) for n in ("done", "of"))
-        seen = f"None was found in the {done} of {of} places looked at."
-        yield Paragraph(seen if done else "Nobody has looked for damage yet.")
+        seen = f"None found in the {done} of {of} places checked."
+        yield Paragraph(seen if done else "The condition is not checked yet.")
 
 
 def by_part(matter: Matter) -> Iterator[Block]:
@@ -69,7 +67,7 @@ def by_part(matter: Matter) -> Iterator[Block]:
     rows = []
     for part, row in matter.knowledge.parts.items():
         says = list(found.get(part, []))
-        for lead, names in (("none of", looked.get(part)), (UNSEEN, missed.get(part))):
+        for lead, names in (("no", looked.get(part)), (UNSEEN, missed.get(part))):
             says += [f"{lead}: {', '.join(names)}"] if names else []
         if says:
             rows.append((row.name, tuple(says)))
@@ -83,13 +81,14 @@ def _defect(check: Check) -> str:
 
 
 def _answer(one: Told) -> str:
-    known = KNOWN[one.finding.known]
+    known = words.KNOWN[one.finding.known]
     if not one.place:
         return f"{_defect(one.check)} ({known})"
     defect = one.check.defect
-    stability = f", {defect.stability[one.place]}" if defect else ""
+    stability = f", {words.SEVERITY[defect.stability[one.place]]}" if defect else ""
     says = one.check.answers[one.place].says
-    return f"{_defect(one.check)}: {says} (step {one.place}{stability}, {known})"
+    how = f"severity {one.place} of {words.SEVEREST}{stability}, {known}"
+    return f"{_defect(one.check)}: {says} ({how})"
 
 
 _NO_PART = ("claim", "own")
@@ -97,21 +96,21 @@ _NO_PART = ("claim", "own")
 
 
 def unseen(matter: Matter) -> Iterator[Block]:
-    """What was never looked at or shown."""
+    """What was never checked or shown."""
     reading = matter.verdict.reading
     parts = matter.knowledge.parts
     looked = [(parts[n].name, *row) for n, row in reading.progress.items() if n not in _NO_PART]
     never = [name for name, done, of in looked if of and not done]
     some = [f"{name} {done} of {of}" for name, done, of in looked if 0 < done < of]
     rows = (
-        ("parts never looked at", tuple(never)),
-        ("looked at in part", tuple(some)),
-        ("sides never shown", matter.piece.not_shown),
+        ("parts not checked", tuple(never)),
+        ("checked in part", tuple(some)),
+        ("views not shown", matter.piece.not_shown),
     )
     told = tuple((name, (", ".join(says),)) for name, says in rows if says)
     if told:
         yield Facts(told)
-    yield Paragraph("What was not looked at is not known to be sound.", "quiet")
+    yield Paragraph("A part that is not checked is not known to be sound.", "quiet")
 
 
 def for_conservators(matter: Matter) -> Iterator[Block]:

@@ -48,5 +48,6 @@ def told_to(
         steps=next_steps(verdict, knowledge) if told.looks_on else None,
         titles=titles,
         log=log if "people" in sees else "",
+        priced="estimate" in sees,
     )
     return report(matter, reader)

@@ -1,0 +1,16 @@
+"""Chances and shares as percentages, as every text shows them."""
+
+
+def percent(chance: float) -> str:
+    """A chance as a percentage, never 0% or 100%.
+
+    Args:
+        chance: 0 to 1.
+    """
+    whole = round(100 * chance)
+    return "under 1%" if whole < 1 else "over 99%" if whole > 99 else f"{whole}%"
+
+
+def percents(low: float, high: float) -> str:
+    """A range of shares: '8-30%'."""
+    return f"{round(100 * low)}-{round(100 * high)}%"

@@ -1,0 +1,162 @@
+"""The headline: one sentence that reads well, the same wherever a verdict is told."""
+
+import json
+import re
+from dataclasses import replace
+
+import pytest
+from verdict.verdictkit import KNOWLEDGE, judged, verdicts
+
+from appraise.app.examine.band import band
+from appraise.app.examine.shown import Shown, names_in
+from appraise.app.lines import words_of
+from appraise.app.marks import PLAIN
+from appraise.base.money import Money
+from appraise.log.dossier import Dossier
+from appraise.piece.records import Image, Piece
+from appraise.reading.matter import bare
+from appraise.report.as_json import verdict_json
+from appraise.report.as_text import verdict_text
+from appraise.report.reader.telling import told_to
+from appraise.report.reader.text import text
+from appraise.verdict import next_steps
+from appraise.verdict.naming import LIKELY, PERHAPS, about
+
+SHARE = r"\((?:under |over )?\d\d?%\)"
+YEARS = r"about \d{4}(?:-\d{2,4})?"
+FINE = Piece().with_finding("plate.magnet", "yes").with_finding("case.material", "leather-wood")
+
+
+def flat(words):
+    return " ".join(words.split())
+
+
+def told(verdict):
+    """The verdict as text and as JSON."""
+    steps = next_steps(verdict, KNOWLEDGE)
+    document = json.loads(json.dumps(verdict_json(verdict, steps, KNOWLEDGE)))
+    return verdict_text(verdict, KNOWLEDGE, steps), document
+
+
+def test_the_pieces_are_of_every_sort():
+    found = [one for _, one in verdicts()]
+    assert len({one.piece.kind for one in found}) == 12
+    assert sum(one.reading.modern >= LIKELY for one in found) >= 15
+    assert sum(PERHAPS <= one.reading.modern < LIKELY for one in found) >= 5
+    assert sum(one.reading.married >= LIKELY for one in found) >= 5
+    assert sum(len(one.reading.named) == 2 for one in found) >= 30
+    assert sum(len(one.reading.images) > 1 for one in found) >= 3
+    assert any(bare(one.piece) for one in found)
+    assert {one.headline.tone for one in found} == {"order", "doubtful", "stop"}
+
+
+def test_it_is_a_sentence_in_plain_words():
+    ids = {one.id for one in KNOWLEDGE.processes.values()} | set(KNOWLEDGE.housings)
+    names = " ".join(
+        one.name for one in (*KNOWLEDGE.processes.values(), *KNOWLEDGE.housings.values())
+    )
+    codes = {word for word in ids if "-" in word and word not in names}
+    for name, verdict in verdicts():
+        what = verdict.headline.what
+        assert what == flat(what), name
+        assert not what[0].islower(), name
+        assert what.endswith("."), name
+        assert not re.search(r"picture|photomechanical|\) ?\(|\.\.|,,| ,|\bNone\b", what), what
+        assert not any(re.search(rf"\b{code}\b", what) for code in codes), what
+        assert not re.search(r"authentic|fake|genuine", str(verdict.headline)), name
+        assert not re.search(r"\bin 100\b|per cent|\b0%|\b100%", str(verdict.headline)), name
+
+
+def test_its_form_is_what_when_and_the_main_doubt():
+    for name, verdict in verdicts():
+        what, reading = verdict.headline.what, verdict.reading
+        if reading.modern >= LIKELY and reading.piece.kind not in ("part", "album", "lot", "other"):
+            assert re.search(rf"[Pp]robably (?:a )?modern.*{SHARE}", what), what
+            assert not re.search(YEARS, what), what
+        elif what.endswith("No estimate."):
+            assert not re.search(r"\d", what), what
+        else:
+            assert re.search(rf", {YEARS}(?: if of its time)?, (?:probably|perhaps) .*{SHARE}\.$",
+                             what), (name, what)  # fmt: skip
+
+
+def test_every_place_shows_the_same_sentence():
+    shown = Shown(PLAIN, tuple(KNOWLEDGE.parts), True, True, {}, names_in(KNOWLEDGE))
+    for name, verdict in verdicts()[::7]:
+        written, document = told(verdict)
+        whole = str(verdict.headline)
+        assert document["headline"] == whole, name
+        assert whole in flat(written), name
+        on_screen = flat(" ".join(words_of(row) for row in band(verdict, shown, 150, 40)))
+        assert on_screen == whole, name
+
+        def by_log(piece, priced, verdict=verdict):
+            return verdict
+
+        report = told_to("buyer", Dossier(verdict.piece), KNOWLEDGE, by_log, {}, "")
+        assert whole in flat(text(report)), name
+        public = told_to("public", Dossier(verdict.piece), KNOWLEDGE, by_log, {}, "")
+        assert verdict.headline.what in flat(text(public)), name
+
+
+def test_the_years_told_are_one_combined_date():
+    for name, verdict in verdicts():
+        reading = verdict.reading
+        written, document = told(verdict)
+        joint = document["dates"]["joint"]
+        assert (joint["from"], joint["to"]) == (reading.combined.first, reading.combined.last), name
+        if re.search(YEARS, verdict.headline.what):
+            assert about(reading.combined) in verdict.headline.what, name
+            assert reading.combined.edtf in written, name
+
+
+def test_a_process_is_named_with_years_in_which_it_was_made():
+    """A tintype is not before 1856 (United States patent 14300, 19 February 1856)."""
+    for name, verdict in verdicts():
+        reading = verdict.reading
+        if not re.search(YEARS, verdict.headline.what) or reading.piece.kind == "empty-case":
+            continue
+        rows = [one for one in KNOWLEDGE.processes.values() if one.family in reading.named]
+        first = min((years.first for one in rows for years in one.years.values()), default=0)
+        assert reading.combined.first >= first, name
+        if reading.named == ("tintype",):
+            assert reading.combined.first >= 1855, name
+
+
+def test_two_processes_are_told_with_their_chances_and_one_without():
+    for name, verdict in verdicts():
+        reading, what = verdict.reading, verdict.headline.what
+        if len(reading.named) == 2 and "about" in what and not reading.images:
+            assert re.match(rf"(?:Active decay: [^.]*\. )?[A-Za-z][a-z ,-]* {SHARE} or .* {SHARE}",
+                            what), (name, what)  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("findings", "wanted"),
+    [
+        ({"image.dots": "pattern"}, "modern printed reproduction"),
+        ({"case.moulded-mark": "marked"}, "modern case"),
+    ],
+)
+def test_what_is_modern_is_named(findings, wanted):
+    piece = Piece()
+    for check, answer in findings.items():
+        piece = piece.with_finding(check, answer)
+    assert wanted in judged(piece).headline.what
+
+
+def test_of_several_images_the_more_doubtful_leads_whichever_side_it_is_on():
+    good = {"plate.magnet": FINE.findings["plate.magnet"]}
+    bad = dict(Piece().with_finding("claim.process", "ambrotype", "seller").findings)
+    one = replace(FINE, findings={}, images=(Image("left", good), Image("right", bad)))
+    other = replace(FINE, findings={}, images=(Image("right", bad), Image("left", good)))
+    first, second = judged(one), judged(other)
+    assert first.headline == second.headline
+    assert first.reading.belonging == second.reading.belonging
+    assert re.match(r"Two images; the more doubtful \((left|right)\): ", first.headline.what)
+
+
+def test_an_amount_asked_stands_beside_the_limit():
+    piece = replace(FINE, asking=Money.parse("150 USD"))
+    assert "Asked 150" in judged(piece).headline.money
+    assert "Asked" not in judged(FINE).headline.money
