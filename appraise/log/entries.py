@@ -187,7 +187,7 @@ class Entry(Record):
         Field("belonging", kind=Told(), typed=False),
         Field("estimate", kind=Told(), typed=False),
         Field("piece", kind=PAGE, label="piece file", typed=False),
-        Field("pictures", kind=Told(), typed=False),
+        Field("pictures", kind=Told(), label="photos", typed=False),
         Field("extra", kind=Told(), typed=False),
     )
 

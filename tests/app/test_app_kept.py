@@ -262,7 +262,7 @@ async def test_what_happens_is_noted_and_undone(kept):
     assert "is not a whole number" in text
     await press(kept, "ctrl+u", *"100", "tab", *"50", "enter")
     assert things(kept)["1"].showings[0].lux_hours == 5000
-    await press(kept, "v", *"show somewhere", "enter")
+    await press(kept, "v", *"exhibited", "enter")
     assert "50,000 lux-hours" in shown(kept.app)
     await press(kept, "escape", "v", *"cleaned", "enter")
     assert "a conservator's work" in shown(kept.app)

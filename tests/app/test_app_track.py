@@ -67,7 +67,7 @@ async def test_the_key_opens_it_and_q_goes_back(tmp_path, size):
         assert "lines 1-" not in text  # nothing is cut off
         await pilot.press("question_mark")
         await settled(pilot)
-        assert "Estimate every price anew" in shown(app)
+        assert "back-test" in shown(app)
         await pilot.press("q", "q")
         assert not isinstance(app.screen, TrackRecord)
 
@@ -94,7 +94,7 @@ async def test_the_log_is_played_again_and_back(tmp_path):
         assert "Too early to tell" in shown(app)
         await pilot.press("r")
         await settled(pilot)
-        assert "The log played again" in shown(app)
+        assert "Back-test" in shown(app)
         await pilot.press("r")
         await settled(pilot)
         assert "Too early to tell" in shown(app)

@@ -538,7 +538,7 @@ async def test_p_opens_the_bid_where_the_log_bears_one(tmp_path):
         await opened(pilot)
         await pilot.press("p")
         await pilot.pause()
-        assert "No bid yet" in shown(app)
+        assert "Log a few prices to get a limit" in shown(app)
     app.session.close()
 
 

@@ -183,7 +183,7 @@ async def test_a_price_is_logged_in_a_line_and_shown_before_it_is_kept(tmp_path)
     for words in (
         "process ambrotype",
         "postage 6.00 USD",
-        "kept as bought 38.00 USD on 2026-11-06",
+        "saved as bought 38.00 USD on 2026-11-06",
     ):
         assert words in text
     assert (before, after, undone) == (96, 97, 96)

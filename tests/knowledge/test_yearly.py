@@ -84,7 +84,7 @@ def test_without_a_kind_every_kind_is_covered_and_each_row_says_for_what(tmp_pat
     for told in (
         "cabinet card (about 108 x 165 mm)",
         "lantern slide (1872-1938, outer limits 1849-1960; source): ",
-        "Which make is the cabinet card? (cards)",
+        "What style is the cabinet card? (cards)",
         "How is the slide held together? (slides)",
         "How does a man wear hair and beard? (any image)",
         "boudoir mount",

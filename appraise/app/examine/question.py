@@ -42,6 +42,9 @@ def question(
     if not must <= _fit(told, room - 1):
         answers = [row for row in answers if row]
         room = height - len(head) - len(answers)
+    if not must <= _fit(told, room - 1):
+        head = head[1:]  # the strip below names the part as well
+        room += 1
     top = [*head, *answers, *_written(told, room)]
     left = max(0, height - len(top))
     left -= left > LEAST
