@@ -67,7 +67,7 @@ async def test_the_key_opens_it_and_q_goes_back(tmp_path, size):
         assert "lines 1-" not in text  # nothing is cut off
         await pilot.press("question_mark")
         await settled(pilot)
-        assert "back-test" in shown(app)
+        assert "Estimate every price again" in shown(app)
         await pilot.press("q", "q")
         assert not isinstance(app.screen, TrackRecord)
 

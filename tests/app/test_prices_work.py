@@ -390,7 +390,7 @@ async def test_pictures_are_added_shown_and_dropped(tmp_path, monkeypatch):
         await press(pilot, "down", "enter")
         assert started == ["front.jpg", "back.jpg"]
         await press(pilot, "x", "enter")
-        assert "pictures     back.jpg" in shown(app)
+        assert "photos         back.jpg" in shown(app)
         kept = app.session.log.entry(entry.id).pictures
     app.session.close()
     assert [one.name for one in kept] == ["back.jpg"]

@@ -128,7 +128,7 @@ STATEMENTS = [
     ("mercury stays in the body and is a poison", ("Mercury in Museum Collections",
      "Canadian Conservation Institute"), "cautions.mercury", "precaution", ""),
     ("the image is destroyed by touch", ("digital photography to recover daguerreotypes",
-     "Powerhouse Museum"), "cautions.bare-plate", "at a touch", ""),
+     "Powerhouse Museum"), "cautions.bare-plate", "any touch destroys it", ""),
     # --- materials
     ("water and red rot do not mix", ARCHIVISTS, "materials.starch-paste", "red rot", ""),
     ("methyl cellulose in water and red rot do not mix", ARCHIVISTS, "materials.methyl-cellulose",

@@ -130,7 +130,7 @@ def test_a_leather_case_called_union_case_is_a_slip_of_words():
     before = told("case.material leather-wood")
     after = judged("case.material leather-wood", "claim.material thermoplastic seller")
     warning = warned(after)["claim-doubted"]
-    assert "leather-wood" in warning.says
+    assert warning.says.endswith("looks like leather over wood")
     assert any("no deceit" in text for text in warning.innocent)
     assert not warning.strong
     assert "reproduction" not in warned(after)

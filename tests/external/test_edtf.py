@@ -259,7 +259,7 @@ def test_both_readers_refuse_what_the_specification_excludes(text: str) -> None:
 def test_blanks_are_refused_where_the_second_reader_skips_them(text: str) -> None:
     """Set representation, rule 4: "No spaces are allowed, anywhere within the expression"."""
     assert reference.is_valid_edtf(text)
-    with pytest.raises(InputError, match=r"Example: .*1855.*1860"):
+    with pytest.raises(InputError, match=r"Write it as .*1855.*1860"):
         Dating.parse(text)
 
 

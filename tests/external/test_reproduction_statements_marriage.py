@@ -211,7 +211,7 @@ def test_a_warning_of_marriage_names_the_owners_own_refit():
     # Families re-case, studios refit, conservators rehouse: Cased Photographs (2022), Moruya and
     # District Historical Society; inv. 30015, History of Science Museum, Oxford.
     warning = warned(judged(LEATHER, DAGUERREOTYPE, "case.halves differ"))["married"]
-    assert any("in its own time" in text for text in warning.innocent)
+    assert any("re-cased by an early owner" in text for text in warning.innocent)
     assert not warning.strong
     assert warning.look_next
 
