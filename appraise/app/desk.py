@@ -20,7 +20,7 @@ from appraise.app.sheet import Sheet
 from appraise.app.undoing import Undoes
 from appraise.base.errors import AppraiseError
 from appraise.log.drafts import Draft
-from appraise.log.entries import Entry
+from appraise.records.entry import Entry
 
 if TYPE_CHECKING:
     from appraise.app.fieldwords import Values

@@ -10,7 +10,7 @@ from appraise.app.drafts import Glance
 from appraise.app.lines import EMPTY, Line, clip, cut, ends, fill, fold, fold_to, length, line
 from appraise.app.lots.glance import LotGlance, closing_lines
 from appraise.app.marks import Marks
-from appraise.log.entries import Entry
+from appraise.records.entry import Entry
 
 SIDE_BY_SIDE = 72  # cells from which the columns stand side by side
 NUMBERED = 9  # pieces that a digit can take up

@@ -12,8 +12,8 @@ if TYPE_CHECKING:
     from appraise.app.session import Session
     from appraise.app.sheet import Sheet
     from appraise.log.dossier import Dossier
-    from appraise.log.entries import Entry
     from appraise.piece.records import Piece
+    from appraise.records.entry import Entry
     from appraise.report.reader.document import Document
     from appraise.verdict import Verdict
 

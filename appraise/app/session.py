@@ -12,8 +12,8 @@ from appraise.app.marks import Marks, marks_for
 from appraise.base.moments import local, on_day
 from appraise.base.places import Home
 from appraise.base.settings import Settings
-from appraise.log.entries import Entry
 from appraise.log.store import Log, open_log
+from appraise.records.entry import Entry
 from appraise.records.values import Author
 from appraise.records.venue import Venue
 from appraise.records.venuebook import VenueBook, sale_of

@@ -25,9 +25,9 @@ if TYPE_CHECKING:
     from textual.message import Message
 
     from appraise.app.session import Session
-    from appraise.log.entries import Entry
     from appraise.piece.records import Piece
     from appraise.reading.reading import Reading
+    from appraise.records.entry import Entry
     from appraise.verdict import Verdict
 
 PAGE = 500  # entries fetched between two looks at the keyboard

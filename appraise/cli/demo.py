@@ -18,11 +18,11 @@ from appraise.cli.context import machine
 from appraise.keeping.lotsteps import with_bid
 from appraise.log.bookkeeping import keep_book
 from appraise.log.csvin import ReadAs, read_csv
-from appraise.log.entries import Entry
 from appraise.log.records import ChangeSet, commit
 from appraise.log.store import Log, open_log
 from appraise.records import fields as records
 from appraise.records.budget import Budget
+from appraise.records.entry import Entry
 from appraise.records.lot import Lot, LotItem
 from appraise.records.owned import OwnedPiece
 from appraise.records.part import Part

@@ -103,15 +103,15 @@ def run_conflicts(args: argparse.Namespace, context: Context) -> Exit:
 
 def run_settle(args: argparse.Namespace, context: Context) -> Exit:
     """Settle a conflict."""
-    from appraise.log.changes import read
     from appraise.log.merge import settle
+    from appraise.records.record_types import from_text
     from appraise.report.entry import record_document, record_line
 
     with context.log() as log:
         newest, *_ = log.history(args.entry)
         settle(log, newest.entry, args.version)
         settled, *_ = log.history(newest.entry)
-    thing = read(settled.body) if settled.body else None
+    thing = from_text(settled.body) if settled.body else None
     context.show(record_document(settled.entry, thing), record_line(settled.entry, thing))
     return Exit.DONE
 

@@ -12,9 +12,9 @@ from appraise.cli.context import Context, day
 from appraise.cli.exits import Exit
 
 if TYPE_CHECKING:
-    from appraise.log.entries import Entry
     from appraise.log.records import ChangeSet, Stored
     from appraise.log.store import Log
+    from appraise.records.entry import Entry
     from appraise.records.lot import Lot
     from appraise.report.lots import Now
     from appraise.verdict import Verdict
@@ -210,8 +210,8 @@ def _write(
 ) -> None:
     """Write a result as one act, and show the lot with what was logged."""
     from appraise.cli.lotlook import show
-    from appraise.log.entries import Entry
     from appraise.log.records import commit
+    from appraise.records.entry import Entry
     from appraise.report.entry import entry_json, entry_line
 
     ids = commit(log, act)

@@ -9,8 +9,8 @@ from appraise.cli.context import Context
 
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
-    from appraise.log.entries import Entry
     from appraise.log.store import Log
+    from appraise.records.entry import Entry
 
 LEARNT_UNASKED = 1_000
 """Entries up to which a command learns the log (under a second) without being asked to."""

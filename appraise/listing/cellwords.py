@@ -16,7 +16,7 @@ from appraise.listing.passage import Passage
 from appraise.listing.sizes import sizes, strays
 from appraise.listing.words import fold
 from appraise.log.csvwords import UnknownWordError, as_written
-from appraise.log.entries import CLOSED_WORDS
+from appraise.records.entry import CLOSED_WORDS
 
 MEANT: Mapping[str, str] = {"housing": "case.material", "subjects": "subject"}
 """The vocabulary's name of a field, where it is not the entry's."""

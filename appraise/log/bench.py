@@ -9,11 +9,11 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from appraise.base.errors import InputError
-from appraise.log.entries import Entry
 from appraise.log.keptbook import find
 from appraise.log.owned import still_here
 from appraise.log.records import ChangeSet, Stored, commit, held, one
 from appraise.log.store import Log
+from appraise.records.entry import Entry
 from appraise.records.owned import OwnedPiece
 from appraise.records.part import Part, is_id
 from appraise.records.repair import Repair

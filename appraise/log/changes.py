@@ -7,25 +7,15 @@ from dataclasses import fields, is_dataclass
 from appraise.base.money import Money
 from appraise.base.percents import percent
 from appraise.knowledge.statewords import STATES
-from appraise.log import codec
-from appraise.log.entries import Estimate, Picture
 from appraise.log.revisions import Revision
-from appraise.records import record_types
+from appraise.records.entry import Estimate, Picture
 from appraise.records.fields import Field, Record
+from appraise.records.record_types import from_text
 
 REST = Field("rest", label="what this version does not know", typed=False)
 REMOVED = "removed"
 NOTHING = "nothing"
 LONGEST = 60  # characters of one value, where several stand in a line
-
-
-def read(body: str) -> Record:
-    """The price or other record of a revision's text.
-
-    Raises:
-        InputError: when it cannot be read.
-    """
-    return record_types.from_text(body) if record_types.is_record(body) else codec.from_text(body)
 
 
 def told(value: object) -> str:
@@ -72,7 +62,7 @@ def disagreement(versions: Sequence[Revision]) -> tuple[str, ...]:
     Raises:
         InputError: when a version cannot be read.
     """
-    things = [None if each.body is None else read(each.body) for each in versions]
+    things = [None if each.body is None else from_text(each.body) for each in versions]
     kept = [thing for thing in things if thing is not None]
     open_fields = [
         each

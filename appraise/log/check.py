@@ -8,13 +8,13 @@ from pathlib import Path
 
 from appraise.base.errors import StoreError
 from appraise.log import revisions, shelf, surface
-from appraise.log.entries import Entry
 from appraise.log.faults import DamageError, as_kept, damaged, faults_told
 from appraise.log.files import duplicate, inspect, open_existing, workshop
 from appraise.log.migrations import pending
 from appraise.log.picturefiles import digest_of, path_of
 from appraise.log.revisions import COLUMNS, Revision, revision_id
 from appraise.log.transaction import transaction
+from appraise.records.entry import Entry
 from appraise.records.record_types import type_of
 
 _MOST = 20  # problems told of one sort

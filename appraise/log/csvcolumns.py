@@ -8,10 +8,10 @@ from appraise.base.errors import InputError
 from appraise.base.oneline import folded
 from appraise.base.spelling import did_you_mean
 from appraise.log.csvmoney import header_currency
-from appraise.log.entries import FIELDS, MONEY_FIELDS
+from appraise.records.entry import ATTRIBUTES, MONEY_FIELDS
 
 # `price` becomes paid, hammer or asked, as the record says; `currency` goes for all amounts.
-TARGETS = (*FIELDS, "price", "currency")
+TARGETS = (*ATTRIBUTES, "price", "currency")
 MONEY_TARGETS = (*MONEY_FIELDS, "price")
 _SPELLINGS: Mapping[str, str] = {
     "record": "type; what happened; event; transaction; art; vorgang",

@@ -26,9 +26,9 @@ from appraise.log.csvwords import (
     unknown,
     word_uses,
 )
-from appraise.log.entries import RECORDS, Entry
 from appraise.log.intake import Taken, take_in
 from appraise.log.store import Log
+from appraise.records.entry import RECORDS, Entry
 
 SAMPLES = 3  # cells shown of a column
 

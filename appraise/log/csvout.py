@@ -8,13 +8,14 @@ import csv
 import io
 import json
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from appraise.base.money import Money
-from appraise.log.codec import to_json
-from appraise.log.entries import FIELDS, MONEY_FIELDS, SEVERAL, Entry
+from appraise.records.entry import ATTRIBUTES, KIND_OF, MONEY_FIELDS, Entry
+from appraise.records.record_types import to_json
+from appraise.records.values import Page, Told
 
-HEADER: tuple[str, ...] = (*FIELDS, "currency")
+HEADER: tuple[str, ...] = (*ATTRIBUTES, "currency")
 _ADDED = ("quality", "maker")
 OWN_HEADERS: tuple[tuple[str, ...], ...] = (
     HEADER,
@@ -24,7 +25,6 @@ OWN_HEADERS: tuple[tuple[str, ...], ...] = (
 _STARTS = "=+\\-@\t\r\n'\uff1d\uff0b\uff0d\uff20"  # the last four are the full-width forms
 _RUN = re.compile(f"[{_STARTS}]")
 _NEUTRALISED = re.compile(f"'[{_STARTS}]")
-_JSON = ("belonging", "estimate", "pictures", "extra")
 
 
 def to_csv(entries: Iterable[Entry], *, delimiter: str = ",") -> bytes:
@@ -62,19 +62,14 @@ def _row(entry: Entry) -> list[str]:
     first = entry.price or next((each for each in amounts if each), None)
     currency = first.currency if first else ""
     data = to_json(entry)
-    return [*(harmless(_cell(data, entry, name, currency)) for name in FIELDS), currency]
+    cells = (_cell(entry, name, data, currency) if name in data else "" for name in ATTRIBUTES)
+    return [*map(harmless, cells), currency]
 
 
-def _cell(data: dict[str, object], entry: Entry, name: str, currency: str) -> str:
-    value = getattr(entry, name)
-    if name not in data:
-        return ""
-    if name in _JSON:
+def _cell(entry: Entry, name: str, data: Mapping[str, object], currency: str) -> str:
+    value, kind = getattr(entry, name), KIND_OF[name]
+    if isinstance(kind, Told):
         return json.dumps(data[name], ensure_ascii=False)
-    if name in SEVERAL:
-        return ", ".join(value)
-    if isinstance(value, Money):
-        return value.plain if value.currency == currency else str(value)
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    return str(data[name])
+    if isinstance(value, Money) and value.currency == currency:
+        return value.plain
+    return value if isinstance(kind, Page) else kind.write(value)

@@ -8,17 +8,16 @@ from typing import Any
 from appraise.base.errors import InputError
 from appraise.base.moneytext import currency_named, decimal
 from appraise.log import csvcells
-from appraise.log.codec import from_json
 from appraise.log.csvcolumns import MONEY_TARGETS, Column
 from appraise.log.csvmoney import Currencies, amounts_of
 from appraise.log.csvout import plain
 from appraise.log.csvwords import WORD_FIELDS, Words
-from appraise.log.entries import LINES, PAGES, SEVERAL, Entry
+from appraise.records.entry import KIND_OF, Entry
+from appraise.records.record_types import readers_of
+from appraise.records.values import LINE, NOBODY, Flag, Page, Several, Told
 
 _PRICE_OF = {"asking": "asked", "refused": "asked", "hammer": "hammer", "unsold": "hammer"}
-_FLAGS = ("maker_known", "own_work")
 _SEVERAL = re.compile(r"\s*[,;+]\s*")
-_JSON = ("belonging", "estimate", "pictures", "extra")
 _TURNS = re.compile("[\u202a-\u202e\u2066-\u2069]")  # marks that turn the reading direction
 _NO_AMOUNT = re.compile(r"[$£€¥]?\s*[-\u2013\u2014]+\s*[$£€¥]?")  # as sheets show nothing at all
 _BREAK = re.compile(r"\s*[\r\n\t\u2028\u2029]\s*")
@@ -68,7 +67,7 @@ class Reader:
             code = self.currencies.of(name, amounts, currency)
             values[name] = self._placed(name, lambda c=cell, k=code: self._amount(c, k))
         for name, cell in cells.items():
-            if name in SEVERAL or (name, cell.strip()) not in self.dropped:
+            if is_several(name) or (name, cell.strip()) not in self.dropped:
                 values[name] = self._placed(name, lambda n=name, c=cell: self._value(n, c))
         price = values.pop("price", None)
         if price is not None:
@@ -88,32 +87,30 @@ class Reader:
         return csvcells.amount(cell, self.point, code)
 
     def _value(self, name: str, cell: str) -> Any:
+        kind = KIND_OF[name]
+        if isinstance(kind, Told):
+            return _from_json(name, cell)
+        if isinstance(kind, Page):
+            cell = cell.replace("\r\n", "\n").replace("\r", "\n")
+            return cell if self.own else _TURNS.sub("", cell)
+        if self.own:
+            return kind.read(cell, NOBODY)
         if name == "date":
             return csvcells.day(cell, self.order)
-        if name in SEVERAL:
-            return self._several(name, cell)
+        if is_several(name):
+            parts = [one for one in words_in(name, cell) if (name, one) not in self.dropped]
+            return tuple(dict.fromkeys(self.words(name, one) for one in parts))
         if name in WORD_FIELDS:
-            return cell if self.own else self.words(name, cell.strip())
+            return self.words(name, cell.strip())
         if name == "identified":
             return csvcells.identified(cell)
-        if name in _FLAGS:
+        if isinstance(kind, Flag):
             return csvcells.flag(cell)
-        if name in _JSON:
-            return _from_json(name, cell)
         if name == "appeal":
             return int(decimal(cell, "."))
         if name in ("condition_factor", "quality"):
-            return float(cell) if self.own else float(decimal(cell, self.point))
-        if not self.own:
-            cell = _TURNS.sub("", cell)
-        if name in PAGES:
-            return cell.replace("\r\n", "\n").replace("\r", "\n")
-        text = _BREAK.sub(" ", cell) if name in LINES else cell
-        return text if self.own else text.strip()
-
-    def _several(self, name: str, cell: str) -> tuple[str, ...]:
-        parts = [one for one in words_in(name, cell) if (name, one) not in self.dropped]
-        return tuple(dict.fromkeys(one if self.own else self.words(name, one) for one in parts))
+            return float(decimal(cell, self.point))
+        return _BREAK.sub(" ", _TURNS.sub("", cell)).strip()
 
     def _others(self, row: tuple[str, ...]) -> dict[str, Any]:
         """Cells of columns that are none of ours, and words left out: nothing of a file is lost."""
@@ -136,9 +133,14 @@ def said(columns: tuple[Column, ...], row: tuple[str, ...], own: bool) -> dict[s
     return {name: cell for name, cell in found.items() if _says(name, cell, own)}
 
 
+def is_several(field: str) -> bool:
+    """Whether a field holds several words."""
+    return isinstance(KIND_OF.get(field), Several)
+
+
 def words_in(field: str, cell: str) -> list[str]:
     """The words of a cell: several in a field that may hold several, else the cell as it is."""
-    parts = _SEVERAL.split(cell.strip()) if field in SEVERAL else [cell.strip()]
+    parts = _SEVERAL.split(cell.strip()) if is_several(field) else [cell.strip()]
     return [one for one in parts if one]
 
 
@@ -149,7 +151,8 @@ def row_currency(told: str) -> str:
 
 def _says(name: str, cell: str, own: bool) -> bool:
     """Whether a cell says anything: a dash does not, but in a title it may be meant."""
-    if own or name in LINES or name in PAGES:
+    kind = KIND_OF.get(name)
+    if own or kind is LINE or isinstance(kind, Page):
         return bool(cell if own else cell.strip())
     if name in MONEY_TARGETS and _NO_AMOUNT.fullmatch(cell.strip()):
         return False
@@ -159,7 +162,6 @@ def _says(name: str, cell: str, own: bool) -> bool:
 def _from_json(name: str, cell: str) -> Any:
     """A value that has no plain form in a cell, read as the log itself writes it."""
     try:
-        data = {"record": "bought", "date": "2000-01-01", name: json.loads(cell)}
-    except (ValueError, RecursionError) as error:
+        return readers_of(Entry)[name](json.loads(cell))
+    except (ValueError, RecursionError, TypeError, KeyError) as error:
         raise InputError("is not readable JSON") from error
-    return getattr(from_json(data), name)

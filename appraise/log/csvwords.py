@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from appraise.base.errors import InputError
 from appraise.base.oneline import folded
 from appraise.base.spelling import did_you_mean
-from appraise.log.entries import CLOSED_WORDS, OPEN_WORDS
+from appraise.records.entry import CLOSED_WORDS, OPEN_WORDS
 
 WORD_FIELDS = (*CLOSED_WORDS, *OPEN_WORDS)
 Words = Callable[[str, str], str]

@@ -6,12 +6,12 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from appraise.base.errors import InputError
-from appraise.log.entries import Entry
 from appraise.log.pieces import piece_of, with_words
 from appraise.log.records import Stored, held, keeps
 from appraise.log.store import Log
 from appraise.piece.files import parse_piece
 from appraise.piece.records import Piece
+from appraise.records.entry import Entry
 
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge

@@ -12,8 +12,8 @@ from dataclasses import replace
 from decimal import Decimal
 
 from appraise.base.money import Money
-from appraise.log.entries import Entry
 from appraise.pricing.bill import Bill, all_in
+from appraise.records.entry import Entry
 from appraise.records.venuebook import VenueBook
 
 EMPTY = VenueBook()

@@ -11,10 +11,10 @@ from dataclasses import dataclass
 
 from appraise.log import revisions, shelf, surface
 from appraise.log.backup import back_up
-from appraise.log.codec import to_text
-from appraise.log.entries import Entry
 from appraise.log.revisions import Change, Revision
 from appraise.log.store import Log
+from appraise.records.entry import Entry
+from appraise.records.record_types import to_text
 
 
 @dataclass(frozen=True, slots=True)

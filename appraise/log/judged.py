@@ -7,8 +7,8 @@ from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
 from appraise.base.money import Money
-from appraise.log.entries import Entry, Estimate
 from appraise.reading.reading import Reading
+from appraise.records.entry import Entry, Estimate
 from appraise.verdict import Verdict
 
 if TYPE_CHECKING:

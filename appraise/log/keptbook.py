@@ -8,13 +8,13 @@ from typing import Any
 from appraise.base.errors import InputError
 from appraise.keeping.keptsteps import damage_of, look_of, looked
 from appraise.knowledge.records import Knowledge
-from appraise.log.entries import Entry
 from appraise.log.judged import SURE, entry_of
 from appraise.log.pieces import piece_of
 from appraise.log.records import Stored, change, held, keep
 from appraise.log.store import Log
 from appraise.piece.records import Piece
 from appraise.piece.write import write_piece
+from appraise.records.entry import Entry
 from appraise.records.owned import OwnedPiece
 from appraise.verdict import Verdict, judge
 

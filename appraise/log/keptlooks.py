@@ -8,7 +8,6 @@ from appraise.base.errors import InputError
 from appraise.keeping.arrival import Arrival, compare
 from appraise.keeping.keptsteps import damage_of, happened, look_of, looked, with_steps
 from appraise.knowledge.records import Knowledge
-from appraise.log.entries import Entry
 from appraise.log.keptbook import entry_behind, words_for
 from appraise.log.pieces import piece_of
 from appraise.log.store import Log
@@ -16,6 +15,7 @@ from appraise.piece.files import parse_piece
 from appraise.piece.records import Piece
 from appraise.piece.write import write_piece
 from appraise.reading.reading import read
+from appraise.records.entry import Entry
 from appraise.records.owned import Event, OwnedPiece
 from appraise.verdict import judge
 

@@ -6,12 +6,12 @@ from dataclasses import replace
 from appraise.base.money import Money
 from appraise.keeping.keptsteps import happened
 from appraise.keeping.sale import Gain, Sale
-from appraise.log.entries import Entry
 from appraise.log.footing import all_in_price
 from appraise.log.keptbook import entry_behind
 from appraise.log.outcomes import Outcome, outcome_of, with_outcome
 from appraise.log.records import ChangeSet, Stored, commit, held, keeps
 from appraise.log.store import Log
+from appraise.records.entry import Entry
 from appraise.records.owned import Event, OwnedPiece
 from appraise.records.venuebook import VenueBook
 

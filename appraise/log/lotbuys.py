@@ -8,12 +8,12 @@ from typing import Any
 from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.keeping.lotsteps import ended
-from appraise.log.entries import Entry
 from appraise.log.judged import entry_of
 from appraise.log.outlay import terms_of_lot
 from appraise.log.records import ChangeSet, Stored
 from appraise.pricing.bill import all_in
 from appraise.pricing.lot import share_out
+from appraise.records.entry import Entry
 from appraise.records.lot import Lot, LotItem
 from appraise.records.terms import NOTHING
 from appraise.records.venuebook import VenueBook

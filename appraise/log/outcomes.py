@@ -12,8 +12,8 @@ from appraise.base.errors import InputError
 from appraise.base.money import Money, as_json
 from appraise.base.spelling import did_you_mean
 from appraise.knowledge.records import BELONGING
-from appraise.log.entries import Entry
 from appraise.log.footing import EMPTY, all_in_price
+from appraise.records.entry import Entry
 from appraise.records.venuebook import VenueBook
 
 KEY = "outcome"

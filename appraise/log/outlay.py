@@ -8,12 +8,12 @@ from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.keeping.budgets import Promise, Purse, period_of
 from appraise.log.bookkeeping import read_book
-from appraise.log.entries import Entry
 from appraise.log.footing import all_in_price
 from appraise.log.records import ChangeSet, Stored, commit, held
 from appraise.log.store import Log
 from appraise.pricing.bill import all_in
 from appraise.records.budget import Budget
+from appraise.records.entry import Entry
 from appraise.records.lot import Lot
 from appraise.records.venue import Venue, no_rate
 from appraise.records.venuebook import SalePlace, VenueBook

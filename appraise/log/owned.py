@@ -6,9 +6,9 @@ from collections.abc import Iterable, Sequence
 from appraise.base.oneline import folded
 from appraise.keeping.wanting import Owned, Sight, key_of, twins
 from appraise.knowledge.records import Knowledge
-from appraise.log.entries import Entry
 from appraise.log.outcomes import outcome_of
 from appraise.log.store import Log
+from appraise.records.entry import Entry
 
 CAME = ("bought", "swap", "gift")
 WENT = ("sold", "returned")

@@ -10,9 +10,9 @@ import re
 from pathlib import Path
 
 from appraise.base.errors import StoreError
-from appraise.log.entries import Picture
 from appraise.log.faults import faults_told
 from appraise.log.files import publish, sync_file, workshop
+from appraise.records.entry import Picture
 
 _CHUNK = 1 << 20
 _KEPT = re.compile(r"[0-9a-f]{64}(?:\.[a-z0-9]{1,5})?\Z")

@@ -7,10 +7,10 @@ from dataclasses import replace
 from pathlib import Path
 
 from appraise.base.errors import InputError
-from appraise.log.entries import Entry, Picture
 from appraise.log.faults import faults_told
 from appraise.log.picturefiles import digest_of, keep, path_of
 from appraise.log.store import Log
+from appraise.records.entry import Entry, Picture
 
 LARGEST = 100_000_000  # bytes
 

@@ -1,9 +1,9 @@
 """The piece behind an entry of the log: its piece file, or what the entry itself tells of it."""
 
 from appraise.knowledge.records import Knowledge
-from appraise.log.entries import Entry
 from appraise.piece.files import parse_piece
 from appraise.piece.records import Piece
+from appraise.records.entry import Entry
 
 
 def piece_of(entry: Entry, knowledge: Knowledge) -> Piece:

@@ -6,12 +6,12 @@ from datetime import date
 from appraise.base.money import Money
 from appraise.base.oneline import folded
 from appraise.knowledge.records import NAMELESS, Knowledge
-from appraise.log.entries import Entry
 from appraise.log.footing import EMPTY, all_in_price
 from appraise.piece.features import degree
 from appraise.pricing.features import PricedRow
 from appraise.pricing.known import known_ratios
 from appraise.pricing.shares import Shares, taken_off
+from appraise.records.entry import Entry
 from appraise.records.venuebook import VenueBook
 
 PRICED = ("bought", "sold", "asking", "hammer", "unsold", "refused")

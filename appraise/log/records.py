@@ -11,14 +11,12 @@ from typing import Generic, TypeVar
 
 from appraise.base.errors import InputError
 from appraise.log import drawer, revisions
-from appraise.log.codec import to_text
-from appraise.log.entries import Entry
 from appraise.log.faults import as_kept
 from appraise.log.revisions import Change
 from appraise.log.store import Log
-from appraise.records import record_types
+from appraise.records.entry import Entry
 from appraise.records.fields import Record, title_of
-from appraise.records.record_types import name_of
+from appraise.records.record_types import from_text, name_of, name_of_thing, to_text
 
 R = TypeVar("R", bound=Record)
 R_co = TypeVar("R_co", bound=Record, covariant=True)
@@ -48,7 +46,7 @@ class ChangeSet:
         drop: Ids of records to take off the log; they stay in the history.
     """
 
-    add: tuple[Entry | Record, ...] = ()
+    add: tuple[Record, ...] = ()
     change: tuple[Stored[Record], ...] = ()
     edit: tuple[Entry, ...] = ()
     drop: tuple[str, ...] = ()
@@ -128,12 +126,12 @@ def commit(log: Log, act: ChangeSet) -> tuple[str, ...]:
     with log.transaction():
         now = revisions.moment(log.connection, log.clock, log.machine)
         ids = tuple(
-            record_id(each) or revisions.digest(now.stamp, now.machine, place, text_of(each))[:16]
+            record_id(each) or revisions.digest(now.stamp, now.machine, place, to_text(each))[:16]
             for place, each in enumerate(act.add)
         )
-        wanted: list[tuple[str, str | None]] = list(zip(ids, map(text_of, act.add), strict=True))
-        wanted += [(each.id, text_of(each)) for each in act.edit]
-        wanted += [(each.id, text_of(each.thing)) for each in act.change]
+        wanted: list[tuple[str, str | None]] = list(zip(ids, map(to_text, act.add), strict=True))
+        wanted += [(each.id, to_text(each)) for each in act.edit]
+        wanted += [(each.id, to_text(each.thing)) for each in act.change]
         wanted += [(each, None) for each in act.drop]
         changes, news = list[Change](), set(ids)
         for entry, body in wanted:
@@ -147,22 +145,17 @@ def commit(log: Log, act: ChangeSet) -> tuple[str, ...]:
     return ids
 
 
-def record_id(thing: Entry | Record) -> str:
+def record_id(thing: Record) -> str:
     """The id that every log gives to a record of which there is one by its key; '' for others."""
     if isinstance(thing, Entry) or not thing.key:
         return ""
-    return revisions.record_id(record_types.name_of_thing(thing), thing.key)
+    return revisions.record_id(name_of_thing(thing), thing.key)
 
 
 def _kind(act: ChangeSet, changes: Sequence[Change]) -> str:
     if act.change or act.edit or (act.add and all(each.parents for each in changes)):
         return "edit"
     return "add" if act.add else "delete"
-
-
-def text_of(thing: Entry | Record) -> str:
-    """A price or other record as the log keeps it."""
-    return to_text(thing) if isinstance(thing, Entry) else record_types.to_text(thing)
 
 
 def _head(log: Log, entry: str) -> revisions.Revision:
@@ -180,4 +173,4 @@ def _read(body: str) -> Record:
 @lru_cache(maxsize=4_096)
 def _parsed(body: str) -> Record:
     """A record by its text, read once: records never change, and 500 take 70 ms to read."""
-    return record_types.from_text(body)
+    return from_text(body)

@@ -11,10 +11,11 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from appraise.base.errors import InputError
-from appraise.log import codec, drafts, revisions, surface
+from appraise.log import drafts, revisions, surface
 from appraise.log.drafts import Draft
-from appraise.log.entries import Entry
 from appraise.log.revisions import Change, Revision
+from appraise.records.entry import Entry
+from appraise.records.record_types import from_text, to_text
 
 if TYPE_CHECKING:
     from appraise.log.store import Log
@@ -31,7 +32,7 @@ def settle(log: Log, entry: Entry, draft: str) -> Entry:
     Returns:
         The entry under its id.
     """
-    body = codec.to_text(entry)
+    body = to_text(entry)
     with log.transaction():
         now = revisions.moment(log.connection, log.clock, log.machine)
         given = revisions.digest(now.stamp, now.machine, 0, body)[:16]
@@ -73,7 +74,9 @@ def _piece_in(act: Sequence[Revision]) -> str:
     """The piece file in the entry that an act added; empty where it cannot be read."""
     for each in act:
         try:
-            return codec.from_text(each.body or "").piece
+            thing = from_text(each.body or "")
         except InputError:
             continue
+        if isinstance(thing, Entry):
+            return thing.piece
     return ""

@@ -10,9 +10,9 @@ from collections.abc import Iterable, Sequence
 from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.base.oneline import folded
-from appraise.log.codec import from_text
-from appraise.log.entries import Entry
-from appraise.log.faults import as_kept
+from appraise.log.faults import DamageError, as_kept
+from appraise.records.entry import Entry
+from appraise.records.record_types import from_text
 
 COLUMNS = (
     "entry, record, date, channel, kind, process, housing, format, subject, appeal, "
@@ -58,7 +58,10 @@ def stored(body: str, entry: str) -> Entry:
         DamageError: when the text is not one that the log can have written.
     """
     with as_kept():
-        return from_text(body, entry)
+        found = from_text(body, entry)
+    if not isinstance(found, Entry):
+        raise DamageError
+    return found
 
 
 def row(entry: Entry) -> tuple[object, ...]:

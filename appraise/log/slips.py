@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from appraise.log.entries import Entry
 from appraise.log.footing import EMPTY, all_in_price
+from appraise.records.entry import Entry
 from appraise.records.venuebook import VenueBook
 
 if TYPE_CHECKING:

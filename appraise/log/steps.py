@@ -8,7 +8,7 @@ from appraise.base.errors import AppraiseError, InputError
 from appraise.log import revisions, surface
 from appraise.log.revisions import Change, Clock, Revision
 from appraise.log.settled import follow_draft
-from appraise.records.record_types import is_record, type_of
+from appraise.records.record_types import type_of
 
 _DONE = {"undo": "nothing to undo", "redo": "nothing to redo"}
 
@@ -106,17 +106,17 @@ def _types(
     connection: sqlite3.Connection, act: _Act, written: Sequence[Revision]
 ) -> frozenset[str]:
     bodies = (each.body or _before(connection, each) or "" for each in written)
-    found = {type_of(body) if is_record(body) else "price" for body in bodies}
+    found = set(map(type_of, bodies))
     return frozenset(found | ({"table"} if act.kind == "add" and act.target else set()))
 
 
 def _told(connection: sqlite3.Connection, revision: Revision) -> tuple[str, str]:
     """What the thing of a revision is called, and of a price what it tells; '' where unknown."""
-    from appraise.log.changes import read  # what reads records is loaded only here
+    from appraise.records.record_types import from_text  # what reads records is loaded only here
 
     body = revision.body or _before(connection, revision)
     try:
-        thing = read(body) if body else None
+        thing = from_text(body) if body else None
     except AppraiseError:
         return "", ""
     title = getattr(thing, "title", "") or getattr(thing, "motif", "")

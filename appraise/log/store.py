@@ -10,9 +10,7 @@ from typing import Self
 from appraise.base.errors import InputError
 from appraise.log import drafts, drawer, revisions, shelf, surface
 from appraise.log.backup import back_up
-from appraise.log.codec import to_text
 from appraise.log.drafts import Draft
-from appraise.log.entries import Entry
 from appraise.log.faults import faults_told
 from appraise.log.files import ensure, open_existing
 from appraise.log.migrations import migrate, pending
@@ -20,6 +18,8 @@ from appraise.log.revisions import Change, Clock, Revision
 from appraise.log.search import Sought, Summary, seek, summarise
 from appraise.log.steps import Step, coming_step, take_step
 from appraise.log.transaction import WAIT_SECONDS, snapshot, transaction
+from appraise.records.entry import Entry
+from appraise.records.record_types import from_text, to_text
 
 DEFAULT_CURRENCY = "USD"
 
@@ -266,7 +266,6 @@ class Log:
         if not rows:
             return ""
         from appraise.records.rate import BaseCurrency  # 8 ms
-        from appraise.records.record_types import from_text
 
         found = from_text(rows[0][1])
         return found.code if isinstance(found, BaseCurrency) else ""
@@ -274,13 +273,12 @@ class Log:
     def set_base_currency(self, code: str) -> None:
         """Choose the base currency, an ISO 4217 code."""
         from appraise.records.rate import BaseCurrency
-        from appraise.records.record_types import to_text as text_of
 
         try:
             chosen = BaseCurrency(code)
         except InputError as error:
             raise InputError(error.what, mend=error.mend) from None
-        entry, body = revisions.record_id("currency", chosen.key), text_of(chosen)
+        entry, body = revisions.record_id("currency", chosen.key), to_text(chosen)
         with self.transaction():
             head = revisions.current(self.connection, entry)
             if head is None:

@@ -7,11 +7,11 @@ import sqlite3
 from collections.abc import Iterable
 
 from appraise.log import drawer, shelf
-from appraise.log.entries import Entry
 from appraise.log.faults import as_kept
 from appraise.log.revisions import Revision, current
+from appraise.records.entry import Entry
 from appraise.records.fields import Record
-from appraise.records.record_types import from_text, is_record
+from appraise.records.record_types import PRICE, from_text, type_of
 
 
 def follow(connection: sqlite3.Connection, revisions: Iterable[Revision]) -> None:
@@ -22,7 +22,7 @@ def follow(connection: sqlite3.Connection, revisions: Iterable[Revision]) -> Non
     for each in revisions:
         if each.body is None:
             gone.append(each.entry)
-        elif is_record(each.body):
+        elif type_of(each.body) != PRICE:
             others.append((each.entry, each.body, each.id))
         else:
             prices.append((each.id, shelf.stored(each.body, each.entry)))
@@ -46,13 +46,11 @@ def rebuild(connection: sqlite3.Connection) -> None:
     renew(connection, [entry for (entry,) in rows])
 
 
-def kept(body: str, entry: str) -> Entry | Record:
+def kept(body: str, entry: str) -> Record:
     """The price or other record that the log keeps under an id.
 
     Raises:
         DamageError: when the text is not one that the log can have written.
     """
-    if not is_record(body):
-        return shelf.stored(body, entry)
     with as_kept():
-        return from_text(body)
+        return from_text(body, entry)

@@ -7,8 +7,8 @@ import sys
 from pathlib import Path
 
 from appraise.base.errors import InputError
-from appraise.log.entries import Entry, Picture
 from appraise.log.picturefiles import path_of
+from appraise.records.entry import Entry, Picture
 
 OPENERS = {"darwin": ("open",), "win32": ()}
 """The system's command that opens a file; Windows has a call of its own. Else freedesktop.org's."""

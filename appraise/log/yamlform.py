@@ -10,7 +10,7 @@ paid: 45.00 USD
 
 import json
 import re
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from itertools import pairwise
 from typing import Any
@@ -20,13 +20,12 @@ import yaml
 from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.base.yamls import Row, compose
-from appraise.log.codec import from_json, to_json
-from appraise.log.entries import FIELDS, MONEY_FIELDS, SEVERAL, Entry
+from appraise.records.entry import ATTRIBUTES, KIND_OF, Entry, Estimate, Picture
+from appraise.records.quantities import Amount
+from appraise.records.record_types import to_json
+from appraise.records.values import NOBODY, Page
 
 VERSION = "1"
-_FLAGS = ("maker_known", "own_work")
-_FORMER = ("subject",)
-_PARTS = ("low", "median", "high")
 _Dumper: Any = getattr(yaml, "CSafeDumper", yaml.SafeDumper)
 
 
@@ -116,84 +115,81 @@ def _lines_counted(file: str, before: int) -> Iterator[None]:
 
 
 def _entry(row: Row) -> Entry:
-    names = (*FIELDS, *_FORMER)
-    data = {name: _value(row, name) for name in names if name in row}
-    row.done(names)
+    names = [name for name in (*ATTRIBUTES, "subject") if name in row]
     try:
-        return from_json(data)
+        values = {name: _placed(row, name) for name in names}
+        row.done(ATTRIBUTES)
+        for name in ("record", "date"):
+            if name not in row:
+                raise InputError("is missing", name)
+        return Entry(**Entry.of_today(values))
     except InputError as error:
+        if error.where.startswith(row.file):
+            raise
         field = error.where.partition(".")[0]
-        where = row.where(field) if field in FIELDS else row.where()
+        where = row.where(field) if field in ATTRIBUTES else row.where()
         raise InputError(error.what, where, error.mend) from error
 
 
-def _value(row: Row, name: str) -> Any:
-    if name in MONEY_FIELDS:
-        return _money(row, name)
-    if name in _FLAGS:
-        return row.flag(name)
-    if name in SEVERAL:
-        return list(row.words(name))
-    if name == "identified":
-        return _identified(row.text(name))
-    if name == "appeal":
-        return _whole(row, name)
-    if name == "quality":
-        return row.number(name, low=1, high=5)
-    if name == "condition_factor":
-        return row.number(name, high=10)
-    if name == "belonging":
-        states = row.row(name)
-        return [[state, states.number(state, high=1)] for state in states]
-    if name == "estimate":
-        return _parts(row.row(name), _PARTS, _money)
-    if name == "pictures":
-        return [_parts(each, ("sha256", "name"), Row.text) for each in row.rows(name)]
-    if name == "extra":
-        return _json(row, name)
-    return row.text(name)
+def _placed(row: Row, name: str) -> Any:
+    """The value of an attribute; a mistake names it."""
+    try:
+        return _UNTYPED[name](row, name) if name in _UNTYPED else _typed(row, name)
+    except InputError as error:
+        raise InputError(error.what, error.where or name, error.mend) from error
 
 
-def _identified(text: str) -> str:
-    """How well a sitter is identified; older files say yes or no."""
-    return {"yes": "name", "true": "name", "false": "no"}.get(text.lower(), text)
+def _typed(row: Row, name: str) -> Any:
+    kind = KIND_OF[name]
+    if row.is_list(name):
+        return kind.read(kind.write(row.words(name)), NOBODY)
+    text = row.text(name)
+    return text if isinstance(kind, Page) or not text else kind.read(text, NOBODY)
 
 
-def _parts(row: Row, names: tuple[str, ...], read: Callable[[Row, str], Any]) -> dict[str, Any]:
-    found = {name: read(row, name) for name in names}
-    row.done()
+def _belonging(row: Row, name: str) -> tuple[tuple[str, float], ...]:
+    states = row.row(name)
+    return tuple((state, states.number(state, high=1)) for state in states)
+
+
+def _estimate(row: Row, name: str) -> Estimate:
+    parts = row.row(name)
+    amounts = [_amount(parts, part) for part in ("low", "median", "high")]
+    parts.done()
+    return Estimate(*amounts)
+
+
+def _amount(row: Row, name: str) -> Money:
+    try:
+        return Amount().read(row.text(name), NOBODY)
+    except InputError as error:
+        raise row.error(name, error.what, error.mend) from error
+
+
+def _pictures(row: Row, name: str) -> tuple[Picture, ...]:
+    return tuple(Picture(each.text("sha256"), each.text("name")) for each in row.rows(name))
+
+
+def _json(row: Row, name: str) -> dict[str, Any]:
+    try:
+        found = json.loads(row.text(name))
+    except (ValueError, RecursionError) as error:
+        raise row.error(name, "is not readable JSON") from error
+    if not isinstance(found, dict):
+        raise row.error(name, "is not a map")
     return found
 
 
-def _money(row: Row, name: str) -> dict[str, str]:
-    try:
-        money = Money.parse(row.text(name), point=".")
-    except InputError as error:
-        raise row.error(name, error.what, error.mend) from error
-    return {"amount": f"{money.amount:f}", "currency": money.currency}
-
-
-def _whole(row: Row, name: str) -> int:
-    text = row.text(name)
-    if not re.fullmatch(r"[0-9]{1,3}", text):
-        raise row.error(name, f"'{text}' is not a whole number")
-    return int(text)
-
-
-def _json(row: Row, name: str) -> Any:
-    try:
-        return json.loads(row.text(name))
-    except (ValueError, RecursionError) as error:
-        raise row.error(name, "is not readable JSON") from error
+_UNTYPED = {
+    "belonging": _belonging,
+    "estimate": _estimate,
+    "pictures": _pictures,
+    "extra": _json,
+}
 
 
 def _item(entry: Entry) -> str:
-    data = to_json(entry)
-    for name in MONEY_FIELDS:
-        if name in data:
-            data[name] = str(getattr(entry, name))
-    if entry.estimate:
-        data["estimate"] = {part: str(getattr(entry.estimate, part)) for part in _PARTS}
+    data = to_json(entry, money=str)
     if entry.belonging:
         data["belonging"] = dict(entry.belonging)
     if entry.extra:

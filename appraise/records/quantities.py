@@ -43,7 +43,7 @@ class Amount(Kind):
     above: bool = False
 
     def read(self, text: str, by: Author) -> Money:
-        return Money.parse(text, by.currency)
+        return Money.parse(text, by.currency, by.point)
 
     def check(self, name: str, value: Any) -> None:
         check_amount(name, value, optional=True)

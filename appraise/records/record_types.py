@@ -1,13 +1,15 @@
-"""The types of record that the log keeps beside its prices, and their text.
+"""The types of record that the log keeps, and their text.
 
-The text is one line of JSON, `{"holding":{TYPE:{...}}}`, in a fixed order and without what was not
-recorded: equal records, equal text. A value under a name that is not known here, or that cannot be
+The text is one line of JSON in a fixed order and without what was not recorded: equal records,
+equal text. A price stands in it by itself and without its id, every other record as
+`{"holding":{TYPE:{...}}}`. A value under a name that is not known here, or that cannot be
 read, is kept in `Record.rest`; a record of a type that is not known, or that cannot be read as a
 whole, is kept as it stands (`Unknown`). Both are written back as they came.
 """
 
 import datetime as dt
 import json
+import re
 import types
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, fields, is_dataclass
@@ -22,7 +24,9 @@ from appraise.records.values import NOBODY
 
 R = TypeVar("R")
 
+PRICE = "price"
 _HOMES = {
+    PRICE: "appraise.records.entry.Entry",
     "want": "appraise.records.want.Want",
     "lot": "appraise.records.lot.Lot",
     "budget": "appraise.records.budget.Budget",
@@ -34,6 +38,7 @@ _HOMES = {
     "currency": "appraise.records.rate.BaseCurrency",
 }
 """Where the dataclass of each type lives."""
+_AMOUNT = re.compile(r"[0-9]{1,12}(?:\.[0-9]{1,3})?\Z")
 _HEAD = '{"holding":'
 _ENCODE = json.JSONEncoder(ensure_ascii=False, sort_keys=True, separators=(",", ":")).encode
 
@@ -68,6 +73,7 @@ class _Types(Mapping[str, type[Record]]):
 TYPES: Mapping[str, type[Record]] = _Types()
 
 
+@once_a_type
 def name_of(sort: type[Record]) -> str:
     """The name of a type in the log."""
     home = f"{sort.__module__}.{sort.__qualname__}"
@@ -79,25 +85,28 @@ def name_of_thing(thing: Record) -> str:
     return thing.type if isinstance(thing, Unknown) else name_of(type(thing))
 
 
-def is_record(text: str) -> bool:
-    """Whether a text of the log is such a record, not a price."""
-    return text.startswith(_HEAD)
-
-
 def type_of(text: str) -> str:
     """The type of a record's text."""
-    return text[len(_HEAD) + 2 :].partition('"')[0]
+    return text[len(_HEAD) + 2 :].partition('"')[0] if text.startswith(_HEAD) else PRICE
 
 
 def to_text(thing: Record) -> str:
     """A record as the log keeps it."""
     if isinstance(thing, Unknown):
         return thing.text
-    return _ENCODE({"holding": {name_of(type(thing)): to_json(thing)}})
+    name, body = name_of(type(thing)), to_json(thing)
+    if name == PRICE:
+        body.pop("id", None)
+        return _ENCODE(body)
+    return _ENCODE({"holding": {name: body}})
 
 
-def from_text(text: str) -> Record:
+def from_text(text: str, record_id: str = "") -> Record:
     """The record that `to_text` wrote, by this version or a newer one.
+
+    Args:
+        text: One line of JSON.
+        record_id: The id that the log keeps it by, which a price bears itself.
 
     Raises:
         InputError: when the text is no record.
@@ -105,8 +114,12 @@ def from_text(text: str) -> Record:
     try:
         data = json.loads(text)
     except (ValueError, RecursionError) as error:
-        raise InputError("a record of the log is not readable JSON") from error
-    inner = data.get("holding") if isinstance(data, dict) and len(data) == 1 else None
+        raise InputError("a record of the log is not readable JSON", record_id) from error
+    if not isinstance(data, dict):
+        raise InputError("a record of the log needs key: value pairs", record_id)
+    if type_of(text) == PRICE:
+        return from_json(TYPES[PRICE], {**data, "id": record_id} if record_id else data)
+    inner = data.get("holding") if len(data) == 1 else None
     if not isinstance(inner, dict) or len(inner) != 1:
         raise InputError("a record of the log is of no type")
     ((name, told),) = inner.items()
@@ -121,14 +134,19 @@ def from_text(text: str) -> Record:
     return Unknown(name, text, " ".join(title.split()) if isinstance(title, str) else "")
 
 
-def to_json(thing: Any) -> dict[str, Any]:
-    """A record as JSON values; what was not recorded is left out."""
+def to_json(thing: Any, money: Callable[[Money], Any] = as_json) -> dict[str, Any]:
+    """A record as JSON values; what was not recorded is left out.
+
+    Args:
+        thing: The record.
+        money: How an amount is written.
+    """
     rest = getattr(thing, "rest", None)
     if isinstance(thing, Record) and thing.AS_TYPED:
         return {**thing.rest, **texts_of(thing)}
     unsaid = defaults(type(thing))
     out = {
-        each.name: _value(getattr(thing, each.name))
+        each.name: _value(getattr(thing, each.name), money)
         for each in fields(thing)
         if each.name != "rest"
         and (each.name not in unsaid or getattr(thing, each.name) != unsaid[each.name])
@@ -136,13 +154,15 @@ def to_json(thing: Any) -> dict[str, Any]:
     return {**rest, **out} if rest else out
 
 
-def _value(value: Any) -> Any:
+def _value(value: Any, money: Callable[[Money], Any]) -> Any:
     if isinstance(value, Money):
-        return as_json(value)
+        return money(value)
     if is_dataclass(value):
-        return to_json(value)
+        return to_json(value, money)
     if isinstance(value, tuple):
-        return [_value(each) for each in value]
+        return [_value(each, money) for each in value]
+    if isinstance(value, Mapping):
+        return dict(value)
     if isinstance(value, Decimal):
         return str(value)
     return value.isoformat() if isinstance(value, dt.date) else value
@@ -158,8 +178,8 @@ def from_json(sort: type[R], data: Mapping[str, Any]) -> R:
     if issubclass(sort, Record) and sort.AS_TYPED:
         made = _of_texts(sort, data)
         return made
-    readers, values, rest = _readers(sort), dict[str, Any](), dict[str, Any]()
-    unsaid = defaults(sort)
+    readers, values, rest = readers_of(sort), dict[str, Any](), dict[str, Any]()
+    unsaid, data = defaults(sort), sort.of_today(data) if issubclass(sort, Record) else data
     for name, told in data.items():
         try:
             values[name] = readers[name](told)
@@ -217,7 +237,7 @@ def made_of(
 
 
 @once_a_type
-def _readers(sort: type[Any]) -> Mapping[str, Callable[[Any], Any]]:
+def readers_of(sort: type[Any]) -> Mapping[str, Callable[[Any], Any]]:
     """How each attribute of a dataclass is read of JSON, by its own type."""
     hints = get_type_hints(sort)
     return {each.name: _reader(hints[each.name]) for each in fields(sort) if each.name != "rest"}
@@ -227,9 +247,16 @@ def _reader(hint: Any) -> Callable[[Any], Any]:
     if get_origin(hint) in (Union, types.UnionType):
         inner = _reader(next(each for each in get_args(hint) if each is not type(None)))
         return lambda told: None if told is None else inner(told)
+    if get_origin(hint) is tuple and get_args(hint)[1] is not Ellipsis:
+        inners = [_reader(each) for each in get_args(hint)]
+        return lambda told: tuple(
+            read(part) for read, part in zip(inners, _of(told, list), strict=True)
+        )
     if get_origin(hint) is tuple:
         each = _reader(get_args(hint)[0])
         return lambda told: tuple(map(each, _of(told, list)))
+    if get_origin(hint) is Mapping:
+        return lambda told: _of(told, dict)
     if hint in _PLAIN:
         return _PLAIN[hint]
     if is_dataclass(hint):
@@ -247,6 +274,8 @@ def _of(told: Any, sort: type[R]) -> R:
 def _money(told: Any) -> Money:
     if _of(told, dict).keys() != {"amount", "currency"}:
         raise ValueError("is not an amount and a currency")
+    if not _AMOUNT.match(told["amount"]):
+        raise ValueError("is not an amount of money")
     return Money(_decimal(told["amount"]), _of(told["currency"], str))
 
 
@@ -254,12 +283,25 @@ def _decimal(told: Any) -> Decimal:
     return Decimal(_of(told, str))
 
 
+def _number(told: Any) -> float:
+    number: float = told if type(told) is int else _of(told, float)
+    return number
+
+
+def _day(told: Any) -> dt.date:
+    day = dt.date.fromisoformat(told)
+    if day.isoformat() != told:
+        raise ValueError("is not written as a day is")
+    return day
+
+
 _PLAIN: Mapping[Any, Callable[[Any], Any]] = {
     str: lambda told: _of(told, str),
     int: lambda told: _of(told, int),
+    float: _number,
     bool: lambda told: _of(told, bool),
     Decimal: _decimal,
     Money: _money,
-    dt.date: lambda told: dt.date.fromisoformat(_of(told, str)),
+    dt.date: _day,
     dt.datetime: lambda told: dt.datetime.fromisoformat(_of(told, str)).astimezone(dt.UTC),
 }

@@ -6,8 +6,8 @@ person typed comes without needless blanks; an empty text never gets here.
 
 import datetime as dt
 import re
-from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 from appraise.base.errors import InputError
@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
 
 YES_NO = ("yes", "no")
+_SAID = {"yes": True, "true": True, "no": False, "false": False}
 _QUOTED = re.compile(r'\s*(?:"((?:[^"]|"")*)"|([^;]*))\s*(?:;|\Z)')
 
 
@@ -40,6 +41,7 @@ class Author:
         zone: The zone of an hour that names none; None: this machine's.
         zone_name: How that is called; '' for this machine's.
         sells: In which currency a venue of that name sells; '' where no terms of it are noted.
+        point: The decimal point of an amount that could have either; '': such a one is refused.
     """
 
     currency: str
@@ -48,6 +50,7 @@ class Author:
     zone: Zone = None
     zone_name: str = ""
     sells: Callable[[str], str] = lambda _: ""
+    point: str = ""
 
 
 class Kind:
@@ -109,11 +112,13 @@ class Word(Kind):
         trade: The same, of the trade's knowledge: checked only where something is typed, since
             the user's own rows come and go.
         needed: Whether it may not be empty.
+        also: What else may be written for a word, as older files have it.
     """
 
     known: Sequence[str] = ()
     trade: "Callable[[Knowledge], Iterable[str]] | None" = None
     needed: bool = False
+    also: Mapping[str, str] = field(default_factory=dict, hash=False)
 
     @property
     def takes_empty(self) -> bool:
@@ -121,6 +126,7 @@ class Word(Kind):
 
     def read(self, text: str, by: Author) -> str:
         word, known = "-".join(text.lower().split()), self.words(by.knowledge)
+        word = self.also.get(word, word)
         if known and word not in known:
             raise InputError(f"'{text}' is not known", mend=did_you_mean(word, known))
         return word
@@ -205,11 +211,11 @@ class Flag(Kind):
     optional: bool = False
 
     def read(self, text: str, by: Author) -> bool:
-        if text.lower() not in YES_NO:
+        if text.lower() not in _SAID:
             raise InputError(
                 f"'{text}' is neither yes nor no", mend=did_you_mean(text.lower(), YES_NO)
             )
-        return text.lower() == "yes"
+        return _SAID[text.lower()]
 
     def write(self, value: Any) -> str:
         return "yes" if value else "no"
@@ -275,6 +281,6 @@ class Rows(Kind):
             raise InputError("are not in the order of their days", name)
 
 
-NOBODY = Author("", dt.date.min)
+NOBODY = Author("", dt.date.min, point=".")
 """Who reads what names its own currency and words."""
 LINE, PAGE, FLAG = Kind(), Page(), Flag()

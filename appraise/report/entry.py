@@ -2,10 +2,9 @@
 
 from typing import Any
 
-from appraise.log.codec import to_json
-from appraise.log.entries import Entry
-from appraise.records import record_types
+from appraise.records.entry import Entry
 from appraise.records.fields import Record, title_of
+from appraise.records.record_types import name_of_thing, to_json
 
 
 def entry_json(entry: Entry) -> dict[str, Any]:
@@ -28,19 +27,19 @@ def entry_line(entry: Entry) -> str:
     return f"{entry.id[:8]:<8}  {entry.date}  {entry.record:<8} {price:>12}  {told}".rstrip()
 
 
-def record_document(record_id: str, thing: Entry | Record | None) -> dict[str, Any]:
+def record_document(record_id: str, thing: Record | None) -> dict[str, Any]:
     """Any record of the log as a JSON document; None when it was removed."""
     if thing is None:
         return {"schema": "appraise.entry/1", "entry": None, "id": record_id}
     if isinstance(thing, Entry):
         return entry_document(thing.named(record_id))
-    sort = record_types.name_of_thing(thing)
-    return {"schema": f"appraise.{sort}/1", sort: {"id": record_id, **record_types.to_json(thing)}}
+    sort = name_of_thing(thing)
+    return {"schema": f"appraise.{sort}/1", sort: {"id": record_id, **to_json(thing)}}
 
 
-def record_line(record_id: str, thing: Entry | Record | None) -> str:
+def record_line(record_id: str, thing: Record | None) -> str:
     """The same as one line."""
     if isinstance(thing, Entry):
         return entry_line(thing.named(record_id))
-    what = f"{record_types.name_of_thing(thing)}: {title_of(thing)}" if thing else "removed"
+    what = f"{name_of_thing(thing)}: {title_of(thing)}" if thing else "removed"
     return f"{record_id[:8]:<8}  {what}"

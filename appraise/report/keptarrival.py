@@ -7,7 +7,7 @@ from typing import Any
 from appraise.base.wrapping import wrapped
 from appraise.keeping.arrival import LITTLE, Arrival, Difference
 from appraise.knowledge.records import Knowledge
-from appraise.log.entries import Entry
+from appraise.records.entry import Entry
 from appraise.records.owned import OwnedPiece
 
 SCHEMA = "appraise.kept-arrival/1"

@@ -19,7 +19,7 @@ from appraise.keeping.upkeep import (
     words_of,
 )
 from appraise.knowledge.records import Basis, Care, Knowledge
-from appraise.log.entries import Entry
+from appraise.records.entry import Entry
 from appraise.records.owned import Event, Look, OwnedPiece
 from appraise.report.keptfacts import Row, fact_rows
 

@@ -5,8 +5,8 @@ from typing import Any
 
 from appraise.base.money import as_json
 from appraise.keeping.sale import Gain, Sale
-from appraise.log.entries import Entry
 from appraise.log.records import Stored
+from appraise.records.entry import Entry
 from appraise.records.owned import OwnedPiece
 from appraise.report.entry import entry_json
 

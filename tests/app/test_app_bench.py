@@ -12,8 +12,8 @@ from appraise.app.bench.view import Bench
 from appraise.app.lines import length, ruled, words_of
 from appraise.app.marks import FINE, PLAIN
 from appraise.base.money import Money
-from appraise.log.entries import Entry
 from appraise.log.records import Stored, held, keep, one
+from appraise.records.entry import Entry
 from appraise.records.part import Part, Size
 from appraise.records.repair import Repair
 from appraise.records.want import Want

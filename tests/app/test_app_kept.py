@@ -31,10 +31,10 @@ from appraise.app.lines import length, words_of
 from appraise.app.marks import FINE, PLAIN
 from appraise.base.money import Money
 from appraise.keeping.upkeep import Due, due
-from appraise.log.entries import Entry
 from appraise.log.keptbook import every, find, kept_from_entry, take
 from appraise.log.records import Stored
 from appraise.piece.files import parse_piece
+from appraise.records.entry import Entry
 from appraise.records.owned import STATUSES
 from appraise.records.owned import OwnedPiece as Owned
 from appraise.report.keptpage import Matter, sections

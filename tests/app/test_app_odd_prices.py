@@ -11,7 +11,7 @@ from appraise.app.prices.entry import EntryPage
 from appraise.app.prices.standing import standing_lines
 from appraise.base.money import Money
 from appraise.log.bookkeeping import keep_book
-from appraise.log.entries import Entry
+from appraise.records.entry import Entry
 from appraise.records.venue import Venue
 from appraise.records.venuebook import VenueBook
 

@@ -14,7 +14,7 @@ from appraise.app.prices.ledger import KEPT, PAGE, Ledger
 from appraise.app.prices.rows import heading, table
 from appraise.base.errors import InputError
 from appraise.base.money import Money
-from appraise.log.entries import Entry
+from appraise.records.entry import Entry
 from appraise.records.values import Author
 
 BY = Author("USD", date(2026, 11, 7))

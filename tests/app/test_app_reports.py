@@ -8,7 +8,7 @@ from app.kit import app_on, begin, settled, shown
 from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.base.places import shortened
-from appraise.log.entries import Entry
+from appraise.records.entry import Entry
 from appraise.report.reader.files import file_name, keep
 from appraise.report.reader.readers import READERS
 

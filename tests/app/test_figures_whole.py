@@ -10,12 +10,12 @@ from hypothesis import strategies as st
 
 from appraise.app.lines import FIGURE, clip, cut, line, words_of
 from appraise.base.money import Money
-from appraise.log.entries import Entry
 from appraise.log.outlay import keep_budget
 from appraise.log.records import keep
 from appraise.piece.records import Piece
 from appraise.piece.write import write_piece
 from appraise.records.budget import Budget
+from appraise.records.entry import Entry
 from appraise.records.lot import Lot
 from appraise.records.want import Want
 

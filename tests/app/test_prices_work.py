@@ -18,10 +18,10 @@ from appraise.app.prices.rows import columns
 from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.log.backup import backups
-from appraise.log.entries import Entry
 from appraise.log.merge import merge
 from appraise.log.query import SORTS
 from appraise.log.store import Log
+from appraise.records.entry import Entry
 
 ENTRY = Entry(
     record="bought",

@@ -28,10 +28,10 @@ from log.logkit import bought, opened
 from appraise.app.prices.ledger import PAGE
 from appraise.log.csvin import import_csv, read_csv
 from appraise.log.csvout import to_csv
-from appraise.log.entries import Entry
 from appraise.log.loose import guess
 from appraise.log.query import where
 from appraise.log.store import Log
+from appraise.records.entry import Entry
 
 WORDS = tuple(
     f"{thing} {look}"

@@ -9,8 +9,8 @@ from appraise.base.money import Money
 from appraise.base.places import home
 from appraise.cli.context import open_at
 from appraise.cli.main import run
-from appraise.log.entries import Entry, Picture
 from appraise.log.keptbook import every
+from appraise.records.entry import Entry, Picture
 
 DAY = ("--as-of", "2026-11-07")
 ONLINE = """piece: 1

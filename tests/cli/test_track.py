@@ -10,7 +10,7 @@ from appraise.base.money import Money
 from appraise.base.places import home
 from appraise.cli.context import open_at
 from appraise.cli.main import run
-from appraise.log.entries import Entry, Estimate
+from appraise.records.entry import Entry, Estimate
 
 ESTIMATE = Estimate(*(Money.parse(f"{amount} USD") for amount in (20, 30, 45)))
 

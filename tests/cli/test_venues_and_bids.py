@@ -11,7 +11,7 @@ from appraise.base.places import home, shipped_demo
 from appraise.cli.context import open_at
 from appraise.cli.demo import furnish
 from appraise.cli.main import run
-from appraise.log.entries import Entry
+from appraise.records.entry import Entry
 
 PIECE = str(shipped_demo() / "pieces" / "sound.yaml")
 DAY = ("--as-of", "2026-11-07")

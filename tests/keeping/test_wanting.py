@@ -11,10 +11,10 @@ from appraise.base.money import Money
 from appraise.keeping.wanting import Sight, by_key, holds, match_of, sight_of, twins
 from appraise.knowledge import load
 from appraise.listing.first_look import understand
-from appraise.log.entries import Entry
 from appraise.log.outcomes import Outcome, with_outcome
 from appraise.log.owned import owned
 from appraise.reading.reading import read
+from appraise.records.entry import Entry
 from appraise.records.want import Want
 
 KNOWLEDGE = load()

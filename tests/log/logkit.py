@@ -8,7 +8,9 @@ from pathlib import Path
 from hypothesis import strategies as st
 
 from appraise.base.money import EXPONENTS, Money
-from appraise.log.entries import (
+from appraise.log.store import Log, open_log
+from appraise.piece.records import IDENTIFIED, SUBJECTS
+from appraise.records.entry import (
     CHANNELS,
     KINDS,
     RECORDS,
@@ -16,8 +18,6 @@ from appraise.log.entries import (
     Estimate,
     Picture,
 )
-from appraise.log.store import Log, open_log
-from appraise.piece.records import IDENTIFIED, SUBJECTS
 from appraise.records.fields import changed
 from appraise.records.values import Author
 

@@ -8,9 +8,9 @@ from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.knowledge import load
 from appraise.log.dossier import dossier
-from appraise.log.entries import Entry
 from appraise.log.records import keep
 from appraise.log.store import open_log
+from appraise.records.entry import Entry
 from appraise.records.owned import OwnedPiece
 from appraise.records.repair import Repair
 from appraise.records.want import Want

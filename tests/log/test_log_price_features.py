@@ -8,13 +8,13 @@ import pytest
 from log.logkit import bought, opened
 
 from appraise.knowledge import load
-from appraise.log import codec
 from appraise.log.csvin import ReadAs, read_csv
 from appraise.log.csvout import OWN_HEADERS, to_csv
 from appraise.log.migrations import MIGRATIONS, applied, migrate
 from appraise.log.priced import priced_rows
 from appraise.log.transaction import connect
 from appraise.log.yamlform import from_yaml, to_yaml
+from appraise.records import record_types as codec
 
 FIDDLER = bought(
     "fiddler",

@@ -11,8 +11,8 @@ from log import logkit
 from log.logkit import bought, opened, ticking, usd
 
 from appraise.base.errors import InputError, StoreError
-from appraise.log.codec import from_text
 from appraise.log.store import open_log
+from appraise.records.record_types import from_text
 
 
 @pytest.fixture

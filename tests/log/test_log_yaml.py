@@ -7,8 +7,8 @@ from log import logkit
 from log.logkit import bought, usd
 
 from appraise.base.errors import InputError
-from appraise.log.entries import Estimate
 from appraise.log.yamlform import from_yaml, to_yaml
+from appraise.records.entry import Estimate
 
 ids = st.just("") | st.text("0123456789abcdef", min_size=16, max_size=16)
 named = st.lists(st.builds(lambda entry, key: entry.named(key), logkit.entries, ids), max_size=3)
@@ -109,7 +109,7 @@ HEAD = "log: 1\nentries:\n- record: bought\n  date: 2024-05-31\n- record: bought
         ),
         (
             HEAD + "  date: 2024-05-31\n  appeal: 9\n",
-            "log.yaml:7 entries.appeal: 9 is not a whole number from 1 to 5",
+            "log.yaml:7 entries.appeal: '9' is not a whole number of 1 to 5",
         ),
         (
             HEAD + "  date: 2024-05-31\n  identified: maybe\n",

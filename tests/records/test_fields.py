@@ -16,10 +16,10 @@ from appraise.base.errors import InputError
 from appraise.base.money import EXPONENTS
 from appraise.knowledge import load
 from appraise.knowledge.records import KINDS
-from appraise.log import codec
-from appraise.log.entries import Entry
 from appraise.records import owned, record_types
+from appraise.records import record_types as codec
 from appraise.records.budget import PERIODS, Budget
+from appraise.records.entry import Entry
 from appraise.records.fields import changed, defaults, filled, pair, parted, typed_fields, written
 from appraise.records.lot import LotItem
 from appraise.records.owned import Event, Look, OwnedPiece, Showing

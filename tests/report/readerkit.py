@@ -8,10 +8,10 @@ from appraise.base.money import Money
 from appraise.cli.demo import CURRENCY, DEMO_DAY, demo_book, demo_entries
 from appraise.knowledge import load
 from appraise.log.dossier import Dossier
-from appraise.log.entries import Entry, Picture
 from appraise.log.priced import priced_rows
 from appraise.piece.files import parse_piece
 from appraise.pricing.estimate import learn
+from appraise.records.entry import Entry, Picture
 from appraise.records.owned import Event, Look, OwnedPiece
 from appraise.records.repair import Repair, Stuff, TakenOut
 from appraise.report.reader.telling import told_to

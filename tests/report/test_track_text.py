@@ -6,9 +6,9 @@ from datetime import date
 import pytest
 
 from appraise.base.money import Money
-from appraise.log.entries import Entry, Estimate
 from appraise.log.outcomes import Outcome, with_outcome
 from appraise.pricing.track import Forecast
+from appraise.records.entry import Entry, Estimate
 from appraise.report.track import (
     NO_BELIEFS,
     NO_PRICES,

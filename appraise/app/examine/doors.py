@@ -19,8 +19,8 @@ from appraise.app.marks import DOUBT, ORDER, UNSEEN
 from appraise.app.page import Page
 from appraise.app.picker import Choice, Picker
 from appraise.app.sheet import Question, Sheet
-from appraise.log.entries import Entry
 from appraise.piece.records import UNTOLD
+from appraise.records.entry import Entry
 from appraise.verdict import Verdict, pay_of
 
 if TYPE_CHECKING:

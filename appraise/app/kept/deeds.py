@@ -18,7 +18,7 @@ from appraise.records.owned import OwnedPiece
 if TYPE_CHECKING:
     from appraise.app.session import Session
     from appraise.app.sheet import Sheet
-    from appraise.log.entries import Entry
+    from appraise.records.entry import Entry
 
 Then = Callable[[], object]
 Change = Callable[[OwnedPiece, Values], OwnedPiece]

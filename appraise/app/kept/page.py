@@ -16,10 +16,10 @@ from appraise.app.lines import EMPTY, Line, line
 from appraise.app.messages import Ready
 from appraise.app.page import Page
 from appraise.base.money import Money
-from appraise.log.entries import Entry
 from appraise.log.footing import all_in_price
 from appraise.log.keptbook import entry_behind
 from appraise.log.records import Stored, held
+from appraise.records.entry import Entry
 from appraise.records.owned import OwnedPiece
 from appraise.report.keptpage import Matter, sections
 

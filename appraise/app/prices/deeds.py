@@ -12,7 +12,7 @@ from appraise.app.prices.editing import entry_with
 from appraise.app.sheet import Question
 from appraise.base.errors import InputError
 from appraise.base.money import EXPONENTS
-from appraise.log.entries import Entry
+from appraise.records.entry import Entry
 
 if TYPE_CHECKING:
     from appraise.app.sheet import Sheet

@@ -7,9 +7,10 @@ from typing import TYPE_CHECKING, Any
 
 from appraise.app.picker import Choice, Picker
 from appraise.base.errors import AppraiseError
-from appraise.log.changes import REMOVED, disagreement, read
+from appraise.log.changes import REMOVED, disagreement
 from appraise.log.merge import Conflict, conflicts, settle
 from appraise.log.revisions import Revision
+from appraise.records.record_types import from_text
 
 if TYPE_CHECKING:
     from appraise.app.sheet import Sheet
@@ -71,7 +72,7 @@ def title(versions: Sequence[Revision]) -> str:
     for one in versions:
         if one.body is not None:
             try:
-                thing = read(one.body)
+                thing = from_text(one.body)
             except AppraiseError:
                 continue
             return getattr(thing, "title", "") or getattr(thing, "motif", "") or one.entry

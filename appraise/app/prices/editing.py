@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from appraise.app.fieldwords import Values
 from appraise.base.errors import InputError
-from appraise.log.entries import Entry
+from appraise.records.entry import Entry
 from appraise.records.fields import changed
 from appraise.records.values import Author
 

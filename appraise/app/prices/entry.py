@@ -14,8 +14,8 @@ from appraise.app.prices.entrylines import entry_lines
 from appraise.app.prices.standing import standing_lines
 from appraise.app.prices.turnout import tell_outcome
 from appraise.app.reports import tell_entry
-from appraise.log.entries import Entry
 from appraise.log.revisions import Revision
+from appraise.records.entry import Entry
 
 
 class EntryPage(Page, inherit_bindings=False):

@@ -8,9 +8,10 @@ from appraise.app.lines import EMPTY, Line, fold, line
 from appraise.app.prices.turnout import outcome_lines
 from appraise.base.percents import percent
 from appraise.knowledge.statewords import STATES
-from appraise.log.changes import changes, read, told
-from appraise.log.entries import Entry
+from appraise.log.changes import changes, told
 from appraise.log.revisions import Revision
+from appraise.records.entry import Entry
+from appraise.records.record_types import from_text
 
 LABEL = 14  # cells
 HIDDEN = ("belonging", "estimate", "piece", "extra")
@@ -72,4 +73,4 @@ def _changed(older: Revision | None, newer: Revision) -> str:
     """What an edit changed, field by field."""
     if older is None or older.body is None or newer.body is None:
         return ""
-    return ", ".join(changes(read(older.body), read(newer.body)))
+    return ", ".join(changes(from_text(older.body), from_text(newer.body)))

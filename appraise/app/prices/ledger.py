@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from appraise.log.entries import Entry
+from appraise.records.entry import Entry
 
 PAGE = 50  # entries fetched at once
 KEPT = 8  # pages remembered

@@ -14,7 +14,7 @@ from appraise.app.lines import EMPTY, Line, fold
 from appraise.app.oneline import OneLine
 from appraise.app.understood import understood_lines
 from appraise.knowledge.records import Knowledge
-from appraise.log.entries import Entry
+from appraise.records.entry import Entry
 
 if TYPE_CHECKING:
     from appraise.listing.quick import QuickEntry

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from appraise.app.lines import EMPTY, Line, fold
 from appraise.app.session import Session
-from appraise.log.entries import Entry
 from appraise.log.footing import bill_of
+from appraise.records.entry import Entry
 from appraise.report.bid import line_name
 
 LABEL = 12  # cells

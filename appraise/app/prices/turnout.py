@@ -10,8 +10,8 @@ from appraise.app.form import Field, Form
 from appraise.app.lines import EMPTY, Line, fold, line
 from appraise.base.money import Money
 from appraise.knowledge.basics import BELONGING
-from appraise.log.entries import Entry
 from appraise.log.outcomes import SURE, Outcome, outcome_of, with_outcome
+from appraise.records.entry import Entry
 
 if TYPE_CHECKING:
     from appraise.app.sheet import Sheet

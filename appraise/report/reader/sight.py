@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from appraise.log.entries import MONEY_FIELDS, Entry
 from appraise.piece.records import Piece
+from appraise.records.entry import MONEY_FIELDS, Entry
 
 if TYPE_CHECKING:
     from appraise.records.owned import Event, Look, OwnedPiece

@@ -15,27 +15,15 @@ from appraise.base.fieldchecks import (
     check_word,
 )
 from appraise.base.money import Money
+from appraise.knowledge.records import CHANNELS, KINDS
 from appraise.piece.records import IDENTIFIED, SUBJECTS
 from appraise.records.fields import Field, Record
 from appraise.records.quantities import DAY, Amount, Count, Number
 from appraise.records.trade import FORMAT, HOUSING, PROCESS
-from appraise.records.values import FLAG, PAGE, Flag, Several, Told, Word
+from appraise.records.values import FLAG, PAGE, Flag, Id, Kind, Several, Told, Word
 
 RECORDS = (
-    "bought",
-    "sold",
-    "asking",
-    "hammer",
-    "unsold",
-    "refused",
-    "swap",
-    "gift",
-    "returned",
-)
-CHANNELS = ("market", "fair", "shop", "online", "auction", "private")
-KINDS = (
-    "cased", "loose-plate", "card", "lantern-slide", "cyanotype", "print", "postcard",
-    "empty-case", "part", "album", "lot", "other",
+    "bought", "sold", "asking", "hammer", "unsold", "refused", "swap", "gift", "returned",
 )  # fmt: skip
 CLOSED_WORDS: Mapping[str, tuple[str, ...]] = {
     "record": RECORDS,
@@ -44,10 +32,6 @@ CLOSED_WORDS: Mapping[str, tuple[str, ...]] = {
     "subjects": SUBJECTS,
 }
 OPEN_WORDS = ("process", "housing", "format")
-SEVERAL = ("subjects",)
-"""Fields of words that may hold several."""
-LINES = ("title", "motif", "maker", "venue")
-PAGES = ("note", "piece")
 MONEY_FIELDS = ("asked", "offered", "paid", "hammer", "postage")
 
 
@@ -153,7 +137,7 @@ class Entry(Record):
         Field(
             "identified",
             "how well the sitter is: no, initials, name, full (with place, trade or unit), proven",
-            Word(IDENTIFIED),
+            Word(IDENTIFIED, also={"yes": "name", "true": "name", "false": "no"}),
         ),
         Field("maker", "photographer or maker, if known"),
         Field(
@@ -206,6 +190,17 @@ class Entry(Record):
             raise InputError("names a state twice", where="belonging")
         check_json("extra", dict(self.extra))
 
+    @classmethod
+    def of_today(cls, data: Mapping[str, Any]) -> Mapping[str, Any]:
+        """An older log had one `subject`, and of a sitter only whether a name was known."""
+        found = dict(data)
+        if "subject" in found and "subjects" not in found:
+            subject = found.pop("subject")
+            found["subjects"] = subject.split() if isinstance(subject, str) else subject
+        if isinstance(found.get("identified"), bool):
+            found["identified"] = "name" if found["identified"] else "no"
+        return found
+
     @property
     def price(self) -> Money | None:
         """The amount that says most: paid, then hammer, asked, offered."""
@@ -216,9 +211,16 @@ class Entry(Record):
         if entry_id:
             check_id("id", entry_id, digits=16)
         twin = object.__new__(type(self))
-        for name in (*FIELDS, "rest"):
-            object.__setattr__(twin, name, entry_id if name == "id" else getattr(self, name))
+        for each in fields(self):
+            value = entry_id if each.name == "id" else getattr(self, each.name)
+            object.__setattr__(twin, each.name, value)
         return twin
 
 
-FIELDS: tuple[str, ...] = tuple(each.name for each in fields(Entry) if each.name != "rest")
+KIND_OF: Mapping[str, Kind] = {
+    "id": Id(),
+    "subject": Several(Word(SUBJECTS)),
+    **{each.name: each.kind for each in Entry.FIELDS},
+}
+"""What each attribute may hold, the `subject` of older files as well."""
+ATTRIBUTES: tuple[str, ...] = tuple(each.name for each in fields(Entry) if each.name != "rest")
