@@ -17,8 +17,8 @@ from appraise.cli.pieces import found, judged, passing
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
     from appraise.listing.records import Listing
-    from appraise.piece.lots import LotFile
     from appraise.piece.records import Piece
+    from appraise.records.lot import Lot
 
 LONGEST = 2_000_000  # bytes; a listing is some thousands
 
@@ -72,10 +72,10 @@ def _run_lot(
     import yaml
 
     from appraise.listing.offered import lot_of, offers
-    from appraise.piece.lots import write_lot
+    from appraise.records.lot_file import write_lot
     from appraise.report.listing import listing_json, listing_text
 
-    lot = lot_of(listing)
+    lot = lot_of(listing, context.as_of, context.settings().currency)
     written = write_lot(lot)
     if args.piece:
         write_new(args.piece, written.encode())
@@ -95,8 +95,8 @@ def _run_lot(
 
 def _beside(context: Context, listing: Listing, knowledge: Knowledge) -> tuple[dict[str, Any], str]:
     """Which pieces of a lot are on the list or have a twin, those that are alike told once."""
-    from appraise.keeping.lotfiles import bare
     from appraise.reading.reading import read as read_piece
+    from appraise.records.lot_file import bare
 
     document: dict[str, Any] = {"wanted": [], "twins": []}
     text = ""
@@ -114,18 +114,15 @@ def _beside(context: Context, listing: Listing, knowledge: Knowledge) -> tuple[d
     return document, f"{text}\n" if text else ""
 
 
-def _maximum(context: Context, lot: LotFile) -> tuple[dict[str, Any] | None, str]:
+def _maximum(context: Context, lot: Lot) -> tuple[dict[str, Any] | None, str]:
     """The maximum for a lot as JSON and as text; where there is none, why."""
-    from appraise.cli.context import now
     from appraise.cli.lotbid import maximum_for
-    from appraise.keeping.lotfiles import followed
     from appraise.log.records import Stored
     from appraise.report.lotbid import lot_bid_json, lot_bid_text
 
     settings = context.settings()
-    held = Stored("", followed(lot, now(), context.as_of, settings.currency))
     try:
-        told = maximum_for(context, held, settings)
+        told = maximum_for(context, Stored("", lot), settings)
     except InputError as error:
         return None, f"No limit: {error}\n"
     return lot_bid_json(told, context.as_of), lot_bid_text(told, context.as_of)

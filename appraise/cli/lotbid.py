@@ -42,15 +42,12 @@ def lot_named(args: argparse.Namespace, context: Context) -> Stored[Lot] | None:
 
 def _in_file(path: Path, context: Context) -> Stored[Lot] | None:
     from appraise.base.yamls import read
-    from appraise.keeping.lotfiles import followed
     from appraise.log.records import Stored
-    from appraise.piece.lots import is_lot, read_lot
+    from appraise.records.lot_file import is_lot, read_lot
 
     if not is_lot(read(path)):
         return None
-    lot = read_lot(path, context.knowledge())
-    usual = context.book().sells(lot.venue) or context.settings().currency
-    return Stored("", followed(lot, now(), context.as_of, usual))
+    return Stored("", read_lot(path, context.knowledge(), context.author(), now()))
 
 
 def run_lot_bid(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -112,10 +113,9 @@ def run_show(args: argparse.Namespace, context: Context) -> Exit:
         held = one_of(log, args.id)
     if args.lot:
         from appraise.base.files import write_new
-        from appraise.keeping.lotfiles import file_of
-        from appraise.piece.lots import write_lot
+        from appraise.records.lot_file import write_lot
 
-        write_new(args.lot, write_lot(file_of(held.thing, context.knowledge())).encode())
+        write_new(args.lot, write_lot(held.thing).encode())
     rows = [f"  {name:<{LABEL}} {words}" for name, words in lot_rows(held, when)]
     for number, item in enumerate(held.thing.items, start=1):
         rows.append(f"  {f'piece {number}':<{LABEL}} {item.title} ({item.plan})")
@@ -145,16 +145,14 @@ def _begun(
 ) -> Lot:
     """The lot before its fields are changed: from a lot file, or a title with piece files."""
     from appraise.cli.pieces import found
-    from appraise.keeping.lotfiles import followed
-    from appraise.piece.lots import read_lot
     from appraise.records.lot import Lot
+    from appraise.records.lot_file import read_lot
 
     path, knowledge = found(Path(args.title)), None
     if path.suffix in (".yaml", ".yml") or path.is_file():
         knowledge = context.knowledge()
-        file = read_lot(path, knowledge, when.zone)
-        usual = context.book().sells(file.venue) or code
-        lot = followed(file, when.at, when.as_of, usual)
+        author = replace(_author(args, context), currency=code)
+        lot = read_lot(path, knowledge, author, when.at)
         return _with_pieces(lot, args.piece, knowledge)
     house = context.book().venue(texts.get("venue", ""))
     currency = house.currency if house else code
@@ -166,8 +164,8 @@ def _begun(
 def _with_pieces(lot: Lot, paths: Sequence[Path], knowledge: Knowledge) -> Lot:
     """The lot with the pieces of files."""
     from appraise.cli.pieces import found
-    from appraise.keeping.lotfiles import with_pieces
     from appraise.piece.files import read_piece
+    from appraise.records.lot_file import with_pieces
 
     return with_pieces(lot, [read_piece(found(path), knowledge) for path in paths])
 

@@ -8,7 +8,6 @@ from decimal import Decimal
 
 from appraise.base.errors import InputError
 from appraise.base.money import Money
-from appraise.keeping.lotfiles import piece_in
 from appraise.keeping.lotgate import Maximum, lot_gate
 from appraise.knowledge.records import Knowledge
 from appraise.piece.holds import no_maximum
@@ -18,6 +17,7 @@ from appraise.pricing.bill import Bill, all_in, walk_away
 from appraise.pricing.lot import LotPiece, Plan, lot_ceiling, share_out
 from appraise.pricing.worth import Worth
 from appraise.records.lot import Lot, LotItem
+from appraise.records.lot_file import piece_in
 from appraise.records.venue import AUCTIONS, Venue
 from appraise.verdict import Pay, Verdict
 from appraise.verdict.gate import Gate

@@ -1,5 +1,6 @@
 """What a listing of several pieces offers: the pieces one by one, and all of them as a lot."""
 
+import datetime as dt
 import re
 from collections.abc import Sequence
 from dataclasses import replace
@@ -8,8 +9,9 @@ from appraise.knowledge.records import Knowledge
 from appraise.listing.lots import Spare
 from appraise.listing.nature import Nature
 from appraise.listing.records import Claim, Listing
-from appraise.piece.lots import LotFile, PlannedPiece
 from appraise.piece.records import Piece
+from appraise.records.lot import Lot
+from appraise.records.lot_file import item_of, title_of
 
 _BULLET = re.compile(r"^[\s\-*•–#(]*(?:(?:\d{1,3}|[A-Za-z])[):.]\s+)?")
 _OF_ONE = re.compile(r"\b(?:one|an?|1)\s+(?:(?!of\b)[\w/-]+\s+){0,2}$", re.IGNORECASE)
@@ -76,17 +78,25 @@ def beside(spares: Sequence[Spare]) -> tuple[Piece, ...]:
     )
 
 
-def lot_of(listing: Listing) -> LotFile:
-    """A listing as a lot: its pieces, what is asked for all, and the shipping."""
+def lot_of(listing: Listing, day: dt.date, currency: str) -> Lot:
+    """A listing as a lot: its pieces, what is asked for all, and the shipping.
+
+    Args:
+        listing: As it was read.
+        day: The day from which it is followed.
+        currency: ISO 4217 code where nothing is asked.
+    """
     whole = listing.piece
     pieces = listing.parts or (whole,)
-    return LotFile(
-        title=" ".join(whole.title.split()),
-        currency=whole.asking.currency if whole.asking else "",
+    items = tuple(item_of(lot_piece(one)) for one in pieces)
+    return Lot(
+        title=" ".join(whole.title.split()) or title_of(items),
+        since=day,
+        currency=whole.asking.currency if whole.asking else currency,
         channel=whole.channel,
         asking=whole.asking,
         shipping=whole.shipping,
-        pieces=tuple(PlannedPiece(lot_piece(one)) for one in pieces),
+        items=items,
     )
 
 

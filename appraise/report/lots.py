@@ -11,8 +11,8 @@ from appraise.base.moments import Zone, left_words, told_day, told_moment
 from appraise.base.money import Money, as_json
 from appraise.keeping.lotsteps import Due, due
 from appraise.log.records import Stored
-from appraise.piece.lots import estimate_text
 from appraise.records.lot import Lot, LotItem
+from appraise.records.quantities import AmountRange
 
 LABEL = 14  # cells
 NONE = "No marked lots. 'appraise lots add TITLE closes=\"2026-11-08 20:00\"' adds one."
@@ -151,7 +151,7 @@ def lot_rows(held: Stored[Lot], now: Now) -> Iterator[tuple[str, str]]:
         "where": lot.where,
         "asked": str(lot.asking or ""),
         "shipping": "" if lot.shipping is None else str(lot.shipping),
-        "estimate": estimate_text(lot.low, lot.high),
+        "estimate": AmountRange().write((lot.low, lot.high)),
         "my limit in total": _dated(lot.ceiling, lot.ceiling_on),
         "my bid": _bid(lot, now),
         "chance": "" if lot.chance is None else f"{lot.chance}% by your own estimate",

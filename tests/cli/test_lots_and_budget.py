@@ -10,11 +10,11 @@ from appraise.base.places import home, shipped_demo
 from appraise.cli.context import open_at
 from appraise.cli.demo import DEMO_DAY, DEMO_TIME, demo_lots, furnish
 from appraise.cli.main import run
-from appraise.keeping.lotfiles import followed, piece_in
 from appraise.knowledge import load
 from appraise.log.records import held
-from appraise.piece.lots import read_lot
 from appraise.records.lot import Lot
+from appraise.records.lot_file import piece_in, read_lot
+from appraise.records.values import Author
 
 DAY = ("--as-of", "2026-11-07")
 TERMS = ("channel=auction", "premium=25", "carriage=12.50")
@@ -280,7 +280,7 @@ class TestDemo:
         files = sorted((shipped_demo() / "lots").glob("*.yaml"))
         assert len(files) == 2
         for path, lot in zip(files, demo_lots(), strict=True):
-            meant = followed(read_lot(path, knowledge), DEMO_TIME, DEMO_DAY, "USD")
+            meant = read_lot(path, knowledge, Author("USD", DEMO_DAY), DEMO_TIME)
             for name in Lot.__dataclass_fields__:
                 if name != "items":
                     assert getattr(lot, name) == getattr(meant, name), name

@@ -1,5 +1,6 @@
 """Several pieces in a text, shipping as listed, and places abroad without a rate: by commands."""
 
+import datetime as dt
 import io
 import json
 import re
@@ -12,9 +13,12 @@ from appraise.cli.demo import furnish
 from appraise.cli.main import run
 from appraise.knowledge import load
 from appraise.piece.files import read_piece
-from appraise.piece.lots import read_lot
+from appraise.records.lot_file import piece_in, read_lot
+from appraise.records.values import Author
 
 DAY = ("--as-of", "2026-11-07")
+BY = Author("USD", dt.date(2026, 11, 7))
+NOW = dt.datetime(2026, 11, 7, 10, tzinfo=dt.UTC)
 OFFERS = "This text offers 11 pieces: judged as a lot."
 
 
@@ -58,7 +62,7 @@ class TestSeveral:
         furnish(home())
         out = tmp_path / "lot.yaml"
         say("listing", "-", "--piece", str(out), *DAY, text="set of four tintypes $62")
-        assert len(read_lot(out, load()).pieces) == 4
+        assert len(read_lot(out, load(), BY, NOW).items) == 4
         assert len(json.loads(say("bid", str(out), "--json", *DAY))["pieces"]) == 4
         added = json.loads(say("lots", "add", str(out), "--json", *DAY))
         assert len(added["lot"]["pieces"]) == 4
@@ -67,8 +71,9 @@ class TestSeveral:
         out = tmp_path / "one.yaml"
         words = ("listing", "-", "--as-lot", "--piece", str(out), *DAY)
         assert "Judged as a lot of one piece." in say(*words, text="sixth plate tintype $30")
-        (piece,) = read_lot(out, load()).pieces
-        assert piece.piece.found("claim.process") == "tintype"
+        lot = read_lot(out, load(), BY, NOW)
+        (item,) = lot.items
+        assert piece_in(item, lot, load()).found("claim.process") == "tintype"
 
     def test_nothing_known_is_no_advice_against_it(self, say):
         told = say("listing", "-", "--verdict", *DAY, text="11 tintypes for 45 USD")

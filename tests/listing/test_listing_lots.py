@@ -1,11 +1,14 @@
 """How many pieces a text offers, what each of them is, and the shipping that it asks."""
 
+import datetime as dt
+
 import pytest
 from listing.listingkit import knowledge, listing
 
 from appraise.base.money import Money
 from appraise.listing.offered import lot_of, offers
-from appraise.piece.lots import parse_lot, write_lot
+from appraise.records.lot_file import parse_lot, write_lot
+from appraise.records.values import Author
 
 
 @pytest.mark.parametrize(
@@ -71,10 +74,12 @@ def test_a_count_is_no_price():
 
 
 def test_as_a_lot_file_and_back():
-    lot = lot_of(listing("11 tintypes, price 45 euros, postage 6 euros"))
-    assert (len(lot.pieces), lot.currency) == (11, "EUR")
+    day, now = dt.date(2026, 11, 7), dt.datetime(2026, 11, 7, tzinfo=dt.UTC)
+    lot = lot_of(listing("11 tintypes, price 45 euros, postage 6 euros"), day, "USD")
+    assert (len(lot.items), lot.currency) == (11, "EUR")
     assert (lot.asking, lot.shipping) == (Money.parse("45 EUR"), Money.parse("6 EUR"))
-    assert parse_lot(write_lot(lot), "lot.yaml", knowledge()) == lot
+    by = Author("USD", day)
+    assert parse_lot(write_lot(lot), "lot.yaml", knowledge(), by, now) == lot
 
 
 @pytest.mark.parametrize(

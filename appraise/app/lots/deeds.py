@@ -12,7 +12,6 @@ from appraise.app.form import Field, Form, fields_of
 from appraise.app.prices.deeds import with_currency
 from appraise.app.sheet import Question
 from appraise.base.errors import InputError
-from appraise.keeping.lotfiles import met_in, with_pieces
 from appraise.log.lotbuys import SEVERAL
 from appraise.log.outlay import keep_budget, read_budget
 from appraise.log.records import ChangeSet, Stored, change, commit, drop, keep
@@ -20,6 +19,7 @@ from appraise.piece.records import Piece
 from appraise.records.budget import PERIODS, Budget
 from appraise.records.fields import changed
 from appraise.records.lot import Lot
+from appraise.records.lot_file import met_in, with_pieces
 from appraise.report.lots import Now
 
 if TYPE_CHECKING:

@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from appraise.keeping.lotfiles import item_of
-from appraise.piece.lots import PlannedPiece
 from appraise.piece.records import Piece
 from appraise.records.lot import Lot
+from appraise.records.lot_file import item_of
 
 if TYPE_CHECKING:
     from appraise.app.session import Session
@@ -34,5 +33,5 @@ def lot_from(session: Session, piece: Piece, parts: Sequence[Piece] = ()) -> Lot
         channel=piece.channel,
         asking=piece.asking,
         shipping=piece.shipping,
-        items=tuple(item_of(PlannedPiece(one)) for one in parts or (piece,)),
+        items=tuple(map(item_of, parts or (piece,))),
     )
