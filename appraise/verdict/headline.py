@@ -123,7 +123,7 @@ def _modern(reading: Reading, name: str) -> str:
     if reading.piece.kind == "empty-case":
         return f"a modern case ({share})"
     if not reading.joint.frame.cased:
-        return f"a modern {name} ({share})" if alone else f"modern ({share}): {name}"
+        return f"a modern {name} ({share})"
     if part == BOTH:
         return f"modern, image and case ({share})"
     if part == CASE:

@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from appraise.base.percents import percent
-
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
     from appraise.reading.reading import Reading
@@ -31,12 +29,13 @@ def family_names(knowledge: Knowledge) -> dict[str, str]:
 
 
 def process_words(reading: Reading, knowledge: Knowledge) -> str:
-    """The process that the piece is called by, or the two likeliest with their chances."""
-    names = [family_name(family, knowledge).partition(" (")[0] for family in reading.named]
-    if len(names) == 1:
-        return names[0]
-    chances = [percent(reading.families[family]) for family in reading.named]
-    return " or ".join(f"{name} ({chance})" for name, chance in zip(names, chances, strict=True))
+    """The process that the piece is called by, or the two likeliest.
+
+    Without their chances: a sentence tells one chance, that of its main doubt.
+    """
+    return " or ".join(
+        family_name(family, knowledge).partition(" (")[0] for family in reading.named
+    )
 
 
 def about(span: Span) -> str:
