@@ -62,7 +62,14 @@ class FirstLook(OneLine[Piece], inherit_bindings=False):
         """Understand the line as it stands."""
         from appraise.listing.first_look import understand  # 30 ms with rapidfuzz, first time
 
-        self._look = understand(text, knowledge, self.session.settings.currency)
+        session = self.session
+        self._look = understand(
+            text,
+            knowledge,
+            session.settings.currency,
+            today=session.as_of,
+            region=session.settings.region,
+        )
 
     def forget(self) -> None:
         """Nothing is typed yet."""

@@ -40,10 +40,6 @@ def understood_lines(
 
 def in_words(meaning: str, knowledge: Knowledge | None) -> str:
     """What words were taken for, as the screen says it."""
-    name, _, rest = meaning.partition(" ")
-    check = knowledge.checks.get(name) if knowledge else None
-    if check is None or knowledge is None:
-        return meaning
-    part = knowledge.parts[check.part].name
-    said = [one.says for one in check.answers if one.id == rest]
-    return f"{part}: {said[0]}" if said else rest.partition(": ")[2] or meaning
+    from appraise.report.claimed import meaning_words
+
+    return meaning_words(meaning, knowledge) if knowledge else meaning

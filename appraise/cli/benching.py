@@ -11,6 +11,7 @@ from appraise.cli.options import Commands, command, with_day, with_json
 from appraise.records.fields import Record
 
 if TYPE_CHECKING:
+    from appraise.knowledge.records import Knowledge
     from appraise.log.records import Stored
     from appraise.log.store import Log
 
@@ -43,13 +44,17 @@ def with_fields(parser: argparse.ArgumentParser, sort: type[Record]) -> None:
 
 
 def tell(
-    understood: Sequence[tuple[str, str]], lost: Sequence[str], notes: Sequence[str] = ()
+    understood: Sequence[tuple[str, str]],
+    lost: Sequence[str],
+    knowledge: "Knowledge",
+    notes: Sequence[str] = (),
 ) -> None:
     """How a line was understood, as talk."""
     from appraise.listing.summary import meanings, summary
+    from appraise.report.claimed import meaning_words
 
     for words, meaning in meanings(understood):
-        print(f"  {words:<24} {meaning}", file=sys.stderr)
+        print(f"  {words:<24} {meaning_words(meaning, knowledge)}", file=sys.stderr)
     for said in summary(understood, lost, notes):
         print(f"  {said}", file=sys.stderr)
 

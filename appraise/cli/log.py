@@ -81,7 +81,7 @@ def run_add(args: argparse.Namespace, context: Context) -> Exit:
         code = base_currency(context, log)
         region = context.settings().region
         quick = understand_entry(" ".join(args.words), knowledge, code, context.as_of, region)
-        tell(quick.understood, quick.not_understood, quick.notes)
+        tell(quick.understood, quick.not_understood, knowledge, quick.notes)
         doubt = slip_of(context, log, quick.entry, knowledge, code)
         if doubt and args.only_try:
             print(f"  ? {doubt}", file=sys.stderr)

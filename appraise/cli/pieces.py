@@ -47,12 +47,22 @@ def run_look(args: argparse.Namespace, context: Context) -> Exit:
     from appraise.listing.first_look import understand
     from appraise.listing.summary import meanings, summary
     from appraise.piece.write import write_piece
+    from appraise.report.claimed import meaning_words
 
-    knowledge = context.knowledge()
-    look = understand(" ".join(args.words), knowledge, context.settings().currency)
+    knowledge, settings = context.knowledge(), context.settings()
+    look = understand(
+        " ".join(args.words),
+        knowledge,
+        settings.currency,
+        today=context.as_of,
+        region=settings.region,
+    )
     if args.piece:
         write_new(args.piece, write_piece(look.piece).encode())
-    rows = [f"  {words:<24} {meaning}" for words, meaning in meanings(look.understood)]
+    rows = [
+        f"  {words:<24} {meaning_words(meaning, knowledge)}"
+        for words, meaning in meanings(look.understood)
+    ]
     rows += [f"  {said}" for said in summary(look.understood, look.not_understood, look.notes)]
     told = "\n".join(rows)
     judged(

@@ -68,7 +68,7 @@ def run_add(args: argparse.Namespace, context: Context) -> Exit:
     line, texts = parted(args.words, Part)
     sort = "-".join(texts.get("part", "").lower().split())
     read = understand_part(line, context.knowledge(), by.currency, by.today, sort)
-    tell(read.understood, read.not_understood)
+    tell(read.understood, read.not_understood, context.knowledge())
     with context.log() as log:
         stored = keep(log, changed(read.thing, whole_origin(log, texts), by))
     return show_one(context, stored, f"in stock: {stored.id[:8]}")

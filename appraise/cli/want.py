@@ -52,7 +52,7 @@ def run_add(args: argparse.Namespace, context: Context) -> Exit:
     line, texts = parted(args.words, Want)
     read = understand_want(line, context.knowledge(), by.currency, by.today)
     want = changed(read.thing, texts, by).telling()
-    tell(read.understood, read.not_understood)
+    tell(read.understood, read.not_understood, context.knowledge())
     with context.log() as log:
         stored = keep(log, want)
     return show_one(context, stored, f"on your list: {stored.id[:8]}")

@@ -1,5 +1,6 @@
 """A first look in one line, as a buyer types it at a stall: 'sixth ambro vine 45 hinge taped'."""
 
+import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -41,7 +42,12 @@ class Look:
 
 
 def understand(
-    text: str, knowledge: Knowledge, currency: str = "USD", stocked: bool = False
+    text: str,
+    knowledge: Knowledge,
+    currency: str = "USD",
+    stocked: bool = False,
+    today: dt.date | None = None,
+    region: str = "unknown",
 ) -> Look:
     """Read one line about a piece.
 
@@ -50,12 +56,16 @@ def understand(
         knowledge: The trade's knowledge.
         currency: ISO 4217 code of amounts that name none.
         stocked: Whether it is known to be of a part in stock, of which answers are read.
+        today: The day, where the line may name one, of which the figures are then no price; it
+            stays in the title.
+        region: Where the user is at home, which decides what 5/6/2026 is.
 
     Returns:
         The piece, what each group of words was taken for, and what was not understood.
     """
-    found = figures(text, knowledge, currency)
+    found = figures(text, knowledge, currency, today, region)
     draft = Draft(Passage(text, knowledge, brief=True, masks=found.masks))
+    _take_days(draft, found)
     for amount in found.amounts[:1]:
         _ask(draft, amount)
     read_line(draft, found, stocked)
@@ -68,6 +78,15 @@ def understand(
         note_several(draft, str(draft.piece.asking))
     name_the_rest(draft)
     return Look(draft.piece, draft.told(), draft.not_told(), tuple(draft.notes))
+
+
+def _take_days(draft: Draft, found: Figures) -> None:
+    """Days that the line names; one that cannot be is not understood."""
+    for day in found.days:
+        if day.date is not None:
+            draft.take(day.start, day.end, f"day {day.date.isoformat()}")
+        else:
+            draft.lose(day.start, day.end)
 
 
 def _ask(draft: Draft, amount: Amount) -> None:

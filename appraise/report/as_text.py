@@ -15,7 +15,7 @@ from appraise.report.bid import bill_rows, columned, exchange_said
 from appraise.report.own_rows import mark, own_line, took_part
 from appraise.verdict import NextSteps, Verdict, moved_most, pay_of
 from appraise.verdict.naming import PERHAPS
-from appraise.verdict.pay import no_estimate
+from appraise.verdict.pay import LIMIT, no_estimate
 
 if TYPE_CHECKING:
     from appraise.reading.reading import Reading
@@ -196,7 +196,7 @@ def pay_lines(pay: Pay, where: str) -> Iterator[str]:
         "", told + (f", if all else is in order: {pay.missing}" * bool(pay.missing))
     )
     if pay.bill is not None and pay.bill.total != pay.limit:
-        yield from (f"  {row}" for row in columned(bill_rows(pay.bill), 14, 12))
+        yield from (f"  {row}" for row in columned(bill_rows(pay.bill, pay.name == LIMIT), 14, 12))
         if pay.bill.exchange is not None:
             yield f"  {exchange_said(pay.bill)}"
 

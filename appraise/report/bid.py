@@ -13,7 +13,7 @@ from appraise.base.percents import percent
 from appraise.pricing.bid import Outlook, outlook
 from appraise.pricing.bill import Bill, Line, all_in, next_above, on_ladder
 from appraise.records.venue import TERMS, Venue
-from appraise.verdict.pay import IN_ORDER, MAXIMUM, NOTHING_LEFT, Pay, pay_of, sentences
+from appraise.verdict.pay import IN_ORDER, LIMIT, MAXIMUM, NOTHING_LEFT, Pay, pay_of, sentences
 
 if TYPE_CHECKING:
     from appraise.pricing.worth import Worth
@@ -21,11 +21,14 @@ if TYPE_CHECKING:
 
 NO_HOUSE = "No venue chosen: no premium, tax or shipping added."
 ANYWAY = "To work out a bill anyway, give the most it may cost as --ceiling."
-DECIDE = "Decide on one maximum before the sale. For buying decisions only."
+DECIDE = "Decide on one maximum before the sale."
+PURPOSE = "For buying decisions only."
+ROUND = "The limit is the next round figure below."
 OLD = 365  # days after which terms are said to be old
 AROUND = (Decimal("0.6"), Decimal("0.8"), Decimal(1), Decimal("1.2"))
 """Maxima about one's own for which it is told what to expect."""
 LABEL, AMOUNT = 14, 12  # cells
+HAMMER, PRICE = "hammer", "price"
 NAMES = {"carriage": "shipping"}
 """What lines of a bill are called where that is not their name in the JSON."""
 
@@ -62,6 +65,16 @@ class Maximum:
         """The bill at that bid, or None."""
         return self.pay.bill
 
+    @property
+    def haggled(self) -> bool:
+        """Whether it is bargained over: no bids, no increments and no rivals."""
+        return self.pay.name == LIMIT
+
+    @property
+    def costs(self) -> bool:
+        """Whether anything comes on top of what is paid."""
+        return self.bill is not None and self.bill.total != self.bid
+
 
 def of_sum(
     house: Venue | None, venue: Venue, ceiling: Money, bid: Money | None, why: str = ""
@@ -80,7 +93,7 @@ def of_verdict(verdict: Verdict, house: Venue | None, bidders: int) -> Maximum:
     advice, home = money.advice, verdict.currency
     why = shaded(worth.median, home, advice.shade.middle, bidders)
     told = Maximum(house, money.venue, advice.ceiling, pay, why, held=verdict.holds_back)
-    return replace(told, curve=curve_about(told, worth))
+    return told if told.haggled else replace(told, curve=curve_about(told, worth))
 
 
 def shaded(worth: float, currency: str, factor: float, bidders: int) -> str:
@@ -105,16 +118,16 @@ def terms_said(house: Venue | None, as_of: date) -> str:
     return f"{house.name}: terms {told}. {TERMS}"
 
 
-def line_name(row: Line) -> str:
-    """What a line of a bill is called, with what there is to say of it."""
-    name = NAMES.get(row.name, row.name)
+def line_name(row: Line, haggled: bool = False) -> str:
+    """What a line of a bill is called, with what there is to say of it; no hammer at a stall."""
+    name = PRICE if haggled and row.name == HAMMER else NAMES.get(row.name, row.name)
     return f"{name} ({row.note})" if row.note else name
 
 
-def bill_rows(bill: Bill) -> tuple[tuple[str, str], ...]:
+def bill_rows(bill: Bill, haggled: bool = False) -> tuple[tuple[str, str], ...]:
     """The lines of a bill as name and amount, the total last, another currency named."""
     home = bill.total.currency
-    rows = [(line_name(one), _told(one.amount, home)) for one in bill.lines]
+    rows = [(line_name(one, haggled), _told(one.amount, home)) for one in bill.lines]
     if bill.invoice.currency != home:
         theirs = sum(one.amount.currency != home for one in bill.lines)
         rows.insert(theirs, ("their invoice", _told(bill.invoice, home)))
@@ -143,8 +156,8 @@ def _told(amount: Money, home: str) -> str:
 
 
 def next_bid(told: Maximum) -> Money | None:
-    """The next legal bid above the maximum; None where no bid is made."""
-    if told.bid is None:
+    """The next legal bid above the maximum; None where no bid is made or none is called."""
+    if told.bid is None or told.haggled:
         return None
     above = next_above(told.venue.ladder, told.bid.amount)
     return Money(above, told.bid.currency) if above > told.bid.amount else None
@@ -176,21 +189,26 @@ def _lines(told: Maximum, as_of: date) -> Iterator[str]:
         return
     yield under(told)
     yield ""
-    if pay.bill is not None:
-        yield from (f"  {row}" for row in columned(bill_rows(pay.bill), LABEL, AMOUNT))
+    if pay.bill is not None and (told.costs or not told.haggled):
+        rows = bill_rows(pay.bill, told.haggled)
+        yield from (f"  {row}" for row in columned(rows, LABEL, AMOUNT))
         said = exchange_said(pay.bill)
         yield from ([f"  {said}", ""] if said else [""])
     yield f"{named(pay)}: {pay.limit}"
+    if pay.opening is not None:
+        yield f"offer {pay.opening} first"
     if pay.missing:
         yield condition(pay)
     if told_next := next_said(told):
         yield told_next
     yield from curve_rows(told.curve, pay.limit)
-    yield DECIDE
+    yield PURPOSE if told.haggled else f"{DECIDE} {PURPOSE}"
 
 
 def under(told: Maximum) -> str:
-    """What the whole bill has to stay within."""
+    """What the whole bill has to stay within; of a price alone, how the limit comes of it."""
+    if told.haggled and not told.costs:
+        return ROUND
     return f"total must stay within {told.ceiling}"
 
 

@@ -9,10 +9,12 @@ from appraise.knowledge.records import Knowledge
 from appraise.listing.records import Flag, Listing
 from appraise.piece.holds import no_maximum
 from appraise.piece.write import write_piece
+from appraise.report.claimed import claim_words
 from appraise.report.own_rows import MARK, own_flag, own_json
 
 SCHEMA = "appraise.listing/1"
 WIDTH = 78
+LEFT = 40  # cells for what is claimed
 UNRELATED = "This does not look like a photograph for sale."
 MARKS = {"warn": "!", "ask": "?", "note": "."}
 
@@ -56,7 +58,8 @@ def listing_text(listing: Listing, knowledge: Knowledge) -> str:
     if not listing.pieces:
         return "\n".join([UNRELATED, *_held(listing)]) + "\n"
     lines = ["the seller says"]
-    lines += [f"  {_claim(one.field, one.value):<40} {_words(one.text)}" for one in listing.claims]
+    told = [(claim_words(one, knowledge), _words(one.text)) for one in listing.claims]
+    lines += [f"  {words:<{LEFT}} {quoted}" for words, quoted in told]
     if listing.pieces > 1:
         lines.append(f"  a lot of {listing.pieces} pieces")
     for flag in listing.flags:
@@ -75,10 +78,6 @@ def listing_text(listing: Listing, knowledge: Knowledge) -> str:
 def _held(listing: Listing) -> list[str]:
     """That no maximum is given, and why."""
     return _wrapped("", no_maximum(listing.holds_back)) if listing.holds_back else []
-
-
-def _claim(field: str, value: str) -> str:
-    return f"{field}: {value}"
 
 
 def _words(text: str) -> str:

@@ -10,12 +10,13 @@ from appraise.app.listing.layout import sizes_for
 from appraise.app.listing.marked import Marked
 from appraise.app.listing.review import Review, Stand, rebased, within
 from appraise.app.listing.sides import SIDES, question_for, sides_of, turned
-from appraise.app.listing.told import claim_words, detail, row
+from appraise.app.listing.told import detail, row
 from appraise.app.marks import FINE
 from appraise.base.money import Money
 from appraise.knowledge.records import KINDS
 from appraise.listing import read
 from appraise.piece.records import UNTOLD, Piece
+from appraise.report.claimed import claim_words
 
 TEXT = (
     "Sixth plate ambrotype of a soldier in a gutta percha union case, c. 1858. "
@@ -102,7 +103,7 @@ def test_claims_are_told_in_the_words_of_the_trade(review, knowledge):
     told = [claim_words(one, knowledge) for one in review.listing.claims]
     assert "format: sixth plate" in told
     assert any(one.startswith("case: moulded thermoplastic") for one in told)
-    assert any(one.startswith("hinge or spine: ") for one in told)
+    assert any(one.startswith("tape on the hinge: ") for one in told)
 
 
 def test_the_seller_speaks_until_pictures_do(review):

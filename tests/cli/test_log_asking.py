@@ -97,7 +97,7 @@ def test_a_line_is_shown_as_understood_before_it_is_kept(typed, say):
         for words in (
             "process ambrotype",
             "paid 38.00 USD",
-            "postage 6.00 USD",
+            "shipping 6.00 USD",
             "venue",
             "save it?",
         )

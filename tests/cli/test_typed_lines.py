@@ -42,6 +42,22 @@ def test_days_in_figures_follow_the_settings_region(say, home, region, day):
     assert day in say("log", "add", "--yes", "sixth ambro 40, 12/5/2025").out
 
 
+@pytest.mark.parametrize(
+    "day", ["12.5.2025", "12/5/2025", "3 Okt 2025", "2025-05-12", "12 May 2025", "12 mai 2025"]
+)
+def test_of_a_day_no_figure_is_a_price_and_none_is_lost(say, day):
+    for line in (f"sixth tintype {day} 38", f"sixth tintype 38 {day}"):
+        told = say("look", line).out
+        assert "asked 38.00 USD" in told
+        assert "day 2025-" in told
+        assert "not understood" not in told
+        assert line in told
+
+
+def test_a_day_that_cannot_be_is_not_understood(say):
+    assert "not understood: 31.6.2025?" in say("look", "sixth tintype 31.6.2025 38").out
+
+
 def test_a_region_that_is_none_is_said_in_one_line(say, home):
     home.mkdir(parents=True)
     (home / "settings.yaml").write_text("region: usa\n", encoding="utf-8")

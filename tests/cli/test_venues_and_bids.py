@@ -147,6 +147,18 @@ class TestBid:
         wins = [one["chance_to_win"] for one in told["curve"]]
         assert wins == sorted(wins)
 
+    def test_at_a_stall_one_number_leads_and_nothing_of_a_sale_is_told(self, say):
+        furnish(home())
+        text, told = say("bid", PIECE, *DAY), json.loads(say("bid", PIECE, "--json", *DAY))
+        headline = json.loads(say("verdict", PIECE, "--json", *DAY).partition("\n}\n")[0] + "}")
+        limit = told["bid"]["amount"]
+        assert f"Limit: {limit} USD" in text
+        assert f"limit of {float(limit):.0f}" in headline["headline"]
+        assert told["next"] is None
+        assert told["curve"] == []
+        for word in ("hammer", "increment", "total", "win", "sale", "must stay"):
+            assert word not in text
+
     def test_a_piece_without_like_entries_says_why(self, say):
         assert "--worth or --ceiling" in say("bid", PIECE, status=1)
 

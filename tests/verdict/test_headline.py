@@ -129,7 +129,8 @@ def test_a_sentence_tells_one_chance():
         reading, what = verdict.reading, verdict.headline.what
         assert len(re.findall("%", what)) <= 1, (name, what)
         if len(reading.named) == 2 and "about" in what and not reading.images:
-            assert re.match(r"(?:Active decay: [^.]*\. )?[A-Za-z][a-z ,-]* or [a-z -]*, ", what), what
+            form = r"(?:Active decay: [^.]*\. )?[A-Za-z][a-z ,-]* or [a-z -]*, "
+            assert re.match(form, what), (name, what)
 
 
 @pytest.mark.parametrize(

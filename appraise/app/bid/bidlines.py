@@ -43,7 +43,8 @@ def bid_lines(told: Maximum, as_of: date, width: int, marks: Marks) -> list[Line
             out += [EMPTY, *fold(says, width, role="warn")]
         return out
     out += [*fold(under(told), width), EMPTY]
-    out += _bill(pay.bill, width) if pay.bill is not None else []
+    if pay.bill is not None and (told.costs or not told.haggled):
+        out += _bill(pay.bill, told.haggled, width)
     out += [EMPTY, line(f"{named(pay)}: ", (f"{pay.limit}", "head"))]
     if pay.missing:
         out += fold(condition(pay), width, role="doubt")
@@ -54,9 +55,9 @@ def bid_lines(told: Maximum, as_of: date, width: int, marks: Marks) -> list[Line
     return [cut(row, width) for row in (*out, EMPTY, *_curve(told, width, marks))]
 
 
-def _bill(bill: Bill, width: int) -> list[Line]:
+def _bill(bill: Bill, haggled: bool, width: int) -> list[Line]:
     """The bill, a name that does not fit beside its amount above it: no amount is ever cut."""
-    rows = bill_rows(bill)
+    rows = bill_rows(bill, haggled)
     columns = list(columned(rows, LABEL, AMOUNT))
     room = width - len(INDENT)
     out: list[Line] = []

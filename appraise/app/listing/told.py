@@ -8,12 +8,12 @@ from appraise.app.lines import Bit, Line, clip, ends, fill, fold, length, line
 from appraise.app.listing.items import SIGNS, Item
 from appraise.app.marks import DOUBT, ORDER, UNSEEN, Marks
 from appraise.knowledge.records import Check, Knowledge
-from appraise.listing.records import Claim, Listing
+from appraise.listing.records import Listing
 from appraise.piece.records import UNTOLD, Finding, Piece
+from appraise.report.claimed import answer_words, claim_words, finding_words
 from appraise.report.own_rows import own_flag, own_line
 
 DIGITS = 9  # answers that a digit can give
-NAMES = {"case.material": "case", "asking": "asks"}
 GRAVITY = {
     "warn": "This decides the price.",
     "ask": "Ask before you bid.",
@@ -22,34 +22,6 @@ GRAVITY = {
 SURE = 0.8  # below it the words may well mean something else
 FREE = ("asking", "postage")
 """Claims that no picture can bear out and that need no word about it."""
-
-
-def claim_words(claim: Claim, knowledge: Knowledge) -> str:
-    """A claim as the list says it: what it is about, and what is said."""
-    name, value = NAMES.get(claim.field, claim.field), claim.value
-    if claim.field == "process" and value in knowledge.processes:
-        value = knowledge.processes[value].name
-    elif claim.field == "format" and value in knowledge.formats:
-        value = knowledge.formats[value].name
-    elif claim.field == "case.material":
-        value = answer_words("case.material", value, knowledge)
-    elif claim.field == "date":
-        value = claim.text
-    elif claim.field in ("defect", "check"):
-        check, _, answer = value.partition(" ")
-        if check in knowledge.checks:
-            name = knowledge.parts[knowledge.checks[check].part].name
-            value = answer_words(check, answer, knowledge)
-    return f"{name}: {value}"
-
-
-def answer_words(check: str, answer: str, knowledge: Knowledge) -> str:
-    """An answer in its own words; the id where it has none."""
-    if answer == UNTOLD:
-        return "cannot tell"
-    asked = knowledge.checks.get(check)
-    place = asked.index(answer) if asked else -1
-    return asked.answers[place].says if asked and place >= 0 else answer
 
 
 def seen_of(item: Item, piece: Piece) -> Finding | None:
@@ -193,9 +165,8 @@ def _of_flag(item: Item, knowledge: Knowledge, width: int) -> list[Line]:
 def _of_part(title: str, part: Piece, knowledge: Knowledge, width: int) -> list[Line]:
     said = [knowledge.formats[part.named_format].name] if part.named_format else []
     for name, one in part.findings.items():
-        words = answer_words(name, one.answer, knowledge)
-        about = knowledge.checks[name].part
-        said.append(words if about == "claim" else f"{knowledge.parts[about].name}: {words}")
+        claimed = knowledge.checks[name].part == "claim"
+        said.append((answer_words if claimed else finding_words)(name, one.answer, knowledge))
     told = f"The seller says: {'; '.join(said)}." if said else "The seller says nothing specific."
     return [
         *fold(title, width, role="strong"),

@@ -12,7 +12,7 @@ from appraise.report.reader.chart import Bar, Chart
 from appraise.report.reader.document import Block, Facts, Paragraph, Picture, Role, Table
 from appraise.report.reader.matter import Matter
 from appraise.verdict import pay_of
-from appraise.verdict.pay import no_estimate, sentences
+from appraise.verdict.pay import LIMIT, no_estimate, sentences
 
 if TYPE_CHECKING:
     from appraise.base.money import Money
@@ -107,7 +107,7 @@ def bid(matter: Matter) -> Iterator[Block]:
         yield Facts(told)
     if pay.bill is not None and money is not None and pay.bill.total != pay.limit:
         caption = f"Bill at the {pay.name}, {money.venue.name}"
-        yield Table(caption, ("line", "amount"), bill_rows(pay.bill), (1,))
+        yield Table(caption, ("line", "amount"), bill_rows(pay.bill, pay.name == LIMIT), (1,))
         if pay.bill.exchange is not None:
             yield Paragraph(f"{exchange_said(pay.bill).capitalize()}.")
 
