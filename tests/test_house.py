@@ -30,7 +30,14 @@ def loaded_by(statement):
         ("import appraise.log.store", {"textual", "rich", "numpy"}),
         ("import appraise.report.as_text", {"textual", "rich", "sqlite3"}),
         ("import appraise.cli.log", {"textual", "rich", "numpy"}),
-        ("import appraise.cli.main", {"textual", "rich", "sqlite3", "numpy", "rapidfuzz"}),
+        (
+            "import appraise.cli.main",
+            {"textual", "rich", "sqlite3", "numpy", "rapidfuzz", "yaml", "appraise.knowledge"},
+        ),
+        (
+            "import appraise.commands.records, appraise.commands.owned, appraise.commands.lots",
+            {"textual", "rich", "sqlite3", "numpy", "argparse", "appraise.report"},
+        ),
         ("import appraise.listing.first_look", {"textual", "rich", "sqlite3", "numpy"}),
     ],
 )

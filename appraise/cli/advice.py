@@ -5,33 +5,11 @@ import argparse
 from appraise.base.errors import InputError
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
-from appraise.cli.options import Commands, command, with_json
 from appraise.knowledge.guidance import Care, Never
 from appraise.knowledge.records import KINDS, UNJUDGED
 
 JUDGED = tuple(kind for kind in KINDS if kind not in UNJUDGED)
 SAFE = "Not sure? Leave it closed, leave it alone, and ask a conservator."
-
-
-def add(commands: Commands) -> None:
-    """Add the commands."""
-    card = command(commands, "card", "the most useful checks as one printable page")
-    card.add_argument("--kind", choices=JUDGED, default="cased", help="the kind of piece")
-    with_json(card)
-    card.set_defaults(run=run_card)
-
-    care = command(commands, "care", "care: storage figures and advice")
-    care.add_argument("words", nargs="*", metavar="WORD", help="a process, case or kind of piece")
-    care.add_argument("--humidity", type=float, metavar="PERCENT", help="your room's humidity")
-    with_json(care)
-    care.set_defaults(run=run_care)
-
-    never = command(commands, "never", "tests and treatments never to try, and why")
-    never.add_argument(
-        "words", nargs="*", metavar="WORDS", help=("the test or treatment you have in mind")
-    )
-    with_json(never)
-    never.set_defaults(run=run_never)
 
 
 def run_card(args: argparse.Namespace, context: Context) -> Exit:

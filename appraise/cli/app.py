@@ -11,19 +11,12 @@ from pathlib import Path
 
 from appraise.base.errors import InputError
 from appraise.base.places import Home
-from appraise.cli.context import Context, machine, now
+from appraise.cli.context import Context, talk
 from appraise.cli.exits import Exit
-from appraise.cli.options import Commands, command, with_day
+from appraise.commands.workspace import machine, now
 
 
-def add(commands: Commands) -> None:
-    """Add the command."""
-    demo = command(commands, "demo", "open the invented demo; without a terminal, print it as text")
-    with_day(demo)
-    demo.set_defaults(run=open_demo)
-
-
-def open_app(args: argparse.Namespace, context: Context) -> Exit:
+def run_app(args: argparse.Namespace, context: Context) -> Exit:
     """The app on the user's log."""
     _need_terminal()
     from appraise.app.main import run  # 140 ms with textual
@@ -33,7 +26,7 @@ def open_app(args: argparse.Namespace, context: Context) -> Exit:
     )
 
 
-def open_demo(args: argparse.Namespace, context: Context) -> Exit:
+def run_demo(args: argparse.Namespace, context: Context) -> Exit:
     """The app on a copy of the demo that is thrown away at the end; text without a terminal."""
     from appraise.cli.demo import DEMO_DAY, furnish
 
@@ -44,7 +37,7 @@ def open_demo(args: argparse.Namespace, context: Context) -> Exit:
         if not _terminal():
             from appraise.cli.demotext import tell
 
-            tell(Context(home, as_of, json=False))
+            tell(Context(home, as_of, say=talk))
             return Exit.DONE
         from appraise.app.main import run  # 140 ms with textual
 

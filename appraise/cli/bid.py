@@ -5,7 +5,6 @@ from __future__ import annotations
 import argparse
 from dataclasses import replace
 from decimal import Decimal, InvalidOperation
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from appraise.base.errors import InputError
@@ -13,45 +12,12 @@ from appraise.base.money import Money
 from appraise.base.settings import Settings
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
-from appraise.cli.options import Commands, command, with_day, with_json
 
 if TYPE_CHECKING:
     from appraise.records.venue import Venue
     from appraise.report.bid import Maximum
 
 SETTINGS = ("extra", "repair", "margin", "budget")
-
-
-def add(commands: Commands) -> None:
-    """Add the command."""
-    bid = command(
-        commands, "bid", "maximum bid and full bill, for a piece, a lot, or a value you give"
-    )
-    bid.add_argument(
-        "piece",
-        nargs="?",
-        type=Path,
-        metavar="PIECE|LOT",
-        help="a piece or lot file, or a lot's id",
-    )
-    bid.add_argument("--worth", metavar="AMOUNT", help="a worth, instead of a piece file")
-    bid.add_argument(
-        "--ceiling", metavar="AMOUNT", help=("your limit: the most it may cost in total")
-    )
-    bid.add_argument(
-        "--doubt",
-        metavar="SHARE",
-        default="0",
-        help=("uncertainty of --worth, as a share, e.g. 0.2"),
-    )
-    bid.add_argument("--venue", metavar="NAME", default="", help="see 'appraise venues'")
-    bid.add_argument("--bidders", type=int, metavar="N", help="number of bidders, including you")
-    for name in SETTINGS:
-        bid.add_argument(f"--{name}", metavar="AMOUNT", help=f"{name}, instead of the settings'")
-    bid.add_argument("--log", metavar="FILE", type=Path, help="use another price log")
-    with_json(bid)
-    with_day(bid)
-    bid.set_defaults(run=run_bid)
 
 
 def run_bid(args: argparse.Namespace, context: Context) -> Exit:

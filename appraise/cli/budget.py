@@ -6,22 +6,8 @@ from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
-from appraise.cli.options import Commands, command, with_day, with_json
 
 PERIODS = ("month", "year")
-
-
-def add(commands: Commands) -> None:
-    """Add the command."""
-    budget = command(
-        commands, "budget", "show what is left to spend; AMOUNT --per month sets a budget"
-    )
-    budget.add_argument("amount", nargs="?", metavar="AMOUNT", help="amount for each month or year")
-    budget.add_argument("--per", choices=PERIODS, help="the calendar month or year")
-    budget.add_argument("--none", action="store_true", help="remove the budget")
-    with_json(budget)
-    with_day(budget)
-    budget.set_defaults(run=run_budget)
 
 
 def run_budget(args: argparse.Namespace, context: Context) -> Exit:

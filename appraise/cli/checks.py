@@ -1,34 +1,15 @@
 """`appraise checks` and `appraise knowledge check`: what is asked, and are the files sound."""
 
 import argparse
-from pathlib import Path
 from typing import Any
 
 from appraise.base.errors import InputError
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
-from appraise.cli.options import Commands, command, with_json
 from appraise.knowledge.counts import MARKS, by_basis, rows_by_topic
-from appraise.knowledge.records import KINDS, Check, Knowledge
+from appraise.knowledge.records import Check, Knowledge
 from appraise.knowledge.yearly import known_for
 from appraise.report.own_rows import own_json, own_line
-
-
-def add(commands: Commands) -> None:
-    """Add the commands."""
-    checks = command(commands, "checks", "every check: id, question, answers, how, source")
-    checks.add_argument("--kind", choices=KINDS, help="only checks for one kind of piece")
-    with_json(checks)
-    checks.set_defaults(run=run_checks)
-
-    knowledge = command(commands, "knowledge", "check the knowledge files")
-    inner = knowledge.add_subparsers(metavar="ACTION", required=True)
-    check = command(inner, "check", "check the knowledge files: list faulty rows, count the rest")
-    check.add_argument(
-        "directory", nargs="?", metavar="DIR", type=Path, help=("your own knowledge files")
-    )
-    with_json(check)
-    check.set_defaults(run=run_knowledge)
 
 
 def run_checks(args: argparse.Namespace, context: Context) -> Exit:
@@ -84,7 +65,7 @@ def _lines(check: Check, knowledge: Knowledge) -> str:
     return "\n".join(lines)
 
 
-def run_knowledge(args: argparse.Namespace, context: Context) -> Exit:
+def run_check(args: argparse.Namespace, context: Context) -> Exit:
     """Check the knowledge files, shipped and the user's own."""
     from appraise.knowledge import load
 

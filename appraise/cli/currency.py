@@ -10,20 +10,9 @@ from appraise.base.errors import InputError
 from appraise.cli.asking import ask, can_ask
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
-from appraise.cli.options import Commands, command, with_json
 
 if TYPE_CHECKING:
     from appraise.log.store import Log
-
-
-def add(actions: Commands) -> None:
-    """Add the action to `appraise log`."""
-    chosen = command(actions, "currency", "show or choose the currency of your prices")
-    chosen.add_argument(
-        "code", nargs="?", metavar="CODE", help=("such as EUR (default: show the current one)")
-    )
-    with_json(chosen)
-    chosen.set_defaults(run=run_currency)
 
 
 def base_currency(context: Context, log: Log) -> str:

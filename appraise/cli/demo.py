@@ -14,7 +14,7 @@ from appraise.base.money import Money
 from appraise.base.places import Home, shipped_demo
 from appraise.base.settings import Settings, load_settings
 from appraise.base.yamls import read
-from appraise.cli.context import machine
+from appraise.commands.workspace import machine
 from appraise.keeping.lotsteps import with_bid
 from appraise.log.bookkeeping import keep_book
 from appraise.log.csvin import ReadAs, read_csv

@@ -1,12 +1,12 @@
 """The demo as text, where there is no terminal for the app: commands on it, and what they tell."""
 
-import argparse
 import shlex
 from pathlib import Path
 
 from appraise.base.places import shipped_demo
-from appraise.cli import bid, listing, pieces
 from appraise.cli.context import Context
+from appraise.cli.handlers import handler
+from appraise.cli.parsing import parser
 
 OPENING = """\
 The demo as text. Everything in it is invented: no price was ever paid.
@@ -34,12 +34,8 @@ def tell(context: Context) -> None:
     Args:
         context: A home that the demo has furnished, and the day to state prices for.
     """
-    parser = argparse.ArgumentParser(prog="appraise")
-    commands = parser.add_subparsers()
-    for family in (pieces, listing, bid):
-        family.add(commands)
     print(OPENING)
     for words in scenes():
         print(f"\n$ appraise {shlex.join(words)}\n")
-        args = parser.parse_args(words)
-        args.run(args, context)
+        args = parser(words).parse_args(words)
+        handler(args.command)(args, context)

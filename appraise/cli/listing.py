@@ -11,7 +11,6 @@ from appraise.base.errors import InputError
 from appraise.base.files import read_bytes, write_new
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
-from appraise.cli.options import Commands, command, with_day, with_json
 from appraise.cli.pieces import found, judged, passing
 
 if TYPE_CHECKING:
@@ -21,25 +20,6 @@ if TYPE_CHECKING:
     from appraise.records.lot import Lot
 
 LONGEST = 2_000_000  # bytes; a listing is some thousands
-
-
-def add(commands: Commands) -> None:
-    """Add the command."""
-    listing = command(commands, "listing", "a seller's text: claims, flags, gaps, questions")
-    listing.add_argument("file", metavar="FILE", help="a text file, or - for standard input")
-    listing.add_argument(
-        "--piece",
-        metavar="OUT.yaml",
-        type=Path,
-        help="also write the piece file (a lot file if the text offers several pieces)",
-    )
-    listing.add_argument("--as-lot", action="store_true", help="read it as a lot anyway")
-    listing.add_argument(
-        "--verdict", action="store_true", help=("add the verdict on what is claimed")
-    )
-    with_json(listing)
-    with_day(listing)
-    listing.set_defaults(run=run_listing)
 
 
 def run_listing(args: argparse.Namespace, context: Context) -> Exit:

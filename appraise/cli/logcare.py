@@ -1,49 +1,12 @@
 """`appraise log merge`, `backup`, `restore`, `check`: keeping the log whole."""
 
 import argparse
-from pathlib import Path
 from typing import Any
 
 from appraise.base.errors import InputError
-from appraise.cli.context import Context, now
+from appraise.cli.context import Context
 from appraise.cli.exits import Exit
-from appraise.cli.options import Commands, command, with_json
-
-
-def add(actions: Commands) -> None:
-    """Add the actions to `appraise log`."""
-    merged = command(actions, "merge", "merge in the log of another computer")
-    merged.add_argument("other", type=Path, metavar="OTHER.sqlite")
-    with_json(merged)
-    merged.set_defaults(run=run_merge)
-
-    told = command(actions, "conflicts", "list entries changed on two computers")
-    with_json(told)
-    told.set_defaults(run=run_conflicts)
-
-    settled = command(actions, "settle", "choose the version of an entry to use")
-    settled.add_argument("entry")
-    settled.add_argument("version", help="its id, or the first letters of it")
-    with_json(settled)
-    settled.set_defaults(run=run_settle)
-
-    kept = command(actions, "backup", "back up the log now")
-    kept.add_argument("--list", dest="only_list", action="store_true", help="list the backups")
-    with_json(kept)
-    kept.set_defaults(run=run_backup)
-
-    back = command(actions, "restore", "restore a backup (the current log is set aside)")
-    back.add_argument("backup", nargs="?", type=Path, metavar="BACKUP", help="default: the newest")
-    with_json(back)
-    back.set_defaults(run=run_restore)
-
-    looked = command(actions, "check", "check the log and its photos for damage")
-    looked.add_argument("--mend", action="store_true", help="repair what can be repaired")
-    looked.add_argument(
-        "--salvage", action="store_true", help="write everything readable to a new log"
-    )
-    with_json(looked)
-    looked.set_defaults(run=run_check)
+from appraise.commands.workspace import now
 
 
 def run_merge(args: argparse.Namespace, context: Context) -> Exit:

@@ -2,7 +2,6 @@
 
 import argparse
 import sys
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from appraise.base.errors import InputError
@@ -11,7 +10,6 @@ from appraise.cli.asking import agreed, can_ask
 from appraise.cli.context import Context
 from appraise.cli.currency import base_currency
 from appraise.cli.exits import Exit
-from appraise.cli.options import Commands, command, with_json
 
 if TYPE_CHECKING:
     from appraise.log.csvin import ReadAs
@@ -19,51 +17,6 @@ if TYPE_CHECKING:
     from appraise.log.store import Log
 
 FORMATS = ("csv", "yaml")
-
-
-def add(actions: Commands) -> None:
-    """Add the actions to `appraise log`."""
-    _add_import(actions)
-    out = command(actions, "export", "write entries as CSV or YAML")
-    out.add_argument(
-        "out", type=Path, metavar="OUT", help="a new file, .csv or .yaml; - for stdout"
-    )
-    out.add_argument("filter", nargs="*", metavar="FILTER")
-    out.add_argument("--as", dest="form", choices=FORMATS, help="if the name does not say")
-    out.set_defaults(run=run_export, json=False)
-
-
-def _add_import(actions: Commands) -> None:
-    taken = command(
-        actions, "import", "import entries from CSV or YAML (importing twice adds no duplicates)"
-    )
-    taken.add_argument("file", type=Path, metavar="FILE")
-    taken.add_argument(
-        "--preview", action="store_true", help=("show how the file is read; save nothing")
-    )
-    taken.add_argument("--only-good", action="store_true", help="import the good rows only")
-    taken.add_argument("--update", action="store_true", help="YAML: entries with an id replace")
-    taken.add_argument(
-        "--column", action="append", default=[], metavar="HEADER=FIELD",
-        help="what a column is; nothing after = leaves it out",
-    )  # fmt: skip
-    taken.add_argument(
-        "--word", action="append", default=[], metavar="TEXT=WORD",
-        help="what a word of the file means; nothing after = leaves it out",
-    )  # fmt: skip
-    taken.add_argument("--point", choices=(".", ","), default="", help="the decimal point")
-    taken.add_argument("--order", choices=("day", "month"), default="", help="first in a date")
-    taken.add_argument("--record", default="", help="record type, where the file does not say")
-    taken.add_argument("--channel", default="", help="venue, where the file does not say")
-    taken.add_argument(
-        "--currency", default="", metavar="CODE", help="currency of amounts without one, e.g. EUR"
-    )
-    taken.add_argument(
-        "--dollar", default="", metavar="CODE", help="which dollar a bare $ means, e.g. AUD"
-    )
-    taken.add_argument("--encoding", default="", help="if not recognised")
-    with_json(taken)
-    taken.set_defaults(run=run_import)
 
 
 def run_import(args: argparse.Namespace, context: Context) -> Exit:

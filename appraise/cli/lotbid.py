@@ -9,8 +9,11 @@ from typing import TYPE_CHECKING
 
 from appraise.base.errors import InputError
 from appraise.base.settings import Settings
-from appraise.cli.context import Context, now
+from appraise.cli.context import Context
 from appraise.cli.exits import Exit
+from appraise.commands import records
+from appraise.commands.kinds import KINDS
+from appraise.commands.workspace import now
 
 if TYPE_CHECKING:
     from appraise.keeping.budgets import Purse
@@ -34,10 +37,7 @@ def lot_named(args: argparse.Namespace, context: Context) -> Stored[Lot] | None:
         return _in_file(path, context)
     if not context.home.log.exists():
         raise InputError(f"there is no file '{path}', and no lot is marked")
-    from appraise.cli.lotlook import one_of
-
-    with context.log() as log:
-        return one_of(log, str(args.piece))
+    return records.found(context, KINDS["lot"], str(args.piece))
 
 
 def _in_file(path: Path, context: Context) -> Stored[Lot] | None:

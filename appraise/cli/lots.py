@@ -1,4 +1,4 @@
-"""`appraise lots`: lots of sales that are followed."""
+"""`appraise lots`: lots of sales that are marked."""
 
 from __future__ import annotations
 
@@ -6,82 +6,22 @@ import argparse
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from appraise.base.errors import InputError
-from appraise.cli import lotdeeds
-from appraise.cli.context import Context
+from appraise.base.money import Money, as_json
+from appraise.cli.context import Context, talk
 from appraise.cli.exits import Exit
-from appraise.cli.lotlook import lots_of, now_of, one_of, show
-from appraise.cli.options import Commands, command, with_day, with_json
+from appraise.cli.showing import show, show_lot
+from appraise.commands import lots, records
+from appraise.commands.kinds import KINDS
+from appraise.commands.workspace import day
 
 if TYPE_CHECKING:
-    from appraise.knowledge.records import Knowledge
     from appraise.log.records import Stored
     from appraise.records.lot import Lot
-    from appraise.records.values import Author
-    from appraise.report.lots import Now
 
-ZONE = "time zone, e.g. Europe/Berlin or +01:00 (default: this computer's)"
-PIECE = "the file of a piece in the lot; may be repeated"
-NEW = "mark a lot: TITLE, or a lot file, then FIELD=VALUE ..."
-
-
-def add(commands: Commands) -> None:
-    """Add the command and its actions."""
-    lots = command(commands, "lots", "marked lots: closing times, your bids, results")
-    lots.set_defaults(run=run_list, json=False, all=False, tz="")
-    actions = lots.add_subparsers(metavar="ACTION", title="actions")
-
-    listed = _action(actions, "list", "list open lots, next to close first")
-    listed.add_argument("--all", action="store_true", help="include ended lots")
-    listed.set_defaults(run=run_list)
-
-    shown = _of_one(actions, "show", "show one lot in full", run_show)
-    shown.add_argument("--lot", metavar="OUT", type=Path, help="also write a lot file here")
-
-    new = _action(actions, "add", NEW)
-    new.add_argument("title", metavar="TITLE|LOT.yaml")
-    new.add_argument("changes", nargs="*", metavar="FIELD=VALUE")
-    new.set_defaults(run=run_add)
-
-    edit = _of_one(actions, "edit", "edit a lot: ID FIELD=VALUE ...", run_edit)
-    edit.add_argument("changes", nargs="*", metavar="FIELD=VALUE", help="FIELD= clears the field")
-    for each in (new, edit):
-        each.add_argument(
-            "--piece", metavar="FILE", type=Path, action="append", default=[], help=PIECE
-        )
-        each.formatter_class = argparse.RawDescriptionHelpFormatter
-        each.epilog = _fields()
-    lotdeeds.add(_of_one, actions)
-    _of_one(actions, "remove", "remove a lot from your list ('log undo' restores it)", run_remove)
-
-
-def _fields() -> str:
-    from appraise.records.fields import meaning
-    from appraise.records.lot import Lot, LotItem
-
-    rows = [f"  {name:<14} {says}" for name, says in meaning(Lot).items()]
-    rows += [f"  piece.1.{name:<6} {says}" for name, says in meaning(LotItem).items()]
-    return "\n".join(["fields", *rows])
-
-
-def _action(actions: Commands, name: str, says: str) -> argparse.ArgumentParser:
-    made = command(actions, name, says)
-    made.add_argument("--tz", metavar="ZONE", default="", help=ZONE)
-    with_json(made)
-    with_day(made)
-    return made
-
-
-def _of_one(
-    actions: Commands, name: str, says: str, run: Callable[..., Exit]
-) -> argparse.ArgumentParser:
-    """An action on one lot, named by its id, the first letters of it, or its title."""
-    made = _action(actions, name, says)
-    made.add_argument("id", metavar="ID", help="the lot's id, its first letters, or its title")
-    made.set_defaults(run=run)
-    return made
+_KIND = KINDS["lot"]
 
 
 def run_list(args: argparse.Namespace, context: Context) -> Exit:
@@ -89,11 +29,8 @@ def run_list(args: argparse.Namespace, context: Context) -> Exit:
     from appraise.keeping.lotsteps import by_closing
     from appraise.report.lots import NONE, lots_json, lots_text
 
-    when = now_of(args, context)
-    known: Sequence[Stored[Lot]] = ()
-    if context.home.log.exists():
-        with context.log() as log:
-            known = lots_of(log)
+    when = context.now()
+    known = records.listed(context, _KIND) if context.home.log.exists() else ()
     shown = [one for one in known if args.all or one.thing.open]
     shown.sort(key=lambda one: by_closing(one.thing, when.zone))
     past = len(known) - len(shown)
@@ -108,9 +45,7 @@ def run_show(args: argparse.Namespace, context: Context) -> Exit:
     """Show one lot, and write it as a lot file."""
     from appraise.report.lots import LABEL, lot_document, lot_rows
 
-    when = now_of(args, context)
-    with context.log() as log:
-        held = one_of(log, args.id)
+    when, held = context.now(), records.found(context, _KIND, args.id)
     if args.lot:
         from appraise.base.files import write_new
         from appraise.records.lot_file import write_lot
@@ -126,78 +61,139 @@ def run_show(args: argparse.Namespace, context: Context) -> Exit:
 
 
 def run_add(args: argparse.Namespace, context: Context) -> Exit:
-    """Follow a lot."""
+    """Mark a lot: from a lot file, or a title with piece files."""
     from appraise.cli.currency import base_currency
-    from appraise.log.records import keep
-    from appraise.records.fields import changed, pair
+    from appraise.records.fields import pair
 
-    texts, when = dict(map(pair, args.changes)), now_of(args, context)
+    texts = dict(map(pair, args.changes))
     with context.log() as log:
         code = base_currency(context, log)
-        lot = changed(_begun(args, texts, context, when, code), texts, _author(args, context))
-        held = keep(log, lot)
-    show(context, held, when, "marked: ")
-    return Exit.DONE
+    begun = _with_pieces(args.piece, context)(_begun(args.title, texts, context, code))
+    done = records.add(context, _KIND, begun, texts)
+    return show(context, done.stored, done.says)
 
 
-def _begun(
-    args: argparse.Namespace, texts: dict[str, str], context: Context, when: Now, code: str
-) -> Lot:
-    """The lot before its fields are changed: from a lot file, or a title with piece files."""
+def _begun(title: str, texts: dict[str, str], context: Context, code: str) -> Lot:
+    """The lot before its fields are changed."""
     from appraise.cli.pieces import found
     from appraise.records.lot import Lot
-    from appraise.records.lot_file import read_lot
 
-    path, knowledge = found(Path(args.title)), None
+    path, when = found(Path(title)), context.now()
     if path.suffix in (".yaml", ".yml") or path.is_file():
-        knowledge = context.knowledge()
-        author = replace(_author(args, context), currency=code)
-        lot = read_lot(path, knowledge, author, when.at)
-        return _with_pieces(lot, args.piece, knowledge)
+        from appraise.records.lot_file import read_lot
+
+        author = replace(context.author(), currency=code)
+        return read_lot(path, context.knowledge(), author, when.at)
     house = context.book().venue(texts.get("venue", ""))
-    currency = house.currency if house else code
     channel = house.channel if house and house.channel else "auction"
-    lot = Lot(args.title, when.as_of, currency, channel=channel)
-    return _with_pieces(lot, args.piece, context.knowledge()) if args.piece else lot
+    return Lot(title, when.as_of, house.currency if house else code, channel=channel)
 
 
-def _with_pieces(lot: Lot, paths: Sequence[Path], knowledge: Knowledge) -> Lot:
-    """The lot with the pieces of files."""
+def _with_pieces(paths: Sequence[Path], context: Context) -> Callable[[Lot], Lot]:
+    """Puts the pieces of files into a lot."""
+    if not paths:
+        return lambda lot: lot
     from appraise.cli.pieces import found
     from appraise.piece.files import read_piece
     from appraise.records.lot_file import with_pieces
 
-    return with_pieces(lot, [read_piece(found(path), knowledge) for path in paths])
-
-
-def _author(args: argparse.Namespace, context: Context) -> Author:
-    return context.author(zone=args.tz)
+    pieces = [read_piece(found(path), context.knowledge()) for path in paths]
+    return lambda lot: with_pieces(lot, pieces)
 
 
 def run_edit(args: argparse.Namespace, context: Context) -> Exit:
     """Change fields of a lot."""
-    from appraise.log.records import Stored, change
-    from appraise.records.fields import changed, pair
+    from appraise.records.fields import pair
 
     if not args.changes and not args.piece:
         raise InputError("no changes given", mend="Write number=118, or --piece FILE.")
-    when = now_of(args, context)
-    with context.log() as log:
-        was = one_of(log, args.id)
-        lot = changed(was.thing, dict(map(pair, args.changes)), _author(args, context))
-        lot = _with_pieces(lot, args.piece, context.knowledge()) if args.piece else lot
-        held = change(log, Stored(was.id, lot), was=was.thing)
-    show(context, held, when, "")
+    texts, then = dict(map(pair, args.changes)), _with_pieces(args.piece, context)
+    return show(context, records.edit(context, _KIND, args.id, texts, then=then).stored)
+
+
+def _amount(option: str, text: str, currency: str) -> Money:
+    try:
+        return Money.parse(text, currency)
+    except InputError as error:
+        raise InputError(error.what, option, error.mend) from None
+
+
+def run_bid(args: argparse.Namespace, context: Context) -> Exit:
+    """Record a bid, and say what it does to the budget."""
+    if bool(args.amount) == args.none:
+        raise InputError("a bid is an AMOUNT, or --none", mend="Example: appraise lots bid ID 46.")
+    was = records.found(context, _KIND, args.id)
+    bid = _amount("AMOUNT", args.amount, was.thing.currency) if args.amount else None
+    if bid and not args.yes:
+        _query(context, was, bid)
+    done = lots.bid(context, args.id, bid, args.chance)
+    for words in done.notes:
+        talk(f"! {words}")
+    show_lot(context, done.stored, warnings=list(done.notes))
     return Exit.DONE
 
 
-def run_remove(args: argparse.Namespace, context: Context) -> Exit:
-    """Follow a lot no more."""
-    from appraise.log.records import drop
+def _query(context: Context, held: Stored[Lot], bid: Money) -> None:
+    """Ask about a bid above the maximum before it is recorded; a rate that is missing is no doubt.
 
-    when = now_of(args, context)
-    with context.log() as log:
-        held = one_of(log, args.id)
-        drop(log, (held.id,))
-    show(context, held, when, "removed: ")
+    Raises:
+        InputError: when it is not agreed to.
+    """
+    from appraise.cli.asking import sure
+    from appraise.cli.lotbid import maximum_for
+    from appraise.keeping.lotworth import above
+
+    lot = held.thing
+    if not lot.open or not (lot.items or lot.ceiling) or bid.currency != lot.currency:
+        return
+    try:
+        doubt = above(maximum_for(context, held, context.settings()).advice, bid)
+    except InputError:
+        return
+    sure(context, doubt)
+
+
+def run_won(args: argparse.Namespace, context: Context) -> Exit:
+    """Log a lot that was won, the cost shared out over its pieces."""
+    from appraise.cli.lotbid import judged_by_log
+
+    held = records.found(context, _KIND, args.id)
+    hammer = _amount("--hammer", args.hammer, held.thing.currency)
+    total = _amount("--total", args.total, context.currency) if args.total else None
+    verdicts = judged_by_log(held.thing, context, context.settings())
+    on = day(args.on) if args.on else context.as_of
+    done = lots.won(context, held, hammer, verdicts, total=total, share=args.share, on=on)
+    return _show_result(context, done)
+
+
+def run_lost(args: argparse.Namespace, context: Context) -> Exit:
+    """Record that a lot was lost, and log what it went for where that says something."""
+    from appraise.cli.lotbid import judged_by_log
+
+    held = records.found(context, _KIND, args.id)
+    lot, on = held.thing, day(args.on) if args.on else context.as_of
+    hammer = _amount("--hammer", args.hammer, lot.currency) if args.hammer else None
+    known = judged_by_log(lot, context, context.settings()) if hammer else (None,) * len(lot.items)
+    return _show_result(context, lots.lost(context, held, hammer, known, share=args.share, on=on))
+
+
+def run_pass(args: argparse.Namespace, context: Context) -> Exit:
+    """Record that one did not bid."""
+    held = records.found(context, _KIND, args.id)
+    on = day(args.on) if args.on else context.as_of
+    return _show_result(context, lots.passed(context, held, on))
+
+
+def _show_result(context: Context, done: lots.Result) -> Exit:
+    """Show a lot with what was logged for it."""
+    from appraise.report.entry import entry_json, entry_line
+
+    if done.unlogged:
+        talk(f"{done.unlogged} Use --share to log it anyway.")
+    more: dict[str, Any] = {"entries": [entry_json(one) for one in done.entries]}
+    head = "".join(f"logged: {entry_line(one)}\n" for one in done.entries)
+    if done.total is not None:
+        more["total"] = as_json(done.total)
+        head += f"in total {done.total}\n"
+    show_lot(context, done.stored, head, **more)
     return Exit.DONE

@@ -1,42 +1,15 @@
-"""The command line: one parser, one place where errors become a line and an exit status."""
+"""The command line: parsed, handed on, and errors become a line and an exit status."""
 
 import argparse
 import os
 import sys
 from collections.abc import Sequence
 
-from appraise import __version__
 from appraise.base.errors import AppraiseError
-from appraise.cli import (
-    advice,
-    app,
-    bid,
-    budget,
-    checks,
-    completion,
-    kept,
-    listing,
-    log,
-    lots,
-    pieces,
-    places,
-    record,
-    report,
-    stock,
-    track,
-    venues,
-    want,
-    work,
-    year,
-)
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
-
-FAMILIES = (
-    app, pieces, bid, lots, budget, listing, checks, year, advice, log, venues, kept, stock, work,
-    want, record, report, track, places, completion,
-)  # fmt: skip
-PURPOSE = "For buying decisions only; not an appraisal for insurance, tax or estate."
+from appraise.cli.handlers import handler
+from appraise.cli.parsing import parser
 
 
 def run(argv: Sequence[str]) -> int:
@@ -46,12 +19,16 @@ def run(argv: Sequence[str]) -> int:
         0 done, 1 the input is wrong, 2 usage, 130 interrupted.
     """
     _one_thread()
+    if "_ARGCOMPLETE" in os.environ:
+        from appraise.cli.completion import complete
+
+        complete()
     try:
-        args = parser().parse_args(argv)
+        args = parser(argv).parse_args(argv)
     except SystemExit as stop:
         return int(stop.code or 0)
     try:
-        status: Exit = args.run(args, Context.of(args))
+        status = handler(args.command)(args, Context.of(args))
         sys.stdout.flush()
         return status
     except AppraiseError as error:
@@ -72,7 +49,7 @@ def _broken(error: Exception, args: argparse.Namespace) -> str:
     """One line on a command that broke, and where the rest is written."""
     from appraise.base.faultlog import record_fault
     from appraise.base.places import home, shortened
-    from appraise.cli.context import now
+    from appraise.commands.workspace import now
 
     path = home(args.home).faults
     record_fault(path, error, "a command", now())
@@ -87,19 +64,3 @@ def _one_thread() -> None:
     another several times as long as they compute; one leaves room for keys as well.
     """
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
-
-
-def parser() -> argparse.ArgumentParser:
-    """The whole command line."""
-    top = argparse.ArgumentParser(
-        prog="appraise",
-        description="Examine, date and price early photographs, and log them.",
-        epilog=PURPOSE,
-    )
-    top.add_argument("--version", action="version", version=f"appraise {__version__}")
-    top.add_argument("--home", metavar="DIR", help="where the log and settings are")
-    top.set_defaults(run=app.open_app, parser=top)
-    commands = top.add_subparsers(metavar="COMMAND", title="commands")
-    for family in FAMILIES:
-        family.add(commands)
-    return top

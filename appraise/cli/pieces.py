@@ -8,7 +8,6 @@ from appraise.base.files import write_new
 from appraise.base.places import shipped_demo
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
-from appraise.cli.options import Commands, command, with_day, with_json
 from appraise.knowledge.records import Knowledge
 from appraise.piece.records import Piece
 
@@ -16,30 +15,6 @@ if TYPE_CHECKING:
     from appraise.reading.reading import Reading
 
 BEHIND = "evidence behind each figure, and what would change it"
-
-
-def add(commands: Commands) -> None:
-    """Add the commands."""
-    look = command(
-        commands, "look", "a first look in one line: 'sixth ambro thermoplastic vine 45'"
-    )
-    look.add_argument("words", nargs="+", metavar="WORDS")
-    look.add_argument("--piece", metavar="OUT", type=Path, help="also write the piece file here")
-    with_json(look)
-    with_day(look)
-    look.set_defaults(run=run_look)
-
-    verdict = command(
-        commands, "verdict", "full verdict on a piece file: what it is, date, condition, worth"
-    )
-    verdict.add_argument("piece", metavar="PIECE.yaml", type=Path)
-    verdict.add_argument("--log", metavar="FILE", type=Path, help="use another price log")
-    verdict.add_argument(
-        "--why", action="store_true", help="also show the evidence behind each figure"
-    )
-    with_json(verdict)
-    with_day(verdict)
-    verdict.set_defaults(run=run_verdict)
 
 
 def run_look(args: argparse.Namespace, context: Context) -> Exit:
@@ -134,7 +109,7 @@ def passing(
     context: Context, reading: "Reading", knowledge: Knowledge, log: Path | None = None
 ) -> tuple[dict[str, Any], str]:
     """Whether a piece is on the list or has a twin: as keys of a document, and as quiet lines."""
-    from appraise.cli.context import open_at
+    from appraise.commands.workspace import open_at
 
     path = log or context.home.log
     if not path.exists():

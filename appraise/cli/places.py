@@ -5,14 +5,6 @@ import argparse
 from appraise.base.places import shipped_data, shipped_demo
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
-from appraise.cli.options import Commands, command, with_json
-
-
-def add(commands: Commands) -> None:
-    """Add the command."""
-    paths = command(commands, "paths", "show where the log, settings and knowledge are")
-    with_json(paths)
-    paths.set_defaults(run=run_paths)
 
 
 def run_paths(args: argparse.Namespace, context: Context) -> Exit:

@@ -6,17 +6,7 @@ import argparse
 
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
-from appraise.cli.options import Commands, command, with_day, with_json
-from appraise.cli.subject import HELP, METAVAR, named
-
-
-def add(commands: Commands) -> None:
-    """Add the command."""
-    record = command(commands, "record", "identification record (Object ID), and what is missing")
-    record.add_argument("piece", metavar=METAVAR, help=HELP)
-    with_json(record)
-    with_day(record)
-    record.set_defaults(run=run_record)
+from appraise.cli.subject import named
 
 
 def run_record(args: argparse.Namespace, context: Context) -> Exit:

@@ -4,14 +4,12 @@ from __future__ import annotations
 
 import argparse
 import sys
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from appraise.base.errors import InputError
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
-from appraise.cli.options import Commands, command, with_day, with_json
-from appraise.cli.subject import HELP, METAVAR, named
+from appraise.cli.subject import named
 
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
@@ -22,34 +20,6 @@ if TYPE_CHECKING:
 
 READERS = ("buyer", "public", "conservator", "insurer", "heir")
 BY_SUFFIX = {".html": "html", ".htm": "html", ".md": "markdown", ".markdown": "markdown"}
-
-
-def add(commands: Commands) -> None:
-    """Add the command."""
-    report = command(
-        commands,
-        "report",
-        "write a report on one piece: buyer, public, conservator, insurer or heir",
-    )
-    report.add_argument("piece", metavar=METAVAR, help=HELP)
-    report.add_argument(
-        "--for",
-        dest="reader",
-        choices=READERS,
-        default="buyer",
-        help="who the report is for (default: buyer)",
-    )
-    report.add_argument(
-        "--as",
-        dest="form",
-        choices=("text", "markdown", "html"),
-        help="format (default: by the end of FILE, or text)",
-    )
-    report.add_argument("--out", metavar="FILE", type=Path, help="write to a file")
-    report.add_argument("--force", action="store_true", help="overwrite FILE if it exists")
-    with_json(report)
-    with_day(report)
-    report.set_defaults(run=run_report)
 
 
 def run_report(args: argparse.Namespace, context: Context) -> Exit:

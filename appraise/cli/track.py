@@ -6,29 +6,6 @@ from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
-from appraise.cli.options import Commands, command, with_day, with_json
-
-
-def add(commands: Commands) -> None:
-    """Add `appraise track`."""
-    track = command(commands, "track", "how accurate past estimates have been")
-    says = "back-test: estimate every price again from those logged before it, and score that"
-    track.add_argument("--replay", action="store_true", help=says)
-    with_json(track)
-    track.set_defaults(run=run_track)
-
-
-def add_outcome(actions: Commands) -> None:
-    """Add `appraise log outcome`."""
-    outcome = command(actions, "outcome", "record the outcome of a logged piece")
-    outcome.add_argument("id")
-    outcome.add_argument("--found", default="", metavar="STATE", help="together, married, ...")
-    outcome.add_argument("--sure", default="likely", help="certain, likely or guess")
-    outcome.add_argument("--by", default="", help="found by whom")
-    outcome.add_argument("--price", metavar="AMOUNT", help="the later price, e.g. '38 USD'")
-    with_json(outcome)
-    with_day(outcome)
-    outcome.set_defaults(run=run_outcome)
 
 
 def run_track(args: argparse.Namespace, context: Context) -> Exit:

@@ -5,54 +5,15 @@ from decimal import Decimal, InvalidOperation
 from typing import Any
 
 from appraise.base.errors import InputError
-from appraise.cli.context import Context, day
+from appraise.cli.context import Context
 from appraise.cli.exits import Exit
-from appraise.cli.options import Commands, command, with_day, with_json
+from appraise.commands.workspace import day
 from appraise.records.rate import Rate
 from appraise.records.venue import TERMS, Venue
 from appraise.records.venuebook import VenueBook
 
 NONE = "No venues yet. 'appraise venues edit NAME premium=25' adds one."
 NO_RATES = "No rates yet. 'appraise rates EUR 1.08 --source \"my bank\"' adds one."
-
-
-def add(commands: Commands) -> None:
-    """Add the commands."""
-    from appraise.records.fields import meaning
-
-    venues = command(commands, "venues", "places to buy, with their premium, taxes and fees")
-    venues.set_defaults(run=run_list, json=False)
-    actions = venues.add_subparsers(metavar="ACTION", title="actions")
-    listed = command(actions, "list", "list venues, and those in the log without terms")
-    with_json(listed)
-    listed.set_defaults(run=run_list)
-    for name, says, run in (
-        ("show", "show the terms of one venue", run_show),
-        ("remove", "forget a venue's terms", run_remove),
-    ):
-        one = command(actions, name, says)
-        one.add_argument("name", metavar="NAME")
-        with_json(one)
-        with_day(one)
-        one.set_defaults(run=run)
-    edit = command(actions, "edit", "add or edit a venue's terms: NAME FIELD=VALUE ...")
-    edit.formatter_class = argparse.RawDescriptionHelpFormatter
-    edit.epilog = "fields\n" + "\n".join(
-        f"  {key:<13} {says}" for key, says in meaning(Venue).items()
-    )
-    edit.add_argument("name", metavar="NAME")
-    edit.add_argument("changes", nargs="+", metavar="FIELD=VALUE", help="FIELD= clears the field")
-    with_json(edit)
-    with_day(edit)
-    edit.set_defaults(run=run_edit)
-
-    rates = command(commands, "rates", "your own exchange rates: CODE RATE adds one")
-    rates.add_argument("code", nargs="?", metavar="CODE", help="currency to convert from")
-    rates.add_argument("rate", nargs="?", metavar="RATE", help="value of one unit in your currency")
-    rates.add_argument("--on", metavar="DATE", help="day of the rate (default: today)")
-    rates.add_argument("--source", default="", help="source of the rate")
-    with_json(rates)
-    rates.set_defaults(run=run_rates)
 
 
 def run_list(args: argparse.Namespace, context: Context) -> Exit:

@@ -5,18 +5,7 @@ import argparse
 from appraise.base.errors import InputError
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
-from appraise.cli.options import Commands, command, with_json
-from appraise.knowledge.records import FIRST_YEAR, KINDS, LAST_YEAR, REGIONS
-
-
-def add(commands: Commands) -> None:
-    """Add the command."""
-    year = command(commands, "year", "what was in use in a year, what was new and what was fading")
-    year.add_argument("year", metavar="YYYY")
-    year.add_argument("--kind", choices=KINDS, default="", help="of one kind of piece only")
-    year.add_argument("--region", choices=(*REGIONS, "unknown"), default="unknown")
-    with_json(year)
-    year.set_defaults(run=run_year)
+from appraise.knowledge.records import FIRST_YEAR, LAST_YEAR
 
 
 def run_year(args: argparse.Namespace, context: Context) -> Exit:

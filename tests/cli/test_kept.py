@@ -7,8 +7,8 @@ import pytest
 
 from appraise.base.money import Money
 from appraise.base.places import home
-from appraise.cli.context import open_at
 from appraise.cli.main import run
+from appraise.commands.workspace import open_at
 from appraise.log.keptbook import every
 from appraise.records.entry import Entry, Picture
 
@@ -327,7 +327,7 @@ BAD = [
     (("kept", "lend", "1", "--to", "x", "--as", "sold"), "is not known"),
     (("kept", "back", "1"), "is not away"),
     (("kept", "did", "1", "polished"), "is not known"),
-    (("kept", "light", "1", "0", "50"), "from 1 to"),
+    (("kept", "light", "1", "0", "50"), "of 1 to 100,000"),
     (("kept", "check", "1", "hinge.tape"), "is not DEFECT=STEP"),
     (("kept", "check", "1", "hinge.tap=1"), "Did you mean 'hinge.tape'"),
     (("kept", "check", "1", "hinge.tape=9"), "Steps: 0"),

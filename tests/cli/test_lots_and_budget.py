@@ -7,9 +7,9 @@ from datetime import date
 import pytest
 
 from appraise.base.places import home, shipped_demo
-from appraise.cli.context import open_at
 from appraise.cli.demo import DEMO_DAY, DEMO_TIME, demo_lots, furnish
 from appraise.cli.main import run
+from appraise.commands.workspace import open_at
 from appraise.knowledge import load
 from appraise.log.records import held
 from appraise.records.lot import Lot

@@ -8,8 +8,8 @@ import pytest
 
 from appraise.base.money import Money
 from appraise.base.places import home
-from appraise.cli.context import open_at
 from appraise.cli.main import run
+from appraise.commands.workspace import open_at
 from appraise.records.entry import Entry, Estimate
 
 ESTIMATE = Estimate(*(Money.parse(f"{amount} USD") for amount in (20, 30, 45)))

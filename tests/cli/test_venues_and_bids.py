@@ -8,9 +8,9 @@ import pytest
 
 from appraise.base.money import Money
 from appraise.base.places import home, shipped_demo
-from appraise.cli.context import open_at
 from appraise.cli.demo import furnish
 from appraise.cli.main import run
+from appraise.commands.workspace import open_at
 from appraise.records.entry import Entry
 
 PIECE = str(shipped_demo() / "pieces" / "sound.yaml")

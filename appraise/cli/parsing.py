@@ -1,0 +1,137 @@
+"""The command line, made from the registry: every family by name, one of them in full."""
+
+import argparse
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+from appraise import __version__
+from appraise.commands.registry import FAMILIES, Arg, Command, commands_of
+
+PURPOSE = "For buying decisions only; not an appraisal for insurance, tax or estate."
+
+
+class Parser(argparse.ArgumentParser):
+    """A parser whose help tells the fields of records, which are imported for that alone."""
+
+    of: Command | None = None
+
+    def format_help(self) -> str:
+        """The help, with every field that may be written."""
+        if self.of and self.of.fields and not self.epilog:
+            self.formatter_class = argparse.RawDescriptionHelpFormatter
+            self.epilog = _fields(self.of)
+        return super().format_help()
+
+
+def parser(words: Sequence[str] | None = None) -> argparse.ArgumentParser:
+    """The command line.
+
+    Args:
+        words: What was typed: only families that are among it are made in full. None: all are.
+    """
+    top = Parser(
+        prog="appraise",
+        description="Examine, date and price early photographs, and log them.",
+        epilog=PURPOSE,
+    )
+    top.add_argument("--version", action="version", version=f"appraise {__version__}")
+    top.add_argument("--home", metavar="DIR", help="where the log and settings are")
+    top.set_defaults(command=None)
+    commands = top.add_subparsers(metavar="COMMAND", title="commands")
+    for name, family in FAMILIES.items():
+        made = commands.add_parser(name, help=family.says, description=family.says)
+        if words is None or name in words:
+            _add_family(made, name)
+    return top
+
+
+def _add_family(made: argparse.ArgumentParser, name: str) -> None:
+    rows, family = commands_of(name), FAMILIES[name]
+    if [one.action for one in rows] == [""]:
+        _add_command(made, rows[0])
+        return
+    usual = next((one for one in rows if one.action == family.usual), None)
+    if usual:
+        made.set_defaults(command=usual, json=False, **_usual(usual))
+    actions = made.add_subparsers(metavar="ACTION", required=not usual, title="actions")
+    for row in rows:
+        _add_command(actions.add_parser(row.action, help=row.says, description=row.says), row)
+
+
+def _usual(row: Command) -> dict[str, Any]:
+    """What the arguments of a command are where none was typed."""
+    return {_name(one): [] if one.many == "*" else _default(one) for one in row.takes}
+
+
+def _add_command(made: argparse.ArgumentParser, row: Command) -> None:
+    if isinstance(made, Parser):
+        made.of = row
+    groups: dict[str, Any] = {"": made}
+    for one in row.takes:
+        if one.either not in groups:
+            groups[one.either] = made.add_mutually_exclusive_group()
+        _add_argument(groups[one.either], one)
+    if row.json:
+        made.add_argument("--json", action="store_true", help="print JSON only")
+    if row.day:
+        says = "date to use instead of today, e.g. 2026-11-25"
+        made.add_argument("--as-of", metavar="DATE", help=says)
+    made.set_defaults(command=row)
+
+
+def _add_argument(to: Any, one: Arg) -> None:
+    more: dict[str, Any] = {"help": one.says.replace("%", "%%")}
+    if one.name.startswith("-"):
+        more["dest"] = _name(one)
+        if one.kind is bool:
+            to.add_argument(one.name, action="store_true", **more)
+            return
+        more |= {"default": _default(one), "required": one.needed}
+        if one.many == "each":
+            more["action"] = "append"
+    else:
+        if not one.choices:
+            more["metavar"] = one.shown or one.name.upper()
+        if one.many:
+            more["nargs"] = one.many
+        if one.many == "?":
+            more["default"] = one.usual
+    if one.shown:
+        more["metavar"] = one.shown
+    if one.choices:
+        more["choices"] = one.choices
+    if one.kind is not str:
+        more["type"] = one.kind
+    made = to.add_argument(one.name, **more)
+    made.offers = one.offers or ("file" if one.kind is Path else "")
+
+
+def _name(one: Arg) -> str:
+    return one.to or one.name.lstrip("-").replace("-", "_")
+
+
+def _default(one: Arg) -> object:
+    if one.kind is bool:
+        return False
+    return [] if one.many == "each" else one.usual
+
+
+def _fields(row: Command) -> str:
+    """Every field of the records of a command, with what may be written there."""
+    told: dict[str, str] = {}
+    for name in row.fields:
+        told |= _meanings(name)
+    width = max(map(len, told))
+    return "fields\n" + "\n".join(f"  {key:<{width}}  {says}" for key, says in told.items())
+
+
+def _meanings(name: str) -> dict[str, str]:
+    from appraise.records.fields import meaning
+    from appraise.records.record_types import TYPES
+
+    if name == "lot.piece.1":
+        from appraise.records.lot import LotItem
+
+        return {f"piece.1.{key}": says for key, says in meaning(LotItem).items()}
+    return meaning(TYPES[name])

@@ -1,0 +1,135 @@
+"""What can be done to a record of any type: add, list, find, edit, remove, and its history."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Generic, TypeVar
+
+from appraise.base.errors import InputError
+from appraise.records.fields import Record, changed
+
+if TYPE_CHECKING:
+    from appraise.commands.kinds import Kind
+    from appraise.commands.workspace import Workspace
+    from appraise.listing.bench_line import Understood
+    from appraise.log.records import Stored
+    from appraise.log.revisions import Revision
+
+R = TypeVar("R", bound=Record)
+
+
+@dataclass(frozen=True, slots=True)
+class Done(Generic[R]):
+    """What a use case did.
+
+    Attributes:
+        says: A sentence, or the head of what is shown.
+        stored: The record as it is now; of one that was removed, as it was.
+        notes: What there is to think of.
+    """
+
+    says: str
+    stored: Stored[R]
+    notes: Sequence[str] = field(default=())
+
+
+def read(work: Workspace, kind: Kind[R], line: str, texts: Mapping[str, str]) -> Understood[R]:
+    """A new record from a line, with fields as typed beside it; nothing is written."""
+    return kind.read(work, line, texts)
+
+
+def add(
+    work: Workspace, kind: Kind[R], begun: R, texts: Mapping[str, str], own: bool = False
+) -> Done[R]:
+    """Add a record.
+
+    Args:
+        work: The workspace.
+        kind: Its type.
+        begun: The record as far as it is known.
+        texts: Its fields as typed.
+        own: Whether its piece's entry is to be marked as the user's own work.
+
+    Raises:
+        InputError: one line; its `where` is the field.
+    """
+    by = work.author(kind.knows)
+    with work.opened() as log:
+        thing = changed(begun, kind.whole(log, None, texts), by)
+        stored = kind.keep(log, kind.checked(thing), own)
+    return Done(f"{kind.added}: {stored.id[:8]}", stored)
+
+
+def found(work: Workspace, kind: Kind[R], ref: str) -> Stored[R]:
+    """The record that is meant."""
+    with work.opened() as log:
+        return kind.find(log, ref)
+
+
+def listed(work: Workspace, kind: Kind[R], every: bool = True) -> tuple[Stored[R], ...]:
+    """The records of a type; those that matter less stand last, or are left out."""
+    from appraise.log.records import held
+
+    with work.opened() as log:
+        rows = sorted(held(log, kind.sort), key=lambda one: not kind.first(one.thing))
+    return tuple(one for one in rows if every or kind.shown(one.thing))
+
+
+def edit(
+    work: Workspace,
+    kind: Kind[R],
+    one: Stored[R] | str,
+    texts: Mapping[str, str],
+    own: bool = False,
+    then: Callable[[R], R] = lambda thing: thing,
+) -> Done[R]:
+    """Change fields of a record.
+
+    Args:
+        work: The workspace.
+        kind: Its type.
+        one: The record as its editor saw it, or what names it.
+        texts: Fields as typed; an empty one is cleared.
+        own: Whether its piece's entry is to be marked as the user's own work.
+        then: What is done to it besides.
+
+    Raises:
+        InputError: when it was changed meanwhile, or a text does not fit.
+    """
+    from appraise.log.records import Stored
+
+    by = work.author(kind.knows)
+    with work.opened() as log:
+        was = kind.find(log, one) if isinstance(one, str) else one
+        thing = then(changed(was.thing, kind.whole(log, was.thing, texts), by))
+        now = kind.change(log, Stored(was.id, kind.checked(thing)), was.thing, own)
+    return Done("", now)
+
+
+def remove(work: Workspace, kind: Kind[R], one: Stored[R] | str) -> Done[R]:
+    """Take a record off the log; undo restores it."""
+    with work.opened() as log:
+        gone = kind.find(log, one) if isinstance(one, str) else one
+        kind.drop(log, gone)
+    return Done(f"removed: {kind.called(gone.thing)}", gone)
+
+
+def history(work: Workspace, kind: Kind[R] | None, ref: str) -> tuple[Revision, ...]:
+    """Every state that a record has had, newest first; without a kind a price's.
+
+    One that was removed is named by the start of its id.
+    """
+    from appraise.log import revisions
+
+    with work.opened() as log:
+        if kind is None:
+            return log.history(ref)
+        try:
+            name = kind.find(log, ref).id
+        except InputError:
+            name = ref
+        told = revisions.history(log.connection, name)
+        if not told:
+            kind.find(log, ref)
+        return told

@@ -1,0 +1,156 @@
+"""Every command, described once: the parser, its help, completion and the app's words read it.
+
+A row says what a command is called, what it does, what it takes and which key does it in the app.
+The rows of a family stand in one module, which is imported when that family is asked for.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from importlib import import_module
+
+
+@dataclass(frozen=True, slots=True)
+class Arg:
+    """One argument or option.
+
+    Attributes:
+        name: Its name; of an option with its dashes.
+        says: What it is, in a line.
+        shown: What stands for its value in the help; empty: its name.
+        many: How many follow: '' one, '?', '*', '+', 'each' for an option that may be repeated.
+        kind: Its values: str, int, float, Path, or bool for an option without a value.
+        choices: The only values that it may have.
+        usual: Its value where none is given.
+        to: The name under which it is handed on, where that is not its own.
+        needed: Whether an option must be given.
+        either: A name that options share of which only one may be given.
+        offers: What completes it: the type of a record for its ids, `field:TYPE` for the names of
+            its fields, or `file`.
+    """
+
+    name: str
+    says: str = ""
+    shown: str = ""
+    many: str = ""
+    kind: type = str
+    choices: tuple[str, ...] = ()
+    usual: object = None
+    to: str = ""
+    needed: bool = False
+    either: str = ""
+    offers: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Command:
+    """One command.
+
+    Attributes:
+        name: Family and action, 'want add'; a family alone does without an action.
+        says: What it does, in a line.
+        takes: Its arguments.
+        target: The type of record that it is about; empty: none, or several.
+        fields: Types of record whose fields may be written as FIELD=VALUE; a dotted one stands for
+            the records within another, as piece.1 for the pieces of a lot.
+        key: The key that does it in the app, as the screen library names it.
+        json: Whether it can print JSON.
+        day: Whether it can be asked as of another day.
+    """
+
+    name: str
+    says: str
+    takes: tuple[Arg, ...] = ()
+    target: str = ""
+    fields: tuple[str, ...] = ()
+    key: str = ""
+    json: bool = True
+    day: bool = True
+
+    @property
+    def family(self) -> str:
+        """The first word of its name."""
+        return self.name.partition(" ")[0]
+
+    @property
+    def action(self) -> str:
+        """The second word of its name; empty where the family does without."""
+        return self.name.partition(" ")[2]
+
+
+@dataclass(frozen=True, slots=True)
+class Family:
+    """Commands under one first word.
+
+    Attributes:
+        says: What they do, in a line.
+        home: The module of their rows.
+        usual: The action that is meant where none is given; empty: one must be, if there are any.
+    """
+
+    says: str
+    home: str
+    usual: str = ""
+
+
+_ROWS = "appraise.commands.rows_"
+FAMILIES: Mapping[str, Family] = {
+    "demo": Family(
+        "open the invented demo; without a terminal, print it as text", f"{_ROWS}reference"
+    ),
+    "look": Family(
+        "a first look in one line: 'sixth ambro thermoplastic vine 45'", f"{_ROWS}pieces"
+    ),
+    "verdict": Family(
+        "full verdict on a piece file: what it is, date, condition, worth", f"{_ROWS}pieces"
+    ),
+    "bid": Family(
+        "maximum bid and full bill, for a piece, a lot, or a value you give", f"{_ROWS}pieces"
+    ),
+    "lots": Family("marked lots: closing times, your bids, results", f"{_ROWS}lots", "list"),
+    "budget": Family(
+        "show what is left to spend; AMOUNT --per month sets a budget", f"{_ROWS}lots"
+    ),
+    "listing": Family("a seller's text: claims, flags, gaps, questions", f"{_ROWS}pieces"),
+    "checks": Family("every check: id, question, answers, how, source", f"{_ROWS}knowledge"),
+    "knowledge": Family("check the knowledge files", f"{_ROWS}knowledge"),
+    "year": Family(
+        "what was in use in a year, what was new and what was fading", f"{_ROWS}knowledge"
+    ),
+    "card": Family("the most useful checks as one printable page", f"{_ROWS}knowledge"),
+    "care": Family("care: storage figures and advice", f"{_ROWS}reference"),
+    "never": Family("tests and treatments never to try, and why", f"{_ROWS}reference"),
+    "log": Family("the price log: add, list, edit, import, merge, backup ...", f"{_ROWS}log"),
+    "venues": Family("places to buy, with their premium, taxes and fees", f"{_ROWS}bench", "list"),
+    "rates": Family("your own exchange rates: CODE RATE adds one", f"{_ROWS}bench"),
+    "kept": Family("what you own: where it is, what is due, arrivals, sales", f"{_ROWS}kept"),
+    "stock": Family("parts in stock: add, list, what fits what", f"{_ROWS}bench"),
+    "work": Family(
+        "repairs and assemblies: add, list, done; used parts leave the stock", f"{_ROWS}bench"
+    ),
+    "want": Family("your want list: add, list, edit, remove", f"{_ROWS}bench"),
+    "record": Family("identification record (Object ID), and what is missing", f"{_ROWS}pieces"),
+    "report": Family(
+        "write a report on one piece: buyer, public, conservator, insurer or heir",
+        f"{_ROWS}pieces",
+    ),
+    "track": Family("how accurate past estimates have been", f"{_ROWS}pieces"),
+    "paths": Family("show where the log, settings and knowledge are", f"{_ROWS}reference"),
+    "completion": Family("set up tab completion for your shell", f"{_ROWS}reference"),
+}
+"""In the order of the help."""
+
+
+def commands_of(family: str) -> tuple[Command, ...]:
+    """The commands of a family, in the order of the help."""
+    rows: tuple[Command, ...] = import_module(FAMILIES[family].home).COMMANDS
+    return tuple(one for one in rows if one.family == family)
+
+
+def command(name: str) -> Command:
+    """The command of that name.
+
+    Raises:
+        KeyError: when there is none.
+    """
+    found = {one.name: one for one in commands_of(name.partition(" ")[0])}
+    return found[name]

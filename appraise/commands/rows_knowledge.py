@@ -1,0 +1,39 @@
+"""The trade's knowledge as it stands: its commands."""
+
+from pathlib import Path
+
+from appraise.commands.registry import Arg, Command
+from appraise.knowledge.basics import KINDS, REGIONS, UNJUDGED
+
+JUDGED = tuple(kind for kind in KINDS if kind not in UNJUDGED)
+
+COMMANDS = (
+    Command(
+        "checks",
+        "every check: id, question, answers, how, source",
+        (Arg("--kind", "only checks for one kind of piece", choices=KINDS),),
+        day=False,
+    ),
+    Command(
+        "knowledge check",
+        "check the knowledge files: list faulty rows, count the rest",
+        (Arg("directory", "your own knowledge files", "DIR", "?", Path),),
+        day=False,
+    ),
+    Command(
+        "year",
+        "what was in use in a year, what was new and what was fading",
+        (
+            Arg("year", shown="YYYY"),
+            Arg("--kind", "of one kind of piece only", choices=KINDS, usual=""),
+            Arg("--region", choices=(*REGIONS, "unknown"), usual="unknown"),
+        ),
+        day=False,
+    ),
+    Command(
+        "card",
+        "the most useful checks as one printable page",
+        (Arg("--kind", "the kind of piece", choices=JUDGED, usual="cased"),),
+        day=False,
+    ),
+)
