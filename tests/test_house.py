@@ -27,7 +27,7 @@ def loaded_by(statement):
         ("import appraise.verdict", {"textual", "rich", "sqlite3"}),
         ("import appraise.app.desk", {"numpy", "appraise.verdict", "yaml"}),
         ("import appraise.pricing.worth", {"textual", "rich", "sqlite3"}),
-        ("import appraise.log.store", {"textual", "rich", "numpy"}),
+        ("import appraise.store.log", {"textual", "rich", "numpy"}),
         ("import appraise.report.as_text", {"textual", "rich", "sqlite3"}),
         ("import appraise.cli.log", {"textual", "rich", "numpy"}),
         (

@@ -19,14 +19,14 @@ from appraise.app.messages import Ready
 from appraise.app.sheet import Sheet
 from appraise.app.undoing import Undoes
 from appraise.base.errors import AppraiseError
-from appraise.log.drafts import Draft
 from appraise.records.entry import Entry
+from appraise.store.drafts import Draft
 
 if TYPE_CHECKING:
     from appraise.app.fieldwords import Values
-    from appraise.log.records import Stored
-    from appraise.piece.records import Piece
     from appraise.records.lot import Lot
+    from appraise.records.piece import Piece
+    from appraise.store.records import Stored
 
 LATELY = 12  # entries
 MINUTE = 60.0  # seconds between two looks at the clock
@@ -144,7 +144,7 @@ class Desk(Undoes, Sheet[None], inherit_bindings=False):
             self.say("The knowledge is being read ...")
             return
         from appraise.app.listing.opening import PREFIX, resume  # 15 ms
-        from appraise.piece.files import parse_piece  # 10 ms
+        from appraise.records.piece_file import parse_piece  # 10 ms
 
         try:
             if draft.id.startswith(PREFIX):

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from appraise.base.errors import InputError
-from appraise.log.drafts import Draft
+from appraise.store.drafts import Draft
 
 MET = "market"  # where a piece is met whose file does not say
 

@@ -16,7 +16,7 @@ from appraise.app.messages import Ready
 from appraise.app.oneline import OneLine
 from appraise.app.understood import understood_lines
 from appraise.knowledge.records import Knowledge
-from appraise.piece.records import Piece
+from appraise.records.piece import Piece
 
 if TYPE_CHECKING:
     from appraise.listing.first_look import Look

@@ -11,10 +11,10 @@ from appraise.app.picker import Choice, Picker
 if TYPE_CHECKING:
     from appraise.app.session import Session
     from appraise.app.sheet import Sheet
-    from appraise.log.dossier import Dossier
-    from appraise.piece.records import Piece
     from appraise.records.entry import Entry
+    from appraise.records.piece import Piece
     from appraise.report.reader.document import Document
+    from appraise.store.piece_record import Dossier
     from appraise.verdict import Verdict
 
 BUYER = "buyer"
@@ -43,14 +43,14 @@ def tell(sheet: Sheet[Any], meant: Dossier) -> None:
 
 def tell_piece(sheet: Sheet[Any], piece: Piece) -> None:
     """The same for a piece that is being examined."""
-    from appraise.log.dossier import Dossier
+    from appraise.store.piece_record import Dossier
 
     tell(sheet, Dossier(piece))
 
 
 def tell_entry(sheet: Sheet[Any], entry: Entry) -> None:
     """The same for an entry of the log."""
-    from appraise.log.dossier import dossier
+    from appraise.store.piece_record import dossier
 
     session = sheet.session
     knowledge = session.knowledge

@@ -12,17 +12,17 @@ from appraise.app.marks import Marks, marks_for
 from appraise.base.moments import local, on_day
 from appraise.base.places import Home
 from appraise.base.settings import Settings
-from appraise.log.store import Log, open_log
 from appraise.records.entry import Entry
 from appraise.records.values import Author
 from appraise.records.venue import Venue
 from appraise.records.venuebook import VenueBook, sale_of
+from appraise.store.log import Log, open_log
 
 if TYPE_CHECKING:
-    from appraise.keeping.wanting import Owned
+    from appraise.collection.wanting import Owned
     from appraise.knowledge.records import Knowledge
-    from appraise.piece.records import Piece
     from appraise.pricing.estimate import Prices
+    from appraise.records.piece import Piece
     from appraise.records.venue import Venue
     from appraise.records.want import Want
     from appraise.report.track import Track
@@ -156,7 +156,7 @@ class Session:
 
     def read_book(self) -> None:
         """Read venues, rates and currency anew; only the thread that opened the log may."""
-        from appraise.log.bookkeeping import read_book
+        from appraise.store.venue_book import read_book
 
         self.book = read_book(self.log)
         if self.log.currency_chosen:
@@ -164,8 +164,8 @@ class Session:
 
     def read_wants(self) -> None:
         """Read what one looks out for anew; only the thread that opened the log may."""
-        from appraise.log.records import held
         from appraise.records.want import Want  # 3 ms
+        from appraise.store.records import held
 
         self.wants = tuple((one.id, one.thing) for one in held(self.log, Want))
 
@@ -178,7 +178,7 @@ class Session:
         owned = self.learnt.owned if self.learnt else {}
         if self.knowledge is None or not (self.wants or owned):
             return ""
-        from appraise.keeping.wanting import key_of, matching, sight_of, twins  # 5 ms
+        from appraise.collection.wanting import key_of, matching, sight_of, twins  # 5 ms
 
         sight = sight_of(verdict.reading)
         wanted = [one.title for one in matching(self.wants, sight, self.knowledge)]
@@ -195,7 +195,7 @@ class Session:
         Raises:
             StoreError: when the log cannot be written.
         """
-        from appraise.log.bookkeeping import keep_venue
+        from appraise.store.venue_book import keep_venue
 
         keep_venue(self.log, venue)
         self.read_book()
@@ -224,13 +224,13 @@ class Session:
         Raises:
             StoreError: when the log cannot be written.
         """
-        from appraise.piece.write import write_piece  # 10 ms, first time
+        from appraise.records.piece_write import write_piece  # 10 ms, first time
 
         self.log.save_draft(draft, write_piece(piece))
 
     def settle(self, entry: Entry, draft: str) -> Entry:
         """Log a piece and take its draft off the table: one act, which undo takes back."""
-        from appraise.log.settled import settle
+        from appraise.store.settled import settle
 
         kept = settle(self.log, entry, draft)
         self.changes += 1
@@ -249,10 +249,10 @@ class Session:
 
     def learn(self, entries: Sequence[Entry], changes: int) -> Learnt:
         """Learn prices; up to seconds for a long log, so workers call it."""
-        from appraise.keeping.wanting import by_key
-        from appraise.log.owned import owned
-        from appraise.log.priced import priced_rows
+        from appraise.collection.wanting import by_key
         from appraise.pricing.estimate import learn  # 60 ms with numpy, first time
+        from appraise.pricing.price_rows import priced_rows
+        from appraise.store.still_owned import owned
 
         assert self.knowledge is not None
         currency = self.settings.currency
@@ -268,7 +268,7 @@ class Session:
 
         currency, forecasts = self.settings.currency, None
         if again and self.knowledge is not None:
-            from appraise.log.priced import priced_rows
+            from appraise.pricing.price_rows import priced_rows
             from appraise.pricing.replay import replay
 
             rows = priced_rows(entries, self.knowledge, currency, self.as_of, self.book)

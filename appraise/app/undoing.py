@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any, ClassVar, cast
 
 from appraise.app.sheet import Question
-from appraise.log.steps import Step
+from appraise.store.undo import Step
 
 DID = {
     "add": "the new entry",

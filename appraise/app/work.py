@@ -25,9 +25,9 @@ if TYPE_CHECKING:
     from textual.message import Message
 
     from appraise.app.session import Session
-    from appraise.piece.records import Piece
     from appraise.reading.reading import Reading
     from appraise.records.entry import Entry
+    from appraise.records.piece import Piece
     from appraise.verdict import Verdict
 
 PAGE = 500  # entries fetched between two looks at the keyboard
@@ -49,7 +49,7 @@ def back_up_daily(node: DOMNode, session: Session) -> None:
     path, time = session.log.path, session.log.now()
 
     def job() -> None:
-        from appraise.log.backup import daily  # 5 ms
+        from appraise.store.backup import daily  # 5 ms
 
         try:
             daily(path, time)

@@ -102,8 +102,8 @@ def _doubt(text: str) -> float:
 def _for_piece(args: argparse.Namespace, context: Context, settings: Settings) -> Maximum:
     """The maximum for a piece, by the log."""
     from appraise.cli.pieces import found
-    from appraise.piece.files import read_piece
     from appraise.pricing.money import terms_of
+    from appraise.records.piece_file import read_piece
     from appraise.records.venuebook import sale_of
     from appraise.report.bid import of_verdict
     from appraise.verdict import at_venue, judge

@@ -13,9 +13,9 @@ PERIODS = ("month", "year")
 def run_budget(args: argparse.Namespace, context: Context) -> Exit:
     """Set or drop the budget, then show what is left."""
     from appraise.cli.currency import base_currency
-    from appraise.log.outlay import keep_budget, read_purse
     from appraise.records.budget import Budget
     from appraise.report.budget import purse_json, purse_text
+    from appraise.store.commitments import keep_budget, read_purse
 
     if (args.none and args.amount) or (args.per and not args.amount):
         raise InputError(

@@ -114,9 +114,9 @@ def _records(of: str, place: str | None) -> dict[str, str]:
     """The records of a type: pieces by their number, venues by name, others by the id's start."""
     from appraise.base.places import home
     from appraise.commands.workspace import open_at
-    from appraise.log.records import held
     from appraise.records.fields import title_of
     from appraise.records.record_types import TYPES
+    from appraise.store.records import held
 
     path = home(place).log
     if not path.exists():

@@ -12,7 +12,7 @@ from appraise.cli.context import Context
 from appraise.cli.exits import Exit
 
 if TYPE_CHECKING:
-    from appraise.log.store import Log
+    from appraise.store.log import Log
 
 
 def base_currency(context: Context, log: Log) -> str:

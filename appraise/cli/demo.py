@@ -14,12 +14,9 @@ from appraise.base.money import Money
 from appraise.base.places import Home, shipped_demo
 from appraise.base.settings import Settings, load_settings
 from appraise.base.yamls import read
+from appraise.collection.lotsteps import with_bid
 from appraise.commands.workspace import machine
-from appraise.keeping.lotsteps import with_bid
-from appraise.log.bookkeeping import keep_book
-from appraise.log.csvin import ReadAs, read_csv
-from appraise.log.records import ChangeSet, commit
-from appraise.log.store import Log, open_log
+from appraise.exchange.sheets import ReadAs, read_csv
 from appraise.records import fields as records
 from appraise.records.budget import Budget
 from appraise.records.entry import Entry
@@ -32,6 +29,9 @@ from appraise.records.values import Author
 from appraise.records.venue import Venue
 from appraise.records.venuebook import VenueBook
 from appraise.records.want import Want
+from appraise.store.log import Log, open_log
+from appraise.store.records import ChangeSet, commit
+from appraise.store.venue_book import keep_book
 
 DEMO_TIME = datetime(2026, 11, 7, 10, tzinfo=UTC)
 DEMO_DAY = DEMO_TIME.date()

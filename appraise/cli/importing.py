@@ -11,8 +11,8 @@ from appraise.cli.asking import ask
 from appraise.report.entry import entry_line
 
 if TYPE_CHECKING:
-    from appraise.log.csvin import Preview, Question, ReadAs
-    from appraise.log.csvwords import WordUse
+    from appraise.exchange.sheets import Preview, Question, ReadAs
+    from appraise.exchange.words import WordUse
 
 SHOWN = 5  # rows told one by one
 WORDS = 40  # words of one field told one by one
@@ -21,7 +21,7 @@ NOTHING = "-"  # typed to leave a word out
 
 def answered(data: bytes, preview: "Preview", read_as: "ReadAs") -> "Preview":
     """Ask what the file leaves open, and read it anew; enter alone leaves it open."""
-    from appraise.log.csvin import read_csv
+    from appraise.exchange.sheets import read_csv
 
     while preview.questions:
         question = preview.questions[0]
@@ -136,7 +136,7 @@ def tell_left_out(preview: "Preview", file: Path) -> str:
     """
     if len(preview.bad) <= SHOWN:
         return ""  # the preview has named each
-    from appraise.log.csvout import rows_to_csv
+    from appraise.exchange.csv_out import rows_to_csv
 
     header = ["row", "why", *(column.header for column in preview.columns)]
     rows = [[str(bad.number), bad.reason, *bad.cells] for bad in preview.bad]

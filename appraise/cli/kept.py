@@ -19,9 +19,9 @@ from appraise.commands.kinds import KINDS
 from appraise.commands.rows_kept import FIELDS
 
 if TYPE_CHECKING:
-    from appraise.log.records import Stored
-    from appraise.piece.records import Piece
     from appraise.records.owned import OwnedPiece
+    from appraise.records.piece import Piece
+    from appraise.store.records import Stored
 
 DONE = ("cleaned", "mended", "shown", "other")
 CLOSED = "Opening a package and cleaning a plate are a conservator's work."
@@ -29,8 +29,8 @@ CLOSED = "Opening a package and cleaning a plate are a conservator's work."
 
 def _found(args: argparse.Namespace, context: Context) -> tuple[Stored[OwnedPiece], ...]:
     """The kept pieces that fit the filter."""
-    from appraise.log.keptbook import every
-    from appraise.log.keptsought import sought
+    from appraise.store.owned_filter import sought
+    from appraise.store.owned_pieces import every
 
     with context.log() as log:
         return sought(every(log), " ".join(args.filter), context.knowledge(), context.as_of)
@@ -48,11 +48,11 @@ def run_list(args: argparse.Namespace, context: Context) -> Exit:
 def run_show(args: argparse.Namespace, context: Context) -> Exit:
     """Show one piece with everything on it."""
     from appraise.base.files import write_new
-    from appraise.log.bookkeeping import read_book
-    from appraise.log.footing import all_in_price
-    from appraise.log.keptbook import entry_behind
+    from appraise.pricing.cost_basis import all_in_price
     from appraise.report.kept import page_document, page_text
     from appraise.report.keptpage import Matter
+    from appraise.store.owned_pieces import entry_behind
+    from appraise.store.venue_book import read_book
 
     one = records.found(context, KINDS["kept"], args.ref)
     with context.log() as log:
@@ -77,14 +77,14 @@ def run_add(args: argparse.Namespace, context: Context) -> Exit:
 
 def _piece(path: str | Path, context: Context) -> Piece:
     from appraise.cli.pieces import found
-    from appraise.piece.files import read_piece
+    from appraise.records.piece_file import read_piece
 
     return read_piece(found(Path(path)), context.knowledge())
 
 
 def run_care(args: argparse.Namespace, context: Context) -> Exit:
     """Tell what is for a conservator, and where air and light are outside the figures."""
-    from appraise.keeping.air import Air
+    from appraise.collection.air import Air
     from appraise.report.kept import care_document, care_text
 
     air = Air(args.temperature, args.humidity, args.lux)
@@ -202,7 +202,7 @@ def run_arrival(args: argparse.Namespace, context: Context) -> Exit:
 
 def run_sell(args: argparse.Namespace, context: Context) -> Exit:
     """Log a sale, or work one out."""
-    from appraise.keeping.sale import Sale, sale_typed
+    from appraise.collection.sale import Sale, sale_typed
     from appraise.records.fields import typed_fields
     from appraise.report.keptsale import sale_document, sale_text
 

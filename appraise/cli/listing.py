@@ -16,8 +16,8 @@ from appraise.cli.pieces import found, judged, passing
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
     from appraise.listing.records import Listing
-    from appraise.piece.records import Piece
     from appraise.records.lot import Lot
+    from appraise.records.piece import Piece
 
 LONGEST = 2_000_000  # bytes; a listing is some thousands
 
@@ -25,8 +25,8 @@ LONGEST = 2_000_000  # bytes; a listing is some thousands
 def run_listing(args: argparse.Namespace, context: Context) -> Exit:
     """Read a listing."""
     from appraise.listing import read
-    from appraise.piece.write import write_piece
     from appraise.reading.reading import read as read_piece
+    from appraise.records.piece_write import write_piece
     from appraise.report.listing import listing_json, listing_text
 
     knowledge = context.knowledge()
@@ -97,8 +97,8 @@ def _beside(context: Context, listing: Listing, knowledge: Knowledge) -> tuple[d
 def _maximum(context: Context, lot: Lot) -> tuple[dict[str, Any] | None, str]:
     """The maximum for a lot as JSON and as text; where there is none, why."""
     from appraise.cli.lotbid import maximum_for
-    from appraise.log.records import Stored
     from appraise.report.lotbid import lot_bid_json, lot_bid_text
+    from appraise.store.records import Stored
 
     settings = context.settings()
     try:

@@ -14,8 +14,8 @@ from appraise.cli.showing import tell
 from appraise.report.entry import entry_document, entry_json, entry_line
 
 if TYPE_CHECKING:
-    from appraise.log.steps import Step
-    from appraise.log.store import Log
+    from appraise.store.log import Log
+    from appraise.store.undo import Step
 
 CHECK = "also look for unusual prices in a long log"
 
@@ -66,7 +66,7 @@ def run_list(args: argparse.Namespace, context: Context) -> Exit:
 
 def _offer(log: "Log", query: str) -> None:
     """What a filter that found nothing may have meant, as talk."""
-    from appraise.log.loose import guess  # 20 ms with its string library
+    from appraise.store.suggestions import guess  # 20 ms with its string library
 
     meant = guess(log, query)
     if meant is not None:

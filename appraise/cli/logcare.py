@@ -11,7 +11,7 @@ from appraise.commands.workspace import now
 
 def run_merge(args: argparse.Namespace, context: Context) -> Exit:
     """Merge another log into this one."""
-    from appraise.log.merge import merge
+    from appraise.store.merge import merge
 
     if not args.other.exists():
         raise InputError("there is no log", str(args.other))
@@ -36,8 +36,8 @@ def run_merge(args: argparse.Namespace, context: Context) -> Exit:
 
 def run_conflicts(args: argparse.Namespace, context: Context) -> Exit:
     """List the entries with more than one version, and where the versions differ."""
-    from appraise.log.changes import disagreement
-    from appraise.log.merge import conflicts
+    from appraise.store.changes import disagreement
+    from appraise.store.merge import conflicts
 
     with context.log() as log:
         found = conflicts(log)
@@ -66,9 +66,9 @@ def run_conflicts(args: argparse.Namespace, context: Context) -> Exit:
 
 def run_settle(args: argparse.Namespace, context: Context) -> Exit:
     """Settle a conflict."""
-    from appraise.log.merge import settle
     from appraise.records.record_types import from_text
     from appraise.report.entry import record_document, record_line
+    from appraise.store.merge import settle
 
     with context.log() as log:
         newest, *_ = log.history(args.entry)
@@ -81,8 +81,8 @@ def run_settle(args: argparse.Namespace, context: Context) -> Exit:
 
 def run_backup(args: argparse.Namespace, context: Context) -> Exit:
     """Make a backup, or list those there are."""
-    from appraise.log.backup import back_up, backups
-    from appraise.log.revisions import iso
+    from appraise.store.backup import back_up, backups
+    from appraise.store.revisions import iso
 
     if not args.only_list:
         back_up(context.home.log, iso(now()))
@@ -94,8 +94,8 @@ def run_backup(args: argparse.Namespace, context: Context) -> Exit:
 
 def run_restore(args: argparse.Namespace, context: Context) -> Exit:
     """Put a backup in place of the log."""
-    from appraise.log.backup import latest, restore
-    from appraise.log.revisions import iso
+    from appraise.store.backup import latest, restore
+    from appraise.store.revisions import iso
 
     source = args.backup or latest(context.home.log).path
     aside = restore(context.home.log, source, iso(now()))
@@ -111,9 +111,9 @@ def run_restore(args: argparse.Namespace, context: Context) -> Exit:
 
 def run_check(args: argparse.Namespace, context: Context) -> Exit:
     """Look the log over, mend it, or salvage what can be read."""
-    from appraise.log.check import check, mend
-    from appraise.log.revisions import iso
-    from appraise.log.salvage import salvage
+    from appraise.store.check import check, mend
+    from appraise.store.revisions import iso
+    from appraise.store.salvage import salvage
 
     if args.salvage:
         found = salvage(context.home.log, iso(now()))

@@ -12,9 +12,9 @@ from appraise.cli.currency import base_currency
 from appraise.cli.exits import Exit
 
 if TYPE_CHECKING:
-    from appraise.log.csvin import ReadAs
-    from appraise.log.intake import Taken
-    from appraise.log.store import Log
+    from appraise.exchange.intake import Taken
+    from appraise.exchange.sheets import ReadAs
+    from appraise.store.log import Log
 
 FORMATS = ("csv", "yaml")
 
@@ -25,7 +25,7 @@ def run_import(args: argparse.Namespace, context: Context) -> Exit:
     if args.file.suffix.lower() in (".yaml", ".yml"):
         return _import_yaml(args, context, data)
     from appraise.cli.importing import answered, preview_json, tell_left_out, tell_preview
-    from appraise.log.csvin import import_csv, read_csv
+    from appraise.exchange.sheets import import_csv, read_csv
 
     with context.log() as log:
         read_as = _read_as(args, context, log)
@@ -48,8 +48,8 @@ def run_import(args: argparse.Namespace, context: Context) -> Exit:
 
 
 def _import_yaml(args: argparse.Namespace, context: Context, data: bytes) -> Exit:
-    from appraise.log.intake import take_in
-    from appraise.log.yamlform import from_yaml
+    from appraise.exchange.intake import take_in
+    from appraise.exchange.yaml_file import from_yaml
 
     try:
         entries = from_yaml(data.decode("utf-8-sig"), args.file.name)
@@ -65,8 +65,8 @@ def _import_yaml(args: argparse.Namespace, context: Context, data: bytes) -> Exi
 
 
 def _read_as(args: argparse.Namespace, context: Context, log: "Log") -> "ReadAs":
+    from appraise.exchange.sheets import ReadAs
     from appraise.listing.cellwords import sheet_words
-    from appraise.log.csvin import ReadAs
 
     return ReadAs(
         encoding=args.encoding,
@@ -136,11 +136,11 @@ def run_export(args: argparse.Namespace, context: Context) -> Exit:
     with context.log() as log:
         entries = log.entries(" ".join(args.filter))
     if form == "csv":
-        from appraise.log.csvout import to_csv
+        from appraise.exchange.csv_out import to_csv
 
         data = to_csv(entries)
     else:
-        from appraise.log.yamlform import to_yaml
+        from appraise.exchange.yaml_file import to_yaml
 
         data = to_yaml(entries).encode()
     if str(args.out) == "-":

@@ -18,15 +18,15 @@ from appraise.commands.kinds import KINDS
 from appraise.commands.workspace import day
 
 if TYPE_CHECKING:
-    from appraise.log.records import Stored
     from appraise.records.lot import Lot
+    from appraise.store.records import Stored
 
 _KIND = KINDS["lot"]
 
 
 def run_list(args: argparse.Namespace, context: Context) -> Exit:
     """List the lots."""
-    from appraise.keeping.lotsteps import by_closing
+    from appraise.collection.lotsteps import by_closing
     from appraise.report.lots import NONE, lots_json, lots_text
 
     when = context.now()
@@ -94,8 +94,8 @@ def _with_pieces(paths: Sequence[Path], context: Context) -> Callable[[Lot], Lot
     if not paths:
         return lambda lot: lot
     from appraise.cli.pieces import found
-    from appraise.piece.files import read_piece
     from appraise.records.lot_file import with_pieces
+    from appraise.records.piece_file import read_piece
 
     pieces = [read_piece(found(path), context.knowledge()) for path in paths]
     return lambda lot: with_pieces(lot, pieces)
@@ -141,7 +141,7 @@ def _query(context: Context, held: Stored[Lot], bid: Money) -> None:
     """
     from appraise.cli.asking import sure
     from appraise.cli.lotbid import maximum_for
-    from appraise.keeping.lotworth import above
+    from appraise.collection.lotworth import above
 
     lot = held.thing
     if not lot.open or not (lot.items or lot.ceiling) or bid.currency != lot.currency:

@@ -9,8 +9,8 @@ from appraise.cli.context import Context
 
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
-    from appraise.log.store import Log
     from appraise.records.entry import Entry
+    from appraise.store.log import Log
 
 LEARNT_UNASKED = 1_000
 """Entries up to which a command learns the log (under a second) without being asked to."""
@@ -24,9 +24,9 @@ def slip_of(context: Context, log: Log, entry: Entry, knowledge: Knowledge, curr
     """
     if entry.price is None:
         return ""
-    from appraise.log.bookkeeping import read_book
-    from appraise.log.priced import priced_rows
-    from appraise.log.slips import slip, usual_price
+    from appraise.pricing.price_rows import priced_rows
+    from appraise.pricing.slips import slip, usual_price
+    from appraise.store.venue_book import read_book
 
     book, worth = read_book(log), None
     if 0 < log.summary().count <= LEARNT_UNASKED:
@@ -47,9 +47,9 @@ def odd_prices(context: Context, log: Log, asked: bool) -> Mapping[str, str]:
     """
     if not asked and log.summary().count > LEARNT_UNASKED:
         return {}
-    from appraise.log.bookkeeping import read_book
-    from appraise.log.priced import priced_rows
     from appraise.pricing.estimate import learn  # 60 ms with numpy
+    from appraise.pricing.price_rows import priced_rows
+    from appraise.store.venue_book import read_book
 
     currency = log.base_currency if log.currency_chosen else context.settings().currency
     entries, book = log.entries(), read_book(log)

@@ -9,7 +9,7 @@ from appraise.base.places import shipped_demo
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
 from appraise.knowledge.records import Knowledge
-from appraise.piece.records import Piece
+from appraise.records.piece import Piece
 
 if TYPE_CHECKING:
     from appraise.reading.reading import Reading
@@ -21,7 +21,7 @@ def run_look(args: argparse.Namespace, context: Context) -> Exit:
     """Understand one line and judge it."""
     from appraise.listing.first_look import understand
     from appraise.listing.summary import meanings, summary
-    from appraise.piece.write import write_piece
+    from appraise.records.piece_write import write_piece
     from appraise.report.claimed import meaning_words
 
     knowledge, settings = context.knowledge(), context.settings()
@@ -52,7 +52,7 @@ def run_look(args: argparse.Namespace, context: Context) -> Exit:
 
 def run_verdict(args: argparse.Namespace, context: Context) -> Exit:
     """Judge a piece file."""
-    from appraise.piece.files import read_piece
+    from appraise.records.piece_file import read_piece
 
     knowledge = context.knowledge()
     piece = read_piece(found(args.piece), knowledge)
@@ -114,8 +114,8 @@ def passing(
     path = log or context.home.log
     if not path.exists():
         return {"wanted": [], "twins": []}, "\n"
-    from appraise.keeping.wanting import sight_of
-    from appraise.log.asides import asides
+    from appraise.collection.wanting import sight_of
+    from appraise.store.matches import asides
 
     with open_at(path) as store:
         found = asides(store, sight_of(reading), knowledge)

@@ -13,9 +13,9 @@ from appraise.cli.subject import named
 
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
-    from appraise.log.dossier import Dossier
-    from appraise.piece.records import Piece
+    from appraise.records.piece import Piece
     from appraise.report.reader.document import Document
+    from appraise.store.piece_record import Dossier
     from appraise.verdict import Verdict
 
 READERS = ("buyer", "public", "conservator", "insurer", "heir")

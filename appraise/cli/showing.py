@@ -10,7 +10,7 @@ from appraise.records.fields import filled
 from appraise.records.record_types import name_of_thing
 
 if TYPE_CHECKING:
-    from appraise.log.records import Stored
+    from appraise.store.records import Stored
 
 Told = tuple[dict[str, str], Sequence[str]]
 """The fields of a record as they are shown, and what has to be said of it."""
@@ -62,8 +62,8 @@ def _part_page(context: Context, one: "Stored[Any]") -> Told:
 
 def _job_page(context: Context, one: "Stored[Any]") -> Told:
     """A job with its piece named, its materials judged, and what has to be said of it."""
-    from appraise.log.bench import piece_title
     from appraise.report.bench import work_notes, work_stuff
+    from appraise.store.bench import piece_title
 
     knowledge, told = context.knowledge(), filled(one.thing)
     with context.log() as log:
@@ -141,7 +141,7 @@ def _show_fields(context: Context, one: "Stored[Any]", head: str) -> None:
 
 def _show_kept(context: Context, one: "Stored[Any]", head: str) -> None:
     """A kept piece as it is now, and what speaks against its place; of one removed its line."""
-    from appraise.keeping.places import unfit, unfit_words
+    from appraise.collection.places import unfit, unfit_words
     from appraise.report.kept import kept_document, kept_line
 
     gone = head.startswith("removed")

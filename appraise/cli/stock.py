@@ -7,7 +7,7 @@ from appraise.cli.context import Context
 from appraise.cli.exits import Exit
 
 if TYPE_CHECKING:
-    from appraise.keeping.fits import Fit
+    from appraise.collection.fits import Fit
     from appraise.knowledge.records import Knowledge
 
 NOTHING = "Nothing to compare: no parts in stock."
@@ -16,7 +16,7 @@ NO_PLATES = "No loose plates. Log one with kind=loose-plate, or name a piece fil
 
 def run_fits(args: argparse.Namespace, context: Context) -> Exit:
     """Say what goes with a plate, or which plates go with a part."""
-    from appraise.keeping.fits import conduct
+    from appraise.collection.fits import conduct
     from appraise.report.bench import fit_json, fit_lines
 
     knowledge = context.knowledge()
@@ -40,9 +40,9 @@ def run_fits(args: argparse.Namespace, context: Context) -> Exit:
 def _parts(args: argparse.Namespace, context: Context, knowledge: "Knowledge") -> "tuple[Fit, ...]":
     from appraise.base.errors import InputError
     from appraise.cli.subject import named
-    from appraise.keeping.fits import loose, parts_for
-    from appraise.log.records import held
+    from appraise.collection.fits import loose, parts_for
     from appraise.records.part import Part
+    from appraise.store.records import held
 
     if not args.piece:
         raise InputError("no plate given", mend="Name a piece file or an id, or use --part ID.")
@@ -56,10 +56,10 @@ def _parts(args: argparse.Namespace, context: Context, knowledge: "Knowledge") -
 def _plates(
     args: argparse.Namespace, context: Context, knowledge: "Knowledge"
 ) -> "tuple[Fit, ...]":
-    from appraise.keeping.fits import plates_for
-    from appraise.log.looseplates import loose_plates
-    from appraise.log.records import one
+    from appraise.collection.fits import plates_for
     from appraise.records.part import Part
+    from appraise.store.loose_plates import loose_plates
+    from appraise.store.records import one
 
     with context.log() as log:
         part = one(log, Part, args.part)

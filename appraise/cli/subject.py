@@ -9,7 +9,7 @@ from appraise.cli.context import Context
 
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
-    from appraise.log.dossier import Dossier
+    from appraise.store.piece_record import Dossier
 
 METAVAR = "PIECE.yaml|ID"
 HELP = "a piece file, the id of an entry, or the number of a piece you own"
@@ -23,8 +23,8 @@ def named(ref: str, context: Context, knowledge: Knowledge) -> Dossier:
         InputError: when there is no such file or record, or it cannot be read.
     """
     from appraise.cli.pieces import found
-    from appraise.log.dossier import Dossier, dossier
-    from appraise.piece.files import read_piece
+    from appraise.records.piece_file import read_piece
+    from appraise.store.piece_record import Dossier, dossier
 
     if ref.endswith(SUFFIXES):
         return Dossier(read_piece(found(Path(ref)), knowledge))

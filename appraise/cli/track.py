@@ -10,8 +10,8 @@ from appraise.cli.exits import Exit
 
 def run_track(args: argparse.Namespace, context: Context) -> Exit:
     """Show the track record."""
-    from appraise.log.bookkeeping import read_book
     from appraise.report.track import track_json, track_of, track_text
+    from appraise.store.venue_book import read_book
 
     if not context.home.log.exists():
         raise InputError("there is no log", str(context.home.log), "Log a piece first.")
@@ -19,7 +19,7 @@ def run_track(args: argparse.Namespace, context: Context) -> Exit:
         entries, currency, book = log.entries(sort="date"), log.base_currency, read_book(log)
     again = None
     if args.replay:
-        from appraise.log.priced import priced_rows
+        from appraise.pricing.price_rows import priced_rows
         from appraise.pricing.replay import replay  # 60 ms with numpy, then seconds
 
         again = replay(priced_rows(entries, context.knowledge(), currency, context.as_of, book))
@@ -30,7 +30,7 @@ def run_track(args: argparse.Namespace, context: Context) -> Exit:
 
 def run_outcome(args: argparse.Namespace, context: Context) -> Exit:
     """Keep what became of a piece."""
-    from appraise.log.outcomes import Outcome, with_outcome
+    from appraise.pricing.outcomes import Outcome, with_outcome
     from appraise.report.entry import entry_document, entry_line
 
     with context.log() as log:

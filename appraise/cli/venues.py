@@ -35,7 +35,7 @@ def run_list(args: argparse.Namespace, context: Context) -> Exit:
 
 def _without_terms(context: Context) -> dict[str, int]:
     """Hammer and asking prices of the log that no venue's bill completes, by venue."""
-    from appraise.log.footing import unbilled
+    from appraise.pricing.cost_basis import unbilled
 
     if not context.home.log.exists():
         return {}
@@ -82,7 +82,7 @@ def run_show(args: argparse.Namespace, context: Context) -> Exit:
 
 def run_remove(args: argparse.Namespace, context: Context) -> Exit:
     """Forget a venue's terms."""
-    from appraise.log.bookkeeping import drop_venue
+    from appraise.store.venue_book import drop_venue
 
     with context.log() as log:
         gone = drop_venue(log, args.name).thing
@@ -92,9 +92,9 @@ def run_remove(args: argparse.Namespace, context: Context) -> Exit:
 
 def run_edit(args: argparse.Namespace, context: Context) -> Exit:
     """Note or change a venue's terms; what is noted today counts as checked today."""
-    from appraise.log.bookkeeping import keep_venue, read_book
     from appraise.records.fields import changed, pair
     from appraise.records.venue import check_usual
+    from appraise.store.venue_book import keep_venue, read_book
 
     texts, by = dict(map(pair, args.changes)), context.author()
     with context.log() as log:
@@ -110,7 +110,7 @@ def run_edit(args: argparse.Namespace, context: Context) -> Exit:
 
 def run_rates(args: argparse.Namespace, context: Context) -> Exit:
     """List the exchange rates, or note one."""
-    from appraise.log.records import keep
+    from appraise.store.records import keep
 
     if args.code and args.rate:
         base = context.settings().currency

@@ -15,14 +15,14 @@ from appraise.records.record_types import TYPES
 if TYPE_CHECKING:
     from appraise.commands.workspace import Workspace
     from appraise.listing.bench_line import Understood
-    from appraise.log.records import Stored
-    from appraise.log.store import Log
     from appraise.records.lot import Lot
     from appraise.records.owned import OwnedPiece
     from appraise.records.part import Part
     from appraise.records.repair import Repair
     from appraise.records.venue import Venue
     from appraise.records.want import Want
+    from appraise.store.log import Log
+    from appraise.store.records import Stored
 
 R = TypeVar("R", bound=Record)
 Texts = Mapping[str, str]
@@ -77,25 +77,25 @@ class Kind(Generic[R]):
         Raises:
             InputError: when there is none, or more than one.
         """
-        from appraise.log.records import one
+        from appraise.store.records import one
 
         return one(log, self.sort, ref)
 
     def keep(self, log: Log, thing: R, own: bool = False) -> Stored[R]:
         """Write a new one; `own` marks its piece's entry as the user's own work."""
-        from appraise.log.records import keep
+        from appraise.store.records import keep
 
         return keep(log, thing)
 
     def change(self, log: Log, now: Stored[R], was: R, own: bool = False) -> Stored[R]:
         """Write one as it is now."""
-        from appraise.log.records import change
+        from appraise.store.records import change
 
         return change(log, now, was=was)
 
     def drop(self, log: Log, gone: Stored[R]) -> None:
         """Take one off the log."""
-        from appraise.log.records import drop
+        from appraise.store.records import drop
 
         drop(log, [gone.id])
 
@@ -134,7 +134,7 @@ class Parts(Kind["Part"]):
 
     def whole(self, log: Log, was: Part | None, texts: Texts) -> dict[str, str]:
         """The piece that it was taken from by its whole id, where that is said anew."""
-        from appraise.log.bench import whole_origin
+        from appraise.store.bench import whole_origin
 
         same = was is not None and texts.get("from") == was.taken_from
         return dict(texts) if same else whole_origin(log, texts)
@@ -167,7 +167,7 @@ class Jobs(Kind["Repair"]):
 
     def whole(self, log: Log, was: Repair | None, texts: Texts) -> dict[str, str]:
         """The parts that it used and its piece by their whole ids."""
-        from appraise.log.bench import whole_ids, whole_piece
+        from appraise.store.bench import whole_ids, whole_piece
 
         told = whole_ids(log, texts)
         if told.get("piece"):
@@ -182,7 +182,7 @@ class Jobs(Kind["Repair"]):
 
     def keep(self, log: Log, thing: Repair, own: bool = False) -> Stored[Repair]:
         """A new job takes its parts out of stock."""
-        from appraise.log.bench import keep_work
+        from appraise.store.bench import keep_work
 
         return keep_work(log, thing, own)
 
@@ -190,13 +190,13 @@ class Jobs(Kind["Repair"]):
         self, log: Log, now: Stored[Repair], was: Repair, own: bool = False
     ) -> Stored[Repair]:
         """Stock follows what it uses."""
-        from appraise.log.bench import change_work
+        from appraise.store.bench import change_work
 
         return change_work(log, now, was, own)
 
     def drop(self, log: Log, gone: Stored[Repair]) -> None:
         """What it used goes back into stock."""
-        from appraise.log.bench import drop_work
+        from appraise.store.bench import drop_work
 
         drop_work(log, gone)
 
@@ -208,13 +208,13 @@ class OwnedPieces(Kind["OwnedPiece"]):
 
     def find(self, log: Log, ref: str) -> Stored[OwnedPiece]:
         """By its number, the start of an id, or its title."""
-        from appraise.log.keptbook import find
+        from appraise.store.owned_pieces import find
 
         return find(log, ref)
 
     def keep(self, log: Log, thing: OwnedPiece, own: bool = False) -> Stored[OwnedPiece]:
         """No number and no purchase is there twice."""
-        from appraise.log.keptbook import take
+        from appraise.store.owned_pieces import take
 
         return take(log, thing)
 
@@ -222,7 +222,7 @@ class OwnedPieces(Kind["OwnedPiece"]):
         self, log: Log, now: Stored[OwnedPiece], was: OwnedPiece, own: bool = False
     ) -> Stored[OwnedPiece]:
         """No number is there twice."""
-        from appraise.log.keptbook import store
+        from appraise.store.owned_pieces import store
 
         return store(log, now, was)
 
@@ -252,8 +252,8 @@ class Venues(Kind["Venue"]):
 
     def find(self, log: Log, ref: str) -> Stored[Venue]:
         """By its name, in any case."""
-        from appraise.log.bookkeeping import read_book
-        from appraise.log.records import one
+        from appraise.store.records import one
+        from appraise.store.venue_book import read_book
 
         return one(log, self.sort, read_book(log).named(ref).name)
 

@@ -14,9 +14,9 @@ from appraise.records.lot import Lot
 if TYPE_CHECKING:
     from appraise.base.money import Money
     from appraise.commands.workspace import Workspace
-    from appraise.log.records import ChangeSet, Stored
-    from appraise.log.store import Log
     from appraise.records.entry import Entry
+    from appraise.store.log import Log
+    from appraise.store.records import ChangeSet, Stored
     from appraise.verdict import Verdict
 
 Verdicts = Sequence["Verdict | None"]
@@ -44,10 +44,10 @@ def bid(
     work: Workspace, one: Stored[Lot] | str, amount: Money | None, chance: int | None
 ) -> Done[Lot]:
     """Record a bid, or withdraw it; the notes say what it does to one's limit and budget."""
-    from appraise.keeping.lotsteps import with_bid, without_bid
-    from appraise.log.bookkeeping import read_book
-    from appraise.log.outlay import bid_warnings, read_purse
-    from appraise.log.records import Stored
+    from appraise.collection.lotsteps import with_bid, without_bid
+    from appraise.store.commitments import bid_warnings, read_purse
+    from appraise.store.records import Stored
+    from appraise.store.venue_book import read_book
 
     with work.opened() as log:
         was = _KIND.find(log, one) if isinstance(one, str) else one
@@ -80,9 +80,9 @@ def won(
         share: The shares of the pieces as typed; empty: by their worths.
         on: The day.
     """
-    from appraise.keeping.lotworth import all_valued, weights_of, worth_weights
-    from appraise.log.bookkeeping import read_book
-    from appraise.log.lotbuys import whole_cost, won_act
+    from appraise.collection.lotworth import all_valued, weights_of, worth_weights
+    from appraise.store.lot_results import whole_cost, won_act
+    from appraise.store.venue_book import read_book
 
     lot, code = one.thing, work.currency
     with work.opened() as log:
@@ -107,9 +107,9 @@ def lost(
     on: dt.date,
 ) -> Result:
     """Record a lot that was lost, and log what it went for where that says something."""
-    from appraise.keeping.lotworth import weights_of
-    from appraise.log.bookkeeping import read_book
-    from appraise.log.lotbuys import SEVERAL, carriage_of, lost_act
+    from appraise.collection.lotworth import weights_of
+    from appraise.store.lot_results import SEVERAL, carriage_of, lost_act
+    from appraise.store.venue_book import read_book
 
     lot = one.thing
     several = len(lot.items) > 1
@@ -122,7 +122,7 @@ def lost(
 
 def passed(work: Workspace, one: Stored[Lot], on: dt.date) -> Result:
     """Record that one did not bid."""
-    from appraise.log.lotbuys import passed_act
+    from appraise.store.lot_results import passed_act
 
     with work.opened() as log:
         return _written(log, passed_act(one, on))
@@ -130,8 +130,8 @@ def passed(work: Workspace, one: Stored[Lot], on: dt.date) -> Result:
 
 def _written(log: Log, act: ChangeSet, total: Money | None = None, why: str = "") -> Result:
     """Write a result as one act."""
-    from appraise.log.records import commit
     from appraise.records.entry import Entry
+    from appraise.store.records import commit
 
     ids = commit(log, act)
     entries = tuple(

@@ -16,13 +16,13 @@ from appraise.records.fields import changed
 from appraise.records.owned import Event, OwnedPiece, Showing
 
 if TYPE_CHECKING:
+    from appraise.collection.arrival import Arrival
+    from appraise.collection.sale import Gain, Sale
     from appraise.commands.workspace import Workspace
-    from appraise.keeping.arrival import Arrival
-    from appraise.keeping.sale import Gain, Sale
-    from appraise.log.records import Stored
-    from appraise.log.store import Log
-    from appraise.piece.records import Piece
     from appraise.records.entry import Entry
+    from appraise.records.piece import Piece
+    from appraise.store.log import Log
+    from appraise.store.records import Stored
 
 Texts = Mapping[str, str]
 _KIND = KINDS["kept"]
@@ -42,7 +42,7 @@ def keep(
     Raises:
         InputError: when it is no purchase, or its number or purchase is another piece's.
     """
-    from appraise.log.keptbook import every, next_number
+    from appraise.store.owned_pieces import every, next_number
 
     with work.opened() as log:
         made = changed(_begun(work, log, begun), texts, work.author(knows=True))
@@ -53,8 +53,8 @@ def keep(
 
 
 def _begun(work: Workspace, log: Log, begun: OwnedPiece | Entry | Piece | str) -> OwnedPiece:
-    from appraise.log.keptbook import kept_from_entry, kept_from_piece
     from appraise.records.entry import Entry
+    from appraise.store.owned_pieces import kept_from_entry, kept_from_piece
 
     if isinstance(begun, OwnedPiece):
         return begun
@@ -69,7 +69,7 @@ def change(
     work: Workspace, one: Stored[OwnedPiece] | str, job: Callable[[OwnedPiece], OwnedPiece]
 ) -> Done[OwnedPiece]:
     """Change a piece; what would change nothing is not written."""
-    from appraise.log.records import Stored
+    from appraise.store.records import Stored
 
     with work.opened() as log:
         was = _KIND.find(log, one) if isinstance(one, str) else one
@@ -98,7 +98,7 @@ def happen(
     Raises:
         InputError: when that cannot happen to it, or a text does not fit.
     """
-    from appraise.keeping.keptsteps import happened, moved, shown
+    from appraise.collection.transitions import happened, moved, shown
 
     by = work.author()
     if sort == "light":
@@ -126,7 +126,7 @@ def check(
         said: Who checked, a note, and the condition in words.
         on: The day; None: today.
     """
-    from appraise.log.keptlooks import checked  # 40 ms with the reading
+    from appraise.store.examinations import checked  # 40 ms with the reading
 
     knowledge, day = work.trade(), on or work.as_of
     return change(work, one, lambda kept: checked(kept, steps, knowledge, day, said))
@@ -155,8 +155,8 @@ def receive(
     Raises:
         InputError: when it has no purchase, or nothing in `piece` is known in hand.
     """
-    from appraise.log.keptlooks import arrived, parcel_of, sent_back
-    from appraise.log.records import Stored
+    from appraise.store.examinations import arrived, parcel_of, sent_back
+    from appraise.store.records import Stored
 
     knowledge = work.trade()
     with work.opened() as log:
@@ -175,9 +175,9 @@ def receive(
 
 def gain(work: Workspace, one: Stored[OwnedPiece] | str, sale: Sale) -> Gain:
     """What a sale would bring beside all that the piece cost."""
-    from appraise.log.bookkeeping import read_book
-    from appraise.log.keptbook import entry_behind
-    from appraise.log.keptsales import gain_of, spent_since
+    from appraise.store.owned_pieces import entry_behind
+    from appraise.store.sales import gain_of, spent_since
+    from appraise.store.venue_book import read_book
 
     with work.opened() as log:
         held = _KIND.find(log, one) if isinstance(one, str) else one
@@ -193,7 +193,7 @@ def sell(
     Raises:
         InputError: when the piece is gone already.
     """
-    from appraise.log.keptsales import sell
+    from appraise.store.sales import sell
 
     with work.opened() as log:
         entry, stored = sell(log, _KIND.find(log, one) if isinstance(one, str) else one, sale)

@@ -13,8 +13,8 @@ if TYPE_CHECKING:
     from appraise.commands.kinds import Kind
     from appraise.commands.workspace import Workspace
     from appraise.listing.bench_line import Understood
-    from appraise.log.records import Stored
-    from appraise.log.revisions import Revision
+    from appraise.store.records import Stored
+    from appraise.store.revisions import Revision
 
 R = TypeVar("R", bound=Record)
 
@@ -69,7 +69,7 @@ def found(work: Workspace, kind: Kind[R], ref: str) -> Stored[R]:
 
 def listed(work: Workspace, kind: Kind[R], every: bool = True) -> tuple[Stored[R], ...]:
     """The records of a type; those that matter less stand last, or are left out."""
-    from appraise.log.records import held
+    from appraise.store.records import held
 
     with work.opened() as log:
         rows = sorted(held(log, kind.sort), key=lambda one: not kind.first(one.thing))
@@ -97,7 +97,7 @@ def edit(
     Raises:
         InputError: when it was changed meanwhile, or a text does not fit.
     """
-    from appraise.log.records import Stored
+    from appraise.store.records import Stored
 
     by = work.author(kind.knows)
     with work.opened() as log:
@@ -120,7 +120,7 @@ def history(work: Workspace, kind: Kind[R] | None, ref: str) -> tuple[Revision, 
 
     One that was removed is named by the start of its id.
     """
-    from appraise.log import revisions
+    from appraise.store import revisions
 
     with work.opened() as log:
         if kind is None:

@@ -20,11 +20,11 @@ from appraise.base.settings import Settings, load_settings
 
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
-    from appraise.log.store import Log
     from appraise.pricing.estimate import Prices
     from appraise.records.values import Author
     from appraise.records.venue import Venue
     from appraise.records.venuebook import SalePlace, VenueBook
+    from appraise.store.log import Log
 
 
 class Workspace(Protocol):
@@ -115,8 +115,8 @@ class AtHome:
         A backup that cannot be made is told and does not stand in the way; damage does.
         """
         log = open_at(self.home.log)
-        from appraise.log.backup import daily
-        from appraise.log.faults import DamagedLogError
+        from appraise.store.backup import daily
+        from appraise.store.faults import DamagedLogError
 
         try:
             daily(log.path, log.now())
@@ -141,9 +141,9 @@ class AtHome:
             if log is not None:
                 raise InputError("there is no log", str(log))
             return None
-        from appraise.log.bookkeeping import read_book
-        from appraise.log.priced import priced_rows
         from appraise.pricing.estimate import learn  # 60 ms with numpy
+        from appraise.pricing.price_rows import priced_rows
+        from appraise.store.venue_book import read_book
 
         with open_at(path) as store:
             entries, book = store.entries(), read_book(store)
@@ -161,8 +161,8 @@ class AtHome:
 
     def book(self) -> VenueBook:
         """The user's venues and rates; an empty book where there is no log."""
-        from appraise.log.bookkeeping import read_book
         from appraise.records.venuebook import VenueBook
+        from appraise.store.venue_book import read_book
 
         if not self.home.log.exists():
             return VenueBook()
@@ -204,6 +204,6 @@ def machine() -> str:
 
 def open_at(path: Path) -> Log:
     """The log at a path, made when there is none."""
-    from appraise.log.store import open_log  # 15 ms with sqlite3
+    from appraise.store.log import open_log  # 15 ms with sqlite3
 
     return open_log(path, now, machine())

@@ -9,7 +9,7 @@ from appraise.base.measures import Measure
 from appraise.base.money import Money
 from appraise.knowledge.records import Knowledge
 from appraise.listing.records import Claim
-from appraise.piece.records import MEASURED, Inscription, Piece
+from appraise.records.piece import MEASURED, Inscription, Piece
 
 LONGEST_TITLE = 120
 

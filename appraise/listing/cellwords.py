@@ -11,11 +11,11 @@ from functools import lru_cache
 from math import exp
 
 from appraise.base.measures import Measure
+from appraise.exchange.words import UnknownWordError, as_written
 from appraise.knowledge.records import Format, Knowledge
 from appraise.listing.passage import Passage
 from appraise.listing.sizes import sizes, strays
 from appraise.listing.words import fold
-from appraise.log.csvwords import UnknownWordError, as_written
 from appraise.records.entry import CLOSED_WORDS
 
 MEANT: Mapping[str, str] = {"housing": "case.material", "subjects": "subject"}

@@ -7,7 +7,7 @@ from appraise.listing.amounts import Amount
 from appraise.listing.numbers import bare_numbers, looks_like_year, number
 from appraise.listing.passage import Passage
 from appraise.listing.words import Word
-from appraise.piece.records import Piece
+from appraise.records.piece import Piece
 
 FIRST_YEAR, LAST_YEAR = 1835, 1960  # a bare number between them is a year, not a price
 

@@ -17,7 +17,7 @@ from appraise.listing.scope import DENY
 from appraise.listing.sizes import measured_as
 from appraise.listing.vocabulary import BRIEF, Hit
 from appraise.listing.writing import maker_claims
-from appraise.piece.records import Image, Piece
+from appraise.records.piece import Image, Piece
 
 TWO = 2
 SIDES = ("left", "right")  # of a case that holds two images

@@ -2,8 +2,8 @@
 
 from appraise.knowledge.records import Knowledge
 from appraise.listing.records import Listing
-from appraise.piece.holds import holds_of
-from appraise.piece.records import Piece
+from appraise.records.holds import holds_of
+from appraise.records.piece import Piece
 
 
 def held(listing: Listing, piece: Piece, knowledge: Knowledge) -> tuple[str, ...]:

@@ -19,7 +19,7 @@ from appraise.listing.passage import Passage
 from appraise.listing.records import Claim, Flag
 from appraise.listing.sizes import FARTHEST, Size, measured_as, nearer, offset_of, strays
 from appraise.listing.vocabulary import Hit
-from appraise.piece.records import MEASURED
+from appraise.records.piece import MEASURED
 
 IMAGE, SHEET, PICTURE, FRAME = "image", "sheet", "picture", "frame"
 OPENED, MAT, BARE_IMAGE = "open-case", "mat", "bare-image"

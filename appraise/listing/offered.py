@@ -9,9 +9,9 @@ from appraise.knowledge.records import Knowledge
 from appraise.listing.lots import Spare
 from appraise.listing.nature import Nature
 from appraise.listing.records import Claim, Listing
-from appraise.piece.records import Piece
 from appraise.records.lot import Lot
 from appraise.records.lot_file import item_of, title_of
+from appraise.records.piece import Piece
 
 _BULLET = re.compile(r"^[\s\-*•–#(]*(?:(?:\d{1,3}|[A-Za-z])[):.]\s+)?")
 _OF_ONE = re.compile(r"\b(?:one|an?|1)\s+(?:(?!of\b)[\w/-]+\s+){0,2}$", re.IGNORECASE)

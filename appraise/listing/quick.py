@@ -15,12 +15,12 @@ from appraise.listing.leftover import LINKS, name_the_rest
 from appraise.listing.lone import names_it
 from appraise.listing.passage import Passage
 from appraise.listing.vocabulary import Hit
-from appraise.piece.features import identified_of, quality_of
-from appraise.piece.records import Piece
-from appraise.piece.write import write_piece
 from appraise.reading.reading import read
 from appraise.reading.usual import beside_usual
 from appraise.records.entry import Entry
+from appraise.records.piece import Piece
+from appraise.records.piece_features import identified_of, quality_of
+from appraise.records.piece_write import write_piece
 
 PASS = "pass"
 NEAR = 2  # small words that may stand between an amount and the word that says whose it is

@@ -48,7 +48,7 @@ from appraise.listing.things import (
 from appraise.listing.tongues import foreign
 from appraise.listing.writing import maker_claims, writing_claims
 from appraise.listing.years import date_claims
-from appraise.piece.records import Piece
+from appraise.records.piece import Piece
 
 MOST_PARTS = 60  # pieces of a lot that are read one by one; a longer list is read as a whole
 NEAR_HITS = 12  # things named before a word among which its process is looked for

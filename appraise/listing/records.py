@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from appraise.piece.records import Piece
+from appraise.records.piece import Piece
 
 # The claims' fields, in the order in which they are told.
 FIELDS = (

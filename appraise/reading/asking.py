@@ -4,8 +4,8 @@ from collections.abc import Callable, Iterable, Mapping
 from functools import lru_cache
 
 from appraise.knowledge.records import Check, Knowledge
-from appraise.piece.records import UNTOLD, Piece
 from appraise.reading.evidence import makes_sense, told_otherwise
+from appraise.records.piece import UNTOLD, Piece
 
 LIKELY = 0.05
 OFFERED = 0.28  # a check is offered where its part and its material are as likely as this

@@ -4,8 +4,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from appraise.knowledge.records import Check, Knowledge, Weights
-from appraise.piece.records import UNTOLD, Finding, Piece
 from appraise.reading.formats import sizes_known
+from appraise.records.piece import UNTOLD, Finding, Piece
 
 NOT_ASKED = Finding("", UNTOLD, "in-hand")
 

@@ -15,9 +15,9 @@ import numpy as np
 
 from appraise.knowledge.crossing import trapezoid
 from appraise.knowledge.records import BELONGING, Check, Knowledge
-from appraise.piece.records import Finding
 from appraise.reading.evidence import Evidence, belief
 from appraise.reading.frame import AXES, SPAN, Array, Frame, Vector
+from appraise.records.piece import Finding
 
 LOOSE = ("pad", "clasp")
 DRESS = "sitter"

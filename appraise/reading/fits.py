@@ -13,7 +13,7 @@ from math import exp, hypot, pi
 
 from appraise.base.measures import Measure
 from appraise.knowledge.records import Format, Knowledge, Offset
-from appraise.piece.records import Piece
+from appraise.records.piece import Piece
 
 FAR = 11.8  # squared standard deviations that one measure of two sides in 370 passes by chance
 FLOOR = 1e-9  # per mm^2: keeps a slip of the ruler from ruling everything out

@@ -8,7 +8,6 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from appraise.knowledge.records import Check, Knowledge
-from appraise.piece.records import Finding
 from appraise.reading.evidence import belief, gather, leader_of, telling, with_implied
 from appraise.reading.factors import Factors, axes_of, dated_rows, factors_of, state_rows
 from appraise.reading.frame import Array, Vector
@@ -17,6 +16,7 @@ from appraise.reading.joint import solve
 from appraise.reading.reading import Reading
 from appraise.reading.usual import Usual
 from appraise.reading.views import Views, chances, states_of
+from appraise.records.piece import Finding
 
 CLAIM = "claim"  # the part whose checks ask what the seller says
 

@@ -12,8 +12,8 @@ from math import prod
 
 from appraise.base.measures import Measure
 from appraise.knowledge.records import BELONGING, Format, Knowledge
-from appraise.piece.records import Piece
 from appraise.reading.fits import chance_of, far, gap, meant, normal
+from appraise.records.piece import Piece
 
 PICTURE = ("plate", "package", "opening", "mount")
 CASE = ("case", "recess")

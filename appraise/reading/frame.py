@@ -21,7 +21,7 @@ from appraise.knowledge.records import (
     Process,
     Weights,
 )
-from appraise.piece.records import Piece
+from appraise.records.piece import Piece
 
 Array = NDArray[np.float64]
 Vector = tuple[float, ...]

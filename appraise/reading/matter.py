@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from appraise.knowledge.records import UNJUDGED, Knowledge
-from appraise.piece.records import UNTOLD, Piece
+from appraise.records.piece import UNTOLD, Piece
 
 CASED = "cased"
 CONTENT = "piece.content"

@@ -12,10 +12,10 @@ import numpy as np
 
 from appraise.knowledge.crossing import MOUNT_FORM, trapezoid
 from appraise.knowledge.records import Format, Knowledge, Years
-from appraise.piece.records import UNTOLD, Piece
 from appraise.reading.factors import answer_years
 from appraise.reading.formats import FormatReading
 from appraise.reading.frame import SPAN, Array, Frame, frame_for, mean_of
+from appraise.records.piece import UNTOLD, Piece
 
 KNOWN, SORT = "in-hand", "form"  # a ruler is believed as something that one sees in hand
 LEAST = 1e-4  # chances below it are left out of the line

@@ -6,7 +6,6 @@ from dataclasses import dataclass, replace
 from appraise.base.ages import birth_years
 from appraise.knowledge.crossing import MOUNT_FORM
 from appraise.knowledge.records import BELONGING, YEARS, Check, Knowledge
-from appraise.piece.records import Image, Piece
 from appraise.reading.asking import applying, progress
 from appraise.reading.condition import Condition, read_condition
 from appraise.reading.evidence import Evidence, gather
@@ -27,6 +26,7 @@ from appraise.reading.spans import (
 )
 from appraise.reading.told import told_lines
 from appraise.reading.views import Views
+from appraise.records.piece import Image, Piece
 
 PERIOD, MODERN = "period", "modern"
 MODERN_FIRST = "modern-case"  # from here on the states of `BELONGING` are modern ones

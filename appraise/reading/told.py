@@ -12,9 +12,9 @@ import numpy as np
 
 from appraise.base.dates import year_range
 from appraise.knowledge.records import FIRST_YEAR, LAST_YEAR, YEARS, Knowledge
-from appraise.piece.records import Inscription, Piece
 from appraise.reading.frame import SPAN, Array
 from appraise.reading.mounts import MountForm
+from appraise.records.piece import Inscription, Piece
 
 IMAGE = "image"
 

@@ -13,11 +13,11 @@ from appraise.base.money import EXPONENTS
 from appraise.base.spelling import did_you_mean
 from appraise.base.yamls import Row, compose, read
 from appraise.knowledge.records import Knowledge
-from appraise.piece.files import parse_piece, piece_of, read_piece
-from appraise.piece.records import Piece
-from appraise.piece.write import write_piece
 from appraise.records.fields import Field, Record, typed_fields
 from appraise.records.lot import Lot, LotItem
+from appraise.records.piece import Piece
+from appraise.records.piece_file import parse_piece, piece_of, read_piece
+from appraise.records.piece_write import write_piece
 from appraise.records.quantities import Count
 from appraise.records.values import Author, Page
 

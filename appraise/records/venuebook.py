@@ -11,7 +11,7 @@ from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.base.oneline import folded
 from appraise.base.spelling import did_you_mean
-from appraise.piece.records import Piece
+from appraise.records.piece import Piece
 from appraise.records.rate import Rate
 from appraise.records.venue import Venue, no_rate
 

@@ -4,22 +4,22 @@ from collections.abc import Iterable
 from typing import Any
 
 from appraise.base.dates import years as edtf_years
-from appraise.keeping.fits import Fit
-from appraise.keeping.repairs import (
+from appraise.collection.fits import Fit
+from appraise.collection.repairs import (
     checked_mark,
     doubtful,
     names_of,
     proposed_disclosure,
     refused,
 )
-from appraise.keeping.sizing import UNKNOWN, Sizing
+from appraise.collection.sizing import UNKNOWN, Sizing
 from appraise.knowledge.records import Knowledge
-from appraise.log.records import Stored
 from appraise.reading.spans import Span
 from appraise.records import record_types
 from appraise.records.part import Part
 from appraise.records.repair import Repair
 from appraise.records.want import Want
+from appraise.store.records import Stored
 
 NARROW = 0.05  # mm that nobody measures
 SIZE_SAYS = {

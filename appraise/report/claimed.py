@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from appraise.piece.records import UNTOLD
+from appraise.records.piece import UNTOLD
 from appraise.report.words import kind_name
 
 if TYPE_CHECKING:

@@ -6,10 +6,9 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from appraise.base.money import as_json
-from appraise.keeping.air import Air, Outside, exposure, hours_left, outside
-from appraise.keeping.upkeep import Due, Patient, drift, due, patients
+from appraise.collection.air import Air, Outside, exposure, hours_left, outside
+from appraise.collection.upkeep import Due, Patient, drift, due, patients
 from appraise.knowledge.records import Knowledge
-from appraise.log.records import Stored
 from appraise.records import record_types
 from appraise.records.owned import OwnedPiece
 from appraise.report.entry import entry_json
@@ -24,6 +23,7 @@ from appraise.report.keptpage import (
     when,
     worse_json,
 )
+from appraise.store.records import Stored
 
 WIDTH = 78
 LABEL = 22

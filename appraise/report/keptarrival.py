@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from appraise.base.wrapping import wrapped
-from appraise.keeping.arrival import LITTLE, Arrival, Difference
+from appraise.collection.arrival import LITTLE, Arrival, Difference
 from appraise.knowledge.records import Knowledge
 from appraise.records.entry import Entry
 from appraise.records.owned import OwnedPiece

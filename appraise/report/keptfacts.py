@@ -6,11 +6,11 @@ from dataclasses import dataclass
 from appraise.base.ages import birth_years
 from appraise.base.dates import year_range
 from appraise.base.errors import InputError
-from appraise.keeping.places import unfit, unfit_words
+from appraise.collection.places import unfit, unfit_words
 from appraise.knowledge.records import Knowledge
-from appraise.piece.files import parse_piece
-from appraise.piece.records import Piece
 from appraise.records.owned import MISSING, OwnedPiece
+from appraise.records.piece import Piece
+from appraise.records.piece_file import parse_piece
 
 
 @dataclass(frozen=True, slots=True)

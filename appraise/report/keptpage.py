@@ -5,8 +5,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from appraise.base.money import Money
-from appraise.keeping.air import Exposure, exposure
-from appraise.keeping.upkeep import (
+from appraise.collection.air import Exposure, exposure
+from appraise.collection.upkeep import (
     Due,
     Patient,
     Worse,

@@ -4,11 +4,11 @@ import datetime as dt
 from typing import Any
 
 from appraise.base.money import as_json
-from appraise.keeping.sale import Gain, Sale
-from appraise.log.records import Stored
+from appraise.collection.sale import Gain, Sale
 from appraise.records.entry import Entry
 from appraise.records.owned import OwnedPiece
 from appraise.report.entry import entry_json
+from appraise.store.records import Stored
 
 
 def sale_document(

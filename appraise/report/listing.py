@@ -7,8 +7,8 @@ import yaml
 from appraise.base.wrapping import wrapped
 from appraise.knowledge.records import Knowledge
 from appraise.listing.records import Flag, Listing
-from appraise.piece.holds import no_maximum
-from appraise.piece.write import write_piece
+from appraise.records.holds import no_maximum
+from appraise.records.piece_write import write_piece
 from appraise.report.claimed import claim_words
 from appraise.report.own_rows import MARK, own_flag, own_json
 

@@ -9,10 +9,10 @@ from typing import Any
 
 from appraise.base.moments import Zone, left_words, told_day, told_moment
 from appraise.base.money import Money, as_json
-from appraise.keeping.lotsteps import Due, due
-from appraise.log.records import Stored
+from appraise.collection.lotsteps import Due, due
 from appraise.records.lot import Lot, LotItem
 from appraise.records.quantities import AmountRange
+from appraise.store.records import Stored
 
 LABEL = 14  # cells
 NONE = "No marked lots. 'appraise lots add TITLE closes=\"2026-11-08 20:00\"' adds one."

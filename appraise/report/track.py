@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from appraise.base.percents import percent
-from appraise.log.footing import EMPTY
-from appraise.log.outcomes import Belief, beliefs, estimated
+from appraise.pricing.cost_basis import EMPTY
+from appraise.pricing.outcomes import Belief, beliefs, estimated
 from appraise.pricing.track import Bin, Forecast, Record, brier, record, reliability, wilson
 from appraise.records.entry import Entry
 from appraise.records.venuebook import VenueBook

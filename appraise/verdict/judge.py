@@ -13,9 +13,6 @@ from typing import TYPE_CHECKING
 from appraise.base.money import Money
 from appraise.base.settings import Settings
 from appraise.knowledge.records import NAMELESS, Caution, Check, Knowledge
-from appraise.piece.features import degree, identified_of, quality_of
-from appraise.piece.holds import holds_of
-from appraise.piece.records import Piece
 from appraise.reading.enough import Enough, enough
 from appraise.reading.frame import Vector
 from appraise.reading.influence import Reason, of_its_period, reasons
@@ -27,6 +24,9 @@ from appraise.reading.reading import Reading, read
 from appraise.reading.several import influences_of, piece_warnings
 from appraise.reading.usual import beside_usual
 from appraise.reading.warnings import MODERN
+from appraise.records.holds import holds_of
+from appraise.records.piece import Piece
+from appraise.records.piece_features import degree, identified_of, quality_of
 from appraise.verdict.gate import Gate, gate_of
 from appraise.verdict.headline import Headline, headline_of
 

@@ -13,8 +13,8 @@ from math import floor
 from typing import TYPE_CHECKING
 
 from appraise.base.percents import percent
-from appraise.piece.holds import no_maximum
 from appraise.reading.matter import judged
+from appraise.records.holds import no_maximum
 
 if TYPE_CHECKING:
     from appraise.base.money import Money

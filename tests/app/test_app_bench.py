@@ -12,11 +12,11 @@ from appraise.app.bench.view import Bench
 from appraise.app.lines import length, ruled, words_of
 from appraise.app.marks import FINE, PLAIN
 from appraise.base.money import Money
-from appraise.log.records import Stored, held, keep, one
 from appraise.records.entry import Entry
 from appraise.records.part import Part, Size
 from appraise.records.repair import Repair
 from appraise.records.want import Want
+from appraise.store.records import Stored, held, keep, one
 
 DAY = date(2026, 11, 7)
 CASE = Part(
@@ -266,7 +266,7 @@ async def test_without_wishes_or_purchases_nothing_is_compared(tmp_path, monkeyp
     async with app.run_test(size=(80, 24)) as pilot:
         await begin(pilot, "sixth ambrotype thermoplastic vine 45")
         verdict = app.screen.exam.verdict
-        monkeypatch.setattr("appraise.keeping.wanting.sight_of", None)
+        monkeypatch.setattr("appraise.collection.wanting.sight_of", None)
         assert app.session.aside(verdict) == ""
         assert "on your list" not in shown(app)
     app.session.close()

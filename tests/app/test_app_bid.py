@@ -4,14 +4,14 @@ import re
 
 import pytest
 from app.kit import app_on, begin, settled, shown
-from log.logkit import terms
+from store.logkit import terms
 
 from appraise.app.bid.view import BidPage
 from appraise.app.examine.view import Examine
 from appraise.app.lines import length
-from appraise.log.bookkeeping import keep_book, read_book
 from appraise.records.venue import Venue
 from appraise.records.venuebook import VenueBook
+from appraise.store.venue_book import keep_book, read_book
 
 ROOMS = terms(
     Venue("Quay rooms", "USD"),

@@ -10,9 +10,9 @@ from appraise.app.drafts import Glance, glance
 from appraise.app.examine.view import Examine
 from appraise.app.lines import length, words_of
 from appraise.app.marks import FINE
-from appraise.log.drafts import Draft
-from appraise.piece.records import Piece
-from appraise.piece.write import write_piece
+from appraise.records.piece import Piece
+from appraise.records.piece_write import write_piece
+from appraise.store.drafts import Draft
 
 NOW = "2026-11-25T10:00:00.000000Z"
 DAY = date(2026, 11, 25)

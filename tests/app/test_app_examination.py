@@ -14,7 +14,7 @@ from appraise.app.examine.state import Examination, of_another_kind
 from appraise.app.lines import length, words_of
 from appraise.app.marks import FINE
 from appraise.knowledge.records import UNJUDGED
-from appraise.piece.records import UNTOLD, Piece
+from appraise.records.piece import UNTOLD, Piece
 from appraise.verdict import judge, next_steps
 
 DAY = date(2026, 11, 7)

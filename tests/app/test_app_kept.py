@@ -30,14 +30,14 @@ from appraise.app.kept.view import Kept
 from appraise.app.lines import length, words_of
 from appraise.app.marks import FINE, PLAIN
 from appraise.base.money import Money
-from appraise.keeping.upkeep import Due, due
-from appraise.log.keptbook import every, find, kept_from_entry, take
-from appraise.log.records import Stored
-from appraise.piece.files import parse_piece
+from appraise.collection.upkeep import Due, due
 from appraise.records.entry import Entry
 from appraise.records.owned import STATUSES
 from appraise.records.owned import OwnedPiece as Owned
+from appraise.records.piece_file import parse_piece
 from appraise.report.keptpage import Matter, sections
+from appraise.store.owned_pieces import every, find, kept_from_entry, take
+from appraise.store.records import Stored
 
 DAY = dt.date(2026, 11, 7)
 ONLINE = """piece: 1

@@ -7,8 +7,8 @@ from datetime import UTC, date
 
 import pytest
 from app.kit import app_on, begin, session, settled, shown
-from keeping.lotkit import closing, lot, usd
-from log.logkit import terms
+from collection.lotkit import closing, lot, usd
+from store.logkit import terms
 from textual import events
 
 from appraise.app.bid.view import BidPage
@@ -26,15 +26,15 @@ from appraise.app.session import Session
 from appraise.base.moments import Closing
 from appraise.base.places import Home
 from appraise.base.settings import Settings
-from appraise.keeping.lotsteps import ended
-from appraise.log.bookkeeping import keep_book
-from appraise.log.outlay import keep_budget, read_budget
-from appraise.log.records import Stored, change, held, keep
+from appraise.collection.lotsteps import ended
 from appraise.records.budget import Budget
 from appraise.records.lot import Lot, LotItem
 from appraise.records.venue import Venue
 from appraise.records.venuebook import VenueBook
 from appraise.report.lots import Now
+from appraise.store.commitments import keep_budget, read_budget
+from appraise.store.records import Stored, change, held, keep
+from appraise.store.venue_book import keep_book
 
 DAY = date(2026, 11, 7)
 NOW = Now(dt.datetime(2026, 11, 7, 12, tzinfo=UTC), UTC, DAY)
@@ -442,7 +442,7 @@ def test_a_desk_without_lots_loads_nothing_for_them(tmp_path):
     code = (
         "import sys, datetime as dt\nfrom pathlib import Path\n"
         "from appraise.app.lots.glance import followed\n"
-        "from appraise.log.store import open_log\n"
+        "from appraise.store.log import open_log\n"
         "log = open_log(Path(sys.argv[1]), lambda: dt.datetime.now(dt.UTC), 'desk')\n"
         "assert followed(log, 'USD', dt.date(2026, 11, 7)) == ((), '')\n"
         "assert 'appraise.records.lot' not in sys.modules\nassert 'msgspec' not in sys.modules"

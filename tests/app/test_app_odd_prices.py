@@ -4,16 +4,16 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 from app.kit import app_on, settled, shown
-from log.logkit import terms
+from store.logkit import terms
 
 from appraise.app.lines import words_of
 from appraise.app.prices.entry import EntryPage
 from appraise.app.prices.standing import standing_lines
 from appraise.base.money import Money
-from appraise.log.bookkeeping import keep_book
 from appraise.records.entry import Entry
 from appraise.records.venue import Venue
 from appraise.records.venuebook import VenueBook
+from appraise.store.venue_book import keep_book
 
 BASE = Entry("bought", date(2026, 1, 1), kind="cased", process="ambrotype", format="sixth")
 

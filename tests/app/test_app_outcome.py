@@ -2,7 +2,7 @@
 
 from app.kit import app_on, settled, shown
 
-from appraise.log.outcomes import outcome_of
+from appraise.pricing.outcomes import outcome_of
 
 
 async def test_an_outcome_is_told_kept_and_undone(tmp_path):

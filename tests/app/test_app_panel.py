@@ -15,8 +15,8 @@ from appraise.app.examine.shown import Shown, names_in
 from appraise.app.lines import length, words_of
 from appraise.app.marks import FINE, PLAIN
 from appraise.base.money import Money
-from appraise.piece.records import Piece
 from appraise.pricing.estimate import learn
+from appraise.records.piece import Piece
 from appraise.verdict import judge
 
 DAY = date(2026, 11, 7)

@@ -12,8 +12,8 @@ from appraise.app.examine.details import fields_of, piece_with
 from appraise.base.errors import InputError
 from appraise.base.measures import Measure
 from appraise.base.money import Money
-from appraise.piece.records import Inscription, Piece
 from appraise.pricing.estimate import learn
+from appraise.records.piece import Inscription, Piece
 from appraise.verdict import judge
 
 DAY = date(2026, 11, 7)

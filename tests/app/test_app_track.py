@@ -11,7 +11,7 @@ from appraise.app.marks import FINE, PLAIN
 from appraise.app.track.tracklines import track_page
 from appraise.app.track.view import TrackRecord
 from appraise.base.money import Money
-from appraise.log.outcomes import Outcome, with_outcome
+from appraise.pricing.outcomes import Outcome, with_outcome
 from appraise.records.entry import Entry, Estimate
 from appraise.report.track import track_of
 

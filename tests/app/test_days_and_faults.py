@@ -9,8 +9,8 @@ from appraise.app.session import Session
 from appraise.base.moments import local
 from appraise.base.places import Home
 from appraise.base.settings import Settings
-from appraise.log.records import held, keep
 from appraise.records.want import Want
+from appraise.store.records import held, keep
 
 DAY = date(2026, 11, 7)
 

@@ -13,13 +13,13 @@ from appraise.app.discretion import AMOUNT, holds_amount, veiled
 from appraise.app.form import Form
 from appraise.app.lines import length, line, words_of
 from appraise.base.money import EXPONENTS, Money
-from appraise.log.outlay import keep_budget
-from appraise.log.records import keep
-from appraise.piece.records import Piece
-from appraise.piece.write import write_piece
 from appraise.records.budget import Budget
 from appraise.records.lot import Lot
+from appraise.records.piece import Piece
+from appraise.records.piece_write import write_piece
 from appraise.records.want import Want
+from appraise.store.commitments import keep_budget
+from appraise.store.records import keep
 
 LINE = "sixth ambro thermoplastic vine 45"
 LISTED = "Sixth plate ambrotype of a girl, thermoplastic case with a vine. Asking 80.00 USD."

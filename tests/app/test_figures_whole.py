@@ -10,14 +10,14 @@ from hypothesis import strategies as st
 
 from appraise.app.lines import FIGURE, clip, cut, line, words_of
 from appraise.base.money import Money
-from appraise.log.outlay import keep_budget
-from appraise.log.records import keep
-from appraise.piece.records import Piece
-from appraise.piece.write import write_piece
 from appraise.records.budget import Budget
 from appraise.records.entry import Entry
 from appraise.records.lot import Lot
+from appraise.records.piece import Piece
+from appraise.records.piece_write import write_piece
 from appraise.records.want import Want
+from appraise.store.commitments import keep_budget
+from appraise.store.records import keep
 
 SIZES = [(80, 24), (60, 20)]
 LONG = "sixth plate ambrotype of a boy with a drum in a thermoplastic case with a vine and a clasp"

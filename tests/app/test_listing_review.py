@@ -15,7 +15,7 @@ from appraise.app.marks import FINE
 from appraise.base.money import Money
 from appraise.knowledge.records import KINDS
 from appraise.listing import read
-from appraise.piece.records import UNTOLD, Piece
+from appraise.records.piece import UNTOLD, Piece
 from appraise.report.claimed import claim_words
 
 TEXT = (

@@ -13,7 +13,7 @@ from appraise.app.listing.marked import Marked
 from appraise.app.listing.text import EDITABLE
 from appraise.app.listing.view import Listing
 from appraise.listing import read
-from appraise.piece.files import parse_piece
+from appraise.records.piece_file import parse_piece
 
 SMALL, LARGE = (80, 24), (120, 40)
 TEXT = """Antique sixth plate ambrotype of a girl, union case

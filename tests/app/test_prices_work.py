@@ -17,11 +17,11 @@ from appraise.app.prices.orders import COLUMNS, Order
 from appraise.app.prices.rows import columns
 from appraise.base.errors import InputError
 from appraise.base.money import Money
-from appraise.log.backup import backups
-from appraise.log.merge import merge
-from appraise.log.query import SORTS
-from appraise.log.store import Log
 from appraise.records.entry import Entry
+from appraise.store.backup import backups
+from appraise.store.log import Log
+from appraise.store.merge import merge
+from appraise.store.query import SORTS
 
 ENTRY = Entry(
     record="bought",

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from app.kit import app_on, ask, begin, session, settled, shown
 
-from appraise.piece.files import parse_piece
+from appraise.records.piece_file import parse_piece
 
 ROOT = Path(__file__).parent.parent.parent
 SMALL, LARGE = (80, 24), (120, 40)

@@ -4,7 +4,7 @@ import pytest
 from app.kit import app_on, ask, begin, session, settled, shown
 
 from appraise.app.desk import Desk
-from appraise.piece.files import parse_piece
+from appraise.records.piece_file import parse_piece
 
 SMALL = (80, 24)
 LINE = "sixth ambro thermoplastic vine 45"

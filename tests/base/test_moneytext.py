@@ -9,9 +9,9 @@ from hypothesis import strategies as st
 from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.base.moneytext import EXPONENTS, currency_named
+from appraise.exchange.sheet_cells import amount
 from appraise.knowledge import load
 from appraise.listing.first_look import understand
-from appraise.log.csvcells import amount
 
 FORMS = [
     ("45 dollars", "45 USD"),

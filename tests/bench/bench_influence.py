@@ -41,11 +41,11 @@ from appraise.knowledge.shelf import Placed, Shelf
 from appraise.knowledge.surroundings import Surroundings
 from appraise.knowledge.topics import read_format, read_offset, read_part, read_source
 from appraise.knowledge.weights import read_weights
-from appraise.piece.files import read_piece
-from appraise.piece.records import Piece
 from appraise.reading.evidence import with_implied
 from appraise.reading.reading import Reading, read
 from appraise.reading.usual import beside_usual
+from appraise.records.piece import Piece
+from appraise.records.piece_file import read_piece
 
 DATA = Path(__file__).parents[2] / "data"
 PIECES = Path(__file__).parents[1] / "external" / "pieces"

@@ -22,16 +22,16 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parent.parent))
 sys.path.insert(0, str(Path(__file__).parent.parent.parent))
 
-from log import killkit
-from log.logkit import bought, opened
+from store import killkit
+from store.logkit import bought, opened
 
 from appraise.app.prices.ledger import PAGE
-from appraise.log.csvin import import_csv, read_csv
-from appraise.log.csvout import to_csv
-from appraise.log.loose import guess
-from appraise.log.query import where
-from appraise.log.store import Log
+from appraise.exchange.csv_out import to_csv
+from appraise.exchange.sheets import import_csv, read_csv
 from appraise.records.entry import Entry
+from appraise.store.log import Log
+from appraise.store.query import where
+from appraise.store.suggestions import guess
 
 WORDS = tuple(
     f"{thing} {look}"

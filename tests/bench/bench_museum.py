@@ -33,9 +33,9 @@ sys.path[:0] = [str(ROOT), str(ROOT / "tests")]
 from appraise.base.measures import Measure  # noqa: E402
 from appraise.knowledge import Knowledge, load  # noqa: E402
 from appraise.knowledge.records import FIRST_YEAR, LAST_YEAR  # noqa: E402
-from appraise.piece.records import Piece  # noqa: E402
 from appraise.reading.formats import read_formats  # noqa: E402
 from appraise.reading.reading import Reading, read  # noqa: E402
+from appraise.records.piece import Piece  # noqa: E402
 
 RECORDS = ROOT / "tests" / "external" / "museum" / "records.jsonl"
 BEHIND_OPENING = "cmoa/collection"  # its plates are a source of the shipped opening offset

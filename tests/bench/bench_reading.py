@@ -32,7 +32,6 @@ from bench_reading_speed import check_speed  # noqa: E402
 
 from appraise.knowledge import load  # noqa: E402
 from appraise.knowledge.records import BELONGING, FIRST_YEAR, Knowledge  # noqa: E402
-from appraise.piece.records import Piece  # noqa: E402
 from appraise.reading.evidence import gather  # noqa: E402
 from appraise.reading.factors import factors_of  # noqa: E402
 from appraise.reading.frame import frame_for  # noqa: E402
@@ -41,6 +40,7 @@ from appraise.reading.reading import margins, read  # noqa: E402
 from appraise.reading.several import influences_of, piece_warnings  # noqa: E402
 from appraise.reading.spans import span_of  # noqa: E402
 from appraise.reading.views import Views  # noqa: E402
+from appraise.records.piece import Piece  # noqa: E402
 
 SEED = 20240601
 FEWEST = 200  # draws in a tenth that counts

@@ -12,7 +12,6 @@ import numpy as np
 from numpy.random import Generator
 
 from appraise.knowledge.records import Check, Knowledge
-from appraise.piece.records import Finding, Piece
 from appraise.reading.evidence import leader_of
 from appraise.reading.factors import axes_of
 from appraise.reading.frame import Array
@@ -25,6 +24,7 @@ from appraise.reading.simulation import (
     answer_chances,
     draw_truths,
 )
+from appraise.records.piece import Finding, Piece
 
 REGIONS = {"us": 0.62, "gb": 0.24, "eu": 0.10, "au": 0.04}
 WAYS = {"in-hand": 0.5, "photo": 0.35, "seller": 0.15}

@@ -14,11 +14,11 @@ import time
 from datetime import date
 
 from appraise.knowledge import load
-from appraise.piece.records import Finding, Piece
 from appraise.reading import next_check
 from appraise.reading.enough import enough
 from appraise.reading.next_check import Price, ranked
 from appraise.reading.reading import read
+from appraise.records.piece import Finding, Piece
 from appraise.verdict import judge
 
 DAY = date(2026, 11, 30)

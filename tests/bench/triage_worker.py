@@ -16,9 +16,9 @@ import yaml
 from appraise.base.settings import Settings
 from appraise.base.yamls import compose
 from appraise.knowledge import load
-from appraise.piece.files import piece_of
 from appraise.pricing.estimate import learn
 from appraise.pricing.features import PricedRow
+from appraise.records.piece_file import piece_of
 from appraise.verdict import judge, next_steps
 
 DAY = date(2026, 11, 30)

@@ -15,8 +15,8 @@ from appraise.cli.demo import furnish
 from appraise.cli.main import run
 from appraise.commands.registry import FAMILIES, commands_of
 from appraise.commands.workspace import open_at
-from appraise.log.records import held
 from appraise.records.want import Want
+from appraise.store.records import held
 
 # What is typed, the last word unfinished, and what is offered.
 CASES = [

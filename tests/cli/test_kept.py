@@ -9,8 +9,8 @@ from appraise.base.money import Money
 from appraise.base.places import home
 from appraise.cli.main import run
 from appraise.commands.workspace import open_at
-from appraise.log.keptbook import every
 from appraise.records.entry import Entry, Picture
+from appraise.store.owned_pieces import every
 
 DAY = ("--as-of", "2026-11-07")
 ONLINE = """piece: 1

@@ -9,7 +9,7 @@ from verdict.verdictkit import KNOWLEDGE, judged
 from appraise.base.places import Home
 from appraise.cli.demo import furnish
 from appraise.cli.main import run
-from appraise.piece.files import read_piece
+from appraise.records.piece_file import read_piece
 
 SAYS = {
     "part brass mat 5": ("part", "A part by itself"),

@@ -9,7 +9,7 @@ from contextlib import closing
 import pytest
 
 from appraise.cli.main import run
-from appraise.log import viewer
+from appraise.store import viewer
 
 LINE = "sixth ambrotype thermoplastic vine 38 + 6 post, quay market, yesterday"
 

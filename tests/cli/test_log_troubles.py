@@ -16,9 +16,9 @@ import pytest
 
 import appraise
 from appraise.cli.main import run
-from appraise.log import store
-from appraise.log.migrations import MIGRATIONS
-from appraise.log.transaction import connect
+from appraise.store.log import open_log
+from appraise.store.migrations import MIGRATIONS
+from appraise.store.transaction import connect
 
 LINE = "sixth ambrotype thermoplastic vine 38 + 6 post, quay market, yesterday"
 
@@ -157,7 +157,7 @@ def test_a_full_disk_takes_in_nothing_of_a_file(say, full, home, tmp_path):
 AS_NOBODY = """
 import os, sys, urllib.parse
 from appraise.cli.main import run
-import appraise.knowledge, appraise.listing.quick, appraise.log.store, appraise.log.backup
+import appraise.knowledge, appraise.listing.quick, appraise.store.log, appraise.store.backup
 if os.geteuid() == 0:  # the interpreter's own files may be out of reach of others: import first
     os.setgroups([]); os.setgid(65534); os.setuid(65534)
 sys.exit(run(["--home", sys.argv[1], *sys.argv[2:]]))
@@ -214,7 +214,7 @@ def test_a_log_that_may_only_be_read(open_home, say):
 
 
 def test_a_log_in_use(say, log, monkeypatch):
-    monkeypatch.setitem(store.open_log.__kwdefaults__, "wait_seconds", 0.05)
+    monkeypatch.setitem(open_log.__kwdefaults__, "wait_seconds", 0.05)
     with closing(connect(log)) as other:
         other.execute("BEGIN IMMEDIATE")
         told(say("log", "add", LINE, status=1), "locked", log=log)

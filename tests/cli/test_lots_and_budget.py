@@ -11,10 +11,10 @@ from appraise.cli.demo import DEMO_DAY, DEMO_TIME, demo_lots, furnish
 from appraise.cli.main import run
 from appraise.commands.workspace import open_at
 from appraise.knowledge import load
-from appraise.log.records import held
 from appraise.records.lot import Lot
 from appraise.records.lot_file import piece_in, read_lot
 from appraise.records.values import Author
+from appraise.store.records import held
 
 DAY = ("--as-of", "2026-11-07")
 TERMS = ("channel=auction", "premium=25", "carriage=12.50")

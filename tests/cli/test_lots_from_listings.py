@@ -12,8 +12,8 @@ from appraise.base.places import home
 from appraise.cli.demo import furnish
 from appraise.cli.main import run
 from appraise.knowledge import load
-from appraise.piece.files import read_piece
 from appraise.records.lot_file import piece_in, read_lot
+from appraise.records.piece_file import read_piece
 from appraise.records.values import Author
 
 DAY = ("--as-of", "2026-11-07")

@@ -15,7 +15,7 @@ from appraise.base.errors import InputError
 from appraise.base.measures import Measure
 from appraise.knowledge import Knowledge
 from appraise.listing import Listing, read
-from appraise.piece.records import MEASURED
+from appraise.records.piece import MEASURED
 
 NOTHING = "nothing of a piece"
 APART = 1.6  # mm by which an inch in sixteenths and its centimetres may differ

@@ -9,10 +9,10 @@ import pytest
 from external.kit import cautioned, fault, judged, odds, shipped, told, warned
 
 from appraise.cli.main import run
-from appraise.piece.records import Piece
 from appraise.reading.condition import GRADES, NOT_SEEN
 from appraise.reading.reading import read
 from appraise.reading.words import word_for
+from appraise.records.piece import Piece
 
 
 @pytest.mark.parametrize("step", ["1", "2", "3"])

@@ -15,8 +15,8 @@ from scipy.stats import binomtest
 from appraise.base.dates import year_range
 from appraise.base.yamls import read as read_yaml
 from appraise.knowledge import load
-from appraise.piece.files import read_piece
 from appraise.reading.reading import read
+from appraise.records.piece_file import read_piece
 
 PIECES = Path(__file__).parent / "pieces"
 # Of 25: 17 and 15 were counted when the list was first read, and 19 and 17 with daguerreotypes

@@ -12,13 +12,13 @@ from reading.smallworld import knowledge_of, table_check, weights
 from scipy import stats
 
 from appraise.knowledge.records import BELONGING, KNOWN, Knowledge
-from appraise.piece.records import Piece
 from appraise.reading.forecast import Forecast, Prospect
 from appraise.reading.influence import influences, reasons
 from appraise.reading.information import gain, information
 from appraise.reading.next_check import Price, ranked
 from appraise.reading.reading import read
 from appraise.reading.words import word_for
+from appraise.records.piece import Piece
 
 TWO = ("together", "married")
 QUESTIONS = {"piece.a": (0.90, 0.50), "piece.b": (0.95, 0.80), "piece.c": (0.70, 0.20)}

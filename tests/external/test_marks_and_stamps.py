@@ -12,8 +12,8 @@ from external.kit import judged, shipped, told, warned
 
 from appraise.base.ages import birth_years
 from appraise.cli.main import run
-from appraise.piece.files import parse_piece
 from appraise.reading.reading import existed_by, read
+from appraise.records.piece_file import parse_piece
 
 PIECES = Path(__file__).parent / "pieces"
 MOULDED, LEATHER = "case.material thermoplastic", "case.material leather-wood"

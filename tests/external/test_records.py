@@ -14,9 +14,9 @@ from external.kit import DAY, judged, piece, shipped, warned
 from appraise.base.dates import Dating, year_range
 from appraise.base.yamls import read
 from appraise.cli.main import run
-from appraise.piece.files import read_piece
-from appraise.piece.records import Inscription
 from appraise.reading.spans import span_of
+from appraise.records.piece import Inscription
+from appraise.records.piece_file import read_piece
 from appraise.verdict import judge
 
 PIECES = Path(__file__).parent / "pieces"

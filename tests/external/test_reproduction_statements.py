@@ -10,7 +10,7 @@ from dataclasses import replace
 import pytest
 from external.kit import DAY, cautioned, judged, odds, piece, shipped, told, warned
 
-from appraise.piece.records import Finding, Image
+from appraise.records.piece import Finding, Image
 from appraise.verdict import judge
 
 MOULDED, LEATHER = "case.material thermoplastic", "case.material leather-wood"

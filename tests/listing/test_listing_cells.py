@@ -4,9 +4,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from appraise.exchange.words import WORD_FIELDS, UnknownWordError
 from appraise.knowledge import load
 from appraise.listing.cellwords import cell_words, sheet_words
-from appraise.log.csvwords import WORD_FIELDS, UnknownWordError
 
 
 @pytest.fixture(scope="module")

@@ -9,8 +9,8 @@ from appraise.listing.patterns import MOST, spelt_out
 from appraise.listing.records import FIELDS as CLAIMS
 from appraise.listing.sitters import ORDER
 from appraise.listing.vocabulary import vocabulary
-from appraise.piece.records import SUBJECTS
 from appraise.records.entry import RECORDS
+from appraise.records.piece import SUBJECTS
 
 TERMS = list(knowledge().terms.values())
 

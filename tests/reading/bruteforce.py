@@ -26,7 +26,7 @@ from appraise.knowledge.records import (
     Weights,
     Years,
 )
-from appraise.piece.records import Finding, Piece
+from appraise.records.piece import Finding, Piece
 
 SPAN = LAST_YEAR - FIRST_YEAR + 1
 YEAR = np.arange(FIRST_YEAR, LAST_YEAR + 1, dtype=float)

@@ -32,7 +32,7 @@ from appraise.knowledge.records import (
     Years,
 )
 from appraise.knowledge.tables import strength
-from appraise.piece.records import Finding, Piece
+from appraise.records.piece import Finding, Piece
 
 INVENTED = Basis("judgement")
 EMPTY = ("empty-case", *UNJUDGED)  # what has no process of its own

@@ -7,12 +7,12 @@ import pytest
 from appraise.base.places import shipped_demo
 from appraise.knowledge import load
 from appraise.knowledge.records import YEARS, Knowledge
-from appraise.piece.files import read_piece
-from appraise.piece.records import Image, Piece
 from appraise.reading.behind import LIKELY, TOLD, Behind, behind, odds
 from appraise.reading.reading import Reading, read
 from appraise.reading.several import influences_of
 from appraise.reading.words import word_for
+from appraise.records.piece import Image, Piece
+from appraise.records.piece_file import read_piece
 
 DEMO = sorted(shipped_demo().glob("pieces/*.yaml"))
 

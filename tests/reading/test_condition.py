@@ -13,9 +13,9 @@ from hypothesis import strategies as st
 from reading.smallworld import damage_check, knowledge_of
 
 from appraise.knowledge.records import Check
-from appraise.piece.records import Piece
 from appraise.reading.condition import GRADES, NOT_SEEN, Condition, value_factor
 from appraise.reading.reading import read
+from appraise.records.piece import Piece
 
 RATES = {"any": (0.7, 0.1, 0.1, 0.1)}
 WORTH = (1.0, 0.9, 0.7, 0.4)

@@ -20,12 +20,12 @@ from reading.smallworld import (
 
 from appraise.knowledge import load
 from appraise.knowledge.records import BELONGING, KNOWN, YEARS, Answer, Knowledge, Years
-from appraise.piece.records import UNTOLD, Finding, Piece
 from appraise.reading.evidence import Evidence, belief, gather
 from appraise.reading.factors import answer_years, dated_rows, state_rows
 from appraise.reading.frame import frame_of
 from appraise.reading.reading import read
 from appraise.reading.several import influences_of
+from appraise.records.piece import UNTOLD, Finding, Piece
 
 SEEDS = st.integers(0, 10_000)
 SIGNS = {"together": (0.1, 0.9), "married": (0.6, 0.4), "modern-case": (0.3, 0.7),

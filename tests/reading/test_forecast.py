@@ -17,10 +17,10 @@ from reading.smallworld import (
 from scipy import stats
 
 from appraise.knowledge.records import BELONGING, Answer, Check, Knowledge, Years
-from appraise.piece.records import Finding, Image, Piece
 from appraise.reading.forecast import Forecast, Prospect
 from appraise.reading.information import gain, scales
 from appraise.reading.reading import read
+from appraise.records.piece import Finding, Image, Piece
 
 SEEDS = range(30)
 SIGNS = {"together": (0.1, 0.9), "married": (0.6, 0.4), "modern-case": (0.3, 0.7),

@@ -10,9 +10,9 @@ from scipy import stats
 from appraise.base.measures import Measure
 from appraise.knowledge import load
 from appraise.knowledge.records import BELONGING, KINDS, Format, Knowledge, Offset
-from appraise.piece.records import Piece
 from appraise.reading.formats import read_formats
 from appraise.reading.reading import read
+from appraise.records.piece import Piece
 
 SIZES = {"sixth": (70.0, 83.0), "quarter": (83.0, 108.0), "ninth": (51.0, 64.0)}
 SHARES = {"sixth": 0.6, "quarter": 0.25, "ninth": 0.15}

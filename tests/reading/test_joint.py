@@ -9,10 +9,10 @@ from reading.bruteforce import Enumerated, Enumeration, enumerate_joint, span
 from reading.smallworld import PROCESSES, random_knowledge, random_piece
 
 from appraise.knowledge.records import BELONGING, Knowledge
-from appraise.piece.records import Piece
 from appraise.reading.influence import influences
 from appraise.reading.named import SETTLED
 from appraise.reading.reading import Reading, read
+from appraise.records.piece import Piece
 
 PIECES = range(200)
 SOME = range(0, 200, 5)

@@ -19,11 +19,11 @@ from reading.smallworld import (
 
 from appraise.knowledge import load
 from appraise.knowledge.records import BELONGING, KINDS, UNJUDGED, YEARS, Answer, Knowledge, Years
-from appraise.piece.records import Finding, Image, Piece
 from appraise.reading.enough import Enough, enough
 from appraise.reading.next_check import Order
 from appraise.reading.reading import existed_by, looks_right, read
 from appraise.reading.several import influences_of, piece_warnings
+from appraise.records.piece import Finding, Image, Piece
 
 CASES = ("cased", "empty-case")
 OTHERS = tuple(kind for kind in KINDS if kind not in CASES)

@@ -10,11 +10,11 @@ from appraise.base.measures import Measure
 from appraise.knowledge import load
 from appraise.knowledge.crossing import MOUNT_FORM
 from appraise.knowledge.records import YEARS, Knowledge, Years
-from appraise.piece.records import Piece
 from appraise.reading.formats import read_formats
 from appraise.reading.frame import prior_years
 from appraise.reading.mounts import mount_form
 from appraise.reading.reading import read
+from appraise.records.piece import Piece
 from appraise.verdict import judge, next_steps
 
 CARTE, CABINET = "61 x 100 mm", "108 x 165 mm"

@@ -5,10 +5,10 @@ from functools import lru_cache
 import pytest
 
 from appraise.knowledge import Knowledge, load
-from appraise.piece.records import Piece
 from appraise.reading.reading import Reading, read
 from appraise.reading.several import influences_of
 from appraise.reading.warnings import Warning, warnings_of
+from appraise.records.piece import Piece
 
 
 @lru_cache

@@ -19,7 +19,6 @@ from reading.smallworld import (
 
 from appraise.knowledge import load
 from appraise.knowledge.records import KINDS, UNJUDGED, Answer, Check, Knowledge, Years
-from appraise.piece.records import UNTOLD, Piece
 from appraise.reading.asking import OFFERED, offered
 from appraise.reading.enough import Enough, enough, rest_gain
 from appraise.reading.forecast import Forecast
@@ -38,6 +37,7 @@ from appraise.reading.next_check import (
     tells_modern,
 )
 from appraise.reading.reading import read
+from appraise.records.piece import UNTOLD, Piece
 
 STRANGE = {"together": (0.1, 0.9), "married": (0.6, 0.4), "modern-case": (0.1, 0.9),
            "modern-image": (0.1, 0.9), "all-modern": (0.1, 0.9)}  # fmt: skip

@@ -10,7 +10,6 @@ from reading.smallworld import damage_check, knowledge_of, random_knowledge, ran
 from scipy import stats
 
 from appraise.knowledge.records import Check, Knowledge
-from appraise.piece.records import Finding, Piece
 from appraise.reading.batch import ALIVE, Batch
 from appraise.reading.evidence import leader_of
 from appraise.reading.factors import axes_of, dated_rows, side_of, state_rows
@@ -27,6 +26,7 @@ from appraise.reading.simulation import (
     parents_first,
     pick,
 )
+from appraise.records.piece import Finding, Piece
 
 DRAWN = 20_000
 SURE = 1e-6  # a right draw fails a test once in a million seeds

@@ -10,9 +10,9 @@ from reading.smallworld import dated_check, knowledge_of, weights
 from appraise.base.dates import Dating
 from appraise.knowledge import load
 from appraise.knowledge.records import FIRST_YEAR, YEARS, Answer, Knowledge, Years
-from appraise.piece.records import WRITTEN_ON, Inscription, Piece
 from appraise.reading.reading import read
 from appraise.reading.told import told_lines, written_line
+from appraise.records.piece import WRITTEN_ON, Inscription, Piece
 
 WRONG, SPREAD = 0.2, 40  # the tests' settings: a fifth are wrong, half of those within forty years
 """`plate` dates the plate or the year after it, `case` the case or up to six years later."""

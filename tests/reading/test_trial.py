@@ -10,8 +10,8 @@ from functools import lru_cache
 import pytest
 
 from appraise.knowledge import Knowledge, load
-from appraise.piece.records import Piece
 from appraise.reading.reading import Reading, read
+from appraise.records.piece import Piece
 
 NEAR = 0.03
 

@@ -9,11 +9,11 @@ from reading.smallworld import damage_check, knowledge_of
 
 from appraise.knowledge import load
 from appraise.knowledge.records import Knowledge
-from appraise.piece.records import Finding, Piece
 from appraise.reading.condition import Fault, value_factor
 from appraise.reading.forecast import Forecast
 from appraise.reading.reading import read
 from appraise.reading.usual import Usual, beside_usual, step_chances
+from appraise.records.piece import Finding, Piece
 
 FIRST = damage_check("case.chip", {"any": (0.5, 0.2, 0.2, 0.1)}, (1, 0.9, 0.7, 0.4))
 SECOND = damage_check("case.crack", {"any": (0.6, 0.2, 0.1, 0.1)}, (1, 0.95, 0.8, 0.5))

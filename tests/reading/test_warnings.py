@@ -10,12 +10,12 @@ from reading.smallworld import damage_check, dated_check, knowledge_of, table_ch
 
 from appraise.knowledge import load
 from appraise.knowledge.records import BELONGING, Answer, Knowledge, Years
-from appraise.piece.records import Piece
 from appraise.reading.plain_warnings import Warning
 from appraise.reading.reading import Reading, read
 from appraise.reading.several import influences_of, piece_warnings
 from appraise.reading.warnings import prior_belonging
 from appraise.reading.words import word_for
+from appraise.records.piece import Piece
 
 EARLY, LATE = Years(1840, 1842, 1848, 1850, "high"), Years(1875, 1878, 1884, 1888, "high")
 

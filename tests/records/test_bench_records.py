@@ -4,11 +4,11 @@ import datetime as dt
 from dataclasses import replace
 
 import pytest
+from collection.benchkit import parts, wants, works
 from hypothesis import given
-from keeping.benchkit import parts, wants, works
 
 from appraise.base.errors import InputError
-from appraise.keeping import repairs
+from appraise.collection import repairs
 from appraise.knowledge import load
 from appraise.records import record_types
 from appraise.records.fields import changed, filled

@@ -6,11 +6,11 @@ from dataclasses import replace
 from decimal import Decimal
 
 import pytest
+from collection.benchkit import parts, wants, works
+from collection.lotkit import items, lots
 from hypothesis import given
 from hypothesis import strategies as st
-from keeping.benchkit import parts, wants, works
-from keeping.lotkit import items, lots
-from log.logkit import lines, moneys, pages, slugs
+from store.logkit import lines, moneys, pages, slugs
 
 from appraise.base.errors import InputError
 from appraise.base.money import EXPONENTS

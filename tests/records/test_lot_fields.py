@@ -4,7 +4,7 @@ import datetime as dt
 from zoneinfo import ZoneInfo
 
 import pytest
-from keeping.lotkit import DAY, lot, usd
+from collection.lotkit import DAY, lot, usd
 
 from appraise.base.errors import InputError
 from appraise.base.money import Money

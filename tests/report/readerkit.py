@@ -7,14 +7,14 @@ from pathlib import Path
 from appraise.base.money import Money
 from appraise.cli.demo import CURRENCY, DEMO_DAY, demo_book, demo_entries
 from appraise.knowledge import load
-from appraise.log.dossier import Dossier
-from appraise.log.priced import priced_rows
-from appraise.piece.files import parse_piece
 from appraise.pricing.estimate import learn
+from appraise.pricing.price_rows import priced_rows
 from appraise.records.entry import Entry, Picture
 from appraise.records.owned import Event, Look, OwnedPiece
+from appraise.records.piece_file import parse_piece
 from appraise.records.repair import Repair, Stuff, TakenOut
 from appraise.report.reader.telling import told_to
+from appraise.store.piece_record import Dossier
 from appraise.verdict import judge
 
 KNOWLEDGE = load()

@@ -4,8 +4,8 @@ import datetime as dt
 
 import pytest
 
-from appraise.keeping.fits import loose, parts_for
-from appraise.keeping.sizing import WORDS, Sizing
+from appraise.collection.fits import loose, parts_for
+from appraise.collection.sizing import WORDS, Sizing
 from appraise.knowledge import load
 from appraise.listing.first_look import understand
 from appraise.records.part import Part, Seen, Size

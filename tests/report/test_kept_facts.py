@@ -3,8 +3,8 @@
 import pytest
 
 from appraise.knowledge import load
-from appraise.piece.files import parse_piece
 from appraise.records.owned import OwnedPiece
+from appraise.records.piece_file import parse_piece
 from appraise.report.keptfacts import fact_rows, sitter_words, written_words
 
 KNOWLEDGE = load()

@@ -8,7 +8,7 @@ import pytest
 from appraise.cli.main import run
 from appraise.knowledge import load
 from appraise.knowledge.records import RECORD_FIELDS
-from appraise.piece.records import Piece
+from appraise.records.piece import Piece
 from appraise.report.object_id import FILLS, Subject, object_id
 from appraise.verdict import judge
 

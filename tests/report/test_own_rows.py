@@ -9,7 +9,7 @@ from appraise.app.examine.why import why_lines
 from appraise.app.lines import words_of
 from appraise.cli.main import run
 from appraise.knowledge import load
-from appraise.piece.records import Piece
+from appraise.records.piece import Piece
 from appraise.report.card import card_text
 from appraise.report.own_rows import MARK, took_part
 from appraise.verdict import judge

@@ -6,7 +6,7 @@ from datetime import date
 import pytest
 
 from appraise.base.money import Money
-from appraise.log.outcomes import Outcome, with_outcome
+from appraise.pricing.outcomes import Outcome, with_outcome
 from appraise.pricing.track import Forecast
 from appraise.records.entry import Entry, Estimate
 from appraise.report.track import (

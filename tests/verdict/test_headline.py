@@ -12,13 +12,13 @@ from appraise.app.examine.shown import Shown, names_in
 from appraise.app.lines import words_of
 from appraise.app.marks import PLAIN
 from appraise.base.money import Money
-from appraise.log.dossier import Dossier
-from appraise.piece.records import Image, Piece
 from appraise.reading.matter import bare
+from appraise.records.piece import Image, Piece
 from appraise.report.as_json import verdict_json
 from appraise.report.as_text import verdict_text
 from appraise.report.reader.telling import told_to
 from appraise.report.reader.text import text
+from appraise.store.piece_record import Dossier
 from appraise.verdict import next_steps
 from appraise.verdict.naming import LIKELY, PERHAPS, about
 

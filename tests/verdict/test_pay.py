@@ -15,12 +15,12 @@ from appraise.app.marks import PLAIN
 from appraise.base.percents import percent
 from appraise.base.settings import Settings
 from appraise.knowledge.records import UNJUDGED
-from appraise.log.dossier import Dossier
-from appraise.piece.records import Piece
 from appraise.reading.matter import judged as whole
+from appraise.records.piece import Piece
 from appraise.records.venue import Venue
 from appraise.report.reader.telling import told_to
 from appraise.report.reader.text import text
+from appraise.store.piece_record import Dossier
 from appraise.verdict import at_venue, held_back, pay_of
 from appraise.verdict.naming import LIKELY
 from appraise.verdict.pay import short

@@ -12,9 +12,9 @@ from appraise.base.money import Money
 from appraise.base.places import shipped_demo
 from appraise.knowledge import load
 from appraise.knowledge.records import KINDS
-from appraise.piece.files import read_piece
-from appraise.piece.records import Image, Piece
 from appraise.reading.asking import applying
+from appraise.records.piece import Image, Piece
+from appraise.records.piece_file import read_piece
 from appraise.verdict import Verdict, judge
 
 DAY = date(2026, 11, 30)

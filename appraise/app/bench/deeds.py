@@ -9,8 +9,13 @@ from appraise.app.form import Field, Form, fields_of
 from appraise.app.prices.deeds import with_currency
 from appraise.app.sheet import Question
 from appraise.base.errors import InputError
-from appraise.keeping.repairs import doubtful, proposed_disclosure, refused
-from appraise.log.bench import (
+from appraise.collection.repairs import doubtful, proposed_disclosure, refused
+from appraise.records import fields as records
+from appraise.records.fields import changed, filled, written
+from appraise.records.part import Part, is_id
+from appraise.records.repair import Repair
+from appraise.records.values import FLAG, YES_NO
+from appraise.store.bench import (
     change_work,
     drop_work,
     keep_work,
@@ -19,17 +24,12 @@ from appraise.log.bench import (
     whole_origin,
     whole_piece,
 )
-from appraise.log.records import Stored, change, drop
-from appraise.records import fields as records
-from appraise.records.fields import changed, filled, written
-from appraise.records.part import Part, is_id
-from appraise.records.repair import Repair
-from appraise.records.values import FLAG, YES_NO
+from appraise.store.records import Stored, change, drop
 
 if TYPE_CHECKING:
     from appraise.app.sheet import Sheet
     from appraise.knowledge.records import Knowledge
-    from appraise.log.store import Log
+    from appraise.store.log import Log
 
 Then = Callable[[], object]
 Values = Mapping[str, str]

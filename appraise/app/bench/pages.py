@@ -19,7 +19,7 @@ from appraise.base.errors import AppraiseError
 
 if TYPE_CHECKING:
     from appraise.app.session import Session
-    from appraise.keeping.fits import Fit
+    from appraise.collection.fits import Fit
 
 LABEL = 13  # cells
 SHOWN = 20  # of what fits
@@ -96,7 +96,7 @@ class FitsPage(Page, inherit_bindings=False):
 
 
 def _found(session: Session, seek: Seek) -> Message | None:
-    from appraise.keeping.fits import conduct  # 10 ms
+    from appraise.collection.fits import conduct  # 10 ms
 
     with session.bench:
         if session.knowledge is None:

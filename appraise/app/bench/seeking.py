@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING, Any
 
 from appraise.app.bench.pages import FitsPage
 from appraise.base.errors import AppraiseError
-from appraise.keeping.fits import PLATE, Fit, loose, parts_for, plates_for
-from appraise.log.looseplates import plate_piece, plates_in
-from appraise.log.records import Stored, held
-from appraise.piece.records import Piece
+from appraise.collection.fits import PLATE, Fit, loose, parts_for, plates_for
 from appraise.records.part import Part
+from appraise.records.piece import Piece
+from appraise.store.loose_plates import plate_piece, plates_in
+from appraise.store.records import Stored, held
 
 if TYPE_CHECKING:
     from appraise.app.sheet import Sheet
@@ -65,7 +65,7 @@ def fits_part(sheet: Sheet[Any], part: Stored[Part], knowledge: Knowledge) -> No
 
 def _on_the_table(sheet: Sheet[Any], knowledge: Knowledge) -> list[tuple[str, Piece]]:
     """Loose plates under examination; a draft that cannot be read is left out."""
-    from appraise.piece.files import parse_piece  # 10 ms
+    from appraise.records.piece_file import parse_piece  # 10 ms
 
     found = []
     for draft in sheet.session.log.drafts():

@@ -14,9 +14,9 @@ from appraise.app.oneline import OneLine
 from appraise.app.understood import understood_lines
 from appraise.base.errors import InputError
 from appraise.knowledge.records import Knowledge
-from appraise.log.records import Stored, keep
 from appraise.records.part import Part
 from appraise.records.want import Want
+from appraise.store.records import Stored, keep
 
 if TYPE_CHECKING:
     from appraise.listing.bench_line import Understood

@@ -19,10 +19,10 @@ from appraise.app.page import Page
 from appraise.app.sheet import Sheet
 from appraise.app.undoing import Undoes
 from appraise.knowledge.records import Knowledge
-from appraise.log.records import Stored, held
 from appraise.records.part import Part
 from appraise.records.repair import Repair
 from appraise.records.want import Want
+from appraise.store.records import Stored, held
 
 STOCK, WORK, WANTS = range(3)
 NAMES = ("parts in stock", "work in progress", "want list")

@@ -21,7 +21,7 @@ from appraise.base.ages import parse_ages
 from appraise.base.errors import InputError
 from appraise.base.measures import Measure
 from appraise.knowledge.records import CHANNELS, KINDS, REGIONS, Knowledge
-from appraise.piece.records import SUBJECTS, Inscription, Piece
+from appraise.records.piece import SUBJECTS, Inscription, Piece
 
 Read = TypeVar("Read")
 

@@ -19,8 +19,8 @@ from appraise.app.marks import DOUBT, ORDER, UNSEEN
 from appraise.app.page import Page
 from appraise.app.picker import Choice, Picker
 from appraise.app.sheet import Question, Sheet
-from appraise.piece.records import UNTOLD
 from appraise.records.entry import Entry
+from appraise.records.piece import UNTOLD
 from appraise.verdict import Verdict, pay_of
 
 if TYPE_CHECKING:
@@ -132,8 +132,8 @@ def _close(view: Examine, title: str, fields: list[Field], make: MakeEntry) -> N
     exam, session, asked = view.exam, view.session, Asked()
 
     def keep(values: Values) -> None:
-        from appraise.log.slips import slip
-        from appraise.piece.write import write_piece  # 10 ms, first time
+        from appraise.pricing.slips import slip
+        from appraise.records.piece_write import write_piece  # 10 ms, first time
 
         verdict = exam.verdict if exam.current else None
         verdict = verdict or session.judge(exam.piece)

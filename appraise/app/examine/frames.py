@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from appraise.app.examine.state import Examination
 from appraise.app.lines import EMPTY, Line, clip, fill, line
 from appraise.app.marks import DOUBT, ORDER, UNSEEN, WARN, Marks
-from appraise.piece.records import UNTOLD
+from appraise.records.piece import UNTOLD
 from appraise.report.words import KNOWN
 
 NESTED = {

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 
 from appraise.knowledge.records import Check, Knowledge
-from appraise.piece.records import Piece
+from appraise.records.piece import Piece
 from appraise.verdict import Verdict
 
 

@@ -9,7 +9,7 @@ from appraise.app.examine.whynow import why_now
 from appraise.app.lines import EMPTY, Line, clip, ends, fold, line
 from appraise.app.marks import DOUBT, UNSEEN, WARN, Marks
 from appraise.knowledge.yearly import known_for
-from appraise.piece.records import UNTOLD
+from appraise.records.piece import UNTOLD
 from appraise.report.own_rows import own_line
 from appraise.report.words import KNOWN
 from appraise.verdict import cautions_at

@@ -13,8 +13,8 @@ from appraise.app.examine.order import (
 )
 from appraise.app.examine.trail import Trail
 from appraise.knowledge.records import KNOWN, Answer, Check, Knowledge
-from appraise.piece.records import UNTOLD, Piece
 from appraise.reading.asking import applying
+from appraise.records.piece import UNTOLD, Piece
 from appraise.verdict import NextSteps, Verdict
 
 NUMBERED = 9  # answers that a digit can give

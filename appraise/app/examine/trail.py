@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from appraise.piece.records import Piece
+from appraise.records.piece import Piece
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,7 +22,7 @@ from appraise.app.messages import Judged, Planned, Ready, stamp
 from appraise.app.pane import Foot, Pane
 from appraise.app.sheet import Sheet
 from appraise.knowledge.records import Knowledge
-from appraise.piece.records import Piece
+from appraise.records.piece import Piece
 
 PATIENCE = 1.5  # seconds after which a question is asked although a better one may be found
 TYPE = "type to narrow the answers; enter takes the first, esc ends"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from appraise.app.examine.state import NUMBERED, Examination
 from appraise.app.lines import EMPTY, Line, fold, line
 from appraise.app.marks import Marks
-from appraise.piece.records import UNTOLD
+from appraise.records.piece import UNTOLD
 
 CHOOSING = "Choosing the next question ..."
 NO_CHECKS = "There are no checks for this kind of piece. i changes the kind."

@@ -8,11 +8,11 @@ from appraise.app import reports
 from appraise.app.kept import deeds
 from appraise.app.sheet import Sheet
 from appraise.app.undoing import Undoes
-from appraise.log.records import Stored
 from appraise.records.owned import OwnedPiece
+from appraise.store.records import Stored
 
 if TYPE_CHECKING:
-    from appraise.log.dossier import Dossier
+    from appraise.store.piece_record import Dossier
 
 
 class PieceActs(Undoes, Sheet[None], inherit_bindings=False):
@@ -87,7 +87,7 @@ class PieceActs(Undoes, Sheet[None], inherit_bindings=False):
 
 def tell_kept(sheet: Sheet[Any], one: Stored[OwnedPiece]) -> None:
     """A report on a kept piece, for one sort of reader."""
-    from appraise.log.dossier import dossier
+    from appraise.store.piece_record import dossier
 
     session = sheet.session
     knowledge = session.knowledge

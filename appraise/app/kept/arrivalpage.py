@@ -13,10 +13,10 @@ from appraise.app.kept.keptlines import text_lines
 from appraise.app.lines import Line
 from appraise.app.page import Page
 from appraise.app.sheet import Question, Sheet
-from appraise.log.keptbook import store
-from appraise.log.records import Stored, held
 from appraise.records.owned import GONE, OwnedPiece
 from appraise.report.keptarrival import Parcel, arrival_text, letter
+from appraise.store.owned_pieces import store
+from appraise.store.records import Stored, held
 
 
 def open_arrival(sheet: Sheet[Any], one: Stored[OwnedPiece]) -> None:
@@ -33,7 +33,7 @@ def parcel_on(sheet: Sheet[Any], one: Stored[OwnedPiece]) -> Parcel | None:
     if knowledge is None:
         sheet.say(READING)
         return None
-    from appraise.log.keptlooks import parcel_of  # 40 ms with the reading
+    from appraise.store.examinations import parcel_of  # 40 ms with the reading
 
     found: list[Parcel] = []
 
@@ -92,7 +92,7 @@ class ArrivalPage(Page, inherit_bindings=False):
             return
 
         def send() -> None:
-            from appraise.log.keptlooks import sent_back
+            from appraise.store.examinations import sent_back
 
             now = sent_back(kept, self.session.as_of, self._parcel.entry.venue)
             store(self.session.log, Stored(self.held.id, now), kept)

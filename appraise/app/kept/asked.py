@@ -13,8 +13,7 @@ from appraise.app.kept.keptlines import page_lines
 from appraise.app.lines import EMPTY, Line, fold, line
 from appraise.app.page import Page
 from appraise.base.errors import InputError
-from appraise.keeping.air import Air, with_unit
-from appraise.log.records import Stored
+from appraise.collection.air import Air, with_unit
 from appraise.records.owned import OwnedPiece
 from appraise.report.keptfacts import Row
 from appraise.report.keptpage import (
@@ -22,6 +21,7 @@ from appraise.report.keptpage import (
     patient_row,
     when,
 )
+from appraise.store.records import Stored
 
 if TYPE_CHECKING:
     from appraise.app.sheet import Sheet
@@ -103,7 +103,7 @@ def _number(values: Values, name: str) -> float | None:
 def _open_air(
     sheet: Sheet[Any], pieces: Sequence[Stored[OwnedPiece]], knowledge: Knowledge, air: Air
 ) -> None:
-    from appraise.keeping.air import outside
+    from appraise.collection.air import outside
     from appraise.report.kept import light_rows, name_of, outside_row
 
     titles = {one.id: name_of(one) for one in pieces}

@@ -10,10 +10,10 @@ from appraise.app.fieldwords import Values, day_in
 from appraise.app.form import Field, Form, fields_of
 from appraise.app.picker import Choice, Picker
 from appraise.app.sheet import Question
-from appraise.log.keptbook import every, kept_from_entry, next_number, store, take, to_take
-from appraise.log.records import Stored, drop
 from appraise.records.fields import changed
 from appraise.records.owned import OwnedPiece
+from appraise.store.owned_pieces import every, kept_from_entry, next_number, store, take, to_take
+from appraise.store.records import Stored, drop
 
 if TYPE_CHECKING:
     from appraise.app.session import Session
@@ -145,7 +145,7 @@ def check(sheet: Sheet[Any], one: Stored[OwnedPiece], then: Then) -> None:
     if knowledge is None:
         sheet.say(READING)
         return
-    from appraise.log.keptlooks import checked  # 40 ms with the reading
+    from appraise.store.examinations import checked  # 40 ms with the reading
 
     def change(kept: OwnedPiece, values: Values) -> OwnedPiece:
         steps = damage_in(values["damage"])

@@ -13,11 +13,11 @@ def wanting(session: Session) -> str:
 
     What understands them is imported only where there are some and the knowledge has been read.
     """
-    from appraise.log.records import held, keeps
+    from appraise.store.records import held, keeps
 
     if session.knowledge is None or not keeps(session.log, "kept"):
         return ""
-    from appraise.keeping.upkeep import due  # 10 ms with the reader of records
+    from appraise.collection.upkeep import due  # 10 ms with the reader of records
     from appraise.records.owned import OwnedPiece
 
     known = [one.thing for one in held(session.log, OwnedPiece)]

@@ -8,11 +8,11 @@ from appraise.app.fieldwords import Values
 from appraise.app.form import Field
 from appraise.app.kept.deeds import Then, day_field, form
 from appraise.app.picker import Choice, Picker
-from appraise.keeping.keptsteps import happened, moved, shown
-from appraise.keeping.upkeep import advice
-from appraise.log.records import Stored
+from appraise.collection.transitions import happened, moved, shown
+from appraise.collection.upkeep import advice
 from appraise.records.fields import changed
 from appraise.records.owned import AWAY, GONE, MISSING, Event, OwnedPiece, Showing
+from appraise.store.records import Stored
 
 if TYPE_CHECKING:
     from appraise.app.session import Session

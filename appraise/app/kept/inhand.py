@@ -9,16 +9,16 @@ from typing import TYPE_CHECKING, Any
 from appraise.app.examine.view import Examine
 from appraise.base.errors import InputError
 from appraise.knowledge.records import Knowledge
-from appraise.log.keptbook import store
-from appraise.log.keptlooks import IN_HAND, arrived, examined, piece_in
-from appraise.log.records import Stored, held
-from appraise.piece.files import parse_piece
-from appraise.piece.records import Piece
 from appraise.records.owned import OwnedPiece
+from appraise.records.piece import Piece
+from appraise.records.piece_file import parse_piece
+from appraise.store.examinations import IN_HAND, arrived, examined, piece_in
+from appraise.store.owned_pieces import store
+from appraise.store.records import Stored, held
 
 if TYPE_CHECKING:
     from appraise.app.sheet import Sheet
-    from appraise.log.drafts import Draft
+    from appraise.store.drafts import Draft
 
 PREFIX = "kept "
 """How the names of drafts of kept pieces begin."""

@@ -10,13 +10,13 @@ from rich.cells import cell_len
 from appraise.app.lines import EMPTY, Line, clip, cut, ends, fold, line
 from appraise.app.marks import WARN, Marks
 from appraise.base.dates import year_range
-from appraise.keeping.upkeep import Due
-from appraise.log.records import Stored
+from appraise.collection.upkeep import Due
 from appraise.records.owned import OwnedPiece
 from appraise.report.keptfacts import Row
 from appraise.report.keptpage import (
     Section,
 )
+from appraise.store.records import Stored
 
 SIGN = 3  # cells before the first column: where one is, a warning, and a blank
 WIDEST = 22  # cells of a page's labels

@@ -16,12 +16,12 @@ from appraise.app.lines import EMPTY, Line, line
 from appraise.app.messages import Ready
 from appraise.app.page import Page
 from appraise.base.money import Money
-from appraise.log.footing import all_in_price
-from appraise.log.keptbook import entry_behind
-from appraise.log.records import Stored, held
+from appraise.pricing.cost_basis import all_in_price
 from appraise.records.entry import Entry
 from appraise.records.owned import OwnedPiece
 from appraise.report.keptpage import Matter, sections
+from appraise.store.owned_pieces import entry_behind
+from appraise.store.records import Stored, held
 
 NO_MORE = "This piece has been removed. u: undo."
 

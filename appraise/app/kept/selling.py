@@ -9,12 +9,12 @@ from appraise.app.form import Form, fields_of
 from appraise.app.kept.deeds import Then
 from appraise.app.sheet import Question
 from appraise.base.errors import InputError
-from appraise.keeping.sale import Gain, Sale, begun, sale_typed
-from appraise.log.bookkeeping import read_book
-from appraise.log.keptbook import entry_behind
-from appraise.log.keptsales import gain_of, sell, spent_since
-from appraise.log.records import Stored
+from appraise.collection.sale import Gain, Sale, begun, sale_typed
 from appraise.records.owned import GONE, OwnedPiece
+from appraise.store.owned_pieces import entry_behind
+from appraise.store.records import Stored
+from appraise.store.sales import gain_of, sell, spent_since
+from appraise.store.venue_book import read_book
 
 if TYPE_CHECKING:
     from appraise.app.sheet import Sheet

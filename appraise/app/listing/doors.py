@@ -17,8 +17,8 @@ from appraise.app.marks import ORDER
 from appraise.app.page import Page
 from appraise.app.picker import Choice, Picker
 from appraise.app.sheet import Question
-from appraise.piece.files import parse_piece
-from appraise.piece.records import Piece
+from appraise.records.piece import Piece
+from appraise.records.piece_file import parse_piece
 
 if TYPE_CHECKING:
     from appraise.app.listing.view import Listing

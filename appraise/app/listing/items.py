@@ -12,7 +12,7 @@ from appraise.app.marks import DOUBT, WARN
 from appraise.knowledge.records import Knowledge
 from appraise.listing.offered import plain_title
 from appraise.listing.records import Claim, Flag, Listing
-from appraise.piece.records import UNTOLD, Piece
+from appraise.records.piece import UNTOLD, Piece
 
 SIGNS = {"warn": WARN, "ask": DOUBT, "note": ""}
 HEADS = {

@@ -9,12 +9,12 @@ from appraise.app.listing.text import KEY, cleaned
 from appraise.app.listing.view import Listing
 from appraise.app.prices.deeds import with_currency
 from appraise.base.yamls import compose
-from appraise.piece.files import piece_of
+from appraise.records.piece_file import piece_of
 
 if TYPE_CHECKING:
     from appraise.app.sheet import Sheet
     from appraise.knowledge.records import Knowledge
-    from appraise.log.drafts import Draft
+    from appraise.store.drafts import Draft
 
 PREFIX = "listing "
 """How the names of listings kept in the log begin."""

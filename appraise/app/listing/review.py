@@ -10,7 +10,7 @@ from appraise.knowledge.records import Knowledge
 from appraise.listing.holds import held
 from appraise.listing.offered import lot_piece, offers
 from appraise.listing.records import Listing
-from appraise.piece.records import Piece
+from appraise.records.piece import Piece
 from appraise.verdict import Verdict
 
 IN_LOT = "one piece of a lot: no limit of its own. p shows the lot's."

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from appraise.piece.records import Piece
+from appraise.records.piece import Piece
 
 SIDES = {
     "cased": ("front", "back", "inside of the lid", "spine", "edges", "clasps", "seal"),

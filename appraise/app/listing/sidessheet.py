@@ -12,7 +12,7 @@ from appraise.app.lines import EMPTY, Line, fold, line
 from appraise.app.listing.sides import question_for, sides_of, turned
 from appraise.app.marks import ORDER, UNSEEN
 from appraise.app.sheet import Sheet
-from appraise.piece.records import Piece
+from appraise.records.piece import Piece
 
 GUIDE = "Press a number to mark a view as missing; press again to unmark it."
 

@@ -9,7 +9,7 @@ from appraise.app.listing.items import SIGNS, Item
 from appraise.app.marks import DOUBT, ORDER, UNSEEN, Marks
 from appraise.knowledge.records import Check, Knowledge
 from appraise.listing.records import Listing
-from appraise.piece.records import UNTOLD, Finding, Piece
+from appraise.records.piece import UNTOLD, Finding, Piece
 from appraise.report.claimed import answer_words, claim_words, finding_words
 from appraise.report.own_rows import own_flag, own_line
 

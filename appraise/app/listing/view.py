@@ -22,7 +22,7 @@ from appraise.app.listing.text import cleaned, kept_line
 from appraise.app.messages import Judged, Ready
 from appraise.app.sheet import Sheet
 from appraise.base.errors import AppraiseError
-from appraise.piece.records import Piece
+from appraise.records.piece import Piece
 
 
 class Listing(Sheet[None], inherit_bindings=False):
@@ -112,7 +112,7 @@ class Listing(Sheet[None], inherit_bindings=False):
         self._judge()
 
     def _keep(self) -> None:
-        from appraise.piece.write import write_piece  # 10 ms, first time
+        from appraise.records.piece_write import write_piece  # 10 ms, first time
 
         review = self.review
         text = write_piece(review.piece) + kept_line(review.text)

@@ -11,10 +11,10 @@ from appraise.app.lines import EMPTY, Line, cut, fold, fold_to, line
 from appraise.app.marks import WARN, Marks
 
 if TYPE_CHECKING:
-    from appraise.log.records import Stored
-    from appraise.log.store import Log
     from appraise.records.lot import Lot
     from appraise.report.lots import Now
+    from appraise.store.log import Log
+    from appraise.store.records import Stored
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,20 +39,20 @@ def followed(log: Log, currency: str, on: date) -> tuple[tuple[Stored[Lot], ...]
 
     What understands them is imported only where there are some.
     """
-    from appraise.log.records import held, keeps
+    from appraise.store.records import held, keeps
 
     if not keeps(log, "lot", "budget"):
         return (), ""
-    from appraise.log.outlay import read_purse
     from appraise.records.lot import Lot  # 10 ms with the budget
     from appraise.report.budget import purse_line
+    from appraise.store.commitments import read_purse
 
     return held(log, Lot), purse_line(read_purse(log, currency, on))
 
 
 def glances(lots: Sequence[Stored[Lot]], now: Now) -> tuple[LotGlance, ...]:
     """The open lots, the one that closes first on top."""
-    from appraise.keeping.lotsteps import by_closing, due  # 5 ms with the words, first time
+    from appraise.collection.lotsteps import by_closing, due  # 5 ms with the words, first time
     from appraise.report.lots import bid_words, standing_words
 
     open_lots = [one.thing for one in lots if one.thing.open]

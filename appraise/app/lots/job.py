@@ -35,7 +35,7 @@ def judge_lot(node: DOMNode, session: Session, lot: Lot, turn: int) -> None:
     """
 
     def job() -> None:
-        from appraise.keeping.lotworth import judged  # 15 ms, first time
+        from appraise.collection.lotworth import judged  # 15 ms, first time
 
         worker = get_current_worker()
         with session.bench:

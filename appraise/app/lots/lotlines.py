@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from appraise.app.bid.bidlines import bid_lines
 from appraise.app.lines import EMPTY, Line, clip, cut, ends, fill, fold, line
 from appraise.app.marks import WARN, Marks
-from appraise.keeping.lotsteps import due
+from appraise.collection.lotsteps import due
 from appraise.report.bid import condition, named
 from appraise.report.budget import promised_line, purse_line
 from appraise.report.lotbid import doubts, grouped, piece_rows
@@ -16,11 +16,11 @@ from appraise.report.lots import LABEL, lot_rows, standing_words
 from appraise.verdict.pay import sentences
 
 if TYPE_CHECKING:
-    from appraise.keeping.budgets import Purse
-    from appraise.log.records import Stored
+    from appraise.collection.budgets import Purse
     from appraise.records.lot import Lot
     from appraise.report.lotbid import LotMaximum
     from appraise.report.lots import Now
+    from appraise.store.records import Stored
 
 STANDS, BID, VENUE = 22, 17, 24  # cells
 WIDE, MIDDLE = 100, 60  # cells from which there are more columns

@@ -22,8 +22,8 @@ from appraise.app.page import Page
 from appraise.app.picker import Choice, Picker
 from appraise.app.undoing import Undoes
 from appraise.base.errors import AppraiseError
-from appraise.log.records import Stored, held
 from appraise.records.lot import Lot
+from appraise.store.records import Stored, held
 
 if TYPE_CHECKING:
     from appraise.report.lotbid import LotMaximum

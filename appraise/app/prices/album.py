@@ -10,9 +10,9 @@ from appraise.app.fieldwords import Values
 from appraise.app.form import Field, Form
 from appraise.app.picker import Choice, Picker
 from appraise.base.errors import InputError
-from appraise.log.pictures import attach, detach
-from appraise.log.viewer import show
 from appraise.records.entry import Entry, Picture
+from appraise.store.pictures import attach, detach
+from appraise.store.viewer import show
 
 if TYPE_CHECKING:
     from appraise.app.sheet import Sheet

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from appraise.app.fieldwords import day_in, money_in, word_in, written
 from appraise.base.errors import InputError
-from appraise.log.csvwords import as_written
+from appraise.exchange.words import as_written
 from appraise.records.entry import MONEY_FIELDS, OPEN_WORDS, RECORDS, Entry
 
 Words = Callable[[str, str], str]

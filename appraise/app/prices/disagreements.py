@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING, Any
 
 from appraise.app.picker import Choice, Picker
 from appraise.base.errors import AppraiseError
-from appraise.log.changes import REMOVED, disagreement
-from appraise.log.merge import Conflict, conflicts, settle
-from appraise.log.revisions import Revision
 from appraise.records.record_types import from_text
+from appraise.store.changes import REMOVED, disagreement
+from appraise.store.merge import Conflict, conflicts, settle
+from appraise.store.revisions import Revision
 
 if TYPE_CHECKING:
     from appraise.app.sheet import Sheet

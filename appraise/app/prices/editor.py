@@ -14,7 +14,7 @@ from appraise.app.discretion import holds_amount
 from appraise.app.pane import discreet
 from appraise.app.prices.cells import Words, choices_of, text_of, with_cell
 from appraise.app.prices.rows import Column
-from appraise.log.csvwords import as_written
+from appraise.exchange.words import as_written
 from appraise.records.entry import Entry
 
 if TYPE_CHECKING:

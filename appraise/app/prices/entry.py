@@ -14,8 +14,8 @@ from appraise.app.prices.entrylines import entry_lines
 from appraise.app.prices.standing import standing_lines
 from appraise.app.prices.turnout import tell_outcome
 from appraise.app.reports import tell_entry
-from appraise.log.revisions import Revision
 from appraise.records.entry import Entry
+from appraise.store.revisions import Revision
 
 
 class EntryPage(Page, inherit_bindings=False):

@@ -8,10 +8,10 @@ from appraise.app.lines import EMPTY, Line, fold, line
 from appraise.app.prices.turnout import outcome_lines
 from appraise.base.percents import percent
 from appraise.knowledge.statewords import STATES
-from appraise.log.changes import changes, told
-from appraise.log.revisions import Revision
 from appraise.records.entry import Entry
 from appraise.records.record_types import from_text
+from appraise.store.changes import changes, told
+from appraise.store.revisions import Revision
 
 LABEL = 14  # cells
 HIDDEN = ("belonging", "estimate", "piece", "extra")

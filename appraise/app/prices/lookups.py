@@ -16,14 +16,14 @@ from textual.worker import get_current_worker
 
 from appraise.app.messages import Trouble
 from appraise.base.errors import AppraiseError
-from appraise.log.loose import Guess, guess
-from appraise.log.merge import conflicts
-from appraise.log.store import Log, open_log
+from appraise.store.log import Log, open_log
+from appraise.store.merge import conflicts
+from appraise.store.suggestions import Guess, guess
 
 if TYPE_CHECKING:
     from textual.dom import DOMNode
 
-    from appraise.log.search import Summary
+    from appraise.store.search import Summary
 
 Post = Callable[[Message], object]
 

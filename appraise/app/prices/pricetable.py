@@ -20,9 +20,9 @@ from appraise.app.prices.rows import foot, heading, nothing, table
 from appraise.app.prices.standing import LEARNT_AT_ONCE
 from appraise.app.sheet import Sheet
 from appraise.base.errors import AppraiseError
-from appraise.log.loose import Guess
-from appraise.log.search import Summary
 from appraise.records.entry import Entry
+from appraise.store.search import Summary
+from appraise.store.suggestions import Guess
 
 WRITE = "/ filters: girl vine process:amb price:20..50 date:2025.."
 ABOVE = 4  # lines of the screen above the first entry

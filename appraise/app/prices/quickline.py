@@ -83,7 +83,7 @@ class QuickLine(OneLine[Entry], inherit_bindings=False):
 
     def _doubted(self, entry: Entry) -> bool:
         """Whether the price is asked about now; a line that is taken again stands."""
-        from appraise.log.slips import slip, usual_price
+        from appraise.pricing.slips import slip, usual_price
 
         session, knowledge = self.session, self.session.knowledge
         line = self.query_one(Input).value

@@ -11,9 +11,9 @@ from appraise.app.desklines import WORDS
 from appraise.app.discretion import DOTS
 from appraise.app.lines import EMPTY, Line, clip, ends, length, line, spread
 from appraise.app.marks import DOUBT, FINE, Marks
-from appraise.log.loose import Guess
-from appraise.log.search import Summary
 from appraise.records.entry import Entry
+from appraise.store.search import Summary
+from appraise.store.suggestions import Guess
 
 SIGN = 3  # cells before the first column: where one is, a doubt, and a blank
 WIDE, MIDDLE, ROOMY = 110, 60, 76  # cells from which there are more columns

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from appraise.app.lines import EMPTY, Line, fold
 from appraise.app.session import Session
-from appraise.log.footing import bill_of
+from appraise.pricing.cost_basis import bill_of
 from appraise.records.entry import Entry
 from appraise.report.bid import line_name
 

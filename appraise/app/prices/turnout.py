@@ -10,7 +10,7 @@ from appraise.app.form import Field, Form
 from appraise.app.lines import EMPTY, Line, fold, line
 from appraise.base.money import Money
 from appraise.knowledge.basics import BELONGING
-from appraise.log.outcomes import SURE, Outcome, outcome_of, with_outcome
+from appraise.pricing.outcomes import SURE, Outcome, outcome_of, with_outcome
 from appraise.records.entry import Entry
 
 if TYPE_CHECKING:

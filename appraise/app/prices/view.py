@@ -15,8 +15,8 @@ from appraise.app.prices.entry import EntryPage
 from appraise.app.prices.pricetable import ABOVE, PriceTable
 from appraise.app.prices.rows import columns
 from appraise.app.undoing import Undoes
-from appraise.log.search import Sought, place_of
 from appraise.records.entry import Entry
+from appraise.store.search import Sought, place_of
 
 FIRST = "price"
 """The cell in which editing in place begins."""

@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from appraise.piece.records import Piece
 from appraise.records.entry import Entry
+from appraise.records.piece import Piece
 
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge

@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from appraise.knowledge.records import Check
-from appraise.piece.records import Finding
 from appraise.reading.spans import Span
+from appraise.records.piece import Finding
 from appraise.report import words
 from appraise.report.reader.matter import Matter
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from appraise.piece.records import Piece
 from appraise.records.entry import MONEY_FIELDS, Entry
+from appraise.records.piece import Piece
 
 if TYPE_CHECKING:
     from appraise.records.owned import Event, Look, OwnedPiece

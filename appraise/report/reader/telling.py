@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from appraise.knowledge.records import Knowledge
-from appraise.log.dossier import Dossier
-from appraise.piece.records import Piece
+from appraise.records.piece import Piece
 from appraise.report.reader.document import Document
 from appraise.report.reader.matter import Matter
 from appraise.report.reader.readers import READERS, report
 from appraise.report.reader.sight import entry_for, kept_for, piece_for, work_for
+from appraise.store.piece_record import Dossier
 from appraise.verdict import Verdict, next_steps
 
 Judge = Callable[[Piece, bool], Verdict]

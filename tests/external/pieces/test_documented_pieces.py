@@ -13,7 +13,7 @@ from appraise.base.dates import Dating
 from appraise.base.yamls import read
 from appraise.knowledge import Knowledge, load
 from appraise.knowledge.records import Years
-from appraise.piece.files import read_piece
+from appraise.records.piece_file import read_piece
 
 PIECES = Path(__file__).parent
 

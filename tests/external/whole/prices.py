@@ -4,8 +4,8 @@ from datetime import date
 
 from appraise.cli.demo import demo_book, demo_entries
 from appraise.knowledge.records import Knowledge
-from appraise.log.priced import priced_rows
 from appraise.pricing.estimate import Prices, learn
+from appraise.pricing.price_rows import priced_rows
 
 
 def learnt(knowledge: Knowledge, as_of: date) -> Prices:

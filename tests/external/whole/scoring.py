@@ -15,10 +15,10 @@ from appraise.base.settings import Settings
 from appraise.base.yamls import compose
 from appraise.knowledge import load
 from appraise.knowledge.records import Knowledge
-from appraise.piece.files import piece_of
-from appraise.piece.records import Piece
 from appraise.pricing.estimate import Prices
 from appraise.reading.matter import judged as judged_as_one
+from appraise.records.piece import Piece
+from appraise.records.piece_file import piece_of
 from appraise.verdict import Verdict, judge
 
 HERE = Path(__file__).parent

@@ -1,0 +1,1 @@
+"""What follows from owned and followed things."""

@@ -1,0 +1,44 @@
+"""The piece behind an entry of the log: its piece file, or what the entry itself tells of it."""
+
+from appraise.knowledge.records import Knowledge
+from appraise.records.entry import Entry
+from appraise.records.piece import Piece
+from appraise.records.piece_file import parse_piece
+
+
+def piece_of(entry: Entry, knowledge: Knowledge) -> Piece:
+    """The piece that an entry tells of.
+
+    Raises:
+        InputError: when the piece file that it was logged from cannot be read.
+    """
+    if not entry.piece:
+        return plain_piece(entry, knowledge)
+    return parse_piece(entry.piece, f"the piece of entry {entry.id}", knowledge)
+
+
+def plain_piece(entry: Entry, knowledge: Knowledge) -> Piece:
+    """What an entry that was logged without a piece file tells of its piece."""
+    piece = Piece(
+        title=entry.title,
+        kind=entry.kind or "cased",
+        channel=entry.channel or "market",
+        subjects=entry.subjects,
+        motif=entry.motif,
+        maker=entry.maker,
+        named_format=entry.format if entry.format in knowledge.formats else "",
+    )
+    return with_words(piece, entry.process, entry.housing, knowledge)
+
+
+def with_words(piece: Piece, process: str, housing: str, knowledge: Knowledge) -> Piece:
+    """A piece with process and housing as they were named, where such a piece can have them."""
+    families = {name: one.family for name, one in knowledge.processes.items()}
+    for check, word in (
+        ("claim.process", families.get(process, process)),
+        ("case.material", housing),
+    ):
+        asked = knowledge.checks.get(check)
+        if asked is not None and piece.kind in asked.kinds and asked.index(word) >= 0:
+            piece = piece.with_finding(check, word)
+    return piece

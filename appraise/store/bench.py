@@ -1,0 +1,143 @@
+"""Work and stock in the log: what is used for a work leaves the stock in the same act.
+
+So does what is given back when a work is edited or taken off, and the mark that keeps a piece of
+one's own making out of the price model: one undo takes all of it back.
+"""
+
+from collections import Counter
+from collections.abc import Mapping
+from dataclasses import replace
+
+from appraise.base.errors import InputError
+from appraise.records.entry import Entry
+from appraise.records.owned import OwnedPiece
+from appraise.records.part import Part, is_id
+from appraise.records.repair import Repair
+from appraise.store.log import Log
+from appraise.store.owned_pieces import find
+from appraise.store.records import ChangeSet, Stored, commit, held, one
+from appraise.store.still_owned import still_here
+
+LOOSE = "kind:loose-plate record:bought,swap,gift,sold,returned"
+
+
+def whole_ids(log: Log, texts: Mapping[str, str]) -> dict[str, str]:
+    """The texts of a work's fields with the parts that it used named by their whole ids.
+
+    Raises:
+        InputError: when there is no such part, or more than one.
+    """
+    if not texts.get("used", "").strip():
+        return dict(texts)
+    words = texts["used"].replace(",", " ").replace(";", " ").split()
+    return {**texts, "used": " ".join(one(log, Part, word).id for word in words)}
+
+
+def whole_piece(log: Log, ref: str) -> str:
+    """The whole id of the kept piece or the entry that is meant; else the words as they stand.
+
+    A kept piece is meant by its number, the start of its id or its title, an entry by the start of
+    its id.
+    """
+    for known in (find, Log.entry):
+        try:
+            return known(log, ref).id if ref.strip() else ""
+        except InputError:
+            continue
+    return ref
+
+
+def whole_origin(log: Log, texts: Mapping[str, str]) -> dict[str, str]:
+    """The texts of a part's fields, the piece that it was taken from by its whole id."""
+    origin = texts.get("from", "")
+    return {**texts, "from": whole_piece(log, origin)} if origin else dict(texts)
+
+
+def piece_title(log: Log, piece: str) -> str:
+    """What the piece with that id is called; '' for words, and for what is off the log."""
+    for known in (find, Log.entry):
+        try:
+            found = known(log, piece) if is_id(piece) else None
+        except InputError:
+            continue
+        if found is not None:
+            return found.title if isinstance(found, Entry) else found.thing.title
+    return ""
+
+
+def keep_work(log: Log, work: Repair, own: bool = False) -> Stored[Repair]:
+    """Keep a new work; the parts that it uses leave the stock.
+
+    Args:
+        log: The log.
+        work: The work.
+        own: Whether the entry of its piece is to be marked as the user's own work, which keeps it
+            out of the price model.
+
+    Raises:
+        InputError: when a part is not in stock any more, or the piece has no entry to mark.
+    """
+    with log.transaction():
+        parts, marked = _moved(log, (), work), _marked(log, work, own)
+        ids = commit(log, ChangeSet(add=(work,), change=parts, edit=marked))
+    return Stored(ids[0], work)
+
+
+def change_work(log: Log, now: Stored[Repair], was: Repair, own: bool = False) -> Stored[Repair]:
+    """Keep a work as it is now; stock follows what it uses more or less than before.
+
+    Raises:
+        InputError: when it was changed meanwhile, a part is not in stock any more, or the piece has
+            no entry to mark.
+    """
+    with log.transaction():
+        if one(log, Repair, now.id).thing != was:
+            raise InputError("was changed by another program meanwhile", now.id, "Open it again.")
+        parts, marked = _moved(log, was.used, now.thing), _marked(log, now.thing, own)
+        commit(log, ChangeSet(change=(now, *parts), edit=marked))
+    return now
+
+
+def drop_work(log: Log, work: Stored[Repair]) -> None:
+    """Take a work off the log; what it used goes back into stock."""
+    with log.transaction():
+        parts = _moved(log, work.thing.used, replace(work.thing, used=()))
+        commit(log, ChangeSet(change=parts, drop=(work.id,)))
+
+
+def loose_entries(log: Log, limit: int | None = None) -> tuple[Entry, ...]:
+    """The entries of plates without a housing that the user still owns, the newest first."""
+    return still_here(log.entries(LOOSE))[::-1][:limit]
+
+
+def _moved(log: Log, before: tuple[str, ...], work: Repair) -> tuple[Stored[Part], ...]:
+    """The parts in stock after a work uses what it uses now instead of what it used before."""
+    change = Counter(work.used)
+    change.subtract(before)
+    stock = {each.id: each.thing for each in held(log, Part)}
+    out = []
+    for name, count in change.items():
+        part = stock.get(name)
+        if part is None:
+            if count > 0:
+                raise InputError(f"no part '{name}' in stock", "used", "See 'appraise stock list'.")
+            continue  # it was taken off the log since, and nothing is left to give back to
+        for _ in range(abs(count)):
+            part = part.taken(work.piece or work.title) if count > 0 else part.given_back()
+        if part != stock[name]:
+            out.append(Stored(name, part))
+    return tuple(out)
+
+
+def _marked(log: Log, work: Repair, own: bool) -> tuple[Entry, ...]:
+    """The entry of the work's piece as the user's own work, when that is wished."""
+    if not own:
+        return ()
+    if not is_id(work.piece):
+        raise InputError(
+            "the piece has no entry in the log that could be marked", "piece", "Name it by its id."
+        )
+    kept = next((one.thing for one in held(log, OwnedPiece) if one.id == work.piece), None)
+    if kept is not None and not kept.entry:
+        raise InputError("the piece has no purchase in the log to mark", "piece")
+    return (replace(log.entry(kept.entry if kept else work.piece), own_work=True),)

@@ -1,0 +1,155 @@
+"""Is the log sound: the file, the revisions, the shelf, and the pictures."""
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import closing
+from dataclasses import dataclass
+from pathlib import Path
+
+from appraise.base.errors import StoreError
+from appraise.records.entry import Entry
+from appraise.records.record_types import type_of
+from appraise.store import current_state, entry_index, revisions
+from appraise.store.faults import DamageError, as_kept, damaged, faults_told
+from appraise.store.files import duplicate, inspect, open_existing, workshop
+from appraise.store.migrations import pending
+from appraise.store.picture_files import digest_of, path_of
+from appraise.store.revisions import COLUMNS, Revision, revision_id
+from appraise.store.transaction import transaction
+
+_MOST = 20  # problems told of one sort
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """What a check found.
+
+    Attributes:
+        entries: How many entries the log shows.
+        revisions: How many revisions it holds.
+        problems: What is wrong, a line each; none in a sound log.
+        mendable: Whether `mend` puts all of it right: only the shelf is wrong.
+    """
+
+    entries: int
+    revisions: int
+    problems: tuple[str, ...]
+    mendable: bool = False
+
+
+def check(path: Path) -> Checked:
+    """Look a log over, from the file's pages to the pictures; nothing is changed.
+
+    A copy is examined, so a log in use is not held up and a damaged one not worn further.
+
+    Raises:
+        StoreError: when there is no log to look at, or no room for the copy.
+    """
+    with faults_told(path):
+        if not path.exists():
+            raise StoreError("there is no log here", str(path))
+    try:
+        with faults_told(path):
+            inspect(path)
+            with workshop(path) as place:
+                copy = place / "copy.sqlite"
+                duplicate(path, copy)
+                with closing(open_existing(copy, 0)) as connection:
+                    if pending(connection, path):
+                        return Checked(0, 0, ("the log is of an older version: open it first",))
+                    return _examined(connection, path)
+    except (StoreError, DamageError) as error:
+        told = error.what if isinstance(error, StoreError) else damaged(path).what
+        return Checked(0, 0, (told,))
+
+
+def mend(path: Path) -> None:
+    """Make the shelf again from the revisions, the only thing here that can be made again.
+
+    Raises:
+        StoreError: when the log cannot be written, or more than the shelf is wrong.
+    """
+    with faults_told(path), closing(open_existing(path, 10)) as connection, transaction(connection):
+        current_state.rebuild(connection)
+
+
+def _examined(connection: sqlite3.Connection, path: Path) -> Checked:
+    pages = [said for said in _pages(connection) if said != "ok"]
+    if pages:
+        return Checked(0, 0, tuple(f"the file: {said}" for said in pages))
+    entries, count = (
+        connection.execute(f"SELECT count(*) FROM {table}").fetchone()[0]
+        for table in ("shelf", "revision")
+    )
+    record = [*_record(connection)][:_MOST]
+    shown = [] if record else [*_shown(connection)][:_MOST]
+    pictures = [] if record or shown else [*_pictures(connection, path)][:_MOST]
+    problems = (*record, *shown, *pictures)
+    return Checked(entries, count, problems, mendable=bool(shown) and not pictures)
+
+
+def _pages(connection: sqlite3.Connection) -> Iterator[str]:
+    for (said,) in connection.execute(f"PRAGMA integrity_check({_MOST})"):
+        yield str(said).splitlines()[0]
+
+
+def _record(connection: sqlite3.Connection) -> Iterator[str]:
+    """Revisions that are not what their ids say, or whose parents are lost."""
+    known = {each for (each,) in connection.execute("SELECT id FROM revision")}
+    for row in connection.execute(f"SELECT {COLUMNS} FROM revision ORDER BY number"):
+        with as_kept():
+            revision = Revision(*row)
+            genuine = revision_id(revision) == revision.id
+        if not genuine:
+            yield f"revision {str(revision.id)[:32]}: is not what it was when it was written"
+        for parent in str(revision.parents).split():
+            if parent not in known:
+                yield f"revision {str(revision.id)[:32]}: what it replaces is lost"
+
+
+def _shown(connection: sqlite3.Connection) -> Iterator[str]:
+    """Records that shelf or drawer show otherwise than their revisions say."""
+    columns = f"{entry_index.COLUMNS}, number, added"
+    rows = {row[0]: row for row in connection.execute(f"SELECT {columns} FROM shelf")}
+    others = {row[0]: row for row in connection.execute("SELECT entry, sort, number FROM drawer")}
+    for (entry,) in connection.execute("SELECT DISTINCT entry FROM revision").fetchall():
+        head = revisions.current(connection, entry)
+        shown = rows.get(entry), others.get(entry)
+        if head is None or head.body is None:
+            if any(shown):
+                yield f"entry {entry}: was removed but is shown"
+        elif shown != _rows(connection, head, head.body):
+            yield f"entry {entry}: is not shown as it is"
+
+
+def _rows(
+    connection: sqlite3.Connection, head: Revision, body: str
+) -> tuple[tuple[object, ...] | None, tuple[object, ...] | None]:
+    """The rows of shelf and drawer that show a record."""
+    number, added = connection.execute(
+        "SELECT number, (SELECT min(stamp) FROM revision WHERE entry = ?) "
+        "FROM revision WHERE id = ?",
+        (head.entry, head.id),
+    ).fetchone()
+    thing = current_state.kept(body, head.entry)
+    if isinstance(thing, Entry):
+        return (*entry_index.row(thing), number, added), None
+    return None, (head.entry, type_of(body), number)
+
+
+def _pictures(connection: sqlite3.Connection, path: Path) -> Iterator[str]:
+    rows = connection.execute(
+        "SELECT body, shelf.entry FROM shelf JOIN revision USING (number) WHERE pictures > 0"
+    )
+    for body, entry in rows:
+        yield from lost_pictures(entry_index.stored(body, entry), path)
+
+
+def lost_pictures(entry: Entry, log_path: Path) -> Iterator[str]:
+    """The pictures that an entry lists and that are missing or altered, a line each."""
+    for picture in entry.pictures:
+        file = path_of(log_path, picture)
+        if not file.is_file():
+            yield f"entry {entry.id}: the photo {picture.name} is missing ({file})"
+        elif digest_of(file) != picture.sha256:
+            yield f"entry {entry.id}: the photo {picture.name} was altered ({file})"

@@ -1,0 +1,51 @@
+"""The filter of kept pieces: their fields, and whether care asks for something."""
+
+import datetime as dt
+from collections.abc import Mapping, Sequence
+
+from appraise.collection.upkeep import due
+from appraise.knowledge.records import Knowledge
+from appraise.records.fields import typed_fields
+from appraise.records.filter import Term, fits, terms
+from appraise.records.owned import OwnedPiece
+from appraise.records.values import FLAG
+from appraise.store.records import Stored
+
+DUE = "due"
+
+
+def sought(
+    pieces: Sequence[Stored[OwnedPiece]], query: str, knowledge: Knowledge | None, as_of: dt.date
+) -> tuple[Stored[OwnedPiece], ...]:
+    """The pieces that every term of a query fits.
+
+    `dated=1858` or `dated=1850-1860` asks whether a piece may be of such a year; `due=yes` whether
+    care asks for something now.
+
+    Args:
+        pieces: All of them.
+        query: What was typed.
+        knowledge: For `due`; None while it is being read: nothing is due.
+        as_of: The day.
+
+    Raises:
+        InputError: for an unknown field, or a year or answer that cannot be read.
+    """
+    asked = terms(query, (*typed_fields(OwnedPiece), DUE))
+
+    def found(one: Stored[OwnedPiece], term: Term) -> bool:
+        if term.field == DUE:
+            now = [each.now for each in due(one.thing, knowledge, as_of)] if knowledge else []
+            return FLAG.fits(any(now), term.value) != term.negated
+        named = not term.field and len(term.value) > 3 and one.id.startswith(term.value)
+        return fits(one.thing, term) or (named and not term.negated)
+
+    return tuple(one for one in pieces if all(found(one, term) for term in asked))
+
+
+def counts(pieces: Sequence[Stored[OwnedPiece]]) -> Mapping[str, int]:
+    """How many pieces there are of each status, in the order of the statuses met."""
+    found: dict[str, int] = {}
+    for one in pieces:
+        found[one.thing.status] = found.get(one.thing.status, 0) + 1
+    return found

@@ -1,0 +1,99 @@
+"""All that the log holds on one piece: its price, the piece as owned, the work done on it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from appraise.base.errors import InputError
+from appraise.records.entry import Entry
+from appraise.records.entry_piece import piece_of, with_words
+from appraise.records.piece import Piece
+from appraise.records.piece_file import parse_piece
+from appraise.store.log import Log
+from appraise.store.records import Stored, held, keeps
+
+if TYPE_CHECKING:
+    from appraise.knowledge.records import Knowledge
+    from appraise.records.owned import OwnedPiece
+    from appraise.records.repair import Repair
+
+
+@dataclass(frozen=True, slots=True)
+class Dossier:
+    """One piece and what the log holds on it.
+
+    Attributes:
+        piece: As it was examined last.
+        entry: Its price in the log, or None.
+        kept: The piece as it is owned, or None.
+        works: Work done on it, the earliest first.
+    """
+
+    piece: Piece
+    entry: Entry | None = None
+    kept: OwnedPiece | None = None
+    works: tuple[Repair, ...] = ()
+
+
+def dossier(log: Log, ref: str, knowledge: Knowledge) -> Dossier:
+    """All that the log holds on the piece of an entry, or on a kept piece.
+
+    Args:
+        log: The log.
+        ref: The number, id or title of a kept piece, else the id of an entry or the first
+            letters of it.
+        knowledge: What the trade knows.
+
+    Raises:
+        InputError: when there is none, or its piece file cannot be read.
+    """
+    mine = _kept(log, ref)
+    if mine is None:
+        entry: Entry | None = log.entry(ref)
+        mine = _kept(log, entry.id) if entry is not None else None
+    else:
+        entry = _purchase(log, mine.thing)
+    ids = {one for one in (entry.id if entry else "", mine.id if mine else "") if one}
+    kept = mine.thing if mine else None
+    return Dossier(_piece(entry, kept, knowledge), entry, kept, _works(log, ids))
+
+
+def _kept(log: Log, ref: str) -> Stored[OwnedPiece] | None:
+    """The kept piece of that number, id, purchase or title; None where there is none."""
+    if not keeps(log, "kept"):
+        return None
+    from appraise.store.owned_pieces import find  # 20 ms
+
+    try:
+        return find(log, ref)
+    except InputError:
+        return None
+
+
+def _purchase(log: Log, kept: OwnedPiece) -> Entry | None:
+    try:
+        return log.entry(kept.entry) if kept.entry else None
+    except InputError:
+        return None
+
+
+def _works(log: Log, ids: set[str]) -> tuple[Repair, ...]:
+    if not keeps(log, "work"):
+        return ()
+    from appraise.records.repair import Repair
+
+    found = [each.thing for each in held(log, Repair) if each.thing.piece in ids]
+    return tuple(sorted(found, key=lambda work: work.begun))
+
+
+def _piece(entry: Entry | None, kept: OwnedPiece | None, knowledge: Knowledge) -> Piece:
+    """As it was examined last: as it is kept, else as it was bought."""
+    if kept is not None and kept.piece:
+        return parse_piece(kept.piece, "the owned piece", knowledge)
+    if entry is not None:
+        return piece_of(entry, knowledge)
+    assert kept is not None
+    named = kept.format if kept.format in knowledge.formats else ""
+    piece = Piece(title=kept.title, kind=kept.kind or "cased", named_format=named)
+    return with_words(piece, kept.process, kept.housing, knowledge)

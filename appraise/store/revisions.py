@@ -1,0 +1,195 @@
+"""Revisions: the append-only record of what every entry was, when and on which machine.
+
+Each change writes the whole entry again. Revisions of one act (one edit, one import)
+share a stamp. Stamps are hybrid logical clocks (Kulkarni and others, 2014, "Logical
+Physical Clocks"): the wall clock where it runs forward, one microsecond more than the
+latest stamp where it does not, so what was written later also sorts later.
+A revision names the revisions it replaces and is named by a digest of all it says:
+equal revisions of two logs are one, and a merge is a union of sets.
+"""
+
+import datetime as dt
+import hashlib
+import json
+import sqlite3
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import astuple, dataclass
+
+from appraise.store.faults import as_kept
+
+Clock = Callable[[], dt.datetime]
+
+_EPOCH = dt.datetime(1970, 1, 1, tzinfo=dt.UTC)
+_MICROSECOND = dt.timedelta(microseconds=1)
+_ENCODE = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode
+COLUMNS = "id, entry, act, stamp, time, machine, kind, target, parents, body"
+NEWEST = "ORDER BY stamp DESC, machine DESC, id DESC"
+
+
+@dataclass(frozen=True, slots=True)
+class Revision:
+    """What an entry became by one act.
+
+    Attributes:
+        id: Digest of all the rest, 32 hexadecimal digits.
+        entry: Id of the entry.
+        act: What was done at once shares an act, 32 hexadecimal digits.
+        stamp: Place in the order of things, microseconds since 1970.
+        time: What the clock said, ISO 8601 in UTC.
+        machine: Where it was done.
+        kind: add, edit, delete, undo, redo, settle or import.
+        target: For undo and redo the act concerned, for add the draft that was logged, else empty.
+        parents: Ids of the revisions that this one replaces, separated by spaces.
+        body: The entry as JSON text without its id; None when it was removed.
+    """
+
+    id: str
+    entry: str
+    act: str
+    stamp: int
+    time: str
+    machine: str
+    kind: str
+    target: str
+    parents: str
+    body: str | None
+
+    @property
+    def order(self) -> tuple[int, str, str]:
+        """Later revisions sort higher, the same way on every machine."""
+        return (self.stamp, self.machine, self.id)
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """What an act makes of one entry: the revisions replaced, and the new body or None."""
+
+    entry: str
+    parents: str
+    body: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """When and where an act happens."""
+
+    stamp: int
+    time: str
+    machine: str
+
+
+def digest(*parts: object) -> str:
+    """A name of 32 hexadecimal digits for a sequence of JSON values."""
+    return hashlib.sha256(_ENCODE(parts).encode()).hexdigest()[:32]
+
+
+def record_id(name: str, key: str) -> str:
+    """The id that every log gives to the one record of a type with a key."""
+    return digest(name, key)[:16]
+
+
+def revision_id(revision: Revision) -> str:
+    """The id that a revision must have, from all the rest of it."""
+    return digest(*astuple(revision)[1:])
+
+
+def iso(time: dt.datetime) -> str:
+    """A clock's answer as ISO 8601 text in UTC, to the microsecond."""
+    return time.astimezone(dt.UTC).strftime("%Y-%m-%dT%H:%M:%S.%fZ")
+
+
+def moment(connection: sqlite3.Connection, clock: Clock, machine: str) -> Moment:
+    """Now, later than all that the log holds. Call it inside the writing transaction."""
+    time = clock().astimezone(dt.UTC)
+    (latest,) = connection.execute("SELECT max(stamp) FROM revision").fetchone()
+    stamp = (time - _EPOCH) // _MICROSECOND
+    with as_kept():
+        stamp = stamp if latest is None else max(stamp, latest + 1)
+    return Moment(stamp, iso(time), machine)
+
+
+def made(now: Moment, kind: str, changes: Sequence[Change], target: str = "") -> list[Revision]:
+    """The revisions of one act, one for each change, in order."""
+    bodies = digest(*(part for each in changes for part in (each.entry, each.body)))
+    act = digest(now.stamp, now.machine, kind, target, bodies)
+    shared = (act, now.stamp, now.time, now.machine, kind, target)
+    return [
+        Revision(
+            digest(each.entry, *shared, each.parents, each.body),
+            each.entry,
+            *shared,
+            each.parents,
+            each.body,
+        )
+        for each in changes
+    ]
+
+
+def insert(connection: sqlite3.Connection, revisions: Iterable[Revision]) -> int:
+    """Append revisions and say the last one's number.
+
+    The caller holds the transaction and brings the shelf up to date.
+    """
+    connection.executemany(
+        f"INSERT INTO revision ({COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        (_row(each) for each in revisions),
+    )
+    (last,) = connection.execute("SELECT max(number) FROM revision").fetchone()
+    return int(last or 0)
+
+
+def history(connection: sqlite3.Connection, entry: str) -> tuple[Revision, ...]:
+    """All revisions of an entry, newest first."""
+    rows = connection.execute(f"SELECT {COLUMNS} FROM revision WHERE entry = ? {NEWEST}", (entry,))
+    return tuple(Revision(*row) for row in rows)
+
+
+def current(connection: sqlite3.Connection, entry: str) -> Revision | None:
+    """The revision that says what an entry is now; None when it was never met."""
+    known = history(connection, entry)
+    with as_kept():
+        return heads(known)[0] if known else None
+
+
+def named(connection: sqlite3.Connection, revision: str) -> Revision | None:
+    """The revision of that id."""
+    sql = f"SELECT {COLUMNS} FROM revision WHERE id = ?"
+    row = connection.execute(sql, (revision,)).fetchone()
+    return Revision(*row) if row else None
+
+
+def of_act(connection: sqlite3.Connection, act: str, stamp: int) -> tuple[Revision, ...]:
+    """The revisions of one act, in the order they were written."""
+    sql = f"SELECT {COLUMNS} FROM revision WHERE stamp = ? AND act = ? ORDER BY number"
+    return tuple(Revision(*row) for row in connection.execute(sql, (stamp, act)))
+
+
+def heads(revisions: Sequence[Revision]) -> tuple[Revision, ...]:
+    """Of one entry's revisions those that no other replaces, newest first.
+
+    Two machines that take in the same file begin the same entry twice, in equal words:
+    what replaces one of these beginnings replaces the other too.
+    """
+    replaced = {parent for each in revisions for parent in each.parents.split()}
+    begun = {each.body for each in revisions if not each.parents and each.id in replaced}
+    open_ends = (
+        each
+        for each in revisions
+        if each.id not in replaced and (each.parents or each.body not in begun)
+    )
+    return tuple(sorted(open_ends, key=lambda each: each.order, reverse=True))
+
+
+def _row(revision: Revision) -> tuple[object, ...]:
+    return (
+        revision.id,
+        revision.entry,
+        revision.act,
+        revision.stamp,
+        revision.time,
+        revision.machine,
+        revision.kind,
+        revision.target,
+        revision.parents,
+        revision.body,
+    )

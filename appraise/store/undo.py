@@ -1,0 +1,184 @@
+"""Undo and redo as acts of their own, found in the record: they outlive the program."""
+
+import sqlite3
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from appraise.base.errors import AppraiseError, InputError
+from appraise.records.record_types import type_of
+from appraise.store import current_state, revisions
+from appraise.store.revisions import Change, Clock, Revision
+from appraise.store.settled import follow_draft
+
+_DONE = {"undo": "nothing to undo", "redo": "nothing to redo"}
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """What an undo or a redo did.
+
+    Attributes:
+        kind: undo or redo.
+        of: What the act concerned had done: add, edit, delete, settle or import.
+        entries: Ids of the entries that changed.
+        left: Ids of entries left as they are, since another machine changed them later.
+        named: What the first thing of the act is called; empty where it has no title.
+        record: What that tells, where it is a price: bought, refused and the like.
+        draft: The piece that came back to the table, or left it again; empty for none.
+        types: What it concerns: 'price', types of other records, 'table' for a logged piece.
+    """
+
+    kind: str
+    of: str
+    entries: tuple[str, ...]
+    left: tuple[str, ...]
+    named: str = ""
+    record: str = ""
+    draft: str = ""
+    types: frozenset[str] = frozenset()
+
+
+@dataclass(frozen=True, slots=True)
+class _Act:
+    act: str
+    stamp: int
+    kind: str
+    target: str
+
+
+def next_step(connection: sqlite3.Connection, machine: str, kind: str) -> _Act | None:
+    """The act that the next undo or redo on this machine concerns."""
+    find = _standing if kind == "undo" else _taken_back
+    return find(_backwards(connection, machine))
+
+
+def take_step(connection: sqlite3.Connection, clock: Clock, machine: str, kind: str) -> Step:
+    """Undo or redo one act of this machine, as a new act.
+
+    Args:
+        connection: Inside a writing transaction.
+        clock: Gives the time, with its zone.
+        machine: Only this machine's acts count.
+        kind: undo or redo.
+
+    Raises:
+        InputError: when there is nothing to do.
+    """
+    act = next_step(connection, machine, kind)
+    if act is None:
+        raise InputError(_DONE[kind])
+    changes: list[Change] = []
+    changed: list[str] = []
+    left: list[str] = []
+    written = revisions.of_act(connection, act.act, act.stamp)
+    for revision in written:
+        now = revisions.current(connection, revision.entry) or revision
+        before, after = _before(connection, revision), revision.body
+        wanted, expected = (before, after) if kind == "undo" else (after, before)
+        stands = now.body == expected
+        (changed if stands else left).append(revision.entry)
+        changes.append(Change(revision.entry, now.id, wanted if stands else now.body))
+    when = revisions.moment(connection, clock, machine)
+    step = revisions.made(when, kind, changes, target=act.act)
+    revisions.insert(connection, step)
+    current_state.follow(connection, step)
+    draft = act.target if act.kind == "add" and not left else ""
+    if draft and not follow_draft(connection, kind, draft, written, when.time):
+        draft = ""
+    about = _told(connection, written[0])
+    types = _types(connection, act, written)
+    return Step(kind, act.kind, tuple(changed), tuple(left), *about, draft, types)
+
+
+def coming_step(connection: sqlite3.Connection, machine: str, kind: str) -> Step | None:
+    """What the next undo or redo would concern, before it is done; None where there is none."""
+    act = next_step(connection, machine, kind)
+    if act is None:
+        return None
+    written = revisions.of_act(connection, act.act, act.stamp)
+    entries = tuple(each.entry for each in written)
+    draft = act.target if act.kind == "add" else ""
+    about = _told(connection, written[0])
+    return Step(kind, act.kind, entries, (), *about, draft, _types(connection, act, written))
+
+
+def _types(
+    connection: sqlite3.Connection, act: _Act, written: Sequence[Revision]
+) -> frozenset[str]:
+    bodies = (each.body or _before(connection, each) or "" for each in written)
+    found = set(map(type_of, bodies))
+    return frozenset(found | ({"table"} if act.kind == "add" and act.target else set()))
+
+
+def _told(connection: sqlite3.Connection, revision: Revision) -> tuple[str, str]:
+    """What the thing of a revision is called, and of a price what it tells; '' where unknown."""
+    from appraise.records.record_types import from_text  # what reads records is loaded only here
+
+    body = revision.body or _before(connection, revision)
+    try:
+        thing = from_text(body) if body else None
+    except AppraiseError:
+        return "", ""
+    title = getattr(thing, "title", "") or getattr(thing, "motif", "")
+    return str(title), str(getattr(thing, "record", ""))
+
+
+def _before(connection: sqlite3.Connection, revision: Revision) -> str | None:
+    """What an entry was before a revision: the body of the newest one that it replaced."""
+    for parent in revision.parents.split():
+        found = revisions.named(connection, parent)
+        if found:
+            return found.body
+    return None
+
+
+def _backwards(connection: sqlite3.Connection, machine: str) -> Iterator[_Act]:
+    sql = (
+        "SELECT act, stamp, kind, target FROM revision WHERE machine = ? AND stamp < ? "
+        "ORDER BY stamp DESC LIMIT 1"
+    )
+    stamp = 2**63 - 1
+    while row := connection.execute(sql, (machine, stamp)).fetchone():
+        act = _Act(*row)
+        yield act
+        stamp = act.stamp
+
+
+def _standing(acts: Iterator[_Act]) -> _Act | None:
+    """The latest act that stands: each undo passed on the way back hides one act or redo."""
+    hidden = 0
+    redone = ""
+    for act in acts:
+        if act.act == redone:
+            return act
+        if redone:
+            continue
+        if act.kind == "undo":
+            hidden += 1
+        elif hidden:
+            hidden -= 1
+        elif act.kind == "redo":
+            redone = act.target
+        else:
+            return act
+    return None
+
+
+def _taken_back(acts: Iterator[_Act]) -> _Act | None:
+    """The act that the latest undo not yet redone took back; a new act ends the search."""
+    redone = 0
+    wanted = ""
+    for act in acts:
+        if act.act == wanted:
+            return act
+        if wanted:
+            continue
+        if act.kind == "undo" and redone:
+            redone -= 1
+        elif act.kind == "undo":
+            wanted = act.target
+        elif act.kind == "redo":
+            redone += 1
+        else:
+            return None
+    return None

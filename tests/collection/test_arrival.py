@@ -1,0 +1,139 @@
+"""What arrived against what was claimed, as a table of cases."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from appraise.collection.arrival import LITTLE, MUCH, NOT_TOLD, SOME, compare
+from appraise.knowledge import load
+from appraise.records.piece_file import parse_piece
+
+KNOWLEDGE = load()
+
+
+def pair(claimed, found):
+    """A piece as described online, and the same in hand."""
+    online = "piece: 1\nchannel: online\n"
+    return [
+        parse_piece(f"{online}{text}", name, KNOWLEDGE)
+        for name, text in (("claimed", claimed), ("found", found))
+    ]
+
+
+def seller(**answers):
+    """Findings as the seller says them."""
+    return finding("seller", answers)
+
+
+def finding(known, answers):
+    rows = [
+        f"  {name.replace('_', '.', 1)}: {{answer: '{answer}', known: {known}}}\n"
+        for name, answer in answers.items()
+    ]
+    return "findings:\n" + "".join(rows) if rows else ""
+
+
+def hand(**answers):
+    """Findings in hand."""
+    return finding("in-hand", answers)
+
+
+CASES = [
+    # what was claimed, what is there, the difference's subject, how much it matters
+    (seller(), hand(hinge_tape=1), "tape", LITTLE),
+    (seller(), hand(hinge_tape=2), "tape", SOME),
+    (seller(), hand(hinge_tape=3), "tape", MUCH),
+    (seller(hinge_tape=1), hand(hinge_tape=2), "tape", SOME),
+    (seller(), hand(glass_weep=1), "weep", MUCH),  # goes on by itself
+    (seller(glass_weep=0), hand(glass_weep=1), "weep", MUCH),
+    (seller(case_material="thermoplastic"), hand(case_material="resin"), "case", MUCH),
+    (seller(claim_material="thermoplastic"), hand(case_material="resin"), "case", MUCH),
+    (seller(claim_material="leather-wood"), hand(case_material="paper-wood"), "case", LITTLE),
+    (seller(claim_material="leather-wood"), hand(case_material="thermoplastic"), "case", SOME),
+    (seller(claim_process="daguerreotype"), hand(plate_magnet="yes"), "process", MUCH),
+    ("measured: {plate: 70 x 83 mm}\n", "measured: {plate: 63 x 76 mm}\n", "size", SOME),
+    ("format: sixth\n", "measured: {plate: 51 x 63 mm}\n", "format", MUCH),
+]
+
+
+@pytest.mark.parametrize(("claimed", "found", "subject", "weight"), CASES)
+def test_what_is_not_as_described_is_told_with_its_weight(claimed, found, subject, weight):
+    told = compare(*pair(claimed, found), KNOWLEDGE).differences
+    mine = [one for one in told if subject in one.what.lower()]
+    assert [one.weight for one in mine] == [weight], told
+    assert mine[0].claimed != mine[0].found
+    assert mine[0].why
+
+
+SAME = [
+    (seller(hinge_tape=2), hand(hinge_tape=2)),
+    (seller(hinge_tape=3), hand(hinge_tape=1)),  # better than described
+    (seller(hinge_tape=1), hand(hinge_tape="cannot-tell")),
+    (seller(claim_process="ambrotype"), ""),
+    (seller(claim_process="tintype"), hand(plate_magnet="yes")),
+    (seller(claim_process="other"), hand(plate_magnet="yes")),
+    (seller(claim_process="daguerreotype"), hand(hinge_tape=0)),  # says nothing of the process
+    (seller(case_material="resin"), hand(case_material="resin")),
+    ("measured: {plate: 70 x 83 mm}\n", "measured: {plate: 70.5 x 82 mm}\n"),
+    ("measured: {plate: 70 x 83 mm}\n", "measured: {plate: 83 x 70 mm}\n"),  # turned
+    ("format: sixth\n", "measured: {plate: 70 x 83 mm}\n"),
+    ("format: sixth\n", ""),
+]
+
+
+@pytest.mark.parametrize(("claimed", "found"), SAME)
+def test_what_is_as_described_or_better_is_no_difference(claimed, found):
+    assert compare(*pair(claimed, found), KNOWLEDGE).differences == ()
+
+
+def test_what_the_seller_says_of_the_piece_in_hand_is_no_finding():
+    claimed, found = pair(seller(hinge_tape=0), seller(hinge_tape=3))
+    arrival = compare(claimed, found, KNOWLEDGE)
+    assert arrival.differences == ()
+    assert arrival.open == ("hinge.tape",)
+
+
+def test_what_was_seen_in_hand_before_is_no_claim():
+    claimed, found = pair(hand(hinge_tape=0), hand(hinge_tape=2))
+    (one,) = compare(claimed, found, KNOWLEDGE).differences
+    assert one.claimed == NOT_TOLD
+
+
+def test_agreed_and_open_questions_are_counted_apart():
+    said = seller(hinge_tape=0, glass_weep=0, case_crack=0, claim_process="ambrotype")
+    arrival = compare(*pair(said, hand(hinge_tape=0, glass_weep=1)), KNOWLEDGE)
+    assert arrival.agreed == ("hinge.tape",)
+    assert arrival.open == ("case.crack",)
+    assert arrival.matters
+
+
+def test_a_grade_that_falls_matters_much():
+    """Poor from Good: a fault of the second step that is the worst of its side."""
+    claimed, found = pair(seller(hinge_split=1), hand(hinge_split=3))
+    (one,) = compare(claimed, found, KNOWLEDGE).differences
+    assert one.weight == MUCH
+
+
+def test_what_matters_most_stands_first():
+    found = hand(hinge_tape=1, glass_weep=1, case_crack=2)
+    told = compare(*pair("", found), KNOWLEDGE).differences
+    order = [(MUCH, SOME, LITTLE).index(one.weight) for one in told]
+    assert order == sorted(order)
+    assert len(order) == 3
+
+
+DAMAGE = ("hinge.tape", "hinge.split", "glass.weep", "glass.crack", "case.crack", "seal.bad-tape")
+
+
+@given(st.dictionaries(st.sampled_from(DAMAGE), st.integers(0, 3)))
+def test_a_piece_is_as_described_when_described_as_it_is(steps):
+    claimed = finding("seller", steps)
+    found = finding("in-hand", steps)
+    assert compare(*pair(claimed, found), KNOWLEDGE).differences == ()
+
+
+@given(st.sampled_from(DAMAGE), st.integers(0, 3), st.integers(0, 3))
+def test_only_what_is_worse_than_described_is_told(name, said, there):
+    claimed, found = finding("seller", {name: said}), finding("in-hand", {name: there})
+    told = compare(*pair(claimed, found), KNOWLEDGE).differences
+    assert bool(told) == (there > said)
