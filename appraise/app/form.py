@@ -71,6 +71,19 @@ def fields_of(
     ]
 
 
+def hint_lines(hint: str, choices: Sequence[str], width: int, height: int) -> list[Line]:
+    """The hint of a field with as many of its choices as there is room for, none of them cut."""
+
+    def folded(many: int) -> list[Line]:
+        more = len(choices) - many
+        words = f"{', '.join(choices[:many])}{f' and {more} more' if more else ''}"
+        told = f"{hint} One of: {words}".strip() if choices else hint
+        return fold(told, max(1, width - 2), " ", role="quiet")
+
+    fits = (many for many in range(len(choices), 0, -1) if len(folded(many)) <= height)
+    return folded(next(fits, min(1, len(choices))))
+
+
 Keep = Callable[[Mapping[str, str]], None]
 """Takes the values by name; raises an AppraiseError, placed at a field by its `where`."""
 
@@ -122,10 +135,9 @@ class Form(Sheet[bool], inherit_bindings=False):
         """How to write the field one is in, or what the form is about."""
         field = self._focused
         told = field.hint if field else ""
-        if field and field.choices:
-            told = f"{told} One of: {', '.join(field.choices)}".strip()
         note = [line(" ", (clip(self._note, width - 2, self.session.marks), "quiet"))]
-        return [*(note if self._note else ()), *fold(told, max(1, width - 2), " ", role="quiet")]
+        out = note if self._note else []
+        return [*out, *hint_lines(told, field.choices if field else (), width, height - len(out))]
 
     @property
     def _focused(self) -> Field | None:

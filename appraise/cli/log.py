@@ -10,7 +10,7 @@ from appraise.cli.context import Context
 from appraise.cli.currency import base_currency
 from appraise.cli.exits import Exit
 from appraise.cli.odd import MARK, odd_prices, slip_of
-from appraise.cli.showing import tell
+from appraise.cli.showing import line_of, tell
 from appraise.report.entry import entry_document, entry_json, entry_line
 
 if TYPE_CHECKING:
@@ -24,11 +24,12 @@ def run_add(args: argparse.Namespace, context: Context) -> Exit:
     """Understand a line, say how, and keep it."""
     from appraise.listing.quick import understand_entry
 
+    line = line_of(args.words, "sixth ambrotype vine 38 + 6 post, quay market")
     knowledge = context.knowledge()
     with context.log() as log:
         code = base_currency(context, log)
         region = context.settings().region
-        quick = understand_entry(" ".join(args.words), knowledge, code, context.as_of, region)
+        quick = understand_entry(line, knowledge, code, context.as_of, region)
         tell(context, quick.understood, quick.not_understood, quick.notes)
         doubt = slip_of(context, log, quick.entry, knowledge, code)
         if doubt and args.only_try:

@@ -8,6 +8,7 @@ from appraise.base.files import write_new
 from appraise.base.places import shipped_demo
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
+from appraise.cli.showing import line_of
 from appraise.knowledge.records import Knowledge
 from appraise.records.piece import Piece
 
@@ -26,7 +27,7 @@ def run_look(args: argparse.Namespace, context: Context) -> Exit:
 
     knowledge, settings = context.knowledge(), context.settings()
     look = understand(
-        " ".join(args.words),
+        line_of(args.words, "sixth ambro vine 45 hinge taped"),
         knowledge,
         settings.currency,
         today=context.as_of,

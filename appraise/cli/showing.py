@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from appraise.base.errors import InputError
 from appraise.cli.context import Context, talk
 from appraise.cli.exits import Exit
 from appraise.records.fields import filled
@@ -162,6 +163,14 @@ def show_lot(context: Context, one: "Stored[Any]", head: str = "", **more: Any) 
     begun = {"removed": "removed: ", "marked": "marked: "}.get(head.partition(":")[0], head)
     text = f"{begun}{lot_line(one, when).strip()}"
     context.show(lot_document(one, when, **more), text)
+
+
+def line_of(words: Sequence[str], example: str) -> str:
+    """A line typed as words; an empty one says nothing that could be read or kept."""
+    line = " ".join(words)
+    if not line.strip():
+        raise InputError("nothing was typed", mend=f"Example: {example}.")
+    return line
 
 
 def tell(

@@ -76,6 +76,20 @@ def _called(word: str, knowledge: Knowledge) -> str:
     return row.name if row is not None else word.replace("-", " ")
 
 
+def unused(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
+    """Answers to questions that are not asked of such a piece: they are kept and count nothing."""
+    piece = reading.piece
+    found = (knowledge.checks.get(name) for name in piece.findings if piece.found(name))
+    asks = tuple(one.ask for one in found if one is not None and piece.kind not in one.kinds)
+    if asks:
+        answers = "an answer was" if len(asks) == 1 else f"{len(asks)} answers were"
+        yield Warning(
+            "not-used",
+            f"{answers} not used: such a piece is not asked that",
+            "", 0.0, "", False, because=asks,
+        )  # fmt: skip
+
+
 def sizes(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
     """Measures that fit something else, or image and case of two sizes."""
     formats = reading.formats

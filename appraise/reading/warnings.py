@@ -24,6 +24,7 @@ from appraise.reading.plain_warnings import (
     opened,
     repairs,
     sizes,
+    unused,
 )
 from appraise.reading.reading import Reading
 from appraise.reading.words import word_for
@@ -70,6 +71,7 @@ def warnings_of(
         *late_materials(reading, knowledge),
         *repairs(reading),
         *active(reading),
+        *unused(reading, knowledge),
     ]
     return tuple(sorted(found, key=lambda one: (not one.strong, -one.ratio)))
 

@@ -9,7 +9,7 @@ from appraise.base.percents import percent
 from appraise.base.wrapping import wrapped
 from appraise.knowledge.records import Knowledge
 from appraise.knowledge.statewords import STATES
-from appraise.reading.matter import judged
+from appraise.reading.matter import bare, judged
 from appraise.report import words
 from appraise.report.bid import bill_rows, columned, exchange_said
 from appraise.report.own_rows import mark, own_line, took_part
@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from appraise.verdict.pay import Pay
 
 WIDTH = 78
+NO_KIND = "kind not recorded"
 NEXT = 4  # checks that are proposed
 BAR = 20  # cells
 
@@ -70,7 +71,8 @@ def _head(verdict: Verdict) -> list[str]:
     piece = verdict.piece
     title = piece.title or "(untitled piece)"
     asked = f", asked {piece.asking}" if piece.asking else ""
-    about = f"{words.kind_name(piece.kind)}, {piece.channel}, as of {verdict.as_of}{asked}"
+    kind = NO_KIND if bare(piece) else words.kind_name(piece.kind)
+    about = f"{kind}, {piece.channel}, as of {verdict.as_of}{asked}"
     return [title, about, "", *_wrapped("", str(verdict.headline))]
 
 

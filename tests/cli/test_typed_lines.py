@@ -64,3 +64,20 @@ def test_a_region_that_is_none_is_said_in_one_line(say, home):
     told = say("log", "add", "--yes", "sixth ambro 40", status=1).err
     assert len(told.strip().splitlines()) == 1
     assert "usa" in told
+
+
+@pytest.mark.parametrize("words", [("look",), ("log", "add", "--yes")])
+@pytest.mark.parametrize("line", ["", "   ", "\t"])
+def test_an_empty_line_is_refused_in_one_line_and_saves_nothing(say, words, line):
+    told = say(*words, line, status=1)
+    assert told.err.count("\n") == 1
+    assert "Example: sixth ambro" in told.err
+    assert "0 entries" in say("log", "list").out or not say("log", "list").out.strip()
+
+
+def test_what_says_nothing_is_not_taken_for_a_cased_photograph(say):
+    for line in ("hello", "asdf qwer", "5", "\N{CAMERA}"):
+        told = say("look", line).out
+        assert "kind not recorded" in told
+        assert "cased photograph" not in told
+        assert "Nothing recorded yet says what it is. No estimate." in told

@@ -125,7 +125,7 @@ def bought(view: Examine) -> None:
 def passed(view: Examine) -> None:
     """Ask what was asked and offered and log it."""
     fields = closing.passed_fields(view.exam.piece, view.session.as_of)
-    _close(view, "Passed", fields, closing.passed)
+    _close(view, "Not bought", fields, closing.passed)
 
 
 def _close(view: Examine, title: str, fields: list[Field], make: MakeEntry) -> None:
