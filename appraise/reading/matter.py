@@ -8,7 +8,7 @@ from appraise.records.piece import UNTOLD, Piece
 CASED = "cased"
 CONTENT = "piece.content"
 EMPTY = ("nothing", "package")
-NO_PHOTOGRAPH = ("painting", "keepsake")
+NOT_JUDGED = ("painting", "keepsake", "fired")
 
 
 def as_it_lies(piece: Piece) -> Piece:
@@ -16,7 +16,7 @@ def as_it_lies(piece: Piece) -> Piece:
     content = piece.found(CONTENT)
     if piece.kind == "cased" and content in EMPTY:
         return replace(piece, kind="empty-case", images=())
-    if piece.kind == "cased" and content in NO_PHOTOGRAPH:
+    if piece.kind == "cased" and content in NOT_JUDGED:
         return replace(piece, kind="other", images=())
     return piece
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from appraise.base.percents import percent
 from appraise.knowledge.records import Knowledge
+from appraise.reading.matter import CONTENT
 from appraise.reading.reading import Reading
 from appraise.reading.words import word_for
 
@@ -79,7 +80,8 @@ def _called(word: str, knowledge: Knowledge) -> str:
 def unused(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
     """Answers to questions that are not asked of such a piece: they are kept and count nothing."""
     piece = reading.piece
-    found = (knowledge.checks.get(name) for name in piece.findings if piece.found(name))
+    told = (name for name in piece.findings if piece.found(name) and name != CONTENT)
+    found = (knowledge.checks.get(name) for name in told)
     asks = tuple(one.ask for one in found if one is not None and piece.kind not in one.kinds)
     if asks:
         answers = "an answer was" if len(asks) == 1 else f"{len(asks)} answers were"

@@ -23,6 +23,13 @@ def test_an_answer_that_does_not_fit_is_told_and_changes_nothing(kind):
     assert any(one["id"] == "not-used" for one in document["warnings"])
 
 
+@pytest.mark.parametrize("content", ["nothing", "painting", "keepsake", "fired"])
+def test_what_lies_in_the_case_is_used_though_it_makes_another_kind(content):
+    piece = Piece().with_finding("piece.content", content)
+    assert all(one.id != "not-used" for one in judged(piece).warnings)
+    assert judged(piece).reading.piece.kind != "cased"
+
+
 def test_what_fits_is_not_told_of():
     for name, check in KNOWLEDGE.checks.items():
         for kind in check.kinds[:1]:

@@ -8,7 +8,7 @@ from appraise.app.lines import EMPTY, Line, clip, fold, fold_to, length, line, s
 from appraise.base.percents import percent
 from appraise.report.words import CHANCE, about, amount
 from appraise.verdict import Verdict, pay_of
-from appraise.verdict.pay import IN_ORDER, most, no_estimate, short
+from appraise.verdict.pay import IN_ORDER, LIMIT, MAXIMUM, most, no_estimate, short
 
 if TYPE_CHECKING:
     from appraise.app.examine.shown import Shown
@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
 LOW, HIGH = 4, 11  # lines of money in a low panel and in a tall one
 NEAREST = ("similar in your log", "similar in log", "similar")
+NARROW = {LIMIT: LIMIT, MAXIMUM: "bid"}  # what the most is called where there is little room
 FIGURES = 17  # cells for the two amounts beside a title
 
 
@@ -47,7 +48,9 @@ def _opinion(verdict: Verdict, worth: Worth, width: int, rows: int, marks: Marks
     short = f"about {amount(worth.median)} ({amount(worth.low)}-{amount(worth.high)})"
     first = whole if length(whole) <= width else line((short, "strong"))
     offer = _pay(pay_of(verdict), verdict.currency, width, rows - 1, marks)
-    by = line((f"      from {worth.estimate.like:.0f} similar in your log", "quiet"))
+    lead = f"      from {worth.estimate.like:.0f} "
+    whose = next((one for one in NEAREST if length(line((lead + one, ""))) <= width), "similar")
+    by = line((f"{lead}{whose}", "quiet"))
     chance = fold(_chance(verdict), width, role="quiet")
     spare = rows - 1 - len(offer)
     between = [by, *chance] if spare > len(chance) else chance if spare >= len(chance) else []
@@ -70,7 +73,7 @@ def _pay(pay: Pay, home: str, width: int, rows: int, marks: Marks) -> list[Line]
     if pay.reason:
         return [line((row, "warn")) for row in fold_to(pay.reason, width, max(1, rows), marks)]
     if pay.outcomes:
-        return _outcomes(pay, home, width)
+        return _outcomes(pay, home, width, marks)
     assert pay.limit is not None
     groups = []
     if pay.opening is not None:
@@ -90,17 +93,29 @@ def _in_order(room: int) -> str:
     return next((words for words in told if len(words) <= room), "")
 
 
-def _outcomes(pay: Pay, home: str, width: int) -> list[Line]:
-    """The two ways in which the doubt may end, with the most to pay then; in brief where narrow."""
-    whole = [_outcome(one, one.says, home) for one in pay.outcomes]
-    if all(length(row) <= width for row in whole):
-        return whole
-    return [_outcome(one, one.brief, home) for one in pay.outcomes]
+def _outcomes(pay: Pay, home: str, width: int, marks: Marks) -> list[Line]:
+    """The two ways in which the doubt may end, with the most to pay then; in brief where narrow.
+
+    Amounts and chances stay whole: where nothing else fits, the words before them are cut.
+    """
+    forms = [
+        [_outcome(one.brief if brief else one.says, one, name, home) for one in pay.outcomes]
+        for name in (pay.name, NARROW[pay.name])
+        for brief in (False, True)
+    ]
+    fits = (told for told in forms if all(length(row) <= width for row in told))
+    return next(fits, [_clipped(one, pay, home, width, marks) for one in pay.outcomes])
 
 
-def _outcome(one: Outcome, says: str, home: str) -> Line:
-    limit = most(one, home) if one.limit is None else f"limit {most(one, home)}"
+def _outcome(says: str, one: Outcome, name: str, home: str) -> Line:
+    limit = most(one, home) if one.limit is None else f"{name} {most(one, home)}"
     return line((f"{says} ({percent(one.chance)}): ", "quiet"), (limit, "strong"))
+
+
+def _clipped(one: Outcome, pay: Pay, home: str, width: int, marks: Marks) -> Line:
+    """One way with its words cut to the room that is left."""
+    rest = length(_outcome("", one, NARROW[pay.name], home))
+    return _outcome(clip(one.brief, max(1, width - rest), marks), one, NARROW[pay.name], home)
 
 
 def _comparables(estimate: Estimate, shown: Shown, width: int) -> list[Line]:
