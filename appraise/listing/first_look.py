@@ -152,7 +152,7 @@ def _what_lies_there(draft: Draft, kind: str, decided: bool, process: bool) -> s
         told = hit.term.value
         if hit.term.field != "lies" or (told == "other" and process):
             continue
-        if decided and kind not in {"other": ("", "cased"), "print": ("cased",)}.get(told, (kind,)):
+        if told in ("other", "print") and decided and kind != "cased":
             continue
         draft.take_words(hit.first, hit.last, f"kind {told}")
         return told

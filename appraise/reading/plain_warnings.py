@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from appraise.base.percents import percent
-from appraise.knowledge.records import Knowledge
+from appraise.knowledge.records import UNJUDGED, Knowledge
 from appraise.reading.matter import CONTENT
 from appraise.reading.reading import Reading
 from appraise.reading.words import word_for
@@ -83,7 +83,7 @@ def unused(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
     told = (name for name in piece.findings if piece.found(name) and name != CONTENT)
     found = (knowledge.checks.get(name) for name in told)
     asks = tuple(one.ask for one in found if one is not None and piece.kind not in one.kinds)
-    if asks:
+    if asks and piece.kind not in UNJUDGED:
         answers = "an answer was" if len(asks) == 1 else f"{len(asks)} answers were"
         yield Warning(
             "not-used",

@@ -14,7 +14,7 @@ from appraise.records.piece_file import read_piece
 SAYS = {
     "part brass mat 5": ("part", "A part by itself"),
     "album of 24 cdv 150": ("album", "An album"),
-    "lot of 5 tintypes 60": ("lot", "A lot of several pieces"),
+    "lot of 5 tintypes 64": ("lot", "A lot of several pieces"),
     "three tintypes 30": ("lot", "A lot of several pieces"),
     "painted miniature 30": ("other", "Not a photograph"),
     "asdf qwer 12": ("cased", "Nothing recorded yet says what it is"),

@@ -30,7 +30,7 @@ ONE_THING = [
     ("sixth ambro no chips hinge taped", {"case.chip": "0", "hinge.tape": "1"}, ()),
     ("sixth dag no seal glass cracked", {"seal.state": "none", "glass.crack": "2"}, ()),
     ("sixth dag glass cracked no seal", {"seal.state": "none", "glass.crack": "2"}, ()),
-    ("ninth dag leather no clasp hinge split 60", {"clasp.missing": "2", "hinge.split": "1"}, ()),
+    ("ninth dag leather no clasp hinge split 64", {"clasp.missing": "2", "hinge.split": "1"}, ()),
     ("quarter ambro thermo no cracks clasp missing", {"clasp.missing": "2"}, ()),
     ("sixth tintype no bends rust 15", {"plate.bend": "0", "plate.rust": "1"}, ()),
     ("sixth tintype no rust bent 15", {"plate.bend": "1", "plate.rust": "0"}, ()),
@@ -211,10 +211,10 @@ LEFT = [
     ("sixth ambro 45, mat bent", "", ("mat bent",)),
     ("sixth dag 90 hinge iffy, vine", "vine", ("hinge iffy",)),
     ("sixth ambro, man with a violin, 45", "violin", ()),
-    ("sixth dag girl in plaid dress 60", "plaid dress", ()),
-    ("sixth dag no maker vine 60", "vine", ("no maker",)),
+    ("sixth dag girl in plaid dress 64", "plaid dress", ()),
+    ("sixth dag no maker vine 64", "vine", ("no maker",)),
     ("cdv no backmark 4", "", ("no backmark",)),
-    ("sixth dag flower basket 60", "flower basket", ()),
+    ("sixth dag flower basket 64", "flower basket", ()),
     ("sixth ambro thermo roses clasp 40", "roses", ("clasp",)),
     ("sixth dag leather 60 foxed hinge split", "", ("foxed",)),
     ("sixth tintype, not sure of age, 20", "", ("not sure of age",)),
@@ -284,7 +284,7 @@ KINDS = [
     ("ninth case no image 12", "empty-case"),
     ("album of 30 cdvs 120", "album"),
     ("cdv album leather 80", "album"),
-    ("lot of 12 tintypes 60", "lot"),
+    ("lot of 12 tintypes 64", "lot"),
     ("job lot cdvs 25", "lot"),
     ("box lot of cartes 25", "lot"),
     ("miniature on ivory 90", "other"),
@@ -317,8 +317,8 @@ def test_two_pictures_are_told(line: str) -> None:
     ("line", "asking", "lost"),
     [
         ("album of 30 cdvs 120", "120 USD", ()),
-        ("lot of 12 tintypes 60", "60 USD", ()),
-        ("12 tintypes 60", "60 USD", ()),
+        ("lot of 12 tintypes 64", "64 USD", ()),
+        ("12 tintypes 64", "64 USD", ()),
         ("3 cdvs 15", "15 USD", ()),
     ],
 )
@@ -329,7 +329,7 @@ def test_a_count_of_pieces_is_no_price(line: str, asking: str, lost: tuple[str, 
 
 
 def test_a_lot_keeps_its_process_though_no_check_is_asked_of_it() -> None:
-    entry = quick("lot of 12 tintypes 60").entry
+    entry = quick("lot of 12 tintypes 64").entry
     assert (entry.kind, entry.process, entry.motif) == ("lot", "tintype", "")
     entry = quick("two ninth ambros 30 the pair").entry
     assert (entry.kind, entry.process, entry.format) == ("lot", "ambrotype", "ninth")

@@ -6,7 +6,7 @@ from verdict.verdictkit import KNOWLEDGE, judged
 
 from appraise.piece.records import Piece
 
-KINDS = ("empty-case", "card", "lantern-slide", "album", "other")
+KINDS = ("empty-case", "card", "lantern-slide", "postcard", "loose-plate")
 ASKED = "What shape is the mat opening?"
 
 
