@@ -4,7 +4,7 @@ import pytest
 from verdict.test_headline import told
 from verdict.verdictkit import KNOWLEDGE, judged
 
-from appraise.piece.records import Piece
+from appraise.records.piece import Piece
 
 KINDS = ("empty-case", "card", "lantern-slide", "postcard", "loose-plate")
 ASKED = "What shape is the mat opening?"
