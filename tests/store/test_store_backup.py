@@ -222,7 +222,7 @@ def with_steps(real, steps, others):
 
 def test_an_older_log_is_backed_up_before_it_is_changed(path, monkeypatch):
     more = (*MIGRATIONS, Migration("more", statements("CREATE TABLE more (x)")))
-    for module in ("migrations", "store"):
+    for module in ("migrations", "log"):
         monkeypatch.setattr(f"appraise.store.{module}.pending", with_steps(pending, more, 2))
         monkeypatch.setattr(f"appraise.store.{module}.migrate", with_steps(migrate, more, 3))
     assert titles(path) == ["one", "two"]
