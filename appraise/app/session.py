@@ -230,7 +230,7 @@ class Session:
 
     def settle(self, entry: Entry, draft: str) -> Entry:
         """Log a piece and take its draft off the table: one act, which undo takes back."""
-        from appraise.store.settled import settle
+        from appraise.store.drafts import settle
 
         kept = settle(self.log, entry, draft)
         self.changes += 1

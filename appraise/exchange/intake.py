@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from appraise.records.entry import Entry
 from appraise.records.record_types import to_text
-from appraise.store import current_state, entry_index, revisions
+from appraise.store import revisions
 from appraise.store.backup import back_up
 from appraise.store.log import Log
 from appraise.store.revisions import Change, Revision
@@ -71,7 +71,9 @@ def take_in(log: Log, entries: Iterable[Entry], *, update: bool = False) -> Take
         back_up(log.path, log.now(), "import")
     with log.transaction():
         found = _sort(log, given, update=update)  # another program may have written meanwhile
-        _write(log, found)
+        new = [change for _, change in found.new]
+        known = {entry.id: entry for entry, _ in found.new}
+        log.write("import", [*found.back, *found.edited, *new], known=known)
     added = (*(entry.id for entry, _ in found.new), *(each.entry for each in found.back))
     edited = tuple(each.entry for each in found.edited)
     return Taken(added, edited, found.known, tuple(found.differing))
@@ -119,13 +121,3 @@ def _judge(
         found.edited.append(change)
     else:
         found.differing.append(change.entry)
-
-
-def _write(log: Log, found: _Sorted) -> None:
-    changes = [change for _, change in found.new]
-    others = [*found.back, *found.edited]
-    now = revisions.moment(log.connection, log.clock, log.machine)
-    written = revisions.made(now, "import", [*others, *changes])
-    last = revisions.insert(log.connection, written)
-    entry_index.put_new(log.connection, [entry for entry, _ in found.new], last, now.stamp)
-    current_state.follow(log.connection, written[: len(others)])

@@ -91,8 +91,7 @@ def change_work(log: Log, now: Stored[Repair], was: Repair, own: bool = False) -
             no entry to mark.
     """
     with log.transaction():
-        if one(log, Repair, now.id).thing != was:
-            raise InputError("was changed by another program meanwhile", now.id, "Open it again.")
+        log.unchanged(now.id, was)
         parts, marked = _moved(log, was.used, now.thing), _marked(log, now.thing, own)
         commit(log, ChangeSet(change=(now, *parts), edit=marked))
     return now

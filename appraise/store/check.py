@@ -9,7 +9,7 @@ from pathlib import Path
 from appraise.base.errors import StoreError
 from appraise.records.entry import Entry
 from appraise.records.record_types import type_of
-from appraise.store import current_state, entry_index, revisions
+from appraise.store import current_state, revisions
 from appraise.store.faults import DamageError, as_kept, damaged, faults_told
 from appraise.store.files import duplicate, inspect, open_existing, workshop
 from appraise.store.migrations import pending
@@ -109,7 +109,7 @@ def _record(connection: sqlite3.Connection) -> Iterator[str]:
 
 def _shown(connection: sqlite3.Connection) -> Iterator[str]:
     """Records that shelf or drawer show otherwise than their revisions say."""
-    columns = f"{entry_index.COLUMNS}, number, added"
+    columns = f"{current_state.COLUMNS}, number, added"
     rows = {row[0]: row for row in connection.execute(f"SELECT {columns} FROM shelf")}
     others = {row[0]: row for row in connection.execute("SELECT entry, sort, number FROM drawer")}
     for (entry,) in connection.execute("SELECT DISTINCT entry FROM revision").fetchall():
@@ -133,7 +133,7 @@ def _rows(
     ).fetchone()
     thing = current_state.kept(body, head.entry)
     if isinstance(thing, Entry):
-        return (*entry_index.row(thing), number, added), None
+        return (*current_state.row(thing), number, added), None
     return None, (head.entry, type_of(body), number)
 
 
@@ -142,7 +142,7 @@ def _pictures(connection: sqlite3.Connection, path: Path) -> Iterator[str]:
         "SELECT body, shelf.entry FROM shelf JOIN revision USING (number) WHERE pictures > 0"
     )
     for body, entry in rows:
-        yield from lost_pictures(entry_index.stored(body, entry), path)
+        yield from lost_pictures(current_state.price(body, entry), path)
 
 
 def lost_pictures(entry: Entry, log_path: Path) -> Iterator[str]:

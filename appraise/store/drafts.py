@@ -1,9 +1,24 @@
-"""Drafts: pieces under examination, kept at each answer so that nothing is lost."""
+"""Drafts: pieces under examination, kept at each answer so that nothing is lost.
+
+A piece that is logged leaves the table, and undo puts it back: the act that logs it names its draft
+as its target, and the entry holds the piece file with every finding. So the record alone says what
+lay on the table before, and nothing is kept twice.
+"""
+
+from __future__ import annotations
 
 import sqlite3
+from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from appraise.base.errors import InputError
+from appraise.records.entry import Entry
+from appraise.records.record_types import from_text
+from appraise.store.revisions import Revision
+
+if TYPE_CHECKING:
+    from appraise.store.log import Log
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,3 +61,59 @@ def kept(connection: sqlite3.Connection) -> tuple[Draft, ...]:
 def drop(connection: sqlite3.Connection, draft_id: str) -> bool:
     """Forget a draft; False when there was none."""
     return connection.execute("DELETE FROM draft WHERE id = ?", (draft_id,)).rowcount > 0
+
+
+def settle(log: Log, entry: Entry, draft: str) -> Entry:
+    """Log a piece and take its draft off the table: one act, which one undo takes back.
+
+    Args:
+        log: The log to write to.
+        entry: Without an id; its piece file is what undo puts back.
+        draft: The draft's id.
+
+    Returns:
+        The entry under its id.
+    """
+    with log.transaction():
+        (given,) = log.commit((entry,), target=draft)
+        drop(log.connection, draft)
+    return entry.named(given)
+
+
+def follow(
+    connection: sqlite3.Connection, kind: str, draft: str, act: Sequence[Revision], time: str
+) -> bool:
+    """Let a draft follow the act that logged it, which was undone or done again.
+
+    A draft that was changed after an undo stays on the table when the act is done again.
+
+    Args:
+        connection: Inside a writing transaction.
+        kind: undo or redo.
+        draft: The draft's id.
+        act: The revisions of the act that logged it.
+        time: Now, ISO 8601 in UTC.
+
+    Returns:
+        Whether the draft was put back, or taken off.
+    """
+    text = _piece_in(act)
+    if not text:
+        return False
+    if kind == "undo":
+        save(connection, Draft(draft, time, text))
+        return True
+    known = {one.id: one.text for one in kept(connection)}
+    return known.get(draft) == text and drop(connection, draft)
+
+
+def _piece_in(act: Sequence[Revision]) -> str:
+    """The piece file in the entry that an act added; empty where it cannot be read."""
+    for each in act:
+        try:
+            thing = from_text(each.body or "")
+        except InputError:
+            continue
+        if isinstance(thing, Entry):
+            return thing.piece
+    return ""

@@ -1,7 +1,7 @@
 """The open log: entries, their history, drafts and the base currency."""
 
 import sqlite3
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from types import TracebackType
@@ -9,14 +9,15 @@ from typing import Self
 
 from appraise.base.errors import InputError
 from appraise.records.entry import Entry
-from appraise.records.record_types import from_text, to_text
-from appraise.store import current_state, drafts, entry_index, record_index, revisions
+from appraise.records.fields import Record
+from appraise.records.record_types import from_text, name_of_thing, to_text
+from appraise.store import current_state, drafts, revisions
 from appraise.store.backup import back_up
 from appraise.store.drafts import Draft
 from appraise.store.faults import faults_told
 from appraise.store.files import ensure, open_existing
 from appraise.store.migrations import migrate, pending
-from appraise.store.revisions import Change, Clock, Revision
+from appraise.store.revisions import Change, Clock, Moment, Revision
 from appraise.store.search import Sought, Summary, seek, summarise
 from appraise.store.transaction import WAIT_SECONDS, snapshot, transaction
 from appraise.store.undo import Step, coming_step, take_step
@@ -54,6 +55,13 @@ def open_log(
         connection.close()
         raise
     return Log(path, connection, clock, machine)
+
+
+def given_id(thing: Record) -> str:
+    """The id that a record brings: of a price its own, of one with a key the same in every log."""
+    if isinstance(thing, Entry):
+        return thing.id
+    return revisions.record_id(name_of_thing(thing), thing.key) if thing.key else ""
 
 
 class Log:
@@ -98,37 +106,107 @@ class Log:
         with faults_told(self.path), snapshot(self.connection):
             yield
 
-    # Entries
+    # Records
+
+    def commit(
+        self,
+        add: Sequence[Record] = (),
+        change: Sequence[tuple[str, Record]] = (),
+        drop: Sequence[str] = (),
+        target: str = "",
+    ) -> tuple[str, ...]:
+        """Write an act, undone as one; what would change nothing is left out.
+
+        Args:
+            add: New prices and other records; of one with a key there is one in the log.
+            change: Records of the log by their ids, as they are to be.
+            drop: Ids of records to take off the log; they stay in the history.
+            target: For `add` the draft that was logged.
+
+        Returns:
+            The ids of what was added, in order.
+
+        Raises:
+            InputError: when something to change is not in the log, or a price brings an id that
+                the log has met before.
+        """
+        with self.transaction():
+            now = revisions.moment(self.connection, self.clock, self.machine)
+            bodies = [to_text(each) for each in add]
+            ids = [
+                given_id(each) or revisions.digest(now.stamp, now.machine, place, body)[:16]
+                for place, (each, body) in enumerate(zip(add, bodies, strict=True))
+            ]
+            changes = self._additions(add, ids, bodies)
+            wanted = {**{each: to_text(thing) for each, thing in change}, **dict.fromkeys(drop)}
+            for entry, body in wanted.items():
+                head = self.head(entry)
+                if head.body != body:
+                    changes.append(Change(entry, head.id, body))
+            if changes:
+                edits = change or (add and all(each.parents for each in changes))
+                known = dict(zip(ids, add, strict=True))
+                kind = "edit" if edits else "add" if add else "delete"
+                self.write(kind, changes, target, now, known)
+        return tuple(ids)
+
+    def _additions(
+        self, add: Sequence[Record], ids: Sequence[str], bodies: Sequence[str]
+    ) -> list[Change]:
+        """What is new, or takes the place of the record of the same key."""
+        changes, seen = list[Change](), set[str]()
+        for thing, entry, body in zip(add, ids, bodies, strict=True):
+            head = revisions.current(self.connection, entry)
+            if isinstance(thing, Entry) and (head or entry in seen):
+                raise InputError("is in the log already", entry, "Edit it, or leave out the id.")
+            seen.add(entry)
+            if head is None or head.body != body:
+                changes.append(Change(entry, head.id if head else "", body))
+        return changes
+
+    def write(
+        self,
+        kind: str,
+        changes: Sequence[Change],
+        target: str = "",
+        now: Moment | None = None,
+        known: Mapping[str, Record] | None = None,
+    ) -> None:
+        """Append one act of changes, as `current_state.write` does; in a transaction of its own."""
+        with self.transaction():
+            when = now or revisions.moment(self.connection, self.clock, self.machine)
+            current_state.write(self.connection, when, kind, changes, target, known)
+
+    def head(self, entry: str) -> Revision:
+        """The revision that says what a record is now.
+
+        Raises:
+            InputError: when it is not in the log.
+        """
+        head = revisions.current(self.connection, entry)
+        if head is None or head.body is None:
+            raise current_state.no_entry(entry)
+        return head
+
+    def unchanged(self, entry: str, was: Record) -> None:
+        """Refuse to go on where another program changed a record since it was read.
+
+        Raises:
+            InputError: when it was, or is not in the log.
+        """
+        if current_state.kept(self.head(entry).body or "", entry) != was:
+            raise InputError("was changed by another program meanwhile", entry, "Open it again.")
+
+    # Prices
 
     def add(self, entry: Entry) -> Entry:
-        """Keep a new entry; the same with its id comes back."""
+        """Keep a new price; the same with its id comes back."""
         return self.add_all((entry,))[0]
 
     def add_all(self, entries: Iterable[Entry]) -> tuple[Entry, ...]:
-        """Keep new entries as one act, undone as one; they come back with their ids.
-
-        Raises:
-            InputError: when an entry brings an id that the log has met before.
-        """
-        named: list[Entry] = []
-        changes: list[Change] = []
-        seen: set[str] = set()
-        with self.transaction():
-            now = revisions.moment(self.connection, self.clock, self.machine)
-            for place, entry in enumerate(entries):
-                body = to_text(entry)
-                given = entry.id or revisions.digest(now.stamp, now.machine, place, body)[:16]
-                if entry.id and (given in seen or revisions.current(self.connection, given)):
-                    raise InputError(
-                        "is in the log already", given, "Edit it, or leave out the id."
-                    )
-                seen.add(given)
-                named.append(entry.named(given))
-                changes.append(Change(given, "", body))
-            if changes:
-                last = revisions.insert(self.connection, revisions.made(now, "add", changes))
-                entry_index.put_new(self.connection, named, last, now.stamp)
-        return tuple(named)
+        """Keep new prices as one act; they come back with their ids; errors as in `commit`."""
+        given = tuple(entries)
+        return tuple(map(Entry.named, given, self.commit(given)))
 
     def entry(self, ref: str) -> Entry:
         """The entry of that id, or of the only id that begins with `ref`.
@@ -137,8 +215,8 @@ class Log:
             InputError: when there is none, or more than one.
         """
         with self.snapshot():
-            found = entry_index.found(self.connection, ref)
-            return entry_index.stored(self._head(found).body or "", found)
+            found = current_state.found(self.connection, ref)
+            return current_state.price(self.head(found).body or "", found)
 
     def entries(
         self,
@@ -161,7 +239,7 @@ class Log:
         """
         with self.snapshot():
             rows = seek(self.connection, Sought(query, sort, limit, offset))
-            return tuple(entry_index.stored(body, entry) for body, entry in rows)
+            return tuple(current_state.price(body, entry) for body, entry in rows)
 
     def summary(self, query: str = "") -> Summary:
         """How many entries a filter finds, with sum and median of their prices."""
@@ -180,27 +258,20 @@ class Log:
             InputError: when the entry is not in the log, or was changed meanwhile.
         """
         with self.transaction():
-            head = self._head(entry.id)
-            body = to_text(entry)
-            if was is not None and head.body != to_text(was):
-                raise InputError(
-                    "was changed by another program meanwhile", entry.id, "Open it again."
-                )
-            if head.body != body:
-                self.write("edit", [Change(entry.id, head.id, body)])
+            if was is not None:
+                self.unchanged(entry.id, was)
+            self.commit(change=((entry.id, entry),))
         return entry
 
     def remove(self, ref: str) -> Entry:
-        """Take an entry off the log; it stays in the history and can be undone."""
+        """Take a price off the log; it stays in the history and can be undone."""
         return self.remove_all((ref,))[0]
 
     def remove_all(self, refs: Sequence[str]) -> tuple[Entry, ...]:
-        """Take entries off the log as one act; all or none."""
+        """Take prices off the log as one act, all or none; undo brings them back."""
         with self.transaction():
             gone = {entry.id: entry for entry in map(self.entry, refs)}
-            if gone:
-                changes = [Change(each, self._head(each).id, None) for each in gone]
-                self.write("delete", changes)
+            self.commit(drop=tuple(gone))
         return tuple(gone.values())
 
     # History
@@ -208,7 +279,7 @@ class Log:
     def history(self, ref: str) -> tuple[Revision, ...]:
         """All revisions of an entry, removed or not, newest first."""
         with self.snapshot():
-            return revisions.history(self.connection, entry_index.met(self.connection, ref))
+            return revisions.history(self.connection, current_state.met(self.connection, ref))
 
     def undo(self) -> Step:
         """Take back the latest act of this machine that stands.
@@ -262,7 +333,7 @@ class Log:
 
     def _chosen(self) -> str:
         with self.snapshot():
-            rows = record_index.of_type(self.connection, "currency")
+            rows = current_state.of_type(self.connection, "currency")
         if not rows:
             return ""
         from appraise.records.rate import BaseCurrency  # 8 ms
@@ -275,29 +346,9 @@ class Log:
         from appraise.records.rate import BaseCurrency
 
         try:
-            chosen = BaseCurrency(code)
+            self.commit(add=(BaseCurrency(code),))
         except InputError as error:
             raise InputError(error.what, mend=error.mend) from None
-        entry, body = revisions.record_id("currency", chosen.key), to_text(chosen)
-        with self.transaction():
-            head = revisions.current(self.connection, entry)
-            if head is None:
-                self.write("add", [Change(entry, "", body)])
-            elif head.body != body:
-                self.write("edit", [Change(entry, head.id, body)])
-
-    def _head(self, entry: str) -> Revision:
-        head = revisions.current(self.connection, entry)
-        if head is None or head.body is None:
-            raise InputError(f"no entry '{entry}' in the log", mend="See 'appraise log list'.")
-        return head
-
-    def write(self, kind: str, changes: Sequence[Change]) -> None:
-        """Append one act of changes to entries; inside a transaction of the caller's."""
-        now = revisions.moment(self.connection, self.clock, self.machine)
-        written = revisions.made(now, kind, changes)
-        revisions.insert(self.connection, written)
-        current_state.follow(self.connection, written)
 
     def now(self) -> str:
         """The time, ISO 8601 in UTC."""

@@ -10,7 +10,7 @@ from typing import Any
 
 from appraise.base.errors import StoreError
 from appraise.base.oneline import folded
-from appraise.store import record_index
+from appraise.store.current_state import follow
 from appraise.store.revisions import Change, Moment, insert, made, named, record_id
 from appraise.store.transaction import transaction
 
@@ -112,7 +112,7 @@ def settings_as_records(connection: sqlite3.Connection) -> None:
             made_ = made(when, "add", [Change(record_id(sort, key), "", text)])
             new = [one for one in made_ if named(connection, one.id) is None]
             insert(connection, new)
-            record_index.put(connection, [(one.entry, text, one.id) for one in new])
+            follow(connection, new)
         connection.execute("DELETE FROM setting WHERE name = ?", (name,))
 
 

@@ -12,11 +12,10 @@ from typing import Generic, TypeVar
 from appraise.base.errors import InputError
 from appraise.records.entry import Entry
 from appraise.records.fields import Record, title_of
-from appraise.records.record_types import from_text, name_of, name_of_thing, to_text
-from appraise.store import record_index, revisions
+from appraise.records.record_types import from_text, name_of
+from appraise.store import current_state
 from appraise.store.faults import as_kept
 from appraise.store.log import Log
-from appraise.store.revisions import Change
 
 R = TypeVar("R", bound=Record)
 R_co = TypeVar("R_co", bound=Record, covariant=True)
@@ -55,7 +54,7 @@ class ChangeSet:
 def held(log: Log, sort: type[R]) -> tuple[Stored[R], ...]:
     """All records of a type, the one begun first in front; what cannot be read is left out."""
     with log.snapshot():
-        rows = record_index.of_type(log.connection, name_of(sort))
+        rows = current_state.of_type(log.connection, name_of(sort))
         found = ((entry, _read(body)) for entry, body in rows)
         return tuple(Stored(entry, thing) for entry, thing in found if isinstance(thing, sort))
 
@@ -63,7 +62,7 @@ def held(log: Log, sort: type[R]) -> tuple[Stored[R], ...]:
 def keeps(log: Log, *names: str) -> bool:
     """Whether there is a record of any of these types; no dataclass is imported for it."""
     with log.snapshot():
-        return any(record_index.of_type(log.connection, name) for name in names)
+        return any(current_state.of_type(log.connection, name) for name in names)
 
 
 def one(log: Log, sort: type[R], ref: str) -> Stored[R]:
@@ -86,7 +85,7 @@ def one(log: Log, sort: type[R], ref: str) -> Stored[R]:
 
 def keep(log: Log, thing: R) -> Stored[R]:
     """Keep a new record."""
-    (entry,) = commit(log, ChangeSet(add=(thing,)))
+    (entry,) = log.commit((thing,))
     return Stored(entry, thing)
 
 
@@ -103,66 +102,21 @@ def change(log: Log, now: Stored[R], *, was: R | None = None) -> Stored[R]:
         InputError: when it is not in the log, or was changed meanwhile.
     """
     with log.transaction():
-        if was is not None and _read(_head(log, now.id).body or "") != was:
-            raise InputError("was changed by another program meanwhile", now.id, "Open it again.")
+        if was is not None:
+            log.unchanged(now.id, was)
         commit(log, ChangeSet(change=(now,)))
     return now
 
 
 def drop(log: Log, ids: Sequence[str]) -> None:
     """Take records off the log as one act; all or none."""
-    commit(log, ChangeSet(drop=tuple(ids)))
+    log.commit(drop=ids)
 
 
 def commit(log: Log, act: ChangeSet) -> tuple[str, ...]:
-    """Write an act; what would change nothing is left out.
-
-    Returns:
-        The ids of what was added, in order.
-
-    Raises:
-        InputError: when something to change is not in the log.
-    """
-    with log.transaction():
-        now = revisions.moment(log.connection, log.clock, log.machine)
-        ids = tuple(
-            record_id(each) or revisions.digest(now.stamp, now.machine, place, to_text(each))[:16]
-            for place, each in enumerate(act.add)
-        )
-        wanted: list[tuple[str, str | None]] = list(zip(ids, map(to_text, act.add), strict=True))
-        wanted += [(each.id, to_text(each)) for each in act.edit]
-        wanted += [(each.id, to_text(each.thing)) for each in act.change]
-        wanted += [(each, None) for each in act.drop]
-        changes, news = list[Change](), set(ids)
-        for entry, body in wanted:
-            head = revisions.current(log.connection, entry)
-            if entry not in news and (head is None or head.body is None):
-                raise InputError(f"'{entry}' is not in the log")
-            if head is None or head.body != body:
-                changes.append(Change(entry, head.id if head else "", body))
-        if changes:
-            log.write(_kind(act, changes), changes)
-    return ids
-
-
-def record_id(thing: Record) -> str:
-    """The id that every log gives to a record of which there is one by its key; '' for others."""
-    if isinstance(thing, Entry) or not thing.key:
-        return ""
-    return revisions.record_id(name_of_thing(thing), thing.key)
-
-
-def _kind(act: ChangeSet, changes: Sequence[Change]) -> str:
-    if act.change or act.edit or (act.add and all(each.parents for each in changes)):
-        return "edit"
-    return "add" if act.add else "delete"
-
-
-def _head(log: Log, entry: str) -> revisions.Revision:
-    head = revisions.current(log.connection, entry)
-    if head is None or head.body is None:
-        raise InputError(f"'{entry}' is not in the log")
-    return head
+    """Write an act as `Log.commit` does, and say the ids of what was added."""
+    edits = ((each.id, each) for each in act.edit)
+    return log.commit(act.add, (*edits, *((one.id, one.thing) for one in act.change)), act.drop)
 
 
 def _read(body: str) -> Record:

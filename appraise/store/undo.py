@@ -6,9 +6,8 @@ from dataclasses import dataclass
 
 from appraise.base.errors import AppraiseError, InputError
 from appraise.records.record_types import type_of
-from appraise.store import current_state, revisions
+from appraise.store import current_state, drafts, revisions
 from appraise.store.revisions import Change, Clock, Revision
-from appraise.store.settled import follow_draft
 
 _DONE = {"undo": "nothing to undo", "redo": "nothing to redo"}
 
@@ -79,11 +78,9 @@ def take_step(connection: sqlite3.Connection, clock: Clock, machine: str, kind: 
         (changed if stands else left).append(revision.entry)
         changes.append(Change(revision.entry, now.id, wanted if stands else now.body))
     when = revisions.moment(connection, clock, machine)
-    step = revisions.made(when, kind, changes, target=act.act)
-    revisions.insert(connection, step)
-    current_state.follow(connection, step)
+    current_state.write(connection, when, kind, changes, target=act.act)
     draft = act.target if act.kind == "add" and not left else ""
-    if draft and not follow_draft(connection, kind, draft, written, when.time):
+    if draft and not drafts.follow(connection, kind, draft, written, when.time):
         draft = ""
     about = _told(connection, written[0])
     types = _types(connection, act, written)

@@ -4,7 +4,7 @@ import pytest
 from store.logkit import bought, opened
 
 from appraise.store.check import check
-from appraise.store.settled import settle
+from appraise.store.drafts import settle
 
 PIECE = "piece: 1\ntitle: girl with a basket\nfindings: {mat.shape: oval}\n"
 
