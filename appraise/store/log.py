@@ -138,17 +138,19 @@ class Log:
                 for place, (each, body) in enumerate(zip(add, bodies, strict=True))
             ]
             changes = self._additions(add, ids, bodies)
-            wanted = {**{each: to_text(thing) for each, thing in change}, **dict.fromkeys(drop)}
-            for entry, body in wanted.items():
-                head = self.head(entry)
-                if head.body != body:
-                    changes.append(Change(entry, head.id, body))
+            changes += self._revisions({each: to_text(thing) for each, thing in change})
+            changes += self._revisions(dict.fromkeys(drop))
             if changes:
                 edits = change or (add and all(each.parents for each in changes))
                 known = dict(zip(ids, add, strict=True))
                 kind = "edit" if edits else "add" if add else "delete"
                 self.write(kind, changes, target, now, known)
         return tuple(ids)
+
+    def _revisions(self, wanted: Mapping[str, str | None]) -> list[Change]:
+        """What becomes of records of the log, by their ids; None takes one off."""
+        heads = ((self.head(entry), body) for entry, body in wanted.items())
+        return [Change(head.entry, head.id, body) for head, body in heads if head.body != body]
 
     def _additions(
         self, add: Sequence[Record], ids: Sequence[str], bodies: Sequence[str]
