@@ -29,6 +29,7 @@ _OF_A = frozenset(("of", "des", "der", "du", "de", "van", "di", "del", "della", 
 _OF = frozenset(("of", "the", "its", "this", "a", "to"))
 _PLACES = frozenset(("in", "on", "to", "across", "of", "along", "through", "inside"))
 _COPULAS = frozenset(("is", "are", "was", "were", "be", "been", "has", "have", "not"))
+_IS = frozenset(("is", "are", "was", "were"))
 _NEAR = frozenset(("by", "near", "beside", "opposite", "facing", "next"))  # a part only tells where
 _NO = frozenset(("no", "not", "without", "wont", "doesnt", "dont", "cannot", "never"))
 _JOINS = frozenset(("or", "nor", "and", ",", "&"))
@@ -83,33 +84,40 @@ def damage(passage: Passage, subject_at: Callable[[int], Subject]) -> list[Damag
 def _fitting(passage: Passage, subject_at: Callable[[int], Subject]) -> list[Hit]:
     """The things of a text, where damage that is not asked of the piece gives way.
 
-    The words of such a damage are read anew without it: 'missing a corner' of a tintype is its
+    The words from such a damage on are read anew without it: 'missing a corner' of a tintype is its
     corner, of a case it is a chip.
     """
     found: list[Hit] = []
+    end = 0
     for place, hits in groupby(passage.things, key=lambda hit: hit.first):
+        if place < end:
+            continue
         same = list(hits)
         barred = {one.term.id for one in same if one.term.field == "defect"}
-        if len(barred) < len(same) or any(
+        if len(barred) == len(same) and not any(
             hit_fits(one.term, place, passage, subject_at) for one in same
         ):
-            found += same
-            continue
-        layer = BRIEF if passage.brief else "thing"
-        words = range(place, same[0].last)
-        while barred:
-            again = passage.vocabulary.hits_without(layer, passage.ground, words, barred)
-            more = {
-                one.term.id
-                for one in again
-                if one.term.field == "defect"
-                and not hit_fits(one.term, one.first, passage, subject_at)
-            }
-            if not more:
-                break
-            barred |= more
-        found += again
+            same = _read_anew(passage, subject_at, range(place, same[0].last), barred)
+            end = same[-1].last if same else end
+        found += same
     return found
+
+
+def _read_anew(
+    passage: Passage, subject_at: Callable[[int], Subject], places: range, barred: set[str]
+) -> list[Hit]:
+    """The things that begin at some places where no damage is read that is not asked."""
+    layer = BRIEF if passage.brief else "thing"
+    while True:
+        again = passage.vocabulary.hits_without(layer, passage.ground, places, barred)
+        more = {
+            one.term.id
+            for one in again
+            if one.term.field == "defect" and not hit_fits(one.term, one.first, passage, subject_at)
+        }
+        if not more - barred:
+            return again
+        barred |= more
 
 
 def hit_fits(
@@ -230,12 +238,17 @@ class _Reader:
         That is 'a crack in the glass', or 'leather case with cracked glass', where something new
         begins between what stands before and the state.
         """
-        if part_of(part) == "rim":
+        if part_of(part) == "rim" or (before and self._said_of(self.hits[before[0]], state)):
             return False
         if part.first == state.last and before:
             between = self.passage.words[self.hits[before[0]].last : state.first]
             return any(word.norm in _NEXT for word in between)
         return state.last < part.first and self.passage.words[state.last].norm in _PLACES
+
+    def _said_of(self, part: Hit, state: Hit) -> bool:
+        """Whether a state is said of the part before it: 'the pad is loose in the lid'."""
+        between = {word.norm for word in self.passage.words[part.last : state.first]}
+        return bool(between & _IS) and self._beside(part, state)
 
     def _beside(self, part: Hit, state: Hit) -> bool:
         """Whether a part stands right before a state, with no new beginning between."""

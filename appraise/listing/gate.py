@@ -14,6 +14,7 @@ _HELD = frozenset(
 )  # fmt: skip
 SHAPES = frozenset(("print", "postcard", "album"))  # wares that are photographs by their name
 PACKAGED = ("mat", "preserver", "pad")  # parts that hardly anything but a cased photograph has
+PHOTOGRAPHS = ("yes", "metal", "glass")  # words for a photograph, and on what it is
 FILE = "other"  # a ware that is no object of its own: a download, a scan
 HINTS = 2  # hints from which a text without any word for a photograph is read all the same
 
@@ -37,7 +38,7 @@ def standing(passage: Passage) -> Standing:
     weak = {hit.term.value for hit in named}
     wares = [hit for hit in passage.hits("ware") if hit.term.field == "ware"]
     about = passage.hits("about")
-    yes = [hit for hit in about if hit.term.value == "yes"]
+    yes = [hit for hit in about if hit.term.value in PHOTOGRAPHS]
     if (named or yes) and is_file(passage):
         return "sure"  # of a file that shows one: it is told what it is
     no = [hit for hit in about if hit.term.value == "no" and not (named and _prop(passage, hit))]

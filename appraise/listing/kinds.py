@@ -30,7 +30,7 @@ def kind_of(passage: Passage, claims: Sequence[Claim], several: bool = False) ->
     """The kind of piece that the words tell, as a claim on the words that tell it.
 
     Words for what is no image in its housing come first: an empty case, a part, a print. A case,
-    frame or locket makes a cased piece, a card format a card; a sleeve tells nothing. Of a lot of
+    frame, locket or sleeve makes a cased piece, a card format a card. Of a lot of
     several kinds nothing is told.
     """
     ware = _ware(passage, claims, several)
@@ -109,8 +109,8 @@ def _by_parts(passage: Passage, claims: Sequence[Claim]) -> Claim | None:
         printed = any(c.field == "process" and "print" in c.text.lower() for c in claims)
         if printed or usual_kind(paper, known) == "card":
             return as_kind(_claim(passage, mount), "print" if printed else "card")
-    housed = next((c for c in claims if c.field == "case.material" and c.value != "sleeve"), None)
-    if housed is not None:
+    housed = next((c for c in claims if c.field == "case.material"), None)
+    if housed is not None and not (housed.value == "sleeve" and _paper(claims, known)):
         return as_kind(housed, "cased")
     parts = (
         hit

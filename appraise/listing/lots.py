@@ -29,6 +29,7 @@ LEAST_TOLD = 2  # parts that name a process, from which a list is one of pieces
 _SPAN = 5  # words between a count and the noun that it counts
 _OF = frozenset(("pair", "dozen", "trio"))
 _STOPS = frozenset(("of", "or", "is", "has", "with", "in", "family", "owner", "more"))
+_ROUGHLY = frozenset(("about", "nearly", "over", "around", "roughly"))
 _NO_NOUN = frozenset(("the", "a", "an", "for", "each", "in", "on", "at"))
 _PRICE = ["the", "price"]
 EXCHANGED = "claim.belonging exchanged"
@@ -295,7 +296,9 @@ def _of_more(passage: Passage, place: int) -> bool:
     after = passage.words[place + 1].norm if place + 1 < len(passage.words) else ""
     if before == "of" and place > 1 and passage.words[place - 2].norm in ("one", "each", "both"):
         return True
-    if before in ("no", "number", "#", "about", "nearly", "over", "in"):
+    if before in _ROUGHLY and place > 1 and passage.words[place - 2].norm == "of":
+        return False  # 'a pile of about 20 cards'
+    if before in ("no", "number", "#", "in") or before in _ROUGHLY:
         return True
     return after == "of" and passage.words[place].norm in ("one", "1")
 
@@ -304,7 +307,7 @@ def _counts_pieces(passage: Passage, place: int, count: int) -> bool:
     """Whether a noun for pieces follows the count, plural where it must be."""
     items = passage.vocabulary.sets["item"]
     named = {hit.first: hit for hit in _near(passage, place)}
-    at = place + 1
+    at = _past_figure(passage.words, place + 1)
     if passage.words[place].norm in _OF and at < len(passage.words):
         at += passage.words[at].norm == "of"
     while at < min(len(passage.words), place + _SPAN + 1):
@@ -322,6 +325,13 @@ def _counts_pieces(passage: Passage, place: int, count: int) -> bool:
             return False
         at = hit.last if hit is not None else at + 1
     return False
+
+
+def _past_figure(words: Sequence[Word], at: int) -> int:
+    """The place after a number in brackets that repeats one in words: 'three (3) tintypes'."""
+    row = [word.norm for word in words[at : at + 3]]
+    repeats = len(row) == len("(3)") and row[0] == "(" and row[1].isdecimal() and row[2] == ")"
+    return at + len(row) if repeats else at
 
 
 def _near(passage: Passage, place: int) -> list[Hit]:

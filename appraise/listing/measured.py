@@ -8,7 +8,7 @@ behind another one is the same in another unit.
 import re
 from bisect import bisect_left
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import islice, takewhile
 
 from appraise.base.measures import Measure
@@ -58,7 +58,9 @@ class _Labels:
 
 
 def size_claims(passage: Passage, found: Sequence[Size], nature: Nature) -> list[Claim]:
-    """Sizes with what was measured."""
+    """Sizes with what was measured; in a sleeve a plate is measured as a bare one."""
+    if nature.material == "sleeve" and nature.kind == "cased":
+        nature = replace(nature, kind="loose-plate")
     names = {hit.last - 1 for hit in passage.things if hit.term.field == "format"}
     hits = [hit for hit in passage.hits("measured") if hit.first not in names]
     labels = _Labels(hits)  # the plate of "sixth plate" was not measured

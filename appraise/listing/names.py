@@ -38,6 +38,8 @@ _PLACES = frozenset(
 # A portrait of somebody with two names, or somebody's kin.
 _NAMED = re.compile(
     r"(?:[Pp]ortrait|[Ll]ikeness) of (?P<name>[A-Z][a-z]{2,20} [A-Z][a-z]{2,20})(?!\w)"
+    r"|(?:grandfather|grandmother|ancestor|uncle|aunt|father|mother|cousin)(?:,| named)? "
+    r"(?P<kin_named>[A-Z][a-z]{2,20} [A-Z][a-z]{2,20})(?!\w)"
     r"|(?P<kin>[A-Z][a-z]{2,20})['’]s (?:cousin|brother|sister|wife|widow|mother|father|aunt|uncle"
     r"|nephew|niece|grand(?:son|daughter|mother|father)|descendant)(?!\w)"
 )

@@ -5,10 +5,15 @@ from appraise.listing.records import Claim
 from appraise.listing.things import claim_of
 from appraise.listing.vocabulary import Hit
 
+OF_STUDIOS = "place-"  # ids of rows of towns and states, which tell only where a studio was
 ORIGIN_REACH = 4  # words after an adjective of origin within which the piece is named
 _COMES = frozenset(
     ("origin", "country", "all", "comes", "came", "coming", "originates", "made", "usa", "us")
 )
+_STUDIOS = frozenset(
+    ("studio", "studios", "album", "photographer", "photographers", "gallery", "atelier",
+     "backmark", "imprint", "maker")
+)  # fmt: skip
 _CLOSING = frozenset((",", ".", "\n", ";", "school", "work", "origin", "made", "states"))
 _NOT_OF_THE_PIECE = frozenset(
     ("civil", "war", "buyers", "bidders", "customers", "dollars", "pounds", "postage", "shipping",
@@ -21,7 +26,8 @@ def origin_claims(passage: Passage) -> list[Claim]:
     """Where the piece is said to come from: a word of origin beside what the piece is.
 
     That is an adjective shortly before it ("English sixth plate ambrotype") or right after it,
-    'from France' right after it, or an adjective that stands alone between marks.
+    'from France' right after it, an adjective that stands alone between marks, or the place of
+    the studio.
     """
     named = {
         hit.first: hit.last
@@ -31,6 +37,10 @@ def origin_claims(passage: Passage) -> list[Claim]:
     named |= {hit.first: hit.last for hit in passage.hits("about") if hit.term.value == "yes"}
     nouns = passage.vocabulary.sets["item"]
     for hit in passage.claimed(passage.hits("origin"), "region"):
+        if hit.term.id.startswith(OF_STUDIOS):
+            if _of_a_studio(passage, hit):
+                return [claim_of(passage, hit)]
+            continue
         after = range(hit.first, hit.last + ORIGIN_REACH)
         told = passage.words[hit.first].norm != "from" and any(
             (at in named or passage.words[at].norm in nouns)
@@ -43,6 +53,14 @@ def origin_claims(passage: Passage) -> list[Claim]:
         if told and not _of_others(passage, hit):
             return [claim_of(passage, hit)]
     return []
+
+
+def _of_a_studio(passage: Passage, hit: Hit) -> bool:
+    """Whether a place is that of the maker: 'Leeds studio', 'by J. Marsh, Duluth, Minn.'."""
+    after = passage.words[hit.last].norm if hit.last < len(passage.words) else ""
+    start = passage.words[hit.first].start
+    made = after in _STUDIOS or any(low <= start < high for low, high in passage.marks)
+    return made and passage.text[start].isupper()
 
 
 def _follows(passage: Passage, hit: Hit, ends: set[int]) -> bool:

@@ -16,11 +16,15 @@ from appraise.listing.vocabulary import Hit
 SHORT = 25  # words of a text at whose end a bare number is the price
 FREE, POSTPAID, NOTHING = "free-post", "postpaid", "nothing"
 NUMBERED = 5  # words and marks between a number and the word that says what it numbers
+_COUNTED = frozenset(("pp", "pages", "pgs", "dpi", "pcs"))  # behind a number they are no money
 _OF_NUMBERS = frozenset(("no", "nr", "number", "is", "on", "me", "us"))
+MORE_COST = 8  # of a number with cents behind words for carriage: 'shipping in Ireland 8.50'
 BARE_COST = 2  # of a number without a currency, where another amount has one
+_TO = frozenset(("in", "to", "within", "inside", "for"))
 _TELLS = frozenset(("is", ":", "=", "costs", "cost", "will"))
 REDUCED = 5  # words before an amount among which one tells that it was lowered
 ARROW = 8  # characters that an arrow between two amounts takes
+_CENTS = re.compile(r"\d{1,5}[.,]\d\d")  # '34.00', which is a price where no amount has a sign
 _ADDS = frozenset(("+", "plus", "&", "and"))
 BEFORE, AFTER = 6, 3  # words between an amount and the word that says whose it is
 
@@ -109,17 +113,25 @@ def roles(passage: Passage, named: Sequence[Amount], currency: str) -> Iterator[
             own = "aside"  # a price of something else
         if not own and at and places[at].start - last <= 2 and _added(passage, amount.start):
             own = "post"
-        if not own and at not in own_sign and _leads(passage, places, paired, at):
+        if not own and at not in own_sign and _leads(passage, places, paired, found, at):
             own = "asking"
         bracketed = own == "aside" and _in_brackets(passage, places[at].start)
         role, last = "" if bracketed else own, places[at].stop
-        if own or at in own_sign or _closes(passage, places[at]):
+        cents = not own_sign and bool(_CENTS.fullmatch(passage.text[amount.start : amount.end]))
+        if own or at in own_sign or cents or _closes(passage, places[at]):
             yield Priced(amount, own)
 
 
-def _leads(passage: Passage, places: Sequence[range], paired: dict[int, str], at: int) -> bool:
-    """Whether a bare number stands right before carriage that is added: '30.00 + 7.00 shipping'."""
-    if paired.get(at + 1) != "post":
+def _leads(
+    passage: Passage,
+    places: Sequence[range],
+    paired: dict[int, str],
+    found: Sequence[Amount],
+    at: int,
+) -> bool:
+    """Whether a bare number stands right before what is added: '30.00 + 7.00 shipping'."""
+    closes = at + 2 == len(found) and _closes(passage, places[at + 1])
+    if paired.get(at + 1) != "post" and not closes:
         return False
     between = passage.words[places[at].stop : places[at + 1].start]
     return len(between) == 1 and between[0].norm in _ADDS
@@ -164,7 +176,8 @@ def _paired(passage: Passage, places: Sequence[range], named: Set[int]) -> dict[
         high = bisect_left(starts, words.stop + AFTER + 1)
         for number_of_cue in range(low, high):
             cost = _cost(passage, words, cues[number_of_cue])
-            if cost is not None and (not signed or at in named or cost <= BARE_COST):
+            near = MORE_COST if _leads_to_cents(passage, words, cues[number_of_cue]) else BARE_COST
+            if cost is not None and (not signed or at in named or cost <= near):
                 pairs.append((cost, at, number_of_cue))
     found: dict[int, str] = {}
     used: set[int] = set()
@@ -173,6 +186,19 @@ def _paired(passage: Passage, places: Sequence[range], named: Set[int]) -> dict[
             used.add(number_of_cue)
             found[at] = cues[number_of_cue].term.value.replace(POSTPAID, "asking")
     return found
+
+
+def _leads_to_cents(passage: Passage, places: range, cue: Hit) -> bool:
+    """Whether words for carriage lead to a number with cents, or to one after a place.
+
+    'verzenden kan voor 4,95', 'shipping in Ireland 8'.
+    """
+    if cue.term.value != "post" or cue.last > places.start:
+        return False
+    between = passage.words[cue.last : places.start]
+    written = passage.text[slice(*passage.span(places.start, places.stop))]
+    to_a_place = len(between) > 1 and between[0].norm in _TO and between[-1].text[:1].isupper()
+    return to_a_place or bool(_CENTS.fullmatch(written))
 
 
 def all_amounts(passage: Passage, named: Sequence[Amount], currency: str) -> list[Amount]:
@@ -193,8 +219,12 @@ def all_amounts(passage: Passage, named: Sequence[Amount], currency: str) -> lis
 
 
 def _numbers_something(passage: Passage, place: int) -> bool:
-    """Whether a number is of a telephone, a lot or a stock list: 'Ref. 4471', 'call 555 0134'."""
+    """Whether a number is of a telephone, a lot, a list or a book: 'Ref. 4471', '212 pp'."""
     words, labels = passage.words, passage.vocabulary.sets["numbered"]
+    count = words[place].norm
+    after = words[place + 1].norm if place + 1 < len(words) else ""
+    if after in _COUNTED and count.isdecimal() and len(count) > 1:
+        return True
     at = place - 1
     while at >= max(0, place - NUMBERED) and (
         words[at].is_number or words[at].norm in (".", ":", "-", *_OF_NUMBERS)
@@ -223,8 +253,13 @@ def _cost(passage: Passage, places: range, cue: Hit) -> int | None:
         return None  # '30$ ship is 6$'
     if not before and any(words[at].norm in ("+", "plus") for at in between):
         return None  # 'eighty plus shipping': what is added is not told
+    apart = sum(words[at].norm != ":" for at in between)
+    if not before and not between and words[cue.first].norm == "to":
+        return -1  # '6 to ship' is carriage whatever stands before it
+    if not before and words[cue.last - 1].norm == "or":
+        return None  # '$22 pickup or $16 post'
     commas = sum(words[at].norm in (",", "+", "plus", "and", "&") for at in between)
-    return 2 * len(between) + 4 * commas + (not before)
+    return 2 * apart + 4 * commas + (not before)
 
 
 def _in_brackets(passage: Passage, place: int) -> bool:

@@ -54,8 +54,10 @@ MOST_PARTS = 60  # pieces of a lot that are read one by one; a longer list is re
 NEAR_HITS = 12  # things named before a word among which its process is looked for
 _TAG = re.compile(r"(?<![\w&])#[^\W\d_]\w{1,40}")  # words for the search, as #tintype
 _OF_LOT = re.compile(r"\b(?:lot|set|album|group|box|collection|bundle) of $", re.IGNORECASE)
+BASES = {"metal": "tintype", "glass": "ambrotype"}  # of a photograph whose process is not named
 NATURE = ("process", "format", "case.material", "kind")
 MONEY = ("asking", "postage")
+COPY = "reproduction-words"
 AKIN = "akin"  # words for what has to do with photographs and is none
 
 
@@ -148,12 +150,14 @@ def _pieces(
 
 def _unrelated(passage: Passage, money: Sequence[Claim]) -> Listing:
     """A text about something else: what it asks, and a warning."""
+    copies = [flag for flag in phrase_flags(passage) if flag.id == COPY]
     flags = in_order([*_of_phrase(passage, "no-photograph")])
     piece = as_piece(passage.text, (), passage.knowledge, money, "other")
     akin = next((h for h in passage.hits("about") if h.term.value == AKIN), None)
     if akin is None:
         return Listing(passage.text, _sorted(money), flags, (), (), 0, piece)
     kind = as_kind(claim_of(passage, akin, "kind", "other"), "other")
+    flags = in_order([*flags, *copies])
     return Listing(passage.text, _sorted([kind, *money]), flags, (), (), 1, piece)
 
 
@@ -214,9 +218,11 @@ def claims_of(
 
 def _condition(passage: Passage, nature: Nature, nature_at: Callable[[int], Nature]) -> list[Claim]:
     """Damage, and answers to checks: what is seen, what is said, what follows from damage."""
+    base = _base_of(passage)
 
     def subject_at(place: int) -> Subject:
-        return subject_of(nature_at(place), passage.knowledge)
+        subject = subject_of(nature_at(place), passage.knowledge)
+        return subject if subject.family else replace(subject, family=base)
 
     damaged = damage(passage, subject_at)
     answers = first_of_each(
@@ -225,6 +231,12 @@ def _condition(passage: Passage, nature: Nature, nature_at: Callable[[int], Natu
         implied_claims(passage, damaged, subject_at),
     )
     return [*damage_claims(passage, damaged), *answers]
+
+
+def _base_of(passage: Passage) -> str:
+    """The family by what an image without a name lies on: 'photo on metal' rusts as a tintype."""
+    bases = {hit.term.value for hit in passage.hits("about")} & set(BASES)
+    return BASES[bases.pop()] if len(bases) == 1 else ""
 
 
 def _nature_at(

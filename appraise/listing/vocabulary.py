@@ -170,13 +170,12 @@ class Vocabulary:
         Args:
             layer: The layer.
             ground: The words.
-            places: The places of the words, none of which a term may overstep.
+            places: The places of the words at which a term may begin.
             barred: Ids of the terms that are left out.
         """
         root = self._roots[layer]
         begins = (at for at in places if any(form in root.next for form, _ in ground.forms[at]))
-        found = self._longest(root, ground, begins, barred)
-        return [hit for hit in found if hit.last <= places.stop]
+        return self._longest(root, ground, begins, barred)
 
     def _longest(
         self, root: Node, ground: Ground, places: Iterable[int], barred: AbstractSet[str]

@@ -126,7 +126,8 @@ def date_claims(passage: Passage) -> list[Claim]:
 
 
 _RECENT = re.compile(
-    r"\b(?:made|poured|created|produced)(?:[ ]\w+){0,4}?[ ](?:in|about|around|circa|dated)[ ]"
+    r"\b(?:made|poured|created|produced|shot|taken|printed|photographed|done|cast)(?:[ ]\w+){0,8}?"
+    r"[ ](?:in|about|around|circa|dated)[ ]"
     r"(?P<y>19[6-9]\d|20[0-4]\d)(?!\w)",
     re.IGNORECASE,
 )

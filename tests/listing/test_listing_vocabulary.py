@@ -32,7 +32,7 @@ def known_values(field: str) -> set[str] | None:
         "deal": {"asked", "offered", "paid", "postage"},
         "money": {"asking", "opening", "post", "free-post", "postpaid", "nothing", "aside"},
         "cue": {"inscription", "mark", "by", "maker", "taker"},
-        "photo": {"yes", "no", "akin"},
+        "photo": {"yes", "no", "akin", "metal", "glass"},
         "ware": set(KINDS),
         "tongue": {"German", "French", "Dutch", "Italian", "Spanish"},
         "tongue-state": {"German", "French", "Dutch", "Italian", "Spanish"},
