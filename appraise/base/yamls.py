@@ -63,6 +63,7 @@ class Row:
             self._lines[key.value] = key.start_mark.line + 1
 
     def __contains__(self, key: str) -> bool:
+        self._asked.add(key)
         return key in self._fields
 
     def __iter__(self) -> Iterator[str]:

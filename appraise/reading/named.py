@@ -14,7 +14,7 @@ from appraise.knowledge.records import YEARS
 from appraise.reading.spans import Span, span_of
 
 if TYPE_CHECKING:
-    from appraise.knowledge.records import Process
+    from appraise.knowledge.records import Knowledge, Process
     from appraise.reading.frame import Array
     from appraise.reading.reading import Reading
     from appraise.reading.views import Views
@@ -24,6 +24,16 @@ SECOND = 0.05  # a second process less likely than that is not named
 MAINLY = 0.85  # of the chance of anything modern: from there on that part is named
 CASE, IMAGE, BOTH, EITHER = "case", "image", "both", "either"
 EMPTY_CASE = "empty-case"
+PRINTED = "photomechanical"
+PRINT = "printed reproduction"
+
+
+def family_name(family: str, knowledge: Knowledge) -> str:
+    """A family of processes by its name."""
+    if family == PRINTED:
+        return PRINT
+    row = knowledge.processes.get(family)
+    return row.name if row is not None else family
 
 
 def named_families(families: Mapping[str, float]) -> tuple[str, ...]:

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from appraise.base.percents import percent
 from appraise.knowledge.records import UNJUDGED, Knowledge
 from appraise.reading.matter import CONTENT
+from appraise.reading.named import family_name
 from appraise.reading.reading import Reading
 from appraise.reading.words import word_for
 
@@ -73,8 +74,8 @@ def claims(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
 
 def _called(word: str, knowledge: Knowledge) -> str:
     """A process or a housing by its name."""
-    row = knowledge.processes.get(word) or knowledge.housings.get(word)
-    return row.name if row is not None else word.replace("-", " ")
+    row = knowledge.housings.get(word)
+    return row.name if row is not None else family_name(word, knowledge)
 
 
 def unused(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:

@@ -106,7 +106,7 @@ def _measured(row: Row) -> dict[str, Measure]:
     found = {}
     for what in inner:
         if what not in MEASURED:
-            raise inner.error(what, f"'{what}' is nothing we measure", did_you_mean(what, MEASURED))
+            raise inner.error(what, f"'{what}' is not a measure", did_you_mean(what, MEASURED))
         try:
             found[what] = Measure.parse(inner.text(what))
         except InputError as error:

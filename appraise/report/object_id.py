@@ -11,10 +11,10 @@ from typing import Any
 from appraise.base.percents import percent
 from appraise.base.wrapping import wrapped
 from appraise.knowledge.records import Category, Knowledge
+from appraise.reading.named import family_name
 from appraise.report.own_rows import answered
 from appraise.report.words import KINDS, KNOWN, PURPOSE
 from appraise.verdict import Verdict
-from appraise.verdict.naming import family_name
 
 SCHEMA = "appraise.record/1"
 WIDTH = 78

@@ -16,9 +16,9 @@ from typing import TYPE_CHECKING
 
 from appraise.knowledge.records import BELONGING, Knowledge
 from appraise.knowledge.settings import Limits
-from appraise.reading.named import BOTH, CASE, EITHER, SECOND, modern_part
+from appraise.reading.named import BOTH, CASE, EITHER, SECOND, family_name, modern_part
 from appraise.reading.reading import MODERN, MODERN_FIRST, Reading
-from appraise.verdict.naming import LIKELY, family_name, listed, with_article
+from appraise.verdict.naming import LIKELY, listed, with_article
 
 if TYPE_CHECKING:
     from appraise.base.money import Money

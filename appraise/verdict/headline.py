@@ -8,13 +8,12 @@ from typing import TYPE_CHECKING
 from appraise.base.percents import percent
 from appraise.knowledge.records import UNJUDGED, Knowledge
 from appraise.reading.matter import bare, content_of
-from appraise.reading.named import BOTH, CASE, IMAGE, image_modern, modern_part
+from appraise.reading.named import BOTH, CASE, IMAGE, family_name, image_modern, modern_part
 from appraise.reading.reading import Reading
 from appraise.verdict.naming import (
     LIKELY,
     PERHAPS,
     about,
-    family_name,
     process_words,
     with_article,
 )
@@ -139,12 +138,14 @@ def _modern(reading: Reading, name: str) -> str:
 
 def _called(verdict: Verdict, knowledge: Knowledge) -> str:
     """That it is called something else than what it looks like."""
-    if all(one.id != "claim-doubted" for one in verdict.warnings):
-        return ""
-    said = verdict.piece.found("claim.process")
-    if not said or said in verdict.reading.named:
-        return ", its case called otherwise"
-    return f", though called {with_article(family_name(said, knowledge))}"
+    reading = verdict.reading
+    doubted = [one for one in verdict.warnings if one.id == "claim-doubted"]
+    said = reading.piece.found("claim.process")
+    named = not said or said in reading.named
+    if not named and any(one.towards in reading.families for one in doubted):
+        return f", though called {with_article(family_name(said, knowledge))}"
+    case = any(one.towards in reading.housings for one in doubted)
+    return ", its case called otherwise" if case else ""
 
 
 def _doubt(verdict: Verdict) -> str:

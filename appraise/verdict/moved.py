@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING
 
 from appraise.reading.behind import odds
 from appraise.reading.influence import Reason, families_without
+from appraise.reading.named import family_name
 from appraise.reading.words import NONE, word_for
-from appraise.verdict.naming import family_name
 
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge

@@ -5,22 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from appraise.reading.named import family_name
+
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
     from appraise.reading.reading import Reading
     from appraise.reading.spans import Span
 
 LIKELY, PERHAPS = 0.5, 0.3  # from these chances on a thing is called probable, or perhaps so
-PRINTED = "photomechanical"
-PRINT = "printed reproduction"
-
-
-def family_name(family: str, knowledge: Knowledge) -> str:
-    """A family of processes by its name."""
-    if family == PRINTED:
-        return PRINT
-    row = knowledge.processes.get(family)
-    return row.name if row is not None else family
 
 
 def family_names(knowledge: Knowledge) -> dict[str, str]:

@@ -214,4 +214,4 @@ def test_dots_speak_against_the_picture_and_leave_the_case_alone(material):
     tilted = judged(
         case, "claim.process daguerreotype seller", "image.dots pattern", "plate.mirror stays"
     )
-    assert "looks like photomechanical" in warned(tilted)["claim-doubted"].says
+    assert "looks like printed reproduction" in warned(tilted)["claim-doubted"].says

@@ -144,7 +144,7 @@ def test_foil_film_and_dots_take_the_daguerreotype_away(sign):
     # are judgements.
     seen = judged(LEATHER, "claim.process daguerreotype seller", "plate.mirror stays", sign)
     assert seen.reading.family == "photomechanical"
-    assert "looks like photomechanical" in warned(seen)["claim-doubted"].says
+    assert "looks like printed reproduction" in warned(seen)["claim-doubted"].says
     assert seen.reading.modern > 0.4
     assert "mercury" not in cautioned(seen)
 

@@ -162,3 +162,22 @@ def test_an_amount_asked_stands_beside_the_limit():
     piece = replace(FINE, asking=Money.parse("150 USD"))
     assert "Asked 150" in judged(piece).headline.money
     assert "Asked" not in judged(FINE).headline.money
+
+
+def test_of_what_has_no_case_no_case_is_called_otherwise():
+    seen = 0
+    for name, verdict in verdicts():
+        if "its case called otherwise" in verdict.headline.what:
+            seen += 1
+            assert verdict.reading.joint.frame.cased, name
+            assert verdict.piece.found("claim.material"), name
+    assert seen
+    said = Piece(kind="loose-plate").with_finding("claim.process", "daguerreotype", "seller")
+    assert "called" not in judged(said).headline.what
+
+
+def test_no_id_of_a_process_is_told_in_a_warning():
+    piece = Piece(kind="loose-plate").with_finding("image.dots", "pattern")
+    warned = judged(piece.with_finding("claim.process", "tintype", "seller")).warnings
+    assert any(one.says == "called tintype, looks like printed reproduction" for one in warned)
+    assert not any("photomechanical" in one.says for _, each in verdicts() for one in each.warnings)
