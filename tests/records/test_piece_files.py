@@ -68,7 +68,7 @@ def test_online_pieces_are_known_by_photograph():
         ("asking: much", "p.yaml:1 asking: 'much' is not an amount of money"),
         ("asking: 12", "has no currency"),
         ("measured: {plate: 70 x 83}", "p.yaml:1 measured.plate: '70 x 83' has no unit"),
-        ("measured: {frame: 70 x 83 mm}", "'frame' is nothing we measure"),
+        ("measured: {frame: 70 x 83 mm}", "'frame' is not a measure"),
         ("appeal: 6", "6 is outside 1 to 5"),
         ("inscription: {date: c1850}", "p.yaml:1 inscription.date"),
         ("sitter: {age: old}", "p.yaml:1 sitter.age"),

@@ -176,6 +176,19 @@ def test_of_what_has_no_case_no_case_is_called_otherwise():
     assert "called" not in judged(said).headline.what
 
 
+def test_what_an_estimate_leaves_aside_is_told_everywhere():
+    piece = replace(FINE.with_finding("plate.mirror", "stays"), subjects=("post-mortem",))
+    verdict = judged(piece)
+    assert verdict.worth is not None
+    (note,) = verdict.notes
+    assert "post-mortem" in note
+    written, document = told(verdict)
+    assert note in flat(written)
+    assert document["advice"]["notes"] == [note]
+    report = told_to("buyer", Dossier(verdict.piece), KNOWLEDGE, lambda *_: verdict, {}, "")
+    assert note in flat(text(report))
+
+
 def test_no_id_of_a_process_is_told_in_a_warning():
     piece = Piece(kind="loose-plate").with_finding("image.dots", "pattern")
     warned = judged(piece.with_finding("claim.process", "tintype", "seller")).warnings

@@ -39,6 +39,7 @@ def worth(matter: Matter) -> Iterator[Block]:
     level = percent(found.estimate.level)
     yield Paragraph(f"Worth {told} by your own log ({level} range).", "lead")
     yield Paragraph(found.why)
+    yield from (Paragraph(note, "doubt") for note in verdict.notes)
     yield _prices(matter, found)
 
 
