@@ -224,7 +224,7 @@ class Session:
         Raises:
             StoreError: when the log cannot be written.
         """
-        from appraise.records.piece_write import write_piece  # 10 ms, first time
+        from appraise.records.piece_file import write_piece  # 10 ms, first time
 
         self.log.save_draft(draft, write_piece(piece))
 

@@ -26,7 +26,7 @@ def run_listing(args: argparse.Namespace, context: Context) -> Exit:
     """Read a listing."""
     from appraise.listing import read
     from appraise.reading.reading import read as read_piece
-    from appraise.records.piece_write import write_piece
+    from appraise.records.piece_file import write_piece
     from appraise.report.listing import listing_json, listing_text
 
     knowledge = context.knowledge()

@@ -22,7 +22,7 @@ def run_look(args: argparse.Namespace, context: Context) -> Exit:
     """Understand one line and judge it."""
     from appraise.listing.first_look import understand
     from appraise.listing.summary import meanings, summary
-    from appraise.records.piece_write import write_piece
+    from appraise.records.piece_file import write_piece
     from appraise.report.claimed import meaning_words
 
     knowledge, settings = context.knowledge(), context.settings()

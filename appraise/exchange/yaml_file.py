@@ -20,12 +20,21 @@ import yaml
 from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.base.yamls import Row, compose
-from appraise.records.entry import ATTRIBUTES, KIND_OF, Entry, Estimate, Picture
+from appraise.records.entry import ATTRIBUTES, Entry, Estimate, Picture
+from appraise.records.fields import Field
+from appraise.records.piece import SUBJECTS
 from appraise.records.quantities import Amount
 from appraise.records.record_types import to_json
-from appraise.records.values import NOBODY, Page
+from appraise.records.values import NOBODY, Id, Several, Told, Word
+from appraise.records.yaml_fields import values_in
 
 VERSION = "1"
+_TYPED = (
+    Field("id", kind=Id()),
+    Field("subject", kind=Several(Word(SUBJECTS)), holds=("subjects",)),
+    *(each for each in Entry.FIELDS if not isinstance(each.kind, Told)),
+)
+"""All that is written as one text; older files tell one `subject`."""
 _Dumper: Any = getattr(yaml, "CSafeDumper", yaml.SafeDumper)
 
 
@@ -115,36 +124,18 @@ def _lines_counted(file: str, before: int) -> Iterator[None]:
 
 
 def _entry(row: Row) -> Entry:
-    names = [name for name in (*ATTRIBUTES, "subject") if name in row]
+    told = values_in(row, _TYPED, NOBODY)
+    told |= {name: read(row, name) for name, read in _UNTYPED.items() if name in row}
+    row.done(ATTRIBUTES)
+    for name in ("record", "date"):
+        if name not in told:
+            raise row.error(name, "is missing")
     try:
-        values = {name: _placed(row, name) for name in names}
-        row.done(ATTRIBUTES)
-        for name in ("record", "date"):
-            if name not in row:
-                raise InputError("is missing", name)
-        return Entry(**Entry.of_today(values))
+        return Entry(**told)
     except InputError as error:
-        if error.where.startswith(row.file):
-            raise
         field = error.where.partition(".")[0]
         where = row.where(field) if field in ATTRIBUTES else row.where()
         raise InputError(error.what, where, error.mend) from error
-
-
-def _placed(row: Row, name: str) -> Any:
-    """The value of an attribute; a mistake names it."""
-    try:
-        return _UNTYPED[name](row, name) if name in _UNTYPED else _typed(row, name)
-    except InputError as error:
-        raise InputError(error.what, error.where or name, error.mend) from error
-
-
-def _typed(row: Row, name: str) -> Any:
-    kind = KIND_OF[name]
-    if row.is_list(name):
-        return kind.read(kind.write(row.words(name)), NOBODY)
-    text = row.text(name)
-    return text if isinstance(kind, Page) or not text else kind.read(text, NOBODY)
 
 
 def _belonging(row: Row, name: str) -> tuple[tuple[str, float], ...]:

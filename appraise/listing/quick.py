@@ -20,7 +20,7 @@ from appraise.reading.usual import beside_usual
 from appraise.records.entry import Entry
 from appraise.records.piece import Piece
 from appraise.records.piece_features import identified_of, quality_of
-from appraise.records.piece_write import write_piece
+from appraise.records.piece_file import write_piece
 
 PASS = "pass"
 NEAR = 2  # small words that may stand between an amount and the word that says whose it is

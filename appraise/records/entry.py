@@ -217,10 +217,6 @@ class Entry(Record):
         return twin
 
 
-KIND_OF: Mapping[str, Kind] = {
-    "id": Id(),
-    "subject": Several(Word(SUBJECTS)),
-    **{each.name: each.kind for each in Entry.FIELDS},
-}
-"""What each attribute may hold, the `subject` of older files as well."""
+KIND_OF: Mapping[str, Kind] = {"id": Id(), **{each.name: each.kind for each in Entry.FIELDS}}
+"""What each attribute may hold."""
 ATTRIBUTES: tuple[str, ...] = tuple(each.name for each in fields(Entry) if each.name != "rest")

@@ -13,23 +13,20 @@ from appraise.base.money import EXPONENTS
 from appraise.base.spelling import did_you_mean
 from appraise.base.yamls import Row, compose, read
 from appraise.knowledge.records import Knowledge
-from appraise.records.fields import Field, Record, typed_fields
 from appraise.records.lot import Lot, LotItem
 from appraise.records.piece import Piece
-from appraise.records.piece_file import parse_piece, piece_of, read_piece
-from appraise.records.piece_write import write_piece
-from appraise.records.quantities import Count
-from appraise.records.values import Author, Page
+from appraise.records.piece_file import parse_piece, piece_of, read_piece, write_piece
+from appraise.records.values import Author
+from appraise.records.yaml_fields import document_of, values_in
 
 VERSION = "1"
 UNNAMED = "untitled piece"
 _LEFT_OUT = ("currency", "chance")
 """Fields of a lot that its file tells otherwise, or not at all."""
-_FIELDS = {
-    **{name: each for name, each in typed_fields(Lot).items() if name not in _LEFT_OUT},
-    **{each.name: each for each in Lot.FIELDS if each.name == "bid"},
-}
-_OF_ITEM = {name: each for name, each in typed_fields(LotItem).items() if name != "title"}
+_FIELDS = tuple(
+    each for each in Lot.FIELDS if each.name == "bid" or (each.typed and each.name not in _LEFT_OUT)
+)
+_OF_ITEM = tuple(each for each in LotItem.FIELDS if each.typed and each.name != "title")
 _DUMPER: Any = getattr(yaml, "CSafeDumper", yaml.SafeDumper)
 _LOADER: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 
@@ -69,7 +66,7 @@ def lot_of(
         raise row.error("lot", f"format '{version}' is not known", mend)
     said = row.choice("currency", ("", *EXPONENTS), "")
     author = replace(by, currency=said, knowledge=None)
-    told = {"channel": "auction", **_values(row, _FIELDS, author)}
+    told = {"channel": "auction", **values_in(row, _FIELDS, author)}
     items = _items(row, knowledge, author, told["channel"], folder)
     row.done()
     named = [told[name].currency for name in ("bid", "asking", "low") if told.get(name)]
@@ -87,21 +84,6 @@ def lot_of(
         raise row.error(place, error.what, error.mend) from None
 
 
-def _values(row: Row, fields: dict[str, Field], by: Author) -> dict[str, Any]:
-    """What the fields of a record hold that a mapping tells."""
-    found: dict[str, Any] = {}
-    for name, field in fields.items():
-        text = row.text(name, "")
-        if isinstance(field.kind, Page) and text:
-            found[name] = text
-        elif text:
-            try:
-                found |= field.read(text, Record(), by, {})
-            except InputError as error:
-                raise row.error(name, error.what, error.mend) from None
-    return found
-
-
 def _items(
     row: Row, knowledge: Knowledge, by: Author, channel: str, folder: Path | None
 ) -> tuple[LotItem, ...]:
@@ -112,7 +94,7 @@ def _items(
         raise row.error("pieces", "a lot needs a piece")
     found = []
     for one in rows:
-        told = _values(one, _OF_ITEM, by)
+        told = values_in(one, _OF_ITEM, by)
         piece = _in_file(one, knowledge, folder) if "file" in one else None
         found.append(item_of(piece or piece_of(one, knowledge, channel), **told))
     return tuple(found)
@@ -143,24 +125,18 @@ def write_lot(lot: Lot) -> str:
     Its pieces stand in it in full, each met where the lot is.
     """
     lot = replace(lot, bid=lot.standing)
-    told = {name: _written(each, lot) for name, each in _FIELDS.items() if each.told(lot)}
     document = {
         "lot": VERSION,
         "currency": lot.currency,
-        **told,
+        **document_of(lot, _FIELDS),
         "pieces": [_item_document(one, lot.channel) for one in lot.items],
     }
     text: str = yaml.dump(document, Dumper=_DUMPER, sort_keys=False, allow_unicode=True, width=100)
     return text
 
 
-def _written(field: Field, thing: Record) -> Any:
-    plain = isinstance(field.kind, Page | Count)
-    return field.value(thing) if plain else field.text(thing)
-
-
 def _item_document(item: LotItem, channel: str) -> dict[str, Any]:
-    told = {name: _written(each, item) for name, each in _OF_ITEM.items() if each.told(item)}
+    told = document_of(item, _OF_ITEM)
     piece: dict[str, Any] = yaml.load(item.piece, Loader=_LOADER) if item.piece else {}
     piece.pop("piece", None)
     if item.title != (" ".join(piece.get("title", "").split()) or UNNAMED):

@@ -1,16 +1,21 @@
 """Piece files: YAML in and out, with every mistake placed by file, line and key."""
 
+import datetime as dt
+from collections.abc import Mapping
 from pathlib import Path
+from typing import Any
+
+import yaml
 
 from appraise.base.ages import parse_ages
 from appraise.base.dates import Dating
 from appraise.base.errors import InputError
 from appraise.base.measures import Measure
-from appraise.base.money import Money
 from appraise.base.spelling import did_you_mean
 from appraise.base.yamls import Row, compose, read
 from appraise.knowledge.formerly import today
 from appraise.knowledge.records import CHANNELS, KINDS, KNOWN, REGIONS, UNJUDGED, Knowledge
+from appraise.records.fields import Field
 from appraise.records.piece import (
     DEFAULT_KNOWN,
     MEASURED,
@@ -23,8 +28,28 @@ from appraise.records.piece import (
     Origin,
     Piece,
 )
+from appraise.records.quantities import Amount, Count
+from appraise.records.trade import FORMAT
+from appraise.records.values import FLAG, Author, Several, Word
+from appraise.records.yaml_fields import document_of, values_in
 
 VERSION = "1"
+_FIRST = (
+    Field("title"),
+    Field("kind", kind=Word(KINDS)),
+    Field("channel", kind=Word(CHANNELS)),
+    Field("region", kind=Word((*REGIONS, "unknown"))),
+    Field("asking", kind=Amount()),
+    Field("shipping", kind=Amount()),
+    Field("subject", kind=Several(Word(SUBJECTS)), holds=("subjects",)),
+    Field("motif"),
+    Field("maker"),
+    Field("appeal", kind=Count(1, 5)),
+    Field("format", kind=FORMAT, holds=("named_format",)),
+)
+_SECOND = (Field("conserved", kind=FLAG), Field("portray", kind=Count(1800, 2100)))
+_ORIGIN = (Field("who"), Field("where"), Field("receipt"))
+_DUMPER: Any = getattr(yaml, "CSafeDumper", yaml.SafeDumper)
 
 
 def read_piece(path: Path, knowledge: Knowledge) -> Piece:
@@ -46,57 +71,24 @@ def piece_of(row: Row, knowledge: Knowledge, met: str = "market") -> Piece:
     version = row.text("piece", VERSION)
     if version != VERSION:
         raise row.error("piece", f"format '{version}' is not known", f"This tool writes {VERSION}.")
-    channel = row.choice("channel", CHANNELS, met)
-    kind = row.choice("kind", KINDS, "cased")
-    usual = DEFAULT_KNOWN.get(channel, "in-hand")
+    by = Author("", dt.date.min, knowledge)
+    told = {"channel": met, **values_in(row, (*_FIRST, *_SECOND), by)}
+    told["subjects"] = tuple(dict.fromkeys(told.get("subjects", ())))
+    kind, usual = told.get("kind", "cased"), DEFAULT_KNOWN.get(told["channel"], "in-hand")
     writings = _inscriptions(row)
     piece = Piece(
-        title=row.text("title", ""),
-        kind=kind,
-        channel=channel,
-        region=row.choice("region", (*REGIONS, "unknown"), "unknown"),
-        asking=_money(row, "asking"),
-        shipping=_money(row, "shipping"),
-        subjects=_subjects(row),
-        motif=row.text("motif", ""),
-        maker=row.text("maker", ""),
-        appeal=int(row.number("appeal", low=1, high=5)) if "appeal" in row else None,
+        **told,
         measured=_measured(row),
-        conserved=row.flag("conserved"),
-        portray=int(row.number("portray", low=1800, high=2100)) if "portray" in row else None,
         inscription=next(iter(writings), None),
         more_writing=writings[1:],
         sitter_age=_sitter(row),
-        origin=_origin(row),
+        origin=_origin(row, by),
         not_shown=row.words("not_shown", ()),
-        named_format=row.choice("format", ("", *knowledge.formats), ""),
         findings=_findings(row, knowledge, kind, usual),
         images=_images(row, knowledge, kind, usual),
     )
     row.done()
     return piece
-
-
-def _subjects(row: Row) -> tuple[str, ...]:
-    """One subject as a word, several as a list of them."""
-    found = tuple(word for word in row.words("subject", ()) if word)
-    for word in found:
-        if word not in SUBJECTS:
-            raise row.error("subject", f"'{word}' is not known here", did_you_mean(word, SUBJECTS))
-    return tuple(dict.fromkeys(found))
-
-
-def _placed(row: Row, key: str, error: InputError) -> InputError:
-    return row.error(key, error.what, error.mend)
-
-
-def _money(row: Row, key: str) -> Money | None:
-    if key not in row:
-        return None
-    try:
-        return Money.parse(row.text(key))
-    except InputError as error:
-        raise _placed(row, key, error) from None
 
 
 def _measured(row: Row) -> dict[str, Measure]:
@@ -110,7 +102,7 @@ def _measured(row: Row) -> dict[str, Measure]:
         try:
             found[what] = Measure.parse(inner.text(what))
         except InputError as error:
-            raise _placed(inner, what, error) from None
+            raise inner.error(what, error.what, error.mend) from None
     return found
 
 
@@ -131,7 +123,7 @@ def _inscription(inner: Row) -> Inscription:
             inner.choice("where", ("", *WRITTEN_ON), ""),
         )
     except InputError as error:
-        raise _placed(inner, "date", error) from None
+        raise inner.error("date", error.what, error.mend) from None
     inner.done()
     return found
 
@@ -143,16 +135,16 @@ def _sitter(row: Row) -> tuple[int, int] | None:
     try:
         ages = parse_ages(inner.text("age"))
     except InputError as error:
-        raise _placed(inner, "age", error) from None
+        raise inner.error("age", error.what, error.mend) from None
     inner.done()
     return ages
 
 
-def _origin(row: Row) -> Origin | None:
+def _origin(row: Row, by: Author) -> Origin | None:
     if "from" not in row:
         return None
     inner = row.row("from")
-    found = Origin(inner.text("who", ""), inner.text("where", ""), inner.text("receipt", ""))
+    found = Origin(**values_in(inner, _ORIGIN, by))
     inner.done()
     return found
 
@@ -212,3 +204,56 @@ def _images(row: Row, knowledge: Knowledge, kind: str, usual: str) -> tuple[Imag
         images.append(Image(one.text("side"), _findings(one, knowledge, kind, usual)))
         one.done()
     return tuple(images)
+
+
+def write_piece(piece: Piece) -> str:
+    """The piece as YAML text, in the order of the format; what is not known is left out."""
+    document = {"piece": VERSION, **_document(piece)}
+    text: str = yaml.dump(document, Dumper=_DUMPER, sort_keys=False, allow_unicode=True, width=100)
+    return text
+
+
+def _document(piece: Piece) -> dict[str, Any]:
+    ages = dict.fromkeys(map(str, piece.sitter_age or ()))
+    nested = {
+        "inscription": _writings(piece),
+        "sitter": {"age": "..".join(ages)} if ages else {},
+        "from": document_of(piece.origin, _ORIGIN) if piece.origin else {},
+        "not_shown": list(piece.not_shown),
+        "findings": _written(piece.findings, piece.default_known),
+        "images": [
+            {"side": image.side, "findings": _written(image.findings, piece.default_known)}
+            for image in piece.images
+        ],
+    }
+    measured = {what: str(measure) for what, measure in piece.measured.items()}
+    return {
+        **document_of(piece, _FIRST),
+        **({"measured": measured} if measured else {}),
+        **document_of(piece, _SECOND),
+        **{key: value for key, value in nested.items() if value},
+    }
+
+
+def _writings(piece: Piece) -> dict[str, str] | list[dict[str, str]]:
+    """One as a mapping, several as a list."""
+    found = []
+    for one in piece.writings:
+        told = {"text": one.text, "date": str(one.date or ""), "where": one.where}
+        found.append({key: value for key, value in told.items() if value})
+    return found if len(found) > 1 else next(iter(found), {})
+
+
+def _written(findings: Mapping[str, Finding], usual: str) -> dict[str, Any]:
+    return {name: _finding_document(one, usual) for name, one in findings.items()}
+
+
+def _finding_document(finding: Finding, usual: str) -> Any:
+    if finding.known == usual and not finding.admitted:
+        return finding.answer
+    full: dict[str, Any] = {"answer": finding.answer}
+    if finding.known != usual and finding.known in KNOWN:
+        full["known"] = finding.known
+    if finding.admitted:
+        full["admitted"] = "yes"
+    return full

@@ -8,7 +8,7 @@ from appraise.base.wrapping import wrapped
 from appraise.knowledge.records import Knowledge
 from appraise.listing.records import Flag, Listing
 from appraise.records.holds import no_maximum
-from appraise.records.piece_write import write_piece
+from appraise.records.piece_file import write_piece
 from appraise.report.claimed import claim_words
 from appraise.report.own_rows import MARK, own_flag, own_json
 

@@ -13,8 +13,7 @@ from appraise.records.entry import Entry
 from appraise.records.entry_piece import piece_of
 from appraise.records.owned import Event, OwnedPiece
 from appraise.records.piece import Piece
-from appraise.records.piece_file import parse_piece
-from appraise.records.piece_write import write_piece
+from appraise.records.piece_file import parse_piece, write_piece
 from appraise.store.log import Log
 from appraise.store.owned_pieces import entry_behind, words_for
 from appraise.verdict import judge

@@ -12,7 +12,7 @@ from appraise.records.entry import Entry
 from appraise.records.entry_piece import piece_of
 from appraise.records.owned import OwnedPiece
 from appraise.records.piece import Piece
-from appraise.records.piece_write import write_piece
+from appraise.records.piece_file import write_piece
 from appraise.store.judged import SURE, entry_of
 from appraise.store.log import Log
 from appraise.store.records import Stored, change, held, keep

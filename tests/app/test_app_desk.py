@@ -11,7 +11,7 @@ from appraise.app.examine.view import Examine
 from appraise.app.lines import length, words_of
 from appraise.app.marks import FINE
 from appraise.records.piece import Piece
-from appraise.records.piece_write import write_piece
+from appraise.records.piece_file import write_piece
 from appraise.store.drafts import Draft
 
 NOW = "2026-11-25T10:00:00.000000Z"

@@ -14,7 +14,7 @@ from appraise.records.budget import Budget
 from appraise.records.entry import Entry
 from appraise.records.lot import Lot
 from appraise.records.piece import Piece
-from appraise.records.piece_write import write_piece
+from appraise.records.piece_file import write_piece
 from appraise.records.want import Want
 from appraise.store.commitments import keep_budget
 from appraise.store.records import keep

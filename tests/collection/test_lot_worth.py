@@ -24,7 +24,7 @@ from appraise.pricing.bid import Terms
 from appraise.pricing.lot import share_out
 from appraise.records.lot import LotItem
 from appraise.records.piece import Piece
-from appraise.records.piece_write import write_piece
+from appraise.records.piece_file import write_piece
 from appraise.records.terms import Band
 from appraise.records.venue import Venue
 from appraise.verdict import judge

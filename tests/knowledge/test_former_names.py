@@ -9,8 +9,7 @@ from appraise.collection.sameyears import as_piece
 from appraise.knowledge import load
 from appraise.knowledge.formerly import former_names, today
 from appraise.records.part import Part, Seen
-from appraise.records.piece_file import parse_piece
-from appraise.records.piece_write import write_piece
+from appraise.records.piece_file import parse_piece, write_piece
 
 OLD = [  # old check and answer, the kind it was asked of, today's
     ("print.neutral-matte yes", "card", "print.neutral yes"),

@@ -16,8 +16,7 @@ from appraise.base.money import Money
 from appraise.listing import FIELDS, Listing
 from appraise.listing.first_look import understand
 from appraise.listing.words import cut, sentence_ends
-from appraise.records.piece_file import parse_piece
-from appraise.records.piece_write import write_piece
+from appraise.records.piece_file import parse_piece, write_piece
 
 CORPUS = Path(__file__).parent / "corpus"
 SENTENCE = "Sixth plate ambrotype, 70 x 83 mm, hinge taped, £45 plus £4 post. "

@@ -6,8 +6,7 @@ from appraise.base.errors import InputError
 from appraise.knowledge import load
 from appraise.records.piece import IDENTIFIED, Finding, Image, Piece
 from appraise.records.piece_features import degree, identified_of, quality_of
-from appraise.records.piece_file import parse_piece
-from appraise.records.piece_write import write_piece
+from appraise.records.piece_file import parse_piece, write_piece
 
 KNOWLEDGE = load()
 
@@ -64,5 +63,5 @@ def test_several_subjects_and_a_maker_go_out_and_in() -> None:
 
 def test_a_piece_of_older_files_has_its_one_subject() -> None:
     assert parse_piece("piece: 1\nsubject: child\n", "p", KNOWLEDGE).subjects == ("child",)
-    with pytest.raises(InputError, match="'cat' is not known here"):
+    with pytest.raises(InputError, match="'cat' is not known"):
         parse_piece("piece: 1\nsubject: [child, cat]\n", "p", KNOWLEDGE)

@@ -12,8 +12,7 @@ from appraise.base.money import EXPONENTS, Money
 from appraise.knowledge import load
 from appraise.knowledge.records import CHANNELS, KNOWN, REGIONS
 from appraise.records.piece import MEASURED, SUBJECTS, UNTOLD, Finding, Origin, Piece
-from appraise.records.piece_file import parse_piece, read_piece
-from appraise.records.piece_write import write_piece
+from appraise.records.piece_file import parse_piece, read_piece, write_piece
 
 KNOWLEDGE = load()
 CASED = [check for check in KNOWLEDGE.checks.values() if "cased" in check.kinds]
@@ -63,13 +62,13 @@ def test_online_pieces_are_known_by_photograph():
     ("text", "problem"),
     [
         ("titel: x", "p.yaml:1 titel: 'titel' is not a known key. Did you mean 'title'?"),
-        ("kind: cassed", "p.yaml:1 kind: 'cassed' is not known here. Did you mean 'cased'?"),
+        ("kind: cassed", "p.yaml:1 kind: 'cassed' is not known. Did you mean 'cased'?"),
         ("piece: 2", "format '2' is not known"),
         ("asking: much", "p.yaml:1 asking: 'much' is not an amount of money"),
         ("asking: 12", "has no currency"),
         ("measured: {plate: 70 x 83}", "p.yaml:1 measured.plate: '70 x 83' has no unit"),
         ("measured: {frame: 70 x 83 mm}", "'frame' is not a measure"),
-        ("appeal: 6", "6 is outside 1 to 5"),
+        ("appeal: 6", "'6' is not a whole number of 1 to 5"),
         ("inscription: {date: c1850}", "p.yaml:1 inscription.date"),
         ("sitter: {age: old}", "p.yaml:1 sitter.age"),
         ("findings:\n  plate.magnit: yes", "p.yaml:2 findings.plate.magnit: 'plate.magnit' is no"),

@@ -133,7 +133,7 @@ def _close(view: Examine, title: str, fields: list[Field], make: MakeEntry) -> N
 
     def keep(values: Values) -> None:
         from appraise.pricing.slips import slip
-        from appraise.records.piece_write import write_piece  # 10 ms, first time
+        from appraise.records.piece_file import write_piece  # 10 ms, first time
 
         verdict = exam.verdict if exam.current else None
         verdict = verdict or session.judge(exam.piece)

@@ -112,7 +112,7 @@ class Listing(Sheet[None], inherit_bindings=False):
         self._judge()
 
     def _keep(self) -> None:
-        from appraise.records.piece_write import write_piece  # 10 ms, first time
+        from appraise.records.piece_file import write_piece  # 10 ms, first time
 
         review = self.review
         text = write_piece(review.piece) + kept_line(review.text)
