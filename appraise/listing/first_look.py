@@ -144,6 +144,10 @@ def _set_frame(draft: Draft, hits: Sequence[Hit]) -> None:
         kind = "cased"
     kind = _what_lies_there(draft, kind, decided=bool(kind) or cased, process=process)
     draft.piece = replace(draft.piece, kind=kind or "cased")
+    draft.understood = [
+        (start, words, f"kind {draft.piece.kind}" if meaning.startswith("kind ") else meaning)
+        for start, words, meaning in draft.understood
+    ]
 
 
 def _what_lies_there(draft: Draft, kind: str, decided: bool, process: bool) -> str:

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 
 FIELDS = {"case.material": "case", "asking": "asked", "postage": "shipping", "subject": "shows"}
 """What fields are called where that is not their own word."""
+SAID = "claim"  # the part of checks whose answers say of themselves that they are claims
 FOUND = ("defect", "check")  # fields of a claim that hold a check and its answer
 BARE = frozenset(("yes", "no", "not", "none", "it", "up", "well"))
 """First words of answers that say nothing without their question."""
@@ -44,6 +45,8 @@ def finding_words(check: str, answer: str, knowledge: Knowledge) -> str:
     says = answer_words(check, answer, knowledge)
     if asked.defect is not None:
         return f"{asked.defect.name}: {says}"
+    if asked.part == SAID:
+        return says
     if re.split(r"\W", says, maxsplit=1)[0].lower() in BARE:
         return f"{asked.ask} {says}"
     return f"{FIELDS.get(check, knowledge.parts[asked.part].name)}: {says}"

@@ -94,3 +94,13 @@ def test_what_says_nothing_is_not_taken_for_a_cased_photograph(say):
         assert "kind not recorded" in told
         assert "cased photograph" not in told
         assert "Nothing recorded yet says what it is. No estimate." in told
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["empty case sixth leather 20", "miniature painting in case 38", "two tintypes in case 38"],
+)
+def test_no_two_words_of_a_line_are_taken_for_two_kinds(say, line):
+    told = [row for row in say("look", line).out.split("\n\n")[0].splitlines() if " kind " in row]
+    assert told
+    assert len({row.partition(" kind ")[2] for row in told}) == 1

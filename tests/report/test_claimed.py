@@ -32,7 +32,7 @@ def test_no_answer_stands_without_what_it_answers():
         for answer in check.answers:
             told = finding_words(check.id, answer.id, KNOWLEDGE)
             assert told.endswith(answer.says)
-            assert len(told) > len(answer.says) + 2
+            assert len(told) > len(answer.says) + 2 or check.part == "claim"
             assert not re.match(r"[^?:]*: (?:yes|no|not|none|it)\b", told) or check.defect, told
 
 

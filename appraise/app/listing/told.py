@@ -10,7 +10,7 @@ from appraise.app.marks import DOUBT, ORDER, UNSEEN, Marks
 from appraise.knowledge.records import Check, Knowledge
 from appraise.listing.records import Listing
 from appraise.records.piece import UNTOLD, Finding, Piece
-from appraise.report.claimed import answer_words, claim_words, finding_words
+from appraise.report.claimed import claim_words, finding_words
 from appraise.report.own_rows import own_flag, own_line
 
 DIGITS = 9  # answers that a digit can give
@@ -165,8 +165,7 @@ def _of_flag(item: Item, knowledge: Knowledge, width: int) -> list[Line]:
 def _of_part(title: str, part: Piece, knowledge: Knowledge, width: int) -> list[Line]:
     said = [knowledge.formats[part.named_format].name] if part.named_format else []
     for name, one in part.findings.items():
-        claimed = knowledge.checks[name].part == "claim"
-        said.append((answer_words if claimed else finding_words)(name, one.answer, knowledge))
+        said.append(finding_words(name, one.answer, knowledge))
     told = f"The seller says: {'; '.join(said)}." if said else "The seller says nothing specific."
     return [
         *fold(title, width, role="strong"),
