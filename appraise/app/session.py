@@ -6,6 +6,7 @@ import threading
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date, datetime
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 from appraise.app.marks import Marks, marks_for
@@ -14,8 +15,6 @@ from appraise.base.places import Home
 from appraise.base.settings import Settings
 from appraise.records.entry import Entry
 from appraise.records.values import Author
-from appraise.records.venue import Venue
-from appraise.records.venuebook import VenueBook, sale_of
 from appraise.store.log import Log, open_log
 
 if TYPE_CHECKING:
@@ -24,6 +23,7 @@ if TYPE_CHECKING:
     from appraise.pricing.estimate import Prices
     from appraise.records.piece import Piece
     from appraise.records.venue import Venue
+    from appraise.records.venuebook import VenueBook
     from appraise.records.want import Want
     from appraise.report.track import Track
     from appraise.verdict import Verdict
@@ -62,7 +62,6 @@ class Session:
         changes: Changes made to the log since the start.
         learning: The changes up to which prices were last asked to be learnt; -1: never.
         bench: Held by the one worker that computes.
-        book: The user's venues and rates as they were last read.
         wants: What one looks out for, as it was last read: ids and wishes.
         shows: Whether amounts are shown, by the user's word; None before one was given.
     """
@@ -84,7 +83,6 @@ class Session:
         self.changes = 0
         self.learning = -1
         self.bench = threading.Lock()
-        self.book = VenueBook()
         self.wants: tuple[tuple[str, Want], ...] = ()
         self.shows: bool | None = None
         self._stalls: set[str] = set()
@@ -94,6 +92,13 @@ class Session:
         self.log: Log = open_log(home.log, clock, machine)
         chosen = self.log.base_currency if self.log.currency_chosen else settings.currency
         self.settings = replace(settings, currency=chosen)
+
+    @cached_property
+    def book(self) -> VenueBook:
+        """The user's venues and rates as they were last read; none before."""
+        from appraise.records.venuebook import VenueBook  # 12 ms
+
+        return VenueBook()
 
     def close(self) -> None:
         """Let go of the log."""
@@ -207,6 +212,8 @@ class Session:
         Raises:
             InputError: where a rate is missing, with the way to enter it.
         """
+        from appraise.records.venuebook import sale_of
+
         return self.book.venue_for(sale_of(piece), self.settings.currency, self.as_of)
 
     def author(self) -> Author:
@@ -238,6 +245,7 @@ class Session:
 
     def judge(self, piece: Piece) -> Verdict:
         """The verdict on a piece; 15 to 90 ms, so workers call it."""
+        from appraise.records.venuebook import sale_of
         from appraise.verdict import judge  # 15 ms, first time
 
         assert self.knowledge is not None

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Any, ClassVar, cast
+from typing import TYPE_CHECKING, Any, ClassVar, cast
 
 from appraise.app.sheet import Question
-from appraise.store.undo import Step
+
+if TYPE_CHECKING:
+    from appraise.store.undo import Step
 
 DID = {
     "add": "the new entry",

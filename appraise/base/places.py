@@ -51,6 +51,11 @@ class Home:
         return self.root / "knowledge.msgpack"
 
     @property
+    def checked(self) -> Path:
+        """Prices that fit nothing else in the log, as they were found last; made anew as well."""
+        return self.root / "checked-prices.json"
+
+    @property
     def reports(self) -> Path:
         """Reports on pieces, written from the app."""
         return self.root / "reports"

@@ -37,5 +37,5 @@ def tell(context: Context) -> None:
     print(OPENING)
     for words in scenes():
         print(f"\n$ appraise {shlex.join(words)}\n")
-        args = parser(words).parse_args(words)
+        args = parser().parse_args(words)
         handler(args.command)(args, context)

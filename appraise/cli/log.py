@@ -9,15 +9,15 @@ from appraise.cli.asking import agreed, sure
 from appraise.cli.context import Context
 from appraise.cli.currency import base_currency
 from appraise.cli.exits import Exit
-from appraise.cli.odd import MARK, odd_prices, slip_of
 from appraise.cli.showing import line_of, tell
+from appraise.commands.odd import odd_prices, slip_of
 from appraise.report.entry import entry_document, entry_json, entry_line
 
 if TYPE_CHECKING:
     from appraise.store.log import Log
     from appraise.store.undo import Step
 
-CHECK = "also look for unusual prices in a long log"
+MARK = "   ? check this price"
 
 
 def run_add(args: argparse.Namespace, context: Context) -> Exit:
@@ -55,7 +55,7 @@ def run_list(args: argparse.Namespace, context: Context) -> Exit:
             _offer(log, query)
     document = {
         "schema": "appraise.log/1",
-        "entries": [entry_json(one) for one in entries],
+        "entries": [entry_json(one) for one in entries] if context.json else [],
         "check": {one.id: odd[one.id] for one in entries if one.id in odd},
     }
     rows = (entry_line(one) + (MARK if one.id in odd else "") for one in entries)

@@ -24,7 +24,7 @@ def run(argv: Sequence[str]) -> int:
 
         complete()
     try:
-        args = parser(argv).parse_args(argv)
+        args = parser().parse_args(argv)
     except SystemExit as stop:
         return int(stop.code or 0)
     try:

@@ -1,7 +1,8 @@
-"""The command line, made from the registry: every family by name, one of them in full."""
+"""The command line, made from the registry: every command by name, the one meant in full."""
 
 import argparse
-from collections.abc import Sequence
+from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -24,12 +25,41 @@ class Parser(argparse.ArgumentParser):
         return super().format_help()
 
 
-def parser(words: Sequence[str] | None = None) -> argparse.ArgumentParser:
-    """The command line.
+Fill = Callable[[argparse.ArgumentParser], None]
 
-    Args:
-        words: What was typed: only families that are among it are made in full. None: all are.
-    """
+
+class _Later:
+    """Stands for a parser until something is asked of it: of some 90 a command line needs three."""
+
+    def __init__(self, make: Callable[[], argparse.ArgumentParser]) -> None:
+        self._make = make
+        self._made: argparse.ArgumentParser | None = None
+
+    def __getattr__(self, name: str) -> Any:
+        self._made = self._made or self._make()
+        return getattr(self._made, name)
+
+
+class _Names(argparse._SubParsersAction):  # type: ignore[type-arg]  # it has no public name
+    """Commands by name; the parser of each is made when it is used."""
+
+    def add_later(
+        self, name: str, says: str, fill: Callable[[argparse.ArgumentParser], None]
+    ) -> None:
+        """Add a command that `fill` describes when it is used."""
+
+        def make() -> argparse.ArgumentParser:
+            made = Parser(prog=f"{self._prog_prefix} {name}", description=says)
+            fill(made)
+            return made
+
+        later: Any = _Later(make)
+        self._choices_actions.append(self._ChoicesPseudoAction(name, (), says))
+        self._name_parser_map[name] = later
+
+
+def parser() -> argparse.ArgumentParser:
+    """The command line."""
     top = Parser(
         prog="appraise",
         description="Examine, date and price early photographs, and log them.",
@@ -38,25 +68,25 @@ def parser(words: Sequence[str] | None = None) -> argparse.ArgumentParser:
     top.add_argument("--version", action="version", version=f"appraise {__version__}")
     top.add_argument("--home", metavar="DIR", help="where the log and settings are")
     top.set_defaults(command=None)
-    commands = top.add_subparsers(metavar="COMMAND", title="commands")
+    names: Any = top.add_subparsers(action=_Names, metavar="COMMAND", title="commands")
     for name, family in FAMILIES.items():
-        made = commands.add_parser(name, help=family.says, description=family.says)
-        if words is None or name in words:
-            _add_family(made, name)
+        names.add_later(name, family.says, partial(_add_family, name))
     return top
 
 
-def _add_family(made: argparse.ArgumentParser, name: str) -> None:
+def _add_family(name: str, made: argparse.ArgumentParser) -> None:
     rows, family = commands_of(name), FAMILIES[name]
     if [one.action for one in rows] == [""]:
-        _add_command(made, rows[0])
+        _add_command(rows[0], made)
         return
     usual = next((one for one in rows if one.action == family.usual), None)
     if usual:
         made.set_defaults(command=usual, json=False, **_usual(usual))
-    actions = made.add_subparsers(metavar="ACTION", required=not usual, title="actions")
+    names: Any = made.add_subparsers(
+        action=_Names, metavar="ACTION", required=not usual, title="actions"
+    )
     for row in rows:
-        _add_command(actions.add_parser(row.action, help=row.says, description=row.says), row)
+        names.add_later(row.action, row.says, partial(_add_command, row))
 
 
 def _usual(row: Command) -> dict[str, Any]:
@@ -64,7 +94,7 @@ def _usual(row: Command) -> dict[str, Any]:
     return {_name(one): [] if one.many == "*" else _default(one) for one in row.takes}
 
 
-def _add_command(made: argparse.ArgumentParser, row: Command) -> None:
+def _add_command(row: Command, made: argparse.ArgumentParser) -> None:
     if isinstance(made, Parser):
         made.of = row
     groups: dict[str, Any] = {"": made}

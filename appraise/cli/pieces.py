@@ -83,7 +83,6 @@ def judged(
     `held` says why no maximum is shown, where more is known of that than the piece tells.
     """
     from appraise.records.venuebook import sale_of
-    from appraise.report.as_json import verdict_json
     from appraise.report.as_text import verdict_text
     from appraise.verdict import held_back, judge, next_steps
 
@@ -93,7 +92,11 @@ def judged(
     verdict = judge(piece, knowledge, prices, context.as_of, settings, terms, no_terms=why)
     verdict = held_back(verdict, held, knowledge) if held else verdict
     steps = next_steps(verdict, knowledge)
-    document = verdict_json(verdict, steps, knowledge) if context.json else {}
+    document: dict[str, Any] = {}
+    if context.json:
+        from appraise.report.as_json import verdict_json
+
+        document = verdict_json(verdict, steps, knowledge)
     text = head + verdict_text(verdict, knowledge, steps)
     if behind_too:
         from appraise.reading.behind import behind

@@ -12,7 +12,7 @@ from collections.abc import Iterable
 from appraise.base import moneytext
 from appraise.base.errors import InputError
 from appraise.base.money import Money
-from appraise.records.piece import IDENTIFIED
+from appraise.records.piece_words import IDENTIFIED
 
 NOTHING = ("", "-", "\u2013", "\u2014", "?", "n/a", "na", "none", "unknown")
 _QUOTED = 40  # characters of a cell in a message

@@ -22,7 +22,7 @@ from appraise.base.money import Money
 from appraise.base.yamls import Row, compose
 from appraise.records.entry import ATTRIBUTES, Entry, Estimate, Picture
 from appraise.records.fields import Field
-from appraise.records.piece import SUBJECTS
+from appraise.records.piece_words import SUBJECTS
 from appraise.records.quantities import Amount
 from appraise.records.record_types import to_json
 from appraise.records.values import NOBODY, Id, Several, Told, Word

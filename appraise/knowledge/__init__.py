@@ -2,18 +2,21 @@
 
 from typing import TYPE_CHECKING, Any
 
-from appraise.knowledge.records import Knowledge
-
 if TYPE_CHECKING:
     from appraise.knowledge.loader import load
+    from appraise.knowledge.records import Knowledge
 
 __all__ = ["Knowledge", "load"]
 
 
 def __getattr__(name: str) -> Any:
-    """`load` on first use: the loader and YAML cost 25 ms that a first paint must not pay."""
+    """Each on first use: the loader and YAML cost 25 ms, the records 30, which not all need."""
     if name == "load":
         from appraise.knowledge.loader import load
 
         return load
+    if name == "Knowledge":
+        from appraise.knowledge.records import Knowledge
+
+        return Knowledge
     raise AttributeError(name)

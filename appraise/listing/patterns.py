@@ -10,6 +10,7 @@ union ... soldiers    up to eight words of any sort, within the sentence
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import product
+from threading import Lock
 
 SMALL, WIDE, AHEAD = "..", "...", ">"
 MOST = {SMALL: 4, WIDE: 8, AHEAD: 0}
@@ -62,25 +63,68 @@ def _choices(pattern: str) -> list[tuple[str, ...]]:
     return choices
 
 
-def plant(root: Node, pattern: str, key: str) -> set[str]:
-    """Grow the tree by a pattern that stands for `key`; the words it uses.
+class Tree:
+    """Patterns with what each stands for, laid out as far as texts have asked for them.
+
+    Some 5,000 patterns take 300 ms to lay out, and a line of ten words meets few of them: a pattern
+    waits under each word with which it may begin.
+    """
+
+    def __init__(self) -> None:
+        self._root = Node()
+        self._waiting: dict[str, list[tuple[str, str]]] = {}
+        self._lock = Lock()
+
+    def add(self, pattern: str, key: str) -> set[str]:
+        """Add a pattern that stands for `key`; the words it uses."""
+        choices = _choices(pattern)
+        first = _first_words(choices)
+        if any(word in MOST for word in first):
+            _plant(self._root, pattern, key, "")
+        else:
+            for word in first:
+                self._waiting.setdefault(word, []).append((pattern, key))
+        return {word for choice in choices for word in choice if word and word not in MOST}
+
+    def root(self, ground: Ground) -> Node:
+        """The root of the tree, laid out for all patterns that begin with a word of a text."""
+        found = ground.places.keys() & self._waiting.keys()
+        if found:
+            with self._lock:  # a text may be read while another thread reads one
+                for word in found & self._waiting.keys():
+                    for pattern, key in self._waiting[word]:
+                        _plant(self._root, pattern, key, word)
+                    del self._waiting[word]
+        return self._root
+
+
+def _first_words(choices: list[tuple[str, ...]]) -> list[str]:
+    """The words and gaps with which a pattern may begin."""
+    found: list[str] = []
+    for choice in choices:
+        found += filter(None, choice)
+        if "" not in choice:
+            break
+    return found
+
+
+def _plant(root: Node, pattern: str, key: str, first: str) -> None:
+    """Grow a tree by those rows of a pattern that begin with a word; '': by all of them.
 
     The tree grows place by place, so that rows which begin alike are walked once.
     """
-    used: set[str] = set()
     heads: list[tuple[Node, tuple[str, ...]]] = [(root, ())]  # a node, and gaps after it
     for choice in _choices(pattern):
         grown: dict[tuple[int, tuple[str, ...]], tuple[Node, tuple[str, ...]]] = {}
-        used.update(word for word in choice if word and word not in MOST)
         for node, gaps in heads:
             for word in choice:
-                head = _stepped(node, gaps, word)
-                grown[id(head[0]), head[1]] = head
+                if node is not root or gaps or word in ("", first) or not first:
+                    head = _stepped(node, gaps, word)
+                    grown[id(head[0]), head[1]] = head
         heads = list(grown.values())
     for node, _ in heads:
-        if key not in node.ends:
+        if node is not root and key not in node.ends:
             node.ends.append(key)
-    return used
 
 
 def _stepped(node: Node, gaps: tuple[str, ...], word: str) -> tuple[Node, tuple[str, ...]]:

@@ -15,9 +15,9 @@ from appraise.base.fieldchecks import (
     check_word,
 )
 from appraise.base.money import Money
-from appraise.knowledge.records import CHANNELS, KINDS
+from appraise.knowledge.basics import CHANNELS, KINDS
 from appraise.records.fields import Field, Record
-from appraise.records.piece import IDENTIFIED, SUBJECTS
+from appraise.records.piece_words import IDENTIFIED, SUBJECTS
 from appraise.records.quantities import DAY, Amount, Count, Number
 from appraise.records.trade import FORMAT, HOUSING, PROCESS
 from appraise.records.values import FLAG, PAGE, Flag, Id, Kind, Several, Told, Word

@@ -10,7 +10,7 @@ from appraise.base.errors import InputError
 from appraise.base.moments import Closing
 from appraise.base.money import Money
 from appraise.base.spelling import did_you_mean
-from appraise.knowledge.records import CHANNELS
+from appraise.knowledge.basics import CHANNELS
 from appraise.records.fields import Field, Record, changed, typed_fields
 from appraise.records.piece import PLANS
 from appraise.records.quantities import DAY, Amount, AmountRange, Count, Instant, When

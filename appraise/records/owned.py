@@ -8,7 +8,7 @@ from typing import ClassVar
 from appraise.base.dates import Dating
 from appraise.base.errors import InputError
 from appraise.base.money import Money
-from appraise.knowledge.records import KINDS
+from appraise.knowledge.basics import KINDS
 from appraise.records.fields import Field, Record
 from appraise.records.quantities import DAY, Amount, Count, Dated
 from appraise.records.trade import FORMAT, HOUSING, PROCESS

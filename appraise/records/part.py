@@ -15,8 +15,8 @@ from appraise.base.fieldchecks import check_text, check_word
 from appraise.base.measures import Measure
 from appraise.base.money import Money
 from appraise.base.spelling import did_you_mean
+from appraise.knowledge.basics import REGIONS
 from appraise.knowledge.formerly import today
-from appraise.knowledge.records import REGIONS
 from appraise.records.fields import Field, Record
 from appraise.records.quantities import DAY, Amount, Count
 from appraise.records.trade import FORMAT, SPARE

@@ -9,15 +9,6 @@ from appraise.base.measures import Measure
 from appraise.base.money import Money
 
 MEASURED = ("plate", "package", "opening", "case", "recess", "mount")
-SUBJECTS = (
-    "single", "child", "couple", "group", "soldier", "famous", "occupational", "outdoor",
-    "animal", "post-mortem", "object", "music", "sport", "arms", "insignia", "of-colour", "school",
-    "institution", "other",
-)  # fmt: skip
-"""Whom or what a picture shows; a piece may have several, the leading one first."""
-IDENTIFIED = ("no", "initials", "name", "full", "proven")
-"""How well a sitter is identified: `full` is a name with regiment, trade, place or dates; `proven`
-is borne out by papers or provenance."""
 PLANS = ("keep", "resell", "parts")
 """What can become of a piece of a lot: kept, sold on whole, or taken apart."""
 WRITTEN_ON = (

@@ -3,7 +3,8 @@
 from collections.abc import Iterator, Mapping
 
 from appraise.knowledge.records import Check, Knowledge
-from appraise.records.piece import IDENTIFIED, UNTOLD, Finding, Piece
+from appraise.records.piece import UNTOLD, Finding, Piece
+from appraise.records.piece_words import IDENTIFIED
 
 QUALITY, NAMED = "quality", "identified"
 USUAL = 3.0  # the mark of a picture of the usual quality

@@ -13,13 +13,13 @@ from appraise.base.errors import InputError
 from appraise.base.measures import Measure
 from appraise.base.spelling import did_you_mean
 from appraise.base.yamls import Row, compose, read
+from appraise.knowledge.basics import CHANNELS, KINDS, KNOWN, REGIONS, UNJUDGED
 from appraise.knowledge.formerly import today
-from appraise.knowledge.records import CHANNELS, KINDS, KNOWN, REGIONS, UNJUDGED, Knowledge
+from appraise.knowledge.records import Knowledge
 from appraise.records.fields import Field
 from appraise.records.piece import (
     DEFAULT_KNOWN,
     MEASURED,
-    SUBJECTS,
     UNTOLD,
     WRITTEN_ON,
     Finding,
@@ -28,6 +28,7 @@ from appraise.records.piece import (
     Origin,
     Piece,
 )
+from appraise.records.piece_words import SUBJECTS
 from appraise.records.quantities import Amount, Count
 from appraise.records.trade import FORMAT
 from appraise.records.values import FLAG, Author, Several, Word

@@ -2,16 +2,18 @@
 
 import datetime as dt
 from dataclasses import dataclass
-from typing import Any, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from appraise.base.errors import InputError
 from appraise.base.fieldchecks import check_text, check_word
 from appraise.base.money import Money
 from appraise.knowledge.bench import ARCHIVAL, named
-from appraise.knowledge.records import Knowledge
 from appraise.records.fields import Field, Record
 from appraise.records.quantities import DAY, Amount, Count
 from appraise.records.values import FLAG, LINE, PAGE, Author, Id, Kind, Several, Word
+
+if TYPE_CHECKING:
+    from appraise.knowledge.records import Knowledge
 
 HANDS = ("self", "conservator", "other")
 REVERSIBLE = ("yes", "slow", "no")
@@ -181,7 +183,7 @@ class Repair(Record):
         return " ; ".join(each for each in (self.title, self.did, stuff, self.note) if each)
 
 
-def material_in(text: str, knowledge: Knowledge) -> str:
+def material_in(text: str, knowledge: "Knowledge") -> str:
     """The material of the knowledge that a text names most closely; '' for none."""
     if text in knowledge.materials:
         return text
@@ -192,7 +194,7 @@ def material_in(text: str, knowledge: Knowledge) -> str:
     return best if best and found[best] else ""
 
 
-def _is_whole(text: str, known: str, knowledge: Knowledge) -> bool:
+def _is_whole(text: str, known: str, knowledge: "Knowledge") -> bool:
     """Whether a text is no more than a name of that material."""
     plain = " ".join(text.lower().replace("-", " ").split())
     row = knowledge.materials[known]

@@ -13,7 +13,7 @@ from typing import ClassVar, Self
 from appraise.base.errors import InputError
 from appraise.base.money import EXPONENTS
 from appraise.base.oneline import folded
-from appraise.knowledge.records import CHANNELS
+from appraise.knowledge.basics import CHANNELS
 from appraise.records.fields import Field, Record
 from appraise.records.quantities import DAY
 from appraise.records.terms import (

@@ -6,9 +6,9 @@ from typing import ClassVar, Self
 
 from appraise.base.errors import InputError
 from appraise.base.money import Money
-from appraise.knowledge.records import KINDS
+from appraise.knowledge.basics import KINDS
 from appraise.records.fields import Field, Record
-from appraise.records.piece import SUBJECTS
+from appraise.records.piece_words import SUBJECTS
 from appraise.records.quantities import DAY, Amount, YearRange
 from appraise.records.trade import FORMAT, HOUSING, PROCESS
 from appraise.records.values import PAGE, Several, Word

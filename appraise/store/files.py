@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from glob import escape as glob_escape
 from pathlib import Path
-from tempfile import mkdtemp
 
 from appraise.base.errors import StoreError
 from appraise.store.faults import damaged, faults_told, foreign
@@ -163,6 +162,8 @@ def workshop(path: Path) -> Iterator[Path]:
     One that a killed program left there is cleared when it is a day old.
     """
     path.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
+    from tempfile import mkdtemp  # 4 ms, and few commands need it
+
     made = Path(mkdtemp(prefix=f".{path.name}.", dir=path.parent))
     try:
         old = made.stat().st_mtime - _DAY

@@ -5,14 +5,13 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from types import TracebackType
-from typing import Self
+from typing import TYPE_CHECKING, Self
 
 from appraise.base.errors import InputError
 from appraise.records.entry import Entry
 from appraise.records.fields import Record
 from appraise.records.record_types import from_text, name_of_thing, to_text
 from appraise.store import current_state, drafts, revisions
-from appraise.store.backup import back_up
 from appraise.store.drafts import Draft
 from appraise.store.faults import faults_told
 from appraise.store.files import ensure, open_existing
@@ -20,7 +19,9 @@ from appraise.store.migrations import migrate, pending
 from appraise.store.revisions import Change, Clock, Moment, Revision
 from appraise.store.search import Sought, Summary, seek, summarise
 from appraise.store.transaction import WAIT_SECONDS, snapshot, transaction
-from appraise.store.undo import Step, coming_step, take_step
+
+if TYPE_CHECKING:
+    from appraise.store.undo import Step
 
 DEFAULT_CURRENCY = "USD"
 
@@ -49,6 +50,8 @@ def open_log(
     try:
         with faults_told(path):
             if pending(connection, path):
+                from appraise.store.backup import back_up
+
                 back_up(path, time, "migration")
                 migrate(connection, path, time)
     except BaseException:
@@ -278,32 +281,43 @@ class Log:
 
     # History
 
+    def newest(self) -> str:
+        """The id of the revision written last, by which two states of a log differ; '' in none."""
+        with self.snapshot():
+            return revisions.newest(self.connection)
+
     def history(self, ref: str) -> tuple[Revision, ...]:
         """All revisions of an entry, removed or not, newest first."""
         with self.snapshot():
             return revisions.history(self.connection, current_state.met(self.connection, ref))
 
-    def undo(self) -> Step:
+    def undo(self) -> "Step":
         """Take back the latest act of this machine that stands.
 
         Raises:
             InputError: when there is none.
         """
         with self.transaction():
+            from appraise.store.undo import take_step
+
             return take_step(self.connection, self.clock, self.machine, "undo")
 
-    def redo(self) -> Step:
+    def redo(self) -> "Step":
         """Do again what the latest undo took back, unless something was done since.
 
         Raises:
             InputError: when there is nothing to do again.
         """
         with self.transaction():
+            from appraise.store.undo import take_step
+
             return take_step(self.connection, self.clock, self.machine, "redo")
 
-    def coming(self, kind: str) -> Step | None:
+    def coming(self, kind: str) -> "Step | None":
         """What the next 'undo' or 'redo' would concern; None where there is nothing to do."""
         with self.snapshot():
+            from appraise.store.undo import coming_step
+
             return coming_step(self.connection, self.machine, kind)
 
     # Drafts and settings

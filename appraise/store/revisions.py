@@ -138,6 +138,12 @@ def insert(connection: sqlite3.Connection, revisions: Iterable[Revision]) -> int
     return int(last or 0)
 
 
+def newest(connection: sqlite3.Connection) -> str:
+    """The id of the revision written last; empty where there is none."""
+    row = connection.execute("SELECT id FROM revision ORDER BY number DESC LIMIT 1").fetchone()
+    return str(row[0]) if row else ""
+
+
 def history(connection: sqlite3.Connection, entry: str) -> tuple[Revision, ...]:
     """All revisions of an entry, newest first."""
     rows = connection.execute(f"SELECT {COLUMNS} FROM revision WHERE entry = ? {NEWEST}", (entry,))

@@ -157,7 +157,8 @@ def test_a_full_disk_takes_in_nothing_of_a_file(say, full, home, tmp_path):
 AS_NOBODY = """
 import os, sys, urllib.parse
 from appraise.cli.main import run
-import appraise.knowledge, appraise.listing.quick, appraise.store.log, appraise.store.backup
+import appraise.knowledge, appraise.listing.quick, appraise.store.log
+import tempfile, appraise.store.backup
 if os.geteuid() == 0:  # the interpreter's own files may be out of reach of others: import first
     os.setgroups([]); os.setgid(65534); os.setuid(65534)
 sys.exit(run(["--home", sys.argv[1], *sys.argv[2:]]))

@@ -220,6 +220,6 @@ class TestOddPrices:
         assert "check" not in json.loads(say("log", "show", fine, "--json"))
 
     def test_a_long_log_is_looked_through_when_asked_to(self, say, odd, monkeypatch):
-        monkeypatch.setattr("appraise.cli.odd.LEARNT_UNASKED", 10)
+        monkeypatch.setattr("appraise.commands.odd.LEARNT_UNASKED", 10)
         assert "check this price" not in say("log", "list")
         assert "check this price" in say("log", "list", "--check")

@@ -8,7 +8,7 @@ from store.logkit import lines, moneys, pages, slugs
 from appraise.knowledge.bench import ARCHIVAL
 from appraise.knowledge.records import KINDS
 from appraise.records.part import MADE, MEASURED, Part, Seen, Size
-from appraise.records.piece import SUBJECTS
+from appraise.records.piece_words import SUBJECTS
 from appraise.records.repair import HANDS, REVERSIBLE, Repair, Stuff, TakenOut
 from appraise.records.want import Want
 

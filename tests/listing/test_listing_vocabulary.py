@@ -10,7 +10,7 @@ from appraise.listing.records import FIELDS as CLAIMS
 from appraise.listing.sitters import ORDER
 from appraise.listing.vocabulary import vocabulary
 from appraise.records.entry import RECORDS
-from appraise.records.piece import SUBJECTS
+from appraise.records.piece_words import SUBJECTS
 
 TERMS = list(knowledge().terms.values())
 

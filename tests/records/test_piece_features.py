@@ -4,9 +4,10 @@ import pytest
 
 from appraise.base.errors import InputError
 from appraise.knowledge import load
-from appraise.records.piece import IDENTIFIED, Finding, Image, Piece
+from appraise.records.piece import Finding, Image, Piece
 from appraise.records.piece_features import degree, identified_of, quality_of
 from appraise.records.piece_file import parse_piece, write_piece
+from appraise.records.piece_words import IDENTIFIED
 
 KNOWLEDGE = load()
 

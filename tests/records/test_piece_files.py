@@ -11,8 +11,9 @@ from appraise.base.measures import Measure
 from appraise.base.money import EXPONENTS, Money
 from appraise.knowledge import load
 from appraise.knowledge.records import CHANNELS, KNOWN, REGIONS
-from appraise.records.piece import MEASURED, SUBJECTS, UNTOLD, Finding, Origin, Piece
+from appraise.records.piece import MEASURED, UNTOLD, Finding, Origin, Piece
 from appraise.records.piece_file import parse_piece, read_piece, write_piece
+from appraise.records.piece_words import SUBJECTS
 
 KNOWLEDGE = load()
 CASED = [check for check in KNOWLEDGE.checks.values() if "cased" in check.kinds]

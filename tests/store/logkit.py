@@ -17,7 +17,7 @@ from appraise.records.entry import (
     Picture,
 )
 from appraise.records.fields import changed
-from appraise.records.piece import IDENTIFIED, SUBJECTS
+from appraise.records.piece_words import IDENTIFIED, SUBJECTS
 from appraise.records.values import Author
 from appraise.store.log import Log, open_log
 

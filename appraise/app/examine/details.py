@@ -21,7 +21,8 @@ from appraise.base.ages import parse_ages
 from appraise.base.errors import InputError
 from appraise.base.measures import Measure
 from appraise.knowledge.records import CHANNELS, KINDS, REGIONS, Knowledge
-from appraise.records.piece import SUBJECTS, Inscription, Piece
+from appraise.records.piece import Inscription, Piece
+from appraise.records.piece_words import SUBJECTS
 
 Read = TypeVar("Read")
 
