@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from appraise.app.fieldwords import Values
     from appraise.records.lot import Lot
     from appraise.records.piece import Piece
-    from appraise.store.records import Stored
+    from appraise.records.stored import Stored
 
 LATELY = 12  # entries
 MINUTE = 60.0  # seconds between two looks at the clock

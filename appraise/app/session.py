@@ -257,10 +257,10 @@ class Session:
 
     def learn(self, entries: Sequence[Entry], changes: int) -> Learnt:
         """Learn prices; up to seconds for a long log, so workers call it."""
+        from appraise.collection.still_owned import owned
         from appraise.collection.wanting import by_key
         from appraise.pricing.estimate import learn  # 60 ms with numpy, first time
         from appraise.pricing.price_rows import priced_rows
-        from appraise.store.still_owned import owned
 
         assert self.knowledge is not None
         currency = self.settings.currency

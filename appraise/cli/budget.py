@@ -15,7 +15,7 @@ def run_budget(args: argparse.Namespace, context: Context) -> Exit:
     from appraise.cli.currency import base_currency
     from appraise.records.budget import Budget
     from appraise.report.budget import purse_json, purse_text
-    from appraise.store.commitments import keep_budget, read_purse
+    from appraise.store.venue_book import keep_budget, read_purse
 
     if (args.none and args.amount) or (args.per and not args.amount):
         raise InputError(

@@ -25,12 +25,13 @@ from appraise.records.owned import OwnedPiece
 from appraise.records.part import Part
 from appraise.records.record_types import TYPES, from_json
 from appraise.records.repair import Repair
+from appraise.records.stored import ChangeSet
 from appraise.records.values import Author
 from appraise.records.venue import Venue
 from appraise.records.venuebook import VenueBook
 from appraise.records.want import Want
 from appraise.store.log import Log, open_log
-from appraise.store.records import ChangeSet, commit
+from appraise.store.records import commit
 from appraise.store.venue_book import keep_book
 
 DEMO_TIME = datetime(2026, 11, 7, 10, tzinfo=UTC)

@@ -21,7 +21,7 @@ from appraise.commands.rows_kept import FIELDS
 if TYPE_CHECKING:
     from appraise.records.owned import OwnedPiece
     from appraise.records.piece import Piece
-    from appraise.store.records import Stored
+    from appraise.records.stored import Stored
 
 DONE = ("cleaned", "mended", "shown", "other")
 CLOSED = "Opening a package and cleaning a plate are a conservator's work."
@@ -29,7 +29,7 @@ CLOSED = "Opening a package and cleaning a plate are a conservator's work."
 
 def _found(args: argparse.Namespace, context: Context) -> tuple[Stored[OwnedPiece], ...]:
     """The kept pieces that fit the filter."""
-    from appraise.store.owned_filter import sought
+    from appraise.collection.owned_filter import sought
     from appraise.store.owned_pieces import every
 
     with context.log() as log:

@@ -97,8 +97,8 @@ def _beside(context: Context, listing: Listing, knowledge: Knowledge) -> tuple[d
 def _maximum(context: Context, lot: Lot) -> tuple[dict[str, Any] | None, str]:
     """The maximum for a lot as JSON and as text; where there is none, why."""
     from appraise.cli.lotbid import maximum_for
+    from appraise.records.stored import Stored
     from appraise.report.lotbid import lot_bid_json, lot_bid_text
-    from appraise.store.records import Stored
 
     settings = context.settings()
     try:

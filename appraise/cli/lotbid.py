@@ -16,11 +16,11 @@ from appraise.commands.kinds import KINDS
 from appraise.commands.workspace import now
 
 if TYPE_CHECKING:
-    from appraise.collection.budgets import Purse
+    from appraise.collection.budget_status import Purse
     from appraise.records.lot import Lot
+    from appraise.records.stored import Stored
     from appraise.records.venue import Venue
     from appraise.report.lotbid import LotMaximum
-    from appraise.store.records import Stored
     from appraise.verdict import Verdict
 
 
@@ -43,7 +43,7 @@ def lot_named(args: argparse.Namespace, context: Context) -> Stored[Lot] | None:
 def _in_file(path: Path, context: Context) -> Stored[Lot] | None:
     from appraise.base.yamls import read
     from appraise.records.lot_file import is_lot, read_lot
-    from appraise.store.records import Stored
+    from appraise.records.stored import Stored
 
     if not is_lot(read(path)):
         return None
@@ -83,10 +83,10 @@ def maximum_for(
     Raises:
         InputError: where no such venue is noted, or a rate is missing.
     """
+    from appraise.collection.budget_status import lot_terms
     from appraise.collection.lotworth import all_valued, lot_advice
     from appraise.pricing.money import terms_of
     from appraise.report.lotbid import LotMaximum
-    from appraise.store.commitments import lot_terms
 
     code, book = settings.currency, context.book()
     lot = _tried_at(held.thing, book.named(venue)) if venue else held.thing
@@ -105,7 +105,7 @@ def maximum_for(
 
 def _purse(context: Context, currency: str, lot: str) -> Purse | None:
     """What is left to spend beside a lot; None where there is no log."""
-    from appraise.store.commitments import read_purse
+    from appraise.store.venue_book import read_purse
 
     if not context.home.log.exists():
         return None

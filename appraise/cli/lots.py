@@ -19,7 +19,7 @@ from appraise.commands.workspace import day
 
 if TYPE_CHECKING:
     from appraise.records.lot import Lot
-    from appraise.store.records import Stored
+    from appraise.records.stored import Stored
 
 _KIND = KINDS["lot"]
 

@@ -11,7 +11,7 @@ from appraise.records.fields import filled
 from appraise.records.record_types import name_of_thing
 
 if TYPE_CHECKING:
-    from appraise.store.records import Stored
+    from appraise.records.stored import Stored
 
 Told = tuple[dict[str, str], Sequence[str]]
 """The fields of a record as they are shown, and what has to be said of it."""
@@ -142,7 +142,7 @@ def _show_fields(context: Context, one: "Stored[Any]", head: str) -> None:
 
 def _show_kept(context: Context, one: "Stored[Any]", head: str) -> None:
     """A kept piece as it is now, and what speaks against its place; of one removed its line."""
-    from appraise.collection.places import unfit, unfit_words
+    from appraise.collection.upkeep import unfit, unfit_words
     from appraise.report.kept import kept_document, kept_line
 
     gone = head.startswith("removed")

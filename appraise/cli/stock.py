@@ -58,7 +58,7 @@ def _plates(
 ) -> "tuple[Fit, ...]":
     from appraise.collection.fits import plates_for
     from appraise.records.part import Part
-    from appraise.store.loose_plates import loose_plates
+    from appraise.store.bench import loose_plates
     from appraise.store.records import one
 
     with context.log() as log:

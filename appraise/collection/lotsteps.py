@@ -33,11 +33,6 @@ def without_bid(lot: Lot) -> Lot:
     return replace(lot, bid=None, bid_at=None, chance=None, state="followed")
 
 
-def with_ceiling(lot: Lot, most: Money | None, on: dt.date) -> Lot:
-    """The lot with the most that it may cost in all, decided on a day; None: undecided."""
-    return replace(lot, ceiling=most, ceiling_on=on if most is not None else None)
-
-
 def ended(lot: Lot, state: str, on: dt.date, hammer: Money | None = None) -> Lot:
     """The lot won, lost or passed.
 

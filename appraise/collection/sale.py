@@ -5,7 +5,7 @@ lines. Nothing here is advice on tax.
 """
 
 import datetime as dt
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import ClassVar
@@ -13,9 +13,14 @@ from typing import ClassVar
 from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.knowledge.records import CHANNELS
+from appraise.pricing.cost_basis import all_in_price
+from appraise.pricing.outcomes import Outcome, outcome_of
+from appraise.records.entry import Entry
 from appraise.records.fields import Field, Record, changed
+from appraise.records.owned import OwnedPiece
 from appraise.records.quantities import DAY, Amount, Percent
 from appraise.records.values import Author, Word
+from appraise.records.venuebook import VenueBook
 
 HUNDRED = Decimal(100)
 
@@ -115,3 +120,66 @@ def sale_typed(texts: Mapping[str, str], by: Author) -> Sale:
     """
     price = {"price": texts["price"]}
     return changed(changed(begun(by), price, by), texts, by)
+
+
+def gain_of(
+    costs: Iterable[Money], entry: Entry | None, sale: Sale, currency: str, book: VenueBook
+) -> Gain:
+    """What a sale gains, in the base currency.
+
+    Args:
+        costs: What was spent on the piece since it came.
+        entry: Its purchase; None where its cost is not known.
+        sale: The sale.
+        currency: ISO 4217 code of the base currency.
+        book: The user's venues and rates; the rate of the day of the sale counts.
+    """
+    mending, uncounted = Money.of_minor(0, currency), []
+    for money in costs:
+        turned = book.turned(money, currency, sale.day)
+        if turned is None:
+            uncounted.append(money)
+        else:
+            mending = mending + turned
+    cost = all_in_price(entry, currency, book) if entry is not None else None
+    return Gain(book.turned(sale.net, currency, sale.day), cost, mending, tuple(uncounted))
+
+
+def sold_entry(kept: OwnedPiece, bought: Entry | None, sale: Sale) -> Entry:
+    """The entry of a sale: what the purchase says of the piece, or the piece as it is kept."""
+    like = bought or Entry(
+        "bought",
+        sale.day,
+        kind=kept.kind,
+        process=kept.process,
+        housing=kept.housing,
+        format=kept.format,
+    )
+    return replace(
+        like,
+        id="",
+        record="sold",
+        date=sale.day,
+        title=kept.title,
+        channel=sale.channel,
+        venue=sale.venue,
+        paid=sale.price,
+        piece="",
+        note="",
+        pictures=(),
+        estimate=None,
+        belonging=(),
+        extra={},
+        asked=None,
+        offered=None,
+        hammer=None,
+        postage=None,
+    )
+
+
+def outcome_of_sale(bought: Entry, sale: Sale) -> Outcome:
+    """What the purchase is to say of what the piece fetched."""
+    before = outcome_of(bought)
+    if before is None:
+        return Outcome(sale.day, price=sale.price)
+    return replace(before, price=sale.price)

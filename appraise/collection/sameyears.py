@@ -6,7 +6,7 @@ averaged over the picture's years, is set against its average over all years: ab
 likelier of one time than of any.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from operator import mul
 
 from appraise.knowledge.formerly import today
@@ -121,3 +121,14 @@ def _region(part: Part, piece: Piece) -> str:
     if {part.region, piece.region} & {"", "unknown"}:
         return ""
     return "same" if part.region == piece.region else "other"
+
+
+def plate_piece(part: Part, knowledge: Knowledge) -> Piece:
+    """A plate in stock as a piece without a housing."""
+    measure = part.measure("outside")
+    return replace(
+        as_piece(part, knowledge),
+        kind="loose-plate",
+        named_format=part.format if part.format in knowledge.formats else "",
+        measured={"plate": measure} if measure else {},
+    )

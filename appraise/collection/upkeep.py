@@ -5,7 +5,7 @@ from calendar import monthrange
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from appraise.knowledge.records import Care, Caution, Check, Knowledge
+from appraise.knowledge.records import Care, Caution, Check, Knowledge, Never
 from appraise.records.owned import AWAY, MISSING, Look, OwnedPiece
 from appraise.records.piece_file import parse_piece
 
@@ -229,3 +229,13 @@ def not_looked_for_again(before: Look, after: Look) -> tuple[Worse, ...]:
         for name, step in before.steps.items()
         if step > 0 and name not in after.steps
     )
+
+
+def unfit(place: str, knowledge: Knowledge) -> tuple[Never, ...]:
+    """The rows of `never:` that a place names, as a cellar, a window sill or a cold store does."""
+    return tuple(row for row in knowledge.never.values() if place and row.named_in(place))
+
+
+def unfit_words(row: Never) -> str:
+    """Why a place is unfit, and which is better."""
+    return f"{row.why} Instead: {row.instead}"

@@ -6,8 +6,9 @@ fact: a wish is met where the piece is more likely so than not. What cannot be t
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from typing import Any
 
-from appraise.base.money import Money
+from appraise.base.money import Money, as_json
 from appraise.knowledge.records import Knowledge
 from appraise.reading.reading import Reading
 from appraise.records.want import Want
@@ -200,3 +201,35 @@ def by_key(owned: Iterable[Owned]) -> dict[tuple[str, str, str], tuple[Owned, ..
     for one in owned:
         found.setdefault(one.key, []).append(one)
     return {key: tuple(those) for key, those in found.items()}
+
+
+SHOWN = 3  # of each
+
+
+@dataclass(frozen=True, slots=True)
+class Asides:
+    """The wishes that a piece meets, and its twins among what one owns."""
+
+    wanted: tuple[Match, ...] = ()
+    twins: tuple[Owned, ...] = ()
+
+    @property
+    def lines(self) -> tuple[str, ...]:
+        """A line for each, the list first; of many only the first few."""
+        wanted = (one.says for one in self.wanted[:SHOWN])
+        return (*wanted, *(one.says for one in self.twins[:SHOWN]))
+
+    def as_json(self) -> dict[str, Any]:
+        """As keys of a JSON document."""
+        return {
+            "wanted": [
+                {
+                    "id": one.id,
+                    "title": one.title,
+                    "reasons": list(one.reasons),
+                    "above": as_json(one.above),
+                }
+                for one in self.wanted
+            ],
+            "twins": [{"id": one.id, "title": one.title, "since": one.day} for one in self.twins],
+        }

@@ -19,10 +19,10 @@ if TYPE_CHECKING:
     from appraise.records.owned import OwnedPiece
     from appraise.records.part import Part
     from appraise.records.repair import Repair
+    from appraise.records.stored import Stored
     from appraise.records.venue import Venue
     from appraise.records.want import Want
     from appraise.store.log import Log
-    from appraise.store.records import Stored
 
 R = TypeVar("R", bound=Record)
 Texts = Mapping[str, str]

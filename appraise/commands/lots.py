@@ -15,8 +15,8 @@ if TYPE_CHECKING:
     from appraise.base.money import Money
     from appraise.commands.workspace import Workspace
     from appraise.records.entry import Entry
+    from appraise.records.stored import ChangeSet, Stored
     from appraise.store.log import Log
-    from appraise.store.records import ChangeSet, Stored
     from appraise.verdict import Verdict
 
 Verdicts = Sequence["Verdict | None"]
@@ -44,10 +44,10 @@ def bid(
     work: Workspace, one: Stored[Lot] | str, amount: Money | None, chance: int | None
 ) -> Done[Lot]:
     """Record a bid, or withdraw it; the notes say what it does to one's limit and budget."""
+    from appraise.collection.budget_status import bid_warnings
     from appraise.collection.lotsteps import with_bid, without_bid
-    from appraise.store.commitments import bid_warnings, read_purse
-    from appraise.store.records import Stored
-    from appraise.store.venue_book import read_book
+    from appraise.records.stored import Stored
+    from appraise.store.venue_book import read_book, read_purse
 
     with work.opened() as log:
         was = _KIND.find(log, one) if isinstance(one, str) else one
@@ -80,8 +80,8 @@ def won(
         share: The shares of the pieces as typed; empty: by their worths.
         on: The day.
     """
+    from appraise.collection.lot_results import whole_cost, won_act
     from appraise.collection.lotworth import all_valued, weights_of, worth_weights
-    from appraise.store.lot_results import whole_cost, won_act
     from appraise.store.venue_book import read_book
 
     lot, code = one.thing, work.currency
@@ -107,8 +107,8 @@ def lost(
     on: dt.date,
 ) -> Result:
     """Record a lot that was lost, and log what it went for where that says something."""
+    from appraise.collection.lot_results import SEVERAL, carriage_of, lost_act
     from appraise.collection.lotworth import weights_of
-    from appraise.store.lot_results import SEVERAL, carriage_of, lost_act
     from appraise.store.venue_book import read_book
 
     lot = one.thing
@@ -122,7 +122,7 @@ def lost(
 
 def passed(work: Workspace, one: Stored[Lot], on: dt.date) -> Result:
     """Record that one did not bid."""
-    from appraise.store.lot_results import passed_act
+    from appraise.collection.lot_results import passed_act
 
     with work.opened() as log:
         return _written(log, passed_act(one, on))

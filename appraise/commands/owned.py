@@ -21,8 +21,8 @@ if TYPE_CHECKING:
     from appraise.commands.workspace import Workspace
     from appraise.records.entry import Entry
     from appraise.records.piece import Piece
+    from appraise.records.stored import Stored
     from appraise.store.log import Log
-    from appraise.store.records import Stored
 
 Texts = Mapping[str, str]
 _KIND = KINDS["kept"]
@@ -53,8 +53,8 @@ def keep(
 
 
 def _begun(work: Workspace, log: Log, begun: OwnedPiece | Entry | Piece | str) -> OwnedPiece:
+    from appraise.collection.examinations import kept_from_entry, kept_from_piece
     from appraise.records.entry import Entry
-    from appraise.store.owned_pieces import kept_from_entry, kept_from_piece
 
     if isinstance(begun, OwnedPiece):
         return begun
@@ -69,7 +69,7 @@ def change(
     work: Workspace, one: Stored[OwnedPiece] | str, job: Callable[[OwnedPiece], OwnedPiece]
 ) -> Done[OwnedPiece]:
     """Change a piece; what would change nothing is not written."""
-    from appraise.store.records import Stored
+    from appraise.records.stored import Stored
 
     with work.opened() as log:
         was = _KIND.find(log, one) if isinstance(one, str) else one
@@ -126,7 +126,7 @@ def check(
         said: Who checked, a note, and the condition in words.
         on: The day; None: today.
     """
-    from appraise.store.examinations import checked  # 40 ms with the reading
+    from appraise.collection.examinations import checked  # 40 ms with the reading
 
     knowledge, day = work.trade(), on or work.as_of
     return change(work, one, lambda kept: checked(kept, steps, knowledge, day, said))
@@ -155,8 +155,9 @@ def receive(
     Raises:
         InputError: when it has no purchase, or nothing in `piece` is known in hand.
     """
-    from appraise.store.examinations import arrived, parcel_of, sent_back
-    from appraise.store.records import Stored
+    from appraise.collection.examinations import arrived, sent_back
+    from appraise.records.stored import Stored
+    from appraise.store.owned_pieces import parcel_of
 
     knowledge = work.trade()
     with work.opened() as log:
@@ -175,8 +176,8 @@ def receive(
 
 def gain(work: Workspace, one: Stored[OwnedPiece] | str, sale: Sale) -> Gain:
     """What a sale would bring beside all that the piece cost."""
-    from appraise.store.owned_pieces import entry_behind
-    from appraise.store.sales import gain_of, spent_since
+    from appraise.collection.sale import gain_of
+    from appraise.store.owned_pieces import entry_behind, spent_since
     from appraise.store.venue_book import read_book
 
     with work.opened() as log:
@@ -193,7 +194,7 @@ def sell(
     Raises:
         InputError: when the piece is gone already.
     """
-    from appraise.store.sales import sell
+    from appraise.store.owned_pieces import sell
 
     with work.opened() as log:
         entry, stored = sell(log, _KIND.find(log, one) if isinstance(one, str) else one, sale)

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from appraise.commands.kinds import Kind
     from appraise.commands.workspace import Workspace
     from appraise.listing.bench_line import Understood
-    from appraise.store.records import Stored
+    from appraise.records.stored import Stored
     from appraise.store.revisions import Revision
 
 R = TypeVar("R", bound=Record)
@@ -97,7 +97,7 @@ def edit(
     Raises:
         InputError: when it was changed meanwhile, or a text does not fit.
     """
-    from appraise.store.records import Stored
+    from appraise.records.stored import Stored
 
     by = work.author(kind.knows)
     with work.opened() as log:

@@ -11,10 +11,9 @@ from dataclasses import dataclass, field, replace
 from appraise.base.errors import InputError
 from appraise.base.moneytext import DOLLARS
 from appraise.exchange import sheet_cells
-from appraise.exchange.columns import MONEY_TARGETS, Column, columns
+from appraise.exchange.columns import MONEY_TARGETS, Column, columns, fitted
 from appraise.exchange.csv_out import OWN_HEADERS
 from appraise.exchange.currencies import Currencies, amounts_of, settle
-from appraise.exchange.fitted_columns import fitted
 from appraise.exchange.intake import Taken, take_in
 from appraise.exchange.rows import Reader, row_currency, said, words_in
 from appraise.exchange.tables import Table, table

@@ -198,11 +198,6 @@ class OwnedPiece(Record):
         return self.looks[-1] if self.looks else None
 
     @property
-    def last_event(self) -> Event | None:
-        """What happened to it last."""
-        return self.events[-1] if self.events else None
-
-    @property
     def acquired_on(self) -> dt.date | None:
         """The first day that `acquired` allows."""
         return Dating.parse(self.acquired).bounds(0)[0] if self.acquired else None

@@ -153,11 +153,6 @@ class VenueBook:
             ]
         return replace(self, venues=tuple(sorted([*others, venue], key=lambda one: one.key)))
 
-    def with_rate(self, rate: Rate) -> "VenueBook":
-        """The book with a rate, in place of one of the same day."""
-        others = [one for one in self.rates if one.key != rate.key]
-        return replace(self, rates=tuple(sorted([*others, rate], key=lambda one: one.key)))
-
 
 def sale_of(piece: Piece) -> SalePlace:
     """Where a piece under examination is met: `from.where` names the venue."""

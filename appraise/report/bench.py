@@ -18,8 +18,8 @@ from appraise.reading.spans import Span
 from appraise.records import record_types
 from appraise.records.part import Part
 from appraise.records.repair import Repair
+from appraise.records.stored import Stored
 from appraise.records.want import Want
-from appraise.store.records import Stored
 
 NARROW = 0.05  # mm that nobody measures
 SIZE_SAYS = {

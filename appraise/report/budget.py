@@ -7,7 +7,7 @@ from datetime import date
 from typing import Any
 
 from appraise.base.money import Money, as_json
-from appraise.collection.budgets import Purse
+from appraise.collection.budget_status import Purse
 
 LABEL, AMOUNT = 30, 12  # cells
 NONE = "No budget set. 'appraise budget 150 --per month' sets one."

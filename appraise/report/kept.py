@@ -11,6 +11,7 @@ from appraise.collection.upkeep import Due, Patient, drift, due, patients
 from appraise.knowledge.records import Knowledge
 from appraise.records import record_types
 from appraise.records.owned import OwnedPiece
+from appraise.records.stored import Stored
 from appraise.report.entry import entry_json
 from appraise.report.keptfacts import Row
 from appraise.report.keptpage import (
@@ -23,7 +24,6 @@ from appraise.report.keptpage import (
     when,
     worse_json,
 )
-from appraise.store.records import Stored
 
 WIDTH = 78
 LABEL = 22

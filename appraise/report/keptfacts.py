@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from appraise.base.ages import birth_years
 from appraise.base.dates import year_range
 from appraise.base.errors import InputError
-from appraise.collection.places import unfit, unfit_words
+from appraise.collection.upkeep import unfit, unfit_words
 from appraise.knowledge.records import Knowledge
 from appraise.records.owned import MISSING, OwnedPiece
 from appraise.records.piece import Piece

@@ -7,8 +7,8 @@ from appraise.base.money import as_json
 from appraise.collection.sale import Gain, Sale
 from appraise.records.entry import Entry
 from appraise.records.owned import OwnedPiece
+from appraise.records.stored import Stored
 from appraise.report.entry import entry_json
-from appraise.store.records import Stored
 
 
 def sale_document(

@@ -9,12 +9,11 @@ from itertools import groupby
 from typing import Any
 
 from appraise.base.money import as_json
-from appraise.collection.budgets import Purse
+from appraise.collection.budget_status import Purse, over_words
 from appraise.collection.lotworth import LotAdvice, Valued
 from appraise.records.lot import Lot
 from appraise.records.venue import Venue
 from appraise.report.bid import Maximum, bid_json, bid_text, shaded
-from appraise.store.commitments import over_words
 
 PLANNED = {"keep": "keep", "resell": "resell", "parts": "parts"}
 TITLE = 34  # cells

@@ -12,7 +12,7 @@ from appraise.base.money import Money, as_json
 from appraise.collection.lotsteps import Due, due
 from appraise.records.lot import Lot, LotItem
 from appraise.records.quantities import AmountRange
-from appraise.store.records import Stored
+from appraise.records.stored import Stored
 
 LABEL = 14  # cells
 NONE = "No marked lots. 'appraise lots add TITLE closes=\"2026-11-08 20:00\"' adds one."

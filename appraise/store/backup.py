@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from appraise.base.errors import InputError, StoreError
-from appraise.store import picture_files
+from appraise.store import pictures
 from appraise.store.faults import damaged, faults_told
 from appraise.store.files import (
     JOURNALS,
@@ -87,7 +87,7 @@ def back_up(log_path: Path, time: str, reason: str = "asked") -> Backup:
     with faults_told(log_path):
         inspect(log_path)
     made = _copy(log_path, time, reason)
-    picture_files.copy_missing(log_path.parent, directory(log_path))
+    pictures.copy_missing(log_path.parent, directory(log_path))
     for old in outlived(backups(log_path)):
         with faults_told(old.path):
             old.path.unlink(missing_ok=True)
@@ -188,7 +188,7 @@ def restore(log_path: Path, source: Path, time: str) -> Path | None:
         aside = _move_aside(log_path, time)
         os.replace(made, log_path)
         sync_directory(log_path.parent)
-    picture_files.copy_missing(source.parent, log_path.parent)
+    pictures.copy_missing(source.parent, log_path.parent)
     return aside
 
 

@@ -9,14 +9,20 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from appraise.base.errors import InputError
+from appraise.collection.fits import PLATE, Loose, loose
+from appraise.collection.sameyears import plate_piece
+from appraise.collection.still_owned import still_here
+from appraise.knowledge.records import Knowledge
 from appraise.records.entry import Entry
+from appraise.records.entry_piece import piece_of
 from appraise.records.owned import OwnedPiece
 from appraise.records.part import Part, is_id
+from appraise.records.piece import Piece
 from appraise.records.repair import Repair
+from appraise.records.stored import ChangeSet, Stored
 from appraise.store.log import Log
 from appraise.store.owned_pieces import find
-from appraise.store.records import ChangeSet, Stored, commit, held, one
-from appraise.store.still_owned import still_here
+from appraise.store.records import commit, held, one
 
 LOOSE = "kind:loose-plate record:bought,swap,gift,sold,returned"
 
@@ -140,3 +146,18 @@ def _marked(log: Log, work: Repair, own: bool) -> tuple[Entry, ...]:
     if kept is not None and not kept.entry:
         raise InputError("the piece has no purchase in the log to mark", "piece")
     return (replace(log.entry(kept.entry if kept else work.piece), own_work=True),)
+
+
+MOST = 200  # entries, the newest first; each takes some milliseconds to read
+
+
+def plates_in(log: Log, knowledge: Knowledge) -> list[tuple[str, Piece]]:
+    """Ids and pieces: plates in stock first, then the log's entries, the newest first."""
+    stock = [one for one in held(log, Part) if one.thing.part == PLATE and one.thing.count]
+    found = [(one.id, plate_piece(one.thing, knowledge)) for one in stock]
+    return [*found, *((e.id, piece_of(e, knowledge)) for e in loose_entries(log, limit=MOST))]
+
+
+def loose_plates(log: Log, knowledge: Knowledge) -> list[Loose]:
+    """The same, read."""
+    return [loose(piece, knowledge, name) for name, piece in plates_in(log, knowledge)]

@@ -13,7 +13,7 @@ from appraise.store import current_state, revisions
 from appraise.store.faults import DamageError, as_kept, damaged, faults_told
 from appraise.store.files import duplicate, inspect, open_existing, workshop
 from appraise.store.migrations import pending
-from appraise.store.picture_files import digest_of, path_of
+from appraise.store.pictures import digest_of, path_of
 from appraise.store.revisions import COLUMNS, Revision, revision_id
 from appraise.store.transaction import transaction
 

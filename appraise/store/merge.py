@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from appraise.base.errors import InputError
-from appraise.store import current_state, picture_files, revisions
+from appraise.store import current_state, pictures, revisions
 from appraise.store.backup import back_up
 from appraise.store.faults import as_kept, damaged, faults_told
 from appraise.store.files import duplicate, inspect, workshop
@@ -73,7 +73,7 @@ def merge(log: Log, other: Path) -> Merged:
                 migrate(source, other, time)
                 new = tuple(_genuine(_lacking(log, source), other))
     back_up(log.path, time, "merge")
-    added = picture_files.copy_missing(other.parent, log.path.parent)
+    added = pictures.copy_missing(other.parent, log.path.parent)
     with log.transaction():
         revisions.insert(log.connection, new)
         entries = tuple(dict.fromkeys(each.entry for each in new))

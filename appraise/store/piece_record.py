@@ -10,8 +10,9 @@ from appraise.records.entry import Entry
 from appraise.records.entry_piece import piece_of, with_words
 from appraise.records.piece import Piece
 from appraise.records.piece_file import parse_piece
+from appraise.records.stored import Stored
 from appraise.store.log import Log
-from appraise.store.records import Stored, held, keeps
+from appraise.store.records import held, keeps
 
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge

@@ -5,50 +5,19 @@ takes all of it back.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache
-from typing import Generic, TypeVar
+from typing import TypeVar
 
 from appraise.base.errors import InputError
-from appraise.records.entry import Entry
 from appraise.records.fields import Record, title_of
 from appraise.records.record_types import from_text, name_of
+from appraise.records.stored import ChangeSet, Stored
 from appraise.store import current_state
 from appraise.store.faults import as_kept
 from appraise.store.log import Log
 
 R = TypeVar("R", bound=Record)
 R_co = TypeVar("R_co", bound=Record, covariant=True)
-
-
-@dataclass(frozen=True, slots=True)
-class Stored(Generic[R_co]):
-    """A record that the log keeps.
-
-    Attributes:
-        id: Sixteen hexadecimal digits, given by the log.
-        thing: The record.
-    """
-
-    id: str
-    thing: R_co
-
-
-@dataclass(frozen=True, slots=True)
-class ChangeSet:
-    """What is written as one and undone as one.
-
-    Attributes:
-        add: New prices and other records.
-        change: Records of the log as they are to be.
-        edit: Prices of the log as they are to be.
-        drop: Ids of records to take off the log; they stay in the history.
-    """
-
-    add: tuple[Record, ...] = ()
-    change: tuple[Stored[Record], ...] = ()
-    edit: tuple[Entry, ...] = ()
-    drop: tuple[str, ...] = ()
 
 
 def held(log: Log, sort: type[R]) -> tuple[Stored[R], ...]:

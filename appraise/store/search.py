@@ -1,13 +1,146 @@
-"""Finding entries: the filter line over the shelf, in SQL."""
+"""Finding entries: the filter line over the index of prices, in SQL."""
 
+import datetime as dt
+import re
 import sqlite3
 from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
+from appraise.base.errors import InputError
 from appraise.base.money import Money
+from appraise.base.spelling import did_you_mean
+from appraise.records.filter import Term, terms
+from appraise.records.quantities import span
 from appraise.store.faults import as_kept
-from appraise.store.query import order, where
+
+WORD_FIELDS = (
+    "record", "channel", "kind", "process", "housing", "format", "subject", "identified",
+    "currency",
+)  # fmt: skip
+TEXT_FIELDS = ("title", "motif", "maker", "venue")
+RANGE_FIELDS = ("price", "date", "appeal", "quality")
+SEVERAL = ("subject",)
+FLAG_FIELDS = {"own": "own_work", "pictures": "pictures"}
+FIELDS = (*WORD_FIELDS, *TEXT_FIELDS, *RANGE_FIELDS, *FLAG_FIELDS, "id")
+SORTS = (*WORD_FIELDS, *TEXT_FIELDS, *RANGE_FIELDS, "added")
+
+_AMOUNT = re.compile(r"[0-9]{1,12}(?:\.[0-9]{1,3})?\Z")
+_DAY = re.compile(r"([0-9]{4})(?:-([0-9]{2})(?:-([0-9]{2}))?)?\Z")
+
+
+@dataclass(frozen=True, slots=True)
+class Condition:
+    """A condition in SQL over the shelf's columns, with its parameters."""
+
+    sql: str
+    values: tuple[object, ...]
+
+
+def where(text: str) -> Condition:
+    """The whole filter as one condition; an empty filter holds always.
+
+    Raises:
+        InputError: when a field, an amount or a day cannot be understood.
+    """
+    return every([_condition(term) for term in terms(text, FIELDS)])
+
+
+def every(conditions: Sequence[Condition]) -> Condition:
+    """All of these hold."""
+    if not conditions:
+        return Condition("1", ())
+    sql = " AND ".join(each.sql for each in conditions)
+    return Condition(sql, tuple(value for each in conditions for value in each.values))
+
+
+def order(sort: str) -> str:
+    """An ORDER BY clause: unknown values last, ties by when they were logged.
+
+    Raises:
+        InputError: when there is no such column.
+    """
+    down = sort.startswith("-")
+    column = sort.removeprefix("-")
+    if column not in SORTS:
+        raise InputError(f"cannot sort by '{column}'", mend=did_you_mean(column, SORTS))
+    way = "DESC" if down else "ASC"
+    last = f"{column} IS NULL, " if column in ("price", "appeal", "quality") else ""
+    return f"ORDER BY {last}{column} {way}, added {way}, entry {way}"
+
+
+def _condition(term: Term) -> Condition:
+    if not term.field:
+        made = Condition("instr(words, ?) > 0", (term.value,))
+    elif term.value == "?":
+        made = _unrecorded(term.field)
+    elif term.field in RANGE_FIELDS:
+        made = _range(term)
+    elif term.field in FLAG_FIELDS:
+        made = Condition(f"({FLAG_FIELDS[term.field]} > 0) = ?", (_yes(term),))
+    else:
+        made = _any_of(term)
+    return Condition(f"NOT ({made.sql})", made.values) if term.negated else made
+
+
+def _any_of(term: Term) -> Condition:
+    choices = tuple(choice for choice in term.value.split(",") if choice) or (term.value,)
+    column = {"id": "entry"}.get(term.field, term.field)
+    test = f"instr({column}, ?)" + (" > 0" if term.field in TEXT_FIELDS else " = 1")
+    if term.field in SEVERAL:
+        test = f"instr(' ' || {column}, ' ' || ?) > 0"
+    if term.field == "currency":
+        choices = tuple(choice.upper() for choice in choices)
+    return Condition(f"({' OR '.join([test] * len(choices))})", choices)
+
+
+def _unrecorded(field: str) -> Condition:
+    column = {"id": "entry", **FLAG_FIELDS}.get(field, field)
+    return Condition(f"coalesce({column}, '') = ''", ())
+
+
+def _range(term: Term) -> Condition:
+    column = term.field
+    start, end = span(term.value, days=column == "date")
+    low = _bound(column, start, low=True) if start else None
+    high = _bound(column, end, low=False) if end else None
+    parts = [Condition(f"{column} IS NOT NULL", ())]
+    if low is not None:
+        parts.append(Condition(f"{column} >= ?", (low,)))
+    if high is not None:
+        parts.append(Condition(f"{column} <= ?", (high,)))
+    joined = every(parts)
+    return Condition(f"({joined.sql})", joined.values)
+
+
+def _bound(field: str, text: str, *, low: bool) -> object:
+    if field == "date":
+        return _day(text, low=low)
+    if not _AMOUNT.match(text):
+        raise InputError(f"'{text}' is not a number", field, f"Write {field}:20..50.")
+    if field == "quality":
+        return float(Decimal(text))
+    return int(Decimal(text) * 1_000) if field == "price" else int(Decimal(text))
+
+
+def _day(text: str, *, low: bool) -> str:
+    match = _DAY.match(text)
+    if not match:
+        raise InputError(f"'{text}' is not a day", "date", "Write date:2019..2021-06.")
+    year, month, day = match.groups()
+    written = f"{year}-{month or ('01' if low else '12')}-{day or ('01' if low else '31')}"
+    try:
+        dt.date.fromisoformat(f"{year}-{month or '01'}-{day or '01'}")
+    except ValueError as error:
+        raise InputError(f"'{text}' is not a day of the calendar", "date") from error
+    return written
+
+
+def _yes(term: Term) -> bool:
+    if term.value in ("yes", "no"):
+        return term.value == "yes"
+    name = term.field
+    raise InputError(f"'{term.value}' is neither yes nor no", name, f"Write {name}:yes.")
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from appraise.records.filter import Term, terms, written
 from appraise.store.log import Log
-from appraise.store.query import FIELDS, TEXT_FIELDS, WORD_FIELDS
+from appraise.store.search import FIELDS, TEXT_FIELDS, WORD_FIELDS
 
 _SHORTEST = 4  # letters; a shorter word has a neighbour everywhere
 _LEAST = 0.75  # similarity from 0 to 1: one slip in four letters, two in eight

@@ -1,10 +1,17 @@
-"""The venues and exchange rates of a log, read together and changed one by one."""
+"""What one pays by: venues, exchange rates and the budget, read together and kept as one."""
 
+import datetime as dt
+from collections.abc import Sequence
+
+from appraise.collection.budget_status import Purse, period_of, promises, spent_on
+from appraise.records.budget import Budget
+from appraise.records.lot import Lot
 from appraise.records.rate import Rate
+from appraise.records.stored import ChangeSet, Stored
 from appraise.records.venue import Venue
 from appraise.records.venuebook import VenueBook
 from appraise.store.log import Log
-from appraise.store.records import ChangeSet, Stored, commit, drop, held, one
+from appraise.store.records import commit, drop, held, one
 
 
 def read_book(log: Log) -> VenueBook:
@@ -36,3 +43,41 @@ def drop_venue(log: Log, name: str) -> Stored[Venue]:
         gone = one(log, Venue, read_book(log).named(name).name)
         drop(log, [gone.id])
     return gone
+
+
+def read_budget(log: Log) -> Budget | None:
+    """The budget that counts: the one begun last; None where there is none."""
+    known = held(log, Budget)
+    return known[-1].thing if known else None
+
+
+def keep_budget(log: Log, budget: Budget | None) -> None:
+    """Let a budget count from now on, in place of any other; None: no budget. One act."""
+    known: Sequence[Stored[Budget]] = held(log, Budget)
+    if budget is None:
+        commit(log, ChangeSet(drop=tuple(one.id for one in known)))
+    elif known:
+        kept, others = known[-1], tuple(one.id for one in known[:-1])
+        commit(log, ChangeSet(change=(Stored(kept.id, budget),), drop=others))
+    else:
+        commit(log, ChangeSet(add=(budget,)))
+
+
+def read_purse(log: Log, currency: str, on: dt.date) -> Purse:
+    """What is left to spend in the period of the budget in which a day lies.
+
+    Args:
+        log: The open log.
+        currency: ISO 4217 code of the base currency.
+        on: The day.
+    """
+    with log.snapshot():
+        book, budget = read_book(log), read_budget(log)
+        per = budget.per if budget else ""
+        first, last = period_of(on, per)
+        entries = log.entries(f"record:bought date:{first}..{last}")
+        standing = promises(held(log, Lot), book, currency, on)
+    whole = book.turned(budget.amount, currency, on) if budget else None
+    total, count, without = spent_on(entries, currency, book)
+    unturned = budget.amount if budget and whole is None else None
+    return Purse(currency, first, last, per, whole, total, count, without, standing, unturned)

@@ -15,8 +15,9 @@ from appraise.base.money import Money
 from appraise.records.entry import Entry
 from appraise.records.part import Part, Size
 from appraise.records.repair import Repair
+from appraise.records.stored import Stored
 from appraise.records.want import Want
-from appraise.store.records import Stored, held, keep, one
+from appraise.store.records import held, keep, one
 
 DAY = date(2026, 11, 7)
 CASE = Part(

@@ -30,14 +30,15 @@ from appraise.app.kept.view import Kept
 from appraise.app.lines import length, words_of
 from appraise.app.marks import FINE, PLAIN
 from appraise.base.money import Money
+from appraise.collection.examinations import kept_from_entry
 from appraise.collection.upkeep import Due, due
 from appraise.records.entry import Entry
 from appraise.records.owned import STATUSES
 from appraise.records.owned import OwnedPiece as Owned
 from appraise.records.piece_file import parse_piece
+from appraise.records.stored import Stored
 from appraise.report.keptpage import Matter, sections
-from appraise.store.owned_pieces import every, find, kept_from_entry, take
-from appraise.store.records import Stored
+from appraise.store.owned_pieces import every, find, take
 
 DAY = dt.date(2026, 11, 7)
 ONLINE = """piece: 1

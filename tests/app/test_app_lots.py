@@ -29,12 +29,12 @@ from appraise.base.settings import Settings
 from appraise.collection.lotsteps import ended
 from appraise.records.budget import Budget
 from appraise.records.lot import Lot, LotItem
+from appraise.records.stored import Stored
 from appraise.records.venue import Venue
 from appraise.records.venuebook import VenueBook
 from appraise.report.lots import Now
-from appraise.store.commitments import keep_budget, read_budget
-from appraise.store.records import Stored, change, held, keep
-from appraise.store.venue_book import keep_book
+from appraise.store.records import change, held, keep
+from appraise.store.venue_book import keep_book, keep_budget, read_budget
 
 DAY = date(2026, 11, 7)
 NOW = Now(dt.datetime(2026, 11, 7, 12, tzinfo=UTC), UTC, DAY)

@@ -18,8 +18,8 @@ from appraise.records.lot import Lot
 from appraise.records.piece import Piece
 from appraise.records.piece_file import write_piece
 from appraise.records.want import Want
-from appraise.store.commitments import keep_budget
 from appraise.store.records import keep
+from appraise.store.venue_book import keep_budget
 
 LINE = "sixth ambro thermoplastic vine 45"
 LISTED = "Sixth plate ambrotype of a girl, thermoplastic case with a vine. Asking 80.00 USD."

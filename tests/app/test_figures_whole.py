@@ -16,8 +16,8 @@ from appraise.records.lot import Lot
 from appraise.records.piece import Piece
 from appraise.records.piece_file import write_piece
 from appraise.records.want import Want
-from appraise.store.commitments import keep_budget
 from appraise.store.records import keep
+from appraise.store.venue_book import keep_budget
 
 SIZES = [(80, 24), (60, 20)]
 LONG = "sixth plate ambrotype of a boy with a drum in a thermoplastic case with a vine and a clasp"

@@ -21,7 +21,7 @@ from appraise.records.entry import Entry
 from appraise.store.backup import backups
 from appraise.store.log import Log
 from appraise.store.merge import merge
-from appraise.store.query import SORTS
+from appraise.store.search import SORTS
 
 ENTRY = Entry(
     record="bought",

@@ -30,7 +30,7 @@ from appraise.exchange.csv_out import to_csv
 from appraise.exchange.sheets import import_csv, read_csv
 from appraise.records.entry import Entry
 from appraise.store.log import Log
-from appraise.store.query import where
+from appraise.store.search import where
 from appraise.store.suggestions import guess
 
 WORDS = tuple(

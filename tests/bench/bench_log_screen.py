@@ -28,7 +28,7 @@ from textual import events
 import appraise.app
 from appraise.app.app import AppraiseApp
 from appraise.app.prices.view import Prices
-from appraise.store.query import where
+from appraise.store.search import where
 
 FEW, MANY = 100, 100_000
 SIZES = ((80, 24), (120, 40))

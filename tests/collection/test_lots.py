@@ -11,7 +11,7 @@ from hypothesis import given
 from appraise.base.errors import InputError
 from appraise.base.moments import Closing
 from appraise.base.money import Money
-from appraise.collection.lotsteps import by_closing, due, ended, with_bid, with_ceiling, without_bid
+from appraise.collection.lotsteps import by_closing, due, ended, with_bid, without_bid
 from appraise.pricing.lot import Plan
 from appraise.records import record_types
 from appraise.records.budget import Budget
@@ -114,10 +114,6 @@ class TestSteps:
         for step in (lambda: ended(after, "lost", DAY), lambda: with_bid(after, usd(3), NOW)):
             with pytest.raises(InputError, match=f"was {state} on 2026-11-07"):
                 step()
-
-    def test_a_ceiling_has_its_day(self):
-        assert with_ceiling(lot(), usd(75), DAY).ceiling_on == DAY
-        assert with_ceiling(lot(), None, DAY).ceiling_on is None
 
 
 class TestDue:

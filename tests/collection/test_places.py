@@ -2,7 +2,7 @@
 
 import pytest
 
-from appraise.collection.places import unfit, unfit_words
+from appraise.collection.upkeep import unfit, unfit_words
 from appraise.knowledge import load
 
 KNOWLEDGE = load()

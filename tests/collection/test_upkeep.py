@@ -133,7 +133,7 @@ def test_a_loan_is_due_back_and_then_home():
 def test_a_move_keeps_the_old_place():
     there = moved(piece(place="box 1"), DAY, "box 2")
     assert there.place == "box 2"
-    assert there.last_event.note == "from box 1"
+    assert there.events[-1].note == "from box 1"
     assert there.status == "kept"
     with pytest.raises(InputError, match="no place given"):
         moved(there, DAY, " ")

@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from appraise.base.money import Money
+from appraise.collection.still_owned import owned
 from appraise.collection.wanting import Sight, by_key, holds, match_of, sight_of, twins
 from appraise.knowledge import load
 from appraise.listing.first_look import understand
@@ -15,7 +16,6 @@ from appraise.pricing.outcomes import Outcome, with_outcome
 from appraise.reading.reading import read
 from appraise.records.entry import Entry
 from appraise.records.want import Want
-from appraise.store.still_owned import owned
 
 KNOWLEDGE = load()
 DAY = dt.date(2026, 11, 7)

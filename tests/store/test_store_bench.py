@@ -10,8 +10,9 @@ from store.logkit import bought, opened
 from appraise.base.errors import InputError
 from appraise.records.part import Part
 from appraise.records.repair import Repair
+from appraise.records.stored import Stored
 from appraise.store.bench import change_work, drop_work, keep_work, piece_title, whole_piece
-from appraise.store.records import Stored, held, keep, one
+from appraise.store.records import held, keep, one
 
 DAY = dt.date(2024, 5, 30)
 COUNT = 4

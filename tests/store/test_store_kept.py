@@ -10,6 +10,9 @@ from hypothesis import strategies as st
 from logkit import bought, lines, moneys, opened, pages, slugs, usd
 
 from appraise.base.errors import InputError
+from appraise.collection import examinations
+from appraise.collection import sale as sales
+from appraise.collection.owned_filter import sought
 from appraise.collection.sale import Sale
 from appraise.collection.transitions import happened
 from appraise.knowledge import load
@@ -19,10 +22,10 @@ from appraise.records import record_types
 from appraise.records.owned import EVENTS, STATUSES, Event, Look, OwnedPiece, Showing
 from appraise.records.piece_file import parse_piece
 from appraise.records.repair import Repair
+from appraise.records.stored import Stored
 from appraise.records.venuebook import VenueBook
-from appraise.store import examinations, owned_pieces, sales
-from appraise.store.owned_filter import sought
-from appraise.store.records import Stored, held, keep
+from appraise.store import owned_pieces
+from appraise.store.records import held, keep
 
 KNOWLEDGE = load()
 DAY = dt.date(2026, 11, 7)
@@ -130,7 +133,7 @@ def test_days_out_of_order_and_twice_answered_are_refused():
 
 def test_a_purchase_seen_in_hand_is_looked_at_and_kept():
     entry = bought(piece=IN_HAND, id="0123456789abcdef", date=dt.date(2026, 5, 2))
-    kept = owned_pieces.kept_from_entry(entry, KNOWLEDGE, DAY)
+    kept = examinations.kept_from_entry(entry, KNOWLEDGE, DAY)
     assert (kept.title, kept.entry) == (entry.title, entry.id)
     assert kept.piece == IN_HAND
     assert kept.acquired == "2026-05-02"
@@ -146,33 +149,33 @@ def test_a_purchase_seen_in_hand_is_looked_at_and_kept():
 
 def test_a_purchase_from_photographs_is_on_its_way():
     entry = bought(piece=FROM_PHOTOS, channel="online", date=dt.date(2026, 11, 1))
-    kept = owned_pieces.kept_from_entry(entry, KNOWLEDGE, DAY)
+    kept = examinations.kept_from_entry(entry, KNOWLEDGE, DAY)
     assert kept.status == "ordered"
     assert kept.looks == ()
     old = replace(entry, date=dt.date(2024, 11, 1))
-    assert owned_pieces.kept_from_entry(old, KNOWLEDGE, DAY).status == "kept"
+    assert examinations.kept_from_entry(old, KNOWLEDGE, DAY).status == "kept"
     stall = replace(entry, channel="market")
-    assert owned_pieces.kept_from_entry(stall, KNOWLEDGE, DAY).status == "kept"
+    assert examinations.kept_from_entry(stall, KNOWLEDGE, DAY).status == "kept"
 
 
 def test_an_arrival_is_examined_and_at_home(tmp_path):
     with opened(tmp_path / "log.sqlite") as log:
         seen = "piece: 1\nchannel: online\nfindings: {case.material: {answer: %s, known: %s}}\n"
         entry = log.add(bought(piece=seen % ("thermoplastic", "photo"), date=DAY, channel="online"))
-        kept = owned_pieces.kept_from_entry(log.entry(entry.id), KNOWLEDGE, DAY)
+        kept = examinations.kept_from_entry(log.entry(entry.id), KNOWLEDGE, DAY)
         assert kept.housing == "thermoplastic"
         with pytest.raises(InputError, match="no answer in it was given in hand"):
             examinations.arrived(kept, examinations.piece_in(kept, KNOWLEDGE), KNOWLEDGE, DAY)
         piece = parse_piece(seen % ("leather-wood", "in-hand"), "hand", KNOWLEDGE)
         there = examinations.arrived(kept, piece, KNOWLEDGE, DAY)
         assert (there.status, there.housing) == ("kept", "leather-wood")
-        assert there.last_event.sort == "arrived"
-        _, arrival = examinations.parcel_of(log, there, KNOWLEDGE)
+        assert there.events[-1].sort == "arrived"
+        _, arrival = owned_pieces.parcel_of(log, there, KNOWLEDGE)
         assert [one.weight for one in arrival.differences] == ["some"]
         named = replace(kept, housing="other")
         assert examinations.arrived(named, piece, KNOWLEDGE, DAY).housing == "other"
         with pytest.raises(InputError, match="no purchase in the log"):
-            examinations.parcel_of(log, OwnedPiece("a girl"), KNOWLEDGE)
+            owned_pieces.parcel_of(log, OwnedPiece("a girl"), KNOWLEDGE)
 
 
 def test_a_check_notes_what_was_found_and_keeps_it_in_the_piece():
@@ -193,7 +196,7 @@ def test_a_check_notes_what_was_found_and_keeps_it_in_the_piece():
 @pytest.mark.parametrize("record", ["asking", "sold", "refused", "unsold", "hammer"])
 def test_what_brought_no_piece_is_not_kept(record):
     with pytest.raises(InputError, match="is not a purchase"):
-        owned_pieces.kept_from_entry(replace(bought(), record=record), KNOWLEDGE, DAY)
+        examinations.kept_from_entry(replace(bought(), record=record), KNOWLEDGE, DAY)
 
 
 def test_a_number_and_a_purchase_belong_to_one_piece(tmp_path):
@@ -235,17 +238,17 @@ def test_numbers_are_in_the_order_in_which_a_person_counts(tmp_path):
 def test_a_sale_is_one_act(tmp_path):
     with opened(tmp_path / "log.sqlite") as log:
         entry = log.add(bought(piece=IN_HAND))
-        kept = owned_pieces.kept_from_entry(log.entry(entry.id), KNOWLEDGE, DAY)
+        kept = examinations.kept_from_entry(log.entry(entry.id), KNOWLEDGE, DAY)
         piece = owned_pieces.take(log, kept)
         sale = Sale(DAY, usd("80"), Decimal("12.5"), to="a friend", channel="private")
-        sold, now = sales.sell(log, piece, sale)
+        sold, now = owned_pieces.sell(log, piece, sale)
         assert now.thing.status == "sold"
         assert [one.record for one in log.entries()] == ["sold", "bought"]
         assert log.entry(sold.id).paid == usd("80")
         assert log.entry(sold.id).piece == ""
         assert outcome_of(log.entry(entry.id)).price == usd("80")
         with pytest.raises(InputError, match="is sold"):
-            sales.sell(log, now, sale)
+            owned_pieces.sell(log, now, sale)
         log.undo()
         assert held(log, OwnedPiece) == (piece,)
         assert [one.record for one in log.entries()] == ["bought"]
@@ -280,12 +283,12 @@ def test_what_was_spent_counts_events_and_works(tmp_path):
         kept = OwnedPiece("a girl", entry="0123456789abcdef")
         mended = happened(kept, Event(DAY, "mended", "a conservator", cost=usd("20")))
         piece = owned_pieces.take(log, mended)
-        assert sales.spent_since(log, piece) == (usd("20"),)
+        assert owned_pieces.spent_since(log, piece) == (usd("20"),)
         keep(log, Repair("new hinge", DAY, piece=piece.id, cost=usd("3")))
         keep(log, Repair("new seal", DAY, piece="0123456789abcdef", cost=usd("1.50")))
         keep(log, Repair("another's", DAY, piece="f" * 16, cost=usd("8")))
         keep(log, Repair("for nothing", DAY, piece=piece.id))
-        assert sorted(map(str, sales.spent_since(log, piece))) == [
+        assert sorted(map(str, owned_pieces.spent_since(log, piece))) == [
             "1.50 USD",
             "20.00 USD",
             "3.00 USD",

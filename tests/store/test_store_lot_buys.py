@@ -12,15 +12,23 @@ from store.logkit import opened, terms
 
 from appraise.base.errors import InputError
 from appraise.base.money import Money
+from appraise.collection.lot_results import (
+    KEY,
+    carriage_of,
+    lost_act,
+    passed_act,
+    whole_cost,
+    won_act,
+)
 from appraise.knowledge import load
 from appraise.pricing.cost_basis import all_in_price
 from appraise.records.lot import Lot, LotItem
 from appraise.records.piece_file import parse_piece
 from appraise.records.rate import Rate
+from appraise.records.stored import Stored
 from appraise.records.venue import Venue
 from appraise.records.venuebook import VenueBook
-from appraise.store.lot_results import KEY, carriage_of, lost_act, passed_act, whole_cost, won_act
-from appraise.store.records import Stored, commit, held, keep
+from appraise.store.records import commit, held, keep
 from appraise.verdict import judge
 
 DAY = dt.date(2026, 11, 9)

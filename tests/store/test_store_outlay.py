@@ -8,24 +8,24 @@ from collection.lotkit import NOW, lot, usd
 from store.logkit import bought, opened, terms
 
 from appraise.base.money import Money
-from appraise.collection.budgets import Promise, Purse, period_of
-from appraise.records.budget import Budget
-from appraise.records.rate import Rate
-from appraise.records.venue import Venue
-from appraise.records.venuebook import VenueBook
-from appraise.store.commitments import (
+from appraise.collection.budget_status import (
+    Promise,
+    Purse,
     bid_warnings,
     cost_of,
-    keep_budget,
     over_words,
-    read_budget,
-    read_purse,
+    period_of,
     terms_of_lot,
 )
+from appraise.records.budget import Budget
+from appraise.records.rate import Rate
+from appraise.records.stored import Stored
+from appraise.records.venue import Venue
+from appraise.records.venuebook import VenueBook
 from appraise.store.merge import merge
-from appraise.store.records import Stored, held, keep
+from appraise.store.records import held, keep
 from appraise.store.salvage import salvage
-from appraise.store.venue_book import keep_book
+from appraise.store.venue_book import keep_book, keep_budget, read_budget, read_purse
 
 DAY = dt.date(2026, 11, 7)
 ROOMS = terms(

@@ -9,8 +9,7 @@ from store.logkit import NOON, bought, opened
 from appraise.base.errors import InputError, StoreError
 from appraise.store.backup import back_up, restore
 from appraise.store.merge import merge
-from appraise.store.picture_files import copy_missing, path_of
-from appraise.store.pictures import attach, detach
+from appraise.store.pictures import attach, copy_missing, detach, path_of
 from appraise.store.revisions import iso
 
 NOW = iso(NOON)

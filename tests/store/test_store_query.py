@@ -12,7 +12,7 @@ from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.base.oneline import folded
 from appraise.records.filter import Term, terms, written
-from appraise.store.query import FIELDS, where
+from appraise.store.search import FIELDS, where
 from appraise.store.suggestions import guess
 
 SHELF = (

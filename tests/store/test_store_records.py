@@ -11,12 +11,13 @@ from logkit import bought, lines, moneys, opened, pages, slugs, usd
 from appraise.base.errors import InputError
 from appraise.records import record_types
 from appraise.records.fields import changed
+from appraise.records.stored import ChangeSet, Stored
 from appraise.records.values import Author
 from appraise.records.want import Want
 from appraise.store.changes import changes, disagreement
 from appraise.store.check import check, mend
 from appraise.store.merge import conflicts, merge, settle
-from appraise.store.records import ChangeSet, Stored, change, commit, drop, held, keep, one
+from appraise.store.records import change, commit, drop, held, keep, one
 from appraise.store.salvage import salvage
 
 DAY = dt.date(2024, 5, 30)

@@ -41,7 +41,7 @@ ROOMS = terms(
 HAFEN = terms(Venue("Hafen", "EUR"), {"premium": "24", "tax": "19 on all", "exchange-fee": "3"})
 MAY = date(2024, 5, 30)
 EURO = Rate("EUR", "USD", D("1.10"), MAY, "the bank")
-BOOK = VenueBook().with_venue(ROOMS).with_venue(HAFEN).with_rate(EURO)
+BOOK = VenueBook(rates=(EURO,)).with_venue(ROOMS).with_venue(HAFEN)
 
 
 @pytest.fixture(scope="module")
@@ -130,7 +130,7 @@ class TestBook:
     def test_the_rate_of_the_nearest_day_counts_and_of_two_the_earlier(self):
         book = VenueBook()
         for day, rate in ((1, "1.1"), (5, "1.2")):
-            book = book.with_rate(Rate("EUR", "USD", D(rate), date(2026, 5, day)))
+            book = VenueBook(rates=(*book.rates, Rate("EUR", "USD", D(rate), date(2026, 5, day))))
         told = {day: book.rate("EUR", "USD", date(2026, 5, day)) for day in (1, 3, 4, 30)}
         assert [one.rate for one in told.values()] == [D("1.1"), D("1.1"), D("1.2"), D("1.2")]
         assert book.rate("EUR", "GBP", MAY) is None

@@ -16,7 +16,7 @@ from appraise.records.want import Want
 
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
-    from appraise.store.records import Stored
+    from appraise.records.stored import Stored
 
 WIDE = 108  # cells from which the lists stand side by side
 ABOVE = 2  # lines of names above a list

@@ -14,6 +14,7 @@ from appraise.records import fields as records
 from appraise.records.fields import changed, filled, written
 from appraise.records.part import Part, is_id
 from appraise.records.repair import Repair
+from appraise.records.stored import Stored
 from appraise.records.values import FLAG, YES_NO
 from appraise.store.bench import (
     change_work,
@@ -24,7 +25,7 @@ from appraise.store.bench import (
     whole_origin,
     whole_piece,
 )
-from appraise.store.records import Stored, change, drop
+from appraise.store.records import change, drop
 
 if TYPE_CHECKING:
     from appraise.app.sheet import Sheet

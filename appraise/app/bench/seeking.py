@@ -8,10 +8,12 @@ from typing import TYPE_CHECKING, Any
 from appraise.app.bench.pages import FitsPage
 from appraise.base.errors import AppraiseError
 from appraise.collection.fits import PLATE, Fit, loose, parts_for, plates_for
+from appraise.collection.sameyears import plate_piece
 from appraise.records.part import Part
 from appraise.records.piece import Piece
-from appraise.store.loose_plates import plate_piece, plates_in
-from appraise.store.records import Stored, held
+from appraise.records.stored import Stored
+from appraise.store.bench import plates_in
+from appraise.store.records import held
 
 if TYPE_CHECKING:
     from appraise.app.sheet import Sheet

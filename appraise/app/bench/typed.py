@@ -15,8 +15,9 @@ from appraise.app.understood import understood_lines
 from appraise.base.errors import InputError
 from appraise.knowledge.records import Knowledge
 from appraise.records.part import Part
+from appraise.records.stored import Stored
 from appraise.records.want import Want
-from appraise.store.records import Stored, keep
+from appraise.store.records import keep
 
 if TYPE_CHECKING:
     from appraise.listing.bench_line import Understood

@@ -21,8 +21,9 @@ from appraise.app.undoing import Undoes
 from appraise.knowledge.records import Knowledge
 from appraise.records.part import Part
 from appraise.records.repair import Repair
+from appraise.records.stored import Stored
 from appraise.records.want import Want
-from appraise.store.records import Stored, held
+from appraise.store.records import held
 
 STOCK, WORK, WANTS = range(3)
 NAMES = ("parts in stock", "work in progress", "want list")

@@ -8,10 +8,10 @@ from typing import Any
 from appraise.app.fieldwords import Values, day_in, money_in, written
 from appraise.app.form import Field
 from appraise.base.errors import InputError
+from appraise.collection.judged import entry_of
 from appraise.records.entry import Entry
 from appraise.records.piece import Piece
 from appraise.records.venue import AUCTIONS
-from appraise.store.judged import entry_of
 from appraise.verdict import Verdict
 
 

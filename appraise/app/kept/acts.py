@@ -9,7 +9,7 @@ from appraise.app.kept import deeds
 from appraise.app.sheet import Sheet
 from appraise.app.undoing import Undoes
 from appraise.records.owned import OwnedPiece
-from appraise.store.records import Stored
+from appraise.records.stored import Stored
 
 if TYPE_CHECKING:
     from appraise.store.piece_record import Dossier

@@ -14,9 +14,10 @@ from appraise.app.lines import Line
 from appraise.app.page import Page
 from appraise.app.sheet import Question, Sheet
 from appraise.records.owned import GONE, OwnedPiece
+from appraise.records.stored import Stored
 from appraise.report.keptarrival import Parcel, arrival_text, letter
 from appraise.store.owned_pieces import store
-from appraise.store.records import Stored, held
+from appraise.store.records import held
 
 
 def open_arrival(sheet: Sheet[Any], one: Stored[OwnedPiece]) -> None:
@@ -33,7 +34,7 @@ def parcel_on(sheet: Sheet[Any], one: Stored[OwnedPiece]) -> Parcel | None:
     if knowledge is None:
         sheet.say(READING)
         return None
-    from appraise.store.examinations import parcel_of  # 40 ms with the reading
+    from appraise.store.owned_pieces import parcel_of  # 40 ms with the reading
 
     found: list[Parcel] = []
 
@@ -92,7 +93,7 @@ class ArrivalPage(Page, inherit_bindings=False):
             return
 
         def send() -> None:
-            from appraise.store.examinations import sent_back
+            from appraise.collection.examinations import sent_back
 
             now = sent_back(kept, self.session.as_of, self._parcel.entry.venue)
             store(self.session.log, Stored(self.held.id, now), kept)

@@ -15,13 +15,13 @@ from appraise.app.page import Page
 from appraise.base.errors import InputError
 from appraise.collection.air import Air, with_unit
 from appraise.records.owned import OwnedPiece
+from appraise.records.stored import Stored
 from appraise.report.keptfacts import Row
 from appraise.report.keptpage import (
     Section,
     patient_row,
     when,
 )
-from appraise.store.records import Stored
 
 if TYPE_CHECKING:
     from appraise.app.sheet import Sheet

@@ -10,10 +10,12 @@ from appraise.app.fieldwords import Values, day_in
 from appraise.app.form import Field, Form, fields_of
 from appraise.app.picker import Choice, Picker
 from appraise.app.sheet import Question
+from appraise.collection.examinations import kept_from_entry
 from appraise.records.fields import changed
 from appraise.records.owned import OwnedPiece
-from appraise.store.owned_pieces import every, kept_from_entry, next_number, store, take, to_take
-from appraise.store.records import Stored, drop
+from appraise.records.stored import Stored
+from appraise.store.owned_pieces import every, next_number, store, take, to_take
+from appraise.store.records import drop
 
 if TYPE_CHECKING:
     from appraise.app.session import Session
@@ -145,7 +147,7 @@ def check(sheet: Sheet[Any], one: Stored[OwnedPiece], then: Then) -> None:
     if knowledge is None:
         sheet.say(READING)
         return
-    from appraise.store.examinations import checked  # 40 ms with the reading
+    from appraise.collection.examinations import checked  # 40 ms with the reading
 
     def change(kept: OwnedPiece, values: Values) -> OwnedPiece:
         steps = damage_in(values["damage"])

@@ -12,7 +12,7 @@ from appraise.collection.transitions import happened, moved, shown
 from appraise.collection.upkeep import advice
 from appraise.records.fields import changed
 from appraise.records.owned import AWAY, GONE, MISSING, Event, OwnedPiece, Showing
-from appraise.store.records import Stored
+from appraise.records.stored import Stored
 
 if TYPE_CHECKING:
     from appraise.app.session import Session

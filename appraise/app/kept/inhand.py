@@ -8,13 +8,14 @@ from typing import TYPE_CHECKING, Any
 
 from appraise.app.examine.view import Examine
 from appraise.base.errors import InputError
+from appraise.collection.examinations import IN_HAND, arrived, examined, piece_in
 from appraise.knowledge.records import Knowledge
 from appraise.records.owned import OwnedPiece
 from appraise.records.piece import Piece
 from appraise.records.piece_file import parse_piece
-from appraise.store.examinations import IN_HAND, arrived, examined, piece_in
+from appraise.records.stored import Stored
 from appraise.store.owned_pieces import store
-from appraise.store.records import Stored, held
+from appraise.store.records import held
 
 if TYPE_CHECKING:
     from appraise.app.sheet import Sheet

@@ -19,9 +19,10 @@ from appraise.base.money import Money
 from appraise.pricing.cost_basis import all_in_price
 from appraise.records.entry import Entry
 from appraise.records.owned import OwnedPiece
+from appraise.records.stored import Stored
 from appraise.report.keptpage import Matter, sections
 from appraise.store.owned_pieces import entry_behind
-from appraise.store.records import Stored, held
+from appraise.store.records import held
 
 NO_MORE = "This piece has been removed. u: undo."
 

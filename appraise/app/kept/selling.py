@@ -9,11 +9,10 @@ from appraise.app.form import Form, fields_of
 from appraise.app.kept.deeds import Then
 from appraise.app.sheet import Question
 from appraise.base.errors import InputError
-from appraise.collection.sale import Gain, Sale, begun, sale_typed
+from appraise.collection.sale import Gain, Sale, begun, gain_of, sale_typed
 from appraise.records.owned import GONE, OwnedPiece
-from appraise.store.owned_pieces import entry_behind
-from appraise.store.records import Stored
-from appraise.store.sales import gain_of, sell, spent_since
+from appraise.records.stored import Stored
+from appraise.store.owned_pieces import entry_behind, sell, spent_since
 from appraise.store.venue_book import read_book
 
 if TYPE_CHECKING:

@@ -20,11 +20,11 @@ from appraise.app.pane import Foot, Pane
 from appraise.app.prices.deeds import with_currency
 from appraise.app.prices.editor import FilterLine
 from appraise.base.errors import InputError
+from appraise.collection.owned_filter import sought
 from appraise.collection.upkeep import Due, due
 from appraise.records.owned import OwnedPiece as Owned
-from appraise.store.owned_filter import sought
+from appraise.records.stored import Stored
 from appraise.store.owned_pieces import every
-from appraise.store.records import Stored
 
 WRITE = "/ filters: girl vine place:box status:lent dated:1858 due:yes"
 ORDERS = ("number", "due", "place")

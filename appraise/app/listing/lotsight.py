@@ -16,7 +16,7 @@ from appraise.app.lots.lotlines import lot_lines
 from appraise.app.lots.maximum import maximum_for
 from appraise.app.page import Page
 from appraise.base.errors import AppraiseError
-from appraise.store.records import Stored
+from appraise.records.stored import Stored
 
 if TYPE_CHECKING:
     from appraise.records.lot import Lot

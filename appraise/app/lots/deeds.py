@@ -12,15 +12,16 @@ from appraise.app.form import Field, Form, fields_of
 from appraise.app.prices.deeds import with_currency
 from appraise.app.sheet import Question
 from appraise.base.errors import InputError
+from appraise.collection.lot_results import SEVERAL
 from appraise.records.budget import PERIODS, Budget
 from appraise.records.fields import changed
 from appraise.records.lot import Lot
 from appraise.records.lot_file import met_in, with_pieces
 from appraise.records.piece import Piece
+from appraise.records.stored import ChangeSet, Stored
 from appraise.report.lots import Now
-from appraise.store.commitments import keep_budget, read_budget
-from appraise.store.lot_results import SEVERAL
-from appraise.store.records import ChangeSet, Stored, change, commit, drop, keep
+from appraise.store.records import change, commit, drop, keep
+from appraise.store.venue_book import keep_budget, read_budget
 
 if TYPE_CHECKING:
     from appraise.app.session import Session
@@ -104,9 +105,10 @@ def bid(sheet: Sheet[Any], held: Stored[Lot], advice: LotAdvice | None, then: Th
 
     `advice` is the lot's maximum, or None where that is not known.
     """
+    from appraise.collection.budget_status import bid_warnings
     from appraise.collection.lotsteps import with_bid, without_bid
     from appraise.collection.lotworth import above
-    from appraise.store.commitments import bid_warnings, read_purse
+    from appraise.store.venue_book import read_purse
 
     session, lot = sheet.session, held.thing
     doubts, asked = list[str](), Asked()
@@ -139,7 +141,7 @@ def bid(sheet: Sheet[Any], held: Stored[Lot], advice: LotAdvice | None, then: Th
 
 def passed(sheet: Sheet[Any], held: Stored[Lot], then: Then) -> None:
     """Let a lot go; undo brings it back."""
-    from appraise.store.lot_results import passed_act
+    from appraise.collection.lot_results import passed_act
 
     if sheet.attempt(lambda: _write(sheet.session, passed_act(held, sheet.session.as_of))):
         then()
@@ -215,8 +217,8 @@ def settle(
 
 
 def _won(session: Session, held: Stored[Lot], verdicts: Sequence[Any], values: Values) -> ChangeSet:
+    from appraise.collection.lot_results import whole_cost, won_act
     from appraise.collection.lotworth import all_valued, weights_of, worth_weights
-    from appraise.store.lot_results import whole_cost, won_act
 
     lot, code = held.thing, session.settings.currency
     on = day_in(values, "date", session.as_of)
@@ -237,8 +239,8 @@ def _won(session: Session, held: Stored[Lot], verdicts: Sequence[Any], values: V
 def _lost(
     session: Session, held: Stored[Lot], verdicts: Sequence[Any], values: Values
 ) -> ChangeSet:
+    from appraise.collection.lot_results import carriage_of, lost_act
     from appraise.collection.lotworth import weights_of
-    from appraise.store.lot_results import carriage_of, lost_act
 
     lot = held.thing
     hammer = money_in(values, "hammer", lot.currency)

@@ -12,9 +12,9 @@ from appraise.app.marks import WARN, Marks
 
 if TYPE_CHECKING:
     from appraise.records.lot import Lot
+    from appraise.records.stored import Stored
     from appraise.report.lots import Now
     from appraise.store.log import Log
-    from appraise.store.records import Stored
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +45,7 @@ def followed(log: Log, currency: str, on: date) -> tuple[tuple[Stored[Lot], ...]
         return (), ""
     from appraise.records.lot import Lot  # 10 ms with the budget
     from appraise.report.budget import purse_line
-    from appraise.store.commitments import read_purse
+    from appraise.store.venue_book import read_purse
 
     return held(log, Lot), purse_line(read_purse(log, currency, on))
 

@@ -16,11 +16,11 @@ from appraise.report.lots import LABEL, lot_rows, standing_words
 from appraise.verdict.pay import sentences
 
 if TYPE_CHECKING:
-    from appraise.collection.budgets import Purse
+    from appraise.collection.budget_status import Purse
     from appraise.records.lot import Lot
+    from appraise.records.stored import Stored
     from appraise.report.lotbid import LotMaximum
     from appraise.report.lots import Now
-    from appraise.store.records import Stored
 
 STANDS, BID, VENUE = 22, 17, 24  # cells
 WIDE, MIDDLE = 100, 60  # cells from which there are more columns

@@ -23,7 +23,8 @@ from appraise.app.picker import Choice, Picker
 from appraise.app.undoing import Undoes
 from appraise.base.errors import AppraiseError
 from appraise.records.lot import Lot
-from appraise.store.records import Stored, held
+from appraise.records.stored import Stored
+from appraise.store.records import held
 
 if TYPE_CHECKING:
     from appraise.report.lotbid import LotMaximum

@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from appraise.collection.budget_status import lot_terms
 from appraise.collection.lotworth import all_valued, lot_advice
 from appraise.pricing.money import terms_of
 from appraise.report.lotbid import LotMaximum
-from appraise.store.commitments import lot_terms, read_purse
+from appraise.store.venue_book import read_purse
 
 if TYPE_CHECKING:
     from appraise.app.session import Session
     from appraise.records.lot import Lot
-    from appraise.store.records import Stored
+    from appraise.records.stored import Stored
     from appraise.verdict import Verdict
 
 

@@ -14,11 +14,12 @@ from appraise.app.lots.deeds import MINUTE, now_in
 from appraise.app.lots.lotlines import lots_foot, lots_table
 from appraise.app.sheet import Sheet
 from appraise.app.undoing import Undoes
-from appraise.collection.budgets import Purse
+from appraise.collection.budget_status import Purse
 from appraise.collection.lotsteps import by_closing
 from appraise.records.lot import Lot
-from appraise.store.commitments import read_purse
-from appraise.store.records import Stored, held
+from appraise.records.stored import Stored
+from appraise.store.records import held
+from appraise.store.venue_book import read_purse
 
 ABOVE, BELOW = 2, 2  # lines above and below the table
 

@@ -11,8 +11,7 @@ from appraise.app.form import Field, Form
 from appraise.app.picker import Choice, Picker
 from appraise.base.errors import InputError
 from appraise.records.entry import Entry, Picture
-from appraise.store.pictures import attach, detach
-from appraise.store.viewer import show
+from appraise.store.pictures import attach, detach, show
 
 if TYPE_CHECKING:
     from appraise.app.sheet import Sheet

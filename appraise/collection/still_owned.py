@@ -1,14 +1,13 @@
 """Which entries of the log are pieces that the user still owns, as far as the log itself tells."""
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
 from appraise.base.oneline import folded
-from appraise.collection.wanting import Owned, Sight, key_of, twins
+from appraise.collection.wanting import Owned
 from appraise.knowledge.records import Knowledge
 from appraise.pricing.outcomes import outcome_of
 from appraise.records.entry import Entry
-from appraise.store.log import Log
 
 CAME = ("bought", "swap", "gift")
 WENT = ("sold", "returned")
@@ -47,20 +46,6 @@ def owned(entries: Iterable[Entry], knowledge: Knowledge) -> tuple[Owned, ...]:
         for one in still_here(entries)
         if one.motif
     )
-
-
-def twins_in(log: Log, sight: Sight, knowledge: Knowledge) -> tuple[Owned, ...]:
-    """The twins of a piece, from the entries of its format alone."""
-    key = key_of(sight, knowledge)
-    if not sight.motif or not all(key):
-        return ()
-    records = ",".join((*CAME, *WENT))
-    family = [key[1]]
-    family += [name for name, one in knowledge.processes.items() if one.family == key[1]]
-    sought = f"record:{records} format:{key[0]} housing:{key[2]} process:{','.join(family)}"
-    entries: Sequence[Entry] = log.entries(sought)
-    mine = tuple(one for one in owned(entries, knowledge) if one.key == key)
-    return twins({key: mine}, sight, knowledge)
 
 
 def _owned(entry: Entry, family: str) -> Owned:

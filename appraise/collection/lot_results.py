@@ -7,16 +7,16 @@ from typing import Any
 
 from appraise.base.errors import InputError
 from appraise.base.money import Money
+from appraise.collection.budget_status import terms_of_lot
+from appraise.collection.judged import entry_of
 from appraise.collection.lotsteps import ended
 from appraise.pricing.bill import all_in
 from appraise.pricing.lot import share_out
 from appraise.records.entry import Entry
 from appraise.records.lot import Lot, LotItem
+from appraise.records.stored import ChangeSet, Stored
 from appraise.records.terms import NOTHING
 from appraise.records.venuebook import VenueBook
-from appraise.store.commitments import terms_of_lot
-from appraise.store.judged import entry_of
-from appraise.store.records import ChangeSet, Stored
 from appraise.verdict import Verdict
 
 KEY = "lot"

@@ -1,11 +1,12 @@
-"""A kept piece looked at: condition checks, new examinations, and arrivals against the listing."""
+"""A kept piece as it was bought and as it was looked at since: checks, examinations, arrivals."""
 
 import datetime as dt
 from collections.abc import Mapping
 from dataclasses import replace
+from typing import Any
 
 from appraise.base.errors import InputError
-from appraise.collection.arrival import Arrival, compare
+from appraise.collection.judged import SURE, entry_of
 from appraise.collection.transitions import damage_of, happened, look_of, looked, with_steps
 from appraise.knowledge.records import Knowledge
 from appraise.reading.reading import read
@@ -14,9 +15,98 @@ from appraise.records.entry_piece import piece_of
 from appraise.records.owned import Event, OwnedPiece
 from appraise.records.piece import Piece
 from appraise.records.piece_file import parse_piece, write_piece
-from appraise.store.log import Log
-from appraise.store.owned_pieces import entry_behind, words_for
-from appraise.verdict import judge
+from appraise.verdict import Verdict, judge
+
+CAME = ("bought", "gift", "swap")
+"""Records of the log by which a piece comes to its owner."""
+
+
+ONLINE = ("online", "auction")
+
+
+UNDER_WAY = 60  # days; what was bought from afar longer ago counts as come
+
+
+def kept_from_entry(entry: Entry, knowledge: Knowledge, as_of: dt.date) -> OwnedPiece:
+    """What is kept of a piece that was bought; its price stays in the log alone.
+
+    What was seen in hand at the purchase counts as its first look. One bought lately from words
+    and pictures is on its way until it was looked at.
+
+    Args:
+        entry: The purchase.
+        knowledge: What the trade knows.
+        as_of: The day for which the piece is judged.
+
+    Raises:
+        InputError: when the entry is no purchase, or its piece file cannot be read.
+    """
+    if entry.record not in CAME:
+        mend = f"Only these can be added: {', '.join(CAME)}."
+        raise InputError(f"'{entry.record}' is not a purchase", entry.id[:8], mend)
+    piece = piece_of(entry, knowledge)
+    made = kept_from_piece(piece, knowledge, as_of, entry.date)
+    return replace(
+        made,
+        title=entry.title or entry.motif or made.title,
+        entry=entry.id,
+        piece=entry.piece or made.piece,
+        process=entry.process or made.process,
+        housing=entry.housing or made.housing,
+        format=entry.format or made.format,
+        status="ordered" if _under_way(entry, made, as_of) else "kept",
+        acquired=entry.date.isoformat(),
+    )
+
+
+def _under_way(entry: Entry, made: OwnedPiece, as_of: dt.date) -> bool:
+    lately = (as_of - entry.date).days <= UNDER_WAY
+    return lately and entry.channel in ONLINE and not made.looks
+
+
+def kept_from_piece(
+    piece: Piece, knowledge: Knowledge, as_of: dt.date, seen: dt.date | None = None
+) -> OwnedPiece:
+    """What is kept of a piece from its file.
+
+    Args:
+        piece: As it was noted.
+        knowledge: What the trade knows.
+        as_of: The day for which it is judged.
+        seen: The day on which it was looked at; None: on `as_of`.
+    """
+    verdict = judge(piece, knowledge, None, as_of)
+    kept = OwnedPiece(
+        title=piece.title or piece.motif or "untitled piece",
+        piece=write_piece(piece),
+        kind=piece.kind,
+        receipt=_receipt(piece),
+        **words_for(verdict),
+    )
+    if not damage_of(piece, knowledge):
+        return kept
+    return looked(kept, look_of(piece, verdict.reading.condition, knowledge, seen or as_of))
+
+
+def words_for(verdict: Verdict) -> dict[str, Any]:
+    """What a piece is taken for where its reading is sure: process, housing, format, years."""
+    reading, words = verdict.reading, entry_of(verdict, "gift", verdict.as_of)
+    sure = max(reading.families.values()) >= SURE
+    return {
+        "process": words.process,
+        "housing": words.housing,
+        "format": words.format or verdict.piece.named_format,
+        "dated": reading.together.edtf if sure else "",
+    }
+
+
+def _receipt(piece: Piece) -> str:
+    """The receipt and who gave it; whom one bought from tells nothing of where it was before."""
+    if piece.origin is None:
+        return ""
+    told = (piece.origin.receipt, piece.origin.who, piece.origin.where)
+    return ", ".join(one for one in told if one)
+
 
 IN_HAND = "in-hand"
 
@@ -95,16 +185,3 @@ def arrived(kept: OwnedPiece, piece: Piece, knowledge: Knowledge, day: dt.date) 
 def sent_back(kept: OwnedPiece, day: dt.date, to: str) -> OwnedPiece:
     """The piece after it went back to where it was bought."""
     return happened(kept, Event(day, "returned", to))
-
-
-def parcel_of(log: Log, kept: OwnedPiece, knowledge: Knowledge) -> tuple[Entry, Arrival]:
-    """The purchase, and the piece in hand against what was claimed of it then.
-
-    Raises:
-        InputError: when there is no purchase in the log to compare with.
-    """
-    entry = entry_behind(log, kept)
-    if entry is None:
-        mend = "An arrival is compared with the piece as it was bought."
-        raise InputError("has no purchase in the log", kept.title, mend)
-    return entry, compare(piece_of(entry, knowledge), piece_in(kept, knowledge), knowledge)

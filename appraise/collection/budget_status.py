@@ -1,22 +1,114 @@
-"""What is left to spend: the budget of the log, what was paid, and the bids that stand."""
+"""A budget, what of it is spent and promised, and what a bid on a lot costs in all."""
 
 import datetime as dt
-from collections.abc import Iterable, Iterator, Sequence
+from calendar import monthrange
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from appraise.base.errors import InputError
 from appraise.base.money import Money
-from appraise.collection.budgets import Promise, Purse, period_of
 from appraise.pricing.bill import all_in
 from appraise.pricing.cost_basis import all_in_price
-from appraise.records.budget import Budget
 from appraise.records.entry import Entry
 from appraise.records.lot import Lot
+from appraise.records.stored import Stored
 from appraise.records.venue import Venue, no_rate
 from appraise.records.venuebook import SalePlace, VenueBook
-from appraise.store.log import Log
-from appraise.store.records import ChangeSet, Stored, commit, held
-from appraise.store.venue_book import read_book
+
+
+@dataclass(frozen=True, slots=True)
+class Promise:
+    """A bid that stands, and what it costs if it wins.
+
+    Attributes:
+        id: The lot's id.
+        title: The lot.
+        bid: The bid, in the sale's currency.
+        cost: The whole bill in the base currency; None where a rate is missing.
+        chance: How likely it wins by the user's own word, in 100; None: not said.
+    """
+
+    id: str
+    title: str
+    bid: Money
+    cost: Money | None
+    chance: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Purse:
+    """What is left to spend.
+
+    Attributes:
+        currency: ISO 4217 code of all sums.
+        first, last: The days of the period, both included.
+        per: 'month' or 'year'; '' where there is no budget, and the period is a month.
+        budget: The whole; None where there is no budget.
+        spent: What was paid in the period, all in.
+        bought: How many entries that is.
+        without_rate: What was paid in currencies without a rate, in no sum here.
+        promises: The bids that stand.
+        unturned: The budget, where a rate from its currency is missing.
+    """
+
+    currency: str
+    first: dt.date
+    last: dt.date
+    per: str
+    budget: Money | None
+    spent: Money
+    bought: int
+    without_rate: tuple[Money, ...]
+    promises: tuple[Promise, ...]
+    unturned: Money | None = None
+
+    @property
+    def if_all_win(self) -> Money:
+        """What the bids that stand cost if every one of them wins."""
+        return _total((one.cost for one in self.promises), self.currency)
+
+    @property
+    def expected(self) -> Money | None:
+        """What they cost on average, by the user's own chances; None where one is not said."""
+        counted = [one for one in self.promises if one.cost is not None]
+        if not counted or any(one.chance is None for one in counted):
+            return None
+        costs = (one.cost * (Decimal(one.chance or 0) / 100) for one in counted if one.cost)
+        return _total(costs, self.currency).rounded()
+
+    @property
+    def uncounted(self) -> tuple[Promise, ...]:
+        """The bids for which a rate is missing, so that they stand in no sum here."""
+        return tuple(one for one in self.promises if one.cost is None)
+
+    @property
+    def left(self) -> Money | None:
+        """Budget less spent less all bids that stand, below 0 when it is overdrawn."""
+        return None if self.budget is None else self.budget - self.spent - self.if_all_win
+
+    def over(self, cost: Money) -> Money | None:
+        """By how much a further cost would go beyond what is left; None where it does not."""
+        if self.left is None or cost <= self.left:
+            return None
+        return cost - self.left
+
+    def without(self, lot: str) -> "Purse":
+        """The purse as if no bid stood on a lot, so that another one can be weighed for it."""
+        kept = tuple(one for one in self.promises if one.id != lot)
+        return replace(self, promises=kept)
+
+
+def period_of(day: dt.date, per: str) -> tuple[dt.date, dt.date]:
+    """First and last day of the calendar month or year in which a day lies."""
+    if per == "year":
+        return dt.date(day.year, 1, 1), dt.date(day.year, 12, 31)
+    return day.replace(day=1), day.replace(day=monthrange(day.year, day.month)[1])
+
+
+def _total(amounts: Iterable[Money | None], currency: str) -> Money:
+    """The sum of what is known, in one currency."""
+    return sum((one for one in amounts if one is not None), Money(Decimal(0), currency))
 
 
 def sale_of_lot(lot: Lot) -> SalePlace:
@@ -122,44 +214,6 @@ def spent_on(
         elif entry.price.amount > 0:
             without.append(entry.price)
     return total, count, tuple(without)
-
-
-def read_budget(log: Log) -> Budget | None:
-    """The budget that counts: the one begun last; None where there is none."""
-    known = held(log, Budget)
-    return known[-1].thing if known else None
-
-
-def keep_budget(log: Log, budget: Budget | None) -> None:
-    """Let a budget count from now on, in place of any other; None: no budget. One act."""
-    known: Sequence[Stored[Budget]] = held(log, Budget)
-    if budget is None:
-        commit(log, ChangeSet(drop=tuple(one.id for one in known)))
-    elif known:
-        kept, others = known[-1], tuple(one.id for one in known[:-1])
-        commit(log, ChangeSet(change=(Stored(kept.id, budget),), drop=others))
-    else:
-        commit(log, ChangeSet(add=(budget,)))
-
-
-def read_purse(log: Log, currency: str, on: dt.date) -> Purse:
-    """What is left to spend in the period of the budget in which a day lies.
-
-    Args:
-        log: The open log.
-        currency: ISO 4217 code of the base currency.
-        on: The day.
-    """
-    with log.snapshot():
-        book, budget = read_book(log), read_budget(log)
-        per = budget.per if budget else ""
-        first, last = period_of(on, per)
-        entries = log.entries(f"record:bought date:{first}..{last}")
-        standing = promises(held(log, Lot), book, currency, on)
-    whole = book.turned(budget.amount, currency, on) if budget else None
-    total, count, without = spent_on(entries, currency, book)
-    unturned = budget.amount if budget and whole is None else None
-    return Purse(currency, first, last, per, whole, total, count, without, standing, unturned)
 
 
 def bid_warnings(held: Stored[Lot], book: VenueBook, purse: Purse, on: dt.date) -> Iterator[str]:

@@ -1,15 +1,15 @@
 """The filter of kept pieces: their fields, and whether care asks for something."""
 
 import datetime as dt
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
 from appraise.collection.upkeep import due
 from appraise.knowledge.records import Knowledge
 from appraise.records.fields import typed_fields
 from appraise.records.filter import Term, fits, terms
 from appraise.records.owned import OwnedPiece
+from appraise.records.stored import Stored
 from appraise.records.values import FLAG
-from appraise.store.records import Stored
 
 DUE = "due"
 
@@ -41,11 +41,3 @@ def sought(
         return fits(one.thing, term) or (named and not term.negated)
 
     return tuple(one for one in pieces if all(found(one, term) for term in asked))
-
-
-def counts(pieces: Sequence[Stored[OwnedPiece]]) -> Mapping[str, int]:
-    """How many pieces there are of each status, in the order of the statuses met."""
-    found: dict[str, int] = {}
-    for one in pieces:
-        found[one.thing.status] = found.get(one.thing.status, 0) + 1
-    return found
