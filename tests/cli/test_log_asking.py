@@ -135,7 +135,7 @@ def pictured(say, tmp_path):
 
 def test_pictures_are_listed_and_shown_with_the_systems_viewer(say, pictured, home, monkeypatch):
     started = []
-    monkeypatch.setattr(viewer, "_start", lambda opener, path: started.append(path))
+    monkeypatch.setattr(pictures, "_start", lambda opener, path: started.append(path))
     monkeypatch.setattr(pictures.shutil, "which", lambda name: f"/usr/bin/{name}")
     listed = say("log", "picture", pictured).out
     assert "front.jpg" in listed
