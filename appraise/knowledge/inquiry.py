@@ -6,6 +6,8 @@ from typing import Self
 
 from appraise.knowledge.basics import Basis, Years
 
+YES_OR_NO = ("yes", "no")
+
 
 @dataclass(frozen=True, slots=True)
 class Answer:
@@ -88,6 +90,13 @@ class Defect:
     unacceptable: int = 4
 
 
+def _alone(ask: str, answer: Answer) -> str:
+    """An answer in words that stand alone: with its question where it says yes or no."""
+    says = answer.says
+    bare = says.replace(",", " ").split()[:1]
+    return f"{ask} {says[0].upper()}{says[1:]}" if bare and bare[0].lower() in YES_OR_NO else says
+
+
 @dataclass(frozen=True, slots=True)
 class Check:
     """A question about one aspect of one part, and what each answer says about the piece.
@@ -122,6 +131,9 @@ class Check:
             'identified', by their ids; '' for none.
         towards: Short words for what a telling answer points to, used in warnings.
         strength: The largest ratio between two states in its tables or years, at least 1.
+        dates: Whether any answer carries years.
+        places: The place of each answer among the answers, by its id.
+        tellings: The answers in words that stand alone.
     """
 
     id: str
@@ -155,11 +167,16 @@ class Check:
     strength: float = 1.0
     file: str = ""
     line: int = 0
+    dates: bool = field(init=False, repr=False, compare=False)
+    places: Mapping[str, int] = field(init=False, repr=False, compare=False)
+    tellings: tuple[str, ...] = field(init=False, repr=False, compare=False)
 
-    @property
-    def dates(self) -> bool:
-        """Whether any answer carries years."""
-        return any(answer.years for answer in self.answers)
+    def __post_init__(self) -> None:
+        """Work out what follows from the answers and is asked for again and again."""
+        object.__setattr__(self, "dates", any(answer.years for answer in self.answers))
+        places = {answer.id: place for place, answer in enumerate(self.answers)}
+        object.__setattr__(self, "places", places)
+        object.__setattr__(self, "tellings", tuple(_alone(self.ask, one) for one in self.answers))
 
     def for_kind(self, kind: str) -> Self:
         """The check with the tables that hold for a kind of piece."""
@@ -168,13 +185,11 @@ class Check:
 
     def told(self, place: int) -> str:
         """An answer in words that stand alone: with its question where it says yes or no."""
-        says = self.answers[place].says
-        bare = says.replace(",", " ").split()[0].lower() in ("yes", "no")
-        return f"{self.ask} {says[0].upper()}{says[1:]}" if bare else says
+        return self.tellings[place]
 
     def index(self, answer: str) -> int:
         """The place of an answer among the answers, or -1."""
-        return next((i for i, one in enumerate(self.answers) if one.id == answer), -1)
+        return self.places.get(answer, -1)
 
     def table(self, over: str) -> Table | None:
         """The table over one set of states, or None."""

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from appraise.knowledge.records import Check, Knowledge, Weights
 from appraise.reading.formats import sizes_known
@@ -99,27 +100,34 @@ def _kept(
     findings: Mapping[str, Finding], piece: Piece, knowledge: Knowledge
 ) -> list[tuple[Check, int, Finding]]:
     kept = []
-    for name, check in knowledge.checks.items():
-        finding = findings.get(name)
-        if finding is None or finding.answer == UNTOLD or piece.kind not in check.kinds:
-            continue
-        if told_otherwise(check, piece) or not makes_sense(check, piece):
-            continue
+    for name in sorted(findings.keys() & knowledge.checks.keys(), key=order_of(knowledge).get):
+        check, finding = knowledge.checks[name], findings[name]
         index = check.index(finding.answer)
-        if index >= 0:
+        if index < 0 or finding.answer == UNTOLD or piece.kind not in check.kinds:
+            continue
+        if not told_otherwise(check, piece) and makes_sense(check, piece):
             kept.append((check, index, finding))
     return kept
 
 
+@lru_cache(maxsize=8)
+def order_of(knowledge: Knowledge) -> Mapping[str, int]:
+    """The place of each check in the order of the knowledge files."""
+    return {name: place for place, name in enumerate(knowledge.checks)}
+
+
 def _leaders(kept: Sequence[tuple[Check, int]]) -> dict[str, str]:
     """The check that leads each evidence group, from checks and their answers."""
-    leaders = {}
-    for group in {check.group for check, _ in kept if check.group}:
-        mates = [one for one in kept if one[0].group == group]
-        leader = leader_of(group, [check for check, _ in telling(mates)])
-        if leader is not None:
-            leaders[group] = leader.id
-    return leaders
+    groups: dict[str, list[tuple[Check, int]]] = {}
+    for one in kept:
+        if one[0].group:
+            groups.setdefault(one[0].group, []).append(one)
+    return {group: _strongest(telling(mates)).id for group, mates in groups.items()}
+
+
+def _strongest(found: Sequence[tuple[Check, int]]) -> Check:
+    """The strongest of some checks, the first of them for ties."""
+    return max((check for check, _ in found), key=lambda check: check.strength)
 
 
 def telling(found: Sequence[tuple[Check, int]]) -> Sequence[tuple[Check, int]]:
@@ -140,6 +148,6 @@ def told_otherwise(check: Check, piece: Piece) -> bool:
 
 def makes_sense(check: Check, piece: Piece) -> bool:
     """Whether the answers given so far leave a check its sense; an open question leaves it."""
-    return all(
+    return not check.when or all(
         piece.found(other) in ("", UNTOLD, *answers) for other, answers in check.when.items()
     )

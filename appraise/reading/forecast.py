@@ -223,9 +223,7 @@ class Forecast:
         """After each answer, the share of its price kept beside the usual damage."""
         if check.defect is None:
             return (self.usual.now,) * len(check.answers)
-        return tuple(
-            self.usual.after_one(check, step, r) for step, r in enumerate(self.beliefs(check))
-        )
+        return self.usual.after_each(check, self.beliefs(check))
 
     def _idle(self, check: Check, views: Views) -> Prospect:
         """The prospect of a check that bears on nothing but, perhaps, the condition."""

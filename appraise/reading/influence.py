@@ -3,12 +3,16 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from appraise.knowledge.records import BELONGING, Knowledge
 from appraise.reading.evidence import Evidence
 from appraise.reading.factors import Dated, Factors
-from appraise.reading.frame import Vector
-from appraise.reading.views import Views, chances
+from appraise.reading.frame import Array, Vector
+from appraise.reading.views import Views
 from appraise.reading.words import word_for
+
+LEAST = 1e-15  # chances that count as none
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,16 +49,11 @@ def influences(
         evidence: The findings that count.
         knowledge: For the sides of the parts.
     """
-    dated = {one.id: one.values for one in views.factors.dated}
-    found = {}
-    for one in evidence:
-        factor = views.factors.tables.get(one.id)
-        if factor is not None:
-            found[one.id] = chances(views.without(factor))
-        elif one.id in dated:
-            line = dated[one.id]
-            found[one.id] = chances(views.without_line(line, one.check, knowledge))
-    return found
+    weights = _without_each(views, evidence, knowledge, apart=False)
+    lines = np.array(list(weights.values())).reshape(-1, len(BELONGING))
+    chances = (lines / lines.sum(axis=1, keepdims=True)).tolist()
+    found = dict(zip(weights, map(tuple, chances), strict=True))
+    return {one.id: found[one.id] for one in evidence if one.id in found}
 
 
 def families_without(
@@ -67,22 +66,41 @@ def families_without(
         evidence: The findings that count.
         knowledge: For the sides of the parts.
     """
-    dated = {one.id: one.values for one in views.factors.dated}
     processes = views.joint.frame.processes
     found = {}
-    for one in evidence:
-        factor = views.factors.tables.get(one.id)
-        if factor is not None:
-            weights = views.by_process_without(factor)
-        elif one.id in dated:
-            weights = views.with_lines(one.check, (1 / dated[one.id])[None], knowledge)[0]
-        else:
-            continue
+    for name, weights in _without_each(views, evidence, knowledge, apart=True).items():
         shares = (weights.sum(axis=1) / weights.sum()).tolist()
         chances = dict.fromkeys((process.family for process in processes), 0.0)
         for process, share in zip(processes, shares, strict=True):
             chances[process.family] += share
-        found[one.id] = chances
+        found[name] = chances
+    return found
+
+
+def _without_each(
+    views: Views, evidence: Sequence[Evidence], knowledge: Knowledge, apart: bool
+) -> dict[str, Array]:
+    """(P, 5) weights with one finding taken away, by finding; P is 1 where not told apart.
+
+    Findings that bear on the same axes, or date the same part, are taken away in one sum each.
+    """
+    tables: dict[tuple[str, ...], list[str]] = {}
+    for name, factor in views.factors.tables.items():
+        tables.setdefault(factor.axes, []).append(name)
+    found: dict[str, Array] = {}
+    for axes, names in tables.items():
+        rows = np.array([views.factors.tables[name].values for name in names])
+        found.update(zip(names, views.with_rows(axes, 1 / rows, apart), strict=True))
+    values = {one.id: one.values for one in views.factors.dated if one.id}
+    parts: dict[str, list[Evidence]] = {}
+    for one in evidence:
+        if one.id in values and one.id not in found:
+            parts.setdefault(one.check.part, []).append(one)
+    for mates in parts.values():
+        lines = 1 / np.array([values[one.id] for one in mates])
+        taken = views.with_lines(mates[0].check, lines, knowledge, apart)
+        weights = taken if apart else taken.sum(axis=1, keepdims=True)
+        found.update(zip((one.id for one in mates), weights, strict=True))
     return found
 
 
@@ -94,25 +112,25 @@ def reasons(
     against: Sequence[str] = ("together",),
 ) -> tuple[Reason, ...]:
     """The findings by weight for one side over another; each side is a set of states."""
-    found = []
-    for one in evidence:
-        if one.id not in before:
-            continue
-        ratio = _odds(now, towards, against) / _odds(before[one.id], towards, against)
-        side = towards if ratio >= 1 else against
-        ratio = max(ratio, 1 / ratio)
-        found.append(
-            Reason(
-                one.id,
-                one.finding.answer,
-                one.says,
-                one.finding.known,
-                ratio,
-                side[0] if len(side) == 1 else "modern",
-                word_for(ratio),
-            )
-        )
+    telling = [one for one in evidence if one.id in before]
+    lines = np.array([now, *(before[one.id] for one in telling)])
+    mine, other = (
+        np.maximum(LEAST, lines[:, [BELONGING.index(state) for state in side]].sum(axis=1))
+        for side in (towards, against)
+    )
+    odds = mine / other
+    found = [
+        _reason(one, ratio, towards if ratio >= 1 else against)
+        for one, ratio in zip(telling, (odds[0] / odds[1:]).tolist(), strict=True)
+    ]
     return tuple(sorted(found, key=lambda reason: -reason.ratio))
+
+
+def _reason(one: Evidence, ratio: float, side: Sequence[str]) -> Reason:
+    state = side[0] if len(side) == 1 else "modern"
+    ratio = max(ratio, 1 / ratio)
+    answer, known = one.finding.answer, one.finding.known
+    return Reason(one.id, answer, one.says, known, ratio, state, word_for(ratio))
 
 
 def of_its_period(reason: Reason) -> Reason:
@@ -135,10 +153,3 @@ def without(factors: Factors, name: str) -> Factors:
 
 def _less(found: tuple[Dated, ...], name: str) -> tuple[Dated, ...]:
     return tuple(one for one in found if one.id != name)
-
-
-def _odds(line: Vector, towards: Sequence[str], against: Sequence[str]) -> float:
-    def chance(states: Sequence[str]) -> float:
-        return sum(line[BELONGING.index(state)] for state in states)
-
-    return max(1e-15, chance(towards)) / max(1e-15, chance(against))

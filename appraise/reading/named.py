@@ -5,7 +5,8 @@ One rule for every place that tells it, so that headline, panel, reasons and rep
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -14,8 +15,8 @@ from appraise.knowledge.records import YEARS
 from appraise.reading.spans import Span, span_of
 
 if TYPE_CHECKING:
-    from appraise.knowledge.records import Knowledge, Process
-    from appraise.reading.frame import Array
+    from appraise.knowledge.records import Knowledge
+    from appraise.reading.frame import Array, Frame
     from appraise.reading.reading import Reading
     from appraise.reading.views import Views
 
@@ -44,7 +45,7 @@ def named_families(families: Mapping[str, float]) -> tuple[str, ...]:
     return (best, rest[0])
 
 
-def named_span(views: Views, named: Sequence[str]) -> Span:
+def named_span(views: Views, named: tuple[str, ...]) -> Span:
     """The combined years of an image so named, given that it is of its period.
 
     A process that is told with years names years in which it was made.
@@ -52,22 +53,23 @@ def named_span(views: Views, named: Sequence[str]) -> Span:
     return span_of(named_line(views, named))
 
 
-def named_line(views: Views, named: Sequence[str]) -> Array:
+def named_line(views: Views, named: tuple[str, ...]) -> Array:
     """(Y,) weights by the year of such an image."""
-    by_process: Array = views.picture.sum(axis=(0, 2, 3))  # (P, Y)
-    made = made_in(views.joint.frame.processes, named)
+    by_process: Array = views.picture.sum(axis=0).sum(axis=(1, 2))  # (P, Y)
+    made = made_in(views.joint.frame, named)
     line: Array = (by_process * made).sum(axis=0)
     return line if np.any(line > 0) else by_process.sum(axis=0)
 
 
-def made_in(processes: Sequence[Process], named: Sequence[str]) -> Array:
+@lru_cache(maxsize=1024)
+def made_in(frame: Frame, named: tuple[str, ...]) -> Array:
     """(P, Y) 1 for the years from which on an image of that name can be of a process, else 0.
 
     A named process counts from its own first year, and any other, since the name may be wrong, from
     the first of those that are named. A named one that bears no years, such as modern printing,
     says nothing beside one that does.
     """
-    years = np.array(YEARS)
+    years, processes = np.array(YEARS), frame.processes
     mine = [one for one in processes if one.family in named]
     dated = [row.first for one in mine for row in one.years.values()]
     earliest = min(dated, default=YEARS[0])

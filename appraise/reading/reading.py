@@ -12,7 +12,7 @@ from appraise.reading.evidence import Evidence, gather
 from appraise.reading.factors import Factors, factors_of
 from appraise.reading.formats import FormatReading, read_formats
 from appraise.reading.frame import Array, Vector, frame_for
-from appraise.reading.joint import Joint, solve
+from appraise.reading.joint import Joint, either, solve
 from appraise.reading.matter import as_it_lies
 from appraise.reading.mounts import MountForm, mount_form
 from appraise.reading.named import EMPTY_CASE, made_in, named_families, named_span
@@ -189,7 +189,7 @@ def _read(piece: Piece, knowledge: Knowledge) -> Reading:
     sums = margins(joint)
     checks = applying(piece, knowledge, {**sums.housings, **sums.processes, **sums.families})
     states = tuple(joint.states.tolist())
-    found = exchanges(views, factors)
+    found = exchanges(views)
     by_year = views.by_year.sum(axis=0)
     named = named_families(sums.families)
     return Reading(
@@ -206,9 +206,9 @@ def _read(piece: Piece, knowledge: Knowledge) -> Reading:
         belonging=belonging_by_word(states, frame.cased),
         before=_before(sums.housings, knowledge),
         disturbed=sums.disturbed,
-        image=image_span(joint, factors, made_in(frame.processes, named)),
-        package=package_span(frame, factors, sums.disturbed),
-        housing=housing_span(joint, factors, bool(piece.found("case.material"))),
+        image=image_span(views, made_in(frame, named)),
+        package=package_span(views, sums.disturbed),
+        housing=housing_span(views, bool(piece.found("case.material"))),
         together=named_span(views, named),
         year_weights=tuple((by_year / by_year.sum()).tolist()),
         exchanged=found,
@@ -261,17 +261,18 @@ class Margins:
 def margins(joint: Joint) -> Margins:
     """The chances of everything but the years and belonging."""
     frame, total = joint.frame, joint.total
-    by_process = (joint.by_state.sum(axis=(0, 2, 3)) / total).tolist()
+    opened = joint.by_state.reshape(-1, 2).sum(axis=0)
+    each = either(joint.by_state).sum(axis=2) / total
+    by_process = each.sum(axis=0).tolist()
     processes, families = {}, dict.fromkeys((p.family for p in frame.processes), 0.0)
     for process, chance in zip(frame.processes, by_process, strict=True):
         processes[process.id] = chance
         families[process.family] += chance
     housings = {}
     if frame.cased:
-        by_housing = (joint.by_state.sum(axis=(1, 2, 3)) / total).tolist()
+        by_housing = each.sum(axis=1).tolist()
         housings = {one.id: chance for one, chance in zip(frame.housings, by_housing, strict=True)}
-    disturbed = float(joint.by_state[..., 1].sum() / total)
-    return Margins(processes, families, housings, disturbed)
+    return Margins(processes, families, housings, float(opened[1] / total))
 
 
 def _timeline(

@@ -7,11 +7,10 @@ import numpy as np
 
 from appraise.base.dates import years as written
 from appraise.knowledge.records import FIRST_YEAR
-from appraise.reading.factors import Factors
-from appraise.reading.frame import SPAN, Array, Frame, mean_of
-from appraise.reading.joint import PERIOD, Joint
+from appraise.reading.frame import Array
+from appraise.reading.joint import PERIOD
 from appraise.reading.views import Views
-from appraise.reading.years import MODERN_CASE, exchanged, loose_rate, times
+from appraise.reading.years import MODERN_CASE, loose_rate, times
 
 LEVEL = 0.80
 
@@ -58,75 +57,73 @@ def span_of(line: Sequence[float] | Array, level: float = LEVEL) -> Span:
     return Span(first, last, median, level)
 
 
-def image_span(joint: Joint, factors: Factors, made: Array) -> Span:
+def image_span(views: Views, made: Array) -> Span:
     """The span that the picture itself gives, its process and its own dated findings.
 
     Args:
-        joint: The table.
-        factors: The evidence in it.
+        views: The table.
         made: (P, Y) 1 for the years of the processes of which it may be, else 0.
     """
-    by_process = joint.prior[:, :, :PERIOD].sum(axis=(0, 2, 3, 5))  # (P, C)
+    frame, factors = views.joint.frame, views.factors
+    by_process = views.prior.sum(axis=0)[:, :PERIOD].sum(axis=(1, 2))  # (P, C)
     image, worn = times(factors.image), times(factors.dress)
 
     def line(years: Array) -> Array:
         plain, copied = by_process.T @ years
-        found: Array = image * (plain * worn + copied * (worn @ joint.frame.years))
+        found: Array = image * (plain * worn + copied * (worn @ frame.years))
         return found
 
-    told = line(joint.frame.process_years * made)
-    return span_of(told if np.any(told > 0) else line(joint.frame.process_years))
+    told = line(frame.process_years * made)
+    return span_of(told if np.any(told > 0) else line(frame.process_years))
 
 
-def package_span(frame: Frame, factors: Factors, disturbed: float) -> Span | None:
+def package_span(views: Views, disturbed: float) -> Span | None:
     """The span that the package gives, or None when nothing on it dates."""
-    if not factors.package:
+    if not views.factors.package:
         return None
-    line = np.zeros(SPAN)
-    for share, rho in zip((1 - disturbed, disturbed), frame.weights.exchange, strict=True):
-        one = frame.years
-        for found in factors.package.values():
-            values = times(found)
-            one = one * exchanged(values, mean_of(frame, values), rho)
-        line = line + share * one
-    return span_of(line)
+    shares = np.array([1 - disturbed, disturbed])
+    return span_of((shares @ views.joint.terms.package) * views.joint.frame.years)
 
 
-def housing_span(joint: Joint, factors: Factors, seen: bool) -> Span | None:
+def housing_span(views: Views, seen: bool) -> Span | None:
     """The span that the housing gives, or None when nothing on it was seen."""
+    joint, factors = views.joint, views.factors
     if not (seen or factors.body or factors.loose):
         return None
-    weights = joint.prior[:, :, :MODERN_CASE].sum(axis=(1, 2, 3, 4, 5))
+    weights = views.prior.sum(axis=1)[:, :MODERN_CASE].sum(axis=(1, 2, 3))
     return span_of((weights @ joint.terms.own) * joint.frame.years)
 
 
-def exchanges(views: Views, factors: Factors) -> tuple[Exchange, ...]:
+def exchanges(views: Views) -> tuple[Exchange, ...]:
     """P(part exchanged) of every dated part of package and housing, the likeliest first.
 
     Of the package: given that the picture is of its period. Of pad and clasp: against the case.
     """
-    joint = views.joint
+    joint, factors = views.joint, views.factors
     frame, weights = joint.frame, joint.frame.weights
-    by_year = views.by_year
     undisturbed, disturbed = weights.exchange
     usual = (1 - weights.disturbed) * undisturbed + weights.disturbed * disturbed
     found = []
-    for part, dated in factors.package.items():
-        values = times(dated)
-        gone = np.array([_gone(values, mean_of(frame, values), rho) for rho in weights.exchange])
-        found.append(_exchange(part, float((by_year * gone).sum() / by_year.sum()), usual))
+    if factors.package:
+        by_year, rates = views.by_year, np.array(weights.exchange)[:, None]
+        values = np.array([times(dated) for dated in factors.package.values()])
+        gone = _gone(values[:, None], (values @ frame.years)[:, None, None], rates)
+        chances = (by_year * gone).sum(axis=(1, 2)) / by_year.sum()
+        for part, chance in zip(factors.package, chances.tolist(), strict=True):
+            found.append(_exchange(part, chance, usual))
     for part, dated in factors.loose.items():
-        values, rate = times(dated), loose_rate(weights, part)
-        gone = _gone(values, mean_of(frame, values), rate)
+        line, rate = times(dated), loose_rate(weights, part)
+        gone = _gone(line, float(line @ frame.years), rate)
         chance = float((views.housing @ gone).sum() / joint.total)
         found.append(_exchange(part, chance, rate))
     return tuple(sorted(found, key=lambda one: -one.probability))
 
 
-def _gone(line: Array, mean: float, rho: float) -> Array:
+def _gone(line: Array, mean: Array | float, rho: Array | float) -> Array:
     """P(exchanged | year), by year."""
     away = rho * mean
-    return away / ((1 - rho) * line + away)
+    found: Array = away / ((1 - rho) * line + away)
+    return found
 
 
 def _exchange(part: str, chance: float, usual: float) -> Exchange:

@@ -10,9 +10,9 @@ from functools import cached_property
 import numpy as np
 
 from appraise.knowledge.records import Check, Knowledge
-from appraise.reading.factors import Factor, Factors, side_of
+from appraise.reading.factors import Factors, side_of
 from appraise.reading.frame import AXES, SPAN, Array
-from appraise.reading.joint import Joint, axis_numbers
+from appraise.reading.joint import Joint, axis_numbers, either
 from appraise.reading.years import (
     MARRIED,
     MODERN_CASE,
@@ -43,6 +43,7 @@ class Views:
         self.joint = joint
         self.factors = factors
         self._marginals: dict[tuple[str, ...], Array] = {}
+        self._pictures: dict[tuple[int | bool, ...], Array] = {}
 
     @cached_property
     def states(self) -> Array:
@@ -52,52 +53,56 @@ class Views:
     def marginal(self, axes: tuple[str, ...]) -> Array:
         """Weights over some axes, in the order of `AXES`."""
         if axes not in self._marginals:
-            others = tuple(n for n, axis in enumerate(AXES) if axis not in axes)
-            self._marginals[axes] = self.joint.cells.sum(axis=others)
+            housed = AXES[0] in axes
+            cells, left = (self.joint.cells, AXES) if housed else (self._unhoused, AXES[1:])
+            others = tuple(n for n, axis in enumerate(left) if axis not in axes)
+            self._marginals[axes] = cells.sum(axis=others)
         return self._marginals[axes]
 
-    def with_rows(self, axes: tuple[str, ...], rows: Array) -> Array:
+    @cached_property
+    def _unhoused(self) -> Array:
+        """Weights over all axes but the housing's, of which most sums are taken."""
+        found: Array = self.joint.cells.sum(axis=0)
+        return found
+
+    def with_rows(self, axes: tuple[str, ...], rows: Array, apart: bool = True) -> Array:
         """(answers, P, 5) weights once each of several factors over states is multiplied in.
 
         Args:
             axes: The axes of the factors.
             rows: (answers, *states).
+            apart: Tell processes apart; P is 1 where not.
         """
-        wanted = tuple(axis for axis in AXES if axis in axes or axis in BOTH)
+        kept = BOTH if apart else BOTH[1:]
+        wanted = tuple(axis for axis in AXES if axis in axes or axis in kept)
         names = "".join(LETTERS[n] for n in axis_numbers(wanted))
         given = "".join(LETTERS[n] for n in axis_numbers(axes))
-        found: Array = np.einsum(f"{names},k{given}->kph", self.marginal(wanted), rows)
-        return found
-
-    def without(self, factor: Factor) -> Array:
-        """(5,) weights by state of belonging once a factor over states is taken away."""
-        return self._without(factor, ("belonging",))
-
-    def by_process_without(self, factor: Factor) -> Array:
-        """(P, 5) weights by process and belonging once a factor over states is taken away."""
-        return self._without(factor, BOTH)
-
-    def _without(self, factor: Factor, kept: tuple[str, ...]) -> Array:
-        wanted = tuple(axis for axis in AXES if axis in factor.axes or axis in kept)
-        others = tuple(n for n, axis in enumerate(AXES) if axis not in wanted)
-        weights = self.marginal(wanted) / factor.full.squeeze(axis=others)
-        found: Array = weights.sum(
-            axis=tuple(n for n, axis in enumerate(wanted) if axis not in kept)
-        )
-        return found
+        sums = "kph" if apart else "kh"
+        found: Array = np.einsum(f"{names},k{given}->{sums}", self.marginal(wanted), rows)
+        return found if apart else found[:, None]
 
     @cached_property
     def picture(self) -> Array:
         """(3, P, 2, C, Y) weights by the picture's year, where it is of its period."""
-        prior = self.joint.prior.sum(axis=5)
-        if self.joint.terms.picture.shape[1] == 1:
-            prior = prior.sum(axis=4, keepdims=True)
-        return self._dated(prior)
+        return self._dated(self._seen_prior)
+
+    @cached_property
+    def prior(self) -> Array:
+        """(M, P, 5, 2, 2) what each cell holds apart from the sum over years."""
+        return either(self.joint.prior)
+
+    @cached_property
+    def _seen_prior(self) -> Array:
+        """(M, P, 5, 2, C) the same, with copies apart only where they matter to the years."""
+        copies = self.joint.terms.picture.shape[1]
+        return self.prior if copies > 1 else self.prior.sum(axis=4, keepdims=True)
 
     @cached_property
     def picture_by_copy(self) -> Array:
         """(3, P, 2, 2, Y) the same with copies told apart."""
-        return self._dated(self.joint.prior.sum(axis=5))
+        if self.joint.terms.picture.shape[1] > 1:
+            return self.picture
+        return self._dated(self.prior)
 
     def _dated(self, prior: Array) -> Array:
         joint, terms = self.joint, self.joint.terms
@@ -105,20 +110,19 @@ class Views:
         together, married, free = (
             prior[:, :, h].reshape(count, -1).T for h in (TOGETHER, MARRIED, MODERN_CASE)
         )
-        lines = np.stack(
-            [
-                together @ terms.together,
-                kappa * (married @ terms.window) + (1 - kappa) * (married @ terms.mean)[:, None],
-                np.broadcast_to((free @ terms.mean)[:, None], (free.shape[0], SPAN)),
-            ]
-        ).reshape(3, *prior.shape[1:2], *prior.shape[3:5], SPAN)
-        found: Array = lines * joint.frame.process_years[None, :, None, None, :] * terms.picture
+        lines = np.empty((3, len(free), SPAN))
+        np.matmul(together, terms.together, out=lines[0])
+        np.matmul(married, kappa * terms.window + (1 - kappa) * terms.mean[:, None], out=lines[1])
+        lines[2] = (free @ terms.mean)[:, None]
+        found = lines.reshape(3, *prior.shape[1:2], *prior.shape[3:5], SPAN)
+        found *= joint.frame.process_years[:, None, None, :] * terms.picture
         return found
 
     @cached_property
     def by_year(self) -> Array:
         """(2, Y) weights over the picture's year given its period, by package state."""
-        found: Array = self.picture.sum(axis=(0, 1, 3))
+        lines = self.picture
+        found: Array = lines.reshape(-1, *lines.shape[2:]).sum(axis=0).sum(axis=1)
         return found
 
     @cached_property
@@ -148,10 +152,8 @@ class Views:
     @cached_property
     def _seen(self) -> tuple[Array, Array]:
         """The prior over (M, P, 5, 2, C), and pi_p I K_u as (P, 2, C, Y)."""
-        prior, picture = self.joint.prior.sum(axis=5), self.joint.terms.picture
-        if picture.shape[1] == 1:
-            prior = prior.sum(axis=4, keepdims=True)
-        return prior, self.joint.frame.process_years[:, None, None, :] * picture
+        years = self.joint.frame.process_years[:, None, None, :]
+        return self._seen_prior, years * self.joint.terms.picture
 
     def _by_housing_year(self, together: Array, married: Array, flat: Array) -> Array:
         """(..., 5, Y) from lines (..., M, Y) by the picture's year and weights (..., 5, M)."""
@@ -187,24 +189,15 @@ class Views:
         if side == "loose":
             was = times(factors.loose.get(part, ()))
             rate = loose_rate(frame.weights, part)
-            ratios = np.array([own_ratio(frame, was, was * line, rate) for line in lines])
-            return self._with_housing(ratios, apart)
+            return self._with_housing(own_ratio(frame, was, was * lines, rate), apart)
         if side == "package":
             was = times(factors.package.get(part, ()))
-            ratios = np.array(
-                [
-                    [own_ratio(frame, was, was * line, rho) for rho in frame.weights.exchange]
-                    for line in lines
-                ]
-            )
-            constant = (was * lines) @ frame.years / (was @ frame.years)
-            return self._with_picture(ratios[:, :, None, :], constant[:, None])
-        return self._with_image(lines, side == "dress")
-
-    def without_line(self, one: Array, check: Check, knowledge: Knowledge) -> Array:
-        """(5,) weights by state of belonging once a line of a part is taken away."""
-        found: Array = self.with_lines(check, (1 / one)[None], knowledge, apart=False)[0]
-        return found.sum(axis=0)
+            now = was * lines
+            rates = np.array(frame.weights.exchange)[:, None]
+            kept = own_ratio(frame, was, now[:, None], rates)
+            constant = now @ frame.years / (was @ frame.years)
+            return self._with_picture(kept[:, :, None], constant[:, None], apart)
+        return self._with_image(lines, side == "dress", apart)
 
     def _with_housing(self, ratios: Array, apart: bool) -> Array:
         """(answers, P, 5) weights with the housing's line multiplied by ratios (answers, Y)."""
@@ -212,38 +205,64 @@ class Views:
             return (self.housing @ ratios.T).T[:, None, :]
         return np.moveaxis(self.housing_by_process @ ratios.T, -1, 0)
 
-    def _with_image(self, lines: Array, dress: bool) -> Array:
+    def _with_image(self, lines: Array, dress: bool, apart: bool) -> Array:
         """Lines of the picture itself, or of its sitter, which say nothing of a copy's year."""
         years = self.joint.frame.years
-        image, worn = times(self.factors.image), times(self.factors.dress)
+        image, worn = self._image, self._worn
         plain = (image * worn * lines) @ years / ((image * worn) @ years)
         if not dress and not self.factors.dress:
-            return self._with_picture(lines[:, None, None, :], plain[:, None])
+            return self._with_picture(lines[:, None, None], plain[:, None], apart)
         if not dress:
             copied = (image * lines) @ years / (image @ years)
-            return self._with_picture(lines[:, None, None, :], np.stack([plain, copied], axis=1))
+            constant = np.stack([plain, copied], axis=1)
+            return self._with_picture(lines[:, None, None], constant, apart)
         gone = (worn * lines) @ years / (worn @ years)
         ratios = np.stack([lines, np.repeat(gone[:, None], SPAN, axis=1)], axis=1)
-        return self._with_picture(
-            ratios[:, None], np.stack([plain, gone], axis=1), self.picture_by_copy
-        )
+        return self._with_picture(ratios[:, None], np.stack([plain, gone], axis=1), apart)
 
-    def _with_picture(self, ratios: Array, constant: Array, lines: Array | None = None) -> Array:
+    def _with_picture(self, ratios: Array, constant: Array, apart: bool) -> Array:
         """(answers, P, 5) weights with the picture's line multiplied by ratios.
 
         Args:
             ratios: (answers, 2 or 1, C or 1, Y) by package state and copy.
             constant: (answers, 2 or 1) what they come to for a modern picture, by copy.
-            lines: (3, P, 2, C, Y) the lines to multiply, the table's own unless given.
+            apart: Tell processes apart.
         """
-        lines = self.picture if lines is None else lines
-        if ratios.shape[1] == 1:
-            lines = lines.sum(axis=2, keepdims=True)
-        if ratios.shape[2] == 1:
-            lines = lines.sum(axis=3, keepdims=True)
-        period = np.einsum("hpucy,kucy->kph", lines, ratios, optimize=True)
-        modern = self.modern.sum(axis=2, keepdims=True) if constant.shape[1] == 1 else self.modern
-        return np.concatenate([period, np.einsum("phc,kc->kph", modern, constant)], axis=2)
+        lines = self._picture_for(ratios.shape[1:3], apart)
+        states, processes = lines.shape[:2]
+        period = lines.reshape(states * processes, -1) @ ratios.reshape(len(ratios), -1).T
+        modern = self.modern if apart else self.modern.sum(axis=0, keepdims=True)
+        modern = modern.sum(axis=2, keepdims=True) if constant.shape[1] == 1 else modern
+        found = np.empty((len(ratios), processes, states + modern.shape[1]))
+        found[:, :, :states] = period.reshape(states, processes, -1).transpose(2, 1, 0)
+        found[:, :, states:] = (modern @ constant.T).transpose(2, 0, 1)
+        return found
+
+    def _picture_for(self, shape: tuple[int, ...], apart: bool) -> Array:
+        """(3, P, U, C, Y) weights by the picture's year, as far apart as ratios are.
+
+        Args:
+            shape: U and C, each 2 where package states, or copies, are told apart, else 1.
+            apart: Tell processes apart; P is 1 where not.
+        """
+        key = (*shape, apart)
+        if key not in self._pictures:
+            lines = self.picture_by_copy if shape[1] > 1 else self.picture
+            if not apart:
+                lines = lines.sum(axis=1, keepdims=True)
+            for axis in (2, 3):
+                if shape[axis - 2] < lines.shape[axis]:
+                    lines = lines.sum(axis=axis, keepdims=True)
+            self._pictures[key] = lines
+        return self._pictures[key]
+
+    @cached_property
+    def _image(self) -> Array:
+        return times(self.factors.image)
+
+    @cached_property
+    def _worn(self) -> Array:
+        return times(self.factors.dress)
 
 
 def chances(weights: Array) -> tuple[float, ...]:

@@ -38,7 +38,8 @@ class YearTerms:
     Attributes:
         picture: (..., 2, C, Y) I(y) K_u(y) by package state and copy; C is 1 where copies do not
             matter.
-        constant: (..., C) the same averaged away, for a modern picture.
+        package: (..., 2, Y) K_u(y) alone.
+        constant: (..., C) I(y) K_u(y) averaged away, for a modern picture.
         own: (..., M, Y) the housing's findings and years, by its own year.
         together, window: (..., M, Y) C for `together` and the near part of `married`, by the
             picture's year.
@@ -46,6 +47,7 @@ class YearTerms:
     """
 
     picture: Array
+    package: Array
     constant: Array
     own: Array
     together: Array
@@ -79,16 +81,16 @@ def year_terms(frame: Frame, lines: Lines, housings: Array) -> YearTerms:
         gone = lines.dress @ years
         seen.append(lines.image * gone[..., None])
         constant.append((lines.image @ years) * gone)
-    picture = np.stack(seen, axis=-2)[..., None, :, :].repeat(2, axis=-3)
-    whole = np.stack(constant, axis=-1)
+    whole, package = np.stack(constant, axis=-1), np.ones((2, SPAN))
+    rates = np.array(weights.exchange)[:, None]
     for line in lines.package.values():
-        mean = line @ years
-        whole = whole * np.asarray(mean)[..., None]
-        kept = np.stack([exchanged(line, mean, rho) for rho in weights.exchange], axis=-2)
-        picture = picture * kept[..., None, :]
+        mean = np.asarray(line @ years)[..., None]
+        whole = whole * mean
+        package = package * exchanged(line[..., None, :], mean, rates)
+    picture = np.stack(seen, axis=-2)[..., None, :, :] * package[..., None, :]
     own = housing_line(frame, lines)[..., None, :] * housings
     return YearTerms(
-        picture, whole, own, own @ frame.lag.T, own @ frame.window.T, own @ frame.years
+        picture, package, whole, own, own @ frame.lag.T, own @ frame.window.T, own @ frame.years
     )
 
 
@@ -133,11 +135,11 @@ def times(found: Sequence[Dated]) -> Array:
     return reduce(np.multiply, (one.values for one in found), ONES)
 
 
-def exchanged(line: Array, mean: Array | float, rho: float) -> Array:
+def exchanged(line: Array, mean: Array | float, rho: float | Array) -> Array:
     """A part's line when it is an exchange with probability rho."""
     return (1 - rho) * line + rho * np.asarray(mean)[..., None]
 
 
-def own_ratio(frame: Frame, was: Array, now: Array, rho: float) -> Array:
+def own_ratio(frame: Frame, was: Array, now: Array, rho: float | Array) -> Array:
     """How the line of a part that may be an exchange changes with its findings, year by year."""
     return exchanged(now, now @ frame.years, rho) / exchanged(was, was @ frame.years, rho)

@@ -12,7 +12,7 @@ from appraise.knowledge.records import Knowledge
 from appraise.reading.condition import Fault, value_factor
 from appraise.reading.forecast import Forecast
 from appraise.reading.reading import read
-from appraise.reading.usual import Usual, beside_usual, step_chances
+from appraise.reading.usual import beside_usual, step_chances
 from appraise.records.piece import Finding, Piece
 
 FIRST = damage_check("case.chip", {"any": (0.5, 0.2, 0.2, 0.1)}, (1, 0.9, 0.7, 0.4))
@@ -102,20 +102,13 @@ def test_looking_moves_it_on_average_not_at_all(known):
             assert again == pytest.approx(told.conditions[step], abs=1e-12)
 
 
-def test_one_more_check_is_the_same_by_either_way():
-    knowledge = world()
-    usual = Usual(read(seen("case.crack 2"), knowledge), knowledge)
-    for check, step in product((FIRST, THIRD), range(4)):
-        quick = usual.after_one(check, step, 0.9)
-        assert quick == pytest.approx(usual.after([(check, step, 0.9)]), abs=1e-12)
-
-
 def test_damage_of_moulded_cases_is_as_rare_as_they_are():
     only = replace(FIRST, only=("moulded",))
     reading = read(Piece(), knowledge_of([only]))
     moulded = reading.housings["moulded"]
-    assert step_chances(reading, only)[1:] == pytest.approx([moulded * p for p in (0.2, 0.2, 0.1)])
-    assert sum(step_chances(reading, only)) == pytest.approx(1)
+    (chances,) = step_chances(reading)
+    assert chances[1:] == pytest.approx([moulded * p for p in (0.2, 0.2, 0.1)])
+    assert sum(chances) == pytest.approx(1)
 
 
 def test_a_shipped_piece_in_hand_moves_both_ways():
