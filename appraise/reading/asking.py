@@ -1,5 +1,6 @@
 """Which checks make sense for a piece, which to offer, and how far each part was looked at."""
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Mapping
 from functools import lru_cache
 
@@ -26,23 +27,29 @@ def applying(
     """
     return tuple(
         check
-        for check in checks_of(knowledge, piece.kind)
-        if (everything or check.risk != "conservator")
-        and not (check.sizes and told_otherwise(check, piece))
-        and (
-            check.id in piece.findings
-            or (
-                (not check.when or makes_sense(check, piece))
-                and (not check.only or likely(check.only, chances) >= LIKELY)
-            )
-        )
+        for check, always in _checks_of(knowledge, piece.kind, everything)
+        if always
+        or (check.id in piece.findings and not told_otherwise(check, piece))
+        or _fitting(check, piece, chances)
+    )
+
+
+def _fitting(check: Check, piece: Piece, chances: Mapping[str, float]) -> bool:
+    return (
+        not told_otherwise(check, piece)
+        and makes_sense(check, piece)
+        and likely(check.only, chances) >= LIKELY
     )
 
 
 @lru_cache(maxsize=64)
-def checks_of(knowledge: Knowledge, kind: str) -> tuple[Check, ...]:
-    """The checks of a kind of piece, in the order of the files."""
-    return tuple(check for check in knowledge.checks.values() if kind in check.kinds)
+def _checks_of(knowledge: Knowledge, kind: str, everything: bool) -> tuple[tuple[Check, bool], ...]:
+    """The checks of a kind of piece, in the order of the files, and whether each always applies."""
+    return tuple(
+        (check, not (check.sizes or check.when or check.only))
+        for check in knowledge.checks.values()
+        if kind in check.kinds and (everything or check.risk != "conservator")
+    )
 
 
 def likely(words: Iterable[str], chances: Mapping[str, float]) -> float:
@@ -81,8 +88,6 @@ def _answered(
 
 def progress(piece: Piece, checks: tuple[Check, ...]) -> dict[str, tuple[int, int]]:
     """By part: checks answered (or passed over with 'cannot tell'), of those that apply."""
-    counts: dict[str, tuple[int, int]] = {}
-    for check in checks:
-        done, of = counts.get(check.part, (0, 0))
-        counts[check.part] = (done + (check.id in piece.findings), of + 1)
-    return counts
+    parts = Counter([check.part for check in checks])
+    done = Counter([check.part for check in checks if check.id in piece.findings])
+    return {part: (done[part], of) for part, of in parts.items()}

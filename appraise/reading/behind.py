@@ -217,8 +217,8 @@ def _played(
 ) -> Iterator[tuple[Turn, dict[str, float]]]:
     """Likely answers to the checks that tell most, and every figure after each."""
     forecast = Forecast(reading, knowledge)
-    prospects = [forecast.prospect(check) for check in _able(forecast)]
-    prospects.sort(key=lambda one: -one.whole)
+    told = forecast.prospects(_able(forecast)).values()
+    prospects = sorted(told, key=lambda one: -one.whole)
     dating = [one for one in prospects if one.check.dates]
     chosen = dict.fromkeys(
         one.check.id for one in (*prospects[:TELLING], *dating[:DATING]) if one.whole > 0

@@ -110,12 +110,12 @@ def read_condition(
         (_fault(one) for one in found.values() if one.answer > 0),
         key=lambda fault: (-fault.step, -STABILITY.index(fault.stability)),
     )
-    sides = {}
-    for side in SIDES:
-        mine = [check for check in checks.values() if knowledge.parts[check.part].side == side]
-        sides[side] = _side(mine, found, faults, knowledge.weights.half_seen)
+    mine: dict[str, list[Check]] = {side: [] for side in SIDES}
+    for check in checks.values():
+        mine.setdefault(knowledge.parts[check.part].side, []).append(check)
+    half = knowledge.weights.half_seen
     return Condition(
-        sides=sides,
+        sides={side: _side(mine[side], found, faults, half) for side in SIDES},
         faults=tuple(faults),
         factor=value_factor(faults),
         not_seen=tuple(name for name in checks if name not in found),

@@ -68,15 +68,23 @@ def gather(piece: Piece, knowledge: Knowledge) -> tuple[Evidence, ...]:
 def with_implied(piece: Piece, knowledge: Knowledge) -> Mapping[str, Finding]:
     """The findings, and those that follow from them where nobody was asked for these."""
     found = dict(piece.findings)
-    for finding in piece.findings.values():
-        check = knowledge.checks.get(finding.check)
-        place = check.index(finding.answer) if check is not None else -1
-        if check is None or place < 0:
-            continue
-        for name, answer in check.answers[place].implies.items():
-            if found.get(name, NOT_ASKED).answer == UNTOLD:
-                found[name] = Finding(name, answer, finding.known, finding.admitted)
+    for name in [name for name in piece.findings if name in _implying(knowledge)]:
+        finding = piece.findings[name]
+        implied = _implying(knowledge)[name].get(finding.answer, {})
+        for other, answer in implied.items():
+            if found.get(other, NOT_ASKED).answer == UNTOLD:
+                found[other] = Finding(other, answer, finding.known, finding.admitted)
     return found
+
+
+@lru_cache(maxsize=8)
+def _implying(knowledge: Knowledge) -> dict[str, dict[str, Mapping[str, str]]]:
+    """By check and answer, what follows from it; checks from which nothing follows are left out."""
+    rows = {
+        name: {one.id: one.implies for one in check.answers if one.implies}
+        for name, check in knowledge.checks.items()
+    }
+    return {name: row for name, row in rows.items() if row}
 
 
 def belief(check: Check, answer: int, finding: Finding, leads: bool, weights: Weights) -> float:

@@ -4,24 +4,35 @@ P(answer) and P(h | answer) are exact sums over the joint table: what the readin
 that answer, with nothing sampled.
 """
 
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
+from itertools import accumulate
+
+import numpy as np
 
 from appraise.knowledge.records import Check, Knowledge
-from appraise.reading.evidence import belief, gather, leader_of, telling, with_implied
-from appraise.reading.factors import Factors, axes_of, dated_rows, factors_of, state_rows
+from appraise.records.piece import Finding
+from appraise.reading.evidence import (
+    Evidence,
+    belief,
+    gather,
+    leader_of,
+    telling,
+    with_implied,
+)
+from appraise.reading.factors import axes_of, dated_rows, factors_of, state_rows
 from appraise.reading.frame import Array, Vector
-from appraise.reading.information import information
+from appraise.reading.information import information, informations
 from appraise.reading.joint import solve
 from appraise.reading.reading import Reading
 from appraise.reading.usual import Usual
-from appraise.reading.views import Views, chances, states_of
-from appraise.records.piece import Finding
+from appraise.reading.views import BOTH, Views, chances, states_of
 
 CLAIM = "claim"  # the part whose checks ask what the seller says
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Prospect:
     """What a check not yet made would tell.
 
@@ -31,8 +42,9 @@ class Prospect:
         states: P(h | answer).
         conditions: After each answer, the share of its price kept beside the usual damage.
         now: P(h) before it, under the group weights that hold after it.
-        weights: (answers, P, 5) the table's weights with each answer multiplied in; None where the
-            check bears on nothing in it.
+        bits: Expected information about h.
+        whole: Expected information about h and the process together.
+        process: Expected information about the process.
     """
 
     check: Check
@@ -40,22 +52,18 @@ class Prospect:
     states: tuple[Vector, ...]
     conditions: Vector
     now: Vector
-    weights: Array | None = None
+    bits: float = 0.0
+    whole: float = 0.0
+    process: float = 0.0
 
-    @cached_property
-    def bits(self) -> float:
-        """Expected information about h."""
-        return 0.0 if self.weights is None else information(self.weights.sum(axis=1))
 
-    @cached_property
-    def whole(self) -> float:
-        """Expected information about h and the process together."""
-        return 0.0 if self.weights is None else information(self.weights)
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """A check that bears on the table, whether it would lead its group, and the table then."""
 
-    @cached_property
-    def process(self) -> float:
-        """Expected information about the process."""
-        return 0.0 if self.weights is None else information(self.weights.sum(axis=2))
+    check: Check
+    leads: bool
+    views: Views
 
 
 class Forecast:
@@ -79,6 +87,9 @@ class Forecast:
         self.open_names = frozenset(check.id for check in self.open)
         self._order = {name: place for place, name in enumerate(knowledge.checks)}
         self._demoted: dict[str, Views] = {}
+        self._tables = {_key(self._bearing(self.reading.evidence)): self.reading.views}
+        self._counting: dict[tuple[object, ...], Array] = {}
+        self._hanging = [one for name in found if (one := knowledge.checks.get(name)) and one.when]
         self._asked = {name for one in self.reading.evidence for name in one.check.when}
         self._dated = {one.check.part for one in self.reading.evidence if one.check.dates}
 
@@ -93,19 +104,45 @@ class Forecast:
 
     def prospect(self, check: Check) -> Prospect:
         """What an open check would tell."""
-        leads, views = self._standing(check)
-        if not axes_of(check, self.frame) and not check.dates:
-            return self._idle(check, views)
-        weights = self.weights(check, leads, views)
-        totals = weights.sum(axis=(1, 2))
-        return Prospect(
-            check=check,
-            chances=chances(totals),
-            states=self._after(check, states_of(weights), views is not self.reading.views),
-            conditions=self.conditions(check),
-            now=chances(views.states),
-            weights=weights,
+        return self.prospects((check,))[check.id]
+
+    def prospects(self, checks: Sequence[Check]) -> dict[str, Prospect]:
+        """What several open checks would tell, each by itself."""
+        asked = [_Asked(check, *self._standing(check)) for check in checks]
+        bearing = [one for one in asked if axes_of(one.check, self.frame) or one.check.dates]
+        found = {one.check.id: one for one in self._telling(bearing)}
+        found.update(
+            (one.check.id, self._idle(one.check, one.views))
+            for one in asked
+            if one.check.id not in found
         )
+        return found
+
+    def _telling(self, asked: Sequence[_Asked]) -> Iterator[Prospect]:
+        """The prospects of checks that bear on the table, all of their answers in one array."""
+        if not asked:
+            return
+        each = self._weighed(asked)
+        weights = np.concatenate(each)
+        starts = [0, *accumulate(len(one) for one in each[:-1])]
+        by_state = weights.sum(axis=1)
+        totals = by_state.sum(axis=1)
+        sums = np.repeat(np.add.reduceat(totals, starts), [len(one) for one in each])
+        answers, states = (totals / sums).tolist(), (by_state / totals[:, None]).tolist()
+        bits, whole = informations(by_state, starts), informations(weights, starts)
+        process = informations(weights.sum(axis=2), starts)
+        for n, (one, start) in enumerate(zip(asked, starts, strict=True)):
+            place = slice(start, start + len(each[n]))
+            yield Prospect(
+                check=one.check,
+                chances=tuple(answers[place]),
+                states=self._after(one.check, states[place], one.views is not self.reading.views),
+                conditions=self.conditions(one.check),
+                now=chances(one.views.states),
+                bits=float(bits[n]),
+                whole=float(whole[n]),
+                process=float(process[n]),
+            )
 
     def housing_bits(self, check: Check) -> float:
         """Expected information of a check about the material of the case."""
@@ -117,18 +154,47 @@ class Forecast:
         line = rows.mean(axis=others) if others else rows
         return information(line * self.reading.views.marginal(("housing",)))
 
-    def weights(self, check: Check, leads: bool, views: Views) -> Array:
-        """(answers, P, 5) weights of the table once each answer is multiplied in."""
-        known = self.known(check)
-        axes = axes_of(check, self.frame)
-        if axes:
-            return views.with_rows(axes, state_rows(self.frame, check.id, known, False, leads))
-        lines = dated_rows(self.frame, check.id, known, False, leads)
-        found = views.with_lines(check, lines, self.knowledge)
-        for place, answer in enumerate(check.answers):
-            if answer.undates:
-                found[place] = lines[place][0] * views.marginal(("process", "belonging"))
+    def _weighed(self, asked: Sequence[_Asked]) -> list[Array]:
+        """By check, (answers, P, 5) weights of the table once each answer is multiplied in.
+
+        Checks that bear on the same axes, or date the same part, are summed together.
+        """
+        alike: dict[tuple[object, ...], list[int]] = {}
+        for n, one in enumerate(asked):
+            same = axes_of(one.check, self.frame) or one.check.part
+            alike.setdefault((id(one.views), same), []).append(n)
+        found: list[Array] = [np.empty(0)] * len(asked)
+        for mates in alike.values():
+            rows = [self._rows(asked[n]) for n in mates]
+            weights = self._with(asked[mates[0]], np.concatenate(rows))
+            ends = list(accumulate(map(len, rows)))
+            for n, some in zip(mates, np.split(weights, ends[:-1]), strict=True):
+                found[n] = some
+        for one, line in zip(asked, found, strict=True):
+            self._undated(one, line)
         return found
+
+    def _rows(self, one: _Asked) -> Array:
+        """(answers, ...) what is multiplied in: rows over states, or lines over years."""
+        known = self.known(one.check)
+        rows = state_rows if axes_of(one.check, self.frame) else dated_rows
+        return rows(self.frame, one.check.id, known, False, one.leads)
+
+    def _with(self, one: _Asked, rows: Array) -> Array:
+        """(answers, P, 5) weights once rows of such a check are multiplied in."""
+        axes = axes_of(one.check, self.frame)
+        if axes:
+            return one.views.with_rows(axes, rows)
+        return one.views.with_lines(one.check, rows, self.knowledge)
+
+    def _undated(self, one: _Asked, weights: Array) -> None:
+        """Put right the answers that take the years away: they say the same of every year."""
+        if axes_of(one.check, self.frame):
+            return
+        for place, answer in enumerate(one.check.answers):
+            if answer.undates:
+                said = self._rows(one)[place][0]
+                weights[place] = said * one.views.marginal(("process", "belonging"))
 
     def _standing(self, check: Check) -> tuple[bool, Views]:
         """Whether a check would lead its group, and the table once it is answered.
@@ -156,23 +222,25 @@ class Forecast:
         """The table once the leader of a group has become one of its followers."""
         evidence = [
             replace(one, leads=False) if one.check.group == group else one
-            for one in self.reading.evidence
+            for one in self._bearing(self.reading.evidence)
         ]
-        return self._views(
-            factors_of(
-                evidence,
-                self.frame,
-                self.knowledge,
-                self.reading.factors.belonging,
-                self.reading.told,
+        return self._views(evidence)
+
+    def _views(self, evidence: Sequence[Evidence]) -> Views:
+        """The table with other evidence in it; worked out once for each."""
+        key = _key(evidence)
+        if key not in self._tables:
+            reading, piece = self.reading, self.reading.piece
+            factors = factors_of(
+                evidence, self.frame, self.knowledge, reading.factors.belonging, reading.told
             )
-        )
+            joint = solve(self.frame, factors, piece.channel, piece.subjects)
+            self._tables[key] = Views(joint, factors)
+        return self._tables[key]
 
-    def _views(self, factors: Factors) -> Views:
-        piece = self.reading.piece
-        return Views(solve(self.frame, factors, piece.channel, piece.subjects), factors)
-
-    def _after(self, check: Check, states: Array, leads: bool) -> tuple[Vector, ...]:
+    def _after(
+        self, check: Check, states: Sequence[Sequence[float]], leads: bool
+    ) -> tuple[Vector, ...]:
         """P(h | answer); read anew where other findings count otherwise after it.
 
         Args:
@@ -181,7 +249,7 @@ class Forecast:
             leads: Whether it takes the lead of its group from a finding.
         """
         return tuple(
-            self._read_anew(check, place) if self._upsets(check, place, leads) else chances(line)
+            self._read_anew(check, place) if self._upsets(check, place, leads) else tuple(line)
             for place, line in enumerate(states)
         )
 
@@ -200,16 +268,61 @@ class Forecast:
         )
 
     def _read_anew(self, check: Check, place: int) -> Vector:
-        answer = check.answers[place].id
-        piece = self.reading.piece.with_finding(check.id, answer, self.known(check))
-        factors = factors_of(
-            gather(piece, self.knowledge),
-            self.frame,
-            self.knowledge,
-            self.reading.factors.belonging,
-            self.reading.told,
+        """P(h | answer) in the table of what counts after it, into which it is multiplied."""
+        answer = check.answers[place]
+        senseless = tuple(
+            one.id for one in self._hanging if answer.id not in one.when.get(check.id, (answer.id,))
         )
-        return chances(self._views(factors).states)
+        same = (check.id, senseless, answer.undates, answer.unnamed, *answer.implies.items())
+        if same not in self._counting:
+            self._counting[same] = self._states_after(check, answer.id)
+        found = self._counting[same]
+        return chances(found[place] if len(found) > 1 else found[0])
+
+    def _states_after(self, check: Check, answer: str) -> Array:
+        """(answers, 5) P(h | answer) where all else counts as after one of them.
+
+        Only (1, 5) where the answer itself counts for nothing.
+        """
+        piece = self.reading.piece.with_finding(check.id, answer, self.known(check))
+        evidence = gather(piece, self.knowledge)
+        others = self._bearing(one for one in evidence if one.id != check.id)
+        mine = next((one for one in evidence if one.id == check.id and not one.silent), None)
+        undated = self._undated_part(others)
+        if undated is not None and (mine is None or not {*axes_of(check, self.frame)} - {*BOTH}):
+            weights = self.reading.views.with_lines(*undated, self.knowledge)
+            if mine is not None:
+                weights = weights * self._beside(check, mine.leads)
+            return states_of(weights)
+        views = self._views(others)
+        if mine is None:
+            return views.states[None]
+        return states_of(self._weighed([_Asked(check, mine.leads, views)])[0])
+
+    def _bearing(self, evidence: Iterable[Evidence]) -> list[Evidence]:
+        """Those that bear on the table."""
+        return [
+            one
+            for one in evidence
+            if not one.silent and (axes_of(one.check, self.frame) or one.check.dates)
+        ]
+
+    def _undated_part(self, evidence: Sequence[Evidence]) -> tuple[Check, Array] | None:
+        """A check of a part and the line (1, Y) that takes its dates away, if nothing else goes."""
+        left, before = set(_key(evidence)), self._bearing(self.reading.evidence)
+        gone = [one for one in before if _named(one) not in left]
+        lines = [one.values for one in self.reading.factors.dated if one.evidence in gone]
+        parts = {one.check.part for one in gone}
+        if len(left) + len(gone) > len(before) or not len(lines) == len(gone) > 0:
+            return None
+        return (gone[0].check, 1 / np.prod(lines, axis=0)[None]) if len(parts) == 1 else None
+
+    def _beside(self, check: Check, leads: bool) -> Array:
+        """(answers, P or 1, 5 or 1) the rows of a check over process and belonging at most."""
+        axes = axes_of(check, self.frame)
+        rows = state_rows(self.frame, check.id, self.known(check), False, leads)
+        sizes = [rows.shape[1 + axes.index(axis)] if axis in axes else 1 for axis in BOTH]
+        return rows.reshape(len(rows), *sizes)
 
     def beliefs(self, check: Check) -> list[float]:
         """How far each answer of a check on damage would be believed, alone in its group."""
@@ -233,3 +346,12 @@ class Forecast:
             likely = self.usual.answers(check, self.beliefs(check))
         now = chances(views.states)
         return Prospect(check, likely, (now,) * count, self.conditions(check), now)
+
+
+def _key(evidence: Sequence[Evidence]) -> tuple[tuple[str, int, bool], ...]:
+    """What tells one set of evidence on a piece from another."""
+    return tuple(map(_named, evidence))
+
+
+def _named(one: Evidence) -> tuple[str, int, bool]:
+    return one.id, one.answer, one.leads

@@ -8,6 +8,7 @@ import numpy as np
 from appraise.reading.frame import Array
 
 LEAST = 1e-6  # belief below which an answer counts as not believed at all
+TINY = 1e-300  # so that nothing times its logarithm is nothing
 
 
 def information(weights: Sequence[Sequence[float]] | Array) -> float:
@@ -19,17 +20,28 @@ def information(weights: Sequence[Sequence[float]] | Array) -> float:
     Args:
         weights: Joint weights (answers, *states), none below 0, of any sum above 0.
     """
-    table = np.asarray(weights, dtype=float)
-    table = table.reshape(len(table), -1)
-    total = float(table.sum())
-    cells = _spread(table)
-    parts = _spread(table.sum(axis=1)) + _spread(table.sum(axis=0))
-    return max(0.0, (cells - parts + _spread(np.array([total]))) / total)
+    return float(informations(np.asarray(weights, dtype=float), [0])[0])
 
 
-def _spread(values: Array) -> float:
-    seen = values[values > 0]
-    return float((seen * np.log2(seen)).sum())
+def informations(weights: Array, starts: Sequence[int]) -> Array:
+    """The mutual information of several tables that lie one behind the other.
+
+    Args:
+        weights: (all answers, *states), each table as for `information`.
+        starts: Where the answers of each table begin.
+    """
+    table = weights.reshape(len(weights), -1)
+    answers = table.sum(axis=1)
+    states = np.add.reduceat(table, starts, axis=0)
+    totals = np.add.reduceat(answers, starts)
+    cells = np.add.reduceat(_spread(table).sum(axis=1) - _spread(answers), starts)
+    found: Array = (cells - _spread(states).sum(axis=1) + _spread(totals)) / totals
+    return np.maximum(0.0, found)
+
+
+def _spread(values: Array) -> Array:
+    found: Array = values * np.log2(np.maximum(values, TINY))
+    return found
 
 
 def gain(chances: Sequence[float], worths: Sequence[float], now: float, cost: float) -> float:

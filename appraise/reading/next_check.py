@@ -10,14 +10,15 @@ brings; so that counts as well. A step is left when nothing in it moves the deci
 Only checks that are safe for an owner are proposed.
 """
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from math import log
 
 from appraise.knowledge.records import BELONGING, Check, Knowledge
 from appraise.reading.asking import offered
 from appraise.reading.forecast import CLAIM, Forecast, Prospect
+from appraise.reading.frame import Vector
 from appraise.reading.information import gain, variance
 from appraise.reading.reading import MODERN_FIRST, Reading, belonging_by_word
 from appraise.reading.telling import HIDDEN, SHOWING
@@ -98,10 +99,29 @@ class Order:
         self.open = tuple(
             check for check in self.forecast.open if offered(check, own.piece, chances)
         )
-        self.prospects = {check.id: self.forecast.prospect(check) for check in self.open}
-        self.values = {
-            name: value_of(one, self.forecast, price) for name, one in self.prospects.items()
-        }
+        self._traits = traits_of(knowledge)
+        self._now: dict[Vector, float] = {}
+        self.prospects = self.forecast.prospects(self.open)
+        self.values = {name: self._value(one) for name, one in self.prospects.items()}
+
+    def _value(self, prospect: Prospect) -> float:
+        """What an answer is worth before the decision, in parts of the cost, or in bits."""
+        asking, price = self.knowledge.weights.asking, self.price
+        if price is None:
+            spread = variance(prospect.chances, prospect.conditions)
+            return prospect.whole + asking.spread * spread
+        if prospect.now not in self._now:
+            self._now[prospect.now] = self._worth(price, prospect.now, self.forecast.usual.now)
+        now = self._now[prospect.now]
+        pairs = zip(prospect.states, prospect.conditions, strict=True)
+        after = [self._worth(price, *pair) for pair in pairs]
+        saved = gain(prospect.chances, after, now, 1.0)
+        spread = variance(prospect.chances, after)
+        return saved + asking.bit * prospect.bits + asking.spread * spread
+
+    def _worth(self, price: Price, states: Vector, kept: float) -> float:
+        """What the piece is worth in parts of the cost."""
+        return price.worth(belonging_by_word(states, self.forecast.frame.cased), kept) / price.cost
 
     def proposals(self) -> tuple[Proposal, ...]:
         """The checks in the order in which to make them."""
@@ -118,7 +138,7 @@ class Order:
 
         What moves nothing in its step comes after all steps.
         """
-        step, seconds = step_of(check, self.knowledge), check.seconds
+        step, seconds = self._traits[check.id].step, check.seconds
         if step == PROCESS and self._tells_what(check):
             return PROCESS, -self.what_bits(check) / seconds
         value = self.values[check.id]
@@ -154,7 +174,7 @@ class Order:
         """
         seen = modern_signs(self.forecast)
         able = sorted(
-            (check for check in self.open if tells_modern(check, self.knowledge)),
+            (check for check in self.open if self._traits[check.id].modern),
             key=self._rank_of_cue,
         )
         found: list[str] = []
@@ -201,19 +221,19 @@ class Order:
         quick = [
             check.id
             for check in self.open
-            if step_of(check, self.knowledge) == PROCESS and self._tells_what(check)
+            if self._traits[check.id].step == PROCESS and self._tells_what(check)
         ]
         if self.surely_modern:
             return tuple(quick)
         condition = [
             check.id
             for check in self.open
-            if step_of(check, self.knowledge) == PICTURE and self._wanted(check, PICTURE)
+            if self._traits[check.id].step == PICTURE and self._wanted(check, PICTURE)
         ]
         parts = [
             check.id
             for check in self.open
-            if step_of(check, self.knowledge) == PARTS and self._wanted(check, PARTS)
+            if self._traits[check.id].step == PARTS and self._wanted(check, PARTS)
         ]
         return (*quick, *condition, *parts, *self.cues)
 
@@ -248,31 +268,30 @@ def step_of(check: Check, knowledge: Knowledge) -> int:
     return REST
 
 
-def value_of(prospect: Prospect, forecast: Forecast, price: Price | None) -> float:
-    """What an answer is worth before the decision, in parts of the cost, or in bits."""
-    asking = forecast.knowledge.weights.asking
-    if price is None:
-        spread = variance(prospect.chances, prospect.conditions)
-        return prospect.whole + asking.spread * spread
-    cased = forecast.frame.cased
+@dataclass(frozen=True, slots=True)
+class Trait:
+    """What holds of a check whatever the piece: its step, and whether it tells modern work."""
 
-    def worth(states: Sequence[float], kept: float) -> float:
-        return price.worth(belonging_by_word(states, cased), kept)
+    step: int
+    modern: bool
 
-    pairs = zip(prospect.states, prospect.conditions, strict=True)
-    after = [worth(*pair) / price.cost for pair in pairs]
-    now = worth(prospect.now, forecast.usual.now) / price.cost
-    saved = gain(prospect.chances, after, now, 1.0)
-    return saved + asking.bit * prospect.bits + asking.spread * variance(prospect.chances, after)
+
+@lru_cache(maxsize=8)
+def traits_of(knowledge: Knowledge) -> Mapping[str, Trait]:
+    """The traits of every check."""
+    return {
+        name: Trait(step_of(check, knowledge), tells_modern(check, knowledge))
+        for name, check in knowledge.checks.items()
+    }
 
 
 def modern_signs(forecast: Forecast) -> dict[str, set[str]]:
     """By side, image or case, the facts in which signs of modern work were looked for."""
-    known = forecast.knowledge
+    known, traits = forecast.knowledge, traits_of(forecast.knowledge)
     found: dict[str, set[str]] = {}
     for name in forecast.reading.piece.findings:
-        check = known.checks.get(name)
-        if check is not None and tells_modern(check, known):
+        if name in traits and traits[name].modern:
+            check = known.checks[name]
             found.setdefault(cue_side(check, known), set()).add(check.group or check.id)
     return found
 

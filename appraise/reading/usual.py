@@ -37,7 +37,9 @@ class Usual:
         places, self._worst = self._damage.places, worst_of(images)
         asked = {check.id for one in images for check in one.checks} | self._worst.keys()
         self.rates = step_chances(images[0])
-        self.rates[[place for name, place in places.items() if name not in asked]] = np.eye(STEPS)[0]
+        self.rates[[place for name, place in places.items() if name not in asked]] = np.eye(STEPS)[
+            0
+        ]
         self._chances = self.rates.copy()
         for name, one in self._worst.items():
             r = belief(one.check, one.answer, one.finding, True, knowledge.weights)
