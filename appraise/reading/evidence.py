@@ -108,7 +108,9 @@ def _kept(
     findings: Mapping[str, Finding], piece: Piece, knowledge: Knowledge
 ) -> list[tuple[Check, int, Finding]]:
     kept = []
-    for name in sorted(findings.keys() & knowledge.checks.keys(), key=order_of(knowledge).get):
+    for name in sorted(
+        findings.keys() & knowledge.checks.keys(), key=order_of(knowledge).__getitem__
+    ):
         check, finding = knowledge.checks[name], findings[name]
         index = check.index(finding.answer)
         if index < 0 or finding.answer == UNTOLD or piece.kind not in check.kinds:

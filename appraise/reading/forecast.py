@@ -12,7 +12,6 @@ from itertools import accumulate
 import numpy as np
 
 from appraise.knowledge.records import Check, Knowledge
-from appraise.records.piece import Finding
 from appraise.reading.evidence import (
     Evidence,
     belief,
@@ -28,6 +27,7 @@ from appraise.reading.joint import solve
 from appraise.reading.reading import Reading
 from appraise.reading.usual import Usual
 from appraise.reading.views import BOTH, Views, chances, states_of
+from appraise.records.piece import Finding
 
 CLAIM = "claim"  # the part whose checks ask what the seller says
 
