@@ -17,10 +17,9 @@ from appraise.listing.scope import DENY
 from appraise.listing.sizes import measured_as
 from appraise.listing.vocabulary import BRIEF, Hit
 from appraise.listing.writing import maker_claims
-from appraise.records.piece import Image, Piece
+from appraise.records.piece import SIDES, Image, Piece
 
 TWO = 2
-SIDES = ("left", "right")  # of a case that holds two images
 NEAR = 3  # words between a denial and the damage that it denies
 
 

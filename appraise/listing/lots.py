@@ -25,6 +25,7 @@ _HEADED = re.compile(
 _LOT = frozenset(
     ("lot", "set", "group", "collection", "bundle", "assortment", "box", "job", "album")
 )
+SHARED = {("check", "case.pictures two"), ("lies", "cased")}  # terms for a case of two images
 LEAST_TOLD = 2  # parts that name a process, from which a list is one of pieces
 _SPAN = 5  # words between a count and the noun that it counts
 _OF = frozenset(("pair", "dozen", "trio"))
@@ -88,6 +89,15 @@ def pieces_of(passage: Passage, parts: Sequence[tuple[int, int]]) -> int:
     summed = len(told) > 2 and told[0] == sum(told[1:])  # 'seven pieces: four cards and three'
     total = told[0] if summed else sum(told)
     return max(1, min(MOST, total))
+
+
+def in_one_case(passage: Passage) -> bool:
+    """Whether the text says that its images lie in one case: 'two in one case', 'a double case'."""
+    scope = passage.scope
+    return any(
+        (hit.term.field, hit.term.value) in SHARED and scope.claims(hit.first, hit.last)
+        for hit in (*passage.things, *passage.hits("lies"))
+    )
 
 
 def counts_of(passage: Passage) -> list[tuple[int, int]]:

@@ -25,7 +25,7 @@ from appraise.listing.flags import (
 from appraise.listing.gaps import gaps_of, questions_of
 from appraise.listing.gate import is_file, standing
 from appraise.listing.kinds import IMAGELESS, as_kind, fitting, kind_of, mixed, whole_kind
-from appraise.listing.lots import parts_of, pieces_of, spares_of
+from appraise.listing.lots import in_one_case, parts_of, pieces_of, spares_of
 from appraise.listing.measured import comparable, plate_flags, size_claims
 from appraise.listing.names import name_flags
 from appraise.listing.nature import Nature, family, nature_of, usual_kind
@@ -48,7 +48,7 @@ from appraise.listing.things import (
 from appraise.listing.tongues import foreign
 from appraise.listing.writing import maker_claims, writing_claims
 from appraise.listing.years import date_claims
-from appraise.records.piece import Piece
+from appraise.records.piece import SIDES, Image, Piece
 
 MOST_PARTS = 60  # pieces of a lot that are read one by one; a longer list is read as a whole
 NEAR_HITS = 12  # things named before a word among which its process is looked for
@@ -93,9 +93,13 @@ def _read(text: str, knowledge: Knowledge, currency: str) -> Listing:
         passage = Passage(text, knowledge, masks=masks)
     parts = parts_of(passage)
     pieces = 1 if is_file(passage) else pieces_of(passage, parts)
+    two = pieces == len(SIDES) and not parts and in_one_case(passage)
+    pieces = 1 if two else pieces
     parts = parts if len(parts) <= MOST_PARTS else []
     claims, nature = claims_of(passage, found, pieces > 1, parts)
     whole = as_piece(text, claims, knowledge, money, _usual(claims, pieces, knowledge))
+    if two and whole.kind == "cased":
+        whole = replace(whole, images=tuple(map(Image, SIDES)))
     each = _pieces(passage, parts, pieces, whole, (claims, nature))
     flags = _flags(passage, claims, nature, pieces, stands)
     gaps = gaps_of([*claims, *money], flags, nature, passage)

@@ -10,6 +10,7 @@ from appraise.knowledge.records import BELONGING, Check, Knowledge
 from appraise.reading.factors import axes_of
 from appraise.reading.forecast import Forecast, Prospect
 from appraise.reading.frame import Frame
+from appraise.reading.named import family_name
 
 WORTH_NAMING = 0.01  # families less likely than that are not named
 MODERN = {
@@ -79,13 +80,8 @@ def _parts(
 
     best = max(combinations(likely, 2), key=apart)
     first, second = sorted(best, key=lambda word: -chances[word])
-    return f"tells {_named(first, forecast.knowledge)} from {_named(second, forecast.knowledge)}"
-
-
-def _named(word: str, knowledge: Knowledge) -> str:
-    """A process family by its name; a housing is named already."""
-    row = knowledge.processes.get(word)
-    return row.name if row is not None else word
+    one, other = (family_name(word, forecast.knowledge) for word in (first, second))
+    return f"tells {one} from {other}"
 
 
 @lru_cache(maxsize=4096)

@@ -9,6 +9,8 @@ from appraise.base.measures import Measure
 from appraise.base.money import Money
 
 MEASURED = ("plate", "package", "opening", "case", "recess", "mount")
+SIDES = ("left", "right")
+"""The images of a case that holds two."""
 PLANS = ("keep", "resell", "parts")
 """What can become of a piece of a lot: kept, sold on whole, or taken apart."""
 WRITTEN_ON = (

@@ -14,7 +14,7 @@ from appraise.report.own_rows import MARK, own_flag, own_json
 
 SCHEMA = "appraise.listing/1"
 WIDTH = 78
-LEFT = 40  # cells for what is claimed
+LEFT = 52  # cells for what is claimed, where so many are needed
 UNRELATED = "This does not look like a photograph for sale."
 MARKS = {"warn": "!", "ask": "?", "note": "."}
 
@@ -59,7 +59,8 @@ def listing_text(listing: Listing, knowledge: Knowledge) -> str:
         return "\n".join([UNRELATED, *_held(listing)]) + "\n"
     lines = ["the seller says"]
     told = [(claim_words(one, knowledge), _words(one.text)) for one in listing.claims]
-    lines += [f"  {words:<{LEFT}} {quoted}" for words, quoted in told]
+    left = min(LEFT, max((len(words) for words, _ in told), default=0))
+    lines += [f"  {words:<{left}}  {quoted}" for words, quoted in told]
     if listing.pieces > 1:
         lines.append(f"  a lot of {listing.pieces} pieces")
     for flag in listing.flags:
@@ -86,8 +87,8 @@ def _words(text: str) -> str:
 
 
 def _name(missing: str, knowledge: Knowledge) -> str:
-    check = knowledge.checks.get(missing)
-    return check.ask.rstrip("?") if check else missing
+    gap, check = knowledge.gaps.get(missing), knowledge.checks.get(missing)
+    return gap.says if gap else check.ask.rstrip("?") if check else missing
 
 
 def _wrapped(lead: str, text: str) -> list[str]:

@@ -25,7 +25,7 @@ from appraise.records.values import Author
         ("ambrotype plus an extra case", 2),
         ("Ambrotype, with two spare cases. 45", 3),
         ("two tintypes and a spare case, 45", 3),
-        ("a pair of ambrotypes in one case", 2),
+        ("a pair of ambrotypes in one case", 1),
         ("ambrotype, no spare case", 1),
         ("Sixth plate tintype, see 3 pictures. $30", 1),
         ("Quarter plate ambrotype. 3 photos. 45 USD", 1),
@@ -45,6 +45,23 @@ def test_how_many_pieces(text, pieces):
     assert offers(told) == (
         f"this text offers {pieces} pieces: judged as a lot" if pieces > 1 else ""
     )
+
+
+@pytest.mark.parametrize(
+    ("text", "images"),
+    [
+        ("A pair of ambrotypes in one case, sixth plates, $45", 2),
+        ("Two tintypes in a double case, husband and wife. 45 USD", 2),
+        ("Two cased tintypes, $45 for both", 0),
+        ("Ambrotype in a double case, the other side is empty. $45", 0),
+    ],
+)
+def test_two_images_in_one_case_are_one_piece(text, images):
+    told = listing(text)
+    assert len(told.piece.images) == images
+    assert (told.pieces == 1) == (images == 2 or "other side" in text)
+    if images:
+        assert told.piece.kind == "cased"
 
 
 def test_pieces_that_are_counted_are_what_is_said_of_all():
