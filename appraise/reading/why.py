@@ -6,7 +6,7 @@ from itertools import combinations
 
 import numpy as np
 
-from appraise.knowledge.records import BELONGING, Check, Knowledge
+from appraise.knowledge.records import BELONGING, Check
 from appraise.reading.factors import axes_of
 from appraise.reading.forecast import Forecast, Prospect
 from appraise.reading.frame import Frame

@@ -194,3 +194,18 @@ def test_no_id_of_a_process_is_told_in_a_warning():
     warned = judged(piece.with_finding("claim.process", "tintype", "seller")).warnings
     assert any(one.says == "called tintype, looks like printed reproduction" for one in warned)
     assert not any("photomechanical" in one.says for _, each in verdicts() for one in each.warnings)
+
+
+def test_no_id_of_a_process_is_told_anywhere_in_the_text():
+    ids = "|".join(
+        re.escape(word)
+        for one in KNOWLEDGE.processes.values()
+        for word in (one.id, one.family)
+        if word not in one.name
+        and not any(word in each.name for each in KNOWLEDGE.processes.values())
+    )
+    assert "photomechanical" in ids
+    for name, verdict in verdicts()[::5]:
+        written, _ = told(verdict)
+        found = re.search(rf"(?<![\w-])(?:{ids})(?![\w-])", flat(written))
+        assert found is None, (name, found)
