@@ -136,7 +136,7 @@ def tell_left_out(preview: "Preview", file: Path) -> str:
     """
     if len(preview.bad) <= SHOWN:
         return ""  # the preview has named each
-    from appraise.exchange.csv_out import rows_to_csv
+    from appraise.exchange.csv_file import rows_to_csv
 
     header = ["row", "why", *(column.header for column in preview.columns)]
     rows = [[str(bad.number), bad.reason, *bad.cells] for bad in preview.bad]

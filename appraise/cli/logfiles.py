@@ -136,7 +136,7 @@ def run_export(args: argparse.Namespace, context: Context) -> Exit:
     with context.log() as log:
         entries = log.entries(" ".join(args.filter))
     if form == "csv":
-        from appraise.exchange.csv_out import to_csv
+        from appraise.exchange.csv_file import to_csv
 
         data = to_csv(entries)
     else:

@@ -8,7 +8,7 @@ from appraise.base.errors import InputError
 from appraise.base.oneline import folded
 from appraise.base.spelling import did_you_mean
 from appraise.exchange import sheet_cells
-from appraise.exchange.csv_out import OWN_HEADERS, plain
+from appraise.exchange.csv_file import plain
 from appraise.exchange.currencies import header_currency
 from appraise.exchange.tables import Table
 from appraise.exchange.words import WORD_FIELDS, Words, is_word
@@ -120,13 +120,11 @@ def fitted(
 
     Args:
         named: The columns by their names.
-        found: The table; an export of the log stands as it is.
+        found: The table.
         chosen: Header to field where the user decided, which stands.
         words: Turns a cell of a word field into the field's word.
     """
     named = _with_true_ids(named, found)
-    if found.header in OWN_HEADERS:
-        return named
     return _with_fitting_words(_with_titles(named, found, chosen), found, chosen, words)
 
 

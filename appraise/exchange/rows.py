@@ -1,6 +1,5 @@
 """One row of a spreadsheet to one entry, once it is known how the file is to be read."""
 
-import json
 import re
 from dataclasses import dataclass
 from typing import Any
@@ -9,12 +8,11 @@ from appraise.base.errors import InputError
 from appraise.base.moneytext import currency_named, decimal
 from appraise.exchange import sheet_cells
 from appraise.exchange.columns import MONEY_TARGETS, Column
-from appraise.exchange.csv_out import plain
+from appraise.exchange.csv_file import from_json_cell, plain
 from appraise.exchange.currencies import Currencies, amounts_of
 from appraise.exchange.words import WORD_FIELDS, Words
 from appraise.records.entry import KIND_OF, Entry
-from appraise.records.record_types import readers_of
-from appraise.records.values import LINE, NOBODY, Flag, Page, Several, Told
+from appraise.records.values import LINE, Flag, Page, Several, Told
 
 _PRICE_OF = {"asking": "asked", "refused": "asked", "hammer": "hammer", "unsold": "hammer"}
 _SEVERAL = re.compile(r"\s*[,;+]\s*")
@@ -29,7 +27,6 @@ class Reader:
 
     Attributes:
         columns: What each column was taken for.
-        own: Whether the file is an export of the log, whose cells stand as they are.
         words: Turns a cell of a field of words into the field's word.
         currencies: Of amounts that name none.
         dropped: Words that the user leaves out, as (field, cell).
@@ -38,7 +35,6 @@ class Reader:
     """
 
     columns: tuple[Column, ...]
-    own: bool
     words: Words
     currencies: Currencies
     dropped: frozenset[tuple[str, str]] = frozenset()
@@ -55,14 +51,14 @@ class Reader:
         """
         if len(row) > len(self.columns) and any(cell.strip() for cell in row[len(self.columns) :]):
             raise InputError(f"has {len(row)} cells under {len(self.columns)} columns")
-        cells = said(self.columns, row, self.own)
+        cells = said(self.columns, row)
         told = cells.pop("currency", "").strip()
         currency = row_currency(told)
         if told and not currency:
             raise InputError(f"currency '{sheet_cells.shortened(told)}' is not known", "currency")
         values: dict[str, Any] = {"record": self.record, "channel": self.channel}
         amounts = {name: cells.pop(name) for name in MONEY_TARGETS if name in cells}
-        amounts = amounts if self.own else amounts_of(amounts, MONEY_TARGETS)
+        amounts = amounts_of(amounts, MONEY_TARGETS)
         for name, cell in amounts.items():
             code = self.currencies.of(name, amounts, currency)
             values[name] = self._placed(name, lambda c=cell, k=code: self._amount(c, k))
@@ -89,12 +85,10 @@ class Reader:
     def _value(self, name: str, cell: str) -> Any:
         kind = KIND_OF[name]
         if isinstance(kind, Told):
-            return _from_json(name, cell)
+            return from_json_cell(name, cell)
         if isinstance(kind, Page):
             cell = cell.replace("\r\n", "\n").replace("\r", "\n")
-            return cell if self.own else _TURNS.sub("", cell)
-        if self.own:
-            return kind.read(cell, NOBODY)
+            return _TURNS.sub("", cell)
         if name == "date":
             return sheet_cells.day(cell, self.order)
         if is_several(name):
@@ -126,11 +120,11 @@ class Reader:
         return any((field, one) in self.dropped for one in words_in(field, cell))
 
 
-def said(columns: tuple[Column, ...], row: tuple[str, ...], own: bool) -> dict[str, str]:
+def said(columns: tuple[Column, ...], row: tuple[str, ...]) -> dict[str, str]:
     """The cells of a row that say anything, by field."""
     cells = zip(columns, row, strict=False)
     found = {each.field: plain(cell) for each, cell in cells if each.field}
-    return {name: cell for name, cell in found.items() if _says(name, cell, own)}
+    return {name: cell for name, cell in found.items() if _says(name, cell)}
 
 
 def is_several(field: str) -> bool:
@@ -149,19 +143,11 @@ def row_currency(told: str) -> str:
     return currency_named(told.strip())
 
 
-def _says(name: str, cell: str, own: bool) -> bool:
+def _says(name: str, cell: str) -> bool:
     """Whether a cell says anything: a dash does not, but in a title it may be meant."""
     kind = KIND_OF.get(name)
-    if own or kind is LINE or isinstance(kind, Page):
-        return bool(cell if own else cell.strip())
+    if kind is LINE or isinstance(kind, Page):
+        return bool(cell.strip())
     if name in MONEY_TARGETS and _NO_AMOUNT.fullmatch(cell.strip()):
         return False
     return not sheet_cells.is_nothing(cell)
-
-
-def _from_json(name: str, cell: str) -> Any:
-    """A value that has no plain form in a cell, read as the log itself writes it."""
-    try:
-        return readers_of(Entry)[name](json.loads(cell))
-    except (ValueError, RecursionError, TypeError, KeyError) as error:
-        raise InputError("is not readable JSON") from error

@@ -5,14 +5,15 @@ and which rows cannot be taken in and why; `import_csv` then takes all of it in,
 the good rows, or nothing.
 """
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
+from functools import partial
 
 from appraise.base.errors import InputError
 from appraise.base.moneytext import DOLLARS
 from appraise.exchange import sheet_cells
 from appraise.exchange.columns import MONEY_TARGETS, Column, columns, fitted
-from appraise.exchange.csv_out import OWN_HEADERS
+from appraise.exchange.csv_file import OWN_HEADERS, own_entry
 from appraise.exchange.currencies import Currencies, amounts_of, settle
 from appraise.exchange.intake import Taken, take_in
 from appraise.exchange.rows import Reader, row_currency, said, words_in
@@ -133,22 +134,41 @@ def read_csv(data: bytes, file: str, read_as: ReadAs | None = None) -> Preview:
     """
     chosen = read_as or ReadAs()
     found = table(data, file, encoding=chosen.encoding, delimiter=chosen.delimiter)
-    by_name = columns(found.header, chosen.columns, file)
-    named = fitted(by_name, found, chosen.columns, chosen.words)
+    named = columns(found.header, chosen.columns, file)
+    if found.header in OWN_HEADERS and not chosen.columns:
+        looked = _preview(file, found, named, settle([], {}, chosen.base, "", ""))
+        return _with_rows(looked, found, partial(own_entry, found.header))
+    named = fitted(named, found, chosen.columns, chosen.words)
     if not any(each.field == "date" for each in named):
         raise InputError("has no column for the day", file, "Name one 'date' in its first row.")
     looked = _looked(named, found, chosen, file)
     if looked.questions:
         return looked
-    reader = _reader(looked, chosen, found)
-    entries: list[Entry] = []
-    bad: list[BadRow] = []
+    return _with_rows(looked, found, _reader(looked, chosen, found).entry)
+
+
+def _with_rows(looked: Preview, found: Table, read: Callable[[tuple[str, ...]], Entry]) -> Preview:
+    """The file with its rows read, and why the others cannot be."""
+    entries, bad = list[Entry](), list[BadRow]()
     for number, row in found.rows:
         try:
-            entries.append(reader.entry(row))
+            entries.append(read(row))
         except InputError as error:
             bad.append(BadRow(number, str(error), row))
     return replace(looked, entries=tuple(entries), bad=tuple(bad))
+
+
+def _preview(
+    file: str,
+    found: Table,
+    named: tuple[Column, ...],
+    currencies: Currencies,
+    words: tuple[WordUse, ...] = (),
+    questions: tuple[Question, ...] = (),
+) -> Preview:
+    samples = tuple(_samples(found, place) for place in range(len(named)))
+    shown = (found.encoding, found.delimiter, named, samples, words, currencies, questions)
+    return Preview(file, *shown)
 
 
 def import_csv(log: Log, preview: Preview, *, only_good: bool = False) -> Taken:
@@ -175,16 +195,10 @@ def import_csv(log: Log, preview: Preview, *, only_good: bool = False) -> Taken:
 
 def _looked(named: tuple[Column, ...], found: Table, chosen: ReadAs, file: str) -> Preview:
     """The file's columns, words and currencies, and what they leave open."""
-    own = found.header in OWN_HEADERS
-    cells = [said(named, row, own) for _, row in found.rows]
+    cells = [said(named, row) for _, row in found.rows]
     money = [
-        (
-            row_currency(one.get("currency", "")),
-            one if own else amounts_of(one, MONEY_TARGETS),
-        )
-        for one in cells
+        (row_currency(one.get("currency", "")), amounts_of(one, MONEY_TARGETS)) for one in cells
     ]
-    money = [(row, {n: c for n, c in one.items() if n in MONEY_TARGETS}) for row, one in money]
     headers = {each.field: each.currency for each in named if each.currency}
     currencies = settle(money, headers, chosen.base, chosen.currency, chosen.dollar)
     told = [
@@ -194,34 +208,30 @@ def _looked(named: tuple[Column, ...], found: Table, chosen: ReadAs, file: str) 
         if name in WORD_FIELDS
         for part in words_in(name, one[name])
     ]
-    uses = word_uses([] if own else told, chosen.words, chosen.meant)
+    uses = word_uses(told, chosen.words, chosen.meant)
     questions = (
-        *_of_point(money, chosen, own),
+        *_of_point(money, chosen),
         *_of_order([one.get("date", "") for one in cells], chosen),
         *_of_record(named, chosen),
         *_of_money(currencies, chosen),
         *_of_words(uses),
     )
-    samples = tuple(_samples(found, place) for place in range(len(named)))
-    shown = (found.encoding, found.delimiter, named, samples, uses, currencies, questions)
-    return Preview(file, *shown)
+    return _preview(file, found, named, currencies, uses, questions)
 
 
 def _reader(looked: Preview, chosen: ReadAs, found: Table) -> Reader:
-    own = found.header in OWN_HEADERS
     meant = {(use.field, use.text): use.meaning for use in looked.words if use.meaning}
 
     def word(name: str, text: str) -> str:
         told = meant.get((name, text), text)
         return told if told != text else chosen.words(name, text)
 
-    cells = [said(looked.columns, row, own) for _, row in found.rows]
+    cells = [said(looked.columns, row) for _, row in found.rows]
     money = [amounts_of(one, MONEY_TARGETS) for one in cells]
     point = chosen.point or sheet_cells.settle_point(c for one in money for c in one.values())
     order = chosen.order or sheet_cells.settle_order(one.get("date", "") for one in cells)
     return Reader(
         looked.columns,
-        own,
         word,
         looked.currencies,
         frozenset((use.field, use.text) for use in looked.words if not use.meaning),
@@ -232,11 +242,9 @@ def _reader(looked: Preview, chosen: ReadAs, found: Table) -> Reader:
     )
 
 
-def _of_point(
-    money: list[tuple[str, dict[str, str]]], chosen: ReadAs, own: bool
-) -> tuple[Question, ...]:
+def _of_point(money: list[tuple[str, dict[str, str]]], chosen: ReadAs) -> tuple[Question, ...]:
     amounts = [cell for _, cells in money for cell in cells.values()]
-    if chosen.point or own or sheet_cells.settle_point(amounts) != "?":
+    if chosen.point or sheet_cells.settle_point(amounts) != "?":
         return ()
     example = next(cell for cell in amounts if sheet_cells.point_of(cell) == "?")
     says = f"is '{example}' more than a thousand, or does it have decimals?"

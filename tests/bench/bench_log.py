@@ -26,7 +26,7 @@ from store import killkit
 from store.logkit import bought, opened
 
 from appraise.app.prices.ledger import PAGE
-from appraise.exchange.csv_out import to_csv
+from appraise.exchange.csv_file import to_csv
 from appraise.exchange.sheets import import_csv, read_csv
 from appraise.records.entry import Entry
 from appraise.store.log import Log

@@ -13,7 +13,7 @@ from store.logkit import bought, opened, usd
 
 from appraise.base.errors import InputError
 from appraise.base.money import Money
-from appraise.exchange.csv_out import HEADER, harmless, plain, to_csv
+from appraise.exchange.csv_file import HEADER, harmless, plain, to_csv
 from appraise.exchange.intake import take_in
 from appraise.exchange.sheet_cells import amount, day, flag, point_of, settle_order, settle_point
 from appraise.exchange.sheets import ReadAs, import_csv, read_csv

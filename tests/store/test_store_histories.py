@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 from store import logkit
 from store.logkit import bought, opened
 
-from appraise.exchange.csv_out import to_csv
+from appraise.exchange.csv_file import to_csv
 from appraise.exchange.intake import take_in
 from appraise.exchange.sheets import import_csv, read_csv
 from appraise.exchange.yaml_file import from_yaml, to_yaml

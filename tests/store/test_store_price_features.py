@@ -7,7 +7,7 @@ from contextlib import closing
 import pytest
 from store.logkit import bought, opened
 
-from appraise.exchange.csv_out import OWN_HEADERS, to_csv
+from appraise.exchange.csv_file import OWN_HEADERS, to_csv
 from appraise.exchange.sheets import ReadAs, read_csv
 from appraise.exchange.yaml_file import from_yaml, to_yaml
 from appraise.knowledge import load

@@ -1,4 +1,4 @@
-"""Entries to CSV that a spreadsheet opens and never runs, and that reads back the same.
+"""Entries as CSV that a spreadsheet opens and never runs, and that reads back the same.
 
 Cells that a spreadsheet would take for a formula get an apostrophe in front (OWASP, "CSV
 Injection"); so do cells that begin with one, which makes the way back exact.
@@ -9,17 +9,21 @@ import io
 import json
 import re
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
+from typing import Any
 
+from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.records.entry import ATTRIBUTES, KIND_OF, MONEY_FIELDS, Entry
-from appraise.records.record_types import to_json
-from appraise.records.values import Page, Told
+from appraise.records.record_types import readers_of, to_json
+from appraise.records.values import NOBODY, Author, Page, Told
 
 HEADER: tuple[str, ...] = (*ATTRIBUTES, "currency")
 _ADDED = ("quality", "maker")
+_FORMER = {"subject": "subjects"}
 OWN_HEADERS: tuple[tuple[str, ...], ...] = (
     HEADER,
-    tuple({"subjects": "subject"}.get(name, name) for name in HEADER if name not in _ADDED),
+    tuple("subject" if name == "subjects" else name for name in HEADER if name not in _ADDED),
 )
 """First rows by which an export of the log is known, older ones too."""
 _STARTS = "=+\\-@\t\r\n'\uff1d\uff0b\uff0d\uff20"  # the last four are the full-width forms
@@ -73,3 +77,42 @@ def _cell(entry: Entry, name: str, data: Mapping[str, object], currency: str) ->
     if isinstance(value, Money) and value.currency == currency:
         return value.plain
     return value if isinstance(kind, Page) else kind.write(value)
+
+
+def own_entry(header: Sequence[str], row: Sequence[str]) -> Entry:
+    """The entry of a row of an export.
+
+    Raises:
+        InputError: when it cannot be read, after a change by hand.
+    """
+    if any(cell.strip() for cell in row[len(header) :]):
+        raise InputError(f"has {len(row)} cells under {len(header)} columns")
+    cells = {name: plain(cell) for name, cell in zip(header, row, strict=False) if cell}
+    by, values = replace(NOBODY, currency=cells.pop("currency", "")), dict[str, Any]()
+    for column, cell in cells.items():
+        name = _FORMER.get(column, column)
+        try:
+            values[name] = _value(name, cell, by)
+        except InputError as error:
+            raise InputError(error.what, error.where or name, error.mend) from error
+    for name in ("record", "date"):
+        if name not in values:
+            raise InputError("is missing", name)
+    return Entry(**values)
+
+
+def _value(name: str, cell: str, by: Author) -> Any:
+    kind = KIND_OF[name]
+    if isinstance(kind, Told):
+        return from_json_cell(name, cell)
+    if isinstance(kind, Page):
+        return cell.replace("\r\n", "\n").replace("\r", "\n")
+    return kind.read(cell, by)
+
+
+def from_json_cell(name: str, cell: str) -> Any:
+    """A value that has no plain form in a cell, read as the log itself writes it."""
+    try:
+        return readers_of(Entry)[name](json.loads(cell))
+    except (ValueError, RecursionError, TypeError, KeyError) as error:
+        raise InputError("is not readable JSON") from error
