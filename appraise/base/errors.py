@@ -1,5 +1,8 @@
 """The one family of errors that a user may see, each a single line ready to print."""
 
+from collections.abc import Iterator
+from contextlib import contextmanager
+
 
 class AppraiseError(Exception):
     """A mistake in the input or the surroundings, told as what, where and the mend.
@@ -25,6 +28,15 @@ class AppraiseError(Exception):
 
 class InputError(AppraiseError):
     """A value or a file that the user wrote cannot be read as meant."""
+
+
+@contextmanager
+def placed(where: str) -> Iterator[None]:
+    """Say of a mistake that is found inside where it stands."""
+    try:
+        yield
+    except InputError as error:
+        raise InputError(error.what, where, error.mend) from None
 
 
 class KnowledgeError(AppraiseError):

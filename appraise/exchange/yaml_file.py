@@ -15,9 +15,7 @@ from contextlib import contextmanager
 from itertools import pairwise
 from typing import Any
 
-import yaml
-
-from appraise.base.errors import InputError
+from appraise.base.errors import InputError, placed
 from appraise.base.money import Money
 from appraise.base.yamls import Row, compose
 from appraise.records.entry import ATTRIBUTES, Entry, Estimate, Picture
@@ -26,7 +24,7 @@ from appraise.records.piece_words import SUBJECTS
 from appraise.records.quantities import Amount
 from appraise.records.record_types import to_json
 from appraise.records.values import NOBODY, Id, Several, Told, Word
-from appraise.records.yaml_fields import values_in
+from appraise.records.yaml_fields import values_in, yaml_text
 
 VERSION = "1"
 _TYPED = (
@@ -35,19 +33,6 @@ _TYPED = (
     *(each for each in Entry.FIELDS if not isinstance(each.kind, Told)),
 )
 """All that is written as one text; older files tell one `subject`."""
-_Dumper: Any = getattr(yaml, "CSafeDumper", yaml.SafeDumper)
-
-
-class _Pages(_Dumper):  # type: ignore[misc]
-    """Writes text of several lines as it stands."""
-
-
-def _text(dumper: Any, value: str) -> Any:
-    style = "|" if "\n" in value else None
-    return dumper.represent_scalar("tag:yaml.org,2002:str", value, style=style)
-
-
-_Pages.add_representer(str, _text)
 
 
 def to_yaml(entries: Iterable[Entry]) -> str:
@@ -151,10 +136,8 @@ def _estimate(row: Row, name: str) -> Estimate:
 
 
 def _amount(row: Row, name: str) -> Money:
-    try:
+    with placed(row.where(name)):
         return Amount().read(row.text(name), NOBODY)
-    except InputError as error:
-        raise row.error(name, error.what, error.mend) from error
 
 
 def _pictures(row: Row, name: str) -> tuple[Picture, ...]:
@@ -185,6 +168,4 @@ def _item(entry: Entry) -> str:
         data["belonging"] = dict(entry.belonging)
     if entry.extra:
         data["extra"] = json.dumps(data["extra"], ensure_ascii=False)
-    return str(
-        yaml.dump([data], Dumper=_Pages, sort_keys=False, allow_unicode=True, width=100, indent=2)
-    )
+    return yaml_text([data])

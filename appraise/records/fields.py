@@ -9,7 +9,7 @@ from dataclasses import MISSING, dataclass, field, fields, replace
 from operator import attrgetter
 from typing import TYPE_CHECKING, Any, ClassVar, Self, TypeVar
 
-from appraise.base.errors import InputError
+from appraise.base.errors import InputError, placed
 from appraise.base.spelling import did_you_mean
 from appraise.records.values import LINE, Author, Kind
 
@@ -103,10 +103,8 @@ class Field:
             return dict.fromkeys(self.attributes, "")
         if not text and all(name in unsaid for name in self.attributes):
             return {name: unsaid[name] for name in self.attributes}
-        try:
+        with placed(self.name):
             value = self.kind.read(text, thing.read_by(by, self))
-        except InputError as error:
-            raise InputError(error.what, self.name, error.mend) from None
         many = len(self.attributes) > 1
         return dict(zip(self.attributes, value if many else (value,), strict=True))
 

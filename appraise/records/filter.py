@@ -12,7 +12,7 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from appraise.base.errors import InputError
+from appraise.base.errors import InputError, placed
 from appraise.base.oneline import folded
 from appraise.base.spelling import did_you_mean
 from appraise.records.fields import Record, typed_fields
@@ -80,8 +80,6 @@ def fits(thing: Record, term: Term) -> bool:
     field = known[term.field]
     if term.value == NOTHING:
         return field.told(thing) == term.negated
-    try:
+    with placed(term.field):
         found = field.kind.fits(field.value(thing), term.value)
-    except InputError as error:
-        raise InputError(error.what, term.field, error.mend) from None
     return found != term.negated

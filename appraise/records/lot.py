@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import ClassVar, Self
 
-from appraise.base.errors import InputError
+from appraise.base.errors import InputError, placed
 from appraise.base.moments import Closing
 from appraise.base.money import Money
 from appraise.base.spelling import did_you_mean
@@ -184,8 +184,6 @@ class Lot(Record):
         if field not in typed_fields(LotItem):
             mend = did_you_mean(field, typed_fields(LotItem))
             raise InputError(f"field '{field}' is not known", name, mend)
-        try:
+        with placed(name):
             item = changed(self.items[number - 1], {field: text}, by)
-        except InputError as error:
-            raise InputError(error.what, name, error.mend) from None
         return replace(self, items=(*self.items[: number - 1], item, *self.items[number:]))

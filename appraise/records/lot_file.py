@@ -17,7 +17,7 @@ from appraise.records.lot import Lot, LotItem
 from appraise.records.piece import Piece
 from appraise.records.piece_file import parse_piece, piece_of, read_piece, write_piece
 from appraise.records.values import Author
-from appraise.records.yaml_fields import document_of, values_in
+from appraise.records.yaml_fields import document_of, values_in, yaml_text
 
 VERSION = "1"
 UNNAMED = "untitled piece"
@@ -27,7 +27,6 @@ _FIELDS = tuple(
     each for each in Lot.FIELDS if each.name == "bid" or (each.typed and each.name not in _LEFT_OUT)
 )
 _OF_ITEM = tuple(each for each in LotItem.FIELDS if each.typed and each.name != "title")
-_DUMPER: Any = getattr(yaml, "CSafeDumper", yaml.SafeDumper)
 _LOADER: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 
 
@@ -131,8 +130,7 @@ def write_lot(lot: Lot) -> str:
         **document_of(lot, _FIELDS),
         "pieces": [_item_document(one, lot.channel) for one in lot.items],
     }
-    text: str = yaml.dump(document, Dumper=_DUMPER, sort_keys=False, allow_unicode=True, width=100)
-    return text
+    return yaml_text(document)
 
 
 def _item_document(item: LotItem, channel: str) -> dict[str, Any]:

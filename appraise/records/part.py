@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any, ClassVar, Self
 
-from appraise.base.errors import InputError
+from appraise.base.errors import InputError, placed
 from appraise.base.fieldchecks import check_text, check_word
 from appraise.base.measures import Measure
 from appraise.base.money import Money
@@ -48,10 +48,8 @@ class Size(Record):
             mend = did_you_mean(self.what, MEASURED)
             raise InputError(f"'{self.what}' is not measured on a part", "measured", mend)
         check_text(self.what, self.text, one_line=True)
-        try:
+        with placed(self.what):
             Measure.parse(self.text)
-        except InputError as error:
-            raise InputError(error.what, self.what, error.mend) from None
 
     @property
     def measure(self) -> Measure:

@@ -5,11 +5,9 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-import yaml
-
 from appraise.base.ages import parse_ages
 from appraise.base.dates import Dating
-from appraise.base.errors import InputError
+from appraise.base.errors import placed
 from appraise.base.measures import Measure
 from appraise.base.spelling import did_you_mean
 from appraise.base.yamls import Row, compose, read
@@ -32,7 +30,7 @@ from appraise.records.piece_words import SUBJECTS
 from appraise.records.quantities import Amount, Count
 from appraise.records.trade import FORMAT
 from appraise.records.values import FLAG, Author, Several, Word
-from appraise.records.yaml_fields import document_of, values_in
+from appraise.records.yaml_fields import document_of, values_in, yaml_text
 
 VERSION = "1"
 _FIRST = (
@@ -50,7 +48,6 @@ _FIRST = (
 )
 _SECOND = (Field("conserved", kind=FLAG), Field("portray", kind=Count(1800, 2100)))
 _ORIGIN = (Field("who"), Field("where"), Field("receipt"))
-_DUMPER: Any = getattr(yaml, "CSafeDumper", yaml.SafeDumper)
 
 
 def read_piece(path: Path, knowledge: Knowledge) -> Piece:
@@ -100,10 +97,8 @@ def _measured(row: Row) -> dict[str, Measure]:
     for what in inner:
         if what not in MEASURED:
             raise inner.error(what, f"'{what}' is not a measure", did_you_mean(what, MEASURED))
-        try:
+        with placed(inner.where(what)):
             found[what] = Measure.parse(inner.text(what))
-        except InputError as error:
-            raise inner.error(what, error.what, error.mend) from None
     return found
 
 
@@ -116,15 +111,13 @@ def _inscriptions(row: Row) -> tuple[Inscription, ...]:
 
 
 def _inscription(inner: Row) -> Inscription:
-    try:
+    with placed(inner.where("date")):
         written = inner.text("date", "")
         found = Inscription(
             inner.text("text", ""),
             Dating.parse(written) if written else None,
             inner.choice("where", ("", *WRITTEN_ON), ""),
         )
-    except InputError as error:
-        raise inner.error("date", error.what, error.mend) from None
     inner.done()
     return found
 
@@ -133,10 +126,8 @@ def _sitter(row: Row) -> tuple[int, int] | None:
     if "sitter" not in row:
         return None
     inner = row.row("sitter")
-    try:
+    with placed(inner.where("age")):
         ages = parse_ages(inner.text("age"))
-    except InputError as error:
-        raise inner.error("age", error.what, error.mend) from None
     inner.done()
     return ages
 
@@ -209,9 +200,7 @@ def _images(row: Row, knowledge: Knowledge, kind: str, usual: str) -> tuple[Imag
 
 def write_piece(piece: Piece) -> str:
     """The piece as YAML text, in the order of the format; what is not known is left out."""
-    document = {"piece": VERSION, **_document(piece)}
-    text: str = yaml.dump(document, Dumper=_DUMPER, sort_keys=False, allow_unicode=True, width=100)
-    return text
+    return yaml_text({"piece": VERSION, **_document(piece)})
 
 
 def _document(piece: Piece) -> dict[str, Any]:

@@ -7,7 +7,7 @@ from decimal import Decimal, InvalidOperation
 from typing import Any
 
 from appraise.base.dates import Dating
-from appraise.base.errors import InputError
+from appraise.base.errors import InputError, placed
 from appraise.base.fieldchecks import check_amount, check_number, check_text
 from appraise.base.moments import Closing, check_instant
 from appraise.base.money import Money
@@ -108,10 +108,8 @@ class Dated(Kind):
     def check(self, name: str, value: Any) -> None:
         check_text(name, value, one_line=True)
         if value:
-            try:
+            with placed(name):
                 found = Dating.parse(value)
-            except InputError as error:
-                raise InputError(error.what, name, error.mend) from None
             if found.text != value:
                 raise InputError(f"'{value}' has blanks around it", name)
 

@@ -7,7 +7,7 @@ from decimal import Decimal, InvalidOperation
 from enum import Flag, auto
 from typing import Any
 
-from appraise.base.errors import InputError
+from appraise.base.errors import InputError, placed
 from appraise.records.fields import Field, Record
 from appraise.records.quantities import HUNDRED
 from appraise.records.values import Author, Kind
@@ -191,12 +191,10 @@ class FeeField(Field):
         bounds = {**so_far.get("bounds", bounds_of(thing))}
         bounds.pop(self.key, None)
         found: dict[str, Decimal] = {}
-        try:
+        with placed(self.name):
             while match := _BOUND.search(text):
                 found.setdefault(match["end"], number(match["sum"]))
                 text = text[: match.start()]
-        except InputError as error:
-            raise InputError(error.what, self.name, error.mend) from None
         if found:
             bounds[self.key] = Bounds(found.get("least", NOTHING), found.get("most"))
         return {**Field.read(self, text, thing, by, so_far), "bounds": bounds}

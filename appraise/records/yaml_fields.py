@@ -3,11 +3,33 @@
 from collections.abc import Iterable
 from typing import Any
 
-from appraise.base.errors import InputError
+import yaml
+
+from appraise.base.errors import placed
 from appraise.base.yamls import Row
 from appraise.records.fields import Field, Record
 from appraise.records.quantities import Count
 from appraise.records.values import Author, Page, Several
+
+_Dumper: Any = getattr(yaml, "CSafeDumper", yaml.SafeDumper)
+
+
+class _Pages(_Dumper):  # type: ignore[misc]
+    """Writes text of several lines as it stands."""
+
+
+def _text(dumper: Any, value: str) -> Any:
+    style = "|" if "\n" in value else None
+    return dumper.represent_scalar("tag:yaml.org,2002:str", value, style=style)
+
+
+_Pages.add_representer(str, _text)
+
+
+def yaml_text(document: Any) -> str:
+    """A document as YAML, its keys in their order."""
+    text: str = yaml.dump(document, Dumper=_Pages, sort_keys=False, allow_unicode=True, width=100)
+    return text
 
 
 def values_in(row: Row, fields: Iterable[Field], by: Author) -> dict[str, Any]:
@@ -25,10 +47,8 @@ def values_in(row: Row, fields: Iterable[Field], by: Author) -> dict[str, Any]:
         if text and isinstance(field.kind, Page):
             found[field.attributes[0]] = text
         elif text:
-            try:
+            with placed(row.where(field.name)):
                 found |= field.read(text, Record(), by, {})
-            except InputError as error:
-                raise row.error(field.name, error.what, error.mend) from None
     return found
 
 
