@@ -14,13 +14,13 @@ if TYPE_CHECKING:
     from appraise.records.entry import Entry
     from appraise.records.piece import Piece
     from appraise.report.reader.document import Document
-    from appraise.store.piece_record import Dossier
+    from appraise.store.piece_record import PieceRecord
     from appraise.verdict import Verdict
 
 BUYER = "buyer"
 
 
-def tell(sheet: Sheet[Any], meant: Dossier) -> None:
+def tell(sheet: Sheet[Any], meant: PieceRecord) -> None:
     """Ask for whom, and have the report written.
 
     An entry of the log is told to everybody but a buyer: what it was bought for is no price to
@@ -43,9 +43,9 @@ def tell(sheet: Sheet[Any], meant: Dossier) -> None:
 
 def tell_piece(sheet: Sheet[Any], piece: Piece) -> None:
     """The same for a piece that is being examined."""
-    from appraise.store.piece_record import Dossier
+    from appraise.store.piece_record import PieceRecord
 
-    tell(sheet, Dossier(piece))
+    tell(sheet, PieceRecord(piece))
 
 
 def tell_entry(sheet: Sheet[Any], entry: Entry) -> None:
@@ -57,12 +57,12 @@ def tell_entry(sheet: Sheet[Any], entry: Entry) -> None:
     if knowledge is None:
         sheet.say("The knowledge is being read ...")
         return
-    found: list[Dossier] = []
+    found: list[PieceRecord] = []
     if sheet.attempt(lambda: found.append(dossier(session.log, entry.id, knowledge))):
         tell(sheet, found[0])
 
 
-def written(session: Session, reader: str, meant: Dossier) -> tuple[Path, str]:
+def written(session: Session, reader: str, meant: PieceRecord) -> tuple[Path, str]:
     """Write a report into the user's folder of reports; 50 to 400 ms, so workers call it.
 
     Returns:
@@ -79,7 +79,7 @@ def written(session: Session, reader: str, meant: Dossier) -> tuple[Path, str]:
     return path, text(told) if reader == "public" else ""
 
 
-def document(session: Session, reader: str, meant: Dossier) -> Document:
+def document(session: Session, reader: str, meant: PieceRecord) -> Document:
     """The report for a reader."""
     from appraise.report.reader.telling import told_to
     from appraise.verdict import judge

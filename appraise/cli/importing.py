@@ -11,7 +11,7 @@ from appraise.cli.asking import ask
 from appraise.report.entry import entry_line
 
 if TYPE_CHECKING:
-    from appraise.exchange.sheets import Preview, Question, ReadAs
+    from appraise.exchange.sheets import Preview, ReadAs, SheetQuestion
     from appraise.exchange.words import WordUse
 
 SHOWN = 5  # rows told one by one
@@ -38,7 +38,7 @@ def answered(data: bytes, preview: "Preview", read_as: "ReadAs") -> "Preview":
     return preview
 
 
-def _choice(question: "Question") -> str:
+def _choice(question: "SheetQuestion") -> str:
     known = {choice.lower(): choice for choice in question.choices}
     while True:
         answer = ask(f"  {question.says} [{' '.join(question.choices)}]").lower()

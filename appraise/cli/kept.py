@@ -119,9 +119,9 @@ def run_move(args: argparse.Namespace, context: Context) -> Exit:
 def run_lend(args: argparse.Namespace, context: Context) -> Exit:
     """Send it away for a while."""
     from appraise.records.owned import AWAY
-    from appraise.records.values import Word
+    from appraise.records.values import WordKind
 
-    Word(AWAY, needed=True).check("--as", args.sort)
+    WordKind(AWAY, needed=True).check("--as", args.sort)
     return _happened(args, context, args.sort, "to", "until", "note")
 
 
@@ -132,9 +132,9 @@ def run_back(args: argparse.Namespace, context: Context) -> Exit:
 
 def run_did(args: argparse.Namespace, context: Context) -> Exit:
     """Record what was done to it."""
-    from appraise.records.values import Word
+    from appraise.records.values import WordKind
 
-    Word(DONE, needed=True).check("what was done", args.what)
+    WordKind(DONE, needed=True).check("what was done", args.what)
     if args.what in ("cleaned", "mended"):
         talk(CLOSED)
     return _happened(args, context, args.what, "to", "cost", "note")

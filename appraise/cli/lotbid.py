@@ -16,7 +16,7 @@ from appraise.commands.kinds import KINDS
 from appraise.commands.workspace import now
 
 if TYPE_CHECKING:
-    from appraise.collection.budget_status import Purse
+    from appraise.collection.budget_status import BudgetStatus
     from appraise.records.lot import Lot
     from appraise.records.stored import Stored
     from appraise.records.venue import Venue
@@ -103,7 +103,7 @@ def maximum_for(
     return LotMaximum(lot, advice, house, terms_there, terms.bidders, purse)
 
 
-def _purse(context: Context, currency: str, lot: str) -> Purse | None:
+def _purse(context: Context, currency: str, lot: str) -> BudgetStatus | None:
     """What is left to spend beside a lot; None where there is no log."""
     from appraise.store.venue_book import read_purse
 

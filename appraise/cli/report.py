@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
     from appraise.records.piece import Piece
     from appraise.report.reader.document import Document
-    from appraise.store.piece_record import Dossier
+    from appraise.store.piece_record import PieceRecord
     from appraise.verdict import Verdict
 
 READERS = ("buyer", "public", "conservator", "insurer", "heir")
@@ -59,7 +59,7 @@ def _told(args: argparse.Namespace, context: Context) -> Document:
 
 
 def _judged(
-    piece: Piece, meant: Dossier, priced: bool, context: Context, knowledge: Knowledge
+    piece: Piece, meant: PieceRecord, priced: bool, context: Context, knowledge: Knowledge
 ) -> Verdict:
     """The verdict; what was itself paid for the piece is no price to go by."""
     from appraise.records.venuebook import sale_of

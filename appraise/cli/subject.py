@@ -9,14 +9,14 @@ from appraise.cli.context import Context
 
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
-    from appraise.store.piece_record import Dossier
+    from appraise.store.piece_record import PieceRecord
 
 METAVAR = "PIECE.yaml|ID"
 HELP = "a piece file, the id of an entry, or the number of a piece you own"
 SUFFIXES = (".yaml", ".yml")
 
 
-def named(ref: str, context: Context, knowledge: Knowledge) -> Dossier:
+def named(ref: str, context: Context, knowledge: Knowledge) -> PieceRecord:
     """The piece that is meant: by the name of a file, else as the log knows it.
 
     Raises:
@@ -24,9 +24,9 @@ def named(ref: str, context: Context, knowledge: Knowledge) -> Dossier:
     """
     from appraise.cli.pieces import found
     from appraise.records.piece_file import read_piece
-    from appraise.store.piece_record import Dossier, dossier
+    from appraise.store.piece_record import PieceRecord, dossier
 
     if ref.endswith(SUFFIXES):
-        return Dossier(read_piece(found(Path(ref)), knowledge))
+        return PieceRecord(read_piece(found(Path(ref)), knowledge))
     with context.log() as log:
         return dossier(log, ref, knowledge)

@@ -37,7 +37,7 @@ class Promise:
 
 
 @dataclass(frozen=True, slots=True)
-class Purse:
+class BudgetStatus:
     """What is left to spend.
 
     Attributes:
@@ -93,7 +93,7 @@ class Purse:
             return None
         return cost - self.left
 
-    def without(self, lot: str) -> "Purse":
+    def without(self, lot: str) -> "BudgetStatus":
         """The purse as if no bid stood on a lot, so that another one can be weighed for it."""
         kept = tuple(one for one in self.promises if one.id != lot)
         return replace(self, promises=kept)
@@ -216,7 +216,9 @@ def spent_on(
     return total, count, tuple(without)
 
 
-def bid_warnings(held: Stored[Lot], book: VenueBook, purse: Purse, on: dt.date) -> Iterator[str]:
+def bid_warnings(
+    held: Stored[Lot], book: VenueBook, purse: BudgetStatus, on: dt.date
+) -> Iterator[str]:
     """What to think of before the bid that stands on a lot is placed; nobody is held back.
 
     Args:
@@ -238,7 +240,7 @@ def bid_warnings(held: Stored[Lot], book: VenueBook, purse: Purse, on: dt.date) 
     yield from over_words(purse.without(held.id), cost)
 
 
-def over_words(purse: Purse, cost: Money) -> Iterator[str]:
+def over_words(purse: BudgetStatus, cost: Money) -> Iterator[str]:
     """That a cost would go beyond the budget; nothing where it does not."""
     over = purse.over(cost)
     if over is not None:

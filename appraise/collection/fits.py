@@ -7,7 +7,7 @@ has to be said with every answer stands in the knowledge, under `care` and `caut
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from appraise.collection.sameyears import Dates, Years, compare, dates_of
+from appraise.collection.sameyears import Dates, YearMatch, compare, dates_of
 from appraise.collection.sizing import UNKNOWN, Nominal, Sizing, plates_of, size_up
 from appraise.knowledge.records import Knowledge
 from appraise.reading.reading import Reading, read
@@ -52,7 +52,7 @@ class Fit:
     part: Part
     plate: str
     size: Sizing
-    years: Years
+    years: YearMatch
 
     @property
     def score(self) -> float:

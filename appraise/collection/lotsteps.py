@@ -49,7 +49,7 @@ def _still_open(lot: Lot) -> None:
 
 
 @dataclass(frozen=True, slots=True)
-class Due:
+class ClosingState:
     """How a lot stands at an instant.
 
     Attributes:
@@ -66,7 +66,7 @@ class Due:
     urgent: bool
 
 
-def due(lot: Lot, now: dt.datetime, zone: Zone) -> Due:
+def due(lot: Lot, now: dt.datetime, zone: Zone) -> ClosingState:
     """How a lot stands.
 
     Args:
@@ -78,7 +78,7 @@ def due(lot: Lot, now: dt.datetime, zone: Zone) -> Due:
     left = None if end is None or end <= now else end - now
     overdue = lot.open and end is not None and left is None
     urgent = lot.open and lot.standing is None and left is not None and left <= SOON
-    return Due(end, left, overdue, urgent)
+    return ClosingState(end, left, overdue, urgent)
 
 
 def by_closing(lot: Lot, zone: Zone) -> tuple[bool, dt.datetime, str]:

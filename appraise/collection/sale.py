@@ -18,8 +18,8 @@ from appraise.pricing.outcomes import Outcome, outcome_of
 from appraise.records.entry import Entry
 from appraise.records.fields import Field, Record, changed
 from appraise.records.owned import OwnedPiece
-from appraise.records.quantities import DAY, Amount, Percent
-from appraise.records.values import Author, Word
+from appraise.records.quantities import DAY, AmountKind, PercentKind
+from appraise.records.values import Author, WordKind
 from appraise.records.venuebook import VenueBook
 
 HUNDRED = Decimal(100)
@@ -40,14 +40,14 @@ class Sale(Record):
     channel: str = ""
 
     FIELDS: ClassVar[tuple[Field, ...]] = (
-        Field("price", "what the buyer paid, e.g. 80 or 80.00 USD", Amount()),
-        Field("percent", "the seller's fee, in % of the price", Percent(), label="fee, %"),
-        Field("fee", "for example a listing fee", Amount(), label="further fee"),
-        Field("postage", "shipping you pay beyond what the buyer paid", Amount()),
-        Field("costs", "box, travel, stall", Amount(), label="other costs"),
+        Field("price", "what the buyer paid, e.g. 80 or 80.00 USD", AmountKind()),
+        Field("percent", "the seller's fee, in % of the price", PercentKind(), label="fee, %"),
+        Field("fee", "for example a listing fee", AmountKind(), label="further fee"),
+        Field("postage", "shipping you pay beyond what the buyer paid", AmountKind()),
+        Field("costs", "box, travel, stall", AmountKind(), label="other costs"),
         Field("to", "the buyer's name; stored only in your log"),
         Field("venue", "place of sale, in your words", label="place"),
-        Field("channel", "what sort of place that is", Word(CHANNELS), label="where"),
+        Field("channel", "what sort of place that is", WordKind(CHANNELS), label="where"),
         Field("day", "e.g. 2026-11-25", DAY),
     )
 

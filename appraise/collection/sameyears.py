@@ -24,7 +24,7 @@ HARDLY = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
-class Years:
+class YearMatch:
     """How the years of a part and of a picture go together.
 
     Attributes:
@@ -81,19 +81,19 @@ def as_piece(part: Part, knowledge: Knowledge) -> Piece:
     return Piece(title=part.title, kind=kind, region=part.region or "unknown", findings=findings)
 
 
-def compare(dates: Dates, part: Part, picture: Reading, knowledge: Knowledge) -> Years:
+def compare(dates: Dates, part: Part, picture: Reading, knowledge: Knowledge) -> YearMatch:
     """How a part's years go with a picture's."""
     region = _region(part, picture.piece)
     if not part.dates:
-        return Years(NEW, 1.0, None, picture.together, region)
+        return YearMatch(NEW, 1.0, None, picture.together, region)
     if dates.span is None or dates.line is None:
-        return Years(UNDATED, 1.0, None, picture.together, region)
+        return YearMatch(UNDATED, 1.0, None, picture.together, region)
     mean = mean_of(picture.joint.frame, dates.line)
     ratio = sum(map(mul, picture.year_weights, dates.line.tolist())) / max(HARDLY, mean)
     word = FITS
     if ratio < knowledge.fitting.doubtful:
         word = EARLY if dates.span.median <= picture.together.median else LATE
-    return Years(word, ratio, dates.span, picture.together, region)
+    return YearMatch(word, ratio, dates.span, picture.together, region)
 
 
 def _line(part: Part, reading: Reading, frame: Frame, factors: Factors) -> Array | None:

@@ -207,7 +207,7 @@ SHOWN = 3  # of each
 
 
 @dataclass(frozen=True, slots=True)
-class Asides:
+class Matches:
     """The wishes that a piece meets, and its twins among what one owns."""
 
     wanted: tuple[Match, ...] = ()

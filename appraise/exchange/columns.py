@@ -10,7 +10,7 @@ from appraise.base.spelling import did_you_mean
 from appraise.exchange import sheet_cells
 from appraise.exchange.csv_file import plain
 from appraise.exchange.currencies import header_currency
-from appraise.exchange.tables import Table
+from appraise.exchange.tables import SheetTable
 from appraise.exchange.words import WORD_FIELDS, Words, is_word
 from appraise.records.entry import ATTRIBUTES, MONEY_FIELDS
 
@@ -62,7 +62,7 @@ _NAMED: dict[str, str] = {
 
 
 @dataclass(frozen=True, slots=True)
-class Column:
+class SheetColumn:
     """A column and what it was taken for.
 
     Attributes:
@@ -77,7 +77,7 @@ class Column:
     currency: str = ""
 
 
-def columns(header: Sequence[str], chosen: Mapping[str, str], file: str) -> tuple[Column, ...]:
+def columns(header: Sequence[str], chosen: Mapping[str, str], file: str) -> tuple[SheetColumn, ...]:
     """The columns of a table, each field taken once, from the left.
 
     Args:
@@ -100,7 +100,7 @@ def columns(header: Sequence[str], chosen: Mapping[str, str], file: str) -> tupl
         guess = _NAMED.get(_plain(name), "") or _NAMED.get(_plain(bare), "")
         field = chosen.get(name, "" if guess in taken else guess)
         taken.add(field)
-        found.append(Column(name, field, currency if field in MONEY_TARGETS else ""))
+        found.append(SheetColumn(name, field, currency if field in MONEY_TARGETS else ""))
     return tuple(found)
 
 
@@ -114,8 +114,8 @@ _PIECE_FILE = re.compile(r"\s*(?:#.*\n\s*)*piece:", re.IGNORECASE)
 
 
 def fitted(
-    named: tuple[Column, ...], found: Table, chosen: Mapping[str, str], words: Words
-) -> tuple[Column, ...]:
+    named: tuple[SheetColumn, ...], found: SheetTable, chosen: Mapping[str, str], words: Words
+) -> tuple[SheetColumn, ...]:
     """The columns of a table, where their cells say otherwise than their names.
 
     Args:
@@ -128,18 +128,18 @@ def fitted(
     return _with_fitting_words(_with_titles(named, found, chosen), found, chosen, words)
 
 
-def _with_true_ids(named: tuple[Column, ...], found: Table) -> tuple[Column, ...]:
+def _with_true_ids(named: tuple[SheetColumn, ...], found: SheetTable) -> tuple[SheetColumn, ...]:
     """A column of the user's own numbers is not one of ids that a log gave."""
     for place, each in enumerate(named):
         cells = [row[place].strip() for _, row in found.rows if place < len(row)]
         if each.field == "id" and not all(_ID.match(cell) for cell in cells if cell):
-            return (*named[:place], Column(each.header, ""), *named[place + 1 :])
+            return (*named[:place], SheetColumn(each.header, ""), *named[place + 1 :])
     return named
 
 
 def _with_titles(
-    named: tuple[Column, ...], found: Table, chosen: Mapping[str, str]
-) -> tuple[Column, ...]:
+    named: tuple[SheetColumn, ...], found: SheetTable, chosen: Mapping[str, str]
+) -> tuple[SheetColumn, ...]:
     """A column 'piece' of plain words is the title, or is kept aside where there is one."""
     for place, each in enumerate(named):
         if each.field != "piece" or each.header in chosen:
@@ -147,14 +147,14 @@ def _with_titles(
         cells = [row[place] for _, row in found.rows if place < len(row)]
         if not all(_PIECE_FILE.match(plain(cell)) for cell in cells if cell.strip()):
             titled = any(one.field == "title" for one in named)
-            one = Column(each.header, "" if titled else "title")
+            one = SheetColumn(each.header, "" if titled else "title")
             return (*named[:place], one, *named[place + 1 :])
     return named
 
 
 def _with_fitting_words(
-    named: tuple[Column, ...], found: Table, chosen: Mapping[str, str], words: Words
-) -> tuple[Column, ...]:
+    named: tuple[SheetColumn, ...], found: SheetTable, chosen: Mapping[str, str], words: Words
+) -> tuple[SheetColumn, ...]:
     """A column 'type' of processes is the process: words that fit one other field move there."""
     for place, each in enumerate(named):
         if each.field not in WORD_FIELDS or each.header in chosen:
@@ -170,5 +170,5 @@ def _with_fitting_words(
             if name not in taken and all(is_word(name, cell, words) for cell in cells)
         ]
         if fits:
-            named = (*named[:place], Column(each.header, fits[0]), *named[place + 1 :])
+            named = (*named[:place], SheetColumn(each.header, fits[0]), *named[place + 1 :])
     return named

@@ -16,7 +16,7 @@ from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.records.entry import ATTRIBUTES, KIND_OF, MONEY_FIELDS, Entry
 from appraise.records.record_types import readers_of, to_json
-from appraise.records.values import NOBODY, Author, Page, Told
+from appraise.records.values import NOBODY, Author, PageKind, UntypedKind
 
 HEADER: tuple[str, ...] = (*ATTRIBUTES, "currency")
 _ADDED = ("quality", "maker")
@@ -72,11 +72,11 @@ def _row(entry: Entry) -> list[str]:
 
 def _cell(entry: Entry, name: str, data: Mapping[str, object], currency: str) -> str:
     value, kind = getattr(entry, name), KIND_OF[name]
-    if isinstance(kind, Told):
+    if isinstance(kind, UntypedKind):
         return json.dumps(data[name], ensure_ascii=False)
     if isinstance(value, Money) and value.currency == currency:
         return value.plain
-    return value if isinstance(kind, Page) else kind.write(value)
+    return value if isinstance(kind, PageKind) else kind.write(value)
 
 
 def own_entry(header: Sequence[str], row: Sequence[str]) -> Entry:
@@ -103,9 +103,9 @@ def own_entry(header: Sequence[str], row: Sequence[str]) -> Entry:
 
 def _value(name: str, cell: str, by: Author) -> Any:
     kind = KIND_OF[name]
-    if isinstance(kind, Told):
+    if isinstance(kind, UntypedKind):
         return from_json_cell(name, cell)
-    if isinstance(kind, Page):
+    if isinstance(kind, PageKind):
         return cell.replace("\r\n", "\n").replace("\r", "\n")
     return kind.read(cell, by)
 

@@ -7,12 +7,12 @@ from typing import Any
 from appraise.base.errors import InputError
 from appraise.base.moneytext import currency_named, decimal
 from appraise.exchange import sheet_cells
-from appraise.exchange.columns import MONEY_TARGETS, Column
+from appraise.exchange.columns import MONEY_TARGETS, SheetColumn
 from appraise.exchange.csv_file import from_json_cell, plain
 from appraise.exchange.currencies import Currencies, amounts_of
 from appraise.exchange.words import WORD_FIELDS, Words
 from appraise.records.entry import KIND_OF, Entry
-from appraise.records.values import LINE, Flag, Page, Several, Told
+from appraise.records.values import LINE, FlagKind, PageKind, SeveralKind, UntypedKind
 
 _PRICE_OF = {"asking": "asked", "refused": "asked", "hammer": "hammer", "unsold": "hammer"}
 _SEVERAL = re.compile(r"\s*[,;+]\s*")
@@ -22,7 +22,7 @@ _BREAK = re.compile(r"\s*[\r\n\t\u2028\u2029]\s*")
 
 
 @dataclass(frozen=True, slots=True)
-class Reader:
+class RowReader:
     """How the rows of a file are read.
 
     Attributes:
@@ -34,7 +34,7 @@ class Reader:
         record, channel: What happened and where, for rows that do not say.
     """
 
-    columns: tuple[Column, ...]
+    columns: tuple[SheetColumn, ...]
     words: Words
     currencies: Currencies
     dropped: frozenset[tuple[str, str]] = frozenset()
@@ -84,9 +84,9 @@ class Reader:
 
     def _value(self, name: str, cell: str) -> Any:
         kind = KIND_OF[name]
-        if isinstance(kind, Told):
+        if isinstance(kind, UntypedKind):
             return from_json_cell(name, cell)
-        if isinstance(kind, Page):
+        if isinstance(kind, PageKind):
             cell = cell.replace("\r\n", "\n").replace("\r", "\n")
             return _TURNS.sub("", cell)
         if name == "date":
@@ -98,7 +98,7 @@ class Reader:
             return self.words(name, cell.strip())
         if name == "identified":
             return sheet_cells.identified(cell)
-        if isinstance(kind, Flag):
+        if isinstance(kind, FlagKind):
             return sheet_cells.flag(cell)
         if name == "appeal":
             return int(decimal(cell, "."))
@@ -120,7 +120,7 @@ class Reader:
         return any((field, one) in self.dropped for one in words_in(field, cell))
 
 
-def said(columns: tuple[Column, ...], row: tuple[str, ...]) -> dict[str, str]:
+def said(columns: tuple[SheetColumn, ...], row: tuple[str, ...]) -> dict[str, str]:
     """The cells of a row that say anything, by field."""
     cells = zip(columns, row, strict=False)
     found = {each.field: plain(cell) for each, cell in cells if each.field}
@@ -129,7 +129,7 @@ def said(columns: tuple[Column, ...], row: tuple[str, ...]) -> dict[str, str]:
 
 def is_several(field: str) -> bool:
     """Whether a field holds several words."""
-    return isinstance(KIND_OF.get(field), Several)
+    return isinstance(KIND_OF.get(field), SeveralKind)
 
 
 def words_in(field: str, cell: str) -> list[str]:
@@ -146,7 +146,7 @@ def row_currency(told: str) -> str:
 def _says(name: str, cell: str) -> bool:
     """Whether a cell says anything: a dash does not, but in a title it may be meant."""
     kind = KIND_OF.get(name)
-    if kind is LINE or isinstance(kind, Page):
+    if kind is LINE or isinstance(kind, PageKind):
         return bool(cell.strip())
     if name in MONEY_TARGETS and _NO_AMOUNT.fullmatch(cell.strip()):
         return False

@@ -12,12 +12,12 @@ from functools import partial
 from appraise.base.errors import InputError
 from appraise.base.moneytext import DOLLARS
 from appraise.exchange import sheet_cells
-from appraise.exchange.columns import MONEY_TARGETS, Column, columns, fitted
+from appraise.exchange.columns import MONEY_TARGETS, SheetColumn, columns, fitted
 from appraise.exchange.csv_file import OWN_HEADERS, own_entry
 from appraise.exchange.currencies import Currencies, amounts_of, settle
 from appraise.exchange.intake import Taken, take_in
-from appraise.exchange.rows import Reader, row_currency, said, words_in
-from appraise.exchange.tables import Table, table
+from appraise.exchange.rows import RowReader, row_currency, said, words_in
+from appraise.exchange.tables import SheetTable, table
 from appraise.exchange.words import (
     WORD_FIELDS,
     Words,
@@ -67,7 +67,7 @@ class ReadAs:
 
 
 @dataclass(frozen=True, slots=True)
-class Question:
+class SheetQuestion:
     """Something that the file leaves open.
 
     Attributes:
@@ -112,11 +112,11 @@ class Preview:
     file: str
     encoding: str
     delimiter: str
-    columns: tuple[Column, ...]
+    columns: tuple[SheetColumn, ...]
     samples: tuple[tuple[str, ...], ...]
     words: tuple[WordUse, ...]
     currencies: Currencies
-    questions: tuple[Question, ...]
+    questions: tuple[SheetQuestion, ...]
     entries: tuple[Entry, ...] = ()
     bad: tuple[BadRow, ...] = ()
 
@@ -147,7 +147,9 @@ def read_csv(data: bytes, file: str, read_as: ReadAs | None = None) -> Preview:
     return _with_rows(looked, found, _reader(looked, chosen, found).entry)
 
 
-def _with_rows(looked: Preview, found: Table, read: Callable[[tuple[str, ...]], Entry]) -> Preview:
+def _with_rows(
+    looked: Preview, found: SheetTable, read: Callable[[tuple[str, ...]], Entry]
+) -> Preview:
     """The file with its rows read, and why the others cannot be."""
     entries, bad = list[Entry](), list[BadRow]()
     for number, row in found.rows:
@@ -160,11 +162,11 @@ def _with_rows(looked: Preview, found: Table, read: Callable[[tuple[str, ...]], 
 
 def _preview(
     file: str,
-    found: Table,
-    named: tuple[Column, ...],
+    found: SheetTable,
+    named: tuple[SheetColumn, ...],
     currencies: Currencies,
     words: tuple[WordUse, ...] = (),
-    questions: tuple[Question, ...] = (),
+    questions: tuple[SheetQuestion, ...] = (),
 ) -> Preview:
     samples = tuple(_samples(found, place) for place in range(len(named)))
     shown = (found.encoding, found.delimiter, named, samples, words, currencies, questions)
@@ -193,7 +195,9 @@ def import_csv(log: Log, preview: Preview, *, only_good: bool = False) -> Taken:
     return take_in(log, preview.entries)
 
 
-def _looked(named: tuple[Column, ...], found: Table, chosen: ReadAs, file: str) -> Preview:
+def _looked(
+    named: tuple[SheetColumn, ...], found: SheetTable, chosen: ReadAs, file: str
+) -> Preview:
     """The file's columns, words and currencies, and what they leave open."""
     cells = [said(named, row) for _, row in found.rows]
     money = [
@@ -219,7 +223,7 @@ def _looked(named: tuple[Column, ...], found: Table, chosen: ReadAs, file: str) 
     return _preview(file, found, named, currencies, uses, questions)
 
 
-def _reader(looked: Preview, chosen: ReadAs, found: Table) -> Reader:
+def _reader(looked: Preview, chosen: ReadAs, found: SheetTable) -> RowReader:
     meant = {(use.field, use.text): use.meaning for use in looked.words if use.meaning}
 
     def word(name: str, text: str) -> str:
@@ -230,7 +234,7 @@ def _reader(looked: Preview, chosen: ReadAs, found: Table) -> Reader:
     money = [amounts_of(one, MONEY_TARGETS) for one in cells]
     point = chosen.point or sheet_cells.settle_point(c for one in money for c in one.values())
     order = chosen.order or sheet_cells.settle_order(one.get("date", "") for one in cells)
-    return Reader(
+    return RowReader(
         looked.columns,
         word,
         looked.currencies,
@@ -242,35 +246,35 @@ def _reader(looked: Preview, chosen: ReadAs, found: Table) -> Reader:
     )
 
 
-def _of_point(money: list[tuple[str, dict[str, str]]], chosen: ReadAs) -> tuple[Question, ...]:
+def _of_point(money: list[tuple[str, dict[str, str]]], chosen: ReadAs) -> tuple[SheetQuestion, ...]:
     amounts = [cell for _, cells in money for cell in cells.values()]
     if chosen.point or sheet_cells.settle_point(amounts) != "?":
         return ()
     example = next(cell for cell in amounts if sheet_cells.point_of(cell) == "?")
     says = f"is '{example}' more than a thousand, or does it have decimals?"
-    return (Question("point", says, (".", ","), "Write --point . or --point , to tell."),)
+    return (SheetQuestion("point", says, (".", ","), "Write --point . or --point , to tell."),)
 
 
-def _of_order(dates: list[str], chosen: ReadAs) -> tuple[Question, ...]:
+def _of_order(dates: list[str], chosen: ReadAs) -> tuple[SheetQuestion, ...]:
     if chosen.order or sheet_cells.settle_order(dates) != "?":
         return ()
     example = next(cell for cell in dates if sheet_cells.day_first(cell) == "?")
     says = f"does '{example}' begin with the day or with the month?"
-    return (Question("order", says, ("day", "month"), "Write --order day or --order month."),)
+    return (SheetQuestion("order", says, ("day", "month"), "Write --order day or --order month."),)
 
 
-def _of_record(named: tuple[Column, ...], chosen: ReadAs) -> tuple[Question, ...]:
+def _of_record(named: tuple[SheetColumn, ...], chosen: ReadAs) -> tuple[SheetQuestion, ...]:
     if chosen.record or any(each.field == "record" for each in named):
         return ()
     says = "the file does not say what happened: were these bought?"
-    return (Question("record", says, RECORDS, "Write --record bought, or what it was."),)
+    return (SheetQuestion("record", says, RECORDS, "Write --record bought, or what it was."),)
 
 
-def _of_money(found: Currencies, chosen: ReadAs) -> tuple[Question, ...]:
+def _of_money(found: Currencies, chosen: ReadAs) -> tuple[SheetQuestion, ...]:
     asked = []
     if found.sign and not found.dollar:
         says = f"which dollar is '{sheet_cells.shortened(found.sign)}'?"
-        asked.append(Question("dollar", says, DOLLARS, "Write --dollar AUD, or another."))
+        asked.append(SheetQuestion("dollar", says, DOLLARS, "Write --dollar AUD, or another."))
     if found.bare and not found.usual:
         seen = tuple(sorted(found.seen, key=lambda code: (-found.seen[code], code)))
         says = (
@@ -279,17 +283,17 @@ def _of_money(found: Currencies, chosen: ReadAs) -> tuple[Question, ...]:
         )
         choices = tuple(dict.fromkeys((*seen, found.base)))
         asked.append(
-            Question("currency", says, choices, f"Write --currency {seen[0]}, or another.")
+            SheetQuestion("currency", says, choices, f"Write --currency {seen[0]}, or another.")
         )
     return tuple(asked)
 
 
-def _of_words(uses: tuple[WordUse, ...]) -> tuple[Question, ...]:
+def _of_words(uses: tuple[WordUse, ...]) -> tuple[SheetQuestion, ...]:
     says = unknown(uses)
-    return (Question("meant", says, (), options(uses)),) if says else ()
+    return (SheetQuestion("meant", says, (), options(uses)),) if says else ()
 
 
-def _samples(found: Table, place: int) -> tuple[str, ...]:
+def _samples(found: SheetTable, place: int) -> tuple[str, ...]:
     """The first different cells of a column."""
     cells = (row[place].strip() for _, row in found.rows if place < len(row))
     seen: dict[str, None] = {}

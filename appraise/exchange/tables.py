@@ -23,7 +23,7 @@ _MARKS = (
 
 
 @dataclass(frozen=True, slots=True)
-class Table:
+class SheetTable:
     """A file's cells as text.
 
     Attributes:
@@ -40,7 +40,7 @@ class Table:
     delimiter: str
 
 
-def table(data: bytes, file: str, *, encoding: str = "", delimiter: str = "") -> Table:
+def table(data: bytes, file: str, *, encoding: str = "", delimiter: str = "") -> SheetTable:
     """Read a CSV file (RFC 4180, with any of four delimiters).
 
     Args:
@@ -64,7 +64,7 @@ def table(data: bytes, file: str, *, encoding: str = "", delimiter: str = "") ->
     header = filled[0][1]
     if len(header) < 2:
         raise InputError("has only one column", file, "Name its delimiter, one of , ; tab |.")
-    return Table(header, tuple(filled[1:]), encoding, delimiter)
+    return SheetTable(header, tuple(filled[1:]), encoding, delimiter)
 
 
 def _decoded(data: bytes, file: str, encoding: str) -> tuple[str, str]:

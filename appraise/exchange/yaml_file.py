@@ -21,16 +21,16 @@ from appraise.base.yamls import Row, compose
 from appraise.records.entry import ATTRIBUTES, Entry, Estimate, Picture
 from appraise.records.fields import Field
 from appraise.records.piece_words import SUBJECTS
-from appraise.records.quantities import Amount
+from appraise.records.quantities import AmountKind
 from appraise.records.record_types import to_json
-from appraise.records.values import NOBODY, Id, Several, Told, Word
+from appraise.records.values import NOBODY, IdKind, SeveralKind, UntypedKind, WordKind
 from appraise.records.yaml_fields import values_in, yaml_text
 
 VERSION = "1"
 _TYPED = (
-    Field("id", kind=Id()),
-    Field("subject", kind=Several(Word(SUBJECTS)), holds=("subjects",)),
-    *(each for each in Entry.FIELDS if not isinstance(each.kind, Told)),
+    Field("id", kind=IdKind()),
+    Field("subject", kind=SeveralKind(WordKind(SUBJECTS)), holds=("subjects",)),
+    *(each for each in Entry.FIELDS if not isinstance(each.kind, UntypedKind)),
 )
 """All that is written as one text; older files tell one `subject`."""
 
@@ -137,7 +137,7 @@ def _estimate(row: Row, name: str) -> Estimate:
 
 def _amount(row: Row, name: str) -> Money:
     with placed(row.where(name)):
-        return Amount().read(row.text(name), NOBODY)
+        return AmountKind().read(row.text(name), NOBODY)
 
 
 def _pictures(row: Row, name: str) -> tuple[Picture, ...]:

@@ -7,8 +7,8 @@ from typing import ClassVar
 from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.records.fields import Field, Record
-from appraise.records.quantities import DAY, Amount
-from appraise.records.values import Word
+from appraise.records.quantities import DAY, AmountKind
+from appraise.records.values import WordKind
 
 PERIODS = ("month", "year")
 
@@ -23,8 +23,8 @@ class Budget(Record):
     title: str = "budget"
 
     FIELDS: ClassVar[tuple[Field, ...]] = (
-        Field("amount", "for the whole period", Amount()),
-        Field("per", "month or year", Word(PERIODS, needed=True)),
+        Field("amount", "for the whole period", AmountKind()),
+        Field("per", "month or year", WordKind(PERIODS, needed=True)),
         Field("since", "the day on which it was set", DAY, typed=False),
         Field("title", "a title, one line"),
     )

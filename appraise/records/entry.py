@@ -18,9 +18,18 @@ from appraise.base.money import Money
 from appraise.knowledge.basics import CHANNELS, KINDS
 from appraise.records.fields import Field, Record
 from appraise.records.piece_words import IDENTIFIED, SUBJECTS
-from appraise.records.quantities import DAY, Amount, Count, Number
+from appraise.records.quantities import DAY, AmountKind, CountKind, NumberKind
 from appraise.records.trade import FORMAT, HOUSING, PROCESS
-from appraise.records.values import FLAG, PAGE, Flag, Id, Kind, Several, Told, Word
+from appraise.records.values import (
+    FLAG,
+    PAGE,
+    FlagKind,
+    IdKind,
+    Kind,
+    SeveralKind,
+    UntypedKind,
+    WordKind,
+)
 
 RECORDS = (
     "bought", "sold", "asking", "hammer", "unsold", "refused", "swap", "gift", "returned",
@@ -120,11 +129,11 @@ class Entry(Record):
 
     FIELDS: ClassVar[tuple[Field, ...]] = (
         Field("title", "a title, one line"),
-        Field("record", "what happened", Word(RECORDS, needed=True), asks="what happened"),
+        Field("record", "what happened", WordKind(RECORDS, needed=True), asks="what happened"),
         Field("date", "e.g. 2026-11-25", DAY, asks="day"),
-        Field("channel", "what sort of place that is", Word(CHANNELS), asks="where"),
+        Field("channel", "what sort of place that is", WordKind(CHANNELS), asks="where"),
         Field("venue", "in your words", asks="place"),
-        Field("kind", "what sort of piece it is", Word(KINDS)),
+        Field("kind", "what sort of piece it is", WordKind(KINDS)),
         Field("process", "a word from the knowledge files", PROCESS),
         Field("housing", "a word from the knowledge files", HOUSING),
         Field("format", "a word from the knowledge files", FORMAT),
@@ -132,35 +141,38 @@ class Entry(Record):
         Field(
             "subjects",
             "who or what the image shows; several with commas, the main one first",
-            Several(Word(SUBJECTS), between=", "),
+            SeveralKind(WordKind(SUBJECTS), between=", "),
         ),
         Field(
             "identified",
             "how well the sitter is: no, initials, name, full (with place, trade or unit), proven",
-            Word(IDENTIFIED, also={"yes": "name", "true": "name", "false": "no"}),
+            WordKind(IDENTIFIED, also={"yes": "name", "true": "name", "false": "no"}),
         ),
         Field("maker", "photographer or maker, if known"),
         Field(
-            "maker_known", "whether the maker is known", Flag(optional=True), label="maker known"
+            "maker_known",
+            "whether the maker is known",
+            FlagKind(optional=True),
+            label="maker known",
         ),
         Field(
             "quality",
             "sharpness, tones, exposure: 1 to 5, 3 is typical",
-            Number(1, 5),
+            NumberKind(1, 5),
             asks="image quality",
         ),
-        Field("appeal", "your own taste, 1 to 5", Count(1, 5)),
+        Field("appeal", "your own taste, 1 to 5", CountKind(1, 5)),
         Field(
             "condition_factor",
             "share of the price left by its condition, above 0; 1 is typical",
-            Number(0, 10, above=True),
+            NumberKind(0, 10, above=True),
             label="condition",
         ),
-        Field("asked", "the price the seller asked, e.g. 45 or 45.00 USD", Amount()),
-        Field("offered", "your offer, e.g. 45 or 45.00 USD", Amount()),
-        Field("paid", "the price paid, e.g. 45 or 45.00 USD", Amount()),
-        Field("hammer", "the hammer price, or the last bid, e.g. 45 or 45.00 USD", Amount()),
-        Field("postage", "shipping beside the price, e.g. 45 or 45.00 USD", Amount()),
+        Field("asked", "the price the seller asked, e.g. 45 or 45.00 USD", AmountKind()),
+        Field("offered", "your offer, e.g. 45 or 45.00 USD", AmountKind()),
+        Field("paid", "the price paid, e.g. 45 or 45.00 USD", AmountKind()),
+        Field("hammer", "the hammer price, or the last bid, e.g. 45 or 45.00 USD", AmountKind()),
+        Field("postage", "shipping beside the price, e.g. 45 or 45.00 USD", AmountKind()),
         Field(
             "own_work",
             "yes if you made or assembled it: its price is then left out of estimates",
@@ -168,11 +180,11 @@ class Entry(Record):
             label="own work",
         ),
         Field("note", "anything else", PAGE),
-        Field("belonging", kind=Told(), typed=False),
-        Field("estimate", kind=Told(), typed=False),
+        Field("belonging", kind=UntypedKind(), typed=False),
+        Field("estimate", kind=UntypedKind(), typed=False),
         Field("piece", kind=PAGE, label="piece file", typed=False),
-        Field("pictures", kind=Told(), label="photos", typed=False),
-        Field("extra", kind=Told(), typed=False),
+        Field("pictures", kind=UntypedKind(), label="photos", typed=False),
+        Field("extra", kind=UntypedKind(), typed=False),
     )
 
     def check_whole(self) -> None:
@@ -217,6 +229,6 @@ class Entry(Record):
         return twin
 
 
-KIND_OF: Mapping[str, Kind] = {"id": Id(), **{each.name: each.kind for each in Entry.FIELDS}}
+KIND_OF: Mapping[str, Kind] = {"id": IdKind(), **{each.name: each.kind for each in Entry.FIELDS}}
 """What each attribute may hold."""
 ATTRIBUTES: tuple[str, ...] = tuple(each.name for each in fields(Entry) if each.name != "rest")

@@ -13,8 +13,15 @@ from appraise.base.spelling import did_you_mean
 from appraise.knowledge.basics import CHANNELS
 from appraise.records.fields import Field, Record, changed, typed_fields
 from appraise.records.piece import PLANS
-from appraise.records.quantities import DAY, Amount, AmountRange, Count, Instant, When
-from appraise.records.values import PAGE, Author, Code, Rows, Word
+from appraise.records.quantities import (
+    DAY,
+    AmountKind,
+    AmountRangeKind,
+    ClosingKind,
+    CountKind,
+    InstantKind,
+)
+from appraise.records.values import PAGE, Author, CodeKind, RowsKind, WordKind
 
 STATES = ("followed", "bid", "won", "lost", "passed")
 ENDED = ("won", "lost", "passed")
@@ -35,10 +42,10 @@ class LotItem(Record):
 
     FIELDS: ClassVar[tuple[Field, ...]] = (
         Field("title", "a title, one line; empty removes the piece from the lot"),
-        Field("plan", "plan: keep, resell or parts", Word(PLANS, needed=True)),
-        Field("worth", "resale value, if you know better than the log", Amount()),
-        Field("extra", "extra you would pay to keep it", Amount()),
-        Field("parts", "value of its parts", Amount()),
+        Field("plan", "plan: keep, resell or parts", WordKind(PLANS, needed=True)),
+        Field("worth", "resale value, if you know better than the log", AmountKind()),
+        Field("extra", "extra you would pay to keep it", AmountKind()),
+        Field("parts", "value of its parts", AmountKind()),
         Field("piece", "its piece file", PAGE, typed=False),
     )
 
@@ -82,33 +89,33 @@ class Lot(Record):
     FIELDS: ClassVar[tuple[Field, ...]] = (
         Field("title", "a title, one line"),
         Field("venue", "venue, as listed by 'appraise venues'"),
-        Field("channel", "sort of place, e.g. auction or online", Word(CHANNELS)),
+        Field("channel", "sort of place, e.g. auction or online", WordKind(CHANNELS)),
         Field("number", "lot number"),
         Field("where", "web address, or where it can be seen"),
         Field(
             "closes",
             "closing time: 2026-11-08 20:00, with a zone, e.g. Europe/Berlin, or only the day",
-            When(),
+            ClosingKind(),
         ),
-        Field("currency", "currency of the bids, e.g. EUR", Code()),
-        Field("asking", "asking price or starting bid", Amount()),
-        Field("shipping", "shipping for the whole lot", Amount()),
-        Field("estimate", "the seller's estimate, e.g. 40..60", AmountRange(), ("low", "high")),
-        Field("selling", "selling costs, in % of the sale price", Count(percent=True)),
-        Field("ceiling", "your limit: the most it may cost in total", Amount()),
+        Field("currency", "currency of the bids, e.g. EUR", CodeKind()),
+        Field("asking", "asking price or starting bid", AmountKind()),
+        Field("shipping", "shipping for the whole lot", AmountKind()),
+        Field("estimate", "the seller's estimate, e.g. 40..60", AmountRangeKind(), ("low", "high")),
+        Field("selling", "selling costs, in % of the sale price", CountKind(percent=True)),
+        Field("ceiling", "your limit: the most it may cost in total", AmountKind()),
         Field(
             "chance",
             "your own estimate of the chance that your bid wins, in %",
-            Count(percent=True),
+            CountKind(percent=True),
         ),
         Field("note", "anything else", PAGE),
         Field("since", "the day it was marked", DAY, typed=False),
-        Field("items", "pieces of the lot", Rows(MOST_PIECES), label="pieces", typed=False),
+        Field("items", "pieces of the lot", RowsKind(MOST_PIECES), label="pieces", typed=False),
         Field("ceiling_on", "the day of that decision", DAY, label="decided on", typed=False),
-        Field("bid", "your bid", Amount(), typed=False),
-        Field("bid_at", "when it was placed", Instant(), label="bid at", typed=False),
-        Field("state", "outcome", Word(STATES, needed=True), typed=False),
-        Field("hammer", "the hammer price", Amount(), typed=False),
+        Field("bid", "your bid", AmountKind(), typed=False),
+        Field("bid_at", "when it was placed", InstantKind(), label="bid at", typed=False),
+        Field("state", "outcome", WordKind(STATES, needed=True), typed=False),
+        Field("hammer", "the hammer price", AmountKind(), typed=False),
         Field("ended", "the day the outcome was recorded", DAY, typed=False),
     )
 

@@ -10,9 +10,9 @@ from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.knowledge.basics import KINDS
 from appraise.records.fields import Field, Record
-from appraise.records.quantities import DAY, Amount, Count, Dated
+from appraise.records.quantities import DAY, AmountKind, CountKind, DatedKind
 from appraise.records.trade import FORMAT, HOUSING, PROCESS
-from appraise.records.values import LINE, PAGE, Id, Label, Rows, Several, Word
+from appraise.records.values import LINE, PAGE, IdKind, LabelKind, RowsKind, SeveralKind, WordKind
 
 STATUSES = (
     "ordered", "kept", "lent", "on-show", "with-conservator", "for-sale", "sold", "given",
@@ -49,7 +49,7 @@ class Look(Record):
         Field(
             "found",
             "damage checks and severity 0 to 3: hinge.tape 2, glass.weep 0",
-            Several(LINE, 10_000),
+            SeveralKind(LINE, 10_000),
         ),
         Field("note", "the light, what is not checked, names of photos", PAGE),
     )
@@ -83,10 +83,10 @@ class Event(Record):
 
     FIELDS: ClassVar[tuple[Field, ...]] = (
         Field("day", "the day, e.g. 2026-11-25", DAY),
-        Field("sort", "what happened", Word(EVENTS, needed=True)),
+        Field("sort", "what happened", WordKind(EVENTS, needed=True)),
         Field("to", "a name or a place"),
         Field("until", "return date, e.g. 2026-11-25", DAY),
-        Field("cost", "its cost, e.g. 20 or 20.00 USD; counted when you sell", Amount()),
+        Field("cost", "its cost, e.g. 20 or 20.00 USD; counted when you sell", AmountKind()),
         Field("note", "anything else", PAGE),
     )
 
@@ -107,8 +107,8 @@ class Showing(Record):
 
     FIELDS: ClassVar[tuple[Field, ...]] = (
         Field("day", "first day, e.g. 2026-11-25", DAY),
-        Field("hours", "hours of light", Count(1, HOURS)),
-        Field("lux", "light level; museums often use 50 lux", Count(0, LUX)),
+        Field("hours", "hours of light", CountKind(1, HOURS)),
+        Field("lux", "light level; museums often use 50 lux", CountKind(0, LUX)),
         Field("where", "exhibition or meeting"),
     )
 
@@ -149,20 +149,20 @@ class OwnedPiece(Record):
 
     FIELDS: ClassVar[tuple[Field, ...]] = (
         Field("title", "a title, one line"),
-        Field("number", "your own number for it; no other piece has it", Label()),
+        Field("number", "your own number for it; no other piece has it", LabelKind()),
         Field("place", "room, box, drawer"),
-        Field("status", "where it stands", Word(STATUSES, needed=True)),
-        Field("kind", "what sort of piece it is", Word(KINDS)),
+        Field("status", "where it stands", WordKind(STATUSES, needed=True)),
+        Field("kind", "what sort of piece it is", WordKind(KINDS)),
         Field("process", "a process or a family of them", PROCESS),
         Field("housing", "what its case is made of", HOUSING),
         Field("format", "its size", FORMAT),
         Field(
             "dated",
             "EDTF: 1858, 1850~ (about), [1855..1862] (one year within)",
-            Dated(),
+            DatedKind(),
             label="made",
         ),
-        Field("acquired", "EDTF: 2026-11-02, 2019, 199X", Dated()),
+        Field("acquired", "EDTF: 2026-11-02, 2019, 199X", DatedKind()),
         Field(
             "return_by", "the last day to send it back, e.g. 2026-11-25", DAY, label="back until"
         ),
@@ -175,11 +175,11 @@ class OwnedPiece(Record):
             label="box, frame",
         ),
         Field("note", f"anything else; {BETWEEN}", PAGE),
-        Field("entry", "the purchase in the price log", Id(), typed=False),
+        Field("entry", "the purchase in the price log", IdKind(), typed=False),
         Field("piece", "its piece file", PAGE, label="piece file", typed=False),
-        Field("looks", "condition checks", Rows(dated=True), typed=False),
-        Field("events", "what happened to it", Rows(dated=True), typed=False),
-        Field("showings", "the light that it was given", Rows(dated=True), typed=False),
+        Field("looks", "condition checks", RowsKind(dated=True), typed=False),
+        Field("events", "what happened to it", RowsKind(dated=True), typed=False),
+        Field("showings", "the light that it was given", RowsKind(dated=True), typed=False),
     )
 
     def check_whole(self) -> None:

@@ -18,9 +18,9 @@ from appraise.base.spelling import did_you_mean
 from appraise.knowledge.basics import REGIONS
 from appraise.knowledge.formerly import today
 from appraise.records.fields import Field, Record
-from appraise.records.quantities import DAY, Amount, Count
+from appraise.records.quantities import DAY, AmountKind, CountKind
 from appraise.records.trade import FORMAT, SPARE
-from appraise.records.values import PAGE, Author, Kind, Several, Word
+from appraise.records.values import PAGE, Author, Kind, SeveralKind, WordKind
 
 MADE = ("period", "own-work", "modern", "reproduction")
 """When and by whom it was made; own work, modern parts and reproductions date nothing."""
@@ -148,7 +148,7 @@ class Part(Record):
     FIELDS: ClassVar[tuple[Field, ...]] = (
         Field("title", "a title, one line"),
         Field("part", "what it is: case, half-case, mat, preserver, glass, pad ...", SPARE),
-        Field("material", "what it is made of: leather-wood, thermoplastic, brass ...", Word()),
+        Field("material", "what it is made of: leather-wood, thermoplastic, brass ...", WordKind()),
         Field("format", "the plate it was made for, e.g. sixth", FORMAT),
         SizeField("outside", "its outside, e.g. 83 x 95 mm or 3 1/4 x 3 3/4 in"),
         SizeField("recess", "the recess for a package, e.g. 73 x 86 mm"),
@@ -156,20 +156,20 @@ class Part(Record):
         Field(
             "seen",
             "checks and answers, e.g. mat.shape oval; hinge.tape 1",
-            Several(SeenKind()),
+            SeveralKind(SeenKind()),
         ),
-        Field("made", "period, own-work, modern or reproduction", Word(MADE)),
+        Field("made", "period, own-work, modern or reproduction", WordKind(MADE)),
         Field("maker", "its maker, or the mark on it"),
         Field("motif", "what it shows"),
-        Field("region", "us, gb, eu or au", Word(REGIONS)),
-        Field("cost", "what it cost", Amount()),
+        Field("region", "us, gb, eu or au", WordKind(REGIONS)),
+        Field("cost", "what it cost", AmountKind()),
         Field(
             "from",
             "the id of the piece it was taken from, or words for that",
             holds=("taken_from",),
         ),
         Field("place", "where it is"),
-        Field("count", "number of identical parts", Count(0, MOST_ALIKE)),
+        Field("count", "number of identical parts", CountKind(0, MOST_ALIKE)),
         Field("since", "the day it came into stock", DAY),
         Field(
             "used-in",

@@ -27,26 +27,26 @@ from appraise.records.piece import (
     Piece,
 )
 from appraise.records.piece_words import SUBJECTS
-from appraise.records.quantities import Amount, Count
+from appraise.records.quantities import AmountKind, CountKind
 from appraise.records.trade import FORMAT
-from appraise.records.values import FLAG, Author, Several, Word
+from appraise.records.values import FLAG, Author, SeveralKind, WordKind
 from appraise.records.yaml_fields import document_of, values_in, yaml_text
 
 VERSION = "1"
 _FIRST = (
     Field("title"),
-    Field("kind", kind=Word(KINDS)),
-    Field("channel", kind=Word(CHANNELS)),
-    Field("region", kind=Word((*REGIONS, "unknown"))),
-    Field("asking", kind=Amount()),
-    Field("shipping", kind=Amount()),
-    Field("subject", kind=Several(Word(SUBJECTS)), holds=("subjects",)),
+    Field("kind", kind=WordKind(KINDS)),
+    Field("channel", kind=WordKind(CHANNELS)),
+    Field("region", kind=WordKind((*REGIONS, "unknown"))),
+    Field("asking", kind=AmountKind()),
+    Field("shipping", kind=AmountKind()),
+    Field("subject", kind=SeveralKind(WordKind(SUBJECTS)), holds=("subjects",)),
     Field("motif"),
     Field("maker"),
-    Field("appeal", kind=Count(1, 5)),
+    Field("appeal", kind=CountKind(1, 5)),
     Field("format", kind=FORMAT, holds=("named_format",)),
 )
-_SECOND = (Field("conserved", kind=FLAG), Field("portray", kind=Count(1800, 2100)))
+_SECOND = (Field("conserved", kind=FLAG), Field("portray", kind=CountKind(1800, 2100)))
 _ORIGIN = (Field("who"), Field("where"), Field("receipt"))
 
 

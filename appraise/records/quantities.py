@@ -33,7 +33,7 @@ def span(text: str, *, days: bool = False) -> tuple[str, str]:
 
 
 @dataclass(frozen=True, slots=True)
-class Amount(Kind):
+class AmountKind(Kind):
     """Money, not negative.
 
     Attributes:
@@ -55,7 +55,7 @@ class Amount(Kind):
         return value is not None and _between(value.amount, low, high)
 
 
-class AmountRange(Kind):
+class AmountRangeKind(Kind):
     """Two amounts as '40..65 USD', or one."""
 
     def read(self, text: str, by: Author) -> tuple[Money, Money]:
@@ -80,7 +80,7 @@ class AmountRange(Kind):
             raise InputError(f"{low} to {high} is not an estimate", name)
 
 
-class Day(Kind):
+class DayKind(Kind):
     """A calendar day as 2026-11-25."""
 
     def read(self, text: str, by: Author) -> dt.date:
@@ -99,7 +99,7 @@ class Day(Kind):
         return bool(text) and low <= text and (not high or text[: len(high)] <= high)
 
 
-class Dated(Kind):
+class DatedKind(Kind):
     """A date of an object, EDTF."""
 
     def read(self, text: str, by: Author) -> str:
@@ -123,7 +123,7 @@ class Dated(Kind):
 
 
 @dataclass(frozen=True, slots=True)
-class YearRange(Kind):
+class YearRangeKind(Kind):
     """First and last year: '1855..1862', '1855..', '..1862' or '1858'."""
 
     earliest: int = 1800
@@ -157,7 +157,7 @@ class YearRange(Kind):
 
 
 @dataclass(frozen=True, slots=True)
-class Count(Kind):
+class CountKind(Kind):
     """A whole number from `low` to `high`; a sign for per cent behind it is read over."""
 
     low: int = 0
@@ -183,7 +183,7 @@ class Count(Kind):
 
 
 @dataclass(frozen=True, slots=True)
-class Number(Kind):
+class NumberKind(Kind):
     """A number from `low`, or above it, to `high`."""
 
     low: float
@@ -211,7 +211,7 @@ class Number(Kind):
         return value is not None and _between(Decimal(str(value)), low, high)
 
 
-class Percent(Kind):
+class PercentKind(Kind):
     """A share in per cent, 0 to 100."""
 
     def read(self, text: str, by: Author) -> Decimal:
@@ -231,7 +231,7 @@ class Percent(Kind):
             raise InputError(f"{value} is no share of the price", name, "Give 0 to 100.")
 
 
-class When(Kind):
+class ClosingKind(Kind):
     """When a sale closes: an hour with its zone, or a day."""
 
     def read(self, text: str, by: Author) -> Closing:
@@ -246,7 +246,7 @@ class When(Kind):
             raise InputError(f"{value!r} is not a time", name)
 
 
-class Instant(Kind):
+class InstantKind(Kind):
     """An instant in UTC, to the second."""
 
     def write(self, value: Any) -> str:
@@ -273,4 +273,4 @@ def _year(text: str, whole: str) -> int:
     return int(text)
 
 
-DAY = Day()
+DAY = DayKind()

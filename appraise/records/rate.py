@@ -8,8 +8,8 @@ from typing import ClassVar
 from appraise.base.errors import InputError
 from appraise.records.fields import Field, Record
 from appraise.records.quantities import DAY
-from appraise.records.terms import Sum
-from appraise.records.values import Code
+from appraise.records.terms import SumKind
+from appraise.records.values import CodeKind
 
 HIGHEST = Decimal(10) ** 5
 """No currency is worth more of another; one of them is worth less than the inverse."""
@@ -26,9 +26,9 @@ class Rate(Record):
     source: str = ""
 
     FIELDS: ClassVar[tuple[Field, ...]] = (
-        Field("currency", "the currency that is converted", Code()),
-        Field("base", "into which", Code()),
-        Field("rate", "what one of it costs", Sum()),
+        Field("currency", "the currency that is converted", CodeKind()),
+        Field("base", "into which", CodeKind()),
+        Field("rate", "what one of it costs", SumKind()),
         Field("on", "the day", DAY),
         Field("source", "source of the rate"),
     )
@@ -64,7 +64,7 @@ class BaseCurrency(Record):
 
     code: str
 
-    FIELDS: ClassVar[tuple[Field, ...]] = (Field("code", "as EUR", Code()),)
+    FIELDS: ClassVar[tuple[Field, ...]] = (Field("code", "as EUR", CodeKind()),)
 
     @property
     def title(self) -> str:

@@ -9,8 +9,8 @@ from appraise.base.fieldchecks import check_text, check_word
 from appraise.base.money import Money
 from appraise.knowledge.bench import ARCHIVAL, named
 from appraise.records.fields import Field, Record
-from appraise.records.quantities import DAY, Amount, Count
-from appraise.records.values import FLAG, LINE, PAGE, Author, Id, Kind, Several, Word
+from appraise.records.quantities import DAY, AmountKind, CountKind
+from appraise.records.values import FLAG, LINE, PAGE, Author, IdKind, Kind, SeveralKind, WordKind
 
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
@@ -109,7 +109,7 @@ class Ids(Kind):
         return " ".join(value)
 
     def check(self, name: str, value: Any) -> None:
-        Several(Id(), MOST).check(name, value)
+        SeveralKind(IdKind(), MOST).check(name, value)
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,24 +140,24 @@ class Repair(Record):
         Field("title", "a title, one line"),
         Field("piece", "the id of the piece in the log, or words for it"),
         Field("did", "what was done", PAGE),
-        Field("by", "self, conservator or other", Word(HANDS, needed=True)),
+        Field("by", "self, conservator or other", WordKind(HANDS, needed=True)),
         Field("who", "their name or address"),
         Field(
             "materials",
             "what was used, with ; between; whether it is archival is looked up",
-            Several(StuffKind(), MOST),
+            SeveralKind(StuffKind(), MOST),
         ),
-        Field("reversible", "yes, slow or no: whether it can be undone", Word(REVERSIBLE)),
+        Field("reversible", "yes, slow or no: whether it can be undone", WordKind(REVERSIBLE)),
         Field("used", "ids of parts taken from stock", Ids()),
         Field(
             "taken-out",
             "parts removed and where they are: old pad in box 3; clasp",
-            Several(TakenOutKind(), MOST),
+            SeveralKind(TakenOutKind(), MOST),
         ),
-        Field("cost", "cost, without parts", Amount()),
-        Field("minutes", "how long it took", Count(0, MOST_MINUTES)),
-        Field("before", "names of photos taken before", Several(LINE, MOST)),
-        Field("after", "names of photos taken after", Several(LINE, MOST)),
+        Field("cost", "cost, without parts", AmountKind()),
+        Field("minutes", "how long it took", CountKind(0, MOST_MINUTES)),
+        Field("before", "names of photos taken before", SeveralKind(LINE, MOST)),
+        Field("after", "names of photos taken after", SeveralKind(LINE, MOST)),
         Field("made-by-me", "yes if you made or assembled it and must disclose it", FLAG),
         Field("mark", "your mark, and where it is"),
         Field("disclosure", "the disclosure sentence for the next owner"),

@@ -98,14 +98,14 @@ PLAIN_LADDER: tuple[Rung, ...] = tuple(
 """A plain ladder in steps of 1, 2 and 5: an invention, to be replaced by the venue's own."""
 
 
-class Checked(Kind):
+class VenueKind(Kind):
     """A kind of value that the venue checks as a whole."""
 
     def check(self, name: str, value: Any) -> None:
         """`Venue.check_whole` does."""
 
 
-class Sum(Checked):
+class SumKind(VenueKind):
     """A sum in a currency that goes without saying."""
 
     def read(self, text: str, by: Author) -> Decimal:
@@ -115,7 +115,7 @@ class Sum(Checked):
         return f"{value.normalize():f}"
 
 
-class Share(Checked):
+class ShareKind(VenueKind):
     """A fraction, typed in per cent."""
 
     def read(self, text: str, by: Author) -> Decimal:
@@ -125,7 +125,7 @@ class Share(Checked):
         return f"{(value * HUNDRED).normalize():f}"
 
 
-class Bands(Checked):
+class BandsKind(VenueKind):
     """Rates of slices of the hammer price: '25 to 1000, 20 to 5000, 12'."""
 
     def read(self, text: str, by: Author) -> tuple[Band, ...]:
@@ -136,7 +136,7 @@ class Bands(Checked):
         return _steps([(band.upto, band.rate * HUNDRED) for band in value])
 
 
-class Ladder(Checked):
+class LadderKind(VenueKind):
     """Steps of bids: '1 to 50, 5 to 100, 10', 'plain' or 'none'."""
 
     def read(self, text: str, by: Author) -> tuple[Rung, ...]:
@@ -148,7 +148,7 @@ class Ladder(Checked):
         return _steps([(rung.below, rung.step) for rung in value]) or NONE
 
 
-class TaxKind(Checked):
+class TaxKind(VenueKind):
     """The first tax and further ones: '5 on hammer, 20 on premium'."""
 
     def read(self, text: str, by: Author) -> tuple[Decimal, TaxForm, tuple[Tax, ...]]:
@@ -159,7 +159,7 @@ class TaxKind(Checked):
     def write(self, value: Any) -> str:
         rate, form, more = value
         return ", ".join(
-            f"{Share().write(one.rate)} on {_taxed(one.on)}"
+            f"{ShareKind().write(one.rate)} on {_taxed(one.on)}"
             for one in (Tax(rate, form), *more)
             if one.rate and one.on
         )

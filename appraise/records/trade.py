@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
-from appraise.records.values import Word
+from appraise.records.values import WordKind
 
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
@@ -15,7 +15,7 @@ def processes(knowledge: "Knowledge") -> Iterable[str]:
     return dict.fromkeys((*sorted(families), *knowledge.processes))
 
 
-PROCESS = Word(trade=processes)
-HOUSING = Word(trade=lambda knowledge: knowledge.housings)
-FORMAT = Word(trade=lambda knowledge: knowledge.formats)
-SPARE = Word(trade=lambda knowledge: knowledge.spares)
+PROCESS = WordKind(trade=processes)
+HOUSING = WordKind(trade=lambda knowledge: knowledge.housings)
+FORMAT = WordKind(trade=lambda knowledge: knowledge.formats)
+SPARE = WordKind(trade=lambda knowledge: knowledge.spares)

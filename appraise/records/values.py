@@ -82,14 +82,14 @@ class Kind:
         return wanted in folded(self.write(value)) if value else False
 
 
-class Label(Kind):
+class LabelKind(Kind):
     """A name that is only meant as a whole, such as a number of one's own."""
 
     def fits(self, value: Any, wanted: str) -> bool:
         return folded(value) == wanted
 
 
-class Page(Kind):
+class PageKind(Kind):
     """Text of several lines, typed in one with | between; a | of the text itself is doubled."""
 
     def read(self, text: str, by: Author) -> str:
@@ -104,7 +104,7 @@ class Page(Kind):
 
 
 @dataclass(frozen=True, slots=True)
-class Word(Kind):
+class WordKind(Kind):
     """A word in lower case with hyphens.
 
     Attributes:
@@ -148,7 +148,7 @@ class Word(Kind):
 
 
 @dataclass(frozen=True, slots=True)
-class Several(Kind):
+class SeveralKind(Kind):
     """Some values of one kind, with ; or , between; one that holds these stands in quotes."""
 
     of: Kind
@@ -205,7 +205,7 @@ def _quoted(text: str) -> str:
 
 
 @dataclass(frozen=True, slots=True)
-class Flag(Kind):
+class FlagKind(Kind):
     """Yes or no."""
 
     optional: bool = False
@@ -230,14 +230,14 @@ class Flag(Kind):
         return YES_NO
 
 
-class Told(Kind):
+class UntypedKind(Kind):
     """What nobody types; the record checks it as a whole."""
 
     def check(self, name: str, value: Any) -> None:
         """The record does."""
 
 
-class Code(Kind):
+class CodeKind(Kind):
     """An ISO 4217 code."""
 
     def read(self, text: str, by: Author) -> str:
@@ -252,7 +252,7 @@ class Code(Kind):
         return tuple(EXPONENTS)
 
 
-class Id(Kind):
+class IdKind(Kind):
     """The id of another record of the log, or nothing."""
 
     def read(self, text: str, by: Author) -> str:
@@ -264,7 +264,7 @@ class Id(Kind):
 
 
 @dataclass(frozen=True, slots=True)
-class Rows(Kind):
+class RowsKind(Kind):
     """Further records within a record, such as the pieces of a lot."""
 
     most: int = 10_000
@@ -283,4 +283,4 @@ class Rows(Kind):
 
 NOBODY = Author("", dt.date.min, point=".")
 """Who reads what names its own currency and words."""
-LINE, PAGE, FLAG = Kind(), Page(), Flag()
+LINE, PAGE, FLAG = Kind(), PageKind(), FlagKind()

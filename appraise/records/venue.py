@@ -20,18 +20,18 @@ from appraise.records.terms import (
     NOTHING,
     PLAIN_LADDER,
     Band,
-    Bands,
+    BandsKind,
     Bounds,
     FeeField,
-    Ladder,
+    LadderKind,
     Rung,
-    Share,
-    Sum,
+    ShareKind,
+    SumKind,
     Tax,
     TaxForm,
     TaxKind,
 )
-from appraise.records.values import FLAG, Code, Word
+from appraise.records.values import FLAG, CodeKind, WordKind
 
 AUCTIONS = ("online", "auction")
 """Channels where one bids against others."""
@@ -95,8 +95,8 @@ class Venue(Record):
     note: str = ""
 
     FIELDS: ClassVar[tuple[Field, ...]] = (
-        Field("currency", "currency of its prices, e.g. EUR", Code()),
-        Field("channel", "what sort of place it is, e.g. auction", Word(CHANNELS)),
+        Field("currency", "currency of its prices, e.g. EUR", CodeKind()),
+        Field("channel", "what sort of place it is, e.g. auction", WordKind(CHANNELS)),
         Field(
             "usual",
             "yes: its terms hold for every entry of its channel that names no other venue",
@@ -106,36 +106,36 @@ class Venue(Record):
             "premium",
             "% of the hammer price, or of bands of it: 25 to 1000, 20 to 5000, 12; it and the "
             "other fees may end in 'at least 10' or 'at most 900'",
-            Bands(),
+            BandsKind(),
             ("bands",),
         ),
         Field(
             "whole", "yes: the rate of the band the price falls in applies to the whole price", FLAG
         ),
-        FeeField("surcharge", "% of the hammer price, for bidding on a platform", Share()),
-        Field("fee", "a flat sum for every lot, in the venue's currency", Sum()),
+        FeeField("surcharge", "% of the hammer price, for bidding on a platform", ShareKind()),
+        Field("fee", "a flat sum for every lot, in the venue's currency", SumKind()),
         Field(
             "tax",
             "20 on premium, 8.25 on all, 20 on premium and shipping; or 5 on hammer, 20 on premium",
             TaxKind(),
             ("tax", "tax_form", "taxes"),
         ),
-        FeeField("insurance", "% of the hammer price", Share()),
-        Field("carriage", "packing and shipping, in the venue's currency", Sum()),
+        FeeField("insurance", "% of the hammer price", ShareKind()),
+        Field("carriage", "packing and shipping, in the venue's currency", SumKind()),
         Field(
             "import",
             "% of hammer, premium, shipping and insurance, at a border",
-            Share(),
+            ShareKind(),
             ("import_tax",),
         ),
-        FeeField("payment", "% of the whole invoice, for paying by card", Share()),
-        FeeField("exchange-fee", "% of the invoice in your currency", Share()),
-        Field("travel", "travel cost to count for this purchase, in your currency", Sum()),
+        FeeField("payment", "% of the whole invoice, for paying by card", ShareKind()),
+        FeeField("exchange-fee", "% of the invoice in your currency", ShareKind()),
+        Field("travel", "travel cost to count for this purchase, in your currency", SumKind()),
         Field(
             "ladder",
             "bid increments: 1 up to 50, 5 up to 100, then 10; plain: an invented ladder; none: "
             "any bid",
-            Ladder(),
+            LadderKind(),
         ),
         Field("checked", "the day on which you compared all this with the venue's own terms", DAY),
         Field("note", "where those terms stand, or anything else"),
@@ -233,7 +233,7 @@ def check_usual(venue: Venue) -> None:
         if rate * 100 > USUAL[key]:
             name = key.replace("_", "-")
             raise InputError(
-                f"{Share().write(rate)}% is not a usual rate", name, f"Write 0 to {USUAL[key]}."
+                f"{ShareKind().write(rate)}% is not a usual rate", name, f"Write 0 to {USUAL[key]}."
             )
 
 

@@ -9,9 +9,9 @@ from appraise.base.money import Money
 from appraise.knowledge.basics import KINDS
 from appraise.records.fields import Field, Record
 from appraise.records.piece_words import SUBJECTS
-from appraise.records.quantities import DAY, Amount, YearRange
+from appraise.records.quantities import DAY, AmountKind, YearRangeKind
 from appraise.records.trade import FORMAT, HOUSING, PROCESS
-from appraise.records.values import PAGE, Several, Word
+from appraise.records.values import PAGE, SeveralKind, WordKind
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,20 +36,20 @@ class Want(Record):
         Field(
             "kind",
             "cased, loose-plate, card, lantern-slide or cyanotype",
-            Word(KINDS),
+            WordKind(KINDS),
         ),
         Field("process", "a process, e.g. tintype", PROCESS),
         Field("housing", "case material, e.g. thermoplastic", HOUSING),
-        Field("formats", "one or more sizes: sixth, ninth", Several(FORMAT, 50, ", ")),
+        Field("formats", "one or more sizes: sixth, ninth", SeveralKind(FORMAT, 50, ", ")),
         Field("motif", "what the case or the image should show"),
-        Field("subject", "whom the image shows, e.g. soldier", Word(SUBJECTS)),
+        Field("subject", "whom the image shows, e.g. soldier", WordKind(SUBJECTS)),
         Field(
             "years",
             "when the image was taken: 1855..1862, 1855.. or ..1862",
-            YearRange(),
+            YearRangeKind(),
             ("first", "last"),
         ),
-        Field("most", "your limit: the most it may cost in total", Amount()),
+        Field("most", "your limit: the most it may cost in total", AmountKind()),
         Field("since", "the day it came onto the list", DAY),
         Field("note", "anything else", PAGE),
     )

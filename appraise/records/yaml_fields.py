@@ -8,8 +8,8 @@ import yaml
 from appraise.base.errors import placed
 from appraise.base.yamls import Row
 from appraise.records.fields import Field, Record
-from appraise.records.quantities import Count
-from appraise.records.values import Author, Page, Several
+from appraise.records.quantities import CountKind
+from appraise.records.values import Author, PageKind, SeveralKind
 
 _Dumper: Any = getattr(yaml, "CSafeDumper", yaml.SafeDumper)
 
@@ -44,7 +44,7 @@ def values_in(row: Row, fields: Iterable[Field], by: Author) -> dict[str, Any]:
             text = field.kind.write(row.words(field.name))
         else:
             text = row.text(field.name, "")
-        if text and isinstance(field.kind, Page):
+        if text and isinstance(field.kind, PageKind):
             found[field.attributes[0]] = text
         elif text:
             with placed(row.where(field.name)):
@@ -59,6 +59,6 @@ def document_of(thing: Any, fields: Iterable[Field]) -> dict[str, Any]:
 
 def _written(field: Field, thing: Any) -> Any:
     value = field.value(thing)
-    if isinstance(field.kind, Several) and len(value) > 1:
+    if isinstance(field.kind, SeveralKind) and len(value) > 1:
         return [field.kind.of.write(one) for one in value]
-    return value if isinstance(field.kind, Page | Count) else field.kind.write(value)
+    return value if isinstance(field.kind, PageKind | CountKind) else field.kind.write(value)

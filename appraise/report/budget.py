@@ -7,18 +7,18 @@ from datetime import date
 from typing import Any
 
 from appraise.base.money import Money, as_json
-from appraise.collection.budget_status import Purse
+from appraise.collection.budget_status import BudgetStatus
 
 LABEL, AMOUNT = 30, 12  # cells
 NONE = "No budget set. 'appraise budget 150 --per month' sets one."
 
 
-def period_words(purse: Purse) -> str:
+def period_words(purse: BudgetStatus) -> str:
     """'November 2026', or '2026'."""
     return f"{purse.first:%Y}" if purse.per == "year" else f"{purse.first:%B %Y}"
 
 
-def purse_line(purse: Purse) -> str:
+def purse_line(purse: BudgetStatus) -> str:
     """What is left in one line, or by how much the budget is overdrawn; '' without a budget."""
     if purse.left is None:
         return ""
@@ -27,7 +27,7 @@ def purse_line(purse: Purse) -> str:
     return f"{purse.left} left this {purse.per}"
 
 
-def promised_line(purse: Purse) -> str:
+def promised_line(purse: BudgetStatus) -> str:
     """What the bids that stand cost, in a line; '' where none stands or none can be counted."""
     if not purse.if_all_win.amount:
         return ""
@@ -35,7 +35,7 @@ def promised_line(purse: Purse) -> str:
     return f"bids {purse.if_all_win.plain} if all win{expected}"
 
 
-def purse_rows(purse: Purse) -> Iterator[tuple[str, str]]:
+def purse_rows(purse: BudgetStatus) -> Iterator[tuple[str, str]]:
     """The sum as a sum: name and amount."""
     if purse.budget is not None:
         yield f"budget, {period_words(purse)}", purse.budget.plain
@@ -48,7 +48,7 @@ def purse_rows(purse: Purse) -> Iterator[tuple[str, str]]:
         yield "left", purse.left.plain
 
 
-def purse_notes(purse: Purse) -> Iterator[str]:
+def purse_notes(purse: BudgetStatus) -> Iterator[str]:
     """What the sum leaves out, and what to expect of it."""
     if purse.unturned is not None:
         yield f"the budget of {purse.unturned} is not used: no rate to {purse.currency}"
@@ -62,7 +62,7 @@ def purse_notes(purse: Purse) -> Iterator[str]:
         yield "Your open bids exceed the budget."
 
 
-def purse_text(purse: Purse) -> str:
+def purse_text(purse: BudgetStatus) -> str:
     """The sum, the bids that stand, and what is left out."""
     head = []
     if purse.budget is None:
@@ -80,7 +80,7 @@ def _chance(chance: int | None) -> str:
     return "" if chance is None else f", chance {chance}%"
 
 
-def purse_json(purse: Purse, as_of: date) -> dict[str, Any]:
+def purse_json(purse: BudgetStatus, as_of: date) -> dict[str, Any]:
     """The same as JSON, schema "appraise.budget/1"."""
     return {
         "schema": "appraise.budget/1",

@@ -9,7 +9,7 @@ from itertools import groupby
 from typing import Any
 
 from appraise.base.money import as_json
-from appraise.collection.budget_status import Purse, over_words
+from appraise.collection.budget_status import BudgetStatus, over_words
 from appraise.collection.lotworth import LotAdvice, Valued
 from appraise.records.lot import Lot
 from appraise.records.venue import Venue
@@ -37,7 +37,7 @@ class LotMaximum:
     house: Venue | None
     venue: Venue
     bidders: int
-    purse: Purse | None = None
+    purse: BudgetStatus | None = None
 
     @property
     def maximum(self) -> Maximum:

@@ -9,9 +9,9 @@ from typing import Any
 
 from appraise.base.moments import Zone, left_words, told_day, told_moment
 from appraise.base.money import Money, as_json
-from appraise.collection.lotsteps import Due, due
+from appraise.collection.lotsteps import ClosingState, due
 from appraise.records.lot import Lot, LotItem
-from appraise.records.quantities import AmountRange
+from appraise.records.quantities import AmountRangeKind
 from appraise.records.stored import Stored
 
 LABEL = 14  # cells
@@ -34,7 +34,7 @@ class Now:
     as_of: dt.date
 
 
-def standing_words(lot: Lot, when: Due, now: Now) -> str:
+def standing_words(lot: Lot, when: ClosingState, now: Now) -> str:
     """How a lot stands in a few words: 'closes in 3 h 20 min', 'won for 46.00 USD'."""
     if not lot.open:
         price = f", hammer {lot.hammer}" if lot.hammer else ""
@@ -151,7 +151,7 @@ def lot_rows(held: Stored[Lot], now: Now) -> Iterator[tuple[str, str]]:
         "where": lot.where,
         "asked": str(lot.asking or ""),
         "shipping": "" if lot.shipping is None else str(lot.shipping),
-        "estimate": AmountRange().write((lot.low, lot.high)),
+        "estimate": AmountRangeKind().write((lot.low, lot.high)),
         "my limit in total": _dated(lot.ceiling, lot.ceiling_on),
         "my bid": _bid(lot, now),
         "chance": "" if lot.chance is None else f"{lot.chance}% by your own estimate",

@@ -16,7 +16,7 @@ from appraise.records.fields import Record
 from appraise.records.record_types import from_text, type_of
 from appraise.store import revisions
 from appraise.store.faults import DamageError, as_kept
-from appraise.store.revisions import Change, Moment, Revision
+from appraise.store.revisions import ActTime, Change, Revision
 
 COLUMNS = (
     "entry, record, date, channel, kind, process, housing, format, subject, appeal, "
@@ -40,7 +40,7 @@ _REF = re.compile(r"[0-9a-f]{1,16}\Z")
 
 def write(
     connection: sqlite3.Connection,
-    now: Moment,
+    now: ActTime,
     kind: str,
     changes: Sequence[Change],
     target: str = "",

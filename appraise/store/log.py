@@ -16,8 +16,8 @@ from appraise.store.drafts import Draft
 from appraise.store.faults import faults_told
 from appraise.store.files import ensure, open_existing
 from appraise.store.migrations import migrate, pending
-from appraise.store.revisions import Change, Clock, Moment, Revision
-from appraise.store.search import Sought, Summary, seek, summarise
+from appraise.store.revisions import ActTime, Change, Clock, Revision
+from appraise.store.search import EntryQuery, Summary, seek, summarise
 from appraise.store.transaction import WAIT_SECONDS, snapshot, transaction
 
 if TYPE_CHECKING:
@@ -174,7 +174,7 @@ class Log:
         kind: str,
         changes: Sequence[Change],
         target: str = "",
-        now: Moment | None = None,
+        now: ActTime | None = None,
         known: Mapping[str, Record] | None = None,
     ) -> None:
         """Append one act of changes, as `current_state.write` does; in a transaction of its own."""
@@ -243,7 +243,7 @@ class Log:
             InputError: when the filter or the column cannot be understood.
         """
         with self.snapshot():
-            rows = seek(self.connection, Sought(query, sort, limit, offset))
+            rows = seek(self.connection, EntryQuery(query, sort, limit, offset))
             return tuple(current_state.price(body, entry) for body, entry in rows)
 
     def summary(self, query: str = "") -> Summary:

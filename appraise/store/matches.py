@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 
 from appraise.collection.still_owned import CAME, WENT, owned
-from appraise.collection.wanting import Asides, Owned, Sight, key_of, matching, twins
+from appraise.collection.wanting import Matches, Owned, Sight, key_of, matching, twins
 from appraise.knowledge.records import Knowledge
 from appraise.records.entry import Entry
 from appraise.records.want import Want
@@ -11,9 +11,9 @@ from appraise.store.log import Log
 from appraise.store.records import held
 
 
-def asides(log: Log, sight: Sight, knowledge: Knowledge) -> Asides:
+def asides(log: Log, sight: Sight, knowledge: Knowledge) -> Matches:
     """What the log has to say of a piece; a few milliseconds, whatever the log's length."""
-    return Asides(matching(wants_of(log), sight, knowledge), twins_in(log, sight, knowledge))
+    return Matches(matching(wants_of(log), sight, knowledge), twins_in(log, sight, knowledge))
 
 
 def wants_of(log: Log) -> Iterable[tuple[str, Want]]:

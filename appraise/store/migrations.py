@@ -11,7 +11,7 @@ from typing import Any
 from appraise.base.errors import StoreError
 from appraise.base.oneline import folded
 from appraise.store.current_state import follow
-from appraise.store.revisions import Change, Moment, insert, made, named, record_id
+from appraise.store.revisions import ActTime, Change, insert, made, named, record_id
 from appraise.store.transaction import transaction
 
 SETTINGS = ("base_currency", "book")
@@ -108,7 +108,7 @@ def settings_as_records(connection: sqlite3.Connection) -> None:
     for name, value in connection.execute("SELECT name, value FROM setting").fetchall():
         for sort, key, told, day in _told(name, value):
             text = _ENCODE({"holding": {sort: told}})
-            when = Moment((day - _EPOCH).days * _DAY, f"{day}T00:00:00.000000Z", "")
+            when = ActTime((day - _EPOCH).days * _DAY, f"{day}T00:00:00.000000Z", "")
             made_ = made(when, "add", [Change(record_id(sort, key), "", text)])
             new = [one for one in made_ if named(connection, one.id) is None]
             insert(connection, new)

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
-class Dossier:
+class PieceRecord:
     """One piece and what the log holds on it.
 
     Attributes:
@@ -37,7 +37,7 @@ class Dossier:
     works: tuple[Repair, ...] = ()
 
 
-def dossier(log: Log, ref: str, knowledge: Knowledge) -> Dossier:
+def dossier(log: Log, ref: str, knowledge: Knowledge) -> PieceRecord:
     """All that the log holds on the piece of an entry, or on a kept piece.
 
     Args:
@@ -57,7 +57,7 @@ def dossier(log: Log, ref: str, knowledge: Knowledge) -> Dossier:
         entry = _purchase(log, mine.thing)
     ids = {one for one in (entry.id if entry else "", mine.id if mine else "") if one}
     kept = mine.thing if mine else None
-    return Dossier(_piece(entry, kept, knowledge), entry, kept, _works(log, ids))
+    return PieceRecord(_piece(entry, kept, knowledge), entry, kept, _works(log, ids))
 
 
 def _kept(log: Log, ref: str) -> Stored[OwnedPiece] | None:

@@ -70,7 +70,7 @@ class Change:
 
 
 @dataclass(frozen=True, slots=True)
-class Moment:
+class ActTime:
     """When and where an act happens."""
 
     stamp: int
@@ -98,17 +98,17 @@ def iso(time: dt.datetime) -> str:
     return time.astimezone(dt.UTC).strftime("%Y-%m-%dT%H:%M:%S.%fZ")
 
 
-def moment(connection: sqlite3.Connection, clock: Clock, machine: str) -> Moment:
+def moment(connection: sqlite3.Connection, clock: Clock, machine: str) -> ActTime:
     """Now, later than all that the log holds. Call it inside the writing transaction."""
     time = clock().astimezone(dt.UTC)
     (latest,) = connection.execute("SELECT max(stamp) FROM revision").fetchone()
     stamp = (time - _EPOCH) // _MICROSECOND
     with as_kept():
         stamp = stamp if latest is None else max(stamp, latest + 1)
-    return Moment(stamp, iso(time), machine)
+    return ActTime(stamp, iso(time), machine)
 
 
-def made(now: Moment, kind: str, changes: Sequence[Change], target: str = "") -> list[Revision]:
+def made(now: ActTime, kind: str, changes: Sequence[Change], target: str = "") -> list[Revision]:
     """The revisions of one act, one for each change, in order."""
     bodies = digest(*(part for each in changes for part in (each.entry, each.body)))
     act = digest(now.stamp, now.machine, kind, target, bodies)

@@ -30,14 +30,14 @@ _DAY = re.compile(r"([0-9]{4})(?:-([0-9]{2})(?:-([0-9]{2}))?)?\Z")
 
 
 @dataclass(frozen=True, slots=True)
-class Condition:
+class SqlCondition:
     """A condition in SQL over the shelf's columns, with its parameters."""
 
     sql: str
     values: tuple[object, ...]
 
 
-def where(text: str) -> Condition:
+def where(text: str) -> SqlCondition:
     """The whole filter as one condition; an empty filter holds always.
 
     Raises:
@@ -46,12 +46,12 @@ def where(text: str) -> Condition:
     return every([_condition(term) for term in terms(text, FIELDS)])
 
 
-def every(conditions: Sequence[Condition]) -> Condition:
+def every(conditions: Sequence[SqlCondition]) -> SqlCondition:
     """All of these hold."""
     if not conditions:
-        return Condition("1", ())
+        return SqlCondition("1", ())
     sql = " AND ".join(each.sql for each in conditions)
-    return Condition(sql, tuple(value for each in conditions for value in each.values))
+    return SqlCondition(sql, tuple(value for each in conditions for value in each.values))
 
 
 def order(sort: str) -> str:
@@ -69,21 +69,21 @@ def order(sort: str) -> str:
     return f"ORDER BY {last}{column} {way}, added {way}, entry {way}"
 
 
-def _condition(term: Term) -> Condition:
+def _condition(term: Term) -> SqlCondition:
     if not term.field:
-        made = Condition("instr(words, ?) > 0", (term.value,))
+        made = SqlCondition("instr(words, ?) > 0", (term.value,))
     elif term.value == "?":
         made = _unrecorded(term.field)
     elif term.field in RANGE_FIELDS:
         made = _range(term)
     elif term.field in FLAG_FIELDS:
-        made = Condition(f"({FLAG_FIELDS[term.field]} > 0) = ?", (_yes(term),))
+        made = SqlCondition(f"({FLAG_FIELDS[term.field]} > 0) = ?", (_yes(term),))
     else:
         made = _any_of(term)
-    return Condition(f"NOT ({made.sql})", made.values) if term.negated else made
+    return SqlCondition(f"NOT ({made.sql})", made.values) if term.negated else made
 
 
-def _any_of(term: Term) -> Condition:
+def _any_of(term: Term) -> SqlCondition:
     choices = tuple(choice for choice in term.value.split(",") if choice) or (term.value,)
     column = {"id": "entry"}.get(term.field, term.field)
     test = f"instr({column}, ?)" + (" > 0" if term.field in TEXT_FIELDS else " = 1")
@@ -91,26 +91,26 @@ def _any_of(term: Term) -> Condition:
         test = f"instr(' ' || {column}, ' ' || ?) > 0"
     if term.field == "currency":
         choices = tuple(choice.upper() for choice in choices)
-    return Condition(f"({' OR '.join([test] * len(choices))})", choices)
+    return SqlCondition(f"({' OR '.join([test] * len(choices))})", choices)
 
 
-def _unrecorded(field: str) -> Condition:
+def _unrecorded(field: str) -> SqlCondition:
     column = {"id": "entry", **FLAG_FIELDS}.get(field, field)
-    return Condition(f"coalesce({column}, '') = ''", ())
+    return SqlCondition(f"coalesce({column}, '') = ''", ())
 
 
-def _range(term: Term) -> Condition:
+def _range(term: Term) -> SqlCondition:
     column = term.field
     start, end = span(term.value, days=column == "date")
     low = _bound(column, start, low=True) if start else None
     high = _bound(column, end, low=False) if end else None
-    parts = [Condition(f"{column} IS NOT NULL", ())]
+    parts = [SqlCondition(f"{column} IS NOT NULL", ())]
     if low is not None:
-        parts.append(Condition(f"{column} >= ?", (low,)))
+        parts.append(SqlCondition(f"{column} >= ?", (low,)))
     if high is not None:
-        parts.append(Condition(f"{column} <= ?", (high,)))
+        parts.append(SqlCondition(f"{column} <= ?", (high,)))
     joined = every(parts)
-    return Condition(f"({joined.sql})", joined.values)
+    return SqlCondition(f"({joined.sql})", joined.values)
 
 
 def _bound(field: str, text: str, *, low: bool) -> object:
@@ -144,7 +144,7 @@ def _yes(term: Term) -> bool:
 
 
 @dataclass(frozen=True, slots=True)
-class Sought:
+class EntryQuery:
     """What to show: the filter, the order and the part of the answer wanted."""
 
     query: str = ""
@@ -154,7 +154,7 @@ class Sought:
 
 
 @dataclass(frozen=True, slots=True)
-class Sum:
+class PriceSum:
     """The prices of one currency among the entries found.
 
     Attributes:
@@ -173,10 +173,10 @@ class Summary:
     """What a list shows at its foot: how many entries, and their prices by currency."""
 
     count: int
-    sums: tuple[Sum, ...]
+    sums: tuple[PriceSum, ...]
 
 
-def seek(connection: sqlite3.Connection, sought: Sought) -> list[tuple[str, str]]:
+def seek(connection: sqlite3.Connection, sought: EntryQuery) -> list[tuple[str, str]]:
     """Body and id of each entry found, in order.
 
     Raises:
@@ -193,7 +193,7 @@ def seek(connection: sqlite3.Connection, sought: Sought) -> list[tuple[str, str]
     return connection.execute(sql, (*condition.values, limit, sought.offset)).fetchall()
 
 
-def place_of(connection: sqlite3.Connection, sought: Sought, entry: str) -> int | None:
+def place_of(connection: sqlite3.Connection, sought: EntryQuery, entry: str) -> int | None:
     """The place of an entry in what a filter finds, the first being 0; None when it is not there.
 
     Raises:
@@ -227,7 +227,7 @@ def summarise(connection: sqlite3.Connection, query: str) -> Summary:
     return Summary(count, tuple(sorted(sums, key=lambda each: -each.count)))
 
 
-def _sum(currency: str, steps: Sequence[tuple[int, int]]) -> Sum:
+def _sum(currency: str, steps: Sequence[tuple[int, int]]) -> PriceSum:
     """Sum and median of prices given as (thousandths, how many), the lowest first."""
     many = sum(count for _, count in steps)
     total = sum(price * count for price, count in steps)
@@ -237,7 +237,7 @@ def _sum(currency: str, steps: Sequence[tuple[int, int]]) -> Sum:
         if 2 * passed >= many:
             median = price
             break
-    return Sum(many, _money(total, currency), _money(median, currency))
+    return PriceSum(many, _money(total, currency), _money(median, currency))
 
 
 def _money(thousandths: int, currency: str) -> Money:

@@ -3,7 +3,7 @@
 import datetime as dt
 from collections.abc import Sequence
 
-from appraise.collection.budget_status import Purse, period_of, promises, spent_on
+from appraise.collection.budget_status import BudgetStatus, period_of, promises, spent_on
 from appraise.records.budget import Budget
 from appraise.records.lot import Lot
 from appraise.records.rate import Rate
@@ -63,7 +63,7 @@ def keep_budget(log: Log, budget: Budget | None) -> None:
         commit(log, ChangeSet(add=(budget,)))
 
 
-def read_purse(log: Log, currency: str, on: dt.date) -> Purse:
+def read_purse(log: Log, currency: str, on: dt.date) -> BudgetStatus:
     """What is left to spend in the period of the budget in which a day lies.
 
     Args:
@@ -80,4 +80,6 @@ def read_purse(log: Log, currency: str, on: dt.date) -> Purse:
     whole = book.turned(budget.amount, currency, on) if budget else None
     total, count, without = spent_on(entries, currency, book)
     unturned = budget.amount if budget and whole is None else None
-    return Purse(currency, first, last, per, whole, total, count, without, standing, unturned)
+    return BudgetStatus(
+        currency, first, last, per, whole, total, count, without, standing, unturned
+    )

@@ -201,9 +201,9 @@ def test_an_empty_text_takes_a_field_back_to_nothing(thing):
 
 @given(st.lists(st.text(st.characters(codec="utf-8", exclude_characters="\0\n"), min_size=1)))
 def test_a_list_comes_back_whatever_stands_in_its_parts(found):
-    from appraise.records.values import Kind, Several
+    from appraise.records.values import Kind, SeveralKind
 
-    kind = Several(Kind())
+    kind = SeveralKind(Kind())
     assert kind.read(kind.write(tuple(found)), BY) == tuple(found)
 
 

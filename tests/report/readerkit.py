@@ -14,7 +14,7 @@ from appraise.records.owned import Event, Look, OwnedPiece
 from appraise.records.piece_file import parse_piece
 from appraise.records.repair import Repair, Stuff, TakenOut
 from appraise.report.reader.telling import told_to
-from appraise.store.piece_record import Dossier
+from appraise.store.piece_record import PieceRecord
 from appraise.verdict import judge
 
 KNOWLEDGE = load()
@@ -98,7 +98,7 @@ def told(reader, piece=PIECE, logged=None, priced=True, knowledge=KNOWLEDGE, **m
     def by(one, by_log):
         return judge(one, knowledge, prices() if by_log and priced else None, DEMO_DAY)
 
-    meant = Dossier(piece, logged, **more)
+    meant = PieceRecord(piece, logged, **more)
     return told_to(reader, meant, knowledge, by, {}, "the home directory")
 
 

@@ -9,8 +9,8 @@ from store.logkit import bought, opened, terms
 
 from appraise.base.money import Money
 from appraise.collection.budget_status import (
+    BudgetStatus,
     Promise,
-    Purse,
     bid_warnings,
     cost_of,
     over_words,
@@ -137,7 +137,7 @@ def test_a_budget_in_another_currency_is_turned_or_told(tmp_path):
 
 
 def purse_of(*promises):
-    return Purse("USD", DAY, DAY, "month", usd(100), usd(0), 0, (), promises)
+    return BudgetStatus("USD", DAY, DAY, "month", usd(100), usd(0), 0, (), promises)
 
 
 def test_what_to_expect_is_by_the_users_own_chances():

@@ -18,7 +18,7 @@ from appraise.report.as_json import verdict_json
 from appraise.report.as_text import verdict_text
 from appraise.report.reader.telling import told_to
 from appraise.report.reader.text import text
-from appraise.store.piece_record import Dossier
+from appraise.store.piece_record import PieceRecord
 from appraise.verdict import next_steps
 from appraise.verdict.naming import LIKELY, PERHAPS, about
 
@@ -93,9 +93,9 @@ def test_every_place_shows_the_same_sentence():
         def by_log(piece, priced, verdict=verdict):
             return verdict
 
-        report = told_to("buyer", Dossier(verdict.piece), KNOWLEDGE, by_log, {}, "")
+        report = told_to("buyer", PieceRecord(verdict.piece), KNOWLEDGE, by_log, {}, "")
         assert whole in flat(text(report)), name
-        public = told_to("public", Dossier(verdict.piece), KNOWLEDGE, by_log, {}, "")
+        public = told_to("public", PieceRecord(verdict.piece), KNOWLEDGE, by_log, {}, "")
         assert verdict.headline.what in flat(text(public)), name
 
 
@@ -185,7 +185,7 @@ def test_what_an_estimate_leaves_aside_is_told_everywhere():
     written, document = told(verdict)
     assert note in flat(written)
     assert document["advice"]["notes"] == [note]
-    report = told_to("buyer", Dossier(verdict.piece), KNOWLEDGE, lambda *_: verdict, {}, "")
+    report = told_to("buyer", PieceRecord(verdict.piece), KNOWLEDGE, lambda *_: verdict, {}, "")
     assert note in flat(text(report))
 
 

@@ -20,7 +20,7 @@ from appraise.records.piece import Piece
 from appraise.records.venue import Venue
 from appraise.report.reader.telling import told_to
 from appraise.report.reader.text import text
-from appraise.store.piece_record import Dossier
+from appraise.store.piece_record import PieceRecord
 from appraise.verdict import at_venue, held_back, pay_of
 from appraise.verdict.naming import LIKELY
 from appraise.verdict.pay import short
@@ -37,7 +37,7 @@ def places(verdict):
     def by_log(piece, priced):
         return verdict
 
-    report = text(told_to("buyer", Dossier(verdict.piece), KNOWLEDGE, by_log, {}, ""))
+    report = text(told_to("buyer", PieceRecord(verdict.piece), KNOWLEDGE, by_log, {}, ""))
     rows = [*panel(verdict, SHOWN, 48, 40), *money_lines(verdict, SHOWN, 48, True)]
     reasons = why_lines(verdict, KNOWLEDGE, True, 100)
     return {

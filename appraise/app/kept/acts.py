@@ -12,7 +12,7 @@ from appraise.records.owned import OwnedPiece
 from appraise.records.stored import Stored
 
 if TYPE_CHECKING:
-    from appraise.store.piece_record import Dossier
+    from appraise.store.piece_record import PieceRecord
 
 
 class PieceActs(Undoes, Sheet[None], inherit_bindings=False):
@@ -94,6 +94,6 @@ def tell_kept(sheet: Sheet[Any], one: Stored[OwnedPiece]) -> None:
     if knowledge is None:
         sheet.say(deeds.READING)
         return
-    found: list[Dossier] = []
+    found: list[PieceRecord] = []
     if sheet.attempt(lambda: found.append(dossier(session.log, one.id, knowledge))):
         reports.tell(sheet, found[0])

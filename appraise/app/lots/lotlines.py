@@ -16,7 +16,7 @@ from appraise.report.lots import LABEL, lot_rows, standing_words
 from appraise.verdict.pay import sentences
 
 if TYPE_CHECKING:
-    from appraise.collection.budget_status import Purse
+    from appraise.collection.budget_status import BudgetStatus
     from appraise.records.lot import Lot
     from appraise.records.stored import Stored
     from appraise.report.lotbid import LotMaximum
@@ -67,7 +67,7 @@ def _row(
     return f"{signs} {'  '.join(parts)}"
 
 
-def lots_foot(count: int, ended: int, purse: Purse | None, width: int) -> Line:
+def lots_foot(count: int, ended: int, purse: BudgetStatus | None, width: int) -> Line:
     """How many there are, what the bids that stand cost, and what is left to spend."""
     many = "1 lot" if count == 1 else f"{count} lots"
     more = f", {ended} ended: a shows them" if ended else ""

@@ -14,7 +14,7 @@ from appraise.app.lots.deeds import MINUTE, now_in
 from appraise.app.lots.lotlines import lots_foot, lots_table
 from appraise.app.sheet import Sheet
 from appraise.app.undoing import Undoes
-from appraise.collection.budget_status import Purse
+from appraise.collection.budget_status import BudgetStatus
 from appraise.collection.lotsteps import by_closing
 from appraise.records.lot import Lot
 from appraise.records.stored import Stored
@@ -35,7 +35,7 @@ class Lots(Undoes, Sheet[None], inherit_bindings=False):
         super().__init__()
         self._known: tuple[Stored[Lot], ...] = ()
         self._shown: list[Stored[Lot]] = []
-        self._purse: Purse | None = None
+        self._purse: BudgetStatus | None = None
         self._every = False
         self._at = 0
 

@@ -16,7 +16,7 @@ from appraise.app.prices.pricetable import ABOVE, PriceTable
 from appraise.app.prices.rows import columns
 from appraise.app.undoing import Undoes
 from appraise.records.entry import Entry
-from appraise.store.search import Sought, place_of
+from appraise.store.search import EntryQuery, place_of
 
 FIRST = "price"
 """The cell in which editing in place begins."""
@@ -122,7 +122,9 @@ class Prices(Undoes, PriceTable, inherit_bindings=False):
 
         def find() -> None:
             with log.snapshot():
-                place = place_of(log.connection, Sought(self._query, self._order.sort), entry.id)
+                place = place_of(
+                    log.connection, EntryQuery(self._query, self._order.sort), entry.id
+                )
             self._ledger.at = self._ledger.at if place is None else place
 
         if self.attempt(find):

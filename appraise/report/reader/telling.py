@@ -10,7 +10,7 @@ from appraise.report.reader.document import Document
 from appraise.report.reader.matter import Matter
 from appraise.report.reader.readers import READERS, report
 from appraise.report.reader.sight import entry_for, kept_for, piece_for, work_for
-from appraise.store.piece_record import Dossier
+from appraise.store.piece_record import PieceRecord
 from appraise.verdict import Verdict, next_steps
 
 Judge = Callable[[Piece, bool], Verdict]
@@ -19,7 +19,7 @@ Judge = Callable[[Piece, bool], Verdict]
 
 def told_to(
     reader: str,
-    meant: Dossier,
+    meant: PieceRecord,
     knowledge: Knowledge,
     judge: Judge,
     titles: Mapping[str, str],
