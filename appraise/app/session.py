@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import threading
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 from functools import cached_property
 from typing import TYPE_CHECKING
@@ -41,14 +41,14 @@ class Learnt:
         prices: The learnt log.
         titles: What the entries are called, by id.
         odd: Entries whose price fits nothing else in the log, with what the others say, by id.
-        owned: What the user owns by it, by format, family and housing, for twins.
+        owned: What the user owns by it, for twins.
     """
 
     changes: int
     prices: Prices
     titles: Mapping[str, str]
     odd: Mapping[str, str]
-    owned: Mapping[tuple[str, str, str], Sequence[Owned]] = field(default_factory=dict)
+    owned: Sequence[Owned] = ()
 
 
 class Session:
@@ -180,7 +180,7 @@ class Session:
         It names no price, since a seller may look on.
         Where nothing is looked out for and nothing owned there is nothing to compare.
         """
-        owned = self.learnt.owned if self.learnt else {}
+        owned = self.learnt.owned if self.learnt else ()
         if self.knowledge is None or not (self.wants or owned):
             return ""
         from appraise.collection.wanting import key_of, matching, sight_of, twins  # 5 ms
@@ -257,8 +257,7 @@ class Session:
 
     def learn(self, entries: Sequence[Entry], changes: int) -> Learnt:
         """Learn prices; up to seconds for a long log, so workers call it."""
-        from appraise.collection.still_owned import owned
-        from appraise.collection.wanting import by_key
+        from appraise.collection.wanting import owned
         from appraise.pricing.estimate import learn  # 60 ms with numpy, first time
         from appraise.pricing.price_rows import priced_rows
 
@@ -267,7 +266,7 @@ class Session:
         prices = learn(priced_rows(entries, self.knowledge, currency, self.as_of, self.book))
         titles = {one.id: one.title or one.motif for one in entries}
         odd = {one.id: one.says(currency) for one in prices.doubtful()}
-        mine = by_key(owned(entries, self.knowledge))
+        mine = owned(entries, self.knowledge)
         return Learnt(changes, prices, titles, odd, mine)
 
     def track(self, entries: Sequence[Entry], again: bool) -> Track:

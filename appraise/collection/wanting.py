@@ -4,13 +4,17 @@ Both are asked of a piece as it was read, so that an early guess at its process 
 fact: a wish is met where the piece is more likely so than not. What cannot be told is not met.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
 from appraise.base.money import Money, as_json
+from appraise.base.oneline import folded
 from appraise.knowledge.records import Knowledge
+from appraise.pricing.outcomes import outcome_of
 from appraise.reading.reading import Reading
+from appraise.records.entry import Entry
 from appraise.records.want import Want
 
 LIKELY = 0.5
@@ -178,9 +182,7 @@ def key_of(sight: Sight, knowledge: Knowledge) -> tuple[str, str, str]:
     return sight.format, likeliest(sight.chances, families), likeliest(sight.chances, housings)
 
 
-def twins(
-    owned: Mapping[tuple[str, str, str], Sequence[Owned]], sight: Sight, knowledge: Knowledge
-) -> tuple[Owned, ...]:
+def twins(owned: Iterable[Owned], sight: Sight, knowledge: Knowledge) -> tuple[Owned, ...]:
     """What one owns of the same format, process and housing that shows the same.
 
     Without a motif nothing is a twin: there are too many plain ones.
@@ -190,17 +192,63 @@ def twins(
         return ()
     return tuple(
         one
-        for one in owned.get(key, ())
-        if holds(sight.motif, one.motif) and holds(one.motif, sight.motif)
+        for one in owned
+        if one.key == key and holds(sight.motif, one.motif) and holds(one.motif, sight.motif)
     )
 
 
-def by_key(owned: Iterable[Owned]) -> dict[tuple[str, str, str], tuple[Owned, ...]]:
-    """What one owns, by format, family and housing."""
-    found: dict[tuple[str, str, str], list[Owned]] = {}
-    for one in owned:
-        found.setdefault(one.key, []).append(one)
-    return {key: tuple(those) for key, those in found.items()}
+CAME = ("bought", "swap", "gift")
+WENT = ("sold", "returned")
+
+
+def still_here(entries: Iterable[Entry]) -> tuple[Entry, ...]:
+    """The entries that came into the user's hands and have not gone since, the earliest first.
+
+    A later entry that sells or returns a piece of the same title, format and process takes one of
+    them away, the earliest; so does an outcome with a price.
+    """
+    came, gone = list[Entry](), Counter[tuple[str, ...]]()
+    for one in entries:
+        if one.record in CAME:
+            came.append(one)
+        elif one.record in WENT:
+            gone[_same(one)] += 1
+    words = {same[1:] for same in gone}
+    out = []
+    for one in sorted(came, key=lambda one: one.date):
+        if (one.format, one.process) in words and gone[_same(one)]:
+            gone[_same(one)] -= 1
+        elif not _fetched(one):
+            out.append(one)
+    return tuple(out)
+
+
+def owned(entries: Iterable[Entry], knowledge: Knowledge) -> tuple[Owned, ...]:
+    """The pieces that the user still owns by the log, as far as twins are told by them.
+
+    Entries without a motif are left out, since nothing is a twin of theirs.
+    """
+    families = {name: one.family for name, one in knowledge.processes.items()}
+    return tuple(
+        _owned(one, families.get(one.process, one.process))
+        for one in still_here(entries)
+        if one.motif
+    )
+
+
+def _owned(entry: Entry, family: str) -> Owned:
+    key = (entry.format, family, entry.housing)
+    day = entry.date.isoformat()
+    return Owned(entry.id, entry.title or entry.motif, day, key, entry.motif)
+
+
+def _same(entry: Entry) -> tuple[str, ...]:
+    return folded(entry.title or entry.motif), entry.format, entry.process
+
+
+def _fetched(entry: Entry) -> bool:
+    outcome = outcome_of(entry) if entry.extra else None
+    return outcome is not None and outcome.price is not None
 
 
 SHOWN = 3  # of each

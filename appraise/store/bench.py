@@ -11,7 +11,7 @@ from dataclasses import replace
 from appraise.base.errors import InputError
 from appraise.collection.fits import PLATE, Loose, loose
 from appraise.collection.sameyears import plate_piece
-from appraise.collection.still_owned import still_here
+from appraise.collection.wanting import still_here
 from appraise.knowledge.records import Knowledge
 from appraise.records.entry import Entry
 from appraise.records.entry_piece import piece_of

@@ -1,11 +1,19 @@
 """What the log says of a piece in passing: that it is on the list, or that one has its twin."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
-from appraise.collection.still_owned import CAME, WENT, owned
-from appraise.collection.wanting import Matches, Owned, Sight, key_of, matching, twins
+from appraise.collection.wanting import (
+    CAME,
+    WENT,
+    Matches,
+    Owned,
+    Sight,
+    key_of,
+    matching,
+    owned,
+    twins,
+)
 from appraise.knowledge.records import Knowledge
-from appraise.records.entry import Entry
 from appraise.records.want import Want
 from appraise.store.log import Log
 from appraise.store.records import held
@@ -26,10 +34,5 @@ def twins_in(log: Log, sight: Sight, knowledge: Knowledge) -> tuple[Owned, ...]:
     key = key_of(sight, knowledge)
     if not sight.motif or not all(key):
         return ()
-    records = ",".join((*CAME, *WENT))
-    family = [key[1]]
-    family += [name for name, one in knowledge.processes.items() if one.family == key[1]]
-    sought = f"record:{records} format:{key[0]} housing:{key[2]} process:{','.join(family)}"
-    entries: Sequence[Entry] = log.entries(sought)
-    mine = tuple(one for one in owned(entries, knowledge) if one.key == key)
-    return twins({key: mine}, sight, knowledge)
+    entries = log.entries(f"record:{','.join((*CAME, *WENT))} format:{key[0]} housing:{key[2]}")
+    return twins(owned(entries, knowledge), sight, knowledge)

@@ -8,8 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from appraise.base.money import Money
-from appraise.collection.still_owned import owned
-from appraise.collection.wanting import Sight, by_key, holds, match_of, sight_of, twins
+from appraise.collection.wanting import Sight, holds, match_of, owned, sight_of, twins
 from appraise.knowledge import load
 from appraise.listing.first_look import understand
 from appraise.pricing.outcomes import Outcome, with_outcome
@@ -130,7 +129,7 @@ MARCH, MAY, JUNE = dt.date(2026, 3, 1), dt.date(2026, 5, 1), dt.date(2026, 6, 1)
     ],
 )
 def test_twins_are_what_one_owns_of_the_same_and_has_not_sold(entries, days):
-    kept = by_key(owned(entries, KNOWLEDGE))
+    kept = owned(entries, KNOWLEDGE)
     sight = replace(SIGHT, motif="vine")
     assert [one.day for one in twins(kept, sight, KNOWLEDGE)] == days
     assert twins(kept, replace(sight, motif=""), KNOWLEDGE) == ()
