@@ -18,8 +18,12 @@ from appraise.base.yamls import compose
 from appraise.knowledge import load
 from appraise.pricing.estimate import learn
 from appraise.pricing.features import PricedRow
-from appraise.records.piece_file import piece_of
 from appraise.verdict import judge, next_steps
+
+try:
+    from appraise.records.piece_file import piece_of
+except ModuleNotFoundError:  # c5b2810 keeps it there
+    from appraise.piece.files import piece_of
 
 DAY = date(2026, 11, 30)
 MOST = 60
