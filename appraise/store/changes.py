@@ -10,6 +10,7 @@ from appraise.knowledge.statewords import STATES
 from appraise.records.entry import Estimate, Picture
 from appraise.records.fields import Field, Record
 from appraise.records.record_types import from_text
+from appraise.records.values import PageKind
 from appraise.store.revisions import Revision
 
 REST = Field("rest", label="what this version does not know", typed=False)
@@ -18,39 +19,43 @@ NOTHING = "nothing"
 LONGEST = 60  # characters of one value, where several stand in a line
 
 
-def told(value: object) -> str:
-    """A field's value in words; empty when it was not recorded."""
-    if value is None or value in ("", False, ()) or value == {}:
+def words(thing: Record, field: Field) -> str:
+    """What a record holds in a field, as it is typed; empty where nothing was recorded.
+
+    A text of several lines stands as it is, and what nobody types in words.
+    """
+    value = _value(thing, field)
+    if value is None or not field.told(thing):
         return ""
-    if value is True:
-        return "yes"
+    if field.typed and not isinstance(field.kind, PageKind):
+        return field.kind.write(value)
+    return _told(value)
+
+
+def _told(value: object) -> str:
     if isinstance(value, Estimate):
         return f"{value.low.plain} .. {value.median} .. {value.high.plain}"
     if isinstance(value, Mapping):
-        return json.dumps(value, ensure_ascii=False, sort_keys=True)
-    if isinstance(value, tuple):
-        return ", ".join(map(_part, value))
-    return _part(value) if is_dataclass(value) and not isinstance(value, Money) else str(value)
+        return json.dumps(value, ensure_ascii=False, sort_keys=True) if value else ""
+    return ", ".join(map(_part, value)) if isinstance(value, tuple) else _part(value)
 
 
 def _part(value: object) -> str:
-    if isinstance(value, str):
-        return value
     if isinstance(value, Picture):
         return value.name or value.sha256[:8]
     if isinstance(value, tuple):
         state, chance = value
         return f"{STATES.get(state, state)} {percent(chance)}"
     if is_dataclass(value) and not isinstance(value, Money):
-        parts = (told(getattr(value, each.name)) for each in fields(value))
-        return " ".join(part for part in parts if part)
+        parts = (getattr(value, each.name) for each in fields(value))
+        return " ".join(_told(part) for part in parts if part)
     return str(value)
 
 
 def changes(before: Record, after: Record) -> tuple[str, ...]:
     """What an edit changed: 'paid 45.00 USD to 40.00 USD', one text a field."""
     return tuple(
-        f"{each.title} {_short(_value(before, each))} to {_short(_value(after, each))}"
+        f"{each.title} {_short(before, each)} to {_short(after, each)}"
         for each in _fields(after)
         if _value(before, each) != _value(after, each)
     )
@@ -79,7 +84,7 @@ def _fields(thing: Record) -> tuple[Field, ...]:
 def _version(thing: Record | None, fields: Sequence[Field]) -> str:
     if thing is None:
         return REMOVED
-    said = (f"{each.title} {_short(_value(thing, each))}" for each in fields)
+    said = (f"{each.title} {_short(thing, each)}" for each in fields)
     return ", ".join(said) or "left as it is"
 
 
@@ -90,6 +95,6 @@ def _value(thing: Record, field: Field) -> object:
         return None
 
 
-def _short(value: object) -> str:
-    text = " ".join(told(value).split())
+def _short(thing: Record, field: Field) -> str:
+    text = " ".join(words(thing, field).split())
     return (text if len(text) <= LONGEST else f"{text[: LONGEST - 2]}..") or NOTHING

@@ -182,7 +182,7 @@ async def test_a_price_is_logged_in_a_line_and_shown_before_it_is_kept(tmp_path)
     app.session.close()
     for words in (
         "process ambrotype",
-        "postage 6.00 USD",
+        "shipping 6.00 USD",
         "saved as bought 38.00 USD on 2026-11-06",
     ):
         assert words in text

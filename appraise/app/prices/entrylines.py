@@ -10,7 +10,7 @@ from appraise.base.percents import percent
 from appraise.knowledge.statewords import STATES
 from appraise.records.entry import Entry
 from appraise.records.record_types import from_text
-from appraise.store.changes import changes, told
+from appraise.store.changes import changes, words
 from appraise.store.revisions import Revision
 
 LABEL = 14  # cells
@@ -31,7 +31,7 @@ def entry_lines(entry: Entry, history: Sequence[Revision], width: int) -> list[L
     """The entry field by field, what the tool thought at the time, and its history."""
     out: list[Line] = []
     for each in entry.FIELDS:
-        says = "" if each.name in HIDDEN else told(each.value(entry))
+        says = "" if each.name in HIDDEN else words(entry, each)
         if says:
             out += fold(says, width, f"{each.title:<{LABEL}} ", lead_role="quiet")
     out += [
