@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import threading
 from collections.abc import Callable, Mapping, Sequence
+from contextlib import AbstractContextManager, nullcontext
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from functools import cached_property
 from typing import TYPE_CHECKING
 
 from appraise.app.marks import Marks, marks_for
+from appraise.base.errors import InputError
 from appraise.base.moments import local, on_day
 from appraise.base.places import Home
 from appraise.base.settings import Settings
@@ -28,6 +30,7 @@ if TYPE_CHECKING:
     from appraise.report.track import Track
     from appraise.verdict import Verdict
 
+READING = "The knowledge is being read ..."
 STALLS = ("market", "fair", "shop")
 """Channels where the seller looks on, so that money stays hidden until asked for."""
 
@@ -216,10 +219,27 @@ class Session:
 
         return self.book.venue_for(sale_of(piece), self.settings.currency, self.as_of)
 
-    def author(self) -> Author:
+    def author(self, knows: bool = True) -> Author:
         """Who types into the fields of a record, on this machine and today."""
         code, sells = self.settings.currency, self.book.sells
         return Author(code, self.as_of, self.knowledge, sells=sells)
+
+    # As a workspace of use cases
+
+    @property
+    def currency(self) -> str:
+        """The user's own currency."""
+        return self.settings.currency
+
+    def opened(self) -> AbstractContextManager[Log]:
+        """The log, which stays open."""
+        return nullcontext(self.log)
+
+    def trade(self) -> Knowledge:
+        """What the trade knows, once it has been read."""
+        if self.knowledge is None:
+            raise InputError(READING)
+        return self.knowledge
 
     def new_draft(self) -> str:
         """A name for a draft that no other draft bears."""

@@ -25,7 +25,7 @@ HOMES = {
     ),
     "records": (
         "want", "stock add", "stock list", "stock show", "stock edit", "stock remove", "work",
-        "kept edit", "kept remove", "lots remove",
+        "kept edit", "kept remove", "lots remove", "log edit", "log remove",
     ),
 }  # fmt: skip
 """The modules that show other commands than those of the family of their name."""

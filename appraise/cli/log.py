@@ -87,26 +87,6 @@ def run_show(args: argparse.Namespace, context: Context) -> Exit:
     return Exit.DONE
 
 
-def run_remove(args: argparse.Namespace, context: Context) -> Exit:
-    """Remove an entry."""
-    with context.log() as log:
-        entry = log.remove(args.id)
-    context.show(entry_document(entry), f"removed {entry_line(entry)}")
-    return Exit.DONE
-
-
-def run_edit(args: argparse.Namespace, context: Context) -> Exit:
-    """Change fields of an entry."""
-    from appraise.records.fields import changed, pair
-
-    texts, by = dict(map(pair, args.changes)), context.author(knows=True)
-    with context.log() as log:
-        was = log.entry(args.id)
-        entry = log.edit(changed(was, texts, by), was=was)
-    context.show(entry_document(entry), entry_line(entry))
-    return Exit.DONE
-
-
 def run_undo(args: argparse.Namespace, context: Context) -> Exit:
     """Undo the last change."""
     with context.log() as log:

@@ -58,7 +58,7 @@ def run_remove(args: argparse.Namespace, context: Context) -> Exit:
 
 def run_history(args: argparse.Namespace, context: Context) -> Exit:
     """Tell every state that a record has had."""
-    revisions = records.history(context, KINDS.get(args.command.target), _ref(args))
+    revisions = records.history(context, KINDS[args.command.target], _ref(args))
     document = {
         "schema": "appraise.history/1",
         "revisions": [

@@ -118,6 +118,8 @@ def show(context: Context, one: "Stored[Any]", head: str = "") -> Exit:
         _show_kept(context, one, head)
     elif name == "lot":
         show_lot(context, one, head)
+    elif name == "price":
+        _show_price(context, one, head)
     else:
         _show_fields(context, one, head)
     return Exit.DONE
@@ -153,6 +155,14 @@ def _show_kept(context: Context, one: "Stored[Any]", head: str) -> None:
         document["cautions"] = [{"id": row.id, "says": unfit_words(row)} for row in told]
     line = f"removed {kept_line(one)}" if gone else kept_line(one)
     context.show(document, "\n".join([line, *(f"caution: {unfit_words(row)}" for row in told)]))
+
+
+def _show_price(context: Context, one: "Stored[Any]", head: str) -> None:
+    """A price as a line, as `log list` has it."""
+    from appraise.report.entry import entry_document, entry_line
+
+    gone = "removed " if head.startswith("removed") else ""
+    context.show(entry_document(one.thing), f"{gone}{entry_line(one.thing)}")
 
 
 def show_lot(context: Context, one: "Stored[Any]", head: str = "", **more: Any) -> None:

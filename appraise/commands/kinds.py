@@ -15,6 +15,7 @@ from appraise.records.record_types import TYPES
 if TYPE_CHECKING:
     from appraise.commands.workspace import Workspace
     from appraise.listing.bench_line import Understood
+    from appraise.records.entry import Entry
     from appraise.records.lot import Lot
     from appraise.records.owned import OwnedPiece
     from appraise.records.part import Part
@@ -55,7 +56,7 @@ class Kind(Generic[R]):
         """
         raise InputError(f"a {self.name} is not written in one line")
 
-    def whole(self, log: Log, was: R | None, texts: Texts) -> dict[str, str]:
+    def whole(self, log: Log, texts: Texts) -> dict[str, str]:
         """The texts of fields with the short ids among them made whole."""
         return dict(texts)
 
@@ -132,12 +133,11 @@ class Parts(Kind["Part"]):
         sort = "-".join(texts.get("part", "").lower().split())
         return understand_part(line, work.trade(), work.currency, work.as_of, sort)
 
-    def whole(self, log: Log, was: Part | None, texts: Texts) -> dict[str, str]:
-        """The piece that it was taken from by its whole id, where that is said anew."""
+    def whole(self, log: Log, texts: Texts) -> dict[str, str]:
+        """The piece that it was taken from by its whole id."""
         from appraise.store.bench import whole_origin
 
-        same = was is not None and texts.get("from") == was.taken_from
-        return dict(texts) if same else whole_origin(log, texts)
+        return whole_origin(log, texts)
 
     def shown(self, thing: Part) -> bool:
         """Not those that are used up."""
@@ -165,7 +165,7 @@ class Jobs(Kind["Repair"]):
             raise InputError("give the job a title", "title")
         return thing
 
-    def whole(self, log: Log, was: Repair | None, texts: Texts) -> dict[str, str]:
+    def whole(self, log: Log, texts: Texts) -> dict[str, str]:
         """The parts that it used and its piece by their whole ids."""
         from appraise.store.bench import whole_ids, whole_piece
 
@@ -262,7 +262,41 @@ class Venues(Kind["Venue"]):
         return thing.name
 
 
+class Prices(Kind["Entry"]):
+    """Prices that were met."""
+
+    name = "price"
+
+    def find(self, log: Log, ref: str) -> Stored[Entry]:
+        """By the start of its id."""
+        from appraise.records.stored import Stored
+
+        entry = log.entry(ref)
+        return Stored(entry.id, entry)
+
+    def change(self, log: Log, now: Stored[Entry], was: Entry, own: bool = False) -> Stored[Entry]:
+        """As an edit of the log, which refuses what was changed meanwhile."""
+        from appraise.records.stored import Stored
+
+        return Stored(now.id, log.edit(now.thing, was=was))
+
+    def keep(self, log: Log, thing: Entry, own: bool = False) -> Stored[Entry]:
+        """A price under the id that the log gives it."""
+        from appraise.records.stored import Stored
+
+        entry = log.add(thing)
+        return Stored(entry.id, entry)
+
+    def drop(self, log: Log, gone: Stored[Entry]) -> None:
+        """Take it off the log."""
+        log.remove(gone.id)
+
+    def called(self, thing: Entry) -> str:
+        """By its title, or its motif."""
+        return thing.title or thing.motif or "the entry"
+
+
 KINDS: Mapping[str, Kind[Any]] = {
-    one.name: one for one in (Wants(), Parts(), Jobs(), OwnedPieces(), Lots(), Venues())
+    one.name: one for one in (Wants(), Parts(), Jobs(), OwnedPieces(), Lots(), Venues(), Prices())
 }
 """By the name of the type in the log."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from appraise.commands.kinds import KINDS
@@ -41,9 +41,22 @@ class Result:
 
 
 def bid(
-    work: Workspace, one: Stored[Lot] | str, amount: Money | None, chance: int | None
+    work: Workspace,
+    one: Stored[Lot] | str,
+    amount: Money | None,
+    chance: int | None,
+    *,
+    anew: bool = False,
 ) -> Done[Lot]:
-    """Record a bid, or withdraw it; the notes say what it does to one's limit and budget."""
+    """Record a bid, or withdraw it; the notes say what it does to one's limit and budget.
+
+    Args:
+        work: The workspace.
+        one: The lot.
+        amount: The bid; None withdraws it.
+        chance: That it wins, in %; None: as said before.
+        anew: Whether a chance said before is forgotten.
+    """
     from appraise.collection.budget_status import bid_warnings
     from appraise.collection.lotsteps import with_bid, without_bid
     from appraise.records.stored import Stored
@@ -51,7 +64,8 @@ def bid(
 
     with work.opened() as log:
         was = _KIND.find(log, one) if isinstance(one, str) else one
-        lot = with_bid(was.thing, amount, work.moment(), chance) if amount else None
+        begun = replace(was.thing, chance=None) if anew else was.thing
+        lot = with_bid(begun, amount, work.moment(), chance) if amount else None
         now = Stored(was.id, lot or without_bid(was.thing))
         purse = read_purse(log, work.currency, work.as_of)
         doubts = tuple(bid_warnings(now, read_book(log), purse, work.as_of))

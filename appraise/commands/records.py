@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Generic, TypeVar
 
 from appraise.base.errors import InputError
-from appraise.records.fields import Record, changed
+from appraise.records.fields import Record, changed, written
 
 if TYPE_CHECKING:
     from appraise.commands.kinds import Kind
@@ -56,9 +56,15 @@ def add(
     """
     by = work.author(kind.knows)
     with work.opened() as log:
-        thing = changed(begun, kind.whole(log, None, texts), by)
+        thing = changed(begun, kind.whole(log, _new(begun, texts)), by)
         stored = kind.keep(log, kind.checked(thing), own)
     return Done(f"{kind.added}: {stored.id[:8]}", stored)
+
+
+def _new(thing: Record, texts: Mapping[str, str]) -> dict[str, str]:
+    """The texts that say something else than the record does."""
+    before = written(thing)
+    return {name: text for name, text in texts.items() if text != before.get(name)}
 
 
 def found(work: Workspace, kind: Kind[R], ref: str) -> Stored[R]:
@@ -102,7 +108,7 @@ def edit(
     by = work.author(kind.knows)
     with work.opened() as log:
         was = kind.find(log, one) if isinstance(one, str) else one
-        thing = then(changed(was.thing, kind.whole(log, was.thing, texts), by))
+        thing = then(changed(was.thing, kind.whole(log, _new(was.thing, texts)), by))
         now = kind.change(log, Stored(was.id, kind.checked(thing)), was.thing, own)
     return Done("", now)
 
@@ -115,21 +121,10 @@ def remove(work: Workspace, kind: Kind[R], one: Stored[R] | str) -> Done[R]:
     return Done(f"removed: {kind.called(gone.thing)}", gone)
 
 
-def history(work: Workspace, kind: Kind[R] | None, ref: str) -> tuple[Revision, ...]:
-    """Every state that a record has had, newest first; without a kind a price's.
-
-    One that was removed is named by the start of its id.
-    """
-    from appraise.store import revisions
-
+def history(work: Workspace, kind: Kind[R], ref: str) -> tuple[Revision, ...]:
+    """Every state that a record has had, newest first; one that was removed is named by its id."""
     with work.opened() as log:
-        if kind is None:
-            return log.history(ref)
         try:
-            name = kind.find(log, ref).id
+            return log.history(kind.find(log, ref).id)
         except InputError:
-            name = ref
-        told = revisions.history(log.connection, name)
-        if not told:
-            kind.find(log, ref)
-        return told
+            return log.history(ref)

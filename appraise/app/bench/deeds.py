@@ -5,37 +5,30 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, Any
 
-from appraise.app.form import Field, Form, fields_of
+from appraise.app import record_actions
+from appraise.app.form import Field, fields_of
 from appraise.app.prices.deeds import with_currency
-from appraise.app.sheet import Question
-from appraise.base.errors import InputError
 from appraise.collection.repairs import doubtful, proposed_disclosure, refused
-from appraise.records import fields as records
-from appraise.records.fields import changed, filled, written
-from appraise.records.part import Part, is_id
+from appraise.commands import records
+from appraise.commands.kinds import KINDS
+from appraise.records import fields as record_fields
+from appraise.records.fields import filled
+from appraise.records.part import Part
 from appraise.records.repair import Repair
 from appraise.records.stored import Stored
 from appraise.records.values import FLAG, YES_NO
-from appraise.store.bench import (
-    change_work,
-    drop_work,
-    keep_work,
-    piece_title,
-    whole_ids,
-    whole_origin,
-    whole_piece,
-)
-from appraise.store.records import change, drop
+from appraise.store.bench import piece_title
 
 if TYPE_CHECKING:
     from appraise.app.sheet import Sheet
     from appraise.knowledge.records import Knowledge
+    from appraise.records.values import Author
     from appraise.store.log import Log
 
 Then = Callable[[], object]
 Values = Mapping[str, str]
 OWN = "own-entry"
-OWN_ENTRY = records.Field(
+OWN_ENTRY = record_fields.Field(
     OWN,
     "yes marks the piece's entry as your own work: its price is then left out of estimates",
     FLAG,
@@ -68,38 +61,23 @@ def new_work(
     sheet: Sheet[Any], knowledge: Knowledge, then: Callable[[str], object], used: str = ""
 ) -> None:
     """A form for a work; `used` is the id of a part that goes into it."""
-    work = Repair("", sheet.session.as_of)
+    work, session = Repair("", sheet.session.as_of), sheet.session
     made: list[str] = []
 
-    def keep(values: Values) -> None:
-        after, own = _work(sheet, work, values, knowledge)
-        if not after.title:
-            raise InputError("give the job a title", "title")
-        made.append(keep_work(sheet.session.log, after, own).id)
-        sheet.session.changes += 1
+    def take(values: Values) -> None:
+        texts, own = _own(values, session.author())
+        made.append(records.add(session, KINDS["work"], work, texts, own).stored.id)
 
-    def kept() -> None:
-        then(made[0])
-
-    _form(sheet, "A job", _work_fields(work, knowledge, {"used": used}), keep, kept)
+    fields = _work_fields(work, knowledge, {"used": used})
+    record_actions.ask(sheet, "A job", fields, take, lambda: then(made[0]))
 
 
 def edit(sheet: Sheet[Any], held: Stored[Any], knowledge: Knowledge, then: Then) -> None:
     """A form with every field of a record."""
-    thing, log = held.thing, sheet.session.log
-    title = f"Edit: {thing.title}"
-    if isinstance(thing, Repair):
-        edit_work(sheet, held, knowledge, then, title)
-        return
-
-    origin = getattr(thing, "taken_from", "")
-
-    def keep(values: Values) -> None:
-        told = values if values.get("from") == origin else whole_origin(log, values)
-        change(log, Stored(held.id, changed(thing, told, sheet.session.author())), was=thing)
-        sheet.session.changes += 1
-
-    _form(sheet, title, fields_of(thing, knowledge), keep, then)
+    if isinstance(held.thing, Repair):
+        edit_work(sheet, held, knowledge, then, f"Edit: {held.thing.title}")
+    else:
+        record_actions.edit(sheet, held, then)
 
 
 def edit_work(
@@ -112,12 +90,11 @@ def edit_work(
 ) -> None:
     """A form with every field of a work; `more` stands in it beside what was noted."""
 
-    def keep(values: Values) -> None:
-        after, own = _work(sheet, held.thing, values, knowledge)
-        change_work(sheet.session.log, Stored(held.id, after), held.thing, own)
-        sheet.session.changes += 1
+    def take(values: Values) -> None:
+        texts, own = _own(values, sheet.session.author())
+        records.edit(sheet.session, KINDS["work"], held, texts, own)
 
-    _form(sheet, title, _work_fields(held.thing, knowledge, more or {}), keep, then)
+    record_actions.ask(sheet, title, _work_fields(held.thing, knowledge, more or {}), take, then)
 
 
 def done(sheet: Sheet[Any], held: Stored[Repair], knowledge: Knowledge, then: Then) -> None:
@@ -131,53 +108,19 @@ def done(sheet: Sheet[Any], held: Stored[Repair], knowledge: Knowledge, then: Th
 
 def remove(sheet: Sheet[Any], held: Stored[Any], then: Then) -> None:
     """Take a record off, once that was confirmed."""
-    log = sheet.session.log
-
-    def take() -> None:
-        if isinstance(held.thing, Repair):
-            drop_work(log, held)
-        else:
-            drop(log, [held.id])
-        sheet.session.changes += 1
-
-    def answered(yes: bool | None) -> None:
-        if yes and sheet.attempt(take):
-            then()
-
-    asks = f"Take off {held.thing.title}? u: undo."
-    sheet.app.push_screen(Question(asks, sheet.session.marks), answered)
+    record_actions.remove(sheet, held, then, "Take off {}?")
 
 
-def _work(
-    sheet: Sheet[Any], work: Repair, values: Values, knowledge: Knowledge
-) -> tuple[Repair, bool]:
-    """The work as the form has it, and whether the piece's entry is to be marked."""
-    log, texts, was = sheet.session.log, dict(values), written(work)
+def _own(values: Values, by: Author) -> tuple[dict[str, str], bool]:
+    """The fields of a work as the form has them, and whether the piece's entry is to be marked."""
+    texts = dict(values)
     own = texts.pop(OWN, "")
-    marks = bool(own) and OWN_ENTRY.kind.read(own, sheet.session.author())
-    texts = {name: text for name, text in texts.items() if text != was[name]}
-    texts = whole_ids(log, texts)
-    if texts.get("piece"):
-        texts["piece"] = whole_piece(log, texts["piece"])
-    after = changed(work, texts, sheet.session.author())
-    if marks and not is_id(after.piece):
-        raise InputError("needs the id of the piece's entry above", "piece")
-    return after, marks
+    return texts, bool(own) and bool(OWN_ENTRY.kind.read(own, by))
 
 
 def _work_fields(work: Repair, knowledge: Knowledge, shown: Values) -> list[Field]:
     own = Field(OWN, "own entry", "", OWN_ENTRY.hint, YES_NO)
     return [*fields_of(work, knowledge, shown), own]
-
-
-def _form(
-    sheet: Sheet[Any], title: str, fields: list[Field], keep: Callable[[Values], None], then: Then
-) -> None:
-    def answered(kept: bool | None) -> None:
-        if kept:
-            then()
-
-    sheet.app.push_screen(Form(title, fields, keep), answered)
 
 
 def warned(work: Repair, knowledge: Knowledge) -> bool:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from appraise.app import reports
 from appraise.app.kept import deeds
+from appraise.app.session import READING
 from appraise.app.sheet import Sheet
 from appraise.app.undoing import Undoes
 from appraise.records.owned import OwnedPiece
@@ -92,7 +93,7 @@ def tell_kept(sheet: Sheet[Any], one: Stored[OwnedPiece]) -> None:
     session = sheet.session
     knowledge = session.knowledge
     if knowledge is None:
-        sheet.say(deeds.READING)
+        sheet.say(READING)
         return
     found: list[PieceRecord] = []
     if sheet.attempt(lambda: found.append(dossier(session.log, one.id, knowledge))):

@@ -8,10 +8,10 @@ from typing import Any, ClassVar
 from textual.binding import BindingType
 
 from appraise.app.actions import bindings_of
-from appraise.app.kept.deeds import READING
 from appraise.app.kept.keptlines import text_lines
 from appraise.app.lines import Line
 from appraise.app.page import Page
+from appraise.app.session import READING
 from appraise.app.sheet import Question, Sheet
 from appraise.records.owned import GONE, OwnedPiece
 from appraise.records.stored import Stored

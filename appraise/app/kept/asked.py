@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING, Any
 
 from appraise.app.fieldwords import Values
 from appraise.app.form import Field, Form
-from appraise.app.kept.deeds import READING
 from appraise.app.kept.keptlines import page_lines
 from appraise.app.lines import EMPTY, Line, fold, line
 from appraise.app.page import Page
+from appraise.app.session import READING
 from appraise.base.errors import InputError
 from appraise.collection.air import Air, with_unit
 from appraise.records.owned import OwnedPiece

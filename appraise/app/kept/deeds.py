@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
+from appraise.app import record_actions
 from appraise.app.fieldwords import Values, day_in
-from appraise.app.form import Field, Form, fields_of
+from appraise.app.form import Field, fields_of
 from appraise.app.picker import Choice, Picker
-from appraise.app.sheet import Question
-from appraise.collection.examinations import kept_from_entry
-from appraise.records.fields import changed
+from appraise.app.session import READING
+from appraise.commands import owned, records
+from appraise.commands.kinds import KINDS
+from appraise.commands.records import Done
 from appraise.records.owned import OwnedPiece
 from appraise.records.stored import Stored
-from appraise.store.owned_pieces import every, next_number, store, take, to_take
-from appraise.store.records import drop
+from appraise.store.owned_pieces import every, next_number, to_take
 
 if TYPE_CHECKING:
     from appraise.app.session import Session
@@ -23,42 +23,11 @@ if TYPE_CHECKING:
     from appraise.records.entry import Entry
 
 Then = Callable[[], object]
-Change = Callable[[OwnedPiece, Values], OwnedPiece]
-
-READING = "The knowledge is being read ..."
 
 
 def edit(sheet: Sheet[Any], one: Stored[OwnedPiece], then: Then) -> None:
     """A form with all that is noted of a piece."""
-    knowledge = sheet.session.knowledge
-
-    def change(kept: OwnedPiece, values: Values) -> OwnedPiece:
-        return changed(kept, values, sheet.session.author())
-
-    form(sheet, one, f"Edit: {one.thing.title}", fields_of(one.thing, knowledge), change, then)
-
-
-def form(
-    sheet: Sheet[Any],
-    one: Stored[OwnedPiece],
-    title: str,
-    fields: list[Field],
-    change: Change,
-    then: Then,
-    note: str = "",
-) -> None:
-    """A form whose values change a piece; it stays until they are right."""
-
-    def keep(values: Values) -> None:
-        now = Stored(one.id, change(one.thing, values))
-        if now.thing != one.thing:
-            store(sheet.session.log, now, one.thing)
-
-    def done(kept: bool | None) -> None:
-        if kept:
-            then()
-
-    sheet.app.push_screen(Form(title, fields, keep, note), done)
+    record_actions.edit(sheet, one, then)
 
 
 def keep_bought(sheet: Sheet[Any], then: Callable[[Stored[OwnedPiece]], object]) -> None:
@@ -94,22 +63,10 @@ def take_bought(
     sheet: Sheet[Any], entry: str, then: Callable[[Stored[OwnedPiece]], object] = lambda _: None
 ) -> None:
     """Keep the piece of a purchase, under the next running number."""
-    session = sheet.session
-    knowledge = session.knowledge
-    if knowledge is None:
-        sheet.say(READING)
-        return
-    made: list[Stored[OwnedPiece]] = []
-
-    def job() -> None:
-        log = session.log
-        kept = kept_from_entry(log.entry(entry), knowledge, session.as_of)
-        made.append(take(log, replace(kept, number=next_number(every(log)))))
-
-    if sheet.attempt(job):
-        then(made[0])
-        number = made[0].thing.number
-        sheet.say(f"Added as number {number}. u: undo.", "good")
+    made: list[Done[OwnedPiece]] = []
+    if sheet.attempt(lambda: made.append(owned.keep(sheet.session, entry, {}))):
+        then(made[0].stored)
+        sheet.say(f"{made[0].says} u: undo.", "good")
 
 
 def keep_own(sheet: Sheet[Any], then: Callable[[Stored[OwnedPiece]], object]) -> None:
@@ -118,42 +75,29 @@ def keep_own(sheet: Sheet[Any], then: Callable[[Stored[OwnedPiece]], object]) ->
     begun = OwnedPiece("new piece", number=next_number(every(session.log)))
     made: list[Stored[OwnedPiece]] = []
 
-    def keep(values: Values) -> None:
-        made.append(take(session.log, changed(begun, values, session.author())))
-
-    def done(kept: bool | None) -> None:
-        if kept:
-            then(made[0])
+    def take(values: Values) -> None:
+        made.append(records.add(session, KINDS["kept"], begun, values).stored)
 
     fields = fields_of(begun, session.knowledge, {"title": ""})
-    sheet.app.push_screen(Form("Add a piece", fields, keep), done)
+    record_actions.ask(sheet, "Add a piece", fields, take, lambda: then(made[0]))
 
 
 def remove(sheet: Sheet[Any], one: Stored[OwnedPiece], then: Then) -> None:
     """Take a piece off the list, once that was confirmed."""
-
-    def done(yes: bool | None) -> None:
-        if yes and sheet.attempt(lambda: drop(sheet.session.log, [one.id])):
-            then()
-
-    asks = f"Remove {one.thing.title} from the list? u: undo."
-    sheet.app.push_screen(Question(asks, sheet.session.marks), done)
+    record_actions.remove(sheet, one, then, "Remove {} from the list?")
 
 
 def check(sheet: Sheet[Any], one: Stored[OwnedPiece], then: Then) -> None:
     """A form for a condition check."""
     session = sheet.session
-    knowledge = session.knowledge
-    if knowledge is None:
+    if session.knowledge is None:
         sheet.say(READING)
         return
-    from appraise.collection.examinations import checked  # 40 ms with the reading
 
-    def change(kept: OwnedPiece, values: Values) -> OwnedPiece:
-        steps = damage_in(values["damage"])
-        day = day_in(values, "day", session.as_of)
+    def take(values: Values) -> None:
         said = (values["by"], values["note"], values["says"])
-        return checked(kept, steps, knowledge, day, said)
+        day = day_in(values, "day", session.as_of)
+        owned.check(session, one, damage_in(values["damage"]), said, day)
 
     fields = [
         Field("says", "condition", "", "In your words. Empty: the grades from the answers."),
@@ -163,7 +107,7 @@ def check(sheet: Sheet[Any], one: Stored[OwnedPiece], then: Then) -> None:
         Field("note", "note", "", "The light, what is not checked, names of photos."),
     ]
     note = "x: question by question instead."
-    form(sheet, one, f"Condition check: {one.thing.title}", fields, change, then, note)
+    record_actions.ask(sheet, f"Condition check: {one.thing.title}", fields, take, then, note)
 
 
 def damage_in(text: str) -> dict[str, str]:

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from appraise.app import record_actions
 from appraise.app.fieldwords import Values
 from appraise.app.form import Field
-from appraise.app.kept.deeds import Then, day_field, form
+from appraise.app.kept.deeds import Then, day_field
 from appraise.app.picker import Choice, Picker
-from appraise.collection.transitions import happened, moved, shown
 from appraise.collection.upkeep import advice
-from appraise.records.fields import changed
-from appraise.records.owned import AWAY, GONE, MISSING, Event, OwnedPiece, Showing
+from appraise.commands import owned
+from appraise.records.owned import AWAY, GONE, MISSING, OwnedPiece
 from appraise.records.stored import Stored
 
 if TYPE_CHECKING:
@@ -72,18 +72,13 @@ def _ask(sheet: Sheet[Any], one: Stored[OwnedPiece], sort: str, then: Then) -> N
     day = day_field(session)
     title = f"{one.thing.title}: {SAYS[sort]}"
 
-    def change(kept: OwnedPiece, values: Values) -> OwnedPiece:
-        told, by = dict(values), session.author()
+    def take(values: Values) -> None:
+        told = dict(values)
         place = told.pop("place", None)
-        if sort == "light":
-            return shown(kept, changed(Showing(session.as_of, 1, 0), told, by))
-        event = changed(Event(session.as_of, sort), told, by)
-        if sort == "moved":
-            return moved(kept, event.day, place or "")
-        return happened(kept, event, place)
+        owned.happen(session, one, sort, told, place)
 
     note = _caution(sheet.session, one.thing, sort)
-    form(sheet, one, title, [*_fields(one.thing, sort), day], change, then, note)
+    record_actions.ask(sheet, title, [*_fields(one.thing, sort), day], take, then, note)
 
 
 def _caution(session: Session, kept: OwnedPiece, sort: str) -> str:

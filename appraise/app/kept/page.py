@@ -9,12 +9,12 @@ from textual import on
 from textual.binding import BindingType
 
 from appraise.app.actions import bindings_of
-from appraise.app.kept import deeds
 from appraise.app.kept.acts import PieceActs
 from appraise.app.kept.keptlines import page_lines
 from appraise.app.lines import EMPTY, Line, line
 from appraise.app.messages import Ready
 from appraise.app.page import Page
+from appraise.app.session import READING
 from appraise.base.money import Money
 from appraise.pricing.cost_basis import all_in_price
 from appraise.records.entry import Entry
@@ -64,7 +64,7 @@ class OwnedPage(PieceActs, Page, inherit_bindings=False):
         if not self._there:
             return [EMPTY, line((NO_MORE, "doubt"))]
         if session.knowledge is None:
-            return [EMPTY, line((deeds.READING, "quiet"))]
+            return [EMPTY, line((READING, "quiet"))]
         matter = Matter(
             self._held.id,
             self._held.thing,

@@ -4,16 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from appraise.app import record_actions
 from appraise.app.fieldwords import Values
 from appraise.app.form import Form, fields_of
 from appraise.app.kept.deeds import Then
-from appraise.app.sheet import Question
 from appraise.base.errors import InputError
-from appraise.collection.sale import Gain, Sale, begun, gain_of, sale_typed
+from appraise.collection.sale import Gain, Sale, begun, sale_typed
+from appraise.commands import owned
 from appraise.records.owned import GONE, OwnedPiece
 from appraise.records.stored import Stored
-from appraise.store.owned_pieces import entry_behind, sell, spent_since
-from appraise.store.venue_book import read_book
 
 if TYPE_CHECKING:
     from appraise.app.sheet import Sheet
@@ -32,10 +31,7 @@ def ask_sale(sheet: Sheet[Any], one: Stored[OwnedPiece], then: Then) -> None:
 
     def keep(values: Values) -> None:
         sale = sale_in(values, session.author())
-        log = session.log
-        entry, costs = entry_behind(log, one.thing), spent_since(log, one)
-        gain = gain_of(costs, entry, sale, session.settings.currency, read_book(log))
-        made[:] = [(sale, gain)]
+        made[:] = [(sale, owned.gain(session, one, sale))]
 
     def done(kept: bool | None) -> None:
         if kept:
@@ -62,14 +58,12 @@ def _confirm(
 ) -> None:
     """Tell what it brings, and log it when that is right."""
 
-    def done(yes: bool | None) -> None:
-        if yes and sheet.attempt(lambda: sell(sheet.session.log, one, sale)):
-            sheet.session.changes += 1
-            then()
-            sheet.say("Sale logged. u: undo everything.", "good")
+    def sold() -> None:
+        then()
+        sheet.say("Sale logged. u: undo everything.", "good")
 
     asks = f"Net {sale.net}, {gain_words(gain)}. Log the sale?"
-    sheet.app.push_screen(Question(asks, sheet.session.marks), done)
+    record_actions.confirm(sheet, asks, lambda: owned.sell(sheet.session, one, sale), sold)
 
 
 def gain_words(gain: Gain) -> str:

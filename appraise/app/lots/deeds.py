@@ -3,24 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from appraise.app import work
+from appraise.app import record_actions, work
 from appraise.app.fieldwords import Asked, Values, day_in, money_in
-from appraise.app.form import Field, Form, fields_of
+from appraise.app.form import Field, fields_of
 from appraise.app.prices.deeds import with_currency
-from appraise.app.sheet import Question
 from appraise.base.errors import InputError
-from appraise.collection.lot_results import SEVERAL
+from appraise.commands import lots, records
+from appraise.commands.kinds import KINDS
 from appraise.records.budget import PERIODS, Budget
 from appraise.records.fields import changed
 from appraise.records.lot import Lot
 from appraise.records.lot_file import met_in, with_pieces
 from appraise.records.piece import Piece
-from appraise.records.stored import ChangeSet, Stored
+from appraise.records.stored import Stored
 from appraise.report.lots import Now
-from appraise.store.records import change, commit, drop, keep
 from appraise.store.venue_book import keep_budget, read_budget
 
 if TYPE_CHECKING:
@@ -29,6 +27,7 @@ if TYPE_CHECKING:
     from appraise.collection.lotworth import LotAdvice
 
 Then = Callable[[], object]
+KIND = KINDS["lot"]
 MINUTE = 60.0  # seconds between two looks at the clock
 
 
@@ -43,31 +42,26 @@ def follow(sheet: Sheet[Any], lot: Lot | None = None, then: Then = lambda: None)
 
     def ask() -> None:
         begun = lot or Lot("new lot", session.as_of, session.settings.currency)
-        fields = _fields(session, begun, {} if lot else {"title": ""})
+        shown = {} if lot else {"title": ""}
+        fields = fields_of(begun, session.knowledge, shown, _venues(session))
 
         def take(values: Values) -> None:
-            keep(session.log, changed(begun, values, session.author()))
-            session.changes += 1
+            records.add(session, KIND, begun, values)
 
-        _form(sheet, "Mark a lot", fields, take, then)
+        record_actions.ask(sheet, "Mark a lot", fields, take, then)
 
     with_currency(sheet, ask)
 
 
 def edit(sheet: Sheet[Any], held: Stored[Lot], then: Then) -> None:
     """A form with the lot's fields."""
-    session, lot = sheet.session, held.thing
-
-    def take(values: Values) -> None:
-        _keep(session, held, changed(lot, values, session.author()))
-
-    _form(sheet, f"Edit: {lot.title}", _fields(session, lot, {}), take, then)
+    record_actions.edit(sheet, held, then, choices=_venues(sheet.session))
 
 
-def _fields(session: Session, lot: Lot, shown: Values) -> list[Field]:
+def _venues(session: Session) -> dict[str, tuple[str, ...]]:
+    """The venues that the user has terms of, offered for a lot's."""
     session.read_book()
-    houses = tuple(one.name for one in session.book.venues)
-    return fields_of(lot, session.knowledge, shown, {"venue": houses})
+    return {"venue": tuple(one.name for one in session.book.venues)}
 
 
 def edit_piece(sheet: Sheet[Any], held: Stored[Lot], number: int, then: Then) -> None:
@@ -78,12 +72,12 @@ def edit_piece(sheet: Sheet[Any], held: Stored[Lot], number: int, then: Then) ->
     def take(values: Values) -> None:
         told = {f"piece.{number}.{name}": text for name, text in values.items()}
         try:
-            _keep(session, held, changed(lot, told, session.author()))
+            records.edit(session, KIND, held, told)
         except InputError as error:
             raise InputError(error.what, error.where.rpartition(".")[2], error.mend) from None
 
     fields = fields_of(item, session.knowledge)
-    _form(sheet, f"Piece {number}: {item.title}", fields, take, then)
+    record_actions.ask(sheet, f"Piece {number}: {item.title}", fields, take, then)
 
 
 def add_piece(sheet: Sheet[Any], held: Stored[Lot], then: Then) -> None:
@@ -93,8 +87,12 @@ def add_piece(sheet: Sheet[Any], held: Stored[Lot], then: Then) -> None:
     def done(piece: Piece | None) -> None:
         if piece is None:
             return
-        lot = with_pieces(held.thing, [met_in(piece, held.thing)])
-        if sheet.attempt(lambda: _keep(sheet.session, held, lot)):
+
+        def into(lot: Lot) -> Lot:
+            return with_pieces(lot, [met_in(piece, lot)])
+
+        if sheet.attempt(lambda: records.edit(sheet.session, KIND, held, {}, then=into)):
+            sheet.session.changes += 1
             then()
 
     sheet.app.push_screen(FirstLook(), done)
@@ -105,10 +103,7 @@ def bid(sheet: Sheet[Any], held: Stored[Lot], advice: LotAdvice | None, then: Th
 
     `advice` is the lot's maximum, or None where that is not known.
     """
-    from appraise.collection.budget_status import bid_warnings
-    from appraise.collection.lotsteps import with_bid, without_bid
     from appraise.collection.lotworth import above
-    from appraise.store.venue_book import read_purse
 
     session, lot = sheet.session, held.thing
     doubts, asked = list[str](), Asked()
@@ -125,42 +120,27 @@ def bid(sheet: Sheet[Any], held: Stored[Lot], advice: LotAdvice | None, then: Th
         told = changed(lot, {"chance": values["chance"]}, session.author())
         if money and advice is not None and money.currency == lot.currency:
             asked.once(above(advice, money), str(money), "bid")
-        after = with_bid(told, money, session.moment()) if money else without_bid(told)
-        _keep(session, held, after)
-        session.read_book()
-        purse = read_purse(session.log, session.settings.currency, session.as_of)
-        doubts.extend(bid_warnings(Stored(held.id, after), session.book, purse, session.as_of))
+        doubts.extend(lots.bid(session, held, money, told.chance, anew=True).notes)
 
     def done() -> None:
         then()
         if doubts:
             sheet.say(f"Recorded; {doubts[0]}", "warn")
 
-    _form(sheet, f"Bid: {lot.title}", fields, take, done)
+    record_actions.ask(sheet, f"Bid: {lot.title}", fields, take, done)
 
 
 def passed(sheet: Sheet[Any], held: Stored[Lot], then: Then) -> None:
     """Let a lot go; undo brings it back."""
-    from appraise.collection.lot_results import passed_act
-
-    if sheet.attempt(lambda: _write(sheet.session, passed_act(held, sheet.session.as_of))):
+    if sheet.attempt(lambda: lots.passed(sheet.session, held, sheet.session.as_of)):
+        sheet.session.changes += 1
         then()
         sheet.say("Recorded as not bid on. u: undo.", "good")
 
 
 def remove(sheet: Sheet[Any], held: Stored[Lot], then: Then) -> None:
     """Follow a lot no more, once that was confirmed."""
-
-    def take() -> None:
-        drop(sheet.session.log, (held.id,))
-        sheet.session.changes += 1
-
-    def done(yes: bool | None) -> None:
-        if yes and sheet.attempt(take):
-            then()
-
-    asks = f"Remove {held.thing.title}? u: undo."
-    sheet.app.push_screen(Question(asks, sheet.session.marks), done)
+    record_actions.remove(sheet, held, then)
 
 
 def budget(sheet: Sheet[Any], then: Then) -> None:
@@ -179,9 +159,8 @@ def budget(sheet: Sheet[Any], then: Then) -> None:
         amount = money_in(values, "amount", session.settings.currency)
         per = values["per"].lower() or PERIODS[0]
         keep_budget(session.log, Budget(amount, per, session.as_of) if amount else None)
-        session.changes += 1
 
-    with_currency(sheet, lambda: _form(sheet, "Budget", fields, take, then))
+    with_currency(sheet, lambda: record_actions.ask(sheet, "Budget", fields, take, then))
 
 
 def settle(
@@ -199,77 +178,29 @@ def settle(
         fields.append(Field("share", "shares", "", shared if state == "won" else alone))
     fields.append(Field("date", "day", sheet.session.as_of.isoformat(), "Example: 2026-11-25."))
 
-    unshared: list[bool] = []
+    unlogged: list[str] = []
 
     def take(values: Values) -> None:
-        if several and state == "lost" and values["hammer"] and not values["share"]:
-            unshared.append(True)
-        make = _won if state == "won" else _lost
-        _write(sheet.session, make(sheet.session, held, verdicts, values))
+        unlogged[:] = [_settled(sheet.session, held, verdicts, state, values).unlogged]
 
     def done() -> None:
         work.learn_prices(sheet.app, sheet.session)
         then()
-        if unshared:
-            sheet.say(SEVERAL)
+        if unlogged[0]:
+            sheet.say(unlogged[0])
 
-    _form(sheet, f"{state.capitalize()}: {lot.title}", fields, take, done)
+    record_actions.ask(sheet, f"{state.capitalize()}: {lot.title}", fields, take, done)
 
 
-def _won(session: Session, held: Stored[Lot], verdicts: Sequence[Any], values: Values) -> ChangeSet:
-    from appraise.collection.lot_results import whole_cost, won_act
-    from appraise.collection.lotworth import all_valued, weights_of, worth_weights
-
-    lot, code = held.thing, session.settings.currency
-    on = day_in(values, "date", session.as_of)
-    hammer = money_in(values, "hammer", lot.currency)
+def _settled(
+    session: Session, held: Stored[Lot], verdicts: Sequence[Any], state: str, values: Values
+) -> lots.Result:
+    """The result of a lot as typed."""
+    hammer = money_in(values, "hammer", held.thing.currency)
+    share, on = values.get("share", ""), day_in(values, "date", session.as_of)
+    if state == "lost":
+        return lots.lost(session, held, hammer, verdicts, share=share, on=on)
     if hammer is None:
         raise InputError("enter the hammer price", "hammer")
-    session.read_book()
-    total = money_in(values, "total", code) or whole_cost(lot, hammer, session.book, code, on)
-    weights: Sequence[float] = (1.0,)
-    if len(lot.items) > 1 and values["share"]:
-        weights = weights_of(values["share"], len(lot.items))
-    elif len(lot.items) > 1:
-        pieces = all_valued(lot, verdicts, lambda one: session.book.turned(one, code, on))
-        weights = worth_weights(pieces, lot.selling)
-    return won_act(held, hammer, on, total, weights, verdicts)
-
-
-def _lost(
-    session: Session, held: Stored[Lot], verdicts: Sequence[Any], values: Values
-) -> ChangeSet:
-    from appraise.collection.lot_results import carriage_of, lost_act
-    from appraise.collection.lotworth import weights_of
-
-    lot = held.thing
-    hammer = money_in(values, "hammer", lot.currency)
-    share = values.get("share", "")
-    weights = weights_of(share, len(lot.items)) if share else None
-    session.read_book()
-    posted = carriage_of(lot, session.book)
-    return lost_act(held, hammer, day_in(values, "date", session.as_of), verdicts, weights, posted)
-
-
-def _keep(session: Session, held: Stored[Lot], lot: Lot) -> None:
-    change(session.log, replace(held, thing=lot), was=held.thing)
-    session.changes += 1
-
-
-def _write(session: Session, act: ChangeSet) -> None:
-    commit(session.log, act)
-    session.changes += 1
-
-
-def _form(
-    sheet: Sheet[Any],
-    title: str,
-    fields: Sequence[Field],
-    take: Callable[[Values], None],
-    then: Then,
-) -> None:
-    def done(kept: bool | None) -> None:
-        if kept:
-            then()
-
-    sheet.app.push_screen(Form(title, fields, take), done)
+    total = money_in(values, "total", session.settings.currency)
+    return lots.won(session, held, hammer, verdicts, total=total, share=share, on=on)

@@ -6,13 +6,14 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
+from appraise.app import record_actions
 from appraise.app.fieldwords import Values
 from appraise.app.form import Field, Form, fields_of
-from appraise.app.prices.editing import entry_with
-from appraise.app.sheet import Question
+from appraise.app.prices.editing import entry_with, priced
 from appraise.base.errors import InputError
 from appraise.base.money import EXPONENTS
 from appraise.records.entry import Entry
+from appraise.records.stored import Stored
 
 if TYPE_CHECKING:
     from appraise.app.sheet import Sheet
@@ -62,38 +63,21 @@ def log_price(sheet: Sheet[Any], then: Callable[[Entry], None]) -> None:
 
 def edit(sheet: Sheet[Any], entry: Entry, then: Callable[[], None]) -> None:
     """A form with the entry's simple fields."""
-    session = sheet.session
-
-    def keep(values: Values) -> None:
-        session.log.edit(entry_with(entry, values, session.author()), was=entry)
-        session.changes += 1
-
-    def done(kept: bool | None) -> None:
-        if kept:
-            then()
-
-    sheet.app.push_screen(
-        Form(f"Edit: {_named(entry)}", fields_of(entry, session.knowledge), keep), done
-    )
+    one = Stored(entry.id, entry)
+    record_actions.edit(sheet, one, then, checked=lambda after: priced(entry, after))
 
 
 def duplicate(sheet: Sheet[Any], entry: Entry, then: Callable[[Entry], None]) -> None:
     """A form for another entry like this one, of today."""
     session = sheet.session
-    twin = like(entry)
+    twin = replace(like(entry), date=session.as_of)
     made: list[Entry] = []
 
-    def keep(values: Values) -> None:
-        dated = replace(twin, date=session.as_of)
-        made.append(session.log.add(entry_with(dated, values, session.author())))
-        session.changes += 1
+    def take(values: Values) -> None:
+        made.append(session.log.add(entry_with(twin, values, session.author())))
 
-    def done(kept: bool | None) -> None:
-        if kept:
-            then(made[0])
-
-    fields = fields_of(replace(twin, date=session.as_of), session.knowledge)
-    sheet.app.push_screen(Form(f"Another like: {_named(entry)}", fields, keep), done)
+    title, fields = f"Another like: {_named(entry)}", fields_of(twin, session.knowledge)
+    record_actions.ask(sheet, title, fields, take, lambda: then(made[0]))
 
 
 def like(entry: Entry) -> Entry:
@@ -105,16 +89,7 @@ def like(entry: Entry) -> Entry:
 
 def remove(sheet: Sheet[Any], entry: Entry, then: Callable[[], None]) -> None:
     """Take an entry off the log, once that was confirmed."""
-
-    def take() -> None:
-        sheet.session.log.remove(entry.id)
-        sheet.session.changes += 1
-
-    def done(yes: bool | None) -> None:
-        if yes and sheet.attempt(take):
-            then()
-
-    sheet.app.push_screen(Question(f"Remove {_named(entry)}? u: undo.", sheet.session.marks), done)
+    record_actions.remove(sheet, Stored(entry.id, entry), then)
 
 
 def hold(sheet: Sheet[Any], entry: Entry | None) -> None:

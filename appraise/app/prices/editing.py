@@ -17,7 +17,11 @@ def entry_with(entry: Entry, values: Values, by: Author) -> Entry:
     Raises:
         InputError: one line; its `where` is the field.
     """
-    after = changed(entry, values, by)
+    return priced(entry, changed(entry, values, by))
+
+
+def priced(entry: Entry, after: Entry) -> Entry:
+    """The entry as it is to be; its amounts are above 0, and one that had a price keeps one."""
     for name in PRICES:
         money = getattr(after, name)
         if money != getattr(entry, name) and money is not None and money.amount <= 0:
