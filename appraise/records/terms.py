@@ -13,6 +13,11 @@ from appraise.records.quantities import HUNDRED
 from appraise.records.values import Author, Kind
 
 NOTHING = Decimal(0)
+HIGHEST = Decimal(1)
+"""No rate is above the whole of what it is charged on."""
+PREMIUM = Decimal(10)
+"""A premium above this multiple of the price is none."""
+MOST = Decimal(10) ** 9
 PLAIN, NONE = "plain", "none"
 _BOUND = re.compile(r"\s+at (?P<end>least|most)\s+(?P<sum>\S+)$")
 
@@ -98,14 +103,7 @@ PLAIN_LADDER: tuple[Rung, ...] = tuple(
 """A plain ladder in steps of 1, 2 and 5: an invention, to be replaced by the venue's own."""
 
 
-class VenueKind(Kind):
-    """A kind of value that the venue checks as a whole."""
-
-    def check(self, name: str, value: Any) -> None:
-        """`Venue.check_whole` does."""
-
-
-class SumKind(VenueKind):
+class SumKind(Kind):
     """A sum in a currency that goes without saying."""
 
     def read(self, text: str, by: Author) -> Decimal:
@@ -114,8 +112,11 @@ class SumKind(VenueKind):
     def write(self, value: Any) -> str:
         return f"{value.normalize():f}"
 
+    def check(self, name: str, value: Any) -> None:
+        within(name, value, MOST)
 
-class ShareKind(VenueKind):
+
+class ShareKind(Kind):
     """A fraction, typed in per cent."""
 
     def read(self, text: str, by: Author) -> Decimal:
@@ -124,8 +125,11 @@ class ShareKind(VenueKind):
     def write(self, value: Any) -> str:
         return f"{(value * HUNDRED).normalize():f}"
 
+    def check(self, name: str, value: Any) -> None:
+        within(name, value, HIGHEST)
 
-class BandsKind(VenueKind):
+
+class BandsKind(Kind):
     """Rates of slices of the hammer price: '25 to 1000, 20 to 5000, 12'."""
 
     def read(self, text: str, by: Author) -> tuple[Band, ...]:
@@ -135,8 +139,13 @@ class BandsKind(VenueKind):
     def write(self, value: Any) -> str:
         return _steps([(band.upto, band.rate * HUNDRED) for band in value])
 
+    def check(self, name: str, value: Any) -> None:
+        for band in value:
+            within(name, band.rate, PREMIUM)
+        _rising(name, [band.upto for band in value])
 
-class LadderKind(VenueKind):
+
+class LadderKind(Kind):
     """Steps of bids: '1 to 50, 5 to 100, 10', 'plain' or 'none'."""
 
     def read(self, text: str, by: Author) -> tuple[Rung, ...]:
@@ -147,8 +156,15 @@ class LadderKind(VenueKind):
             return PLAIN
         return _steps([(rung.below, rung.step) for rung in value]) or NONE
 
+    def check(self, name: str, value: Any) -> None:
+        for rung in value:
+            within(name, rung.step, MOST)
+            if not rung.step:
+                raise InputError("a bid increment is not above 0", name)
+        _rising(name, [rung.below for rung in value])
 
-class TaxKind(VenueKind):
+
+class TaxKind(Kind):
     """The first tax and further ones: '5 on hammer, 20 on premium'."""
 
     def read(self, text: str, by: Author) -> tuple[Decimal, TaxForm, tuple[Tax, ...]]:
@@ -163,6 +179,11 @@ class TaxKind(VenueKind):
             for one in (Tax(rate, form), *more)
             if one.rate and one.on
         )
+
+    def check(self, name: str, value: Any) -> None:
+        rate, _, more = value
+        for each in (rate, *(one.rate for one in more)):
+            within(name, each, HIGHEST)
 
 
 @dataclass(frozen=True, slots=True)
@@ -198,6 +219,29 @@ class FeeField(Field):
         if found:
             bounds[self.key] = Bounds(found.get("least", NOTHING), found.get("most"))
         return {**Field.read(self, text, thing, by, so_far), "bounds": bounds}
+
+
+def within(name: str, value: Decimal, most: Decimal) -> None:
+    """Refuse a charge that is no number, below 0, or out of all measure."""
+    if not value.is_finite() or value < 0:
+        raise InputError(f"{value} is below 0", name)
+    if value > most:
+        says, top = (
+            f"{one:f}" if most == MOST else f"{(one * HUNDRED).normalize():f}%"
+            for one in (value, most)
+        )
+        raise InputError(f"{says} is above {top}", name)
+
+
+def _rising(name: str, edges: list[Decimal | None]) -> None:
+    """Refuse steps that are not in order, or do not end but before others."""
+    last = NOTHING
+    for place, edge in enumerate(edges, start=1):
+        if edge is None and place < len(edges):
+            raise InputError(f"step {place} has no end but is not the last", name)
+        if edge is not None and (not edge.is_finite() or edge <= last):
+            raise InputError(f"step {place} does not end above the one before", name)
+        last = edge if edge is not None else last
 
 
 def bounds_of(thing: Record) -> Mapping[str, Bounds]:

@@ -17,6 +17,7 @@ from appraise.knowledge.basics import CHANNELS
 from appraise.records.fields import Field, Record
 from appraise.records.quantities import DAY
 from appraise.records.terms import (
+    MOST,
     NOTHING,
     PLAIN_LADDER,
     Band,
@@ -30,22 +31,13 @@ from appraise.records.terms import (
     Tax,
     TaxForm,
     TaxKind,
+    within,
 )
 from appraise.records.values import FLAG, CodeKind, WordKind
 
 AUCTIONS = ("online", "auction")
 """Channels where one bids against others."""
 TERMS = "Terms change: check the auction house's current conditions."
-HIGHEST = Decimal(1)
-"""No rate is above the whole of what it is charged on."""
-PREMIUM = Decimal(10)
-"""A premium above this multiple of the price is none."""
-MOST = Decimal(10) ** 9
-BOUNDED = ("premium", "surcharge", "insurance", "payment", "exchange_fee")
-"""The fees that may have a least and a most."""
-RATES = ("surcharge", "tax", "insurance", "import_tax", "payment", "exchange_fee")
-SUMS = ("fee", "carriage", "travel")
-SAID = {"carriage": "shipping", "import_tax": "import", "exchange_fee": "exchange-fee"}
 USUAL = {
     "premium": 50,
     "surcharge": 20,
@@ -59,7 +51,7 @@ USUAL = {
 
 @dataclass(frozen=True, slots=True)
 class Venue(Record):
-    """A venue; every rate is a fraction (0.25 for 25 per cent), 0 to `HIGHEST`.
+    """A venue; every rate is a fraction (0.25 for 25 per cent), 0 to 1.
 
     `exchange` is units of the base currency for one of `currency`, None where both are one, as the
     rate of the day `exchange_on` has it; `base` is the currency that a bill ends in, empty:
@@ -155,19 +147,8 @@ class Venue(Record):
             raise InputError(f"no rate from {self.currency} to {self.home}", where, "Give one.")
         if self.exchange is not None and not (self.exchange.is_finite() and self.exchange > 0):
             raise InputError(f"rate {self.exchange} is not above 0", where)
-        for key in SUMS:
-            _within(self.name, key, getattr(self, key), MOST)
-        for key in RATES:
-            _within(self.name, key, getattr(self, key), HIGHEST)
-        for band in self.bands:
-            _within(self.name, "premium", band.rate, PREMIUM)
-        for tax in self.taxes:
-            _within(self.name, "tax", tax.rate, HIGHEST)
-        _in_order(self.name, self.bounds)
-        _rising(self.name, "band", [(band.upto, band.rate) for band in self.bands])
-        _rising(self.name, "ladder", [(rung.below, rung.step) for rung in self.ladder])
-        if any(rung.step <= 0 for rung in self.ladder):
-            raise InputError("a bid increment is not above 0", where)
+        for key, bounds in self.bounds.items():
+            _in_order(key, bounds)
 
     @property
     def title(self) -> str:
@@ -237,42 +218,17 @@ def check_usual(venue: Venue) -> None:
             )
 
 
-def _within(venue: str, key: str, value: Decimal, most: Decimal) -> None:
-    """Refuse a charge that is no number, below 0, or out of all measure."""
-    name = SAID.get(key, key)
-    if not value.is_finite() or value < 0:
-        raise InputError(f"{name} {value} is below 0", f"venue {venue}")
-    if value > most:
-        says, top = (
-            f"{one:f}" if most == MOST else f"{(one * 100).normalize():f}%" for one in (value, most)
-        )
-        raise InputError(f"{name} {says} is above {top}", f"venue {venue}")
-
-
-def _in_order(venue: str, bounds: Mapping[str, Bounds]) -> None:
+def _in_order(key: str, bounds: Bounds) -> None:
     """Refuse bounds of a fee that has none, or of which the most is below the least."""
-    for key, one in bounds.items():
-        name = SAID.get(key, key)
-        if key not in BOUNDED:
-            raise InputError(f"{name} has no least and no most", f"venue {venue}")
-        for value in (one.least, *([one.most] if one.most is not None else [])):
-            _within(venue, key, value, MOST)
-        if one.most is not None and one.most < one.least:
-            raise InputError(
-                f"{name}: at most {one.most} is below at least {one.least}", f"venue {venue}"
-            )
+    name = next((each.name for each in FEES if each.key == key), "")
+    if not name:
+        raise InputError("has no least and no most", key)
+    for value in (bounds.least, bounds.most):
+        if value is not None:
+            within(name, value, MOST)
+    if bounds.most is not None and bounds.most < bounds.least:
+        raise InputError(f"at most {bounds.most} is below at least {bounds.least}", name)
 
 
-def _rising(venue: str, what: str, pairs: list[tuple[Decimal | None, Decimal]]) -> None:
-    """Refuse bands or rungs out of order, or with figures below 0."""
-    last = NOTHING
-    for place, (edge, figure) in enumerate(pairs):
-        if not figure.is_finite() or figure < 0:
-            raise InputError(f"{what} {place + 1}: {figure} is below 0", f"venue {venue}")
-        if edge is None and place < len(pairs) - 1:
-            raise InputError(f"{what} {place + 1} has no end but is not the last", f"venue {venue}")
-        if edge is not None and (not edge.is_finite() or edge <= last):
-            raise InputError(
-                f"{what} {place + 1} does not end above the one before", f"venue {venue}"
-            )
-        last = edge if edge is not None else last
+FEES = tuple(each for each in Venue.FIELDS if isinstance(each, FeeField))
+"""The fees that may have a least and a most."""

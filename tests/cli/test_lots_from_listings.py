@@ -176,7 +176,7 @@ class TestQueries:
             ("insurance=40", "insurance: 40% is not a usual rate. Write 0 to 20."),
             ("premium=250", "premium: 250% is not a usual rate. Write 0 to 50."),
             ("premium=25 at least 9 at most 5", "at most 5 is below at least 9"),
-            ("payment=300", "payment 300% is above 100%"),
+            ("payment=300", "payment: 300% is above 100%"),
         ):
             error = say("venues", "edit", "barn", field, *DAY, status=1)
             assert told in error

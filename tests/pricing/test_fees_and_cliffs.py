@@ -120,18 +120,18 @@ def test_free_shipping_is_told_and_the_usual_kind_of_nothing_is_not() -> None:
 @pytest.mark.parametrize(
     ("terms", "told"),
     [
-        ({"insurance": D("1.5")}, "insurance 150% is above 100%"),
-        ({"payment": D(3)}, "payment 300% is above 100%"),
-        ({"fee": D(-1)}, "fee -1 is below 0"),
-        ({"carriage": D(10) ** 10}, "shipping 10000000000 is above 1000000000"),
-        ({"bands": (Band(None, D(25)),)}, "premium 2500% is above 1000%"),
-        ({"taxes": (Tax(D(2), TaxForm.ALL),)}, "tax 200% is above 100%"),
+        ({"insurance": D("1.5")}, "insurance: 150% is above 100%"),
+        ({"payment": D(3)}, "payment: 300% is above 100%"),
+        ({"fee": D(-1)}, "fee: -1 is below 0"),
+        ({"carriage": D(10) ** 10}, "carriage: 10000000000 is above 1000000000"),
+        ({"bands": (Band(None, D(25)),)}, "premium: 2500% is above 1000%"),
+        ({"taxes": (Tax(D(2), TaxForm.ALL),)}, "tax: 200% is above 100%"),
         ({"bounds": {"premium": Bounds(D(9), D(5))}}, "at most 5 is below at least 9"),
-        ({"bounds": {"tax": Bounds(D(9))}}, "tax has no least and no most"),
+        ({"bounds": {"tax": Bounds(D(9))}}, "tax: has no least and no most"),
     ],
 )
 def test_charges_out_of_all_measure_are_refused(terms: dict[str, object], told: str) -> None:
-    with pytest.raises(InputError, match="venue v") as error:
+    with pytest.raises(InputError) as error:
         Venue(**{"name": "v", "currency": "USD", **terms})
     assert told in str(error.value)
     assert "\n" not in str(error.value)

@@ -28,7 +28,7 @@ from appraise.records.rate import Rate
 from appraise.records.repair import Repair
 from appraise.records.terms import PLAIN_LADDER, TAXES, Band, Bounds, Rung, TaxForm
 from appraise.records.values import Author, parts_of
-from appraise.records.venue import BOUNDED, Venue
+from appraise.records.venue import FEES, Venue
 from appraise.records.want import Want
 
 DAY = dt.date(2026, 11, 7)
@@ -118,7 +118,9 @@ def venues(draw):
         travel=draw(sums),
         ladder=draw(st.just(PLAIN_LADDER) | st.just(()))
         or tuple(Rung(Decimal(edge), step) for edge, step in zip(edges, steps, strict=True)),
-        bounds=draw(st.dictionaries(st.sampled_from(BOUNDED), bounds, max_size=3)),
+        bounds=draw(
+            st.dictionaries(st.sampled_from([each.key for each in FEES]), bounds, max_size=3)
+        ),
         channel=draw(st.sampled_from(("auction", "online"))),
         usual=draw(st.booleans()),
         checked=draw(st.none() | days),
