@@ -257,9 +257,9 @@ class Session:
 
     def settle(self, entry: Entry, draft: str) -> Entry:
         """Log a piece and take its draft off the table: one act, which undo takes back."""
-        from appraise.store.drafts import settle
+        from appraise.commands.undo import log_piece
 
-        kept = settle(self.log, entry, draft)
+        kept = log_piece(self, entry, draft)
         self.changes += 1
         return kept
 

@@ -2,28 +2,10 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any, ClassVar, cast
+from typing import Any, ClassVar, cast
 
 from appraise.app.sheet import Question
-
-if TYPE_CHECKING:
-    from appraise.store.undo import Step
-
-DID = {
-    "add": "the new entry",
-    "edit": "an edit of",
-    "delete": "the removal of",
-    "import": "the import of",
-    "settle": "the resolved entry of",
-}
-LOGGED = {"bought": "the purchase of"}
-OTHERWISE = "the decision not to buy"
-"""How an act is told by which an examined piece was logged."""
-
-NAMELESS = "an untitled record"
-
-
-WORDS = {"undo": ("Undo", "Undone"), "redo": ("Redo", "Redone")}
+from appraise.commands import undo
 
 
 class Undoes:
@@ -48,47 +30,24 @@ class Undoes:
 
 def step_back(sheet: Any, kind: str) -> None:
     """Undo or redo the last change to the log; ask first where it is not one of this screen."""
-    log = sheet.session.log
-    coming: list[Step | None] = []
+    session = sheet.session
+    asked: list[str] = []
 
     def take() -> None:
-        told: list[Step] = []
-        if sheet.attempt(lambda: told.append(log.undo() if kind == "undo" else log.redo())):
-            sheet.session.changes += 1
-            sheet.session.read_book()
+        told: list[str] = []
+        if sheet.attempt(lambda: told.append(undo.take(session, kind).says)):
+            session.changes += 1
+            session.read_book()
             sheet.reread()
-            sheet.say(step_words(told[0]), "good")
+            sheet.say(told[0], "good")
 
     def answered(yes: bool | None) -> None:
         if yes:
             take()
 
-    if not sheet.attempt(lambda: coming.append(log.coming(kind))):
+    if not sheet.attempt(lambda: asked.append(undo.asks(session, kind, sheet.SHOWS))):
         return
-    step = coming[0]
-    if step is None or step.types & sheet.SHOWS:
-        take()
+    if asked[0]:
+        sheet.app.push_screen(Question(asked[0], session.marks), answered)
     else:
-        asks = f"{WORDS[kind][0]} {_of(step)}? It was not done on this screen."
-        sheet.app.push_screen(Question(asks, sheet.session.marks), answered)
-
-
-def _of(step: Step) -> str:
-    """What an act did, by name."""
-    done = DID.get(step.of, step.of)
-    if step.draft:
-        done = LOGGED.get(step.record, OTHERWISE)
-    many = len(step.entries) + len(step.left)
-    more = f" and {many - 1} more" if many > 1 else ""
-    return f"{done} {step.named or NAMELESS}{more}"
-
-
-def step_words(step: Step) -> str:
-    """One sentence on what was undone or redone; it names no amount."""
-    told = f"{WORDS[step.kind][1]}: {_of(step)}."
-    if step.draft:
-        back = step.kind == "undo"
-        told += " The piece is back on the table." if back else " The piece has left the table."
-    if step.left:
-        told += f" {len(step.left)} left as they are: changed on another computer since."
-    return told
+        take()

@@ -15,7 +15,6 @@ from appraise.report.entry import entry_document, entry_json, entry_line
 
 if TYPE_CHECKING:
     from appraise.store.log import Log
-    from appraise.store.undo import Step
 
 MARK = "   ? check this price"
 
@@ -88,26 +87,21 @@ def run_show(args: argparse.Namespace, context: Context) -> Exit:
 
 
 def run_undo(args: argparse.Namespace, context: Context) -> Exit:
-    """Undo the last change."""
-    with context.log() as log:
-        return _stepped(context, log.undo())
+    """Undo the last change, or redo what was undone; what it was is named."""
+    from appraise.commands.undo import take
 
-
-def run_redo(args: argparse.Namespace, context: Context) -> Exit:
-    """Redo the change last undone."""
-    with context.log() as log:
-        return _stepped(context, log.redo())
-
-
-def _stepped(context: Context, step: "Step") -> Exit:
+    done = take(context, args.command.action)
     document = {
         "schema": "appraise.step/1",
-        "kind": step.kind,
-        "of": step.of,
-        "entries": list(step.entries),
+        "kind": done.step.kind,
+        "of": done.step.of,
+        "entries": list(done.step.entries),
     }
-    context.show(document, f"{step.kind}: {step.of} of {len(step.entries)}")
+    context.show(document, done.says)
     return Exit.DONE
+
+
+run_redo = run_undo
 
 
 def _plain(value: Any) -> str:

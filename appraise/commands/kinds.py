@@ -5,7 +5,7 @@ Everything else is the same for all of them, and stands in `commands/records.py`
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
 from appraise.base.errors import InputError
@@ -71,6 +71,12 @@ class Kind(Generic[R]):
     def first(self, thing: R) -> bool:
         """Whether it stands before the others in a list."""
         return True
+
+    def every(self, log: Log) -> Sequence[Stored[R]]:
+        """All of them, the one begun first in front."""
+        from appraise.store.records import held
+
+        return held(log, self.sort)
 
     def find(self, log: Log, ref: str) -> Stored[R]:
         """The record that is meant.
@@ -266,6 +272,12 @@ class Prices(Kind["Entry"]):
     """Prices that were met."""
 
     name = "price"
+
+    def every(self, log: Log) -> Sequence[Stored[Entry]]:
+        """All prices, the newest first."""
+        from appraise.records.stored import Stored
+
+        return [Stored(entry.id, entry) for entry in log.entries()]
 
     def find(self, log: Log, ref: str) -> Stored[Entry]:
         """By the start of its id."""

@@ -75,10 +75,8 @@ def found(work: Workspace, kind: Kind[R], ref: str) -> Stored[R]:
 
 def listed(work: Workspace, kind: Kind[R], every: bool = True) -> tuple[Stored[R], ...]:
     """The records of a type; those that matter less stand last, or are left out."""
-    from appraise.store.records import held
-
     with work.opened() as log:
-        rows = sorted(held(log, kind.sort), key=lambda one: not kind.first(one.thing))
+        rows = sorted(kind.every(log), key=lambda one: not kind.first(one.thing))
     return tuple(one for one in rows if every or kind.shown(one.thing))
 
 
