@@ -36,7 +36,7 @@ async def test_first_look_is_understood_before_it_begins(tmp_path):
         await settled(pilot)
         text = shown(app)
     app.session.close()
-    for words in ("process ambrotype", "case body: moulded thermoplastic", "asking 45.00 USD"):
+    for words in ("process ambrotype", "case moulded thermoplastic", "asked 45.00 USD"):
         assert words in text
 
 
