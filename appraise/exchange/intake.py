@@ -6,7 +6,7 @@ machines that take in the same file mean the same entries when they are merged.
 """
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from appraise.records.entry import Entry
@@ -34,20 +34,22 @@ class Taken:
     differing: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class _Given:
-    entry: Entry
-    body: str
-    named: bool
-
-
 @dataclass(slots=True)
 class _Sorted:
-    new: list[tuple[Entry, Change]]
+    """What is to be written of a file: the changes by what they do, and the entries at hand."""
+
+    new: list[Change]
     back: list[Change]
     edited: list[Change]
+    entries: dict[str, Entry]
     differing: list[str]
     known: int = 0
+
+    @property
+    def taken(self) -> Taken:
+        """The same by ids."""
+        added, edited = (*self.new, *self.back), self.edited
+        return Taken(_ids(added), _ids(edited), self.known, tuple(self.differing))
 
 
 def take_in(log: Log, entries: Iterable[Entry], *, update: bool = False) -> Taken:
@@ -61,49 +63,40 @@ def take_in(log: Log, entries: Iterable[Entry], *, update: bool = False) -> Take
     Raises:
         StoreError: when the log cannot be written; then nothing was taken in.
     """
-    given = tuple(_named(entries))
+    given = tuple(entries)
     with log.snapshot():
         found = _sort(log, given, update=update)
         first = not log.connection.execute("SELECT 1 FROM revision LIMIT 1").fetchone()
     if not (found.new or found.back or found.edited):
-        return Taken((), (), found.known, tuple(found.differing))
+        return found.taken
     if not first:
         back_up(log.path, log.now(), "import")
     with log.transaction():
         found = _sort(log, given, update=update)  # another program may have written meanwhile
-        new = [change for _, change in found.new]
-        known = {entry.id: entry for entry, _ in found.new}
-        log.write("import", [*found.back, *found.edited, *new], known=known)
-    added = (*(entry.id for entry, _ in found.new), *(each.entry for each in found.back))
-    edited = tuple(each.entry for each in found.edited)
-    return Taken(added, edited, found.known, tuple(found.differing))
+        changes = [*found.back, *found.edited, *found.new]
+        log.write("import", changes, known=found.entries)
+    return found.taken
 
 
-def _named(entries: Iterable[Entry]) -> Iterator[_Given]:
-    """Each entry with an id, its text, and whether it came with that id."""
-    seen: Counter[str] = Counter()
-    for entry in entries:
-        body = to_text(entry)
-        if entry.id:
-            yield _Given(entry, body, named=True)
-        else:
-            made = revisions.digest("imported", body, seen[body])[:16]
-            seen[body] += 1
-            yield _Given(entry.named(made), body, named=False)
+def _ids(changes: Iterable[Change]) -> tuple[str, ...]:
+    return tuple(each.entry for each in changes)
 
 
-def _sort(log: Log, given: Sequence[_Given], *, update: bool) -> _Sorted:
+def _sort(log: Log, given: Sequence[Entry], *, update: bool) -> _Sorted:
     met = {each for (each,) in log.connection.execute("SELECT DISTINCT entry FROM revision")}
-    found = _Sorted([], [], [], [])
-    for each in given:
-        entry_id = each.entry.id
-        if entry_id not in met:
-            met.add(entry_id)
-            found.new.append((each.entry, Change(entry_id, "", each.body)))
-            continue
-        head = revisions.current(log.connection, entry_id)
-        change = Change(entry_id, head.id if head else "", each.body)
-        _judge(found, head, change, each.named, update)
+    found, seen = _Sorted([], [], [], {}, []), Counter[str]()
+    for entry in given:
+        body = to_text(entry)
+        name = entry.id or revisions.digest("imported", body, seen[body])[:16]
+        seen[body] += not entry.id
+        if name in met:
+            head = revisions.current(log.connection, name)
+            change = Change(name, head.id if head else "", body)
+            _judge(found, head, change, bool(entry.id), update)
+        else:
+            met.add(name)
+            found.new.append(Change(name, "", body))
+            found.entries[name] = entry
     return found
 
 

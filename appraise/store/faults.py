@@ -107,7 +107,14 @@ def as_kept() -> Iterator[None]:
     """Around code that takes in rows of the log: a value that it cannot bear is damage."""
     try:
         yield
-    except (InputError, TypeError, ValueError, ArithmeticError, LookupError) as error:
+    except (
+        InputError,
+        AttributeError,
+        TypeError,
+        ValueError,
+        ArithmeticError,
+        LookupError,
+    ) as error:
         raise DamageError from error
 
 
