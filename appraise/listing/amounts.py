@@ -19,7 +19,9 @@ _SIGNS = {"us$": "USD", "au$": "AUD", "a$": "AUD", "ca$": "CAD", "c$": "CAD", "n
           "kč": "CZK", "zł": "PLN", "₹": "INR", "₺": "TRY", "₪": "ILS", "₩": "KRW",
           "kr": "SEK"}  # fmt: skip
 _APART = r"(?:US|AU|CA|C|NZ|HK) \$"  # 'C $45'; in small letters 'a $45' is no currency
-_WORDS = frozenset(("try",))  # codes that are words: they count only behind a number
+_WORDS = frozenset(
+    ("try", "ron", "all", "top", "pen", "mad", "bam", "cup", "gel", "mop", "sos")
+)  # codes that are words: they count only behind a number
 _STAMP = r"[ ](?:[a-z]+[ ]){0,2}stamps?\b"  # 'two cent revenue stamp' is no money
 _NAMES = ("sign", "before", "named", "behind", "after")
 
@@ -119,13 +121,14 @@ def _reader(knowledge: Knowledge) -> tuple[Mapping[str, str], re.Pattern[str]]:
         if term.field == "currency" and term.value in EXPONENTS:
             names.update(dict.fromkeys((fold(word) for word in term.synonyms), term.value))
     longest = sorted(names, key=len, reverse=True)
+    leading = "|".join(re.escape(name) for name in longest if name not in _WORDS)
     words = "|".join(re.escape(name) for name in longest)
     codes = "|".join(code for code in EXPONENTS if code.lower() not in _WORDS)
     signs = "|".join(re.escape(name) for name in sorted(_SIGNS, key=len, reverse=True))
     return names, re.compile(
         rf"(?<![\w,/])(?<!\d\.)(?!(?<=\.)\d)"
         rf"(?:(?:(?P<sign>(?-i:{_APART})|{signs})|(?P<before>{codes})(?=[ \d])"
-        rf"|(?P<named>{words})\.?(?=[ \u00a0]\d))[ \u00a0]?"
+        rf"|(?P<named>{leading})\.?(?=[ \u00a0]\d))[ \u00a0]?"
         rf"(?P<n1>{NUMBER})(?:[.,]?[-–](?!\d))?(?![\d/])"
         rf"|(?P<n2>{NUMBER})(?:[.,][-–]{{1,2}})?{_GAP}"
         rf"(?:(?P<behind>{words})(?!\w)|(?P<after>\$))(?!(?<=[$£€¥])\d))",

@@ -31,6 +31,8 @@ _SPAN = 5  # words between a count and the noun that it counts
 _OF = frozenset(("pair", "dozen", "trio"))
 _STOPS = frozenset(("of", "or", "is", "has", "with", "in", "family", "owner", "more"))
 _ROUGHLY = frozenset(("about", "nearly", "over", "around", "roughly"))
+_HAVE = frozenset(("have", "got", "are", "ive", "selling", "all", "there", "counted", "count"))
+_COUNTERS = frozenset(("cdv", "stuck", "pezzi", "pz", "pc", "bilder", "kaarten", "karten"))
 _NO_NOUN = frozenset(("the", "a", "an", "for", "each", "in", "on", "at"))
 _PRICE = ["the", "price"]
 EXCHANGED = "claim.belonging exchanged"
@@ -140,6 +142,9 @@ def _counts(passage: Passage) -> list[tuple[int, bool, int]]:
         if count > 1 and _of_them(words, place):
             found.append((count, True, passage.sentence[place]))
             continue
+        if count > 1 and place and words[place - 1].norm == "counted":
+            found.append((count, True, passage.sentence[place]))
+            continue
         if count > 1 and _times(words, place) and _named_so(passage, place - 2):
             found.append((count, True, passage.sentence[place]))
             continue
@@ -177,8 +182,8 @@ def _of_them(words: Sequence[Word], place: int) -> bool:
     return (
         len(after) > 1
         and after[0] == "of"
-        and after[1] in ("em", "them", "these")
-        and (before in ("have", "got", "are", "ive", "selling", "all") or before.endswith("s"))
+        and after[1] in ("em", "them", "these", "the", "those")
+        and (before in _HAVE or before.endswith("s"))
     )
 
 
@@ -308,7 +313,8 @@ def _of_more(passage: Passage, place: int) -> bool:
         return True
     if before in _ROUGHLY and place > 1 and passage.words[place - 2].norm == "of":
         return False  # 'a pile of about 20 cards'
-    if before in ("no", "number", "#", "in") or before in _ROUGHLY:
+    numbered = before in ("lot", "item") and not _plural_next(passage.words, place)
+    if numbered or before in ("no", "number", "#", "in") or before in _ROUGHLY:
         return True
     return after == "of" and passage.words[place].norm in ("one", "1")
 
@@ -325,7 +331,7 @@ def _counts_pieces(passage: Passage, place: int, count: int) -> bool:
         if passage.ends[at] or passage.words[at].is_number or passage.words[at].is_mark:
             return False
         if norm in items:
-            return count == 1 or norm.endswith("s") or norm == "cdv"
+            return count == 1 or norm.endswith("s") or norm in _COUNTERS
         hit = named.get(at)
         if hit is not None and hit.term.field in ("format", "kind", "process"):
             last = passage.words[hit.last - 1].norm

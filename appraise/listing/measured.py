@@ -271,6 +271,8 @@ def _on_paper(what: str, kind: str, apart: bool) -> str:
     The image is smaller than its mount, and neither mount nor slide. A mount that stands apart
     only tells what the piece is.
     """
+    if what == FRAME and kind == "lantern-slide":
+        return "plate"  # a slide is as large as its wooden frame
     if what == FRAME or (what in (IMAGE, "opening") and kind != "cyanotype"):
         return what.replace("opening", IMAGE)
     if what == SHEET:

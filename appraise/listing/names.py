@@ -29,6 +29,7 @@ _FIRMS = frozenset(
      "artist", "patent", "ohio", "church", "hall", "hotel", "island", "college", "school", "museum",
      "library", "society", "style", "process")
 )  # fmt: skip
+_GREETS = frozenset(("dear", "hello", "hi", "hiya", "hey", "thanks", "thank", "tell", "ask"))
 _PLACES = frozenset(
     ("new", "san", "saint", "santa", "north", "south", "east", "west", "fort", "mount", "los",
      "great", "upper", "lower")
@@ -38,7 +39,8 @@ _PLACES = frozenset(
 # A portrait of somebody with two names, or somebody's kin.
 _NAMED = re.compile(
     r"(?:[Pp]ortrait|[Ll]ikeness) of (?P<name>[A-Z][a-z]{2,20} [A-Z][a-z]{2,20})(?!\w)"
-    r"|(?:grandfather|grandmother|ancestor|uncle|aunt|father|mother|cousin)(?:,| named)? "
+    r"|(?:[Gg]rand(?:father|mother|pa|ma|dad|mum)|[Aa]ncestor|[Uu]ncle|[Aa]unt|[Ff]ather|[Mm]other)"
+    r"(?:,| named)? "
     r"(?P<kin_named>[A-Z][a-z]{2,20} [A-Z][a-z]{2,20})(?!\w)"
     r"|(?P<kin>[A-Z][a-z]{2,20})['’]s (?:cousin|brother|sister|wife|widow|mother|father|aunt|uncle"
     r"|nephew|niece|grand(?:son|daughter|mother|father)|descendant)(?!\w)"
@@ -137,7 +139,8 @@ def _named_after(passage: Passage, hit: Hit) -> int:
                 return 0
         return 0
     ranked = hit.term.value == "role" or passage.words[hit.first].text.istitle()
-    aside = passage.scope.muted[hit.first] in _UNMEANT
+    before = passage.words[hit.first - 1].norm if hit.first else ""
+    aside = passage.scope.muted[hit.first] in _UNMEANT or before in _GREETS
     return hit.last + 1 if ranked and not aside and _is_name(passage, hit.last) else 0
 
 

@@ -14,6 +14,9 @@ _STUDIOS = frozenset(
     ("studio", "studios", "album", "photographer", "photographers", "gallery", "atelier",
      "backmark", "imprint", "maker")
 )  # fmt: skip
+_WORKERS = frozenset(
+    ("amateur", "itinerant", "photographer", "daguerreotypist", "operator", "artist", "maker")
+)
 _CLOSING = frozenset((",", ".", "\n", ";", "school", "work", "origin", "made", "states"))
 _NOT_OF_THE_PIECE = frozenset(
     ("civil", "war", "buyers", "bidders", "customers", "dollars", "pounds", "postage", "shipping",
@@ -43,7 +46,7 @@ def origin_claims(passage: Passage) -> list[Claim]:
             continue
         after = range(hit.first, hit.last + ORIGIN_REACH)
         told = passage.words[hit.first].norm != "from" and any(
-            (at in named or passage.words[at].norm in nouns)
+            (at in named or passage.words[at].norm in nouns or passage.words[at].norm in _WORKERS)
             and not any(passage.ends[hit.first : at])
             for at in after
             if at < len(passage.words)

@@ -16,6 +16,7 @@ from appraise.listing.vocabulary import Hit
 SHORT = 25  # words of a text at whose end a bare number is the price
 FREE, POSTPAID, NOTHING = "free-post", "postpaid", "nothing"
 NUMBERED = 5  # words and marks between a number and the word that says what it numbers
+_FIRM = frozenset(("even", "firm", "obo", "ono", "each", "only", "total", "ovno", "flat"))
 _COUNTED = frozenset(("pp", "pages", "pgs", "dpi", "pcs"))  # behind a number they are no money
 _OF_NUMBERS = frozenset(("no", "nr", "number", "is", "on", "me", "us"))
 MORE_COST = 8  # of a number with cents behind words for carriage: 'shipping in Ireland 8.50'
@@ -23,6 +24,7 @@ BARE_COST = 2  # of a number without a currency, where another amount has one
 _TO = frozenset(("in", "to", "within", "inside", "for"))
 _TELLS = frozenset(("is", ":", "=", "costs", "cost", "will"))
 REDUCED = 5  # words before an amount among which one tells that it was lowered
+ADDED = 3  # words between a price and what is added: '150 + shipping 6'
 ARROW = 8  # characters that an arrow between two amounts takes
 _CENTS = re.compile(r"\d{1,5}[.,]\d\d")  # '34.00', which is a price where no amount has a sign
 _ADDS = frozenset(("+", "plus", "&", "and"))
@@ -50,9 +52,11 @@ def price_claims(passage: Passage, named: Sequence[Amount], currency: str) -> li
     """
     priced = list(roles(passage, named, currency))
     claims = []
-    asked = next((p for p in priced if p.role == "asking"), None)
-    asked = asked or next((p for p in priced if p.role == "opening"), None)
-    asked = asked or next((p for p in priced if not p.role), None)
+    signs = {one.start for one in named}
+    signed = [p for p in priced if p.amount.start in signs]
+    asked = next((p for p in (*signed, *priced) if p.role == "asking"), None)
+    asked = asked or next((p for p in signed or priced if p.role == "opening"), None)
+    asked = asked or next((p for p in (*signed, *priced) if p.role in ("", "opening")), None)
     if asked is not None:
         claims.append(_claim(passage, "asking", asked.amount))
     post = next((p for p in priced if p.role == "post"), None)
@@ -134,7 +138,7 @@ def _leads(
     if paired.get(at + 1) != "post" and not closes:
         return False
     between = passage.words[places[at].stop : places[at + 1].start]
-    return len(between) == 1 and between[0].norm in _ADDS
+    return 0 < len(between) <= ADDED and between[0].norm in _ADDS
 
 
 def _reduced(passage: Passage, place: int) -> bool:
@@ -156,9 +160,12 @@ def _added(passage: Passage, start: int) -> bool:
 
 
 def _closes(passage: Passage, places: range) -> bool:
-    """Whether a bare number is the last word of a short text: 'tintype, no case, 40'."""
+    """Whether a bare number ends a short text, or stands alone after its last full stop."""
     words = passage.words
-    return len(words) <= SHORT and all(word.is_mark for word in words[places.stop :])
+    alone = places.start > 0 and passage.ends[places.start - 1]
+    rest = words[places.stop :]
+    closes = all(word.is_mark or word.norm in _FIRM for word in rest)
+    return (alone or len(words) <= SHORT) and closes
 
 
 def _paired(passage: Passage, places: Sequence[range], named: Set[int]) -> dict[int, str]:
@@ -225,6 +232,8 @@ def _numbers_something(passage: Passage, place: int) -> bool:
     after = words[place + 1].norm if place + 1 < len(words) else ""
     if after in _COUNTED and count.isdecimal() and len(count) > 1:
         return True
+    if after in passage.vocabulary.sets["item"] and after.endswith("s"):
+        return True  # '4 ambrotypes as one parcel'
     at = place - 1
     while at >= max(0, place - NUMBERED) and (
         words[at].is_number or words[at].norm in (".", ":", "-", *_OF_NUMBERS)

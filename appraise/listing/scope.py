@@ -258,10 +258,16 @@ def _sentence_mute(
             low, high = _bracketed(words, hit.first, first, last)
             return HEARSAY, low, _answered(words, hit.last, high)
         if hit.term.value == ASIDE:
-            return ASIDE, hit.first, last
+            sells = words[hit.first].norm == "selling"
+            return ASIDE, hit.first, _to_the_colon(words, hit.last, last) if sells else last
     if GENERAL in values and OWN not in values and any(plural[first:last]):
         return GENERAL, first, last
     return "", last, last
+
+
+def _to_the_colon(words: Sequence[Word], start: int, last: int) -> int:
+    """Where a sentence turns to the piece itself: 'from my collection of cards: tintype, ...'."""
+    return next((at for at in range(start, last) if words[at].norm == ":"), last)
 
 
 def _answered_no(words: Sequence[Word], last: int) -> bool:

@@ -14,6 +14,7 @@ BESIDE = frozenset(
     ("post-mortem", "famous", "soldier", "occupational", "child", "couple", "animal")
 )
 """Subjects that may hold beside a leading one."""
+MOST_OF_IT = 0.5  # share of a text from which a quotation is the listing itself
 OWNER_REACH = 8  # words after one for an owner that tell who it was
 _GROWN = frozenset(("women", "ladies", "ladys", "men", "gentlemen", "gents"))
 _YOUNG = frozenset(("children", "boys", "girls", "babies", "kids"))
@@ -27,8 +28,16 @@ ORDER = (
 
 
 def sitters_in(passage: Passage) -> list[Hit]:
-    """Words for sitters, but for quoted names and marks, owners and the seller's own trade."""
-    quoted = [passage.places(quote.start, quote.end) for quote in quotes(passage.text)]
+    """Words for sitters, but for quoted names and marks, owners and the seller's own trade.
+
+    A quotation that makes up most of the text is the listing itself.
+    """
+    most = MOST_OF_IT * len(passage.text)
+    quoted = [
+        passage.places(quote.start, quote.end)
+        for quote in quotes(passage.text)
+        if quote.end - quote.start < most
+    ]
     inside = {place for places in quoted for place in places}
     hits = passage.hits("sitter")
     named = first_name(passage)

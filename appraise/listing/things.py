@@ -13,6 +13,8 @@ FRAMED = (
     "daguerreotype", "ambrotype", "ambrotype-ruby", "tintype", "opalotype", "crystoleum",
     "pannotype",
 )  # fmt: skip
+FRAME = ("case.material", "frame")
+MATTED = "passe"
 MANY = ("album", "lot")  # kinds that hold several pieces, of which words of damage are said
 
 
@@ -26,6 +28,9 @@ def thing_claims(passage: Passage, fields: Sequence[str]) -> list[Claim]:
         if hit.term.field == "format":
             for value in (v for k, v in hit.term.also.items() if k == "claim.process"):
                 found.setdefault(("process", value), claim_of(passage, hit, "process", value))
+    frame, housed = found.get(FRAME), [key for key in found if key[0] == FRAME[0] and key != FRAME]
+    if frame is not None and housed and frame.text.lower().startswith(MATTED):
+        del found[FRAME]  # in a case a passe-partout is its mat
     return list(found.values())
 
 
@@ -38,10 +43,17 @@ def housing_claims(passage: Passage, claims: Sequence[Claim]) -> list[Claim]:
     told |= {"frame": "frame"} if kind in ("", "cased") and _plated(claims) else {}
     for hit in passage.things:
         value = told.get(hit.term.value, "") if hit.term.field == "part" else ""
+        if hit.term.field == "defect" and _names_leather(passage, hit):
+            value = told.get("leather", "")
         if value and passage.scope.claims(hit.first, hit.last):
             housed = claim_of(passage, hit, "case.material", value)
             return [housed] if kind else [housed, claim_of(passage, hit, "kind", "cased")]
     return []
+
+
+def _names_leather(passage: Passage, hit: Hit) -> bool:
+    """Whether words of damage name the leather: 'leather coming off'."""
+    return any(word.norm == "leather" for word in passage.words[hit.first : hit.last])
 
 
 def _plated(claims: Sequence[Claim]) -> bool:

@@ -126,9 +126,10 @@ def date_claims(passage: Passage) -> list[Claim]:
 
 
 _RECENT = re.compile(
-    r"\b(?:made|poured|created|produced|shot|taken|printed|photographed|done|cast)(?:[ ]\w+){0,8}?"
+    r"\b(?:made|poured|created|produced|shot|taken(?![ ](?:apart|out|from))|printed|photographed|done|cast)"
+    r"(?:[ ]\w+){0,8}?"
     r"[ ](?:in|about|around|circa|dated)[ ]"
-    r"(?P<y>19[6-9]\d|20[0-4]\d)(?!\w)",
+    r"(?:the )?(?P<y>(?:19[6-9]\d|20[0-4]\d))(?P<s>'?s)?(?!\w)",
     re.IGNORECASE,
 )
 
@@ -138,7 +139,8 @@ def _recent(passage: Passage) -> Iterator[Claim]:
     for match in _RECENT.finditer(passage.text):
         places = passage.places(*match.span("y"))
         if passage.scope.claims(places.start, places.stop):
-            yield _claim(passage, match["y"], *match.span("y"))
+            year = f"{match['y'][:3]}X" if match["s"] else match["y"]
+            yield _claim(passage, year, *match.span("y"))
 
 
 def _claim(passage: Passage, value: str, start: int, end: int) -> Claim:
