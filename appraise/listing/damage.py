@@ -29,6 +29,7 @@ _OF_A = frozenset(("of", "des", "der", "du", "de", "van", "di", "del", "della", 
 _OF = frozenset(("of", "the", "its", "this", "a", "to"))
 _PLACES = frozenset(("in", "on", "to", "across", "of", "along", "through", "inside"))
 _COPULAS = frozenset(("is", "are", "was", "were", "be", "been", "has", "have", "not"))
+_ELSE = frozenset(("otherwise", "elsewhere", "else"))  # what follows is of no part named before
 _IS = frozenset(("is", "are", "was", "were"))
 _NEAR = frozenset(("by", "near", "beside", "opposite", "facing", "next"))  # a part only tells where
 _NO = frozenset(("no", "not", "without", "wont", "doesnt", "dont", "cannot", "never"))
@@ -269,6 +270,7 @@ class _Reader:
             if state.term.tight and apart <= AFTER:
                 apart = sum(words[one].norm not in _COPULAS for one in range(low, high))
             commas = forward and any(words[one].norm == "," for one in range(low, high))
+            commas = commas or any(words[one].norm in _ELSE for one in range(low, high))
             if commas or apart > reach or self._walled(low, high):
                 break
             elsewhere = self._of_another(at) if forward else self._a_place(at)

@@ -132,7 +132,8 @@ def _ware(passage: Passage, claims: Sequence[Claim], several: bool) -> Claim | N
         hit.term.value == "case" for hit in passage.things
     )
     shown = (hit.term.value for hit in passage.hits("sitter") if hit.term.field == "subject")
-    cased = cased and not any(value not in ("object", "outdoor", "animal") for value in shown)
+    people = any(value not in ("object", "outdoor", "animal") for value in shown)
+    cased = cased and not people
     plates = [claim.start for claim in claims if claim.field == "process" and claim.value in PLATES]
     for hit in passage.hits("ware"):
         unmeant = passage.scope.denied[hit.first] or passage.scope.muted[hit.first] in _UNMEANT
@@ -140,6 +141,8 @@ def _ware(passage: Passage, claims: Sequence[Claim], several: bool) -> Claim | N
             continue
         if several and hit.term.value not in MANY:
             continue
+        if hit.term.value == "part" and plates and people:
+            continue  # 'ambrotype of a lady, bottom half only'
         later = plates and min(plates) < passage.words[hit.first].start
         if hit.term.value in MENTIONED and later:
             continue

@@ -12,7 +12,7 @@ from appraise.listing.words import LONGEST_COUNT, Word
 MOST = 500  # pieces that a count in words can mean
 _ITEM = re.compile(
     r"(?:^[ \t]{0,8}|(?<=[.;:][ ]))(?:\(?(?:\d{1,3}|[a-z]|[ivx]{2,4})[):]|#\d{1,3}|[-*•–])[ \t]"
-    r"|^[ \t]{0,8}[A-Z]?\d{1,3}\.[ \t]",
+    r"|^[ \t]{0,8}(?:[A-Z]?\d{1,3}|[A-Z])\.[ \t]",
     re.MULTILINE | re.IGNORECASE,
 )
 _NUMBER = r"(?:\d{1,3}|one|two|three|four|five|six|seven|eight|nine|ten)"

@@ -9,6 +9,7 @@ from appraise.listing.passage import MARKED, Passage
 from appraise.listing.records import Flag
 from appraise.listing.scope import ASIDE, GENERAL
 from appraise.listing.vocabulary import Hit
+from appraise.listing.writing import quotes
 
 HEDGE = "hedge"
 REACH = 5  # words after a guess among which the name begins
@@ -42,6 +43,7 @@ _NAMED = re.compile(
     r"|(?:[Gg]rand(?:father|mother|pa|ma|dad|mum)|[Aa]ncestor|[Uu]ncle|[Aa]unt|[Ff]ather|[Mm]other)"
     r"(?:,| named)? "
     r"(?P<kin_named>[A-Z][a-z]{2,20} [A-Z][a-z]{2,20})(?!\w)"
+    r"|(?<!\w)(?:Uncle|Aunt|Auntie|Cousin|Grandpa|Grandma) (?P<kin_called>[A-Z][a-z]{2,20})(?!\w)"
     r"|(?P<kin>[A-Z][a-z]{2,20})['’]s (?:cousin|brother|sister|wife|widow|mother|father|aunt|uncle"
     r"|nephew|niece|grand(?:son|daughter|mother|father)|descendant)(?!\w)"
 )
@@ -64,7 +66,10 @@ def name_flags(passage: Passage) -> Iterator[Flag]:
     if first is not None:
         yield made(phrase, *passage.span(*first))
         return
+    quoted = [(quote.start, quote.end) for quote in quotes(passage.text)]
     for match in _NAMED.finditer(passage.text):
+        if any(low <= match.start() < high for low, high in quoted):
+            continue
         name = str(match.lastgroup)
         places = passage.places(*match.span(name))
         if len(places) and _is_name(passage, places.start):

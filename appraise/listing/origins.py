@@ -6,6 +6,7 @@ from appraise.listing.things import claim_of
 from appraise.listing.vocabulary import Hit
 
 OF_STUDIOS = "place-"  # ids of rows of towns and states, which tell only where a studio was
+LEAST_NAMED = 2  # words of 'Carrow of', before a place
 ORIGIN_REACH = 4  # words after an adjective of origin within which the piece is named
 _COMES = frozenset(
     ("origin", "country", "all", "comes", "came", "coming", "originates", "made", "usa", "us")
@@ -15,7 +16,20 @@ _STUDIOS = frozenset(
      "backmark", "imprint", "maker")
 )  # fmt: skip
 _WORKERS = frozenset(
-    ("amateur", "itinerant", "photographer", "daguerreotypist", "operator", "artist", "maker")
+    (
+        "amateur",
+        "itinerant",
+        "photographer",
+        "daguerreotypist",
+        "operator",
+        "artist",
+        "maker",
+        "arbeit",
+        "work",
+        "lavoro",
+        "travail",
+        "trabajo",
+    )
 )
 _CLOSING = frozenset((",", ".", "\n", ";", "school", "work", "origin", "made", "states"))
 _NOT_OF_THE_PIECE = frozenset(
@@ -63,7 +77,16 @@ def _of_a_studio(passage: Passage, hit: Hit) -> bool:
     after = passage.words[hit.last].norm if hit.last < len(passage.words) else ""
     start = passage.words[hit.first].start
     made = after in _STUDIOS or any(low <= start < high for low, high in passage.marks)
-    return made and passage.text[start].isupper()
+    return (made or _of_somebody(passage, hit.first)) and passage.text[start].isupper()
+
+
+def _of_somebody(passage: Passage, place: int) -> bool:
+    """Whether somebody is of a place: 'Miss Ann Carrow of Whitby', 'the family of Fife'."""
+    if place < LEAST_NAMED or passage.words[place - 1].norm != "of":
+        return False
+    name = passage.words[place - LEAST_NAMED]
+    named = name.text[:1].isupper() and name.norm not in passage.vocabulary.known
+    return named or name.norm == "family"
 
 
 def _follows(passage: Passage, hit: Hit, ends: set[int]) -> bool:

@@ -115,7 +115,7 @@ def roles(passage: Passage, named: Sequence[Amount], currency: str) -> Iterator[
             own = "asking" if role == "aside" and cut else own  # 'reduced from 80 to 55'
         if not own and passage.scope.muted[places[at].start] == ASIDE:
             own = "aside"  # a price of something else
-        if not own and at and places[at].start - last <= 2 and _added(passage, amount.start):
+        if not own and at and places[at].start - last <= ADDED and _added(passage, amount.start):
             own = "post"
         if not own and at not in own_sign and _leads(passage, places, paired, found, at):
             own = "asking"
@@ -134,7 +134,7 @@ def _leads(
     at: int,
 ) -> bool:
     """Whether a bare number stands right before what is added: '30.00 + 7.00 shipping'."""
-    closes = at + 2 == len(found) and _closes(passage, places[at + 1])
+    closes = at + 2 == len(found) and _closes(passage, range(places[at].start, places[at + 1].stop))
     if paired.get(at + 1) != "post" and not closes:
         return False
     between = passage.words[places[at].stop : places[at + 1].start]
@@ -156,7 +156,8 @@ def _falls(passage: Passage, end: int, start: int) -> bool:
 
 def _added(passage: Passage, start: int) -> bool:
     """Whether an amount is added to the one before it: '$85 plus $6'."""
-    return bool(re.search(r"(?:\+|\bplus)\s{0,2}$", passage.text[max(0, start - 8) : start]))
+    before = passage.text[max(0, start - 20) : start]
+    return bool(re.search(r"(?:\+|\bplus)\s{0,2}(?:[A-Z][a-z]{2,9} )?$", before))
 
 
 def _closes(passage: Passage, places: range) -> bool:
@@ -260,8 +261,8 @@ def _cost(passage: Passage, places: range, cue: Hit) -> int | None:
     told = cue.last < len(words) and words[cue.last].norm in _TELLS
     if not before and told and cue.term.value == "post":
         return None  # '30$ ship is 6$'
-    if not before and any(words[at].norm in ("+", "plus") for at in between):
-        return None  # 'eighty plus shipping': what is added is not told
+    if not before and any(words[at].norm in _ADDS for at in between):
+        return None  # 'eighty plus shipping', '$3 and a stamp': what is added is not told
     apart = sum(words[at].norm != ":" for at in between)
     if not before and not between and words[cue.first].norm == "to":
         return -1  # '6 to ship' is carriage whatever stands before it

@@ -16,6 +16,7 @@ DENY, PLAIN, COMPARE, COPIED, HOLDS, SEEMS, HEARSAY, GENERAL, KIND, ASIDE, OWN, 
     "own", "topic",
 )  # fmt: skip
 REACH = {DENY: 9, COMPARE: 8, COPIED: 8, SEEMS: 8, HOLDS: 1}  # words that a cue reaches forward
+ASKED = 2  # words of a question that is answered with no, as a denial
 FAR = 40  # words within which a sentence may turn with "but"
 _TURNS = frozenset(
     ("but", "however", "although", "though", "except", "instead", "yet", "only", "because")
@@ -93,6 +94,11 @@ def scope_of(
         elif hit.term.value in (COMPARE, COPIED, HOLDS) or _only_seems(words, ends, hit):
             for at in range(hit.last, _comparison_end(words, ends, hit)):
                 muted[at] = COMPARE if hit.term.value == SEEMS else hit.term.value
+    for first, last in _sentences(ends):
+        if _answered_no(words, last):
+            denied[_last_part(words, first, last) : last] = [True] * (
+                last - _last_part(words, first, last)
+            )
     _mute_sentences(muted, words, ends, cues, plural)
     return Scope(denied, muted)
 
@@ -111,7 +117,9 @@ def _mute_sentences(
     for first, last in sentences:
         reason, start, stop = _sentence_mute(words, cues, plural, first, last)
         if _answered_no(words, last):
-            reason, start, stop = COMPARE, first, last
+            reason, start, stop = COMPARE, _last_part(words, first, last), last
+            if stop - start <= ASKED:
+                continue  # 'faded? not a bit' denies
         muted[start:stop] = [said or reason for said in muted[start:stop]]
 
 
@@ -281,6 +289,12 @@ def _answered_no(words: Sequence[Word], last: int) -> bool:
         and words[at + 2 :][:1] != []
         and words[at + 2].norm != "i"
     )
+
+
+def _last_part(words: Sequence[Word], first: int, last: int) -> int:
+    """Where the last part of a sentence begins, behind its last comma."""
+    commas = (at + 1 for at in range(last - 1, first - 1, -1) if words[at].norm == ",")
+    return next(commas, first)
 
 
 def _of_topics(

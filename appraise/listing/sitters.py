@@ -16,6 +16,12 @@ BESIDE = frozenset(
 """Subjects that may hold beside a leading one."""
 MOST_OF_IT = 0.5  # share of a text from which a quotation is the listing itself
 OWNER_REACH = 8  # words after one for an owner that tell who it was
+DESIGNED = 3  # words after people within which a design is named
+_DESIGNS = frozenset(("design", "motif", "pattern", "decoration", "relief", "ornament"))
+_THINGS = frozenset(
+    ("scrapbook", "album", "desk", "papers", "estate", "house", "attic", "diary", "collection",
+     "trunk", "drawer", "effects", "shed", "library")
+)  # fmt: skip
 _GROWN = frozenset(("women", "ladies", "ladys", "men", "gentlemen", "gents"))
 _YOUNG = frozenset(("children", "boys", "girls", "babies", "kids"))
 _STOPS = frozenset((",", "(", ")", ":", "–", "—", "-"))
@@ -43,7 +49,21 @@ def sitters_in(passage: Passage) -> list[Hit]:
     named = first_name(passage)
     inside |= set(range(*named)) if named is not None else set()
     inside |= _owned(passage, [hit for hit in hits if hit.term.field == "owner"])
-    return [hit for hit in hits if hit.first not in inside]
+    return [hit for hit in hits if hit.first not in inside and not _of_a_thing(passage, hit)]
+
+
+def _of_a_thing(passage: Passage, hit: Hit) -> bool:
+    """Whether people only tell whose a thing was, or what a case is pressed with.
+
+    'From a surveyor's scrapbook', 'babes and lambs design'.
+    """
+    words, last = passage.words, hit.last
+    owner = words[last - 1].text[-2:].lower() in ("'s", "\u2019s", "s'")
+    after = [word.norm for word in words[last : last + DESIGNED]]
+    ends = any(passage.ends[last : last + DESIGNED])
+    return (owner and after[:1] != [] and after[0] in _THINGS) or (
+        not ends and any(norm in _DESIGNS for norm in after)
+    )
 
 
 def _owned(passage: Passage, cues: Sequence[Hit]) -> set[int]:

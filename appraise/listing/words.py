@@ -88,7 +88,7 @@ _NEVER_LAST = frozenset(
     ("c", "ca", "circa", "approx", "abt", "no", "nr", "st", "mr", "mrs", "ms", "dr", "messrs",
      "co", "bros", "pat", "capt", "gen", "lt", "col", "sgt", "pvt", "rev", "hon", "jr", "sr",
      "vs", "vol", "est", "inc", "incl", "b", "d", "cab", "comb", "pl", "qtr",
-     "ph", "phot", "fot")
+     "ph", "phot", "fot", "inkl")
 )  # fmt: skip
 _MAYBE_LAST = frozenset(("in", "ins", "mm", "cm", "usd", "w", "h"))
 _POINTS = (")", ".", ":")

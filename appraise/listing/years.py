@@ -126,10 +126,8 @@ def date_claims(passage: Passage) -> list[Claim]:
 
 
 _RECENT = re.compile(
-    r"\b(?:made|poured|created|produced|shot|taken(?![ ](?:apart|out|from))|printed|photographed"
-    r"|done|cast)"
-    r"(?:[ ]\w+){0,8}?"
-    r"[ ](?:in|about|around|circa|dated)[ ]"
+    r"\b(?:(?:made|poured|created|produced|shot|taken(?![ ](?:apart|out|from))|printed|photographed"
+    r"|done|cast|reissued|reprinted)(?:[ ]\w+){0,8}?[ ](?:in|about|around|circa|dated)|from)[ ]"
     r"(?:the )?(?P<y>(?:19[6-9]\d|20[0-4]\d))(?P<s>'?s)?(?!\w)",
     re.IGNORECASE,
 )
