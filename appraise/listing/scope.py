@@ -94,11 +94,7 @@ def scope_of(
         elif hit.term.value in (COMPARE, COPIED, HOLDS) or _only_seems(words, ends, hit):
             for at in range(hit.last, _comparison_end(words, ends, hit)):
                 muted[at] = COMPARE if hit.term.value == SEEMS else hit.term.value
-    for first, last in _sentences(ends):
-        if _answered_no(words, last):
-            denied[_last_part(words, first, last) : last] = [True] * (
-                last - _last_part(words, first, last)
-            )
+    _deny_questions(denied, words, ends)
     _mute_sentences(muted, words, ends, cues, plural)
     return Scope(denied, muted)
 
@@ -289,6 +285,14 @@ def _answered_no(words: Sequence[Word], last: int) -> bool:
         and words[at + 2 :][:1] != []
         and words[at + 2].norm != "i"
     )
+
+
+def _deny_questions(denied: list[bool], words: Sequence[Word], ends: Sequence[bool]) -> None:
+    """Deny what is asked and answered with no: 'albumen print, faded? not a bit'."""
+    for first, last in _sentences(ends):
+        if _answered_no(words, last):
+            start = _last_part(words, first, last)
+            denied[start:last] = [True] * (last - start)
 
 
 def _last_part(words: Sequence[Word], first: int, last: int) -> int:
