@@ -1,55 +1,80 @@
-"""What is typed into fields, read strictly; a mistake names its field."""
+"""What is typed into fields, read by the kinds of value; a mistake names its field."""
 
 from collections.abc import Mapping, Sequence
 from datetime import date
+from typing import Any
 
-from appraise.base.errors import InputError
+from appraise.base.errors import InputError, placed
 from appraise.base.money import Money
-from appraise.base.spelling import did_you_mean
+from appraise.records.quantities import DAY, AmountKind, CountKind, NumberKind
+from appraise.records.values import Author, Kind, SeveralKind, WordKind
 
 Values = Mapping[str, str]
 AGAIN = "Press enter again to record it anyway."
 
 
+def value_in(values: Values, name: str, kind: Kind, usual: Any = None, currency: str = "") -> Any:
+    """A field's value, or the usual one when nothing was typed.
+
+    Args:
+        values: What was typed, by field.
+        name: The field.
+        kind: What its value may be.
+        usual: What an empty field means.
+        currency: ISO 4217 code of an amount that names none.
+
+    Raises:
+        InputError: placed at the field.
+    """
+    text = values.get(name, "")
+    if not text:
+        return usual
+    with placed(name):
+        value = kind.read(text, Author(currency, date.min))
+    kind.check(name, value)
+    return value
+
+
 def word_in(values: Values, name: str, choices: Sequence[str], usual: str = "") -> str:
     """One of the choices, or the usual one when nothing was typed."""
-    word = values[name].lower()
-    if not word:
-        return usual
-    if word not in choices:
-        raise InputError(f"'{values[name]}' is not known", name, did_you_mean(word, choices))
+    word: str = value_in(values, name, WordKind(choices), usual)
     return word
 
 
 def words_in(values: Values, name: str, choices: Sequence[str]) -> tuple[str, ...]:
     """Some of the choices, with commas or spaces between; none when nothing was typed."""
-    words = values[name].lower().replace(",", " ").split()
-    for word in words:
-        if word not in choices:
-            raise InputError(f"'{word}' is not known", name, did_you_mean(word, choices))
+    words: tuple[str, ...] = value_in(values, name, SeveralKind(WordKind(choices)), ())
     return tuple(dict.fromkeys(words))
 
 
 def money_in(values: Values, name: str, currency: str) -> Money | None:
     """An amount above nothing, in the usual currency unless it names one; None when empty."""
-    if not values.get(name):
-        return None
-    try:
-        money = Money.parse(values[name], currency)
-    except InputError as error:
-        raise InputError(error.what, name, error.mend) from None
-    if money.amount <= 0:
-        raise InputError("an amount must be above 0", name)
+    money: Money | None = value_in(values, name, AmountKind(above=True), None, currency)
     return money
 
 
 def shipping_in(values: Values, name: str, currency: str) -> Money | None:
     """Shipping as typed, which may be free: 0; None when empty."""
-    text = values.get(name, "")
-    try:
-        return Money.parse(text, currency) if text else None
-    except InputError as error:
-        raise InputError(error.what, name, error.mend) from None
+    money: Money | None = value_in(values, name, AmountKind(), None, currency)
+    return money
+
+
+def day_in(values: Values, name: str, usual: date) -> date:
+    """A day as 2026-11-25, or the usual one when nothing was typed."""
+    day: date = value_in(values, name, DAY, usual)
+    return day
+
+
+def appeal_in(values: Values, name: str = "appeal") -> int | None:
+    """The buyer's own mark from 1 to 5; None when empty."""
+    mark: int | None = value_in(values, name, CountKind(1, 5))
+    return mark
+
+
+def quality_in(values: Values, name: str = "quality") -> float | None:
+    """Image quality from 1 to 5, with halves if wished; None when empty."""
+    mark: float | None = value_in(values, name, NumberKind(1, 5))
+    return mark
 
 
 class Asked:
@@ -67,39 +92,6 @@ class Asked:
         if doubt and typed != self._said:
             self._said = typed
             raise InputError(doubt, field, AGAIN)
-
-
-def day_in(values: Values, name: str, usual: date) -> date:
-    """A day as 2026-11-25, or the usual one when nothing was typed."""
-    if not values[name]:
-        return usual
-    try:
-        return date.fromisoformat(values[name])
-    except ValueError:
-        raise InputError(f"'{values[name]}' is not a day", name, "Write 2026-11-25.") from None
-
-
-def appeal_in(values: Values, name: str = "appeal") -> int | None:
-    """The buyer's own mark from 1 to 5; None when empty."""
-    if not values[name]:
-        return None
-    if values[name] not in ("1", "2", "3", "4", "5"):
-        raise InputError(f"'{values[name]}' is not 1 to 5", name)
-    return int(values[name])
-
-
-def quality_in(values: Values, name: str = "quality") -> float | None:
-    """Image quality from 1 to 5, with halves if wished; None when empty."""
-    text = values[name].replace(",", ".")
-    if not text:
-        return None
-    try:
-        mark = float(text)
-    except ValueError:
-        mark = 0.0
-    if not 1.0 <= mark <= 5.0:
-        raise InputError(f"'{values[name]}' is not 1 to 5", name)
-    return mark
 
 
 def written(money: Money | None) -> str:
