@@ -50,7 +50,7 @@ def tell_piece(sheet: Sheet[Any], piece: Piece) -> None:
 
 def tell_entry(sheet: Sheet[Any], entry: Entry) -> None:
     """The same for an entry of the log."""
-    from appraise.store.piece_record import dossier
+    from appraise.store.piece_record import piece_record
 
     session = sheet.session
     knowledge = session.knowledge
@@ -58,7 +58,7 @@ def tell_entry(sheet: Sheet[Any], entry: Entry) -> None:
         sheet.say("The knowledge is being read ...")
         return
     found: list[PieceRecord] = []
-    if sheet.attempt(lambda: found.append(dossier(session.log, entry.id, knowledge))):
+    if sheet.attempt(lambda: found.append(piece_record(session.log, entry.id, knowledge))):
         tell(sheet, found[0])
 
 

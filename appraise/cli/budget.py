@@ -15,7 +15,7 @@ def run_budget(args: argparse.Namespace, context: Context) -> Exit:
     from appraise.cli.currency import base_currency
     from appraise.records.budget import Budget
     from appraise.report.budget import purse_json, purse_text
-    from appraise.store.venue_book import keep_budget, read_purse
+    from appraise.store.venue_book import keep_budget, read_budget_status
 
     if (args.none and args.amount) or (args.per and not args.amount):
         raise InputError(
@@ -29,6 +29,6 @@ def run_budget(args: argparse.Namespace, context: Context) -> Exit:
         elif args.amount:
             amount = Money.parse(args.amount, code)
             keep_budget(log, Budget(amount, args.per or PERIODS[0], context.as_of))
-        purse = read_purse(log, code, context.as_of)
+        purse = read_budget_status(log, code, context.as_of)
     context.show(purse_json(purse, context.as_of), purse_text(purse))
     return Exit.DONE

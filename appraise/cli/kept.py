@@ -29,11 +29,11 @@ CLOSED = "Opening a package and cleaning a plate are a conservator's work."
 
 def _found(args: argparse.Namespace, context: Context) -> tuple[Stored[OwnedPiece], ...]:
     """The kept pieces that fit the filter."""
-    from appraise.collection.owned_filter import sought
+    from appraise.collection.owned_filter import filtered
     from appraise.store.owned_pieces import every
 
     with context.log() as log:
-        return sought(every(log), " ".join(args.filter), context.knowledge(), context.as_of)
+        return filtered(every(log), " ".join(args.filter), context.knowledge(), context.as_of)
 
 
 def run_list(args: argparse.Namespace, context: Context) -> Exit:

@@ -105,12 +105,12 @@ def maximum_for(
 
 def _purse(context: Context, currency: str, lot: str) -> BudgetStatus | None:
     """What is left to spend beside a lot; None where there is no log."""
-    from appraise.store.venue_book import read_purse
+    from appraise.store.venue_book import read_budget_status
 
     if not context.home.log.exists():
         return None
     with context.log() as log:
-        return read_purse(log, currency, context.as_of).without(lot)
+        return read_budget_status(log, currency, context.as_of).without(lot)
 
 
 def _tried_at(lot: Lot, house: Venue) -> Lot:

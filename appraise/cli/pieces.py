@@ -119,8 +119,8 @@ def passing(
     if not path.exists():
         return {"wanted": [], "twins": []}, "\n"
     from appraise.collection.wanting import sight_of
-    from appraise.store.matches import asides
+    from appraise.store.matches import matches_of
 
     with open_at(path) as store:
-        found = asides(store, sight_of(reading), knowledge)
+        found = matches_of(store, sight_of(reading), knowledge)
     return found.as_json(), "\n".join(["", *(["", *found.lines] if found.lines else []), ""])

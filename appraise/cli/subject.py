@@ -24,9 +24,9 @@ def named(ref: str, context: Context, knowledge: Knowledge) -> PieceRecord:
     """
     from appraise.cli.pieces import found
     from appraise.records.piece_file import read_piece
-    from appraise.store.piece_record import PieceRecord, dossier
+    from appraise.store.piece_record import PieceRecord, piece_record
 
     if ref.endswith(SUFFIXES):
         return PieceRecord(read_piece(found(Path(ref)), knowledge))
     with context.log() as log:
-        return dossier(log, ref, knowledge)
+        return piece_record(log, ref, knowledge)

@@ -119,11 +119,11 @@ def sale_of_lot(lot: Lot) -> SalePlace:
 def terms_of_lot(lot: Lot, book: VenueBook, currency: str, on: dt.date) -> Venue | None:
     """The terms by which a lot's bid counts in sums; None where a rate is missing.
 
-    As `lot_terms`, but a lot in another currency than its house has nothing but the shipping on
+    As `lot_terms`, but a lot in another currency than its venue has nothing but the shipping on
     top.
     """
     try:
-        clash = _house_of(lot, book) is None
+        clash = _venue_of(lot, book) is None
         return _bare_terms(lot, book, currency, on) if clash else lot_terms(lot, book, currency, on)
     except InputError:
         return None
@@ -132,7 +132,7 @@ def terms_of_lot(lot: Lot, book: VenueBook, currency: str, on: dt.date) -> Venue
 def lot_terms(lot: Lot, book: VenueBook, currency: str, on: dt.date) -> Venue:
     """The terms of a lot's sale with the bill in the base currency.
 
-    A sale of which no terms are noted has the shipping alone on top. The usual house of a channel
+    A sale of which no terms are noted has the shipping alone on top. The usual venue of a channel
     stands in where its currency is the lot's.
 
     Args:
@@ -143,11 +143,11 @@ def lot_terms(lot: Lot, book: VenueBook, currency: str, on: dt.date) -> Venue:
 
     Raises:
         InputError: where a rate is missing, with the way to enter it; where the lot is in another
-            currency than its house.
+            currency than its venue.
     """
-    house, named = _house_of(lot, book), book.venue(lot.venue)
-    if house is not None:
-        return book.sent(book.terms_at(house, currency, on), lot.shipping, on)
+    venue, named = _venue_of(lot, book), book.venue(lot.venue)
+    if venue is not None:
+        return book.sent(book.terms_at(venue, currency, on), lot.shipping, on)
     if named is not None:
         code = named.currency
         raise InputError(
@@ -158,14 +158,14 @@ def lot_terms(lot: Lot, book: VenueBook, currency: str, on: dt.date) -> Venue:
     return _bare_terms(lot, book, currency, on)
 
 
-def _house_of(lot: Lot, book: VenueBook) -> Venue | None:
-    """The house whose terms hold for a lot, in the lot's own currency."""
-    house = book.for_sale(lot.venue, lot.channel)
-    return house if house is not None and house.currency == lot.currency else None
+def _venue_of(lot: Lot, book: VenueBook) -> Venue | None:
+    """The venue whose terms hold for a lot, in the lot's own currency."""
+    venue = book.for_sale(lot.venue, lot.channel)
+    return venue if venue is not None and venue.currency == lot.currency else None
 
 
 def _bare_terms(lot: Lot, book: VenueBook, currency: str, on: dt.date) -> Venue:
-    """A sale without a house, in the lot's currency; errors where a rate is missing."""
+    """A sale without a venue, in the lot's currency; errors where a rate is missing."""
     venue = book.without_terms(sale_of_lot(lot), currency, on)
     if venue.currency != lot.currency:
         raise no_rate(lot.currency, currency, lot.title)

@@ -40,10 +40,10 @@ def whole_cost(lot: Lot, hammer: Money, book: VenueBook, currency: str, on: dt.d
     terms = terms_of_lot(lot, book, currency, on)
     if terms is not None:
         return all_in(replace(terms, travel=NOTHING), hammer).total
-    house = book.for_sale(lot.venue, lot.channel)
-    if house is None or house.currency != lot.currency:
+    venue = book.for_sale(lot.venue, lot.channel)
+    if venue is None or venue.currency != lot.currency:
         return hammer
-    return all_in(replace(house, base="", travel=NOTHING), hammer).invoice
+    return all_in(replace(venue, base="", travel=NOTHING), hammer).invoice
 
 
 def won_act(
@@ -100,7 +100,7 @@ def lost_act(
         on: The day.
         judged: What was thought of each piece.
         weights: The shares of several pieces, as the user states them; None: log nothing.
-        carriage: What the house asks for the whole lot, which several pieces share likewise.
+        carriage: What the venue asks for the whole lot, which several pieces share likewise.
 
     Raises:
         InputError: when it has ended already, or the weights are none.
@@ -136,13 +136,13 @@ def _shared(
 
 
 def carriage_of(lot: Lot, book: VenueBook) -> Money | None:
-    """What is asked for shipping: by the listing, else by the lot's house; None where not noted."""
+    """What is asked for shipping: by the listing, else by the lot's venue; None where not noted."""
     if lot.shipping is not None:
         return lot.shipping if lot.shipping.amount else None
-    house = book.for_sale(lot.venue, lot.channel)
-    if house is None or house.currency != lot.currency or not house.carriage:
+    venue = book.for_sale(lot.venue, lot.channel)
+    if venue is None or venue.currency != lot.currency or not venue.carriage:
         return None
-    return Money(house.carriage, lot.currency).rounded()
+    return Money(venue.carriage, lot.currency).rounded()
 
 
 def passed_act(held: Stored[Lot], on: dt.date) -> ChangeSet:

@@ -14,7 +14,7 @@ from appraise.records.values import FLAG
 DUE = "due"
 
 
-def sought(
+def filtered(
     pieces: Sequence[Stored[OwnedPiece]], query: str, knowledge: Knowledge | None, as_of: dt.date
 ) -> tuple[Stored[OwnedPiece], ...]:
     """The pieces that every term of a query fits.

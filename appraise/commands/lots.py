@@ -60,14 +60,14 @@ def bid(
     from appraise.collection.budget_status import bid_warnings
     from appraise.collection.lotsteps import with_bid, without_bid
     from appraise.records.stored import Stored
-    from appraise.store.venue_book import read_book, read_purse
+    from appraise.store.venue_book import read_book, read_budget_status
 
     with work.opened() as log:
         was = _KIND.find(log, one) if isinstance(one, str) else one
         begun = replace(was.thing, chance=None) if anew else was.thing
         lot = with_bid(begun, amount, work.moment(), chance) if amount else None
         now = Stored(was.id, lot or without_bid(was.thing))
-        purse = read_purse(log, work.currency, work.as_of)
+        purse = read_budget_status(log, work.currency, work.as_of)
         doubts = tuple(bid_warnings(now, read_book(log), purse, work.as_of))
         _KIND.change(log, now, was.thing)
     return Done("", now, doubts)

@@ -1,8 +1,8 @@
 """One all-in footing for every price of the log: what the piece cost this buyer, or would have.
 
 What was paid is what it cost, with its carriage. An asking price, an offer or a hammer price goes
-through the bill of the house where it was met, the travel left out, since that is no part of a
-piece's price. Without a house the amount stands as it was noted, with its carriage. Amounts in
+through the bill of the venue where it was met, the travel left out, since that is no part of a
+piece's price. Without a venue the amount stands as it was noted, with its carriage. Amounts in
 other currencies are turned by the user's own rate of the nearest day.
 """
 
@@ -34,15 +34,15 @@ def all_in_price(entry: Entry, currency: str, book: VenueBook = EMPTY) -> Money 
 
 
 def bill_of(entry: Entry, currency: str, book: VenueBook) -> Bill | None:
-    """The house's bill for an amount that nobody has paid yet; None where there is none to make.
+    """The venue's bill for an amount that nobody has paid yet; None where there is none to make.
 
-    The entry's own carriage takes the place of what the house usually asks.
+    The entry's own carriage takes the place of what the venue usually asks.
     """
     amount = entry.price
-    house = book.for_sale(entry.venue, entry.channel)
-    if amount is None or amount.amount <= 0 or entry.paid or house is None:
+    venue = book.for_sale(entry.venue, entry.channel)
+    if amount is None or amount.amount <= 0 or entry.paid or venue is None:
         return None
-    terms = book.terms(house, currency, entry.date)
+    terms = book.terms(venue, currency, entry.date)
     if terms is None or amount.currency != terms.currency:
         return None
     carriage = terms.carriage
@@ -62,7 +62,7 @@ def _with_foreign_postage(entry: Entry, whole: Money, currency: str, book: Venue
 
 
 def unbilled(entries: Iterable[Entry], currency: str, book: VenueBook) -> dict[str, int]:
-    """Hammer prices that no house's bill completes: how many, by venue, the most first.
+    """Hammer prices that no venue's bill completes: how many, by venue, the most first.
 
     They stand in the price model as they were noted, below what they would have cost.
     """

@@ -19,7 +19,7 @@ from appraise.store.log import Log
 from appraise.store.records import held
 
 
-def asides(log: Log, sight: Sight, knowledge: Knowledge) -> Matches:
+def matches_of(log: Log, sight: Sight, knowledge: Knowledge) -> Matches:
     """What the log has to say of a piece; a few milliseconds, whatever the log's length."""
     return Matches(matching(wants_of(log), sight, knowledge), twins_in(log, sight, knowledge))
 

@@ -37,7 +37,7 @@ class PieceRecord:
     works: tuple[Repair, ...] = ()
 
 
-def dossier(log: Log, ref: str, knowledge: Knowledge) -> PieceRecord:
+def piece_record(log: Log, ref: str, knowledge: Knowledge) -> PieceRecord:
     """All that the log holds on the piece of an entry, or on a kept piece.
 
     Args:

@@ -17,7 +17,6 @@ from appraise.store.faults import as_kept
 from appraise.store.log import Log
 
 R = TypeVar("R", bound=Record)
-R_co = TypeVar("R_co", bound=Record, covariant=True)
 
 
 def held(log: Log, sort: type[R]) -> tuple[Stored[R], ...]:

@@ -63,7 +63,7 @@ def keep_budget(log: Log, budget: Budget | None) -> None:
         commit(log, ChangeSet(add=(budget,)))
 
 
-def read_purse(log: Log, currency: str, on: dt.date) -> BudgetStatus:
+def read_budget_status(log: Log, currency: str, on: dt.date) -> BudgetStatus:
     """What is left to spend in the period of the budget in which a day lies.
 
     Args:

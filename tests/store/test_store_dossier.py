@@ -12,7 +12,7 @@ from appraise.records.owned import OwnedPiece
 from appraise.records.repair import Repair
 from appraise.records.want import Want
 from appraise.store.log import open_log
-from appraise.store.piece_record import dossier
+from appraise.store.piece_record import piece_record
 from appraise.store.records import keep
 
 KNOWLEDGE = load()
@@ -40,7 +40,7 @@ def work(title, day, piece):
 
 def test_an_entry_alone_tells_what_it_can(log):
     made = log.add(ENTRY)
-    found = dossier(log, made.id[:8], KNOWLEDGE)
+    found = piece_record(log, made.id[:8], KNOWLEDGE)
     assert found.entry == made
     assert found.kept is None
     assert found.works == ()
@@ -54,7 +54,7 @@ def test_the_piece_is_the_one_that_was_looked_at_last_and_its_works_come_in_orde
     keep(log, work("sooner", date(2026, 6, 1), made.id))
     keep(log, work("of another", date(2026, 6, 1), "some other piece"))
     for ref in (made.id, made.id[:6], kept.id, kept.id[:10], "7", "Girl"):
-        found = dossier(log, ref, KNOWLEDGE)
+        found = piece_record(log, ref, KNOWLEDGE)
         assert found.entry == made
         assert found.kept == kept.thing
         assert found.piece.title == "girl, checked again"
@@ -63,7 +63,7 @@ def test_the_piece_is_the_one_that_was_looked_at_last_and_its_works_come_in_orde
 
 def test_a_piece_that_was_never_bought_is_known_by_its_own_id(log):
     kept = keep(log, OwnedPiece(title="from my aunt", process="tintype", housing="thermoplastic"))
-    found = dossier(log, kept.id, KNOWLEDGE)
+    found = piece_record(log, kept.id, KNOWLEDGE)
     assert found.entry is None
     assert found.piece.title == "from my aunt"
     assert found.piece.found("claim.process") == "tintype"
@@ -74,4 +74,4 @@ def test_what_is_no_piece_and_what_is_not_there_is_told(log):
     want = keep(log, Want(title="a whole plate", since=date(2026, 1, 1)))
     for ref in (want.id, "ffffffff", "", "7", "from my aunt"):
         with pytest.raises(InputError):
-            dossier(log, ref, KNOWLEDGE)
+            piece_record(log, ref, KNOWLEDGE)

@@ -12,7 +12,7 @@ from logkit import bought, lines, moneys, opened, pages, slugs, usd
 from appraise.base.errors import InputError
 from appraise.collection import examinations
 from appraise.collection import sale as sales
-from appraise.collection.owned_filter import sought
+from appraise.collection.owned_filter import filtered
 from appraise.collection.sale import Sale
 from appraise.collection.transitions import happened
 from appraise.knowledge import load
@@ -334,7 +334,7 @@ SHELF = (
     ],
 )
 def test_the_filter_finds(query, found):
-    assert "".join(one.id[0] for one in sought(SHELF, query, KNOWLEDGE, DAY)) == found
+    assert "".join(one.id[0] for one in filtered(SHELF, query, KNOWLEDGE, DAY)) == found
 
 
 @pytest.mark.parametrize(
@@ -347,5 +347,5 @@ def test_the_filter_finds(query, found):
 )
 def test_a_filter_that_cannot_be_meant_says_so(query, says):
     with pytest.raises(InputError) as told:
-        sought(SHELF, query, KNOWLEDGE, DAY)
+        filtered(SHELF, query, KNOWLEDGE, DAY)
     assert says in str(told.value)

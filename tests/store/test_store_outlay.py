@@ -25,7 +25,7 @@ from appraise.records.venuebook import VenueBook
 from appraise.store.merge import merge
 from appraise.store.records import held, keep
 from appraise.store.salvage import salvage
-from appraise.store.venue_book import keep_book, keep_budget, read_budget, read_purse
+from appraise.store.venue_book import keep_book, keep_budget, read_budget, read_budget_status
 
 DAY = dt.date(2026, 11, 7)
 ROOMS = terms(
@@ -93,7 +93,7 @@ def test_the_sum(tmp_path, entries, lots, amount, per, spent, win, left):
         for one in lots:
             keep(log, one)
         keep_budget(log, Budget(usd(amount), per, DAY))
-        purse = read_purse(log, "USD", DAY)
+        purse = read_budget_status(log, "USD", DAY)
     assert purse.spent == usd(spent)
     assert purse.if_all_win == usd(win)
     assert purse.left == usd(left)
@@ -102,7 +102,7 @@ def test_the_sum(tmp_path, entries, lots, amount, per, spent, win, left):
 def test_without_a_budget_nothing_is_left_and_nothing_is_beyond_it(tmp_path):
     with opened(tmp_path / "log.sqlite") as log:
         log.add(on(11, 2, "20"))
-        purse = read_purse(log, "USD", DAY)
+        purse = read_budget_status(log, "USD", DAY)
     assert (purse.budget, purse.left, purse.spent) == (None, None, usd(20))
     assert purse.over(usd(10**6)) is None
 
@@ -117,7 +117,7 @@ def test_what_has_no_rate_is_told_apart_and_never_guessed(tmp_path):
         euros = Money.parse("45 EUR")
         keep(log, lot("near", currency="EUR", venue="Hafen", bid=euros, state="bid"))
         keep_budget(log, Budget(usd(100), "month", DAY))
-        purse = read_purse(log, "USD", DAY)
+        purse = read_budget_status(log, "USD", DAY)
     assert purse.spent == usd(0)
     assert purse.without_rate == (pounds,)
     assert [one.title for one in purse.uncounted] == ["far"]
@@ -129,9 +129,9 @@ def test_a_budget_in_another_currency_is_turned_or_told(tmp_path):
     with opened(tmp_path / "log.sqlite") as log:
         keep_book(log, BOOK)
         keep_budget(log, Budget(Money.parse("100 EUR"), "month", DAY))
-        assert read_purse(log, "USD", DAY).budget == usd(110)
+        assert read_budget_status(log, "USD", DAY).budget == usd(110)
         keep_budget(log, Budget(Money.parse("100 GBP"), "month", DAY))
-        purse = read_purse(log, "USD", DAY)
+        purse = read_budget_status(log, "USD", DAY)
     assert purse.budget is None
     assert purse.unturned == Money.parse("100 GBP")
 
@@ -153,7 +153,7 @@ class TestWarnings:
     def purse(self, log):
         keep_book(log, BOOK)
         keep_budget(log, Budget(usd(100), "month", DAY))
-        return read_purse(log, "USD", DAY)
+        return read_budget_status(log, "USD", DAY)
 
     def test_a_bid_beyond_the_budget_is_told_and_not_held_back(self, tmp_path):
         with opened(tmp_path / "log.sqlite") as log:
@@ -209,7 +209,7 @@ class TestKept:
             keep(log, bid(35))
         with opened(there, "there") as log:
             merge(log, here)
-            assert read_purse(log, "USD", DAY).left == usd(65)
+            assert read_budget_status(log, "USD", DAY).left == usd(65)
         found = salvage(there, "2026-11-08T12:00:00.000000Z")
         with opened(found.path) as log:
             assert read_budget(log).amount == usd(100)

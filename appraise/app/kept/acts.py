@@ -88,7 +88,7 @@ class PieceActs(Undoes, Sheet[None], inherit_bindings=False):
 
 def tell_kept(sheet: Sheet[Any], one: Stored[OwnedPiece]) -> None:
     """A report on a kept piece, for one sort of reader."""
-    from appraise.store.piece_record import dossier
+    from appraise.store.piece_record import piece_record
 
     session = sheet.session
     knowledge = session.knowledge
@@ -96,5 +96,5 @@ def tell_kept(sheet: Sheet[Any], one: Stored[OwnedPiece]) -> None:
         sheet.say(READING)
         return
     found: list[PieceRecord] = []
-    if sheet.attempt(lambda: found.append(dossier(session.log, one.id, knowledge))):
+    if sheet.attempt(lambda: found.append(piece_record(session.log, one.id, knowledge))):
         reports.tell(sheet, found[0])

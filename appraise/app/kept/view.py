@@ -20,7 +20,7 @@ from appraise.app.pane import Foot, Pane
 from appraise.app.prices.deeds import with_currency
 from appraise.app.prices.editor import FilterLine
 from appraise.base.errors import InputError
-from appraise.collection.owned_filter import sought
+from appraise.collection.owned_filter import filtered
 from appraise.collection.upkeep import Due, due
 from appraise.records.owned import OwnedPiece as Owned
 from appraise.records.stored import Stored
@@ -105,7 +105,7 @@ class Kept(PieceActs, inherit_bindings=False):
         """Take the pieces that the filter fits; one that cannot be read leaves all as it was."""
         session = self.session
         try:
-            found = sought(self._known, self._query, session.knowledge, session.as_of)
+            found = filtered(self._known, self._query, session.knowledge, session.as_of)
             self._why = ""
         except InputError as error:
             self._why = str(error)

@@ -45,9 +45,9 @@ def followed(log: Log, currency: str, on: date) -> tuple[tuple[Stored[Lot], ...]
         return (), ""
     from appraise.records.lot import Lot  # 10 ms with the budget
     from appraise.report.budget import purse_line
-    from appraise.store.venue_book import read_purse
+    from appraise.store.venue_book import read_budget_status
 
-    return held(log, Lot), purse_line(read_purse(log, currency, on))
+    return held(log, Lot), purse_line(read_budget_status(log, currency, on))
 
 
 def glances(lots: Sequence[Stored[Lot]], now: Now) -> tuple[LotGlance, ...]:

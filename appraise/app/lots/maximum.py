@@ -9,7 +9,7 @@ from appraise.collection.budget_status import lot_terms
 from appraise.collection.lotworth import all_valued, lot_advice
 from appraise.pricing.money import terms_of
 from appraise.report.lotbid import LotMaximum
-from appraise.store.venue_book import read_purse
+from appraise.store.venue_book import read_budget_status
 
 if TYPE_CHECKING:
     from appraise.app.session import Session
@@ -39,5 +39,5 @@ def maximum_for(
     terms = terms_of(session.settings, (house.channel if house else "") or lot.channel)
     pieces = all_valued(lot, verdicts, lambda one: book.turned(one, code, on))
     advice = lot_advice(lot, pieces, terms, venue)
-    purse = read_purse(session.log, code, on).without(held.id)
+    purse = read_budget_status(session.log, code, on).without(held.id)
     return LotMaximum(lot, advice, house, venue, terms.bidders, purse)

@@ -19,7 +19,7 @@ from appraise.collection.lotsteps import by_closing
 from appraise.records.lot import Lot
 from appraise.records.stored import Stored
 from appraise.store.records import held
-from appraise.store.venue_book import read_purse
+from appraise.store.venue_book import read_budget_status
 
 ABOVE, BELOW = 2, 2  # lines above and below the table
 
@@ -68,7 +68,7 @@ class Lots(Undoes, Sheet[None], inherit_bindings=False):
 
         def look() -> None:
             self._known = held(session.log, Lot)
-            self._purse = read_purse(session.log, session.settings.currency, session.as_of)
+            self._purse = read_budget_status(session.log, session.settings.currency, session.as_of)
 
         self.attempt(look)
         self._shown = [one for one in self._known if self._every or one.thing.open]
