@@ -44,6 +44,8 @@ def test_everything_ships(installed):
     assert (installed / "appraise" / "_demo" / "prices.csv").is_file()
     shipped = {path.name for path in (installed / "appraise" / "_data").rglob("*.yaml")}
     assert shipped == {path.name for path in (ROOT / "data").rglob("*.yaml")}
+    drawn = {path.name for path in (installed / "appraise" / "_data" / "figures").glob("*.svg")}
+    assert drawn == {path.name for path in (ROOT / "data" / "figures").glob("*.svg")}
 
 
 def test_it_runs_away_from_the_repository(installed, tmp_path):

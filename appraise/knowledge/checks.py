@@ -79,20 +79,13 @@ def _frame(
     row: Row, name: str, around: Surroundings, kinds: tuple[str, ...], basis: Basis
 ) -> Check:
     part = row.choice("part", tuple(around.parts), name.split(".")[0])
-    chosen = row.words("kinds", kinds)
-    for kind in chosen:
-        if kind not in KINDS:
-            known = f"Known: {', '.join(KINDS)}."
-            raise row.error("kinds", f"'{kind}' is not a kind of piece", known)
-    if around.parts[part].empty and "cased" in chosen:
-        chosen = (*chosen, "empty-case")
     return Check(
         id=name,
         part=part,
         ask=row.text("ask"),
         answers=(),
         basis=basis,
-        kinds=chosen,
+        kinds=_kinds(row, kinds, around.parts[part].empty),
         how=row.text("how"),
         seconds=row.number("seconds", low=1, high=600),
         risk=row.choice("risk", RISKS),
@@ -112,9 +105,20 @@ def _frame(
         cautions=row.words("cautions", ()),
         formerly=row.words("formerly", ()),
         feature=row.choice("feature", ("", *FEATURES), ""),
+        figure=row.text("figure", ""),
         file=row.file,
         line=row.line,
     )
+
+
+def _kinds(row: Row, usual: tuple[str, ...], empty: bool) -> tuple[str, ...]:
+    """The kinds of piece that are asked; an empty case has the part as well where that is said."""
+    chosen = row.words("kinds", usual)
+    for kind in chosen:
+        if kind not in KINDS:
+            known = f"Known: {', '.join(KINDS)}."
+            raise row.error("kinds", f"'{kind}' is not a kind of piece", known)
+    return (*chosen, "empty-case") if empty and "cased" in chosen else chosen
 
 
 def _when(row: Row) -> dict[str, tuple[str, ...]]:
@@ -164,11 +168,23 @@ def _answer(row: Row, key: str, around: Surroundings, basis: Basis | None) -> An
         row.text("holds", ""),
         row.texts("formerly", ()),
         row.number("mark", low=1, high=5) if "mark" in row else None,
+        row.text("figure", ""),
     )
     if years and not answer.share:
         raise row.error("share", "an answer with years needs its share among the answers")
     row.done(
-        ("years", "share", "says", "undates", "absence", "confidence", "unnamed", "implies", "late")
+        (
+            "years",
+            "share",
+            "says",
+            "undates",
+            "absence",
+            "confidence",
+            "unnamed",
+            "implies",
+            "late",
+            "figure",
+        )
     )
     return answer
 

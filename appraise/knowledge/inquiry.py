@@ -27,6 +27,7 @@ class Answer:
         holds: Why no maximum is given while a seller says so, as the end of a sentence.
         formerly: Answers of other checks that it stands for now, as 'check answer'.
         mark: What it says of a quality that prices follow, 1 to 5 with 3 for the usual, or None.
+        figure: The drawing that shows it, a file of data/figures without its ending; '' for none.
     """
 
     id: str
@@ -42,6 +43,7 @@ class Answer:
     holds: str = ""
     formerly: tuple[str, ...] = ()
     mark: float | None = None
+    figure: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,6 +131,7 @@ class Check:
         formerly: Ids by which it went before: pieces stored with those are read as its own.
         feature: The feature of the price model that its answers tell: 'quality', by their marks, or
             'identified', by their ids; '' for none.
+        figure: The drawing that shows how to look, as for an answer.
         towards: Short words for what a telling answer points to, used in warnings.
         strength: The largest ratio between two states in its tables or years, at least 1.
         dates: Whether any answer carries years.
@@ -164,6 +167,7 @@ class Check:
     defect: Defect | None = None
     formerly: tuple[str, ...] = ()
     feature: str = ""
+    figure: str = ""
     strength: float = 1.0
     file: str = ""
     line: int = 0

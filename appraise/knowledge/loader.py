@@ -18,6 +18,7 @@ from appraise.knowledge.benchrows import read_fitting, read_material, read_spare
 from appraise.knowledge.checks import read_check, read_defect, with_answers
 from appraise.knowledge.citing import Keys, keys_of
 from appraise.knowledge.crossing import cross_check
+from appraise.knowledge.figures import figure_problems
 from appraise.knowledge.naturerows import read_housing, read_process
 from appraise.knowledge.records import (
     KINDS,
@@ -124,12 +125,13 @@ def _build(shelf: Shelf, root: Path) -> Knowledge:
         own=tuple(shelf.own),
         digest=shelf.digest.hexdigest()[:12],
     )
-    return _crossed(knowledge, shelf, keys)
+    return _crossed(knowledge, shelf, keys, root)
 
 
-def _crossed(knowledge: Knowledge, shelf: Shelf, keys: Keys) -> Knowledge:
+def _crossed(knowledge: Knowledge, shelf: Shelf, keys: Keys, root: Path) -> Knowledge:
     """The knowledge with what no single row can know, its problems in the order of the files."""
-    whole = cross_check(knowledge, [*shelf.problems, *word_problems(knowledge)], keys.cited)
+    found = [*shelf.problems, *word_problems(knowledge), *figure_problems(knowledge, root)]
+    whole = cross_check(knowledge, found, keys.cited)
     problems = sorted(map(shelf.located, whole.problems), key=_place)
     return replace(whole, problems=tuple(problems), notes=tuple(keys.notes))
 

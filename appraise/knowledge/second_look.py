@@ -50,7 +50,7 @@ SPARED = {
     *("source", "note", "ref", "group", "misleads", "innocent", "when", "only", "cautions"),
     *("decisive", "fit", "sizes", "safety", "structural", "recorded", "unacceptable"),
     *("non-archival", "do", "never", "materials", "channels", "unless", "brief", "also"),
-    *("belonging", "package", "process", "housing", "copy", "altered", "formerly"),
+    *("belonging", "package", "process", "housing", "copy", "altered", "formerly", "figure"),
 }
 """Fields that a row can do without, whatever else it says."""
 
