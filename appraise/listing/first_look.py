@@ -17,7 +17,7 @@ from appraise.listing.scope import DENY
 from appraise.listing.sizes import measured_as
 from appraise.listing.vocabulary import BRIEF, Hit
 from appraise.listing.writing import maker_claims
-from appraise.records.piece import SIDES, Image, Piece
+from appraise.records.piece import CLAIMED, IN_HAND, OWN, SIDES, Image, Piece
 
 TWO = 2
 NEAR = 3  # words between a denial and the damage that it denies
@@ -190,9 +190,9 @@ def _set_term(draft: Draft, hit: Hit) -> None:
         known = knowledge.processes.get(term.value)
         draft.said.setdefault(term.field, known.family if known else term.value)
         meaning = f"{term.field} {term.value}"
-    elif term.field == "process" and not piece.found("claim.process"):
+    elif term.field == "process" and not piece.called:
         known = knowledge.processes.get(term.value)
-        if add_finding(draft, "claim.process", known.family if known else term.value, "in-hand"):
+        if add_finding(draft, _calling(piece), known.family if known else term.value, IN_HAND):
             meaning = f"process {term.value}"
     elif term.field == "format" and not piece.named_format:
         draft.piece = replace(piece, named_format=term.value)
@@ -209,7 +209,15 @@ def _set_term(draft: Draft, hit: Hit) -> None:
     if meaning:
         draft.take_words(hit.first, hit.last, meaning)
         for check, answer in term.also.items():
-            add_finding(draft, check, answer, "in-hand" if check == "claim.process" else "")
+            add_finding(
+                draft,
+                *((_calling(piece), answer, IN_HAND) if check == CLAIMED else (check, answer)),
+            )
+
+
+def _calling(piece: Piece) -> str:
+    """The check under which a typed process goes: who has the piece in hand is no seller."""
+    return OWN if piece.default_known == IN_HAND else CLAIMED
 
 
 def _set_shown(draft: Draft, hit: Hit) -> None:
@@ -233,7 +241,7 @@ def _set_maker(draft: Draft) -> None:
 
 def _set_damage(draft: Draft) -> None:
     piece, knowledge = draft.piece, draft.passage.knowledge
-    subject = Subject(piece.kind, piece.found("case.material"), piece.found("claim.process"))
+    subject = Subject(piece.kind, piece.found("case.material"), piece.called)
     for one in damage(draft.passage, lambda _: subject):
         if not add_finding(draft, one.check, one.step):
             continue

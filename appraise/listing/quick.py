@@ -244,7 +244,7 @@ def _entry(
         date=deal.date or today,
         channel=piece.channel,
         kind=piece.kind,
-        process=piece.found("claim.process") or said.get("process", ""),
+        process=piece.called or said.get("process", ""),
         housing=piece.found("case.material") or said.get("case.material", ""),
         format=piece.named_format,
         title=piece.title,

@@ -38,7 +38,7 @@ def understand_want(
         title=_title(text, look, limit),
         since=today,
         kind=piece.kind if piece.kind != "cased" else "",
-        process=piece.found("claim.process"),
+        process=piece.called,
         housing=piece.found("case.material"),
         formats=formats,
         motif=motif,

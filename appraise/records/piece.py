@@ -17,8 +17,10 @@ WRITTEN_ON = (
     "plate", "seal", "backing", "mat", "caption", "back", "case", "stamp", "note",
 )  # fmt: skip
 """Where writing stands: `stamp` is a dated cancel on a tax stamp, `note` a loose piece of paper."""
+IN_HAND = "in-hand"
 DEFAULT_KNOWN = {"online": "photo", "auction": "photo"}
 UNTOLD = "cannot-tell"
+OWN, CLAIMED = "own.process", "claim.process"  # what its holder, and what its seller, calls it
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,12 +111,17 @@ class Piece:
     @property
     def default_known(self) -> str:
         """How things are known unless said otherwise: in hand at a stall, by photo online."""
-        return DEFAULT_KNOWN.get(self.channel, "in-hand")
+        return DEFAULT_KNOWN.get(self.channel, IN_HAND)
 
     def found(self, check: str) -> str:
         """The answer given to a check, or an empty string."""
         finding = self.findings.get(check)
         return finding.answer if finding else ""
+
+    @property
+    def called(self) -> str:
+        """The process that its holder or else its seller names; '' where nobody does."""
+        return self.found(OWN) or self.found(CLAIMED)
 
     def with_finding(
         self, check: str, answer: str, known: str = "", admitted: bool = False

@@ -84,7 +84,7 @@ def test_a_line_becomes_a_piece(
     got = (
         piece.kind,
         piece.named_format or "-",
-        piece.found("claim.process") or "-",
+        piece.called or "-",
         piece.found("case.material") or "-",
     )
     assert " ".join(got) == frame
@@ -104,8 +104,8 @@ def test_one_process_is_never_taken_for_another() -> None:
     """Words match one by one: token-set likeness finds these two alike to 83 in 100."""
     ambro = understand("sixth plate ambrotype", knowledge()).piece
     dag = understand("sixth plate daguerreotype", knowledge()).piece
-    assert ambro.found("claim.process") == "ambrotype"
-    assert dag.found("claim.process") == "daguerreotype"
+    assert ambro.called == "ambrotype"
+    assert dag.called == "daguerreotype"
 
 
 @pytest.mark.parametrize(
@@ -119,7 +119,7 @@ def test_one_process_is_never_taken_for_another() -> None:
 )
 def test_slips_of_the_keys_are_understood(typed: str, meant: str) -> None:
     look = understand(f"sixth {typed}", knowledge())
-    assert look.piece.found("claim.process") == meant
+    assert look.piece.called == meant
     assert (typed, f"process {meant}") in look.understood
 
 
@@ -152,3 +152,18 @@ def test_nothing_much_is_still_a_piece(line: str) -> None:
 
 def test_a_row_of_digits_too_long_for_money_is_none() -> None:
     assert understand("tintype 100000000000000000000000000", knowledge()).piece.asking is None
+
+
+@pytest.mark.parametrize(
+    ("line", "check"),
+    [
+        ("sixth ambro thermoplastic 45 market", "own.process"),
+        ("sixth ambro thermoplastic 45", "own.process"),
+        ("sixth ambro thermoplastic 45 online", "claim.process"),
+        ("sixth ambro thermoplastic 45 auction", "claim.process"),
+    ],
+)
+def test_who_has_the_piece_in_hand_is_no_seller(line, check):
+    piece = understand(line, knowledge()).piece
+    assert piece.found(check) == "ambrotype" == piece.called
+    assert len({"own.process", "claim.process"} & piece.findings.keys()) == 1

@@ -22,7 +22,7 @@ def test_a_nickname_of_ones_own_is_understood(tmp_path: Path) -> None:
     )
     assert not [problem for problem in own.problems if "own" in problem.where]
     assert read("Sixth plate sparkler of a lady.", own).said("process") == ("ambrotype",)
-    assert understand("sixth spark 40", own).piece.found("claim.process") == "ambrotype"
+    assert understand("sixth spark 40", own).piece.called == "ambrotype"
 
 
 def test_a_phrase_of_ones_own_raises_its_flag(tmp_path: Path) -> None:
