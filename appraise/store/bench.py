@@ -45,12 +45,17 @@ def whole_piece(log: Log, ref: str) -> str:
     A kept piece is meant by its number, the start of its id or its title, an entry by the start of
     its id.
     """
+    found = _meant(log, ref) if ref.strip() else None
+    return found.id if found else ref.strip() and ref
+
+
+def _meant(log: Log, ref: str) -> Stored[OwnedPiece] | Entry | None:
     for known in (find, Log.entry):
         try:
-            return known(log, ref).id if ref.strip() else ""
+            return known(log, ref)
         except InputError:
             continue
-    return ref
+    return None
 
 
 def whole_origin(log: Log, texts: Mapping[str, str]) -> dict[str, str]:
@@ -61,14 +66,9 @@ def whole_origin(log: Log, texts: Mapping[str, str]) -> dict[str, str]:
 
 def piece_title(log: Log, piece: str) -> str:
     """What the piece with that id is called; '' for words, and for what is off the log."""
-    for known in (find, Log.entry):
-        try:
-            found = known(log, piece) if is_id(piece) else None
-        except InputError:
-            continue
-        if found is not None:
-            return found.title if isinstance(found, Entry) else found.thing.title
-    return ""
+    found = _meant(log, piece) if is_id(piece) else None
+    thing = found.thing if isinstance(found, Stored) else found
+    return thing.title if thing else ""
 
 
 def keep_work(log: Log, work: Repair, own: bool = False) -> Stored[Repair]:

@@ -14,6 +14,7 @@ import json
 import sqlite3
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import astuple, dataclass
+from operator import attrgetter
 
 from appraise.store.faults import as_kept
 
@@ -23,6 +24,7 @@ _EPOCH = dt.datetime(1970, 1, 1, tzinfo=dt.UTC)
 _MICROSECOND = dt.timedelta(microseconds=1)
 _ENCODE = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode
 COLUMNS = "id, entry, act, stamp, time, machine, kind, target, parents, body"
+_ROW = attrgetter(*COLUMNS.split(", "))
 NEWEST = "ORDER BY stamp DESC, machine DESC, id DESC"
 
 
@@ -132,7 +134,7 @@ def insert(connection: sqlite3.Connection, revisions: Iterable[Revision]) -> int
     """
     connection.executemany(
         f"INSERT INTO revision ({COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
-        (_row(each) for each in revisions),
+        map(_ROW, revisions),
     )
     (last,) = connection.execute("SELECT max(number) FROM revision").fetchone()
     return int(last or 0)
@@ -184,18 +186,3 @@ def heads(revisions: Sequence[Revision]) -> tuple[Revision, ...]:
         if each.id not in replaced and (each.parents or each.body not in begun)
     )
     return tuple(sorted(open_ends, key=lambda each: each.order, reverse=True))
-
-
-def _row(revision: Revision) -> tuple[object, ...]:
-    return (
-        revision.id,
-        revision.entry,
-        revision.act,
-        revision.stamp,
-        revision.time,
-        revision.machine,
-        revision.kind,
-        revision.target,
-        revision.parents,
-        revision.body,
-    )
