@@ -1,6 +1,8 @@
 """Kept pieces in and out of the log: taken over from a purchase, and sold again in one act."""
 
+import re
 from collections.abc import Callable, Iterable
+from string import digits
 
 from appraise.base.errors import InputError
 from appraise.base.money import Money
@@ -32,17 +34,8 @@ def every(log: Log) -> tuple[Stored[OwnedPiece], ...]:
 
 def number_key(number: str) -> tuple[bool, list[tuple[bool, int, str]]]:
     """Sorts '2' before '10' and 'A9' before 'A10'; no number last."""
-    parts: list[tuple[bool, int, str]] = []
-    digits = ""
-    for sign in [*number.casefold(), ""]:
-        if sign.isascii() and sign.isdigit():
-            digits += sign
-            continue
-        if digits:
-            parts.append((False, int(digits[:18]), digits))
-            digits = ""
-        if sign:
-            parts.append((True, 0, sign))
+    signs = re.findall(r"[0-9]+|[^0-9]", number.casefold())
+    parts = [(False, int(one[:18]), one) if one[0] in digits else (True, 0, one) for one in signs]
     return not number, parts
 
 
