@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from appraise.commands.registry import command
+
 AREAS = {
     "any": "everywhere",
     "desk": "desk",
@@ -79,3 +81,53 @@ class Action:
     def title(self) -> str:
         """Its line in the palette."""
         return f"{AREAS[self.area]}: {self.verb}"
+
+
+def of(
+    name: str, area: str, verb: str, do: str = "", *, place: int = 0, says: str = "", keys: str = ""
+) -> Action:
+    """An action that does what a command does; its key and what it says are the command's.
+
+    Args:
+        name: The command.
+        area: Where it works.
+        verb: A word or two for the line of keys.
+        do: What is called there; empty: the command's own word.
+        place: Its place in the line of keys.
+        says: What it says, where the screen has more to say.
+        keys: Its keys, where another key is free.
+    """
+    row = command(name)
+    do = do or row.action or row.family
+    return Action(area, do, keys or row.key, verb, says or row.sentence, place=place)
+
+
+def undoing(area: str, place: int = 0) -> tuple[Action, ...]:
+    """Undo and redo of the log."""
+    return of("log undo", area, "undo", place=place), of("log redo", area, "redo")
+
+
+def walking(
+    area: str, *, page: str = "space", back: str = "", leaps: bool = True, ends: bool = False
+) -> tuple[Action, ...]:
+    """The keys by which one moves in a list: lines, pages, and its ends."""
+    moves = [
+        ("step(1)", "down j", "down", "Down a line."),
+        ("step(-1)", "up k", "up", "Up a line."),
+    ]
+    if leaps:
+        moves += [
+            ("leap(1)", f"pagedown {page}", "page down", "Down a page."),
+            ("leap(-1)", f"pageup {back}".strip(), "page up", "Up a page."),
+        ]
+    if ends:
+        moves += [
+            ("end(-1)", "home g", "first", "To the first line."),
+            ("end(1)", "end G", "last", "To the last line."),
+        ]
+    return tuple(Action(area, *move, palette=False) for move in moves)
+
+
+def closing(area: str, verb: str = "back", says: str = "Back to where you were.") -> Action:
+    """Back to where one was."""
+    return Action(area, "close", "q escape", verb, says, place=99)

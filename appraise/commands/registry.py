@@ -4,9 +4,13 @@ A row says what a command is called, what it does, what it takes and which key d
 The rows of a family stand in one module, which is imported when that family is asked for.
 """
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from importlib import import_module
+
+_TYPED = re.compile(r" \([^)]*\)|: (?=[A-Z'\"]).*|; (?=[A-Z-]).*")
+"""What the help of a command says of how it is typed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +56,6 @@ class Command:
         target: The type of record that it is about; empty: none, or several.
         fields: Types of record whose fields may be written as FIELD=VALUE; a dotted one stands for
             the records within another, as piece.1 for the pieces of a lot.
-        key: The key that does it in the app, as the screen library names it.
         json: Whether it can print JSON.
         day: Whether it can be asked as of another day.
     """
@@ -62,9 +65,19 @@ class Command:
     takes: tuple[Arg, ...] = ()
     target: str = ""
     fields: tuple[str, ...] = ()
-    key: str = ""
     json: bool = True
     day: bool = True
+
+    @property
+    def key(self) -> str:
+        """The key that does it in the app, as the screen library names it; '' for none."""
+        return KEYS.get(self.name, "")
+
+    @property
+    def sentence(self) -> str:
+        """What it does as a sentence, without how it is typed on a command line."""
+        told = _TYPED.sub("", self.says)
+        return f"{told[:1].upper()}{told[1:]}."
 
     @property
     def family(self) -> str:
@@ -138,6 +151,18 @@ FAMILIES: Mapping[str, Family] = {
     "completion": Family("set up tab completion for your shell", f"{_ROWS}reference"),
 }
 """In the order of the help."""
+
+
+KEYS: Mapping[str, str] = {
+    "log add": "n", "log edit": "e", "log remove": "delete", "log outcome": "w", "log undo": "u",
+    "log redo": "ctrl+r", "log currency": "c", "log conflicts": "c", "kept add": "n",
+    "kept edit": "e", "kept check": "c", "kept arrival": "a", "kept sell": "s",
+    "kept remove": "delete", "kept schedule": "d", "kept care": "w", "lots add": "n",
+    "lots edit": "e", "lots bid": "b", "lots won": "w", "lots lost": "l", "lots pass": "x",
+    "lots remove": "delete", "budget": "b", "work done": "d", "work edit": "e",
+    "work remove": "delete", "track": "r", "report": "r", "year": "ctrl+y",
+}  # fmt: skip
+"""The keys of the app that do what a command does, on every screen where it can be done."""
 
 
 def commands_of(family: str) -> tuple[Command, ...]:

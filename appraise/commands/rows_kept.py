@@ -36,7 +36,7 @@ COMMANDS = (
     ),
     _of_one(
         "edit",
-        "edit fields: REF field=value ...; | between lines",
+        "edit the piece's record: REF field=value ...; | between lines",
         Arg("changes", "FIELD= clears the field", "FIELD=VALUE", "+", offers="field:kept"),
         fields=("kept",),
     ),

@@ -43,7 +43,7 @@ COMMANDS = (
         "edit an entry: ID field=value ...",
         Arg("changes", "FIELD= clears the field", "FIELD=VALUE", "+", offers="field:price"),
     ),
-    _log("undo", "undo the last change"),
+    _log("undo", "undo the last change to the log"),
     _log("redo", "redo the change last undone"),
     _of_one(
         "outcome",

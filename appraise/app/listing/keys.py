@@ -31,13 +31,7 @@ LISTING: tuple[Action, ...] = (
         "Photos confirm this claim (press again to clear).",
         place=1,
     ),
-    Action(
-        "listing",
-        "open('answers')",
-        "a",
-        "answers",
-        "All answers to this question.",
-    ),
+    Action("listing", "open('answers')", "a", "answers", "All answers to this question."),
     Action(
         "listing",
         "open('copy')",
