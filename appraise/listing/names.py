@@ -66,9 +66,8 @@ def name_flags(passage: Passage) -> Iterator[Flag]:
     if first is not None:
         yield made(phrase, *passage.span(*first))
         return
-    quoted = [(quote.start, quote.end) for quote in quotes(passage.text)]
     for match in _NAMED.finditer(passage.text):
-        if any(low <= match.start() < high for low, high in quoted):
+        if any(quote.start <= match.start() < quote.end for quote in quotes(passage.text)):
             continue
         name = str(match.lastgroup)
         places = passage.places(*match.span(name))

@@ -162,14 +162,21 @@ def walk(root: Node, ground: Ground, start: int) -> list[Walked]:
             found.append((kept or place, place, score, tuple(node.ends)))
         for gap, after in node.gaps.items():
             own = place if gap == AHEAD else kept
-            trail.append((after, place, score, own))
-            for at in range(place, min(place + MOST[gap], size)):
-                if wall[at] or not (gap == WIDE or small[at]):
+            for at in range(place, min(place + MOST[gap], size) + 1):
+                if at > place and (wall[at - 1] or not (gap == WIDE or small[at - 1])):
                     break
-                trail.append((after, at + 1, score, own))
+                if after.gaps:
+                    trail.append((after, at, score, own))
+                elif at < size:
+                    following = after.next
+                    for word, likeness in forms[at]:
+                        if word in following:
+                            less = likeness if likeness < score else score
+                            trail.append((following[word], at + 1, less, own))
         if place < size:
+            following = node.next
             for word, likeness in forms[place]:
-                child = node.next.get(word)
-                if child is not None:
-                    trail.append((child, place + 1, min(score, likeness), kept))
+                if word in following:
+                    less = likeness if likeness < score else score
+                    trail.append((following[word], place + 1, less, kept))
     return found

@@ -184,8 +184,10 @@ def _paired(passage: Passage, places: Sequence[range], named: Set[int]) -> dict[
         high = bisect_left(starts, words.stop + AFTER + 1)
         for number_of_cue in range(low, high):
             cost = _cost(passage, words, cues[number_of_cue])
-            near = MORE_COST if _leads_to_cents(passage, words, cues[number_of_cue]) else BARE_COST
-            if cost is not None and (not signed or at in named or cost <= near):
+            if cost is None:
+                continue
+            near = not signed or at in named or cost <= BARE_COST
+            if near or (cost <= MORE_COST and _leads_to_cents(passage, words, cues[number_of_cue])):
                 pairs.append((cost, at, number_of_cue))
     found: dict[int, str] = {}
     used: set[int] = set()
