@@ -50,6 +50,7 @@ class Desk(Undoes, Sheet[None], inherit_bindings=False):
         self._purse = self._wants = ""
         self._at = 0
         self._wanted: Draft | None = None
+        self._begun = False
 
     def draw(self, width: int, height: int) -> Sequence[Line]:
         """The three columns."""
@@ -79,9 +80,10 @@ class Desk(Undoes, Sheet[None], inherit_bindings=False):
             self.redraw()
 
     def on_screen_resume(self) -> None:
-        """Read the log again: something may have been logged or begun."""
-        self._look()
-        self.redraw()
+        """Read the log again: something may have been logged or begun since it was shown."""
+        if self._begun:
+            self.reread()
+        self._begun = True
 
     def _look(self) -> None:
         session, log = self.session, self.session.log
