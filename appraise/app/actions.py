@@ -117,6 +117,8 @@ ACTIONS: tuple[Action, ...] = (
         "previous part",
         "Go to the previous part.",
     ),
+    Action("piece", "point(1)", "right", "next drawing", "See the drawing of the next answer."),
+    Action("piece", "point(-1)", "left", "last drawing", "See the drawing of the answer before."),
     Action("piece", "suggested", "g", "best check", "Go to the most useful check."),
     Action(
         "piece",

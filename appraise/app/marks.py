@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from appraise.base.cells import ASCII, BRAILLE
+
 WARN, DOUBT, ORDER, UNSEEN = "!", "?", ".", "-"
 
 
@@ -18,6 +20,7 @@ class Marks:
         half: Half a cell of a bar, or nothing.
         more: What stands for text that was cut.
         here: What points at the line one is on.
+        grain: What drawings are made of.
     """
 
     rule: str
@@ -29,10 +32,11 @@ class Marks:
     half: str
     more: str
     here: str
+    grain: str
 
 
-FINE = Marks("─", "│", "┬", "┴", ("┌", "┐", "└", "┘"), "━", "╸", "…", "›")
-PLAIN = Marks("-", "|", "+", "+", ("+", "+", "+", "+"), "#", "", "..", ">")
+FINE = Marks("─", "│", "┬", "┴", ("┌", "┐", "└", "┘"), "━", "╸", "…", "›", BRAILLE)
+PLAIN = Marks("-", "|", "+", "+", ("+", "+", "+", "+"), "#", "", "..", ">", ASCII)
 
 
 def marks_for(ascii_only: bool) -> Marks:

@@ -11,7 +11,7 @@ from appraise.base.drawing import HEIGHT, WIDTH, Stroke
 
 Dot = tuple[int, int]
 
-BRAILLE, BLOCKS, ASCII = "braille", "blocks", "ascii"
+GRAINS = BRAILLE, BLOCKS, ASCII = ("braille", "blocks", "ascii")
 NOISE = 1e-9  # of a dot: what reckoning with fractions may be off by
 ACROSS, ROWS = 24, 8  # cells of a drawing at its usual size
 _GRAIN = {BRAILLE: (2, 4), BLOCKS: (2, 2), ASCII: (2, 4)}

@@ -15,6 +15,7 @@ HOMES = {
     "advice": ("card", "care", "never"),
     "checks": ("checks", "knowledge"),
     "places": ("paths",),
+    "figures": ("knowledge figure",),
     "venues": ("rates",),
     "logfiles": ("log import", "log export"),
     "track": ("log outcome",),

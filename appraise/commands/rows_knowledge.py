@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+from appraise.base.cells import GRAINS
 from appraise.commands.registry import Arg, Command
 from appraise.knowledge.basics import KINDS, REGIONS, UNJUDGED
 
@@ -18,6 +19,16 @@ COMMANDS = (
         "knowledge check",
         "check the knowledge files: list faulty rows, count the rest",
         (Arg("directory", "your own knowledge files", "DIR", "?", Path),),
+        day=False,
+    ),
+    Command(
+        "knowledge figure",
+        "draw what an answer or a check shows; without a name: list the drawings",
+        (
+            Arg("figure", "its name", "NAME", "?"),
+            Arg("--across", "how many cells wide", "CELLS", kind=int),
+            Arg("--drawn", "of what it is made", choices=GRAINS),
+        ),
         day=False,
     ),
     Command(

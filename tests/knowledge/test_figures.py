@@ -16,9 +16,9 @@ SHAPES = (
     "mat.shape", "mat.surface", "mat.position", "preserver.form", "preserver.corners", "case.build",
     "case.outline", "case.sleeve", "case.pictures", "mount.form", "mount.corners", "mount.edge",
     "mount.stereo-corners", "mount.stereo-bend", "mount.decoration", "hinge.kind", "clasp.kind",
-    "clasp.meets", "package.fit", "seal.state", "seal.paper", "plate.mirror", "plate.magnet",
-    "plate.outline", "plate.curved-glass", "image.dots", "case.detail", "case.well",
-    "case.hinge-hardware", "slide.frame", "print.postcard-border",
+    "clasp.meets", "case.halves", "package.size-match", "package.fit", "seal.state", "seal.paper",
+    "plate.mirror", "plate.magnet", "plate.outline", "plate.curved-glass", "image.dots",
+    "case.detail", "case.well", "case.hinge-hardware", "slide.frame", "print.postcard-border",
 )  # fmt: skip
 """The checks whose answers are shapes, so that each of them can be drawn."""
 SHAPELESS = {("case.build", "hidden")}

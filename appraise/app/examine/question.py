@@ -1,7 +1,8 @@
 """The left column: the question, its answers, what to know beside it, and the warnings below."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
+from appraise.app.examine.figure import pictured
 from appraise.app.examine.order import place_in_part
 from appraise.app.examine.state import NUMBERED, Examination
 from appraise.app.examine.waiting import waiting
@@ -16,6 +17,7 @@ from appraise.verdict import cautions_at
 
 LEAST, FEWEST = 3, 1  # lines kept for warnings, and where notes need the room
 CARE = "care"  # how the names of cautions begin
+SPARE = {"why", "own"}  # notes that give way to a drawing
 MUST = {"care 0", "how"}  # notes for which blank lines are given up
 
 Block = list[Line]
@@ -31,10 +33,11 @@ def question(
     """
     if not exam.asked:
         return _between(exam, marks, width, height, alone)
-    head, answers = _head(exam, width), _answers(exam, marks, width)
-    told = _notes(exam, width)
+    head, told = _head(exam, width), _notes(exam, width)
     below = warnings(exam, marks, width, alone=alone)
-    room = height - len(head) - len(answers) - min(len(below), LEAST) - 1
+    room = height - len(head) - min(len(below), LEAST) - 1
+    answers = _shown(exam, marks, width, told, room)
+    room -= len(answers)
     must = MUST & set(told)
     if not must <= _fit(told, room):
         head = [row for row in head if row]
@@ -66,7 +69,7 @@ def top_half(exam: Examination, marks: Marks, width: int) -> list[Line]:
     if not exam.asked:
         return waiting(exam, marks, width)
     notes = [row for block in _notes(exam, width).values() for row in block]
-    return [*_head(exam, width), *_answers(exam, marks, width), *notes]
+    return [*_head(exam, width), *next(_pictured(exam, marks, width)), *notes]
 
 
 def _head(exam: Examination, width: int) -> Block:
@@ -77,6 +80,21 @@ def _head(exam: Examination, width: int) -> Block:
     stop = ("seen enough   " if exam.enough else "", "good")
     head = ends(line((part, "head")), line(stop, (told, "quiet")), width)
     return [head, EMPTY, *fold(check.ask, width, role="strong"), EMPTY]
+
+
+def _shown(exam: Examination, marks: Marks, width: int, told: dict[str, Block], room: int) -> Block:
+    """The answers, with a drawing where no note of importance has to give way to it."""
+    answers = _answers(exam, marks, width)
+    wanted = (_fit(told, room - len(answers)) | MUST & set(told)) - SPARE
+    fitting = (
+        one for one in _pictured(exam, marks, width) if wanted <= _fit(told, room - len(one))
+    )
+    return next(fitting, answers)
+
+
+def _pictured(exam: Examination, marks: Marks, width: int) -> Iterator[Block]:
+    """The answers with a drawing beside them, the largest first, and last without one."""
+    return pictured(exam, lambda room: _answers(exam, marks, room), marks, width)
 
 
 def _answers(exam: Examination, marks: Marks, width: int) -> Block:

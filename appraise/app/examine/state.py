@@ -33,6 +33,7 @@ class Examination:
         asked: Whether it is asked: decided, and open for an answer.
         known: How the next answers are known; empty: as usual for the channel.
         typed: What was typed to narrow the answers.
+        pointed: How many drawings further one has looked than the one that stands there first.
         verdict: The last one; None until the first has come.
         aside: That it is on the list or has a twin, in one line; '' for neither.
         turn: Counts the states of the piece; verdicts of earlier ones are dropped.
@@ -44,6 +45,7 @@ class Examination:
         self.draft = draft
         self.known = ""
         self.typed = ""
+        self.pointed = 0
         self.verdict: Verdict | None = None
         self.aside = ""
         self.turn = 0
@@ -148,6 +150,7 @@ class Examination:
         """Ask a check; none where the kind of piece has none."""
         self.at = check
         self.typed = ""
+        self.pointed = 0
         self.asked = bool(check)
 
     def back(self) -> bool:

@@ -160,6 +160,11 @@ class Examine(Sheet[None], inherit_bindings=False):
         self.exam.step_part(by)
         self.redraw()
 
+    def action_point(self, by: int) -> None:
+        """Look at another answer's drawing; nothing is answered."""
+        self.exam.pointed += by
+        self.redraw()
+
     def action_suggested(self) -> None:
         """The check that tells most."""
         self.exam.go_best()
