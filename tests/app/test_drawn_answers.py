@@ -57,6 +57,8 @@ async def test_how_to_look_comes_first_where_it_is_drawn_and_a_given_answer_befo
         exam.change(exam.piece.with_finding("plate.mirror", "stays", "in-hand"))
         await ask(pilot, "plate.mirror")
         assert "2 it stays positive" in left(app)
+        await ask(pilot, "seal.broken")
+        assert "what is meant" in left(app)
 
 
 @pytest.mark.parametrize("size", [(80, 24), (72, 24), (60, 20)])

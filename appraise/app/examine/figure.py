@@ -85,9 +85,13 @@ def shown(exam: Examination) -> tuple[str, str, str] | None:
 
 
 def drawn_of(exam: Examination) -> list[tuple[str, str, str, str]]:
-    """What can be drawn at a check: number, name, words, and the answer's id; how to look first."""
+    """What can be drawn at a check: number, name, words, and the answer's id.
+
+    How to look comes first, or of damage what is meant by it.
+    """
     answers = enumerate(exam.answers[:NUMBERED], start=1)
-    found = [("", exam.check.figure, "how to look", "")]
+    lead = "what is meant" if exam.check.defect else "how to look"
+    found = [("", exam.check.figure, lead, "")]
     found += [(str(n), one.figure, one.says, one.id) for n, one in answers]
     return [one for one in found if one[1] in _there()]
 
