@@ -29,7 +29,8 @@ _NAMES: Mapping[str, str] = {
     **{"nz$": "NZD", "hk$": "HKD", "s$": "SGD", "r$": "BRL", "$": "$", "£": "GBP", "₤": "GBP"},
     **{"€": "EUR", "¥": "JPY", "₹": "INR", "₺": "TRY", "₪": "ILS", "₩": "KRW", "kč": "CZK"},
     **{"zł": "PLN", "kr": "kr", "fr": "CHF", "sfr": "CHF", "stg": "GBP", "quid": "GBP"},
-    **{"dollar": "$", "dollars": "$", "buck": "$", "bucks": "$", "pound": "GBP", "pounds": "GBP"},
+    **dict.fromkeys(("dollar", "dollars", "buck", "bucks", "bux", "dlr", "dlrs", "dols"), "$"),
+    **{"pound": "GBP", "pounds": "GBP"},
     **{"euro": "EUR", "euros": "EUR", "franc": "CHF", "francs": "CHF", "franken": "CHF"},
     **{"yen": "JPY", "kronor": "SEK", "kroner": "DKK"},
 }
