@@ -28,9 +28,9 @@ _NAMES: Mapping[str, str] = {
     **{"us$": "USD", "usd$": "USD", "au$": "AUD", "a$": "AUD", "ca$": "CAD", "c$": "CAD"},
     **{"nz$": "NZD", "hk$": "HKD", "s$": "SGD", "r$": "BRL", "$": "$", "£": "GBP", "₤": "GBP"},
     **{"€": "EUR", "¥": "JPY", "₹": "INR", "₺": "TRY", "₪": "ILS", "₩": "KRW", "kč": "CZK"},
-    **{"zł": "PLN", "kr": "kr", "fr": "CHF", "sfr": "CHF", "stg": "GBP", "quid": "GBP"},
+    **{"zł": "PLN", "kr": "kr", "fr": "CHF", "sfr": "CHF", "stg": "GBP"},
     **dict.fromkeys(("dollar", "dollars", "buck", "bucks", "bux", "dlr", "dlrs", "dols"), "$"),
-    **{"pound": "GBP", "pounds": "GBP"},
+    **dict.fromkeys(("pound", "pounds", "quid", "squid"), "GBP"),
     **{"euro": "EUR", "euros": "EUR", "franc": "CHF", "francs": "CHF", "franken": "CHF"},
     **{"yen": "JPY", "kronor": "SEK", "kroner": "DKK"},
 }
