@@ -29,6 +29,7 @@ from appraise.reading.plain_warnings import (
 from appraise.reading.reading import Reading
 from appraise.reading.words import word_for
 from appraise.reading.written import written_date
+from appraise.records.piece import IN_HAND
 
 MODERN = BELONGING[2:]
 SHOWN = 3
@@ -104,7 +105,9 @@ def _belonging(
         chance = sum(now[place] for place in places)
         start = sum(prior[place] for place in places)
         ratio = _odds(chance, 1 - chance) / _odds(start, 1 - start)
-        certain = name == "modern" and chance >= knowledge.weights.raise_chance
+        certain = name == "modern" and (
+            chance >= knowledge.weights.raise_chance or decisive_sign(reading, knowledge)
+        )
         if not certain and not _raised(chance, ratio, knowledge):
             continue
         telling = [
@@ -123,6 +126,18 @@ def _belonging(
             innocent=_innocent(name, telling, knowledge),
             look_next=_look_next(reading, towards),
         )
+
+
+def decisive_sign(reading: Reading, knowledge: Knowledge) -> bool:
+    """Whether a decisive sign of modern work was seen in hand, whatever else speaks against it."""
+    for one in reading.evidence:
+        table = one.check.table("belonging")
+        if table is None or not one.check.decisive or one.finding.known != IN_HAND:
+            continue
+        modern = max(table.rows[state][one.answer] for state in MODERN)
+        if modern >= knowledge.weights.strong_ratio * table.rows["together"][one.answer]:
+            return True
+    return False
 
 
 def _nameless(one: Reason, knowledge: Knowledge) -> bool:

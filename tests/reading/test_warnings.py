@@ -182,3 +182,30 @@ def _shipped_piece(rng: random.Random) -> Piece:
         check = rng.choice(able)
         piece = piece.with_finding(check.id, rng.choice(check.answers).id)
     return piece
+
+
+def decisive_answers():
+    """Every answer by which a decisive check tells modern work, seen in hand."""
+    for check in shipped().checks.values():
+        table = check.table("belonging") if check.decisive else None
+        for place, answer in enumerate(check.answers if table else ()):
+            modern = max(table.rows[state][place] for state in BELONGING[2:])
+            if modern >= shipped().weights.strong_ratio * table.rows["together"][place]:
+                yield check.id, answer.id
+
+
+@pytest.mark.parametrize(("check", "answer"), list(decisive_answers()))
+def test_a_decisive_sign_in_hand_warns_whatever_else_speaks_for_the_period(check, answer):
+    knowledge = shipped()
+    kind = next(kind for kind in knowledge.checks[check].kinds if kind in ("cased", "card"))
+    sound = Piece(kind=kind)
+    for other in read(sound, knowledge).checks:
+        table = other.table("belonging")
+        if table is not None and other.id != check:
+            row = table.rows["together"]
+            modern = [max(table.rows[state][n] for state in BELONGING[2:]) for n in range(len(row))]
+            best = max(range(len(row)), key=lambda n: row[n] / modern[n])
+            sound = sound.with_finding(other.id, other.answers[best].id, "in-hand")
+    piece = sound.with_finding(check, answer, "in-hand")
+    assert "reproduction" in {one.id for one in warned(piece, knowledge)[1]}
+    assert "reproduction" not in {one.id for one in warned(sound, knowledge)[1]}
