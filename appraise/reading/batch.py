@@ -1,10 +1,13 @@
 """Many sets of further answers weighed at once in one joint table."""
 
+from collections.abc import Iterator
+from functools import reduce
+
 import numpy as np
 
 from appraise.reading.factors import Factors
 from appraise.reading.frame import AXES, SPAN, Array
-from appraise.reading.joint import Joint, axis_numbers
+from appraise.reading.joint import Joint, axis_numbers, either
 from appraise.reading.simulation import Places
 from appraise.reading.years import Lines, lines_of, year_sums, year_terms
 
@@ -69,19 +72,37 @@ class Batch:
 
     def states(self) -> Array:
         """(N, 5) P(h) after all that was added."""
-        prior = self._joint.prior[np.ix_(self._m, self._p)][None]
-        for axes, table in sorted(self._tables.items(), key=lambda item: item[1].size):
-            shape = [self._count] + [1] * len(AXES)
-            for size, place in zip(table.shape[1:], axis_numbers(axes), strict=True):
-                shape[1 + place] = size
-            prior = prior * table.reshape(shape)
         side = self._side
         lines = Lines(side["image"], side["dress"], self._package, side["housing"], self._loose)
         terms = year_terms(self._frame, lines, self._frame.housing_years[self._m])
         sums = year_sums(self._frame, terms, self._frame.process_years[self._p])
-        weights = (prior.sum(axis=6) * sums).sum(axis=(1, 2, 4, 5))
+        weights = np.einsum("nmphuc,nmphuc->nh", self._cells(), sums)
         found: Array = weights / weights.sum(axis=1, keepdims=True)
         return found
+
+    def _cells(self) -> Array:
+        """(N, M, P, 5, 2, 2) what each cell holds apart from the sum over years.
+
+        What bears on no housing is multiplied first, so that few arrays have all axes.
+        """
+        prior = self._joint.prior[np.ix_(self._m, self._p)]
+        free = reduce(np.multiply, self._wide(housed=False), np.ones((self._count,) + (1,) * 6))
+        housed = reduce(np.multiply, self._wide(housed=True), np.ones((self._count,) + (1,) * 6))
+        if housed.shape[-1] == 1:
+            found = prior[..., 0] * free[..., 0]
+            found += prior[..., 1] * free[..., -1]
+            found *= housed[..., 0]
+            return found
+        return either(prior * free * housed)
+
+    def _wide(self, housed: bool) -> Iterator[Array]:
+        """What was added for checks that bear on the housing, or do not, over (N, *AXES)."""
+        for axes, table in self._tables.items():
+            if (AXES[0] in axes) == housed:
+                shape = [self._count] + [1] * len(AXES)
+                for size, place in zip(table.shape[1:], axis_numbers(axes), strict=True):
+                    shape[1 + place] = size
+                yield table.reshape(shape)
 
 
 def _chosen(rows: Array, places: Places) -> Array:
