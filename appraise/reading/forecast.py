@@ -23,7 +23,7 @@ from appraise.reading.evidence import (
 from appraise.reading.factors import axes_of, dated_rows, factors_of, state_rows
 from appraise.reading.frame import Array, Vector
 from appraise.reading.information import information, informations
-from appraise.reading.joint import solve
+from appraise.reading.joint import resolved, solve
 from appraise.reading.reading import Reading
 from appraise.reading.usual import Usual
 from appraise.reading.views import BOTH, Views, chances, states_of
@@ -87,7 +87,8 @@ class Forecast:
         self.open_names = frozenset(check.id for check in self.open)
         self._order = {name: place for place, name in enumerate(knowledge.checks)}
         self._demoted: dict[str, Views] = {}
-        self._tables = {_key(self._bearing(self.reading.evidence)): self.reading.views}
+        self._before = self._bearing(self.reading.evidence)
+        self._tables = {_key(self._before): self.reading.views}
         self._counting: dict[tuple[object, ...], Array] = {}
         self._hanging = [one for name in found if (one := knowledge.checks.get(name)) and one.when]
         self._asked = {name for one in self.reading.evidence for name in one.check.when}
@@ -221,8 +222,7 @@ class Forecast:
     def _without_leader(self, group: str) -> Views:
         """The table once the leader of a group has become one of its followers."""
         evidence = [
-            replace(one, leads=False) if one.check.group == group else one
-            for one in self._bearing(self.reading.evidence)
+            replace(one, leads=False) if one.check.group == group else one for one in self._before
         ]
         return self._views(evidence)
 
@@ -234,7 +234,10 @@ class Forecast:
             factors = factors_of(
                 evidence, self.frame, self.knowledge, reading.factors.belonging, reading.told
             )
-            joint = solve(self.frame, factors, piece.channel, piece.subjects)
+            if self._dates(evidence) == self._dates(self._before):
+                joint = resolved(reading.joint, factors, piece.channel, piece.subjects)
+            else:
+                joint = solve(self.frame, factors, piece.channel, piece.subjects)
             self._tables[key] = Views(joint, factors)
         return self._tables[key]
 
@@ -307,11 +310,16 @@ class Forecast:
             if not one.silent and (axes_of(one.check, self.frame) or one.check.dates)
         ]
 
+    def _dates(self, evidence: Iterable[Evidence]) -> tuple[tuple[str, int, bool], ...]:
+        """What tells those apart that date a part."""
+        return _key([one for one in evidence if not axes_of(one.check, self.frame)])
+
     def _undated_part(self, evidence: Sequence[Evidence]) -> tuple[Check, Array] | None:
         """A check of a part and the line (1, Y) that takes its dates away, if nothing else goes."""
-        left, before = set(_key(evidence)), self._bearing(self.reading.evidence)
+        left, before = set(_key(evidence)), self._before
         gone = [one for one in before if _named(one) not in left]
-        lines = [one.values for one in self.reading.factors.dated if one.evidence in gone]
+        names = {one.id for one in gone}
+        lines = [one.values for one in self.reading.factors.dated if one.id in names]
         parts = {one.check.part for one in gone}
         if len(left) + len(gone) > len(before) or not len(lines) == len(gone) > 0:
             return None

@@ -31,6 +31,7 @@ class Joint:
         cells: prior times each cell's sum over years, not normalised.
         total: Their sum: P(evidence), up to the model's constants.
         terms: The terms that depend on years.
+        sums: (M, P, 5, 2, C) each cell's sum over years.
         by_state: Weights over (housing, process, belonging, package).
     """
 
@@ -39,6 +40,7 @@ class Joint:
     cells: Array
     total: float
     terms: YearTerms
+    sums: Array
     by_state: Array
 
     @property
@@ -69,10 +71,23 @@ def solve(frame: Frame, factors: Factors, channel: str, subjects: Sequence[str])
         subjects: What it shows; soldiers and famous sitters move the chance of a modern picture.
     """
     terms = year_terms(frame, lines_of(factors), frame.housing_years)
-    prior = prior_cells(frame, factors, frame.modern(channel, subjects))
-    cells = prior * year_sums(frame, terms, frame.process_years)[..., None]
+    sums = year_sums(frame, terms, frame.process_years)
+    return _table(frame, factors, frame.modern(channel, subjects), terms, sums)
+
+
+def resolved(joint: Joint, factors: Factors, channel: str, subjects: Sequence[str]) -> Joint:
+    """The same as `solve` where nothing but the evidence over states is another."""
+    modern = joint.frame.modern(channel, subjects)
+    return _table(joint.frame, factors, modern, joint.terms, joint.sums)
+
+
+def _table(
+    frame: Frame, factors: Factors, modern: tuple[float, float], terms: YearTerms, sums: Array
+) -> Joint:
+    prior = prior_cells(frame, factors, modern)
+    cells = prior * sums[..., None]
     by_state = either(either(cells))
-    return Joint(frame, prior, cells, float(by_state.sum()), terms, by_state)
+    return Joint(frame, prior, cells, float(by_state.sum()), terms, sums, by_state)
 
 
 def prior_cells(frame: Frame, factors: Factors, modern: tuple[float, float]) -> Array:
