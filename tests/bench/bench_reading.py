@@ -36,7 +36,7 @@ from appraise.reading.evidence import gather  # noqa: E402
 from appraise.reading.factors import factors_of  # noqa: E402
 from appraise.reading.frame import frame_for  # noqa: E402
 from appraise.reading.joint import PERIOD, Joint, solve  # noqa: E402
-from appraise.reading.reading import margins, read  # noqa: E402
+from appraise.reading.reading import Reading, margins, read  # noqa: E402
 from appraise.reading.several import influences_of, piece_warnings  # noqa: E402
 from appraise.reading.spans import span_of  # noqa: E402
 from appraise.reading.views import Views  # noqa: E402
@@ -118,9 +118,9 @@ def solved(piece: Piece, knowledge: Knowledge) -> Joint:
     return solve(frame, factors, piece.channel, piece.subject)
 
 
-def decisive(piece: Piece, knowledge: Knowledge) -> bool:
-    """Whether a decisive sign of modern work was seen in hand."""
-    for one in piece.findings.values():
+def decisive(reading: Reading, knowledge: Knowledge) -> bool:
+    """Whether a decisive sign of modern work was seen in hand, of what lies there at all."""
+    for one in (finding.finding for finding in reading.evidence):
         check = knowledge.checks[one.check]
         if check.decisive and one.known == "in-hand" and (table := check.table("belonging")):
             place = check.index(one.answer)
@@ -164,7 +164,7 @@ def _warn(piece: Piece, knowledge: Knowledge, h: int, year: int, weight: float, 
     modern = [one for one in found if one.id == "reproduction"]
     if h < 2:
         told.period.append((any(one.strong for one in modern), weight))
-    elif decisive(piece, knowledge):
+    elif decisive(reading, knowledge):
         told.sure.append((bool(modern), weight))
 
 
