@@ -39,7 +39,6 @@ _SHOWN = {
     "right_square_bracket": "]",
     "escape": "esc",
     "delete": "del",
-    "colon": ":",
 }
 
 
@@ -108,22 +107,22 @@ def undoing(area: str, place: int = 0) -> tuple[Action, ...]:
 
 
 def walking(
-    area: str, *, page: str = "space", back: str = "", leaps: bool = True, ends: bool = False
+    area: str, *, page: str = "space", leaps: bool = True, ends: bool = False
 ) -> tuple[Action, ...]:
     """The keys by which one moves in a list: lines, pages, and its ends."""
     moves = [
-        ("step(1)", "down j", "down", "Down a line."),
-        ("step(-1)", "up k", "up", "Up a line."),
+        ("step(1)", "down", "down", "Down a line."),
+        ("step(-1)", "up", "up", "Up a line."),
     ]
     if leaps:
         moves += [
-            ("leap(1)", f"pagedown {page}", "page down", "Down a page."),
-            ("leap(-1)", f"pageup {back}".strip(), "page up", "Up a page."),
+            ("leap(1)", f"pagedown {page}".strip(), "page down", "Down a page."),
+            ("leap(-1)", "pageup", "page up", "Up a page."),
         ]
     if ends:
         moves += [
-            ("end(-1)", "home g", "first", "To the first line."),
-            ("end(1)", "end G", "last", "To the last line."),
+            ("end(-1)", "home", "first", "To the first line."),
+            ("end(1)", "end", "last", "To the last line."),
         ]
     return tuple(Action(area, *move, palette=False) for move in moves)
 

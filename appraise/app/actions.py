@@ -15,7 +15,7 @@ ACTIONS: tuple[Action, ...] = (
     Action(
         "any", "app.help", "question_mark f1", "keys", "Show the keys of this screen.", place=98
     ),
-    Action("any", "app.palette", "ctrl+p colon", "find an action", "Find an action by its name."),
+    Action("any", "app.palette", "ctrl+p", "find an action", "Find an action by its name."),
     Action("any", "app.theme", "t", "day or night", "Switch between the day and night themes."),
     Action(
         "any", "app.discretion", "m", "amounts", "Show or hide all amounts: a seller can read them."
@@ -57,8 +57,8 @@ ACTIONS: tuple[Action, ...] = (
         palette=False,
     ),
     *undoing("desk"),
-    Action("desk", "step(-1)", "up k", "up", "Select the piece above.", palette=False),
-    Action("desk", "step(1)", "down j", "down", "Select the piece below.", palette=False),
+    Action("desk", "step(-1)", "up", "up", "Select the piece above.", palette=False),
+    Action("desk", "step(1)", "down", "down", "Select the piece below.", palette=False),
     of("log currency", "desk", "currency"),
     of("track", "desk", "track record"),
     Action("desk", "app.leave", "q", "quit", "Quit; everything is saved.", place=99),
@@ -107,8 +107,8 @@ ACTIONS: tuple[Action, ...] = (
     ),
     Action("piece", "undo", "u", "undo", "Undo the last change."),
     Action("piece", "redo", "ctrl+r", "redo", "Redo."),
-    Action("piece", "step(1)", "down j", "next check", "Go to the next check."),
-    Action("piece", "step(-1)", "up k", "previous check", "Go to the previous check."),
+    Action("piece", "step(1)", "down", "next check", "Go to the next check."),
+    Action("piece", "step(-1)", "up", "previous check", "Go to the previous check."),
     Action("piece", "part(1)", "tab right_square_bracket", "next part", "Go to the next part."),
     Action(
         "piece",
@@ -153,7 +153,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("prices", "hold", "h", "add to Kept", "Add this purchase to the pieces you own."),
     *undoing("prices", place=5),
     of("log conflicts", "prices", "disagreements", "disagree"),
-    *walking("prices", page="ctrl+d", back="ctrl+u", ends=True),
+    *walking("prices", page="", ends=True),
     Action("prices", "sort", "s", "sort", "Sort by the next column."),
     Action("prices", "turn", "S", "reverse", "Reverse the sort order."),
     Action(

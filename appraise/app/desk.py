@@ -200,15 +200,15 @@ class Desk(Undoes, Sheet[None], inherit_bindings=False):
 
     def action_prices(self) -> None:
         """Open your price log."""
-        from appraise.app.prices.view import Prices  # 10 ms
+        from appraise.app.prices.view import PricesScreen  # 10 ms
 
-        self.app.push_screen(Prices())
+        self.app.push_screen(PricesScreen())
 
     def action_lots(self) -> None:
         """Open the lots that are followed."""
-        from appraise.app.lots.view import Lots  # 20 ms
+        from appraise.app.lots.view import LotsScreen  # 20 ms
 
-        self.app.push_screen(Lots())
+        self.app.push_screen(LotsScreen())
 
     def action_kept(self) -> None:
         """Open what one owns."""
@@ -230,7 +230,7 @@ class Desk(Undoes, Sheet[None], inherit_bindings=False):
 
     def action_currency(self) -> None:
         """Choose the currency of all prices."""
-        from appraise.app.form import Field, Form  # 4 ms
+        from appraise.app.form import Form, FormField  # 4 ms
         from appraise.base.money import EXPONENTS
 
         def keep(values: Values) -> None:
@@ -241,5 +241,5 @@ class Desk(Undoes, Sheet[None], inherit_bindings=False):
             "rates)."
         )
         now = self.session.settings.currency
-        field = Field("currency", "currency", now, choices=tuple(EXPONENTS))
+        field = FormField("currency", "currency", now, choices=tuple(EXPONENTS))
         self.app.push_screen(Form("The currency of your prices", [field], keep, note))

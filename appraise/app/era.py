@@ -7,7 +7,7 @@ from functools import partial
 from itertools import groupby
 
 from appraise.app.fieldwords import Values, word_in
-from appraise.app.form import Field, Form
+from appraise.app.form import Form, FormField
 from appraise.app.lines import EMPTY, Line, fold, line
 from appraise.app.page import Page
 from appraise.app.sheet import Sheet
@@ -27,9 +27,9 @@ def open_year(screen: Sheet[object]) -> None:
         screen.say("The knowledge is still being read.")
         return
     fields = [
-        Field("year", "year", SOME_YEAR, f"From {FIRST_YEAR} to {LAST_YEAR}."),
-        Field("kind", "kind", "", "Of one kind of piece only; empty for every kind.", KINDS),
-        Field("region", "made in", "unknown", choices=(*REGIONS, "unknown")),
+        FormField("year", "year", SOME_YEAR, f"From {FIRST_YEAR} to {LAST_YEAR}."),
+        FormField("kind", "kind", "", "Of one kind of piece only; empty for every kind.", KINDS),
+        FormField("region", "made in", "unknown", choices=(*REGIONS, "unknown")),
     ]
     asked: list[tuple[int, tuple[Current, ...]]] = []
 

@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
-class Field:
+class FormField:
     """One field of a form.
 
     Attributes:
@@ -49,7 +49,7 @@ def fields_of(
     knowledge: Knowledge | None,
     shown: Mapping[str, str] | None = None,
     choices: Mapping[str, Sequence[str]] | None = None,
-) -> list[Field]:
+) -> list[FormField]:
     """Every field of a record that is typed, filled in as it stands.
 
     Args:
@@ -60,7 +60,7 @@ def fields_of(
     """
     texts, words = {**written(thing), **(shown or {})}, choices or {}
     return [
-        Field(
+        FormField(
             name,
             each.asks or each.title,
             " ".join(texts[name].split()),
@@ -99,7 +99,7 @@ class Form(Sheet[bool], inherit_bindings=False):
     AUTO_FOCUS = "Input"
     BINDINGS: ClassVar[list[BindingType]] = bindings_of("form")
 
-    def __init__(self, title: str, fields: Sequence[Field], keep: Keep, note: str = "") -> None:
+    def __init__(self, title: str, fields: Sequence[FormField], keep: Keep, note: str = "") -> None:
         super().__init__()
         self._title = title
         self._fields = tuple(fields)
@@ -140,7 +140,7 @@ class Form(Sheet[bool], inherit_bindings=False):
         return [*out, *hint_lines(told, field.choices if field else (), width, height - len(out))]
 
     @property
-    def _focused(self) -> Field | None:
+    def _focused(self) -> FormField | None:
         name = self.focused.id if self.focused else None
         return next((one for one in self._fields if f"field-{one.name}" == name), None)
 
@@ -181,7 +181,7 @@ class Form(Sheet[bool], inherit_bindings=False):
         self.dismiss(True)
 
 
-def _label(field: Field) -> Callable[[int, int], list[Line]]:
+def _label(field: FormField) -> Callable[[int, int], list[Line]]:
     def draw(width: int, height: int) -> list[Line]:
         return [line(" ", (clip(field.label, width - 1), "quiet"))]
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
-from appraise.app.form import Field, Form, fields_of
+from appraise.app.form import Form, FormField, fields_of
 from appraise.app.sheet import Question
 from appraise.commands import records
 from appraise.commands.kinds import KINDS
@@ -25,7 +25,7 @@ Values = Mapping[str, str]
 def ask(
     sheet: Sheet[Any],
     title: str,
-    fields: Sequence[Field],
+    fields: Sequence[FormField],
     take: Callable[[Values], object],
     then: Then,
     note: str = "",

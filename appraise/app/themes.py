@@ -1,4 +1,4 @@
-"""Two themes of our own: `daylight`, ink on warm paper, and `night`, soft light on near-black.
+"""Two themes of our own: `daylight`, ink on pale paper, and `night`, soft light on near-black.
 
 Every text colour stands at 7:1 or more on both grounds of its theme, the enhanced contrast of
 WCAG 2.1 (W3C, success criterion 1.4.6); a test computes it.
@@ -34,11 +34,11 @@ class Colours:
 
 
 DAYLIGHT = Colours(
-    paper="#F8F2E4",
-    card="#E8E1CF",
-    ink="#17130E",
-    quiet="#474340",
-    accent="#172E66",
+    paper="#F2F4F0",
+    card="#DDE2DA",
+    ink="#131613",
+    quiet="#40453F",
+    accent="#2B2A6B",
     warn="#7E1B10",
     doubt="#5B4103",
     good="#1E4A2B",

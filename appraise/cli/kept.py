@@ -50,7 +50,7 @@ def run_show(args: argparse.Namespace, context: Context) -> Exit:
     from appraise.base.files import write_new
     from appraise.pricing.cost_basis import all_in_price
     from appraise.report.kept import page_document, page_text
-    from appraise.report.keptpage import Matter
+    from appraise.report.keptpage import PageInput
     from appraise.store.owned_pieces import entry_behind
     from appraise.store.venue_book import read_book
 
@@ -62,7 +62,7 @@ def run_show(args: argparse.Namespace, context: Context) -> Exit:
             raise InputError("holds no piece file", one.thing.title)
         write_new(args.piece, one.thing.piece.encode(), mend="Name another file.")
     cost = all_in_price(entry, currency, book) if entry else None
-    matter = Matter(one.id, one.thing, entry, cost, context.knowledge(), context.as_of)
+    matter = PageInput(one.id, one.thing, entry, cost, context.knowledge(), context.as_of)
     context.show(page_document(matter), page_text(matter))
     return Exit.DONE
 

@@ -11,7 +11,7 @@ from appraise.cli.subject import named
 
 def run_record(args: argparse.Namespace, context: Context) -> Exit:
     """Show the record of a piece file, or of an entry of the log with its pictures."""
-    from appraise.report.object_id import Subject, object_id, record_json, record_text
+    from appraise.report.object_id import RecordedPiece, object_id, record_json, record_text
     from appraise.verdict import judge
 
     knowledge = context.knowledge()
@@ -19,6 +19,6 @@ def run_record(args: argparse.Namespace, context: Context) -> Exit:
     pictures, number = (len(meant.entry.pictures), meant.entry.id) if meant.entry else (0, "")
     number = (meant.kept.number if meant.kept else "") or number
     verdict = judge(meant.piece, knowledge, None, context.as_of)
-    record = object_id(Subject(verdict, knowledge, pictures, number))
+    record = object_id(RecordedPiece(verdict, knowledge, pictures, number))
     context.show(record_json(record), record_text(record))
     return Exit.DONE

@@ -26,7 +26,7 @@ class Promise:
         title: The lot.
         bid: The bid, in the sale's currency.
         cost: The whole bill in the base currency; None where a rate is missing.
-        chance: How likely it wins by the user's own word, in 100; None: not said.
+        chance: How likely it wins by the user's own word, as a percentage; None: not said.
     """
 
     id: str

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from appraise.base.money import Money
 from appraise.reading.reading import Reading
-from appraise.records.entry import Entry, Estimate
+from appraise.records.entry import Entry, LoggedEstimate
 from appraise.verdict import Verdict
 
 if TYPE_CHECKING:
@@ -69,7 +69,7 @@ def _condition(verdict: Verdict) -> float | None:
     return round(verdict.kept, 4) if seen else None
 
 
-def _estimate(estimate: Priced | None, currency: str) -> Estimate | None:
+def _estimate(estimate: Priced | None, currency: str) -> LoggedEstimate | None:
     """What the log said such a piece would cost; None without a number."""
     if estimate is None or estimate.low is None or estimate.median is None or estimate.high is None:
         return None
@@ -77,4 +77,4 @@ def _estimate(estimate: Priced | None, currency: str) -> Estimate | None:
         Money(Decimal(repr(value)), currency).rounded()
         for value in (estimate.low, estimate.median, estimate.high)
     )
-    return Estimate(low, median, high)
+    return LoggedEstimate(low, median, high)

@@ -12,7 +12,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from appraise.pricing.lot import Plan
-from appraise.verdict.gate import Gate, Outcome
+from appraise.verdict.gate import Gate, GateOutcome
 
 if TYPE_CHECKING:
     from appraise.base.money import Money
@@ -88,10 +88,12 @@ def _hangs(one: Valued, gate: Gate, selling: int) -> float:
     return (good - bad) * min(outcome.chance for outcome in gate.outcomes)
 
 
-def _as_lot(one: Outcome, place: int, pieces: Sequence[Valued], maximum: Maximum) -> Outcome:
+def _as_lot(
+    one: GateOutcome, place: int, pieces: Sequence[Valued], maximum: Maximum
+) -> GateOutcome:
     """An outcome of one piece as one of the lot."""
     changed = [_worth(each, one.worth) if at == place else each for at, each in enumerate(pieces)]
     says = f"{one.says}, piece {place + 1}" if len(pieces) > 1 else one.says
     brief = f"{one.brief}, piece {place + 1}" if len(pieces) > 1 else one.brief
     total = sum(each.worth or 0.0 for each in changed)
-    return Outcome(says, brief, one.chance, total, maximum(changed))
+    return GateOutcome(says, brief, one.chance, total, maximum(changed))

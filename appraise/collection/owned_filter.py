@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from appraise.collection.upkeep import due
 from appraise.knowledge.records import Knowledge
 from appraise.records.fields import typed_fields
-from appraise.records.filter import Term, fits, terms
+from appraise.records.filter import FilterTerm, fits, terms
 from appraise.records.owned import OwnedPiece
 from appraise.records.stored import Stored
 from appraise.records.values import FLAG
@@ -33,7 +33,7 @@ def filtered(
     """
     asked = terms(query, (*typed_fields(OwnedPiece), DUE))
 
-    def found(one: Stored[OwnedPiece], term: Term) -> bool:
+    def found(one: Stored[OwnedPiece], term: FilterTerm) -> bool:
         if term.field == DUE:
             now = [each.now for each in due(one.thing, knowledge, as_of)] if knowledge else []
             return FLAG.fits(any(now), term.value) != term.negated

@@ -7,7 +7,7 @@ from dataclasses import replace
 from appraise.base.errors import InputError
 from appraise.knowledge.records import Knowledge
 from appraise.reading.condition import NOT_SEEN, Condition
-from appraise.records.owned import AWAY, GONE, MISSING, Event, Look, OwnedPiece, Showing
+from appraise.records.owned import AWAY, GONE, MISSING, ConditionCheck, Event, OwnedPiece, Showing
 from appraise.records.piece import Piece
 
 RESTS = {"found": "kept", "back": "kept", "arrived": "kept"}
@@ -59,7 +59,7 @@ def moved(kept: OwnedPiece, day: dt.date, place: str) -> OwnedPiece:
     return happened(kept, Event(day, "moved", place, note=note), place)
 
 
-def looked(kept: OwnedPiece, look: Look) -> OwnedPiece:
+def looked(kept: OwnedPiece, look: ConditionCheck) -> OwnedPiece:
     """The piece with a condition check, in its place by its day."""
     return replace(kept, looks=tuple(sorted((*kept.looks, look), key=lambda one: one.day)))
 
@@ -78,7 +78,7 @@ def look_of(
     by: str = "",
     note: str = "",
     says: str = "",
-) -> Look:
+) -> ConditionCheck:
     """A condition check from a piece as it stands.
 
     Args:
@@ -90,7 +90,7 @@ def look_of(
         note: Anything else.
         says: The condition in the user's words; the grades stand in where it is empty.
     """
-    return Look(day, says or grades(condition), by, damage_of(piece, knowledge), note)
+    return ConditionCheck(day, says or grades(condition), by, damage_of(piece, knowledge), note)
 
 
 def grades(condition: Condition) -> str:

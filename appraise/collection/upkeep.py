@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from appraise.knowledge.records import Care, Caution, Check, Knowledge, Never
-from appraise.records.owned import AWAY, MISSING, Look, OwnedPiece
+from appraise.records.owned import AWAY, MISSING, ConditionCheck, OwnedPiece
 from appraise.records.piece_file import parse_piece
 
 DUE_SORTS = ("return", "loan", "look", "origin")
@@ -88,14 +88,14 @@ def words_of(kept: OwnedPiece, knowledge: Knowledge) -> frozenset[str]:
     return frozenset({kept.kind, kept.process, family, kept.housing} - {""})
 
 
-def fits(row: Care, words: frozenset[str], look: Look | None) -> bool:
+def fits(row: Care, words: frozenset[str], look: ConditionCheck | None) -> bool:
     """Whether a row of care is for a piece: by what it is, and by the damage found."""
     if row.apart or (row.materials and not words & set(row.materials)):
         return False
     return not row.damage or any(look and look.steps.get(name, 0) > 0 for name in row.damage)
 
 
-def stability(look: Look | None, knowledge: Knowledge) -> frozenset[str]:
+def stability(look: ConditionCheck | None, knowledge: Knowledge) -> frozenset[str]:
     """The stabilities of the damage found."""
     return frozenset(
         knowledge.checks[name].defect.stability[step]  # type: ignore[union-attr]
@@ -103,7 +103,7 @@ def stability(look: Look | None, knowledge: Knowledge) -> frozenset[str]:
     )
 
 
-def _damage(look: Look | None, knowledge: Knowledge) -> Iterator[tuple[str, int]]:
+def _damage(look: ConditionCheck | None, knowledge: Knowledge) -> Iterator[tuple[str, int]]:
     for name, step in (look.steps if look else {}).items():
         check = knowledge.checks.get(name)
         if step > 0 and check is not None and check.defect is not None:
@@ -209,7 +209,7 @@ def stops(kept: OwnedPiece, knowledge: Knowledge) -> tuple[Caution, ...]:
     return (row,) if calls else ()
 
 
-def drift(before: Look, after: Look) -> tuple[Worse, ...]:
+def drift(before: ConditionCheck, after: ConditionCheck) -> tuple[Worse, ...]:
     """What became worse, or is new, between two looks; what was only not looked for is told apart.
 
     A fault that nobody had looked for before may have been there: its `before` is None.
@@ -222,7 +222,7 @@ def drift(before: Look, after: Look) -> tuple[Worse, ...]:
     return tuple(out)
 
 
-def not_looked_for_again(before: Look, after: Look) -> tuple[Worse, ...]:
+def not_looked_for_again(before: ConditionCheck, after: ConditionCheck) -> tuple[Worse, ...]:
     """Faults of an earlier look that the later one says nothing of."""
     return tuple(
         Worse(name, step, None)

@@ -19,7 +19,7 @@ from appraise.records.want import Want
 
 LIKELY = 0.5
 SHORTEST = 3  # letters of a word that counts
-NEAR = 84.0  # likeness in 100 from which two words are taken for one, slips of the pen included
+NEAR = 84.0  # likeness, 0 to 100, from which two words are taken for one, slips of the pen included
 IDLE = frozenset(("and", "the", "with", "for", "design", "pattern", "motif", "case", "union"))
 
 

@@ -29,7 +29,7 @@ R = TypeVar("R", bound=Record)
 Texts = Mapping[str, str]
 
 
-class Kind(Generic[R]):
+class RecordCommands(Generic[R]):
     """One type of record.
 
     Attributes:
@@ -111,7 +111,7 @@ class Kind(Generic[R]):
         return title_of(thing)
 
 
-class Wants(Kind["Want"]):
+class Wants(RecordCommands["Want"]):
     """What one looks out for."""
 
     name, added = "want", "on your list"
@@ -127,7 +127,7 @@ class Wants(Kind["Want"]):
         return thing.telling()
 
 
-class Parts(Kind["Part"]):
+class Parts(RecordCommands["Part"]):
     """Parts in stock."""
 
     name, added = "stock", "in stock"
@@ -150,7 +150,7 @@ class Parts(Kind["Part"]):
         return bool(thing.count)
 
 
-class Jobs(Kind["Repair"]):
+class Jobs(RecordCommands["Repair"]):
     """Repairs and assemblies; what they use leaves the stock."""
 
     name, added = "work", "on the bench"
@@ -207,7 +207,7 @@ class Jobs(Kind["Repair"]):
         drop_work(log, gone)
 
 
-class OwnedPieces(Kind["OwnedPiece"]):
+class OwnedPieces(RecordCommands["OwnedPiece"]):
     """Pieces that one owns."""
 
     name = "kept"
@@ -233,7 +233,7 @@ class OwnedPieces(Kind["OwnedPiece"]):
         return store(log, now, was)
 
 
-class Lots(Kind["Lot"]):
+class LotCommands(RecordCommands["Lot"]):
     """Lots of sales that are marked."""
 
     name, added, knows = "lot", "marked", False
@@ -251,7 +251,7 @@ class Lots(Kind["Lot"]):
         return thing.open
 
 
-class Venues(Kind["Venue"]):
+class Venues(RecordCommands["Venue"]):
     """Places to buy, with their terms."""
 
     name, knows = "venue", False
@@ -268,7 +268,7 @@ class Venues(Kind["Venue"]):
         return thing.name
 
 
-class Prices(Kind["Entry"]):
+class PriceCommands(RecordCommands["Entry"]):
     """Prices that were met."""
 
     name = "price"
@@ -308,7 +308,8 @@ class Prices(Kind["Entry"]):
         return thing.title or thing.motif or "the entry"
 
 
-KINDS: Mapping[str, Kind[Any]] = {
-    one.name: one for one in (Wants(), Parts(), Jobs(), OwnedPieces(), Lots(), Venues(), Prices())
+KINDS: Mapping[str, RecordCommands[Any]] = {
+    one.name: one
+    for one in (Wants(), Parts(), Jobs(), OwnedPieces(), LotCommands(), Venues(), PriceCommands())
 }
 """By the name of the type in the log."""

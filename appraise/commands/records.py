@@ -10,7 +10,7 @@ from appraise.base.errors import InputError
 from appraise.records.fields import Record, changed, written
 
 if TYPE_CHECKING:
-    from appraise.commands.kinds import Kind
+    from appraise.commands.kinds import RecordCommands
     from appraise.commands.workspace import Workspace
     from appraise.listing.bench_line import Understood
     from appraise.records.stored import Stored
@@ -34,13 +34,15 @@ class Done(Generic[R]):
     notes: Sequence[str] = field(default=())
 
 
-def read(work: Workspace, kind: Kind[R], line: str, texts: Mapping[str, str]) -> Understood[R]:
+def read(
+    work: Workspace, kind: RecordCommands[R], line: str, texts: Mapping[str, str]
+) -> Understood[R]:
     """A new record from a line, with fields as typed beside it; nothing is written."""
     return kind.read(work, line, texts)
 
 
 def add(
-    work: Workspace, kind: Kind[R], begun: R, texts: Mapping[str, str], own: bool = False
+    work: Workspace, kind: RecordCommands[R], begun: R, texts: Mapping[str, str], own: bool = False
 ) -> Done[R]:
     """Add a record.
 
@@ -67,13 +69,13 @@ def _new(thing: Record, texts: Mapping[str, str]) -> dict[str, str]:
     return {name: text for name, text in texts.items() if text != before.get(name)}
 
 
-def found(work: Workspace, kind: Kind[R], ref: str) -> Stored[R]:
+def found(work: Workspace, kind: RecordCommands[R], ref: str) -> Stored[R]:
     """The record that is meant."""
     with work.opened() as log:
         return kind.find(log, ref)
 
 
-def listed(work: Workspace, kind: Kind[R], every: bool = True) -> tuple[Stored[R], ...]:
+def listed(work: Workspace, kind: RecordCommands[R], every: bool = True) -> tuple[Stored[R], ...]:
     """The records of a type; those that matter less stand last, or are left out."""
     with work.opened() as log:
         rows = sorted(kind.every(log), key=lambda one: not kind.first(one.thing))
@@ -82,7 +84,7 @@ def listed(work: Workspace, kind: Kind[R], every: bool = True) -> tuple[Stored[R
 
 def edit(
     work: Workspace,
-    kind: Kind[R],
+    kind: RecordCommands[R],
     one: Stored[R] | str,
     texts: Mapping[str, str],
     own: bool = False,
@@ -111,7 +113,7 @@ def edit(
     return Done("", now)
 
 
-def remove(work: Workspace, kind: Kind[R], one: Stored[R] | str) -> Done[R]:
+def remove(work: Workspace, kind: RecordCommands[R], one: Stored[R] | str) -> Done[R]:
     """Take a record off the log; undo restores it."""
     with work.opened() as log:
         gone = kind.find(log, one) if isinstance(one, str) else one
@@ -119,7 +121,7 @@ def remove(work: Workspace, kind: Kind[R], one: Stored[R] | str) -> Done[R]:
     return Done(f"removed: {kind.called(gone.thing)}", gone)
 
 
-def history(work: Workspace, kind: Kind[R], ref: str) -> tuple[Revision, ...]:
+def history(work: Workspace, kind: RecordCommands[R], ref: str) -> tuple[Revision, ...]:
     """Every state that a record has had, newest first; one that was removed is named by its id."""
     with work.opened() as log:
         try:

@@ -18,7 +18,7 @@ from typing import Any
 from appraise.base.errors import InputError, placed
 from appraise.base.money import Money
 from appraise.base.yamls import Row, compose
-from appraise.records.entry import ATTRIBUTES, Entry, Estimate, Picture
+from appraise.records.entry import ATTRIBUTES, Entry, LoggedEstimate, PictureFile
 from appraise.records.fields import Field
 from appraise.records.piece_words import SUBJECTS
 from appraise.records.quantities import AmountKind
@@ -128,11 +128,11 @@ def _belonging(row: Row, name: str) -> tuple[tuple[str, float], ...]:
     return tuple((state, states.number(state, high=1)) for state in states)
 
 
-def _estimate(row: Row, name: str) -> Estimate:
+def _estimate(row: Row, name: str) -> LoggedEstimate:
     parts = row.row(name)
     amounts = [_amount(parts, part) for part in ("low", "median", "high")]
     parts.done()
-    return Estimate(*amounts)
+    return LoggedEstimate(*amounts)
 
 
 def _amount(row: Row, name: str) -> Money:
@@ -140,8 +140,8 @@ def _amount(row: Row, name: str) -> Money:
         return AmountKind().read(row.text(name), NOBODY)
 
 
-def _pictures(row: Row, name: str) -> tuple[Picture, ...]:
-    return tuple(Picture(each.text("sha256"), each.text("name")) for each in row.rows(name))
+def _pictures(row: Row, name: str) -> tuple[PictureFile, ...]:
+    return tuple(PictureFile(each.text("sha256"), each.text("name")) for each in row.rows(name))
 
 
 def _json(row: Row, name: str) -> dict[str, Any]:

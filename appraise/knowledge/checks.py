@@ -9,10 +9,10 @@ from appraise.knowledge.basis import read_basis, read_years
 from appraise.knowledge.records import (
     KINDS,
     Answer,
+    AnswerTable,
     Basis,
     Check,
     Defect,
-    Table,
 )
 from appraise.knowledge.surroundings import Surroundings
 from appraise.knowledge.tables import JUDGED, read_table, strength, widest
@@ -225,7 +225,7 @@ def with_answers(row: Row, key: str, checks: Mapping[str, Check], around: Surrou
     return replace(check, answers=whole, strength=strength((), whole, around.floors))
 
 
-def _tables(row: Row, answers: tuple[Answer, ...], around: Surroundings) -> tuple[Table, ...]:
+def _tables(row: Row, answers: tuple[Answer, ...], around: Surroundings) -> tuple[AnswerTable, ...]:
     names = [answer.id for answer in answers]
     return tuple(
         read_table(row, over, names, around.states(over), REFERENCE.get(over, ""))

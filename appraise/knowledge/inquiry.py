@@ -47,7 +47,7 @@ class Answer:
 
 
 @dataclass(frozen=True, slots=True)
-class Table:
+class AnswerTable:
     """P(answer | state) for one set of states; rows follow the check's answers and sum to 1.
 
     Attributes:
@@ -145,8 +145,8 @@ class Check:
     answers: tuple[Answer, ...]
     basis: Basis
     kinds: tuple[str, ...]
-    tables: tuple[Table, ...] = ()
-    kind_tables: Mapping[str, tuple[Table, ...]] = field(default_factory=dict)
+    tables: tuple[AnswerTable, ...] = ()
+    kind_tables: Mapping[str, tuple[AnswerTable, ...]] = field(default_factory=dict)
     how: str = ""
     seconds: float = 5.0
     risk: str = "none"
@@ -195,6 +195,6 @@ class Check:
         """The place of an answer among the answers, or -1."""
         return self.places.get(answer, -1)
 
-    def table(self, over: str) -> Table | None:
+    def table(self, over: str) -> AnswerTable | None:
         """The table over one set of states, or None."""
         return next((table for table in self.tables if table.over == over), None)

@@ -34,9 +34,9 @@ from appraise.knowledge.guidance import (
 )
 from appraise.knowledge.inquiry import (
     Answer,
+    AnswerTable,
     Check,
     Defect,
-    Table,
 )
 from appraise.knowledge.natures import IMAGELESS, NAMELESS, Housing, Process
 from appraise.knowledge.settings import Asking, Limits, Weights
@@ -60,6 +60,7 @@ __all__ = [
     "YEARS",
     "YES_NO",
     "Answer",
+    "AnswerTable",
     "Asking",
     "Basis",
     "Care",
@@ -78,7 +79,7 @@ __all__ = [
     "Never",
     "Offset",
     "Own",
-    "Part",
+    "PartRow",
     "Phrase",
     "Plain",
     "Problem",
@@ -87,7 +88,6 @@ __all__ = [
     "Source",
     "Span",
     "Spare",
-    "Table",
     "Term",
     "Weights",
     "Years",
@@ -152,7 +152,7 @@ class Offset:
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class PartRow:
     """A part of a piece: its name and the read-out (`side`) in which it counts.
 
     `empty` says that an empty case has it as well.
@@ -225,7 +225,7 @@ class Knowledge:
     offsets: Mapping[str, Offset]
     cautions: Mapping[str, Caution]
     sources: Mapping[str, Source]
-    parts: Mapping[str, Part]
+    parts: Mapping[str, PartRow]
     weights: Weights
     ratios: Ratios = field(default_factory=Ratios)
     never: Mapping[str, Never] = field(default_factory=dict)

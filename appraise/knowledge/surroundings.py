@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from appraise.knowledge.citing import Keys
-from appraise.knowledge.records import BELONGING, DISTURBED, YES_NO, Part
+from appraise.knowledge.records import BELONGING, DISTURBED, YES_NO, PartRow
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,7 +20,7 @@ class Surroundings:
     """
 
     sources: Keys
-    parts: Mapping[str, Part]
+    parts: Mapping[str, PartRow]
     processes: Mapping[str, tuple[str, ...]]
     housings: Mapping[str, tuple[str, ...]]
     floors: Mapping[str, float]

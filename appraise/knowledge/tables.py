@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 
 from appraise.base.spelling import did_you_mean
 from appraise.base.yamls import Row
-from appraise.knowledge.records import Answer, Table
+from appraise.knowledge.records import Answer, AnswerTable
 
 CEILING = 0.98
 FLOOR = 0.001
@@ -23,7 +23,7 @@ def read_table(
     answers: Sequence[str],
     states: Mapping[str, tuple[str, ...]],
     reference: str,
-) -> Table:
+) -> AnswerTable:
     """The table under key `over` of a check.
 
     Args:
@@ -48,7 +48,7 @@ def read_table(
     rows = {}
     for state in (word for word, members in states.items() if members == (word,)):
         rows[state] = _row(inner, [spelled.get(answer, {}).get(state) for answer in answers], state)
-    return Table(over, rows)
+    return AnswerTable(over, rows)
 
 
 def _known(row: Row, names: Sequence[str], what: str) -> None:
@@ -129,14 +129,14 @@ def _row(row: Row, values: list[float | None], state: str) -> tuple[float, ...]:
     return tuple(value for value in values if value is not None)
 
 
-def widest(table: Table) -> float:
+def widest(table: AnswerTable) -> float:
     """The largest ratio between two states for any one answer."""
     columns = zip(*table.rows.values(), strict=True)
     return max((max(column) / max(min(column), 1e-9) for column in columns), default=1.0)
 
 
 def strength(
-    tables: Sequence[Table], answers: Sequence[Answer], floors: Mapping[str, float]
+    tables: Sequence[AnswerTable], answers: Sequence[Answer], floors: Mapping[str, float]
 ) -> float:
     """A check's fixed strength: the widest ratio over its tables and its years."""
     widths = [widest(table) for table in tables]

@@ -17,7 +17,7 @@ from appraise.knowledge.records import (
     Format,
     Never,
     Offset,
-    Part,
+    PartRow,
     Plain,
     Ratios,
     Source,
@@ -41,9 +41,9 @@ def read_source(row: Row, key: str) -> Source:
     return source
 
 
-def read_part(row: Row, key: str) -> Part:
+def read_part(row: Row, key: str) -> PartRow:
     """A row of `parts:`."""
-    part = Part(key, row.text("name"), row.choice("side", SIDES), row.flag("empty"))
+    part = PartRow(key, row.text("name"), row.choice("side", SIDES), row.flag("empty"))
     row.done()
     return part
 

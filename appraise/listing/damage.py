@@ -37,7 +37,7 @@ _JOINS = frozenset(("or", "nor", "and", ",", "&"))
 
 
 @dataclass(frozen=True, slots=True)
-class Damage:
+class DamageSaid:
     """One thing said of the condition.
 
     Attributes:
@@ -57,7 +57,7 @@ class Damage:
 
 
 @dataclass(frozen=True, slots=True)
-class Subject:
+class DamageSubject:
     """What the damage is said of, by which a word means one thing or another."""
 
     kind: str
@@ -65,7 +65,7 @@ class Subject:
     family: str = ""
 
 
-def damage(passage: Passage, subject_at: Callable[[int], Subject]) -> list[Damage]:
+def damage(passage: Passage, subject_at: Callable[[int], DamageSubject]) -> list[DamageSaid]:
     """Everything that a text says of the condition, in its order; muted words say nothing.
 
     In prose a process stands for its plate ("the ambrotype is cracked"); in a line typed in haste
@@ -82,7 +82,7 @@ def damage(passage: Passage, subject_at: Callable[[int], Subject]) -> list[Damag
     return sorted(found, key=lambda one: one.first)
 
 
-def _fitting(passage: Passage, subject_at: Callable[[int], Subject]) -> list[Hit]:
+def _fitting(passage: Passage, subject_at: Callable[[int], DamageSubject]) -> list[Hit]:
     """The things of a text, where damage that is not asked of the piece gives way.
 
     The words from such a damage on are read anew without it: 'missing a corner' of a tintype is its
@@ -105,7 +105,7 @@ def _fitting(passage: Passage, subject_at: Callable[[int], Subject]) -> list[Hit
 
 
 def _read_anew(
-    passage: Passage, subject_at: Callable[[int], Subject], places: range, barred: set[str]
+    passage: Passage, subject_at: Callable[[int], DamageSubject], places: range, barred: set[str]
 ) -> list[Hit]:
     """The things that begin at some places where no damage is read that is not asked."""
     layer = BRIEF if passage.brief else "thing"
@@ -122,7 +122,7 @@ def _read_anew(
 
 
 def hit_fits(
-    term: Term, place: int, passage: Passage, subject_at: Callable[[int], Subject]
+    term: Term, place: int, passage: Passage, subject_at: Callable[[int], DamageSubject]
 ) -> bool:
     """Whether such damage is asked of the piece that the word at `place` is said of."""
     check = passage.knowledge.checks.get(term.value.split()[0]) if term.value else None
@@ -148,14 +148,14 @@ class _Reader:
     """One pass over the hits of a text."""
 
     passage: Passage
-    subject_at: Callable[[int], Subject]
+    subject_at: Callable[[int], DamageSubject]
     hits: Sequence[Hit]
     degrees: dict[int, str]
 
     def __post_init__(self) -> None:
         self.used: set[int] = set()
 
-    def missing(self) -> Iterator[Damage]:
+    def missing(self) -> Iterator[DamageSaid]:
         """Parts that are denied outright: 'no seal or preserver', 'without a clasp'."""
         for place, hit in enumerate(self.hits):
             if hit.term.field != "denial":
@@ -189,13 +189,13 @@ class _Reader:
             and not any(w.norm == "," for w in self.passage.words[hit.last : after.first])
         )
 
-    def _plain(self, term: Term, first: int, at: int) -> Damage:
+    def _plain(self, term: Term, first: int, at: int) -> DamageSaid:
         check, step = term.value.split()
         hit = self.hits[at]
         low = hit.first if first == at else first
-        return Damage(check, step, low, hit.last, hit.score, term)
+        return DamageSaid(check, step, low, hit.last, hit.score, term)
 
-    def states(self) -> Iterator[Damage]:
+    def states(self) -> Iterator[DamageSaid]:
         """States with the part that each belongs to, and damage named in one word."""
         for place, hit in enumerate(self.hits):
             if any(self.passage.scope.muted[hit.first : hit.last]):
@@ -327,7 +327,7 @@ class _Reader:
         """Whether such damage is asked of the piece that the word at `place` is said of."""
         return hit_fits(term, place, self.passage, self.subject_at)
 
-    def _made(self, term: Term, state: Hit, other: Hit) -> Damage:
+    def _made(self, term: Term, state: Hit, other: Hit) -> DamageSaid:
         check, step = term.value.split()
         other = other if other.term.field == "part" else state
         first, last = min(state.first, other.first), max(state.last, other.last)
@@ -338,7 +338,7 @@ class _Reader:
         denies = self.passage.scope.denies
         if denies(state.first) or (denies(state.last - 1) and not _says_no(state.term)):
             step = "0"
-        return Damage(check, step, first, last, min(state.score, other.score), term)
+        return DamageSaid(check, step, first, last, min(state.score, other.score), term)
 
 
 def _says_no(term: Term) -> bool:
@@ -346,7 +346,7 @@ def _says_no(term: Term) -> bool:
     return any(_NO & set(re.split(r"[ |?]+", pattern)) for pattern in term.synonyms)
 
 
-def asked_of(check: Check, subject: Subject, passage: Passage) -> bool:
+def asked_of(check: Check, subject: DamageSubject, passage: Passage) -> bool:
     """Whether a check is asked of a piece of such a kind, housing and process family."""
     kinds = IN_ALBUMS if subject.kind == "album" else (subject.kind,)
     if subject.kind and not set(kinds) & set(check.kinds):

@@ -13,7 +13,7 @@ FIRST_YEAR, LAST_YEAR = 1835, 1960  # a bare number between them is a year, not 
 
 
 @dataclass
-class Draft:
+class LineDraft:
     """A line while it is being read.
 
     Attributes:
@@ -73,7 +73,7 @@ class Draft:
         return not set(self.passage.places(start, end)) & self.taken
 
 
-def bare_amounts(draft: Draft, currency: str) -> Iterator[Amount]:
+def bare_amounts(draft: LineDraft, currency: str) -> Iterator[Amount]:
     """Numbers that mean nothing else, as amounts of the usual currency; years are none."""
     for bare in bare_numbers(draft.passage.text):
         if not draft.free(bare.start, bare.end):

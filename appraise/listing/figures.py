@@ -11,7 +11,7 @@ from typing import Protocol
 from appraise.knowledge.records import Knowledge
 from appraise.listing.amounts import Amount, amounts
 from appraise.listing.days import Day, days_in
-from appraise.listing.sizes import Size, sizes
+from appraise.listing.sizes import SizeSaid, sizes
 
 
 class _Placed(Protocol):
@@ -31,7 +31,7 @@ class Figures:
         days: Days, where a line of the log is read; of a day that cannot be the date is None.
     """
 
-    sizes: tuple[Size, ...]
+    sizes: tuple[SizeSaid, ...]
     amounts: tuple[Amount, ...]
     days: tuple[Day, ...] = ()
 

@@ -6,8 +6,8 @@ from dataclasses import dataclass, replace
 
 from appraise.knowledge.records import UNJUDGED, Knowledge
 from appraise.listing.amounts import Amount
-from appraise.listing.damage import Damage, Subject, damage
-from appraise.listing.draft import Draft, bare_amounts
+from appraise.listing.damage import DamageSaid, DamageSubject, damage
+from appraise.listing.draft import LineDraft, bare_amounts
 from appraise.listing.figures import Figures, figures
 from appraise.listing.leftover import name_the_rest
 from appraise.listing.lone import names_it, set_lone_part
@@ -63,7 +63,7 @@ def understand(
         The piece, what each group of words was taken for, and what was not understood.
     """
     found = figures(text, knowledge, currency, today, region)
-    draft = Draft(Passage(text, knowledge, brief=True, masks=found.masks))
+    draft = LineDraft(Passage(text, knowledge, brief=True, masks=found.masks))
     _take_days(draft, found)
     for amount in found.amounts[:1]:
         _ask(draft, amount)
@@ -79,7 +79,7 @@ def understand(
     return Look(draft.piece, draft.told(), draft.not_told(), tuple(draft.notes))
 
 
-def _take_days(draft: Draft, found: Figures) -> None:
+def _take_days(draft: LineDraft, found: Figures) -> None:
     """Days that the line names; one that cannot be is not understood."""
     for day in found.days:
         if day.date is not None:
@@ -88,19 +88,19 @@ def _take_days(draft: Draft, found: Figures) -> None:
             draft.lose(day.start, day.end)
 
 
-def _ask(draft: Draft, amount: Amount) -> None:
+def _ask(draft: LineDraft, amount: Amount) -> None:
     draft.take(amount.start, amount.end, f"asking {amount.money}")
     draft.piece = replace(draft.piece, asking=amount.money)
 
 
-def note_several(draft: Draft, price: str) -> None:
+def note_several(draft: LineDraft, price: str) -> None:
     """Say that a price is for several pieces, where the line is about several."""
     if draft.count > 1:
         told = "the two" if draft.count == TWO else f"all {draft.count}"
         draft.notes.append(f"{price} is read as the price of {told} pieces together")
 
 
-def read_line(draft: Draft, found: Figures, stocked: bool = False) -> None:
+def read_line(draft: LineDraft, found: Figures, stocked: bool = False) -> None:
     """Sizes, terms, damage and counts of a line, into the draft's piece."""
     hits = draft.passage.vocabulary.hits(BRIEF, draft.passage.ground)
     _set_frame(draft, hits)
@@ -124,7 +124,7 @@ def read_line(draft: Draft, found: Figures, stocked: bool = False) -> None:
         draft.piece = replace(piece, measured={**piece.measured, what: size.measure})
 
 
-def _set_frame(draft: Draft, hits: Sequence[Hit]) -> None:
+def _set_frame(draft: LineDraft, hits: Sequence[Hit]) -> None:
     """The kind and channel, on which it depends what may be said of the piece and how far."""
     kind, cased, process = "", False, False
     for hit in hits:
@@ -149,7 +149,7 @@ def _set_frame(draft: Draft, hits: Sequence[Hit]) -> None:
     ]
 
 
-def _what_lies_there(draft: Draft, kind: str, decided: bool, process: bool) -> str:
+def _what_lies_there(draft: LineDraft, kind: str, decided: bool, process: bool) -> str:
     """The kind by words that name what lies there: an empty case, an album, a postcard."""
     for hit in draft.passage.hits("lies"):
         told = hit.term.value
@@ -162,7 +162,7 @@ def _what_lies_there(draft: Draft, kind: str, decided: bool, process: bool) -> s
     return kind
 
 
-def _set_count(draft: Draft) -> None:
+def _set_count(draft: LineDraft) -> None:
     """How many pieces lie there: '12 tintypes', 'two', 'the pair'; several make a lot."""
     words, together = draft.words, draft.passage.vocabulary.sets["together"]
     for place, count in counts_of(draft.passage):
@@ -180,7 +180,7 @@ def _set_count(draft: Draft) -> None:
         draft.piece = replace(draft.piece, images=tuple(map(Image, SIDES)))
 
 
-def _set_term(draft: Draft, hit: Hit) -> None:
+def _set_term(draft: LineDraft, hit: Hit) -> None:
     """One term of the line, where it claims something and nothing of its sort was said before."""
     term, piece, knowledge = hit.term, draft.piece, draft.passage.knowledge
     if not draft.passage.scope.claims(hit.first, hit.last):
@@ -220,7 +220,7 @@ def _calling(piece: Piece) -> str:
     return OWN if piece.default_known == IN_HAND else CLAIMED
 
 
-def _set_shown(draft: Draft, hit: Hit) -> None:
+def _set_shown(draft: LineDraft, hit: Hit) -> None:
     """A further subject; its words stay free for the motif, which they name more closely."""
     start, end = draft.passage.span(hit.first, hit.last)
     told = (start, draft.passage.text[start:end], f"subject {hit.term.value}")
@@ -228,7 +228,7 @@ def _set_shown(draft: Draft, hit: Hit) -> None:
     draft.piece = replace(draft.piece, subjects=(*draft.piece.subjects, hit.term.value))
 
 
-def _set_maker(draft: Draft) -> None:
+def _set_maker(draft: LineDraft) -> None:
     """Who took it: 'by R. Quill', where the words mean nothing else."""
     for claim in maker_claims(draft.passage):
         place = draft.passage.places(claim.start, claim.end).start
@@ -239,9 +239,9 @@ def _set_maker(draft: Draft) -> None:
             draft.piece = replace(draft.piece, maker=claim.value)
 
 
-def _set_damage(draft: Draft) -> None:
+def _set_damage(draft: LineDraft) -> None:
     piece, knowledge = draft.piece, draft.passage.knowledge
-    subject = Subject(piece.kind, piece.found("case.material"), piece.called)
+    subject = DamageSubject(piece.kind, piece.found("case.material"), piece.called)
     for one in damage(draft.passage, lambda _: subject):
         if not add_finding(draft, one.check, one.step):
             continue
@@ -255,7 +255,7 @@ def _set_damage(draft: Draft) -> None:
                 add_finding(draft, other, answer)
 
 
-def _denial_before(draft: Draft, one: Damage) -> int:
+def _denial_before(draft: LineDraft, one: DamageSaid) -> int:
     """The place of the word that denies a damage, or where the damage itself begins."""
     starts = [
         hit.first
@@ -265,7 +265,7 @@ def _denial_before(draft: Draft, one: Damage) -> int:
     return starts[-1] if starts else one.first
 
 
-def add_finding(draft: Draft, check: str, answer: str, known: str = "") -> bool:
+def add_finding(draft: LineDraft, check: str, answer: str, known: str = "") -> bool:
     """Make a finding where the check is asked of such a piece and has such an answer."""
     asked = draft.passage.knowledge.checks.get(check)
     if asked is None or draft.piece.kind not in asked.kinds or asked.index(answer) < 0:

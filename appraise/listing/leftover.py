@@ -7,7 +7,7 @@ was understood is not understood as a whole.
 
 from dataclasses import replace
 
-from appraise.listing.draft import Draft
+from appraise.listing.draft import LineDraft
 from appraise.listing.scope import DENY, PLAIN
 from appraise.listing.words import Word
 
@@ -19,7 +19,7 @@ _DAMAGE = ("state", "defect", "check")
 _SPLITS = frozenset(",;\n")
 
 
-def name_the_rest(draft: Draft) -> None:
+def name_the_rest(draft: LineDraft) -> None:
     """Give every word that is left its place: the motif, or what was not understood."""
     doubtful = _doubtful(draft)
     motif: list[str] = []
@@ -33,11 +33,11 @@ def name_the_rest(draft: Draft) -> None:
     draft.piece = replace(draft.piece, motif=" ".join(motif), title=short)
 
 
-def _text(draft: Draft, run: list[Word]) -> str:
+def _text(draft: LineDraft, run: list[Word]) -> str:
     return draft.passage.text[run[0].start : run[-1].end]
 
 
-def _named(draft: Draft, run: list[Word]) -> list[str]:
+def _named(draft: LineDraft, run: list[Word]) -> list[str]:
     """One run of plain words, without small words at its ends."""
     small = draft.passage.vocabulary.sets["filler"] | LINKS
     while run and run[-1].norm in small:
@@ -51,7 +51,7 @@ def _named(draft: Draft, run: list[Word]) -> list[str]:
     return words.split()
 
 
-def _runs(draft: Draft, doubtful: dict[int, int]) -> list[tuple[bool, list[Word]]]:
+def _runs(draft: LineDraft, doubtful: dict[int, int]) -> list[tuple[bool, list[Word]]]:
     """Neighbouring words that are left, those of one doubt or of none together."""
     found: list[tuple[int, list[Word]]] = []
     before = -1
@@ -67,7 +67,7 @@ def _runs(draft: Draft, doubtful: dict[int, int]) -> list[tuple[bool, list[Word]
     return [(doubt > 0, run) for doubt, run in found]
 
 
-def _doubtful(draft: Draft) -> dict[int, int]:
+def _doubtful(draft: LineDraft) -> dict[int, int]:
     """The words that were not understood: the number of the doubt to which each belongs."""
     left = [p for p, w in enumerate(draft.words) if p not in draft.taken and not w.is_mark]
     doubts: dict[int, int] = {}
@@ -90,20 +90,20 @@ def _doubtful(draft: Draft) -> dict[int, int]:
     return doubts
 
 
-def _segments(draft: Draft) -> list[tuple[int, int]]:
+def _segments(draft: LineDraft) -> list[tuple[int, int]]:
     """The stretches between commas."""
     ends = [p for p, word in enumerate(draft.words) if word.norm in _SPLITS]
     return list(zip([0, *(end + 1 for end in ends)], [*ends, len(draft.words)], strict=True))
 
 
-def _alone(draft: Draft, first: int, last: int) -> bool:
+def _alone(draft: LineDraft, first: int, last: int) -> bool:
     """Whether nothing between two commas was understood, in a line that has commas."""
     whole = first == 0 and last == len(draft.words)
     numbers = any(draft.words[place].is_number for place in range(first, last))
     return not whole and not numbers and not draft.taken & set(range(first, last))
 
 
-def _doubt_from(draft: Draft, place: int, last: int) -> int:
+def _doubt_from(draft: LineDraft, place: int, last: int) -> int:
     """The place after the doubt that begins with a word; the word's own place where none does."""
     word = draft.words[place]
     if word.is_number:
@@ -120,7 +120,7 @@ def _doubt_from(draft: Draft, place: int, last: int) -> int:
     return _to_the_comma(draft, end, last) or place
 
 
-def _to_the_comma(draft: Draft, end: int, last: int) -> int:
+def _to_the_comma(draft: LineDraft, end: int, last: int) -> int:
     """The end of a doubt, moved over what little stands between it and a comma: 'hinge iffy,'."""
     rest = range(end, last)
     closed = end and last < len(draft.words) and len(rest) <= SAID_OF_IT
@@ -128,7 +128,7 @@ def _to_the_comma(draft: Draft, end: int, last: int) -> int:
     return last if closed and left else end
 
 
-def _one_word_more(draft: Draft, place: int, last: int) -> int:
+def _one_word_more(draft: LineDraft, place: int, last: int) -> int:
     """The place after what is denied: the next word that is left, with what leads to it."""
     known = draft.passage.vocabulary
     small = known.sets["filler"] | known.sets["adjective"]
@@ -138,7 +138,7 @@ def _one_word_more(draft: Draft, place: int, last: int) -> int:
     return place if stops else place + 1
 
 
-def _damage_at(draft: Draft, place: int) -> int:
+def _damage_at(draft: LineDraft, place: int) -> int:
     """The place after a damage or a part of the package or case that begins here, else 0."""
     for hit in draft.passage.things:
         if hit.first != place:

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
-from appraise.listing.draft import Draft
+from appraise.listing.draft import LineDraft
 from appraise.listing.vocabulary import Hit
 from appraise.reading.matter import bare
 
@@ -15,7 +15,7 @@ OF_A_PIECE = ("process", "case.material", "kind", "subject", "shows", "state", "
 """Fields of terms that are said of an image, of its housing, or of damage to either."""
 
 
-def set_lone_part(draft: Draft, hits: Sequence[Hit]) -> None:
+def set_lone_part(draft: LineDraft, hits: Sequence[Hit]) -> None:
     """Take a line for one of a part where it names a part of a package or case, and no more.
 
     Sizes, materials and shapes are said of a part as of a piece; a process, a housing, a sitter or
@@ -33,7 +33,7 @@ def set_lone_part(draft: Draft, hits: Sequence[Hit]) -> None:
     draft.piece = replace(draft.piece, kind="part")
 
 
-def _part(draft: Draft, hit: Hit) -> str:
+def _part(draft: LineDraft, hit: Hit) -> str:
     """The part that a term names, or to which its check belongs; empty for any other term."""
     if hit.term.field == "part":
         return hit.term.value
@@ -41,11 +41,11 @@ def _part(draft: Draft, hit: Hit) -> str:
     return asked.part if hit.term.field == "check" and asked is not None else ""
 
 
-def _of_a_piece(draft: Draft, hit: Hit) -> bool:
+def _of_a_piece(draft: LineDraft, hit: Hit) -> bool:
     field = hit.term.field
     return field in OF_A_PIECE or (field == "check" and _part(draft, hit) not in LONE)
 
 
-def names_it(draft: Draft) -> bool:
+def names_it(draft: LineDraft) -> bool:
     """Whether a word of the line says what it is about."""
     return draft.kind_told or bool(draft.piece.subjects) or not bare(draft.piece)

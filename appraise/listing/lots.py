@@ -232,7 +232,7 @@ def _photos_of_one(passage: Passage, place: int) -> bool:
 
 
 @dataclass(frozen=True, slots=True)
-class Spare:
+class SpareSaid:
     """Something that comes beside a piece and is none: 'and a spare case'.
 
     Attributes:
@@ -252,7 +252,7 @@ _ARTICLES = frozenset(("a", "an", "some", "one"))
 _BETWEEN = 3  # words between 'spare' and what it is said of
 
 
-def spares_of(passage: Passage) -> list[Spare]:
+def spares_of(passage: Passage) -> list[SpareSaid]:
     """What comes beside the pieces: a spare case, an extra mat. A piece must be named before."""
     found = []
     words, sets = passage.words, passage.vocabulary.sets
@@ -270,7 +270,7 @@ def spares_of(passage: Passage) -> list[Spare]:
         if last and first and words[first - 1].norm in _JOINS:
             start, end = passage.span(first, last)
             title = passage.text[word.start : end]
-            found.append(Spare(" ".join(title.split()), count, start, end))
+            found.append(SpareSaid(" ".join(title.split()), count, start, end))
     return found
 
 

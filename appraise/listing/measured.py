@@ -17,7 +17,7 @@ from appraise.listing.flags import made
 from appraise.listing.nature import Nature, usual_kind
 from appraise.listing.passage import Passage
 from appraise.listing.records import Claim, Flag
-from appraise.listing.sizes import FARTHEST, Size, measured_as, nearer, offset_of, strays
+from appraise.listing.sizes import FARTHEST, SizeSaid, measured_as, nearer, offset_of, strays
 from appraise.listing.vocabulary import Hit
 from appraise.records.piece import MEASURED
 
@@ -57,7 +57,7 @@ class _Labels:
         return self.hits[at].term.value if known else ""
 
 
-def size_claims(passage: Passage, found: Sequence[Size], nature: Nature) -> list[Claim]:
+def size_claims(passage: Passage, found: Sequence[SizeSaid], nature: Nature) -> list[Claim]:
     """Sizes with what was measured; in a sleeve a plate is measured as a bare one."""
     if nature.material == "sleeve" and nature.kind == "cased":
         nature = replace(nature, kind="loose-plate")
@@ -116,7 +116,7 @@ def _part_of(claim: Claim) -> str:
     return claim.value.partition(" ")[0]
 
 
-def _again(passage: Passage, first: Size, second: Size) -> bool:
+def _again(passage: Passage, first: SizeSaid, second: SizeSaid) -> bool:
     """Whether a size in brackets tells the one before it in another unit."""
     if not _BRACKET.search(passage.text[first.end : second.start]):
         return False
@@ -126,7 +126,7 @@ def _again(passage: Passage, first: Size, second: Size) -> bool:
     )
 
 
-def _last_of(passage: Passage, found: Sequence[Size], at: int) -> int:
+def _last_of(passage: Passage, found: Sequence[SizeSaid], at: int) -> int:
     """The last size that tells the one at `at` in another unit, or itself."""
     while at + 1 < len(found) and _again(passage, found[at], found[at + 1]):
         at += 1
@@ -235,7 +235,7 @@ def _near_after(passage: Passage, labels: _Labels, after: range) -> _Told | None
     return None
 
 
-def _part(told: _Told, size: Size, nature: Nature, knowledge: Knowledge) -> str:
+def _part(told: _Told, size: SizeSaid, nature: Nature, knowledge: Knowledge) -> str:
     """The part of the piece, or the label itself where it is no part of such a piece."""
     what = _of_kind(told, size, nature, knowledge)
     if what:
@@ -244,7 +244,7 @@ def _part(told: _Told, size: Size, nature: Nature, knowledge: Knowledge) -> str:
     return measured_as(size.measure, kind, nature.format, nature.material, knowledge)
 
 
-def _of_kind(told: _Told, size: Size, nature: Nature, knowledge: Knowledge) -> str:
+def _of_kind(told: _Told, size: SizeSaid, nature: Nature, knowledge: Knowledge) -> str:
     """What a label means on such a piece, '' where it says nothing."""
     what, kind = told.what, nature.kind or usual_kind(nature.process, knowledge)
     if what in (OPENED, MAT, BARE_IMAGE, ""):

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from appraise.knowledge.records import Knowledge
-from appraise.listing.lots import Spare
+from appraise.listing.lots import SpareSaid
 from appraise.listing.nature import Nature
 from appraise.listing.records import Claim, Listing
 from appraise.records.lot import Lot
@@ -71,7 +71,7 @@ def alike(piece: Piece, claims: Sequence[Claim], count: int, knowledge: Knowledg
     return replace(piece, title=title, asking=None, shipping=None)
 
 
-def beside(spares: Sequence[Spare]) -> tuple[Piece, ...]:
+def beside(spares: Sequence[SpareSaid]) -> tuple[Piece, ...]:
     """What comes beside the pieces, each by its name alone."""
     return tuple(
         Piece(title=one.title, channel="online") for one in spares for _ in range(one.count)

@@ -8,7 +8,7 @@ from typing import Any
 from appraise.base.money import Money
 from appraise.knowledge.records import Knowledge
 from appraise.listing.amounts import Amount, line_currency
-from appraise.listing.draft import Draft, bare_amounts
+from appraise.listing.draft import LineDraft, bare_amounts
 from appraise.listing.figures import Figures, figures
 from appraise.listing.first_look import note_several, read_line
 from appraise.listing.leftover import LINKS, name_the_rest
@@ -87,9 +87,9 @@ def understand_entry(
         region: Where the user is at home, which decides what 5/6/2026 is.
     """
     found = figures(text, knowledge, currency, today, region)
-    masks = found.masks
-    venue = _venue(Passage(text, knowledge, brief=True, masks=masks))
-    draft = Draft(Passage(text, knowledge, brief=True, masks=[*masks, venue] if venue else masks))
+    venue = _venue(Passage(text, knowledge, brief=True, masks=found.masks))
+    masks = [*found.masks, venue] if venue else found.masks
+    draft = LineDraft(Passage(text, knowledge, brief=True, masks=masks))
     deal = _Deal()
     _take_days(draft, deal, found)
     if venue:
@@ -109,7 +109,7 @@ def understand_entry(
     return QuickEntry(entry, draft.told(), draft.not_told(), tuple(draft.notes))
 
 
-def _take_days(draft: Draft, deal: _Deal, found: Figures) -> None:
+def _take_days(draft: LineDraft, deal: _Deal, found: Figures) -> None:
     """The first day that can be one; others are not understood."""
     day = found.day
     for one in found.days:
@@ -120,7 +120,7 @@ def _take_days(draft: Draft, deal: _Deal, found: Figures) -> None:
             draft.lose(one.start, one.end)
 
 
-def _title(draft: Draft) -> str:
+def _title(draft: LineDraft) -> str:
     """The line without amounts, day, place and what happened, which fields of their own tell."""
     left, end = "", 0
     for start, words, meaning in sorted(draft.understood):
@@ -159,7 +159,7 @@ def _venue(passage: Passage) -> tuple[int, int] | None:
     return None
 
 
-def _take_venue(draft: Draft, deal: _Deal, start: int, end: int) -> None:
+def _take_venue(draft: LineDraft, deal: _Deal, start: int, end: int) -> None:
     name = draft.passage.text[start:end]
     places = Passage(name, draft.passage.knowledge, brief=True)
     channels = [hit for hit in places.things if hit.term.field == "channel"]
@@ -173,7 +173,7 @@ def _take_venue(draft: Draft, deal: _Deal, start: int, end: int) -> None:
     draft.take(start, end, ", ".join(told))
 
 
-def _read_deal(draft: Draft, deal: _Deal, priced: Sequence[Amount], currency: str) -> None:
+def _read_deal(draft: LineDraft, deal: _Deal, priced: Sequence[Amount], currency: str) -> None:
     """Amounts with the words that say whose they are, and what happened."""
     hits = draft.passage.hits("deal")
     used: set[int] = set()
@@ -199,7 +199,7 @@ def _read_deal(draft: Draft, deal: _Deal, priced: Sequence[Amount], currency: st
             draft.take_words(hit.first, hit.last, hit.term.value)
 
 
-def _numbers(draft: Draft, priced: Sequence[Amount], currency: str) -> list[Amount]:
+def _numbers(draft: LineDraft, priced: Sequence[Amount], currency: str) -> list[Amount]:
     """Amounts among the words that are left: with a currency, or bare."""
     found: list[Amount] = []
     covered: set[int] = set()
@@ -214,7 +214,7 @@ def _numbers(draft: Draft, priced: Sequence[Amount], currency: str) -> list[Amou
     return sorted(found, key=lambda amount: amount.start)
 
 
-def _role(draft: Draft, hits: Sequence[Hit], used: set[int], places: range) -> Hit | None:
+def _role(draft: LineDraft, hits: Sequence[Hit], used: set[int], places: range) -> Hit | None:
     """The word beside an amount that says whose it is: the one before, else the one after."""
     first, last = places.start, places.stop
     idle = draft.passage.vocabulary.sets["filler"]

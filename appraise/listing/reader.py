@@ -10,7 +10,7 @@ from appraise.knowledge.records import UNJUDGED, Knowledge
 from appraise.listing.amounts import Amount
 from appraise.listing.as_piece import as_piece
 from appraise.listing.clashes import claim_flags
-from appraise.listing.damage import Subject, damage
+from appraise.listing.damage import DamageSubject, damage
 from appraise.listing.entities import unescaped
 from appraise.listing.figures import figures
 from appraise.listing.flags import (
@@ -36,7 +36,7 @@ from appraise.listing.prices import price_claims
 from appraise.listing.records import Claim, Flag, Listing
 from appraise.listing.sayings import first_of_each, implied_claims, saying_claims
 from appraise.listing.sitters import shown_claims, sitter_hits, sitters_in, subject_claims
-from appraise.listing.sizes import Size, sizes
+from appraise.listing.sizes import SizeSaid, sizes
 from appraise.listing.things import (
     check_claims,
     claim_of,
@@ -188,7 +188,7 @@ def _sorted(claims: Sequence[Claim]) -> tuple[Claim, ...]:
 
 def claims_of(
     passage: Passage,
-    found: Sequence[Size],
+    found: Sequence[SizeSaid],
     several: bool,
     parts: Sequence[tuple[int, int]] = (),
 ) -> tuple[list[Claim], Nature]:
@@ -224,7 +224,7 @@ def _condition(passage: Passage, nature: Nature, nature_at: Callable[[int], Natu
     """Damage, and answers to checks: what is seen, what is said, what follows from damage."""
     base = _base_of(passage)
 
-    def subject_at(place: int) -> Subject:
+    def subject_at(place: int) -> DamageSubject:
         subject = subject_of(nature_at(place), passage.knowledge)
         return subject if subject.family else replace(subject, family=base)
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator, Sequence
 
-from appraise.listing.damage import Damage, Subject, asked_of
+from appraise.listing.damage import DamageSaid, DamageSubject, asked_of
 from appraise.listing.passage import Passage
 from appraise.listing.records import Claim
 from appraise.listing.scope import ASIDE, COMPARE, GENERAL, HEARSAY
@@ -12,7 +12,7 @@ _UNMEANT = frozenset((COMPARE, GENERAL, ASIDE))
 SUREST = 0.95
 
 
-def saying_claims(passage: Passage, subject_at: Callable[[int], Subject]) -> list[Claim]:
+def saying_claims(passage: Passage, subject_at: Callable[[int], DamageSubject]) -> list[Claim]:
     """Claims on checks of what is said, one for each check: an admission before any praise.
 
     What is denied claims the opposite where the knowledge names one ("not a reproduction"), and
@@ -50,7 +50,7 @@ def _claims(passage: Passage, hit: Hit) -> Iterator[Claim]:
 
 
 def implied_claims(
-    passage: Passage, found: Sequence[Damage], subject_at: Callable[[int], Subject]
+    passage: Passage, found: Sequence[DamageSaid], subject_at: Callable[[int], DamageSubject]
 ) -> list[Claim]:
     """What damage that is admitted answers besides: a replaced mat is not the first one."""
     claims: dict[str, Claim] = {}
@@ -66,7 +66,7 @@ def implied_claims(
     return list(claims.values())
 
 
-def _asked(passage: Passage, claim: Claim, subject: Subject) -> bool:
+def _asked(passage: Passage, claim: Claim, subject: DamageSubject) -> bool:
     """Whether such a piece is asked the check."""
     check = passage.knowledge.checks.get(claim.value.split()[0])
     return check is not None and asked_of(check, subject, passage)

@@ -74,7 +74,7 @@ LEAST = 1e-6  # density per mm^2 under which a reading does not fit at all
 
 
 @dataclass(frozen=True, slots=True)
-class Size:
+class SizeSaid:
     """A size as it stands in a text.
 
     Attributes:
@@ -90,7 +90,7 @@ class Size:
     assumed: str = ""
 
 
-def sizes(text: str) -> Iterator[Size]:
+def sizes(text: str) -> Iterator[SizeSaid]:
     """Sizes of two or three lengths, and round or square ones, from the left."""
     found = [made for match in _SIZE.finditer(text) if (made := _read(match))]
     found += [
@@ -104,18 +104,18 @@ def sizes(text: str) -> Iterator[Size]:
             across = _measured(form.format(f"{_plain(match['n'])} {match['u']}"))
             at = bisect_right(whole, match.start(), key=lambda one: one.start) - 1
             if across and not (at >= 0 and match.start() < whole[at].end):
-                found.append(Size(across, match.start(), match.end()))
+                found.append(SizeSaid(across, match.start(), match.end()))
     yield from sorted(found, key=lambda size: size.start)
 
 
-def _overlaps(size: Size, others: list[Size]) -> bool:
+def _overlaps(size: SizeSaid, others: list[SizeSaid]) -> bool:
     """Whether a size shares a character with others, which are in the order of the text."""
     at = bisect_right(others, size.start, key=lambda one: one.start) - 1
     after = others[at + 1 : at + 2]
     return (at >= 0 and size.start < others[at].end) or any(o.start < size.end for o in after)
 
 
-def _read_sides(match: re.Match[str]) -> Size | None:
+def _read_sides(match: re.Match[str]) -> SizeSaid | None:
     """Height and width, each by its name; one unit does for both."""
     names = ("a", "b", "ua", "ub") if match["a"] else ("c", "d", "uc", "ud")
     one, two, unit, other = (match[name] for name in names)
@@ -123,10 +123,10 @@ def _read_sides(match: re.Match[str]) -> Size | None:
         return None
     units = [(each or unit or other).strip(" .\u00a0") for each in (unit, other)]
     made = _measured(f"{_plain(one)} {units[0]} x {_plain(two)} {units[1]}")
-    return Size(made, match.start(), match.end()) if made else None
+    return SizeSaid(made, match.start(), match.end()) if made else None
 
 
-def _read(match: re.Match[str]) -> Size | None:
+def _read(match: re.Match[str]) -> SizeSaid | None:
     written = " ".join(_ASIDES.sub(" ", _plain(match["size"])).split())
     if match["third"]:
         written = f"{written} x {_plain(match['third'])}"
@@ -140,7 +140,7 @@ def _read(match: re.Match[str]) -> Size | None:
         lengths = [float(one.replace(",", ".")) for one in re.findall(r"\d+(?:[.,]\d+)?", written)]
         assumed = "mm" if max(lengths, default=0) > LARGEST_BARE_INCH else "in"
         made = _measured(f"{written} {assumed}")
-    return Size(made, match.start(), match.end(), assumed) if made else None
+    return SizeSaid(made, match.start(), match.end(), assumed) if made else None
 
 
 def _plain(written: str) -> str:

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from appraise.knowledge.records import Knowledge
-from appraise.listing.damage import Damage, Subject, asked_of
+from appraise.listing.damage import DamageSaid, DamageSubject, asked_of
 from appraise.listing.nature import Nature, usual_kind
 from appraise.listing.passage import Passage
 from appraise.listing.records import Claim
@@ -74,13 +74,13 @@ def claim_of(passage: Passage, hit: Hit, field: str = "", value: str = "") -> Cl
     )
 
 
-def subject_of(nature: Nature, knowledge: Knowledge) -> Subject:
+def subject_of(nature: Nature, knowledge: Knowledge) -> DamageSubject:
     """What damage is said of, where a piece is of such a nature."""
     kind = nature.kind or usual_kind(nature.process, knowledge)
-    return Subject(kind, nature.material, nature.process)
+    return DamageSubject(kind, nature.material, nature.process)
 
 
-def damage_claims(passage: Passage, damaged: Sequence[Damage]) -> list[Claim]:
+def damage_claims(passage: Passage, damaged: Sequence[DamageSaid]) -> list[Claim]:
     """What is said of the condition; damage is told against the seller's own interest.
 
     Args:

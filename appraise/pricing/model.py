@@ -12,7 +12,7 @@ from appraise.pricing.posterior import Posterior, condition
 from appraise.pricing.robust import noise_prior
 from appraise.pricing.scatter import Scatter
 from appraise.pricing.spread import Spread
-from appraise.pricing.texts import Floats, TextRows, Vocabulary
+from appraise.pricing.texts import Floats, TextRows, WordWeights
 
 MOST = 700
 """Rows that one covariance holds; a longer log is fitted on a sample and read near the subject."""
@@ -66,7 +66,7 @@ class Model:
     """
 
     scale: Scale
-    vocabulary: Vocabulary | None
+    vocabulary: WordWeights | None
     x: Floats
     squares: Floats
     rows: TextRows | None

@@ -18,11 +18,11 @@ from appraise.base.errors import InputError
 from appraise.pricing.kernel import Points, Scale
 from appraise.pricing.model import MOST, Model, as_matrix
 from appraise.pricing.posterior import Posterior
-from appraise.pricing.robust import Fitted, fit_robustly, weigh
+from appraise.pricing.robust import RobustFit, fit_robustly, weigh
 from appraise.pricing.scatter import Scatter, learn_scatter
 from appraise.pricing.search import Grid
 from appraise.pricing.spread import FEW, Spread
-from appraise.pricing.texts import Floats, TextRows, Vocabulary
+from appraise.pricing.texts import Floats, TextRows, WordWeights
 
 LARGEST = 750.0
 """No number that a machine holds has a natural log of this size."""
@@ -69,15 +69,15 @@ def fit(
     return Model(*learnt, fitted.posterior, *_interval(fitted))
 
 
-def _motifs(texts: Sequence[str] | None) -> tuple[Vocabulary | None, TextRows | None]:
+def _motifs(texts: Sequence[str] | None) -> tuple[WordWeights | None, TextRows | None]:
     """The words of the texts and the texts in them; nothing where none says anything."""
     if texts is None or not any(map(str.split, texts)):
         return None, None
-    vocabulary = Vocabulary.of(texts)
+    vocabulary = WordWeights.of(texts)
     return vocabulary, TextRows.of(texts, vocabulary)
 
 
-def _interval(fitted: Fitted) -> tuple[Scatter | None, Spread]:
+def _interval(fitted: RobustFit) -> tuple[Scatter | None, Spread]:
     """The shape of predictions, from each entry predicted by the others."""
     posterior = fitted.posterior
     doubt = 1.0 / np.diagonal(posterior.precision) - 1.0 / fitted.weights

@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from appraise.pricing.estimate import learn
 from appraise.pricing.features import PricedRow
-from appraise.pricing.track import Forecast
+from appraise.pricing.track import PastEstimate
 
 LEAST = 10
 """Entries that stand before the first one that is estimated."""
@@ -19,7 +19,7 @@ FITS = 60
 CENT = 0.01
 
 
-def replay(rows: Sequence[PricedRow], level: float = 0.80) -> list[Forecast]:
+def replay(rows: Sequence[PricedRow], level: float = 0.80) -> list[PastEstimate]:
     """What the log would have said of each of its prices, for those of which it would have.
 
     Args:
@@ -35,5 +35,5 @@ def replay(rows: Sequence[PricedRow], level: float = 0.80) -> list[Forecast]:
             told = prices.estimate(replace(row, price=None), level, shown=0)
             if told.low is not None and told.median is not None and told.high is not None:
                 low, middle, high = (max(CENT, x) for x in (told.low, told.median, told.high))
-                found.append(Forecast(low, middle, high, level, max(CENT, row.price or 0.0)))
+                found.append(PastEstimate(low, middle, high, level, max(CENT, row.price or 0.0)))
     return found

@@ -28,7 +28,7 @@ agree, they are taken to vary by as much."""
 
 
 @dataclass(frozen=True, slots=True)
-class Fitted:
+class RobustFit:
     """The posterior and the rows' weights.
 
     Attributes:
@@ -58,7 +58,7 @@ def weigh(residuals: Floats, error: float) -> Floats:
     )
 
 
-def fit_robustly(points: Points, centred: Floats, middle: float, grid: Grid) -> Fitted:
+def fit_robustly(points: Points, centred: Floats, middle: float, grid: Grid) -> RobustFit:
     """The price curve of a log of at most some hundred rows.
 
     Args:
@@ -78,7 +78,7 @@ def fit_robustly(points: Points, centred: Floats, middle: float, grid: Grid) -> 
     posterior = condition(kernel, points, centred, 1.0 / weights, prior, middle)
     error = _error(posterior.alpha / weights, weights)
     left_out = posterior.alpha / np.diagonal(posterior.precision)
-    return Fitted(posterior, weights, error, left_out)
+    return RobustFit(posterior, weights, error, left_out)
 
 
 def _error(residuals: Floats, weights: Floats) -> float:

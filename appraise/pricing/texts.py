@@ -26,7 +26,7 @@ def words(text: str) -> list[str]:
 
 
 @dataclass(frozen=True, slots=True)
-class Vocabulary:
+class WordWeights:
     """The words of the log's texts with their weights.
 
     Attributes:
@@ -40,7 +40,7 @@ class Vocabulary:
     unseen: float
 
     @classmethod
-    def of(cls, texts: Sequence[str]) -> "Vocabulary":
+    def of(cls, texts: Sequence[str]) -> "WordWeights":
         """The vocabulary of `texts`, in order of first appearance."""
         count: Counter[str] = Counter()
         for text in texts:
@@ -69,7 +69,7 @@ class TextRows:
     width: int
 
     @classmethod
-    def of(cls, texts: Sequence[str], vocabulary: Vocabulary) -> "TextRows":
+    def of(cls, texts: Sequence[str], vocabulary: WordWeights) -> "TextRows":
         """The vectors of `texts` over `vocabulary`."""
         rows: list[int] = []
         columns: list[int] = []

@@ -17,7 +17,7 @@ from appraise.pricing.student import NORMAL, t_cdf, t_pdf
 
 
 @dataclass(frozen=True, slots=True)
-class Forecast:
+class PastEstimate:
     """An estimate and the price that came, all above 0 and in one currency.
 
     Attributes:
@@ -43,7 +43,7 @@ class Forecast:
 
 
 @dataclass(frozen=True, slots=True)
-class Record:
+class TrackSummary:
     """The track record of a number of forecasts.
 
     Attributes:
@@ -111,7 +111,7 @@ def _log_beta(a: float, b: float) -> float:
     return math.lgamma(a) + math.lgamma(b) - math.lgamma(a + b)
 
 
-def _scales(forecast: Forecast) -> tuple[float, float, float]:
+def _scales(forecast: PastEstimate) -> tuple[float, float, float]:
     """Lower scale, upper scale and log error of a forecast read as a two-piece normal of logs."""
     z = NORMAL.inv_cdf(0.5 + forecast.level / 2.0)
     lower = max(math.log(forecast.median / forecast.low) / z, 1e-9)
@@ -119,7 +119,7 @@ def _scales(forecast: Forecast) -> tuple[float, float, float]:
     return lower, upper, math.log(forecast.price / forecast.median)
 
 
-def pit(forecast: Forecast) -> float:
+def pit(forecast: PastEstimate) -> float:
     """The probability that the forecast gave to lower prices (probability integral transform).
 
     Between and beyond its three figures a forecast is read as normal in log price, with one scale
@@ -129,7 +129,7 @@ def pit(forecast: Forecast) -> float:
     return NORMAL.cdf(gap / (upper if gap > 0.0 else lower))
 
 
-def crps(forecast: Forecast, strips: int = 400) -> float:
+def crps(forecast: PastEstimate, strips: int = 400) -> float:
     """The continuous ranked probability score on the log scale, read as in `pit`.
 
     Twice the mean quantile loss over all probabilities.
@@ -147,7 +147,7 @@ def _normal_scores(strips: int) -> tuple[tuple[float, float], ...]:
     return tuple((q, NORMAL.inv_cdf(q)) for q in chances)
 
 
-def record(forecasts: Sequence[Forecast]) -> Record | None:
+def record(forecasts: Sequence[PastEstimate]) -> TrackSummary | None:
     """The track record, or None where nothing has been scored."""
     if not forecasts:
         return None
@@ -162,7 +162,7 @@ def record(forecasts: Sequence[Forecast]) -> Record | None:
             ((1.0 + f.level) / 2.0, f.high),
         )
     ]
-    return Record(
+    return TrackSummary(
         len(forecasts),
         fmean(f.level for f in forecasts),
         inside,

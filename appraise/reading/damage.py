@@ -22,7 +22,7 @@ NEVER = 2.0  # a worth that nothing leaves, where a part has fewer than others
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Damage:
+class DamageTables:
     """D checks on damage in the order of their parts; X processes, then housings; W worths.
 
     Attributes:
@@ -67,7 +67,7 @@ class Damage:
 
 
 @lru_cache(maxsize=64)
-def damage_of(frame: Frame) -> Damage:
+def damage_of(frame: Frame) -> DamageTables:
     """The damage of a kind of piece; kept, since it never changes."""
     by_part: dict[str, list[tuple[Check, Defect]]] = {}
     for check in frame.checks.values():
@@ -87,7 +87,7 @@ def damage_of(frame: Frame) -> Damage:
     states = len(frame.processes) + len(frame.housings)
     rates = [_rates(defect, frame) for _, defect in ordered]
     only = [_only(check, frame) for check, _ in ordered]
-    return Damage(
+    return DamageTables(
         places={check.id: place for place, (check, _) in enumerate(ordered)},
         starts=np.cumsum(counts) - counts,
         rates=np.array(rates).reshape(-1, states, STEPS).swapaxes(0, 1),

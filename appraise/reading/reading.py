@@ -17,7 +17,7 @@ from appraise.reading.matter import as_it_lies
 from appraise.reading.mounts import MountForm, mount_form
 from appraise.reading.named import EMPTY_CASE, made_in, named_families, named_span
 from appraise.reading.spans import (
-    Exchange,
+    PartExchange,
     Span,
     exchanges,
     housing_span,
@@ -92,7 +92,7 @@ class Reading:
     housing: Span | None
     together: Span
     year_weights: Vector
-    exchanged: tuple[Exchange, ...]
+    exchanged: tuple[PartExchange, ...]
     timeline: tuple[Timespan, ...]
     formats: FormatReading
     condition: Condition
@@ -137,7 +137,7 @@ class Reading:
         return next(mine, "") if len(self.images) > 1 else ""
 
     @property
-    def odd_one_out(self) -> Exchange | None:
+    def odd_one_out(self) -> PartExchange | None:
         """The dated part that the evidence most says is an exchange, if it says so at all."""
         weights = self.joint.frame.weights
         leading = next(iter(self.exchanged), None)
@@ -276,7 +276,7 @@ def margins(joint: Joint) -> Margins:
 
 
 def _timeline(
-    evidence: tuple[Evidence, ...], found: tuple[Exchange, ...], region: str
+    evidence: tuple[Evidence, ...], found: tuple[PartExchange, ...], region: str
 ) -> tuple[Timespan, ...]:
     chances = {one.part: one.probability for one in found}
     rows = []

@@ -37,7 +37,7 @@ class Span:
 
 
 @dataclass(frozen=True, slots=True)
-class Exchange:
+class PartExchange:
     """How likely a part is an exchange, and how much the evidence says so.
 
     `ratio` is posterior over prior odds.
@@ -94,7 +94,7 @@ def housing_span(views: Views, seen: bool) -> Span | None:
     return span_of((weights @ joint.terms.own) * joint.frame.years)
 
 
-def exchanges(views: Views) -> tuple[Exchange, ...]:
+def exchanges(views: Views) -> tuple[PartExchange, ...]:
     """P(part exchanged) of every dated part of package and housing, the likeliest first.
 
     Of the package: given that the picture is of its period. Of pad and clasp: against the case.
@@ -126,6 +126,6 @@ def _gone(line: Array, mean: Array | float, rho: Array | float) -> Array:
     return found
 
 
-def _exchange(part: str, chance: float, usual: float) -> Exchange:
+def _exchange(part: str, chance: float, usual: float) -> PartExchange:
     odds = chance / max(1e-12, 1 - chance)
-    return Exchange(part, chance, odds / (usual / (1 - usual)))
+    return PartExchange(part, chance, odds / (usual / (1 - usual)))

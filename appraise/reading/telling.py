@@ -19,7 +19,7 @@ HIDDEN = re.compile(r"\bonly where\b|\balready (shows?|lies?|loose)\b", re.IGNOR
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class CheckValue:
     """A check and what it is worth: bits a second, or for damage the share of price a second."""
 
     check: Check
@@ -72,7 +72,7 @@ def information(check: Check, frame: Frame) -> tuple[float, float]:
     return (bits(rows * cells) if rows is not None else 0.0), asked
 
 
-def spread(told: Sequence[Told], rest: float) -> tuple[Told, ...]:
+def spread(told: Sequence[CheckValue], rest: float) -> tuple[CheckValue, ...]:
     """The most worth first; of checks that see one fact all but the first count by `rest`."""
     seen: set[str] = set()
     found = []

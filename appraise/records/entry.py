@@ -45,7 +45,7 @@ MONEY_FIELDS = ("asked", "offered", "paid", "hammer", "postage")
 
 
 @dataclass(frozen=True, slots=True)
-class Estimate:
+class LoggedEstimate:
     """What the tool thought a piece would cost when it was logged.
 
     Attributes:
@@ -68,7 +68,7 @@ class Estimate:
 
 
 @dataclass(frozen=True, slots=True)
-class Picture:
+class PictureFile:
     """A picture of the piece, kept by what it holds.
 
     Attributes:
@@ -122,9 +122,9 @@ class Entry(Record):
     note: str = ""
     own_work: bool = False
     belonging: tuple[tuple[str, float], ...] = ()
-    estimate: Estimate | None = None
+    estimate: LoggedEstimate | None = None
     piece: str = ""
-    pictures: tuple[Picture, ...] = ()
+    pictures: tuple[PictureFile, ...] = ()
     extra: Mapping[str, Any] = field(default_factory=dict, hash=False)
 
     FIELDS: ClassVar[tuple[Field, ...]] = (

@@ -24,7 +24,7 @@ NOTHING = "?"
 
 
 @dataclass(frozen=True, slots=True)
-class Term:
+class FilterTerm:
     """One condition of a filter.
 
     Attributes:
@@ -38,7 +38,7 @@ class Term:
     negated: bool = False
 
 
-def terms(text: str, fields: Iterable[str]) -> tuple[Term, ...]:
+def terms(text: str, fields: Iterable[str]) -> tuple[FilterTerm, ...]:
     """Take a filter line apart.
 
     Raises:
@@ -52,22 +52,22 @@ def terms(text: str, fields: Iterable[str]) -> tuple[Term, ...]:
         if field and field not in known:
             raise InputError(f"the filter has no field '{field}'", mend=did_you_mean(field, known))
         if value:
-            out.append(Term(field, value, match["minus"] is not None))
+            out.append(FilterTerm(field, value, match["minus"] is not None))
     return tuple(out)
 
 
-def written(conditions: Sequence[Term]) -> str:
+def written(conditions: Sequence[FilterTerm]) -> str:
     """The filter line that says these terms."""
     return " ".join(_written(term) for term in conditions)
 
 
-def _written(term: Term) -> str:
+def _written(term: FilterTerm) -> str:
     field = f"{term.field}:" if term.field else ""
     value = f'"{term.value}"' if re.search("[ :=]", term.value) else term.value
     return f"{'-' * term.negated}{field}{value}"
 
 
-def fits(thing: Record, term: Term) -> bool:
+def fits(thing: Record, term: FilterTerm) -> bool:
     """Whether a record fits one condition on its fields, or has a word anywhere in them.
 
     Raises:

@@ -33,7 +33,7 @@ BETWEEN = "with | between lines"
 
 
 @dataclass(frozen=True, slots=True)
-class Look(Record):
+class ConditionCheck(Record):
     """A check of the piece's condition."""
 
     day: dt.date
@@ -141,7 +141,7 @@ class OwnedPiece(Record):
     provenance: str = ""
     receipt: str = ""
     return_by: dt.date | None = None
-    looks: tuple[Look, ...] = ()
+    looks: tuple[ConditionCheck, ...] = ()
     events: tuple[Event, ...] = ()
     showings: tuple[Showing, ...] = ()
     climate: str = ""
@@ -193,7 +193,7 @@ class OwnedPiece(Record):
         return self.status not in GONE
 
     @property
-    def last_look(self) -> Look | None:
+    def last_look(self) -> ConditionCheck | None:
         """The condition as it was seen last."""
         return self.looks[-1] if self.looks else None
 

@@ -7,7 +7,7 @@ from itertools import groupby
 
 from appraise.knowledge.records import Check, Knowledge
 from appraise.reading.frame import frame_of
-from appraise.reading.telling import Told, loss, spread, worth
+from appraise.reading.telling import CheckValue, loss, spread, worth
 from appraise.report.own_rows import mark
 
 ROOM = 62  # lines of a printed page that the checks and their headings may take
@@ -49,10 +49,10 @@ def _sections(knowledge: Knowledge, kind: str) -> tuple[tuple[Check, ...], ...]:
     able = [check for check in knowledge.checks.values() if _fits(check, kind)]
     priced = tuple(one for one in able if one.feature)
     telling = spread(
-        [Told(one, worth(one, frame)) for one in able if not one.defect and not one.feature],
+        [CheckValue(one, worth(one, frame)) for one in able if not one.defect and not one.feature],
         knowledge.weights.group_rest,
     )
-    damage = spread([Told(one, loss(one, frame)) for one in able if one.defect], 1.0)
+    damage = spread([CheckValue(one, loss(one, frame)) for one in able if one.defect], 1.0)
     worst = _chosen(damage, knowledge, DAMAGE_ROOM)
     taken = len(_written(worst, knowledge)) + len(_listed(priced, knowledge))
     best = _chosen(telling, knowledge, ROOM - 1 - bool(priced) - taken)
@@ -64,7 +64,7 @@ def _fits(check: Check, kind: str) -> bool:
     return kind in check.kinds and check.risk != "conservator" and check.part not in IDLE
 
 
-def _chosen(ranked: Sequence[Told], knowledge: Knowledge, room: int) -> tuple[Check, ...]:
+def _chosen(ranked: Sequence[CheckValue], knowledge: Knowledge, room: int) -> tuple[Check, ...]:
     """The first of the checks that fit into so many lines, the part of the first first."""
     chosen: list[Check] = []
     for told in ranked:

@@ -13,10 +13,10 @@ from appraise.records import record_types
 from appraise.records.owned import OwnedPiece
 from appraise.records.stored import Stored
 from appraise.report.entry import entry_json
-from appraise.report.keptfacts import Row
+from appraise.report.keptfacts import FactRow
 from appraise.report.keptpage import (
-    Matter,
-    Section,
+    PageInput,
+    PageSection,
     basis_words,
     light_words,
     patient_row,
@@ -37,7 +37,7 @@ def kept_document(one: Stored[OwnedPiece], as_of: dt.date) -> dict[str, Any]:
     return {"schema": PIECE, "as_of": as_of.isoformat(), "kept": kept}
 
 
-def page_document(matter: Matter) -> dict[str, Any]:
+def page_document(matter: PageInput) -> dict[str, Any]:
     """A kept piece with its purchase and all that is due, as a JSON document."""
     kept, entry = matter.kept, matter.entry
     looks = kept.looks
@@ -121,18 +121,18 @@ def list_text(pieces: Sequence[Stored[OwnedPiece]], knowledge: Knowledge, as_of:
     return "\n".join([*rows, f"{many}; {now} with something due"])
 
 
-def page_text(matter: Matter) -> str:
+def page_text(matter: PageInput) -> str:
     """The page of a kept piece."""
     return f"{matter.kept.title}\n\n{sections_text(sections(matter))}"
 
 
-def sections_text(parts: Iterable[Section]) -> str:
+def sections_text(parts: Iterable[PageSection]) -> str:
     """Sections as text: labels on the left, what is said on the right."""
     blocks = ["\n".join([part.title, *map(row_text, part.rows)]) for part in parts]
     return "\n\n".join(blocks) + "\n"
 
 
-def row_text(row: Row) -> str:
+def row_text(row: FactRow) -> str:
     """A row in lines of at most 78 cells."""
     lead = f"{row.mark or ' '} {row.label}"
     head = f"{lead:<{LABEL}}  "
@@ -224,20 +224,20 @@ def care_text(
     """The same as text."""
     titles = {one.id: name_of(one) for one in pieces}
     queue = [
-        Row(row.label, f"{name_of(one)}: {row.says}", row.mark)
+        FactRow(row.label, f"{name_of(one)}: {row.says}", row.mark)
         for one, row in ((one, patient_row(each)) for one, each in waiting(pieces, knowledge))
     ]
     air_rows = [outside_row(one, titles, knowledge) for one in _outside(pieces, knowledge, air)]
     if air.told and not air_rows:
-        air_rows = [Row("", "All readings are within the recommended ranges.")]
+        air_rows = [FactRow("", "All readings are within the recommended ranges.")]
     light = [
-        Row(name_of(one), light_words(exposure(one.thing, knowledge, as_of)))
+        FactRow(name_of(one), light_words(exposure(one.thing, knowledge, as_of)))
         for one in pieces
         if one.thing.showings
     ]
     light += light_rows(knowledge, air)
     made = (("for a conservator", queue), ("the air", air_rows), ("light", light))
-    told = sections_text(Section(title, tuple(rows)) for title, rows in made if rows)
+    told = sections_text(PageSection(title, tuple(rows)) for title, rows in made if rows)
     return (
         told
         if told.strip()
@@ -245,16 +245,16 @@ def care_text(
     )
 
 
-def outside_row(one: Outside, titles: Mapping[str, str], knowledge: Knowledge) -> Row:
+def outside_row(one: Outside, titles: Mapping[str, str], knowledge: Knowledge) -> FactRow:
     """A measure outside a row's figures in words."""
     named = [titles.get(name, name) for name in one.pieces[:SHOWN]]
     more = f" and {len(one.pieces) - SHOWN} more" if len(one.pieces) > SHOWN else ""
     says = f"{one.value:g} is {one.side} {one.figures}: {', '.join(named)}{more}."
     rest = basis_words(one.row.basis, knowledge)
-    return Row(one.measure, f"{says} {one.row.text} [{rest}]", "!" if one.alarm else "?")
+    return FactRow(one.measure, f"{says} {one.row.text} [{rest}]", "!" if one.alarm else "?")
 
 
-def light_rows(knowledge: Knowledge, air: Air) -> list[Row]:
+def light_rows(knowledge: Knowledge, air: Air) -> list[FactRow]:
     """After how many hours so much light has used up a year's."""
     rows = []
     for row in knowledge.care.values():
@@ -263,7 +263,7 @@ def light_rows(knowledge: Knowledge, air: Air) -> list[Row]:
             says = (
                 f"at {air.lux:g} lux a year's {row.lux_hours:,.0f} lux-hours are {hours:,.0f} hours"
             )
-            rows.append(Row("exhibited", f"{says} [{basis_words(row.basis, knowledge)}]"))
+            rows.append(FactRow("exhibited", f"{says} [{basis_words(row.basis, knowledge)}]"))
     return rows
 
 

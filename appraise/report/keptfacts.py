@@ -14,7 +14,7 @@ from appraise.records.piece_file import parse_piece
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class FactRow:
     """A line of a section: a label, what is said, and '!' or '?' where it needs a look."""
 
     label: str
@@ -22,34 +22,34 @@ class Row:
     mark: str = ""
 
 
-def fact_rows(kept: OwnedPiece, knowledge: Knowledge) -> Iterator[Row]:
+def fact_rows(kept: OwnedPiece, knowledge: Knowledge) -> Iterator[FactRow]:
     """What the piece is and where; what is not noted is asked for."""
-    yield Row("number", kept.number or "none", "" if kept.number else "?")
+    yield FactRow("number", kept.number or "none", "" if kept.number else "?")
     what = " ".join(one for one in (kept.format, kept.process, kept.housing, kept.kind) if one)
-    yield Row("what it is", what or "not recorded", "" if what else "?")
-    yield Row("made", kept.dated or "not dated", "" if kept.dated else "?")
+    yield FactRow("what it is", what or "not recorded", "" if what else "?")
+    yield FactRow("made", kept.dated or "not dated", "" if kept.dated else "?")
     yield from _from_piece(kept, knowledge)
-    yield Row("place", kept.place or "not recorded", "" if kept.place else "?")
+    yield FactRow("place", kept.place or "not recorded", "" if kept.place else "?")
     for row in unfit(kept.place, knowledge):
-        yield Row("caution", unfit_words(row), "!")
-    yield Row("status", kept.status, "!" if kept.status in MISSING else "")
+        yield FactRow("caution", unfit_words(row), "!")
+    yield FactRow("status", kept.status, "!" if kept.status in MISSING else "")
     for label, text in (("box and frame", kept.climate), ("note", kept.note)):
         for line in filter(str.strip, text.splitlines()):
-            yield Row(label, line)
+            yield FactRow(label, line)
             label = ""
 
 
-def _from_piece(kept: OwnedPiece, knowledge: Knowledge) -> Iterator[Row]:
+def _from_piece(kept: OwnedPiece, knowledge: Knowledge) -> Iterator[FactRow]:
     """What its piece file tells."""
     if not kept.piece:
         return
     try:
         piece = parse_piece(kept.piece, kept.title, knowledge)
     except InputError as error:
-        yield Row("piece file", f"cannot be read: {error}", "?")
+        yield FactRow("piece file", f"cannot be read: {error}", "?")
         return
     for what, measure in piece.measured.items():
-        yield Row(f"size of the {what}", measure.as_both())
+        yield FactRow(f"size of the {what}", measure.as_both())
     for label, text in (
         ("subject", ", ".join(piece.subjects)),
         ("motif", piece.motif),
@@ -58,7 +58,7 @@ def _from_piece(kept: OwnedPiece, knowledge: Knowledge) -> Iterator[Row]:
         ("sitter", sitter_words(piece, kept.dated)),
     ):
         if text:
-            yield Row(label, text)
+            yield FactRow(label, text)
 
 
 def written_words(piece: Piece) -> str:

@@ -20,8 +20,8 @@ from appraise.collection.upkeep import (
 )
 from appraise.knowledge.records import Basis, Care, Knowledge
 from appraise.records.entry import Entry
-from appraise.records.owned import Event, Look, OwnedPiece
-from appraise.report.keptfacts import Row, fact_rows
+from appraise.records.owned import ConditionCheck, Event, OwnedPiece
+from appraise.report.keptfacts import FactRow, fact_rows
 
 TOPICS = (
     "storage", "enclosure", "handling", "light", "photographing", "marking", "conservator",
@@ -36,7 +36,7 @@ REPORTS = "appraise report {} --for insurer (or heir, conservator, public)"
 
 
 @dataclass(frozen=True, slots=True)
-class Matter:
+class PageInput:
     """What the page is made of.
 
     Attributes:
@@ -57,32 +57,32 @@ class Matter:
 
 
 @dataclass(frozen=True, slots=True)
-class Section:
+class PageSection:
     """A part of the page; sections without rows are left out."""
 
     title: str
-    rows: tuple[Row, ...]
+    rows: tuple[FactRow, ...]
 
 
-def sections(matter: Matter) -> tuple[Section, ...]:
+def sections(matter: PageInput) -> tuple[PageSection, ...]:
     """The whole page."""
     made = (
-        Section("the piece", tuple(fact_rows(matter.kept, matter.knowledge))),
-        Section("what is due", tuple(_due(matter))),
-        Section("purchase and provenance", tuple(_came(matter))),
-        Section("condition", tuple(_condition(matter))),
-        Section("for a conservator", tuple(_patients(matter))),
-        Section("history", tuple(map(event_row, reversed(matter.kept.events)))),
-        Section("light", tuple(_light(matter))),
-        Section("care", tuple(care_rows(matter.kept, matter.knowledge))),
-        Section("for others", tuple(_others(matter))),
+        PageSection("the piece", tuple(fact_rows(matter.kept, matter.knowledge))),
+        PageSection("what is due", tuple(_due(matter))),
+        PageSection("purchase and provenance", tuple(_came(matter))),
+        PageSection("condition", tuple(_condition(matter))),
+        PageSection("for a conservator", tuple(_patients(matter))),
+        PageSection("history", tuple(map(event_row, reversed(matter.kept.events)))),
+        PageSection("light", tuple(_light(matter))),
+        PageSection("care", tuple(care_rows(matter.kept, matter.knowledge))),
+        PageSection("for others", tuple(_others(matter))),
     )
     return tuple(one for one in made if one.rows)
 
 
-def _due(matter: Matter) -> Iterator[Row]:
+def _due(matter: PageInput) -> Iterator[FactRow]:
     for one in due(matter.kept, matter.knowledge, matter.as_of):
-        yield Row(when(one), one.says, "!" if one.now else "")
+        yield FactRow(when(one), one.says, "!" if one.now else "")
 
 
 def when(one: Due) -> str:
@@ -94,40 +94,40 @@ def when(one: Due) -> str:
     return f"{one.on}, {left}"
 
 
-def _came(matter: Matter) -> Iterator[Row]:
+def _came(matter: PageInput) -> Iterator[FactRow]:
     kept, entry = matter.kept, matter.entry
     if kept.acquired:
-        yield Row("acquired", kept.acquired)
+        yield FactRow("acquired", kept.acquired)
     if entry is not None:
         paid = str(entry.price) if entry.price else "no price recorded"
         where = entry.venue or entry.channel
-        yield Row("purchase", f"{entry.date}, {paid}{f', {where}' if where else ''}")
+        yield FactRow("purchase", f"{entry.date}, {paid}{f', {where}' if where else ''}")
         if matter.cost is not None and matter.cost != entry.price:
-            yield Row("total cost", str(matter.cost))
+            yield FactRow("total cost", str(matter.cost))
     elif kept.entry:
-        yield Row("purchase", f"entry {kept.entry[:8]} is not in the log", "?")
-    yield Row("receipt", kept.receipt or "not recorded", "" if kept.receipt else "?")
+        yield FactRow("purchase", f"entry {kept.entry[:8]} is not in the log", "?")
+    yield FactRow("receipt", kept.receipt or "not recorded", "" if kept.receipt else "?")
     known = [line for line in kept.provenance.splitlines() if line.strip()]
     for place, line in enumerate(known):
-        yield Row("" if place else "provenance", line)
+        yield FactRow("" if place else "provenance", line)
     if not known:
-        yield Row("provenance", "not recorded", "?")
+        yield FactRow("provenance", "not recorded", "?")
     for caution in stops(kept, matter.knowledge):
-        yield Row("stop", caution.text, "!" if not known else "?")
+        yield FactRow("stop", caution.text, "!" if not known else "?")
 
 
-def _condition(matter: Matter) -> Iterator[Row]:
+def _condition(matter: PageInput) -> Iterator[FactRow]:
     looks = matter.kept.looks
     if not looks:
-        yield Row("", "no condition check since it arrived", "?")
+        yield FactRow("", "no condition check since it arrived", "?")
         return
     for place, look in enumerate(reversed(looks)):
-        yield Row(look.day.isoformat(), look_words(look, matter.knowledge))
+        yield FactRow(look.day.isoformat(), look_words(look, matter.knowledge))
         if place == 0 and len(looks) > 1:
             yield from drift_rows(looks[-2], look, matter.knowledge)
 
 
-def look_words(look: Look, knowledge: Knowledge) -> str:
+def look_words(look: ConditionCheck, knowledge: Knowledge) -> str:
     """A look in a line: the condition in words, or the damage found; who looked, and the note."""
     damage = ", ".join(
         f"{name_of(name, knowledge)} ({step_words(name, step, knowledge)})"
@@ -140,14 +140,16 @@ def look_words(look: Look, knowledge: Knowledge) -> str:
     return f"{says}{by}{note}"
 
 
-def drift_rows(before: Look, after: Look, knowledge: Knowledge) -> Iterator[Row]:
+def drift_rows(
+    before: ConditionCheck, after: ConditionCheck, knowledge: Knowledge
+) -> Iterator[FactRow]:
     """What became worse between two looks, and what was not looked for again."""
     for one in drift(before, after):
         was = "not checked" if one.before is None else step_words(one.check, one.before, knowledge)
         now = step_words(one.check, one.after or 0, knowledge)
-        yield Row("worse", f"{name_of(one.check, knowledge)}: {was}, now {now}", "!")
+        yield FactRow("worse", f"{name_of(one.check, knowledge)}: {was}, now {now}", "!")
     for one in not_looked_for_again(before, after):
-        yield Row("not checked", f"{name_of(one.check, knowledge)}, found earlier", "?")
+        yield FactRow("not checked", f"{name_of(one.check, knowledge)}, found earlier", "?")
 
 
 def name_of(check: str, knowledge: Knowledge) -> str:
@@ -167,21 +169,21 @@ def worse_json(one: Worse) -> dict[str, object]:
     return {"check": one.check, "before": one.before, "after": one.after}
 
 
-def _patients(matter: Matter) -> Iterator[Row]:
+def _patients(matter: PageInput) -> Iterator[FactRow]:
     for one in patients(matter.kept, matter.knowledge):
         yield patient_row(one)
 
 
-def patient_row(one: Patient) -> Row:
+def patient_row(one: Patient) -> FactRow:
     """Damage for a conservator: what it is, why it comes there, what not to do."""
     defect = one.check.defect
     assert defect is not None
     never = f" {defect.never}" if defect.never else ""
     label = defect.name or one.check.id
-    return Row(label, f"{one.check.answers[one.step].says}. {one.why}{never}", "!" * one.active)
+    return FactRow(label, f"{one.check.answers[one.step].says}. {one.why}{never}", "!" * one.active)
 
 
-def event_row(event: Event) -> Row:
+def event_row(event: Event) -> FactRow:
     """An event in a line."""
     to = {"lent": "to ", "moved": "to ", "sold": "to ", "given": "to "}.get(event.sort, "")
     told = [
@@ -190,18 +192,18 @@ def event_row(event: Event) -> Row:
         f"cost {event.cost}" if event.cost else "",
         " ".join(event.note.split()),
     ]
-    return Row(event.day.isoformat(), ", ".join(one for one in told if one))
+    return FactRow(event.day.isoformat(), ", ".join(one for one in told if one))
 
 
-def _light(matter: Matter) -> Iterator[Row]:
+def _light(matter: PageInput) -> Iterator[FactRow]:
     if matter.kept.showings:
         found = exposure(matter.kept, matter.knowledge, matter.as_of)
-        yield Row("twelve months", light_words(found), "!" if (found.left or 0) < 0 else "")
+        yield FactRow("twelve months", light_words(found), "!" if (found.left or 0) < 0 else "")
         if found.rest_until is not None:
-            yield Row("rest", f"in the dark until {found.rest_until}", "!")
+            yield FactRow("rest", f"in the dark until {found.rest_until}", "!")
         for one in reversed(matter.kept.showings):
             where = f", {one.where}" if one.where else ""
-            yield Row(one.day.isoformat(), f"{one.hours} hours at {one.lux} lux{where}")
+            yield FactRow(one.day.isoformat(), f"{one.hours} hours at {one.lux} lux{where}")
 
 
 def light_words(found: Exposure) -> str:
@@ -212,14 +214,14 @@ def light_words(found: Exposure) -> str:
     return f"{told}; at most {found.row.lux_hours:,.0f} in a year"
 
 
-def care_rows(kept: OwnedPiece, knowledge: Knowledge) -> Iterator[Row]:
+def care_rows(kept: OwnedPiece, knowledge: Knowledge) -> Iterator[FactRow]:
     """The care of such a piece, each row with what it rests on."""
     words = words_of(kept, knowledge)
     for topic in TOPICS:
         label = topic
         for row in knowledge.care.values():
             if row.topic == topic and fits(row, words, kept.last_look):
-                yield Row(label, f"{row.text} [{rests_on(row, knowledge)}]")
+                yield FactRow(label, f"{row.text} [{rests_on(row, knowledge)}]")
                 label = ""
 
 
@@ -234,13 +236,13 @@ def basis_words(basis: Basis, knowledge: Knowledge) -> str:
     return "; ".join([*titles, *([MARKS[basis.mark]] if basis.mark in MARKS else [])])
 
 
-def _others(matter: Matter) -> Iterator[Row]:
-    yield Row("reports", REPORTS.format((matter.entry.id if matter.entry else matter.id)[:8]))
+def _others(matter: PageInput) -> Iterator[FactRow]:
+    yield FactRow("reports", REPORTS.format((matter.entry.id if matter.entry else matter.id)[:8]))
     if matter.entry is not None:
         names: Sequence[str] = [one.name for one in matter.entry.pictures]
         none = "none yet; 'appraise log picture' adds one"
-        yield Row("pictures", ", ".join(names) or none, "" if names else "?")
+        yield FactRow("pictures", ", ".join(names) or none, "" if names else "?")
     if matter.kept.status in ("lost", "stolen"):
         for row in matter.knowledge.care.values():
             if row.topic == "loss":
-                yield Row("missing", row.text, "!")
+                yield FactRow("missing", row.text, "!")

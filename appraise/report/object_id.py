@@ -24,7 +24,7 @@ SAFE = "Store a copy of this and of the photos in a different place from the pie
 
 
 @dataclass(frozen=True, slots=True)
-class Subject:
+class RecordedPiece:
     """What is recorded: a judged piece, with what the log knows beside it.
 
     Attributes:
@@ -41,7 +41,7 @@ class Subject:
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class CategoryEntry:
     """One category and what the record says under it; nothing: it is still to be answered."""
 
     category: Category
@@ -49,7 +49,7 @@ class Entry:
 
 
 @dataclass(frozen=True, slots=True)
-class Record:
+class ObjectRecord:
     """A piece by the categories of the standard.
 
     Attributes:
@@ -60,14 +60,14 @@ class Record:
 
     title: str
     as_of: str
-    entries: tuple[Entry, ...]
+    entries: tuple[CategoryEntry, ...]
 
-    def of(self, part: str) -> tuple[Entry, ...]:
+    def of(self, part: str) -> tuple[CategoryEntry, ...]:
         """The entries of one part of the standard."""
         return tuple(one for one in self.entries if one.category.part == part)
 
     @property
-    def missing(self) -> tuple[Entry, ...]:
+    def missing(self) -> tuple[CategoryEntry, ...]:
         """What the standard asks of every object and is not answered."""
         return tuple(
             one for one in self.entries if not one.says and one.category.part != "recommended"
@@ -81,20 +81,20 @@ class Record:
         return "complete" if done == len(asked) else f"incomplete: {done} of {len(asked)}"
 
 
-def object_id(subject: Subject) -> Record:
+def object_id(subject: RecordedPiece) -> ObjectRecord:
     """The record of a piece."""
     verdict = subject.verdict
     rows = subject.knowledge.record.values()
-    entries = tuple(Entry(row, tuple(_says(row, subject))) for row in rows)
-    return Record(verdict.piece.title, verdict.as_of.isoformat(), entries)
+    entries = tuple(CategoryEntry(row, tuple(_says(row, subject))) for row in rows)
+    return ObjectRecord(verdict.piece.title, verdict.as_of.isoformat(), entries)
 
 
-def _says(row: Category, subject: Subject) -> list[str]:
+def _says(row: Category, subject: RecordedPiece) -> list[str]:
     told = [text for name in row.fields for text in FILLS[name](subject) if text]
     return [*told, *_answers(row, subject)]
 
 
-def _answers(row: Category, subject: Subject) -> list[str]:
+def _answers(row: Category, subject: RecordedPiece) -> list[str]:
     """Answers to the checks that a category names, and how each is known."""
     found = []
     for name, finding in subject.verdict.piece.findings.items():
@@ -107,7 +107,7 @@ def _answers(row: Category, subject: Subject) -> list[str]:
     return found
 
 
-def _process(subject: Subject) -> list[str]:
+def _process(subject: RecordedPiece) -> list[str]:
     families = subject.verdict.reading.families
     best = max(families, key=lambda word: families[word])
     return (
@@ -117,18 +117,18 @@ def _process(subject: Subject) -> list[str]:
     )
 
 
-def _measured(subject: Subject) -> list[str]:
+def _measured(subject: RecordedPiece) -> list[str]:
     return [f"{what} {size}" for what, size in subject.verdict.piece.measured.items()]
 
 
-def _inscription(subject: Subject) -> list[str]:
+def _inscription(subject: RecordedPiece) -> list[str]:
     written = subject.verdict.piece.inscription
     if written is None:
         return []
     return [f'"{written.text}"' if written.text else "", str(written.date or "")]
 
 
-def _damage(subject: Subject) -> list[str]:
+def _damage(subject: RecordedPiece) -> list[str]:
     """Faults found, or how many looks found none."""
     faults = subject.verdict.reading.condition.faults
     if faults:
@@ -138,7 +138,7 @@ def _damage(subject: Subject) -> list[str]:
     return [f"no damage found in {len(looked)} places checked"] if looked else []
 
 
-def _date(subject: Subject) -> list[str]:
+def _date(subject: RecordedPiece) -> list[str]:
     """The span of the reading, where anything beside the kind of piece dates it."""
     reading = subject.verdict.reading
     if not (reading.timeline or _process(subject)):
@@ -146,15 +146,15 @@ def _date(subject: Subject) -> list[str]:
     return [f"{reading.combined.edtf} (80% range, from the evidence seen)"]
 
 
-def _origin(name: str) -> Callable[[Subject], list[str]]:
-    def told(subject: Subject) -> list[str]:
+def _origin(name: str) -> Callable[[RecordedPiece], list[str]]:
+    def told(subject: RecordedPiece) -> list[str]:
         origin = subject.verdict.piece.origin
         return [getattr(origin, name)] if origin is not None else []
 
     return told
 
 
-def _description(subject: Subject) -> list[str]:
+def _description(subject: RecordedPiece) -> list[str]:
     """A draft from what was seen, for the owner to better."""
     reading, piece = subject.verdict.reading, subject.verdict.piece
     parts = [KINDS[piece.kind]]
@@ -168,7 +168,7 @@ def _description(subject: Subject) -> list[str]:
     return ["; ".join(parts)] if len(parts) > 1 else []
 
 
-FILLS: Mapping[str, Callable[[Subject], list[str]]] = {
+FILLS: Mapping[str, Callable[[RecordedPiece], list[str]]] = {
     "title": lambda one: [one.verdict.piece.title],
     "kind": lambda one: [KINDS[one.verdict.piece.kind]],
     "process": _process,
@@ -190,7 +190,7 @@ FILLS: Mapping[str, Callable[[Subject], list[str]]] = {
 """Where each word of `RECORD_FIELDS` is found; an empty list or text answers nothing."""
 
 
-def record_json(record: Record) -> dict[str, Any]:
+def record_json(record: ObjectRecord) -> dict[str, Any]:
     """The record as plain JSON values."""
     return {
         "schema": SCHEMA,
@@ -211,7 +211,7 @@ def record_json(record: Record) -> dict[str, Any]:
     }
 
 
-def record_text(record: Record) -> str:
+def record_text(record: ObjectRecord) -> str:
     """The record as a page of text."""
     lines = [record.title or "(untitled piece)", f"Object ID record, {record.state}", ""]
     for entry in record.entries:

@@ -11,7 +11,15 @@ from typing import Any
 from appraise.base.percents import percent
 from appraise.pricing.cost_basis import EMPTY
 from appraise.pricing.outcomes import Belief, beliefs, estimated
-from appraise.pricing.track import Bin, Forecast, Record, brier, record, reliability, wilson
+from appraise.pricing.track import (
+    Bin,
+    PastEstimate,
+    TrackSummary,
+    brier,
+    record,
+    reliability,
+    wilson,
+)
 from appraise.records.entry import Entry
 from appraise.records.venuebook import VenueBook
 
@@ -36,7 +44,7 @@ class Track:
         replayed: Whether the estimates were made anew, from what the log held before each price.
     """
 
-    prices: Record | None
+    prices: TrackSummary | None
     beliefs: tuple[Belief, ...] = ()
     brier: float | None = None
     bins: tuple[Bin, ...] = ()
@@ -55,7 +63,7 @@ def track_of(
     entries: Iterable[Entry],
     currency: str,
     book: VenueBook = EMPTY,
-    again: Sequence[Forecast] | None = None,
+    again: Sequence[PastEstimate] | None = None,
 ) -> Track:
     """The track record of a log.
 
@@ -78,7 +86,9 @@ def track_of(
     )
 
 
-def forecasts(entries: Iterable[Entry], currency: str, book: VenueBook = EMPTY) -> list[Forecast]:
+def forecasts(
+    entries: Iterable[Entry], currency: str, book: VenueBook = EMPTY
+) -> list[PastEstimate]:
     """The estimates whose prices have come."""
     found = []
     for entry, price in estimated(entries, currency, book):
@@ -87,7 +97,7 @@ def forecasts(entries: Iterable[Entry], currency: str, book: VenueBook = EMPTY) 
             max(0.01, float(one.amount))
             for one in (entry.estimate.low, entry.estimate.median, entry.estimate.high)
         )
-        found.append(Forecast(low, median, high, LEVEL, float(price.amount)))
+        found.append(PastEstimate(low, median, high, LEVEL, float(price.amount)))
     return found
 
 
@@ -117,7 +127,7 @@ def sentences(track: Track) -> Iterator[str]:
     yield _believed(track)
 
 
-def _leaning(kept: Record) -> str:
+def _leaning(kept: TrackSummary) -> str:
     """Whether prices fell on one side of the estimates more often than chance has it."""
     above = sum(value > 0.5 for value in kept.pit)
     low, high = wilson(above, kept.count)
@@ -162,7 +172,7 @@ def track_json(track: Track) -> dict[str, Any]:
     }
 
 
-def _prices_json(kept: Record) -> dict[str, Any]:
+def _prices_json(kept: TrackSummary) -> dict[str, Any]:
     return {
         "count": kept.count,
         "level": kept.level,

@@ -7,7 +7,7 @@ from dataclasses import fields, is_dataclass
 from appraise.base.money import Money
 from appraise.base.percents import percent
 from appraise.knowledge.statewords import STATES
-from appraise.records.entry import Estimate, Picture
+from appraise.records.entry import LoggedEstimate, PictureFile
 from appraise.records.fields import Field, Record
 from appraise.records.record_types import from_text
 from appraise.records.values import PageKind
@@ -33,7 +33,7 @@ def words(thing: Record, field: Field) -> str:
 
 
 def _told(value: object) -> str:
-    if isinstance(value, Estimate):
+    if isinstance(value, LoggedEstimate):
         return f"{value.low.plain} .. {value.median} .. {value.high.plain}"
     if isinstance(value, Mapping):
         return json.dumps(value, ensure_ascii=False, sort_keys=True) if value else ""
@@ -41,7 +41,7 @@ def _told(value: object) -> str:
 
 
 def _part(value: object) -> str:
-    if isinstance(value, Picture):
+    if isinstance(value, PictureFile):
         return value.name or value.sha256[:8]
     if isinstance(value, tuple):
         state, chance = value

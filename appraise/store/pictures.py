@@ -16,7 +16,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from appraise.base.errors import InputError, StoreError
-from appraise.records.entry import Entry, Picture
+from appraise.records.entry import Entry, PictureFile
 from appraise.store.faults import faults_told
 from appraise.store.files import publish, sync_file, workshop
 
@@ -33,7 +33,7 @@ def directory(log_path: Path) -> Path:
     return log_path.parent / "pictures"
 
 
-def path_of(log_path: Path, picture: Picture) -> Path:
+def path_of(log_path: Path, picture: PictureFile) -> Path:
     """The file of a picture, whether or not it is there."""
     suffix = Path(picture.name).suffix.lower()
     kept = picture.sha256 + (suffix if _SUFFIX.match(suffix) else "")
@@ -115,7 +115,7 @@ def attach(log: Log, ref: str, file: Path) -> Entry:
     if not file.is_file() or not 0 < size <= LARGEST:
         raise InputError("is not a photo of 1 byte to 100 MB", where=str(file))
     with faults_told(file):
-        picture = Picture(digest_of(file), file.name)
+        picture = PictureFile(digest_of(file), file.name)
     if any(each.sha256 == picture.sha256 for each in entry.pictures):
         return entry
     keep(file, path_of(log.path, picture), picture.sha256)
@@ -143,7 +143,7 @@ OPENERS = {"darwin": ("open",), "win32": ()}
 USUAL = ("xdg-open",)
 
 
-def chosen(entry: Entry, ref: str = "") -> Picture:
+def chosen(entry: Entry, ref: str = "") -> PictureFile:
     """The picture of an entry whose id or name begins with `ref`, or its only one.
 
     Raises:
@@ -164,7 +164,7 @@ def chosen(entry: Entry, ref: str = "") -> Picture:
     return found[0]
 
 
-def show(log_path: Path, picture: Picture) -> Path:
+def show(log_path: Path, picture: PictureFile) -> Path:
     """Open a kept picture with the system's viewer, and do not wait for it.
 
     Returns:

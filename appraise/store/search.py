@@ -10,7 +10,7 @@ from decimal import Decimal
 from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.base.spelling import did_you_mean
-from appraise.records.filter import Term, terms
+from appraise.records.filter import FilterTerm, terms
 from appraise.records.quantities import span
 from appraise.store.faults import as_kept
 
@@ -69,7 +69,7 @@ def order(sort: str) -> str:
     return f"ORDER BY {last}{column} {way}, added {way}, entry {way}"
 
 
-def _condition(term: Term) -> SqlCondition:
+def _condition(term: FilterTerm) -> SqlCondition:
     if not term.field:
         made = SqlCondition("instr(words, ?) > 0", (term.value,))
     elif term.value == "?":
@@ -83,7 +83,7 @@ def _condition(term: Term) -> SqlCondition:
     return SqlCondition(f"NOT ({made.sql})", made.values) if term.negated else made
 
 
-def _any_of(term: Term) -> SqlCondition:
+def _any_of(term: FilterTerm) -> SqlCondition:
     choices = tuple(choice for choice in term.value.split(",") if choice) or (term.value,)
     column = {"id": "entry"}.get(term.field, term.field)
     test = f"instr({column}, ?)" + (" > 0" if term.field in TEXT_FIELDS else " = 1")
@@ -99,7 +99,7 @@ def _unrecorded(field: str) -> SqlCondition:
     return SqlCondition(f"coalesce({column}, '') = ''", ())
 
 
-def _range(term: Term) -> SqlCondition:
+def _range(term: FilterTerm) -> SqlCondition:
     column = term.field
     start, end = span(term.value, days=column == "date")
     low = _bound(column, start, low=True) if start else None
@@ -136,7 +136,7 @@ def _day(text: str, *, low: bool) -> str:
     return written
 
 
-def _yes(term: Term) -> bool:
+def _yes(term: FilterTerm) -> bool:
     if term.value in ("yes", "no"):
         return term.value == "yes"
     name = term.field

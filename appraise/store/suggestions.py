@@ -8,7 +8,7 @@ import sqlite3
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
-from appraise.records.filter import Term, terms, written
+from appraise.records.filter import FilterTerm, terms, written
 from appraise.store.log import Log
 from appraise.store.search import FIELDS, TEXT_FIELDS, WORD_FIELDS
 
@@ -47,7 +47,7 @@ def guess(log: Log, query: str) -> Guess | None:
             field: _vocabulary(log.connection, field) for field in {each.field for each in read}
         }
     taken: list[tuple[str, str]] = []
-    meant: list[Term] = []
+    meant: list[FilterTerm] = []
     for term in read:
         right = _right(term, known[term.field])
         if right is None:
@@ -58,7 +58,7 @@ def guess(log: Log, query: str) -> Guess | None:
     return Guess(written(meant), tuple(taken)) if taken else None
 
 
-def _right(term: Term, known: Collection[str]) -> Term | None:
+def _right(term: FilterTerm, known: Collection[str]) -> FilterTerm | None:
     """The term as it stands when the log knows it, mended when a neighbour is near."""
     if term.field not in ("", *WORD_FIELDS, *TEXT_FIELDS) or term.value == "?" or term.negated:
         return term
@@ -68,7 +68,7 @@ def _right(term: Term, known: Collection[str]) -> Term | None:
     ]
     if not all(parts):
         return None
-    return Term(term.field, _joint(term.field).join(part for part in parts if part))
+    return FilterTerm(term.field, _joint(term.field).join(part for part in parts if part))
 
 
 def _joint(field: str) -> str:

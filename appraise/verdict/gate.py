@@ -32,7 +32,7 @@ OPEN = "what it is stands in doubt"
 
 
 @dataclass(frozen=True, slots=True)
-class Outcome:
+class GateOutcome:
     """One of two ways in which the doubt may end.
 
     Attributes:
@@ -63,7 +63,7 @@ class Gate:
 
     plain: bool
     missing: str
-    outcomes: tuple[Outcome, ...]
+    outcomes: tuple[GateOutcome, ...]
     bar: Limits
 
 
@@ -120,7 +120,7 @@ def gate_of(
         pair = _sides(question, ways, reading, knowledge)
         if pair is not None:
             outcomes = tuple(
-                Outcome(one.says, one.brief, one.chance, one.worth, limit(one.worth))
+                GateOutcome(one.says, one.brief, one.chance, one.worth, limit(one.worth))
                 for one in pair
             )
             return Gate(False, missing, outcomes, bar)

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from appraise.base.money import Money
     from appraise.pricing.bill import Bill
     from appraise.pricing.estimate import Estimate
-    from appraise.verdict.gate import Outcome
+    from appraise.verdict.gate import GateOutcome
     from appraise.verdict.judge import Verdict
 
 NOT_ONE = "No estimate: it is not judged as one piece."
@@ -52,7 +52,7 @@ class Pay:
     opening: Money | None = None
     bill: Bill | None = None
     missing: str = ""
-    outcomes: tuple[Outcome, ...] = ()
+    outcomes: tuple[GateOutcome, ...] = ()
     reason: str = ""
 
 
@@ -112,7 +112,7 @@ def sentences(pay: Pay, home: str, asked: Money | None = None) -> Iterator[str]:
         yield f"{_against(pay, pay.limit, home, asked)}{condition}{offer}."
 
 
-def most(one: Outcome, home: str) -> str:
+def most(one: GateOutcome, home: str) -> str:
     """The limit of one outcome, or 'nothing'."""
     return "nothing" if one.limit is None else short(one.limit, home)
 

@@ -19,9 +19,9 @@ from appraise.app.kept.view import Kept
 from appraise.app.lines import length, words_of
 from appraise.app.listing.sidessheet import Sides
 from appraise.app.listing.slip import Slip
-from appraise.app.listing.view import Listing
+from appraise.app.listing.view import ListingScreen
 from appraise.app.lots.lotpage import LotPage
-from appraise.app.lots.view import Lots
+from appraise.app.lots.view import LotsScreen
 from appraise.app.page import Page
 from appraise.app.palette import offered
 from appraise.app.pane import keys_line
@@ -29,7 +29,7 @@ from appraise.app.picker import Picker
 from appraise.app.prices.editor import Cell, FilterLine
 from appraise.app.prices.entry import EntryPage
 from appraise.app.prices.quickline import QuickLine
-from appraise.app.prices.view import Prices
+from appraise.app.prices.view import PricesScreen
 from appraise.app.sheet import Question
 from appraise.app.track.view import TrackRecord
 
@@ -39,16 +39,16 @@ SCREENS = {
     "look": FirstLook,
     "piece": Examine,
     "slip": Slip,
-    "listing": Listing,
+    "listing": ListingScreen,
     "sides": Sides,
     "bid": BidPage,
-    "prices": Prices,
+    "prices": PricesScreen,
     "filter": FilterLine,
     "cell": Cell,
     "line": QuickLine,
     "entry": EntryPage,
     "track": TrackRecord,
-    "lots": Lots,
+    "lots": LotsScreen,
     "lot": LotPage,
     "kept": Kept,
     "owned": OwnedPage,
@@ -134,7 +134,7 @@ async def test_ctrl_c_twice_leaves(tmp_path):
         await settled(pilot)
         await pilot.press("ctrl+c")
         assert "ctrl+c again" in shown(app)
-        await pilot.press("j", "ctrl+c")
+        await pilot.press("down", "ctrl+c")
         assert app.is_running
         assert "ctrl+c again" in shown(app)
         await pilot.press("ctrl+c")

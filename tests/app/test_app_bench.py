@@ -6,7 +6,14 @@ from datetime import date
 import pytest
 from app.kit import app_on, begin, settled, shown
 
-from appraise.app.bench.benchlines import Column, Row, bench_lines, part_row, want_row, work_row
+from appraise.app.bench.benchlines import (
+    BenchColumn,
+    BenchRow,
+    bench_lines,
+    part_row,
+    want_row,
+    work_row,
+)
 from appraise.app.bench.pages import record_lines
 from appraise.app.bench.view import Bench
 from appraise.app.lines import length, ruled, words_of
@@ -29,12 +36,12 @@ MOST = Money.parse("64 USD")
 
 def columns(count):
     rows = tuple(
-        Row(f"{n:016x}", f"a part with a long name, number {n}", "box 2") for n in range(count)
+        BenchRow(f"{n:016x}", f"a part with a long name, number {n}", "box 2") for n in range(count)
     )
     return [
-        Column("parts in stock", rows, "None."),
-        Column("work", (), "None."),
-        Column("wants", (), "None.", 3),
+        BenchColumn("parts in stock", rows, "None."),
+        BenchColumn("work", (), "None."),
+        BenchColumn("wants", (), "None.", 3),
     ]
 
 
@@ -172,7 +179,7 @@ async def test_what_fits_from_the_bench_and_from_a_piece(tmp_path, size):
         assert "a loose ambrotype" in text
         assert "fits by size" in text
         assert "makes a married piece" in text
-        await pilot.press("q", "j", "f")
+        await pilot.press("q", "down", "f")
         await settled(pilot)
         assert "What fits: a loose ambrotype" in shown(app)
         assert "sixth case, vine" in shown(app)
@@ -199,7 +206,7 @@ async def test_edit_remove_and_the_lists_side_by_side(tmp_path):
             assert words in text
         assert "hinge of the rose spray case" in text
         assert "ninth thermoplastic, vine" in text
-        await pilot.press("j", "e")
+        await pilot.press("down", "e")
         await settled(pilot)
         app.screen.query_one("#field-format").value = "sixt"
         await pilot.press("enter")

@@ -57,7 +57,7 @@ async def test_the_second_of_two_pieces_is_taken_up_where_it_stood(tmp_path):
         assert isinstance(app.screen, Examine)
         assert app.screen.exam.piece.title == "older"
         assert app.screen.exam.piece.findings["mat.shape"].known == "photo"
-        await pilot.press("q", "j", "k", "enter")
+        await pilot.press("q", "down", "up", "enter")
         await settled(pilot)
         assert app.screen.exam.piece.title == "newer"
         await pilot.press("d", "y")

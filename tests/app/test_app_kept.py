@@ -15,7 +15,7 @@ from appraise.app.kept.deeds import damage_in
 from appraise.app.kept.happenings import SAYS, able
 from appraise.app.kept.inhand import InHand, afresh
 from appraise.app.kept.keptlines import (
-    Shelf,
+    KeptList,
     columns,
     due_word,
     foot,
@@ -37,7 +37,7 @@ from appraise.records.owned import STATUSES
 from appraise.records.owned import OwnedPiece as Owned
 from appraise.records.piece_file import parse_piece
 from appraise.records.stored import Stored
-from appraise.report.keptpage import Matter, sections
+from appraise.report.keptpage import PageInput, sections
 from appraise.store.owned_pieces import every, find, take
 
 DAY = dt.date(2026, 11, 7)
@@ -97,11 +97,11 @@ def test_every_line_fits(width, marks, knowledge):
         for n, status in enumerate(STATUSES)
     ]
     dues = {one.id: due(one.thing, knowledge, DAY) for one in pieces}
-    shelf = Shelf(pieces, dues, 3, 20, "x", "")
+    shelf = KeptList(pieces, dues, 3, 20, "x", "")
     rows = [heading(width), *table(shelf, 8, width, marks), foot(shelf, "number", width)]
     rows += [foot(replace(shelf, why="a long reason " * 9), "number", width)]
     for one in pieces:
-        matter = Matter(one.id, one.thing, None, None, knowledge, DAY)
+        matter = PageInput(one.id, one.thing, None, None, knowledge, DAY)
         rows += page_lines(sections(matter), width)
     rows += text_lines("! a line\n    an indent of many words " * 6, width)
     for row in rows:
@@ -198,7 +198,7 @@ async def test_an_empty_home_says_how_to_begin(tmp_path):
         assert "Nothing here yet" in text
         text = await press(pilot, "n")
         assert "N adds a piece that is not" in text
-        for key in ("e", "v", "c", "x", "a", "s", "r", "delete", "o", "G"):
+        for key in ("e", "v", "c", "x", "a", "s", "r", "delete", "o", "end"):
             text = await press(pilot, key)
             assert isinstance(app.screen, Kept)
         assert "Undo the new entry currency USD?" in await press(pilot, "u")
@@ -230,7 +230,7 @@ async def test_the_table_shows_the_demo_and_the_filter_narrows(kept):
 
 
 async def test_the_page_has_everything(kept):
-    await press(kept, "j", "enter")
+    await press(kept, "down", "enter")
     page = kept.app.screen
     text = " ".join(" ".join(words_of(row) for row in page.lines(78)).split())
     for words in (
@@ -283,10 +283,10 @@ async def test_edit_check_and_remove(kept):
     assert "number 2 is" in shown(kept.app)
     await press(kept, "ctrl+u", *"12", "enter")
     assert things(kept)["12"].title == "soldier"
-    await press(kept, "g", "c")
+    await press(kept, "home", "c")
     text = await press(kept, "tab", *"glass.wep 1", "enter")
     assert "glass.weep" in text
-    await press(kept, "escape", "g", "c")
+    await press(kept, "escape", "home", "c")
     await press(kept, "tab", *"glass.weep 1", "enter")
     first = things(kept)["2"]
     assert first.last_look.steps["glass.weep"] == 1
@@ -309,7 +309,7 @@ async def test_a_sale_is_told_before_it_is_logged(kept):
     await press(kept, "y")
     assert things(kept)["1"].status == "sold"
     assert kept.app.session.log.summary("").count == entries + 1
-    assert "1 no longer owned" in await press(kept, "G")
+    assert "1 no longer owned" in await press(kept, "end")
     assert "is sold already" in await press(kept, "s")
     await press(kept, "u")
     assert things(kept)["1"].status == "kept"
@@ -336,7 +336,7 @@ async def test_a_purchase_is_taken_from_the_log_once(kept):
     assert "Added as number 4" in shown(kept.app)
     assert len(things(kept)) == 4
     await press(kept, "q", "p", "slash", *"record:bought", "enter")
-    await press(kept, "j", "j")
+    await press(kept, "down", "down")
     here = kept.app.screen.here
     text = await press(kept, "h")
     assert ("on the list already" in text) or find(kept.app.session.log, here.id[:8])

@@ -16,10 +16,10 @@ from appraise.app.desk import Desk
 from appraise.app.desklines import Desktop, desk_lines
 from appraise.app.form import Form
 from appraise.app.lines import length, words_of
-from appraise.app.listing.view import Listing
+from appraise.app.listing.view import ListingScreen
 from appraise.app.lots.glance import LotGlance, closing_lines, glances
 from appraise.app.lots.lotpage import LotPage
-from appraise.app.lots.view import Lots
+from appraise.app.lots.view import LotsScreen
 from appraise.app.marks import FINE, PLAIN
 from appraise.app.picker import Picker
 from appraise.app.session import Session
@@ -156,7 +156,7 @@ async def test_the_desk_points_at_lots_and_opens_them(tmp_path):
         assert "closed; no result" in text
         assert "100.00 USD left this" in text
         await press(pilot, "o")
-        assert isinstance(app.screen, Lots)
+        assert isinstance(app.screen, LotsScreen)
         text = shown(app)
         assert "two cased pieces" in text
         assert "2 lots" in text
@@ -176,7 +176,7 @@ async def test_an_empty_desk_says_how_to_follow_one(tmp_path):
         await fill(pilot, title="girl", closes="2026-11-31")
         assert "is not a date or time" in shown(app)
         await fill(pilot, closes="2026-11-09 20:00 Europe/Berlin", ceiling="45")
-        assert isinstance(app.screen, Lots)
+        assert isinstance(app.screen, LotsScreen)
         assert "girl" in shown(app)
         assert "most 45.00" in shown(app)
     (one,) = kept(app)
@@ -289,7 +289,7 @@ async def test_pieces_and_fields_are_edited(tmp_path):
         assert "lot            118" in shown(app)
         assert "No venue chosen" in shown(app)
         await press(pilot, "delete", "y")
-        assert isinstance(app.screen, Lots)
+        assert isinstance(app.screen, LotsScreen)
         assert kept(app) == []
         await press(pilot, "u")
         assert len(kept(app)) == 1
@@ -388,7 +388,7 @@ async def test_a_listing_is_followed_with_its_pieces(tmp_path, text, pieces, ask
         app.post_message(events.Paste(text))
         await settled(pilot)
         await settled(pilot)
-        assert isinstance(app.screen, Listing)
+        assert isinstance(app.screen, ListingScreen)
         await press(pilot, "f")
         await fill(pilot, closes="2026-11-09")
         assert "Lot marked" in shown(app)
@@ -409,7 +409,7 @@ async def test_it_fits_every_size(tmp_path, size):
         rows = app.screen.draw(size[0], size[1] - 1)
         assert all(length(row) <= size[0] for row in rows)
         assert len(rows) == size[1] - 1
-        await press(pilot, "j", "j", "k", "enter")
+        await press(pilot, "down", "down", "up", "enter")
         assert isinstance(app.screen, LotPage)
         assert all(length(row) <= size[0] - 2 for row in app.screen.lines(size[0] - 2))
     app.session.close()

@@ -12,14 +12,14 @@ from appraise.app.track.tracklines import track_page
 from appraise.app.track.view import TrackRecord
 from appraise.base.money import Money
 from appraise.pricing.outcomes import Outcome, with_outcome
-from appraise.records.entry import Entry, Estimate
+from appraise.records.entry import Entry, LoggedEstimate
 from appraise.report.track import track_of
 
 
 def logged(count=30):
     """Invented entries with an estimate; every other one was found out later."""
     low, middle, high = (Money.parse(f"{amount} USD") for amount in (28, 40, 57))
-    base = Entry("bought", date(2026, 3, 1), estimate=Estimate(low, middle, high))
+    base = Entry("bought", date(2026, 3, 1), estimate=LoggedEstimate(low, middle, high))
     out = []
     for n in range(count):
         said = (("together", 1 - n / count), ("married", n / count))
@@ -76,7 +76,7 @@ async def test_the_palette_finds_it(tmp_path):
     app = app_on(tmp_path)
     async with app.run_test() as pilot:
         await settled(pilot)
-        await pilot.press("colon")
+        await pilot.press("ctrl+p")
         await pilot.pause()
         await pilot.press(*"track")
         await pilot.press("enter")

@@ -11,7 +11,7 @@ from appraise.app.listing.items import places_of
 from appraise.app.listing.job import TextRead
 from appraise.app.listing.marked import Marked
 from appraise.app.listing.text import EDITABLE
-from appraise.app.listing.view import Listing
+from appraise.app.listing.view import ListingScreen
 from appraise.listing import read
 from appraise.records.piece_file import parse_piece
 
@@ -38,7 +38,7 @@ async def opened(pilot, text=TEXT):
     await settled(pilot)
     await paste(pilot, text)
     await settled(pilot)
-    assert isinstance(pilot.app.screen, Listing)
+    assert isinstance(pilot.app.screen, ListingScreen)
     return pilot.app.screen.review
 
 
@@ -389,7 +389,7 @@ async def test_a_text_about_something_else_says_so(tmp_path):
         for key in ("down", "c", "1", "tab", "right", "enter", "p", "w", "y"):
             await pilot.press(key)
             await settled(pilot)
-        assert isinstance(app.screen, Listing)
+        assert isinstance(app.screen, ListingScreen)
     app.session.close()
 
 
@@ -604,7 +604,7 @@ async def test_no_maximum_is_shown_for_what_is_called_a_reprint_until_the_photos
         await pilot.press("p")
         await settled(pilot)
         assert "No maximum is given: the text speaks of modern work" in shown(app)
-        assert isinstance(pilot.app.screen, Listing)
+        assert isinstance(pilot.app.screen, ListingScreen)
         place = next(
             n for n, one in enumerate(review.items) if one.check == "claim.age" and one.claim
         )

@@ -13,7 +13,7 @@ from appraise.app.prices import album, lookups
 from appraise.app.prices.cells import field_behind, text_of, with_cell
 from appraise.app.prices.deeds import like
 from appraise.app.prices.ledger import PAGE, Ledger
-from appraise.app.prices.orders import COLUMNS, Order
+from appraise.app.prices.orders import COLUMNS, SortOrder
 from appraise.app.prices.rows import columns
 from appraise.base.errors import InputError
 from appraise.base.money import Money
@@ -284,7 +284,7 @@ async def test_a_typo_is_offered_and_looked_up_off_the_key_path(tmp_path, monkey
 
 
 def test_orders_go_round_and_are_known_to_the_log():
-    orders = [Order()]
+    orders = [SortOrder()]
     for _ in COLUMNS:
         orders.append(orders[-1].next())
     assert orders[-1] == orders[0]

@@ -37,6 +37,7 @@ def test_a_full_file_is_put_aside_and_one_is_kept(tmp_path):
 
 def test_where_nothing_can_be_written_nothing_more_breaks(tmp_path):
     record_fault(tmp_path, broken(), "learning", NOW)
+    assert not any(tmp_path.iterdir())
 
 
 def test_a_command_that_breaks_says_so_in_one_line(tmp_path, monkeypatch, capsys):

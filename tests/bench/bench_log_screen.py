@@ -27,7 +27,7 @@ from textual import events
 
 import appraise.app
 from appraise.app.app import AppraiseApp
-from appraise.app.prices.view import Prices
+from appraise.app.prices.view import PricesScreen
 from appraise.store.search import where
 
 FEW, MANY = 100, 100_000
@@ -51,7 +51,7 @@ class Watched(AppraiseApp):
     def _display(self, screen, renderable):
         super()._display(screen, renderable)
         now = time.perf_counter()
-        if not self.painted.is_set() and isinstance(self.screen, Prices) and self.wanted():
+        if not self.painted.is_set() and isinstance(self.screen, PricesScreen) and self.wanted():
             self.at = now
             self.painted.set()
 

@@ -9,7 +9,7 @@ from appraise.base.money import Money
 from appraise.base.places import home
 from appraise.cli.main import run
 from appraise.commands.workspace import open_at
-from appraise.records.entry import Entry, Picture
+from appraise.records.entry import Entry, PictureFile
 from appraise.store.owned_pieces import every
 
 DAY = ("--as-of", "2026-11-07")
@@ -72,7 +72,7 @@ def bought():
                 postage=Money.parse("6 USD"),
                 venue="an online site",
                 piece=ONLINE,
-                pictures=(Picture("0" * 64, "front.jpg"),),
+                pictures=(PictureFile("0" * 64, "front.jpg"),),
             )
         )
     return entry.id

@@ -10,9 +10,9 @@ from appraise.base.money import Money
 from appraise.base.places import home
 from appraise.cli.main import run
 from appraise.commands.workspace import open_at
-from appraise.records.entry import Entry, Estimate
+from appraise.records.entry import Entry, LoggedEstimate
 
-ESTIMATE = Estimate(*(Money.parse(f"{amount} USD") for amount in (20, 30, 45)))
+ESTIMATE = LoggedEstimate(*(Money.parse(f"{amount} USD") for amount in (20, 30, 45)))
 
 
 @pytest.fixture(autouse=True)

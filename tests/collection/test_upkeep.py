@@ -20,7 +20,7 @@ from appraise.collection.upkeep import (
     stops,
 )
 from appraise.knowledge import load
-from appraise.records.owned import STATUSES, Event, Look, OwnedPiece, Showing
+from appraise.records.owned import STATUSES, ConditionCheck, Event, OwnedPiece, Showing
 
 KNOWLEDGE = load()
 DAY = dt.date(2026, 11, 7)
@@ -32,7 +32,7 @@ def day(text):
 
 def piece(*found, on="2026-05-01", **more):
     """A kept ambrotype that was looked at once."""
-    look = (Look(day(on), found=found),) if on else ()
+    look = (ConditionCheck(day(on), found=found),) if on else ()
     return OwnedPiece("a girl", kind="cased", process="ambrotype", looks=look, **more)
 
 
@@ -182,8 +182,10 @@ def test_a_museum_number_says_stop_until_its_origin_is_noted():
 
 
 def test_drift_tells_what_is_worse_and_what_was_not_looked_for():
-    one = Look(day("2025-05-01"), found=("glass.weep 1", "hinge.tape 1", "case.crack 2"))
-    two = Look(DAY, found=("glass.weep 2", "hinge.tape 1", "plate.flaking 1", "case.mould 0"))
+    one = ConditionCheck(day("2025-05-01"), found=("glass.weep 1", "hinge.tape 1", "case.crack 2"))
+    two = ConditionCheck(
+        DAY, found=("glass.weep 2", "hinge.tape 1", "plate.flaking 1", "case.mould 0")
+    )
     told = {each.check: (each.before, each.after) for each in drift(one, two)}
     assert told == {"glass.weep": (1, 2), "plate.flaking": (None, 1)}
     assert [each.check for each in not_looked_for_again(one, two)] == ["case.crack"]
@@ -192,7 +194,7 @@ def test_drift_tells_what_is_worse_and_what_was_not_looked_for():
 
 @given(st.dictionaries(st.sampled_from(["a.b", "c.d", "e.f"]), st.integers(0, 3)))
 def test_nothing_drifts_where_nothing_changed(steps):
-    look = Look(DAY, found=tuple(f"{name} {step}" for name, step in steps.items()))
+    look = ConditionCheck(DAY, found=tuple(f"{name} {step}" for name, step in steps.items()))
     assert drift(look, look) == not_looked_for_again(look, look) == ()
 
 
@@ -311,5 +313,5 @@ def test_hours_until_a_year_of_light_is_used_up():
 
 
 def test_looks_are_put_in_order():
-    kept = looked(piece(on="2026-05-01"), Look(day("2025-01-01")))
+    kept = looked(piece(on="2026-05-01"), ConditionCheck(day("2025-01-01")))
     assert [one.day.year for one in kept.looks] == [2025, 2026]

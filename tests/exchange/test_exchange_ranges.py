@@ -11,7 +11,7 @@ from appraise.base.money import Money
 from appraise.exchange.csv_file import to_csv
 from appraise.exchange.sheets import ReadAs, read_csv
 from appraise.exchange.yaml_file import from_yaml, to_yaml
-from appraise.records.entry import MONEY_FIELDS, RECORDS, Entry, Estimate, Picture
+from appraise.records.entry import MONEY_FIELDS, RECORDS, Entry, LoggedEstimate, PictureFile
 from appraise.records.fields import changed, written
 from appraise.records.piece_words import IDENTIFIED, SUBJECTS
 from appraise.records.values import Author
@@ -41,8 +41,8 @@ CASES = {
     "maker_known": (True, False, None),
     "own_work": (True, False),
     "belonging": ((("together", 0.0), ("married", 1.0)), (("a-b", 5e-324),)),
-    "estimate": (Estimate(*map(money, ("0 JPY", "0 JPY", "999999999999 JPY"))),),
-    "pictures": ((Picture("0" * 64, "a b.jpg"), Picture("f" * 64, "")),),
+    "estimate": (LoggedEstimate(*map(money, ("0 JPY", "0 JPY", "999999999999 JPY"))),),
+    "pictures": ((PictureFile("0" * 64, "a b.jpg"), PictureFile("f" * 64, "")),),
     "extra": ({"a": [None, True, -(2**63), 1e300, "x\n", {"b": []}]},),
     **dict.fromkeys(("note", "piece"), PAGES),
     **dict.fromkeys(("title", "motif", "maker", "venue"), LINES),

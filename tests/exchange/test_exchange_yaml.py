@@ -8,7 +8,7 @@ from store.logkit import bought, usd
 
 from appraise.base.errors import InputError
 from appraise.exchange.yaml_file import from_yaml, to_yaml
-from appraise.records.entry import Estimate
+from appraise.records.entry import LoggedEstimate
 
 ids = st.just("") | st.text("0123456789abcdef", min_size=16, max_size=16)
 named = st.lists(st.builds(lambda entry, key: entry.named(key), logkit.entries, ids), max_size=3)
@@ -25,7 +25,7 @@ def test_it_reads_as_a_person_would_write_it():
         appeal=4,
         identified="no",
         belonging=(("together", 0.61), ("married", 0.34)),
-        estimate=Estimate(usd("28"), usd("41"), usd("59")),
+        estimate=LoggedEstimate(usd("28"), usd("41"), usd("59")),
         piece="piece: 1\ntitle: no\n",
     ).named("0123456789abcdef")
     assert to_yaml([entry]) == (

@@ -3,7 +3,7 @@
 import numpy as np
 
 from appraise.pricing.kernel import Fade, Kernel, Points, Scale, covariance, prior_variance
-from appraise.pricing.texts import TextRows, Vocabulary
+from appraise.pricing.texts import TextRows, WordWeights
 
 WORDS = ["girl", "boy", "basket", "hoop", "dog", "", "soldier sword", "two weavers"]
 LEAST_NOISE = 0.8
@@ -17,7 +17,7 @@ def random_points(rng: np.random.Generator) -> Points:
     raw = raw[rng.integers(0, n, n)]
     texts = [" ".join(rng.choice(WORDS, int(rng.integers(0, 4)))) for _ in range(n)]
     scale = Scale.of(raw)
-    dense = TextRows.of(texts, Vocabulary.of(texts)).dense(np.arange(n))
+    dense = TextRows.of(texts, WordWeights.of(texts)).dense(np.arange(n))
     return Points(scale.apply(raw), dense, scale.varying)
 
 

@@ -3,13 +3,13 @@ import math
 import numpy as np
 import pytest
 
-from appraise.pricing.texts import TextRows, Vocabulary, words
+from appraise.pricing.texts import TextRows, WordWeights, words
 
 TEXTS = ["Girl with a basket", "boy with a hoop", "", "girl, basket; girl"]
 
 
 def rows(texts: list[str]) -> np.ndarray:
-    vocabulary = Vocabulary.of(TEXTS)
+    vocabulary = WordWeights.of(TEXTS)
     return TextRows.of(texts, vocabulary).dense(np.arange(len(texts)))
 
 
@@ -18,7 +18,7 @@ def test_words_are_lower_case_without_signs() -> None:
 
 
 def test_weights_fall_with_use() -> None:
-    vocabulary = Vocabulary.of(TEXTS)
+    vocabulary = WordWeights.of(TEXTS)
     assert vocabulary.weight["girl"] == pytest.approx(math.log(5 / 3) + 1)
     assert vocabulary.weight["hoop"] > vocabulary.weight["girl"]
     assert vocabulary.unseen > vocabulary.weight["hoop"]
@@ -35,7 +35,7 @@ def test_a_word_unknown_to_the_log_makes_a_text_less_like_all_of_it() -> None:
 
 
 def test_cosines_equal_dense_products() -> None:
-    vocabulary = Vocabulary.of(TEXTS)
+    vocabulary = WordWeights.of(TEXTS)
     stored = TextRows.of(TEXTS, vocabulary)
     dense = stored.dense(np.arange(4))
     subject = TextRows.of(["a girl"], vocabulary).dense(np.arange(1))[0]
@@ -43,6 +43,6 @@ def test_cosines_equal_dense_products() -> None:
 
 
 def test_a_choice_of_rows_keeps_their_order() -> None:
-    stored = TextRows.of(TEXTS, Vocabulary.of(TEXTS))
+    stored = TextRows.of(TEXTS, WordWeights.of(TEXTS))
     whole = stored.dense(np.arange(4))
     assert np.array_equal(stored.dense(np.array([3, 0])), whole[[3, 0]])

@@ -8,7 +8,7 @@ from appraise.base.errors import InputError
 from appraise.pricing.student import NORMAL
 from appraise.pricing.track import (
     Bin,
-    Forecast,
+    PastEstimate,
     brier,
     brier_of_states,
     crps,
@@ -24,8 +24,8 @@ from appraise.pricing.track import (
 Z = NORMAL.inv_cdf(0.9)
 
 
-def forecast(price: float, scale: float = 0.3) -> Forecast:
-    return Forecast(40 * math.exp(-Z * scale), 40.0, 40 * math.exp(Z * scale), 0.8, price)
+def forecast(price: float, scale: float = 0.3) -> PastEstimate:
+    return PastEstimate(40 * math.exp(-Z * scale), 40.0, 40 * math.exp(Z * scale), 0.8, price)
 
 
 def test_true_forecasts_score_as_true() -> None:
@@ -56,7 +56,7 @@ def test_nothing_scored() -> None:
 
 
 def test_one_forecast_by_hand() -> None:
-    told = record([Forecast(20.0, 40.0, 80.0, 0.8, 60.0)])
+    told = record([PastEstimate(20.0, 40.0, 80.0, 0.8, 60.0)])
     assert told is not None
     assert (told.count, told.inside, told.coverage) == (1, 1, 1.0)
     assert told.median_error == pytest.approx(0.5)
@@ -72,9 +72,9 @@ def test_crps_of_an_even_forecast_is_the_normal_one() -> None:
 
 
 def test_pit_reads_each_side_by_its_own_scale() -> None:
-    uneven = Forecast(30.0, 40.0, 80.0, 0.8, 30.0)
+    uneven = PastEstimate(30.0, 40.0, 80.0, 0.8, 30.0)
     assert pit(uneven) == pytest.approx(0.1)
-    assert pit(Forecast(30.0, 40.0, 80.0, 0.8, 80.0)) == pytest.approx(0.9)
+    assert pit(PastEstimate(30.0, 40.0, 80.0, 0.8, 80.0)) == pytest.approx(0.9)
 
 
 def test_crps_of_a_student_is_its_defining_integral() -> None:
@@ -103,7 +103,7 @@ def test_wilson_refuses_what_is_no_share(hits: int, count: int) -> None:
 )
 def test_a_forecast_of_nonsense_is_refused(figures: tuple[float, ...]) -> None:
     with pytest.raises(InputError, match="forecast"):
-        Forecast(*figures)
+        PastEstimate(*figures)
 
 
 def test_pinball_is_smallest_at_the_quantile() -> None:

@@ -17,6 +17,7 @@ from appraise.knowledge.records import (
     UNJUDGED,
     YES_NO,
     Answer,
+    AnswerTable,
     Asking,
     Basis,
     Check,
@@ -25,9 +26,8 @@ from appraise.knowledge.records import (
     Housing,
     Knowledge,
     Limits,
-    Part,
+    PartRow,
     Process,
-    Table,
     Weights,
     Years,
 )
@@ -163,7 +163,7 @@ def table_check(
     size = len(next(iter(next(iter(tables.values())).values())))
     answers = tuple(Answer(f"a{place}", f"answer {place}") for place in range(size))
     found = tuple(
-        Table(axis, {state: tuple(row) for state, row in rows.items()})
+        AnswerTable(axis, {state: tuple(row) for state, row in rows.items()})
         for axis, rows in tables.items()
     )
     return check_of(name, answers, found, part, **more)
@@ -175,7 +175,11 @@ def dated_check(name: str, answers: Sequence[Answer], part: str = "", **more: ob
 
 
 def check_of(
-    name: str, answers: Sequence[Answer], tables: Sequence[Table], part: str = "", **more: object
+    name: str,
+    answers: Sequence[Answer],
+    tables: Sequence[AnswerTable],
+    part: str = "",
+    **more: object,
 ) -> Check:
     found = Check(
         id=name,
@@ -252,7 +256,7 @@ def knowledge_of(
         offsets={},
         cautions={},
         sources={},
-        parts={name: Part(name, name, side) for name, side in PARTS.items()},
+        parts={name: PartRow(name, name, side) for name, side in PARTS.items()},
         weights=weights(),
     )
     return replace(found, **more)  # type: ignore[arg-type]

@@ -9,8 +9,8 @@ from appraise.cli.demo import CURRENCY, DEMO_DAY, demo_book, demo_entries
 from appraise.knowledge import load
 from appraise.pricing.estimate import learn
 from appraise.pricing.price_rows import priced_rows
-from appraise.records.entry import Entry, Picture
-from appraise.records.owned import Event, Look, OwnedPiece
+from appraise.records.entry import Entry, PictureFile
+from appraise.records.owned import ConditionCheck, Event, OwnedPiece
 from appraise.records.piece_file import parse_piece
 from appraise.records.repair import Repair, Stuff, TakenOut
 from appraise.report.reader.telling import told_to
@@ -77,7 +77,7 @@ def entry(**more):
         "venue": SECRETS["venue"],
         "note": SECRETS["note"],
         "own_work": False,
-        "pictures": (Picture(DIGEST, SECRETS["picture"]),),
+        "pictures": (PictureFile(DIGEST, SECRETS["picture"]),),
         "piece": PIECE,
     }
     return Entry(**{**fields, **more})
@@ -111,7 +111,9 @@ KEPT = OwnedPiece(
     provenance=SECRETS["person"],
     receipt=SECRETS["receipt"],
     looks=(
-        Look(date(2025, 5, 1), "", SECRETS["conservator"], ("hinge.split 1",), SECRETS["private"]),
+        ConditionCheck(
+            date(2025, 5, 1), "", SECRETS["conservator"], ("hinge.split 1",), SECRETS["private"]
+        ),
     ),
     events=(
         Event(date(2025, 6, 1), "lent", to=SECRETS["lender"]),

@@ -7,7 +7,7 @@ import pytest
 from appraise.knowledge import load
 from appraise.knowledge.records import KINDS, UNJUDGED
 from appraise.reading.frame import frame_of
-from appraise.reading.telling import SHOWING, Told, information, loss, shows, spread, worth
+from appraise.reading.telling import SHOWING, CheckValue, information, loss, shows, spread, worth
 from appraise.report.card import card_checks, card_text
 
 KNOWLEDGE = load()
@@ -94,7 +94,7 @@ def test_what_rarely_shows_is_weighed_down():
 def test_of_checks_that_see_one_fact_the_first_counts_in_full():
     same = [KNOWLEDGE.checks[name] for name in ("mat.shape", "mat.surface")]
     assert same[0].group == same[1].group
-    found = spread([Told(same[1], 0.9), Told(same[0], 1.0)], 0.3)
+    found = spread([CheckValue(same[1], 0.9), CheckValue(same[0], 1.0)], 0.3)
     assert [(one.check.id, one.worth) for one in found] == [
         ("mat.shape", 1.0),
         ("mat.surface", pytest.approx(0.27)),

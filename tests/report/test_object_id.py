@@ -9,7 +9,7 @@ from appraise.cli.main import run
 from appraise.knowledge import load
 from appraise.knowledge.records import RECORD_FIELDS
 from appraise.records.piece import Piece
-from appraise.report.object_id import FILLS, Subject, object_id
+from appraise.report.object_id import FILLS, RecordedPiece, object_id
 from appraise.verdict import judge
 
 KNOWLEDGE = load()
@@ -78,7 +78,7 @@ def test_what_is_left_out_is_counted_and_asked_for(line, category, tmp_path, cap
 
 
 def test_an_empty_piece_knows_its_kind_and_little_else():
-    record = object_id(Subject(judge(Piece(), KNOWLEDGE, None, DAY), KNOWLEDGE))
+    record = object_id(RecordedPiece(judge(Piece(), KNOWLEDGE, None, DAY), KNOWLEDGE))
     assert record.state == "incomplete: 1 of 9"
     assert [one.category.id for one in record.missing if one.category.part != "category"] == [
         "photographs", "description",
@@ -87,7 +87,7 @@ def test_an_empty_piece_knows_its_kind_and_little_else():
 
 def test_looks_that_found_no_damage_are_a_feature_too():
     piece = Piece().with_finding("hinge.tape", "0").with_finding("glass.crack", "0")
-    record = object_id(Subject(judge(piece, KNOWLEDGE, None, DAY), KNOWLEDGE))
+    record = object_id(RecordedPiece(judge(piece, KNOWLEDGE, None, DAY), KNOWLEDGE))
     (says,) = [one.says for one in record.entries if one.category.id == "features"]
     assert says == ("no damage found in 2 places checked",)
 

@@ -7,8 +7,8 @@ import pytest
 
 from appraise.base.money import Money
 from appraise.pricing.outcomes import Outcome, with_outcome
-from appraise.pricing.track import Forecast
-from appraise.records.entry import Entry, Estimate
+from appraise.pricing.track import PastEstimate
+from appraise.records.entry import Entry, LoggedEstimate
 from appraise.report.track import (
     NO_BELIEFS,
     NO_PRICES,
@@ -29,7 +29,7 @@ def usd(amount):
 BASE = Entry(
     "bought",
     date(2026, 3, 1),
-    estimate=Estimate(usd(20), usd(30), usd(45)),
+    estimate=LoggedEstimate(usd(20), usd(30), usd(45)),
     belonging=(("together", 0.6), ("married", 0.3), ("modern-case", 0.1)),
 )
 PRICES = (22, 25, 28, 30, 31, 35, 40, 44, 60, 12)
@@ -79,7 +79,7 @@ def test_an_empty_record_says_so():
 
 
 def test_a_replay_takes_the_place_of_what_was_stored():
-    forecasts = [Forecast(20.0, 30.0, 45.0, 0.8, 50.0)] * 3
+    forecasts = [PastEstimate(20.0, 30.0, 45.0, 0.8, 50.0)] * 3
     track = track_of(LOG, "USD", again=forecasts)
     assert track.prices is not None
     assert (track.prices.count, track.prices.inside) == (3, 0)

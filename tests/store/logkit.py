@@ -13,8 +13,8 @@ from appraise.records.entry import (
     KINDS,
     RECORDS,
     Entry,
-    Estimate,
-    Picture,
+    LoggedEstimate,
+    PictureFile,
 )
 from appraise.records.fields import changed
 from appraise.records.piece_words import IDENTIFIED, SUBJECTS
@@ -74,7 +74,7 @@ moneys = st.builds(
 def estimates(draw):
     code = draw(st.sampled_from(sorted(EXPONENTS)))
     three = sorted(draw(st.lists(st.integers(0, 10**9), min_size=3, max_size=3)))
-    return Estimate(*(Money.of_minor(minor, code) for minor in three))
+    return LoggedEstimate(*(Money.of_minor(minor, code) for minor in three))
 
 
 json_values = st.recursive(
@@ -120,7 +120,7 @@ entries = st.builds(
     belonging=belongings,
     estimate=st.none() | estimates(),
     piece=pages,
-    pictures=st.lists(st.builds(Picture, digests, lines), max_size=2).map(tuple),
+    pictures=st.lists(st.builds(PictureFile, digests, lines), max_size=2).map(tuple),
     extra=st.dictionaries(lines, json_values, max_size=3),
 )
 

@@ -12,7 +12,7 @@ from store.logkit import bought, usd
 
 from appraise.base.errors import InputError
 from appraise.base.money import Money
-from appraise.records.entry import Entry, Estimate
+from appraise.records.entry import Entry, LoggedEstimate
 from appraise.records.record_types import from_json, from_text, to_json, to_text
 
 
@@ -77,9 +77,9 @@ def test_what_an_entry_may_not_be(change, message):
 
 def test_an_estimate_is_in_order_and_in_one_currency():
     with pytest.raises(InputError, match="not in order"):
-        Estimate(usd("3"), usd("2"), usd("4"))
+        LoggedEstimate(usd("3"), usd("2"), usd("4"))
     with pytest.raises(InputError, match="cannot be added"):
-        Estimate(usd("1"), Money(Decimal(2), "GBP"), usd("4"))
+        LoggedEstimate(usd("1"), Money(Decimal(2), "GBP"), usd("4"))
 
 
 GOOD = {"record": "bought", "date": "2024-01-02"}

@@ -19,7 +19,7 @@ from appraise.knowledge import load
 from appraise.knowledge.records import KINDS
 from appraise.pricing.outcomes import outcome_of
 from appraise.records import record_types
-from appraise.records.owned import EVENTS, STATUSES, Event, Look, OwnedPiece, Showing
+from appraise.records.owned import EVENTS, STATUSES, ConditionCheck, Event, OwnedPiece, Showing
 from appraise.records.piece_file import parse_piece
 from appraise.records.repair import Repair
 from appraise.records.stored import Stored
@@ -38,7 +38,7 @@ FROM_PHOTOS = "piece: 1\ntitle: girl\nchannel: online\nfindings: {hinge.tape: '0
 days = st.dates()
 titles = lines.filter(str.strip)
 looks = st.builds(
-    Look,
+    ConditionCheck,
     day=days,
     says=lines,
     by=lines,
@@ -122,11 +122,11 @@ def test_what_no_record_can_hold_is_refused(field, value, says):
 
 
 def test_days_out_of_order_and_twice_answered_are_refused():
-    late, early = Look(dt.date(2026, 2, 1)), Look(dt.date(2026, 1, 1))
+    late, early = ConditionCheck(dt.date(2026, 2, 1)), ConditionCheck(dt.date(2026, 1, 1))
     with pytest.raises(InputError, match="not in the order"):
         OwnedPiece("a girl", looks=(late, early))
     with pytest.raises(InputError, match="twice"):
-        Look(DAY, found=("hinge.tape 1", "hinge.tape 2"))
+        ConditionCheck(DAY, found=("hinge.tape 1", "hinge.tape 2"))
     with pytest.raises(InputError, match="lies before"):
         Event(DAY, "lent", "a museum", dt.date(2026, 11, 6))
 
@@ -305,7 +305,7 @@ SHELF = (
         "a" * 16, OwnedPiece("girl with a basket", number="1", place="Box 2", dated="[1855..1862]")
     ),
     Stored("b" * 16, OwnedPiece("Früher Garten", number="12", status="lent", dated="1870~")),
-    Stored("c" * 16, OwnedPiece("empty case", process="", looks=(Look(DAY),))),
+    Stored("c" * 16, OwnedPiece("empty case", process="", looks=(ConditionCheck(DAY),))),
 )
 
 

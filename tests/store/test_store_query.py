@@ -11,7 +11,7 @@ from store.logkit import bought, opened, usd
 from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.base.oneline import folded
-from appraise.records.filter import Term, terms, written
+from appraise.records.filter import FilterTerm, terms, written
 from appraise.store.search import FIELDS, where
 from appraise.store.suggestions import guess
 
@@ -173,15 +173,17 @@ def test_an_unknown_order_is_refused(log):
 
 def test_terms_are_taken_apart():
     assert terms('a "b c" -d venue:"e f" -kind=g', FIELDS) == (
-        Term("", "a"),
-        Term("", "b c"),
-        Term("", "d", negated=True),
-        Term("venue", "e f"),
-        Term("kind", "g", negated=True),
+        FilterTerm("", "a"),
+        FilterTerm("", "b c"),
+        FilterTerm("", "d", negated=True),
+        FilterTerm("venue", "e f"),
+        FilterTerm("kind", "g", negated=True),
     )
 
 
-@given(st.lists(st.builds(Term, st.sampled_from(["", "title", "kind"]), words, st.booleans())))
+@given(
+    st.lists(st.builds(FilterTerm, st.sampled_from(["", "title", "kind"]), words, st.booleans()))
+)
 def test_a_written_filter_is_read_again(terms_):
     assert terms(written(terms_), FIELDS) == tuple(terms_)
 

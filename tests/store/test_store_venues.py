@@ -229,9 +229,9 @@ class TestFooting:
         assert dict(row.ratios)["record"] == pytest.approx(0.22314355, abs=1e-6)  # log 1.25
 
     def test_the_track_record_is_on_the_same_footing(self):
-        from appraise.records.entry import Estimate
+        from appraise.records.entry import LoggedEstimate
 
-        guess = Estimate(usd("100.00"), usd("140.00"), usd("180.00"))
+        guess = LoggedEstimate(usd("100.00"), usd("140.00"), usd("180.00"))
         entry = hammered(estimate=guess)
         assert [price for _, price in estimated([entry], "USD", BOOK)] == [usd("142.50")]
 

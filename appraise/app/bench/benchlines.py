@@ -25,7 +25,7 @@ REVERSIBLE = {"yes": "can be undone", "slow": "hard to undo", "no": "cannot be u
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class BenchRow:
     """One record on the bench.
 
     Attributes:
@@ -40,7 +40,7 @@ class Row:
 
 
 @dataclass(frozen=True, slots=True)
-class Column:
+class BenchColumn:
     """One list.
 
     Attributes:
@@ -51,42 +51,44 @@ class Column:
     """
 
     name: str
-    rows: tuple[Row, ...]
+    rows: tuple[BenchRow, ...]
     empty: str
     more: int = 0
 
 
-def part_row(held: Stored[Part], knowledge: Knowledge | None) -> Row:
+def part_row(held: Stored[Part], knowledge: Knowledge | None) -> BenchRow:
     """A part in stock."""
     part = held.thing
     spare = knowledge.spares.get(part.part) if knowledge else None
     count = "used up" if not part.count else f"{part.count} x" if part.count > 1 else ""
     made = "" if part.made in ("", "period") else part.made.replace("-", " ")
     told = [count, spare.name if spare else part.part, made, part.place]
-    return Row(held.id, part.title, ", ".join(filter(None, told)))
+    return BenchRow(held.id, part.title, ", ".join(filter(None, told)))
 
 
-def work_row(held: Stored[Repair]) -> Row:
+def work_row(held: Stored[Repair]) -> BenchRow:
     """A work."""
     work = held.thing
     when = f"since {work.begun}" if work.done is None else f"done {work.done}"
     hand = "" if work.by == "self" else work.who or work.by
     told = [when, REVERSIBLE.get(work.reversible, ""), hand]
-    return Row(held.id, work.title, ", ".join(filter(None, told)))
+    return BenchRow(held.id, work.title, ", ".join(filter(None, told)))
 
 
-def want_row(held: Stored[Want]) -> Row:
+def want_row(held: Stored[Want]) -> BenchRow:
     """A wish."""
     want = held.thing
     years = (
         "" if want.first is None and want.last is None else f"{want.first or ''}-{want.last or ''}"
     )
     most = f"at most {want.most}" if want.most else ""
-    return Row(held.id, want.title, ", ".join(filter(None, (most, years, ", ".join(want.formats)))))
+    return BenchRow(
+        held.id, want.title, ", ".join(filter(None, (most, years, ", ".join(want.formats))))
+    )
 
 
 def bench_lines(
-    columns: Sequence[Column], which: int, at: int, size: tuple[int, int], marks: Marks
+    columns: Sequence[BenchColumn], which: int, at: int, size: tuple[int, int], marks: Marks
 ) -> list[Line]:
     """The lists in `size`: cells across and lines; the line one is at lies in column `which`."""
     width, rows = size
@@ -107,7 +109,7 @@ def bench_lines(
     return out
 
 
-def _names(columns: Sequence[Column], which: int, width: int) -> Line:
+def _names(columns: Sequence[BenchColumn], which: int, width: int) -> Line:
     """The names of the lists with their numbers and how many are in each, the shown one strong."""
     bits: list[tuple[str, str]] = [(" ", "")]
     for place, one in enumerate(columns):
@@ -116,7 +118,7 @@ def _names(columns: Sequence[Column], which: int, width: int) -> Line:
     return cut(tuple(bits), width)
 
 
-def _single(column: Column, at: int, width: int, rows: int, marks: Marks) -> list[Line]:
+def _single(column: BenchColumn, at: int, width: int, rows: int, marks: Marks) -> list[Line]:
     """A list by itself, a line for each record."""
     if not column.rows:
         return [*fold(column.empty, max(1, width - 4), "  "), *_more(column)]
@@ -135,7 +137,7 @@ def _single(column: Column, at: int, width: int, rows: int, marks: Marks) -> lis
     return [*out, *_more(column)] if len(out) < rows else out
 
 
-def _stacked(column: Column, at: int, width: int, rows: int, marks: Marks) -> list[Line]:
+def _stacked(column: BenchColumn, at: int, width: int, rows: int, marks: Marks) -> list[Line]:
     """A list as a column, two lines for each record."""
     role = "head" if at >= 0 else "strong"
     out = [line((f"{column.name} {len(column.rows)}", role)), EMPTY]
@@ -152,7 +154,7 @@ def _stacked(column: Column, at: int, width: int, rows: int, marks: Marks) -> li
     return [*out, *_more(column)]
 
 
-def _more(column: Column) -> list[Line]:
+def _more(column: BenchColumn) -> list[Line]:
     if not column.more:
         return []
     return [line("  ", (f"{column.more} more: ", "quiet"), ("a", "key"))]

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, Any
 
 from appraise.app import record_actions
-from appraise.app.form import Field, fields_of
+from appraise.app.form import FormField, fields_of
 from appraise.app.prices.deeds import with_currency
 from appraise.collection.repairs import doubtful, proposed_disclosure, refused
 from appraise.commands import records
@@ -118,8 +118,8 @@ def _own(values: Values, by: Author) -> tuple[dict[str, str], bool]:
     return texts, bool(own) and bool(OWN_ENTRY.kind.read(own, by))
 
 
-def _work_fields(work: Repair, knowledge: Knowledge, shown: Values) -> list[Field]:
-    own = Field(OWN, "own entry", "", OWN_ENTRY.hint, YES_NO)
+def _work_fields(work: Repair, knowledge: Knowledge, shown: Values) -> list[FormField]:
+    own = FormField(OWN, "own entry", "", OWN_ENTRY.hint, YES_NO)
     return [*fields_of(work, knowledge, shown), own]
 
 

@@ -41,7 +41,7 @@ def record_lines(texts: Mapping[str, str], notes: Sequence[str], width: int) -> 
     return out
 
 
-class Fitted(Message):
+class FitChosen(Message):
     """To the page that asked: what fits."""
 
     def __init__(self, fits: Sequence[Fit], told: Sequence[str]) -> None:
@@ -60,7 +60,7 @@ class FitsPage(Page, inherit_bindings=False):
         self._seek = seek
         self._plates = plates
         self._empty = empty
-        self._found: Fitted | None = None
+        self._found: FitChosen | None = None
 
     def on_mount(self) -> None:
         """Begin to work it out."""
@@ -74,8 +74,8 @@ class FitsPage(Page, inherit_bindings=False):
         run: Any = self.run_worker
         run(job, thread=True, exclusive=True, group="fits", exit_on_error=False)
 
-    @on(Fitted)
-    def fitted(self, message: Fitted) -> None:
+    @on(FitChosen)
+    def fitted(self, message: FitChosen) -> None:
         """Show it."""
         message.stop()
         self._found = message
@@ -102,7 +102,7 @@ def _found(session: Session, seek: Seek) -> Message | None:
         if session.knowledge is None:
             return None
         try:
-            return Fitted(seek(), conduct(session.knowledge))
+            return FitChosen(seek(), conduct(session.knowledge))
         except AppraiseError as error:
             return Trouble(str(error))
 

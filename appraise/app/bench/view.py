@@ -11,7 +11,7 @@ from textual.binding import BindingType
 
 from appraise.app.actions import bindings_of
 from appraise.app.bench import deeds
-from appraise.app.bench.benchlines import Column, bench_lines, part_row, want_row, work_row
+from appraise.app.bench.benchlines import BenchColumn, bench_lines, part_row, want_row, work_row
 from appraise.app.bench.pages import record_lines
 from appraise.app.lines import EMPTY, Line, clip, line
 from appraise.app.messages import Ready
@@ -65,7 +65,9 @@ class Bench(Undoes, Sheet[None], inherit_bindings=False):
         knowledge = self.session.knowledge
         made = (partial(part_row, knowledge=knowledge), work_row, want_row)
         columns = [
-            Column(NAMES[n], tuple(map(made[n], self._lists[n])), EMPTY_SAYS[n], self._hidden[n])
+            BenchColumn(
+                NAMES[n], tuple(map(made[n], self._lists[n])), EMPTY_SAYS[n], self._hidden[n]
+            )
             for n in (STOCK, WORK, WANTS)
         ]
         marks = self.session.marks

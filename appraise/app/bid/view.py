@@ -13,7 +13,7 @@ from appraise.app.actions import bindings_of
 from appraise.app.bid.bidlines import bid_lines
 from appraise.app.discretion import HIDDEN
 from appraise.app.fieldwords import Values
-from appraise.app.form import Field, Form, fields_of
+from appraise.app.form import Form, FormField, fields_of
 from appraise.app.lines import Line, fold
 from appraise.app.page import Page
 from appraise.app.picker import Choice, Picker
@@ -160,7 +160,7 @@ class BidPage(Page, inherit_bindings=False):
         self.app.push_screen(Form(title, terms_fields(venue, name), keep, note), done)
 
 
-def terms_fields(venue: Venue, name: str | None = None) -> list[Field]:
+def terms_fields(venue: Venue, name: str | None = None) -> list[FormField]:
     """The terms as fields of a form; a name is asked for where one is given to start with."""
-    named = [] if name is None else [Field("name", "name", name, "Your name for it.")]
+    named = [] if name is None else [FormField("name", "name", name, "Your name for it.")]
     return named + fields_of(venue, None)

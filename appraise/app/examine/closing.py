@@ -6,7 +6,7 @@ from datetime import date
 from typing import Any
 
 from appraise.app.fieldwords import Values, day_in, money_in, written
-from appraise.app.form import Field
+from appraise.app.form import FormField
 from appraise.base.errors import InputError
 from appraise.collection.judged import entry_of
 from appraise.records.entry import Entry
@@ -15,30 +15,32 @@ from appraise.records.venue import AUCTIONS
 from appraise.verdict import Verdict
 
 
-def bought_fields(piece: Piece, as_of: date) -> list[Field]:
+def bought_fields(piece: Piece, as_of: date) -> list[FormField]:
     """What is asked when a piece is bought; the price asked stands in for the price paid."""
-    posted = [Field("postage", "shipping", written(piece.shipping), "In addition to the price.")]
+    posted = [
+        FormField("postage", "shipping", written(piece.shipping), "In addition to the price.")
+    ]
     return [
-        Field("paid", "paid", written(piece.asking), "The price paid, e.g. 45 or 45.00 USD."),
+        FormField("paid", "paid", written(piece.asking), "The price paid, e.g. 45 or 45.00 USD."),
         *(posted if piece.channel in AUCTIONS else ()),
         *_common(as_of),
     ]
 
 
-def passed_fields(piece: Piece, as_of: date) -> list[Field]:
+def passed_fields(piece: Piece, as_of: date) -> list[FormField]:
     """What is asked when a piece is passed: what was asked and what one offered."""
     return [
-        Field("asked", "asked", written(piece.asking), "The asking price."),
-        Field("offered", "offered", "", "Your offer; leave empty if you made none."),
+        FormField("asked", "asked", written(piece.asking), "The asking price."),
+        FormField("offered", "offered", "", "Your offer; leave empty if you made none."),
         *_common(as_of),
     ]
 
 
-def _common(as_of: date) -> list[Field]:
+def _common(as_of: date) -> list[FormField]:
     return [
-        Field("date", "day", as_of.isoformat(), "Example: 2026-11-25."),
-        Field("venue", "place", "", "The market, fair, shop or site, in your words."),
-        Field("note", "note", "", "Anything else."),
+        FormField("date", "day", as_of.isoformat(), "Example: 2026-11-25."),
+        FormField("venue", "place", "", "The market, fair, shop or site, in your words."),
+        FormField("note", "note", "", "Anything else."),
     ]
 
 

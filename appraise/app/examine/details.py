@@ -16,7 +16,7 @@ from appraise.app.fieldwords import (
     words_in,
     written,
 )
-from appraise.app.form import Field
+from appraise.app.form import FormField
 from appraise.base.ages import parse_ages
 from appraise.base.errors import InputError
 from appraise.base.measures import Measure
@@ -50,7 +50,7 @@ def measures_of(kind: str) -> Sequence[str]:
     return MEASURES.get(kind, ("mount",))
 
 
-def fields_of(piece: Piece, knowledge: Knowledge) -> list[Field]:
+def fields_of(piece: Piece, knowledge: Knowledge) -> list[FormField]:
     """The fields, filled in as the piece stands."""
     formats = [one.id for one in knowledge.formats.values() if piece.kind in one.kinds]
     age = piece.sitter_age
@@ -58,27 +58,31 @@ def fields_of(piece: Piece, knowledge: Knowledge) -> list[Field]:
     own = "Your own taste, 1 to 5: how much you like it."
     by_conservator = "yes if a conservator reseated or resealed the package."
     return [
-        Field("title", "title", piece.title, "A title, one line."),
-        Field("kind", "kind", piece.kind, choices=KINDS),
-        Field("channel", "channel", piece.channel, choices=CHANNELS),
-        Field("region", "made in", piece.region, choices=(*REGIONS, "unknown")),
-        Field("asking", "asking", written(piece.asking), "Example: 45 or 45.00 USD."),
-        Field("shipping", "shipping", _shipping(piece), "Shipping you pay; 0 if free."),
-        Field("format", "format", piece.named_format, "As named by the seller or by you.", formats),
+        FormField("title", "title", piece.title, "A title, one line."),
+        FormField("kind", "kind", piece.kind, choices=KINDS),
+        FormField("channel", "channel", piece.channel, choices=CHANNELS),
+        FormField("region", "made in", piece.region, choices=(*REGIONS, "unknown")),
+        FormField("asking", "asking", written(piece.asking), "Example: 45 or 45.00 USD."),
+        FormField("shipping", "shipping", _shipping(piece), "Shipping you pay; 0 if free."),
+        FormField(
+            "format", "format", piece.named_format, "As named by the seller or by you.", formats
+        ),
         *(
-            Field(
+            FormField(
                 f"size-{what}", f"size: {what}", _measure(piece, what), f"{MEASURED[what]} {SIZE}"
             )
             for what in measures_of(piece.kind)
         ),
-        Field("subject", "subjects", ", ".join(piece.subjects), SEVERAL, SUBJECTS),
-        Field("motif", "motif", piece.motif, "What the case or the image shows, in your words."),
-        Field("maker", "maker", piece.maker, "Photographer or maker, if known."),
-        Field("appeal", "appeal", str(piece.appeal or ""), own),
-        Field("conserved", "conserved", "yes" if piece.conserved else "no", by_conservator),
-        Field("sitter", "sitter's age", ages, "Example: 30 or 25..35."),
-        Field("portray", "to portray", str(piece.portray or ""), PORTRAY),
-        Field(
+        FormField("subject", "subjects", ", ".join(piece.subjects), SEVERAL, SUBJECTS),
+        FormField(
+            "motif", "motif", piece.motif, "What the case or the image shows, in your words."
+        ),
+        FormField("maker", "maker", piece.maker, "Photographer or maker, if known."),
+        FormField("appeal", "appeal", str(piece.appeal or ""), own),
+        FormField("conserved", "conserved", "yes" if piece.conserved else "no", by_conservator),
+        FormField("sitter", "sitter's age", ages, "Example: 30 or 25..35."),
+        FormField("portray", "to portray", str(piece.portray or ""), PORTRAY),
+        FormField(
             "inscription",
             "inscription",
             _inscription(piece),

@@ -14,7 +14,7 @@ from appraise.app.examine.order import of_kind
 from appraise.app.examine.question import cautions_of
 from appraise.app.examine.why import care_lines
 from appraise.app.fieldwords import Asked, Values
-from appraise.app.form import Field, Form
+from appraise.app.form import Form, FormField
 from appraise.app.marks import DOUBT, ORDER, UNSEEN
 from appraise.app.page import Page
 from appraise.app.picker import Choice, Picker
@@ -128,7 +128,7 @@ def passed(view: Examine) -> None:
     _close(view, "Not bought", fields, closing.passed)
 
 
-def _close(view: Examine, title: str, fields: list[Field], make: MakeEntry) -> None:
+def _close(view: Examine, title: str, fields: list[FormField], make: MakeEntry) -> None:
     exam, session, asked = view.exam, view.session, Asked()
 
     def keep(values: Values) -> None:

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from appraise.app.marks import Marks
     from appraise.pricing.estimate import Estimate
     from appraise.pricing.worth import Worth
-    from appraise.verdict.gate import Outcome
+    from appraise.verdict.gate import GateOutcome
     from appraise.verdict.pay import Pay
 
 LOW, HIGH = 4, 11  # lines of money in a low panel and in a tall one
@@ -107,12 +107,12 @@ def _outcomes(pay: Pay, home: str, width: int, marks: Marks) -> list[Line]:
     return next(fits, [_clipped(one, pay, home, width, marks) for one in pay.outcomes])
 
 
-def _outcome(says: str, one: Outcome, name: str, home: str) -> Line:
+def _outcome(says: str, one: GateOutcome, name: str, home: str) -> Line:
     limit = most(one, home) if one.limit is None else f"{name} {most(one, home)}"
     return line((f"{says} ({percent(one.chance)}): ", "quiet"), (limit, "strong"))
 
 
-def _clipped(one: Outcome, pay: Pay, home: str, width: int, marks: Marks) -> Line:
+def _clipped(one: GateOutcome, pay: Pay, home: str, width: int, marks: Marks) -> Line:
     """One way with its words cut to the room that is left."""
     rest = length(_outcome("", one, NARROW[pay.name], home))
     return _outcome(clip(one.brief, max(1, width - rest), marks), one, NARROW[pay.name], home)

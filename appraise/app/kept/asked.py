@@ -7,7 +7,7 @@ from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from appraise.app.fieldwords import Values
-from appraise.app.form import Field, Form
+from appraise.app.form import Form, FormField
 from appraise.app.kept.keptlines import page_lines
 from appraise.app.lines import EMPTY, Line, fold, line
 from appraise.app.page import Page
@@ -16,9 +16,9 @@ from appraise.base.errors import InputError
 from appraise.collection.air import Air, with_unit
 from appraise.records.owned import OwnedPiece
 from appraise.records.stored import Stored
-from appraise.report.keptfacts import Row
+from appraise.report.keptfacts import FactRow
 from appraise.report.keptpage import (
-    Section,
+    PageSection,
     patient_row,
     when,
 )
@@ -41,22 +41,22 @@ def open_due(sheet: Sheet[Any], pieces: Sequence[Stored[OwnedPiece]]) -> None:
 
     found = schedule(pieces, session.knowledge, session.as_of)
     dues = tuple(
-        Row(when(each), f"{name_of(one)}: {each.says}", "!" if each.now else "")
+        FactRow(when(each), f"{name_of(one)}: {each.says}", "!" if each.now else "")
         for one, each in found
     )
     queue = tuple(
         _named(name_of(one), patient_row(each)) for one, each in waiting(pieces, session.knowledge)
     )
-    parts = [Section("due", dues), Section("for a conservator", queue)]
+    parts = [PageSection("due", dues), PageSection("for a conservator", queue)]
     told = [part for part in parts if part.rows]
     sheet.app.push_screen(Page("What is due", partial(_lines, told, NOTHING)))
 
 
-def _named(name: str, row: Row) -> Row:
-    return Row(row.label, f"{name}: {row.says}", row.mark)
+def _named(name: str, row: FactRow) -> FactRow:
+    return FactRow(row.label, f"{name}: {row.says}", row.mark)
 
 
-def _lines(parts: Sequence[Section], otherwise: str, width: int) -> Sequence[Line]:
+def _lines(parts: Sequence[PageSection], otherwise: str, width: int) -> Sequence[Line]:
     return page_lines(parts, width) if parts else [EMPTY, *fold(otherwise, width)]
 
 
@@ -82,9 +82,9 @@ def ask_air(sheet: Sheet[Any], pieces: Sequence[Stored[OwnedPiece]]) -> None:
             _open_air(sheet, pieces, knowledge, measured[0])
 
     fields = [
-        Field("humidity", "humidity", "", "Relative humidity in %, e.g. 48."),
-        Field("temperature", "temperature", "", "Degrees Celsius, e.g. 19."),
-        Field("lux", "light", "", "Lux where pieces are exhibited."),
+        FormField("humidity", "humidity", "", "Relative humidity in %, e.g. 48."),
+        FormField("temperature", "temperature", "", "Degrees Celsius, e.g. 19."),
+        FormField("lux", "light", "", "Lux where pieces are exhibited."),
     ]
     title = "Room conditions"
     sheet.app.push_screen(Form(title, fields, keep, "Read from a gauge beside the pieces."), done)
@@ -110,8 +110,8 @@ def _open_air(
     found = outside([(one.id, one.thing) for one in pieces], knowledge, air)
     rows = tuple(outside_row(one, titles, knowledge) for one in found)
     parts = [
-        Section("outside the range", rows or (Row("", WITHIN),)),
-        Section("light", tuple(light_rows(knowledge, air))),
+        PageSection("outside the range", rows or (FactRow("", WITHIN),)),
+        PageSection("light", tuple(light_rows(knowledge, air))),
     ]
     told = [part for part in parts if part.rows]
 

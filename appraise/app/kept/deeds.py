@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from appraise.app import record_actions
 from appraise.app.fieldwords import Values, day_in
-from appraise.app.form import Field, fields_of
+from appraise.app.form import FormField, fields_of
 from appraise.app.picker import Choice, Picker
 from appraise.app.session import READING
 from appraise.commands import owned, records
@@ -100,11 +100,11 @@ def check(sheet: Sheet[Any], one: Stored[OwnedPiece], then: Then) -> None:
         owned.check(session, one, damage_in(values["damage"]), said, day)
 
     fields = [
-        Field("says", "condition", "", "In your words. Empty: the grades from the answers."),
-        Field("damage", "damage", "", "Check and severity 0 to 3: hinge.tape 2, glass.weep 0."),
+        FormField("says", "condition", "", "In your words. Empty: the grades from the answers."),
+        FormField("damage", "damage", "", "Check and severity 0 to 3: hinge.tape 2, glass.weep 0."),
         day_field(session),
-        Field("by", "by", "", "Who checked."),
-        Field("note", "note", "", "The light, what is not checked, names of photos."),
+        FormField("by", "by", "", "Who checked."),
+        FormField("note", "note", "", "The light, what is not checked, names of photos."),
     ]
     note = "x: question by question instead."
     record_actions.ask(sheet, f"Condition check: {one.thing.title}", fields, take, then, note)
@@ -120,6 +120,6 @@ def damage_in(text: str) -> dict[str, str]:
     return out
 
 
-def day_field(session: Session) -> Field:
+def day_field(session: Session) -> FormField:
     """The day on which something happened."""
-    return Field("day", "day", session.as_of.isoformat(), "Example: 2026-11-25.")
+    return FormField("day", "day", session.as_of.isoformat(), "Example: 2026-11-25.")

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from appraise.app import record_actions
 from appraise.app.fieldwords import Values
-from appraise.app.form import Field
+from appraise.app.form import FormField
 from appraise.app.kept.deeds import Then, day_field
 from appraise.app.picker import Choice, Picker
 from appraise.collection.upkeep import advice
@@ -40,9 +40,9 @@ HOME = (
 OUT = ("back", "light", "cleaned", "mended", "lost", "stolen", "other")
 COSTLY = ("back", "cleaned", "mended", "other")
 TO = {"back": "", "lost": "", "stolen": "", "found": ""}
-UNTIL = Field("until", "until", "", "The day it is due back, e.g. 2026-11-25.")
-COST = Field("cost", "cost", "", "The cost, e.g. 20 or 20.00 USD; it counts when you sell.")
-NOTE = Field("note", "note", "", "Anything else.")
+UNTIL = FormField("until", "until", "", "The day it is due back, e.g. 2026-11-25.")
+COST = FormField("cost", "cost", "", "The cost, e.g. 20 or 20.00 USD; it counts when you sell.")
+NOTE = FormField("note", "note", "", "Anything else.")
 CLOSED = "Outside only: opening a package and cleaning a plate are a conservator's work."
 MISSED = "Tell the police, with its record and photos; its page says more."
 
@@ -92,17 +92,17 @@ def _caution(session: Session, kept: OwnedPiece, sort: str) -> str:
     return ""
 
 
-def _fields(kept: OwnedPiece, sort: str) -> list[Field]:
+def _fields(kept: OwnedPiece, sort: str) -> list[FormField]:
     if sort == "moved":
-        return [Field("place", "place", "", f"Now: {kept.place or 'not recorded'}.")]
+        return [FormField("place", "place", "", f"Now: {kept.place or 'not recorded'}.")]
     if sort == "light":
         return [
-            Field("hours", "hours", "", "Hours of light."),
-            Field("lux", "lux", "", "Light level. Museums often show such pieces at 50 lux."),
-            Field("where", "where", "", "Exhibition or event."),
+            FormField("hours", "hours", "", "Hours of light."),
+            FormField("lux", "lux", "", "Light level. Museums often show such pieces at 50 lux."),
+            FormField("where", "where", "", "Exhibition or event."),
         ]
-    to = [] if sort in TO else [Field("to", "to, by, at", "", "A name or a place.")]
-    back = [Field("place", "place", kept.place, "Present location.")] if sort == "back" else []
+    to = [] if sort in TO else [FormField("to", "to, by, at", "", "A name or a place.")]
+    back = [FormField("place", "place", kept.place, "Present location.")] if sort == "back" else []
     until = [UNTIL] if sort in AWAY else []
     cost = [COST] if sort in COSTLY else []
     return [*to, *back, *until, *cost, NOTE]

@@ -13,9 +13,9 @@ from appraise.base.dates import year_range
 from appraise.collection.upkeep import Due
 from appraise.records.owned import OwnedPiece
 from appraise.records.stored import Stored
-from appraise.report.keptfacts import Row
+from appraise.report.keptfacts import FactRow
 from appraise.report.keptpage import (
-    Section,
+    PageSection,
 )
 
 SIGN = 3  # cells before the first column: where one is, a warning, and a blank
@@ -28,7 +28,7 @@ DUE_WORDS = {"look": "look", "loan": "back", "return": "return", "origin": "orig
 
 
 @dataclass(frozen=True, slots=True)
-class Shelf:
+class KeptList:
     """What the table shows.
 
     Attributes:
@@ -67,7 +67,7 @@ def heading(width: int) -> Line:
     return cut(line((" " * SIGN + told, "quiet")), width)
 
 
-def table(shelf: Shelf, rows: int, width: int, marks: Marks) -> list[Line]:
+def table(shelf: KeptList, rows: int, width: int, marks: Marks) -> list[Line]:
     """The lines around the one that one is at."""
     top = max(0, min(shelf.at - rows // 2, len(shelf.pieces) - rows))
     window = shelf.pieces[top : top + rows]
@@ -127,7 +127,7 @@ def due_word(dues: Sequence[Due]) -> str:
     return f"{word} now" if first.left <= 0 else f"{word} in {first.left} d"
 
 
-def foot(shelf: Shelf, order: str, width: int) -> Line:
+def foot(shelf: KeptList, order: str, width: int) -> Line:
     """How many there are, how many want something, and the order."""
     if shelf.why:
         return line(" ", (clip(shelf.why, width - 2), "warn"))
@@ -140,7 +140,7 @@ def foot(shelf: Shelf, order: str, width: int) -> Line:
     return ends(told, line((f"by {order} ", "quiet")), width)
 
 
-def nothing(shelf: Shelf) -> list[Line]:
+def nothing(shelf: KeptList) -> list[Line]:
     """What stands in an empty table."""
     if shelf.query:
         return [EMPTY, line("  No piece matches the filter; ", ("esc", "key"), " clears it.")]
@@ -151,7 +151,7 @@ def nothing(shelf: Shelf) -> list[Line]:
     ]
 
 
-def page_lines(parts: Sequence[Section], width: int) -> list[Line]:
+def page_lines(parts: Sequence[PageSection], width: int) -> list[Line]:
     """Sections in lines: labels on the left where there is room, else above."""
     out: list[Line] = []
     for part in parts:
@@ -161,7 +161,7 @@ def page_lines(parts: Sequence[Section], width: int) -> list[Line]:
     return out
 
 
-def row_lines(row: Row, width: int) -> Iterator[Line]:
+def row_lines(row: FactRow, width: int) -> Iterator[Line]:
     """A row: its mark, its label, and what is said."""
     role = {"!": "warn", "?": "doubt"}.get(row.mark, "")
     label = min(WIDEST, width // 3)

@@ -20,7 +20,7 @@ from appraise.pricing.cost_basis import all_in_price
 from appraise.records.entry import Entry
 from appraise.records.owned import OwnedPiece
 from appraise.records.stored import Stored
-from appraise.report.keptpage import Matter, sections
+from appraise.report.keptpage import PageInput, sections
 from appraise.store.owned_pieces import entry_behind
 from appraise.store.records import held
 
@@ -65,7 +65,7 @@ class OwnedPage(PieceActs, Page, inherit_bindings=False):
             return [EMPTY, line((NO_MORE, "doubt"))]
         if session.knowledge is None:
             return [EMPTY, line((READING, "quiet"))]
-        matter = Matter(
+        matter = PageInput(
             self._held.id,
             self._held.thing,
             self._entry,

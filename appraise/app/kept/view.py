@@ -13,7 +13,7 @@ from textual.widgets import Input
 from appraise.app.actions import bindings_of
 from appraise.app.kept import deeds
 from appraise.app.kept.acts import PieceActs
-from appraise.app.kept.keptlines import Shelf, foot, heading, nothing, table
+from appraise.app.kept.keptlines import KeptList, foot, heading, nothing, table
 from appraise.app.lines import EMPTY, Line
 from appraise.app.messages import Ready
 from appraise.app.pane import Foot, Pane
@@ -81,7 +81,9 @@ class Kept(PieceActs, inherit_bindings=False):
     def draw(self, width: int, height: int) -> Sequence[Line]:
         """Column names, the pieces, and the foot."""
         self._rows = max(1, height - 3)
-        shelf = Shelf(self._shown, self._dues, self._at, len(self._known), self._query, self._why)
+        shelf = KeptList(
+            self._shown, self._dues, self._at, len(self._known), self._query, self._why
+        )
         marks = self.session.marks
         body = table(shelf, self._rows, width, marks) if self._shown else nothing(shelf)
         filled = [*body, *[EMPTY] * self._rows][: self._rows]

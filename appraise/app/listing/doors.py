@@ -21,7 +21,7 @@ from appraise.records.piece import Piece
 from appraise.records.piece_file import parse_piece
 
 if TYPE_CHECKING:
-    from appraise.app.listing.view import Listing
+    from appraise.app.listing.view import ListingScreen
     from appraise.records.lot import Lot
 
 UNCHECKED = "There is nothing to check in the photos for this line."
@@ -29,7 +29,7 @@ PIECEWISE = "Photos are checked one piece at a time: enter opens this piece."
 ASIDE = "If your terminal cannot copy, select the lines below with the mouse."
 
 
-def copy(view: Listing) -> None:
+def copy(view: ListingScreen) -> None:
     """Copy the questions as the terminal allows it."""
     questions = _questions(view.review)
     if not questions:
@@ -40,7 +40,7 @@ def copy(view: Listing) -> None:
     view.say(f"{many} copied. If the clipboard stays empty: Y shows them.", "good")
 
 
-def show_questions(view: Listing) -> None:
+def show_questions(view: ListingScreen) -> None:
     """The questions as a page, for terminals that cannot copy."""
 
     def write(width: int) -> list[Line]:
@@ -57,7 +57,7 @@ def _questions(review: Review) -> tuple[str, ...]:
     return questions_of(review.listing, review.piece, review.knowledge)
 
 
-def pick(view: Listing) -> None:
+def pick(view: ListingScreen) -> None:
     """Every answer that pictures can give to the item's check."""
     review = view.review
     item = review.here
@@ -75,7 +75,7 @@ def pick(view: Listing) -> None:
     view.app.push_screen(Picker(check.ask, choices, given), take)
 
 
-def details(view: Listing) -> None:
+def details(view: ListingScreen) -> None:
     """A form with what is known of the piece beside the checks."""
     review = view.review
 
@@ -92,7 +92,7 @@ def details(view: Listing) -> None:
     view.app.push_screen(Form("Details of the piece", fields, keep, note), done)
 
 
-def why(view: Listing) -> None:
+def why(view: ListingScreen) -> None:
     """Everything behind the verdict."""
     from appraise.app.examine.behind import WhyPage  # 5 ms
 
@@ -103,7 +103,7 @@ def why(view: Listing) -> None:
         view.app.push_screen(WhyPage(verdict, view.review.knowledge))
 
 
-def bid(view: Listing) -> None:
+def bid(view: ListingScreen) -> None:
     """The bill at a venue and the most to bid; without a worth, why there is none."""
     from appraise.verdict import pay_of  # numpy stays out of the start
 
@@ -123,7 +123,7 @@ def bid(view: Listing) -> None:
         view.app.push_screen(BidPage(view, verdict))
 
 
-def follow(view: Listing) -> None:
+def follow(view: ListingScreen) -> None:
     """Follow what is listed as a lot, with its piece or pieces as they stand."""
     review = view.review
     if review.listing is None or review.unrelated:
@@ -137,7 +137,7 @@ def follow(view: Listing) -> None:
     take_up(view, _lot(view), done)
 
 
-def _lot(view: Listing) -> Lot:
+def _lot(view: ListingScreen) -> Lot:
     """What is listed as a lot, its pieces met where the listing is."""
     from appraise.app.lots.listed import lot_from
     from appraise.listing.offered import lot_piece
@@ -148,7 +148,7 @@ def _lot(view: Listing) -> Lot:
     return lot_from(view.session, whole, parts)
 
 
-def examine(view: Listing) -> None:
+def examine(view: ListingScreen) -> None:
     """Open the piece in Examine, as the seller says and as pictures showed; twice is one piece."""
     from appraise.app.examine.view import Examine  # 40 ms with the reading
 
@@ -166,13 +166,13 @@ def examine(view: Listing) -> None:
         view.app.push_screen(Examine(piece, review.knowledge, draft))
 
 
-def _kept(view: Listing, draft: str) -> Piece | None:
+def _kept(view: ListingScreen, draft: str) -> Piece | None:
     """A piece that was opened before, as it stands in the log; None when it was closed."""
     found = next((one for one in view.session.log.drafts() if one.id == draft), None)
     return parse_piece(found.text, "the draft", view.review.knowledge) if found else None
 
 
-def edit(view: Listing) -> None:
+def edit(view: ListingScreen) -> None:
     """Edit the text, where that is no wait."""
     from appraise.app.listing.slip import Slip
     from appraise.app.listing.text import EDITABLE
@@ -188,7 +188,7 @@ def edit(view: Listing) -> None:
     view.app.push_screen(Slip(view.review.text), take)
 
 
-def drop(view: Listing) -> None:
+def drop(view: ListingScreen) -> None:
     """Drop the listing, once that was confirmed; a piece that was opened from it stays."""
 
     def done(yes: bool | None) -> None:
@@ -199,7 +199,7 @@ def drop(view: Listing) -> None:
     view.app.push_screen(Question(asks, view.session.marks), done)
 
 
-DOORS: Mapping[str, Callable[[Listing], None]] = {
+DOORS: Mapping[str, Callable[[ListingScreen], None]] = {
     "answers": pick,
     "copy": copy,
     "questions": show_questions,

@@ -61,8 +61,8 @@ LISTING: tuple[Action, ...] = (
     Action(
         "listing", "open('why')", "w", "why", "The evidence behind the verdict, finding by finding."
     ),
-    Action("listing", "step(1)", "down j", "down", "Down a line of the list.", palette=False),
-    Action("listing", "step(-1)", "up k", "up", "Up a line of the list.", palette=False),
+    Action("listing", "step(1)", "down", "down", "Down a line of the list.", palette=False),
+    Action("listing", "step(-1)", "up", "up", "Up a line of the list.", palette=False),
     Action("listing", "section(1)", "tab", "next section", "To the next section of the list."),
     Action("listing", "section(-1)", "shift+tab", "previous section", "To the previous section."),
     Action("listing", "along(1)", "right l", "next mark", "To the next marked place in the text."),

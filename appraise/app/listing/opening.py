@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from appraise.app.listing.review import Review, Stand
 from appraise.app.listing.text import KEY, cleaned
-from appraise.app.listing.view import Listing
+from appraise.app.listing.view import ListingScreen
 from appraise.app.prices.deeds import with_currency
 from appraise.base.yamls import compose
 from appraise.records.piece_file import piece_of
@@ -28,7 +28,7 @@ def begin(sheet: Sheet[Any], text: str = "") -> None:
         knowledge = sheet.session.knowledge
         if taken and knowledge is not None:
             draft = f"{PREFIX}{sheet.session.log.now()}"
-            sheet.app.push_screen(Listing(Review(knowledge, draft, Stand(taken, None))))
+            sheet.app.push_screen(ListingScreen(Review(knowledge, draft, Stand(taken, None))))
 
     def take() -> None:
         given = cleaned(text)
@@ -48,4 +48,4 @@ def resume(sheet: Sheet[Any], draft: Draft, knowledge: Knowledge) -> None:
     """
     row = compose(draft.text, "the draft")
     stand = Stand(cleaned(row.text(KEY)), piece_of(row, knowledge))
-    sheet.app.push_screen(Listing(Review(knowledge, draft.id, stand)))
+    sheet.app.push_screen(ListingScreen(Review(knowledge, draft.id, stand)))

@@ -13,7 +13,7 @@ from textual.widgets import TextArea
 from appraise.app import work
 from appraise.app.actions import bindings_of
 from appraise.app.fieldwords import Values
-from appraise.app.form import Field, Form
+from appraise.app.form import Form, FormField
 from appraise.app.lines import Line, fold
 from appraise.app.listing.text import EDITABLE, cleaned, text_from
 from appraise.app.messages import Ready
@@ -97,7 +97,9 @@ class Slip(Sheet[str], inherit_bindings=False):
             if kept:
                 self._finish(found[-1])
 
-        field = Field("file", "file", hint="The path of a text file, e.g. ~/listings/lot 12.txt.")
+        field = FormField(
+            "file", "file", hint="The path of a text file, e.g. ~/listings/lot 12.txt."
+        )
         self.app.push_screen(Form("Listing from a file", [field], keep), done)
 
     @on(Ready)

@@ -25,7 +25,7 @@ from appraise.base.errors import AppraiseError
 from appraise.records.piece import Piece
 
 
-class Listing(Sheet[None], inherit_bindings=False):
+class ListingScreen(Sheet[None], inherit_bindings=False):
     """One listing: the seller's text, what it comes to, and the verdict."""
 
     AREA = "listing"

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from appraise.app import record_actions, work
 from appraise.app.fieldwords import Asked, Values, day_in, money_in
-from appraise.app.form import Field, fields_of
+from appraise.app.form import FormField, fields_of
 from appraise.app.prices.deeds import with_currency
 from appraise.base.errors import InputError
 from appraise.commands import lots, records
@@ -109,10 +109,10 @@ def bid(sheet: Sheet[Any], held: Stored[Lot], advice: LotAdvice | None, then: Th
     doubts, asked = list[str](), Asked()
     chance = "" if lot.chance is None else str(lot.chance)
     fields = [
-        Field(
+        FormField(
             "bid", "my bid", lot.bid.plain if lot.bid else "", f"In {lot.currency}. Empty: none."
         ),
-        Field("chance", "chance", chance, "Your estimate of the chance that it wins, in %."),
+        FormField("chance", "chance", chance, "Your estimate of the chance that it wins, in %."),
     ]
 
     def take(values: Values) -> None:
@@ -151,8 +151,8 @@ def budget(sheet: Sheet[Any], then: Then) -> None:
         return
     was = now[0]
     fields = [
-        Field("amount", "amount", str(was.amount) if was else "", "Empty: no budget."),
-        Field("per", "per", was.per if was else PERIODS[0], "Calendar periods.", PERIODS),
+        FormField("amount", "amount", str(was.amount) if was else "", "Empty: no budget."),
+        FormField("per", "per", was.per if was else PERIODS[0], "Calendar periods.", PERIODS),
     ]
 
     def take(values: Values) -> None:
@@ -170,13 +170,13 @@ def settle(
     lot, several = held.thing, len(held.thing.items) > 1
     shared = "Write 'equal' or shares such as 3 2 1 (default: by their worths)."
     alone = "Write shares, e.g. 3 2 1, to log the pieces anyway; empty logs none."
-    fields = [Field("hammer", "hammer", "", f"The hammer price, in {lot.currency}.")]
+    fields = [FormField("hammer", "hammer", "", f"The hammer price, in {lot.currency}.")]
     if state == "won":
         note = "By the venue's terms (change it if the invoice differs)."
-        fields.append(Field("total", "paid in total", "", note))
+        fields.append(FormField("total", "paid in total", "", note))
     if several:
-        fields.append(Field("share", "shares", "", shared if state == "won" else alone))
-    fields.append(Field("date", "day", sheet.session.as_of.isoformat(), "Example: 2026-11-25."))
+        fields.append(FormField("share", "shares", "", shared if state == "won" else alone))
+    fields.append(FormField("date", "day", sheet.session.as_of.isoformat(), "Example: 2026-11-25."))
 
     unlogged: list[str] = []
 

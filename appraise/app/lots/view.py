@@ -24,7 +24,7 @@ from appraise.store.venue_book import read_budget_status
 ABOVE, BELOW = 2, 2  # lines above and below the table
 
 
-class Lots(Undoes, Sheet[None], inherit_bindings=False):
+class LotsScreen(Undoes, Sheet[None], inherit_bindings=False):
     """The lots that are followed."""
 
     AREA = "lots"

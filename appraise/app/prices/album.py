@@ -7,10 +7,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from appraise.app.fieldwords import Values
-from appraise.app.form import Field, Form
+from appraise.app.form import Form, FormField
 from appraise.app.picker import Choice, Picker
 from appraise.base.errors import InputError
-from appraise.records.entry import Entry, Picture
+from appraise.records.entry import Entry, PictureFile
 from appraise.store.pictures import attach, detach, show
 
 if TYPE_CHECKING:
@@ -35,14 +35,16 @@ def add_picture(sheet: Sheet[Any], entry: Entry, then: Callable[[], None]) -> No
         if kept:
             then()
 
-    field = Field("file", "photo file", hint="The path of a photo; the file is copied and stored.")
+    field = FormField(
+        "file", "photo file", hint="The path of a photo; the file is copied and stored."
+    )
     sheet.app.push_screen(Form("Add a photo", [field], keep), done)
 
 
 def show_picture(sheet: Sheet[Any], entry: Entry) -> None:
     """Show a picture; where there are several, one is chosen first."""
 
-    def shown(picture: Picture) -> None:
+    def shown(picture: PictureFile) -> None:
         log = sheet.session.log
         if sheet.attempt(lambda: show(log.path, picture)):
             sheet.say(f"{picture.name} is shown in another window.", "good")
@@ -54,7 +56,7 @@ def drop_picture(sheet: Sheet[Any], entry: Entry, then: Callable[[], None]) -> N
     """List a picture no more; its file stays for the history, and undo lists it again."""
     session = sheet.session
 
-    def dropped(picture: Picture) -> None:
+    def dropped(picture: PictureFile) -> None:
         if sheet.attempt(lambda: detach(session.log, entry.id, picture.sha256)):
             session.changes += 1
             then()
@@ -62,7 +64,9 @@ def drop_picture(sheet: Sheet[Any], entry: Entry, then: Callable[[], None]) -> N
     _one_of(sheet, entry, "Unlink which photo?", dropped)
 
 
-def _one_of(sheet: Sheet[Any], entry: Entry, title: str, then: Callable[[Picture], None]) -> None:
+def _one_of(
+    sheet: Sheet[Any], entry: Entry, title: str, then: Callable[[PictureFile], None]
+) -> None:
     if not entry.pictures:
         sheet.say("No photos yet. a adds one.")
         return

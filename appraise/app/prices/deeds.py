@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from appraise.app import record_actions
 from appraise.app.fieldwords import Values
-from appraise.app.form import Field, Form, fields_of
+from appraise.app.form import Form, FormField, fields_of
 from appraise.app.prices.editing import entry_with, priced
 from appraise.base.errors import InputError
 from appraise.base.money import EXPONENTS
@@ -41,7 +41,7 @@ def with_currency(sheet: Sheet[Any], then: Callable[[], object]) -> None:
         if kept or sheet.attempt(lambda: session.choose_currency(usual)):
             then()
 
-    field = Field("currency", "currency", usual, choices=tuple(EXPONENTS))
+    field = FormField("currency", "currency", usual, choices=tuple(EXPONENTS))
     title = "Which currency are your prices in?"
     sheet.app.push_screen(Form(title, [field], keep, CURRENCY_NOTE), done)
 

@@ -37,7 +37,7 @@ class Counted(Message):
         self.summary = summary
 
 
-class Meant(Message):
+class FilterMeant(Message):
     """What a filter that found nothing may have meant."""
 
     def __init__(self, turn: int, guess: Guess) -> None:
@@ -96,4 +96,4 @@ def _count(log: Log, query: str, turn: int, post: Post) -> None:
     if query and not summary.count:
         meant = guess(log, query)
         if meant is not None:
-            post(Meant(turn, meant))
+            post(FilterMeant(turn, meant))

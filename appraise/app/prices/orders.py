@@ -14,7 +14,7 @@ SAID = {
 
 
 @dataclass(frozen=True, slots=True)
-class Order:
+class SortOrder:
     """A column, and whether its largest comes first."""
 
     column: str = "date"
@@ -30,11 +30,11 @@ class Order:
         """As the head of the screen tells it."""
         return SAID.get(self.sort, f"by {self.column}{', z first' if self.down else ''}")
 
-    def next(self) -> Order:
+    def next(self) -> SortOrder:
         """The next column: amounts and days with the largest first, words from a on."""
         column = COLUMNS[(COLUMNS.index(self.column) + 1) % len(COLUMNS)]
-        return Order(column, column in ("date", "price"))
+        return SortOrder(column, column in ("date", "price"))
 
-    def turned(self) -> Order:
+    def turned(self) -> SortOrder:
         """The other way round."""
-        return Order(self.column, not self.down)
+        return SortOrder(self.column, not self.down)

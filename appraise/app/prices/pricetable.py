@@ -14,8 +14,8 @@ from appraise.app.messages import Ready
 from appraise.app.pane import Foot, Pane
 from appraise.app.prices.editor import FilterLine
 from appraise.app.prices.ledger import Ledger
-from appraise.app.prices.lookups import Counted, Disagreed, Lookups, Meant
-from appraise.app.prices.orders import Order
+from appraise.app.prices.lookups import Counted, Disagreed, FilterMeant, Lookups
+from appraise.app.prices.orders import SortOrder
 from appraise.app.prices.rows import foot, heading, nothing, table
 from appraise.app.prices.standing import LEARNT_AT_ONCE
 from appraise.app.sheet import Sheet
@@ -36,7 +36,7 @@ class PriceTable(Sheet[None], inherit_bindings=False):
     def __init__(self) -> None:
         super().__init__()
         self._query = ""
-        self._order = Order()
+        self._order = SortOrder()
         self._turn = 0
         self._ledger = Ledger(lambda limit, offset: (), lambda: 0)
         self._summary: Summary | None = None
@@ -149,8 +149,8 @@ class PriceTable(Sheet[None], inherit_bindings=False):
         """The log has been learnt: mark the prices that fit nothing else in it."""
         self.query_one("#body", Pane).refresh()
 
-    @on(Meant)
-    def meant(self, message: Meant) -> None:
+    @on(FilterMeant)
+    def meant(self, message: FilterMeant) -> None:
         """What the filter may have meant has come."""
         if message.turn == self._turn:
             self._meant = message.guess
@@ -232,7 +232,7 @@ class PriceTable(Sheet[None], inherit_bindings=False):
         """The other way round."""
         self._in_order(self._order.turned())
 
-    def _in_order(self, order: Order) -> None:
+    def _in_order(self, order: SortOrder) -> None:
         self._order = order
         self._ledger.at = self._ledger.top = 0
         self.read()

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING, Any
 
 from appraise.app.fieldwords import Values
-from appraise.app.form import Field, Form
+from appraise.app.form import Form, FormField
 from appraise.app.lines import EMPTY, Line, fold, line
 from appraise.base.money import Money
 from appraise.knowledge.basics import BELONGING
@@ -43,14 +43,14 @@ def tell_outcome(sheet: Sheet[Any], entry: Entry, then: Callable[[], None]) -> N
     sheet.app.push_screen(Form("Outcome", fields_of(outcome_of(entry)), keep, NOTE), done)
 
 
-def fields_of(known: Outcome | None) -> list[Field]:
+def fields_of(known: Outcome | None) -> list[FormField]:
     """The fields of the form, with what is known so far."""
     price = str(known.price) if known and known.price else ""
     return [
-        Field("found", "found", known.found if known else "", FOUND, BELONGING),
-        Field("sure", "how sure", known.sure if known else SURE[1], choices=SURE),
-        Field("by", "found by", known.by if known else "", "Found by whom, in your words."),
-        Field("price", "later price", price, "The price of a later sale, e.g. 38 USD."),
+        FormField("found", "found", known.found if known else "", FOUND, BELONGING),
+        FormField("sure", "how sure", known.sure if known else SURE[1], choices=SURE),
+        FormField("by", "found by", known.by if known else "", "Found by whom, in your words."),
+        FormField("price", "later price", price, "The price of a later sale, e.g. 38 USD."),
     ]
 
 

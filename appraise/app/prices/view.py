@@ -22,7 +22,7 @@ FIRST = "price"
 """The cell in which editing in place begins."""
 
 
-class Prices(Undoes, PriceTable, inherit_bindings=False):
+class PricesScreen(Undoes, PriceTable, inherit_bindings=False):
     """The log of prices."""
 
     SHOWS = frozenset({"price"})

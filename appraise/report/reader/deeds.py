@@ -7,13 +7,13 @@ from typing import TYPE_CHECKING
 
 from appraise.base.percents import percent
 from appraise.report.reader.document import Block, Bullets, Facts, Paragraph
-from appraise.report.reader.matter import Matter
+from appraise.report.reader.matter import ReportInput
 from appraise.report.reader.say import part_name, told
 from appraise.report.reader.sight import TREATED
 from appraise.report.words import SEVEREST
 
 if TYPE_CHECKING:
-    from appraise.records.owned import Event, Look
+    from appraise.records.owned import ConditionCheck, Event
     from appraise.records.repair import Repair, Stuff
 
 CHANGED = frozenset({"treated", "exchanged", "opened"})
@@ -34,7 +34,7 @@ ARCHIVAL = {
 }
 
 
-def treatments(matter: Matter) -> Iterator[Block]:
+def treatments(matter: ReportInput) -> Iterator[Block]:
     """Repairs, exchanges, openings and own work: what shows, and what was recorded."""
     found = (*_recorded(matter), *_showing(matter))
     yield Bullets(found) if found else Paragraph(UNCHANGED)
@@ -42,7 +42,7 @@ def treatments(matter: Matter) -> Iterator[Block]:
         yield Facts(tuple(_work(work)))
 
 
-def _recorded(matter: Matter) -> Iterator[str]:
+def _recorded(matter: ReportInput) -> Iterator[str]:
     if matter.own_work:
         yield OWN_WORK
     if matter.piece.conserved:
@@ -57,7 +57,7 @@ def _event(event: Event) -> str:
     return ", ".join(one for one in (says, event.to, event.note) if one)
 
 
-def _showing(matter: Matter) -> Iterator[str]:
+def _showing(matter: ReportInput) -> Iterator[str]:
     """What can be seen of repairs and exchanges."""
     reading = matter.verdict.reading
     for one in told(matter):
@@ -101,14 +101,14 @@ def _stuff(stuff: Stuff) -> str:
     )
 
 
-def looks(matter: Matter) -> Iterator[Block]:
+def looks(matter: ReportInput) -> Iterator[Block]:
     """How its condition was seen, from time to time."""
     found = matter.kept.looks if matter.kept else ()
     if found:
         yield Facts(tuple((str(one.day), tuple(_look(matter, one))) for one in found))
 
 
-def _look(matter: Matter, look: Look) -> Iterator[str]:
+def _look(matter: ReportInput, look: ConditionCheck) -> Iterator[str]:
     if look.says or look.by:
         yield ", ".join(one for one in (look.says, f"by {look.by}" if look.by else "") if one)
     for name, step in look.steps.items():

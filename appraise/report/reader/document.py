@@ -3,6 +3,7 @@
 Everything in it is plain text: whoever writes it escapes what their markup needs.
 """
 
+from collections.abc import Mapping
 from dataclasses import asdict, dataclass, field
 from typing import Any, Literal
 
@@ -120,5 +121,14 @@ def report_json(document: Document) -> dict[str, Any]:
     }
 
 
+NAMES: Mapping[type, str] = {
+    Paragraph: "paragraph",
+    Bullets: "bullets",
+    Facts: "facts",
+    Table: "table",
+    Picture: "picture",
+}
+
+
 def _block(block: Block) -> dict[str, Any]:
-    return {"block": type(block).__name__.lower(), **asdict(block)}
+    return {"block": NAMES[type(block)], **asdict(block)}

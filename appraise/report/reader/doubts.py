@@ -7,7 +7,7 @@ from appraise.reading.plain_warnings import Warning
 from appraise.report import words
 from appraise.report.own_rows import mark, own_line, took_part
 from appraise.report.reader.document import Block, Bullets, Facts, Paragraph, Table
-from appraise.report.reader.matter import Matter
+from appraise.report.reader.matter import ReportInput
 from appraise.verdict import moved_most
 
 MOST = 8  # reasons that are told
@@ -20,7 +20,7 @@ NOTHING = "No finding speaks against the piece. What is not checked may."
 INSTEAD = "other explanations"
 
 
-def doubts(matter: Matter) -> Iterator[Block]:
+def doubts(matter: ReportInput) -> Iterator[Block]:
     """Every warning with what is behind it and what else may explain it."""
     warnings = matter.verdict.warnings
     for one in warnings:
@@ -45,14 +45,14 @@ def _says(one: Warning) -> str:
     return f"{says.removesuffix('.')}{weight}."
 
 
-def _next(matter: Matter, one: Warning) -> tuple[str, ...]:
+def _next(matter: ReportInput, one: Warning) -> tuple[str, ...]:
     """What to look at; only for who is to look on."""
     if matter.steps is None:
         return ()
     return tuple(matter.knowledge.checks[name].ask for name in one.look_next)
 
 
-def reasons(matter: Matter) -> Iterator[Block]:
+def reasons(matter: ReportInput) -> Iterator[Block]:
     """What moved the verdict most, finding by finding, each with its question."""
     knowledge = matter.knowledge
     rows = tuple(
@@ -69,7 +69,7 @@ def reasons(matter: Matter) -> Iterator[Block]:
         yield Paragraph("No single finding moved the verdict much.")
 
 
-def next_looks(matter: Matter) -> Iterator[Block]:
+def next_looks(matter: ReportInput) -> Iterator[Block]:
     """What to look at next, or that enough has been seen."""
     steps = matter.steps
     if steps is None:
@@ -83,7 +83,7 @@ def next_looks(matter: Matter) -> Iterator[Block]:
     yield Bullets(tuple(f"{checks[one.check].ask} It {one.why}." for one in steps.proposals[:4]))
 
 
-def cautions(matter: Matter) -> Iterator[Block]:
+def cautions(matter: ReportInput) -> Iterator[Block]:
     """The usual cautions for such a piece."""
     found = tuple(_caution(one) for one in matter.verdict.cautions if _meant(matter, one))
     if found:
@@ -95,7 +95,7 @@ def cautions(matter: Matter) -> Iterator[Block]:
     )
 
 
-def _meant(matter: Matter, one: Caution) -> bool:
+def _meant(matter: ReportInput, one: Caution) -> bool:
     """Whether a caution is for this reader: what concerns a purchase is for the buyer."""
     return matter.steps is not None or not one.channels
 
@@ -104,7 +104,7 @@ def _caution(one: Caution) -> str:
     return f"{one.text} (checked on {one.checked_on})" if one.checked_on else one.text
 
 
-def own_rows(matter: Matter) -> Iterator[Block]:
+def own_rows(matter: ReportInput) -> Iterator[Block]:
     """Rows of the user's own knowledge that took part."""
     rows = took_part(matter.verdict, matter.knowledge)
     if rows:

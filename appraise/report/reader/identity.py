@@ -9,7 +9,7 @@ from appraise.reading.reading import Reading
 from appraise.report import words
 from appraise.report.reader.chart import Bar, Chart
 from appraise.report.reader.document import Block, Facts, Paragraph, Picture, Table
-from appraise.report.reader.matter import Matter
+from appraise.report.reader.matter import ReportInput
 from appraise.report.reader.say import part_name, side_name, told, within
 
 LIKELY = 0.5  # from which a thing is called by its name
@@ -22,7 +22,7 @@ RANGES = (
 )
 
 
-def in_short(matter: Matter) -> Iterator[Block]:
+def in_short(matter: ReportInput) -> Iterator[Block]:
     """The verdict's own sentence; without amounts for a reader who sees no estimate."""
     headline = matter.verdict.headline
     yield Paragraph(str(headline) if matter.priced else headline.what, "lead")
@@ -30,12 +30,12 @@ def in_short(matter: Matter) -> Iterator[Block]:
         yield Paragraph("Made or assembled by the present owner.", "warn")
 
 
-def what(matter: Matter) -> Iterator[Block]:
+def what(matter: ReportInput) -> Iterator[Block]:
     """What it is, as far as it was seen."""
     yield Facts(tuple(_facts(matter)))
 
 
-def _facts(matter: Matter) -> Iterator[tuple[str, tuple[str, ...]]]:
+def _facts(matter: ReportInput) -> Iterator[tuple[str, tuple[str, ...]]]:
     reading, piece = matter.verdict.reading, matter.piece
     yield "kind", (words.kind_name(piece.kind),)
     if judged(piece):
@@ -52,7 +52,7 @@ def _facts(matter: Matter) -> Iterator[tuple[str, tuple[str, ...]]]:
     yield from ((name, says) for name, says in rows if any(says))
 
 
-def _found(reading: Reading, matter: Matter) -> Iterator[tuple[str, tuple[str, ...]]]:
+def _found(reading: Reading, matter: ReportInput) -> Iterator[tuple[str, tuple[str, ...]]]:
     """What the findings say it is; of several images each by itself."""
     knowledge = matter.knowledge
     if not reading.images and reading.family:
@@ -66,7 +66,7 @@ def _found(reading: Reading, matter: Matter) -> Iterator[tuple[str, tuple[str, .
     yield from ((name, (says,)) for name, says in rows if says)
 
 
-def _written(matter: Matter) -> tuple[str, ...]:
+def _written(matter: ReportInput) -> tuple[str, ...]:
     written = matter.piece.inscription
     if written is None:
         return ()
@@ -83,7 +83,7 @@ def _sitter(reading: Reading) -> tuple[str, ...]:
     )
 
 
-def materials(matter: Matter) -> Iterator[Block]:
+def materials(matter: ReportInput) -> Iterator[Block]:
     """What each part is made of and how it is put together, as it was seen."""
     found: dict[str, list[str]] = {}
     for one in told(matter):
@@ -92,7 +92,7 @@ def materials(matter: Matter) -> Iterator[Block]:
     yield Facts((*_facts(matter), *((part, tuple(says)) for part, says in found.items())))
 
 
-def plain(matter: Matter) -> Iterator[Block]:
+def plain(matter: ReportInput) -> Iterator[Block]:
     """What it is, for somebody who does not know the field."""
     reading = matter.verdict.reading
     yield Paragraph(matter.verdict.headline.what, "lead")
@@ -107,7 +107,7 @@ def plain(matter: Matter) -> Iterator[Block]:
     )
 
 
-def dates(matter: Matter) -> Iterator[Block]:
+def dates(matter: ReportInput) -> Iterator[Block]:
     """How old it is, the combined date first, then each part by itself, with the timeline."""
     reading, kind = matter.verdict.reading, matter.piece.kind
     condition = words.if_of_its_time(reading)
@@ -125,7 +125,7 @@ def dates(matter: Matter) -> Iterator[Block]:
     yield Paragraph(RANGES, "quiet")
 
 
-def _timeline(matter: Matter) -> Picture:
+def _timeline(matter: ReportInput) -> Picture:
     reading = matter.verdict.reading
     span = reading.combined
     bars, rows = [], []
@@ -148,7 +148,7 @@ def _timeline(matter: Matter) -> Picture:
     return Picture(chart, Table(chart.title, head, tuple(rows), (2, 3, 4)), drawn=True)
 
 
-def belonging(matter: Matter) -> Iterator[Block]:
+def belonging(matter: ReportInput) -> Iterator[Block]:
     """Whether its parts belong together, and how that was put before looking."""
     reading = matter.verdict.reading
     rows = tuple(

@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 
 from appraise.knowledge.guidance import Care
-from appraise.report.object_id import SAFE, Subject, object_id
+from appraise.report.object_id import SAFE, RecordedPiece, object_id
 from appraise.report.reader.document import Block, Bullets, Facts, Paragraph
 from appraise.report.reader.identity import LIKELY
-from appraise.report.reader.matter import Matter
+from appraise.report.reader.matter import ReportInput
 
 HOME = "one-box"
 """The row of `care:` that chooses between the storage figures of the sources."""
@@ -37,12 +37,12 @@ DOUBT = (
 )
 
 
-def record(matter: Matter) -> Iterator[Block]:
+def record(matter: ReportInput) -> Iterator[Block]:
     """The record by Object ID, and what it still lacks."""
     entry = matter.entry
     pictures, number = (len(entry.pictures), entry.id) if entry else (0, "")
     number = (matter.kept.number if matter.kept else "") or number
-    found = object_id(Subject(matter.verdict, matter.knowledge, pictures, number))
+    found = object_id(RecordedPiece(matter.verdict, matter.knowledge, pictures, number))
     yield Paragraph(f"Categories of Object ID; {found.state}.")
     yield Facts(
         tuple(
@@ -53,7 +53,7 @@ def record(matter: Matter) -> Iterator[Block]:
     yield Paragraph(SAFE, "quiet")
 
 
-def pictures(matter: Matter) -> Iterator[Block]:
+def pictures(matter: ReportInput) -> Iterator[Block]:
     """The pictures by name and digest."""
     found = matter.entry.pictures if matter.entry else ()
     if not found:
@@ -63,7 +63,7 @@ def pictures(matter: Matter) -> Iterator[Block]:
     yield Paragraph(DIGEST, "quiet")
 
 
-def matters(matter: Matter) -> Iterator[Block]:
+def matters(matter: ReportInput) -> Iterator[Block]:
     """Why it may matter, or may not, from what is recorded and nothing else."""
     found = tuple(_reasons(matter))
     yield (
@@ -77,7 +77,7 @@ def matters(matter: Matter) -> Iterator[Block]:
     yield Paragraph(DOUBT)
 
 
-def _reasons(matter: Matter) -> Iterator[str]:
+def _reasons(matter: ReportInput) -> Iterator[str]:
     reading, piece = matter.verdict.reading, matter.piece
     if reading.modern >= LIKELY:
         yield ("It may well be modern, in part or as a whole: say so whenever it is passed on.")
@@ -99,12 +99,12 @@ def _reasons(matter: Matter) -> Iterator[str]:
         yield "Made or assembled by its last owner: not an old piece as found."
 
 
-def keep(matter: Matter) -> Iterator[Block]:
+def keep(matter: ReportInput) -> Iterator[Block]:
     """How to keep it safe: this tool's choice of figures, and what is for its materials."""
     yield Bullets(tuple(one.text for one in _care(matter)))
 
 
-def _care(matter: Matter) -> list[Care]:
+def _care(matter: ReportInput) -> list[Care]:
     reading = matter.verdict.reading
     chances = {**reading.housings, **reading.processes, **reading.families}
     likely = {word for word, chance in chances.items() if chance >= LIKELY} | {matter.piece.kind}
@@ -122,18 +122,18 @@ def _fits(row: Care, likely: set[str]) -> bool:
     return mine and (row.topic != "storage" or row.id == HOME or row.alarm is not None)
 
 
-def never(matter: Matter) -> Iterator[Block]:
+def never(matter: ReportInput) -> Iterator[Block]:
     """What nobody should do to it, and why."""
     rows = matter.knowledge.never.values()
     yield Facts(tuple((row.says, (row.why,)) for row in rows))
 
 
-def ask(matter: Matter) -> Iterator[Block]:
+def ask(matter: ReportInput) -> Iterator[Block]:
     """Whom to ask."""
     yield Bullets(ASK)
 
 
-def owned(matter: Matter) -> Iterator[Block]:
+def owned(matter: ReportInput) -> Iterator[Block]:
     """Where it is, since when, and where it was before."""
     kept = matter.kept
     if kept is None:
@@ -149,7 +149,7 @@ def owned(matter: Matter) -> Iterator[Block]:
     yield Facts(tuple((name, says) for name, says in rows if any(says)))
 
 
-def where(matter: Matter) -> Iterator[Block]:
+def where(matter: ReportInput) -> Iterator[Block]:
     """Where its record lies."""
     entry = matter.entry
     if entry is None and matter.kept is None:

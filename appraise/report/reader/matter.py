@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
-class Matter:
+class ReportInput:
     """A judged piece with what the log knows beside it.
 
     Attributes:

@@ -10,7 +10,7 @@ from appraise.report import words
 from appraise.report.bid import bill_rows, exchange_said
 from appraise.report.reader.chart import Bar, Chart
 from appraise.report.reader.document import Block, Facts, Paragraph, Picture, Role, Table
-from appraise.report.reader.matter import Matter
+from appraise.report.reader.matter import ReportInput
 from appraise.verdict import pay_of
 from appraise.verdict.pay import LIMIT, no_estimate, sentences
 
@@ -27,7 +27,7 @@ NO_VALUE = (
 )
 
 
-def worth(matter: Matter) -> Iterator[Block]:
+def worth(matter: ReportInput) -> Iterator[Block]:
     """The worth by the user's own log, with the picture of prices and the entries behind it."""
     verdict = matter.verdict
     found = verdict.worth
@@ -43,7 +43,7 @@ def worth(matter: Matter) -> Iterator[Block]:
     yield _prices(matter, found)
 
 
-def _prices(matter: Matter, found: Worth) -> Picture:
+def _prices(matter: ReportInput, found: Worth) -> Picture:
     verdict, estimate = matter.verdict, found.estimate
     currency = verdict.currency
     nearest = [(_called(matter, one), one) for one in estimate.comparables]
@@ -81,7 +81,7 @@ def _bar(
     return Bar(name, told, ends, point=max(middle or 0.0, LEAST), strong=strong)
 
 
-def _called(matter: Matter, one: Comparable) -> str:
+def _called(matter: ReportInput, one: Comparable) -> str:
     return matter.titles.get(one.id) or f"entry {one.id[:8]}"
 
 
@@ -90,7 +90,7 @@ def _factors(one: Comparable) -> str:
     return told or "none that count"
 
 
-def bid(matter: Matter) -> Iterator[Block]:
+def bid(matter: ReportInput) -> Iterator[Block]:
     """What to offer and what to pay at most, as far as that stands, and the bill at that."""
     verdict = matter.verdict
     money, pay = verdict.money, pay_of(verdict)
@@ -117,7 +117,7 @@ def _chance(advice: MoneyAdvice) -> str:
     return percent(advice.worth_its_cost) if advice.worth_its_cost is not None else ""
 
 
-def paid(matter: Matter) -> Iterator[Block]:
+def paid(matter: ReportInput) -> Iterator[Block]:
     """What was paid, when and where; never what it may be worth."""
     entry, origin = matter.entry, matter.piece.origin
     rows: list[tuple[str, str]] = []

@@ -8,11 +8,11 @@ from dataclasses import dataclass
 from appraise.reading.matter import judged
 from appraise.report.reader import deeds, doubts, identity, keeping, money, state
 from appraise.report.reader.document import Block, Document, Section
-from appraise.report.reader.matter import Matter
+from appraise.report.reader.matter import ReportInput
 from appraise.report.reader.sight import Sight
 from appraise.report.words import PURPOSE
 
-Write = Callable[[Matter], Iterator[Block]]
+Write = Callable[[ReportInput], Iterator[Block]]
 UNTITLED = "(untitled piece)"
 
 
@@ -178,7 +178,7 @@ READERS: Mapping[str, Reader] = {
 (`doubts`) and the usual cautions (`cautions`)."""
 
 
-def report(matter: Matter, reader: str) -> Document:
+def report(matter: ReportInput, reader: str) -> Document:
     """One piece told to one reader.
 
     Args:
@@ -202,7 +202,7 @@ def report(matter: Matter, reader: str) -> Document:
     )
 
 
-def _title(matter: Matter) -> str:
+def _title(matter: ReportInput) -> str:
     """What the piece is called, by its file or by the log."""
     called = (matter.piece, matter.kept, matter.entry)
     return next((one.title for one in called if one is not None and one.title), UNTITLED)

@@ -7,11 +7,11 @@ from appraise.knowledge.records import Check
 from appraise.reading.spans import Span
 from appraise.records.piece import Finding
 from appraise.report import words
-from appraise.report.reader.matter import Matter
+from appraise.report.reader.matter import ReportInput
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class AnswerTold:
     """One answer that was given of the piece.
 
     Attributes:
@@ -33,7 +33,7 @@ class Told:
         return f"{self.check.told(self.place)}{of} ({words.KNOWN[self.finding.known]})"
 
 
-def told(matter: Matter) -> Iterator[Told]:
+def told(matter: ReportInput) -> Iterator[AnswerTold]:
     """Every answer that was given and can be used, in the order of the knowledge files."""
     piece = matter.piece
     given = [("", piece.findings), *((one.side, one.findings) for one in piece.images)]
@@ -42,16 +42,16 @@ def told(matter: Matter) -> Iterator[Told]:
             finding = findings.get(name)
             place = check.index(finding.answer) if finding else -1
             if finding is not None and place >= 0 and piece.kind in check.kinds:
-                yield Told(check, place, finding, side)
+                yield AnswerTold(check, place, finding, side)
 
 
-def part_name(matter: Matter, check: str) -> str:
+def part_name(matter: ReportInput, check: str) -> str:
     """What the part is called that a check is about."""
     knowledge = matter.knowledge
     return knowledge.parts[knowledge.checks[check].part].name
 
 
-def side_name(matter: Matter, side: str) -> str:
+def side_name(matter: ReportInput, side: str) -> str:
     """What image, package and case are called with such a piece."""
     return words.side_name(matter.piece.kind, side)
 

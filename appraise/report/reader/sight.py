@@ -9,7 +9,7 @@ from appraise.records.entry import MONEY_FIELDS, Entry
 from appraise.records.piece import Piece
 
 if TYPE_CHECKING:
-    from appraise.records.owned import Event, Look, OwnedPiece
+    from appraise.records.owned import ConditionCheck, Event, OwnedPiece
     from appraise.records.repair import Repair, TakenOut
 
 Sight = frozenset[str]
@@ -69,7 +69,7 @@ def kept_for(kept: OwnedPiece | None, sees: Sight) -> OwnedPiece | None:
     )
 
 
-def _look(look: Look) -> Look:
+def _look(look: ConditionCheck) -> ConditionCheck:
     return replace(look, by="", note="")
 
 

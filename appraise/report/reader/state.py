@@ -6,8 +6,8 @@ from appraise.knowledge.records import Check
 from appraise.reading.condition import Fault
 from appraise.report import words
 from appraise.report.reader.document import Block, Bullets, Facts, Paragraph
-from appraise.report.reader.matter import Matter
-from appraise.report.reader.say import Told, part_name, side_name
+from appraise.report.reader.matter import ReportInput
+from appraise.report.reader.say import AnswerTold, part_name, side_name
 from appraise.report.reader.say import told as answers
 
 STEP = (
@@ -17,7 +17,7 @@ STEP = (
 UNSEEN = "not checked"
 
 
-def condition(matter: Matter) -> Iterator[Block]:
+def condition(matter: ReportInput) -> Iterator[Block]:
     """The condition of image, package and case, and every fault."""
     found = matter.verdict.reading.condition
     yield Facts(
@@ -38,7 +38,7 @@ def _fault(one: Fault) -> str:
     return f"{one.defect.name}, {one.says} ({words.severity(one)})"
 
 
-def active(matter: Matter) -> Iterator[Block]:
+def active(matter: ReportInput) -> Iterator[Block]:
     """What is getting worse by itself, with what to do and what never."""
     found = matter.verdict.reading.condition
     faults = [one for one in found.faults if one.active]
@@ -52,7 +52,7 @@ def active(matter: Matter) -> Iterator[Block]:
         yield Paragraph(seen if done else "The condition is not checked yet.")
 
 
-def by_part(matter: Matter) -> Iterator[Block]:
+def by_part(matter: ReportInput) -> Iterator[Block]:
     """Every part with its faults, where no damage was found, and where nobody looked."""
     found: dict[str, list[str]] = {}
     looked: dict[str, list[str]] = {}
@@ -80,7 +80,7 @@ def _defect(check: Check) -> str:
     return check.defect.name if check.defect else check.ask
 
 
-def _answer(one: Told) -> str:
+def _answer(one: AnswerTold) -> str:
     known = words.KNOWN[one.finding.known]
     if not one.place:
         return f"{_defect(one.check)} ({known})"
@@ -95,7 +95,7 @@ _NO_PART = ("claim", "own")
 """What is asked about beside the piece itself: what the seller says, and the owner's own eye."""
 
 
-def unseen(matter: Matter) -> Iterator[Block]:
+def unseen(matter: ReportInput) -> Iterator[Block]:
     """What was never checked or shown."""
     reading = matter.verdict.reading
     parts = matter.knowledge.parts
@@ -113,7 +113,7 @@ def unseen(matter: Matter) -> Iterator[Block]:
     yield Paragraph("A part that is not checked is not known to be sound.", "quiet")
 
 
-def for_conservators(matter: Matter) -> Iterator[Block]:
+def for_conservators(matter: ReportInput) -> Iterator[Block]:
     """Questions that only a conservator should answer, since they need the package opened."""
     piece = matter.piece
     asks = tuple(

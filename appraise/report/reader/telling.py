@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping
 from appraise.knowledge.records import Knowledge
 from appraise.records.piece import Piece
 from appraise.report.reader.document import Document
-from appraise.report.reader.matter import Matter
+from appraise.report.reader.matter import ReportInput
 from appraise.report.reader.readers import READERS, report
 from appraise.report.reader.sight import entry_for, kept_for, piece_for, work_for
 from appraise.store.piece_record import PieceRecord
@@ -39,7 +39,7 @@ def told_to(
     """
     told, sees = READERS[reader], READERS[reader].sees
     verdict = judge(piece_for(meant.piece, sees), "estimate" in sees)
-    matter = Matter(
+    matter = ReportInput(
         verdict=verdict,
         knowledge=knowledge,
         entry=entry_for(meant.entry, sees),
