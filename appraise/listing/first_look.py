@@ -17,7 +17,7 @@ from appraise.listing.scope import DENY
 from appraise.listing.sizes import measured_as
 from appraise.listing.vocabulary import BRIEF, Hit
 from appraise.listing.writing import maker_claims
-from appraise.records.piece import CLAIMED, IN_HAND, OWN, SIDES, Image, Piece
+from appraise.records.piece import CLAIMED, IN_HAND, OWN, SELLER, SIDES, Image, Piece
 
 TWO = 2
 NEAR = 3  # words between a denial and the damage that it denies
@@ -111,6 +111,8 @@ def read_line(draft: LineDraft, found: Figures, stocked: bool = False) -> None:
         _set_term(draft, hit)
     _set_maker(draft)
     _set_damage(draft)
+    for hit in (*draft.passage.hits("said"), *hits):
+        _set_saying(draft, hit)
     for size in found.sizes:
         piece = draft.piece
         what = measured_as(
@@ -215,6 +217,23 @@ def _set_term(draft: LineDraft, hit: Hit) -> None:
             )
 
 
+def _set_saying(draft: LineDraft, hit: Hit) -> None:
+    """That it is modern, or married: in hand the buyer's own finding, elsewhere the seller's."""
+    free = [n for n in range(hit.first, hit.last) if n not in draft.taken]
+    claimed = draft.passage.scope.claims(hit.first, hit.last)
+    if hit.term.field != "saying" or not free or not claimed:
+        return
+    known = SELLER
+    if draft.piece.default_known == IN_HAND:
+        known = IN_HAND
+    for told in (hit.term.value, *(" ".join(pair) for pair in hit.term.also.items())):
+        check, answer = told.split()
+        admitted = known == SELLER and hit.term.admits
+        if add_finding(draft, check, answer, known, admitted) and free:
+            draft.take_words(free[0], free[-1] + 1, told)
+            free = []
+
+
 def _calling(piece: Piece) -> str:
     """The check under which a typed process goes: who has the piece in hand is no seller."""
     return OWN if piece.default_known == IN_HAND else CLAIMED
@@ -265,11 +284,13 @@ def _denial_before(draft: LineDraft, one: DamageSaid) -> int:
     return starts[-1] if starts else one.first
 
 
-def add_finding(draft: LineDraft, check: str, answer: str, known: str = "") -> bool:
+def add_finding(
+    draft: LineDraft, check: str, answer: str, known: str = "", admitted: bool = False
+) -> bool:
     """Make a finding where the check is asked of such a piece and has such an answer."""
     asked = draft.passage.knowledge.checks.get(check)
     if asked is None or draft.piece.kind not in asked.kinds or asked.index(answer) < 0:
         return False
     if not draft.piece.found(check):
-        draft.piece = draft.piece.with_finding(check, answer, known)
+        draft.piece = draft.piece.with_finding(check, answer, known, admitted)
     return True

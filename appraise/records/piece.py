@@ -17,7 +17,7 @@ WRITTEN_ON = (
     "plate", "seal", "backing", "mat", "caption", "back", "case", "stamp", "note",
 )  # fmt: skip
 """Where writing stands: `stamp` is a dated cancel on a tax stamp, `note` a loose piece of paper."""
-IN_HAND = "in-hand"
+IN_HAND, SELLER = "in-hand", "seller"
 DEFAULT_KNOWN = {"online": "photo", "auction": "photo"}
 UNTOLD = "cannot-tell"
 OWN, CLAIMED = "own.process", "claim.process"  # what its holder, and what its seller, calls it
