@@ -179,6 +179,10 @@ def _set_count(draft: LineDraft) -> None:
         draft.piece = replace(draft.piece, kind="lot")
     elif draft.count == TWO and draft.piece.kind == "cased":
         draft.count = 1
+        draft.understood = [
+            (start, said, "two pictures in one case" if meaning == "2 pieces" else meaning)
+            for start, said, meaning in draft.understood
+        ]
         draft.piece = replace(draft.piece, images=tuple(map(Image, SIDES)))
 
 
@@ -206,15 +210,14 @@ def _set_term(draft: LineDraft, hit: Hit) -> None:
         meaning = f"subject {term.value}"
     elif term.field == "shows" and term.value not in piece.subjects:
         _set_shown(draft, hit)
-    elif term.field == "check" and add_finding(draft, *term.value.split()):
-        meaning = term.value
+    elif term.field == "check":
+        check, answer = term.value.split()
+        meaning = term.value if add_finding(draft, check, answer) else ""
     if meaning:
         draft.take_words(hit.first, hit.last, meaning)
         for check, answer in term.also.items():
-            add_finding(
-                draft,
-                *((_calling(piece), answer, IN_HAND) if check == CLAIMED else (check, answer)),
-            )
+            claim = check == CLAIMED
+            add_finding(draft, _calling(piece) if claim else check, answer, IN_HAND * claim)
 
 
 def _set_saying(draft: LineDraft, hit: Hit) -> None:

@@ -305,11 +305,21 @@ def test_words_name_what_lies_there(line: str, kind: str) -> None:
     assert quick(line).entry.kind == kind
 
 
-@pytest.mark.parametrize("line", ["two ambros in one leather case 90", "pair sixth dags 200"])
-def test_two_pictures_are_told(line: str) -> None:
+@pytest.mark.parametrize("line", ["two ambros 90", "pair sixth dags 200"])
+def test_a_price_for_two_pieces_is_told(line: str) -> None:
     got = look(line)
     assert any("two" in note for note in got.notes)
     assert got.not_understood == ()
+    assert got.piece.motif == ""
+
+
+@pytest.mark.parametrize("line", ["two ambros in one leather case 90", "pair dags in a case 200"])
+def test_two_pictures_in_one_case_are_one_piece(line: str) -> None:
+    got = look(line)
+    assert len(got.piece.images) == 2
+    assert got.piece.kind == "cased"
+    assert any("two pictures in one case" in meaning for _, meaning in got.understood)
+    assert got.notes == got.not_understood == ()
     assert got.piece.motif == ""
 
 
