@@ -28,7 +28,7 @@ def loaded_by(statement):
         ("import appraise.app.desk", {"numpy", "appraise.verdict", "yaml"}),
         ("import appraise.pricing.worth", {"textual", "rich", "sqlite3"}),
         ("import appraise.store.log", {"textual", "rich", "numpy"}),
-        ("import appraise.report.as_text", {"textual", "rich", "sqlite3"}),
+        ("import appraise.documents.as_text", {"textual", "rich", "sqlite3"}),
         ("import appraise.cli.log", {"textual", "rich", "numpy"}),
         (
             "import appraise.cli.main",
@@ -36,7 +36,7 @@ def loaded_by(statement):
         ),
         (
             "import appraise.commands.records, appraise.commands.owned, appraise.commands.lots",
-            {"textual", "rich", "sqlite3", "numpy", "argparse", "appraise.report"},
+            {"textual", "rich", "sqlite3", "numpy", "argparse", "appraise.documents"},
         ),
         ("import appraise.listing.first_look", {"textual", "rich", "sqlite3", "numpy"}),
     ],

@@ -71,7 +71,7 @@ class AppraiseApp(App[None], inherit_bindings=False):
         self.session.knowledge = message.knowledge
         self._tell(Ready)
         if message.knowledge.problems:
-            from appraise.report.own_rows import faults  # 5 ms
+            from appraise.documents.own_rows import faults  # 5 ms
 
             self._say(faults(message.knowledge)[0], "doubt")
         if len(self.screen_stack) > BARE:

@@ -65,7 +65,7 @@ class Desk(Undoes, Sheet[None], inherit_bindings=False):
     def _due_lots(self) -> tuple[LotGlance, ...]:
         if not self._lots:
             return ()
-        from appraise.report.lots import Now  # 10 ms, and only where lots are followed
+        from appraise.documents.lots import Now  # 10 ms, and only where lots are followed
 
         return glances(self._lots, Now(self.session.moment(), None, self.session.as_of))
 

@@ -12,9 +12,9 @@ from appraise.app.lines import EMPTY, Line, fold, line
 from appraise.app.page import Page
 from appraise.app.sheet import Sheet
 from appraise.base.errors import InputError
+from appraise.documents.yearly import NOTE, of_what, span_words
 from appraise.knowledge.records import FIRST_YEAR, KINDS, LAST_YEAR, REGIONS, Knowledge
 from appraise.knowledge.yearly import USUAL, Current, usual_in
-from appraise.report.yearly import NOTE, of_what, span_words
 
 TITLE = "What was in use in a given year"
 SOME_YEAR = "1858"

@@ -9,9 +9,9 @@ from textual.message import Message
 
 if TYPE_CHECKING:
     from appraise.app.session import Learnt
+    from appraise.documents.track import Track
     from appraise.knowledge.records import Knowledge
     from appraise.reading.behind import Behind
-    from appraise.report.track import Track
     from appraise.verdict import NextSteps, Verdict
 
 

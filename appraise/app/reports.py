@@ -11,9 +11,9 @@ from appraise.app.picker import Choice, Picker
 if TYPE_CHECKING:
     from appraise.app.session import Session
     from appraise.app.sheet import Sheet
+    from appraise.documents.reader.document import Document
     from appraise.records.entry import Entry
     from appraise.records.piece import Piece
-    from appraise.report.reader.document import Document
     from appraise.store.piece_record import PieceRecord
     from appraise.verdict import Verdict
 
@@ -26,7 +26,7 @@ def tell(sheet: Sheet[Any], meant: PieceRecord) -> None:
     An entry of the log is told to everybody but a buyer: what it was bought for is no price to
     buy it by.
     """
-    from appraise.report.reader.readers import READERS  # 5 ms
+    from appraise.documents.reader.readers import READERS  # 5 ms
 
     def chosen(reader: str | None) -> None:
         if reader is not None:
@@ -71,8 +71,8 @@ def written(session: Session, reader: str, meant: PieceRecord) -> tuple[Path, st
     Raises:
         InputError: when it cannot be written.
     """
-    from appraise.report.reader.files import keep
-    from appraise.report.reader.text import text
+    from appraise.documents.reader.files import keep
+    from appraise.documents.reader.text import text
 
     told = document(session, reader, meant)
     path = keep(told, session.home.reports)
@@ -81,7 +81,7 @@ def written(session: Session, reader: str, meant: PieceRecord) -> tuple[Path, st
 
 def document(session: Session, reader: str, meant: PieceRecord) -> Document:
     """The report for a reader."""
-    from appraise.report.reader.telling import told_to
+    from appraise.documents.reader.telling import told_to
     from appraise.verdict import judge
 
     knowledge = session.knowledge

@@ -21,13 +21,13 @@ from appraise.store.log import Log, open_log
 
 if TYPE_CHECKING:
     from appraise.collection.wanting import Owned
+    from appraise.documents.track import Track
     from appraise.knowledge.records import Knowledge
     from appraise.pricing.estimate import Prices
     from appraise.records.piece import Piece
     from appraise.records.venue import Venue
     from appraise.records.venuebook import VenueBook
     from appraise.records.want import Want
-    from appraise.report.track import Track
     from appraise.verdict import Verdict
 
 READING = "The knowledge is being read ..."
@@ -291,7 +291,7 @@ class Session:
 
     def track(self, entries: Sequence[Entry], again: bool) -> Track:
         """The track record; workers call it. `again`: every price estimated anew."""
-        from appraise.report.track import track_of  # 5 ms
+        from appraise.documents.track import track_of  # 5 ms
 
         currency, forecasts = self.settings.currency, None
         if again and self.knowledge is not None:

@@ -40,6 +40,6 @@ def understood_lines(
 
 def in_words(meaning: str, knowledge: Knowledge | None) -> str:
     """What words were taken for, as the screen says it."""
-    from appraise.report.claimed import meaning_words
+    from appraise.documents.claimed import meaning_words
 
     return meaning_words(meaning, knowledge) if knowledge else meaning

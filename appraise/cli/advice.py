@@ -14,7 +14,7 @@ SAFE = "Not sure? Leave it closed, leave it alone, and ask a conservator."
 
 def run_card(args: argparse.Namespace, context: Context) -> Exit:
     """Print the pocket card."""
-    from appraise.report.card import card_checks, card_text
+    from appraise.documents.card import card_checks, card_text
 
     knowledge = context.knowledge()
     checks = card_checks(knowledge, args.kind)

@@ -14,15 +14,15 @@ from appraise.cli.context import Context
 from appraise.cli.exits import Exit
 
 if TYPE_CHECKING:
+    from appraise.documents.bid import Maximum
     from appraise.records.venue import Venue
-    from appraise.report.bid import Maximum
 
 SETTINGS = ("extra", "repair", "margin", "budget")
 
 
 def run_bid(args: argparse.Namespace, context: Context) -> Exit:
     """Work out the maximum."""
-    from appraise.report.bid import bid_json, bid_text
+    from appraise.documents.bid import bid_json, bid_text
 
     given = [name for name in ("piece", "worth", "ceiling") if getattr(args, name)]
     if len(given) != 1:
@@ -69,11 +69,11 @@ def _house(args: argparse.Namespace, context: Context) -> Venue | None:
 
 def _for_sum(args: argparse.Namespace, context: Context, settings: Settings) -> Maximum:
     """The maximum for a ceiling, or for a worth that the user gives."""
+    from appraise.documents.bid import of_sum, shaded
     from appraise.pricing.bid import advise
     from appraise.pricing.bill import walk_away
     from appraise.pricing.money import terms_of
     from appraise.records.venuebook import SalePlace
-    from appraise.report.bid import of_sum, shaded
 
     house, code = _house(args, context), settings.currency
     venue = context.terms_for(SalePlace(), code, args.venue)
@@ -102,10 +102,10 @@ def _doubt(text: str) -> float:
 def _for_piece(args: argparse.Namespace, context: Context, settings: Settings) -> Maximum:
     """The maximum for a piece, by the log."""
     from appraise.cli.pieces import found
+    from appraise.documents.bid import of_verdict
     from appraise.pricing.money import terms_of
     from appraise.records.piece_file import read_piece
     from appraise.records.venuebook import sale_of
-    from appraise.report.bid import of_verdict
     from appraise.verdict import at_venue, judge
     from appraise.verdict.pay import no_estimate
 

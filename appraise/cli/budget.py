@@ -13,8 +13,8 @@ PERIODS = ("month", "year")
 def run_budget(args: argparse.Namespace, context: Context) -> Exit:
     """Set or drop the budget, then show what is left."""
     from appraise.cli.currency import base_currency
+    from appraise.documents.budget import purse_json, purse_text
     from appraise.records.budget import Budget
-    from appraise.report.budget import purse_json, purse_text
     from appraise.store.venue_book import keep_budget, read_budget_status
 
     if (args.none and args.amount) or (args.per and not args.amount):

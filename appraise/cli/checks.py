@@ -6,10 +6,10 @@ from typing import Any
 from appraise.base.errors import InputError
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
+from appraise.documents.own_rows import own_json, own_line
 from appraise.knowledge.counts import MARKS, by_basis, rows_by_topic
 from appraise.knowledge.records import Check, Knowledge
 from appraise.knowledge.yearly import known_for
-from appraise.report.own_rows import own_json, own_line
 
 
 def run_checks(args: argparse.Namespace, context: Context) -> Exit:

@@ -12,7 +12,7 @@ from appraise.base.places import home
 from appraise.commands.workspace import AtHome, day
 
 if TYPE_CHECKING:
-    from appraise.report.lots import Now
+    from appraise.documents.lots import Now
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +35,7 @@ class Context(AtHome):
     def now(self) -> Now:
         """From when and where one looks."""
         from appraise.base.moments import zone_named
-        from appraise.report.lots import Now
+        from appraise.documents.lots import Now
 
         return Now(self.moment(), zone_named(self.zone), self.as_of)
 

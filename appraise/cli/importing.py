@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from appraise.base.errors import InputError
 from appraise.base.files import write_new
 from appraise.cli.asking import ask
-from appraise.report.entry import entry_line
+from appraise.documents.entry import entry_line
 
 if TYPE_CHECKING:
     from appraise.exchange.sheets import Preview, ReadAs, SheetQuestion

@@ -38,7 +38,7 @@ def _found(args: argparse.Namespace, context: Context) -> tuple[Stored[OwnedPiec
 
 def run_list(args: argparse.Namespace, context: Context) -> Exit:
     """List kept pieces."""
-    from appraise.report.kept import list_document, list_text
+    from appraise.documents.kept import list_document, list_text
 
     told = (_found(args, context), context.knowledge(), context.as_of)
     context.show(list_document(*told), list_text(*told))
@@ -48,9 +48,9 @@ def run_list(args: argparse.Namespace, context: Context) -> Exit:
 def run_show(args: argparse.Namespace, context: Context) -> Exit:
     """Show one piece with everything on it."""
     from appraise.base.files import write_new
+    from appraise.documents.kept import page_document, page_text
+    from appraise.documents.keptpage import PageInput
     from appraise.pricing.cost_basis import all_in_price
-    from appraise.report.kept import page_document, page_text
-    from appraise.report.keptpage import PageInput
     from appraise.store.owned_pieces import entry_behind
     from appraise.store.venue_book import read_book
 
@@ -85,7 +85,7 @@ def _piece(path: str | Path, context: Context) -> Piece:
 def run_care(args: argparse.Namespace, context: Context) -> Exit:
     """Tell what is for a conservator, and where air and light are outside the figures."""
     from appraise.collection.air import Air
-    from appraise.report.kept import care_document, care_text
+    from appraise.documents.kept import care_document, care_text
 
     air = Air(args.temperature, args.humidity, args.lux)
     told = (_found(args, context), context.knowledge(), air, context.as_of)
@@ -95,7 +95,7 @@ def run_care(args: argparse.Namespace, context: Context) -> Exit:
 
 def run_schedule(args: argparse.Namespace, context: Context) -> Exit:
     """Tell what is due and when."""
-    from appraise.report.kept import schedule, schedule_document, schedule_text
+    from appraise.documents.kept import schedule, schedule_document, schedule_text
 
     found = schedule(_found(args, context), context.knowledge(), context.as_of)
     context.show(schedule_document(found, context.as_of), schedule_text(found))
@@ -185,7 +185,7 @@ def _steps(words: list[str]) -> dict[str, str]:
 def run_arrival(args: argparse.Namespace, context: Context) -> Exit:
     """Compare what came with what was claimed."""
     from appraise.base.files import write_new
-    from appraise.report.keptarrival import Parcel, arrival_document, arrival_text, letter
+    from appraise.documents.keptarrival import Parcel, arrival_document, arrival_text, letter
 
     piece = _piece(args.piece, context) if args.piece else None
     got = owned.receive(context, args.ref, piece, args.returned)
@@ -203,8 +203,8 @@ def run_arrival(args: argparse.Namespace, context: Context) -> Exit:
 def run_sell(args: argparse.Namespace, context: Context) -> Exit:
     """Log a sale, or work one out."""
     from appraise.collection.sale import Sale, sale_typed
+    from appraise.documents.keptsale import sale_document, sale_text
     from appraise.records.fields import typed_fields
-    from appraise.report.keptsale import sale_document, sale_text
 
     texts = {name: getattr(args, name) or "" for name in typed_fields(Sale) if name != "day"}
     sale, sold = sale_typed(texts, context.author()), None

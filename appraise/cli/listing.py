@@ -24,10 +24,10 @@ LONGEST = 2_000_000  # bytes; a listing is some thousands
 
 def run_listing(args: argparse.Namespace, context: Context) -> Exit:
     """Read a listing."""
+    from appraise.documents.listing import listing_json, listing_text
     from appraise.listing import read
     from appraise.reading.reading import read as read_piece
     from appraise.records.piece_file import write_piece
-    from appraise.report.listing import listing_json, listing_text
 
     knowledge = context.knowledge()
     listing = read(_text(args.file), knowledge, currency=context.settings().currency)
@@ -51,9 +51,9 @@ def _run_lot(
     """Tell what a lot is said to be, write its file, and work out one maximum for all of it."""
     import yaml
 
+    from appraise.documents.listing import listing_json, listing_text
     from appraise.listing.offered import lot_of, offers
     from appraise.records.lot_file import write_lot
-    from appraise.report.listing import listing_json, listing_text
 
     lot = lot_of(listing, context.as_of, context.settings().currency)
     written = write_lot(lot)
@@ -97,8 +97,8 @@ def _beside(context: Context, listing: Listing, knowledge: Knowledge) -> tuple[d
 def _maximum(context: Context, lot: Lot) -> tuple[dict[str, Any] | None, str]:
     """The maximum for a lot as JSON and as text; where there is none, why."""
     from appraise.cli.lotbid import maximum_for
+    from appraise.documents.lotbid import lot_bid_json, lot_bid_text
     from appraise.records.stored import Stored
-    from appraise.report.lotbid import lot_bid_json, lot_bid_text
 
     settings = context.settings()
     try:

@@ -11,7 +11,7 @@ from appraise.cli.currency import base_currency
 from appraise.cli.exits import Exit
 from appraise.cli.showing import line_of, tell
 from appraise.commands.odd import odd_prices, slip_of
-from appraise.report.entry import entry_document, entry_json, entry_line
+from appraise.documents.entry import entry_document, entry_json, entry_line
 
 if TYPE_CHECKING:
     from appraise.store.log import Log

@@ -66,8 +66,8 @@ def run_conflicts(args: argparse.Namespace, context: Context) -> Exit:
 
 def run_settle(args: argparse.Namespace, context: Context) -> Exit:
     """Settle a conflict."""
+    from appraise.documents.entry import record_document, record_line
     from appraise.records.record_types import from_text
-    from appraise.report.entry import record_document, record_line
     from appraise.store.merge import settle
 
     with context.log() as log:

@@ -10,7 +10,7 @@ from appraise.cli.exits import Exit
 
 def run_picture(args: argparse.Namespace, context: Context) -> Exit:
     """Attach, detach, show or list pictures."""
-    from appraise.report.entry import entry_document, entry_line
+    from appraise.documents.entry import entry_document, entry_line
     from appraise.store.pictures import attach, chosen, detach, show
 
     with context.log() as log:

@@ -17,10 +17,10 @@ from appraise.commands.workspace import now
 
 if TYPE_CHECKING:
     from appraise.collection.budget_status import BudgetStatus
+    from appraise.documents.lotbid import LotMaximum
     from appraise.records.lot import Lot
     from appraise.records.stored import Stored
     from appraise.records.venue import Venue
-    from appraise.report.lotbid import LotMaximum
     from appraise.verdict import Verdict
 
 
@@ -54,7 +54,7 @@ def run_lot_bid(
     args: argparse.Namespace, context: Context, held: Stored[Lot], settings: Settings
 ) -> Exit:
     """Work out and show the maximum for a lot."""
-    from appraise.report.lotbid import lot_bid_json, lot_bid_text
+    from appraise.documents.lotbid import lot_bid_json, lot_bid_text
 
     told = maximum_for(context, held, settings, args.venue, args.bidders, args.log)
     document = lot_bid_json(told, context.as_of, held.id)
@@ -85,8 +85,8 @@ def maximum_for(
     """
     from appraise.collection.budget_status import lot_terms
     from appraise.collection.lotworth import all_valued, lot_advice
+    from appraise.documents.lotbid import LotMaximum
     from appraise.pricing.money import terms_of
-    from appraise.report.lotbid import LotMaximum
 
     code, book = settings.currency, context.book()
     lot = _tried_at(held.thing, book.named(venue)) if venue else held.thing

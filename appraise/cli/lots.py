@@ -27,7 +27,7 @@ _KIND = KINDS["lot"]
 def run_list(args: argparse.Namespace, context: Context) -> Exit:
     """List the lots."""
     from appraise.collection.lotsteps import by_closing
-    from appraise.report.lots import NONE, lots_json, lots_text
+    from appraise.documents.lots import NONE, lots_json, lots_text
 
     when = context.now()
     known = records.listed(context, _KIND) if context.home.log.exists() else ()
@@ -43,7 +43,7 @@ def run_list(args: argparse.Namespace, context: Context) -> Exit:
 
 def run_show(args: argparse.Namespace, context: Context) -> Exit:
     """Show one lot, and write it as a lot file."""
-    from appraise.report.lots import LABEL, lot_document, lot_rows
+    from appraise.documents.lots import LABEL, lot_document, lot_rows
 
     when, held = context.now(), records.found(context, _KIND, args.id)
     if args.lot:
@@ -186,7 +186,7 @@ def run_pass(args: argparse.Namespace, context: Context) -> Exit:
 
 def _show_result(context: Context, done: lots.Result) -> Exit:
     """Show a lot with what was logged for it."""
-    from appraise.report.entry import entry_json, entry_line
+    from appraise.documents.entry import entry_json, entry_line
 
     if done.unlogged:
         talk(f"{done.unlogged} Use --share to log it anyway.")

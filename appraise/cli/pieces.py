@@ -20,10 +20,10 @@ BEHIND = "evidence behind each figure, and what would change it"
 
 def run_look(args: argparse.Namespace, context: Context) -> Exit:
     """Understand one line and judge it."""
+    from appraise.documents.claimed import meaning_words
     from appraise.listing.first_look import understand
     from appraise.listing.summary import meanings, summary
     from appraise.records.piece_file import write_piece
-    from appraise.report.claimed import meaning_words
 
     knowledge, settings = context.knowledge(), context.settings()
     look = understand(
@@ -82,8 +82,8 @@ def judged(
 
     `held` says why no maximum is shown, where more is known of that than the piece tells.
     """
+    from appraise.documents.as_text import verdict_text
     from appraise.records.venuebook import sale_of
-    from appraise.report.as_text import verdict_text
     from appraise.verdict import held_back, judge, next_steps
 
     settings = context.settings()
@@ -94,13 +94,13 @@ def judged(
     steps = next_steps(verdict, knowledge)
     document: dict[str, Any] = {}
     if context.json:
-        from appraise.report.as_json import verdict_json
+        from appraise.documents.as_json import verdict_json
 
         document = verdict_json(verdict, steps, knowledge)
     text = head + verdict_text(verdict, knowledge, steps)
     if behind_too:
+        from appraise.documents.behind import behind_json, behind_text
         from appraise.reading.behind import behind
-        from appraise.report.behind import behind_json, behind_text
 
         told = behind(verdict.reading, knowledge)
         document["behind"] = behind_json(told)

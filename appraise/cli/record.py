@@ -11,7 +11,7 @@ from appraise.cli.subject import named
 
 def run_record(args: argparse.Namespace, context: Context) -> Exit:
     """Show the record of a piece file, or of an entry of the log with its pictures."""
-    from appraise.report.object_id import RecordedPiece, object_id, record_json, record_text
+    from appraise.documents.object_id import RecordedPiece, object_id, record_json, record_text
     from appraise.verdict import judge
 
     knowledge = context.knowledge()

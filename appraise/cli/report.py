@@ -12,9 +12,9 @@ from appraise.cli.exits import Exit
 from appraise.cli.subject import named
 
 if TYPE_CHECKING:
+    from appraise.documents.reader.document import Document
     from appraise.knowledge.records import Knowledge
     from appraise.records.piece import Piece
-    from appraise.report.reader.document import Document
     from appraise.store.piece_record import PieceRecord
     from appraise.verdict import Verdict
 
@@ -25,8 +25,8 @@ BY_SUFFIX = {".html": "html", ".htm": "html", ".md": "markdown", ".markdown": "m
 def run_report(args: argparse.Namespace, context: Context) -> Exit:
     """Tell a piece to a reader, on stdout or into a file."""
     from appraise.base.files import write_new
-    from appraise.report.reader.document import report_json
-    from appraise.report.reader.forms import FORMS
+    from appraise.documents.reader.document import report_json
+    from appraise.documents.reader.forms import FORMS
 
     if args.force and args.out is None:
         raise InputError("no file given to overwrite", "--force", "Add --out FILE.")
@@ -46,7 +46,7 @@ def run_report(args: argparse.Namespace, context: Context) -> Exit:
 
 
 def _told(args: argparse.Namespace, context: Context) -> Document:
-    from appraise.report.reader.telling import told_to
+    from appraise.documents.reader.telling import told_to
 
     knowledge = context.knowledge()
     meant = named(args.piece, context, knowledge)

@@ -35,19 +35,19 @@ class View:
 
 
 def _want_line(context: Context, one: "Stored[Any]") -> str:
-    from appraise.report.bench import want_line
+    from appraise.documents.bench import want_line
 
     return want_line(one)
 
 
 def _part_line(context: Context, one: "Stored[Any]") -> str:
-    from appraise.report.bench import part_line
+    from appraise.documents.bench import part_line
 
     return part_line(one, context.knowledge())
 
 
 def _job_line(context: Context, one: "Stored[Any]") -> str:
-    from appraise.report.bench import work_line
+    from appraise.documents.bench import work_line
 
     return work_line(one)
 
@@ -63,7 +63,7 @@ def _part_page(context: Context, one: "Stored[Any]") -> Told:
 
 def _job_page(context: Context, one: "Stored[Any]") -> Told:
     """A job with its piece named, its materials judged, and what has to be said of it."""
-    from appraise.report.bench import work_notes, work_stuff
+    from appraise.documents.bench import work_notes, work_stuff
     from appraise.store.bench import piece_title
 
     knowledge, told = context.knowledge(), filled(one.thing)
@@ -100,7 +100,7 @@ VIEWS: Mapping[str, View] = {
 
 def show_list(context: Context, view: View, rows: "Sequence[Stored[Any]]") -> None:
     """Show records, a line each."""
-    from appraise.report.bench import held_json
+    from appraise.documents.bench import held_json
 
     document = {
         "schema": f"appraise.{view.plural}/1",
@@ -127,7 +127,7 @@ def show(context: Context, one: "Stored[Any]", head: str = "") -> Exit:
 
 def _show_fields(context: Context, one: "Stored[Any]", head: str) -> None:
     """A record by its fields, then what has to be said of it."""
-    from appraise.report.bench import held_json
+    from appraise.documents.bench import held_json
 
     name = name_of_thing(one.thing)
     told, notes = VIEWS[name].page(context, one)
@@ -145,7 +145,7 @@ def _show_fields(context: Context, one: "Stored[Any]", head: str) -> None:
 def _show_kept(context: Context, one: "Stored[Any]", head: str) -> None:
     """A kept piece as it is now, and what speaks against its place; of one removed its line."""
     from appraise.collection.upkeep import unfit, unfit_words
-    from appraise.report.kept import kept_document, kept_line
+    from appraise.documents.kept import kept_document, kept_line
 
     gone = head.startswith("removed")
     place = one.thing.place
@@ -159,7 +159,7 @@ def _show_kept(context: Context, one: "Stored[Any]", head: str) -> None:
 
 def _show_price(context: Context, one: "Stored[Any]", head: str) -> None:
     """A price as a line, as `log list` has it."""
-    from appraise.report.entry import entry_document, entry_line
+    from appraise.documents.entry import entry_document, entry_line
 
     gone = "removed " if head.startswith("removed") else ""
     context.show(entry_document(one.thing), f"{gone}{entry_line(one.thing)}")
@@ -167,7 +167,7 @@ def _show_price(context: Context, one: "Stored[Any]", head: str) -> None:
 
 def show_lot(context: Context, one: "Stored[Any]", head: str = "", **more: Any) -> None:
     """A lot with what was done to it, and with what more a document says."""
-    from appraise.report.lots import lot_document, lot_line
+    from appraise.documents.lots import lot_document, lot_line
 
     when = context.now()
     begun = {"removed": "removed: ", "marked": "marked: "}.get(head.partition(":")[0], head)
@@ -194,7 +194,7 @@ def tell(
 
     rows = tuple(understood)
     if rows:
-        from appraise.report.claimed import meaning_words
+        from appraise.documents.claimed import meaning_words
 
         for words, meaning in meanings(rows):
             talk(f"{words:<24} {meaning_words(meaning, context.knowledge())}")

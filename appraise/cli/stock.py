@@ -17,7 +17,7 @@ NO_PLATES = "No loose plates. Log one with kind=loose-plate, or name a piece fil
 def run_fits(args: argparse.Namespace, context: Context) -> Exit:
     """Say what goes with a plate, or which plates go with a part."""
     from appraise.collection.fits import conduct
-    from appraise.report.bench import fit_json, fit_lines
+    from appraise.documents.bench import fit_json, fit_lines
 
     knowledge = context.knowledge()
     if args.part:

@@ -10,7 +10,7 @@ from appraise.cli.exits import Exit
 
 def run_track(args: argparse.Namespace, context: Context) -> Exit:
     """Show the track record."""
-    from appraise.report.track import track_json, track_of, track_text
+    from appraise.documents.track import track_json, track_of, track_text
     from appraise.store.venue_book import read_book
 
     if not context.home.log.exists():
@@ -30,8 +30,8 @@ def run_track(args: argparse.Namespace, context: Context) -> Exit:
 
 def run_outcome(args: argparse.Namespace, context: Context) -> Exit:
     """Keep what became of a piece."""
+    from appraise.documents.entry import entry_document, entry_line
     from appraise.pricing.outcomes import Outcome, with_outcome
-    from appraise.report.entry import entry_document, entry_line
 
     with context.log() as log:
         was = log.entry(args.id)

@@ -64,8 +64,8 @@ def _json(house: Venue) -> dict[str, Any]:
 
 
 def _show(context: Context, house: Venue, head: str = "") -> None:
+    from appraise.documents.bid import terms_said
     from appraise.records.fields import filled
-    from appraise.report.bid import terms_said
 
     told = filled(house)
     lines = [head or house.name, *(f"  {key:<13} {text}" for key, text in told.items())]

@@ -10,8 +10,8 @@ from appraise.knowledge.records import FIRST_YEAR, LAST_YEAR
 
 def run_year(args: argparse.Namespace, context: Context) -> Exit:
     """Tell what the knowledge dates into a year."""
+    from appraise.documents.yearly import year_json, year_text
     from appraise.knowledge.yearly import usual_in
-    from appraise.report.yearly import year_json, year_text
 
     text = args.year.strip()
     if not (text.isascii() and text.isdigit() and FIRST_YEAR <= int(text) <= LAST_YEAR):

@@ -101,7 +101,7 @@ class AtHome:
 
             self._read.append(ready(self.home.known, self.home.knowledge))
             if self._read[0].problems:
-                from appraise.report.own_rows import faults
+                from appraise.documents.own_rows import faults
 
                 for line in faults(self._read[0]):
                     self.say(line)

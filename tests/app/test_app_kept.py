@@ -32,12 +32,12 @@ from appraise.app.marks import FINE, PLAIN
 from appraise.base.money import Money
 from appraise.collection.examinations import kept_from_entry
 from appraise.collection.upkeep import Due, due
+from appraise.documents.keptpage import PageInput, sections
 from appraise.records.entry import Entry
 from appraise.records.owned import STATUSES
 from appraise.records.owned import OwnedPiece as Owned
 from appraise.records.piece_file import parse_piece
 from appraise.records.stored import Stored
-from appraise.report.keptpage import PageInput, sections
 from appraise.store.owned_pieces import every, find, take
 
 DAY = dt.date(2026, 11, 7)

@@ -27,12 +27,12 @@ from appraise.base.moments import Closing
 from appraise.base.places import Home
 from appraise.base.settings import Settings
 from appraise.collection.lotsteps import ended
+from appraise.documents.lots import Now
 from appraise.records.budget import Budget
 from appraise.records.lot import Lot, LotItem
 from appraise.records.stored import Stored
 from appraise.records.venue import Venue
 from appraise.records.venuebook import VenueBook
-from appraise.report.lots import Now
 from appraise.store.records import change, held, keep
 from appraise.store.venue_book import keep_book, keep_budget, read_budget
 

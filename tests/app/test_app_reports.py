@@ -8,9 +8,9 @@ from app.kit import app_on, begin, settled, shown
 from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.base.places import shortened
+from appraise.documents.reader.files import file_name, keep
+from appraise.documents.reader.readers import READERS
 from appraise.records.entry import Entry
-from appraise.report.reader.files import file_name, keep
-from appraise.report.reader.readers import READERS
 
 
 async def tell_to(pilot, reader):
@@ -98,13 +98,13 @@ async def test_a_folder_that_cannot_be_made_is_one_line(tmp_path):
 def test_a_title_of_any_sort_makes_a_plain_file_name(title, name):
     from dataclasses import replace
 
-    from report.readerkit import told
+    from documents.readerkit import told
 
     assert file_name(replace(told("heir", "piece: 1\n"), title=title)) == name
 
 
 def test_a_place_that_cannot_be_used_is_told(tmp_path):
-    from report.readerkit import told
+    from documents.readerkit import told
 
     (tmp_path / "file").write_text("", encoding="utf-8")
     with pytest.raises(InputError, match="cannot be made"):

@@ -4,11 +4,11 @@ import pytest
 
 from appraise.app.examine.timeline import timeline
 from appraise.app.lines import length, words_of
+from appraise.documents.timeline import Axis, axis_for, between, labels, row_of
 from appraise.knowledge.records import Years
 from appraise.reading.reading import read
 from appraise.reading.spans import Span
 from appraise.records.piece import Piece
-from appraise.report.timeline import Axis, axis_for, between, labels, row_of
 
 YEARLY = Axis(1840, 1, 40)
 

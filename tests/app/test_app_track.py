@@ -11,9 +11,9 @@ from appraise.app.marks import FINE, PLAIN
 from appraise.app.track.tracklines import track_page
 from appraise.app.track.view import TrackRecord
 from appraise.base.money import Money
+from appraise.documents.track import track_of
 from appraise.pricing.outcomes import Outcome, with_outcome
 from appraise.records.entry import Entry, LoggedEstimate
-from appraise.report.track import track_of
 
 
 def logged(count=30):

@@ -13,10 +13,10 @@ from appraise.app.listing.sides import SIDES, question_for, sides_of, turned
 from appraise.app.listing.told import detail, row
 from appraise.app.marks import FINE
 from appraise.base.money import Money
+from appraise.documents.claimed import claim_words
 from appraise.knowledge.records import KINDS
 from appraise.listing import read
 from appraise.records.piece import UNTOLD, Piece
-from appraise.report.claimed import claim_words
 
 TEXT = (
     "Sixth plate ambrotype of a soldier in a gutta percha union case, c. 1858. "

@@ -6,8 +6,8 @@ Sizes in inches are arithmetic; where one names a format, its source stands besi
 import pytest
 from external.kit import judged, shipped, told, warned
 
-from appraise.report.as_json import verdict_json
-from appraise.report.as_text import verdict_text
+from appraise.documents.as_json import verdict_json
+from appraise.documents.as_text import verdict_text
 from appraise.verdict import Verdict, next_steps
 from appraise.verdict.judge import area_of
 

@@ -12,12 +12,12 @@ from appraise.app.examine.shown import Shown, names_in
 from appraise.app.lines import words_of
 from appraise.app.marks import PLAIN
 from appraise.base.money import Money
+from appraise.documents.as_json import verdict_json
+from appraise.documents.as_text import verdict_text
+from appraise.documents.reader.telling import told_to
+from appraise.documents.reader.text import text
 from appraise.reading.matter import bare
 from appraise.records.piece import Image, Piece
-from appraise.report.as_json import verdict_json
-from appraise.report.as_text import verdict_text
-from appraise.report.reader.telling import told_to
-from appraise.report.reader.text import text
 from appraise.store.piece_record import PieceRecord
 from appraise.verdict import next_steps
 from appraise.verdict.naming import LIKELY, PERHAPS, about

@@ -14,12 +14,12 @@ from appraise.app.lines import words_of
 from appraise.app.marks import PLAIN
 from appraise.base.percents import percent
 from appraise.base.settings import Settings
+from appraise.documents.reader.telling import told_to
+from appraise.documents.reader.text import text
 from appraise.knowledge.records import UNJUDGED
 from appraise.reading.matter import judged as whole
 from appraise.records.piece import Piece
 from appraise.records.venue import Venue
-from appraise.report.reader.telling import told_to
-from appraise.report.reader.text import text
 from appraise.store.piece_record import PieceRecord
 from appraise.verdict import at_venue, held_back, pay_of
 from appraise.verdict.naming import LIKELY

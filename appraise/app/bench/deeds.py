@@ -134,7 +134,7 @@ def texts_of(held: Stored[Any], knowledge: Knowledge, log: Log) -> tuple[dict[st
     if not isinstance(thing, Repair):
         used = {"went into": thing.used_in} if isinstance(thing, Part) and thing.used_in else {}
         return told | used, []
-    from appraise.report.bench import work_notes, work_stuff  # 10 ms
+    from appraise.documents.bench import work_notes, work_stuff  # 10 ms
 
     title = piece_title(log, thing.piece)
     if title:

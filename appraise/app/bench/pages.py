@@ -109,7 +109,7 @@ def _found(session: Session, seek: Seek) -> Message | None:
 
 def _fit_lines(fit: Fit, plates: bool, width: int) -> list[Line]:
     """One fit: what it is, then size and years in words."""
-    from appraise.report.bench import size_says, years_say
+    from appraise.documents.bench import size_says, years_say
 
     title = fit.plate if plates else fit.part.title
     out = fold(title, width, role="strong")

@@ -7,8 +7,7 @@ from datetime import date
 from appraise.app.lines import EMPTY, Line, cut, fold, line
 from appraise.app.marks import Marks
 from appraise.base.percents import percent
-from appraise.pricing.bill import Bill
-from appraise.report.bid import (
+from appraise.documents.bid import (
     Maximum,
     bill_rows,
     columned,
@@ -19,6 +18,7 @@ from appraise.report.bid import (
     terms_said,
     under,
 )
+from appraise.pricing.bill import Bill
 from appraise.verdict.pay import sentences
 
 INDENT, LABEL, AMOUNT = "   ", 16, 14  # cells of the bill

@@ -18,12 +18,12 @@ from appraise.app.lines import Line, fold
 from appraise.app.page import Page
 from appraise.app.picker import Choice, Picker
 from appraise.base.errors import InputError
+from appraise.documents.bid import of_verdict
 from appraise.pricing.money import terms_of
 from appraise.records.fields import changed, written
 from appraise.records.piece import Origin
 from appraise.records.venue import Venue, check_usual
 from appraise.records.venuebook import sale_of
-from appraise.report.bid import of_verdict
 from appraise.verdict import at_venue
 
 if TYPE_CHECKING:

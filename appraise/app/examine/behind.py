@@ -12,8 +12,8 @@ from appraise.app.examine.why import why_lines
 from appraise.app.lines import EMPTY, Line, fold, line
 from appraise.app.messages import Explained
 from appraise.app.page import Page
-from appraise.report.behind import NOTHING, found, heading, weight, would_change
-from appraise.report.words import PURPOSE
+from appraise.documents.behind import NOTHING, found, heading, weight, would_change
+from appraise.documents.words import PURPOSE
 
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge

@@ -7,8 +7,8 @@ from collections.abc import Mapping, Sequence
 from appraise.app.examine.state import Examination
 from appraise.app.lines import EMPTY, Line, clip, fill, line
 from appraise.app.marks import DOUBT, ORDER, UNSEEN, WARN, Marks
+from appraise.documents.words import KNOWN
 from appraise.records.piece import UNTOLD
-from appraise.report.words import KNOWN
 
 NESTED = {
     "cased": ("case", "pad", "preserver", "glass", "mat", "plate"),

@@ -11,12 +11,12 @@ from appraise.app.examine.warned import warning_lines
 from appraise.app.lines import EMPTY, Line, clip, length, line
 from appraise.app.marks import Marks
 from appraise.base.percents import percent
+from appraise.documents import words
 from appraise.knowledge.statewords import STATES
 from appraise.reading.formats import FormatReading
 from appraise.reading.matter import judged
 from appraise.reading.reading import Reading
 from appraise.reading.spans import Span
-from appraise.report import words
 from appraise.verdict import Verdict
 from appraise.verdict.naming import LIKELY
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from appraise.app.lines import EMPTY, Line, clip, fold, fold_to, length, line, spread
 from appraise.base.percents import percent
-from appraise.report.words import CHANCE, about, amount
+from appraise.documents.words import CHANCE, about, amount
 from appraise.verdict import Verdict, pay_of
 from appraise.verdict.pay import IN_ORDER, LIMIT, MAXIMUM, most, no_estimate, short
 

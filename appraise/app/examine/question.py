@@ -9,10 +9,10 @@ from appraise.app.examine.waiting import waiting
 from appraise.app.examine.whynow import why_now
 from appraise.app.lines import EMPTY, Line, clip, ends, fold, line
 from appraise.app.marks import DOUBT, UNSEEN, WARN, Marks
+from appraise.documents.own_rows import own_line
+from appraise.documents.words import KNOWN
 from appraise.knowledge.yearly import known_for
 from appraise.records.piece import UNTOLD
-from appraise.report.own_rows import own_line
-from appraise.report.words import KNOWN
 from appraise.verdict import cautions_at
 
 LEAST, FEWEST = 3, 1  # lines kept for warnings, and where notes need the room

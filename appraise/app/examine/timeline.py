@@ -4,9 +4,9 @@ from collections.abc import Sequence
 
 from appraise.app.lines import Line, line
 from appraise.app.marks import DOUBT
+from appraise.documents.timeline import Axis, axis_for, between, dated_parts, labels, row_of
 from appraise.reading.reading import Reading
 from appraise.reading.spans import Span
-from appraise.report.timeline import Axis, axis_for, between, dated_parts, labels, row_of
 
 __all__ = ["LABEL", "between", "timeline"]
 

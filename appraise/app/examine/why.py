@@ -7,12 +7,12 @@ from collections.abc import Iterator, Sequence
 from appraise.app.lines import EMPTY, Line, fold, line
 from appraise.app.marks import DOUBT, WARN
 from appraise.base.percents import percent
+from appraise.documents import words
+from appraise.documents.own_rows import mark, own_line, took_part
 from appraise.knowledge.records import Knowledge
 from appraise.knowledge.statewords import STATES
 from appraise.reading.matter import judged
 from appraise.reading.words import NONE
-from appraise.report import words
-from appraise.report.own_rows import mark, own_line, took_part
 from appraise.verdict import Verdict, moved_most, pay_of
 from appraise.verdict.pay import sentences
 

@@ -13,9 +13,9 @@ from appraise.app.lines import Line
 from appraise.app.page import Page
 from appraise.app.session import READING
 from appraise.app.sheet import Question, Sheet
+from appraise.documents.keptarrival import Parcel, arrival_text, letter
 from appraise.records.owned import GONE, OwnedPiece
 from appraise.records.stored import Stored
-from appraise.report.keptarrival import Parcel, arrival_text, letter
 from appraise.store.owned_pieces import store
 from appraise.store.records import held
 

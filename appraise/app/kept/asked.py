@@ -14,14 +14,14 @@ from appraise.app.page import Page
 from appraise.app.session import READING
 from appraise.base.errors import InputError
 from appraise.collection.air import Air, with_unit
-from appraise.records.owned import OwnedPiece
-from appraise.records.stored import Stored
-from appraise.report.keptfacts import FactRow
-from appraise.report.keptpage import (
+from appraise.documents.keptfacts import FactRow
+from appraise.documents.keptpage import (
     PageSection,
     patient_row,
     when,
 )
+from appraise.records.owned import OwnedPiece
+from appraise.records.stored import Stored
 
 if TYPE_CHECKING:
     from appraise.app.sheet import Sheet
@@ -37,7 +37,7 @@ def open_due(sheet: Sheet[Any], pieces: Sequence[Stored[OwnedPiece]]) -> None:
     if session.knowledge is None:
         sheet.say(READING)
         return
-    from appraise.report.kept import name_of, schedule, waiting
+    from appraise.documents.kept import name_of, schedule, waiting
 
     found = schedule(pieces, session.knowledge, session.as_of)
     dues = tuple(
@@ -104,7 +104,7 @@ def _open_air(
     sheet: Sheet[Any], pieces: Sequence[Stored[OwnedPiece]], knowledge: Knowledge, air: Air
 ) -> None:
     from appraise.collection.air import outside
-    from appraise.report.kept import light_rows, name_of, outside_row
+    from appraise.documents.kept import light_rows, name_of, outside_row
 
     titles = {one.id: name_of(one) for one in pieces}
     found = outside([(one.id, one.thing) for one in pieces], knowledge, air)

@@ -11,12 +11,12 @@ from appraise.app.lines import EMPTY, Line, clip, cut, ends, fold, line
 from appraise.app.marks import WARN, Marks
 from appraise.base.dates import year_range
 from appraise.collection.upkeep import Due
-from appraise.records.owned import OwnedPiece
-from appraise.records.stored import Stored
-from appraise.report.keptfacts import FactRow
-from appraise.report.keptpage import (
+from appraise.documents.keptfacts import FactRow
+from appraise.documents.keptpage import (
     PageSection,
 )
+from appraise.records.owned import OwnedPiece
+from appraise.records.stored import Stored
 
 SIGN = 3  # cells before the first column: where one is, a warning, and a blank
 WIDEST = 22  # cells of a page's labels

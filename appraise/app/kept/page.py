@@ -16,11 +16,11 @@ from appraise.app.messages import Ready
 from appraise.app.page import Page
 from appraise.app.session import READING
 from appraise.base.money import Money
+from appraise.documents.keptpage import PageInput, sections
 from appraise.pricing.cost_basis import all_in_price
 from appraise.records.entry import Entry
 from appraise.records.owned import OwnedPiece
 from appraise.records.stored import Stored
-from appraise.report.keptpage import PageInput, sections
 from appraise.store.owned_pieces import entry_behind
 from appraise.store.records import held
 

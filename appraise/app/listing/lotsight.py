@@ -19,8 +19,8 @@ from appraise.base.errors import AppraiseError
 from appraise.records.stored import Stored
 
 if TYPE_CHECKING:
+    from appraise.documents.lotbid import LotMaximum
     from appraise.records.lot import Lot
-    from appraise.report.lotbid import LotMaximum
 
 JUDGING = "The pieces are being judged ..."
 

@@ -7,11 +7,11 @@ from collections.abc import Iterable, Iterator
 from appraise.app.lines import Bit, Line, clip, ends, fill, fold, length, line
 from appraise.app.listing.items import SIGNS, Item
 from appraise.app.marks import DOUBT, ORDER, UNSEEN, Marks
+from appraise.documents.claimed import claim_words, finding_words
+from appraise.documents.own_rows import own_flag, own_line
 from appraise.knowledge.records import Check, Knowledge
 from appraise.listing.records import Listing
 from appraise.records.piece import UNTOLD, Finding, Piece
-from appraise.report.claimed import claim_words, finding_words
-from appraise.report.own_rows import own_flag, own_line
 
 DIGITS = 9  # answers that a digit can give
 GRAVITY = {

@@ -12,13 +12,13 @@ from appraise.app.prices.deeds import with_currency
 from appraise.base.errors import InputError
 from appraise.commands import lots, records
 from appraise.commands.kinds import KINDS
+from appraise.documents.lots import Now
 from appraise.records.budget import PERIODS, Budget
 from appraise.records.fields import changed
 from appraise.records.lot import Lot
 from appraise.records.lot_file import met_in, with_pieces
 from appraise.records.piece import Piece
 from appraise.records.stored import Stored
-from appraise.report.lots import Now
 from appraise.store.venue_book import keep_budget, read_budget
 
 if TYPE_CHECKING:

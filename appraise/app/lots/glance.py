@@ -11,9 +11,9 @@ from appraise.app.lines import EMPTY, Line, cut, fold, fold_to, line
 from appraise.app.marks import WARN, Marks
 
 if TYPE_CHECKING:
+    from appraise.documents.lots import Now
     from appraise.records.lot import Lot
     from appraise.records.stored import Stored
-    from appraise.report.lots import Now
     from appraise.store.log import Log
 
 
@@ -43,8 +43,8 @@ def followed(log: Log, currency: str, on: date) -> tuple[tuple[Stored[Lot], ...]
 
     if not keeps(log, "lot", "budget"):
         return (), ""
+    from appraise.documents.budget import purse_line
     from appraise.records.lot import Lot  # 10 ms with the budget
-    from appraise.report.budget import purse_line
     from appraise.store.venue_book import read_budget_status
 
     return held(log, Lot), purse_line(read_budget_status(log, currency, on))
@@ -53,7 +53,7 @@ def followed(log: Log, currency: str, on: date) -> tuple[tuple[Stored[Lot], ...]
 def glances(lots: Sequence[Stored[Lot]], now: Now) -> tuple[LotGlance, ...]:
     """The open lots, the one that closes first on top."""
     from appraise.collection.lotsteps import by_closing, due  # 5 ms with the words, first time
-    from appraise.report.lots import bid_words, standing_words
+    from appraise.documents.lots import bid_words, standing_words
 
     open_lots = [one.thing for one in lots if one.thing.open]
     open_lots.sort(key=lambda one: by_closing(one, now.zone))

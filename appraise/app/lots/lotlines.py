@@ -9,18 +9,18 @@ from appraise.app.bid.bidlines import bid_lines
 from appraise.app.lines import EMPTY, Line, clip, cut, ends, fill, fold, line
 from appraise.app.marks import WARN, Marks
 from appraise.collection.lotsteps import due
-from appraise.report.bid import condition, named
-from appraise.report.budget import promised_line, purse_line
-from appraise.report.lotbid import doubts, grouped, piece_rows
-from appraise.report.lots import LABEL, lot_rows, standing_words
+from appraise.documents.bid import condition, named
+from appraise.documents.budget import promised_line, purse_line
+from appraise.documents.lotbid import doubts, grouped, piece_rows
+from appraise.documents.lots import LABEL, lot_rows, standing_words
 from appraise.verdict.pay import sentences
 
 if TYPE_CHECKING:
     from appraise.collection.budget_status import BudgetStatus
+    from appraise.documents.lotbid import LotMaximum
+    from appraise.documents.lots import Now
     from appraise.records.lot import Lot
     from appraise.records.stored import Stored
-    from appraise.report.lotbid import LotMaximum
-    from appraise.report.lots import Now
 
 STANDS, BID, VENUE = 22, 17, 24  # cells
 WIDE, MIDDLE = 100, 60  # cells from which there are more columns

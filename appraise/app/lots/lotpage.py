@@ -27,7 +27,7 @@ from appraise.records.stored import Stored
 from appraise.store.records import held
 
 if TYPE_CHECKING:
-    from appraise.report.lotbid import LotMaximum
+    from appraise.documents.lotbid import LotMaximum
     from appraise.verdict import Verdict
 
 JUDGING = "The pieces are being judged ..."

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 from appraise.collection.budget_status import lot_terms
 from appraise.collection.lotworth import all_valued, lot_advice
+from appraise.documents.lotbid import LotMaximum
 from appraise.pricing.money import terms_of
-from appraise.report.lotbid import LotMaximum
 from appraise.store.venue_book import read_budget_status
 
 if TYPE_CHECKING:

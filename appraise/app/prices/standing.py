@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from appraise.app.lines import EMPTY, Line, fold
 from appraise.app.session import Session
+from appraise.documents.bid import line_name
 from appraise.pricing.cost_basis import bill_of
 from appraise.records.entry import Entry
-from appraise.report.bid import line_name
 
 LABEL = 12  # cells
 LEARNT_AT_ONCE = 5_000

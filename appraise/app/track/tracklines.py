@@ -7,8 +7,8 @@ from collections.abc import Iterator, Sequence
 from appraise.app.lines import EMPTY, Line, cut, fill, fold, line
 from appraise.app.marks import Marks
 from appraise.base.percents import percent
+from appraise.documents.track import PARTS, Track, how_scored, sentences
 from appraise.pricing.track import Bin
-from appraise.report.track import PARTS, Track, how_scored, sentences
 
 SIDE_BY_SIDE = 72  # cells from which the pictures stand beside one another
 LABEL, SAID, COUNT, GAP = 16, 27, 5, 4  # cells

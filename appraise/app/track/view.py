@@ -12,7 +12,7 @@ from appraise.app.actions import bindings_of
 from appraise.app.messages import Tracked
 from appraise.app.page import Page
 from appraise.app.track.tracklines import track_page
-from appraise.report.track import Track
+from appraise.documents.track import Track
 
 
 class TrackRecord(Page, inherit_bindings=False):

@@ -1,0 +1,96 @@
+"""What is behind each figure of a reading, and what would change it, as JSON and as text."""
+
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+from appraise.base.percents import percent
+from appraise.base.wrapping import wrapped
+from appraise.documents.words import KNOWN, ratio_words
+from appraise.knowledge.records import Knowledge
+from appraise.reading.behind import Behind, Moved, Turn
+from appraise.reading.words import NONE
+
+WIDTH = 96
+NOTHING = "no single finding changes this much"
+MOST = 6  # findings told of each figure in text; JSON has them all
+
+
+def behind_json(told: Sequence[Behind]) -> list[dict[str, Any]]:
+    """Every figure: its findings in order of weight, and the answers that would change it."""
+    return [
+        {
+            "figure": one.figure,
+            "side": one.side,
+            "says": one.says,
+            "chance": round(one.chance, 4),
+            "moved": [
+                {
+                    "check": moved.check,
+                    "says": moved.says,
+                    "known": moved.known,
+                    "ratio": float(f"{moved.ratio:.3g}"),
+                    "for": moved.speaks_for,
+                    "word": moved.word,
+                    "without": round(moved.without, 4),
+                }
+                for moved in one.moved
+            ],
+            "would_change": [
+                {
+                    "check": turn.check,
+                    "says": turn.says,
+                    "chance": round(turn.chance, 4),
+                    "after": round(turn.after, 4),
+                }
+                for turn in one.turns
+            ],
+        }
+        for one in told
+    ]
+
+
+def behind_text(told: Sequence[Behind], knowledge: Knowledge) -> str:
+    """The same for reading."""
+    return "\n".join(row for one in told for row in _figure(one, knowledge))
+
+
+def _figure(one: Behind, knowledge: Knowledge) -> Iterator[str]:
+    yield heading(one)
+    for moved in one.moved[:MOST]:
+        yield from _wrapped("  - ", f"{found(moved, knowledge)}: {weight(moved)}")
+    if not one.moved:
+        yield f"  {NOTHING}"
+    for turn in one.turns:
+        yield from _wrapped("  ? ", would_change(turn, knowledge))
+
+
+def heading(one: Behind) -> str:
+    """The proposition and its chance."""
+    side = f" ({one.side})" if one.side else ""
+    return f"{one.says}{side}: {percent(one.chance)}"
+
+
+def found(moved: Moved, knowledge: Knowledge) -> str:
+    """The finding, its part first."""
+    part = knowledge.parts[knowledge.checks[moved.check].part].name
+    return f"{part}: {moved.says} ({KNOWN[moved.known]})"
+
+
+def weight(moved: Moved) -> str:
+    """How much a finding weighs, and the chance without it."""
+    side = "for" if moved.speaks_for else "against"
+    word = "little" if moved.word == NONE else f"{moved.word} support"
+    return (
+        f"{word} {side} ({ratio_words(moved.ratio)}); without this finding {percent(moved.without)}"
+    )
+
+
+def would_change(turn: Turn, knowledge: Knowledge) -> str:
+    """An answer not yet given, how likely it is, and the chance after it."""
+    asked = knowledge.checks[turn.check].ask
+    says = turn.says if turn.says.startswith(asked) else f"{asked} {turn.says}"
+    return f"{says} ({percent(turn.chance)} likely): then {percent(turn.after)}"
+
+
+def _wrapped(lead: str, text: str) -> Iterator[str]:
+    yield from wrapped(text, WIDTH, lead)

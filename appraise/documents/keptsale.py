@@ -1,0 +1,57 @@
+"""A sale of a kept piece as a bill and as JSON."""
+
+import datetime as dt
+from typing import Any
+
+from appraise.base.money import as_json
+from appraise.collection.sale import Gain, Sale
+from appraise.documents.entry import entry_json
+from appraise.records.entry import Entry
+from appraise.records.owned import OwnedPiece
+from appraise.records.stored import Stored
+
+
+def sale_document(
+    one: Stored[OwnedPiece], sale: Sale, gain: Gain, sold: Entry | None, as_of: dt.date
+) -> dict[str, Any]:
+    """A sale as a JSON document; `entry` is None where it was only tried."""
+    return {
+        "schema": "appraise.kept-sale/1",
+        "as_of": as_of.isoformat(),
+        "kept": {"id": one.id, "title": one.thing.title, "status": one.thing.status},
+        "price": as_json(sale.price),
+        "taken": [{"what": what, "amount": as_json(money)} for what, money in sale.taken],
+        "net": as_json(sale.net),
+        "cost": as_json(gain.cost),
+        "mending": as_json(gain.mending),
+        "gain": as_json(gain.gain),
+        "uncounted": [as_json(money) for money in gain.uncounted],
+        "entry": entry_json(sold) if sold else None,
+    }
+
+
+def sale_rows(sale: Sale, gain: Gain) -> list[tuple[str, str]]:
+    """A sale as a bill: (what, amount) pairs, each amount with its currency."""
+    rows = [("price", str(sale.price))]
+    rows += [(f"less {what}", f"-{money}") for what, money in sale.taken]
+    rows.append(("net proceeds", str(sale.net)))
+    if gain.net is not None and gain.net.currency != sale.price.currency:
+        rows.append(("in your currency", str(gain.net)))
+    if gain.cost is not None:
+        rows.append(("less its total cost", f"-{gain.cost}"))
+    if gain.mending.amount:
+        rows.append(("less later costs", f"-{gain.mending}"))
+    rows += [("without a rate, not counted", str(money)) for money in gain.uncounted]
+    if gain.gain is None:
+        rows.append(("gain", "not known: a cost or rate is missing"))
+    else:
+        rows.append(("gain" if gain.gain.amount >= 0 else "loss", str(gain.gain)))
+    return rows
+
+
+def sale_text(sale: Sale, gain: Gain) -> str:
+    """A sale as a bill."""
+    rows = sale_rows(sale, gain)
+    width = max(len(what) for what, _ in rows)
+    room = max(len(amount) for _, amount in rows)
+    return "\n".join(f"{what:<{width}}  {amount:>{room}}" for what, amount in rows)

@@ -1,0 +1,147 @@
+"""One maximum for a whole lot: its pieces with their worths, the bill, and each one's share."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from datetime import date
+from itertools import groupby
+from typing import Any
+
+from appraise.base.money import as_json
+from appraise.collection.budget_status import BudgetStatus, over_words
+from appraise.collection.lotworth import LotAdvice, Valued
+from appraise.documents.bid import Maximum, bid_json, bid_text, shaded
+from appraise.records.lot import Lot
+from appraise.records.venue import Venue
+
+PLANNED = {"keep": "keep", "resell": "resell", "parts": "parts"}
+TITLE = 34  # cells
+
+
+@dataclass(frozen=True, slots=True)
+class LotMaximum:
+    """One maximum for a lot, and what it rests on.
+
+    Attributes:
+        lot: The lot.
+        advice: Its ceiling, bid, bill and shares.
+        house: Where it is sold; None: no terms are noted.
+        venue: The terms.
+        bidders: How many bid, the user included.
+        purse: What is left to spend; None where that is not asked.
+    """
+
+    lot: Lot
+    advice: LotAdvice
+    house: Venue | None
+    venue: Venue
+    bidders: int
+    purse: BudgetStatus | None = None
+
+    @property
+    def maximum(self) -> Maximum:
+        """As a maximum for one piece is shown."""
+        advice = self.advice
+        return Maximum(
+            self.house, self.venue, advice.ceiling, advice.pay, why_of(self), held=advice.holds
+        )
+
+
+def why_of(told: LotMaximum) -> str:
+    """Where the ceiling comes from."""
+    advice, lot = told.advice, told.lot
+    if advice.decided:
+        return f"as you decided{f' on {lot.ceiling_on}' if lot.ceiling_on else ''}"
+    words = shaded(advice.total, advice.ceiling.currency, advice.factor, told.bidders)
+    words += f"; worth {advice.extra:,.2f} extra to you" if advice.extra else ""
+    words += f"; {advice.less:,.2f} set aside for repair and margin" if advice.less else ""
+    words += "; limited by the budget in your settings" if advice.capped else ""
+    return words if len(advice.pieces) == 1 else f"{len(advice.pieces)} pieces, together {words}"
+
+
+def piece_words(one: Valued, selling: int, currency: str) -> str:
+    """A piece's plan and worth: 'keep, worth 41.00 by your log, worth 10.00 extra to you'."""
+    plan = PLANNED[one.item.plan]
+    if one.item.plan == "parts":
+        worth = f"parts worth {one.parts:,.2f}"
+    elif one.worth is None:
+        return f"{plan}; no worth: {one.basis}"
+    else:
+        worth = f"worth {one.worth:,.2f} {one.basis}"
+    extra = (
+        f", worth {one.extra:,.2f} extra to you" if one.extra and one.item.plan == "keep" else ""
+    )
+    less = f", less {selling}% selling costs" if selling and one.item.plan != "keep" else ""
+    return f"{plan}, {worth}{less}{extra}"
+
+
+def piece_rows(told: LotMaximum) -> Iterator[tuple[str, str, str]]:
+    """Each piece as its title, its worth in words, and its share of the bill ('' without one)."""
+    advice = told.advice
+    for place, one in enumerate(advice.pieces):
+        share = advice.shares[place].plain if advice.shares else ""
+        words = piece_words(one, told.lot.selling, advice.ceiling.currency)
+        yield one.item.title, words, share
+
+
+def unknown(told: LotMaximum) -> str:
+    """Why nothing can be said of what to bid: no worth of any piece is known; '' elsewhere."""
+    advice = told.advice
+    if advice.decided or not advice.pieces or len(advice.unknown) < len(advice.pieces):
+        return ""
+    return "No limit: the worth of no piece is known. Enter a value or describe the pieces."
+
+
+def doubts(told: LotMaximum) -> Iterator[str]:
+    """What the reader must know before trusting the sum: unknown worths, the budget."""
+    count = len(told.advice.unknown)
+    if count and not told.advice.decided:
+        are = "1 piece is" if count == 1 else f"{count} pieces are"
+        yield f"{are} valued at 0 because the worth is not known: enter a value or describe it"
+    bill = told.advice.bill
+    if bill is not None and told.purse is not None:
+        yield from over_words(told.purse, bill.total)
+
+
+def grouped(rows: Iterable[tuple[str, str, str]]) -> Iterator[tuple[int, str, str, str]]:
+    """The rows with their numbers from 1; those that follow each other alike are told once."""
+    number = 1
+    for (title, words, share), same in groupby(rows):
+        count = sum(1 for _ in same)
+        each = f"{share} each" if share and count > 1 else share
+        yield number, (f"{count} x {title}" if count > 1 else title), words, each
+        number += count
+
+
+def lot_bid_text(told: LotMaximum, as_of: date) -> str:
+    """The pieces, then the bill and the maximum as for one piece."""
+    rows = []
+    for _, title, words, share in grouped(piece_rows(told)):
+        rows.append(f"  {title}")
+        rows.append(f"    {words}{f'; its share {share}' if share else ''}")
+    said = unknown(told)
+    warned = [] if said else [f"! {one}" for one in doubts(told)]
+    head = "\n".join([told.lot.title, *rows, *warned, ""])
+    return f"{head}\n{said}\n" if said else f"{head}\n{bid_text(told.maximum, as_of)}"
+
+
+def lot_bid_json(told: LotMaximum, as_of: date, lot_id: str = "") -> dict[str, Any]:
+    """The same as JSON: schema "appraise.bid/1" with the lot and its pieces."""
+    advice = told.advice
+    pieces = [
+        {
+            "title": one.item.title,
+            "plan": one.item.plan,
+            "worth": None if one.worth is None else round(one.worth, 2),
+            "basis": one.basis,
+            "doubt": round(one.doubt, 4),
+            "parts": round(one.parts, 2),
+            "extra": str(one.extra),
+            "share": as_json(advice.shares[place]) if advice.shares else None,
+        }
+        for place, one in enumerate(advice.pieces)
+    ]
+    lot = {"id": lot_id, "title": told.lot.title, "selling": told.lot.selling}
+    more = {"lot": lot, "decided": advice.decided, "pieces": pieces, "warnings": [*doubts(told)]}
+    return {**bid_json(told.maximum, as_of), **more}

@@ -1,0 +1,114 @@
+"""What speaks against a piece, how strongly, what else may explain it; and what to beware of."""
+
+from collections.abc import Iterator
+
+from appraise.documents import words
+from appraise.documents.own_rows import mark, own_line, took_part
+from appraise.documents.reader.document import Block, Bullets, Facts, Paragraph, Table
+from appraise.documents.reader.matter import ReportInput
+from appraise.knowledge.records import Caution
+from appraise.reading.plain_warnings import Warning
+from appraise.verdict import moved_most
+
+MOST = 8  # reasons that are told
+STRENGTH = (
+    "How to read '19 to 1': this evidence is 19 times more likely if the statement is true than if "
+    "it is not. Strength words follow the scale of the European forensic institutes (ENFSI, 2015). "
+    "It is evidence, not proof."
+)
+NOTHING = "No finding speaks against the piece. What is not checked may."
+INSTEAD = "other explanations"
+
+
+def doubts(matter: ReportInput) -> Iterator[Block]:
+    """Every warning with what is behind it and what else may explain it."""
+    warnings = matter.verdict.warnings
+    for one in warnings:
+        yield Paragraph(_says(one), "warn" if one.strong else "doubt")
+        rows = (
+            ("found", one.because),
+            (INSTEAD, one.innocent),
+            ("check next", _next(matter, one)),
+        )
+        told = tuple((name, tuple(says)) for name, says in rows if says)
+        if told:
+            yield Facts(told)
+    if not warnings:
+        yield Paragraph(NOTHING)
+    if any(one.word for one in warnings):
+        yield Paragraph(STRENGTH, "quiet")
+
+
+def _says(one: Warning) -> str:
+    weight = f": {words.weight(one.word, one.ratio)}" if one.word else ""
+    says = one.says[0].upper() + one.says[1:]
+    return f"{says.removesuffix('.')}{weight}."
+
+
+def _next(matter: ReportInput, one: Warning) -> tuple[str, ...]:
+    """What to look at; only for who is to look on."""
+    if matter.steps is None:
+        return ()
+    return tuple(matter.knowledge.checks[name].ask for name in one.look_next)
+
+
+def reasons(matter: ReportInput) -> Iterator[Block]:
+    """What moved the verdict most, finding by finding, each with its question."""
+    knowledge = matter.knowledge
+    rows = tuple(
+        (
+            f"{words.asked_and_told(one, knowledge)}{mark(knowledge, one.check)}",
+            words.KNOWN[one.known],
+            words.support(one),
+        )
+        for one in moved_most(matter.verdict, knowledge, MOST)
+    )
+    if rows:
+        yield Table("The weightiest findings", ("check", "how known", "strength"), rows)
+    else:
+        yield Paragraph("No single finding moved the verdict much.")
+
+
+def next_looks(matter: ReportInput) -> Iterator[Block]:
+    """What to look at next, or that enough has been seen."""
+    steps = matter.steps
+    if steps is None:
+        return
+    left = len(steps.enough.not_looked)
+    if steps.enough.enough:
+        yield Paragraph(f"Seen enough to decide; {left} checks not done.")
+        return
+    yield Paragraph(f"{left} checks not done. The most useful:")
+    checks = matter.knowledge.checks
+    yield Bullets(tuple(f"{checks[one.check].ask} It {one.why}." for one in steps.proposals[:4]))
+
+
+def cautions(matter: ReportInput) -> Iterator[Block]:
+    """The usual cautions for such a piece."""
+    found = tuple(_caution(one) for one in matter.verdict.cautions if _meant(matter, one))
+    if found:
+        yield Bullets(found)
+    yield Paragraph(
+        "Opening, cleaning and repair are a conservator's work. For law and health, ask your "
+        "local authority.",
+        "quiet",
+    )
+
+
+def _meant(matter: ReportInput, one: Caution) -> bool:
+    """Whether a caution is for this reader: what concerns a purchase is for the buyer."""
+    return matter.steps is not None or not one.channels
+
+
+def _caution(one: Caution) -> str:
+    return f"{one.text} (checked on {one.checked_on})" if one.checked_on else one.text
+
+
+def own_rows(matter: ReportInput) -> Iterator[Block]:
+    """Rows of the user's own knowledge that took part."""
+    rows = took_part(matter.verdict, matter.knowledge)
+    if rows:
+        yield Paragraph("These rest on knowledge files that the owner added:")
+        # Where the rows stand in the owner's files concerns the owner alone.
+        owner = matter.steps is not None
+        yield Bullets(tuple(own_line(one) if owner else f"{one.topic}: {one.id}" for one in rows))

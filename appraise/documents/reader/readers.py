@@ -1,0 +1,208 @@
+"""Who is told what: one table of readers, and one of the parts of a report."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+
+from appraise.documents.reader import deeds, doubts, identity, keeping, money, state
+from appraise.documents.reader.document import Block, Document, Section
+from appraise.documents.reader.matter import ReportInput
+from appraise.documents.reader.sight import Sight
+from appraise.documents.words import PURPOSE
+from appraise.reading.matter import judged
+
+Write = Callable[[ReportInput], Iterator[Block]]
+UNTITLED = "(untitled piece)"
+
+
+@dataclass(frozen=True, slots=True)
+class Reader:
+    """One sort of reader.
+
+    Attributes:
+        says: What sort of report it is, under its title.
+        sees: What this reader sees beside the piece itself, words of `SIGHTS`.
+        looks_on: Whether this reader has the piece at hand and decides what to look at next.
+        purpose: What the report is for and what it is not; begins as `PURPOSE` does.
+        parts: What is told, in order: (key of `PARTS`, heading).
+    """
+
+    says: str
+    sees: Sight
+    looks_on: bool
+    purpose: str
+    parts: tuple[tuple[str, str], ...]
+
+
+PARTS: Mapping[str, Write] = {
+    "short": identity.in_short,
+    "what": identity.what,
+    "materials": identity.materials,
+    "plain": identity.plain,
+    "dates": identity.dates,
+    "belonging": identity.belonging,
+    "doubts": doubts.doubts,
+    "reasons": doubts.reasons,
+    "condition": state.condition,
+    "active": state.active,
+    "by-part": state.by_part,
+    "treatments": deeds.treatments,
+    "looks": deeds.looks,
+    "unseen": state.unseen,
+    "conservators": state.for_conservators,
+    "worth": money.worth,
+    "bid": money.bid,
+    "paid": money.paid,
+    "record": keeping.record,
+    "pictures": keeping.pictures,
+    "matters": keeping.matters,
+    "keep": keeping.keep,
+    "never": keeping.never,
+    "ask": keeping.ask,
+    "owned": keeping.owned,
+    "where": keeping.where,
+    "next": doubts.next_looks,
+    "cautions": doubts.cautions,
+    "own": doubts.own_rows,
+}
+"""Every part of a report, and what writes it; one that has nothing to say is left out."""
+
+READ = frozenset(
+    ("plain", "dates", "belonging", "reasons", "condition", "by-part", "active", "unseen", "worth",
+     "bid", "matters")
+)  # fmt: skip
+"""Parts that tell what findings mean; of what is not judged as one piece they say nothing."""
+
+_STEM = PURPOSE.removesuffix(".")
+
+READERS: Mapping[str, Reader] = {
+    "buyer": Reader(
+        "Full report for the buyer",
+        frozenset({"estimate", "paid", "people"}),
+        True,
+        PURPOSE,
+        (
+            ("short", "In short"),
+            ("worth", "What it is worth"),
+            ("bid", "What to pay"),
+            ("doubts", "Doubts and warnings"),
+            ("what", "What it is"),
+            ("dates", "How old it is"),
+            ("belonging", "Is it old, and do the parts belong together?"),
+            ("reasons", "Strongest evidence"),
+            ("condition", "Condition"),
+            ("treatments", "Repairs and exchanges"),
+            ("next", "Check next"),
+            ("cautions", "Cautions"),
+            ("own", "Your own knowledge files"),
+        ),
+    ),
+    "public": Reader(
+        "Description",
+        frozenset(),
+        False,
+        f"{_STEM}, and not a certificate. It reports what was seen and how certain it is.",
+        (
+            ("short", "In short"),
+            ("what", "What it is"),
+            ("dates", "How old it is"),
+            ("belonging", "Is it old, and do the parts belong together?"),
+            ("doubts", "Doubts and warnings"),
+            ("condition", "Condition"),
+            ("treatments", "Repairs, exchanges and own work"),
+            ("unseen", "What is not checked"),
+            ("cautions", "Cautions"),
+            ("own", "The owner's own knowledge files"),
+        ),
+    ),
+    "conservator": Reader(
+        "Materials, construction and condition, for a conservator",
+        frozenset(),
+        False,
+        f"{_STEM}, and not a conservator's examination: a collector saw it from outside.",
+        (
+            ("active", "Active deterioration"),
+            ("by-part", "Condition, part by part"),
+            ("materials", "Materials and construction"),
+            ("treatments", "Earlier treatments and exchanges"),
+            ("looks", "Earlier condition checks"),
+            ("unseen", "What is not checked"),
+            ("conservators", "For your judgement"),
+            ("dates", "How old it is"),
+            ("belonging", "Is it old, and do the parts belong together?"),
+            ("doubts", "Doubts and warnings"),
+            ("cautions", "Hazards and cautions"),
+            ("own", "The owner's own knowledge files"),
+        ),
+    ),
+    "insurer": Reader(
+        "Record of identification and purchase",
+        frozenset({"paid", "people"}),
+        False,
+        f"{_STEM}: a licensed or qualified appraiser gives one.",
+        (
+            ("record", "Identification (Object ID)"),
+            ("pictures", "Photos"),
+            ("paid", "What was paid"),
+            ("owned", "Location history"),
+            ("condition", "Condition"),
+            ("treatments", "Repairs and exchanges"),
+            ("doubts", "Doubts and warnings"),
+            ("cautions", "Cautions"),
+            ("own", "The owner's own knowledge files"),
+        ),
+    ),
+    "heir": Reader(
+        "For whoever owns it next",
+        frozenset({"paid", "people"}),
+        False,
+        f"{_STEM}: ask a licensed or qualified appraiser for one.",
+        (
+            ("plain", "What it is"),
+            ("matters", "Why it may matter"),
+            ("keep", "How to keep it safe"),
+            ("never", "What never to do to it"),
+            ("cautions", "Cautions"),
+            ("treatments", "What was done to it"),
+            ("doubts", "Doubts and warnings"),
+            ("ask", "Whom to ask"),
+            ("paid", "What was paid"),
+            ("owned", "Location history"),
+            ("where", "Where the record is"),
+            ("own", "The owner's own knowledge files"),
+        ),
+    ),
+}
+"""What each reader is told. Everybody is told the evidence's strength, the innocent explanations
+(`doubts`) and the usual cautions (`cautions`)."""
+
+
+def report(matter: ReportInput, reader: str) -> Document:
+    """One piece told to one reader.
+
+    Args:
+        matter: The piece, judged as that reader may see it (`piece_for`, `entry_for`).
+        reader: A key of `READERS`.
+    """
+    meant = READERS[reader]
+    whole = judged(matter.piece)
+    sections = tuple(
+        Section(part, heading, blocks)
+        for part, heading in meant.parts
+        if (whole or part not in READ) and (blocks := tuple(PARTS[part](matter)))
+    )
+    return Document(
+        reader,
+        _title(matter),
+        meant.says,
+        matter.verdict.as_of.isoformat(),
+        sections,
+        meant.purpose,
+    )
+
+
+def _title(matter: ReportInput) -> str:
+    """What the piece is called, by its file or by the log."""
+    called = (matter.piece, matter.kept, matter.entry)
+    return next((one.title for one in called if one is not None and one.title), UNTITLED)

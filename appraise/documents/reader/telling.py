@@ -1,0 +1,53 @@
+"""From a piece to the report for one reader, who never sees more than is meant for them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+from appraise.documents.reader.document import Document
+from appraise.documents.reader.matter import ReportInput
+from appraise.documents.reader.readers import READERS, report
+from appraise.documents.reader.sight import entry_for, kept_for, piece_for, work_for
+from appraise.knowledge.records import Knowledge
+from appraise.records.piece import Piece
+from appraise.store.piece_record import PieceRecord
+from appraise.verdict import Verdict, next_steps
+
+Judge = Callable[[Piece, bool], Verdict]
+"""Judges a piece; True: by the user's prices, False: without any."""
+
+
+def told_to(
+    reader: str,
+    meant: PieceRecord,
+    knowledge: Knowledge,
+    judge: Judge,
+    titles: Mapping[str, str],
+    log: str,
+) -> Document:
+    """One piece told to one reader.
+
+    What the reader must not see is taken away before the piece is judged.
+
+    Args:
+        reader: A key of `READERS`.
+        meant: The piece, with what the log holds on it.
+        knowledge: What the trade knows.
+        judge: How it is judged.
+        titles: What the entries of the log are called, by id.
+        log: Where the log lies, in words.
+    """
+    told, sees = READERS[reader], READERS[reader].sees
+    verdict = judge(piece_for(meant.piece, sees), "estimate" in sees)
+    matter = ReportInput(
+        verdict=verdict,
+        knowledge=knowledge,
+        entry=entry_for(meant.entry, sees),
+        kept=kept_for(meant.kept, sees),
+        works=tuple(work_for(one, sees) for one in meant.works),
+        steps=next_steps(verdict, knowledge) if told.looks_on else None,
+        titles=titles,
+        log=log if "people" in sees else "",
+        priced="estimate" in sees,
+    )
+    return report(matter, reader)
