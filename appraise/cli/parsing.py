@@ -6,7 +6,6 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
-from appraise import __version__
 from appraise.commands.registry import FAMILIES, Arg, Command, commands_of
 
 PURPOSE = "For buying decisions only; not an appraisal for insurance, tax or estate."
@@ -23,6 +22,17 @@ class Parser(argparse.ArgumentParser):
             self.formatter_class = argparse.RawDescriptionHelpFormatter
             self.epilog = _fields(self.of)
         return super().format_help()
+
+
+class _Versions(argparse.Action):
+    """Prints what a report of a fault needs to name, and ends."""
+
+    def __call__(self, parser: argparse.ArgumentParser, *_: object) -> None:
+        """Print the versions and end well."""
+        from appraise.cli.versions import versions
+
+        print(versions())
+        parser.exit()
 
 
 Fill = Callable[[argparse.ArgumentParser], None]
@@ -65,7 +75,7 @@ def parser() -> argparse.ArgumentParser:
         description="Examine, date and price early photographs, and log them.",
         epilog=PURPOSE,
     )
-    top.add_argument("--version", action="version", version=f"appraise {__version__}")
+    top.add_argument("--version", action=_Versions, nargs=0, help="show versions, for a report")
     top.add_argument("--home", metavar="DIR", help="where the log and settings are")
     top.set_defaults(command=None)
     names: Any = top.add_subparsers(action=_Names, metavar="COMMAND", title="commands")
