@@ -10,6 +10,7 @@ from appraise.app.drafts import Glance
 from appraise.app.lines import EMPTY, Line, clip, cut, ends, fill, fold, fold_to, length, line
 from appraise.app.lots.glance import LotGlance, closing_lines
 from appraise.app.marks import Marks
+from appraise.base.logday import LogDay
 from appraise.records.entry import Entry
 
 SIDE_BY_SIDE = 72  # cells from which the columns stand side by side
@@ -119,6 +120,10 @@ def _open(desk: Desktop, width: int, rows: int) -> list[Line]:
     return out
 
 
+def _short_day(day: LogDay) -> str:
+    return f"{day.day} {day:%b %Y}" if isinstance(day, date) else str(day)
+
+
 def _paid(desk: Desktop, width: int) -> list[Line]:
     """What did I pay lately?"""
     out = [line(("latest prices", "head")), EMPTY]
@@ -131,7 +136,7 @@ def _paid(desk: Desktop, width: int) -> list[Line]:
             f" {one.price.currency}" if one.price and one.price.currency != desk.currency else ""
         )
         paid = line((f"{WORDS[one.record]} ", "quiet"), (amount + other, "strong"))
-        day = line((f"{one.date.day} {one.date:%b %Y}", "quiet"))
+        day = line((_short_day(one.date), "quiet"))
         if length(paid) + length(day) + 1 <= width:
             out.append(ends(paid, day, width))
         else:

@@ -5,8 +5,9 @@ from datetime import date
 from typing import Any
 
 from appraise.base.errors import InputError, placed
+from appraise.base.logday import LogDay
 from appraise.base.money import Money
-from appraise.records.quantities import DAY, AmountKind, CountKind, NumberKind
+from appraise.records.quantities import DAY, LOG_DAY, AmountKind, CountKind, NumberKind
 from appraise.records.values import Author, Kind, SeveralKind, WordKind
 
 Values = Mapping[str, str]
@@ -62,6 +63,12 @@ def shipping_in(values: Values, name: str, currency: str) -> Money | None:
 def day_in(values: Values, name: str, usual: date) -> date:
     """A day as 2026-11-25, or the usual one when nothing was typed."""
     day: date = value_in(values, name, DAY, usual)
+    return day
+
+
+def log_day_in(values: Values, name: str, usual: LogDay) -> LogDay:
+    """The day of an entry, which may be partial or unknown, or the usual one."""
+    day: LogDay = value_in(values, name, LOG_DAY, usual)
     return day
 
 

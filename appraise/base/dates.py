@@ -248,7 +248,7 @@ _PHRASES: tuple[tuple[str, tuple[str, ...] | Callable[[Match[str]], tuple[str, .
 )
 
 
-def _meant(text: str) -> list[str]:
+def meant(text: str) -> list[str]:
     """The expressions that a text which is no EDTF probably means, all of them EDTF."""
     candidates: tuple[str, ...] = (re.sub(r"\s+", "", text.upper()),)
     for pattern, rewrite in _PHRASES:
@@ -261,8 +261,8 @@ def _meant(text: str) -> list[str]:
 
 
 def _mend(text: str, error: InputError) -> str:
-    meant = _meant(text)
-    return f"Write it as {' or '.join(meant)}." if meant else error.mend or _USUAL
+    found = meant(text)
+    return f"Write it as {' or '.join(found)}." if found else error.mend or _USUAL
 
 
 def _is_edtf(text: str) -> bool:

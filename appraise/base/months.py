@@ -1,10 +1,10 @@
-"""Names of months as people write them: English, German, French, Dutch, Italian and Spanish."""
+"""Names of months and seasons: English, German, French, Dutch, Italian and Spanish."""
 
 import re
 
 _NAMES = (
     "january jan januar jänner janvier janv januari gennaio gen enero ene",
-    "february feb februar febr février fevrier fév februari febbraio febrero",
+    "february feb februar febr février fevrier fév fev februari febbraio febrero",
     "march mar märz maerz mrz mars maart mrt marzo",
     "april apr avril avr aprile abril abr",
     "may mai mei maggio mag mayo",
@@ -38,3 +38,23 @@ def month_of(name: str) -> int:
         KeyError: when the name is none.
     """
     return _NUMBERS[name.lower().rstrip(".")]
+
+
+_SEASONS = {
+    21: "spring frühling frühjahr fruehling fruehjahr printemps lente voorjaar primavera",
+    22: "summer sommer été ete zomer estate verano",
+    23: "autumn fall herbst automne herfst najaar autunno otoño otono",
+    24: "winter hiver inverno invierno",
+}
+_SEASON_NUMBERS = {name: at for at, names in _SEASONS.items() for name in names.split()}
+SEASON = _any(set(_SEASON_NUMBERS))
+"""A pattern for a season's name; some are words of their own where no year stands beside."""
+
+
+def season_of(name: str) -> int:
+    """The EDTF code of a season, 21 to 24, by a name that `SEASON` matches.
+
+    Raises:
+        KeyError: when the name is none.
+    """
+    return _SEASON_NUMBERS[name.lower()]

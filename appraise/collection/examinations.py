@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 from appraise.base.errors import InputError
+from appraise.base.logday import UNKNOWN_DAY, bounds
 from appraise.collection.judged import SURE, entry_of
 from appraise.collection.transitions import damage_of, happened, look_of, looked, with_steps
 from appraise.knowledge.records import Knowledge
@@ -45,7 +46,7 @@ def kept_from_entry(entry: Entry, knowledge: Knowledge, as_of: dt.date) -> Owned
         mend = f"Only these can be added: {', '.join(CAME)}."
         raise InputError(f"'{entry.record}' is not a purchase", entry.id[:8], mend)
     piece = piece_of(entry, knowledge)
-    made = kept_from_piece(piece, knowledge, as_of, entry.date)
+    made = kept_from_piece(piece, knowledge, as_of, entry.middle_day)
     return replace(
         made,
         title=entry.title or entry.motif or made.title,
@@ -55,12 +56,13 @@ def kept_from_entry(entry: Entry, knowledge: Knowledge, as_of: dt.date) -> Owned
         housing=entry.housing or made.housing,
         format=entry.format or made.format,
         status="ordered" if _under_way(entry, made, as_of) else "kept",
-        acquired=entry.date.isoformat(),
+        acquired="" if entry.date == UNKNOWN_DAY else entry.date.isoformat(),
     )
 
 
 def _under_way(entry: Entry, made: OwnedPiece, as_of: dt.date) -> bool:
-    lately = (as_of - entry.date).days <= UNDER_WAY
+    _, last = bounds(entry.date)
+    lately = last is not None and (as_of - last).days <= UNDER_WAY
     return lately and entry.channel in ONLINE and not made.looks
 
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from datetime import date
 from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
+from appraise.base.logday import LogDay
 from appraise.base.money import Money
 from appraise.reading.reading import Reading
 from appraise.records.entry import Entry, LoggedEstimate
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 SURE = 0.5  # chance from which a word is logged for what the piece is
 
 
-def entry_of(verdict: Verdict, record: str, day: date, **more: Any) -> Entry:
+def entry_of(verdict: Verdict, record: str, day: LogDay, **more: Any) -> Entry:
     """The entry of a piece, with what was thought of it on that day.
 
     Args:

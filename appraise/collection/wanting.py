@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from appraise.base.logday import sorting
 from appraise.base.money import Money, as_json
 from appraise.base.oneline import folded
 from appraise.knowledge.records import Knowledge
@@ -215,7 +216,7 @@ def still_here(entries: Iterable[Entry]) -> tuple[Entry, ...]:
             gone[_same(one)] += 1
     words = {same[1:] for same in gone}
     out = []
-    for one in sorted(came, key=lambda one: one.date):
+    for one in sorted(came, key=lambda one: sorting(one.date)):
         if (one.format, one.process) in words and gone[_same(one)]:
             gone[_same(one)] -= 1
         elif not _fetched(one):

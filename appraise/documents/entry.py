@@ -24,7 +24,7 @@ def entry_line(entry: Entry) -> str:
         word for word in (entry.format, entry.process, entry.housing, entry.motif) if word
     )
     told = ", ".join(words for words in (what, entry.venue or entry.channel) if words)
-    return f"{entry.id[:8]:<8}  {entry.date}  {entry.record:<8} {price:>12}  {told}".rstrip()
+    return f"{entry.id[:8]:<8}  {entry.date!s:<10}  {entry.record:<8} {price:>12}  {told}".rstrip()
 
 
 def record_document(record_id: str, thing: Record | None) -> dict[str, Any]:

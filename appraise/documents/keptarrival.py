@@ -4,6 +4,7 @@ import datetime as dt
 from dataclasses import dataclass
 from typing import Any
 
+from appraise.base.logday import LogDay
 from appraise.base.wrapping import wrapped
 from appraise.collection.arrival import LITTLE, Arrival, Difference
 from appraise.knowledge.records import Knowledge
@@ -133,6 +134,11 @@ def day_words(day: dt.date) -> str:
     return f"{day.day} {day:%B %Y}"
 
 
+def _bought_on(day: LogDay) -> str:
+    """When a piece was bought, where the log knows the day."""
+    return f" on {day_words(day)}" if isinstance(day, dt.date) else ""
+
+
 def letter(parcel: Parcel) -> str:
     """The page 'not as described': plain, courteous, facts only.
 
@@ -152,7 +158,7 @@ def letter(parcel: Parcel) -> str:
     blocks = (
         f"Not as described: {kept.title}",
         day_words(parcel.as_of),
-        f"The piece I bought from you on {day_words(entry.date)}{where} has arrived, thank you. On "
+        f"The piece I bought from you{_bought_on(entry.date)}{where} has arrived, thank you. On "
         "careful inspection it does not match the description:",
         *rows,
         shown,

@@ -5,7 +5,9 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from appraise.base.months import MONTH, SURE_MONTH, month_of
+from appraise.base.errors import InputError
+from appraise.base.logday import UNKNOWN_DAY, LogDay, PartialDay, bounds, read_log_day
+from appraise.base.months import MONTH, SEASON, SURE_MONTH, month_of
 
 MONTH_FIRST = frozenset(("us",))
 """Regions in which the month stands before the day in figures; elsewhere the day does."""
@@ -32,13 +34,23 @@ _FORMS = tuple(
         rf"(?<=, )(?P<day>{_DAY})(?=\s*(?:,|$))",
     )
 )
+# Years from here on are those in which one bought; earlier ones say how old a piece is.
+_Y = r"(?:19[6-9][0-9]|20[0-9]{2})"
+_AROUND = r"(?:about|around|circa|ca\.?|c\.)"
+_PART = re.compile(
+    rf"(?<![\w/.,-])(?P<part>(?:{_AROUND} ?)?(?:{MONTH})\.?(?: of)? {_Y}"
+    rf"|(?:{_AROUND} ?)?(?:{SEASON})(?: of)? {_Y}|(?:early|mid|late)[ -]{_Y}"
+    rf"|{_Y}-[0-9]{{2}}|in {_Y}|{_AROUND} ?{_Y}|{_Y}~"
+    r"|day unknown|unknown day|no day|undated)(?![\w/-])",
+    re.IGNORECASE,
+)
 
 
 @dataclass(frozen=True, slots=True)
 class Day:
     """A day that a text names, and where it stands there; None for one that cannot be."""
 
-    date: dt.date | None
+    date: LogDay | None
     start: int
     end: int
 
@@ -74,6 +86,22 @@ def days_in(text: str, today: dt.date, region: str = "unknown") -> Iterator[Day]
             if date is not None or at < _SURE:
                 taken.append((start, end))
                 yield Day(date, start, end)
+
+
+def partial_in(text: str, today: dt.date) -> Day | None:
+    """A month, season or year in which it was, as a line of the log names it: 'spring 2019'."""
+    for match in _PART.finditer(text):
+        said = match["part"]
+        if "day" in said.lower() or said.lower() == "undated":
+            return Day(UNKNOWN_DAY, *match.span())
+        try:
+            day = read_log_day(said)
+        except InputError:
+            continue
+        first, _ = bounds(day)
+        if isinstance(day, PartialDay) and first is not None and first <= today:
+            return Day(day, *match.span())
+    return None
 
 
 def _date(match: re.Match[str], today: dt.date, region: str) -> dt.date | None:

@@ -10,7 +10,7 @@ from typing import Protocol
 
 from appraise.knowledge.records import Knowledge
 from appraise.listing.amounts import Amount, amounts
-from appraise.listing.days import Day, days_in
+from appraise.listing.days import Day, days_in, partial_in
 from appraise.listing.sizes import SizeSaid, sizes
 
 
@@ -53,6 +53,8 @@ def figures(
     currency: str,
     today: dt.date | None = None,
     region: str = "unknown",
+    *,
+    partial: bool = False,
 ) -> Figures:
     """Sizes, amounts and days of a text.
 
@@ -62,8 +64,12 @@ def figures(
         currency: ISO 4217 code of a bare sign that several countries share.
         today: The day of a line of the log; None: no days are read.
         region: Where the user is at home, for days in figures.
+        partial: Whether a month, season or year may stand for the day.
     """
     days = sorted(days_in(text, today, region), key=_start) if today is not None else []
+    if partial and today is not None and not any(one.date for one in days):
+        in_part = partial_in(text, today)
+        days += [in_part] if in_part else []
     measured = [one for one in sizes(text) if not _covered(one, days)]
     priced = [one for one in amounts(text, knowledge, currency) if not _covered(one, days)]
     return Figures(tuple(measured), tuple(priced), tuple(days))

@@ -5,6 +5,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
+from appraise.base.logday import LogDay
 from appraise.base.money import Money
 from appraise.knowledge.records import Knowledge
 from appraise.listing.amounts import Amount, line_currency
@@ -63,7 +64,7 @@ class _Deal:
     """What the line says of the deal, beside the piece."""
 
     record: str = ""
-    date: dt.date | None = None
+    date: LogDay | None = None
     venue: str = ""
     amounts: dict[str, Money] = field(default_factory=dict)
 
@@ -76,7 +77,8 @@ def understand_entry(
     The grammar is that of a first look. Beside it: what happened (bought unless said: sold,
     asked, hammer, unsold, pass, returned ...), amounts with their words in either order (`asked 65
     paid 45`, `38 + 6 post`), a day (`yesterday`, `last saturday`, `2026-05-02`, `12 May`,
-    `12.5.2026`), and a venue: a part between commas that names a market, fair, shop or sale, or
+    `12.5.2026`) or the part of one that is known (`2018-08`, `spring 2019`, `about 2015`, `day
+    unknown`), and a venue: a part between commas that names a market, fair, shop or sale, or
     follows 'at'.
 
     Args:
@@ -86,7 +88,7 @@ def understand_entry(
         today: The day from which 'yesterday' counts; the entry's day when none is named.
         region: Where the user is at home, which decides what 5/6/2026 is.
     """
-    found = figures(text, knowledge, currency, today, region)
+    found = figures(text, knowledge, currency, today, region, partial=True)
     venue = _venue(Passage(text, knowledge, brief=True, masks=found.masks))
     masks = [*found.masks, venue] if venue else found.masks
     draft = LineDraft(Passage(text, knowledge, brief=True, masks=masks))

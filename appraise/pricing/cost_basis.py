@@ -9,6 +9,7 @@ other currencies are turned by the user's own rate of the nearest day.
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import replace
+from datetime import date
 from decimal import Decimal
 
 from appraise.base.money import Money
@@ -17,6 +18,11 @@ from appraise.records.entry import Entry
 from appraise.records.venuebook import VenueBook
 
 EMPTY = VenueBook()
+
+
+def rate_day(entry: Entry) -> date:
+    """The day whose rate holds for an entry: of a partial day the middle, else the latest rate."""
+    return entry.middle_day or date.max
 
 
 def all_in_price(entry: Entry, currency: str, book: VenueBook = EMPTY) -> Money | None:
@@ -28,8 +34,8 @@ def all_in_price(entry: Entry, currency: str, book: VenueBook = EMPTY) -> Money 
     if amount is None or amount.amount <= 0:
         return None
     if entry.postage is not None and entry.postage.currency == amount.currency:
-        return book.turned(amount + entry.postage, currency, entry.date)
-    whole = book.turned(amount, currency, entry.date)
+        return book.turned(amount + entry.postage, currency, rate_day(entry))
+    whole = book.turned(amount, currency, rate_day(entry))
     return whole and _with_foreign_postage(entry, whole, currency, book)
 
 
@@ -42,7 +48,7 @@ def bill_of(entry: Entry, currency: str, book: VenueBook) -> Bill | None:
     venue = book.for_sale(entry.venue, entry.channel)
     if amount is None or amount.amount <= 0 or entry.paid or venue is None:
         return None
-    terms = book.terms(venue, currency, entry.date)
+    terms = book.terms(venue, currency, rate_day(entry))
     if terms is None or amount.currency != terms.currency:
         return None
     carriage = terms.carriage
@@ -57,7 +63,7 @@ def _with_foreign_postage(entry: Entry, whole: Money, currency: str, book: Venue
     postage, amount = entry.postage, entry.price
     if postage is None or amount is None or postage.currency == amount.currency:
         return whole
-    turned = book.turned(postage, currency, entry.date)
+    turned = book.turned(postage, currency, rate_day(entry))
     return whole + turned if turned else whole
 
 

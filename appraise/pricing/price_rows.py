@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from datetime import date
 
+from appraise.base.logday import LogDay, days_wide, middle
 from appraise.base.money import Money
 from appraise.base.oneline import folded
 from appraise.knowledge.records import NAMELESS, Knowledge
@@ -16,6 +17,7 @@ from appraise.records.venuebook import VenueBook
 
 PRICED = ("bought", "sold", "asking", "hammer", "unsold", "refused")
 YEAR = 365.25  # days
+TREND_DAYS = 5 * 366  # the width of "about" a year; a judgement
 
 
 def priced_rows(
@@ -57,6 +59,19 @@ def stage_of(entry: Entry) -> str:
     return "asking" if entry.record == "unsold" or (asked and not entry.hammer) else "bought"
 
 
+def _age(day: LogDay, as_of: date) -> float | None:
+    """Years since an entry, by the middle of what its day may have been.
+
+    A day that is known to `TREND_DAYS` or better lies half of that from its middle at most: a
+    trend of 5% a year moves its price by an eighth, far less than entries differ by. One that is
+    wider, open or unknown has no age: the entry counts as of average age and teaches no trend.
+    """
+    wide, on = days_wide(day), middle(day)
+    if wide is None or on is None or wide > TREND_DAYS:
+        return None
+    return max(0.0, (as_of - on).days / YEAR)
+
+
 def _row(entry: Entry, cost: Money, knowledge: Knowledge, as_of: date) -> PricedRow:
     process = knowledge.processes.get(entry.process)
     word = process.family if process else entry.process
@@ -82,7 +97,7 @@ def _row(entry: Entry, cost: Money, knowledge: Knowledge, as_of: date) -> Priced
         maker=bool(entry.maker) or entry.maker_known,
         maker_name=folded(entry.maker),
         appeal=entry.appeal,
-        age=max(0.0, (as_of - entry.date).days / YEAR),
+        age=_age(entry.date, as_of),
         motif=entry.motif or entry.title,
         ratios=(*ratios, *off),
         belonging=belonging,

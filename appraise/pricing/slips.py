@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from appraise.pricing.cost_basis import EMPTY, all_in_price
+from appraise.pricing.cost_basis import EMPTY, all_in_price, rate_day
 from appraise.records.entry import Entry
 from appraise.records.venuebook import VenueBook
 
@@ -38,7 +38,7 @@ def slip(
     if worth is not None and worth > 0:
         known.append((worth, f"the {worth:,.2f} that such pieces go for in your log"))
     asked = entry.asked if entry.paid or entry.hammer or entry.offered else None
-    turned = book.turned(asked, currency, entry.date) if asked else None
+    turned = book.turned(asked, currency, rate_day(entry)) if asked else None
     if turned is not None and turned.amount > 0:
         known.append((float(turned.amount), f"the {asked} asked"))
     if not known or any(_near(float(cost.amount), value, factor) for value, _ in known):

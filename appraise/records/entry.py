@@ -14,11 +14,12 @@ from appraise.base.fieldchecks import (
     check_text,
     check_word,
 )
+from appraise.base.logday import LogDay, middle
 from appraise.base.money import Money
 from appraise.knowledge.basics import CHANNELS, KINDS
 from appraise.records.fields import Field, Record
 from appraise.records.piece_words import IDENTIFIED, SUBJECTS
-from appraise.records.quantities import DAY, AmountKind, CountKind, NumberKind
+from appraise.records.quantities import LOG_DAY, AmountKind, CountKind, NumberKind
 from appraise.records.trade import FORMAT, HOUSING, PROCESS
 from appraise.records.values import (
     FLAG,
@@ -97,7 +98,7 @@ class Entry(Record):
     """
 
     record: str
-    date: dt.date
+    date: LogDay
     id: str = ""
     channel: str = ""
     kind: str = ""
@@ -130,7 +131,7 @@ class Entry(Record):
     FIELDS: ClassVar[tuple[Field, ...]] = (
         Field("title", "a title, one line"),
         Field("record", "what happened", WordKind(RECORDS, needed=True), asks="what happened"),
-        Field("date", "e.g. 2026-11-25", DAY, asks="day"),
+        Field("date", "e.g. 2026-11-25, 2018-08, spring 2019, unknown", LOG_DAY, asks="day"),
         Field("channel", "what sort of place that is", WordKind(CHANNELS), asks="where"),
         Field("venue", "in your words", asks="place"),
         Field("kind", "what sort of piece it is", WordKind(KINDS)),
@@ -191,8 +192,6 @@ class Entry(Record):
         """Subjects and states stand once each, and what is beside can be kept."""
         if self.id:
             check_id("id", self.id, digits=16)
-        if type(self.date) is not dt.date:
-            raise InputError(f"'{self.date}' is not a day", where="date", mend="Write 2024-05-31.")
         if "" in self.subjects or len(set(self.subjects)) < len(self.subjects):
             raise InputError("names a word twice, or none", where="subjects")
         for state, chance in self.belonging:
@@ -217,6 +216,11 @@ class Entry(Record):
     def price(self) -> Money | None:
         """The amount that says most: paid, then hammer, asked, offered."""
         return self.paid or self.hammer or self.asked or self.offered
+
+    @property
+    def middle_day(self) -> dt.date | None:
+        """The day, of one that is known in part the middle; None where it is open or unknown."""
+        return middle(self.date)
 
     def named(self, entry_id: str) -> Self:
         """The same line under another id; all else was checked when it was made."""

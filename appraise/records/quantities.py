@@ -9,6 +9,7 @@ from typing import Any
 from appraise.base.dates import Dating
 from appraise.base.errors import InputError, placed
 from appraise.base.fieldchecks import check_amount, check_number, check_text
+from appraise.base.logday import A_LOG_DAY, LogDay, PartialDay, read_log_day, sorting
 from appraise.base.moments import Closing, check_instant
 from appraise.base.money import Money
 from appraise.records.values import Author, Kind
@@ -97,6 +98,23 @@ class DayKind(Kind):
         low, high = span(wanted, days=True)
         text = value.isoformat() if value else ""
         return bool(text) and low <= text and (not high or text[: len(high)] <= high)
+
+
+class LogDayKind(Kind):
+    """The day of something that happened once: whole, in part, or unknown."""
+
+    def read(self, text: str, by: Author) -> LogDay:
+        return read_log_day(text)
+
+    def check(self, name: str, value: Any) -> None:
+        if type(value) is not dt.date and not isinstance(value, PartialDay):
+            raise InputError(f"'{value}' is not a day", name, A_LOG_DAY)
+
+    def fits(self, value: Any, wanted: str) -> bool:
+        """Whether it may have been then: any day that it allows lies within what is asked for."""
+        low, high = span(wanted, days=True)
+        first, last = sorting(value)
+        return bool(first) and low <= last and (not high or first[: len(high)] <= high)
 
 
 class DatedKind(Kind):
@@ -273,4 +291,4 @@ def _year(text: str, whole: str) -> int:
     return int(text)
 
 
-DAY = DayKind()
+DAY, LOG_DAY = DayKind(), LogDayKind()

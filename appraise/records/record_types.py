@@ -18,6 +18,7 @@ from importlib import import_module
 from typing import Any, TypeVar, Union, get_args, get_origin, get_type_hints
 
 from appraise.base.errors import InputError
+from appraise.base.logday import LogDay, PartialDay, log_day_of
 from appraise.base.money import Money, as_json
 from appraise.records.fields import Record, defaults, once_a_type
 from appraise.records.values import NOBODY
@@ -157,6 +158,8 @@ def to_json(thing: Any, money: Callable[[Money], Any] = as_json) -> dict[str, An
 def _value(value: Any, money: Callable[[Money], Any]) -> Any:
     if isinstance(value, Money):
         return money(value)
+    if isinstance(value, PartialDay):
+        return value.text
     if is_dataclass(value):
         return to_json(value, money)
     if isinstance(value, tuple):
@@ -244,6 +247,8 @@ def readers_of(sort: type[Any]) -> Mapping[str, Callable[[Any], Any]]:
 
 
 def _reader(hint: Any) -> Callable[[Any], Any]:
+    if hint in _PLAIN:
+        return _PLAIN[hint]
     if get_origin(hint) in (Union, types.UnionType):
         inner = _reader(next(each for each in get_args(hint) if each is not type(None)))
         return lambda told: None if told is None else inner(told)
@@ -257,8 +262,6 @@ def _reader(hint: Any) -> Callable[[Any], Any]:
         return lambda told: tuple(map(each, _of(told, list)))
     if get_origin(hint) is Mapping:
         return lambda told: _of(told, dict)
-    if hint in _PLAIN:
-        return _PLAIN[hint]
     if is_dataclass(hint):
         sort: Any = hint
         return lambda told: from_json(sort, _of(told, dict))
@@ -303,5 +306,6 @@ _PLAIN: Mapping[Any, Callable[[Any], Any]] = {
     Decimal: _decimal,
     Money: _money,
     dt.date: _day,
+    LogDay: lambda told: log_day_of(_of(told, str)),
     dt.datetime: lambda told: dt.datetime.fromisoformat(_of(told, str)).astimezone(dt.UTC),
 }

@@ -9,6 +9,7 @@ import sqlite3
 from collections.abc import Iterable, Mapping, Sequence
 
 from appraise.base.errors import InputError
+from appraise.base.logday import sorting
 from appraise.base.money import Money
 from appraise.base.oneline import folded
 from appraise.records.entry import Entry
@@ -20,7 +21,8 @@ from appraise.store.revisions import ActTime, Change, Revision
 
 COLUMNS = (
     "entry, record, date, channel, kind, process, housing, format, subject, appeal, "
-    "own_work, pictures, price, currency, title, motif, venue, words, quality, identified, maker"
+    "own_work, pictures, price, currency, title, motif, venue, words, quality, identified, maker, "
+    "until"
 )
 _COUNT = len(COLUMNS.split(","))
 _PUT = (
@@ -84,7 +86,8 @@ def follow(
     off_drawer = (*gone, *(str(entry) for entry, *_ in prices))
     connection.executemany("DELETE FROM shelf WHERE entry = ?", ((each,) for each in off_shelf))
     connection.executemany("DELETE FROM drawer WHERE entry = ?", ((each,) for each in off_drawer))
-    connection.executemany(_PUT, prices)
+    if prices:  # a step from an older log writes other records before the columns are all there
+        connection.executemany(_PUT, prices)
     connection.executemany(_PUT_OTHER, others)
 
 
@@ -133,10 +136,11 @@ def of_type(connection: sqlite3.Connection, sort: str) -> list[tuple[str, str]]:
 def row(entry: Entry) -> tuple[object, ...]:
     """The columns of one price but for `number` and `added`, which its revisions give."""
     amount = entry.price
+    first, last = sorting(entry.date)
     return (
         entry.id,
         entry.record,
-        entry.date.isoformat(),
+        first,
         entry.channel,
         entry.kind,
         entry.process,
@@ -155,6 +159,7 @@ def row(entry: Entry) -> tuple[object, ...]:
         entry.quality,
         entry.identified,
         folded(entry.maker),
+        last,
     )
 
 

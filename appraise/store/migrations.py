@@ -97,6 +97,11 @@ _FEATURES = (
         WHEN 'true' THEN 'name' WHEN 'false' THEN 'no' END
         FROM revision WHERE revision.number = shelf.number), '')""",
 )
+# `date` is the first day that an entry may be of, `until` the last; both empty where unknown.
+_PARTIAL_DAYS = (
+    "ALTER TABLE shelf ADD COLUMN until TEXT NOT NULL DEFAULT ''",
+    "UPDATE shelf SET until = date",
+)
 
 
 def settings_as_records(connection: sqlite3.Connection) -> None:
@@ -174,6 +179,7 @@ MIGRATIONS: tuple[Migration, ...] = (
     Migration("drawer", statements(*_DRAWER)),
     Migration("features", statements(*_FEATURES)),
     Migration("venues as records", settings_as_records),
+    Migration("partial days", statements(*_PARTIAL_DAYS)),
 )
 
 

@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterable
 from string import digits
 
 from appraise.base.errors import InputError
+from appraise.base.logday import sorting
 from appraise.base.money import Money
 from appraise.collection.arrival import Arrival, compare
 from appraise.collection.examinations import CAME, piece_in
@@ -114,7 +115,7 @@ def to_take(log: Log, most: int = 1_000) -> tuple[Entry, ...]:
             for one in log.entries(f"record:{record}", limit=most)
             if one.id not in known
         ]
-    return tuple(sorted(found, key=lambda one: one.date, reverse=True)[:most])
+    return tuple(sorted(found, key=lambda one: sorting(one.date), reverse=True)[:most])
 
 
 def entry_behind(log: Log, kept: OwnedPiece) -> Entry | None:

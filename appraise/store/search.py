@@ -66,6 +66,8 @@ def order(sort: str) -> str:
         raise InputError(f"cannot sort by '{column}'", mend=did_you_mean(column, SORTS))
     way = "DESC" if down else "ASC"
     last = f"{column} IS NULL, " if column in ("price", "appeal", "quality") else ""
+    if sort == "date":
+        last = "date = '', "  # the other way round an unknown day is the last by itself
     return f"ORDER BY {last}{column} {way}, added {way}, entry {way}"
 
 
@@ -104,9 +106,12 @@ def _range(term: FilterTerm) -> SqlCondition:
     start, end = span(term.value, days=column == "date")
     low = _bound(column, start, low=True) if start else None
     high = _bound(column, end, low=False) if end else None
-    parts = [SqlCondition(f"{column} IS NOT NULL", ())]
+    if column == "date":
+        parts, lower = [SqlCondition("date <> ''", ())], "until"
+    else:
+        parts, lower = [SqlCondition(f"{column} IS NOT NULL", ())], column
     if low is not None:
-        parts.append(SqlCondition(f"{column} >= ?", (low,)))
+        parts.append(SqlCondition(f"{lower} >= ?", (low,)))
     if high is not None:
         parts.append(SqlCondition(f"{column} <= ?", (high,)))
     joined = every(parts)

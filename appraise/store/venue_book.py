@@ -3,6 +3,7 @@
 import datetime as dt
 from collections.abc import Sequence
 
+from appraise.base.logday import within
 from appraise.collection.budget_status import BudgetStatus, period_of, promises, spent_on
 from appraise.records.budget import Budget
 from appraise.records.lot import Lot
@@ -75,9 +76,10 @@ def read_budget_status(log: Log, currency: str, on: dt.date) -> BudgetStatus:
         book, budget = read_book(log), read_budget(log)
         per = budget.per if budget else ""
         first, last = period_of(on, per)
-        entries = log.entries(f"record:bought date:{first}..{last}")
+        perhaps = log.entries(f"record:bought date:{first}..{last}")
         standing = promises(held(log, Lot), book, currency, on)
     whole = book.turned(budget.amount, currency, on) if budget else None
+    entries = [one for one in perhaps if within(one.date, first, last)]
     total, count, without = spent_on(entries, currency, book)
     unturned = budget.amount if budget and whole is None else None
     return BudgetStatus(

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from hypothesis import strategies as st
 
+from appraise.base.logday import read_log_day
 from appraise.base.money import EXPONENTS, Money
 from appraise.records.entry import (
     CHANNELS,
@@ -94,7 +95,8 @@ belongings = st.lists(
 entries = st.builds(
     Entry,
     record=st.sampled_from(RECORDS),
-    date=st.dates(),
+    date=st.dates()
+    | st.sampled_from(("2018-08", "2019-21", "2015~", "unknown", "[..2014]")).map(read_log_day),
     channel=st.sampled_from(("", *CHANNELS)),
     kind=st.sampled_from(("", *KINDS)),
     process=slugs,

@@ -106,7 +106,7 @@ def test_a_log_of_before_shows_its_entries_after_the_step(tmp_path):
 
 def _as_before(connection: sqlite3.Connection, body: str, since: list[str]) -> None:
     """Take a log back to the step before, with one entry in the words of that time."""
-    for column in ("quality", "identified", "maker"):
+    for column in ("quality", "identified", "maker", "until"):
         connection.execute(f"ALTER TABLE shelf DROP COLUMN {column}")
     connection.executemany("DELETE FROM migration WHERE name = ?", [(name,) for name in since])
     connection.execute(f"PRAGMA user_version = {len(MIGRATIONS) - len(since)}")

@@ -5,9 +5,10 @@ from __future__ import annotations
 from datetime import date
 from typing import Any
 
-from appraise.app.fieldwords import Values, day_in, money_in, written
+from appraise.app.fieldwords import Values, log_day_in, money_in, written
 from appraise.app.form import FormField
 from appraise.base.errors import InputError
+from appraise.base.logday import LogDay
 from appraise.collection.judged import entry_of
 from appraise.records.entry import Entry
 from appraise.records.piece import Piece
@@ -38,7 +39,7 @@ def passed_fields(piece: Piece, as_of: date) -> list[FormField]:
 
 def _common(as_of: date) -> list[FormField]:
     return [
-        FormField("date", "day", as_of.isoformat(), "Example: 2026-11-25."),
+        FormField("date", "day", as_of.isoformat(), "Example: 2026-11-25, 2018-08, unknown."),
         FormField("venue", "place", "", "The market, fair, shop or site, in your words."),
         FormField("note", "note", "", "Anything else."),
     ]
@@ -60,7 +61,7 @@ def bought(verdict: Verdict, values: Values, as_of: date, text: str) -> Entry:
     if paid is None:
         raise InputError("enter the price paid", "paid", "Press x instead if you did not buy it.")
     postage = money_in(values, "postage", verdict.currency)
-    day = day_in(values, "date", as_of)
+    day = log_day_in(values, "date", as_of)
     return _entry(verdict, "bought", day, values, text, paid=paid, postage=postage)
 
 
@@ -70,14 +71,14 @@ def passed(verdict: Verdict, values: Values, as_of: date, text: str) -> Entry:
     offered = money_in(values, "offered", verdict.currency)
     if asked is None and offered is None:
         raise InputError("enter the asking price", "asked", "Or press d to discard the piece.")
-    day = day_in(values, "date", as_of)
+    day = log_day_in(values, "date", as_of)
     record = "refused" if offered else "asking"
     posted = verdict.piece.shipping
     return _entry(verdict, record, day, values, text, asked=asked, offered=offered, postage=posted)
 
 
 def _entry(
-    verdict: Verdict, record: str, day: date, values: Values, text: str, **amounts: Any
+    verdict: Verdict, record: str, day: LogDay, values: Values, text: str, **amounts: Any
 ) -> Entry:
     venue = " ".join(values["venue"].split())
     return entry_of(verdict, record, day, venue=venue, note=values["note"], piece=text, **amounts)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
-from appraise.app.fieldwords import day_in, money_in, word_in, written
+from appraise.app.fieldwords import log_day_in, money_in, word_in, written
 from appraise.base.errors import InputError
 from appraise.exchange.words import as_written
 from appraise.records.entry import MONEY_FIELDS, OPEN_WORDS, RECORDS, Entry
@@ -55,7 +55,7 @@ def with_cell(
     if name in MONEY_FIELDS:
         return _with_amount(entry, name, typed, currency)
     if name == "date":
-        return replace(entry, date=day_in({name: typed}, name, entry.date))
+        return replace(entry, date=log_day_in({name: typed}, name, entry.date))
     if name == "record":
         return replace(entry, record=word_in({name: typed}, name, RECORDS, entry.record))
     said = words(name, typed) if typed and name in OPEN_WORDS else typed
