@@ -4,13 +4,13 @@ Roles name a meaning, never a colour; `themes` gives each its look. What builds 
 can be read in a test as text.
 """
 
-import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 
 from rich.cells import cell_len, set_cell_size
 from textual.content import Content
 
 from appraise.app.marks import FINE, PLAIN, Marks
+from appraise.base.wrapping import FIGURE, folded
 
 Bit = tuple[str, str]
 Line = tuple[Bit, ...]
@@ -30,15 +30,6 @@ LOOKS = {
     "flagged": "bold underline $warn",
 }
 """The look of each role, in the variables of the themes."""
-
-_CODE = r"(?: ?[A-Z]{3}\b)?"
-_NUMBER = r"[$\u00a3\u20ac-]?\d(?:[\d,]*\d)?(?:\.\d+)?"
-_MONTH = r"(?:Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec)[a-z]*"
-FIGURE = re.compile(
-    rf"\d{{4}}-\d\d-\d\d|\d{{1,2}} {_MONTH}(?: \d{{4}})?"
-    rf"|{_NUMBER}{_CODE}(?:(?: \.\. |\.\.| to |-){_NUMBER}{_CODE})*"
-)
-"""What is one figure and never cut: an amount with its currency, a range, a date."""
 
 EMPTY: Line = ()
 LEAST_TOLD = 12  # cells of a line across from which it carries words
@@ -129,36 +120,11 @@ def fold(text: str, room: int, lead: str = "", role: str = "", lead_role: str = 
 
     A word wider than the room is cut where it must be; a figure stays in one line if it can.
     """
-    inner = max(1, room - cell_len(lead))
-    rows: list[str] = []
-    row = ""
-    for word in _words(text, inner):
-        while cell_len(word) > inner:
-            head, word = _split(word, inner)
-            rows, row = [*rows, *([row] if row else []), head], ""
-        if row and cell_len(row) + 1 + cell_len(word) > inner:
-            rows, row = [*rows, row], word
-        else:
-            row = f"{row} {word}" if row else word
-    rows.append(row)
+    rows = folded(text, max(1, room - cell_len(lead)), cell_len)
     blank = " " * cell_len(lead)
     return [
         line((blank if place else lead, lead_role), (row, role)) for place, row in enumerate(rows)
     ]
-
-
-def _words(text: str, room: int) -> Iterator[str]:
-    """The words of a text, a figure that fits the room as one."""
-    text, start = " ".join(text.split()), 0
-    for one in FIGURE.finditer(text):
-        if " " in one.group() and cell_len(one.group()) <= room // 2:
-            before = text[start : one.start()]
-            first, _, last = before.rpartition(" ")
-            after = text[one.end() :].partition(" ")[0]
-            yield from first.split()
-            yield f"{last}{one.group()}{after}"
-            start = one.end() + len(after)
-    yield from text[start:].split()
 
 
 def fold_to(text: str, room: int, most: int, marks: Marks = FINE) -> list[str]:
@@ -167,14 +133,6 @@ def fold_to(text: str, room: int, most: int, marks: Marks = FINE) -> list[str]:
     if len(rows) <= most:
         return rows
     return [*rows[: most - 1], clip(" ".join(rows[most - 1 :]), room, marks)]
-
-
-def _split(word: str, room: int) -> tuple[str, str]:
-    """A word divided after at most `room` cells, after at least one character."""
-    taken = 1
-    while taken < len(word) and cell_len(word[: taken + 1]) <= room:
-        taken += 1
-    return word[:taken], word[taken:]
 
 
 def ruled(told: str, room: int, marks: Marks = FINE) -> Line:

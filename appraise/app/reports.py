@@ -11,22 +11,22 @@ from appraise.app.picker import Choice, Picker
 if TYPE_CHECKING:
     from appraise.app.session import Session
     from appraise.app.sheet import Sheet
-    from appraise.documents.reader.document import Document
+    from appraise.documents.document import Document
     from appraise.records.entry import Entry
     from appraise.records.piece import Piece
     from appraise.store.piece_record import PieceRecord
     from appraise.verdict import Verdict
 
-BUYER = "buyer"
+MYSELF = "myself"
 
 
 def tell(sheet: Sheet[Any], meant: PieceRecord) -> None:
     """Ask for whom, and have the report written.
 
-    An entry of the log is told to everybody but a buyer: what it was bought for is no price to
-    buy it by.
+    Of an entry of the log there is none for oneself: what it was bought for is no price to buy
+    it by.
     """
-    from appraise.documents.reader.readers import READERS  # 5 ms
+    from appraise.documents.reports.readers import READERS  # 5 ms
 
     def chosen(reader: str | None) -> None:
         if reader is not None:
@@ -36,7 +36,7 @@ def tell(sheet: Sheet[Any], meant: PieceRecord) -> None:
     choices = [
         Choice(name, f"{name}: {one.says}")
         for name, one in READERS.items()
-        if meant.entry is None or name != BUYER
+        if meant.entry is None or name != MYSELF
     ]
     sheet.app.push_screen(Picker("Who is the report for?", choices), chosen)
 
@@ -71,8 +71,8 @@ def written(session: Session, reader: str, meant: PieceRecord) -> tuple[Path, st
     Raises:
         InputError: when it cannot be written.
     """
-    from appraise.documents.reader.files import keep
-    from appraise.documents.reader.text import text
+    from appraise.documents.reports.files import keep
+    from appraise.documents.writers.lines import text
 
     told = document(session, reader, meant)
     path = keep(told, session.home.reports)
@@ -81,7 +81,7 @@ def written(session: Session, reader: str, meant: PieceRecord) -> tuple[Path, st
 
 def document(session: Session, reader: str, meant: PieceRecord) -> Document:
     """The report for a reader."""
-    from appraise.documents.reader.telling import told_to
+    from appraise.documents.reports.report import report_for
     from appraise.verdict import judge
 
     knowledge = session.knowledge
@@ -93,4 +93,4 @@ def document(session: Session, reader: str, meant: PieceRecord) -> Document:
         return judge(one, knowledge, None, session.as_of, session.settings)
 
     titles = session.learnt.titles if session.learnt else {}
-    return told_to(reader, meant, knowledge, judged, titles, str(session.home.log))
+    return report_for(reader, meant, knowledge, judged, titles, str(session.home.log))

@@ -7,26 +7,30 @@ import sys
 from typing import TYPE_CHECKING
 
 from appraise.base.errors import InputError
-from appraise.cli.context import Context
+from appraise.cli.context import Context, talk
 from appraise.cli.exits import Exit
 from appraise.cli.subject import named
+from appraise.commands.rows_pieces import ONCE_MYSELF
 
 if TYPE_CHECKING:
-    from appraise.documents.reader.document import Document
+    from appraise.documents.document import Document
     from appraise.knowledge.records import Knowledge
     from appraise.records.piece import Piece
     from appraise.store.piece_record import PieceRecord
     from appraise.verdict import Verdict
 
-READERS = ("buyer", "public", "conservator", "insurer", "heir")
+OLD_WORD = (
+    "'buyer' is called 'myself' now: this report tells your log's prices and places. For somebody "
+    "who buys from you: --for public."
+)
+MYSELF = "myself"
 BY_SUFFIX = {".html": "html", ".htm": "html", ".md": "markdown", ".markdown": "markdown"}
 
 
 def run_report(args: argparse.Namespace, context: Context) -> Exit:
     """Tell a piece to a reader, on stdout or into a file."""
     from appraise.base.files import write_new
-    from appraise.documents.reader.document import report_json
-    from appraise.documents.reader.forms import FORMS
+    from appraise.documents.writers.forms import FORMS, report_json
 
     if args.force and args.out is None:
         raise InputError("no file given to overwrite", "--force", "Add --out FILE.")
@@ -46,7 +50,7 @@ def run_report(args: argparse.Namespace, context: Context) -> Exit:
 
 
 def _told(args: argparse.Namespace, context: Context) -> Document:
-    from appraise.documents.reader.telling import told_to
+    from appraise.documents.reports.report import report_for
 
     knowledge = context.knowledge()
     meant = named(args.piece, context, knowledge)
@@ -54,8 +58,12 @@ def _told(args: argparse.Namespace, context: Context) -> Document:
     def judge(piece: Piece, priced: bool) -> Verdict:
         return _judged(piece, meant, priced, context, knowledge)
 
-    titles = _titles(context) if args.reader == "buyer" else {}
-    return told_to(args.reader, meant, knowledge, judge, titles, str(context.home.log))
+    reader = args.reader
+    if reader == ONCE_MYSELF:
+        reader = MYSELF
+        talk(OLD_WORD)
+    titles = _titles(context) if reader == MYSELF else {}
+    return report_for(reader, meant, knowledge, judge, titles, str(context.home.log))
 
 
 def _judged(

@@ -143,7 +143,7 @@ FAMILIES: Mapping[str, Family] = {
     "want": Family("your want list: add, list, edit, remove", f"{_ROWS}bench"),
     "record": Family("identification record (Object ID), and what is missing", f"{_ROWS}pieces"),
     "report": Family(
-        "write a report on one piece: buyer, public, conservator, insurer or heir",
+        "write a report: for yourself, the public, a conservator, an insurer or an heir",
         f"{_ROWS}pieces",
     ),
     "track": Family("how accurate past estimates have been", f"{_ROWS}pieces"),

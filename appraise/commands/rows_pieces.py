@@ -4,7 +4,9 @@ from pathlib import Path
 
 from appraise.commands.registry import Arg, Command
 
-READERS = ("buyer", "public", "conservator", "insurer", "heir")
+READERS = ("myself", "public", "conservator", "insurer", "heir")
+ONCE_MYSELF = "buyer"
+"""An older word for `myself`, still understood."""
 SETTINGS = ("extra", "repair", "margin", "budget")
 """Settings that a bid may be tried with."""
 
@@ -68,14 +70,15 @@ COMMANDS = (
     Command("record", "identification record (Object ID), and what is missing", (_SUBJECT,)),
     Command(
         "report",
-        "write a report on one piece: buyer, public, conservator, insurer or heir",
+        "write a report: for yourself, the public, a conservator, an insurer or an heir",
         (
             _SUBJECT,
             Arg(
                 "--for",
-                "who the report is for (default: buyer)",
-                choices=READERS,
-                usual="buyer",
+                "who the report is for (default: myself)",
+                "|".join(READERS),
+                choices=(*READERS, ONCE_MYSELF),
+                usual="myself",
                 to="reader",
             ),
             Arg(

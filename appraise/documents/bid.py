@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from appraise.base.money import Money, as_json
 from appraise.base.percents import percent
+from appraise.documents.document import Table
 from appraise.pricing.bid import Outlook, outlook
 from appraise.pricing.bill import Bill, Line, all_in, next_above, on_ladder
 from appraise.records.venue import TERMS, Venue
@@ -132,6 +133,12 @@ def bill_rows(bill: Bill, haggled: bool = False) -> tuple[tuple[str, str], ...]:
         theirs = sum(one.amount.currency != home for one in bill.lines)
         rows.insert(theirs, ("their invoice", _told(bill.invoice, home)))
     return (*rows, ("total", _told(bill.total, home)))
+
+
+def bill_table(bill: Bill, haggled: bool = False, caption: str = "") -> Table:
+    """A bill, the total last."""
+    rows = bill_rows(bill, haggled)
+    return Table(caption, (), rows, (1,), strong=len(rows) - 1)
 
 
 def exchange_said(bill: Bill) -> str:

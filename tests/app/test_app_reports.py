@@ -8,8 +8,8 @@ from app.kit import app_on, begin, settled, shown
 from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.base.places import shortened
-from appraise.documents.reader.files import file_name, keep
-from appraise.documents.reader.readers import READERS
+from appraise.documents.reports.files import file_name, keep
+from appraise.documents.reports.readers import READERS
 from appraise.records.entry import Entry
 
 
@@ -35,8 +35,8 @@ async def test_r_on_a_piece_writes_a_page_and_copies_what_is_for_everybody(tmp_p
         assert "4711" not in text
         assert "Description" in app.clipboard
         assert "4711" not in app.clipboard
-        await tell_to(pilot, "buyer")
-        buyer = (tmp_path / "reports" / page.name.replace("public", "buyer")).read_text("utf-8")
+        await tell_to(pilot, "myself")
+        buyer = (tmp_path / "reports" / page.name.replace("public", "myself")).read_text("utf-8")
         assert "No estimate" in buyer
         assert app.clipboard.startswith(buyer.partition("<h1>")[2].partition("</h1>")[0])
 
@@ -66,7 +66,7 @@ async def test_r_on_an_entry_offers_everybody_but_a_buyer(tmp_path):
         await pilot.pause()
         rows = shown(app)
         for reader in READERS:
-            assert (f"{reader}: " in rows) == (reader != "buyer")
+            assert (f"{reader}: " in rows) == (reader != "myself")
         await pilot.press("escape")
         await tell_to(pilot, "insurer")
         (page,) = (tmp_path / "reports").iterdir()

@@ -59,7 +59,7 @@ def test_a_line_of_no_single_photograph_gets_no_number(line, home, capsys):
     for told in (
         said(capsys, "look", line),
         said(capsys, "verdict", str(path)),
-        said(capsys, "report", str(path), "--for", "buyer"),
+        said(capsys, "report", str(path), "--for", "myself"),
     ):
         assert document["headline"] in " ".join(told.split())
         assert not NUMBER.search(told), told

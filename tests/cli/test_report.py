@@ -41,7 +41,7 @@ def logged(capsys, *words):
 @pytest.mark.parametrize(
     ("options", "begins"),
     [
-        ((), "girl with a basket, vine case\nFull report for the buyer"),
+        ((), "girl with a basket, vine case\nFull report for myself"),
         (("--for", "public"), "girl with a basket, vine case\nDescription"),
         (("--as", "markdown"), "# girl with a basket, vine case\n"),
         (("--as", "html"), "<!DOCTYPE html>\n"),

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from appraise.base.money import Money
 from appraise.cli.demo import CURRENCY, DEMO_DAY, demo_book, demo_entries
-from appraise.documents.reader.telling import told_to
+from appraise.documents.reports.report import report_for
 from appraise.knowledge import load
 from appraise.pricing.estimate import learn
 from appraise.pricing.price_rows import priced_rows
@@ -99,7 +99,7 @@ def told(reader, piece=PIECE, logged=None, priced=True, knowledge=KNOWLEDGE, **m
         return judge(one, knowledge, prices() if by_log and priced else None, DEMO_DAY)
 
     meant = PieceRecord(piece, logged, **more)
-    return told_to(reader, meant, knowledge, by, {}, "the home directory")
+    return report_for(reader, meant, knowledge, by, {}, "the home directory")
 
 
 KEPT = OwnedPiece(

@@ -12,23 +12,24 @@ from hypothesis import strategies as st
 from markdown_it import MarkdownIt
 
 from appraise.base.oneline import plain
-from appraise.documents.reader.chart import Bar, Chart
-from appraise.documents.reader.document import (
+from appraise.documents.chart import Bar, Chart
+from appraise.documents.document import (
     Bullets,
     Document,
+    Fact,
     Facts,
     Paragraph,
     Picture,
     Section,
     Table,
 )
-from appraise.documents.reader.forms import FORMS
-from appraise.documents.reader.html import html
-from appraise.documents.reader.markdown import escaped, markdown
-from appraise.documents.reader.readers import READERS
-from appraise.documents.reader.style import DARK, LIGHT, TEXTS
-from appraise.documents.reader.svg import svg
-from appraise.documents.reader.text import WIDTH, text
+from appraise.documents.reports.readers import READERS
+from appraise.documents.writers.forms import FORMS
+from appraise.documents.writers.html import html
+from appraise.documents.writers.lines import WIDTH, text
+from appraise.documents.writers.markdown import escaped, markdown
+from appraise.documents.writers.style import DARK, LIGHT, TEXTS
+from appraise.documents.writers.svg import svg
 
 GOLDEN = Path(__file__).parent / "golden"
 VOID = {"meta", "br", "hr", "img", "link", "input"}  # HTML, WHATWG, section 13.1.2
@@ -78,16 +79,20 @@ def whole(says):
         "years",
         (Bar(says, says, (1850, 1860), (1852, 1858), 1855),),
     )
-    table = Table(says, (says, "b"), ((says, says), ("c", "d")), (1,))
+    head = says if plain(says) else "heading"
+    table = Table(head, (says, "b"), ((says, says), ("c", "d")), (1,))
+    bill = Table("", (), ((says, "b"), (says, says)), (1,), 1, (0.4, 1.0), (0.5, 0.2))
     blocks = (
         *(Paragraph(says, role) for role in ("plain", "lead", "warn", "doubt", "quiet")),
         Bullets((says, "b")),
-        Facts(((says, (says,)), ("name", (says, says)))),
+        *(Bullets((says, "b"), tone) for tone in ("warn", "doubt")),
+        Facts((Fact(says, (says,)), Fact("name", (says, says), "warn"), Fact("", (says,)))),
+        bill,
         table,
         Picture(chart, table, drawn=True),
     )
-    section = Section("part", says, blocks)
-    return Document("buyer", says, "a report", DEMO_DAY.isoformat(), (section,), says)
+    section = Section("part", head, blocks)
+    return Document(head, (section,), "a report", DEMO_DAY.isoformat(), head, "myself")
 
 
 SHAPE = [tag for tag, _ in Page(html(whole("words"))).tags]
@@ -204,7 +209,7 @@ def test_words_stand_at_seven_to_one_and_drawings_at_three(inks, ground):
 
 @pytest.mark.parametrize("form", FORMS)
 def test_every_form_tells_the_same_facts(form):
-    document = told("buyer", demo_piece("sound"))
+    document = told("myself", demo_piece("sound"))
     written = plain(FORMS[form](document))
     bare = plain(re.sub(r"<style>.*?</style>|<[^>]*>", " ", written)) if form == "html" else written
     bare = bare.replace("\\", "").replace("&quot;", '"')
@@ -215,7 +220,7 @@ def test_every_form_tells_the_same_facts(form):
 
 
 def test_pictures_have_a_title_a_description_and_their_figures():
-    document = told("buyer", demo_piece("married"))
+    document = told("myself", demo_piece("married"))
     pictures = [b for one in document.sections for b in one.blocks if isinstance(b, Picture)]
     assert [one.chart.scale for one in pictures] == ["amounts", "years"]
     for one in pictures:

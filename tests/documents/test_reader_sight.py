@@ -6,12 +6,11 @@ import re
 import pytest
 from documents.readerkit import DIGEST, KEPT, KNOWLEDGE, SECRETS, WORK, demo_piece, entry, told
 
-from appraise.cli.report import READERS as NAMES
-from appraise.documents.reader.document import report_json
-from appraise.documents.reader.forms import FORMS
-from appraise.documents.reader.readers import PARTS, READERS
-from appraise.documents.reader.sight import SIGHTS
+from appraise.commands.rows_pieces import READERS as NAMES
+from appraise.documents.reports.readers import PARTS, READERS
+from appraise.documents.reports.redaction import SIGHTS
 from appraise.documents.words import PURPOSE
+from appraise.documents.writers.forms import FORMS, report_json
 from appraise.knowledge import load
 
 MONEY = {"price", "asked", "offered", "postage", "estimate"}
@@ -20,7 +19,7 @@ PEOPLE = {
     "shelf", "owner-number", "lender", "conservator", "private", "drawer", "shot",
 }  # fmt: skip
 HIDDEN = {  # by reader, what must not be in the report whatever form it takes
-    "buyer": {"estimate", "note", "picture", "bill", "labour"},
+    "myself": {"estimate", "note", "picture", "bill", "labour"},
     "public": MONEY | PEOPLE | {"bill", "labour"},
     "conservator": MONEY | PEOPLE | {"bill", "labour"},
     "insurer": {"asked", "offered", "estimate", "bill", "labour"},
@@ -65,10 +64,10 @@ def test_everybody_gets_the_evidence_its_innocent_side_and_the_cautions(reader):
 
 
 def test_the_buyer_reads_worth_bid_and_why():
-    written = FORMS["text"](told("buyer", demo_piece("sound")))
+    written = FORMS["text"](told("myself", demo_piece("sound")))
     for words in ("Worth ", "your limit of", "asked", "similar entries"):
         assert words in written
-    assert "Log a few prices" in FORMS["text"](told("buyer", demo_piece("sound"), priced=False))
+    assert "Log a few prices" in FORMS["text"](told("myself", demo_piece("sound"), priced=False))
 
 
 def test_the_public_reads_of_own_work_repairs_and_exchanges():
@@ -78,7 +77,7 @@ def test_the_public_reads_of_own_work_repairs_and_exchanges():
     written = FORMS["text"](own)
     assert "tape on the hinge" in written
     assert "resealed" in written
-    assert "views not shown         spine" in written
+    assert "views not shown spine" in " ".join(written.split())
     assert "present owner" not in FORMS["text"](told("public", logged=entry()))
 
 
@@ -169,7 +168,8 @@ def test_what_was_recorded_of_keeping_reaches_those_who_keep_and_mend():
         text = FORMS["text"](told(reader, kept=KEPT))
         assert SECRETS["shelf"] in text
         assert SECRETS["owner-number"] in text
-    assert "dated by its owner      1856-06-07" in FORMS["text"](told("public", kept=KEPT))
+    public = " ".join(FORMS["text"](told("public", kept=KEPT)).split())
+    assert "dated by its owner 1856-06-07" in public
 
 
 @pytest.mark.parametrize("reader", READERS)
@@ -182,8 +182,8 @@ def test_knowledge_of_the_owners_own_is_named_and_its_place_told_to_the_owner_al
     )
     text = FORMS["text"](told(reader, demo_piece("married"), knowledge=load(overlay=tmp_path)))
     assert "No cats." in text
-    assert ("mine.yaml:2" in text) == (reader == "buyer")
-    assert ("cautions: mine" in text) == (reader != "buyer")
+    assert ("mine.yaml:2" in text) == (reader == "myself")
+    assert ("cautions: mine" in text) == (reader != "myself")
 
 
 @pytest.mark.parametrize("reader", READERS)

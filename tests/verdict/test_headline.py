@@ -14,8 +14,8 @@ from appraise.app.marks import PLAIN
 from appraise.base.money import Money
 from appraise.documents.as_json import verdict_json
 from appraise.documents.as_text import verdict_text
-from appraise.documents.reader.telling import told_to
-from appraise.documents.reader.text import text
+from appraise.documents.reports.report import report_for
+from appraise.documents.writers.lines import text
 from appraise.reading.matter import bare
 from appraise.records.piece import Image, Piece
 from appraise.store.piece_record import PieceRecord
@@ -93,9 +93,9 @@ def test_every_place_shows_the_same_sentence():
         def by_log(piece, priced, verdict=verdict):
             return verdict
 
-        report = told_to("buyer", PieceRecord(verdict.piece), KNOWLEDGE, by_log, {}, "")
+        report = report_for("myself", PieceRecord(verdict.piece), KNOWLEDGE, by_log, {}, "")
         assert whole in flat(text(report)), name
-        public = told_to("public", PieceRecord(verdict.piece), KNOWLEDGE, by_log, {}, "")
+        public = report_for("public", PieceRecord(verdict.piece), KNOWLEDGE, by_log, {}, "")
         assert verdict.headline.what in flat(text(public)), name
 
 
@@ -185,7 +185,7 @@ def test_what_an_estimate_leaves_aside_is_told_everywhere():
     written, document = told(verdict)
     assert note in flat(written)
     assert document["advice"]["notes"] == [note]
-    report = told_to("buyer", PieceRecord(verdict.piece), KNOWLEDGE, lambda *_: verdict, {}, "")
+    report = report_for("myself", PieceRecord(verdict.piece), KNOWLEDGE, lambda *_: verdict, {}, "")
     assert note in flat(text(report))
 
 

@@ -14,8 +14,8 @@ from appraise.app.lines import words_of
 from appraise.app.marks import PLAIN
 from appraise.base.percents import percent
 from appraise.base.settings import Settings
-from appraise.documents.reader.telling import told_to
-from appraise.documents.reader.text import text
+from appraise.documents.reports.report import report_for
+from appraise.documents.writers.lines import text
 from appraise.knowledge.records import UNJUDGED
 from appraise.reading.matter import judged as whole
 from appraise.records.piece import Piece
@@ -37,7 +37,7 @@ def places(verdict):
     def by_log(piece, priced):
         return verdict
 
-    report = text(told_to("buyer", PieceRecord(verdict.piece), KNOWLEDGE, by_log, {}, ""))
+    report = text(report_for("myself", PieceRecord(verdict.piece), KNOWLEDGE, by_log, {}, ""))
     rows = [*panel(verdict, SHOWN, 48, 40), *money_lines(verdict, SHOWN, 48, True)]
     reasons = why_lines(verdict, KNOWLEDGE, True, 100)
     return {

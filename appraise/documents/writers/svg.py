@@ -4,10 +4,11 @@ from collections.abc import Iterator
 from html import escape
 
 from appraise.base.oneline import plain
-from appraise.documents.reader.chart import Bar, Chart
+from appraise.documents.chart import Bar, Chart
 
 WIDTH, EDGE = 380, 5  # units of the picture; one is about a pixel of a wide page
 ROW, BAR = 36, 11
+LONG = 120  # units of the longest bar of a table
 BASE = 27  # from the top of a row to the foot of its bar
 FOOT = 24
 TOP = 18  # room above the rows for what the line across is called
@@ -91,3 +92,19 @@ def _line(chart: Chart, low: int) -> Iterator[str]:
     x, anchor = _x(share), "start" if share < 0.3 else "end" if share > 0.7 else "middle"
     yield f'<line class="asked" x1="{x}" y1="{TOP - 4}" x2="{x}" y2="{low}"/>'
     yield f'<text class="told" x="{x}" y="{TOP - 7}" text-anchor="{anchor}">{escape(says)}</text>'
+
+
+def bar(share: float, mark: float | None) -> str:
+    """A bar of a share of its length, with a mark where it should end; the row tells its figures.
+
+    Args:
+        share: 0 to 1; what lies beyond is drawn at the end.
+        mark: The same, or None.
+    """
+    width = min(1.0, max(0.0, share)) * LONG
+    x = f"{(mark or 0.0) * LONG:.1f}"
+    line = f'<line class="asked" x1="{x}" y1="0" x2="{x}" y2="{BAR}"/>' if mark is not None else ""
+    return (
+        f'<svg class="row" viewBox="0 0 {LONG} {BAR}" aria-hidden="true">'
+        f'<rect class="span" width="{width:.1f}" height="{BAR}"/>{line}</svg>'
+    )

@@ -4,10 +4,10 @@ from collections.abc import Iterator
 
 from appraise.base.percents import percent
 from appraise.documents import words
-from appraise.documents.reader.chart import Bar, Chart
-from appraise.documents.reader.document import Block, Facts, Paragraph, Picture, Table
-from appraise.documents.reader.matter import ReportInput
-from appraise.documents.reader.say import part_name, side_name, told, within
+from appraise.documents.chart import Bar, Chart
+from appraise.documents.document import Block, Facts, Paragraph, Picture, Table
+from appraise.documents.reports.answers import part_name, side_name, told, within
+from appraise.documents.reports.report_input import ReportInput
 from appraise.knowledge.statewords import MEANT, STATES
 from appraise.reading.matter import judged
 from appraise.reading.reading import Reading
@@ -32,7 +32,7 @@ def in_short(matter: ReportInput) -> Iterator[Block]:
 
 def what(matter: ReportInput) -> Iterator[Block]:
     """What it is, as far as it was seen."""
-    yield Facts(tuple(_facts(matter)))
+    yield Facts.of(_facts(matter))
 
 
 def _facts(matter: ReportInput) -> Iterator[tuple[str, tuple[str, ...]]]:
@@ -89,7 +89,7 @@ def materials(matter: ReportInput) -> Iterator[Block]:
     for one in told(matter):
         if one.check.defect is None and one.check.part != "claim":
             found.setdefault(part_name(matter, one.check.id), []).append(one.says)
-    yield Facts((*_facts(matter), *((part, tuple(says)) for part, says in found.items())))
+    yield Facts.of([*_facts(matter), *found.items()])
 
 
 def plain(matter: ReportInput) -> Iterator[Block]:
@@ -119,7 +119,7 @@ def dates(matter: ReportInput) -> Iterator[Block]:
         if span or kind == "cased":
             by = f"{name}, by the {name} alone"
             rows.append((by, within(span) if span else "nothing dates it yet"))
-    yield Facts(tuple((name, (says,)) for name, says in rows))
+    yield Facts.of(rows)
     if reading.timeline:
         yield _timeline(matter)
     yield Paragraph(RANGES, "quiet")

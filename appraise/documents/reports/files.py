@@ -7,8 +7,8 @@ from pathlib import Path
 
 from appraise.base.errors import InputError
 from appraise.base.files import write_new
-from appraise.documents.reader.document import Document
-from appraise.documents.reader.html import html
+from appraise.documents.document import Document
+from appraise.documents.writers.html import html
 
 LONGEST = 40  # letters of a title in a file's name
 

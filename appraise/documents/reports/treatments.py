@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from appraise.base.percents import percent
-from appraise.documents.reader.document import Block, Bullets, Facts, Paragraph
-from appraise.documents.reader.matter import ReportInput
-from appraise.documents.reader.say import part_name, told
-from appraise.documents.reader.sight import TREATED
+from appraise.documents.document import Block, Bullets, Facts, Paragraph
+from appraise.documents.reports.answers import part_name, told
+from appraise.documents.reports.redaction import TREATED
+from appraise.documents.reports.report_input import ReportInput
 from appraise.documents.words import SEVEREST
 
 if TYPE_CHECKING:
@@ -39,7 +39,7 @@ def treatments(matter: ReportInput) -> Iterator[Block]:
     found = (*_recorded(matter), *_showing(matter))
     yield Bullets(found) if found else Paragraph(UNCHANGED)
     for work in matter.works:
-        yield Facts(tuple(_work(work)))
+        yield Facts.of(_work(work))
 
 
 def _recorded(matter: ReportInput) -> Iterator[str]:
@@ -76,23 +76,22 @@ def _showing(matter: ReportInput) -> Iterator[str]:
         )
 
 
-def _work(work: Repair) -> Iterator[tuple[str, tuple[str, ...]]]:
+def _work(work: Repair) -> Iterator[tuple[str, str | tuple[str, ...]]]:
     """One work, as it was recorded."""
     until = f"{work.done or 'in progress'}"
     when = until if work.done == work.begun else f"{work.begun} to {until}"
-    rows = (
-        ("job", (work.title,)),
-        ("when", (when,)),
-        ("by", (", ".join(one for one in (HANDS.get(work.by, ""), work.who) if one),)),
-        ("did", (work.did,)),
+    yield from (
+        ("job", work.title),
+        ("when", when),
+        ("by", ", ".join(one for one in (HANDS.get(work.by, ""), work.who) if one)),
+        ("did", work.did),
         ("with", tuple(map(_stuff, work.materials))),
         ("removed", tuple(", ".join(filter(None, (o.what, o.where))) for o in work.taken_out)),
-        ("reversible", (UNDONE.get(work.reversible, ""),)),
-        ("mark on the piece", (work.mark,)),
-        ("disclosure", (work.disclosure,)),
-        ("note", (work.note,)),
+        ("reversible", UNDONE.get(work.reversible, "")),
+        ("mark on the piece", work.mark),
+        ("disclosure", work.disclosure),
+        ("note", work.note),
     )
-    yield from ((name, says) for name, says in rows if any(says))
 
 
 def _stuff(stuff: Stuff) -> str:
@@ -104,8 +103,7 @@ def _stuff(stuff: Stuff) -> str:
 def looks(matter: ReportInput) -> Iterator[Block]:
     """How its condition was seen, from time to time."""
     found = matter.kept.looks if matter.kept else ()
-    if found:
-        yield Facts(tuple((str(one.day), tuple(_look(matter, one))) for one in found))
+    yield Facts.of((str(one.day), _look(matter, one)) for one in found)
 
 
 def _look(matter: ReportInput, look: ConditionCheck) -> Iterator[str]:

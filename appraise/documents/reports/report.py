@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from appraise.documents.reader.document import Document
-from appraise.documents.reader.matter import ReportInput
-from appraise.documents.reader.readers import READERS, report
-from appraise.documents.reader.sight import entry_for, kept_for, piece_for, work_for
+from appraise.documents.document import Document
+from appraise.documents.reports.readers import READERS, report
+from appraise.documents.reports.redaction import entry_for, kept_for, piece_for, work_for
+from appraise.documents.reports.report_input import ReportInput
 from appraise.knowledge.records import Knowledge
 from appraise.records.piece import Piece
 from appraise.store.piece_record import PieceRecord
@@ -17,7 +17,7 @@ Judge = Callable[[Piece, bool], Verdict]
 """Judges a piece; True: by the user's prices, False: without any."""
 
 
-def told_to(
+def report_for(
     reader: str,
     meant: PieceRecord,
     knowledge: Knowledge,

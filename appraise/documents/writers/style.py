@@ -55,6 +55,9 @@ dd{margin:0;grid-column:2}
 figure{margin:1.2rem 0 .4rem;break-inside:avoid}
 figcaption{margin-top:.3rem}
 svg{display:block;width:100%;max-width:31rem;height:auto}
+svg.row{min-width:5rem;max-width:10rem}
+.total td{font-weight:600}
+dl .warn,dl .doubt{font-weight:400}
 .scroll{overflow-x:auto;margin:1rem 0}
 table{border-collapse:collapse;width:100%;font-size:.94rem;line-height:1.4}
 caption{text-align:left;padding-bottom:.3rem}

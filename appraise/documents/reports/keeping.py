@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator
 
+from appraise.documents.document import Block, Bullets, Facts, Paragraph
 from appraise.documents.object_id import SAFE, RecordedPiece, object_id
-from appraise.documents.reader.document import Block, Bullets, Facts, Paragraph
-from appraise.documents.reader.identity import LIKELY
-from appraise.documents.reader.matter import ReportInput
+from appraise.documents.reports.identity import LIKELY
+from appraise.documents.reports.report_input import ReportInput
 from appraise.knowledge.guidance import Care
 
 HOME = "one-box"
@@ -44,11 +44,9 @@ def record(matter: ReportInput) -> Iterator[Block]:
     number = (matter.kept.number if matter.kept else "") or number
     found = object_id(RecordedPiece(matter.verdict, matter.knowledge, pictures, number))
     yield Paragraph(f"Categories of Object ID; {found.state}.")
-    yield Facts(
-        tuple(
-            (one.category.name, one.says or (f"not recorded. {one.category.ask}",))
-            for one in found.entries
-        )
+    yield Facts.of(
+        (one.category.name, one.says or f"not recorded. {one.category.ask}")
+        for one in found.entries
     )
     yield Paragraph(SAFE, "quiet")
 
@@ -125,7 +123,7 @@ def _fits(row: Care, likely: set[str]) -> bool:
 def never(matter: ReportInput) -> Iterator[Block]:
     """What nobody should do to it, and why."""
     rows = matter.knowledge.never.values()
-    yield Facts(tuple((row.says, (row.why,)) for row in rows))
+    yield Facts.of((row.says, row.why) for row in rows)
 
 
 def ask(matter: ReportInput) -> Iterator[Block]:
@@ -139,14 +137,14 @@ def owned(matter: ReportInput) -> Iterator[Block]:
     if kept is None:
         return
     rows = (
-        ("number", (kept.number,)),
-        ("place", (kept.place,)),
-        ("now", (kept.status.replace("-", " "),)),
-        ("since", (kept.acquired,)),
-        ("earlier owners", tuple(kept.provenance.splitlines())),
-        ("receipt", (kept.receipt,)),
+        ("number", kept.number),
+        ("place", kept.place),
+        ("now", kept.status.replace("-", " ")),
+        ("since", kept.acquired),
+        ("earlier owners", kept.provenance.splitlines()),
+        ("receipt", kept.receipt),
     )
-    yield Facts(tuple((name, says) for name, says in rows if any(says)))
+    yield Facts.of(rows)
 
 
 def where(matter: ReportInput) -> Iterator[Block]:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 
-from appraise.documents.reader import deeds, doubts, identity, keeping, money, state
-from appraise.documents.reader.document import Block, Document, Section
-from appraise.documents.reader.matter import ReportInput
-from appraise.documents.reader.sight import Sight
+from appraise.documents.document import Block, Document, section
+from appraise.documents.reports import condition, doubts, identity, keeping, money, treatments
+from appraise.documents.reports.redaction import Sight
+from appraise.documents.reports.report_input import ReportInput
 from appraise.documents.words import PURPOSE
 from appraise.reading.matter import judged
 
@@ -44,13 +44,13 @@ PARTS: Mapping[str, Write] = {
     "belonging": identity.belonging,
     "doubts": doubts.doubts,
     "reasons": doubts.reasons,
-    "condition": state.condition,
-    "active": state.active,
-    "by-part": state.by_part,
-    "treatments": deeds.treatments,
-    "looks": deeds.looks,
-    "unseen": state.unseen,
-    "conservators": state.for_conservators,
+    "condition": condition.condition,
+    "active": condition.active,
+    "by-part": condition.by_part,
+    "treatments": treatments.treatments,
+    "looks": treatments.looks,
+    "unseen": condition.unseen,
+    "conservators": condition.for_conservators,
     "worth": money.worth,
     "bid": money.bid,
     "paid": money.paid,
@@ -77,8 +77,8 @@ READ = frozenset(
 _STEM = PURPOSE.removesuffix(".")
 
 READERS: Mapping[str, Reader] = {
-    "buyer": Reader(
-        "Full report for the buyer",
+    "myself": Reader(
+        "Full report for myself",
         frozenset({"estimate", "paid", "people"}),
         True,
         PURPOSE,
@@ -187,18 +187,18 @@ def report(matter: ReportInput, reader: str) -> Document:
     """
     meant = READERS[reader]
     whole = judged(matter.piece)
-    sections = tuple(
-        Section(part, heading, blocks)
+    sections = (
+        section(part, heading, *PARTS[part](matter))
         for part, heading in meant.parts
-        if (whole or part not in READ) and (blocks := tuple(PARTS[part](matter)))
+        if whole or part not in READ
     )
     return Document(
-        reader,
         _title(matter),
+        tuple(one for some in sections for one in some),
         meant.says,
         matter.verdict.as_of.isoformat(),
-        sections,
         meant.purpose,
+        reader,
     )
 
 

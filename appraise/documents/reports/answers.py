@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from appraise.documents import words
-from appraise.documents.reader.matter import ReportInput
+from appraise.documents.reports.report_input import ReportInput
 from appraise.knowledge.records import Check
 from appraise.reading.spans import Span
 from appraise.records.piece import Finding

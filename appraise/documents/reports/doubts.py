@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 
 from appraise.documents import words
+from appraise.documents.document import Block, Bullets, Facts, Paragraph, Table
 from appraise.documents.own_rows import mark, own_line, took_part
-from appraise.documents.reader.document import Block, Bullets, Facts, Paragraph, Table
-from appraise.documents.reader.matter import ReportInput
+from appraise.documents.reports.report_input import ReportInput
 from appraise.knowledge.records import Caution
 from appraise.reading.plain_warnings import Warning
 from appraise.verdict import moved_most
@@ -30,9 +30,7 @@ def doubts(matter: ReportInput) -> Iterator[Block]:
             (INSTEAD, one.innocent),
             ("check next", _next(matter, one)),
         )
-        told = tuple((name, tuple(says)) for name, says in rows if says)
-        if told:
-            yield Facts(told)
+        yield Facts.of(rows)
     if not warnings:
         yield Paragraph(NOTHING)
     if any(one.word for one in warnings):
@@ -96,7 +94,7 @@ def cautions(matter: ReportInput) -> Iterator[Block]:
 
 
 def _meant(matter: ReportInput, one: Caution) -> bool:
-    """Whether a caution is for this reader: what concerns a purchase is for the buyer."""
+    """Whether a caution is for this reader: what concerns a purchase is for its buyer alone."""
     return matter.steps is not None or not one.channels
 
 

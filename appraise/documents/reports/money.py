@@ -1,4 +1,4 @@
-"""What a piece is worth to its buyer and what to bid; and what was paid for it."""
+"""What a piece is worth by the log and what to bid; and what was paid for it."""
 
 from __future__ import annotations
 
@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING
 
 from appraise.base.percents import percent
 from appraise.documents import words
-from appraise.documents.bid import bill_rows, exchange_said
-from appraise.documents.reader.chart import Bar, Chart
-from appraise.documents.reader.document import Block, Facts, Paragraph, Picture, Role, Table
-from appraise.documents.reader.matter import ReportInput
+from appraise.documents.bid import bill_table, exchange_said
+from appraise.documents.chart import Bar, Chart
+from appraise.documents.document import Block, Facts, Paragraph, Picture, Table, Tone
+from appraise.documents.reports.report_input import ReportInput
 from appraise.verdict import pay_of
 from appraise.verdict.pay import LIMIT, no_estimate, sentences
 
@@ -97,18 +97,16 @@ def bid(matter: ReportInput) -> Iterator[Block]:
     if verdict.worth is None and not verdict.holds_back:
         return
     asked = verdict.piece.asking
-    role: Role = "lead" if pay.limit is not None and not pay.missing else "warn"
-    yield Paragraph(" ".join(sentences(pay, verdict.currency, asked)), role)
+    tone: Tone = "lead" if pay.limit is not None and not pay.missing else "warn"
+    yield Paragraph(" ".join(sentences(pay, verdict.currency, asked)), tone)
     rows = (
         ("asked", str(asked or "")),
         (words.CHANCE, _chance(money) if money is not None else ""),
     )
-    told = tuple((name, (says,)) for name, says in rows if says)
-    if told:
-        yield Facts(told)
+    yield Facts.of(rows)
     if pay.bill is not None and money is not None and pay.bill.total != pay.limit:
         caption = f"Bill at the {pay.name}, {money.venue.name}"
-        yield Table(caption, ("line", "amount"), bill_rows(pay.bill, pay.name == LIMIT), (1,))
+        yield bill_table(pay.bill, pay.name == LIMIT, caption)
         if pay.bill.exchange is not None:
             yield Paragraph(f"{exchange_said(pay.bill).capitalize()}.")
 
@@ -134,10 +132,8 @@ def paid(matter: ReportInput) -> Iterator[Block]:
         ]
     if origin is not None:
         rows += [("from", origin.who), ("found", origin.where), ("receipt", origin.receipt)]
-    told = tuple((name, (says,)) for name, says in rows if says)
-    if told:
-        yield Facts(told)
-    if not any(name in ("paid", "hammer price") for name, _ in told):
+    yield Facts.of(rows)
+    if not any(says for name, says in rows if name in ("paid", "hammer price")):
         yield Paragraph("What was paid is not recorded.")
     yield Paragraph(NO_VALUE, "warn")
 

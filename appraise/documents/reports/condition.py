@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 
 from appraise.documents import words
-from appraise.documents.reader.document import Block, Bullets, Facts, Paragraph
-from appraise.documents.reader.matter import ReportInput
-from appraise.documents.reader.say import AnswerTold, part_name, side_name
-from appraise.documents.reader.say import told as answers
+from appraise.documents.document import Block, Bullets, Facts, Paragraph
+from appraise.documents.reports.answers import AnswerTold, part_name, side_name
+from appraise.documents.reports.answers import told as answers
+from appraise.documents.reports.report_input import ReportInput
 from appraise.knowledge.records import Check
 from appraise.reading.condition import Fault
 
@@ -20,12 +20,10 @@ UNSEEN = "not checked"
 def condition(matter: ReportInput) -> Iterator[Block]:
     """The condition of image, package and case, and every fault."""
     found = matter.verdict.reading.condition
-    yield Facts(
-        tuple(
-            (side_name(matter, name), (words.condition(side),))
-            for name, side in found.sides.items()
-            if side.of
-        )
+    yield Facts.of(
+        (side_name(matter, name), words.condition(side))
+        for name, side in found.sides.items()
+        if side.of
     )
     if found.faults:
         yield Bullets(
@@ -45,7 +43,7 @@ def active(matter: ReportInput) -> Iterator[Block]:
     for one in faults:
         part = part_name(matter, one.check.id)
         yield Paragraph(f"{part[0].upper()}{part[1:]}: {_fault(one)}.", "warn")
-        yield Facts((("do", (one.defect.do,)), ("never", (one.defect.never,))))
+        yield Facts.of((("do", one.defect.do), ("never", one.defect.never)))
     if not faults:
         done, of = (sum(getattr(side, n) for side in found.sides.values()) for n in ("done", "of"))
         seen = f"None found in the {done} of {of} places checked."
@@ -72,7 +70,7 @@ def by_part(matter: ReportInput) -> Iterator[Block]:
         if says:
             rows.append((row.name, tuple(says)))
     if rows:
-        yield Facts(tuple(rows))
+        yield Facts.of(rows)
         yield Paragraph(STEP, "quiet")
 
 
@@ -107,9 +105,7 @@ def unseen(matter: ReportInput) -> Iterator[Block]:
         ("checked in part", tuple(some)),
         ("views not shown", matter.piece.not_shown),
     )
-    told = tuple((name, (", ".join(says),)) for name, says in rows if says)
-    if told:
-        yield Facts(told)
+    yield Facts.of((name, ", ".join(says)) for name, says in rows)
     yield Paragraph("A part that is not checked is not known to be sound.", "quiet")
 
 

@@ -8,17 +8,18 @@ import re
 from collections.abc import Iterable, Iterator
 
 from appraise.base.oneline import plain
-from appraise.documents.reader.document import (
+from appraise.documents.document import (
     Block,
     Bullets,
     Document,
+    Fact,
     Facts,
     Paragraph,
     Picture,
     Section,
     Table,
 )
-from appraise.documents.reader.text import drawn_lines, table_lines
+from appraise.documents.writers.lines import WIDTH, drawn_lines, table_text
 
 _ANYWHERE = re.compile(r"([\\`*_\[\]<>&~|@$^]|(?<=www)\.|:(?=//))", re.IGNORECASE)
 _NUMBER = re.compile(r"^(\d{1,9})([.)])")
@@ -26,15 +27,15 @@ _NUMBER = re.compile(r"^(\d{1,9})([.)])")
 
 def markdown(document: Document) -> str:
     """The whole report as CommonMark."""
+    title, about, purpose = map(escaped, (document.title, document.about, document.purpose))
     blocks = [
-        f"# {escaped(document.title)}",
-        f"*{escaped(document.subtitle)}, as of {document.as_of}.*",
-        f"**{escaped(document.purpose)}**",
+        f"# {title}" if title else "",
+        f"*{about}.*" if about else "",
+        f"**{purpose}**" if purpose and document.reader else "",
         *(block for one in document.sections for block in _section(one)),
-        "---",
-        escaped(document.purpose),
+        f"---\n\n{purpose}" if purpose else "",
     ]
-    return "\n\n".join(blocks) + "\n"
+    return "\n\n".join(block for block in blocks if block) + "\n"
 
 
 def escaped(says: str) -> str:
@@ -45,7 +46,8 @@ def escaped(says: str) -> str:
 
 
 def _section(section: Section) -> Iterator[str]:
-    yield f"## {escaped(section.heading)}"
+    if section.heading:
+        yield f"## {escaped(section.heading)}"
     for block in section.blocks:
         yield from _block(block)
 
@@ -56,27 +58,30 @@ def _block(block: Block) -> Iterator[str]:
             yield f"**{escaped(says)}**"
         case Paragraph(says, _):
             yield escaped(says)
-        case Bullets(items):
+        case Bullets(items, tone):
+            strong = "**" if tone in ("warn", "doubt") else ""
             # Another sign than that of facts, or a list after facts would go on with theirs.
-            yield "\n".join(f"* {escaped(item)}" for item in items)
+            yield "\n".join(f"* {strong}{escaped(item)}{strong}" for item in items)
         case Facts(rows):
-            yield "\n".join(line for name, says in rows for line in _fact(name, says))
+            yield "\n".join(line for one in rows for line in _fact(one))
         case Table(caption):
-            yield f"{escaped(caption)}:"
-            yield fenced(table_lines(block))
+            if caption:
+                yield f"{escaped(caption)}:"
+            yield fenced(table_text(block))
         case Picture(chart, table, drawn):
             yield escaped(chart.says)
             if drawn:
-                yield fenced(drawn_lines(chart))
-            yield fenced(table_lines(table))
+                yield fenced(drawn_lines(chart, WIDTH))
+            yield fenced(table_text(table))
 
 
-def _fact(name: str, says: tuple[str, ...]) -> Iterator[str]:
-    if len(says) == 1:
-        yield f"- **{escaped(name)}**: {escaped(says[0])}"
+def _fact(one: Fact) -> Iterator[str]:
+    name = f"**{escaped(one.label)}**" if one.label else ""
+    if len(one.says) == 1:
+        yield f"- {': '.join(part for part in (name, escaped(one.says[0])) if part)}"
         return
-    yield f"- **{escaped(name)}**"
-    yield from (f"  - {escaped(one)}" for one in says)
+    yield f"- {name}"
+    yield from (f"  - {escaped(says)}" for says in one.says)
 
 
 def fenced(lines: Iterable[str]) -> str:
