@@ -11,8 +11,8 @@ if TYPE_CHECKING:
     from appraise.app.session import Learnt
     from appraise.documents.track import Track
     from appraise.knowledge.records import Knowledge
-    from appraise.reading.behind import Behind
     from appraise.verdict import NextSteps, Verdict
+    from appraise.verdict.behind import Behind
 
 
 def stamp() -> float:

@@ -140,7 +140,7 @@ def explain(node: DOMNode, session: Session, reading: Reading) -> None:
     """Work out what is behind each figure of a reading and post `Explained`; 300 to 600 ms."""
 
     def job() -> Message | None:
-        from appraise.reading.behind import behind
+        from appraise.verdict.behind import behind
 
         worker = get_current_worker()
         with session.bench:

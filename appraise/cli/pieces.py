@@ -100,7 +100,7 @@ def judged(
     text = head + verdict_text(verdict, knowledge, steps)
     if behind_too:
         from appraise.documents.behind import behind_json, behind_text
-        from appraise.reading.behind import behind
+        from appraise.verdict.behind import behind
 
         told = behind(verdict.reading, knowledge)
         document["behind"] = behind_json(told)

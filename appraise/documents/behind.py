@@ -7,8 +7,8 @@ from appraise.base.percents import percent
 from appraise.base.wrapping import wrapped
 from appraise.documents.words import KNOWN, ratio_words
 from appraise.knowledge.records import Knowledge
-from appraise.reading.behind import Behind, Moved, Turn
 from appraise.reading.words import NONE
+from appraise.verdict.behind import Behind, Moved, Turn
 
 WIDTH = 96
 NOTHING = "no single finding changes this much"

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from itertools import groupby
 
 from appraise.documents.own_rows import mark
+from appraise.inquiry.telling import CheckValue, loss, spread, worth
 from appraise.knowledge.records import Check, Knowledge
 from appraise.reading.frame import frame_of
-from appraise.reading.telling import CheckValue, loss, spread, worth
 
 ROOM = 62  # lines of a printed page that the checks and their headings may take
 DAMAGE_ROOM = 12  # lines of them that damage may take

@@ -1,1 +1,1 @@
-"""What the findings mean: the joint table, formats, condition, explanation. Pure, plain Python."""
+"""What the findings mean: the joint table, formats, condition. Pure, on numpy arrays."""

@@ -7,7 +7,7 @@ escape the mixture: where a report of the impossible is rarer than slips in gene
 impossible stays as rare as the table has it, and a decisive mark counts as its table says.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 
@@ -17,12 +17,11 @@ from appraise.knowledge.crossing import trapezoid
 from appraise.knowledge.records import BELONGING, Check, Knowledge
 from appraise.reading.evidence import Evidence, belief
 from appraise.reading.frame import AXES, SPAN, Array, Frame, Vector
-from appraise.records.piece import Finding
+from appraise.records.piece import IN_HAND, Finding
 
 LOOSE = ("pad", "clasp")
 DRESS = "sitter"
 INDIFFERENT: Vector = (1.0,) * len(BELONGING)
-IN_HAND = "in-hand"
 LEAST = 1e-6  # belief below which an answer counts as not believed at all
 NEAR = 1 + 1e-9
 
@@ -232,16 +231,27 @@ def beliefs(frame: Frame, check: Check, known: str, admitted: bool, leads: bool)
     ]
 
 
-def _mixed(rows: Array, means: Array, believed: Iterable[float]) -> Array:
-    """R P + (1 - r) Pbar by answer, each times g / r so that the answers sum to 1 in every state.
-
-    With g = 1 / SUM Pbar / r every likelihood ratio is as it was.
-    """
-    r = np.maximum(LEAST, np.array(list(believed)))
-    scale = 1 / ((means / r).sum() * r)
+def _mixed(rows: Array, means: Array, believed: Sequence[float]) -> Array:
+    """R P + (1 - r) Pbar by answer, scaled so that the answers sum to 1 in every state."""
+    r = np.maximum(LEAST, np.array(believed))
     wide = (slice(None), *(None,) * (rows.ndim - 1))
-    mixed: Array = scale[wide] * (r[wide] * rows + ((1 - r) * means)[wide])
+    mixed: Array = scales(r, means)[wide] * (r[wide] * rows + ((1 - r) * means)[wide])
     return mixed
+
+
+def scales(believed: Sequence[float] | Array, means: Array) -> Array:
+    """(answers,) the factors that make answers believed unalike a distribution in every state.
+
+    With r the belief of an answer and Pbar its mean, g / r where g = 1 / SUM Pbar / r: every
+    likelihood ratio is as it was. All 1 where all answers are believed alike.
+
+    Args:
+        believed: r by answer, 0 to 1.
+        means: Pbar by answer, summing to 1.
+    """
+    r = np.maximum(LEAST, np.array(believed))
+    found: Array = 1 / ((means / r).sum() * r)
+    return found
 
 
 @lru_cache(maxsize=2048)

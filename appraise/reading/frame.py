@@ -24,6 +24,7 @@ from appraise.knowledge.records import (
 from appraise.records.piece import Piece
 
 Array = NDArray[np.float64]
+Places = NDArray[np.intp]
 Vector = tuple[float, ...]
 SPAN = len(YEARS)
 HOUSED = ("cased", "empty-case")

@@ -8,8 +8,8 @@ import numpy as np
 from appraise.knowledge.records import BELONGING, Knowledge
 from appraise.reading.evidence import Evidence
 from appraise.reading.factors import Dated, Factors
-from appraise.reading.frame import Array, Vector
-from appraise.reading.views import Views
+from appraise.reading.frame import Array, Vector, belonging_rates, normalised
+from appraise.reading.reading import Reading
 from appraise.reading.words import word_for
 
 LEAST = 1e-15  # chances that count as none
@@ -37,38 +37,23 @@ class Reason:
     word: str
 
 
-def influences(
-    views: Views, evidence: Sequence[Evidence], knowledge: Knowledge
-) -> dict[str, Vector]:
+def influences(reading: Reading, knowledge: Knowledge) -> dict[str, Vector]:
     """P(h | everything but this finding) for every finding that bears on the table.
 
     The weights of its evidence group stay as they are.
-
-    Args:
-        views: The table, with the evidence in it.
-        evidence: The findings that count.
-        knowledge: For the sides of the parts.
     """
-    weights = _without_each(views, evidence, knowledge, apart=False)
+    weights = _without_each(reading, knowledge, apart=False)
     lines = np.array(list(weights.values())).reshape(-1, len(BELONGING))
     chances = (lines / lines.sum(axis=1, keepdims=True)).tolist()
     found = dict(zip(weights, map(tuple, chances), strict=True))
-    return {one.id: found[one.id] for one in evidence if one.id in found}
+    return {one.id: found[one.id] for one in reading.evidence if one.id in found}
 
 
-def families_without(
-    views: Views, evidence: Sequence[Evidence], knowledge: Knowledge
-) -> dict[str, dict[str, float]]:
-    """P(family | everything but this finding) for every finding that bears on the table.
-
-    Args:
-        views: The table, with the evidence in it.
-        evidence: The findings that count.
-        knowledge: For the sides of the parts.
-    """
-    processes = views.joint.frame.processes
+def families_without(reading: Reading, knowledge: Knowledge) -> dict[str, dict[str, float]]:
+    """P(family | everything but this finding) for every finding that bears on the table."""
+    processes = reading.joint.frame.processes
     found = {}
-    for name, weights in _without_each(views, evidence, knowledge, apart=True).items():
+    for name, weights in _without_each(reading, knowledge, apart=True).items():
         shares = (weights.sum(axis=1) / weights.sum()).tolist()
         chances = dict.fromkeys((process.family for process in processes), 0.0)
         for process, share in zip(processes, shares, strict=True):
@@ -77,14 +62,12 @@ def families_without(
     return found
 
 
-def _without_each(
-    views: Views, evidence: Sequence[Evidence], knowledge: Knowledge, apart: bool
-) -> dict[str, Array]:
+def _without_each(reading: Reading, knowledge: Knowledge, apart: bool) -> dict[str, Array]:
     """(P, 5) weights with one finding taken away, by finding; P is 1 where not told apart.
 
     Findings that bear on the same axes, or date the same part, are taken away in one sum each.
     """
-    tables: dict[tuple[str, ...], list[str]] = {}
+    views, tables = reading.views, dict[tuple[str, ...], list[str]]()
     for name, factor in views.factors.tables.items():
         tables.setdefault(factor.axes, []).append(name)
     found: dict[str, Array] = {}
@@ -93,7 +76,7 @@ def _without_each(
         found.update(zip(names, views.with_rows(axes, 1 / rows, apart), strict=True))
     values = {one.id: one.values for one in views.factors.dated if one.id}
     parts: dict[str, list[Evidence]] = {}
-    for one in evidence:
+    for one in reading.evidence:
         if one.id in values and one.id not in found:
             parts.setdefault(one.check.part, []).append(one)
     for mates in parts.values():
@@ -102,6 +85,21 @@ def _without_each(
         weights = taken if apart else taken.sum(axis=1, keepdims=True)
         found.update(zip((one.id for one in mates), weights, strict=True))
     return found
+
+
+def prior_belonging(reading: Reading) -> Vector:
+    """P(h) as the housing's first look would give it, with the processes at their prior.
+
+    So evidence that works through the process (a printed picture, aluminium for iron) counts as
+    evidence. The housing class enters as it was called, so that evidence for a class that is often
+    modern (a cast resin case taken for thermoplastic) counts as evidence.
+    """
+    frame, piece = reading.joint.frame, reading.piece
+    called = reading.factors.tables.get("case.material")
+    looks = called.values if called is not None else np.ones(len(frame.housings))
+    rates = belonging_rates(frame, frame.modern(piece.channel, piece.subjects))
+    sums = np.einsum("m,p,mph->h", frame.housing_share * looks, frame.process_share, rates)
+    return tuple(normalised(sums).tolist())
 
 
 def reasons(

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from appraise.base.ages import birth_years
 from appraise.knowledge.crossing import MOUNT_FORM
 from appraise.knowledge.records import BELONGING, YEARS, Check, Knowledge
-from appraise.reading.asking import applying, progress
+from appraise.reading.applying import applying, progress
 from appraise.reading.condition import Condition, read_condition
 from appraise.reading.evidence import Evidence, gather
 from appraise.reading.factors import Factors, factors_of

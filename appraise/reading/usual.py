@@ -16,10 +16,9 @@ import numpy as np
 from appraise.knowledge.records import Check, Knowledge
 from appraise.reading.damage import STEPS, damage_of
 from appraise.reading.evidence import Evidence, belief
-from appraise.reading.frame import Array, Vector
-from appraise.reading.information import scales
+from appraise.reading.factors import scales
+from appraise.reading.frame import Array, Places, Vector
 from appraise.reading.reading import Reading
-from appraise.reading.simulation import Places
 
 
 class Usual:
@@ -63,7 +62,7 @@ class Usual:
     def answers(self, check: Check, beliefs: Sequence[float]) -> Vector:
         """P(answer) of a check on damage not yet made, by how far each answer is believed."""
         rates = self.rates[self._damage.places[check.id]]
-        found: list[float] = (rates * scales(beliefs, rates.tolist())).tolist()
+        found: list[float] = (rates * scales(beliefs, rates)).tolist()
         return tuple(found)
 
     def after_each(self, check: Check, beliefs: Sequence[float]) -> Vector:

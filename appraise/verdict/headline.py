@@ -20,8 +20,8 @@ from appraise.verdict.naming import (
 from appraise.verdict.pay import pay_of, sentences, short
 
 if TYPE_CHECKING:
-    from appraise.reading.plain_warnings import Warning
     from appraise.verdict.judge import Verdict
+    from appraise.verdict.warning import Warning
 
 ORDER, DOUBTFUL, STOP = "order", "doubtful", "stop"
 TWO = 2

@@ -12,23 +12,23 @@ from typing import TYPE_CHECKING
 
 from appraise.base.money import Money
 from appraise.base.settings import Settings
+from appraise.inquiry.enough import Enough, enough
+from appraise.inquiry.next_check import Order, Price, Proposal
 from appraise.knowledge.records import NAMELESS, Caution, Check, Knowledge
-from appraise.reading.enough import Enough, enough
 from appraise.reading.frame import Vector
-from appraise.reading.influence import Reason, of_its_period, reasons
+from appraise.reading.influence import Reason, influences, of_its_period, reasons
 from appraise.reading.matter import judged
 from appraise.reading.named import SECOND
-from appraise.reading.next_check import Order, Price, Proposal
-from appraise.reading.plain_warnings import Warning
 from appraise.reading.reading import Reading, read
-from appraise.reading.several import influences_of, piece_warnings
 from appraise.reading.usual import beside_usual
-from appraise.reading.warnings import MODERN
 from appraise.records.holds import holds_of
 from appraise.records.piece import Piece
 from appraise.records.piece_features import degree, identified_of, quality_of
+from appraise.verdict.doubts import MODERN
 from appraise.verdict.gate import Gate, gate_of
 from appraise.verdict.headline import Headline, headline_of
+from appraise.verdict.warning import Warning
+from appraise.verdict.warnings import piece_warnings
 
 if TYPE_CHECKING:
     from appraise.pricing.estimate import Estimate, Prices
@@ -127,7 +127,7 @@ def held_back(verdict: Verdict, holds: tuple[str, ...], knowledge: Knowledge) ->
 def _seen(piece: Piece, knowledge: Knowledge, as_of: date, settings: Settings) -> Verdict:
     """What the findings mean, before any money."""
     reading = read(piece, knowledge)
-    before = influences_of(reading, knowledge)
+    before = influences(reading, knowledge)
     return Verdict(
         as_of=as_of,
         digest=knowledge.digest,

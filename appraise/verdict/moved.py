@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from appraise.reading.behind import odds
 from appraise.reading.influence import Reason, families_without
 from appraise.reading.named import family_name
 from appraise.reading.words import NONE, word_for
+from appraise.verdict.behind import odds
 
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
@@ -36,7 +36,7 @@ def _on_process(reading: Reading, knowledge: Knowledge) -> list[Reason]:
     """What each finding says of the process that leads."""
     best = reading.named[0]
     name = family_name(best, knowledge)
-    before = families_without(reading.views, reading.evidence, knowledge)
+    before = families_without(reading, knowledge)
     out = []
     for one in reading.evidence:
         if one.id in before:

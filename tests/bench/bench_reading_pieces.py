@@ -11,19 +11,18 @@ from functools import lru_cache
 import numpy as np
 from numpy.random import Generator
 
-from appraise.knowledge.records import Check, Knowledge
-from appraise.reading.evidence import leader_of
-from appraise.reading.factors import axes_of
-from appraise.reading.frame import Array
-from appraise.reading.joint import PERIOD, Joint
-from appraise.reading.reading import Reading, read
-from appraise.reading.simulation import (
+from appraise.inquiry.simulation import (
     NO_ANSWER,
-    Places,
     Truths,
     answer_chances,
     draw_truths,
 )
+from appraise.knowledge.records import Check, Knowledge
+from appraise.reading.evidence import leader_of
+from appraise.reading.factors import axes_of
+from appraise.reading.frame import Array, Places
+from appraise.reading.joint import PERIOD, Joint
+from appraise.reading.reading import Reading, read
 from appraise.records.piece import Finding, Piece
 
 REGIONS = {"us": 0.62, "gb": 0.24, "eu": 0.10, "au": 0.04}

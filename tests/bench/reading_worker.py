@@ -13,10 +13,10 @@ import sys
 import time
 from datetime import date
 
+from appraise.inquiry import next_check
+from appraise.inquiry.enough import enough
+from appraise.inquiry.next_check import Price, ranked
 from appraise.knowledge import load
-from appraise.reading import next_check
-from appraise.reading.enough import enough
-from appraise.reading.next_check import Price, ranked
 from appraise.reading.reading import read
 from appraise.verdict import judge
 

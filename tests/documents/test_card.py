@@ -5,10 +5,10 @@ import math
 import pytest
 
 from appraise.documents.card import card_checks, card_text
+from appraise.inquiry.telling import SHOWING, CheckValue, information, loss, shows, spread, worth
 from appraise.knowledge import load
 from appraise.knowledge.records import KINDS, UNJUDGED
 from appraise.reading.frame import frame_of
-from appraise.reading.telling import SHOWING, CheckValue, information, loss, shows, spread, worth
 
 KNOWLEDGE = load()
 JUDGED = [kind for kind in KINDS if kind not in UNJUDGED]

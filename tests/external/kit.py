@@ -11,10 +11,10 @@ from typing import Any
 from appraise.base.measures import Measure
 from appraise.knowledge import Knowledge, load
 from appraise.reading.condition import Fault
-from appraise.reading.plain_warnings import Warning
 from appraise.reading.reading import Reading, read
 from appraise.records.piece import Piece
 from appraise.verdict import Verdict, judge
+from appraise.verdict.warning import Warning
 
 DAY = date(2026, 11, 25)
 

@@ -11,11 +11,11 @@ import pytest
 from reading.smallworld import knowledge_of, table_check, weights
 from scipy import stats
 
+from appraise.inquiry.forecast import Forecast, Prospect
+from appraise.inquiry.information import gain, information
+from appraise.inquiry.next_check import Price, ranked
 from appraise.knowledge.records import BELONGING, KNOWN, Knowledge
-from appraise.reading.forecast import Forecast, Prospect
 from appraise.reading.influence import influences, reasons
-from appraise.reading.information import gain, information
-from appraise.reading.next_check import Price, ranked
 from appraise.reading.reading import read
 from appraise.reading.words import word_for
 from appraise.records.piece import Piece
@@ -124,7 +124,7 @@ class TestCombiningRatios:
             piece = piece.with_finding(name, "a0")
         told = read(piece, knowledge)
         assert told.belonging["married"] == pytest.approx(0.869565217391, abs=1e-12)
-        before = influences(told.views, told.evidence, knowledge)
+        before = influences(told, knowledge)
         found = {
             one.check: one.ratio for one in reasons(told.states, before, told.evidence, TWO[1:])
         }

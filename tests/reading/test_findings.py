@@ -23,8 +23,8 @@ from appraise.knowledge.records import BELONGING, KNOWN, YEARS, Answer, Knowledg
 from appraise.reading.evidence import Evidence, belief, gather
 from appraise.reading.factors import answer_years, dated_rows, state_rows
 from appraise.reading.frame import frame_of
+from appraise.reading.influence import influences
 from appraise.reading.reading import read
-from appraise.reading.several import influences_of
 from appraise.records.piece import UNTOLD, Finding, Piece
 
 SEEDS = st.integers(0, 10_000)
@@ -233,7 +233,7 @@ class TestWhatCounts:
         assert told.belonging == want.belonging
         assert told.year_weights == want.year_weights
         assert {one.check for one in told.timeline} == {"mat.shape"}
-        assert set(influences_of(told, knowledge)) == {"piece.other"}
+        assert set(influences(told, knowledge)) == {"piece.other"}
         asked = {check.id for check in told.checks}
         assert asked == {"piece.fit", "mat.shape", "piece.other"}
         spoken = read(replace(piece, conserved=False), knowledge)

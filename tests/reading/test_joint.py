@@ -105,7 +105,7 @@ def test_a_settled_process_is_named_alone_and_else_the_two_likeliest(seed):
 @pytest.mark.parametrize("seed", SOME)
 def test_influences_equal_an_enumeration_without_the_finding(seed):
     knowledge, piece, _, reading = world(seed)
-    before = influences(reading.views, reading.evidence, knowledge)
+    before = influences(reading, knowledge)
     alone = [one for one in reading.evidence if not one.check.group]
     told = [one for one in alone if one.id in before]
     for one in told:

@@ -17,13 +17,14 @@ from reading.smallworld import (
     table_check,
 )
 
+from appraise.inquiry.enough import Enough, enough
+from appraise.inquiry.next_check import Order
 from appraise.knowledge import load
 from appraise.knowledge.records import BELONGING, KINDS, UNJUDGED, YEARS, Answer, Knowledge, Years
-from appraise.reading.enough import Enough, enough
-from appraise.reading.next_check import Order
+from appraise.reading.influence import influences
 from appraise.reading.reading import existed_by, looks_right, read
-from appraise.reading.several import influences_of, piece_warnings
 from appraise.records.piece import Finding, Image, Piece
+from appraise.verdict.warnings import piece_warnings
 
 CASES = ("cased", "empty-case")
 OTHERS = tuple(kind for kind in KINDS if kind not in CASES)
@@ -80,7 +81,7 @@ class TestWithoutACase:
         for _ in range(10):
             piece = replace(random_piece(rng, knowledge), kind=kind)
             reading = read(piece, knowledge)
-            found = piece_warnings(reading, knowledge, influences_of(reading, knowledge))
+            found = piece_warnings(reading, knowledge, influences(reading, knowledge))
             assert all(one.id != "married" for one in found)
 
     def test_the_mount_dates_the_print_and_a_younger_print_is_possible(self):
@@ -108,7 +109,7 @@ class TestWithoutACase:
         knowledge = knowledge_of([check])
         reading = read(Piece(kind="loose-plate").with_finding("plate.signature", "a0"), knowledge)
         assert reading.modern > read(Piece(kind="loose-plate"), knowledge).modern
-        (told,) = piece_warnings(reading, knowledge, influences_of(reading, knowledge))
+        (told,) = piece_warnings(reading, knowledge, influences(reading, knowledge))
         assert told.id == "reproduction"
         assert told.says.startswith("the image may be modern (")
         assert told.because
@@ -131,7 +132,7 @@ class TestWithoutAPicture:
         assert told.housings == {}
         assert told.checks == ()
         assert told.belonging == {"period": 1.0, "modern": 0.0}
-        assert piece_warnings(told, shipped(), influences_of(told, shipped())) == ()
+        assert piece_warnings(told, shipped(), influences(told, shipped())) == ()
         order = Order(told, shipped())
         assert order.proposals() == ()
         assert enough(order) == Enough(True, (), 0.0)
@@ -241,7 +242,7 @@ class TestCopiesAndAdditions:
         assert told.joint.copy > 10 * bare.joint.copy / 2
         assert told.belonging == pytest.approx(bare.belonging, rel=1e-12)
         assert told.joint.altered == pytest.approx(bare.joint.altered)
-        warned = piece_warnings(told, knowledge, influences_of(told, knowledge))
+        warned = piece_warnings(told, knowledge, influences(told, knowledge))
         (copy,) = (one for one in warned if one.id == "copy")
         assert "perhaps a period copy of an older image" in copy.says
 
@@ -301,7 +302,7 @@ class TestClaims:
         for check, answer in (("plate.mirror", "flips"), ("plate.magnet", "no")):
             piece = piece.with_finding(check, answer)
         reading = read(piece.with_finding("claim.process", "tintype", "seller"), shipped())
-        warned = piece_warnings(reading, shipped(), influences_of(reading, shipped()))
+        warned = piece_warnings(reading, shipped(), influences(reading, shipped()))
         (told,) = (one for one in warned if one.id == "claim-doubted")
         assert told.says == "called tintype, looks like daguerreotype"
         assert told.innocent

@@ -5,10 +5,11 @@ from functools import lru_cache
 import pytest
 
 from appraise.knowledge import Knowledge, load
+from appraise.reading.influence import influences
 from appraise.reading.reading import Reading, read
-from appraise.reading.several import influences_of
-from appraise.reading.warnings import Warning, warnings_of
 from appraise.records.piece import Piece
+from appraise.verdict.warning import Warning
+from appraise.verdict.warnings import warnings_of
 
 
 @lru_cache
@@ -24,7 +25,7 @@ def read_as(region: str, **findings: str) -> Reading:
 
 
 def warned(reading: Reading) -> dict[str, Warning]:
-    before = influences_of(reading, shipped())
+    before = influences(reading, shipped())
     return {one.id: one for one in warnings_of(reading, shipped(), before)}
 
 

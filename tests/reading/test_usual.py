@@ -7,10 +7,10 @@ from math import prod
 import pytest
 from reading.smallworld import damage_check, knowledge_of
 
+from appraise.inquiry.forecast import Forecast
 from appraise.knowledge import load
 from appraise.knowledge.records import Knowledge
 from appraise.reading.condition import Fault, value_factor
-from appraise.reading.forecast import Forecast
 from appraise.reading.reading import read
 from appraise.reading.usual import beside_usual, step_chances
 from appraise.records.piece import Finding, Piece

@@ -12,7 +12,7 @@ from appraise.base.money import Money
 from appraise.base.places import shipped_demo
 from appraise.knowledge import load
 from appraise.knowledge.records import KINDS
-from appraise.reading.asking import applying
+from appraise.reading.applying import applying
 from appraise.records.piece import Image, Piece
 from appraise.records.piece_file import read_piece
 from appraise.verdict import Verdict, judge

@@ -17,8 +17,8 @@ from appraise.documents.words import PURPOSE
 
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
-    from appraise.reading.behind import Behind
     from appraise.verdict import Verdict
+    from appraise.verdict.behind import Behind
 
 MOST = 5  # findings told of each figure
 

@@ -12,7 +12,7 @@ from appraise.app.examine.strip import strip
 from appraise.app.lines import EMPTY, Line, beside, clip, ends, inset, length, line, ruled
 from appraise.app.marks import Marks
 from appraise.documents.words import KNOWN
-from appraise.reading.asking import progress
+from appraise.reading.applying import progress
 
 NARROW, WIDE, TALL = 72, 110, 32
 PANELS = {"usual": 34, "wide": 50}

@@ -13,7 +13,7 @@ from appraise.app.examine.order import (
 )
 from appraise.app.examine.trail import Trail
 from appraise.knowledge.records import KNOWN, Answer, Check, Knowledge
-from appraise.reading.asking import applying
+from appraise.reading.applying import applying
 from appraise.records.piece import UNTOLD, Piece
 from appraise.verdict import NextSteps, Verdict
 

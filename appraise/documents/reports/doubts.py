@@ -7,8 +7,8 @@ from appraise.documents.document import Block, Bullets, Facts, Paragraph, Table
 from appraise.documents.own_rows import mark, own_line, took_part
 from appraise.documents.reports.report_input import ReportInput
 from appraise.knowledge.records import Caution
-from appraise.reading.plain_warnings import Warning
 from appraise.verdict import moved_most
+from appraise.verdict.warning import Warning
 
 MOST = 8  # reasons that are told
 STRENGTH = (

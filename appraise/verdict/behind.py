@@ -10,10 +10,10 @@ read again. Some 60 readings, so that it is asked for apart from the verdict.
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from appraise.inquiry.forecast import CLAIM, Forecast, Prospect
+from appraise.inquiry.offering import offered
 from appraise.knowledge.records import FIRST_YEAR, Check, Knowledge
-from appraise.reading.asking import offered
 from appraise.reading.evidence import Evidence
-from appraise.reading.forecast import CLAIM, Forecast, Prospect
 from appraise.reading.frame import Vector
 from appraise.reading.influence import without
 from appraise.reading.joint import solve

@@ -4,10 +4,10 @@ from collections.abc import Iterator, Mapping
 
 from appraise.base.dates import Dating, year_range
 from appraise.knowledge.records import YEARS, Knowledge, Years
-from appraise.reading.plain_warnings import Warning
 from appraise.reading.reading import Reading
 from appraise.reading.spans import span_of
 from appraise.records.piece import Inscription
+from appraise.verdict.warning import Warning
 
 SURE = 0.8  # from which a process or a housing is held against the writing
 HARDLY_OUTSIDE = 0.95  # the span that a written date has to miss; a true one lies within it
@@ -51,8 +51,11 @@ def _doubted(
         yield Warning(
             "written-date-disagrees",
             f"the date {place} is {date}; the combined date is {told.first} to {told.last}",
-            "inscription", 0.0, "", bool(process), because=because, innocent=INNOCENT,
-        )  # fmt: skip
+            "inscription",
+            strong=bool(process),
+            because=because,
+            innocent=INNOCENT,
+        )
 
 
 def _process(reading: Reading, knowledge: Knowledge, span: tuple[int, int]) -> Iterator[str]:

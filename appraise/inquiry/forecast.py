@@ -11,23 +11,21 @@ from itertools import accumulate
 
 import numpy as np
 
+from appraise.inquiry.information import information, informations
 from appraise.knowledge.records import Check, Knowledge
 from appraise.reading.evidence import (
     Evidence,
-    belief,
     gather,
     leader_of,
     telling,
     with_implied,
 )
-from appraise.reading.factors import axes_of, dated_rows, factors_of, state_rows
+from appraise.reading.factors import axes_of, beliefs, dated_rows, factors_of, state_rows
 from appraise.reading.frame import Array, Vector
-from appraise.reading.information import information, informations
 from appraise.reading.joint import resolved, solve
 from appraise.reading.reading import Reading
 from appraise.reading.usual import Usual
 from appraise.reading.views import BOTH, Views, chances, states_of
-from appraise.records.piece import Finding
 
 CLAIM = "claim"  # the part whose checks ask what the seller says
 
@@ -334,11 +332,7 @@ class Forecast:
 
     def beliefs(self, check: Check) -> list[float]:
         """How far each answer of a check on damage would be believed, alone in its group."""
-        known, weights = self.known(check), self.knowledge.weights
-        return [
-            belief(check, place, Finding(check.id, answer.id, known), True, weights)
-            for place, answer in enumerate(check.answers)
-        ]
+        return beliefs(self.frame, check, self.known(check), False, True)
 
     def conditions(self, check: Check) -> Vector:
         """After each answer, the share of its price kept beside the usual damage."""

@@ -6,9 +6,8 @@ from functools import reduce
 import numpy as np
 
 from appraise.reading.factors import Factors
-from appraise.reading.frame import AXES, SPAN, Array
+from appraise.reading.frame import AXES, SPAN, Array, Places
 from appraise.reading.joint import Joint, axis_numbers, either
-from appraise.reading.simulation import Places
 from appraise.reading.years import Lines, lines_of, year_sums, year_terms
 
 ALIVE = 2e-4  # housings and processes less likely than that in the table are left out

@@ -14,11 +14,10 @@ from numpy.typing import NDArray
 
 from appraise.knowledge.records import Check, Defect, Knowledge
 from appraise.reading.factors import Factors, axes_of, dated_rows, side_of, state_rows
-from appraise.reading.frame import AXES, Array, Frame
+from appraise.reading.frame import AXES, Array, Frame, Places
 from appraise.reading.joint import Joint
 from appraise.reading.years import MARRIED, MODERN_IMAGE, TOGETHER, loose_rate, times
 
-Places = NDArray[np.intp]
 NO_ANSWER = -1  # so that a row put last stands for it
 
 
@@ -167,7 +166,8 @@ def pick(weights: Array, rng: Generator) -> Places:
     reached = np.cumsum(weights, axis=1)
     wanted = rng.random(len(weights)) * reached[:, -1]
     places = (reached <= wanted[:, None]).sum(axis=1)
-    return np.minimum(places, weights.shape[1] - 1)
+    found: Places = np.minimum(places, weights.shape[1] - 1)
+    return found
 
 
 def parents_first(checks: tuple[Check, ...]) -> tuple[Check, ...]:

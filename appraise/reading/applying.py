@@ -1,17 +1,14 @@
-"""Which checks make sense for a piece, which to offer, and how far each part was looked at."""
+"""Which checks make sense for a piece, and how far each part was looked at."""
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 from functools import lru_cache
 
 from appraise.knowledge.records import Check, Knowledge
 from appraise.reading.evidence import makes_sense, told_otherwise
-from appraise.records.piece import UNTOLD, Piece
+from appraise.records.piece import Piece
 
 LIKELY = 0.05
-OFFERED = 0.28  # a check is offered where its part and its material are as likely as this
-MATERIAL = "case.material"
-IN_HAND = "in-hand"
 
 
 def applying(
@@ -59,31 +56,6 @@ def likely(words: Iterable[str], chances: Mapping[str, float]) -> float:
     """
     known = [chances[word] for word in words if word in chances]
     return min(1.0, sum(known)) if known else 1.0
-
-
-def offered(check: Check, piece: Piece, chances: Mapping[str, float]) -> bool:
-    """Whether to put a check that makes sense before a person.
-
-    Its process or housing is likely, what it hangs on has been answered so (or, for the material
-    of the case, is likely), and it needs no piece in hand where there is none.
-    """
-    if check.hand and piece.default_known != IN_HAND:
-        return False
-    if min(likely(check.only, chances), likely(check.suits, chances)) < OFFERED:
-        return False
-    return all(
-        _answered(other, answers, piece, chances.get) for other, answers in check.when.items()
-    )
-
-
-def _answered(
-    other: str, answers: tuple[str, ...], piece: Piece, chance: Callable[[str], float | None]
-) -> bool:
-    """Whether what a check hangs on has been answered so, or is likely."""
-    told = piece.found(other)
-    if told not in ("", UNTOLD):
-        return told in answers
-    return other == MATERIAL and sum(chance(word) or 0.0 for word in answers) >= OFFERED
 
 
 def progress(piece: Piece, checks: tuple[Check, ...]) -> dict[str, tuple[int, int]]:

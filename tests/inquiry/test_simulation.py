@@ -9,16 +9,11 @@ from reading.bruteforce import enumerate_joint
 from reading.smallworld import damage_check, knowledge_of, random_knowledge, random_piece
 from scipy import stats
 
-from appraise.knowledge.records import Check, Knowledge
-from appraise.reading.batch import ALIVE, Batch
-from appraise.reading.evidence import leader_of
-from appraise.reading.factors import axes_of, dated_rows, side_of, state_rows
-from appraise.reading.forecast import Forecast
-from appraise.reading.frame import AXES
-from appraise.reading.next_check import Order
-from appraise.reading.reading import Reading, read
-from appraise.reading.rest import Rest
-from appraise.reading.simulation import (
+from appraise.inquiry.batch import ALIVE, Batch
+from appraise.inquiry.forecast import Forecast
+from appraise.inquiry.next_check import Order
+from appraise.inquiry.rest import Rest
+from appraise.inquiry.simulation import (
     NO_ANSWER,
     Truths,
     answer_chances,
@@ -26,6 +21,11 @@ from appraise.reading.simulation import (
     parents_first,
     pick,
 )
+from appraise.knowledge.records import Check, Knowledge
+from appraise.reading.evidence import leader_of
+from appraise.reading.factors import axes_of, dated_rows, side_of, state_rows
+from appraise.reading.frame import AXES
+from appraise.reading.reading import Reading, read
 from appraise.records.piece import Finding, Piece
 
 DRAWN = 20_000

@@ -10,12 +10,12 @@ from reading.smallworld import damage_check, dated_check, knowledge_of, table_ch
 
 from appraise.knowledge import load
 from appraise.knowledge.records import BELONGING, Answer, Knowledge, Years
-from appraise.reading.plain_warnings import Warning
+from appraise.reading.influence import influences, prior_belonging
 from appraise.reading.reading import Reading, read
-from appraise.reading.several import influences_of, piece_warnings
-from appraise.reading.warnings import prior_belonging
 from appraise.reading.words import word_for
 from appraise.records.piece import Piece
+from appraise.verdict.warning import Warning
+from appraise.verdict.warnings import piece_warnings
 
 EARLY, LATE = Years(1840, 1842, 1848, 1850, "high"), Years(1875, 1878, 1884, 1888, "high")
 
@@ -41,7 +41,7 @@ def calm(knowledge: Knowledge) -> Knowledge:
 
 def warned(piece: Piece, knowledge: Knowledge) -> tuple[Reading, tuple[Warning, ...]]:
     reading = read(piece, knowledge)
-    return reading, piece_warnings(reading, knowledge, influences_of(reading, knowledge))
+    return reading, piece_warnings(reading, knowledge, influences(reading, knowledge))
 
 
 def married(piece: Piece, knowledge: Knowledge) -> Warning | None:

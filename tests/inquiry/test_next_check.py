@@ -17,13 +17,10 @@ from reading.smallworld import (
     table_check,
 )
 
-from appraise.knowledge import load
-from appraise.knowledge.records import KINDS, UNJUDGED, Answer, Check, Knowledge, Years
-from appraise.reading.asking import OFFERED, offered
-from appraise.reading.enough import Enough, enough, rest_gain
-from appraise.reading.forecast import Forecast
-from appraise.reading.information import gain
-from appraise.reading.next_check import (
+from appraise.inquiry.enough import Enough, enough, rest_gain
+from appraise.inquiry.forecast import Forecast
+from appraise.inquiry.information import gain
+from appraise.inquiry.next_check import (
     MODERN_CUE,
     PARTS,
     PICTURE,
@@ -36,6 +33,9 @@ from appraise.reading.next_check import (
     step_of,
     tells_modern,
 )
+from appraise.inquiry.offering import OFFERED, offered
+from appraise.knowledge import load
+from appraise.knowledge.records import KINDS, UNJUDGED, Answer, Check, Knowledge, Years
 from appraise.reading.reading import read
 from appraise.records.piece import UNTOLD, Piece
 

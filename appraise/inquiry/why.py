@@ -6,9 +6,9 @@ from itertools import combinations
 
 import numpy as np
 
+from appraise.inquiry.forecast import Forecast, Prospect
 from appraise.knowledge.records import BELONGING, Check
 from appraise.reading.factors import axes_of
-from appraise.reading.forecast import Forecast, Prospect
 from appraise.reading.frame import Frame
 from appraise.reading.named import family_name
 

@@ -7,12 +7,12 @@ import pytest
 from appraise.base.places import shipped_demo
 from appraise.knowledge import load
 from appraise.knowledge.records import YEARS, Knowledge
-from appraise.reading.behind import LIKELY, TOLD, Behind, behind, odds
+from appraise.reading.influence import influences
 from appraise.reading.reading import Reading, read
-from appraise.reading.several import influences_of
 from appraise.reading.words import word_for
 from appraise.records.piece import Image, Piece
 from appraise.records.piece_file import read_piece
+from appraise.verdict.behind import LIKELY, TOLD, Behind, behind, odds
 
 DEMO = sorted(shipped_demo().glob("pieces/*.yaml"))
 
@@ -72,7 +72,7 @@ def test_findings_come_by_weight_with_the_odds_with_and_without_them(told):
 
 def test_without_a_finding_belonging_is_what_the_influences_say(told, knowledge):
     _, reading, figures = told
-    rest = influences_of(reading, knowledge)
+    rest = influences(reading, knowledge)
     for moved in figures["married"].moved:
         assert moved.without == pytest.approx(rest[moved.check][1], abs=1e-9)
 

@@ -1,51 +1,25 @@
-"""Warnings that need little weighing: words against looks, sizes, repairs, decay.
-
-The record of a warning stands here as well.
-"""
+"""Warnings that need little weighing: words against looks, sizes, repairs, decay."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from appraise.base.percents import percent
 from appraise.knowledge.records import UNJUDGED, Knowledge
+from appraise.reading.fits import far, offset_of
 from appraise.reading.matter import CONTENT
 from appraise.reading.named import family_name
 from appraise.reading.reading import Reading
-from appraise.reading.words import word_for
+from appraise.verdict.warning import Warning
 
 OPENED = 0.8  # from that chance on an opened package is told
 OPENED_INNOCENT = (
     "packages were opened for cleaning and new glass in every decade",
     "brass that touches silver leaves an outline too",
 )
+MISFIT_INNOCENT = (
+    "a slip of the ruler or of the record",
+    "a plate or case cut down, or of another trade",
+)
 CLOSE = 0.25  # a word for the material counts as right where it is as likely as that
-
-
-@dataclass(frozen=True, slots=True)
-class Warning:
-    """One warning.
-
-    Attributes:
-        id: Its word in files.
-        says: The sentence.
-        towards: The state or finding it points to.
-        ratio: The likelihood ratio behind it, or 0 where it is no matter of likelihood.
-        word: The verbal band of the ratio.
-        strong: Whether it is raised as strong.
-        because: The findings behind it, the weightiest first.
-        innocent: Explanations that accuse nobody.
-        look_next: Checks not yet made that would tell most.
-    """
-
-    id: str
-    says: str
-    towards: str
-    ratio: float
-    word: str
-    strong: bool
-    because: tuple[str, ...] = ()
-    innocent: tuple[str, ...] = ()
-    look_next: tuple[str, ...] = ()
 
 
 def claims(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
@@ -66,8 +40,6 @@ def claims(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
             says=f"called {_called(said, knowledge)}, looks like {_called(best, knowledge)}",
             towards=best,
             ratio=ratio,
-            word=word_for(ratio),
-            strong=False,
             innocent=("a slip of terms is common and no deceit",),
         )
 
@@ -89,8 +61,8 @@ def unused(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
         yield Warning(
             "not-used",
             f"{answers} not used: such a piece is not asked that",
-            "", 0.0, "", False, because=asks,
-        )  # fmt: skip
+            because=asks,
+        )
 
 
 def sizes(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
@@ -100,17 +72,47 @@ def sizes(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
         yield Warning(
             "measured-opening",
             "the measure fits a mat opening better than a plate: you may have measured the opening",
-            "opening", 0.0, "", False,
-        )  # fmt: skip
+            "opening",
+        )
     if formats.best and formats.case_format and formats.best != formats.case_format:
         names = knowledge.formats
         yield Warning(
             "size-disagrees",
             f"the image measures as {names[formats.best].name}, "
             f"the case as one for {names[formats.case_format].name}",
-            "married", 0.0, "", False,
+            "married",
             innocent=("a case of another country's size", "measured elsewhere than named"),
-        )  # fmt: skip
+        )
+
+
+def misfits(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
+    """Each measure of a cased piece that lies far from every size, or from the one it is named.
+
+    What is better told otherwise (an opening taken for the plate, picture and case of two sizes)
+    is left to those warnings. The measure is doubted and never put right.
+    """
+    piece, formats = reading.piece, reading.formats
+    if piece.kind != "cased":
+        return
+    forms = [form for form in knowledge.formats.values() if piece.kind in form.kinds]
+    named = [form for form in forms if form.id == piece.named_format]
+    two_sizes = bool(formats.case_format) and formats.best != formats.case_format
+    for what, measure in piece.measured.items():
+        told = formats.maybe_measured if what == "plate" else two_sizes
+        if (
+            told
+            or len(measure.sides) < 2
+            or offset_of(knowledge, what, piece.found("case.material")) is None
+            or not all(far(form, what, piece, knowledge) for form in named or forms)
+        ):
+            continue
+        of = f"a {named[0].name}" if named else "any size of the trade"
+        yield Warning(
+            "size-fits-nothing",
+            f"{what} {measure} does not fit {of}: measure again, or ask what was measured",
+            "size",
+            innocent=MISFIT_INNOCENT,
+        )
 
 
 def late_materials(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
@@ -120,7 +122,7 @@ def late_materials(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
         if answer.late:
             part = knowledge.parts[one.check.part].name
             yield Warning(
-                "late-material", f"{part}: {answer.late}", one.id, 0.0, "", False,
+                "late-material", f"{part}: {answer.late}", one.id,
                 because=(one.says,), innocent=one.check.innocent[:2],
             )  # fmt: skip
 
@@ -137,7 +139,7 @@ def opened(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
     ):
         yield Warning(
             "opened", f"the package was probably opened ({percent(chance)})", "disturbed", ratio,
-            word_for(ratio), False, innocent=OPENED_INNOCENT,
+            innocent=OPENED_INNOCENT,
         )  # fmt: skip
 
 
@@ -149,9 +151,10 @@ def repairs(reading: Reading) -> Iterator[Warning]:
             yield Warning(
                 "repair-not-archival",
                 f"{fault.defect.name}: not an archival repair. {never}",
-                fault.check.id, 0.0, "", fault.step == 3,
+                fault.check.id,
+                strong=fault.step == 3,
                 because=(fault.says,),
-            )  # fmt: skip
+            )
 
 
 def active(reading: Reading) -> Iterator[Warning]:
@@ -161,6 +164,7 @@ def active(reading: Reading) -> Iterator[Warning]:
             yield Warning(
                 "active-decay",
                 f"{fault.defect.name}: active, it will get worse. {fault.defect.do}",
-                fault.check.id, 0.0, "", fault.step >= 2,
+                fault.check.id,
+                strong=fault.step >= 2,
                 because=(fault.says,),
-            )  # fmt: skip
+            )

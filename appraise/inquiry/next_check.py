@@ -15,14 +15,14 @@ from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from math import log
 
+from appraise.inquiry.forecast import CLAIM, Forecast, Prospect
+from appraise.inquiry.information import gain, variance
+from appraise.inquiry.offering import offered
+from appraise.inquiry.telling import HIDDEN, SHOWING
+from appraise.inquiry.why import why
 from appraise.knowledge.records import BELONGING, Check, Knowledge
-from appraise.reading.asking import offered
-from appraise.reading.forecast import CLAIM, Forecast, Prospect
 from appraise.reading.frame import Vector
-from appraise.reading.information import gain, variance
 from appraise.reading.reading import MODERN_FIRST, Reading, belonging_by_word
-from appraise.reading.telling import HIDDEN, SHOWING
-from appraise.reading.why import why
 
 Worth = Callable[[Mapping[str, float], float], float]
 """What the piece is worth: from belonging by word and what its damage leaves beside the usual.

@@ -16,9 +16,10 @@ from reading.smallworld import (
 )
 from scipy import stats
 
+from appraise.inquiry.forecast import Forecast, Prospect
+from appraise.inquiry.information import gain
 from appraise.knowledge.records import BELONGING, Answer, Check, Knowledge, Years
-from appraise.reading.forecast import Forecast, Prospect
-from appraise.reading.information import gain, scales
+from appraise.reading.factors import scales
 from appraise.reading.reading import read
 from appraise.records.piece import Finding, Image, Piece
 

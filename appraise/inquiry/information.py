@@ -7,7 +7,6 @@ import numpy as np
 
 from appraise.reading.frame import Array
 
-LEAST = 1e-6  # belief below which an answer counts as not believed at all
 TINY = 1e-300  # so that nothing times its logarithm is nothing
 
 
@@ -68,19 +67,3 @@ def variance(chances: Sequence[float], worths: Sequence[float]) -> float:
     mean = sum(map(mul, chances, worths))
     pairs = zip(chances, worths, strict=True)
     return float(sum([chance * (worth - mean) ** 2 for chance, worth in pairs]))
-
-
-def scales(beliefs: Sequence[float], means: Sequence[float]) -> list[float]:
-    """By answer, the factor that makes its likelihoods a distribution over the answers.
-
-    With r the belief of an answer and Pbar its mean, g / r where g = 1 / SUM Pbar / r: then
-    SUM over answers of (g / r) (r P + (1 - r) Pbar) is 1 in every state, and every likelihood
-    ratio is as it was. All 1 where all answers are believed alike.
-
-    Args:
-        beliefs: r by answer, 0 to 1.
-        means: Pbar by answer, summing to 1.
-    """
-    held = [max(LEAST, belief) for belief in beliefs]
-    shared = 1 / sum(mean / r for mean, r in zip(means, held, strict=True))
-    return [shared / r for r in held]

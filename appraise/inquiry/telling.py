@@ -6,10 +6,10 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from appraise.inquiry.information import information as bits
 from appraise.knowledge.records import Check
 from appraise.reading.factors import answer_rows, answer_years, axes_of
 from appraise.reading.frame import AXES, Array, Frame, base_cells
-from appraise.reading.information import information as bits
 
 HANDLING = 10.0  # seconds that every check costs beside its own
 READING = 2.0  # seconds that a line costs that is read and passed over

@@ -10,9 +10,9 @@ from math import sqrt
 
 import numpy as np
 
-from appraise.reading.next_check import Order, Price
+from appraise.inquiry.next_check import Order, Price
+from appraise.inquiry.rest import Rest
 from appraise.reading.reading import belonging_by_word
-from appraise.reading.rest import Rest
 
 BATCHES = (48, 80)  # pieces drawn first, and more of them where that left it open
 SEED = 20_240_601

@@ -7,22 +7,21 @@ import numpy as np
 from numpy.random import Generator
 from numpy.typing import NDArray
 
-from appraise.knowledge.records import Check
-from appraise.reading.batch import Batch
-from appraise.reading.evidence import leader_of
-from appraise.reading.factors import axes_of, dated_rows, factors_of, side_of, state_rows
-from appraise.reading.frame import Array, Frame, Vector
-from appraise.reading.joint import solve
-from appraise.reading.next_check import Order
-from appraise.reading.simulation import (
+from appraise.inquiry.batch import Batch
+from appraise.inquiry.next_check import Order
+from appraise.inquiry.simulation import (
     NO_ANSWER,
-    Places,
     Truths,
     answer_chances,
     draw_truths,
     parents_first,
     pick,
 )
+from appraise.knowledge.records import Check
+from appraise.reading.evidence import leader_of
+from appraise.reading.factors import axes_of, dated_rows, factors_of, side_of, state_rows
+from appraise.reading.frame import Array, Frame, Places, Vector
+from appraise.reading.joint import solve
 
 
 class Rest:

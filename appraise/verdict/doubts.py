@@ -1,35 +1,20 @@
-"""Warnings: what was found, towards what, how strongly, the innocent reading, where to look next.
+"""Doubts that are weighed: married, modern, a part exchanged, a copy, something added.
 
-A warning is strong from a likelihood ratio of 30 or a probability of .70 (judgements, in data/).
-None of them says "fake" or "authentic": they name evidence and its strength.
+A doubt is strong from a likelihood ratio of 30 or a probability of .70 (judgements, in data/).
 """
 
 from collections.abc import Iterator, Mapping, Sequence
 from functools import partial
 
-import numpy as np
-
 from appraise.base.percents import percent
+from appraise.inquiry.offering import offered
 from appraise.knowledge.records import BELONGING, Knowledge
-from appraise.reading.asking import offered
-from appraise.reading.frame import Vector, belonging_rates, normalised
-from appraise.reading.influence import Reason, reasons
-from appraise.reading.misfits import misfits
+from appraise.reading.frame import Vector
+from appraise.reading.influence import Reason, prior_belonging, reasons
 from appraise.reading.named import BOTH, CASE, EITHER, IMAGE, modern_part
-from appraise.reading.plain_warnings import (
-    Warning,
-    active,
-    claims,
-    late_materials,
-    opened,
-    repairs,
-    sizes,
-    unused,
-)
 from appraise.reading.reading import Reading
-from appraise.reading.words import word_for
-from appraise.reading.written import written_date
 from appraise.records.piece import IN_HAND
+from appraise.verdict.warning import Warning
 
 MODERN = BELONGING[2:]
 SHOWN = 3
@@ -50,51 +35,10 @@ ONE_CAUSE = "several of these signs may have a single cause"
 STOCK = "old stock"
 
 
-def warnings_of(
-    reading: Reading, knowledge: Knowledge, before: Mapping[str, Vector]
-) -> tuple[Warning, ...]:
-    """Every warning of a reading, the strong ones first.
-
-    Args:
-        reading: The reading.
-        knowledge: For names and thresholds.
-        before: The belonging probabilities without each finding, as from `influences`.
-    """
-    found = [
-        *_belonging(reading, knowledge, before),
-        *_exchange(reading, knowledge),
-        *claims(reading, knowledge),
-        *_second_thoughts(reading, knowledge),
-        *sizes(reading, knowledge),
-        *misfits(reading, knowledge),
-        *written_date(reading, knowledge),
-        *opened(reading, knowledge),
-        *late_materials(reading, knowledge),
-        *repairs(reading),
-        *active(reading),
-        *unused(reading, knowledge),
-    ]
-    return tuple(sorted(found, key=lambda one: (not one.strong, -one.ratio)))
-
-
-def prior_belonging(reading: Reading) -> Vector:
-    """P(h) as the housing's first look would give it, with the processes at their prior.
-
-    So evidence that works through the process (a printed picture, aluminium for iron) counts as
-    evidence. The housing class enters as it was called, so that evidence for a class that is often
-    modern (a cast resin case taken for thermoplastic) counts as evidence.
-    """
-    frame, piece = reading.joint.frame, reading.piece
-    called = reading.factors.tables.get("case.material")
-    looks = called.values if called is not None else np.ones(len(frame.housings))
-    rates = belonging_rates(frame, frame.modern(piece.channel, piece.subjects))
-    sums = np.einsum("m,p,mph->h", frame.housing_share * looks, frame.process_share, rates)
-    return tuple(normalised(sums).tolist())
-
-
-def _belonging(
+def belonging(
     reading: Reading, knowledge: Knowledge, before: Mapping[str, Vector]
 ) -> Iterator[Warning]:
+    """That image and case are strangers, or that a part is modern."""
     prior = prior_belonging(reading)
     now = reading.states
     why = partial(reasons, now, before, reading.evidence)
@@ -120,7 +64,6 @@ def _belonging(
             says=_sentence(name, chance, reading),
             towards=name,
             ratio=ratio,
-            word=word_for(ratio),
             strong=_strong(chance, ratio, knowledge),
             because=_because(telling, knowledge),
             innocent=_innocent(name, telling, knowledge),
@@ -215,7 +158,8 @@ def _look_next(reading: Reading, towards: Sequence[str]) -> tuple[str, ...]:
     return tuple(name for _, name in sorted(found)[:SHOWN])
 
 
-def _exchange(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
+def exchange(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
+    """That one part of the package, the pad or the clasp was exchanged."""
     odd = reading.odd_one_out
     if odd is None:
         return
@@ -226,23 +170,19 @@ def _exchange(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
         says=f"the {part} does not go with the rest (exchanged: {percent(odd.probability)})",
         towards="exchange",
         ratio=odd.ratio,
-        word=word_for(odd.ratio),
         strong=_strong(odd.probability, odd.ratio, knowledge),
         because=seen,
         innocent=INNOCENT["exchange"],
     )
 
 
-def _second_thoughts(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
+def second_thoughts(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
+    """That the image is a period copy of an older one, or that something was added later."""
     joint, weights = reading.joint, knowledge.weights
+    altered = "something may have been added or altered later"
     for name, chance, prior, says in (
         ("copy", joint.copy, weights.copy, "perhaps a period copy of an older image"),
-        (
-            "altered",
-            joint.altered,
-            weights.altered,
-            "something may have been added or altered later",
-        ),
+        ("altered", joint.altered, weights.altered, altered),
     ):
         ratio = _odds(chance, 1 - chance) / _odds(prior, 1 - prior)
         if _raised(chance, ratio, knowledge):
@@ -251,7 +191,6 @@ def _second_thoughts(reading: Reading, knowledge: Knowledge) -> Iterator[Warning
                 says=f"{says} ({percent(chance)})",
                 towards=name,
                 ratio=ratio,
-                word=word_for(ratio),
                 strong=_strong(chance, ratio, knowledge),
                 because=_table_because(reading, name),
             )
