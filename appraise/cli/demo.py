@@ -1,6 +1,7 @@
-"""Furnishes a throw-away home with the invented demo: log, venues, lots, pieces, bench."""
+"""Furnishes a throw-away home with the invented demo: log, photos, venues, lots, pieces, bench."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import UTC, datetime
 from decimal import Decimal
 from pathlib import Path
@@ -19,7 +20,7 @@ from appraise.commands.workspace import machine
 from appraise.exchange.sheets import ReadAs, read_csv
 from appraise.records import fields as records
 from appraise.records.budget import Budget
-from appraise.records.entry import Entry
+from appraise.records.entry import Entry, PictureFile
 from appraise.records.lot import Lot, LotItem
 from appraise.records.owned import OwnedPiece
 from appraise.records.part import Part
@@ -31,6 +32,7 @@ from appraise.records.venue import Venue
 from appraise.records.venuebook import VenueBook
 from appraise.records.want import Want
 from appraise.store.log import Log, open_log
+from appraise.store.pictures import digest_of, keep, path_of
 from appraise.store.records import commit
 from appraise.store.venue_book import keep_book
 
@@ -49,6 +51,8 @@ def furnish(home: Home) -> Settings:
     home.root.mkdir(parents=True, exist_ok=True)
     with open_log(home.log, lambda: DEMO_TIME, machine()) as log:
         log.set_base_currency(CURRENCY)
+        for picture, file in demo_photos().values():
+            keep(file, path_of(log.path, picture), picture.sha256)
         entries = log.add_all(demo_entries())
         keep_book(log, demo_book())
         for place, path in enumerate(sorted((shipped_demo() / "pieces").glob("*.yaml")), start=1):
@@ -123,10 +127,28 @@ def demo_book() -> VenueBook:
     return book
 
 
+def demo_photos() -> dict[str, tuple[PictureFile, Path]]:
+    """The demo's drawn photos by name: how the log lists each, and its file."""
+    folder = shipped_demo() / "photos"
+    files = {path.name: path for path in sorted(folder.glob("*.jpg"))}
+    return {name: (PictureFile(digest_of(path), name), path) for name, path in files.items()}
+
+
+def _photographed(entries: Sequence[Entry]) -> tuple[Entry, ...]:
+    """The entries, each with the photos that are said to show it."""
+    path = shipped_demo() / "photos" / "photos.yaml"
+    said: dict[str, dict[str, str]] = yaml.load(path.read_text("utf-8"), Loader=yaml.BaseLoader)
+    photos, of = demo_photos(), dict[tuple[str, str], tuple[PictureFile, ...]]()
+    for name, whose in said.items():
+        key = whose["bought"], whose["title"]
+        of[key] = (*of.get(key, ()), photos[name][0])
+    return tuple(replace(one, pictures=of.get((str(one.date), one.title), ())) for one in entries)
+
+
 def demo_entries() -> tuple[Entry, ...]:
     """The entries of the demo's price log."""
     path = shipped_demo() / "prices.csv"
     preview = read_csv(read_bytes(path), path.name, ReadAs(currency=CURRENCY))
     if preview.questions or preview.bad:
         raise InputError("the demo's price log is damaged", str(path), "Reinstall.")
-    return preview.entries
+    return _photographed(preview.entries)
