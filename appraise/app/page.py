@@ -9,10 +9,18 @@ from textual.binding import BindingType
 
 from appraise.app.actions import bindings_of
 from appraise.app.lines import EMPTY, Line, inset
+from appraise.app.marks import Marks
 from appraise.app.sheet import Sheet
+from appraise.documents.document import Document
+from appraise.documents.writers.lines import Layout, document_lines
 
 Write = Callable[[int], Sequence[Line]]
 """Writes the whole page in lines of a width."""
+
+
+def document_rows(document: Document, width: int, marks: Marks) -> list[Line]:
+    """A document in lines of a width, drawn with the app's signs."""
+    return document_lines(document, Layout(width, bar=marks.bar, mark=marks.wall))
 
 
 class Page(Sheet[None], inherit_bindings=False):

@@ -38,18 +38,18 @@ def _found(args: argparse.Namespace, context: Context) -> tuple[Stored[OwnedPiec
 
 def run_list(args: argparse.Namespace, context: Context) -> Exit:
     """List kept pieces."""
-    from appraise.documents.kept import list_document, list_text
+    from appraise.documents.owned_lists import list_json, list_text
 
     told = (_found(args, context), context.knowledge(), context.as_of)
-    context.show(list_document(*told), list_text(*told))
+    context.show(list_json(*told), list_text(*told))
     return Exit.DONE
 
 
 def run_show(args: argparse.Namespace, context: Context) -> Exit:
     """Show one piece with everything on it."""
     from appraise.base.files import write_new
-    from appraise.documents.kept import page_document, page_text
-    from appraise.documents.keptpage import PageInput
+    from appraise.documents.owned_page import PageInput, owned_document, owned_json
+    from appraise.documents.writers.lines import text
     from appraise.pricing.cost_basis import all_in_price
     from appraise.store.owned_pieces import entry_behind
     from appraise.store.venue_book import read_book
@@ -63,7 +63,7 @@ def run_show(args: argparse.Namespace, context: Context) -> Exit:
         write_new(args.piece, one.thing.piece.encode(), mend="Name another file.")
     cost = all_in_price(entry, currency, book) if entry else None
     matter = PageInput(one.id, one.thing, entry, cost, context.knowledge(), context.as_of)
-    context.show(page_document(matter), page_text(matter))
+    context.show(owned_json(matter), text(owned_document(matter)))
     return Exit.DONE
 
 
@@ -85,20 +85,22 @@ def _piece(path: str | Path, context: Context) -> Piece:
 def run_care(args: argparse.Namespace, context: Context) -> Exit:
     """Tell what is for a conservator, and where air and light are outside the figures."""
     from appraise.collection.air import Air
-    from appraise.documents.kept import care_document, care_text
+    from appraise.documents.owned_lists import care_document, care_json
+    from appraise.documents.writers.lines import text
 
     air = Air(args.temperature, args.humidity, args.lux)
     told = (_found(args, context), context.knowledge(), air, context.as_of)
-    context.show(care_document(*told), care_text(*told))
+    context.show(care_json(*told), text(care_document(*told)))
     return Exit.DONE
 
 
 def run_schedule(args: argparse.Namespace, context: Context) -> Exit:
     """Tell what is due and when."""
-    from appraise.documents.kept import schedule, schedule_document, schedule_text
+    from appraise.documents.owned_lists import schedule, schedule_document, schedule_json
+    from appraise.documents.writers.lines import text
 
     found = schedule(_found(args, context), context.knowledge(), context.as_of)
-    context.show(schedule_document(found, context.as_of), schedule_text(found))
+    context.show(schedule_json(found, context.as_of), text(schedule_document(found)))
     return Exit.DONE
 
 
@@ -185,7 +187,8 @@ def _steps(words: list[str]) -> dict[str, str]:
 def run_arrival(args: argparse.Namespace, context: Context) -> Exit:
     """Compare what came with what was claimed."""
     from appraise.base.files import write_new
-    from appraise.documents.keptarrival import Parcel, arrival_document, arrival_text, letter
+    from appraise.documents.arrival import Parcel, arrival_document, arrival_json, letter
+    from appraise.documents.writers.lines import text
 
     piece = _piece(args.piece, context) if args.piece else None
     got = owned.receive(context, args.ref, piece, args.returned)
@@ -195,25 +198,26 @@ def run_arrival(args: argparse.Namespace, context: Context) -> Exit:
         raise InputError(what, parcel.kept.title)
     if args.out is not None:
         write_new(args.out, letter(parcel).encode(), mend="Name another file.")
-    text = letter(parcel) if args.letter else arrival_text(parcel, context.knowledge())
-    context.show(arrival_document(parcel), text)
+    told = letter(parcel) if args.letter else text(arrival_document(parcel, context.knowledge()))
+    context.show(arrival_json(parcel), told)
     return Exit.DONE
 
 
 def run_sell(args: argparse.Namespace, context: Context) -> Exit:
     """Log a sale, or work one out."""
     from appraise.collection.sale import Sale, sale_typed
-    from appraise.documents.keptsale import sale_document, sale_text
+    from appraise.documents.sale import sale_document, sale_json
+    from appraise.documents.writers.lines import text
     from appraise.records.fields import typed_fields
 
     texts = {name: getattr(args, name) or "" for name in typed_fields(Sale) if name != "day"}
     sale, sold = sale_typed(texts, context.author()), None
     one = records.found(context, KINDS["kept"], args.ref)
     gain = owned.gain(context, one, sale)
-    text = sale_text(sale, gain)
+    told = text(sale_document(sale, gain))
     if not args.only_try:
         sold, done = owned.sell(context, one, sale)
         one = done.stored
-        text += f"\n\nlogged as {sold.id[:8]}; undo everything: appraise log undo"
-    context.show(sale_document(one, sale, gain, sold, context.as_of), text)
+        told += f"\nlogged as {sold.id[:8]}; undo everything: appraise log undo"
+    context.show(sale_json(one, sale, gain, sold, context.as_of), told)
     return Exit.DONE

@@ -145,12 +145,13 @@ def _show_fields(context: Context, one: "Stored[Any]", head: str) -> None:
 def _show_kept(context: Context, one: "Stored[Any]", head: str) -> None:
     """A kept piece as it is now, and what speaks against its place; of one removed its line."""
     from appraise.collection.upkeep import unfit, unfit_words
-    from appraise.documents.kept import kept_document, kept_line
+    from appraise.documents.owned_lists import kept_line
+    from appraise.documents.owned_page import kept_json
 
     gone = head.startswith("removed")
     place = one.thing.place
     told = unfit(place, context.knowledge()) if place and not gone else ()
-    document = kept_document(one, context.as_of)
+    document = kept_json(one, context.as_of)
     if not gone:
         document["cautions"] = [{"id": row.id, "says": unfit_words(row)} for row in told]
     line = f"removed {kept_line(one)}" if gone else kept_line(one)

@@ -95,11 +95,19 @@ Block = Paragraph | Bullets | Facts | Table | Picture
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """A part of a document under a heading; the first one may have none."""
+    """A part of a document under a heading; the first one may have none.
+
+    Attributes:
+        id: A word that no other part of the document bears.
+        heading: What stands above it, or nothing.
+        blocks: What it says.
+        airy: Whether its blocks stand apart, as on paper.
+    """
 
     id: str
     heading: str
     blocks: tuple[Block, ...]
+    airy: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,10 +139,10 @@ class Document:
         return ", ".join(part for part in (self.subtitle, day) if part)
 
 
-def section(name: str, heading: str, *blocks: Block) -> tuple[Section, ...]:
+def section(name: str, heading: str, *blocks: Block, airy: bool = False) -> tuple[Section, ...]:
     """A section of the blocks that say something; nothing where none does."""
     told = tuple(one for one in blocks if says_something(one))
-    return (Section(name, heading, told),) if told else ()
+    return (Section(name, heading, told, airy),) if told else ()
 
 
 def says_something(block: Block) -> bool:
@@ -150,3 +158,13 @@ def says_something(block: Block) -> bool:
             return bool(block.rows)
         case Picture():
             return True
+
+
+def fact(label: str, says: str, tone: Tone = "plain") -> Fact:
+    """A name with one line under it."""
+    return Fact(label, (says,), tone)
+
+
+def asked(label: str, says: str, missing: str = "not recorded") -> Fact:
+    """A name with what is recorded; where nothing is, that is said as a doubt."""
+    return fact(label, says) if says else fact(label, missing, "doubt")

@@ -20,19 +20,18 @@ from appraise.app.kept.keptlines import (
     due_word,
     foot,
     heading,
-    page_lines,
     table,
-    text_lines,
     years,
 )
 from appraise.app.kept.page import OwnedPage
 from appraise.app.kept.view import Kept
 from appraise.app.lines import length, words_of
 from appraise.app.marks import FINE, PLAIN
+from appraise.app.page import document_rows
 from appraise.base.money import Money
 from appraise.collection.examinations import kept_from_entry
 from appraise.collection.upkeep import Due, due
-from appraise.documents.keptpage import PageInput, sections
+from appraise.documents.owned_page import PageInput, owned_document
 from appraise.records.entry import Entry
 from appraise.records.owned import STATUSES
 from appraise.records.owned import OwnedPiece as Owned
@@ -102,8 +101,7 @@ def test_every_line_fits(width, marks, knowledge):
     rows += [foot(replace(shelf, why="a long reason " * 9), "number", width)]
     for one in pieces:
         matter = PageInput(one.id, one.thing, None, None, knowledge, DAY)
-        rows += page_lines(sections(matter), width)
-    rows += text_lines("! a line\n    an indent of many words " * 6, width)
+        rows += document_rows(owned_document(matter), width, marks)
     for row in rows:
         assert length(row) <= width, words_of(row)
 
@@ -174,7 +172,7 @@ async def test_the_key_opens_it_and_q_goes_back(tmp_path, size):
         assert "Kept" in text
         text = await press(pilot, "enter")
         assert isinstance(app.screen, OwnedPage)
-        assert "the piece" in text
+        assert "The piece" in text
         await press(pilot, "q", "q")
         assert isinstance(app.screen, Desk)
     app.session.close()
@@ -393,7 +391,7 @@ async def test_an_arrival_is_examined_compared_and_sent_back(tmp_path):
         await press(pilot, "3", "q")
         assert isinstance(app.screen, ArrivalPage)
         text = shown(app)
-        assert "less important: hinge or spine: tape on the hinge" in text
+        assert "hinge or spine: tape on the hinge (less important)" in text
         assert things(pilot)["1"].status == "kept"
         assert things(pilot)["1"].last_look.steps == {"hinge.tape": 2}
         assert app.session.log.drafts() == ()

@@ -8,12 +8,11 @@ from typing import Any, ClassVar
 from textual.binding import BindingType
 
 from appraise.app.actions import bindings_of
-from appraise.app.kept.keptlines import text_lines
 from appraise.app.lines import Line
-from appraise.app.page import Page
+from appraise.app.page import Page, document_rows
 from appraise.app.session import READING
 from appraise.app.sheet import Question, Sheet
-from appraise.documents.keptarrival import Parcel, arrival_text, letter
+from appraise.documents.arrival import Parcel, arrival_document, letter
 from appraise.records.owned import GONE, OwnedPiece
 from appraise.records.stored import Stored
 from appraise.store.owned_pieces import store
@@ -61,7 +60,8 @@ class ArrivalPage(Page, inherit_bindings=False):
         """The page in lines of a width."""
         knowledge = self.session.knowledge
         assert knowledge is not None
-        return text_lines(arrival_text(self._parcel, knowledge), width)
+        document = arrival_document(self._parcel, knowledge)
+        return document_rows(document, width, self.session.marks)
 
     def read(self) -> None:
         """Compare anew."""

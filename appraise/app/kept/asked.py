@@ -8,18 +8,11 @@ from typing import TYPE_CHECKING, Any
 
 from appraise.app.fieldwords import Values
 from appraise.app.form import Form, FormField
-from appraise.app.kept.keptlines import page_lines
-from appraise.app.lines import EMPTY, Line, fold, line
-from appraise.app.page import Page
+from appraise.app.page import Page, document_rows
 from appraise.app.session import READING
 from appraise.base.errors import InputError
-from appraise.collection.air import Air, with_unit
-from appraise.documents.keptfacts import FactRow
-from appraise.documents.keptpage import (
-    PageSection,
-    patient_row,
-    when,
-)
+from appraise.collection.air import Air
+from appraise.documents.document import Document, Paragraph, Section, section
 from appraise.records.owned import OwnedPiece
 from appraise.records.stored import Stored
 
@@ -28,7 +21,6 @@ if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
 
 NOTHING = "Nothing is due. No piece needs a conservator."
-WITHIN = "All readings are within the recommended ranges."
 
 
 def open_due(sheet: Sheet[Any], pieces: Sequence[Stored[OwnedPiece]]) -> None:
@@ -37,27 +29,16 @@ def open_due(sheet: Sheet[Any], pieces: Sequence[Stored[OwnedPiece]]) -> None:
     if session.knowledge is None:
         sheet.say(READING)
         return
-    from appraise.documents.kept import name_of, schedule, waiting
+    from appraise.documents.owned_lists import conservator_section, due_section, schedule
 
     found = schedule(pieces, session.knowledge, session.as_of)
-    dues = tuple(
-        FactRow(when(each), f"{name_of(one)}: {each.says}", "!" if each.now else "")
-        for one, each in found
-    )
-    queue = tuple(
-        _named(name_of(one), patient_row(each)) for one, each in waiting(pieces, session.knowledge)
-    )
-    parts = [PageSection("due", dues), PageSection("for a conservator", queue)]
-    told = [part for part in parts if part.rows]
-    sheet.app.push_screen(Page("What is due", partial(_lines, told, NOTHING)))
+    parts = (*due_section(found), *conservator_section(pieces, session.knowledge))
+    _open(sheet, "What is due", parts or section("none", "", Paragraph(NOTHING)))
 
 
-def _named(name: str, row: FactRow) -> FactRow:
-    return FactRow(row.label, f"{name}: {row.says}", row.mark)
-
-
-def _lines(parts: Sequence[PageSection], otherwise: str, width: int) -> Sequence[Line]:
-    return page_lines(parts, width) if parts else [EMPTY, *fold(otherwise, width)]
+def _open(sheet: Sheet[Any], title: str, parts: tuple[Section, ...]) -> None:
+    rows = partial(document_rows, Document(title, parts), marks=sheet.session.marks)
+    sheet.app.push_screen(Page(title, rows))
 
 
 def ask_air(sheet: Sheet[Any], pieces: Sequence[Stored[OwnedPiece]]) -> None:
@@ -103,23 +84,6 @@ def _number(values: Values, name: str) -> float | None:
 def _open_air(
     sheet: Sheet[Any], pieces: Sequence[Stored[OwnedPiece]], knowledge: Knowledge, air: Air
 ) -> None:
-    from appraise.collection.air import outside
-    from appraise.documents.kept import light_rows, name_of, outside_row
+    from appraise.documents.owned_lists import air_sections
 
-    titles = {one.id: name_of(one) for one in pieces}
-    found = outside([(one.id, one.thing) for one in pieces], knowledge, air)
-    rows = tuple(outside_row(one, titles, knowledge) for one in found)
-    parts = [
-        PageSection("outside the range", rows or (FactRow("", WITHIN),)),
-        PageSection("light", tuple(light_rows(knowledge, air))),
-    ]
-    told = [part for part in parts if part.rows]
-
-    def lines(width: int) -> Sequence[Line]:
-        return [line((_measured(air), "quiet")), EMPTY, *page_lines(told, width)]
-
-    sheet.app.push_screen(Page("Air and light", lines))
-
-
-def _measured(air: Air) -> str:
-    return ", ".join(f"{name} {with_unit(value, name)}" for name, value in air.told.items())
+    _open(sheet, "Air and light", air_sections(pieces, knowledge, air, sheet.session.as_of))

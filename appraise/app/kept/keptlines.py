@@ -1,25 +1,20 @@
-"""Kept pieces as lines: the table, its foot, and a page of sections."""
+"""Kept pieces as lines: the table and its foot."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from rich.cells import cell_len
 
-from appraise.app.lines import EMPTY, Line, clip, cut, ends, fold, line
+from appraise.app.lines import EMPTY, Line, clip, cut, ends, line
 from appraise.app.marks import WARN, Marks
 from appraise.base.dates import year_range
 from appraise.collection.upkeep import Due
-from appraise.documents.keptfacts import FactRow
-from appraise.documents.keptpage import (
-    PageSection,
-)
 from appraise.records.owned import OwnedPiece
 from appraise.records.stored import Stored
 
 SIGN = 3  # cells before the first column: where one is, a warning, and a blank
-WIDEST = 22  # cells of a page's labels
 ROOMY, MIDDLE, NARROW, SMALL, LEAST = 72, 56, 44, 36, 28  # cells from which there are more columns
 WIDE = 110  # cells from which a place has more room
 SOON = 90  # days within which something that is due is shown in the table
@@ -149,34 +144,3 @@ def nothing(shelf: KeptList) -> list[Line]:
         line("  Nothing here yet. ", ("n", "key"), " adds a purchase from the log,"),
         line("  ", ("N", "key"), " any other piece."),
     ]
-
-
-def page_lines(parts: Sequence[PageSection], width: int) -> list[Line]:
-    """Sections in lines: labels on the left where there is room, else above."""
-    out: list[Line] = []
-    for part in parts:
-        out += [*([EMPTY] if out else []), line((clip(part.title, width), "head"))]
-        for row in part.rows:
-            out += row_lines(row, width)
-    return out
-
-
-def row_lines(row: FactRow, width: int) -> Iterator[Line]:
-    """A row: its mark, its label, and what is said."""
-    role = {"!": "warn", "?": "doubt"}.get(row.mark, "")
-    label = min(WIDEST, width // 3)
-    lead = f"{row.mark or ' '} {row.label}"
-    if cell_len(lead) > label:
-        yield line((clip(lead, width), role or "quiet"))
-        lead = ""
-    yield from fold(row.says, width, f"{lead:<{label}} ", lead_role=role or "quiet")
-
-
-def text_lines(text: str, width: int) -> list[Line]:
-    """Plain text in lines of a width, its indents kept."""
-    out: list[Line] = []
-    for row in text.rstrip().splitlines():
-        indent = len(row) - len(row.lstrip())
-        role = {"!": "warn", "?": "doubt", "-": "head"}.get(row[:1], "")
-        out += fold(row, width, " " * min(indent, width // 4), role) if row.strip() else [EMPTY]
-    return out

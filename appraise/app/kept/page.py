@@ -10,13 +10,12 @@ from textual.binding import BindingType
 
 from appraise.app.actions import bindings_of
 from appraise.app.kept.acts import PieceActs
-from appraise.app.kept.keptlines import page_lines
 from appraise.app.lines import EMPTY, Line, line
 from appraise.app.messages import Ready
-from appraise.app.page import Page
+from appraise.app.page import Page, document_rows
 from appraise.app.session import READING
 from appraise.base.money import Money
-from appraise.documents.keptpage import PageInput, sections
+from appraise.documents.owned_page import PageInput, owned_document
 from appraise.pricing.cost_basis import all_in_price
 from appraise.records.entry import Entry
 from appraise.records.owned import OwnedPiece
@@ -73,7 +72,7 @@ class OwnedPage(PieceActs, Page, inherit_bindings=False):
             session.knowledge,
             session.as_of,
         )
-        return page_lines(sections(matter), width)
+        return document_rows(owned_document(matter), width, session.marks)
 
     def read(self) -> None:
         """Read the piece and its purchase anew."""

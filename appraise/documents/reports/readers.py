@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from itertools import chain
 
 from appraise.documents.document import Block, Document, section
 from appraise.documents.reports import condition, doubts, identity, keeping, money, treatments
@@ -188,13 +189,13 @@ def report(matter: ReportInput, reader: str) -> Document:
     meant = READERS[reader]
     whole = judged(matter.piece)
     sections = (
-        section(part, heading, *PARTS[part](matter))
+        section(part, heading, *PARTS[part](matter), airy=True)
         for part, heading in meant.parts
         if whole or part not in READ
     )
     return Document(
         _title(matter),
-        tuple(one for some in sections for one in some),
+        tuple(chain(*sections)),
         meant.says,
         matter.verdict.as_of.isoformat(),
         meant.purpose,

@@ -29,8 +29,9 @@ from appraise.knowledge.records import Years
 Line = tuple[tuple[str, str], ...]
 
 WIDTH = 78  # cells of a line of text
-LABEL = 22  # cells of a name beside which something is said
+LABEL = 26  # cells of a name beside which something is said
 INSET = 2  # cells by which what stands under a heading is moved in
+NAME = 22  # cells of a name in a drawing
 GAP = 2  # cells between columns
 NARROWEST = 12  # cells of a column that holds words
 LONGEST, SHORTEST = 30, 8  # cells of a bar
@@ -47,14 +48,12 @@ class Layout:
     Attributes:
         width: Cells of a line.
         label: Cells of the names of facts, the same in the whole document.
-        airy: Whether blocks stand apart, as on paper.
         bar: A cell of a bar.
         mark: What stands on a bar where it should end.
     """
 
     width: int = WIDTH
     label: int = LABEL
-    airy: bool = False
     bar: str = "#"
     mark: str = "|"
 
@@ -87,7 +86,7 @@ def _words(row: Line) -> str:
 def document_lines(document: Document, layout: Layout) -> list[Line]:
     """The parts of a document in lines; its title and purpose are the caller's."""
     label = _label(document, layout.width)
-    within = replace(layout, label=label, airy=bool(document.reader))
+    within = replace(layout, label=label)
     out: list[Line] = []
     for one in document.sections:
         out += [*([EMPTY] if out else []), *_section(one, within)]
@@ -96,7 +95,7 @@ def document_lines(document: Document, layout: Layout) -> list[Line]:
 
 def _label(document: Document, width: int) -> int:
     """The widest name of a fact that can stand beside what is said."""
-    most = min(LABEL, width // 3)
+    most = min(LABEL, width * 2 // 5)
     names = (
         cells(plain(row.label)) + len(MARKS.get(row.tone, ""))
         for one in document.sections
@@ -112,7 +111,7 @@ def _section(section: Section, layout: Layout) -> Iterator[Line]:
         yield from _fold(section.heading, layout.width, role="head")
     inset, before = INSET if section.heading else 0, None
     for block in section.blocks:
-        if before is not None and _apart(before, block, layout.airy):
+        if before is not None and _apart(before, block, section.airy):
             yield EMPTY
         # What is behind a warning stands under its words.
         by = inset + (INSET if _behind(before, block) else 0)
@@ -174,20 +173,21 @@ def _fold(says: str, width: int, sign: str = "", role: str = "", lead: str = "")
 
 
 def _facts(rows: Sequence[Fact], layout: Layout) -> Iterator[Line]:
-    """Names on the left where there is room for all of them, else each above what is said."""
+    """Names on the left, each where there is room for it, else above what is said."""
     lead = 2 if any(one.tone in MARKS for one in rows) else 0
-    names = [plain(one.label) for one in rows]
-    beside = all(cells(name) + lead <= layout.label for name in names)
-    for one, name in zip(rows, names, strict=True):
-        sign, role = (MARKS.get(one.tone, "") or " " * lead), _role(one.tone)
-        role = role if one.tone in MARKS else "quiet"
-        if not beside and name:
+    most = layout.label - lead
+    beside = any(cells(plain(one.label)) <= most for one in rows if one.label)
+    for one in rows:
+        name, sign = plain(one.label), MARKS.get(one.tone, "") or " " * lead
+        role = _role(one.tone) if one.tone in MARKS else "quiet"
+        says = "strong" if one.tone == "lead" else ""
+        above = bool(name) and not (beside and cells(name) <= most)
+        if above:
             yield from _fold(name, layout.width, sign, role, role)
-        for place, says in enumerate(one.says):
-            head = f"{sign}{name}" if beside and not place else ""
-            room = layout.label + GAP if beside else lead + INSET
-            label = head + " " * (room - cells(head))
-            yield from _fold(says, layout.width, label, "strong" * (one.tone == "lead"), role)
+        blank = " " * (layout.label + GAP if beside else lead + INSET)
+        label = blank if above else f"{sign}{name}{blank[cells(sign + name) :]}"
+        for place, told in enumerate(one.says):
+            yield from _fold(told, layout.width, blank if place else label, says, role)
 
 
 def _captioned(table: Table, layout: Layout) -> Iterator[Line]:
@@ -283,13 +283,13 @@ def _bar(
 
 def drawn_lines(chart: Chart, width: int) -> Iterator[str]:
     """A chart of years in signs: `|` common, `:` and `.` less so, `^` what they add up to."""
-    axis = axis_for([int(year) for year in chart.values], width - LABEL - GAP)
-    room = " " * (LABEL + GAP)
+    axis = axis_for([int(year) for year in chart.values], width - NAME - GAP)
+    room = " " * (NAME + GAP)
     yield (room + labels(axis)).rstrip()
     for bar in chart.bars:
-        name = folded(plain(bar.label), LABEL)
-        short = name[0] if len(name) == 1 else f"{folded(name[0], LABEL - 3)[0]} .."
-        yield f"{short}{' ' * (LABEL - cells(short) + GAP)}{_signs(bar, axis)}".rstrip()
+        name = folded(plain(bar.label), NAME)
+        short = name[0] if len(name) == 1 else f"{folded(name[0], NAME - 3)[0]} .."
+        yield f"{short}{' ' * (NAME - cells(short) + GAP)}{_signs(bar, axis)}".rstrip()
 
 
 def _signs(bar: Bar, axis: Axis) -> str:

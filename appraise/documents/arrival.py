@@ -1,12 +1,24 @@
-"""An arrival as text and JSON, and the page to send where a piece is not as it was described."""
+"""An arrival against its listing, and the letter to send where a piece is not as described."""
 
 import datetime as dt
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from itertools import chain
 from typing import Any
 
 from appraise.base.logday import LogDay
 from appraise.base.wrapping import wrapped
 from appraise.collection.arrival import LITTLE, Arrival, Difference
+from appraise.documents.document import (
+    Block,
+    Bullets,
+    Document,
+    Facts,
+    Paragraph,
+    Section,
+    Tone,
+    section,
+)
 from appraise.knowledge.records import Knowledge
 from appraise.records.entry import Entry
 from appraise.records.owned import OwnedPiece
@@ -17,7 +29,9 @@ LAW = ("sales-gb", "sales-us")
 """Cautions on what a buyer may expect."""
 NO_CLAIMS = "No listing to compare with: it was bought in person, or without a listing."
 UNSEEN = "No answers given in hand yet: nothing to compare."
-WORDS = {"much": "! important", "some": "? less important", "little": ". minor"}
+LETTER = "Draft letter to the seller; read it before you send it"
+WEIGHTS = {"much": "important", "some": "less important", "little": "minor"}
+TONES: Mapping[str, Tone] = {"much": "warn", "some": "doubt", "little": "plain"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,8 +63,8 @@ class Parcel:
         return bool(self.arrival.differences or self.arrival.agreed)
 
 
-def arrival_document(parcel: Parcel) -> dict[str, Any]:
-    """An arrival as a JSON document."""
+def arrival_json(parcel: Parcel) -> dict[str, Any]:
+    """An arrival as JSON, schema "appraise.kept-arrival/1"."""
     kept, arrival = parcel.kept, parcel.arrival
     return {
         "schema": SCHEMA,
@@ -87,40 +101,47 @@ def deadline(parcel: Parcel) -> str:
     return f"Return it by {day}: {many}."
 
 
-def arrival_text(parcel: Parcel, knowledge: Knowledge) -> str:
-    """An arrival as text, the page to send apart from it."""
+def arrival_document(parcel: Parcel, knowledge: Knowledge) -> Document:
+    """An arrival: until when it can go back, what differs, what is open, and the letter."""
     arrival = parcel.arrival
-    blocks = [parcel.kept.title, deadline(parcel)]
-    if not parcel.seen:
-        blocks.append(UNSEEN if arrival.claims else NO_CLAIMS)
-    elif not arrival.differences:
-        blocks.append("As described, as far as checked.")
-    blocks += [difference_text(one) for one in arrival.differences]
-    if arrival.open:
-        names = [knowledge.checks[one].ask for one in arrival.open if one in knowledge.checks]
-        asked = "\n".join(f"  - {name}" for name in names)
-        blocks.append(f"Claimed or shown, not yet checked in hand:\n{asked}")
-    blocks += [
-        "\n".join(wrapped(f"On arrival: {row.text}", WIDTH))
-        for row in knowledge.care.values()
-        if row.topic == "arrival" and parcel.kept.owned
-    ]
-    if arrival.matters:
-        blocks += ["\n".join(wrapped(f"! {text}", WIDTH)) for text in law(parcel, knowledge)]
-        blocks.append("--- draft letter to the seller; read it before you send it ---")
-        blocks.append(letter(parcel))
-    return "\n\n".join(blocks) + "\n"
-
-
-def difference_text(one: Difference) -> str:
-    """One difference in three lines."""
-    rows = (
-        f"{WORDS[one.weight]}: {one.what}",
-        f"    described: {one.claimed}",
-        f"    found:     {one.found}",
-        f"    {one.why}",
+    parts = (
+        section("deadline", "", Paragraph(deadline(parcel)), Paragraph(_outcome(parcel))),
+        section("differences", "Not as described", *_differences(arrival)),
+        section("open", "Claimed or shown, not yet checked in hand", _open(arrival, knowledge)),
+        section("arrival", "On arrival", _on_arrival(parcel, knowledge)),
+        _letter(parcel, knowledge) if arrival.matters else (),
     )
-    return "\n".join(rows)
+    return Document(parcel.kept.title, tuple(chain(*parts)))
+
+
+def _outcome(parcel: Parcel) -> str:
+    """What the comparison came to, where nothing differs."""
+    if not parcel.seen:
+        return UNSEEN if parcel.arrival.claims else NO_CLAIMS
+    return "" if parcel.arrival.differences else "As described, as far as checked."
+
+
+def _differences(arrival: Arrival) -> Iterator[Block]:
+    for one in arrival.differences:
+        yield Paragraph(f"{one.what} ({WEIGHTS[one.weight]})", TONES[one.weight])
+        yield Facts.of((("described", one.claimed), ("found", one.found), ("why", one.why)))
+
+
+def _open(arrival: Arrival, knowledge: Knowledge) -> Block:
+    checks = knowledge.checks
+    return Bullets(tuple(checks[one].ask for one in arrival.open if one in checks))
+
+
+def _on_arrival(parcel: Parcel, knowledge: Knowledge) -> Block:
+    rows = knowledge.care.values() if parcel.kept.owned else ()
+    return Bullets(tuple(row.text for row in rows if row.topic == "arrival"))
+
+
+def _letter(parcel: Parcel, knowledge: Knowledge) -> tuple[Section, ...]:
+    """What the law says of it, and the letter as it would be sent."""
+    rights = Bullets(tuple(law(parcel, knowledge)), "warn")
+    told = (Paragraph(one) for one in _paragraphs(parcel))
+    return section("letter", LETTER, rights, *told, airy=True)
 
 
 def law(parcel: Parcel, knowledge: Knowledge) -> list[str]:
@@ -140,7 +161,13 @@ def _bought_on(day: LogDay) -> str:
 
 
 def letter(parcel: Parcel) -> str:
-    """The page 'not as described': plain, courteous, facts only.
+    """The letter 'not as described' by itself, in lines of 72 cells."""
+    rows = ("\n".join(wrapped(one, WIDTH)) for one in _paragraphs(parcel))
+    return "\n\n".join(rows) + "\n"
+
+
+def _paragraphs(parcel: Parcel) -> tuple[str, ...]:
+    """The letter: plain, courteous, facts only.
 
     What matters little is left out, and so is every price and every belief about how old a piece
     is or whether its parts belong together.
@@ -155,7 +182,7 @@ def letter(parcel: Parcel) -> str:
         reply = f"Please let me know by {day_words(kept.return_by)}"
     else:
         reply = "Please let me know within the next few days"
-    blocks = (
+    return (
         f"Not as described: {kept.title}",
         day_words(parcel.as_of),
         f"The piece I bought from you{_bought_on(entry.date)}{where} has arrived, thank you. On "
@@ -166,7 +193,6 @@ def letter(parcel: Parcel) -> str:
         "refund, or what you suggest instead. I am keeping it safe and unaltered until then.",
         "Kind regards",
     )
-    return "\n\n".join("\n".join(wrapped(block, WIDTH)) for block in blocks) + "\n"
 
 
 def _told(one: Difference) -> str:

@@ -1,20 +1,21 @@
-"""A sale of a kept piece as a bill and as JSON."""
+"""The sale of an owned piece as a bill."""
 
 import datetime as dt
 from typing import Any
 
 from appraise.base.money import as_json
 from appraise.collection.sale import Gain, Sale
+from appraise.documents.document import Document, Table, section
 from appraise.documents.entry import entry_json
 from appraise.records.entry import Entry
 from appraise.records.owned import OwnedPiece
 from appraise.records.stored import Stored
 
 
-def sale_document(
+def sale_json(
     one: Stored[OwnedPiece], sale: Sale, gain: Gain, sold: Entry | None, as_of: dt.date
 ) -> dict[str, Any]:
-    """A sale as a JSON document; `entry` is None where it was only tried."""
+    """A sale as JSON, schema "appraise.kept-sale/1"; `entry` is None where it was only tried."""
     return {
         "schema": "appraise.kept-sale/1",
         "as_of": as_of.isoformat(),
@@ -30,8 +31,8 @@ def sale_document(
     }
 
 
-def sale_rows(sale: Sale, gain: Gain) -> list[tuple[str, str]]:
-    """A sale as a bill: (what, amount) pairs, each amount with its currency."""
+def sale_document(sale: Sale, gain: Gain) -> Document:
+    """A sale as a bill, each amount with its currency."""
     rows = [("price", str(sale.price))]
     rows += [(f"less {what}", f"-{money}") for what, money in sale.taken]
     rows.append(("net proceeds", str(sale.net)))
@@ -46,12 +47,4 @@ def sale_rows(sale: Sale, gain: Gain) -> list[tuple[str, str]]:
         rows.append(("gain", "not known: a cost or rate is missing"))
     else:
         rows.append(("gain" if gain.gain.amount >= 0 else "loss", str(gain.gain)))
-    return rows
-
-
-def sale_text(sale: Sale, gain: Gain) -> str:
-    """A sale as a bill."""
-    rows = sale_rows(sale, gain)
-    width = max(len(what) for what, _ in rows)
-    room = max(len(amount) for _, amount in rows)
-    return "\n".join(f"{what:<{width}}  {amount:>{room}}" for what, amount in rows)
+    return Document("", section("sale", "", Table("", (), tuple(rows), (1,), len(rows) - 1)))

@@ -1,11 +1,12 @@
-"""A kept piece told: its writing, its sitter, its sizes."""
+"""The page of an owned piece: its writing, its sitter, its sizes."""
+
+from datetime import date
 
 import pytest
 
-from appraise.documents.keptfacts import fact_rows, sitter_words, written_words
+from appraise.documents.owned_page import PageInput, owned_document
 from appraise.knowledge import load
 from appraise.records.owned import OwnedPiece
-from appraise.records.piece_file import parse_piece
 
 KNOWLEDGE = load()
 TEXT = """piece: 1
@@ -19,7 +20,14 @@ sitter: {age: 38}
 
 
 def rows(**more):
-    return {one.label: one.says for one in fact_rows(OwnedPiece("a girl", **more), KNOWLEDGE)}
+    return {one.label: one.says[0] for one in facts(**more)}
+
+
+def facts(**more):
+    """The first section of the page."""
+    piece = OwnedPiece("a girl", **more)
+    page = owned_document(PageInput("1", piece, None, None, KNOWLEDGE, date(2026, 11, 7)))
+    return page.sections[0].blocks[0].rows
 
 
 def test_what_is_written_and_who_sits_is_told():
@@ -40,12 +48,13 @@ def test_what_is_written_and_who_sits_is_told():
     ],
 )
 def test_births_follow_from_age_and_date(age, dated, says):
-    piece = parse_piece(f"piece: 1\nsitter: {{age: {age}}}\n", "x", KNOWLEDGE)
-    assert sitter_words(piece, dated) == says
+    piece = f"piece: 1\nsitter: {{age: {age}}}\n"
+    assert rows(piece=piece, dated=dated)["sitter"] == says
 
 
 def test_what_is_not_known_is_asked_for():
-    marks = {one.label: one.mark for one in fact_rows(OwnedPiece("a girl"), KNOWLEDGE)}
-    assert marks == {"number": "?", "what it is": "?", "made": "?", "place": "?", "status": ""}
-    assert written_words(parse_piece("piece: 1\n", "x", KNOWLEDGE)) == ""
+    tones = {one.label: one.tone for one in facts()}
+    missing = dict.fromkeys(("number", "what it is", "made", "place"), "doubt")
+    assert tones == {**missing, "status": "plain"}
+    assert "written" not in rows(piece="piece: 1\n")
     assert "cannot be read" in rows(piece="nonsense: [")["piece file"]
