@@ -16,6 +16,7 @@ HOMES = {
     "checks": ("checks", "knowledge"),
     "places": ("paths",),
     "figures": ("knowledge figure",),
+    "rowhelp": ("knowledge fields", "knowledge schema"),
     "venues": ("rates",),
     "logfiles": ("log import", "log export"),
     "track": ("log outcome",),

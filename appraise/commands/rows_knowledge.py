@@ -6,6 +6,7 @@ from appraise.base.cells import GRAINS
 from appraise.commands.registry import Arg, Command
 from appraise.knowledge.basics import KINDS, REGIONS, UNJUDGED
 
+FILES = ("piece", "lot", "settings")
 JUDGED = tuple(kind for kind in KINDS if kind not in UNJUDGED)
 
 COMMANDS = (
@@ -30,6 +31,19 @@ COMMANDS = (
             Arg("--drawn", "of what it is made", choices=GRAINS),
         ),
         day=False,
+    ),
+    Command(
+        "knowledge fields",
+        "what may stand in a row of a topic; of a check or defect also the row as it stands",
+        (Arg("of", "a topic, or the id of a check", "TOPIC|CHECK", "?"),),
+        day=False,
+    ),
+    Command(
+        "knowledge schema",
+        "the JSON Schema of a file that you write, for an editor that completes it",
+        (Arg("of", "which file", choices=FILES),),
+        day=False,
+        json=False,
     ),
     Command(
         "year",

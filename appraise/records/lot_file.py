@@ -23,10 +23,10 @@ VERSION = "1"
 UNNAMED = "untitled piece"
 _LEFT_OUT = ("currency", "chance")
 """Fields of a lot that its file tells otherwise, or not at all."""
-_FIELDS = tuple(
+FIELDS_OF_LOT = tuple(
     each for each in Lot.FIELDS if each.name == "bid" or (each.typed and each.name not in _LEFT_OUT)
 )
-_OF_ITEM = tuple(each for each in LotItem.FIELDS if each.typed and each.name != "title")
+FIELDS_OF_ITEM = tuple(each for each in LotItem.FIELDS if each.typed and each.name != "title")
 _LOADER: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 
 
@@ -65,7 +65,7 @@ def lot_of(
         raise row.error("lot", f"format '{version}' is not known", mend)
     said = row.choice("currency", ("", *EXPONENTS), "")
     author = replace(by, currency=said, knowledge=None)
-    told = {"channel": "auction", **values_in(row, _FIELDS, author)}
+    told = {"channel": "auction", **values_in(row, FIELDS_OF_LOT, author)}
     items = _items(row, knowledge, author, told["channel"], folder)
     row.done()
     named = [told[name].currency for name in ("bid", "asking", "low") if told.get(name)]
@@ -93,7 +93,7 @@ def _items(
         raise row.error("pieces", "a lot needs a piece")
     found = []
     for one in rows:
-        told = values_in(one, _OF_ITEM, by)
+        told = values_in(one, FIELDS_OF_ITEM, by)
         piece = _in_file(one, knowledge, folder) if "file" in one else None
         found.append(item_of(piece or piece_of(one, knowledge, channel), **told))
     return tuple(found)
@@ -127,14 +127,14 @@ def write_lot(lot: Lot) -> str:
     document = {
         "lot": VERSION,
         "currency": lot.currency,
-        **document_of(lot, _FIELDS),
+        **document_of(lot, FIELDS_OF_LOT),
         "pieces": [_item_document(one, lot.channel) for one in lot.items],
     }
     return yaml_text(document)
 
 
 def _item_document(item: LotItem, channel: str) -> dict[str, Any]:
-    told = document_of(item, _OF_ITEM)
+    told = document_of(item, FIELDS_OF_ITEM)
     piece: dict[str, Any] = yaml.load(item.piece, Loader=_LOADER) if item.piece else {}
     piece.pop("piece", None)
     if item.title != (" ".join(piece.get("title", "").split()) or UNNAMED):

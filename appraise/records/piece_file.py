@@ -47,7 +47,8 @@ _FIRST = (
     Field("format", kind=FORMAT, holds=("named_format",)),
 )
 _SECOND = (Field("conserved", kind=FLAG), Field("portray", kind=CountKind(1800, 2100)))
-_ORIGIN = (Field("who"), Field("where"), Field("receipt"))
+FIELDS_OF_PIECE = (*_FIRST, *_SECOND)
+FIELDS_OF_ORIGIN = (Field("who"), Field("where"), Field("receipt"))
 
 
 def read_piece(path: Path, knowledge: Knowledge) -> Piece:
@@ -70,7 +71,7 @@ def piece_of(row: Row, knowledge: Knowledge, met: str = "market") -> Piece:
     if version != VERSION:
         raise row.error("piece", f"format '{version}' is not known", f"This tool writes {VERSION}.")
     by = Author("", dt.date.min, knowledge)
-    told = {"channel": met, **values_in(row, (*_FIRST, *_SECOND), by)}
+    told = {"channel": met, **values_in(row, FIELDS_OF_PIECE, by)}
     told["subjects"] = tuple(dict.fromkeys(told.get("subjects", ())))
     kind, usual = told.get("kind", "cased"), DEFAULT_KNOWN.get(told["channel"], "in-hand")
     writings = _inscriptions(row)
@@ -136,7 +137,7 @@ def _origin(row: Row, by: Author) -> Origin | None:
     if "from" not in row:
         return None
     inner = row.row("from")
-    found = Origin(**values_in(inner, _ORIGIN, by))
+    found = Origin(**values_in(inner, FIELDS_OF_ORIGIN, by))
     inner.done()
     return found
 
@@ -208,7 +209,7 @@ def _document(piece: Piece) -> dict[str, Any]:
     nested = {
         "inscription": _writings(piece),
         "sitter": {"age": "..".join(ages)} if ages else {},
-        "from": document_of(piece.origin, _ORIGIN) if piece.origin else {},
+        "from": document_of(piece.origin, FIELDS_OF_ORIGIN) if piece.origin else {},
         "not_shown": list(piece.not_shown),
         "findings": _written(piece.findings, piece.default_known),
         "images": [
