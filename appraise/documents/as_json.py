@@ -12,7 +12,7 @@ from appraise.reading.influence import Reason
 from appraise.reading.matter import judged
 from appraise.reading.reading import Reading, existed_by, looks_right
 from appraise.reading.spans import Span
-from appraise.verdict import NextSteps, Verdict, moved_most, pay_of
+from appraise.verdict import NextSteps, Verdict, explain, moved_most, pay_of
 
 SCHEMA = "appraise.verdict/1"
 DIGITS = 4
@@ -44,7 +44,7 @@ def verdict_json(verdict: Verdict, steps: NextSteps, knowledge: Knowledge) -> di
         "altered": _round(reading.joint.altered),
         "warnings": _warnings(verdict),
         "moved_most": [_reason(one) for one in moved_most(verdict, knowledge)],
-        "explanation": [_reason(one) for one in verdict.explanation],
+        "explanation": [_reason(one) for one in explain(verdict.reading, knowledge)],
         "condition": {**_condition(reading.condition), "beside_usual": _round(verdict.kept)},
         "price": _price(verdict),
         "worth": _worth(verdict),

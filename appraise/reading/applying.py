@@ -22,31 +22,33 @@ def applying(
         chances: Probability of each process, family and housing word.
         everything: Also those that only a conservator should make.
     """
+    checks, limited = _checks_of(knowledge, piece.kind, everything)
+    fits = {words: likely(words, chances) >= LIKELY for words in limited}
     return tuple(
         check
-        for check, always in _checks_of(knowledge, piece.kind, everything)
+        for check, always in checks
         if always
-        or (check.id in piece.findings and not told_otherwise(check, piece))
-        or _fitting(check, piece, chances)
-    )
-
-
-def _fitting(check: Check, piece: Piece, chances: Mapping[str, float]) -> bool:
-    return (
-        not told_otherwise(check, piece)
-        and makes_sense(check, piece)
-        and likely(check.only, chances) >= LIKELY
+        or (
+            (check.id in piece.findings or (fits[check.only] and makes_sense(check, piece)))
+            and not told_otherwise(check, piece)
+        )
     )
 
 
 @lru_cache(maxsize=64)
-def _checks_of(knowledge: Knowledge, kind: str, everything: bool) -> tuple[tuple[Check, bool], ...]:
-    """The checks of a kind of piece, in the order of the files, and whether each always applies."""
-    return tuple(
+def _checks_of(
+    knowledge: Knowledge, kind: str, everything: bool
+) -> tuple[tuple[tuple[Check, bool], ...], frozenset[tuple[str, ...]]]:
+    """The checks of a kind in the order of the files, and whether each always applies.
+
+    Beside them the words of processes and housings to which some of them are limited.
+    """
+    checks = tuple(
         (check, not (check.sizes or check.when or check.only))
         for check in knowledge.checks.values()
         if kind in check.kinds and (everything or check.risk != "conservator")
     )
+    return checks, frozenset(check.only for check, _ in checks)
 
 
 def likely(words: Iterable[str], chances: Mapping[str, float]) -> float:

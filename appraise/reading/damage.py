@@ -46,8 +46,8 @@ class DamageTables:
 
         Processes and housings for which a check makes no sense have no such damage.
         """
-        found = np.tensordot(states, self.rates, axes=1)
-        applies = np.minimum(1.0, np.tensordot(states, self.only, axes=(0, 1)).max(axis=0))
+        found: Array = (states @ self.rates.reshape(len(states), -1)).reshape(-1, STEPS)
+        applies = np.minimum(1.0, (states @ self.only).max(axis=0))
         found *= applies[:, None]
         found[:, 0] += 1 - applies
         return found

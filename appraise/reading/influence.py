@@ -103,15 +103,21 @@ def prior_belonging(reading: Reading) -> Vector:
 
 
 def reasons(
-    now: Vector,
+    reading: Reading,
     before: Mapping[str, Vector],
-    evidence: Sequence[Evidence],
     towards: Sequence[str],
     against: Sequence[str] = ("together",),
 ) -> tuple[Reason, ...]:
-    """The findings by weight for one side over another; each side is a set of states."""
-    telling = [one for one in evidence if one.id in before]
-    lines = np.array([now, *(before[one.id] for one in telling)])
+    """The findings by weight for one side over another; each side is a set of states.
+
+    Args:
+        reading: The piece as read.
+        before: As from `influences`.
+        towards: One side.
+        against: The other.
+    """
+    telling = [one for one in reading.evidence if one.id in before]
+    lines = np.array([reading.states, *(before[one.id] for one in telling)])
     mine, other = (
         np.maximum(LEAST, lines[:, [BELONGING.index(state) for state in side]].sum(axis=1))
         for side in (towards, against)

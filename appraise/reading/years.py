@@ -82,11 +82,12 @@ def year_terms(frame: Frame, lines: Lines, housings: Array) -> YearTerms:
         seen.append(lines.image * gone[..., None])
         constant.append((lines.image @ years) * gone)
     whole, package = np.stack(constant, axis=-1), np.ones((2, SPAN))
-    rates = np.array(weights.exchange)[:, None]
-    for line in lines.package.values():
-        mean = np.asarray(line @ years)[..., None]
-        whole = whole * mean
-        package = package * exchanged(line[..., None, :], mean, rates)
+    if lines.package:
+        each = np.stack(list(lines.package.values()))
+        means = (each @ years)[..., None]
+        whole = whole * means.prod(axis=0)
+        rates = np.array(weights.exchange)[:, None]
+        package = exchanged(each[..., None, :], means, rates).prod(axis=0)
     picture = np.stack(seen, axis=-2)[..., None, :, :] * package[..., None, :]
     own = housing_line(frame, lines)[..., None, :] * housings
     return YearTerms(

@@ -7,12 +7,11 @@ from appraise.verdict.judge import (
     at_venue,
     cautions_at,
     cautions_for,
-    explain,
     held_back,
     judge,
     next_steps,
 )
-from appraise.verdict.moved import moved_most
+from appraise.verdict.moved import explain, moved_most
 from appraise.verdict.pay import Pay, pay_of
 
 __all__ = [

@@ -4,13 +4,12 @@ A doubt is strong from a likelihood ratio of 30 or a probability of .70 (judgeme
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from functools import partial
 
 from appraise.base.percents import percent
 from appraise.inquiry.offering import offered
 from appraise.knowledge.records import BELONGING, Knowledge
 from appraise.reading.frame import Vector
-from appraise.reading.influence import Reason, prior_belonging, reasons
+from appraise.reading.influence import Reason, influences, prior_belonging, reasons
 from appraise.reading.named import BOTH, CASE, EITHER, IMAGE, modern_part
 from appraise.reading.reading import Reading
 from appraise.records.piece import IN_HAND
@@ -35,13 +34,11 @@ ONE_CAUSE = "several of these signs may have a single cause"
 STOCK = "old stock"
 
 
-def belonging(
-    reading: Reading, knowledge: Knowledge, before: Mapping[str, Vector]
-) -> Iterator[Warning]:
+def belonging(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
     """That image and case are strangers, or that a part is modern."""
     prior = prior_belonging(reading)
     now = reading.states
-    why = partial(reasons, now, before, reading.evidence)
+    before: Mapping[str, Vector] = {}
     for name, towards in (("married", ("married",)), ("modern", MODERN)):
         if name == "married" and not reading.joint.frame.cased:
             continue
@@ -54,8 +51,11 @@ def belonging(
         )
         if not certain and not _raised(chance, ratio, knowledge):
             continue
+        before = before or influences(reading, knowledge)
         telling = [
-            one for one in why(towards) if one.towards in (name, *towards) and one.ratio > 1.5
+            one
+            for one in reasons(reading, before, towards)
+            if one.towards in (name, *towards) and one.ratio > 1.5
         ]
         if name == "married" and telling and all(_nameless(one, knowledge) for one in telling):
             continue

@@ -15,8 +15,6 @@ from appraise.base.settings import Settings
 from appraise.inquiry.enough import Enough, enough
 from appraise.inquiry.next_check import Order, Price, Proposal
 from appraise.knowledge.records import NAMELESS, Caution, Check, Knowledge
-from appraise.reading.frame import Vector
-from appraise.reading.influence import Reason, influences, of_its_period, reasons
 from appraise.reading.matter import judged
 from appraise.reading.named import SECOND
 from appraise.reading.reading import Reading, read
@@ -24,7 +22,6 @@ from appraise.reading.usual import beside_usual
 from appraise.records.holds import holds_of
 from appraise.records.piece import Piece
 from appraise.records.piece_features import degree, identified_of, quality_of
-from appraise.verdict.doubts import MODERN
 from appraise.verdict.gate import Gate, gate_of
 from appraise.verdict.headline import Headline, headline_of
 from appraise.verdict.warning import Warning
@@ -53,7 +50,6 @@ class Verdict:
         quality: Of the image, 1 to 5 with 3 for the usual; None where nobody looked.
         identified: How well the sitter is, a word of `IDENTIFIED`; '' where nobody looked.
         warnings: The strong ones first.
-        explanation: Each finding's weight for the leading doubt against "together".
         estimate: What such a piece costs by the log; no number below five like entries.
         worth: The same with what is known of its belonging; None without a number.
         money: What to pay; None without a number, or where the terms are not known.
@@ -73,7 +69,6 @@ class Verdict:
     quality: float | None
     identified: str
     warnings: tuple[Warning, ...]
-    explanation: tuple[Reason, ...]
     estimate: Estimate | None
     worth: Worth | None
     money: MoneyAdvice | None
@@ -127,7 +122,6 @@ def held_back(verdict: Verdict, holds: tuple[str, ...], knowledge: Knowledge) ->
 def _seen(piece: Piece, knowledge: Knowledge, as_of: date, settings: Settings) -> Verdict:
     """What the findings mean, before any money."""
     reading = read(piece, knowledge)
-    before = influences(reading, knowledge)
     return Verdict(
         as_of=as_of,
         digest=knowledge.digest,
@@ -136,8 +130,7 @@ def _seen(piece: Piece, knowledge: Knowledge, as_of: date, settings: Settings) -
         kept=beside_usual(reading, knowledge),
         quality=quality_of(piece, knowledge),
         identified=identified_of(piece, knowledge),
-        warnings=piece_warnings(reading, knowledge, before),
-        explanation=explain(reading, before),
+        warnings=piece_warnings(reading, knowledge),
         estimate=None,
         worth=None,
         money=None,
@@ -288,13 +281,6 @@ def _stake(verdict: Verdict) -> Price | None:
         return usual * kept * sum(p * worth.shares.of(state) for state, p in belonging.items())
 
     return Price(worth_at, max(0.01, float(cost.amount)))
-
-
-def explain(reading: Reading, before: Mapping[str, Vector]) -> tuple[Reason, ...]:
-    """Each finding's weight for the leading doubt (married or modern) against the other side."""
-    towards = ("married",) if reading.married > reading.modern else MODERN
-    found = reasons(reading.states, before, reading.evidence, towards)
-    return found if reading.joint.frame.cased else tuple(map(of_its_period, found))
 
 
 def cautions_for(reading: Reading, knowledge: Knowledge) -> tuple[Caution, ...]:

@@ -1,4 +1,4 @@
-"""The findings that moved a verdict most: what it is called and its main doubt, each with a weight.
+"""The findings behind a verdict, each with its weight: for its main doubt, and which moved it most.
 
 Of a finding the weightier of two effects is told: on whether the parts belong or are modern, and on
 the process that the piece is called by. Both are the odds with the finding over those without it.
@@ -8,10 +8,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from appraise.reading.influence import Reason, families_without
+from appraise.reading.influence import Reason, families_without, influences, of_its_period, reasons
 from appraise.reading.named import family_name
 from appraise.reading.words import NONE, word_for
 from appraise.verdict.behind import odds
+from appraise.verdict.doubts import MODERN
 
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
@@ -22,9 +23,16 @@ MOST = 3
 ANOTHER = "another process"
 
 
+def explain(reading: Reading, knowledge: Knowledge) -> tuple[Reason, ...]:
+    """Each finding's weight for the leading doubt (married or modern) against the other side."""
+    towards = ("married",) if reading.married > reading.modern else MODERN
+    found = reasons(reading, influences(reading, knowledge), towards)
+    return found if reading.joint.frame.cased else tuple(map(of_its_period, found))
+
+
 def moved_most(verdict: Verdict, knowledge: Knowledge, most: int = MOST) -> tuple[Reason, ...]:
     """The findings that moved a verdict most, the weightiest first; those of no weight left out."""
-    found = [*verdict.explanation, *_on_process(verdict.reading, knowledge)]
+    found = [*explain(verdict.reading, knowledge), *_on_process(verdict.reading, knowledge)]
     heaviest: dict[str, Reason] = {}
     for one in sorted(found, key=lambda one: -one.ratio):
         if one.word != NONE:

@@ -3,12 +3,9 @@
 None of them says "fake" or "authentic": they name evidence and its strength.
 """
 
-from collections.abc import Mapping
 from dataclasses import replace
 
 from appraise.knowledge.records import Knowledge
-from appraise.reading.frame import Vector
-from appraise.reading.influence import influences
 from appraise.reading.reading import Reading
 from appraise.verdict.doubts import belonging, exchange, second_thoughts
 from appraise.verdict.plain_warnings import (
@@ -25,9 +22,7 @@ from appraise.verdict.warning import Warning
 from appraise.verdict.written import written_date
 
 
-def piece_warnings(
-    reading: Reading, knowledge: Knowledge, before: Mapping[str, Vector]
-) -> tuple[Warning, ...]:
+def piece_warnings(reading: Reading, knowledge: Knowledge) -> tuple[Warning, ...]:
     """Every warning, the strong ones first; of several images, each with its side.
 
     What holds of all images alike, such as a fault of the case they share, is said once.
@@ -35,13 +30,12 @@ def piece_warnings(
     Args:
         reading: The piece as read.
         knowledge: For names and thresholds.
-        before: As from `influences`.
     """
     if not reading.images:
-        return warnings_of(reading, knowledge, before)
+        return warnings_of(reading, knowledge)
     found: dict[tuple[str, str], list[tuple[str, Warning]]] = {}
     for side, one in reading.images:
-        for warning in warnings_of(one, knowledge, influences(one, knowledge)):
+        for warning in warnings_of(one, knowledge):
             found.setdefault((warning.id, warning.says), []).append((side, warning))
     told = []
     for rows in found.values():
@@ -52,18 +46,10 @@ def piece_warnings(
     return tuple(sorted(told, key=lambda one: (not one.strong, -one.ratio)))
 
 
-def warnings_of(
-    reading: Reading, knowledge: Knowledge, before: Mapping[str, Vector]
-) -> tuple[Warning, ...]:
-    """Every warning of a reading, the strong ones first.
-
-    Args:
-        reading: The reading.
-        knowledge: For names and thresholds.
-        before: The belonging probabilities without each finding, as from `influences`.
-    """
+def warnings_of(reading: Reading, knowledge: Knowledge) -> tuple[Warning, ...]:
+    """Every warning of one image and what holds it, the strong ones first."""
     found = [
-        *belonging(reading, knowledge, before),
+        *belonging(reading, knowledge),
         *exchange(reading, knowledge),
         *claims(reading, knowledge),
         *second_thoughts(reading, knowledge),

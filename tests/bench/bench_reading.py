@@ -35,7 +35,6 @@ from appraise.knowledge.records import BELONGING, FIRST_YEAR, Knowledge  # noqa:
 from appraise.reading.evidence import gather  # noqa: E402
 from appraise.reading.factors import factors_of  # noqa: E402
 from appraise.reading.frame import frame_for  # noqa: E402
-from appraise.reading.influence import influences  # noqa: E402
 from appraise.reading.joint import PERIOD, Joint, solve  # noqa: E402
 from appraise.reading.reading import Reading, margins, read  # noqa: E402
 from appraise.reading.spans import span_of  # noqa: E402
@@ -161,7 +160,7 @@ def _warn(piece: Piece, knowledge: Knowledge, h: int, year: int, weight: float, 
     if h < PERIOD:
         span = span_of(Views(reading.joint, reading.factors).by_year.sum(axis=0))
         told.held.append((span.first <= year <= span.last, weight))
-    found = piece_warnings(reading, knowledge, influences(reading, knowledge))
+    found = piece_warnings(reading, knowledge)
     modern = [one for one in found if one.id == "reproduction"]
     if h < 2:
         told.period.append((any(one.strong for one in modern), weight))

@@ -125,9 +125,7 @@ class TestCombiningRatios:
         told = read(piece, knowledge)
         assert told.belonging["married"] == pytest.approx(0.869565217391, abs=1e-12)
         before = influences(told, knowledge)
-        found = {
-            one.check: one.ratio for one in reasons(told.states, before, told.evidence, TWO[1:])
-        }
+        found = {one.check: one.ratio for one in reasons(told, before, TWO[1:])}
         assert found == pytest.approx({"piece.a": 4, "piece.b": 5, "piece.c": 3}, abs=1e-9)
 
     def test_what_was_not_looked_at_is_no_absence(self):

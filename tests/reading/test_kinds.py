@@ -21,7 +21,6 @@ from appraise.inquiry.enough import Enough, enough
 from appraise.inquiry.next_check import Order
 from appraise.knowledge import load
 from appraise.knowledge.records import BELONGING, KINDS, UNJUDGED, YEARS, Answer, Knowledge, Years
-from appraise.reading.influence import influences
 from appraise.reading.reading import existed_by, looks_right, read
 from appraise.records.piece import Finding, Image, Piece
 from appraise.verdict.warnings import piece_warnings
@@ -81,7 +80,7 @@ class TestWithoutACase:
         for _ in range(10):
             piece = replace(random_piece(rng, knowledge), kind=kind)
             reading = read(piece, knowledge)
-            found = piece_warnings(reading, knowledge, influences(reading, knowledge))
+            found = piece_warnings(reading, knowledge)
             assert all(one.id != "married" for one in found)
 
     def test_the_mount_dates_the_print_and_a_younger_print_is_possible(self):
@@ -109,7 +108,7 @@ class TestWithoutACase:
         knowledge = knowledge_of([check])
         reading = read(Piece(kind="loose-plate").with_finding("plate.signature", "a0"), knowledge)
         assert reading.modern > read(Piece(kind="loose-plate"), knowledge).modern
-        (told,) = piece_warnings(reading, knowledge, influences(reading, knowledge))
+        (told,) = piece_warnings(reading, knowledge)
         assert told.id == "reproduction"
         assert told.says.startswith("the image may be modern (")
         assert told.because
@@ -132,7 +131,7 @@ class TestWithoutAPicture:
         assert told.housings == {}
         assert told.checks == ()
         assert told.belonging == {"period": 1.0, "modern": 0.0}
-        assert piece_warnings(told, shipped(), influences(told, shipped())) == ()
+        assert piece_warnings(told, shipped()) == ()
         order = Order(told, shipped())
         assert order.proposals() == ()
         assert enough(order) == Enough(True, (), 0.0)
@@ -213,13 +212,11 @@ class TestSeveralImages:
         knowledge = self.knowledge()
         piece = self.piece().without_finding("case.sign")
         whole = read(piece, knowledge)
-        (told,) = (one for one in piece_warnings(whole, knowledge, {}) if one.id == "married")
+        (told,) = (one for one in piece_warnings(whole, knowledge) if one.id == "married")
         assert told.says.startswith("left: image and case")
         same = replace(piece, images=(piece.images[0], replace(piece.images[0], side="right")))
         (told,) = (
-            one
-            for one in piece_warnings(read(same, knowledge), knowledge, {})
-            if one.id == "married"
+            one for one in piece_warnings(read(same, knowledge), knowledge) if one.id == "married"
         )
         assert told.says.startswith("image and case")
 
@@ -242,7 +239,7 @@ class TestCopiesAndAdditions:
         assert told.joint.copy > 10 * bare.joint.copy / 2
         assert told.belonging == pytest.approx(bare.belonging, rel=1e-12)
         assert told.joint.altered == pytest.approx(bare.joint.altered)
-        warned = piece_warnings(told, knowledge, influences(told, knowledge))
+        warned = piece_warnings(told, knowledge)
         (copy,) = (one for one in warned if one.id == "copy")
         assert "perhaps a period copy of an older image" in copy.says
 
@@ -302,7 +299,7 @@ class TestClaims:
         for check, answer in (("plate.mirror", "flips"), ("plate.magnet", "no")):
             piece = piece.with_finding(check, answer)
         reading = read(piece.with_finding("claim.process", "tintype", "seller"), shipped())
-        warned = piece_warnings(reading, shipped(), influences(reading, shipped()))
+        warned = piece_warnings(reading, shipped())
         (told,) = (one for one in warned if one.id == "claim-doubted")
         assert told.says == "called tintype, looks like daguerreotype"
         assert told.innocent

@@ -5,7 +5,6 @@ from functools import lru_cache
 import pytest
 
 from appraise.knowledge import Knowledge, load
-from appraise.reading.influence import influences
 from appraise.reading.reading import Reading, read
 from appraise.records.piece import Piece
 from appraise.verdict.warning import Warning
@@ -25,8 +24,7 @@ def read_as(region: str, **findings: str) -> Reading:
 
 
 def warned(reading: Reading) -> dict[str, Warning]:
-    before = influences(reading, shipped())
-    return {one.id: one for one in warnings_of(reading, shipped(), before)}
+    return {one.id: one for one in warnings_of(reading, shipped())}
 
 
 def test_a_thermoplastic_case_alone_raises_nothing():

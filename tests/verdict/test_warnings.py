@@ -10,7 +10,7 @@ from reading.smallworld import damage_check, dated_check, knowledge_of, table_ch
 
 from appraise.knowledge import load
 from appraise.knowledge.records import BELONGING, Answer, Knowledge, Years
-from appraise.reading.influence import influences, prior_belonging
+from appraise.reading.influence import prior_belonging
 from appraise.reading.reading import Reading, read
 from appraise.reading.words import word_for
 from appraise.records.piece import Piece
@@ -41,7 +41,7 @@ def calm(knowledge: Knowledge) -> Knowledge:
 
 def warned(piece: Piece, knowledge: Knowledge) -> tuple[Reading, tuple[Warning, ...]]:
     reading = read(piece, knowledge)
-    return reading, piece_warnings(reading, knowledge, influences(reading, knowledge))
+    return reading, piece_warnings(reading, knowledge)
 
 
 def married(piece: Piece, knowledge: Knowledge) -> Warning | None:

@@ -13,7 +13,7 @@ from appraise.knowledge.records import Knowledge
 from appraise.knowledge.statewords import STATES
 from appraise.reading.matter import judged
 from appraise.reading.words import NONE
-from appraise.verdict import Verdict, moved_most, pay_of
+from appraise.verdict import Verdict, explain, moved_most, pay_of
 from appraise.verdict.pay import sentences
 
 
@@ -76,11 +76,12 @@ def _warnings(verdict: Verdict, knowledge: Knowledge, width: int) -> Iterator[Li
 
 def _findings(verdict: Verdict, knowledge: Knowledge, width: int) -> Iterator[Line]:
     """Each finding, its weight in the words of ENFSI (2015), and towards what."""
-    if not verdict.explanation or not judged(verdict.piece):
+    found = explain(verdict.reading, knowledge)
+    if not found or not judged(verdict.piece):
         return
     yield line((f"{words.belonging_asked(verdict.reading)} The findings", "head"))
-    neutral = sum(1 for one in verdict.explanation if one.word == NONE)
-    for reason in [one for one in verdict.explanation if one.word != NONE]:
+    neutral = sum(1 for one in found if one.word == NONE)
+    for reason in [one for one in found if one.word != NONE]:
         part = knowledge.parts[knowledge.checks[reason.check].part].name
         known = words.KNOWN[reason.known]
         told = f"{part}: {reason.says} ({known}){mark(knowledge, reason.check)}"
