@@ -1,10 +1,10 @@
-"""A mat shape of the user's own, written as DEVELOPERS.md says, is asked, given and marked."""
+"""A mat shape of the user's own, written as data/README.md says, is asked, given and marked."""
 
 from pathlib import Path
 
 from app.kit import app_on, begin, settled, shown
 
-PAGE = Path(__file__).parent.parent.parent / "DEVELOPERS.md"
+PAGE = Path(__file__).parent.parent.parent / "data" / "README.md"
 
 
 def row_of_the_page():
