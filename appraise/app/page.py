@@ -8,7 +8,7 @@ from typing import ClassVar
 from textual.binding import BindingType
 
 from appraise.app.actions import bindings_of
-from appraise.app.lines import EMPTY, Line, inset
+from appraise.app.lines import EMPTY, Line, fold, inset
 from appraise.app.marks import Marks
 from appraise.app.sheet import Sheet
 from appraise.documents.document import Document
@@ -19,8 +19,10 @@ Write = Callable[[int], Sequence[Line]]
 
 
 def document_rows(document: Document, width: int, marks: Marks) -> list[Line]:
-    """A document in lines of a width, drawn with the app's signs."""
-    return document_lines(document, Layout(width, bar=marks.bar, mark=marks.wall))
+    """A document in lines of a width, drawn with the app's signs; its title stands above them."""
+    rows = document_lines(document, Layout(width, bar=marks.bar, mark=marks.wall))
+    foot = fold(document.purpose, width, role="quiet") if document.purpose else []
+    return [*rows, *([EMPTY] if rows and foot else []), *foot]
 
 
 class Page(Sheet[None], inherit_bindings=False):

@@ -22,7 +22,8 @@ SETTINGS = ("extra", "repair", "margin", "budget")
 
 def run_bid(args: argparse.Namespace, context: Context) -> Exit:
     """Work out the maximum."""
-    from appraise.documents.bid import bid_json, bid_text
+    from appraise.documents.bid import bid_document, bid_json
+    from appraise.documents.writers.lines import text
 
     given = [name for name in ("piece", "worth", "ceiling") if getattr(args, name)]
     if len(given) != 1:
@@ -38,7 +39,7 @@ def run_bid(args: argparse.Namespace, context: Context) -> Exit:
         if held is not None:
             return run_lot_bid(args, context, held, settings)
     told = _for_piece(args, context, settings) if args.piece else _for_sum(args, context, settings)
-    context.show(bid_json(told, context.as_of), bid_text(told, context.as_of))
+    context.show(bid_json(told, context.as_of), text(bid_document(told, context.as_of)))
     return Exit.DONE
 
 

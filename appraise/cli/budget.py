@@ -13,7 +13,8 @@ PERIODS = ("month", "year")
 def run_budget(args: argparse.Namespace, context: Context) -> Exit:
     """Set or drop the budget, then show what is left."""
     from appraise.cli.currency import base_currency
-    from appraise.documents.budget import purse_json, purse_text
+    from appraise.documents.budget import budget_document, purse_json
+    from appraise.documents.writers.lines import text
     from appraise.records.budget import Budget
     from appraise.store.venue_book import keep_budget, read_budget_status
 
@@ -30,5 +31,5 @@ def run_budget(args: argparse.Namespace, context: Context) -> Exit:
             amount = Money.parse(args.amount, code)
             keep_budget(log, Budget(amount, args.per or PERIODS[0], context.as_of))
         purse = read_budget_status(log, code, context.as_of)
-    context.show(purse_json(purse, context.as_of), purse_text(purse))
+    context.show(purse_json(purse, context.as_of), text(budget_document(purse)))
     return Exit.DONE

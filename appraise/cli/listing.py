@@ -97,7 +97,8 @@ def _beside(context: Context, listing: Listing, knowledge: Knowledge) -> tuple[d
 def _maximum(context: Context, lot: Lot) -> tuple[dict[str, Any] | None, str]:
     """The maximum for a lot as JSON and as text; where there is none, why."""
     from appraise.cli.lotbid import maximum_for
-    from appraise.documents.lotbid import lot_bid_json, lot_bid_text
+    from appraise.documents.lotbid import lot_bid_document, lot_bid_json
+    from appraise.documents.writers.lines import text
     from appraise.records.stored import Stored
 
     settings = context.settings()
@@ -105,7 +106,7 @@ def _maximum(context: Context, lot: Lot) -> tuple[dict[str, Any] | None, str]:
         told = maximum_for(context, Stored("", lot), settings)
     except InputError as error:
         return None, f"No limit: {error}\n"
-    return lot_bid_json(told, context.as_of), lot_bid_text(told, context.as_of)
+    return lot_bid_json(told, context.as_of), text(lot_bid_document(told, context.as_of))
 
 
 def _text(file: str) -> str:

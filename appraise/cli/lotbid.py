@@ -54,11 +54,12 @@ def run_lot_bid(
     args: argparse.Namespace, context: Context, held: Stored[Lot], settings: Settings
 ) -> Exit:
     """Work out and show the maximum for a lot."""
-    from appraise.documents.lotbid import lot_bid_json, lot_bid_text
+    from appraise.documents.lotbid import lot_bid_document, lot_bid_json
+    from appraise.documents.writers.lines import text
 
     told = maximum_for(context, held, settings, args.venue, args.bidders, args.log)
     document = lot_bid_json(told, context.as_of, held.id)
-    context.show(document, lot_bid_text(told, context.as_of))
+    context.show(document, text(lot_bid_document(told, context.as_of)))
     return Exit.DONE
 
 

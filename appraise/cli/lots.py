@@ -43,7 +43,9 @@ def run_list(args: argparse.Namespace, context: Context) -> Exit:
 
 def run_show(args: argparse.Namespace, context: Context) -> Exit:
     """Show one lot, and write it as a lot file."""
-    from appraise.documents.lots import LABEL, lot_document, lot_rows
+    from appraise.documents.document import Document
+    from appraise.documents.lots import items_section, lot_section, one_lot_json
+    from appraise.documents.writers.lines import text
 
     when, held = context.now(), records.found(context, _KIND, args.id)
     if args.lot:
@@ -51,12 +53,10 @@ def run_show(args: argparse.Namespace, context: Context) -> Exit:
         from appraise.records.lot_file import write_lot
 
         write_new(args.lot, write_lot(held.thing).encode())
-    rows = [f"  {name:<{LABEL}} {words}" for name, words in lot_rows(held, when)]
-    for number, item in enumerate(held.thing.items, start=1):
-        rows.append(f"  {f'piece {number}':<{LABEL}} {item.title} ({item.plan})")
     foot = f"Maximum bid: appraise bid {held.id[:8]}" if held.thing.open else ""
-    text = "\n".join([f"{held.thing.title}  {held.id}", *rows, *([foot] if foot else [])])
-    context.show(lot_document(held, when), text)
+    parts = (*lot_section(held, when), *items_section(held.thing))
+    told = Document(held.thing.title, parts, held.id, purpose=foot)
+    context.show(one_lot_json(held, when), text(told))
     return Exit.DONE
 
 

@@ -168,12 +168,12 @@ def _show_price(context: Context, one: "Stored[Any]", head: str) -> None:
 
 def show_lot(context: Context, one: "Stored[Any]", head: str = "", **more: Any) -> None:
     """A lot with what was done to it, and with what more a document says."""
-    from appraise.documents.lots import lot_document, lot_line
+    from appraise.documents.lots import lot_line, one_lot_json
 
     when = context.now()
     begun = {"removed": "removed: ", "marked": "marked: "}.get(head.partition(":")[0], head)
     text = f"{begun}{lot_line(one, when).strip()}"
-    context.show(lot_document(one, when, **more), text)
+    context.show(one_lot_json(one, when, **more), text)
 
 
 def line_of(words: Sequence[str], example: str) -> str:

@@ -10,7 +10,8 @@ from appraise.cli.exits import Exit
 
 def run_track(args: argparse.Namespace, context: Context) -> Exit:
     """Show the track record."""
-    from appraise.documents.track import track_json, track_of, track_text
+    from appraise.documents.track import track_document, track_json, track_of
+    from appraise.documents.writers.lines import text
     from appraise.store.venue_book import read_book
 
     if not context.home.log.exists():
@@ -24,7 +25,7 @@ def run_track(args: argparse.Namespace, context: Context) -> Exit:
 
         again = replay(priced_rows(entries, context.knowledge(), currency, context.as_of, book))
     track = track_of(entries, currency, book, again)
-    context.show(track_json(track), track_text(track))
+    context.show(track_json(track), text(track_document(track)))
     return Exit.DONE
 
 

@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING
 from appraise.base.percents import percent
 from appraise.base.wrapping import wrapped
 from appraise.documents import words
-from appraise.documents.bid import bill_rows, columned, exchange_said
+from appraise.documents.bid import bill_table, exchange_said
 from appraise.documents.own_rows import mark, own_line, took_part
+from appraise.documents.writers.lines import table_text
 from appraise.knowledge.records import Knowledge
 from appraise.knowledge.statewords import STATES
 from appraise.reading.matter import bare, judged
@@ -198,7 +199,7 @@ def pay_lines(pay: Pay, where: str) -> Iterator[str]:
         "", told + (f", if all else is in order: {pay.missing}" * bool(pay.missing))
     )
     if pay.bill is not None and pay.bill.total != pay.limit:
-        yield from (f"  {row}" for row in columned(bill_rows(pay.bill, pay.name == LIMIT), 14, 12))
+        yield from (f"  {row}" for row in table_text(bill_table(pay.bill, pay.name == LIMIT)))
         if pay.bill.exchange is not None:
             yield f"  {exchange_said(pay.bill)}"
 

@@ -1,8 +1,8 @@
-"""One maximum and its bill: what a winning bid costs in total, line by line, as text and JSON."""
+"""One maximum and its bill: what a winning bid costs in total, line by line."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from appraise.base.money import Money, as_json
 from appraise.base.percents import percent
-from appraise.documents.document import Table
+from appraise.documents.document import Block, Document, Paragraph, Section, Table, section
 from appraise.pricing.bid import Outlook, outlook
 from appraise.pricing.bill import Bill, Line, all_in, next_above, on_ladder
 from appraise.records.venue import TERMS, Venue
@@ -28,7 +28,12 @@ ROUND = "The limit is the next round figure below."
 OLD = 365  # days after which terms are said to be old
 AROUND = (Decimal("0.6"), Decimal("0.8"), Decimal(1), Decimal("1.2"))
 """Maxima about one's own for which it is told what to expect."""
-LABEL, AMOUNT = 14, 12  # cells
+CURVE = ("maximum", "total", "chance to win", "average gain", "")
+YOURS = "yours"
+NOTE = (
+    "Chance to win: share of similar sales in your log that went for less. Gain: average over bids "
+    "won and lost."
+)
 HAMMER, PRICE = "hammer", "price"
 NAMES = {"carriage": "shipping"}
 """What lines of a bill are called where that is not their name in the JSON."""
@@ -150,14 +155,6 @@ def exchange_said(bill: Bill) -> str:
     return f"your rate: 1 {told.currency} = {told.rate.normalize():f} {told.base}{day}"
 
 
-def columned(rows: Sequence[tuple[str, str]], label: int, amount: int) -> Iterator[str]:
-    """Rows of a bill in two columns at least so wide; no name and no amount is ever cut."""
-    label = max([label, *(len(name) + 1 for name, _ in rows)])
-    amount = max([amount, *(len(told) for _, told in rows)])
-    for name, told in rows:
-        yield f"{name:<{label}}{told:>{amount}}"
-
-
 def _told(amount: Money, home: str) -> str:
     return amount.plain if amount.currency == home else str(amount)
 
@@ -179,37 +176,49 @@ def curve_about(told: Maximum, worth: Worth) -> tuple[Outlook, ...]:
     return outlook(worth.prob_at_least, worth.median, told.venue, bids)
 
 
-def bid_text(told: Maximum, as_of: date) -> str:
-    """The bill as a bill, then one line with the maximum, then what to expect."""
-    return "\n".join(_lines(told, as_of)) + "\n"
+def bid_document(told: Maximum, as_of: date) -> Document:
+    """The bill as a bill, then the maximum, then what to expect."""
+    purpose = PURPOSE if told.haggled or told.bid is None else f"{DECIDE} {PURPOSE}"
+    return Document("", bid_sections(told, as_of), purpose=purpose)
 
 
-def _lines(told: Maximum, as_of: date) -> Iterator[str]:
+def bid_sections(told: Maximum, as_of: date) -> tuple[Section, ...]:
+    """The bill, the maximum, and what to expect of it, or why there is no maximum."""
+    head = (Paragraph(terms_said(told.house, as_of), "quiet"), Paragraph(told.why))
     pay = told.pay
-    yield terms_said(told.house, as_of)
-    if told.why:
-        yield told.why
     if pay.limit is None:
-        yield from sentences(pay, told.ceiling.currency)
-        if told.held:
-            yield ANYWAY
-        return
-    yield under(told)
-    yield ""
-    if pay.bill is not None and (told.costs or not told.haggled):
-        rows = bill_rows(pay.bill, told.haggled)
-        yield from (f"  {row}" for row in columned(rows, LABEL, AMOUNT))
-        said = exchange_said(pay.bill)
-        yield from ([f"  {said}", ""] if said else [""])
-    yield f"{named(pay)}: {pay.limit}"
-    if pay.opening is not None:
-        yield f"offer {pay.opening} first"
-    if pay.missing:
-        yield condition(pay)
-    if told_next := next_said(told):
-        yield told_next
-    yield from curve_rows(told.curve, pay.limit)
-    yield PURPOSE if told.haggled else f"{DECIDE} {PURPOSE}"
+        says = [Paragraph(one, "warn") for one in sentences(pay, told.ceiling.currency)]
+        return section("bill", "", *head, *says, Paragraph(ANYWAY if told.held else ""))
+    bill = section("bill", "", *head, Paragraph(under(told)), *_bill(told))
+    most = (
+        Paragraph(f"{named(pay)}: {pay.limit}", "lead"),
+        Paragraph(f"offer {pay.opening} first" if pay.opening is not None else ""),
+        Paragraph(condition(pay), "doubt"),
+        Paragraph(next_said(told), "quiet"),
+    )
+    return (*bill, *section("most", "", *most), *_curve(told))
+
+
+def _bill(told: Maximum) -> Iterator[Block]:
+    """The bill, where anything comes on top, and the rate behind it."""
+    bill = told.bill
+    if bill is not None and (told.costs or not told.haggled):
+        yield bill_table(bill, told.haggled)
+        yield Paragraph(exchange_said(bill), "quiet")
+
+
+def _curve(told: Maximum) -> tuple[Section, ...]:
+    """What to expect of the maximum and of some about it, by the prices of the log."""
+    most = max((abs(one.surplus) for one in told.curve), default=0.0) or 1.0
+    rows = tuple(
+        (one.bid.plain, one.cost.plain, percent(one.win), f"{one.surplus:.2f}",
+         YOURS if one.bid == told.bid else "")
+        for one in told.curve
+    )  # fmt: skip
+    at = next((n for n, one in enumerate(told.curve) if one.bid == told.bid), None)
+    bars = tuple(max(0.0, one.surplus) / most for one in told.curve)
+    table = Table("", CURVE, rows, (0, 1, 2, 3), at, bars)
+    return section("curve", "What to expect", table, Paragraph(NOTE if rows else "", "quiet"))
 
 
 def under(told: Maximum) -> str:
@@ -225,8 +234,8 @@ def named(pay: Pay) -> str:
 
 
 def condition(pay: Pay) -> str:
-    """Under which condition a limit holds."""
-    return f"It holds {IN_ORDER}: {pay.missing}."
+    """Under which condition a limit holds; '' where it holds under none."""
+    return f"It holds {IN_ORDER}: {pay.missing}." if pay.missing else ""
 
 
 def next_said(told: Maximum) -> str:
@@ -235,20 +244,6 @@ def next_said(told: Maximum) -> str:
     if after is None:
         return ""
     return f"Next increment: {after.plain} ({all_in(told.venue, after).total} in total)"
-
-
-def curve_rows(curve: Sequence[Outlook], bid: Money) -> Iterator[str]:
-    """What to expect of each maximum, by the prices of the log."""
-    if not curve:
-        return
-    yield ""
-    yield f"{'maximum':>10}{'total':>12}   chance to win   average gain"
-    for one in curve:
-        sign = "<" if one.bid == bid else ""
-        chance = percent(one.win)
-        sums = f"{one.bid.plain:>10}{one.cost.plain:>12}"
-        yield f"{sums}   {chance:>13}   {one.surplus:>12.2f} {sign}".rstrip()
-    yield ""
 
 
 def bill_json(bill: Bill | None) -> list[dict[str, Any]]:

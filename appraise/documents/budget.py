@@ -1,4 +1,4 @@
-"""What is left to spend, as text and JSON."""
+"""What is left to spend."""
 
 from __future__ import annotations
 
@@ -8,8 +8,8 @@ from typing import Any
 
 from appraise.base.money import Money, as_json
 from appraise.collection.budget_status import BudgetStatus
+from appraise.documents.document import Bullets, Document, Paragraph, Table, Tone, section
 
-LABEL, AMOUNT = 30, 12  # cells
 NONE = "No budget set. 'appraise budget 150 --per month' sets one."
 
 
@@ -35,8 +35,28 @@ def promised_line(purse: BudgetStatus) -> str:
     return f"bids {purse.if_all_win.plain} if all win{expected}"
 
 
-def purse_rows(purse: BudgetStatus) -> Iterator[tuple[str, str]]:
-    """The sum as a sum: name and amount."""
+def budget_document(purse: BudgetStatus) -> Document:
+    """The sum as a sum, the bids that stand, and what is left out."""
+    head = (
+        ()
+        if purse.budget is not None
+        else (
+            Paragraph("" if purse.unturned else NONE),
+            Paragraph(f"{period_words(purse)}, in {purse.currency}"),
+        )
+    )
+    bids = tuple(
+        f"{one.title}: bid {one.bid}, {one.cost} in total{_chance(one.chance)}"
+        for one in purse.promises
+        if one.cost is not None
+    )
+    rows = tuple(_rows(purse))
+    table = Table("", (), rows, (1,), len(rows) - 1 if purse.left is not None else None)
+    notes = (Paragraph(one, tone) for one, tone in _notes(purse))
+    return Document("", section("budget", "", *head, table, Bullets(bids), *notes))
+
+
+def _rows(purse: BudgetStatus) -> Iterator[tuple[str, str]]:
     if purse.budget is not None:
         yield f"budget, {period_words(purse)}", purse.budget.plain
     many = "1 piece" if purse.bought == 1 else f"{purse.bought} pieces"
@@ -48,32 +68,21 @@ def purse_rows(purse: BudgetStatus) -> Iterator[tuple[str, str]]:
         yield "left", purse.left.plain
 
 
-def purse_notes(purse: BudgetStatus) -> Iterator[str]:
+def _notes(purse: BudgetStatus) -> Iterator[tuple[str, Tone]]:
     """What the sum leaves out, and what to expect of it."""
     if purse.unturned is not None:
-        yield f"the budget of {purse.unturned} is not used: no rate to {purse.currency}"
+        yield f"the budget of {purse.unturned} is not used: no rate to {purse.currency}", "doubt"
     if purse.expected is not None:
-        yield f"by your estimated chances, expect to pay {purse.expected} for the open bids"
+        yield (
+            f"by your estimated chances, expect to pay {purse.expected} for the open bids",
+            "plain",
+        )
     for one in purse.uncounted:
-        yield f"not counted, no rate for {one.bid.currency}: {one.title}, bid {one.bid}"
+        yield f"not counted, no rate for {one.bid.currency}: {one.title}, bid {one.bid}", "doubt"
     for amount in purse.without_rate:
-        yield f"not counted, no rate for {amount.currency}: {amount} paid"
+        yield f"not counted, no rate for {amount.currency}: {amount} paid", "doubt"
     if purse.left is not None and purse.left.amount < 0:
-        yield "Your open bids exceed the budget."
-
-
-def purse_text(purse: BudgetStatus) -> str:
-    """The sum, the bids that stand, and what is left out."""
-    head = []
-    if purse.budget is None:
-        head = [*([] if purse.unturned else [NONE]), f"{period_words(purse)}, in {purse.currency}"]
-    rows = [f"  {name:<{LABEL}}{amount:>{AMOUNT}}" for name, amount in purse_rows(purse)]
-    bids = [
-        f"    {one.title}: bid {one.bid}, {one.cost} in total{_chance(one.chance)}"
-        for one in purse.promises
-        if one.cost is not None
-    ]
-    return "\n".join([*head, *rows, *bids, *purse_notes(purse)])
+        yield "Your open bids exceed the budget.", "warn"
 
 
 def _chance(chance: int | None) -> str:

@@ -102,12 +102,14 @@ class Section:
         heading: What stands above it, or nothing.
         blocks: What it says.
         airy: Whether its blocks stand apart, as on paper.
+        beside: Whether it may stand beside the one before it, on a wide screen.
     """
 
     id: str
     heading: str
     blocks: tuple[Block, ...]
     airy: bool = False
+    beside: bool = False
 
 
 @dataclass(frozen=True, slots=True)

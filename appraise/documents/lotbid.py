@@ -11,12 +11,20 @@ from typing import Any
 from appraise.base.money import as_json
 from appraise.collection.budget_status import BudgetStatus, over_words
 from appraise.collection.lotworth import LotAdvice, Valued
-from appraise.documents.bid import Maximum, bid_json, bid_text, shaded
+from appraise.documents.bid import PURPOSE, Maximum, bid_json, bid_sections, shaded
+from appraise.documents.document import (
+    Bullets,
+    Document,
+    Facts,
+    Paragraph,
+    Section,
+    fact,
+    section,
+)
 from appraise.records.lot import Lot
 from appraise.records.venue import Venue
 
 PLANNED = {"keep": "keep", "resell": "resell", "parts": "parts"}
-TITLE = 34  # cells
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +68,7 @@ def why_of(told: LotMaximum) -> str:
     return words if len(advice.pieces) == 1 else f"{len(advice.pieces)} pieces, together {words}"
 
 
-def piece_words(one: Valued, selling: int, currency: str) -> str:
+def _words(one: Valued, selling: int) -> str:
     """A piece's plan and worth: 'keep, worth 41.00 by your log, worth 10.00 extra to you'."""
     plan = PLANNED[one.item.plan]
     if one.item.plan == "parts":
@@ -76,16 +84,15 @@ def piece_words(one: Valued, selling: int, currency: str) -> str:
     return f"{plan}, {worth}{less}{extra}"
 
 
-def piece_rows(told: LotMaximum) -> Iterator[tuple[str, str, str]]:
+def _pieces(told: LotMaximum) -> Iterator[tuple[str, str, str]]:
     """Each piece as its title, its worth in words, and its share of the bill ('' without one)."""
     advice = told.advice
     for place, one in enumerate(advice.pieces):
         share = advice.shares[place].plain if advice.shares else ""
-        words = piece_words(one, told.lot.selling, advice.ceiling.currency)
-        yield one.item.title, words, share
+        yield one.item.title, _words(one, told.lot.selling), share
 
 
-def unknown(told: LotMaximum) -> str:
+def _unknown(told: LotMaximum) -> str:
     """Why nothing can be said of what to bid: no worth of any piece is known; '' elsewhere."""
     advice = told.advice
     if advice.decided or not advice.pieces or len(advice.unknown) < len(advice.pieces):
@@ -104,7 +111,7 @@ def doubts(told: LotMaximum) -> Iterator[str]:
         yield from over_words(told.purse, bill.total)
 
 
-def grouped(rows: Iterable[tuple[str, str, str]]) -> Iterator[tuple[int, str, str, str]]:
+def _grouped(rows: Iterable[tuple[str, str, str]]) -> Iterator[tuple[int, str, str, str]]:
     """The rows with their numbers from 1; those that follow each other alike are told once."""
     number = 1
     for (title, words, share), same in groupby(rows):
@@ -114,16 +121,24 @@ def grouped(rows: Iterable[tuple[str, str, str]]) -> Iterator[tuple[int, str, st
         number += count
 
 
-def lot_bid_text(told: LotMaximum, as_of: date) -> str:
+def lot_bid_document(told: LotMaximum, as_of: date) -> Document:
     """The pieces, then the bill and the maximum as for one piece."""
-    rows = []
-    for _, title, words, share in grouped(piece_rows(told)):
-        rows.append(f"  {title}")
-        rows.append(f"    {words}{f'; its share {share}' if share else ''}")
-    said = unknown(told)
-    warned = [] if said else [f"! {one}" for one in doubts(told)]
-    head = "\n".join([told.lot.title, *rows, *warned, ""])
-    return f"{head}\n{said}\n" if said else f"{head}\n{bid_text(told.maximum, as_of)}"
+    said = _unknown(told)
+    most = (
+        section("none", "", Paragraph(said, "warn")) if said else bid_sections(told.maximum, as_of)
+    )
+    parts = pieces_section(told, warned=not said)
+    return Document(told.lot.title, (*parts, *most), purpose=PURPOSE)
+
+
+def pieces_section(told: LotMaximum, warned: bool = True) -> tuple[Section, ...]:
+    """Each piece with its plan, its worth and its share of the bill; what to know beforehand."""
+    rows = (
+        fact(f"{number} {title}", f"{words}; its share {share}" if share else words)
+        for number, title, words, share in _grouped(_pieces(told))
+    )
+    doubtful = Bullets(tuple(doubts(told)) if warned else (), "warn")
+    return section("pieces", "Pieces", Facts(tuple(rows)), doubtful)
 
 
 def lot_bid_json(told: LotMaximum, as_of: date, lot_id: str = "") -> dict[str, Any]:

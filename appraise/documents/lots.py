@@ -1,4 +1,4 @@
-"""Lots that are followed, as text and JSON: when they close, what is bid, what came of them."""
+"""Lots that are followed: when they close, what is bid, what came of them."""
 
 from __future__ import annotations
 
@@ -10,11 +10,11 @@ from typing import Any
 from appraise.base.moments import Zone, left_words, told_day, told_moment
 from appraise.base.money import Money, as_json
 from appraise.collection.lotsteps import ClosingState, due
+from appraise.documents.document import Fact, Facts, Section, section
 from appraise.records.lot import Lot, LotItem
 from appraise.records.quantities import AmountRangeKind
 from appraise.records.stored import Stored
 
-LABEL = 14  # cells
 NONE = "No marked lots. 'appraise lots add TITLE closes=\"2026-11-08 20:00\"' adds one."
 CLOSED = "closed; no result recorded"
 
@@ -132,14 +132,27 @@ def _item_json(item: LotItem) -> dict[str, Any]:
     }
 
 
-def lot_document(held: Stored[Lot], now: Now, **more: Any) -> dict[str, Any]:
+def one_lot_json(held: Stored[Lot], now: Now, **more: Any) -> dict[str, Any]:
     """One lot, schema "appraise.lot/1"."""
     head = {"schema": "appraise.lot/1", "as_of": now.as_of.isoformat()}
     return {**head, "lot": lot_json(held, now), **more}
 
 
-def lot_rows(held: Stored[Lot], now: Now) -> Iterator[tuple[str, str]]:
-    """A lot field by field, as name and words; what was not recorded is left out."""
+def lot_section(held: Stored[Lot], now: Now) -> tuple[Section, ...]:
+    """A lot field by field; what was not recorded is left out."""
+    return section("lot", "", Facts.of(_rows(held, now)))
+
+
+def items_section(lot: Lot) -> tuple[Section, ...]:
+    """The pieces before they are judged, each with its plan."""
+    rows = (
+        Fact(f"piece {number}", (f"{item.title} ({item.plan})",))
+        for number, item in enumerate(lot.items, start=1)
+    )
+    return section("pieces", "Pieces", Facts(tuple(rows)))
+
+
+def _rows(held: Stored[Lot], now: Now) -> Iterator[tuple[str, str]]:
     lot = held.thing
     when = due(lot, now.at, now.zone)
     yield "state", standing_words(lot, when, now)
@@ -159,7 +172,7 @@ def lot_rows(held: Stored[Lot], now: Now) -> Iterator[tuple[str, str]]:
         "ended": told_day(lot.ended) if lot.ended else "",
         "note": lot.note,
     }
-    yield from ((name, words) for name, words in rows.items() if words)
+    yield from rows.items()
 
 
 def closing_words(lot: Lot, now: Now) -> str:

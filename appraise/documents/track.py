@@ -5,10 +5,12 @@ nothing is judged by what it already knew.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import chain
 from typing import Any
 
 from appraise.base.percents import percent
+from appraise.documents.document import Block, Document, Paragraph, Section, Table, section
 from appraise.pricing.cost_basis import EMPTY
 from appraise.pricing.outcomes import Belief, beliefs, estimated
 from appraise.pricing.track import (
@@ -26,7 +28,6 @@ from appraise.records.venuebook import VenueBook
 LEVEL = 0.80
 PARTS = ("well below", "below", "near the middle", "above", "well above")
 """Fifths of a forecast, from the price that it thought least likely to be undercut."""
-BAR = 30
 NO_PRICES = "Too early to tell: no entry has both an estimate and a later price."
 TOO_SHORT = "Too early to tell: the log is too short for a back-test."
 NO_BELIEFS = "No outcome recorded yet on whether a piece's parts belong together ('log outcome')."
@@ -186,24 +187,33 @@ def _prices_json(kept: TrackSummary) -> dict[str, Any]:
     }
 
 
-def track_text(track: Track) -> str:
-    """Four sentences and two pictures."""
-    lines = [how_scored(track), *sentences(track)]
-    if track.prices:
-        lines += ["", "where prices fell in their range (evenly spread if the ranges are right)"]
-        lines += [
-            f"  {name:<16} {count:>3} {_bar(count, track.parts)}"
-            for name, count in zip(PARTS, track.parts, strict=True)
-        ]
-    if track.bins:
-        lines += ["", "how often 'married piece' came true, by its predicted chance"]
-        lines += [
-            f"  predicted {percent(one.said):>8}   true {percent(one.came):>8}   of {one.count}"
-            for one in track.bins
-        ]
-    return "\n".join(lines) + "\n"
+def track_document(track: Track) -> Document:
+    """Four sentences and two pictures: where prices fell, and how often beliefs came true."""
+    told = (Paragraph(one) for one in sentences(track))
+    parts = (
+        section("record", "", *told, Paragraph(how_scored(track), "quiet")),
+        section("fell", "Where prices fell in their ranges", *_fell(track)),
+        (replace(one, beside=True) for one in _true(track.bins)),
+    )
+    return Document("", tuple(chain(*parts)))
 
 
-def _bar(count: int, counts: Sequence[int]) -> str:
-    most = max(counts)
-    return "#" * round(BAR * count / most) if most else ""
+def _fell(track: Track) -> Iterator[Block]:
+    """A bar for each fifth of the forecasts; all are equally long when the ranges are right."""
+    if track.prices is None:
+        return
+    even = track.prices.count / len(PARTS)
+    most = max(*track.parts, even)
+    rows = tuple((name, str(count)) for name, count in zip(PARTS, track.parts, strict=True))
+    bars = tuple(count / most for count in track.parts)
+    yield Table("", (), rows, (1,), bars=bars, marks=(even / most,) * len(rows))
+    yield Paragraph("The mark on each bar: its length if the ranges are right.", "quiet")
+
+
+def _true(bins: Sequence[Bin]) -> tuple[Section, ...]:
+    """For each step of what was predicted, how often it came true."""
+    rows = tuple((percent(one.said), percent(one.came), str(one.count)) for one in bins)
+    bars, marks = tuple(one.came for one in bins), tuple(one.said for one in bins)
+    table = Table("", ("predicted", "true", "of"), rows, (0, 1, 2), bars=bars, marks=marks)
+    note = "The mark on each bar: the chance as predicted." if bins else ""
+    return section("true", "How often 'married piece' came true", table, Paragraph(note, "quiet"))

@@ -286,7 +286,7 @@ async def test_pieces_and_fields_are_edited(tmp_path):
         assert kept(app)[0].items[1] == LotItem("case", plan="resell", worth=usd(12), parts=usd(8))
         await press(pilot, "e")
         await fill(pilot, number="118", venue="")
-        assert "lot            118" in shown(app)
+        assert "lot 118" in " ".join(shown(app).split())
         assert "No venue chosen" in shown(app)
         await press(pilot, "delete", "y")
         assert isinstance(app.screen, LotsScreen)

@@ -8,10 +8,10 @@ from app.kit import app_on, settled, shown
 
 from appraise.app.lines import length, words_of
 from appraise.app.marks import FINE, PLAIN
-from appraise.app.track.tracklines import track_page
+from appraise.app.page import document_rows
 from appraise.app.track.view import TrackRecord
 from appraise.base.money import Money
-from appraise.documents.track import track_of
+from appraise.documents.track import track_document, track_of
 from appraise.pricing.outcomes import Outcome, with_outcome
 from appraise.records.entry import Entry, LoggedEstimate
 
@@ -29,26 +29,30 @@ def logged(count=30):
     return out
 
 
+def page_of(track, width, marks):
+    return document_rows(track_document(track), width, marks)
+
+
 @pytest.mark.parametrize("marks", [FINE, PLAIN])
 @pytest.mark.parametrize("width", [18, 38, 60, 71, 72, 78, 118, 200])
 def test_every_line_fits(width, marks):
-    for track in (None, track_of([], "USD"), track_of(logged(), "USD")):
-        for row in track_page(track, width, marks):
+    for track in (track_of([], "USD"), track_of(logged(), "USD")):
+        for row in page_of(track, width, marks):
             assert length(row) <= width, words_of(row)
 
 
 def test_at_80_by_24_it_is_all_there_at_once():
-    assert len(track_page(track_of(logged(), "USD"), 78, FINE)) <= 21
+    assert len(page_of(track_of(logged(), "USD"), 78, FINE)) <= 21
 
 
 def test_the_pictures_show_what_was_counted():
     track = track_of(logged(), "USD")
-    text = [words_of(row) for row in track_page(track, 78, PLAIN)]
+    text = [words_of(row) for row in page_of(track, 78, PLAIN)]
     for name, count in (("well below", track.parts[0]), ("well above", track.parts[-1])):
         row = next(row for row in text if name in row)
         assert str(count) in row
         assert ("#" in row) == bool(count)
-    assert any("said" in row and "came" in row for row in text)
+    assert any("predicted" in row and "true" in row for row in text)
 
 
 @pytest.mark.parametrize("size", [(80, 24), (120, 40)])

@@ -13,10 +13,11 @@ from appraise.documents.track import (
     TOO_SHORT,
     how_scored,
     sentences,
+    track_document,
     track_json,
     track_of,
-    track_text,
 )
+from appraise.documents.writers.lines import text as written
 from appraise.pricing.outcomes import Outcome, with_outcome
 from appraise.pricing.track import PastEstimate
 from appraise.records.entry import Entry, LoggedEstimate
@@ -65,7 +66,7 @@ def test_fifths_count_every_price_once():
     assert sum(track.parts) == len(LOG)
     assert track.parts[0] >= 1
     assert track.parts[-1] >= 1
-    text = track_text(track)
+    text = written(track_document(track))
     assert all(name in text for name in PARTS)
     assert track_json(track)["prices"]["crps"] > 0.0
 

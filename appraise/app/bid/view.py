@@ -10,15 +10,14 @@ from textual.binding import BindingType
 
 from appraise.app import work
 from appraise.app.actions import bindings_of
-from appraise.app.bid.bidlines import bid_lines
 from appraise.app.discretion import HIDDEN
 from appraise.app.fieldwords import Values
 from appraise.app.form import Form, FormField, fields_of
 from appraise.app.lines import Line, fold
-from appraise.app.page import Page
+from appraise.app.page import Page, document_rows
 from appraise.app.picker import Choice, Picker
 from appraise.base.errors import InputError
-from appraise.documents.bid import of_verdict
+from appraise.documents.bid import bid_document, of_verdict
 from appraise.pricing.money import terms_of
 from appraise.records.fields import changed, written
 from appraise.records.piece import Origin
@@ -84,7 +83,7 @@ class BidPage(Page, inherit_bindings=False):
             return fold(f"No bid yet: {error}", width, role="warn")
         verdict = at_venue(self._verdict, settings, venue, channel)
         maximum = of_verdict(verdict, house, terms_of(settings, channel).bidders)
-        return bid_lines(maximum, session.as_of, width, session.marks)
+        return document_rows(bid_document(maximum, session.as_of), width, session.marks)
 
     def action_venue(self) -> None:
         """Choose where the piece is bought."""

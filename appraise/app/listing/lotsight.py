@@ -12,9 +12,9 @@ from appraise.app.actions import bindings_of
 from appraise.app.lines import EMPTY, Line, fold
 from appraise.app.lots.deeds import now_in
 from appraise.app.lots.job import LotJudged, judge_lot
-from appraise.app.lots.lotlines import lot_lines
+from appraise.app.lots.lotlines import lot_page
 from appraise.app.lots.maximum import maximum_for
-from appraise.app.page import Page
+from appraise.app.page import Page, document_rows
 from appraise.base.errors import AppraiseError
 from appraise.records.stored import Stored
 
@@ -55,5 +55,5 @@ class LotSight(Page, inherit_bindings=False):
         """The page in lines of a width."""
         session = self.session
         head = [*fold(self._offers, width, role="strong"), EMPTY]
-        body = lot_lines(self._held, self._told, self._waits, now_in(session), width, session.marks)
-        return [*head, *body]
+        page = lot_page(self._held, self._told, self._waits, now_in(session))
+        return [*head, *document_rows(page, width, session.marks)]

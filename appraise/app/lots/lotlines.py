@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from appraise.app.bid.bidlines import bid_lines
-from appraise.app.lines import EMPTY, Line, clip, cut, ends, fill, fold, line
+from appraise.app.lines import EMPTY, Line, clip, ends, fill, fold, line
 from appraise.app.marks import WARN, Marks
 from appraise.collection.lotsteps import due
-from appraise.documents.bid import condition, named
+from appraise.documents.bid import bid_sections, condition, named
 from appraise.documents.budget import promised_line, purse_line
-from appraise.documents.lotbid import doubts, grouped, piece_rows
-from appraise.documents.lots import LABEL, lot_rows, standing_words
+from appraise.documents.document import Block, Document, Paragraph, section
+from appraise.documents.lotbid import pieces_section
+from appraise.documents.lots import items_section, lot_section, standing_words
 from appraise.verdict.pay import sentences
 
 if TYPE_CHECKING:
@@ -79,9 +79,7 @@ def lots_foot(count: int, ended: int, purse: BudgetStatus | None, width: int) ->
     return ends(line((left, "quiet")), line((told, "strong"), " "), width)
 
 
-def lot_lines(
-    held: Stored[Lot], told: LotMaximum | None, waits: str, now: Now, width: int, marks: Marks
-) -> list[Line]:
+def lot_page(held: Stored[Lot], told: LotMaximum | None, waits: str, now: Now) -> Document:
     """The page of a lot: its fields, its pieces, and while it is open the bill and the maximum.
 
     Args:
@@ -89,44 +87,22 @@ def lot_lines(
         told: What to bid; None where that is not known.
         waits: Why it is not known.
         now: From when and where one looks.
-        width: Cells.
-        marks: The signs to draw with.
     """
-    out = _most(told, width) if told is not None and held.thing.open else []
-    for name, words in lot_rows(held, now):
-        out += fold(words, width, f"{name:<{LABEL}} ", lead_role="quiet")
-    if told is not None:
-        out += [EMPTY, *_pieces(told, width)]
-        out += [row for one in doubts(told) for row in fold(one, width, f"{WARN} ", "warn", "warn")]
-        if held.thing.open:
-            out += [EMPTY, *bid_lines(told.maximum, now.as_of, width, marks)]
-    else:
-        out += [EMPTY, *_bare(held.thing, width)]
-        out += fold(waits, width, role="doubt")
-    return [cut(row, width) for row in out]
+    lot, fields = held.thing, lot_section(held, now)
+    if told is None:
+        wait = section("waits", "", Paragraph(waits, "doubt"))
+        return Document(lot.title, (*fields, *items_section(lot), *wait))
+    open_parts = bid_sections(told.maximum, now.as_of) if lot.open else ()
+    head = section("most", "", *_most(told)) if lot.open else ()
+    return Document(lot.title, (*head, *fields, *pieces_section(told), *open_parts))
 
 
-def _most(told: LotMaximum, width: int) -> list[Line]:
+def _most(told: LotMaximum) -> Iterator[Block]:
     """The one figure that a hurried reader wants, first; or why there is none."""
     pay, home = told.advice.pay, told.advice.ceiling.currency
     if pay.limit is None or pay.bill is None:
-        return [*fold(" ".join(sentences(pay, home)), width, role="warn"), EMPTY]
+        yield Paragraph(" ".join(sentences(pay, home)), "warn")
+        return
     whole = f", {pay.bill.total} in total" if pay.bill.total != pay.limit else ""
-    out = [line(f"{named(pay)}: ", (f"{pay.limit}", "head"), (whole, "quiet"))]
-    return [*out, *(fold(condition(pay), width, role="doubt") if pay.missing else []), EMPTY]
-
-
-def _pieces(told: LotMaximum, width: int) -> list[Line]:
-    out = [line(("pieces", "head"))] if told.advice.pieces else []
-    for number, title, words, share in grouped(piece_rows(told)):
-        out += fold(title, width, f"{number:>2} ", "strong", "key")
-        out += fold(words + (f"; its share {share}" if share else ""), width, "   ")
-    return out
-
-
-def _bare(lot: Lot, width: int) -> list[Line]:
-    """The pieces before they are judged."""
-    out = [line(("pieces", "head"))] if lot.items else []
-    for number, item in enumerate(lot.items, start=1):
-        out += fold(f"{item.title} ({item.plan})", width, f"{number:>2} ", "", "key")
-    return out
+    yield Paragraph(f"{named(pay)}: {pay.limit}{whole}", "lead")
+    yield Paragraph(condition(pay), "doubt")

@@ -15,10 +15,10 @@ from appraise.app.lines import Line
 from appraise.app.lots import deeds
 from appraise.app.lots.deeds import MINUTE, now_in
 from appraise.app.lots.job import LotJudged, judge_lot
-from appraise.app.lots.lotlines import lot_lines
+from appraise.app.lots.lotlines import lot_page
 from appraise.app.lots.maximum import maximum_for
 from appraise.app.messages import Ready
-from appraise.app.page import Page
+from appraise.app.page import Page, document_rows
 from appraise.app.picker import Choice, Picker
 from appraise.app.undoing import Undoes
 from appraise.base.errors import AppraiseError
@@ -60,7 +60,8 @@ class LotPage(Undoes, Page, inherit_bindings=False):
         session = self.session
         hides = session.discreet
         told, waits = (None, HIDDEN) if hides else (self._told, self._waits)
-        return lot_lines(self.held, told, waits, now_in(session), width, session.marks)
+        page = lot_page(self.held, told, waits, now_in(session))
+        return document_rows(page, width, session.marks)
 
     @on(Ready)
     def ready(self, message: Ready) -> None:

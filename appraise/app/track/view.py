@@ -9,10 +9,10 @@ from textual.binding import BindingType
 
 from appraise.app import work
 from appraise.app.actions import bindings_of
+from appraise.app.lines import Line, fold
 from appraise.app.messages import Tracked
-from appraise.app.page import Page
-from appraise.app.track.tracklines import track_page
-from appraise.documents.track import Track
+from appraise.app.page import Page, document_rows
+from appraise.documents.track import Track, track_document
 
 
 class TrackRecord(Page, inherit_bindings=False):
@@ -22,10 +22,14 @@ class TrackRecord(Page, inherit_bindings=False):
     BINDINGS: ClassVar[list[BindingType]] = bindings_of("track")
 
     def __init__(self) -> None:
-        super().__init__(
-            "Track record", lambda width: track_page(self._track, width, self.session.marks)
-        )
+        super().__init__("Track record", self.lines)
         self._track: Track | None = None
+
+    def lines(self, width: int) -> list[Line]:
+        """The page; while the log is being read it says so."""
+        if self._track is None:
+            return fold("The log is being read ...", width, role="quiet")
+        return document_rows(track_document(self._track), width, self.session.marks)
 
     def on_mount(self) -> None:
         """Have the log read."""

@@ -34,6 +34,7 @@ INSET = 2  # cells by which what stands under a heading is moved in
 NAME = 22  # cells of a name in a drawing
 GAP = 2  # cells between columns
 NARROWEST = 12  # cells of a column that holds words
+WIDE = 72  # cells from which sections may stand beside one another
 LONGEST, SHORTEST = 30, 8  # cells of a bar
 EMPTY: Line = ()
 MARKS = {"warn": "! ", "doubt": "? "}
@@ -88,9 +89,33 @@ def document_lines(document: Document, layout: Layout) -> list[Line]:
     label = _label(document, layout.width)
     within = replace(layout, label=label)
     out: list[Line] = []
-    for one in document.sections:
-        out += [*([EMPTY] if out else []), *_section(one, within)]
+    for group in _groups(document.sections, layout.width):
+        out += [*([EMPTY] if out else []), *_side_by_side(group, within)]
     return out
+
+
+def _groups(sections: Iterable[Section], width: int) -> list[list[Section]]:
+    """The sections that stand beside one another, in their order."""
+    out: list[list[Section]] = []
+    for one in sections:
+        if one.beside and out and width >= WIDE:
+            out[-1].append(one)
+        else:
+            out.append([one])
+    return out
+
+
+def _side_by_side(sections: Sequence[Section], layout: Layout) -> Iterator[Line]:
+    apart = 2 * GAP
+    width = (layout.width - apart * (len(sections) - 1)) // len(sections)
+    columns = [list(_section(one, replace(layout, width=width))) for one in sections]
+    for at in range(max(map(len, columns))):
+        row: list[tuple[str, str]] = []
+        for place, column in enumerate(columns):
+            gap = place * (width + apart) - sum(cells(words) for words, _ in row)
+            told = column[at] if at < len(column) else EMPTY
+            row += [(" " * gap, ""), *told] if told and gap else told
+        yield tuple(row)
 
 
 def _label(document: Document, width: int) -> int:
