@@ -9,7 +9,7 @@ PAGE = Path(__file__).parent.parent.parent / "data" / "README.md"
 
 def row_of_the_page():
     """The first example under "Adding knowledge", with its indent taken off."""
-    lines = PAGE.read_text(encoding="utf-8").split("## Adding knowledge")[1].splitlines()
+    lines = PAGE.read_text(encoding="utf-8").splitlines()
     start = lines.index("    answers:")
     return "\n".join(line.removeprefix("    ") for line in lines[start : start + 3])
 
