@@ -7,7 +7,7 @@ import numpy as np
 
 from appraise.reading.factors import Factors
 from appraise.reading.frame import AXES, SPAN, Array, Places
-from appraise.reading.joint import Joint, axis_numbers, either
+from appraise.reading.joint import Joint, either, spread_over
 from appraise.reading.years import Lines, lines_of, year_sums, year_terms
 
 ALIVE = 2e-4  # housings and processes less likely than that in the table are left out
@@ -74,7 +74,7 @@ class Batch:
         side = self._side
         lines = Lines(side["image"], side["dress"], self._package, side["housing"], self._loose)
         terms = year_terms(self._frame, lines, self._frame.housing_years[self._m])
-        sums = year_sums(self._frame, terms, self._frame.process_years[self._p])
+        sums = year_sums(terms, self._frame.process_years[self._p])
         weights = np.einsum("nmphuc,nmphuc->nh", self._cells(), sums)
         found: Array = weights / weights.sum(axis=1, keepdims=True)
         return found
@@ -98,10 +98,7 @@ class Batch:
         """What was added for checks that bear on the housing, or do not, over (N, *AXES)."""
         for axes, table in self._tables.items():
             if (AXES[0] in axes) == housed:
-                shape = [self._count] + [1] * len(AXES)
-                for size, place in zip(table.shape[1:], axis_numbers(axes), strict=True):
-                    shape[1 + place] = size
-                yield table.reshape(shape)
+                yield table.reshape(self._count, *spread_over(axes, table.shape[1:]))
 
 
 def _chosen(rows: Array, places: Places) -> Array:

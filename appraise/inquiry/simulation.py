@@ -80,10 +80,8 @@ def _image_years(
     m, p, h, u, c = (states[axis] for axis in AXES[:5])
     copied = np.minimum(c, terms.picture.shape[1] - 1)
     lines = frame.process_years[p] * terms.picture[u, copied]
-    kappa = frame.weights.kappa
-    near = kappa * terms.window[m] + ((1 - kappa) * terms.mean[m])[:, None]
     lines = lines * np.where((h == TOGETHER)[:, None], terms.together[m], 1.0)
-    lines = lines * np.where((h == MARRIED)[:, None], near, 1.0)
+    lines = lines * np.where((h == MARRIED)[:, None], terms.married[m], 1.0)
     worn = np.where((c == 1)[:, None], 1.0, times(factors.dress))
     modern = frame.years * times(factors.image) * worn
     return pick(np.where((h >= MODERN_IMAGE)[:, None], modern, lines), rng)
@@ -104,9 +102,8 @@ def _housing_years(
     frame, terms = joint.frame, joint.terms
     m, h = states["housing"], states["belonging"]
     own, kappa = terms.own[m], frame.weights.kappa
-    near = kappa * terms.window[m, image]
     far = (1 - kappa) * terms.mean[m]
-    made = (h == MARRIED) & (rng.random(len(m)) * (near + far) < near)
+    made = (h == MARRIED) & (rng.random(len(m)) * terms.married[m, image] >= far)
     kernel = np.where((h == TOGETHER)[:, None], frame.lag[image], frame.years)
     kernel = np.where(made[:, None], frame.window[image], kernel)
     return pick(kernel * own, rng)

@@ -28,15 +28,10 @@ NEAR = 1 + 1e-9
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Factor:
-    """P'(answer | states) over one or more axes, in the order of `AXES`.
-
-    `values` has one dimension for each axis of `axes`; `full` is the same with a dimension of 1
-    for every other axis.
-    """
+    """P'(answer | states) over one or more axes, in the order of `AXES`."""
 
     axes: tuple[str, ...]
     values: Array
-    full: Array
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -166,10 +161,8 @@ def believed_factors(
     frame: Frame, check: str, known: str, admitted: bool, leads: bool
 ) -> tuple[Factor, ...]:
     """P'(answer | states) of every answer of a check that bears on states."""
-    axes = _axes(frame, check)
-    shape = [len(frame.states(axis)) if axis in axes else 1 for axis in AXES]
     rows = state_rows(frame, check, known, admitted, leads)
-    return tuple(Factor(axes, row, row.reshape(shape)) for row in rows)
+    return tuple(Factor(_axes(frame, check), row) for row in rows)
 
 
 @lru_cache(maxsize=4096)

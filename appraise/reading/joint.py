@@ -10,7 +10,7 @@ either of its period or modern.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import reduce
+from functools import cached_property, reduce
 
 import numpy as np
 
@@ -21,14 +21,15 @@ from appraise.reading.years import MODERN_IMAGE, YearTerms, lines_of, year_sums,
 PERIOD = MODERN_IMAGE  # the states of which the picture is of its period come first
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)
 class Joint:
     """The joint table after the evidence, over `AXES`.
 
     Attributes:
         frame: The states it is over.
         prior: What each cell holds apart from the sum over years.
-        cells: prior times each cell's sum over years, not normalised.
+        seen: (M, P, 5, 2, 2) the same over all but `altered`, on which no year depends.
+        weights: seen times each cell's sum over years, not normalised.
         total: Their sum: P(evidence), up to the model's constants.
         terms: The terms that depend on years.
         sums: (M, P, 5, 2, C) each cell's sum over years.
@@ -37,21 +38,28 @@ class Joint:
 
     frame: Frame
     prior: Array
-    cells: Array
+    seen: Array
+    weights: Array
     total: float
     terms: YearTerms
     sums: Array
     by_state: Array
 
+    @cached_property
+    def cells(self) -> Array:
+        """Weights over `AXES`."""
+        found: Array = self.prior * self.sums[..., None]
+        return found
+
     @property
     def copy(self) -> float:
         """P(a period copy of an older picture)."""
-        return float(self.cells[..., 1, :].sum() / self.total)
+        return float(self.weights[..., 1].sum() / self.total)
 
-    @property
+    @cached_property
     def altered(self) -> float:
         """P(added to or altered later)."""
-        return float(self.cells[..., 1].sum() / self.total)
+        return float((self.prior[..., 1] * self.sums).sum() / self.total)
 
     @property
     def states(self) -> Array:
@@ -71,7 +79,7 @@ def solve(frame: Frame, factors: Factors, channel: str, subjects: Sequence[str])
         subjects: What it shows; soldiers and famous sitters move the chance of a modern picture.
     """
     terms = year_terms(frame, lines_of(factors), frame.housing_years)
-    sums = year_sums(frame, terms, frame.process_years)
+    sums = year_sums(terms, frame.process_years)
     return _table(frame, factors, frame.modern(channel, subjects), terms, sums)
 
 
@@ -85,19 +93,23 @@ def _table(
     frame: Frame, factors: Factors, modern: tuple[float, float], terms: YearTerms, sums: Array
 ) -> Joint:
     prior = prior_cells(frame, factors, modern)
-    cells = prior * sums[..., None]
-    by_state = either(either(cells))
-    return Joint(frame, prior, cells, float(by_state.sum()), terms, sums, by_state)
+    seen = either(prior)
+    weights = seen * sums
+    by_state = either(weights)
+    return Joint(frame, prior, seen, weights, float(by_state.sum()), terms, sums, by_state)
 
 
 def prior_cells(frame: Frame, factors: Factors, modern: tuple[float, float]) -> Array:
     """Every cell's prior times the evidence that does not depend on the year."""
     by_axes: dict[tuple[str, ...], list[Array]] = {}
     for factor in factors.tables.values():
-        by_axes.setdefault(factor.axes, []).append(factor.full)
-    grouped = [reduce(np.multiply, found) for found in by_axes.values()]
+        by_axes.setdefault(factor.axes, []).append(factor.values)
     if factors.belonging is not INDIFFERENT:
-        grouped.append(np.array(factors.belonging).reshape(1, 1, -1, 1, 1, 1))
+        by_axes.setdefault(("belonging",), []).append(np.array(factors.belonging))
+    grouped = [
+        np.multiply.reduce(found).reshape(spread_over(axes, found[0].shape))
+        for axes, found in by_axes.items()
+    ]
     small = reduce(np.multiply, sorted(grouped, key=lambda one: one.size), np.ones((1,) * 6))
     return base_cells(frame, modern) * small
 
@@ -106,6 +118,12 @@ def either(cells: Array) -> Array:
     """The sum over a last axis of two; numpy is slow at summing so short an axis."""
     found: Array = cells[..., 0] + cells[..., 1]
     return found
+
+
+def spread_over(axes: tuple[str, ...], shape: Sequence[int]) -> list[int]:
+    """The shape of an array over some axes, with 1 for every other of `AXES`."""
+    sizes = dict(zip(axes, shape, strict=True))
+    return [sizes.get(axis, 1) for axis in AXES]
 
 
 def axis_numbers(axes: tuple[str, ...]) -> tuple[int, ...]:

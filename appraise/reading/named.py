@@ -55,7 +55,7 @@ def named_span(views: Views, named: tuple[str, ...]) -> Span:
 
 def named_line(views: Views, named: tuple[str, ...]) -> Array:
     """(Y,) weights by the year of such an image."""
-    by_process: Array = views.picture.sum(axis=0).sum(axis=(1, 2))  # (P, Y)
+    by_process: Array = views.period.sum(axis=(1, 2))  # (P, Y)
     made = made_in(views.joint.frame, named)
     line: Array = (by_process * made).sum(axis=0)
     return line if np.any(line > 0) else by_process.sum(axis=0)

@@ -261,7 +261,6 @@ class Margins:
 def margins(joint: Joint) -> Margins:
     """The chances of everything but the years and belonging."""
     frame, total = joint.frame, joint.total
-    opened = joint.by_state.reshape(-1, 2).sum(axis=0)
     each = either(joint.by_state).sum(axis=2) / total
     by_process = each.sum(axis=0).tolist()
     processes, families = {}, dict.fromkeys((p.family for p in frame.processes), 0.0)
@@ -272,7 +271,7 @@ def margins(joint: Joint) -> Margins:
     if frame.cased:
         by_housing = each.sum(axis=1).tolist()
         housings = {one.id: chance for one, chance in zip(frame.housings, by_housing, strict=True)}
-    return Margins(processes, families, housings, float(opened[1] / total))
+    return Margins(processes, families, housings, float(joint.by_state[..., 1].sum() / total))
 
 
 def _timeline(

@@ -12,7 +12,7 @@ import numpy as np
 from appraise.knowledge.records import Check, Knowledge
 from appraise.reading.factors import Factors, side_of
 from appraise.reading.frame import AXES, SPAN, Array
-from appraise.reading.joint import Joint, axis_numbers, either
+from appraise.reading.joint import Joint, axis_numbers
 from appraise.reading.years import (
     MARRIED,
     MODERN_CASE,
@@ -83,13 +83,13 @@ class Views:
 
     @cached_property
     def picture(self) -> Array:
-        """(3, P, 2, C, Y) weights by the picture's year, where it is of its period."""
+        """(3, P, 2, C, Y) the same as `period`, by belonging."""
         return self._dated(self._seen_prior)
 
     @cached_property
     def prior(self) -> Array:
         """(M, P, 5, 2, 2) what each cell holds apart from the sum over years."""
-        return either(self.joint.prior)
+        return self.joint.seen
 
     @cached_property
     def _seen_prior(self) -> Array:
@@ -106,13 +106,13 @@ class Views:
 
     def _dated(self, prior: Array) -> Array:
         joint, terms = self.joint, self.joint.terms
-        kappa, count = joint.frame.weights.kappa, len(terms.mean)
+        count = len(terms.mean)
         together, married, free = (
             prior[:, :, h].reshape(count, -1).T for h in (TOGETHER, MARRIED, MODERN_CASE)
         )
         lines = np.empty((3, len(free), SPAN))
         np.matmul(together, terms.together, out=lines[0])
-        np.matmul(married, kappa * terms.window + (1 - kappa) * terms.mean[:, None], out=lines[1])
+        np.matmul(married, terms.married, out=lines[1])
         lines[2] = (free @ terms.mean)[:, None]
         found = lines.reshape(3, *prior.shape[1:2], *prior.shape[3:5], SPAN)
         found *= joint.frame.process_years[:, None, None, :] * terms.picture
@@ -121,8 +121,20 @@ class Views:
     @cached_property
     def by_year(self) -> Array:
         """(2, Y) weights over the picture's year given its period, by package state."""
-        lines = self.picture
-        found: Array = lines.reshape(-1, *lines.shape[2:]).sum(axis=0).sum(axis=1)
+        found: Array = self.period.sum(axis=0).sum(axis=1)
+        return found
+
+    @cached_property
+    def period(self) -> Array:
+        """(P, 2, C, Y) weights by the picture's year, where it is of its period."""
+        prior, terms = self._seen_prior, self.joint.terms
+        lines = np.empty((MODERN_IMAGE, len(terms.mean), SPAN))
+        lines[TOGETHER], lines[MARRIED] = terms.together, terms.married
+        lines[MODERN_CASE] = terms.mean[:, None]
+        mixed = prior[:, :, :MODERN_IMAGE].transpose(1, 3, 4, 2, 0)
+        found: Array = mixed.reshape(-1, MODERN_IMAGE * len(terms.mean)) @ lines.reshape(-1, SPAN)
+        found = found.reshape(*mixed.shape[:3], SPAN)
+        found *= self.joint.frame.process_years[:, None, None, :] * terms.picture
         return found
 
     @cached_property

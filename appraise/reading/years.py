@@ -41,8 +41,7 @@ class YearTerms:
         package: (..., 2, Y) K_u(y) alone.
         constant: (..., C) I(y) K_u(y) averaged away, for a modern picture.
         own: (..., M, Y) the housing's findings and years, by its own year.
-        together, window: (..., M, Y) C for `together` and the near part of `married`, by the
-            picture's year.
+        together, married: (..., M, Y) C for `together` and `married`, by the picture's year.
         mean: (..., M) the constant SUM pi C.
     """
 
@@ -51,7 +50,7 @@ class YearTerms:
     constant: Array
     own: Array
     together: Array
-    window: Array
+    married: Array
     mean: Array
 
 
@@ -74,46 +73,45 @@ def year_terms(frame: Frame, lines: Lines, housings: Array) -> YearTerms:
         lines: What dates the piece.
         housings: (M, Y) the years of the housing classes that count.
     """
-    years, weights = frame.years, frame.weights
-    seen = [lines.image if lines.dress is None else lines.image * lines.dress]
-    constant = [seen[0] @ years]
+    years, kappa = frame.years, frame.weights.kappa
+    seen = lines.image[..., None, :]
     if lines.dress is not None:
-        gone = lines.dress @ years
-        seen.append(lines.image * gone[..., None])
-        constant.append((lines.image @ years) * gone)
-    whole, package = np.stack(constant, axis=-1), np.ones((2, SPAN))
+        gone = np.broadcast_to((lines.dress @ years)[..., None], lines.dress.shape)
+        seen = seen * np.stack([lines.dress, gone], axis=-2)
+    whole, package = seen @ years, np.ones((2, SPAN))
     if lines.package:
         each = np.stack(list(lines.package.values()))
         means = (each @ years)[..., None]
         whole = whole * means.prod(axis=0)
-        rates = np.array(weights.exchange)[:, None]
+        rates = np.array(frame.weights.exchange)[:, None]
         package = exchanged(each[..., None, :], means, rates).prod(axis=0)
-    picture = np.stack(seen, axis=-2)[..., None, :, :] * package[..., None, :]
+    picture = seen[..., None, :, :] * package[..., None, :]
     own = housing_line(frame, lines)[..., None, :] * housings
-    return YearTerms(
-        picture, package, whole, own, own @ frame.lag.T, own @ frame.window.T, own @ frame.years
-    )
+    mean = own @ years
+    married = kappa * (own @ frame.window.T) + (1 - kappa) * mean[..., None]
+    return YearTerms(picture, package, whole, own, own @ frame.lag.T, married, mean)
 
 
-def year_sums(frame: Frame, terms: YearTerms, processes: Array) -> Array:
+def year_sums(terms: YearTerms, processes: Array) -> Array:
     """SUM over years of pi_p I K_u C_h as (..., M, P, 5, 2, C).
 
     Args:
-        frame: States and priors.
         terms: The terms that depend on years.
         processes: (P, Y) the priors over years of the processes that count.
     """
-    picture, kappa = terms.picture, frame.weights.kappa
-    near = np.stack([terms.together, terms.window], axis=-3)  # (..., layer, M, Y)
-    lines = picture[..., None, None, :] * near[..., None, None, :, :, :]
-    dated = np.moveaxis(lines @ processes.T, (-3, -2, -1), (-5, -4, -3))  # layer, M, P, 2, C
-    alone = np.moveaxis(picture @ processes.T, -1, -3)  # P, 2, C
-    free = terms.mean[..., :, None, None, None] * alone[..., None, :, :, :]
-    sums = np.empty((*free.shape[:-2], ALL_MODERN + 1, *free.shape[-2:]))
-    sums[..., TOGETHER, :, :] = dated[..., 0, :, :, :, :]
-    sums[..., MARRIED, :, :] = kappa * dated[..., 1, :, :, :, :] + (1 - kappa) * free
+    picture, mean = terms.picture, terms.mean
+    near = np.stack([terms.together, terms.married], axis=-2)  # M, layer, Y
+    lines = near[..., None, None, :] * picture[..., None, None, :, :, :]
+    dated, alone = (
+        (some.reshape(-1, SPAN) @ processes.T).reshape(*some.shape[:-1], len(processes))
+        for some in (lines, picture)
+    )
+    *front, count, layers, packages, copies, number = dated.shape
+    sums = np.empty((*front, count, number, ALL_MODERN + 1, packages, copies))
+    sums[..., :layers, :, :] = np.moveaxis(dated, -1, -4)
+    free = mean[..., :, None, None, None] * np.moveaxis(alone, -1, -3)[..., None, :, :, :]
     sums[..., MODERN_CASE, :, :] = free
-    modern = terms.mean[..., :, None] * terms.constant[..., None, :]  # M, C
+    modern = mean[..., :, None] * terms.constant[..., None, :]  # M, C
     sums[..., MODERN_IMAGE:, :, :] = modern[..., :, None, None, None, :]
     return sums
 

@@ -44,7 +44,7 @@ def test_figures_are_those_of_the_reading(told):
         if one.family in reading.named and one.years
     }
     for row, one in zip(
-        reading.views.picture.sum(axis=(0, 2, 3)), reading.joint.frame.processes, strict=True
+        reading.views.period.sum(axis=(1, 2)), reading.joint.frame.processes, strict=True
     ):
         mine = first_years.get(one.id, min(first_years.values()))
         if one.family in reading.named and one.id not in first_years:
