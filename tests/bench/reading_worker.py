@@ -13,18 +13,21 @@ import sys
 import time
 from datetime import date
 
-from appraise.inquiry import next_check
-from appraise.inquiry.enough import enough
-from appraise.inquiry.next_check import Price, ranked
 from appraise.knowledge import load
 from appraise.reading.reading import read
 from appraise.verdict import judge
 
 try:
+    from appraise.inquiry import next_check
+    from appraise.inquiry.enough import enough
     from appraise.records.piece import Finding, Piece
 except ModuleNotFoundError:  # c5b2810 keeps them there
     from appraise.piece.records import Finding, Piece
+    from appraise.reading.enough import enough
 
+    from appraise.reading import next_check
+
+Price, ranked = next_check.Price, next_check.ranked
 DAY = date(2026, 11, 30)
 ROUNDS = 5
 COST = 60.0
