@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING, Any
 from appraise.base.errors import InputError
 from appraise.base.files import write_new
 from appraise.cli.asking import ask
-from appraise.documents.entry import entry_line
+from appraise.documents.entry import entry_json, entry_line
 
 if TYPE_CHECKING:
-    from appraise.exchange.sheets import Preview, ReadAs, SheetQuestion
+    from appraise.exchange.intake import Taken
+    from appraise.exchange.preview import BadRow, Preview, ReadAs, SheetQuestion
     from appraise.exchange.words import WordUse
 
 SHOWN = 5  # rows told one by one
@@ -23,11 +24,15 @@ def answered(data: bytes, preview: "Preview", read_as: "ReadAs") -> "Preview":
     """Ask what the file leaves open, and read it anew; enter alone leaves it open."""
     from appraise.exchange.sheets import read_csv
 
-    while preview.questions:
-        question = preview.questions[0]
+    passed = set[str]()
+    while open_ones := [one for one in preview.questions if one.name not in passed]:
+        question = open_ones[0]
         answer = _meant(preview) if question.name == "meant" else _choice(question)
-        if not answer:
+        if not answer and question.needed:
             return preview
+        if not answer:
+            passed.add(question.name)
+            continue
         value = {**read_as.meant, **answer} if isinstance(answer, dict) else answer
         again: dict[str, Any] = {question.name: value}
         try:
@@ -70,18 +75,26 @@ def tell_preview(preview: "Preview", whole: bool = False) -> None:
     lines = [f"read as {preview.encoding}"]
     for column, samples in zip(preview.columns, preview.samples, strict=True):
         cells = f": {' | '.join(samples)}" if samples else ""
-        lines.append(f"{column.header} -> {column.field or 'not imported'}{cells}")
+        why = f" ({column.why})" if column.why not in ("", "its name") else ""
+        lines.append(f"{column.header} -> {column.field or 'kept beside'}{why}{cells}")
+    lines += [f"{one.name}: {one.value}, by {one.why}" for one in preview.guesses]
     lines += _word_lines(preview.words)
     lines += _money_lines(preview)
     lines += [f"open: {InputError(one.says, mend=one.mend)}" for one in preview.questions]
     lines += [entry_line(entry).strip() for entry in preview.entries[:SHOWN]]
     if len(preview.entries) > SHOWN:
         lines.append(f"and {len(preview.entries) - SHOWN:,} more like these")
+    lines += [f"row {one.number} is left out: {one.reason}" for one in _unwanted(preview)]
     lines += [f"row {bad.number}: {bad.reason}" for bad in preview.bad[:shown]]
     if len(preview.bad) > shown:
         lines.append(f"and {len(preview.bad) - shown:,} more rows that cannot be read")
     for line in lines:
         print(f"  {line}", file=sys.stderr)
+
+
+def _unwanted(preview: "Preview") -> "list[BadRow]":
+    """Rows that are no entries, and those that may be none."""
+    return sorted((*preview.aside, *preview.doubtful), key=lambda one: one.number)
 
 
 def _word_lines(uses: "tuple[WordUse, ...]") -> list[str]:
@@ -156,6 +169,15 @@ def tell_left_out(preview: "Preview", file: Path) -> str:
     return ""
 
 
+def tell_doubles(taken: "Taken") -> None:
+    """Name what was left out because an entry has the same day and price."""
+    for one in taken.doubles[:WORDS]:
+        line = entry_line(one.entry).strip()
+        print(f"  left out, {one.known[:8]} has its day and price: {line}", file=sys.stderr)
+    if taken.doubles:
+        print("  --doubles add takes them in all the same", file=sys.stderr)
+
+
 def preview_json(preview: "Preview") -> dict[str, Any]:
     """The preview as one JSON object."""
     return {
@@ -180,4 +202,9 @@ def preview_json(preview: "Preview") -> dict[str, Any]:
         "questions": [one.says for one in preview.questions],
         "good": len(preview.entries),
         "bad": [{"row": one.number, "why": one.reason} for one in preview.bad],
+        "doubtful": [{"row": one.number, "why": one.reason} for one in preview.doubtful],
+        "aside": [{"row": one.number, "why": one.reason} for one in preview.aside],
+        "guesses": [{"of": g.name, "is": g.value, "why": g.why} for g in preview.guesses],
+        "why": {each.header: each.why for each in preview.columns if each.why},
+        "rows": [entry_json(one) for one in preview.entries],
     }

@@ -24,7 +24,13 @@ def run_import(args: argparse.Namespace, context: Context) -> Exit:
     data = read_bytes(args.file)
     if args.file.suffix.lower() in (".yaml", ".yml"):
         return _import_yaml(args, context, data)
-    from appraise.cli.importing import answered, preview_json, tell_left_out, tell_preview
+    from appraise.cli.importing import (
+        answered,
+        preview_json,
+        tell_doubles,
+        tell_left_out,
+        tell_preview,
+    )
     from appraise.exchange.sheets import import_csv, read_csv
 
     with context.log() as log:
@@ -41,9 +47,16 @@ def run_import(args: argparse.Namespace, context: Context) -> Exit:
         if wanted and not agreed(context, f"  import {len(preview.entries):,} entries?"):
             context.show({"schema": "appraise.import/1", "added": []}, "nothing imported")
             return Exit.DONE
-        taken = import_csv(log, preview, only_good=args.only_good)
+        taken = import_csv(
+            log,
+            preview,
+            only_good=args.only_good,
+            update=args.update,
+            doubles=args.doubles,
+        )
+    tell_doubles(taken)
     left = tell_left_out(preview, args.file)
-    _tell_taken(context, taken, [bad.number for bad in preview.bad], left)
+    _tell_taken(context, taken, [one.number for one in preview.left_out], left)
     return Exit.DONE
 
 
@@ -67,7 +80,9 @@ def _import_yaml(args: argparse.Namespace, context: Context, data: bytes) -> Exi
 def _read_as(args: argparse.Namespace, context: Context, log: "Log") -> "ReadAs":
     from appraise.exchange.sheets import ReadAs
     from appraise.listing.cellwords import sheet_words
+    from appraise.listing.title_words import title_words
 
+    knowledge = context.knowledge()
     return ReadAs(
         encoding=args.encoding,
         columns=_pairs(args.column, "--column", "HEADER=FIELD"),
@@ -78,8 +93,11 @@ def _read_as(args: argparse.Namespace, context: Context, log: "Log") -> "ReadAs"
         base=base_currency(context, log),
         currency=_code(args.currency, "--currency"),
         dollar=_code(args.dollar, "--dollar"),
-        words=sheet_words(context.knowledge()),
+        words=sheet_words(knowledge),
         meant=_pairs(args.word, "--word", "TEXT=WORD"),
+        titles=title_words(knowledge),
+        doubtful=args.doubtful,
+        blank_days=args.blank_days,
     )
 
 
@@ -118,11 +136,14 @@ def _tell_taken(context: Context, taken: "Taken", left: list[int], file: str) ->
         "known": taken.known,
         "differing": list(taken.differing),
         "left_out": left,
+        "doubles": [one.known for one in taken.doubles],
         "left_out_file": file or None,
     }
     told = f"{len(taken.added)} added, {len(taken.edited)} replaced, {taken.known} known already"
     if taken.differing:
         told += f", {len(taken.differing)} left unchanged (--update replaces them)"
+    if taken.doubles:
+        told += f", {len(taken.doubles)} with day and price of another entry left out"
     if left:
         told += f", {len(left)} left out"
     context.show(document, told)

@@ -77,7 +77,7 @@ COMMANDS = (
         Arg("file", kind=Path),
         Arg("--preview", "show how the file is read; save nothing", kind=bool),
         Arg("--only-good", "import the good rows only", kind=bool),
-        Arg("--update", "YAML: entries with an id replace", kind=bool),
+        Arg("--update", "rows replace what the log says of the same entries", kind=bool),
         Arg("--column", "what a column is; nothing after = leaves it out", "HEADER=FIELD", "each"),
         Arg(
             "--word",
@@ -97,6 +97,25 @@ COMMANDS = (
             offers="code",
         ),
         Arg("--dollar", "which dollar a bare $ means, e.g. AUD", "CODE", usual="", offers="code"),
+        Arg(
+            "--doubtful",
+            "rows that may be no price of a piece (default: leave)",
+            choices=("import", "leave"),
+            usual="",
+        ),
+        Arg(
+            "--doubles",
+            "rows with day and price of an entry (default: leave)",
+            choices=("add", "leave"),
+            usual="",
+        ),
+        Arg(
+            "--blank-days",
+            "what a row without a day means",
+            choices=("above", "unknown"),
+            usual="",
+            to="blank_days",
+        ),
         Arg("--encoding", "if not recognised", usual=""),
     ),
     _log(

@@ -1,64 +1,43 @@
-"""Which column of a spreadsheet is which field of an entry: by its name, corrected by its cells."""
+"""Which column of a spreadsheet is which field of an entry: by its name, corrected by its cells.
+
+What the name says is believed where the cells can be that; a column without a name that is known
+is taken for what its cells are. Each guess has its reason, and is changed by one option.
+"""
 
 import re
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from appraise.base.errors import InputError
-from appraise.base.oneline import folded
 from appraise.base.spelling import did_you_mean
-from appraise.exchange import sheet_cells
+from appraise.exchange import sheet_cells, sheet_days
 from appraise.exchange.csv_file import plain
 from appraise.exchange.currencies import header_currency
+from appraise.exchange.header_words import (
+    DATE_TARGETS,
+    MONEY_TARGETS,
+    TARGETS,
+    is_of_purchase,
+    named_field,
+    plain_name,
+    second_field,
+)
 from appraise.exchange.tables import SheetTable
-from appraise.exchange.words import WORD_FIELDS, Words, is_word
-from appraise.records.entry import ATTRIBUTES, MONEY_FIELDS
+from appraise.exchange.words import WORD_FIELDS, Words, is_word, words_in
+from appraise.records.entry import KIND_OF
+from appraise.records.values import UntypedKind
 
-# `price` becomes paid, hammer or asked, as the record says; `currency` goes for all amounts.
-TARGETS = (*ATTRIBUTES, "price", "currency")
-MONEY_TARGETS = (*MONEY_FIELDS, "price")
-_SPELLINGS: Mapping[str, str] = {
-    "record": "type; what happened; event; transaction; art; vorgang",
-    "date": "day; bought on; date bought; date of purchase; purchase date; sale date; sold on; "
-    "date acquired; acquired; datum; kaufdatum; data; fecha; date d achat; aankoopdatum",
-    "channel": "bought at; kind of place; source type",
-    "kind": "category",
-    "process": "photo process; photographic process; technique; medium; verfahren; technik; "
-    "procede; tecnica; techniek; procedimiento",
-    "housing": "case; case material; case type; housed in; etui; gehause; coffret; ecrin; estuche",
-    "format": "size; plate; plate size; photo size; formaat; grosse; plattengrosse; taille; "
-    "formato",
-    "title": "description; item; name; what; titel; beschreibung; gegenstand; bezeichnung; titre; "
-    "objet; omschrijving; titolo; descrizione; titulo; descripcion",
-    "motif": "pattern; case pattern; case motif; design",
-    "subjects": "subject; sitter; subject type; shows",
-    "quality": "image quality; picture quality; quality of image",
-    "appeal": "rating; my rating; stars",
-    "identified": "sitter known; sitter identified; named; id d",
-    "maker": "photographer; studio; made by; artist; fotograf; photographe; fotografo; atelier",
-    "maker_known": "maker known; photographer known",
-    "condition_factor": "condition; condition share",
-    "asked": "asking; asking price; ask; price asked; marked; marked price",
-    "offered": "offer; my offer; bid; my bid; max bid",
-    "paid": "price paid; i paid; cost; purchase price; total paid; spent; bezahlt; kaufpreis; "
-    "prix paye; betaald; pagato; pagado",
-    "hammer": "hammer price; sold for; winning bid; final bid; zuschlag; hammerpreis",
-    "price": "amount; value; sale price; preis; betrag; prix; prijs; prezzo; precio",
-    "postage": "shipping; ship; carriage; delivery; p p; post; postage and packing; shipping cost; "
-    "shipping costs; porto; versand; versandkosten; frais de port; port; verzending; "
-    "spedizione; envio",
-    "venue": "where; place; location; market; sale; auction; shop; bought where; where bought; "
-    "bought from; seller; ort; gekauft bei; verkaufer; lieu; vendeur; plaats; luogo; lugar",
-    "note": "notes; comment; comments; remarks; remark; memo; bemerkung; bemerkungen; notiz; "
-    "anmerkung; remarque; remarques; opmerking",
-    "own_work": "own work; my work; made by me; assembled by me",
-    "currency": "cur; ccy; wahrung; devise; valuta; moneda",
-    "piece": "piece file",
-}
-_NAMED: dict[str, str] = {
-    **{spelling: field for field, text in _SPELLINGS.items() for spelling in text.split("; ")},
-    **{folded(field.replace("_", " ")): field for field in TARGETS},
-}
+PRICES = ("price", "paid", "hammer", "asked", "total")
+LOOKED = 400  # cells of a column that are looked at
+MOST, HALF = 0.8, 0.5  # shares of its cells by which a column is known, or is not what it is called
+_SOME_NUMBERS = ("condition_factor", "quality", "appeal")
+_UNTYPED = tuple(name for name, kind in KIND_OF.items() if isinstance(kind, UntypedKind))
+_FLAGS = ("maker_known", "own_work", "done")
+_ID = re.compile(r"[0-9a-f]{16}\Z")
+_MANGLED = re.compile(r"\d(?:[.,]\d+)?E\+?\d+\Z|\d{14,16}\Z", re.IGNORECASE)
+_PIECE_FILE = re.compile(r"\s*(?:#.*\n\s*)*piece:", re.IGNORECASE)
+_VALUES = ("value", "wert", "valeur", "valore", "valor", "waarde")
+_LETTERS = re.compile(r"[^\W\d_]")
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,18 +49,27 @@ class SheetColumn:
         currency: The currency that its name tells; '' where it tells none.
         field: One of `TARGETS`; empty when it is none of ours: its cells are kept under
             the entry's `extra`, in "columns".
+        why: Why it was taken for that.
     """
 
     header: str
     field: str
     currency: str = ""
+    why: str = ""
+
+    def taken_for(self, field: str, why: str) -> "SheetColumn":
+        """The column as another field, for a reason."""
+        return replace(self, field=field, why=why)
 
 
-def columns(header: Sequence[str], chosen: Mapping[str, str], file: str) -> tuple[SheetColumn, ...]:
+Columns = tuple[SheetColumn, ...]
+
+
+def columns(header: Sequence[str], chosen: Mapping[str, str], file: str) -> Columns:
     """The columns of a table, each field taken once, from the left.
 
     Args:
-        header: The file's first row.
+        header: The names of the columns.
         chosen: Header to field where the user decided; an empty field leaves it out.
         file: Its name for messages.
 
@@ -96,26 +84,40 @@ def columns(header: Sequence[str], chosen: Mapping[str, str], file: str) -> tupl
     taken = set(chosen.values())
     found = []
     for name in header:
-        currency, bare = header_currency(name)
-        guess = _NAMED.get(_plain(name), "") or _NAMED.get(_plain(bare), "")
+        currency, _ = header_currency(name)
+        guess = named_field(name)
+        guess = guess if guess not in taken else second_field(name)
         field = chosen.get(name, "" if guess in taken else guess)
+        why = "you said so" if name in chosen else "its name" if field else ""
         taken.add(field)
-        found.append(SheetColumn(name, field, currency if field in MONEY_TARGETS else ""))
-    return tuple(found)
+        found.append(SheetColumn(name, field, currency if field in MONEY_TARGETS else "", why))
+    return _one_sided(tuple(found))
 
 
-def _plain(name: str) -> str:
-    """'Price paid (USD):' and 'price_paid' are one."""
-    return " ".join(re.sub(r"\([^)]*\)|[^a-z0-9]", " ", folded(name)).split())
+def _one_sided(named: Columns) -> Columns:
+    """Columns of a sale are the file's own day and price where there is no purchase beside."""
+    taken = {each.field for each in named}
+    if "date" not in taken and "sold_date" in taken:
+        named = _renamed(named, "sold_date", "date")
+    if "sold_price" in taken and not taken & set(PRICES):
+        named = _renamed(named, "sold_price", "price")
+        for part in ("fees", "venue", "postage"):
+            if part not in taken:
+                named = _renamed(named, f"sold_{part}", part)
+    if not {each.field for each in named} & {*PRICES, "offered"}:
+        for place, each in enumerate(named):
+            if not each.field and plain_name(header_currency(each.header)[1]) in _VALUES:
+                currency = header_currency(each.header)[0]
+                priced = SheetColumn(each.header, "price", currency, "the only amount by its name")
+                return (*named[:place], priced, *named[place + 1 :])
+    return named
 
 
-_ID = re.compile(r"[0-9a-f]{16}\Z")
-_PIECE_FILE = re.compile(r"\s*(?:#.*\n\s*)*piece:", re.IGNORECASE)
+def _renamed(named: Columns, field: str, new: str) -> Columns:
+    return tuple(replace(each, field=new) if each.field == field else each for each in named)
 
 
-def fitted(
-    named: tuple[SheetColumn, ...], found: SheetTable, chosen: Mapping[str, str], words: Words
-) -> tuple[SheetColumn, ...]:
+def fitted(named: Columns, found: SheetTable, chosen: Mapping[str, str], words: Words) -> Columns:
     """The columns of a table, where their cells say otherwise than their names.
 
     Args:
@@ -123,52 +125,212 @@ def fitted(
         found: The table.
         chosen: Header to field where the user decided, which stands.
         words: Turns a cell of a word field into the field's word.
+
+    Raises:
+        InputError: when a spreadsheet has spoilt the ids of a log's own export.
     """
-    named = _with_true_ids(named, found)
-    return _with_fitting_words(_with_titles(named, found, chosen), found, chosen, words)
+    cells = [_cells(found, place) for place in range(len(named))]
+    named = _with_true_ids(named, cells)
+    named = _with_titles(named, cells, chosen)
+    for place, each in enumerate(named):
+        if each.field and each.header not in chosen and cells[place]:
+            named = (
+                *named[:place],
+                _believed(each, cells[place], words, named),
+                *named[place + 1 :],
+            )
+    return _by_cells(named, cells, chosen, words)
 
 
-def _with_true_ids(named: tuple[SheetColumn, ...], found: SheetTable) -> tuple[SheetColumn, ...]:
+def _cells(found: SheetTable, place: int) -> list[str]:
+    """The different cells of a column that say anything, as far as they are looked at."""
+    seen: dict[str, None] = {}
+    for _, row in found.rows:
+        cell = plain(row[place]).strip() if place < len(row) else ""
+        if cell and not sheet_cells.is_nothing(cell):
+            seen[cell] = None
+        if len(seen) == LOOKED:
+            break
+    return list(seen)
+
+
+def _share(cells: Sequence[str], test: Callable[[str], bool]) -> float:
+    """The share of cells for which something holds."""
+    return sum(map(test, cells)) / len(cells) if cells else 0.0
+
+
+def _with_true_ids(named: Columns, cells: Sequence[Sequence[str]]) -> Columns:
     """A column of the user's own numbers is not one of ids that a log gave."""
     for place, each in enumerate(named):
-        cells = [row[place].strip() for _, row in found.rows if place < len(row)]
-        if each.field == "id" and not all(_ID.match(cell) for cell in cells if cell):
-            return (*named[:place], SheetColumn(each.header, ""), *named[place + 1 :])
+        if each.field != "id" or all(map(_ID.match, cells[place])):
+            continue
+        if any(map(_ID.match, cells[place])) and any(map(_MANGLED.match, cells[place])):
+            spoilt = next(cell for cell in cells[place] if _MANGLED.match(cell))
+            raise InputError(
+                f"'{sheet_cells.shortened(spoilt)}' was an id before a spreadsheet took it for a "
+                "number",
+                each.header,
+                "Format that column as text in the spreadsheet and export anew.",
+            )
+        return _put(named, place, each.taken_for("", "its cells are no ids of a log"))
     return named
 
 
+def _put(named: Columns, place: int, column: SheetColumn) -> Columns:
+    return (*named[:place], column, *named[place + 1 :])
+
+
 def _with_titles(
-    named: tuple[SheetColumn, ...], found: SheetTable, chosen: Mapping[str, str]
-) -> tuple[SheetColumn, ...]:
+    named: Columns, cells: Sequence[Sequence[str]], chosen: Mapping[str, str]
+) -> Columns:
     """A column 'piece' of plain words is the title, or is kept aside where there is one."""
     for place, each in enumerate(named):
         if each.field != "piece" or each.header in chosen:
             continue
-        cells = [row[place] for _, row in found.rows if place < len(row)]
-        if not all(_PIECE_FILE.match(plain(cell)) for cell in cells if cell.strip()):
+        if not all(_PIECE_FILE.match(cell) for cell in cells[place]):
             titled = any(one.field == "title" for one in named)
-            one = SheetColumn(each.header, "" if titled else "title")
-            return (*named[:place], one, *named[place + 1 :])
+            one = each.taken_for("" if titled else "title", "its cells are plain words")
+            return _put(named, place, one)
     return named
 
 
-def _with_fitting_words(
-    named: tuple[SheetColumn, ...], found: SheetTable, chosen: Mapping[str, str], words: Words
-) -> tuple[SheetColumn, ...]:
+def _believed(each: SheetColumn, cells: Sequence[str], words: Words, named: Columns) -> SheetColumn:
+    """A column whose cells cannot be what its name says is another, or is kept aside."""
+    taken = {one.field for one in named}
+    if each.field in MONEY_TARGETS:
+        if _share(cells, sheet_cells.is_flag) == 1 and _share(cells, _is_amount) < 1:
+            done = each.field == "paid" and "done" not in taken
+            return each.taken_for("done" if done else "", "its cells are yes or no")
+        if each.field not in PRICES and not _share(cells, _has_figure):
+            return each.taken_for("", "none of its cells is an amount")
+    elif each.field == "done" and _share(cells, sheet_cells.is_flag) < MOST:
+        dated = _share(cells, sheet_days.is_day) >= MOST and "date" not in taken
+        priced = _share(cells, _is_amount) >= MOST and not taken & set(PRICES)
+        other = "date" if dated else "paid" if priced else ""
+        return each.taken_for(
+            other, "its cells are days" if dated else "its cells are not yes or no"
+        )
+    elif each.field in DATE_TARGETS and not _share(cells, _has_figure):
+        return each.taken_for("", "none of its cells is a day")
+    elif each.field in _UNTYPED and not all(cell[:1] in "{[" for cell in cells):
+        return each.taken_for("", f"its cells are no {each.field} of a log")
+    elif each.field in _SOME_NUMBERS and _share(cells, _is_number) < 1:
+        return each.taken_for("", "its cells are no numbers")
+    elif each.field in _FLAGS and _share(cells, sheet_cells.is_flag) < 1:
+        return each.taken_for("", "its cells are not yes or no")
+    elif each.field == "identified" and _share(cells, _is_identified) < 1:
+        return each.taken_for("", "its cells do not say how well")
+    elif each.field == "currency" and _share(cells, _is_currency) < MOST:
+        return each.taken_for("", "its cells are no currencies")
+    elif each.field in WORD_FIELDS:
+        return _fitting_words(each, cells, words, taken)
+    return each
+
+
+def _fitting_words(
+    each: SheetColumn, cells: Sequence[str], words: Words, taken: set[str]
+) -> SheetColumn:
     """A column 'type' of processes is the process: words that fit one other field move there."""
-    for place, each in enumerate(named):
-        if each.field not in WORD_FIELDS or each.header in chosen:
+    own = _understood(cells, each.field, words)
+    if own > 0 and (own >= HALF or len(cells) < 4):
+        return each
+    fits = [
+        name
+        for name in WORD_FIELDS
+        if name not in taken and _understood(cells, name, words) >= (MOST if own < HALF else 1)
+    ]
+    if fits and not own:
+        return each.taken_for(fits[0], "its cells")
+    if own or each.field not in ("record", "channel") or len(cells) < 2:
+        return each
+    where = "venue" if each.field == "channel" and "venue" not in taken else ""
+    return each.taken_for(where, f"none of its words is a {each.field}")
+
+
+def _understood(cells: Sequence[str], field: str, words: Words) -> float:
+    return _share(
+        cells, lambda cell: all(is_word(field, one, words) for one in words_in(field, cell))
+    )
+
+
+def _is_amount(cell: str) -> bool:
+    return sheet_cells.is_amount(cell) or bool(sheet_cells.split_postage(cell)[1])
+
+
+def _has_figure(cell: str) -> bool:
+    return re.search(r"\d", cell) is not None
+
+
+def _is_number(cell: str) -> bool:
+    return re.fullmatch(r"\d+(?:[.,]\d+)?", cell.strip()) is not None
+
+
+def _is_identified(cell: str) -> bool:
+    try:
+        sheet_cells.identified(cell)
+    except InputError:
+        return False
+    return True
+
+
+def _is_currency(cell: str) -> bool:
+    return bool(sheet_cells.currency_of(cell))
+
+
+def _by_cells(
+    named: Columns, cells: Sequence[Sequence[str]], chosen: Mapping[str, str], words: Words
+) -> Columns:
+    """Columns of no name that is known, by what their cells are; each field that is free once."""
+    for field, why, fits in _KINDS:
+        taken = {each.field for each in named}
+        if field in taken or (field == "price" and taken & {*PRICES, "sold_price"}):
             continue
-        cells = {row[place].strip() for _, row in found.rows if place < len(row)}
-        cells = {cell for cell in cells if not sheet_cells.is_nothing(cell)}
-        if not cells or any(is_word(each.field, cell, words) for cell in cells):
-            continue
-        taken = {one.field for one in named}
-        fits = [
-            name
-            for name in WORD_FIELDS
-            if name not in taken and all(is_word(name, cell, words) for cell in cells)
+        scores = [
+            (fits(cells[place], words), -place)
+            for place, each in enumerate(named)
+            if not each.field and not each.why and each.header not in chosen and cells[place]
         ]
-        if fits:
-            named = (*named[:place], SheetColumn(each.header, fits[0]), *named[place + 1 :])
+        best, place = max(scores, default=(0.0, 0))
+        if best >= MOST:
+            named = _put(named, -place, named[-place].taken_for(field, why))
     return named
+
+
+def _word_test(field: str) -> Callable[[Sequence[str], Words], float]:
+    def fits(cells: Sequence[str], words: Words) -> float:
+        if is_word(field, "qzxv", words):
+            return 0.0  # it takes any word
+        short = [cell for cell in cells if len(cell.split()) <= 3 and _LETTERS.search(cell)]
+        few = len(short) == len(cells) and len(cells) >= 1
+        return _understood(cells, field, words) if few else 0.0
+
+    return fits
+
+
+def _money_test(cells: Sequence[str], words: Words) -> float:
+    """Amounts of which some bear a currency or cents, so that counts are none."""
+    marked = _share(cells, lambda cell: bool(re.search(r"[$£€¥]|[.,]\d\d\D*\Z|[A-Z]{3}", cell)))
+    return _share(cells, _is_amount) if marked >= HALF else 0.0
+
+
+def _title_test(cells: Sequence[str], words: Words) -> float:
+    """Texts of some words, most of them different."""
+    return _share(cells, lambda cell: len(_LETTERS.findall(cell)) >= 6 and " " in cell.strip())
+
+
+_KINDS: tuple[tuple[str, str, Callable[[Sequence[str], Words], float]], ...] = (
+    ("date", "its cells are days", lambda cells, words: _share(cells, sheet_days.is_day)),
+    ("price", "its cells are amounts", _money_test),
+    ("record", "its cells say what happened", _word_test("record")),
+    ("process", "its cells are processes", _word_test("process")),
+    ("format", "its cells are formats", _word_test("format")),
+    ("housing", "its cells are housings", _word_test("housing")),
+    ("title", "its cells are descriptions", _title_test),
+)
+
+
+def speaks_of_purchase(named: Columns) -> Iterator[str]:
+    """The names of columns that speak of a purchase."""
+    for each in named:
+        if each.field and is_of_purchase(each.header):
+            yield each.header

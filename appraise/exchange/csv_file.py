@@ -19,11 +19,13 @@ from appraise.records.record_types import readers_of, to_json
 from appraise.records.values import NOBODY, Author, PageKind, UntypedKind
 
 HEADER: tuple[str, ...] = (*ATTRIBUTES, "currency")
-_ADDED = ("quality", "maker")
+_ADDED = (("premium", "tax", "fees"), ("quality", "maker"))
 _FORMER = {"subject": "subjects"}
+_SECOND = tuple(name for name in HEADER if name not in _ADDED[0])
 OWN_HEADERS: tuple[tuple[str, ...], ...] = (
     HEADER,
-    tuple("subject" if name == "subjects" else name for name in HEADER if name not in _ADDED),
+    _SECOND,
+    tuple("subject" if name == "subjects" else name for name in _SECOND if name not in _ADDED[1]),
 )
 """First rows by which an export of the log is known, older ones too."""
 _STARTS = "=+\\-@\t\r\n'\uff1d\uff0b\uff0d\uff20"  # the last four are the full-width forms

@@ -1,24 +1,84 @@
-"""One row of a spreadsheet to one entry, once it is known how the file is to be read."""
+"""One row of a spreadsheet to its entries, once it is known how the file is to be read.
+
+A row of a piece that was bought and sold again gives both.
+"""
 
 import re
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from decimal import Decimal
 from typing import Any
 
 from appraise.base.errors import InputError
-from appraise.base.moneytext import currency_named, decimal
-from appraise.exchange import sheet_cells
-from appraise.exchange.columns import MONEY_TARGETS, SheetColumn
+from appraise.base.logday import UNKNOWN_DAY
+from appraise.base.money import Money
+from appraise.base.moneytext import decimal
+from appraise.exchange import sheet_cells, sheet_days
+from appraise.exchange.columns import SheetColumn
 from appraise.exchange.csv_file import from_json_cell, plain
 from appraise.exchange.currencies import Currencies, amounts_of
-from appraise.exchange.words import WORD_FIELDS, Words
-from appraise.records.entry import KIND_OF, Entry
-from appraise.records.values import LINE, FlagKind, PageKind, SeveralKind, UntypedKind
+from appraise.exchange.events import is_gift, is_no_event, is_other_thing
+from appraise.exchange.header_words import BESIDE_TARGETS, DATE_TARGETS, MONEY_TARGETS, SALE
+from appraise.exchange.words import WORD_FIELDS, Words, is_several, words_in
+from appraise.records.entry import BESIDE, KIND_OF, Entry
+from appraise.records.values import LINE, FlagKind, PageKind, UntypedKind
 
+Titles = Callable[[str], Mapping[str, Any]]
 _PRICE_OF = {"asking": "asked", "refused": "asked", "hammer": "hammer", "unsold": "hammer"}
-_SEVERAL = re.compile(r"\s*[,;+]\s*")
+_PRICES = ("price", "paid", "hammer", "asked", "offered")
+_OF_SALE = ("channel", "asked", "offered", "paid", "hammer", *BESIDE, "venue", "note", "extra")
 _TURNS = re.compile("[\u202a-\u202e\u2066-\u2069]")  # marks that turn the reading direction
 _NO_AMOUNT = re.compile(r"[$£€¥]?\s*[-\u2013\u2014]+\s*[$£€¥]?")  # as sheets show nothing at all
+_NOTHING_BESIDE = frozenset(
+    [
+        "free",
+        "incl",
+        "incl.",
+        "included",
+        "inc.",
+        "inkl",
+        "inkl.",
+        "inklusive",
+        "gratis",
+        "kostenlos",
+        "frei",
+        "offert",
+        "inclus",
+        "gratuit",
+        "incluso",
+        "inclusa",
+        "compreso",
+        "incluido",
+        "incluidos",
+        "inbegrepen",
+        "collected",
+        "collection",
+        "pickup",
+        "abgeholt",
+        "abholung",
+        "retire",
+        "ritirato",
+        "recogido",
+        "afgehaald",
+        "none",
+        "no",
+        "nil",
+    ]
+)
 _BREAK = re.compile(r"\s*[\r\n\t\u2028\u2029]\s*")
+
+
+@dataclass(frozen=True, slots=True)
+class RowRead:
+    """What a row gives.
+
+    Attributes:
+        entries: Its entries; of a purchase and a sale the purchase first.
+        doubt: Why it may be no event that belongs into the log; '' for nothing.
+    """
+
+    entries: tuple[Entry, ...]
+    doubt: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,9 +89,11 @@ class RowReader:
         columns: What each column was taken for.
         words: Turns a cell of a field of words into the field's word.
         currencies: Of amounts that name none.
-        dropped: Words that the user leaves out, as (field, cell).
+        dropped: Words that are left out, as (field, cell).
         point, order: The decimal point, and what a date begins with.
         record, channel: What happened and where, for rows that do not say.
+        titles: What a title says beside, as fields of an entry.
+        owed: Fields whose amounts all stand with a minus, as money that went out.
     """
 
     columns: tuple[SheetColumn, ...]
@@ -42,36 +104,105 @@ class RowReader:
     order: str = "day"
     record: str = ""
     channel: str = ""
+    titles: Titles = field(default=lambda _: {})
+    owed: frozenset[str] = frozenset()
 
-    def entry(self, row: tuple[str, ...]) -> Entry:
-        """The entry of a row.
+    def entry(self, row: Sequence[str]) -> Entry:
+        """The first entry of a row; raises as `read` does."""
+        return self.read(row).entries[0]
+
+    def read(self, row: Sequence[str], year: str = "") -> RowRead:
+        """What a row gives.
+
+        Args:
+            row: Its cells.
+            year: The year of days that tell none; '' for none.
 
         Raises:
             InputError: when the row cannot be read.
         """
-        if len(row) > len(self.columns) and any(cell.strip() for cell in row[len(self.columns) :]):
-            raise InputError(f"has {len(row)} cells under {len(self.columns)} columns")
         cells = said(self.columns, row)
+        doubt = self._doubt(cells)
         told = cells.pop("currency", "").strip()
-        currency = row_currency(told)
+        currency = sheet_cells.currency_of(told)
         if told and not currency:
             raise InputError(f"currency '{sheet_cells.shortened(told)}' is not known", "currency")
         values: dict[str, Any] = {"record": self.record, "channel": self.channel}
-        amounts = {name: cells.pop(name) for name in MONEY_TARGETS if name in cells}
-        amounts = amounts_of(amounts, MONEY_TARGETS)
-        for name, cell in amounts.items():
-            code = self.currencies.of(name, amounts, currency)
-            values[name] = self._placed(name, lambda c=cell, k=code: self._amount(c, k))
+        values |= self._amounts(cells, currency)
         for name, cell in cells.items():
             if is_several(name) or (name, cell.strip()) not in self.dropped:
-                values[name] = self._placed(name, lambda n=name, c=cell: self._value(n, c))
-        price = values.pop("price", None)
+                values[name] = self._placed(name, lambda n=name, c=cell: self._value(n, c, year))
+        values.pop("done", None)
+        if values.get("title"):
+            for name, found in self.titles(values["title"]).items():
+                if not values.get(name) and name not in ("record", "channel"):
+                    values[name] = found
+        used_total = self._priced(values)
+        values["extra"] = {**values.get("extra", {}), **self._others(row, used_total)}
+        return self._sides(values, doubt)
+
+    def _doubt(self, cells: dict[str, str]) -> str:
+        """Why a row may be no event; what says so is taken out of its cells."""
+        if is_no_event(cells.get("record", "")):
+            word = cells.pop("record").strip()
+            if not self.record:
+                cells["record"] = "asking"
+            return f"'{sheet_cells.shortened(word)}' says that nothing happened"
+        if sheet_cells.is_flag(cells.get("done", "")) and not sheet_cells.flag(cells["done"]):
+            header = next(each.header for each in self.columns if each.field == "done")
+            return f"{header} is {cells['done'].strip()}"
+        for name in _PRICES:
+            if name in cells and is_gift(cells[name]):
+                del cells[name]
+                cells.setdefault("record", "gift")
+        if not any(name in cells for name in (*DATE_TARGETS, *MONEY_TARGETS)):
+            return "neither a day nor an amount"
+        return ""
+
+    def _amounts(self, cells: dict[str, str], currency: str) -> dict[str, Any]:
+        amounts = {name: cells.pop(name) for name in MONEY_TARGETS if name in cells}
+        for name in self.owed & set(amounts):
+            amounts[name] = re.sub(r"^\W*-\s*|^\s*\(\s*|\s*\)\s*$", "", amounts[name])
+        amounts = amounts_of(amounts, MONEY_TARGETS)
+        return {
+            name: self._placed(
+                name,
+                lambda n=name, c=cell: sheet_cells.amount(
+                    c, self.point, self.currencies.of(n, amounts, currency)
+                ),
+            )
+            for name, cell in amounts.items()
+        }
+
+    def _priced(self, values: dict[str, Any]) -> bool:
+        """Put price and total where the record wants them; whether the total was needed."""
+        price, total = values.pop("price", None), values.pop("total", None)
+        used = total is not None and price is None and not any(values.get(n) for n in _PRICES)
+        if used:
+            price = _less(total, [values[name] for name in BESIDE if values.get(name)])
         if price is not None:
-            values.setdefault(_PRICE_OF.get(values["record"], "paid"), price)
-        if "date" not in values:
-            raise InputError("has no day", where="date")
-        extra = {**values.get("extra", {}), **self._others(row)}
-        return Entry(**{**values, "extra": extra})
+            usual = "hammer" if values.get("premium") else "paid"
+            values.setdefault(_PRICE_OF.get(values["record"], usual), price)
+        return used or total is None
+
+    def _sides(self, values: dict[str, Any], doubt: str) -> RowRead:
+        """The purchase, the sale, or both."""
+        sale = {name: values.pop(name) for name in SALE if name in values}
+        bought = values if not sale or _tells_of_purchase(values) else {}
+        entries = []
+        if bought:
+            entries.append(Entry(**{"date": UNKNOWN_DAY, **bought}))
+        if sale:
+            told = {SALE[name]: value for name, value in sale.items()}
+            record = {**values, **dict.fromkeys(_OF_SALE)} if bought else values
+            kept = {name: value for name, value in record.items() if value is not None}
+            entries.append(Entry(**{**kept, "date": UNKNOWN_DAY, **told, "record": "sold"}))
+        first = entries[0]
+        if not doubt and first.record == "bought" and first.price and not first.price.amount:
+            doubt = "a price of 0"
+        if not doubt and is_other_thing(first.title, bool(first.process or first.format)):
+            doubt = "it may be no photograph"
+        return RowRead(tuple(entries), doubt)
 
     def _placed(self, name: str, read: Any) -> Any:
         try:
@@ -79,18 +210,17 @@ class RowReader:
         except InputError as error:
             raise InputError(error.what, error.where or name, error.mend) from error
 
-    def _amount(self, cell: str, code: str) -> Any:
-        return sheet_cells.amount(cell, self.point, code)
-
-    def _value(self, name: str, cell: str) -> Any:
+    def _value(self, name: str, cell: str, year: str) -> Any:
+        if name in DATE_TARGETS:
+            return sheet_days.day(cell, self.order, year)
+        if name in ("done", "sold_venue"):
+            return _one_line(cell)
         kind = KIND_OF[name]
         if isinstance(kind, UntypedKind):
             return from_json_cell(name, cell)
         if isinstance(kind, PageKind):
             cell = cell.replace("\r\n", "\n").replace("\r", "\n")
             return _TURNS.sub("", cell)
-        if name == "date":
-            return sheet_cells.day(cell, self.order)
         if is_several(name):
             parts = [one for one in words_in(name, cell) if (name, one) not in self.dropped]
             return tuple(dict.fromkeys(self.words(name, one) for one in parts))
@@ -104,43 +234,51 @@ class RowReader:
             return int(decimal(cell, "."))
         if name in ("condition_factor", "quality"):
             return float(decimal(cell, self.point))
-        return _BREAK.sub(" ", _TURNS.sub("", cell)).strip()
+        return _one_line(cell)
 
-    def _others(self, row: tuple[str, ...]) -> dict[str, Any]:
+    def _others(self, row: Sequence[str], used_total: bool) -> dict[str, Any]:
         """Cells of columns that are none of ours, and words left out: nothing of a file is lost."""
         kept = {
             each.header.strip(): plain(cell).strip().replace("\r\n", "\n").replace("\r", "\n")
             for each, cell in zip(self.columns, row, strict=False)
-            if each.header.strip() and cell.strip()
-            if not each.field or self._drops(each.field, plain(cell))
+            if cell.strip()
+            if not each.field
+            or each.field == "done"
+            or (each.field == "total" and not used_total)
+            or self._drops(each.field, plain(cell))
         }
         return {"columns": kept} if kept else {}
 
-    def _drops(self, field: str, cell: str) -> bool:
-        return any((field, one) in self.dropped for one in words_in(field, cell))
+    def _drops(self, name: str, cell: str) -> bool:
+        if name == "record" and cell.strip():
+            plain = cell.strip().casefold()
+            return is_no_event(cell) or (plain == "sold" and self.words(name, cell) == "bought")
+        return any((name, one) in self.dropped for one in words_in(name, cell))
 
 
-def said(columns: tuple[SheetColumn, ...], row: tuple[str, ...]) -> dict[str, str]:
+def _one_line(cell: str) -> str:
+    return _BREAK.sub(" ", _TURNS.sub("", cell)).strip()
+
+
+def _less(total: Money, beside: Sequence[Money]) -> Money:
+    """A total without what came on top, where that is in its currency and leaves anything."""
+    price = total
+    for one in beside:
+        if one.currency != total.currency:
+            return total
+        price = replace(price, amount=price.amount - one.amount)
+    return price if price.amount > Decimal(0) else total
+
+
+def _tells_of_purchase(values: Mapping[str, Any]) -> bool:
+    return "date" in values or any(values.get(name) is not None for name in _PRICES)
+
+
+def said(columns: Sequence[SheetColumn], row: Sequence[str]) -> dict[str, str]:
     """The cells of a row that say anything, by field."""
     cells = zip(columns, row, strict=False)
     found = {each.field: plain(cell) for each, cell in cells if each.field}
     return {name: cell for name, cell in found.items() if _says(name, cell)}
-
-
-def is_several(field: str) -> bool:
-    """Whether a field holds several words."""
-    return isinstance(KIND_OF.get(field), SeveralKind)
-
-
-def words_in(field: str, cell: str) -> list[str]:
-    """The words of a cell: several in a field that may hold several, else the cell as it is."""
-    parts = _SEVERAL.split(cell.strip()) if is_several(field) else [cell.strip()]
-    return [one for one in parts if one]
-
-
-def row_currency(told: str) -> str:
-    """What a row's own column of currencies names; '' for nothing that is known."""
-    return currency_named(told.strip())
 
 
 def _says(name: str, cell: str) -> bool:
@@ -149,5 +287,7 @@ def _says(name: str, cell: str) -> bool:
     if kind is LINE or isinstance(kind, PageKind):
         return bool(cell.strip())
     if name in MONEY_TARGETS and _NO_AMOUNT.fullmatch(cell.strip()):
+        return False
+    if name in BESIDE_TARGETS and cell.strip().casefold() in _NOTHING_BESIDE:
         return False
     return not sheet_cells.is_nothing(cell)

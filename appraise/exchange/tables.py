@@ -9,6 +9,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 
 from appraise.base.errors import InputError
+from appraise.exchange.layout import laid_out
 
 DELIMITERS = (",", ";", "\t", "|")
 ENCODINGS = ("utf-8", "utf-16", "cp1252")
@@ -27,17 +28,20 @@ class SheetTable:
     """A file's cells as text.
 
     Attributes:
-        header: The first row.
-        rows: The others that hold anything, with their number as a spreadsheet counts:
-            the header is row 1.
+        header: The names of the columns, each once; a column without one is named by its letter.
+        rows: What stands below that holds anything, with its number as a spreadsheet counts.
         encoding: How the bytes were read.
         delimiter: What parts the cells.
+        written: The header as it stands in the file; empty where there is none.
+        above: The texts above the header.
     """
 
     header: tuple[str, ...]
     rows: tuple[tuple[int, tuple[str, ...]], ...]
     encoding: str
     delimiter: str
+    written: tuple[str, ...] = ()
+    above: tuple[str, ...] = ()
 
 
 def table(data: bytes, file: str, *, encoding: str = "", delimiter: str = "") -> SheetTable:
@@ -50,27 +54,29 @@ def table(data: bytes, file: str, *, encoding: str = "", delimiter: str = "") ->
         delimiter: One of `DELIMITERS`; recognised when empty.
 
     Raises:
-        InputError: when it is no table of at least two columns and a header.
+        InputError: when it is no table of at least two columns.
     """
     if len(data) > LARGEST:
         raise InputError("is larger than 200 MB", file, "Split it.")
-    text, encoding = _decoded(data, file, encoding)
+    text, encoding = decoded(data, file, encoding)
     told, text = _told_delimiter(text)
     delimiter = delimiter or told or _delimiter(text)
-    records = list(_records(text, delimiter, file))
+    records = list(records_of(text, delimiter, file))
     filled = [(number, row) for number, row in records if any(cell.strip() for cell in row)]
     if not filled:
         raise InputError("the table is empty", file)
-    header = filled[0][1]
-    if len(header) < 2:
+    found = laid_out(filled)
+    if len(found.header) < 2:
         raise InputError("has only one column", file, "Name its delimiter, one of , ; tab |.")
-    return SheetTable(header, tuple(filled[1:]), encoding, delimiter)
+    return SheetTable(found.header, found.rows, encoding, delimiter, found.written, found.above)
 
 
-def _decoded(data: bytes, file: str, encoding: str) -> tuple[str, str]:
+def decoded(data: bytes, file: str, encoding: str) -> tuple[str, str]:
+    """The text of a file and how its bytes were read; errors as in `table`."""
     marked = next((name for mark, name in _MARKS if data.startswith(mark)), "")
-    tried = [encoding] if encoding else [marked] if marked else ["utf-8", "cp1252"]
-    for name in tried:
+    unmarked = _utf16(data)
+    tried = [encoding] if encoding else [marked or unmarked] if marked or unmarked else []
+    for name in tried or ["utf-8", "cp1252"]:
         try:
             text = data.decode(name)
         except LookupError as error:
@@ -84,6 +90,18 @@ def _decoded(data: bytes, file: str, encoding: str) -> tuple[str, str]:
     raise InputError("is not text in UTF-8, UTF-16 or Windows-1252", file, "Save it as UTF-8.")
 
 
+def _utf16(data: bytes) -> str:
+    """UTF-16 without its mark: every second byte of a text in Latin letters is nothing."""
+    start = data[:400]
+    if len(start) < 4 or len(data) % 2:
+        return ""
+    for name, first in (("utf-16-le", 1), ("utf-16-be", 0)):
+        nothing = start[first::2].count(0)
+        if nothing >= 0.8 * len(start[first::2]) and not start[1 - first :: 2].count(0):
+            return name
+    return ""
+
+
 def _told_delimiter(text: str) -> tuple[str, str]:
     """Spreadsheets may say 'sep=;' in a first line of its own."""
     line, _, rest = text.partition("\n")
@@ -92,25 +110,29 @@ def _told_delimiter(text: str) -> tuple[str, str]:
 
 
 def _delimiter(text: str) -> str:
-    """The delimiter that gives the most rows the header's width, then the widest header."""
+    """The delimiter that gives the most rows one width, then the widest rows."""
     return max(DELIMITERS, key=lambda each: _evenness(text, each))
 
 
 def _evenness(text: str, delimiter: str) -> tuple[float, int]:
     widths: list[int] = []
     try:
-        for _, row in _records(text, delimiter, ""):
-            widths.append(len(row))
+        for _, row in records_of(text, delimiter, ""):
+            if any(cell.strip() for cell in row):
+                widths.append(len(row))
             if len(widths) == _TRIED:
                 break
     except InputError:
         return (0.0, 0)
-    if not widths or widths[0] < 2:
+    wide = Counter(width for width in widths if width > 1)
+    if not wide:
         return (0.0, 0)
-    return (Counter(widths)[widths[0]] / len(widths), widths[0])
+    usual, many = max(wide.items(), key=lambda one: (one[1], one[0]))
+    return (many / len(widths), usual)
 
 
-def _records(text: str, delimiter: str, file: str) -> Iterator[tuple[int, tuple[str, ...]]]:
+def records_of(text: str, delimiter: str, file: str) -> Iterator[tuple[int, tuple[str, ...]]]:
+    """The records of a text with their numbers from 1; errors as in `table`."""
     with _long_cells():
         reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
         number = 1

@@ -11,11 +11,13 @@ from dataclasses import dataclass
 from appraise.base.errors import InputError
 from appraise.base.oneline import folded
 from appraise.base.spelling import did_you_mean
-from appraise.records.entry import CLOSED_WORDS, OPEN_WORDS
+from appraise.records.entry import CLOSED_WORDS, KIND_OF, OPEN_WORDS
+from appraise.records.values import SeveralKind
 
 WORD_FIELDS = (*CLOSED_WORDS, *OPEN_WORDS)
 Words = Callable[[str, str], str]
 SHOWN = 8  # words that a message names
+_SEVERAL = re.compile(r"\s*[,;+]\s*")
 
 
 def as_written(name: str, text: str) -> str:
@@ -63,12 +65,35 @@ class WordUse:
         return f"--word {_quoted(f'{self.text}={self.offers[0] if self.offers else str()}')}"
 
 
+def is_several(field: str) -> bool:
+    """Whether a field holds several words."""
+    return isinstance(KIND_OF.get(field), SeveralKind)
+
+
+def words_in(field: str, cell: str) -> list[str]:
+    """The words of a cell: several in a field that may hold several, else the cell as it is."""
+    parts = _SEVERAL.split(cell.strip()) if is_several(field) else [cell.strip()]
+    return [one for one in parts if one]
+
+
 def is_word(field: str, text: str, words: Words) -> bool:
     """Whether a cell is understood as a word of a field."""
     try:
         return bool(words(field, text))
     except InputError:
         return False
+
+
+def with_meanings(words: Words, meant: Mapping[str, str]) -> Words:
+    """The words with those that the user explained, which are understood by that."""
+    told = {folded(key) for key in meant}
+
+    def word(field: str, text: str) -> str:
+        if told & {folded(text), folded(f"{field}:{text}")}:
+            return text
+        return words(field, text)
+
+    return word
 
 
 def word_uses(

@@ -111,6 +111,22 @@ def understand_entry(
     return QuickEntry(entry, draft.told(), draft.not_told(), tuple(draft.notes))
 
 
+def understand_words(text: str, knowledge: Knowledge) -> dict[str, Any]:
+    """What a title says of its piece, by the names of an entry's fields; '' where nothing."""
+    found = figures(text, knowledge, "")
+    draft = LineDraft(Passage(text, knowledge, brief=True, masks=found.masks))
+    read_line(draft, found)
+    piece, said = draft.piece, draft.said
+    known = {
+        "process": piece.called or said.get("process", ""),
+        "housing": piece.found("case.material") or said.get("case.material", ""),
+        "format": piece.named_format,
+        "subjects": piece.subjects,
+        "maker": piece.maker,
+    }
+    return {**known, "kind": piece.kind if names_it(draft) else ""}
+
+
 def _take_days(draft: LineDraft, deal: _Deal, found: Figures) -> None:
     """The first day that can be one; others are not understood."""
     day = found.day

@@ -1,9 +1,10 @@
 """One all-in footing for every price of the log: what the piece cost this buyer, or would have.
 
-What was paid is what it cost, with its carriage. An asking price, an offer or a hammer price goes
-through the bill of the venue where it was met, the travel left out, since that is no part of a
-piece's price. Without a venue the amount stands as it was noted, with its carriage. Amounts in
-other currencies are turned by the user's own rate of the nearest day.
+What was paid is what it cost, with the premium, tax, fees and carriage that were noted beside it.
+An asking price, an offer or a hammer price goes through the bill of the venue where it was met, the
+travel left out, since that is no part of a piece's price. Without a venue the amount stands as it
+was noted, with what was noted beside it. Amounts in other currencies are turned by the user's own
+rate of the nearest day.
 """
 
 from collections import Counter
@@ -14,7 +15,7 @@ from decimal import Decimal
 
 from appraise.base.money import Money
 from appraise.pricing.bill import Bill, all_in
-from appraise.records.entry import Entry
+from appraise.records.entry import BESIDE, Entry
 from appraise.records.venuebook import VenueBook
 
 EMPTY = VenueBook()
@@ -27,26 +28,26 @@ def rate_day(entry: Entry) -> date:
 
 def all_in_price(entry: Entry, currency: str, book: VenueBook = EMPTY) -> Money | None:
     """What the piece cost or would have cost this buyer in all; None if unknown."""
-    bill = bill_of(entry, currency, book)
+    amount, bill = entry.price, bill_of(entry, currency, book)
     if bill is not None:
-        return _with_foreign_postage(entry, bill.total, currency, book)
-    amount = entry.price
+        return _with_foreign(entry, bill.total, currency, book)
     if amount is None or amount.amount <= 0:
         return None
-    if entry.postage is not None and entry.postage.currency == amount.currency:
-        return book.turned(amount + entry.postage, currency, rate_day(entry))
-    whole = book.turned(amount, currency, rate_day(entry))
-    return whole and _with_foreign_postage(entry, whole, currency, book)
+    beside = (one for one in _beside(entry) if one.currency == amount.currency)
+    whole = book.turned(sum(beside, amount), currency, rate_day(entry))
+    return whole and _with_foreign(entry, whole, currency, book)
 
 
 def bill_of(entry: Entry, currency: str, book: VenueBook) -> Bill | None:
     """The venue's bill for an amount that nobody has paid yet; None where there is none to make.
 
-    The entry's own carriage takes the place of what the venue usually asks.
+    The entry's own carriage takes the place of what the venue usually asks. Where the entry tells
+    premium, tax or fees itself, they are its bill.
     """
     amount = entry.price
     venue = book.for_sale(entry.venue, entry.channel)
-    if amount is None or amount.amount <= 0 or entry.paid or venue is None:
+    told = entry.paid or entry.premium or entry.tax or entry.fees
+    if amount is None or amount.amount <= 0 or told or venue is None:
         return None
     terms = book.terms(venue, currency, rate_day(entry))
     if terms is None or amount.currency != terms.currency:
@@ -58,13 +59,19 @@ def bill_of(entry: Entry, currency: str, book: VenueBook) -> Bill | None:
     return all_in(replace(terms, travel=Decimal(0), carriage=carriage), amount)
 
 
-def _with_foreign_postage(entry: Entry, whole: Money, currency: str, book: VenueBook) -> Money:
-    """The sum with carriage that was noted in another currency than the price."""
-    postage, amount = entry.postage, entry.price
-    if postage is None or amount is None or postage.currency == amount.currency:
-        return whole
-    turned = book.turned(postage, currency, rate_day(entry))
-    return whole + turned if turned else whole
+def _beside(entry: Entry) -> tuple[Money, ...]:
+    """What came on top of the price; the fees of a sale of one's own are the seller's."""
+    names = [name for name in BESIDE if name != "fees" or entry.record != "sold"]
+    return tuple(one for name in names if (one := getattr(entry, name)) is not None)
+
+
+def _with_foreign(entry: Entry, whole: Money, currency: str, book: VenueBook) -> Money:
+    """The sum with what was noted in other currencies than the price."""
+    price = entry.price.currency if entry.price else ""
+    for one in _beside(entry):
+        turned = book.turned(one, currency, rate_day(entry)) if one.currency != price else None
+        whole = whole + turned if turned else whole
+    return whole
 
 
 def unbilled(entries: Iterable[Entry], currency: str, book: VenueBook) -> dict[str, int]:

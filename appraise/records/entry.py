@@ -42,7 +42,9 @@ CLOSED_WORDS: Mapping[str, tuple[str, ...]] = {
     "subjects": SUBJECTS,
 }
 OPEN_WORDS = ("process", "housing", "format")
-MONEY_FIELDS = ("asked", "offered", "paid", "hammer", "postage")
+MONEY_FIELDS = ("asked", "offered", "paid", "hammer", "premium", "tax", "fees", "postage")
+BESIDE = ("premium", "tax", "fees", "postage")
+"""Amounts that come on top of the price."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,6 +120,9 @@ class Entry(Record):
     offered: Money | None = None
     paid: Money | None = None
     hammer: Money | None = None
+    premium: Money | None = None
+    tax: Money | None = None
+    fees: Money | None = None
     postage: Money | None = None
     venue: str = ""
     note: str = ""
@@ -173,6 +178,9 @@ class Entry(Record):
         Field("offered", "your offer, e.g. 45 or 45.00 USD", AmountKind()),
         Field("paid", "the price paid, e.g. 45 or 45.00 USD", AmountKind()),
         Field("hammer", "the hammer price, or the last bid, e.g. 45 or 45.00 USD", AmountKind()),
+        Field("premium", "buyer's premium on top of the price, e.g. 9 or 9.00 USD", AmountKind()),
+        Field("tax", "tax on top of the price, e.g. 9 or 9.00 USD", AmountKind()),
+        Field("fees", "other fees on top of the price, e.g. 3 or 3.00 USD", AmountKind()),
         Field("postage", "shipping beside the price, e.g. 45 or 45.00 USD", AmountKind()),
         Field(
             "own_work",

@@ -88,15 +88,22 @@ def test_the_preview_shows_columns_with_samples_and_all_words(say, sheet):
     assert entries(say) == []
 
 
-def test_unknown_words_are_refused_in_one_line_and_nothing_is_taken_in(say, sheet):
-    told = say("log", "import", sheet(SHEET), "--only-good", status=1)
-    assert [line for line in told.err.splitlines() if line.startswith("appraise:")] == [
-        "appraise: prices.csv: words that are not understood: housing: 'leder', 'foo'; format: "
-        "'01-Jun'. Write what each means, or nothing to leave it out: --word leder=leather-wood "
-        "--word foo= --word 01-Jun=sixth"
-    ]
-    assert told.out == ""
-    assert entries(say) == []
+def test_unknown_words_are_named_and_kept_beside(say, sheet):
+    told = say("log", "import", sheet(SHEET))
+    assert (
+        "words that are not understood: housing: 'leder', 'foo'; format: '01-Jun'. Write what each "
+        "means, or nothing to leave it out: --word leder=leather-wood --word foo= --word "
+        "01-Jun=sixth"
+    ) in told.err
+    found = {one["title"]: one for one in entries(say)}
+    assert "housing" not in found["Girl with a drum"]
+    assert found["Girl with a drum"]["extra"] == {"columns": {"Case": "leder"}}
+    again = say("log", "import", sheet(SHEET), *ANSWERS)
+    assert again.out == "0 added, 0 replaced, 3 known already\n"
+    say("log", "import", sheet(SHEET), *ANSWERS, "--update")
+    found = {one["title"]: one for one in entries(say)}
+    assert len(found) == 3
+    assert found["Girl with a drum"]["housing"] == "leather-wood"
 
 
 def test_the_options_that_the_refusal_names_take_the_file_in(say, sheet):
@@ -117,10 +124,12 @@ def test_words_are_asked_one_by_one_and_a_wrong_answer_again(typed, say, sheet):
     assert {one["format"] for one in entries(say)} == {"sixth", "ninth"}
 
 
-def test_a_word_left_open_takes_nothing_in(typed, say, sheet):
+def test_a_word_left_open_is_kept_beside(typed, say, sheet):
     text = SHEET.replace("leder", "leather").replace("01-Jun", "1/6")
-    typed([""], "log", "import", sheet(text), status=1)
-    assert entries(say) == []
+    typed(["", "y"], "log", "import", sheet(text))
+    assert len(entries(say)) == 3
+    typed(["n"], "log", "import", sheet("date,what\n2024-05-31,girl\n"), "--record", "gift")
+    assert len(entries(say)) == 3
 
 
 @pytest.mark.parametrize(

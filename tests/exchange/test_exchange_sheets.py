@@ -25,6 +25,7 @@ class Sheet:
     said: dict = field(default_factory=dict)  # of ReadAs
     asked: tuple[str, ...] = ()  # names of the questions before anything is said
     bad: tuple[int, ...] = ()
+    aside: tuple[int, ...] = ()
 
 
 def text(sheet, encoding="utf-8", ending="\r\n", tabs=""):
@@ -102,8 +103,8 @@ date~record~piece~format~paid~postage
             "2024-06-14 bought carte-de-visite albumen - | paid 5 USD",
         ],
         {"record": "bought"},
-        ("record",),
-        (5,),
+        (),
+        aside=(5,),
     ),
     "mixed currencies in the cells, one with its postage": Sheet(
         text("""
@@ -167,7 +168,7 @@ Datum;Omschrijving;Techniek;Formaat;Prijs;Verzending;Plaats
             "2024-05-14 bought carte-de-visite tintype - | paid 12.50 EUR | Man",
         ],
         {"record": "bought"},
-        ("record",),
+        (),
     ),
     "a French sheet": Sheet(
         text("""
@@ -180,7 +181,7 @@ Date;Titre;Procédé;Taille;Prix (€);Port;Vendeur
             "2024-05-28 bought ninth ambrotype - | paid 45 EUR",
         ],
         {"record": "bought"},
-        ("record",),
+        (),
     ),
     "a column 'type' that holds the process": Sheet(
         text("""
@@ -193,7 +194,7 @@ Date,Type,Size,Cost,Ship
             "2024-05-14 bought sixth daguerreotype - | paid 45 USD",
         ],
         {"record": "bought"},
-        ("record",),
+        (),
     ),
     "amounts as a spreadsheet's money format writes them": Sheet(
         text("""
@@ -286,7 +287,7 @@ def test_a_sheet_is_read_as_meant(name, words):
     asked = {"words": words, **{key: sheet.said[key] for key in ("base",) if key in sheet.said}}
     first = read_csv(sheet.data, "prices.csv", ReadAs(**asked))
     assert tuple(one.name for one in first.questions) == sheet.asked
-    assert bool(first.entries) != bool(sheet.asked)
+    assert bool(first.entries) == (first.open is None)
     found = read_csv(sheet.data, "prices.csv", ReadAs(words=words, **sheet.said))
     assert [str(one.says) for one in found.questions] == []
     for entry, wanted in zip(found.entries, sheet.rows, strict=True):
@@ -295,6 +296,7 @@ def test_a_sheet_is_read_as_meant(name, words):
         assert said == f"{fields} | {amounts}"
         assert [title] == (titled or [title])
     assert tuple(one.number for one in found.bad) == sheet.bad
+    assert tuple(one.number for one in found.aside) == sheet.aside
 
 
 @pytest.mark.parametrize(
@@ -348,22 +350,35 @@ def test_what_is_not_understood_is_offered_and_never_taken(words, field_, cell, 
     assert (caught.value.offers or ("",))[0] == offered
 
 
-def test_unknown_words_are_refused_in_one_line_and_nothing_is_kept(words, tmp_path):
+def test_unknown_words_are_named_and_kept_beside(words, tmp_path):
     data = text("""
 date,record,title,housing,size,paid
 2024-05-31,bought,one,leder,01-Jun,5
 2024-06-01,bought,two,foo bar,sixth,5
 """)
     found = read_csv(data, "prices.csv", ReadAs(words=words))
-    with opened(tmp_path / "log.sqlite") as log:
-        with pytest.raises(InputError) as caught:
-            import_csv(log, found)
-        assert log.entries() == ()
-    assert str(caught.value) == (
-        "prices.csv: words that are not understood: housing: 'leder', 'foo bar'; format: "
-        "'01-Jun'. Write what each means, or nothing to leave it out: --word leder=leather-wood "
+    (asked,) = found.questions
+    assert (asked.name, asked.needed) == ("meant", False)
+    assert f"{asked.says}. {asked.mend}" == (
+        "words that are not understood: housing: 'leder', 'foo bar'; format: '01-Jun'. "
+        "Write what each means, or nothing to leave it out: --word leder=leather-wood "
         '--word "foo bar=" --word 01-Jun=sixth'
     )
+    with opened(tmp_path / "log.sqlite") as log:
+        import_csv(log, found)
+        assert {one.housing for one in log.entries()} == {""}
+        kept = [one.extra["columns"] for one in log.entries(sort="date")]
+        assert [one["housing"] for one in kept] == ["leder", "foo bar"]
+
+
+def test_a_word_of_what_happened_that_is_not_understood_takes_nothing_in(words, tmp_path):
+    data = b"date,record,paid\n2024-05-31,bought,5\n2024-06-01,blub,5\n"
+    found = read_csv(data, "prices.csv", ReadAs(words=words))
+    assert found.open is not None
+    with opened(tmp_path / "log.sqlite") as log:
+        with pytest.raises(InputError, match="words that are not understood: record: 'blub'"):
+            import_csv(log, found)
+        assert log.entries() == ()
 
 
 def test_a_word_left_out_is_kept_aside(words):

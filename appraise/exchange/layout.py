@@ -1,0 +1,125 @@
+"""Where in a spreadsheet the header stands, and what its columns are called.
+
+Above it may stand titles, over several of its columns the name of a group; or there is none at all.
+"""
+
+import re
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from appraise.exchange.header_words import named_field
+
+Row = tuple[int, tuple[str, ...]]
+LOOKED = 25  # rows among which the header stands
+_LONGEST_NAME = 60  # characters of a column's name
+_DATA = re.compile(r"[^\w]*\d|.*\d{4}-\d\d|.*\d[./]\d", re.DOTALL)
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """The parts of a table, as `SheetTable` has them."""
+
+    header: tuple[str, ...]
+    rows: tuple[Row, ...]
+    written: tuple[str, ...]
+    above: tuple[str, ...]
+
+
+def laid_out(filled: Sequence[Row]) -> Layout:
+    """The parts of a table whose rows all hold something."""
+    place = _header_place(filled)
+    rows = tuple(filled[place + 1 :]) if place >= 0 else tuple(filled)
+    written = filled[place][1] if place >= 0 else ()
+    groups = _groups(filled[place - 1][1], written) if place > 0 else ()
+    width = max([len(written), *(_filled_width(row) for _, row in rows)])
+    header = _names(_with_groups(written, groups), width)
+    above = [" ".join(filter(None, map(str.strip, row))) for _, row in filled[: max(place, 0)]]
+    if groups and len(set(map(str.strip, written))) < len([one for one in written if one.strip()]):
+        above = above[:-1]
+    return Layout(header, rows, written, tuple(above))
+
+
+def _header_place(filled: Sequence[Row]) -> int:
+    """The header's place among the rows that hold something; -1 where there is none."""
+    top = filled[:LOOKED]
+    scores = [_named(row) for _, row in top]
+    best = max(scores)
+    if best >= 2:
+        return scores.index(best)
+    usual = Counter(_filled_width(row) for _, row in filled[: 4 * LOOKED]).most_common(1)[0][0]
+    for place, (_, row) in enumerate(top):
+        if _filled_width(row) >= max(2, usual - 1) and _many(row) > 1:
+            return -1 if _is_data(row) else place
+    return 0 if not _is_data(filled[0][1]) else -1
+
+
+def _named(row: Sequence[str]) -> int:
+    """How many different fields the cells of a row name; 0 for one that holds data."""
+    if _is_data(row):
+        return 0
+    return len({field for cell in row if (field := named_field(cell))})
+
+
+def _is_data(row: Sequence[str]) -> bool:
+    """Whether a row holds a day, an amount, a number or a text longer than a name."""
+    return any(_DATA.match(cell) or len(cell) > _LONGEST_NAME for cell in row if cell.strip())
+
+
+def _many(row: Sequence[str]) -> int:
+    return sum(1 for cell in row if cell.strip())
+
+
+def _filled_width(row: Sequence[str]) -> int:
+    return max((place for place, cell in enumerate(row, 1) if cell.strip()), default=0)
+
+
+def _groups(row: Sequence[str], below: Sequence[str]) -> tuple[str, ...]:
+    """The names of groups of columns in the row above a header; none where it is a title."""
+    named = [cell.strip() for cell in row]
+    twins = Counter(cell.strip() for cell in below if cell.strip())
+    if _many(row) < 2 or max(twins.values(), default=0) < 2 or _is_data(row):
+        return ()
+    filled, last = list[str](), ""
+    for cell in named:
+        last = cell or last
+        filled.append(last)
+    return tuple(filled)
+
+
+def _with_groups(written: Sequence[str], groups: Sequence[str]) -> list[str]:
+    """The names of columns, of those that are told twice with the name of their group."""
+    many = Counter(cell.strip() for cell in written)
+    return [
+        f"{groups[place]} {cell.strip()}" if _grouped(groups, place, cell, many) else cell
+        for place, cell in enumerate(written)
+    ]
+
+
+def _grouped(groups: Sequence[str], place: int, cell: str, many: Counter[str]) -> bool:
+    """Whether a column goes by the name of its group too."""
+    name = cell.strip()
+    if not name or place >= len(groups) or not groups[place]:
+        return False
+    return many[name] > 1 or bool(named_field(f"{groups[place]} {name}"))
+
+
+def _names(written: Sequence[str], width: int) -> tuple[str, ...]:
+    """A name for each column: twins are counted, one without a name is called by its letter."""
+    out: list[str] = []
+    taken = {cell for cell in written if cell.strip()}
+    for place in range(width):
+        name = written[place] if place < len(written) else ""
+        name = name if name.strip() else f"column {letter(place)}"
+        number, found = 2, name
+        while found in out or (number > 2 and found in taken):
+            found = f"{name.strip()} ({number})"
+            number += 1
+        out.append(found)
+    return tuple(out)
+
+
+def letter(place: int) -> str:
+    """A column as a spreadsheet calls it, from 0: A to Z, AA ..."""
+    rest, last = divmod(place, 26)
+    return (letter(rest - 1) if rest else "") + chr(ord("A") + last)

@@ -1,0 +1,56 @@
+"""Cells that a spreadsheet had merged: exported, only the first of them holds the text."""
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from appraise.exchange import sheet_cells, sheet_days
+from appraise.exchange.columns import Columns
+from appraise.exchange.events import Guess
+from appraise.exchange.layout import Row
+
+LEAST = 0.25  # share of rows without a day from which merged cells are thought of
+_WITH_IT = ("venue", "channel", "record", "currency")
+
+
+def filled_down(rows: Sequence[Row], columns: Columns) -> tuple[tuple[Row, ...], Guess | None]:
+    """The rows with what merged cells leave empty, and that they were taken for such.
+
+    Merged are days of the leftmost columns that are empty in every fourth row or more, where each
+    differs from the one above and all are in order of time, or where the place is empty in just
+    the same rows.
+    """
+    place = next((at for at, each in enumerate(columns) if each.field == "date"), -1)
+    given = [_cell(row, place) for _, row in rows] if place >= 0 else []
+    empty = [not one for one in given]
+    if not given or not given[0] or sum(empty) < max(2, LEAST * len(given)):
+        return tuple(rows), None
+    beside = [
+        at
+        for at, each in enumerate(columns)
+        if each.field in _WITH_IT and [not _cell(row, at) for _, row in rows] == empty
+    ]
+    told = [one for one in given if one]
+    repeated = any(a == b for a, b in pairwise(told))
+    in_order = len(told) > 1 and any(sheet_days.in_order(told, order) for order in ("day", "month"))
+    if not beside and (repeated or not in_order or place > 1):
+        return tuple(rows), None
+    why = f"'{columns[place].header}' is empty in {sum(empty)} rows, as merged cells leave it"
+    return _filled(rows, (place, *beside)), Guess("blank_days", "above", why)
+
+
+def _filled(rows: Sequence[Row], places: Sequence[int]) -> tuple[Row, ...]:
+    out, above = list[Row](), dict.fromkeys(places, "")
+    for number, row in rows:
+        cells = list(row)
+        for at in places:
+            if at < len(cells) and _cell(row, at):
+                above[at] = cells[at]
+            elif at < len(cells):
+                cells[at] = above[at]
+        out.append((number, tuple(cells)))
+    return tuple(out)
+
+
+def _cell(row: Sequence[str], place: int) -> str:
+    cell = row[place].strip() if place < len(row) else ""
+    return "" if sheet_cells.is_nothing(cell) and cell != "?" else cell

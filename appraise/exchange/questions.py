@@ -1,0 +1,276 @@
+"""What a spreadsheet leaves open, and what the program takes for so, with its reasons.
+
+The decimal point, the order of a date, what happened, the currencies and the words of choice.
+"""
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from appraise.base.moneytext import DOLLARS, EXPONENTS, currency_named
+from appraise.exchange import sheet_cells, sheet_days
+from appraise.exchange.columns import Columns
+from appraise.exchange.currencies import Currencies, amounts_of, settle
+from appraise.exchange.events import Guess, is_gift, is_no_event, record_of
+from appraise.exchange.header_words import DATE_TARGETS, MONEY_TARGETS, plain_name
+from appraise.exchange.preview import ReadAs, SheetQuestion
+from appraise.exchange.rows import said
+from appraise.exchange.words import WORD_FIELDS, WordUse, options, unknown, word_uses, words_in
+from appraise.records.entry import RECORDS
+
+_CODE = re.compile(r"[A-Z]{3}\b|[A-Z]{1,3}\$|[£€]|\b(?:euros?|pounds|francs|Franken|Euro)\b")
+_SIGNED = re.compile(r"\W*-\s*\W*\d|\s*\(\W*\d.*\)\s*\Z")
+_CONTINENTAL = frozenset(
+    [
+        "datum",
+        "kaufdatum",
+        "preis",
+        "kaufpreis",
+        "betrag",
+        "beschreibung",
+        "gegenstand",
+        "verfahren",
+        "porto",
+        "versand",
+        "ort",
+        "prix",
+        "achat",
+        "montant",
+        "titre",
+        "objet",
+        "procede",
+        "lieu",
+        "vendeur",
+        "prijs",
+        "omschrijving",
+        "techniek",
+        "verzending",
+        "plaats",
+        "prezzo",
+        "descrizione",
+        "oggetto",
+        "data",
+        "acquisto",
+        "luogo",
+        "venditore",
+        "precio",
+        "fecha",
+        "descripcion",
+        "objeto",
+        "lugar",
+        "vendedor",
+        "bezeichnung",
+        "bemerkung",
+        "bemerkungen",
+        "remarques",
+        "notizen",
+        "kosten",
+        "zuschlag",
+        "aufgeld",
+        "gekauft",
+        "verkauft",
+        "bezahlt",
+        "achete",
+        "vendu",
+        "comprado",
+        "vendido",
+        "comprato",
+        "venduto",
+        "gekocht",
+        "verkocht",
+        "jour",
+        "taille",
+        "grosse",
+        "formaat",
+        "formato",
+        "tamano",
+        "tecnica",
+        "technik",
+    ]
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Settled:
+    """How the cells of a file are to be read.
+
+    Attributes:
+        point, order, record: As `ReadAs` has them; of what is open the usual one.
+        currencies: Of its amounts.
+        uses: What each word of choice was taken for.
+        owed: Fields whose amounts all stand with a minus.
+        guesses: What was taken for so, and why.
+        questions: What is open.
+    """
+
+    point: str
+    order: str
+    record: str
+    currencies: Currencies
+    uses: tuple[WordUse, ...]
+    owed: frozenset[str]
+    guesses: tuple[Guess, ...]
+    questions: tuple[SheetQuestion, ...]
+
+
+def settled(
+    named: Columns, rows: Sequence[tuple[str, ...]], above: Sequence[str], chosen: ReadAs, file: str
+) -> Settled:
+    """How a file is to be read.
+
+    Args:
+        named: Its columns.
+        rows: The cells of its rows.
+        above: The texts above its header.
+        chosen: What the user decided.
+        file: Its name.
+    """
+    cells = [said(named, row) for row in rows]
+    owed = _owed(cells)
+    money = [
+        (sheet_cells.currency_of(one.get("currency", "")), _amounts(one, owed)) for one in cells
+    ]
+    headers = {each.field: each.currency for each in named if each.currency}
+    told = chosen.currency or _currency_above(above)
+    currencies = settle(money, headers, chosen.base, told, chosen.dollar)
+    uses = word_uses(_told_words(cells), chosen.words, chosen.meant)
+    point, point_guess, point_asked = _point(money, currencies, chosen)
+    order, order_guess, order_asked = _order(named, cells, currencies, chosen)
+    record, record_guess, record_asked = _record(named, cells, above, chosen, file, owed)
+    guesses = [*point_guess, *order_guess, *record_guess]
+    if told and not chosen.currency:
+        guesses.append(Guess("currency", told, "it is named above the table"))
+    if not any(each.field in DATE_TARGETS for each in named):
+        guesses.append(Guess("columns", "day unknown", "no column holds days"))
+    asked = (*point_asked, *order_asked, *record_asked, *_of_money(currencies), *_of_words(uses))
+    return Settled(point, order, record, currencies, uses, owed, tuple(guesses), asked)
+
+
+def _amounts(one: Mapping[str, str], owed: frozenset[str]) -> dict[str, str]:
+    cells = {
+        name: re.sub(r"^\W*-|^\s*\(|\)\s*$", "", cell) if name in owed else cell
+        for name, cell in one.items()
+        if not (name in MONEY_TARGETS and is_gift(cell))
+    }
+    return amounts_of(cells, MONEY_TARGETS)
+
+
+def _owed(cells: Sequence[Mapping[str, str]]) -> frozenset[str]:
+    """Columns of amounts that all went out: each stands with a minus or in brackets."""
+    found = set()
+    for name in MONEY_TARGETS:
+        amounts = [one[name] for one in cells if name in one]
+        if len(amounts) > 1 and all(map(_SIGNED.match, amounts)):
+            found.add(name)
+    return frozenset(found)
+
+
+def _currency_above(above: Sequence[str]) -> str:
+    codes = {currency_named(one) for text in above for one in _CODE.findall(text)}
+    codes &= set(EXPONENTS)
+    return codes.pop() if len(codes) == 1 else ""
+
+
+def _told_words(cells: Sequence[Mapping[str, str]]) -> list[tuple[str, str]]:
+    return [
+        (name, part)
+        for one in cells
+        for name in one
+        if name in WORD_FIELDS and not (name == "record" and is_no_event(one[name]))
+        for part in words_in(name, one[name])
+    ]
+
+
+Answer = tuple[str, list[Guess], list[SheetQuestion]]
+
+
+def _point(money: list[tuple[str, dict[str, str]]], found: Currencies, chosen: ReadAs) -> Answer:
+    amounts = [cell for _, cells in money for cell in cells.values()]
+    point = chosen.point or sheet_cells.settle_point(amounts)
+    if point != "?":
+        return point, [], []
+    open_ones = [cell for cell in amounts if sheet_cells.point_of(cell) == "?"]
+    whole = any(sheet_cells.point_of(cell) == "" for cell in amounts)
+    cents = all(EXPONENTS.get(code) == 2 for code in (*found.seen, found.usual) if code)
+    commas = {"," in cell for cell in open_ones}
+    if whole and cents and len(commas) == 1:
+        point = "." if commas == {True} else ","
+        why = f"'{open_ones[0]}' would have three decimals, and other amounts have none"
+        return point, [Guess("point", point, why)], []
+    says = f"is '{open_ones[0]}' more than a thousand, or does it have decimals?"
+    mend = "Write --point . or --point , to tell."
+    return ".", [], [SheetQuestion("point", says, (".", ","), mend)]
+
+
+def _order(
+    named: Columns, cells: Sequence[Mapping[str, str]], found: Currencies, chosen: ReadAs
+) -> Answer:
+    dates = [one[name] for name in DATE_TARGETS for one in cells if name in one]
+    order = chosen.order or sheet_days.settle_order(dates)
+    if order != "?":
+        return order, [], []
+    for name in DATE_TARGETS:
+        by_rows = sheet_days.order_by_rows([one[name] for one in cells if name in one])
+        if by_rows:
+            return by_rows, [Guess("order", by_rows, "so the rows follow one another in time")], []
+    if any(_CONTINENTAL & set(plain_name(each.header).split()) for each in named):
+        return "day", [Guess("order", "day", "the language of the header")], []
+    codes = set(found.seen)
+    if codes and not codes & {"USD", "CAD"}:
+        return "day", [Guess("order", "day", f"amounts in {min(codes)}")], []
+    if codes == {"USD"}:
+        return "month", [Guess("order", "month", "amounts in USD")], []
+    example = next(cell for cell in dates if sheet_days.day_first(cell) == "?")
+    says = f"does '{example}' begin with the day or with the month?"
+    mend = "Write --order day or --order month."
+    return "day", [], [SheetQuestion("order", says, ("day", "month"), mend)]
+
+
+def _record(
+    named: Columns,
+    cells: Sequence[Mapping[str, str]],
+    above: Sequence[str],
+    chosen: ReadAs,
+    file: str,
+    owed: frozenset[str],
+) -> Answer:
+    if chosen.record:
+        return chosen.record, [], []
+    guess = record_of(named, above, file)
+    if any(each.field == "record" for each in named):
+        lacking = any("record" not in one for one in cells)
+        return (guess.value, [guess], []) if guess and lacking else ("", [], [])
+    if all("sold_price" in one for one in cells):
+        return "bought", [], []
+    if guess:
+        return guess.value, [guess], []
+    if owed & {"price", "paid"}:
+        why = "amounts with a minus, as money that went out"
+        return "bought", [Guess("record", "bought", why)], []
+    says = "the file does not say what happened: were these bought?"
+    mend = "Write --record bought, or what it was."
+    return "", [], [SheetQuestion("record", says, RECORDS, mend)]
+
+
+def _of_money(found: Currencies) -> list[SheetQuestion]:
+    asked = []
+    if found.sign and not found.dollar:
+        says = f"which dollar is '{sheet_cells.shortened(found.sign)}'?"
+        asked.append(SheetQuestion("dollar", says, DOLLARS, "Write --dollar AUD, or another."))
+    if found.bare and not found.usual:
+        seen = tuple(sorted(found.seen, key=lambda code: (-found.seen[code], code)))
+        says = (
+            f"in which currency is '{sheet_cells.shortened(found.bare)}'? The file has "
+            f"{' and '.join(seen)}"
+        )
+        choices = tuple(dict.fromkeys((*seen, found.base)))
+        mend = f"Write --currency {seen[0]}, or another."
+        asked.append(SheetQuestion("currency", says, choices, mend))
+    return asked
+
+
+def _of_words(uses: tuple[WordUse, ...]) -> list[SheetQuestion]:
+    """Words that are not understood; what happened has to be told, others are kept beside."""
+    says = unknown(uses)
+    needed = any(use.open and use.field == "record" for use in uses)
+    return [SheetQuestion("meant", says, (), options(uses), needed)] if says else []
