@@ -218,7 +218,7 @@ def _believed(each: SheetColumn, cells: Sequence[str], words: Words, named: Colu
         return each.taken_for("", "its cells are no numbers")
     elif each.field in _FLAGS and _share(cells, sheet_cells.is_flag) < 1:
         return each.taken_for("", "its cells are not yes or no")
-    elif each.field == "identified" and _share(cells, _is_identified) < 1:
+    elif each.field == "identified" and _share(cells, _is_identified) < HALF:
         return each.taken_for("", "its cells do not say how well")
     elif each.field == "currency" and _share(cells, _is_currency) < MOST:
         return each.taken_for("", "its cells are no currencies")

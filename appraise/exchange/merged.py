@@ -12,17 +12,25 @@ LEAST = 0.25  # share of rows without a day from which merged cells are thought 
 _WITH_IT = ("venue", "channel", "record", "currency")
 
 
-def filled_down(rows: Sequence[Row], columns: Columns) -> tuple[tuple[Row, ...], Guess | None]:
+def filled_down(
+    rows: Sequence[Row], columns: Columns, sure: bool = False
+) -> tuple[tuple[Row, ...], Guess | None]:
     """The rows with what merged cells leave empty, and that they were taken for such.
 
     Merged are days of the leftmost columns that are empty in every fourth row or more, where each
     differs from the one above and all are in order of time, or where the place is empty in just
     the same rows.
+
+    Args:
+        rows: The rows.
+        columns: What the columns were taken for.
+        sure: Whether the user said that an empty day is the one above.
     """
     place = next((at for at, each in enumerate(columns) if each.field == "date"), -1)
     given = [_cell(row, place) for _, row in rows] if place >= 0 else []
     empty = [not one for one in given]
-    if not given or not given[0] or sum(empty) < max(2, LEAST * len(given)):
+    least = 1 if sure else max(2, LEAST * len(given))
+    if not given or not given[0] or sum(empty) < least:
         return tuple(rows), None
     beside = [
         at
@@ -32,7 +40,7 @@ def filled_down(rows: Sequence[Row], columns: Columns) -> tuple[tuple[Row, ...],
     told = [one for one in given if one]
     repeated = any(a == b for a, b in pairwise(told))
     in_order = len(told) > 1 and any(sheet_days.in_order(told, order) for order in ("day", "month"))
-    if not beside and (repeated or not in_order or place > 1):
+    if not beside and not sure and (repeated or not in_order or place > 1):
         return tuple(rows), None
     why = f"'{columns[place].header}' is empty in {sum(empty)} rows, as merged cells leave it"
     return _filled(rows, (place, *beside)), Guess("blank_days", "above", why)

@@ -28,6 +28,18 @@ from appraise.store.log import Log
 
 __all__ = ["BadRow", "Preview", "ReadAs", "SheetQuestion", "import_csv", "read_csv"]
 SAMPLES = 3  # cells shown of a column
+_EVENTS = {
+    "date",
+    "sold_date",
+    "price",
+    "paid",
+    "hammer",
+    "asked",
+    "offered",
+    "total",
+    "sold_price",
+}
+"""Columns of which a file needs one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,27 +69,25 @@ def read_csv(data: bytes, file: str, read_as: ReadAs | None = None) -> Preview:
         return _own(found, named, file, chosen.base)
     understood = with_meanings(with_records(chosen.words, (), ()), chosen.meant)
     named = fitted(named, found, chosen.columns, understood)
-    fields = {each.field for each in named}
-    if not fields & {"date", "sold_date", *_AMOUNTS}:
+    if not {each.field for each in named} & _EVENTS:
         raise InputError(
             "has no column of days and none of amounts",
             file,
             "Name one: --column 'HEADER=date' or 'HEADER=price'.",
         )
+    return _strangers(found, named, file, chosen)
+
+
+def _strangers(found: SheetTable, named: Columns, file: str, chosen: ReadAs) -> Preview:
+    """A file that somebody else wrote, its columns known."""
     parts = _parted(found, named)
-    rows, merged = filled_down(parts.rows, named)
-    if chosen.blank_days == "unknown" or merged is None:
-        rows, merged = parts.rows, None
-    records = [
-        row[at]
-        for at, each in enumerate(named)
-        for _, row in rows
-        if each.field == "record"
-        if at < len(row)
-    ]
+    rows, merged = parts.rows, None
+    if chosen.blank_days != "unknown":
+        rows, merged = filled_down(rows, named, sure=chosen.blank_days == "above")
+    told = (dict(zip(named, row, strict=False)) for _, row in rows)
+    records = [cell for one in told for each, cell in one.items() if each.field == "record"]
     chosen = replace(chosen, words=with_records(chosen.words, named, records))
     known = settled(named, [row for _, row in rows], found.above, chosen, file)
-    guesses = (*known.guesses, *([merged] if merged else []))
     looked = Preview(
         file,
         found.encoding,
@@ -86,7 +96,7 @@ def read_csv(data: bytes, file: str, read_as: ReadAs | None = None) -> Preview:
         _samples(found, len(named)),
         known.uses,
         known.currencies,
-        guesses,
+        (*known.guesses, *([merged] if merged else [])),
         known.questions,
         aside=parts.aside,
     )
@@ -94,9 +104,6 @@ def read_csv(data: bytes, file: str, read_as: ReadAs | None = None) -> Preview:
         return looked
     original = dict(parts.rows)
     return _with_rows(looked, rows, original, parts.years, _reader(named, known, chosen), chosen)
-
-
-_AMOUNTS = ("price", "paid", "hammer", "asked", "offered", "total", "sold_price")
 
 
 def _own(found: SheetTable, named: Columns, file: str, base: str) -> Preview:
