@@ -119,6 +119,8 @@ ACTIONS: tuple[Action, ...] = (
     ),
     Action("piece", "point(1)", "right", "next drawing", "See the drawing of the next answer."),
     Action("piece", "point(-1)", "left", "last drawing", "See the drawing of the answer before."),
+    Action("piece", "scroll(1)", "pagedown", "page down", "Scroll a long question.", palette=False),
+    Action("piece", "scroll(-1)", "pageup", "page up", "Scroll back.", palette=False),
     Action("piece", "suggested", "g", "best check", "Go to the most useful check."),
     Action(
         "piece",

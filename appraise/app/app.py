@@ -55,8 +55,8 @@ class AppraiseApp(App[None], inherit_bindings=False):
             work.back_up_daily(self, self.session)
 
     async def on_event(self, event: events.Event) -> None:
-        """A key takes the last message away, and is remembered by the time it was pressed."""
-        if isinstance(event, events.Key):
+        """A key takes the last message away; keys and clicks are remembered by their time."""
+        if isinstance(event, events.Key | events.MouseDown):
             self.pressed = event.time
         if isinstance(event, events.Key) and not event.is_forwarded:
             self._twice = event.key == self._last_key

@@ -1,13 +1,16 @@
 """Text for the screen as plain values: a line is a row of (words, role) pairs.
 
-Roles name a meaning, never a colour; `themes` gives each its look. What builds lines is pure and
-can be read in a test as text.
+Roles name a meaning, never a colour; `themes` gives each its look. A role may carry what a click on
+its words does, after an @, as the screen library writes it: 'key@answer(2)'. What builds lines is
+pure and can be read in a test as text.
 """
 
 from collections.abc import Iterable, Sequence
+from functools import cache
 
 from rich.cells import cell_len, set_cell_size
-from textual.content import Content
+from textual.content import Content, Span
+from textual.style import Style
 
 from appraise.app.marks import FINE, PLAIN, Marks
 from appraise.base.wrapping import FIGURE, folded
@@ -25,12 +28,16 @@ LOOKS = {
     "warn": "bold $warn",
     "doubt": "$doubt",
     "good": "$good",
+    "stop": "$warn",
     "here": "bold $paper on $accent",
     "said": "underline",
     "flagged": "bold underline $warn",
+    "pointed": "on $card",
 }
-"""The look of each role, in the variables of the themes."""
+"""The look of each role, in the variables of the themes; a role may be several with blanks between,
+and what is no role is a look by itself."""
 
+ACT, DOES = "@", "does"  # before an action in a role, and its name in a cell of the screen
 EMPTY: Line = ()
 LEAST_TOLD = 12  # cells of a line across from which it carries words
 
@@ -175,8 +182,23 @@ def inset(rows: Iterable[Line], by: int = 1) -> list[Line]:
 def as_content(rows: Iterable[Line]) -> Content:
     """The lines as the screen library wants them."""
     parts: list[tuple[str, str]] = []
+    clicks: list[Span] = []
+    at = 0
     for place, row in enumerate(rows):
-        if place:
-            parts.append(("\n", ""))
-        parts.extend((words, LOOKS[role]) for words, role in row)
-    return Content.assemble(*parts)
+        for words, role in [*([("\n", "")] if place else []), *row]:
+            name, _, does = role.partition(ACT)
+            if does:
+                clicks.append(Span(at, at + len(words), Style.from_meta({DOES: does})))
+            parts.append((words, _look(name)))
+            at += len(words)
+    return Content.assemble(*parts).add_spans(clicks)
+
+
+@cache
+def _look(role: str) -> str:
+    return " ".join(LOOKS.get(one, one) for one in role.split())
+
+
+def does(row: Line, act: str) -> Line:
+    """The line, with what a click anywhere on its words does."""
+    return tuple((words, f"{role}{ACT}{act}") for words, role in row)

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Sequence
 
+from textual import events
 from textual.content import Content
 from textual.geometry import Size
 from textual.widget import Widget
@@ -9,7 +10,7 @@ from textual.widget import Widget
 from appraise.app.action import Action
 from appraise.app.actions import KEPT, foot_of
 from appraise.app.discretion import veiled
-from appraise.app.lines import Line, as_content, fold_to, length, line
+from appraise.app.lines import DOES, Line, as_content, fold_to, length, line
 
 Draw = Callable[[int, int], Sequence[Line]]
 """Draws `height` lines of `width` cells, or fewer."""
@@ -38,6 +39,25 @@ class Pane(Widget):
         rows = self._draw(self.size.width, self.size.height)[: self.size.height]
         hides = self._private and discreet(self)
         return as_content(veiled(rows) if hides else rows)
+
+    async def on_click(self, event: events.Click) -> None:
+        """Do what the words that were clicked stand for."""
+        if act := event.style.meta.get(DOES):
+            await self.app.run_action(act, self.screen)
+
+
+class Tall(Pane):
+    """A pane as high as its lines, within something that scrolls and has the screen's room."""
+
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
+        """Its lines, or the whole room."""
+        return max(container.height, len(self._draw(width, container.height)))
+
+    def render(self) -> Content:
+        """All its lines."""
+        room = self.container_size.height
+        rows = self._draw(self.size.width, room)
+        return as_content(veiled(rows) if self._private and discreet(self) else rows)
 
 
 class Foot(Widget):

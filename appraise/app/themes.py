@@ -1,7 +1,8 @@
 """Two themes of our own: `daylight`, ink on pale paper, and `night`, soft light on near-black.
 
-Every text colour stands at 7:1 or more on both grounds of its theme, the enhanced contrast of
-WCAG 2.1 (W3C, success criterion 1.4.6); a test computes it.
+Every text colour stands at 7:1 or more on each plain ground of its theme, and ink on the grounds
+of the tones too: the enhanced contrast of WCAG 2.1 (W3C, success criterion 1.4.6); a test computes
+it.
 """
 
 import os
@@ -12,11 +13,13 @@ from textual.theme import Theme
 
 @dataclass(frozen=True, slots=True)
 class Colours:
-    """The colours of a theme: two grounds, and what is written on them.
+    """The colours of a theme: its grounds, and what is written on them.
 
     Attributes:
         paper: The ground of the screen.
-        card: The ground of what one types in.
+        card: The ground of what one types in, and of what is pointed at.
+        rail, panel: The grounds of a pane at the side, and of one that holds results.
+        in_order, doubtful, stop: The grounds of the three tones of a verdict.
         ink: Plain text.
         quiet: Labels and what may be passed over.
         accent: Headings, keys and bars; also the ground of the line one is on.
@@ -25,6 +28,11 @@ class Colours:
 
     paper: str
     card: str
+    rail: str
+    panel: str
+    in_order: str
+    doubtful: str
+    stop: str
     ink: str
     quiet: str
     accent: str
@@ -36,6 +44,11 @@ class Colours:
 DAYLIGHT = Colours(
     paper="#F2F4F0",
     card="#DDE2DA",
+    rail="#E5E9E2",
+    panel="#FCFDFB",
+    in_order="#C9E4CC",
+    doubtful="#F6DDA0",
+    stop="#F6C9BE",
     ink="#131613",
     quiet="#40453F",
     accent="#2B2A6B",
@@ -46,6 +59,11 @@ DAYLIGHT = Colours(
 NIGHT = Colours(
     paper="#131210",
     card="#2B2925",
+    rail="#24221E",
+    panel="#1C1A17",
+    in_order="#1F3D26",
+    doubtful="#4A3A0C",
+    stop="#5A1F17",
     ink="#F1EDDD",
     quiet="#C6C0B3",
     accent="#A9C6EA",
@@ -76,6 +94,11 @@ def theme(name: str) -> Theme:
         variables={
             "paper": c.paper,
             "card": c.card,
+            "rail": c.rail,
+            "sheet": c.panel,
+            "in-order": c.in_order,
+            "doubtful": c.doubtful,
+            "stop": c.stop,
             "ink": c.ink,
             "quiet": c.quiet,
             "warn": c.warn,

@@ -1,7 +1,7 @@
 """Years read from the joint table: of picture, package and housing alone, and joined."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 
@@ -23,12 +23,14 @@ class Span:
         first, last: Years, ends included.
         median: The median year.
         level: The probability that the span holds, at least.
+        weights: What it was read from, by `YEARS`, to any scale; empty where that is not known.
     """
 
     first: int
     last: int
     median: int
     level: float = LEVEL
+    weights: Sequence[float] = field(default=(), repr=False, compare=False)
 
     @property
     def edtf(self) -> str:
@@ -54,7 +56,7 @@ def span_of(line: Sequence[float] | Array, level: float = LEVEL) -> Span:
     tail = (1 - level) / 2
     wanted = np.array([tail, 0.5, 1 - tail]) * (reached[-1] * (1 - 1e-12))
     first, median, last = (FIRST_YEAR + int(n) for n in np.searchsorted(reached, wanted))
-    return Span(first, last, median, level)
+    return Span(first, last, median, level, tuple(np.asarray(line).tolist()))
 
 
 def image_span(views: Views, made: Array) -> Span:

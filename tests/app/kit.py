@@ -44,6 +44,11 @@ def shown(app):
     return "\n".join("".join(segment.text for segment in strip).rstrip() for strip in strips)
 
 
+def pane(app, name="ask"):
+    """All the lines of a pane of the Examine screen: ask, panel or more."""
+    return app.screen.query_one(f"#{name} Tall").render().plain
+
+
 async def settled(pilot):
     """Wait for every worker and for what they set off, till a question asked can be answered."""
     from appraise.app.examine.view import Examine  # loads what a first paint must not

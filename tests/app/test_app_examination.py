@@ -7,8 +7,9 @@ import pytest
 from app.kit import app_on, begin, settled
 from app.kit import shown as on_screen
 
-from appraise.app.examine.layout import screen
 from appraise.app.examine.question import cautions_of
+from appraise.app.examine.rooms import rooms_for
+from appraise.app.examine.screen import left
 from appraise.app.examine.shown import Shown
 from appraise.app.examine.state import Examination, of_another_kind
 from appraise.app.lines import length, words_of
@@ -215,37 +216,45 @@ def test_another_kind_keeps_only_what_is_asked_of_it(knowledge):
     assert all("card" in knowledge.checks[name].kinds for name in card.findings)
 
 
+def clicked(rows, act):
+    """The words that a click on does something."""
+    told = (words for row in rows for words, role in row if role.endswith(f"@{act}"))
+    return " ".join("".join(told).split())
+
+
 @pytest.mark.parametrize("kind", ["cased", "loose-plate", "card", "lantern-slide", "cyanotype"])
 def test_every_question_fits_a_small_terminal_with_how_to_look(knowledge, kind):
-    """At 80 x 24 the question, its answers, how to look and its first caution are all there."""
+    """At 80 x 24 question, answers, how to look and what the first caution says to do are there."""
     exam = Examination(replace(Piece(), kind=kind), knowledge, "draft")
     exam.judged(0, judge(exam.piece, knowledge, None, DAY))
     shown = Shown(FINE, tuple(knowledge.parts), False, False, {})
+    rooms = rooms_for(80, 24)
+    width = rooms.question - 3
     for check in exam.checks:
         exam.go(check.id)
-        rows = screen(exam, shown, 80, 23)
-        assert len(rows) == 23
-        assert all(length(row) <= 80 for row in rows), check.id
-        text = " ".join(words_of(row)[:45].strip() for row in rows)
-        flat = " ".join(text.split())
+        rows = left(exam, shown, rooms, width, rooms.rows)
+        assert len(rows) == rooms.rows, check.id
+        assert all(length(row) <= width for row in rows), check.id
+        flat = " ".join(" ".join(words_of(row) for row in rows).split())
         assert " ".join(check.ask.split()) in flat, check.id
         assert not check.how or f"How: {check.how}" in flat, check.id
-        for answer in check.answers[:9]:
-            assert answer.says in flat, check.id
+        for number, answer in enumerate(check.answers[:9], start=1):
+            assert clicked(rows, f"answer({number})") == f"{number} {answer.says}", check.id
         care = cautions_of(exam)
-        assert not care or care[0] in flat, check.id
-        assert all(text in flat for text in care) or "more caution" in flat, check.id
+        assert not care or care[0].partition(". ")[0] in flat, check.id
+        assert len(care) < 2 or f"{len(care) - 1} more: c" in flat, check.id
 
 
-@pytest.mark.parametrize("size", [(80, 23), (120, 39), (60, 19)])
+@pytest.mark.parametrize("size", [(80, 24), (120, 40), (60, 20), (160, 45)])
 @pytest.mark.parametrize("kind", UNJUDGED)
 def test_a_kind_without_checks_is_shown_and_takes_every_step(knowledge, kind, size):
     exam = Examination(Piece(kind=kind), knowledge, "draft")
     shown = Shown(FINE, tuple(knowledge.parts), True, True, {})
+    rooms = rooms_for(*size)
     for _ in range(2):
-        rows = [words_of(row) for row in screen(exam, shown, *size)]
-        assert len(rows) == size[1]
-        assert "no checks for this kind" in " ".join(" ".join(row[:44] for row in rows).split())
+        rows = list(map(words_of, left(exam, shown, rooms, rooms.question - 3, rooms.rows)))
+        assert len(rows) == rooms.rows
+        assert "no checks for this kind" in " ".join(" ".join(rows).split())
         exam.judged(exam.turn, judge(exam.piece, knowledge, None, DAY))
         exam.planned(exam.turn, next_steps(exam.verdict, knowledge))
         assert "not made" not in "".join(rows)

@@ -157,7 +157,7 @@ async def test_details_are_kept_and_can_be_undone(tmp_path):
         await pilot.press("enter")
         await settled(pilot)
         assert app.screen.exam.piece.channel == "online"
-        assert "[seen in a photo]" in shown(app)
+        assert "seen in a photo" in shown(app)
         assert "asked 45.00" in shown(app)
         await pilot.press("u")
         await settled(pilot)

@@ -2,13 +2,9 @@
 
 import pytest
 
-from appraise.app.examine.timeline import timeline
-from appraise.app.lines import length, words_of
 from appraise.documents.timeline import Axis, axis_for, between, labels, row_of
 from appraise.knowledge.records import Years
-from appraise.reading.reading import read
 from appraise.reading.spans import Span
-from appraise.records.piece import Piece
 
 YEARLY = Axis(1840, 1, 40)
 
@@ -56,32 +52,6 @@ def test_labels_stand_over_their_years_and_apart(axis):
     assert len(years) >= 2
     for word in years:
         assert drawn.index(word) == axis.cell(int(word))
-
-
-def test_the_timeline_has_one_height_whatever_was_found(knowledge):
-    bare = read(Piece(), knowledge)
-    dated = read(Piece().with_finding("mat.shape", "oval"), knowledge)
-    order = tuple(knowledge.parts)
-    for reading in (bare, dated):
-        rows = timeline(reading, order, 32, 4)
-        assert len(rows) == 6
-        assert all(length(row) <= 32 for row in rows)
-    assert words_of(timeline(dated, order, 32, 4)[1]).startswith("mat")
-    assert "^" in words_of(timeline(dated, order, 32, 4)[-1])
-
-
-def test_the_odd_part_is_marked_and_never_left_out(knowledge):
-    piece = Piece()
-    for check in ("mat.shape", "preserver.form", "case.moulded", "pad.pile"):
-        if check in knowledge.checks:
-            piece = piece.with_finding(check, knowledge.checks[check].answers[0].id)
-    reading = read(piece, knowledge)
-    odd = reading.odd_one_out
-    drawn = [words_of(row) for row in timeline(reading, tuple(knowledge.parts), 32, 1)]
-    marked = [row for row in drawn if row.endswith("?")]
-    assert (odd is None) == (not marked)
-    if odd is not None:
-        assert marked[0].startswith(odd.part)
 
 
 def test_spans_are_short_within_a_century():

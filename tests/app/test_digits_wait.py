@@ -6,21 +6,20 @@ import time
 from contextlib import contextmanager
 
 import pytest
-from app.kit import LIMIT, app_on, ask, begin, settled, shown, until
+from app.kit import LIMIT, app_on, ask, begin, pane, settled, shown, until
 from textual import events
 
 import appraise.verdict
 from appraise.app.examine import view
+from appraise.app.examine.question import CHOOSING
 from appraise.app.examine.state import Examination
 from appraise.app.examine.view import Examine
-from appraise.app.examine.waiting import CHOOSING
-from appraise.app.pane import Pane
+from appraise.app.pane import Tall
 
 LINE = "sixth ambro thermoplastic vine 45"
 BEAT = 0.05  # seconds from one burst of keys to the next
 BURSTS = 8  # at least; more until there are answers enough
 SIZE = (80, 24)
-LEFT = 45  # cells of the question's column
 TOGETHER = " ".join
 
 
@@ -28,21 +27,21 @@ TOGETHER = " ".join
 def painted(monkeypatch):
     """Every painting of the question's column: when, and its words."""
     seen = []
-    render = Pane.render
+    render = Tall.render
 
     def recorded(self):
         content = render(self)
-        if isinstance(self.screen, Examine):
-            seen.append((time.monotonic(), [row[:LEFT] for row in content.plain.split("\n")]))
+        if isinstance(self.screen, Examine) and self.parent.id == "ask":
+            seen.append((time.monotonic(), content.plain.split("\n")))
         return content
 
-    monkeypatch.setattr(Pane, "render", recorded)
+    monkeypatch.setattr(Tall, "render", recorded)
     return seen
 
 
 def column(app):
     """The words of the question's column."""
-    return TOGETHER(TOGETHER(row[:LEFT] for row in shown(app).split("\n")[2:-3]).split())
+    return TOGETHER(pane(app).split())
 
 
 def slow(seconds):
@@ -256,10 +255,10 @@ async def test_backspace_shows_the_last_answer_again_and_revises_it(tmp_path):
         await pilot.press("backspace")
         await settled(pilot)
         assert app.screen.exam.at == "mat.shape"
-        assert any(row.split()[:2] == ["\u203a", "1"] for row in shown(app).split("\n"))
+        assert any(row.split()[:2] == ["\u203a", "1"] for row in pane(app).split("\n"))
         await pilot.press("backspace")
         await settled(pilot)
-        assert checks["plate.magnet"].ask in shown(app)
+        assert checks["plate.magnet"].ask in TOGETHER(pane(app).split())
         await pilot.press("2")
         await settled(pilot)
         found = app.screen.exam.piece

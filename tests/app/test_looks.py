@@ -32,10 +32,24 @@ def test_the_measure_itself():
 
 
 @pytest.mark.parametrize("colours", [DAYLIGHT, NIGHT], ids=NAMES)
-@pytest.mark.parametrize("ground", ["paper", "card"])
+@pytest.mark.parametrize("ground", ["paper", "card", "rail", "panel"])
 @pytest.mark.parametrize("text", TEXT)
 def test_every_text_pair_has_enhanced_contrast(colours, ground, text):
     assert contrast(asdict(colours)[text], asdict(colours)[ground]) >= ENHANCED
+
+
+@pytest.mark.parametrize("colours", [DAYLIGHT, NIGHT], ids=NAMES)
+@pytest.mark.parametrize("ground", ["in_order", "doubtful", "stop"])
+def test_the_answer_can_be_read_on_the_ground_of_its_tone(colours, ground):
+    assert contrast(colours.ink, asdict(colours)[ground]) >= ENHANCED
+
+
+@pytest.mark.parametrize("colours", [DAYLIGHT, NIGHT], ids=NAMES)
+def test_panes_stand_apart_by_their_grounds(colours):
+    grounds = [colours.paper, colours.rail, colours.panel, colours.card]
+    assert len(set(grounds)) == 4
+    for one, beside in ((colours.rail, colours.paper), (colours.paper, colours.panel)):
+        assert contrast(one, beside) >= 1.05
 
 
 @pytest.mark.parametrize("colours", [DAYLIGHT, NIGHT], ids=NAMES)

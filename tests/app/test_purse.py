@@ -18,13 +18,13 @@ def test_a_maximum_bid_is_never_called_a_limit(width):
     seen = 0
     for name, verdict in verdicts():
         pay = pay_of(verdict)
-        told = [words_of(row) for row in money_lines(verdict, SHOWN, width, tall=False)]
+        told = [words_of(row) for row in money_lines(verdict, SHOWN, width, rows=4)]
         if pay.limit is None and not pay.outcomes:
             continue
         seen += 1
         wrong = "limit" if pay.name == MAXIMUM else "bid"
         assert not any(wrong in row for row in told), (name, told)
-        rows = money_lines(verdict, SHOWN, width, tall=False)
+        rows = money_lines(verdict, SHOWN, width, rows=4)
         assert all(length(row) <= width for row in rows), (name, told)
         if pay.outcomes:
             assert [row.rpartition(" ")[2] for row in told if "%): " in row] == [

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 from verdict.verdictkit import KNOWLEDGE, judged, verdicts
 
-from appraise.app.examine.band import band
+from appraise.app.examine.screen import verdict_band
 from appraise.app.examine.shown import Shown, names_in
 from appraise.app.lines import words_of
 from appraise.app.marks import PLAIN
@@ -87,8 +87,8 @@ def test_every_place_shows_the_same_sentence():
         whole = str(verdict.headline)
         assert document["headline"] == whole, name
         assert whole in flat(written), name
-        on_screen = flat(" ".join(words_of(row) for row in band(verdict, shown, 150, 40)))
-        assert on_screen == whole, name
+        band = flat(" ".join(words_of(row) for row in verdict_band(verdict, shown, 150, 3)))
+        assert band[2:] == whole, name
 
         def by_log(piece, priced, verdict=verdict):
             return verdict

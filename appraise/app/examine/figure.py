@@ -1,19 +1,17 @@
 """The drawing beside the answers: of how to look, of the answer given, or of the one pointed at."""
 
 from collections.abc import Callable, Iterator
-from functools import cache, lru_cache
 
 from appraise.app.examine.state import NUMBERED, Examination
-from appraise.app.lines import EMPTY, Line, beside, clip, length, line
+from appraise.app.lines import EMPTY, Line, beside, length, line
 from appraise.app.marks import Marks
-from appraise.base.cells import ROWS, cells, fitting
-from appraise.knowledge.figures import drawing, names
+from appraise.app.widgets.drawing import drawn, filled, known
+from appraise.base.cells import ROWS, fitting
 
-WIDE, LEAST = 50, 30  # cells of both from which one is drawn, and that the answers keep
+LEAST = 24  # cells that the answers keep, unless all of them have room in fewer
 SIZES = (12, ROWS, 6)  # lines of cells, the largest first
 GAP = 2
 WIDEST = 36  # cells
-BLANKS = " \u2800"
 
 Block = list[Line]
 
@@ -21,7 +19,7 @@ Block = list[Line]
 def pictured(
     exam: Examination, answers: Callable[[int], Block], marks: Marks, width: int
 ) -> Iterator[Block]:
-    """The answers with the drawing at their right, the largest first, and last without one.
+    """The answers with the drawing at their right, the largest first.
 
     Args:
         exam: What is examined.
@@ -29,16 +27,24 @@ def pictured(
         marks: The signs to draw with.
         width: The cells of both.
     """
-    found = shown(exam)
-    for rows in SIZES if found and width >= WIDE else ():
-        drawn = _captioned(exam, rows, marks)
-        across = max(map(length, drawn))
+    plain = answers(width)
+    for rows in SIZES if shown(exam) else ():
+        picture = _captioned(exam, rows, marks)
+        across = max(map(length, picture))
         room = width - across - GAP
-        if room >= LEAST:
-            left = answers(room)[:-1]
-            tall = max(len(left), len(drawn))
-            yield [*beside(left, drawn, (room, across), tall, " " * GAP), EMPTY]
-    yield answers(width)
+        if room < LEAST and (room < LEAST // 2 or len(answers(room)) > len(plain)):
+            continue
+        left = answers(room)[:-1]
+        tall = max(len(left), len(picture))
+        yield [*beside(left, picture, (room, across), tall, " " * GAP), EMPTY]
+
+
+def apart(exam: Examination, marks: Marks, width: int) -> Block:
+    """The drawing in a pane of its own, as large as it can be."""
+    if not exam.asked or not shown(exam):
+        return []
+    rows = next((rows for rows in SIZES if fitting(width, rows)[1] == rows), SIZES[-1])
+    return [*_captioned(exam, rows, marks), EMPTY]
 
 
 def _captioned(exam: Examination, rows: int, marks: Marks) -> Block:
@@ -53,24 +59,12 @@ def _captioned(exam: Examination, rows: int, marks: Marks) -> Block:
     number, name, says = found
     size = fitting(WIDEST, rows)
     drawings = tuple(one[1] for one in drawn_of(exam))
-    first, last = _filled(drawings, *size, marks.grain)
-    drawn = [line((row[first:last], "bar")) for row in _cells(name, *size, marks.grain)]
-    told = clip(says, last - first - 2, marks)
-    words = line((number, "key"), f" {told}" if number else told)
+    first, last = filled(drawings, *size, marks.grain)
+    picture = [line((row[first:last], "bar")) for row in drawn(name, *size, marks.grain)]
+    whole = f"{number} {says}" if number else says
+    words = line((whole if len(whole) <= last - first else number or says, "quiet"))
     lead = " " * max(0, (last - first - length(words)) // 2)
-    return [*drawn, line(lead, *words)]
-
-
-def _filled(drawings: tuple[str, ...], across: int, rows: int, grain: str) -> tuple[int, int]:
-    """From which column to which any of the drawings has a dot."""
-    columns = [
-        place
-        for name in drawings
-        for row in _cells(name, across, rows, grain)
-        for place, cell in enumerate(row)
-        if cell not in BLANKS
-    ]
-    return min(columns), max(columns) + 1
+    return [*picture, line(lead, *words)]
 
 
 def shown(exam: Examination) -> tuple[str, str, str] | None:
@@ -93,15 +87,4 @@ def drawn_of(exam: Examination) -> list[tuple[str, str, str, str]]:
     lead = "what is meant" if exam.check.defect else "how to look"
     found = [("", exam.check.figure, lead, "")]
     found += [(str(n), one.figure, one.says, one.id) for n, one in answers]
-    return [one for one in found if one[1] in _there()]
-
-
-@cache
-def _there() -> frozenset[str]:
-    """The drawings that there are: a row of the user's own may name another one."""
-    return frozenset(names())
-
-
-@lru_cache(maxsize=64)
-def _cells(name: str, across: int, rows: int, grain: str) -> tuple[str, ...]:
-    return tuple(cells(drawing(name), across, rows, grain))
+    return [one for one in found if one[1] in known()]

@@ -1,29 +1,32 @@
-"""The verdict panel: a fixed geometry in which numbers change in place."""
+"""The verdict panel: looked at rather than read, in a fixed geometry in which figures change."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from appraise.app.examine.purse import money_lines
-from appraise.app.examine.shown import Shown
-from appraise.app.examine.timeline import between, timeline
-from appraise.app.examine.warned import warning_lines
-from appraise.app.lines import EMPTY, Line, clip, length, line
-from appraise.app.marks import Marks
+from appraise.app.examine.purse import MONEY, PICTURE, money_lines, money_picture
+from appraise.app.lines import EMPTY, Line, clip, fold_to, length, line
+from appraise.app.marks import DOUBT, ORDER, UNSEEN, WARN, Marks
+from appraise.app.widgets.marked import Marked, mark_row
+from appraise.app.widgets.stacked import Part, stacked
+from appraise.app.widgets.years import Years, year_lines
 from appraise.base.percents import percent
 from appraise.documents import words
-from appraise.knowledge.statewords import STATES
-from appraise.reading.formats import FormatReading
+from appraise.documents.timeline import between, dated_parts, weight_of
+from appraise.knowledge.records import FIRST_YEAR
 from appraise.reading.matter import judged
-from appraise.reading.reading import Reading
-from appraise.reading.spans import Span
-from appraise.verdict import Verdict
-from appraise.verdict.naming import LIKELY
 
-TALL = 30  # lines from which the panel says more
+if TYPE_CHECKING:
+    from appraise.app.examine.shown import Shown
+    from appraise.knowledge.records import Years as Dated
+    from appraise.reading.formats import FormatReading
+    from appraise.reading.reading import Reading
+    from appraise.reading.spans import Span
+    from appraise.verdict import Verdict
+
 EMPTY_CASE = "empty-case"
-STATE, CHANCE, SIDE = 14, 8, 9  # cells of a state, of its chance, of a side's name
-CASED = 3  # states of a cased piece, and so the lines kept for them
 SIDES = {
     "cased": ("image", "case"),
     "loose-plate": ("plate", ""),
@@ -40,81 +43,111 @@ SIDES = {
 }
 """What image and case are called, by kind."""
 
-AXIS = 2  # lines of the timeline that are no parts
-BLOCKS = ("about", "dates", "belongs", "state", "money")
-WISHES = ("", "", "", "", "state", "", "belongs", "money", "dates", "", "", "", "", "")
-"""What each further line of room is for: a timeline row, or a blank line before a block."""
+NONE = "no warnings so far"
+EACH = 2  # lines of one warning
+BASE = {"name": 1, "years": 4, "belongs": 2, "state": 1, "money": MONEY, "warned": 1}
+"""The lines without which a block is left out, in the order in which they stand."""
+LESS = ("name", "years", "state", "belongs", "warned")
+"""What goes first where there is no room for all; the money always stays."""
+MORE = (
+    "gap money", "gap belongs", "picture", "gap years", "gap state", "warned", "years", "worst",
+    "gap warned", "warned", "format", "years", "warned", "typical", "warned", "warned", "warned",
+    "warned", "warned", "warned",
+)  # fmt: skip
+"""What each further line of room is for; the picture of the money takes several."""
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """The lines that each block has in a panel, and what else stands in it."""
+
+    lines: dict[str, int]
+    extra: frozenset[str]
 
 
 def panel(verdict: Verdict | None, shown: Shown, width: int, height: int) -> list[Line]:
-    """The panel in `height` lines of `width` cells; its lines stay where they are.
-
-    Where a low panel is short of lines the process goes first, then the timeline, then the
-    condition: the money always stands whole.
-    """
+    """The panel in `height` lines of `width` cells; its lines stay where they are."""
     if verdict is None:
         return [line(("reading ...", "quiet"))]
-    reading = verdict.reading
-    tall = height >= TALL
-    top = warning_lines(verdict, shown.marks, width, height, tall)
+    reading, marks = verdict.reading, shown.marks
     if not judged(reading.piece):
-        return [*top, *[EMPTY] * max(0, height - len(top))][:height]
-    name, years = _identity(reading, shown, width, tall), _years(reading, width, tall)
-    belongs = [*_belonging(reading, shown.marks, width), *(_before(reading) if tall else ())]
-    state = _condition(reading, shown.marks, width)
-    money = money_lines(verdict, shown, width, tall)
-    spare = height - sum(map(len, (top, name, years, belongs, state, money))) - AXIS
-    if not tall and spare < 0:  # the headline names the process and the combined date
-        name, spare = [], spare + len(name)
-    rows, gaps = spent(spare)
-    drawn = timeline(reading, shown.parts, width, rows)
-    if not tall and spare < 0:
-        drawn, spare = [], spare + AXIS
-    if not tall and spare < 0:
-        state = []
-    blocks = ([*top, *name, *years], drawn, belongs, state, money)
+        return _filled(_warnings(verdict, marks, width, height), height)
+    plan = plan_for(height, shown.money)
+    made: dict[str, Callable[[int], list[Line]]] = {
+        "name": lambda _: _identity(reading, shown, width, "format" in plan.extra),
+        "years": lambda rows: _years(reading, shown, width, rows),
+        "belongs": lambda _: _belonging(reading, marks, width, "typical" in plan.extra),
+        "state": lambda _: _condition(reading, marks, width, "worst" in plan.extra),
+        "money": lambda rows: _money(verdict, shown, width, rows, "picture" in plan.extra),
+        "warned": lambda rows: _warnings(verdict, marks, width, rows),
+    }
     out: list[Line] = []
-    for word, block in zip(BLOCKS, blocks, strict=True):
-        out += [EMPTY, *block] if word in gaps else block
-    return [*out, *[EMPTY] * (height - len(out))][:height]
+    for name, rows in plan.lines.items():
+        gap = [EMPTY] if f"gap {name}" in plan.extra else []
+        out += [*gap, *_filled(made[name](rows), rows)]
+    return _filled(out, height)
 
 
-def spent(spare: int) -> tuple[int, set[str]]:
-    """What spare lines are spent on: rows of the timeline, and blank lines before which blocks."""
-    rows, gaps = 0, set[str]()
-    for wish in WISHES[: max(0, spare)]:
-        if wish:
-            gaps.add(wish)
+def plan_for(height: int, money: bool) -> Plan:
+    """How so many lines are shared out; hidden money needs one line alone."""
+    lines = {**BASE, "money": MONEY if money else 1}
+    for name in LESS:
+        if sum(lines.values()) > height:
+            del lines[name]
+    spare, extra = height - sum(lines.values()), set[str]()
+    for wish in MORE:
+        name = wish.removeprefix("gap ")
+        cost = PICTURE if wish == "picture" else 1
+        if cost > spare or name not in (*lines, *WITHIN) or (wish == "picture" and not money):
+            continue
+        spare -= cost
+        if wish == name and wish in lines:
+            lines[wish] += 1
         else:
-            rows += 1
-    return rows, gaps
+            extra.add(wish)
+            lines[WITHIN.get(wish, "")] = lines.get(WITHIN.get(wish, ""), 0) + cost
+    lines.pop("", None)
+    return Plan(lines, frozenset(extra))
 
 
-def states_of(reading: Reading) -> dict[str, float]:
+WITHIN = {"picture": "money", "worst": "state", "format": "name", "typical": "belongs"}
+"""In which block something more stands."""
+
+
+def _filled(rows: Sequence[Line], height: int) -> list[Line]:
+    return [*rows, *[EMPTY] * (height - len(rows))][:height]
+
+
+def states_of(reading: Reading) -> list[Part]:
     """How the piece came together: together, a married piece, or a part of it modern.
 
     A piece of one part, such as a card or an empty case, is of its time or modern.
     """
     if reading.piece.kind == EMPTY_CASE or not reading.joint.frame.cased:
-        return {STATES["period"]: 1 - reading.modern, STATES["modern"]: reading.modern}
-    return {
-        STATES["together"]: reading.states[0],
-        STATES["married"]: reading.married,
-        STATES["modern"]: reading.modern,
-    }
+        return [
+            Part("of its time", 1 - reading.modern, "good"),
+            Part("modern", reading.modern, "stop"),
+        ]
+    return [
+        Part("together", reading.states[0], "good"),
+        Part("married", reading.married, "doubt"),
+        Part("modern", reading.modern, "stop"),
+    ]
 
 
-def _identity(reading: Reading, shown: Shown, width: int, tall: bool) -> list[Line]:
+def _identity(reading: Reading, shown: Shown, width: int, format_too: bool) -> list[Line]:
     """The likeliest processes, or materials of an empty case, and the format where measured."""
     named = reading.housings if reading.piece.kind == EMPTY_CASE else reading.families
     ordered = [
         (shown.names.get(word, word), chance)
         for word, chance in sorted(named.items(), key=lambda item: -item[1])
     ]
-    out = [_choices(ordered[: 3 if tall else 2], width)]
-    if tall:
-        out.append(_format(reading.formats, shown, width))
-    return out
+    made = _choices(ordered[:2], width)
+    form = _format(reading.formats, shown, width)
+    if format_too:
+        return [made, form]
+    both = line(*made, "  ", *((words_, "quiet") for words_, _ in form))
+    return [both if length(both) <= width and reading.formats.measured else made]
 
 
 def _format(formats: FormatReading, shown: Shown, width: int) -> Line:
@@ -124,9 +157,7 @@ def _format(formats: FormatReading, shown: Shown, width: int) -> Line:
         return shown.names.get(word, word)
 
     if formats.nearest:
-        return line(
-            (clip(f"fits no size, nearest: {name(formats.nearest)}", width, shown.marks), "")
-        )
+        return line(clip(f"fits no size, nearest: {name(formats.nearest)}", width, shown.marks))
     if not formats.measured:
         return line(("format: not measured", "quiet"))
     best = sorted(formats.probabilities.items(), key=lambda item: -item[1])
@@ -151,66 +182,119 @@ def _choices(chances: Sequence[tuple[str, float]], width: int) -> Line:
     return line(*parts)
 
 
-def _years(reading: Reading, width: int, tall: bool) -> list[Line]:
-    """The years of image and case alone; of the package too where there is room."""
+def _years(reading: Reading, shown: Shown, width: int, rows: int) -> list[Line]:
+    """Image and case, then the dated parts for which there is room, and the combined date."""
     image, holder = SIDES[reading.piece.kind]
-    first: list[str | tuple[str, str]] = [*_span(image, reading.image)] if image else []
-    if holder:
-        first += [*(["  "] if first else []), *_span(holder, reading.housing)]
-    row = line(*first)
-    row = row if length(row) <= width else _short_years(reading)
-    if not tall:
-        return [row]
-    package = _span("package", reading.package) if reading.piece.kind == "cased" else ()
-    return [row, line(*package)]
+    sides = (image, reading.image), (holder, reading.housing), ("package", reading.package)
+    told = [_row(name, span) for name, span in sides if name and span is not None]
+    found = dated_parts(reading)
+    odd = reading.odd_one_out.part if reading.odd_one_out else ""
+    order = [part for part in (odd, *shown.parts) if found.get(part)]
+    parts = [_part(part, found[part], part == odd) for part in dict.fromkeys(order)]
+    room = max(0, rows - 2)
+    keep = parts[: max(bool(odd), room - len(told))]
+    summed = _row("combined", reading.combined, sums=True)
+    kept = [*told[: room - len(keep)], *keep]
+    return year_lines([*kept, summed], width, shown.marks, keep=rows - 1)
 
 
-def _short_years(reading: Reading) -> Line:
-    """The years of image and case where their names leave no room."""
-    image, holder = (f"{name[:4]}." for name in SIDES[reading.piece.kind])
-    return line(*_span(image, reading.image), "  ", *_span(holder, reading.housing))
+def _row(name: str, span: Span, sums: bool = False) -> Years:
+    """What the table says of one side; where no weights are kept, its ends alone."""
+    peak = max(span.weights, default=0.0)
+
+    def shade(year: int) -> float:
+        place = year - FIRST_YEAR
+        if not peak:
+            return float(span.first <= year <= span.last)
+        return span.weights[place] / peak if 0 <= place < len(span.weights) else 0.0
+
+    return Years(name, shade, span.first, span.last, between(span), sums=sums)
 
 
-def _span(name: str, span: Span | None) -> tuple[tuple[str, str], str]:
-    return ((f"{name} ", "quiet"), between(span) if span else "not dated")
+def _part(name: str, dated: Sequence[Dated], odd: bool) -> Years:
+    """The years of one part; findings that contradict each other are drawn faintly."""
+    every = range(min(one.first for one in dated), max(one.last for one in dated) + 1)
+    usual = [year for year in every if weight_of(dated, year) >= HALF]
+    if usual:
+        told = between_years(usual[0], usual[-1])
+        return Years(name, lambda y: weight_of(dated, y), usual[0], usual[-1], told, odd)
+
+    def faint(year: int) -> float:
+        return FAINTLY * max(one.weight(year) > 0 for one in dated)
+
+    return Years(name, faint, every[0], every[-1], "?", odd)
 
 
-def _belonging(reading: Reading, marks: Marks, width: int) -> list[Line]:
-    """A bar for each state, its chance before it."""
-    chances = states_of(reading)
-    room = width - STATE - CHANCE - 1
-    out = []
-    for name, chance in chances.items():
-        doubt = name != next(iter(chances)) and chance >= LIKELY
-        drawn = bar(chance, room, marks)
-        told = (f"{percent(chance):>{CHANCE}} ", "strong")
-        out.append(line(f"{name:<{STATE}}", told, (drawn, "warn" if doubt else "bar")))
-    return [*out, *[EMPTY] * (CASED - len(out))]
+HALF, FAINTLY = 0.5, 0.3
 
 
-def bar(share: float, room: int, marks: Marks) -> str:
-    """A bar of a share of the room, to half a cell where a half can be drawn."""
-    halves = round(2 * share * max(0, room))
-    if not marks.half:
-        return marks.bar * ((halves + 1) // 2)
-    return marks.bar * (halves // 2) + marks.half * (halves % 2)
+def between_years(first: int, last: int) -> str:
+    """Years as short as they can be read."""
+    return f"{first}-{last % 100:02}" if first // 100 == last // 100 else f"{first}-{last}"
 
 
-def _before(reading: Reading) -> list[Line]:
-    typical = words.typical(reading)
-    return [line((f"typical: {typical} married" if typical else "", "quiet"))]
+def _belonging(reading: Reading, marks: Marks, width: int, typical: bool) -> list[Line]:
+    """The bar with its parts, and how often such pieces are married."""
+    out = stacked(states_of(reading), width, marks)
+    usual = words.typical(reading)
+    told = f"typical: {usual} married" if usual and typical else ""
+    return [*out, line((told, "quiet"))]
 
 
-def _condition(reading: Reading, marks: Marks, width: int) -> list[Line]:
-    """A line each for image, package and case; never one for all."""
-    out = []
-    for side, found in reading.condition.sides.items():
-        if not found.of:
-            continue
-        grave = found.grade in ("Poor", "Unacceptable")
-        done = f" ({found.done}/{found.of})" if found.done else ""
-        room = width - SIDE - len(done)
-        says = f"{clip(found.says, room, marks)}{done}"
-        name = words.side_name(reading.piece.kind, side)
-        out.append(line((f"{name:<{SIDE}}", "quiet"), (says, "warn" if grave else "")))
-    return [*out, *[EMPTY] * (len(reading.condition.sides) - len(out))]
+def _condition(reading: Reading, marks: Marks, width: int, worst: bool) -> list[Line]:
+    """A mark each for image, package and case, never one for all; and their faults in words."""
+    sides = {
+        words.side_name(reading.piece.kind, name): side
+        for name, side in reading.condition.sides.items()
+        if side.of
+    }
+    told = [
+        Marked(name, _state(side.done, bool(side.worst), side.grade), f"{side.done}/{side.of}")
+        for name, side in sides.items()
+    ]
+    out = [mark_row("condition", told, width, marks)]
+    if worst:
+        faults = [f"{name}: {side.says}" for name, side in sides.items() if side.worst]
+        none = "no damage found" if any(side.done for side in sides.values()) else ""
+        says = "; ".join(faults) or none
+        out.append(line((clip(says, width, marks), "doubt" if faults else "quiet")))
+    return out
+
+
+def _state(done: int, fault: bool, grade: str) -> str:
+    if grade in ("Poor", "Unacceptable"):
+        return WARN
+    return DOUBT if fault else ORDER if done else UNSEEN
+
+
+def _money(verdict: Verdict, shown: Shown, width: int, rows: int, picture: bool) -> list[Line]:
+    if not picture:
+        return money_lines(verdict, shown, width, rows)
+    return [
+        *_filled(money_picture(verdict, shown, width), PICTURE),
+        *money_lines(verdict, shown, width, rows - PICTURE),
+    ]
+
+
+def _warnings(verdict: Verdict, marks: Marks, width: int, rows: int) -> list[Line]:
+    """The warnings, strong ones first; the last line says how many there is no room for."""
+    told = verdict.warnings
+    if not told:
+        return [line((NONE, "quiet"))]
+    out: list[Line] = []
+    for place, block in enumerate(_told(verdict, marks, width, rows)):
+        after = place + 1 < len(told)
+        if len(out) + len(block) > rows - after:
+            more = f"{len(told) - place} {'more' if place else 'warnings'}: "
+            return [*out[: rows - 1], line((more, "doubt"), ("w", "key@why"))]
+        out += block
+    return out
+
+
+def _told(verdict: Verdict, marks: Marks, width: int, rows: int) -> Iterator[list[Line]]:
+    """Each warning in a line or two."""
+    each = EACH if rows >= EACH * len(verdict.warnings) else 1
+    for one in verdict.warnings:
+        mark, role = (WARN, "warn") if one.strong else (DOUBT, "doubt")
+        first, *rest = fold_to(one.says, max(1, width - 2), each, marks)
+        yield [line((f"{mark} ", role), first), *(line("  ", row) for row in rest)]

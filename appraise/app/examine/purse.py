@@ -1,10 +1,12 @@
-"""The money lines of the panel: worth, chance and offer, or why there are none."""
+"""The money of the panel: its picture, and in words worth, chance and offer, or why not."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from appraise.app.lines import EMPTY, Line, clip, fold, fold_to, length, line, spread
+from appraise.app.lines import Line, clip, does, fold, fold_to, length, line, spread
+from appraise.app.widgets.moneyaxis import ROWS, Mark, money_axis
 from appraise.base.percents import percent
 from appraise.documents.words import CHANCE, about, amount
 from appraise.verdict import Verdict, pay_of
@@ -13,47 +15,61 @@ from appraise.verdict.pay import IN_ORDER, LIMIT, MAXIMUM, most, no_estimate, sh
 if TYPE_CHECKING:
     from appraise.app.examine.shown import Shown
     from appraise.app.marks import Marks
-    from appraise.pricing.estimate import Estimate
     from appraise.pricing.worth import Worth
     from appraise.verdict.gate import GateOutcome
     from appraise.verdict.pay import Pay
 
-LOW, HIGH = 4, 11  # lines of money in a low panel and in a tall one
-NEAREST = ("similar in your log", "similar in log", "similar")
+MONEY, PICTURE = 4, ROWS  # lines of the words in a low panel, and of the picture
+NEAREST = (" similar in your log", " similar in log", " similar", "")
 NARROW = {LIMIT: LIMIT, MAXIMUM: "bid"}  # what the most is called where there is little room
-FIGURES = 17  # cells for the two amounts beside a title
 
 
-def money_lines(verdict: Verdict, shown: Shown, width: int, tall: bool) -> list[Line]:
-    """The money in a fixed number of lines."""
-    rows = HIGH if tall else LOW
+def money_lines(verdict: Verdict, shown: Shown, width: int, rows: int) -> list[Line]:
+    """The money in words, in so many lines at most."""
     if not shown.money:
-        out = [line(("money hidden  ", "quiet"), ("m", "key"), (" shows it", "quiet"))]
-    elif not shown.learnt:
-        out = [line(("worth  ", "quiet"), ("the log is being read ...", "quiet"))]
-    elif verdict.worth is None:
+        hidden = line(("money hidden  ", "quiet"), ("m", "key"), (" shows it", "quiet"))
+        return [does(hidden, "app.discretion")]
+    if not shown.learnt:
+        return [line(("worth  ", "quiet"), ("the log is being read ...", "quiet"))]
+    if verdict.worth is None:
         told = fold_to(no_estimate(verdict), width, rows, shown.marks)
-        out = [line((row, "doubt")) for row in told]
-    else:
-        out = _opinion(verdict, verdict.worth, width, rows, shown.marks)
-    if tall and shown.money and verdict.estimate is not None:
-        out = [*out, *_comparables(verdict.estimate, shown, width)]
-    return [*out, *[EMPTY] * (rows - len(out))][:rows]
+        return [line((row, "doubt")) for row in told]
+    return _opinion(verdict, verdict.worth, width, rows, shown.marks)[:rows]
+
+
+def money_picture(verdict: Verdict, shown: Shown, width: int) -> list[Line]:
+    """The money on its axis: similar sales, the range of the worth, the limit and what is asked."""
+    worth = verdict.worth
+    if worth is None or not (shown.money and shown.learnt):
+        return []
+    dots = [one.adjusted for one in worth.estimate.comparables]
+    span = worth.low, worth.median, worth.high
+    return money_axis(dots, span, list(_noted(verdict)), width, shown.marks)
+
+
+def _noted(verdict: Verdict) -> Iterator[Mark]:
+    """The limit and what is asked, where they are in the user's own currency."""
+    home, pay, asked = verdict.currency, pay_of(verdict), verdict.piece.asking
+    limit = pay.limit if pay.limit is not None and pay.limit.currency == home else None
+    if limit is not None:
+        yield Mark(f"{NARROW[pay.name]} {short(limit, home)}", float(limit.amount), "head")
+    if asked is not None and asked.currency == home:
+        over = limit is not None and asked.amount > limit.amount
+        yield Mark(f"asked {short(asked, home)}", float(asked.amount), "warn" if over else "good")
 
 
 def _opinion(verdict: Verdict, worth: Worth, width: int, rows: int, marks: Marks) -> list[Line]:
     """The worth, the chance that it is worth the price, and what to pay, which goes before them."""
     told = about(worth.low, worth.median, worth.high, verdict.currency)
-    whole = line(("worth ", "quiet"), (told, "strong"))
-    short = f"about {amount(worth.median)} ({amount(worth.low)}-{amount(worth.high)})"
-    first = whole if length(whole) <= width else line((short, "strong"))
+    brief = f"about {amount(worth.median)} ({amount(worth.low)}-{amount(worth.high)})"
+    count = f"  from {worth.estimate.like:.0f}"
+    by = next((f"{count}{one}" for one in NEAREST if len(f"{told}{count}{one}") <= width), "")
+    first = line((told if len(told) <= width else brief, "strong"), (by, "quiet"))
     offer = _pay(pay_of(verdict), verdict.currency, width, rows - 1, marks)
-    lead = f"      from {worth.estimate.like:.0f} "
-    whose = next((one for one in NEAREST if length(line((lead + one, ""))) <= width), "similar")
-    by = line((f"{lead}{whose}", "quiet"))
     chance = fold(_chance(verdict), width, role="quiet")
+    alone = [] if by else [line((count.strip(), "quiet"), (" similar in your log", "quiet"))]
     spare = rows - 1 - len(offer)
-    between = [by, *chance] if spare > len(chance) else chance if spare >= len(chance) else []
+    between = next((o for o in ([*alone, *chance], chance) if len(o) <= spare), [])
     return [first, *between, *offer]
 
 
@@ -116,18 +132,3 @@ def _clipped(one: GateOutcome, pay: Pay, home: str, width: int, marks: Marks) ->
     """One way with its words cut to the room that is left."""
     rest = length(_outcome("", one, NARROW[pay.name], home))
     return _outcome(clip(one.brief, max(1, width - rest), marks), one, NARROW[pay.name], home)
-
-
-def _comparables(estimate: Estimate, shown: Shown, width: int) -> list[Line]:
-    """The nearest entries: what was logged, and what that makes for this piece."""
-    if not estimate.comparables:
-        return []
-    room = width - FIGURES
-    head = next((one for one in NEAREST if len(one) <= room), "")
-    out = [EMPTY, line((f"{head:<{room}}   paid  adjusted", "quiet"))]
-    for one in estimate.comparables:
-        title = clip(shown.titles.get(one.id, one.id), room, shown.marks)
-        out.append(
-            line(f"{title:<{room}}", f" {amount(one.price):>6}", f" {amount(one.adjusted):>9}")
-        )
-    return out

@@ -180,9 +180,13 @@ class Examination:
         if not parts:
             return
         place = parts.index(self.check.part) if self.check.part in parts else -1
-        part = parts[(place + by) % len(parts)]
+        self.go_to_part(parts[(place + by) % len(parts)])
+
+    def go_to_part(self, part: str) -> None:
+        """Go to the first open check of a part."""
         mine = [one.id for one in self.checks if one.part == part]
-        self.go(next((name for name in mine if name not in self.piece.findings), mine[0]))
+        if mine:
+            self.go(next((name for name in mine if name not in self.piece.findings), mine[0]))
 
     def go_best(self) -> None:
         """Go to the most useful check."""

@@ -9,17 +9,20 @@ from typing import ClassVar, Protocol, cast
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
+from textual.containers import Horizontal, VerticalScroll
 from textual.widgets import Input
 
 from appraise.app import reports, work
 from appraise.app.actions import actions_of, bindings_of
-from appraise.app.examine import doors
-from appraise.app.examine.layout import screen
+from appraise.app.examine import doors, screen
+from appraise.app.examine.found import beside
+from appraise.app.examine.parts import rail_lines
+from appraise.app.examine.rooms import Rooms, rooms_for
 from appraise.app.examine.shown import Shown, names_in
 from appraise.app.examine.state import NUMBERED, Examination
 from appraise.app.lines import Line
 from appraise.app.messages import Judged, Planned, Ready, stamp
-from appraise.app.pane import Foot, Pane
+from appraise.app.pane import Foot, Pane, Tall
 from appraise.app.sheet import Sheet
 from appraise.knowledge.records import Knowledge
 from appraise.records.piece import Piece
@@ -48,6 +51,10 @@ class Narrow(Input):
     ]
 
 
+class Still(VerticalScroll, can_focus=False):
+    """What scrolls by the wheel and takes no keys."""
+
+
 class Examine(Sheet[None], inherit_bindings=False):
     """One piece: a question on the left, what it all means on the right."""
 
@@ -62,22 +69,75 @@ class Examine(Sheet[None], inherit_bindings=False):
         self._names = names_in(knowledge)
 
     def compose(self) -> ComposeResult:
-        """The lines, the line to narrow in, the keys."""
-        yield Pane(self.draw, id="body")
+        """Head and band; rail, question, verdict and more side by side; strip and keys."""
+        yield Pane(self._head, id="head")
+        yield Pane(self._band, id="band")
+        with Horizontal(id="panes"):
+            yield Pane(self._rail, id="rail")
+            for name, draw in (("ask", self._ask), ("panel", self._panel), ("more", self._more)):
+                with Still(id=name):
+                    yield Tall(draw)
+        yield Pane(self._strip, id="strip")
         yield Narrow(placeholder=TYPE, classes="away", disabled=True)
         yield Foot(self.AREA)
 
-    def draw(self, width: int, height: int) -> Sequence[Line]:
-        """The whole screen; once it is painted, the question on it can be answered."""
-        if self._drawn != self._question:
-            self._drawn = self._question
-            self.call_after_refresh(self._painted, self._drawn)
+    @property
+    def rooms(self) -> Rooms:
+        """How the screen is divided at its present size."""
+        return rooms_for(*self.size)
+
+    def on_resize(self) -> None:
+        """Divide the screen anew."""
+        rooms = self.rooms
+        for name in ("rail", "panel", "more"):
+            across = getattr(rooms, name)
+            pane = self.query_one(f"#{name}")
+            pane.set_class(not across, "away")
+            pane.styles.width = across
+        self.query_one("#band").styles.height = rooms.band
+        self.query_one("#strip").set_class(not rooms.strip, "away")
+
+    def _shown(self) -> Shown:
         session = self.session
         titles = session.learnt.titles if session.learnt else {}
         parts = tuple(self.exam.knowledge.parts)
         learnt = session.learnt is not None
-        shown = Shown(session.marks, parts, not session.discreet, learnt, titles, self._names)
-        return screen(self.exam, shown, width, height)
+        return Shown(session.marks, parts, not session.discreet, learnt, titles, self._names)
+
+    def _head(self, width: int, height: int) -> Sequence[Line]:
+        return [screen.head(self.exam, self._shown(), width)]
+
+    def _band(self, width: int, height: int) -> Sequence[Line]:
+        verdict = self.exam.verdict
+        tone = verdict.headline.tone if verdict else ""
+        for each in screen.TONES:
+            self.query_one("#band").set_class(each == tone, each)
+        return screen.answer(self.exam, self._shown(), width, height)
+
+    def _rail(self, width: int, height: int) -> Sequence[Line]:
+        return rail_lines(self.exam, self.session.marks, width, height)
+
+    def _strip(self, width: int, height: int) -> Sequence[Line]:
+        return [screen.foot(self.exam, self.session.marks, width)]
+
+    def _ask(self, width: int, height: int) -> Sequence[Line]:
+        """The question; once it is painted it can be answered."""
+        if self._drawn != self._question:
+            self._drawn = self._question
+            self.call_after_refresh(self._painted, self._drawn)
+        return screen.left(self.exam, self._shown(), self.rooms, width, height)
+
+    def _panel(self, width: int, height: int) -> Sequence[Line]:
+        return screen.right(self.exam, self._shown(), self.rooms, width, height)
+
+    def _more(self, width: int, height: int) -> Sequence[Line]:
+        return beside(self.exam, self._shown(), width, height)
+
+    def redraw(self) -> None:
+        """Draw everything anew; what scrolls may be higher or lower now."""
+        for each in self.query(Tall):
+            each.refresh(layout=True)
+        super().redraw()
 
     @property
     def _question(self) -> tuple[str, str, bool]:
@@ -164,6 +224,21 @@ class Examine(Sheet[None], inherit_bindings=False):
         """Look at another answer's drawing; nothing is answered."""
         self.exam.pointed += by
         self.redraw()
+
+    def action_go_to_part(self, part: str) -> None:
+        """The first open check of a part."""
+        self.exam.go_to_part(part)
+        self.redraw()
+
+    def action_go_to_check(self, check: str) -> None:
+        """A check, to revise its answer."""
+        self.exam.go(check)
+        self.redraw()
+
+    def action_scroll(self, by: int) -> None:
+        """The question a page on, where it is longer than its room."""
+        asked = self.query_one("#ask", Still)
+        asked.scroll_relative(y=by * max(1, asked.size.height - 1), animate=False)
 
     def action_suggested(self) -> None:
         """The check that tells most."""

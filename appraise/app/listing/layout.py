@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from appraise.app.discretion import DOTS
-from appraise.app.examine.band import band, rows_for
 from appraise.app.examine.panel import panel
+from appraise.app.examine.screen import verdict_band
 from appraise.app.examine.shown import Shown
 from appraise.app.lines import (
     EMPTY,
@@ -25,6 +25,7 @@ from appraise.app.listing.items import HEADS
 from appraise.app.listing.marked import Position
 from appraise.app.listing.review import Review
 from appraise.app.listing.told import detail, row
+from appraise.app.widgets.band import rows_for
 
 NARROW, WIDE = 72, 110  # cells from which there are two columns, and three
 ACROSS = 34  # cells of the verdict panel
@@ -177,4 +178,4 @@ def _band(review: Review, shown: Shown, width: int, height: int) -> list[Line]:
     """The verdict in its one sentence; nothing for a text that is not about a photograph."""
     if review.unrelated:
         return [EMPTY] * rows_for(height)
-    return band(review.verdict, shown, width, height)
+    return verdict_band(review.verdict, shown, width, rows_for(height))

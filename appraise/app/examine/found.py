@@ -1,0 +1,78 @@
+"""What stands beside question and verdict where there is room: findings so far, similar sales."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from appraise.app.examine.figure import apart
+from appraise.app.lines import EMPTY, Line, clip, does, fill, line
+from appraise.documents.words import KNOWN, amount
+from appraise.records.piece import UNTOLD
+
+if TYPE_CHECKING:
+    from appraise.app.examine.shown import Shown
+    from appraise.app.examine.state import Examination
+    from appraise.app.marks import Marks
+
+FIGURES = 17  # cells for the two amounts beside a title
+NEAREST = ("similar in your log", "similar in log", "similar")
+NEXT = 3
+LEAST = 3  # lines from which findings are told at all
+
+
+def findings(exam: Examination, marks: Marks, width: int, rows: int) -> list[Line]:
+    """What was found, the last one first, each a line that leads to its check."""
+    out = []
+    for name, finding in reversed(list(exam.piece.findings.items())):
+        check = exam.knowledge.checks.get(name)
+        if check is None or finding.answer == UNTOLD:
+            continue
+        place = check.index(finding.answer)
+        says = check.answers[place].says if place >= 0 else finding.answer
+        bare = says.partition(",")[0] in ("yes", "no")
+        about = check.defect.name if check.defect else check.part
+        about = f"{about} {check.id.partition('.')[2].replace('-', ' ')}" if bare else about
+        known = "" if finding.known == "in-hand" else f", {KNOWN[finding.known]}"
+        told = clip(f"{says}{known}", max(4, width - len(about) - 2), marks)
+        row = fill(line((f"{about}: ", "quiet"), told), width)
+        out.append(does(row, f"go_to_check('{name}')"))
+    if rows < LEAST or not out:
+        return []
+    left = len(out) - (rows - 1)
+    shown = out if left <= 0 else [*out[: rows - 2], line((f"and {left + 1} more", "quiet"))]
+    return [line(("found so far", "head")), *shown]
+
+
+def similar(exam: Examination, shown: Shown, width: int) -> list[Line]:
+    """The nearest entries: what was logged, and what that makes for this piece."""
+    estimate = exam.verdict.estimate if exam.verdict else None
+    if not shown.money or estimate is None or not estimate.comparables:
+        return []
+    room = width - FIGURES
+    head = next((one for one in NEAREST if len(one) <= room), "")
+    out = [line((f"{head:<{room}}", "head"), ("   paid  adjusted", "quiet"))]
+    for one in estimate.comparables:
+        title = clip(shown.titles.get(one.id, one.id), room - 1, shown.marks)
+        figures = f" {amount(one.price):>6}", (f" {amount(one.adjusted):>9}", "strong")
+        out.append(line(f"{title:<{room}}", *figures))
+    return out
+
+
+def beside(exam: Examination, shown: Shown, width: int, height: int) -> list[Line]:
+    """The pane beside the verdict of a very wide screen."""
+    drawn = apart(exam, shown.marks, width)
+    top = [EMPTY, *(does(row, "point(1)") for row in drawn)]
+    sold = similar(exam, shown, width)
+    top += [*sold, EMPTY] if sold else []
+    top += _next(exam, shown.marks, width)
+    return [*top, *findings(exam, shown.marks, width, height - len(top))]
+
+
+def _next(exam: Examination, marks: Marks, width: int) -> list[Line]:
+    """The checks that tell most now, beside the one that is asked."""
+    names = [name for name in exam.best if name != exam.at][:NEXT] if exam.current else []
+    out = [line(("check next", "head"))] if names else []
+    for name in names:
+        told = clip(exam.knowledge.checks[name].ask, width, marks)
+        out.append(does(fill(line(told), width), f"go_to_check('{name}')"))
+    return [*out, EMPTY] if out else []

@@ -1,0 +1,38 @@
+"""A line drawing in cells, kept once it was made."""
+
+from functools import cache, lru_cache
+
+from appraise.app.lines import Line, line
+from appraise.base.cells import cells, fitting
+from appraise.knowledge.figures import drawing, names
+
+BLANKS = " \u2800"
+
+
+@cache
+def known() -> frozenset[str]:
+    """The drawings that there are: a row of the user's own may name another one."""
+    return frozenset(names())
+
+
+@lru_cache(maxsize=64)
+def drawn(name: str, across: int, rows: int, grain: str) -> tuple[str, ...]:
+    """A drawing in `rows` lines of `across` cells."""
+    return tuple(cells(drawing(name), across, rows, grain))
+
+
+def filled(names_: tuple[str, ...], across: int, rows: int, grain: str) -> tuple[int, int]:
+    """From which column to which any of some drawings has a dot."""
+    columns = [
+        place
+        for name in names_
+        for row in drawn(name, across, rows, grain)
+        for place, cell in enumerate(row)
+        if cell not in BLANKS
+    ]
+    return min(columns), max(columns) + 1
+
+
+def drawing_lines(name: str, across: int, rows: int, grain: str) -> list[Line]:
+    """A drawing as large as it can be in the room."""
+    return [line((row, "bar")) for row in drawn(name, *fitting(across, rows), grain)]
