@@ -28,7 +28,7 @@ def loaded_by(statement):
         ("import appraise.app.desk", {"numpy", "appraise.verdict", "yaml"}),
         ("import appraise.pricing.worth", {"textual", "rich", "sqlite3"}),
         ("import appraise.store.log", {"textual", "rich", "numpy"}),
-        ("import appraise.documents.as_text", {"textual", "rich", "sqlite3"}),
+        ("import appraise.documents.verdict", {"textual", "rich", "sqlite3"}),
         ("import appraise.cli.log", {"textual", "rich", "numpy"}),
         (
             "import appraise.cli.main",

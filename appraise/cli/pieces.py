@@ -14,8 +14,7 @@ from appraise.records.piece import Piece
 
 if TYPE_CHECKING:
     from appraise.reading.reading import Reading
-
-BEHIND = "evidence behind each figure, and what would change it"
+    from appraise.verdict.behind import Behind
 
 
 def run_look(args: argparse.Namespace, context: Context) -> Exit:
@@ -82,7 +81,8 @@ def judged(
 
     `held` says why no maximum is shown, where more is known of that than the piece tells.
     """
-    from appraise.documents.as_text import verdict_text
+    from appraise.documents.verdict import verdict_document
+    from appraise.documents.writers.lines import text
     from appraise.records.venuebook import sale_of
     from appraise.verdict import held_back, judge, next_steps
 
@@ -94,19 +94,19 @@ def judged(
     steps = next_steps(verdict, knowledge)
     document: dict[str, Any] = {}
     if context.json:
-        from appraise.documents.as_json import verdict_json
+        from appraise.documents.verdict_json import verdict_json
 
         document = verdict_json(verdict, steps, knowledge)
-    text = head + verdict_text(verdict, knowledge, steps)
+    figures: tuple[Behind, ...] = ()
     if behind_too:
-        from appraise.documents.behind import behind_json, behind_text
+        from appraise.documents.behind import behind_json
         from appraise.verdict.behind import behind
 
-        told = behind(verdict.reading, knowledge)
-        document["behind"] = behind_json(told)
-        text += f"\n{BEHIND}\n{behind_text(told, knowledge)}\n"
+        figures = tuple(behind(verdict.reading, knowledge))
+        document["behind"] = behind_json(figures)
+    told = head + text(verdict_document(verdict, knowledge, steps, figures))
     said, lines = passing(context, verdict.reading, knowledge, log)
-    context.show({**document, **said}, text.rstrip("\n") + lines)
+    context.show({**document, **said}, told.rstrip("\n") + lines)
 
 
 def passing(

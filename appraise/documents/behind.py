@@ -1,16 +1,16 @@
-"""What is behind each figure of a reading, and what would change it, as JSON and as text."""
+"""What is behind each figure of a reading, and what would change it."""
 
 from collections.abc import Iterator, Sequence
 from typing import Any
 
 from appraise.base.percents import percent
-from appraise.base.wrapping import wrapped
+from appraise.documents.document import Block, Bullets, Paragraph, Section, section
 from appraise.documents.words import KNOWN, ratio_words
 from appraise.knowledge.records import Knowledge
 from appraise.reading.words import NONE
 from appraise.verdict.behind import Behind, Moved, Turn
 
-WIDTH = 96
+HEADING = "Evidence behind each figure, and what would change it"
 NOTHING = "no single finding changes this much"
 MOST = 6  # findings told of each figure in text; JSON has them all
 
@@ -49,34 +49,27 @@ def behind_json(told: Sequence[Behind]) -> list[dict[str, Any]]:
     ]
 
 
-def behind_text(told: Sequence[Behind], knowledge: Knowledge) -> str:
-    """The same for reading."""
-    return "\n".join(row for one in told for row in _figure(one, knowledge))
+def behind_section(told: Sequence[Behind], knowledge: Knowledge) -> tuple[Section, ...]:
+    """Every figure with what moved it and what would change it."""
+    blocks = (block for one in told for block in _figure(one, knowledge))
+    return section("behind", HEADING, *blocks)
 
 
-def _figure(one: Behind, knowledge: Knowledge) -> Iterator[str]:
-    yield heading(one)
-    for moved in one.moved[:MOST]:
-        yield from _wrapped("  - ", f"{found(moved, knowledge)}: {weight(moved)}")
-    if not one.moved:
-        yield f"  {NOTHING}"
-    for turn in one.turns:
-        yield from _wrapped("  ? ", would_change(turn, knowledge))
-
-
-def heading(one: Behind) -> str:
-    """The proposition and its chance."""
+def _figure(one: Behind, knowledge: Knowledge) -> Iterator[Block]:
     side = f" ({one.side})" if one.side else ""
-    return f"{one.says}{side}: {percent(one.chance)}"
+    yield Paragraph(f"{one.says}{side}: {percent(one.chance)}", "lead")
+    moved = tuple(f"{_found(each, knowledge)}: {_weight(each)}" for each in one.moved[:MOST])
+    yield Bullets(moved or (NOTHING,))
+    yield Bullets(tuple(_would_change(turn, knowledge) for turn in one.turns), "doubt")
 
 
-def found(moved: Moved, knowledge: Knowledge) -> str:
+def _found(moved: Moved, knowledge: Knowledge) -> str:
     """The finding, its part first."""
     part = knowledge.parts[knowledge.checks[moved.check].part].name
     return f"{part}: {moved.says} ({KNOWN[moved.known]})"
 
 
-def weight(moved: Moved) -> str:
+def _weight(moved: Moved) -> str:
     """How much a finding weighs, and the chance without it."""
     side = "for" if moved.speaks_for else "against"
     word = "little" if moved.word == NONE else f"{moved.word} support"
@@ -85,12 +78,8 @@ def weight(moved: Moved) -> str:
     )
 
 
-def would_change(turn: Turn, knowledge: Knowledge) -> str:
+def _would_change(turn: Turn, knowledge: Knowledge) -> str:
     """An answer not yet given, how likely it is, and the chance after it."""
     asked = knowledge.checks[turn.check].ask
     says = turn.says if turn.says.startswith(asked) else f"{asked} {turn.says}"
     return f"{says} ({percent(turn.chance)} likely): then {percent(turn.after)}"
-
-
-def _wrapped(lead: str, text: str) -> Iterator[str]:
-    yield from wrapped(text, WIDTH, lead)

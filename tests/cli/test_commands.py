@@ -82,7 +82,7 @@ def test_an_empty_log_gives_no_opinion_and_no_number(home, capsys):
 
 def test_the_married_piece_is_warned_about(furnished, capsys):
     text = spoken(capsys, "verdict", str(PIECES / "married.yaml"), *DAY)
-    assert "image and case may not have started out together" in text
+    assert "Image and case may not have started out together" in text
     assert "not an archival repair" in text
     assert "Do not peel" in text
     assert "For buying decisions only" in text

@@ -5,14 +5,14 @@ from datetime import date
 
 import pytest
 
-from appraise.app.examine.why import why_lines
-from appraise.app.lines import words_of
 from appraise.cli.main import run
 from appraise.documents.card import card_text
 from appraise.documents.own_rows import MARK, took_part
+from appraise.documents.verdict import why_document
+from appraise.documents.writers.lines import text
 from appraise.knowledge import load
 from appraise.records.piece import Piece
-from appraise.verdict import judge
+from appraise.verdict import judge, next_steps
 
 MAGNET = """
 checks:
@@ -84,7 +84,7 @@ def test_the_report_names_them_in_text_and_json(own, tmp_path, capsys):
     path.write_text(f"{PIECE}  plate.magnet: yes\n  mat.rim: yes\n", encoding="utf-8")
     text = told(capsys, "verdict", str(path))
     flat = " ".join(text.split())
-    assert MARK in flat.split("your own knowledge rows used here")[0]
+    assert MARK in flat.split("Your own knowledge files")[0]
     assert "knowledge/own.yaml:3 checks.plate.magnet, over data/checks/process-plates.yaml" in flat
     assert "checks.mat.rim, added" in flat
     rows = json.loads(told(capsys, "verdict", str(path), "--json"))["own_rows"]
@@ -117,10 +117,10 @@ def test_the_pocket_card_marks_them(own):
 
 def test_the_page_behind_a_verdict_marks_them(own):
     seen, knowledge = verdict_of(own, ("plate.magnet", "yes"), ("mat.rim", "yes"))
-    page = " ".join(" ".join(words_of(row) for row in why_lines(seen, knowledge, True, 78)).split())
+    page = " ".join(text(why_document(seen, knowledge, next_steps(seen, knowledge))).split())
     assert f"it has (seen in hand) {MARK}" in page
     assert "checks.plate.magnet, over" in page
-    assert "Your own knowledge rows used here" in page
+    assert "Your own knowledge files" in page
     assert "checks.mat.rim, added" in page
 
 

@@ -7,7 +7,7 @@ import pytest
 from documents.readerkit import DIGEST, KEPT, KNOWLEDGE, SECRETS, WORK, demo_piece, entry, told
 
 from appraise.commands.rows_pieces import READERS as NAMES
-from appraise.documents.reports.readers import PARTS, READERS
+from appraise.documents.reports.readers import PARTS, READERS, VERDICT, WHY
 from appraise.documents.reports.redaction import SIGHTS
 from appraise.documents.words import PURPOSE
 from appraise.documents.writers.forms import FORMS, report_json
@@ -142,7 +142,8 @@ def test_the_table_of_readers_is_whole():
         assert reader.sees >= {"people"} or not (
             {"record", "pictures", "owned", "where"} & set(names)
         )
-    assert {part for one in READERS.values() for part, _ in one.parts} == set(PARTS)
+    told = [*READERS.values(), VERDICT, WHY]
+    assert {part for one in told for part, _ in one.parts} == set(PARTS)
 
 
 @pytest.mark.parametrize("reader", READERS)

@@ -6,14 +6,15 @@ Sizes in inches are arithmetic; where one names a format, its source stands besi
 import pytest
 from external.kit import judged, shipped, told, warned
 
-from appraise.documents.as_json import verdict_json
-from appraise.documents.as_text import verdict_text
+from appraise.documents.verdict import verdict_document
+from appraise.documents.verdict_json import verdict_json
+from appraise.documents.writers.lines import text
 from appraise.verdict import Verdict, next_steps
 from appraise.verdict.judge import area_of
 
 
 def text_of(verdict: Verdict) -> str:
-    return verdict_text(verdict, shipped(), next_steps(verdict, shipped()))
+    return text(verdict_document(verdict, shipped(), next_steps(verdict, shipped())))
 
 
 @pytest.mark.parametrize(
@@ -44,7 +45,7 @@ def test_a_postcard_is_no_carte():
 def test_the_texts_say_that_nothing_fits_and_what_is_nearest():
     verdict = judged(measured={"plate": "119 x 154 mm"}, named_format="half")
     line = "fits no size (nearest: British half plate), called half plate"
-    assert f"format    {line}" in text_of(verdict)
+    assert f"format {line}" in " ".join(text_of(verdict).split())
     assert "size-fits-nothing" in warned(verdict)
     form = verdict_json(verdict, next_steps(verdict, shipped()), shipped())["format"]
     assert (form["best"], form["nearest"], form["called"]) == (None, "half-uk", "half")

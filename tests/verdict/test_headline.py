@@ -12,9 +12,9 @@ from appraise.app.examine.shown import Shown, names_in
 from appraise.app.lines import words_of
 from appraise.app.marks import PLAIN
 from appraise.base.money import Money
-from appraise.documents.as_json import verdict_json
-from appraise.documents.as_text import verdict_text
 from appraise.documents.reports.report import report_for
+from appraise.documents.verdict import verdict_document
+from appraise.documents.verdict_json import verdict_json
 from appraise.documents.writers.lines import text
 from appraise.reading.matter import bare
 from appraise.records.piece import Image, Piece
@@ -35,7 +35,7 @@ def told(verdict):
     """The verdict as text and as JSON."""
     steps = next_steps(verdict, KNOWLEDGE)
     document = json.loads(json.dumps(verdict_json(verdict, steps, KNOWLEDGE)))
-    return verdict_text(verdict, KNOWLEDGE, steps), document
+    return text(verdict_document(verdict, KNOWLEDGE, steps)), document
 
 
 def test_the_pieces_are_of_every_sort():

@@ -9,19 +9,19 @@ from verdict.verdictkit import KNOWLEDGE, at_random, judged, verdicts
 from appraise.app.examine.panel import panel
 from appraise.app.examine.purse import money_lines
 from appraise.app.examine.shown import Shown, names_in
-from appraise.app.examine.why import why_lines
 from appraise.app.lines import words_of
 from appraise.app.marks import PLAIN
 from appraise.base.percents import percent
 from appraise.base.settings import Settings
 from appraise.documents.reports.report import report_for
+from appraise.documents.verdict import why_document
 from appraise.documents.writers.lines import text
 from appraise.knowledge.records import UNJUDGED
 from appraise.reading.matter import judged as whole
 from appraise.records.piece import Piece
 from appraise.records.venue import Venue
 from appraise.store.piece_record import PieceRecord
-from appraise.verdict import at_venue, held_back, pay_of
+from appraise.verdict import at_venue, held_back, next_steps, pay_of
 from appraise.verdict.naming import LIKELY
 from appraise.verdict.pay import short
 
@@ -39,13 +39,13 @@ def places(verdict):
 
     report = text(report_for("myself", PieceRecord(verdict.piece), KNOWLEDGE, by_log, {}, ""))
     rows = [*panel(verdict, SHOWN, 48, 40), *money_lines(verdict, SHOWN, 48, 6)]
-    reasons = why_lines(verdict, KNOWLEDGE, True, 100)
+    reasons = why_document(verdict, KNOWLEDGE, next_steps(verdict, KNOWLEDGE))
     return {
         "headline": str(verdict.headline),
         "command": flat(written),
         "report": flat(report),
         "panel": flat(" ".join(map(words_of, rows))),
-        "why": flat(" ".join(map(words_of, reasons))),
+        "why": flat(text(reasons)),
     }
 
 

@@ -2,25 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from textual import on
 
 from appraise.app import work
-from appraise.app.examine.why import why_lines
 from appraise.app.lines import EMPTY, Line, fold, line
+from appraise.app.marks import WARN
 from appraise.app.messages import Explained
-from appraise.app.page import Page
-from appraise.documents.behind import NOTHING, found, heading, weight, would_change
-from appraise.documents.words import PURPOSE
+from appraise.app.page import Page, document_rows
+from appraise.documents.verdict import why_document
+from appraise.verdict import next_steps
 
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
     from appraise.verdict import Verdict
     from appraise.verdict.behind import Behind
 
-MOST = 5  # findings told of each figure
+WORKING = "Working out the evidence behind each figure ..."
 
 
 class WhyPage(Page, inherit_bindings=False):
@@ -46,28 +46,17 @@ class WhyPage(Page, inherit_bindings=False):
         self.redraw()
 
     def _lines(self, width: int) -> Sequence[Line]:
-        rows = why_lines(self._verdict, self._knowledge, not self.session.discreet, width)
-        if self._told is None:
-            told = [line(("Working out the evidence behind each figure ...", "quiet")), EMPTY]
-        else:
-            told = behind_lines(self._told, self._knowledge, width)
-        return [*rows, *told, *fold(PURPOSE, width, role="quiet")]
+        priced = not self.session.discreet
+        steps = next_steps(self._verdict, self._knowledge)
+        page = why_document(self._verdict, self._knowledge, steps, priced, self._told or ())
+        wait = [line((WORKING, "quiet")), EMPTY] if self._told is None else []
+        return [*wait, *document_rows(page, width, self.session.marks)]
 
 
-def behind_lines(told: Sequence[Behind], knowledge: Knowledge, width: int) -> list[Line]:
-    """Every figure with what moved it and what would change it."""
-    rows = [line(("Evidence behind each figure, and what would change it", "head"))]
-    for one in told:
-        rows += [*_figure(one, knowledge, width), EMPTY]
-    return rows
-
-
-def _figure(one: Behind, knowledge: Knowledge, width: int) -> Iterator[Line]:
-    yield line((heading(one), "strong"))
-    for moved in one.moved[:MOST]:
-        yield from fold(found(moved, knowledge), width, "  ")
-        yield from fold(weight(moved), width, "      ", role="quiet")
-    if not one.moved:
-        yield line((f"  {NOTHING}", "quiet"))
-    for turn in one.turns:
-        yield from fold(would_change(turn, knowledge), width, "  ? ", lead_role="doubt")
+def care_lines(texts: Sequence[str], width: int) -> list[Line]:
+    """Cautions, one under the other, with a line between."""
+    if not texts:
+        return [line("No cautions for this check.")]
+    return [
+        row for text in texts for row in (*fold(text, width, f"{WARN} ", lead_role="warn"), EMPTY)
+    ]

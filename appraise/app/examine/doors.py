@@ -8,11 +8,10 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from appraise.app.examine import closing
-from appraise.app.examine.behind import WhyPage
+from appraise.app.examine.behind import WhyPage, care_lines
 from appraise.app.examine.details import fields_of, piece_with
 from appraise.app.examine.order import of_kind
 from appraise.app.examine.question import cautions_of
-from appraise.app.examine.why import care_lines
 from appraise.app.fieldwords import Asked, Values
 from appraise.app.form import Form, FormField
 from appraise.app.marks import DOUBT, ORDER, UNSEEN

@@ -27,9 +27,20 @@ def condition(matter: ReportInput) -> Iterator[Block]:
     )
     if found.faults:
         yield Bullets(
-            tuple(f"{part_name(matter, one.check.id)}: {_fault(one)}" for one in found.faults)
+            tuple(
+                " ".join(
+                    filter(
+                        None,
+                        (f"{part_name(matter, one.check.id)}: {_fault(one)}.", one.defect.never),
+                    )
+                )
+                for one in found.faults
+            )
         )
         yield Paragraph(STEP, "quiet")
+    if matter.priced and any(side.done for side in found.sides.values()):
+        kept = matter.verdict.kept
+        yield Paragraph(f"Price factor x{kept:.2f} against a typical example (a judgement).")
 
 
 def _fault(one: Fault) -> str:

@@ -5,12 +5,14 @@ from collections.abc import Iterator
 from appraise.documents import words
 from appraise.documents.document import Block, Bullets, Facts, Paragraph, Table
 from appraise.documents.own_rows import mark, own_line, took_part
+from appraise.documents.reports.answers import part_name
 from appraise.documents.reports.report_input import ReportInput
 from appraise.knowledge.records import Caution
-from appraise.verdict import moved_most
+from appraise.reading.words import NONE
+from appraise.verdict import explain, moved_most
 from appraise.verdict.warning import Warning
 
-MOST = 8  # reasons that are told
+MOST, SHORT = 8, 5  # reasons that are told, in full and in short
 STRENGTH = (
     "How to read '19 to 1': this evidence is 19 times more likely if the statement is true than if "
     "it is not. Strength words follow the scale of the European forensic institutes (ENFSI, 2015). "
@@ -59,12 +61,30 @@ def reasons(matter: ReportInput) -> Iterator[Block]:
             words.KNOWN[one.known],
             words.support(one),
         )
-        for one in moved_most(matter.verdict, knowledge, MOST)
+        for one in moved_most(matter.verdict, knowledge, SHORT if matter.brief else MOST)
     )
-    if rows:
-        yield Table("The weightiest findings", ("check", "how known", "strength"), rows)
-    else:
+    if not rows:
         yield Paragraph("No single finding moved the verdict much.")
+    elif matter.brief:
+        yield Bullets(tuple(f"{says} ({known}): {support}" for says, known, support in rows))
+    else:
+        yield Table("The weightiest findings", ("check", "how known", "strength"), rows)
+
+
+def findings(matter: ReportInput) -> Iterator[Block]:
+    """Every finding with its strength, and how many say little either way."""
+    knowledge = matter.knowledge
+    explained = explain(matter.verdict.reading, knowledge)
+    yield Bullets(
+        tuple(
+            f"{part_name(matter, one.check)}: {one.says} ({words.KNOWN[one.known]})"
+            f"{mark(knowledge, one.check)}: {words.support(one)}"
+            for one in explained
+            if one.word != NONE
+        )
+    )
+    neutral = sum(1 for one in explained if one.word == NONE)
+    yield Paragraph(f"{neutral} more say little either way." if neutral else "")
 
 
 def next_looks(matter: ReportInput) -> Iterator[Block]:
@@ -73,6 +93,8 @@ def next_looks(matter: ReportInput) -> Iterator[Block]:
     if steps is None:
         return
     left = len(steps.enough.not_looked)
+    if not steps.proposals and not left:
+        return
     if steps.enough.enough:
         yield Paragraph(f"Seen enough to decide; {left} checks not done.")
         return

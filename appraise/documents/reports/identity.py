@@ -9,13 +9,16 @@ from appraise.documents.document import Block, Facts, Paragraph, Picture, Table
 from appraise.documents.reports.answers import part_name, side_name, told, within
 from appraise.documents.reports.report_input import ReportInput
 from appraise.knowledge.statewords import MEANT, STATES
-from appraise.reading.matter import judged
+from appraise.reading.matter import bare, judged
 from appraise.reading.reading import Reading
+from appraise.verdict.naming import PERHAPS
 
 LIKELY = 0.5  # from which a thing is called by its name
 DOUBTED = 0.1  # from which it is said that an image may be a copy, or something added
 IN_DOUBT = 0.25  # from which a part is drawn as one that may be an exchange
 COMBINED = "combined date"
+NO_KIND = "not recorded"
+UNDATED = "nothing dates it yet"
 RANGES = (
     "Each range is an 80% range: two times in ten the true year lies outside. [1858..1867] is the "
     "standard way (EDTF) to write: one of these years."
@@ -37,7 +40,7 @@ def what(matter: ReportInput) -> Iterator[Block]:
 
 def _facts(matter: ReportInput) -> Iterator[tuple[str, tuple[str, ...]]]:
     reading, piece = matter.verdict.reading, matter.piece
-    yield "kind", (words.kind_name(piece.kind),)
+    yield "kind", (NO_KIND if bare(piece) else words.kind_name(piece.kind),)
     if judged(piece):
         yield from _found(reading, matter)
     rows = (
@@ -111,14 +114,16 @@ def dates(matter: ReportInput) -> Iterator[Block]:
     """How old it is, the combined date first, then each part by itself, with the timeline."""
     reading, kind = matter.verdict.reading, matter.piece.kind
     condition = words.if_of_its_time(reading)
-    rows = [(f"{COMBINED}{f', {condition}' if condition else ''}", within(reading.combined))]
+    rows = [(COMBINED, ", ".join(filter(None, (within(reading.combined), condition))))]
     if kind != "empty-case":
-        rows.append(("image, by its process and what it shows", within(reading.image)))
-    for side, span in (("package", reading.package), ("housing", reading.housing)):
+        rows.append(("image", f"{within(reading.image)}, by its process and what it shows"))
+    modern = reading.modern - words.image_only(reading)
+    unless = f", if it is not modern ({percent(1 - modern)})" if modern >= PERHAPS else ""
+    for side, span, but in (("package", reading.package, ""), ("housing", reading.housing, unless)):
         name = side_name(matter, side)
-        if span or kind == "cased":
-            by = f"{name}, by the {name} alone"
-            rows.append((by, within(span) if span else "nothing dates it yet"))
+        if span or kind == "cased" or (side == "housing" and kind == "empty-case"):
+            by = f"{within(span)}, by the {name} alone{but}" if span else UNDATED
+            rows.append((name, by))
     yield Facts.of(rows)
     if reading.timeline:
         yield _timeline(matter)
@@ -151,16 +156,20 @@ def _timeline(matter: ReportInput) -> Picture:
 def belonging(matter: ReportInput) -> Iterator[Block]:
     """Whether its parts belong together, and how that was put before looking."""
     reading = matter.verdict.reading
-    rows = tuple(
-        (f"{STATES[state]}: {MEANT[state]}", percent(chance))
-        for state, chance in sorted(words.belonging(reading).items(), key=lambda item: -item[1])
-    )
-    yield Table("Chances", ("possibility", "chance"), rows, (1,))
+    found = sorted(words.belonging(reading).items(), key=lambda item: -item[1])
+    bars = tuple(chance for _, chance in found)
+    if matter.brief:
+        rows = tuple((STATES[state], percent(chance)) for state, chance in found)
+        yield Table("", (), rows, (1,), bars=bars)
+    else:
+        told = tuple(
+            (f"{STATES[state]}: {MEANT[state]}", percent(chance)) for state, chance in found
+        )
+        yield Table("Chances", ("possibility", "chance"), told, (1,), bars=bars)
     if typical := words.typical(reading):
         yield Paragraph(
             f"Typical for such pieces: {typical} are not together from the start (a judgement, "
-            "not a count).",
-            "quiet",
+            "not a count)."
         )
     yield from _beside(reading)
 

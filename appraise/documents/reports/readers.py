@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import chain
 
-from appraise.documents.document import Block, Document, section
+from appraise.documents.document import Block, Document, Paragraph, Picture, Section, section
 from appraise.documents.reports import condition, doubts, identity, keeping, money, treatments
 from appraise.documents.reports.redaction import Sight
 from appraise.documents.reports.report_input import ReportInput
 from appraise.documents.words import PURPOSE
 from appraise.reading.matter import judged
+from appraise.reading.reading import Reading
 
 Write = Callable[[ReportInput], Iterator[Block]]
 UNTITLED = "(untitled piece)"
@@ -45,6 +46,7 @@ PARTS: Mapping[str, Write] = {
     "belonging": identity.belonging,
     "doubts": doubts.doubts,
     "reasons": doubts.reasons,
+    "findings": doubts.findings,
     "condition": condition.condition,
     "active": condition.active,
     "by-part": condition.by_part,
@@ -69,9 +71,15 @@ PARTS: Mapping[str, Write] = {
 }
 """Every part of a report, and what writes it; one that has nothing to say is left out."""
 
+EACH = ("dates", "belonging")
+"""Parts that are told of each of several images."""
+
+PRICED = ("worth", "bid")
+"""Parts that tell nothing but amounts."""
+
 READ = frozenset(
-    ("plain", "dates", "belonging", "reasons", "condition", "by-part", "active", "unseen", "worth",
-     "bid", "matters")
+    ("plain", "dates", "belonging", "reasons", "findings", "condition", "by-part", "active",
+     "unseen", "worth", "bid", "matters")
 )  # fmt: skip
 """Parts that tell what findings mean; of what is not judged as one piece they say nothing."""
 
@@ -179,6 +187,48 @@ READERS: Mapping[str, Reader] = {
 (`doubts`) and the usual cautions (`cautions`)."""
 
 
+VERDICT = Reader(
+    "",
+    READERS["myself"].sees,
+    True,
+    PURPOSE,
+    (
+        ("short", ""),
+        ("doubts", "Doubts and warnings"),
+        ("what", "What it is"),
+        ("dates", "How old it is: date ranges (80%)"),
+        ("belonging", "Is it old, and do the parts belong together?"),
+        ("reasons", "Strongest evidence"),
+        ("condition", "Condition"),
+        ("worth", "What it is worth"),
+        ("bid", "What to pay"),
+        ("next", "Check next"),
+        ("cautions", "Cautions"),
+        ("own", "Your own knowledge files"),
+    ),
+)
+"""What is told of a piece on the user's own screen."""
+
+WHY = Reader(
+    "",
+    VERDICT.sees,
+    True,
+    PURPOSE,
+    (
+        ("short", ""),
+        ("reasons", "Strongest evidence"),
+        ("doubts", "Doubts and warnings"),
+        ("belonging", "Is it old, and do the parts belong together?"),
+        ("findings", "Belonging: the findings"),
+        ("worth", "What it is worth"),
+        ("bid", "What to pay"),
+        ("cautions", "Cautions"),
+        ("own", "Your own knowledge files"),
+    ),
+)
+"""What is behind a verdict."""
+
+
 def report(matter: ReportInput, reader: str) -> Document:
     """One piece told to one reader.
 
@@ -187,23 +237,51 @@ def report(matter: ReportInput, reader: str) -> Document:
         reader: A key of `READERS`.
     """
     meant = READERS[reader]
+    as_of = matter.verdict.as_of.isoformat()
+    parts = sections_for(matter, meant)
+    return Document(title_of(matter), parts, meant.says, as_of, meant.purpose, reader)
+
+
+def sections_for(matter: ReportInput, meant: Reader) -> tuple[Section, ...]:
+    """The parts that a reader is told; those that have nothing to say are left out."""
     whole = judged(matter.piece)
-    sections = (
-        section(part, heading, *PARTS[part](matter), airy=True)
+    told = (
+        _part(part, heading, matter)
         for part, heading in meant.parts
-        if whole or part not in READ
+        if (whole or part not in READ) and (matter.priced or part not in PRICED)
     )
-    return Document(
-        _title(matter),
-        tuple(chain(*sections)),
-        meant.says,
-        matter.verdict.as_of.isoformat(),
-        meant.purpose,
-        reader,
-    )
+    return tuple(chain(*told))
 
 
-def _title(matter: ReportInput) -> str:
+def _part(part: str, heading: str, matter: ReportInput) -> tuple[Section, ...]:
+    """One part; what differs between several images is told of each."""
+    images = matter.verdict.reading.images if part in EACH else ()
+    if not images:
+        return _section(part, heading, matter)
+    return tuple(
+        chain(*(
+            _section(f"{part}-{n}", f"{heading} ({side} image)", _of_image(matter, one))
+            for n, (side, one) in enumerate(images, start=1)
+        ))
+    )  # fmt: skip
+
+
+def _of_image(matter: ReportInput, reading: Reading) -> ReportInput:
+    return replace(matter, verdict=replace(matter.verdict, reading=reading))
+
+
+def _section(name: str, heading: str, matter: ReportInput) -> tuple[Section, ...]:
+    blocks = PARTS[name.partition("-")[0] if name not in PARTS else name](matter)
+    told = (one for one in blocks if not (matter.brief and _aside(one)))
+    return section(name, heading, *told, airy=not matter.brief)
+
+
+def _aside(block: Block) -> bool:
+    """Whether a block is left out where a piece is told in short."""
+    return isinstance(block, Picture) or (isinstance(block, Paragraph) and block.tone == "quiet")
+
+
+def title_of(matter: ReportInput) -> str:
     """What the piece is called, by its file or by the log."""
     called = (matter.piece, matter.kept, matter.entry)
     return next((one.title for one in called if one is not None and one.title), UNTITLED)

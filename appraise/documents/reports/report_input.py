@@ -30,6 +30,7 @@ class ReportInput:
         titles: What the entries of the log are called, by id.
         log: Where the log lies, in words.
         priced: Whether the reader sees what it is worth and what to pay.
+        brief: Whether it is told in short, without asides and drawings.
     """
 
     verdict: Verdict
@@ -41,6 +42,7 @@ class ReportInput:
     titles: Mapping[str, str] = field(default_factory=dict)
     log: str = ""
     priced: bool = False
+    brief: bool = False
 
     @property
     def piece(self) -> Piece:
