@@ -19,7 +19,12 @@ def run_card(args: argparse.Namespace, context: Context) -> Exit:
     knowledge = context.knowledge()
     checks = card_checks(knowledge, args.kind)
     document = {"schema": "appraise.card/1", "kind": args.kind, "checks": [c.id for c in checks]}
-    context.show(document, card_text(knowledge, args.kind))
+    if args.form == "html":
+        from appraise.documents.card_html import card_html
+
+        context.show(document, card_html(knowledge, args.kind))
+    else:
+        context.show(document, card_text(knowledge, args.kind))
     return Exit.DONE
 
 

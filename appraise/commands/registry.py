@@ -116,6 +116,7 @@ FAMILIES: Mapping[str, Family] = {
     "verdict": Family(
         "full verdict on a piece file: what it is, date, condition, worth", f"{_ROWS}pieces"
     ),
+    "ask": Family("the checklist as plain numbered lines, then the verdict", f"{_ROWS}pieces"),
     "bid": Family(
         "maximum bid and full bill, for a piece, a lot, or a value you give", f"{_ROWS}pieces"
     ),

@@ -58,7 +58,16 @@ COMMANDS = (
     Command(
         "card",
         "the most useful checks as one printable page",
-        (Arg("--kind", "the kind of piece", choices=JUDGED, usual="cased"),),
+        (
+            Arg("--kind", "the kind of piece", choices=JUDGED, usual="cased"),
+            Arg(
+                "--format",
+                "html adds drawings, and all plate and mount sizes at true scale",
+                choices=("text", "html"),
+                usual="text",
+                to="form",
+            ),
+        ),
         day=False,
     ),
 )

@@ -3,6 +3,7 @@
 from pathlib import Path
 
 from appraise.commands.registry import Arg, Command
+from appraise.knowledge.basics import KINDS
 
 READERS = ("myself", "public", "conservator", "insurer", "heir")
 ONCE_MYSELF = "buyer"
@@ -35,6 +36,20 @@ COMMANDS = (
             _LOG,
             Arg("--why", "also show the evidence behind each figure", kind=bool),
         ),
+    ),
+    Command(
+        "ask",
+        "the checklist as plain numbered lines, then the verdict",
+        (
+            Arg("file", "a piece file to go on with", "PIECE.yaml", "?", Path, offers="file"),
+            Arg(
+                "--kind", "the kind of piece, where there is no file", choices=KINDS, usual="cased"
+            ),
+            Arg("--asked", "the asking price, where there is no file", "AMOUNT", usual=""),
+            Arg("--piece", "write the piece file here at the end", "OUT", kind=Path),
+            _LOG,
+        ),
+        json=False,
     ),
     Command(
         "bid",

@@ -28,13 +28,13 @@ def card_checks(knowledge: Knowledge, kind: str) -> tuple[Check, ...]:
     well the sitter is identified, which tell nothing of the piece and much of its price. A check
     that only a conservator should make is never among them.
     """
-    telling, damage, priced = _sections(knowledge, kind)
+    telling, damage, priced = sections(knowledge, kind)
     return (*telling, *damage, *priced)
 
 
 def card_text(knowledge: Knowledge, kind: str) -> str:
     """The card as text for a printer: one page, no more than 66 lines."""
-    telling, damage, priced = _sections(knowledge, kind)
+    telling, damage, priced = sections(knowledge, kind)
     lines = [f"{kind}: checks", CLOSED, "", *_written(telling, knowledge)]
     if damage:
         lines += [DAMAGE, *_written(damage, knowledge)]
@@ -43,7 +43,7 @@ def card_text(knowledge: Knowledge, kind: str) -> str:
     return "\n".join(lines) + "\n"
 
 
-def _sections(knowledge: Knowledge, kind: str) -> tuple[tuple[Check, ...], ...]:
+def sections(knowledge: Knowledge, kind: str) -> tuple[tuple[Check, ...], ...]:
     """The checks that tell most, the damage that costs most, and what prices follow."""
     frame = frame_of(knowledge, kind, "unknown")
     able = [check for check in knowledge.checks.values() if _fits(check, kind)]

@@ -26,12 +26,21 @@ def drawing(name: str, root: Path | None = None) -> tuple[Stroke, ...]:
     Raises:
         InputError: when there is none of that name, or it holds what is not drawn.
     """
+    return strokes(source(name, root), f"{FOLDER}/{name}{ENDING}")
+
+
+def source(name: str, root: Path | None = None) -> str:
+    """A drawing as it is written, an SVG.
+
+    Raises:
+        InputError: when there is none of that name.
+    """
     path = (root or shipped_data()) / FOLDER / f"{name}{ENDING}"
     if name not in names(root):
         raise InputError(
             f"there is no drawing '{name}'", path.name, did_you_mean(name, names(root))
         )
-    return strokes(path.read_text(encoding="utf-8"), f"{FOLDER}/{path.name}")
+    return path.read_text(encoding="utf-8").strip()
 
 
 def named(check: Check) -> Iterator[tuple[str, str, str]]:

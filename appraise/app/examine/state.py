@@ -110,9 +110,9 @@ class Examination:
             one for one in self.check.answers if all(word in one.says.lower() for word in words)
         )
 
-    def answer(self, number: int) -> bool:
-        """Give the answer of that number, from 1; False when there is none, or nothing is asked."""
-        shown = self.answers[:NUMBERED] if self.asked else ()
+    def answer(self, number: int, most: int = NUMBERED) -> bool:
+        """Give the answer of that number, from 1 to `most`; False when it cannot be given."""
+        shown = self.answers[:most] if self.asked else ()
         if not 1 <= number <= len(shown):
             return False
         self._give(shown[number - 1].id)
