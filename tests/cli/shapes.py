@@ -1,6 +1,7 @@
 """The shape of all that `--json` prints: learnt from documents, records by their types.
 
-    PYTHONPATH=.:tests python tests/cli/shapes.py DOCUMENTS.jsonl    widens outputs.json
+    DOCUMENTS=/tmp/told.jsonl python -m pytest tests/cli tests/test_readme.py
+    PYTHONPATH=.:tests python tests/cli/shapes.py /tmp/told.jsonl
 
 What is published can only get wider, so that a key once printed stays allowed; a key that is meant
 to go is taken out of the file by hand. Records come from `exchange/record_schemas` alone.
