@@ -13,6 +13,7 @@ HEADLINE = Headline(
 def test_money_is_told_only_where_it_may_be_seen():
     assert forms_of(HEADLINE, "", money=False) == [HEADLINE.what]
     assert forms_of(HEADLINE, "not seen", money=True)[1].endswith("Limit 80.")
+    assert forms_of(HEADLINE, "", money=True)[:2] == [str(HEADLINE)] * 2
     assert forms_of(None, "", money=True) == []
 
 

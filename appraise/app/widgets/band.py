@@ -50,5 +50,6 @@ def forms_of(headline: Headline | None, missing: str, money: bool) -> list[str]:
     """
     if headline is None:
         return []
-    whole = [str(headline), str(headline).replace(f": {missing}", "")] if money else []
-    return [*whole, headline.what]
+    whole = str(headline)
+    shorter = whole.replace(f": {missing}", "") if missing else whole
+    return [*([whole, shorter] if money else []), headline.what]
