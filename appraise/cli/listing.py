@@ -24,7 +24,8 @@ LONGEST = 2_000_000  # bytes; a listing is some thousands
 
 def run_listing(args: argparse.Namespace, context: Context) -> Exit:
     """Read a listing."""
-    from appraise.documents.listing import listing_json, listing_text
+    from appraise.documents.listing import listing_document, listing_json
+    from appraise.documents.writers.lines import text
     from appraise.listing import read
     from appraise.reading.reading import read as read_piece
     from appraise.records.piece_file import write_piece
@@ -36,12 +37,12 @@ def run_listing(args: argparse.Namespace, context: Context) -> Exit:
     if args.piece:
         write_new(args.piece, write_piece(listing.piece).encode())
     if args.verdict and not context.json:
-        head = listing_text(listing, knowledge) + "\n"
+        head = text(listing_document(listing, knowledge)) + "\n"
         judged(context, listing.piece, knowledge, None, head=head, held=listing.holds_back)
         return Exit.DONE
     said, lines = passing(context, read_piece(listing.piece, knowledge), knowledge)
-    text = listing_text(listing, knowledge).rstrip("\n") + lines
-    context.show({**listing_json(listing, knowledge), **said}, text)
+    told = text(listing_document(listing, knowledge)).rstrip("\n") + lines
+    context.show({**listing_json(listing, knowledge), **said}, told)
     return Exit.DONE
 
 
@@ -51,7 +52,8 @@ def _run_lot(
     """Tell what a lot is said to be, write its file, and work out one maximum for all of it."""
     import yaml
 
-    from appraise.documents.listing import listing_json, listing_text
+    from appraise.documents.listing import listing_document, listing_json
+    from appraise.documents.writers.lines import text
     from appraise.listing.offered import lot_of, offers
     from appraise.records.lot_file import write_lot
 
@@ -61,15 +63,15 @@ def _run_lot(
         write_new(args.piece, written.encode())
         print(f"  a lot file: appraise bid {args.piece}", file=sys.stderr)
     document = {**listing_json(listing, knowledge), "lot": yaml.safe_load(written)}
-    text = listing_text(listing, knowledge).rstrip("\n")
     said = offers(listing) or "judged as a lot of one piece"
-    text += f"\n\n{said[0].upper()}{said[1:]}.\n"
     known, lines = _beside(context, listing, knowledge)
-    document, text = {**document, **known}, text + lines
+    head = text(listing_document(listing, knowledge))
+    told = f"{head}\n{said[0].upper()}{said[1:]}.\n{lines}"
+    document = {**document, **known}
     if args.verdict:
-        told, words = _maximum(context, lot)
-        document["bid"], text = told, f"{text}\n{words}"
-    context.show(document, text)
+        document["bid"], words = _maximum(context, lot)
+        told = f"{told}\n{words}"
+    context.show(document, told)
     return Exit.DONE
 
 

@@ -11,7 +11,8 @@ from appraise.cli.subject import named
 
 def run_record(args: argparse.Namespace, context: Context) -> Exit:
     """Show the record of a piece file, or of an entry of the log with its pictures."""
-    from appraise.documents.object_id import RecordedPiece, object_id, record_json, record_text
+    from appraise.documents.object_id import RecordedPiece, object_id, record_document, record_json
+    from appraise.documents.writers.lines import text
     from appraise.verdict import judge
 
     knowledge = context.knowledge()
@@ -20,5 +21,5 @@ def run_record(args: argparse.Namespace, context: Context) -> Exit:
     number = (meant.kept.number if meant.kept else "") or number
     verdict = judge(meant.piece, knowledge, None, context.as_of)
     record = object_id(RecordedPiece(verdict, knowledge, pictures, number))
-    context.show(record_json(record), record_text(record))
+    context.show(record_json(record), text(record_document(record)))
     return Exit.DONE

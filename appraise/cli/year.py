@@ -10,16 +10,17 @@ from appraise.knowledge.records import FIRST_YEAR, LAST_YEAR
 
 def run_year(args: argparse.Namespace, context: Context) -> Exit:
     """Tell what the knowledge dates into a year."""
-    from appraise.documents.yearly import year_json, year_text
+    from appraise.documents.writers.lines import text
+    from appraise.documents.yearly import year_document, year_json
     from appraise.knowledge.yearly import usual_in
 
-    text = args.year.strip()
-    if not (text.isascii() and text.isdigit() and FIRST_YEAR <= int(text) <= LAST_YEAR):
+    typed = args.year.strip()
+    if not (typed.isascii() and typed.isdigit() and FIRST_YEAR <= int(typed) <= LAST_YEAR):
         raise InputError(
             f"'{args.year}' is not a year from {FIRST_YEAR} to {LAST_YEAR}",
             mend="Example: 1858.",
         )
-    year, knowledge = int(text), context.knowledge()
+    year, knowledge = int(typed), context.knowledge()
     found = usual_in(year, knowledge, args.kind, args.region)
-    context.show(year_json(year, found, knowledge), year_text(year, found, knowledge))
+    context.show(year_json(year, found, knowledge), text(year_document(year, found, knowledge)))
     return Exit.DONE

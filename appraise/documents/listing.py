@@ -1,11 +1,13 @@
-"""A listing, read: as the JSON object of the contract, and as text with the claims numbered."""
+"""A listing, read: what it claims, what should make one stop, and what to ask."""
 
+from collections.abc import Iterator, Mapping
+from itertools import chain
 from typing import Any
 
 import yaml
 
-from appraise.base.wrapping import wrapped
 from appraise.documents.claimed import claim_words
+from appraise.documents.document import Bullets, Document, Paragraph, Table, Tone, section
 from appraise.documents.own_rows import MARK, own_flag, own_json
 from appraise.knowledge.records import Knowledge
 from appraise.listing.records import Flag, Listing
@@ -13,10 +15,8 @@ from appraise.records.holds import no_maximum
 from appraise.records.piece_file import write_piece
 
 SCHEMA = "appraise.listing/1"
-WIDTH = 78
-LEFT = 52  # cells for what is claimed, where so many are needed
 UNRELATED = "This does not look like a photograph for sale."
-MARKS = {"warn": "!", "ask": "?", "note": "."}
+TONES: Mapping[str, Tone] = {"warn": "warn", "ask": "doubt", "note": "plain"}
 
 
 def listing_json(listing: Listing, knowledge: Knowledge) -> dict[str, Any]:
@@ -53,32 +53,31 @@ def _flag(flag: Flag) -> dict[str, Any]:
     return told
 
 
-def listing_text(listing: Listing, knowledge: Knowledge) -> str:
+def listing_document(listing: Listing, knowledge: Knowledge) -> Document:
     """What the text claims, what should make one stop, and what to ask."""
+    held = Paragraph(no_maximum(listing.holds_back) if listing.holds_back else "", "warn")
     if not listing.pieces:
-        return "\n".join([UNRELATED, *_held(listing)]) + "\n"
-    lines = ["the seller says"]
-    told = [(claim_words(one, knowledge), _words(one.text)) for one in listing.claims]
-    left = min(LEFT, max((len(words) for words, _ in told), default=0))
-    lines += [f"  {words:<{left}}  {quoted}" for words, quoted in told]
-    if listing.pieces > 1:
-        lines.append(f"  a lot of {listing.pieces} pieces")
+        return Document("", section("unrelated", "", Paragraph(UNRELATED), held))
+    many = f"a lot of {listing.pieces} pieces" if listing.pieces > 1 else ""
+    missing = "; ".join(_name(one, knowledge) for one in listing.missing)
+    gaps = Paragraph(f"not mentioned: {missing}" if missing else "")
+    parts = (
+        section("claims", "The seller says", _claims(listing, knowledge), Paragraph(many)),
+        section("flags", "What to stop at", *_flags(listing, knowledge), held, gaps),
+        section("questions", "Questions to copy", Bullets(listing.questions)),
+    )
+    return Document("", tuple(chain(*parts)))
+
+
+def _claims(listing: Listing, knowledge: Knowledge) -> Table:
+    rows = tuple((claim_words(one, knowledge), _words(one.text)) for one in listing.claims)
+    return Table("", (), rows)
+
+
+def _flags(listing: Listing, knowledge: Knowledge) -> Iterator[Bullets]:
     for flag in listing.flags:
         own = f" {MARK}" if own_flag(knowledge, flag.id) else ""
-        lines += _wrapped(f"{MARKS[flag.severity]} ", f"{flag.says}. {flag.why}{own}")
-    lines += _held(listing)
-    if listing.missing:
-        names = [_name(one, knowledge) for one in listing.missing]
-        lines += ["", *_wrapped("not mentioned: ", "; ".join(names))]
-    if listing.questions:
-        lines += ["", "questions to copy"]
-        lines += [row for one in listing.questions for row in _wrapped("  - ", one)]
-    return "\n".join(lines) + "\n"
-
-
-def _held(listing: Listing) -> list[str]:
-    """That no maximum is given, and why."""
-    return _wrapped("", no_maximum(listing.holds_back)) if listing.holds_back else []
+        yield Bullets((f"{flag.says}. {flag.why}{own}",), TONES[flag.severity])
 
 
 def _words(text: str) -> str:
@@ -89,7 +88,3 @@ def _words(text: str) -> str:
 def _name(missing: str, knowledge: Knowledge) -> str:
     gap, check = knowledge.gaps.get(missing), knowledge.checks.get(missing)
     return gap.says if gap else check.ask.rstrip("?") if check else missing
-
-
-def _wrapped(lead: str, text: str) -> list[str]:
-    return wrapped(text, WIDTH, lead)

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from appraise.base.percents import percent
-from appraise.base.wrapping import wrapped
+from appraise.documents.document import Document, Fact, Facts, Paragraph, fact, section
 from appraise.documents.own_rows import answered
 from appraise.documents.words import KINDS, KNOWN, PURPOSE
 from appraise.knowledge.records import Category, Knowledge
@@ -17,8 +17,6 @@ from appraise.reading.named import family_name
 from appraise.verdict import Verdict
 
 SCHEMA = "appraise.record/1"
-WIDTH = 78
-LEAD = 28
 LIKELY = 0.5  # from which a process is named
 SAFE = "Store a copy of this and of the photos in a different place from the piece."
 
@@ -211,11 +209,20 @@ def record_json(record: ObjectRecord) -> dict[str, Any]:
     }
 
 
-def record_text(record: ObjectRecord) -> str:
-    """The record as a page of text."""
-    lines = [record.title or "(untitled piece)", f"Object ID record, {record.state}", ""]
-    for entry in record.entries:
-        told = "; ".join(entry.says) or f"- {entry.category.ask}"
-        lead = f"{entry.category.name:<{LEAD}}"
-        lines += wrapped(told, WIDTH, lead)
-    return "\n".join([*lines, "", SAFE, PURPOSE]) + "\n"
+def record_document(record: ObjectRecord) -> Document:
+    """The record as a page of its own."""
+    parts = section("record", "", record_facts(record), Paragraph(SAFE, "quiet"))
+    about = f"Object ID record, {record.state}"
+    return Document(record.title or "(untitled piece)", parts, about, purpose=PURPOSE)
+
+
+def record_facts(record: ObjectRecord) -> Facts:
+    """Each category with what is recorded; what is missing is asked for."""
+    return Facts(
+        tuple(
+            Fact(one.category.name, one.says)
+            if one.says
+            else fact(one.category.name, f"not recorded. {one.category.ask}", "doubt")
+            for one in record.entries
+        )
+    )

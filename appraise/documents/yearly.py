@@ -1,15 +1,15 @@
-"""What was usual in a year, as JSON and as text."""
+"""What was in use in a year."""
 
-from collections.abc import Iterator, Sequence
-from itertools import groupby
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import chain, groupby
 from typing import Any
 
-from appraise.base.wrapping import wrapped
+from appraise.documents.document import Block, Bullets, Document, Paragraph, section
 from appraise.knowledge.records import Knowledge, Years
 from appraise.knowledge.yearly import USUAL, Current
 
 SCHEMA = "appraise.year/1"
-WIDTH = 96
+NOTHING = "nothing dated in the knowledge files"
 EMPTY = "empty-case"
 PLURALS = {
     "cased": "cased pieces",
@@ -56,40 +56,46 @@ def four(years: Years) -> tuple[int, int, int, int]:
     return years.first, years.start, years.end, years.last
 
 
-def year_text(year: int, found: Sequence[Current], knowledge: Knowledge) -> str:
+def year_document(year: int, found: Sequence[Current], knowledge: Knowledge) -> Document:
     """The same for reading, part by part and question by question, what was usual first."""
-    rows = [f"in use in {year}"]
-    for part, mine in groupby(found, key=lambda one: one.part):
-        rows += ["", knowledge.parts[part].name if part in knowledge.parts else part]
-        for ask, answers in groupby(mine, key=lambda one: one.ask):
-            these = list(answers)
-            told = f"{ask} ({of_what(these[0].kinds)})" if ask != part else ""
-            rows += wrapped(told, WIDTH, "  ", "    ")
-            rows += _answers(these, each=ask == part)
-    if not found:
-        rows += ["", "nothing dated in the knowledge files"]
-    return "\n".join([*rows, "", *wrapped(NOTE, WIDTH)])
+    parts = (
+        section(
+            part, knowledge.parts[part].name if part in knowledge.parts else part, *_asked(mine)
+        )
+        for part, mine in groupby(found, key=lambda one: one.part)
+    )
+    told = tuple(chain(*parts)) or section("none", "", Paragraph(NOTHING))
+    return Document(f"In use in {year}", told, purpose=NOTE)
 
 
-def span_words(years: Years) -> str:
+def _asked(found: Iterable[Current]) -> Iterator[Block]:
+    """Each question with its answers; where that says more, an answer names its kinds itself."""
+    for ask, answers in groupby(found, key=lambda one: one.ask):
+        these = list(answers)
+        each = ask == these[0].part
+        if not each:
+            yield Paragraph(f"{ask} ({_of_what(these[0].kinds)})", "quiet")
+        usual = tuple(_answer(one, each) for one in these if one.state == USUAL)
+        others = tuple(f"{one.state}: {_answer(one, each)}" for one in these if one.state != USUAL)
+        yield Bullets(usual, "lead")
+        yield Bullets(others)
+
+
+def _answer(one: Current, each: bool) -> str:
+    region = f", {one.region}" if one.region else ""
+    told = f"{one.says} ({_span(one.years)}{region}; {one.basis.mark})"
+    return f"{told}: {_of_what(one.kinds)}" if each else told
+
+
+def _span(years: Years) -> str:
     """When a thing was usual, and from when to when it is met with at all."""
     first, start, end, last = four(years)
     outer = "" if (first, last) == (start, end) else f", outer limits {first}-{last}"
     return f"{start}-{end}{outer}"
 
 
-def of_what(kinds: Sequence[str]) -> str:
+def _of_what(kinds: Sequence[str]) -> str:
     """Kinds of piece in words, e.g. 'cards, prints'; every kind with an image: 'any image'."""
     if set(PLURALS) <= {*kinds, EMPTY}:
         return "any image"
     return ", ".join(PLURALS.get(kind, kind) for kind in kinds)
-
-
-def _answers(found: Sequence[Current], each: bool) -> Iterator[str]:
-    """The rows of one question; `each` says for what every one by itself."""
-    for one in sorted(found, key=lambda one: one.state != USUAL):
-        region = f", {one.region}" if one.region else ""
-        told = f"{one.says} ({span_words(one.years)}{region}; {one.basis.mark})"
-        told += f": {of_what(one.kinds)}" if each else ""
-        lead = "    . " if one.state == USUAL else f"    - {one.state}: "
-        yield from wrapped(told, WIDTH, lead, " " * 8)

@@ -3,9 +3,12 @@
 import pytest
 from app.kit import app_on, settled, shown
 
-from appraise.app.era import year_in, year_lines
+from appraise.app.era import year_in
 from appraise.app.lines import length, words_of
+from appraise.app.marks import PLAIN
+from appraise.app.page import document_rows
 from appraise.base.errors import InputError
+from appraise.documents.yearly import year_document
 from appraise.knowledge.yearly import usual_in
 
 
@@ -35,7 +38,8 @@ async def test_a_year_from_the_desk_and_back(tmp_path):
 
 @pytest.mark.parametrize("width", [100, 60, 30, 12])
 def test_the_page_fits_any_width(knowledge, width):
-    rows = year_lines(usual_in(1858, knowledge), knowledge, width)
+    told = year_document(1858, usual_in(1858, knowledge), knowledge)
+    rows = document_rows(told, width, PLAIN)
     assert max(map(length, rows)) <= max(width, 34)
     assert "wide all round, over a cage" in " ".join(" ".join(map(words_of, rows)).split())
 

@@ -59,7 +59,7 @@ def test_standard_input_and_the_piece_file(listing, capsys, tmp_path, monkeypatc
     monkeypatch.setattr(sys, "stdin", data)
     out = tmp_path / "piece.yaml"
     assert run(("listing", "-", "--piece", str(out))) == 0
-    assert "questions to copy" in capsys.readouterr().out
+    assert "Questions to copy" in capsys.readouterr().out
     assert run(("verdict", str(out), "--json")) == 0
     told = json.loads(capsys.readouterr().out)
     assert {one["known"] for one in told["explanation"]} <= {"seller"}

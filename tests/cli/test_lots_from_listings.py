@@ -125,7 +125,7 @@ class TestNoRate:
 
     def test_a_verdict_says_what_it_can_and_names_no_limit(self, say, abroad):
         told = say("verdict", abroad, *DAY)
-        assert "worth " in told
+        assert "Worth about " in told
         assert "No limit: venue Hafen: no rate from EUR to USD." in " ".join(told.split())
         assert not re.search(r"\blimit \d", told)
         advice = json.loads(say("verdict", abroad, "--json", *DAY))["advice"]

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from appraise.documents.document import Block, Bullets, Facts, Paragraph
-from appraise.documents.object_id import SAFE, RecordedPiece, object_id
+from appraise.documents.object_id import SAFE, RecordedPiece, object_id, record_facts
 from appraise.documents.reports.identity import LIKELY
 from appraise.documents.reports.report_input import ReportInput
 from appraise.knowledge.guidance import Care
@@ -44,10 +44,7 @@ def record(matter: ReportInput) -> Iterator[Block]:
     number = (matter.kept.number if matter.kept else "") or number
     found = object_id(RecordedPiece(matter.verdict, matter.knowledge, pictures, number))
     yield Paragraph(f"Categories of Object ID; {found.state}.")
-    yield Facts.of(
-        (one.category.name, one.says or f"not recorded. {one.category.ask}")
-        for one in found.entries
-    )
+    yield record_facts(found)
     yield Paragraph(SAFE, "quiet")
 
 

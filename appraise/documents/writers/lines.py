@@ -29,7 +29,7 @@ from appraise.knowledge.records import Years
 Line = tuple[tuple[str, str], ...]
 
 WIDTH = 78  # cells of a line of text
-LABEL = 26  # cells of a name beside which something is said
+LABEL = 28  # cells of a name beside which something is said
 INSET = 2  # cells by which what stands under a heading is moved in
 NAME = 22  # cells of a name in a drawing
 GAP = 2  # cells between columns
@@ -163,7 +163,8 @@ def _block(block: Block, layout: Layout) -> Iterator[Line]:
             yield from _paragraph(says, tone, layout.width)
         case Bullets(items, tone):
             for item in items:
-                yield from _fold(item, layout.width, MARKS.get(tone, "- "), lead=_role(tone))
+                role = "strong" if tone == "lead" else ""
+                yield from _fold(item, layout.width, MARKS.get(tone, "- "), role, _role(tone))
         case Facts(rows):
             yield from _facts(rows, layout)
         case Table():
