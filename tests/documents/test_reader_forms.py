@@ -1,6 +1,7 @@
 """How a report is written: escaped, well formed, legible, and the same facts in every form."""
 
 import re
+from dataclasses import replace
 from html.parser import HTMLParser
 from pathlib import Path
 from xml.etree import ElementTree
@@ -12,6 +13,7 @@ from hypothesis import strategies as st
 from markdown_it import MarkdownIt
 
 from appraise.base.oneline import plain
+from appraise.base.wrapping import cells
 from appraise.documents.chart import Bar, Chart
 from appraise.documents.document import (
     Bullets,
@@ -26,7 +28,7 @@ from appraise.documents.document import (
 from appraise.documents.reports.readers import READERS
 from appraise.documents.writers.forms import FORMS
 from appraise.documents.writers.html import html
-from appraise.documents.writers.lines import WIDTH, text
+from appraise.documents.writers.lines import WIDTH, Layout, document_lines, text
 from appraise.documents.writers.markdown import escaped, markdown
 from appraise.documents.writers.style import DARK, LIGHT, TEXTS
 from appraise.documents.writers.svg import svg
@@ -147,6 +149,36 @@ def test_no_line_of_text_is_wider_than_a_terminal(says):
     written = text(whole(says))
     assert max(map(len, written.splitlines())) <= WIDTH
     assert all(char.isprintable() or char in "\n\u200c\u200d" for char in written)
+
+
+@settings(max_examples=100, deadline=None)
+@given(NASTY, st.integers(24, 120), st.booleans())
+def test_lines_fit_any_width_and_say_every_word(says, width, beside):
+    document = whole(says)
+    parts = (*document.sections, *(replace(one, beside=beside) for one in document.sections))
+    rows = document_lines(replace(document, sections=parts), Layout(width))
+    for row in rows:
+        assert sum(cells(words) for words, _ in row) <= width
+        assert all(
+            sign.isprintable() or sign in "\u200c\u200d" for words, _ in row for sign in words
+        )
+    if not beside:
+        told = "".join("".join(words for row in rows for words, _ in row).split())
+        assert told.count("".join(plain(says).split())) >= 2 * len(document.sections[0].blocks)
+
+
+def test_a_table_too_wide_for_its_room_is_told_cell_by_cell():
+    table = Table("", ("what", "paid"), (("a plate with a long name", "1,234,567.00 USD"),), (1,))
+    document = Document("", (Section("a", "", (table,)),))
+    rows = ["".join(words for words, _ in row) for row in document_lines(document, Layout(20))]
+    assert rows == ["a plate with a long", "name", "  paid 1,234,567.00", "       USD"]
+
+
+def test_a_bar_ends_where_its_share_ends_and_its_mark_stands_on_it():
+    table = Table("", (), (("half", "1"), ("none", "0")), (1,), bars=(0.5, 0.0), marks=(0.25, 0.5))
+    document = Document("", (Section("a", "", (table,)),))
+    rows = ["".join(words for words, _ in row) for row in document_lines(document, Layout(29))]
+    assert rows == ["half  1  #####|####", "none  0            |"]
 
 
 @pytest.mark.parametrize("says", ["http://a.example", "WWW.a.example", "a@b.example"])
