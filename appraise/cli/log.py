@@ -1,9 +1,8 @@
 """`appraise log`: the price log from the command line."""
 
 import argparse
-import json
 import sys
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from appraise.cli.asking import agreed, sure
 from appraise.cli.context import Context
@@ -75,14 +74,14 @@ def _offer(log: "Log", query: str) -> None:
 
 def run_show(args: argparse.Namespace, context: Context) -> Exit:
     """Show one entry."""
+    from appraise.documents.price_page import entry_page
+    from appraise.documents.writers.lines import text
+
     with context.log() as log:
         entry = log.entry(args.id)
         odd = odd_prices(context, log, args.check).get(entry.id, "")
-    told = entry_json(entry)
-    width = max(map(len, told))
-    text = "\n".join(f"{key:<{width}}  {_plain(value)}" for key, value in told.items())
     document = entry_document(entry) | ({"check": odd} if odd else {})
-    context.show(document, f"? {odd}\n{text}" if odd else text)
+    context.show(document, text(entry_page(entry, odd)))
     return Exit.DONE
 
 
@@ -102,7 +101,3 @@ def run_undo(args: argparse.Namespace, context: Context) -> Exit:
 
 
 run_redo = run_undo
-
-
-def _plain(value: Any) -> str:
-    return value if isinstance(value, str) else json.dumps(value, ensure_ascii=False)
