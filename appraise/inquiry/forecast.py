@@ -5,7 +5,7 @@ that answer, with nothing sampled.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
 from itertools import accumulate
 
@@ -220,7 +220,7 @@ class Forecast:
     def _without_leader(self, group: str) -> Views:
         """The table once the leader of a group has become one of its followers."""
         evidence = [
-            replace(one, leads=False) if one.check.group == group else one for one in self._before
+            one._replace(leads=False) if one.check.group == group else one for one in self._before
         ]
         return self._views(evidence)
 

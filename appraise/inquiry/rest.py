@@ -1,7 +1,6 @@
 """Everything still open on a piece answered at once, as the joint table has it."""
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import replace
 
 import numpy as np
 from numpy.random import Generator
@@ -39,7 +38,7 @@ class Rest:
         self._open = parents_first(order.open)
         self._leads = _leaders(order)
         reading = forecast.reading
-        evidence = [replace(one, leads=self._leads[one.id]) for one in reading.evidence]
+        evidence = [one._replace(leads=self._leads[one.id]) for one in reading.evidence]
         self._factors = factors_of(
             evidence, forecast.frame, forecast.knowledge, reading.factors.belonging, reading.told
         )

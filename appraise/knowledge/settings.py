@@ -75,6 +75,8 @@ class Weights:
         same_format: P(picture and case of one format) by belonging state.
         strong_ratio, strong_chance: A warning is strong from this likelihood ratio or probability.
         raise_ratio, raise_chance: A warning is raised from both of these.
+        exclude_ratio: Findings exclude each other where all are rarer together by this factor than
+            each alone would have it.
         asking: When a further look is worth it.
         gate: When a limit stands plain.
         half_seen: Share of a side's checks to look at before it can be called good.
@@ -110,6 +112,7 @@ class Weights:
     strong_chance: float
     raise_ratio: float
     raise_chance: float
+    exclude_ratio: float
     asking: Asking
     gate: Limits
     half_seen: float

@@ -15,6 +15,7 @@ from appraise.knowledge.records import (
     Weights,
 )
 
+EXCLUDE = 4.0  # where a file of the user's own, copied earlier, does not say it
 RELIABILITY = ("form", "test", "absence", "interest")
 
 
@@ -103,6 +104,7 @@ def _warnings(row: Row) -> dict[str, Any]:
         "strong_chance": _chance(row, "strong-chance"),
         "raise_ratio": row.number("raise-ratio", low=1),
         "raise_chance": _chance(row, "raise-chance"),
+        "exclude_ratio": row.number("exclude-ratio", low=1, default=EXCLUDE),
     }
 
 

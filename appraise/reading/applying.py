@@ -22,33 +22,35 @@ def applying(
         chances: Probability of each process, family and housing word.
         everything: Also those that only a conservator should make.
     """
-    checks, limited = _checks_of(knowledge, piece.kind, everything)
+    checks, open_, limited = _checks_of(knowledge, piece.kind, everything)
     fits = {words: likely(words, chances) >= LIKELY for words in limited}
-    return tuple(
-        check
-        for check, always in checks
-        if always
+    left_out = {
+        check.id
+        for check in open_
+        if (check.sizes and told_otherwise(check, piece))
         or (
-            (check.id in piece.findings or (fits[check.only] and makes_sense(check, piece)))
-            and not told_otherwise(check, piece)
+            check.id not in piece.findings
+            and not (fits[check.only] and (not check.when or makes_sense(check, piece)))
         )
-    )
+    }
+    return tuple([check for check in checks if check.id not in left_out])
 
 
 @lru_cache(maxsize=64)
 def _checks_of(
     knowledge: Knowledge, kind: str, everything: bool
-) -> tuple[tuple[tuple[Check, bool], ...], frozenset[tuple[str, ...]]]:
-    """The checks of a kind in the order of the files, and whether each always applies.
+) -> tuple[tuple[Check, ...], tuple[Check, ...], frozenset[tuple[str, ...]]]:
+    """The checks of a kind in the order of the files, and those that do not always apply.
 
-    Beside them the words of processes and housings to which some of them are limited.
+    Beside them the words of processes and housings to which these are limited.
     """
     checks = tuple(
-        (check, not (check.sizes or check.when or check.only))
+        check
         for check in knowledge.checks.values()
         if kind in check.kinds and (everything or check.risk != "conservator")
     )
-    return checks, frozenset(check.only for check, _ in checks)
+    open_ = tuple(check for check in checks if check.sizes or check.when or check.only)
+    return checks, open_, frozenset(check.only for check in open_)
 
 
 def likely(words: Iterable[str], chances: Mapping[str, float]) -> float:

@@ -1,8 +1,8 @@
 """Findings as evidence: which count, and how far each is believed."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 from appraise.knowledge.records import Check, Knowledge, Weights
 from appraise.reading.formats import sizes_known
@@ -11,9 +11,8 @@ from appraise.records.piece import UNTOLD, Finding, Piece
 NOT_ASKED = Finding("", UNTOLD, "in-hand")
 
 
-@dataclass(frozen=True, slots=True)
-class Evidence:
-    """One finding that counts.
+class Evidence(NamedTuple):
+    """One finding that counts; a tuple, since sixty of them are made at every answer.
 
     Attributes:
         check: The check.
@@ -53,24 +52,30 @@ def gather(piece: Piece, knowledge: Knowledge) -> tuple[Evidence, ...]:
     """
     kept = _kept(with_implied(piece, knowledge), piece, knowledge)
     undated = {one.part for one, index, _ in kept if one.answers[index].undates}
-    kept = [row for row in kept if not (row[0].dates and row[0].part in undated)]
-    leaders = _leaders(
-        [(check, index) for check, index, _ in kept if not (check.fit and piece.conserved)]
+    if undated:
+        kept = [row for row in kept if not (row[0].dates and row[0].part in undated)]
+    conserved = piece.conserved
+    leaders = _leaders([(one, index) for one, index, _ in kept if not (conserved and one.fit)])
+    return tuple(
+        [
+            Evidence(
+                check,
+                index,
+                finding,
+                leaders.get(check.group, check.id) == check.id,
+                conserved and check.fit,
+            )
+            for check, index, finding in kept
+        ]
     )
-    found = []
-    for check, index, finding in kept:
-        leads = leaders.get(check.group, check.id) == check.id
-        silent = check.fit and piece.conserved
-        found.append(Evidence(check, index, finding, leads, silent))
-    return tuple(found)
 
 
 def with_implied(piece: Piece, knowledge: Knowledge) -> Mapping[str, Finding]:
     """The findings, and those that follow from them where nobody was asked for these."""
-    found = dict(piece.findings)
-    for name in [name for name in piece.findings if name in _implying(knowledge)]:
+    found, implying = dict(piece.findings), _implying(knowledge)
+    for name in [name for name in piece.findings if name in implying]:
         finding = piece.findings[name]
-        implied = _implying(knowledge)[name].get(finding.answer, {})
+        implied = implying[name].get(finding.answer, {})
         for other, answer in implied.items():
             if found.get(other, NOT_ASKED).answer == UNTOLD:
                 found[other] = Finding(other, answer, finding.known, finding.admitted)
@@ -115,8 +120,9 @@ def _kept(
         index = check.index(finding.answer)
         if index < 0 or finding.answer == UNTOLD or piece.kind not in check.kinds:
             continue
-        if not told_otherwise(check, piece) and makes_sense(check, piece):
-            kept.append((check, index, finding))
+        if (check.sizes and sizes_known(piece)) or (check.when and not makes_sense(check, piece)):
+            continue
+        kept.append((check, index, finding))
     return kept
 
 

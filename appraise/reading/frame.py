@@ -118,9 +118,16 @@ def belonging_rates(frame: Frame, factors: tuple[float, float]) -> Array:
 @lru_cache(maxsize=256)
 def base_cells(frame: Frame, factors: tuple[float, float]) -> Array:
     """P(m) P(p) P(h | m, p) P(u) P(copy) P(altered) over `AXES`."""
+    cells: Array = unaltered_cells(frame, factors)[..., None] * frame.reference(AXES[-1])
+    return cells
+
+
+@lru_cache(maxsize=256)
+def unaltered_cells(frame: Frame, factors: tuple[float, float]) -> Array:
+    """The same over all of them but the last."""
     shares = frame.housing_share[:, None, None] * frame.process_share[None, :, None]
     cells = shares * belonging_rates(frame, factors)
-    for axis in AXES[3:]:
+    for axis in AXES[3:-1]:
         cells = cells[..., None] * frame.reference(axis)
     return cells
 

@@ -98,7 +98,8 @@ def prior_belonging(reading: Reading) -> Vector:
     called = reading.factors.tables.get("case.material")
     looks = called.values if called is not None else np.ones(len(frame.housings))
     rates = belonging_rates(frame, frame.modern(piece.channel, piece.subjects))
-    sums = np.einsum("m,p,mph->h", frame.housing_share * looks, frame.process_share, rates)
+    by_process = (frame.housing_share * looks) @ rates.reshape(len(looks), -1)
+    sums = frame.process_share @ by_process.reshape(-1, len(BELONGING))
     return tuple(normalised(sums).tolist())
 
 

@@ -15,7 +15,7 @@ from functools import cached_property, reduce
 import numpy as np
 
 from appraise.reading.factors import INDIFFERENT, Factors
-from appraise.reading.frame import AXES, Array, Frame, base_cells
+from appraise.reading.frame import AXES, Array, Frame, unaltered_cells
 from appraise.reading.years import MODERN_IMAGE, YearTerms, lines_of, year_sums, year_terms
 
 PERIOD = MODERN_IMAGE  # the states of which the picture is of its period come first
@@ -27,9 +27,9 @@ class Joint:
 
     Attributes:
         frame: The states it is over.
-        prior: What each cell holds apart from the sum over years.
-        seen: (M, P, 5, 2, 2) the same over all but `altered`, on which no year depends.
-        weights: seen times each cell's sum over years, not normalised.
+        free: (M, P, 5, 2, 2) what each cell holds apart from the sum over years, without `altered`.
+        altering: Over `AXES`, as far as it depends on them: what `altered` adds.
+        weights: (M, P, 5, 2, 2) each cell's weight, not normalised.
         total: Their sum: P(evidence), up to the model's constants.
         terms: The terms that depend on years.
         sums: (M, P, 5, 2, C) each cell's sum over years.
@@ -37,13 +37,25 @@ class Joint:
     """
 
     frame: Frame
-    prior: Array
-    seen: Array
+    free: Array
+    altering: Array
     weights: Array
     total: float
     terms: YearTerms
     sums: Array
     by_state: Array
+
+    @cached_property
+    def prior(self) -> Array:
+        """What each cell over `AXES` holds apart from the sum over years."""
+        found: Array = self.free[..., None] * self.altering
+        return found
+
+    @cached_property
+    def seen(self) -> Array:
+        """(M, P, 5, 2, 2) the same over all but `altered`, on which no year depends."""
+        found: Array = self.free * either(self.altering)
+        return found
 
     @cached_property
     def cells(self) -> Array:
@@ -59,7 +71,8 @@ class Joint:
     @cached_property
     def altered(self) -> float:
         """P(added to or altered later)."""
-        return float((self.prior[..., 1] * self.sums).sum() / self.total)
+        share = self.altering[..., 1] / either(self.altering)
+        return float((self.weights * share).sum() / self.total)
 
     @property
     def states(self) -> Array:
@@ -92,26 +105,29 @@ def resolved(joint: Joint, factors: Factors, channel: str, subjects: Sequence[st
 def _table(
     frame: Frame, factors: Factors, modern: tuple[float, float], terms: YearTerms, sums: Array
 ) -> Joint:
-    prior = prior_cells(frame, factors, modern)
-    seen = either(prior)
-    weights = seen * sums
+    free, altering = prior_cells(frame, factors, modern)
+    weights = free * either(altering) * sums
     by_state = either(weights)
-    return Joint(frame, prior, seen, weights, float(by_state.sum()), terms, sums, by_state)
+    return Joint(frame, free, altering, weights, float(by_state.sum()), terms, sums, by_state)
 
 
-def prior_cells(frame: Frame, factors: Factors, modern: tuple[float, float]) -> Array:
-    """Every cell's prior times the evidence that does not depend on the year."""
+def prior_cells(frame: Frame, factors: Factors, modern: tuple[float, float]) -> tuple[Array, Array]:
+    """Every cell's prior times the evidence that does not depend on the year.
+
+    Without `altered`, and what that adds: they multiply into all of it.
+    """
     by_axes: dict[tuple[str, ...], list[Array]] = {}
     for factor in factors.tables.values():
         by_axes.setdefault(factor.axes, []).append(factor.values)
     if factors.belonging is not INDIFFERENT:
         by_axes.setdefault(("belonging",), []).append(np.array(factors.belonging))
-    grouped = [
-        np.multiply.reduce(found).reshape(spread_over(axes, found[0].shape))
-        for axes, found in by_axes.items()
-    ]
-    small = reduce(np.multiply, sorted(grouped, key=lambda one: one.size), np.ones((1,) * 6))
-    return base_cells(frame, modern) * small
+    free, altering = [np.ones((1,) * 6)], [frame.reference(AXES[-1]).reshape(1, 1, 1, 1, 1, 2)]
+    for axes, found in by_axes.items():
+        grouped = np.multiply.reduce(found).reshape(spread_over(axes, found[0].shape))
+        (altering if AXES[-1] in axes else free).append(grouped)
+    free.sort(key=lambda one: (one.shape[0], one.size))  # what has all axes comes last
+    cells = unaltered_cells(frame, modern) * reduce(np.multiply, free)[..., 0]
+    return cells, reduce(np.multiply, altering)
 
 
 def either(cells: Array) -> Array:

@@ -128,11 +128,11 @@ class Views:
     def period(self) -> Array:
         """(P, 2, C, Y) weights by the picture's year, where it is of its period."""
         prior, terms = self._seen_prior, self.joint.terms
-        lines = np.empty((MODERN_IMAGE, len(terms.mean), SPAN))
-        lines[TOGETHER], lines[MARRIED] = terms.together, terms.married
-        lines[MODERN_CASE] = terms.mean[:, None]
-        mixed = prior[:, :, :MODERN_IMAGE].transpose(1, 3, 4, 2, 0)
-        found: Array = mixed.reshape(-1, MODERN_IMAGE * len(terms.mean)) @ lines.reshape(-1, SPAN)
+        lines = np.concatenate([terms.together, terms.married])
+        mixed = prior[:, :, :MODERN_CASE].transpose(1, 3, 4, 2, 0)
+        free = prior[:, :, MODERN_CASE].reshape(len(terms.mean), -1).T @ terms.mean
+        found: Array = mixed.reshape(len(free), -1) @ lines
+        found += free[:, None]
         found = found.reshape(*mixed.shape[:3], SPAN)
         found *= self.joint.frame.process_years[:, None, None, :] * terms.picture
         return found
@@ -142,9 +142,8 @@ class Views:
         """(5, Y) weights by the housing's own year."""
         prior, seen = self._seen
         count = len(self.joint.terms.mean)
-        together, married = (
-            prior[:, :, h].reshape(count, -1) @ seen.reshape(-1, SPAN) for h in (TOGETHER, MARRIED)
-        )
+        mixed = prior[:, :, :MODERN_CASE].transpose(2, 0, 1, 3, 4).reshape(2 * count, -1)
+        together, married = np.split(mixed @ seen.reshape(-1, SPAN), 2)
         flat = self.joint.by_state.sum(axis=(1, 3)).T
         return self._by_housing_year(together, married, flat)
 

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from appraise.knowledge.records import Knowledge
 from appraise.reading.reading import Reading
+from appraise.verdict.at_odds import excluding, of_two_times
 from appraise.verdict.doubts import belonging, exchange, second_thoughts
 from appraise.verdict.plain_warnings import (
     active,
@@ -56,6 +57,8 @@ def warnings_of(reading: Reading, knowledge: Knowledge) -> tuple[Warning, ...]:
         *sizes(reading, knowledge),
         *misfits(reading, knowledge),
         *written_date(reading, knowledge),
+        *excluding(reading, knowledge),
+        *of_two_times(reading, knowledge),
         *opened(reading, knowledge),
         *late_materials(reading, knowledge),
         *repairs(reading),

@@ -193,8 +193,8 @@ def tilted(joint: Joint, modern: float | None) -> tuple[Joint, Array]:
         return joint, np.ones(5)
     share = float(joint.states[MODERN:].sum())
     scale = np.where(np.arange(5) >= MODERN, share / modern, (1 - share) / (1 - modern))
-    prior = joint.prior / scale[None, None, :, None, None, None]
-    return replace(joint, prior=prior), scale
+    free = joint.free / scale[None, None, :, None, None]
+    return replace(joint, free=free), scale
 
 
 def by_depth(knowledge: Knowledge) -> tuple[tuple[Check, ...], ...]:

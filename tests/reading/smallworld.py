@@ -116,6 +116,7 @@ def weights(**changes: object) -> Weights:
         strong_chance=0.7,
         raise_ratio=2,
         raise_chance=0.3,
+        exclude_ratio=4,
         asking=Asking(
             rest=0.005,
             faint=0.02,
