@@ -20,6 +20,8 @@ from appraise.reading.factors import scales
 from appraise.reading.frame import Array, Places, Vector
 from appraise.reading.reading import Reading
 
+NONE = np.eye(STEPS)[0]  # no damage
+
 
 class Usual:
     """The damage of a piece beside what is usual.
@@ -36,9 +38,7 @@ class Usual:
         places, self._worst = self._damage.places, worst_of(images)
         asked = {check.id for one in images for check in one.checks} | self._worst.keys()
         self.rates = step_chances(images[0])
-        self.rates[[place for name, place in places.items() if name not in asked]] = np.eye(STEPS)[
-            0
-        ]
+        self.rates[[place for name, place in places.items() if name not in asked]] = NONE
         self._chances = self.rates.copy()
         for name, one in self._worst.items():
             r = belief(one.check, one.answer, one.finding, True, knowledge.weights)
