@@ -10,7 +10,7 @@ from decimal import Decimal
 
 from appraise.base.errors import InputError
 from appraise.base.money import Money
-from appraise.pricing.bill import Bill, all_in, on_ladder, step_at, walk_away
+from appraise.pricing.bill import Bill, all_in, on_ladder, walk_away
 from appraise.pricing.shade import Shade, shade
 from appraise.records.terms import PLAIN_LADDER, Rung
 from appraise.records.venue import Venue
@@ -168,22 +168,3 @@ def outlook(
             )
         )
     return tuple(out)
-
-
-def proxy_price(
-    highest: Decimal, second: Decimal | None, ladder: tuple[Rung, ...], start: Decimal
-) -> Decimal:
-    """What the winner pays where a venue bids for its customers up to their maxima.
-
-    Args:
-        highest: The highest maximum (the earlier one on a tie).
-        second: The second highest, or None where there is no other bidder.
-        ladder: The venue's steps.
-        start: The starting price.
-
-    Returns:
-        The lower of the highest maximum and the second one plus a step.
-    """
-    if second is None or second < start:
-        return min(start, highest)
-    return min(highest, second + step_at(ladder, second))

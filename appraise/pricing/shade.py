@@ -18,7 +18,6 @@ What a piece is worth to the collector alone is not shaded.
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
-from itertools import pairwise
 
 from appraise.base.errors import InputError
 from appraise.pricing.student import NORMAL
@@ -71,38 +70,6 @@ def shade(sigma: float, bidders: int) -> Shade:
     tie = _integral(lambda z: _phi(z) ** 2 * _below(z) ** (n - 2))
     tied = _integral(lambda z: math.exp(-sigma * z) * _phi(z) ** 2 * _below(z) ** (n - 2))
     return Shade(middle, mean, tied / tie)
-
-
-def shade_with_prior(sigma: float, prior: float, bidders: int, above: float = 0.0) -> float:
-    """The median of V over its prior median, when one's own estimate is the largest of n.
-
-    Args:
-        sigma: Uncertainty of one's own estimate, log scale, above 0.
-        prior: Standard deviation of log V beforehand, above 0.
-        bidders: You included, 1 or more.
-        above: One's estimate less the prior median, log scale.
-
-    Prior and estimate alone make a normal of log V; the rivals' silence bends it downwards.
-    """
-    share = prior * prior / (prior * prior + sigma * sigma)
-    alone, width = above * share, sigma * math.sqrt(share)
-    grid = [alone + width * (i / STEPS * 3.0 * WIDTH - 2.0 * WIDTH) for i in range(STEPS + 1)]
-    mass = [_phi((v - alone) / width) * _below((above - v) / sigma) ** (bidders - 1) for v in grid]
-    cells = [0.5 * (one + other) for one, other in pairwise(mass)]
-    half, run, i = 0.5 * math.fsum(cells), 0.0, 0
-    while run + cells[i] < half:
-        run += cells[i]
-        i += 1
-    into = _inside(mass[i], mass[i + 1], half - run)
-    return math.exp(grid[i] + into * (grid[i + 1] - grid[i]))
-
-
-def _inside(first: float, last: float, wanted: float) -> float:
-    """Where in a cell of unit width, its density rising linearly, `wanted` mass is reached."""
-    slope = last - first
-    if abs(slope) < 1e-12 * (first + last):
-        return wanted / first
-    return (math.sqrt(max(first * first + 2.0 * slope * wanted, 0.0)) - first) / slope
 
 
 def overpaid(bidders: int) -> float:

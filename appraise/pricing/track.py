@@ -13,7 +13,7 @@ from functools import cache
 from statistics import fmean, median
 
 from appraise.base.errors import InputError
-from appraise.pricing.student import NORMAL, t_cdf, t_pdf
+from appraise.pricing.student import NORMAL
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,25 +92,6 @@ def pinball(outcome: float, quantile: float, q: float) -> float:
     return max(q * gap, (q - 1.0) * gap)
 
 
-def crps_normal(z: float, scale: float) -> float:
-    """The continuous ranked probability score of a normal forecast at z deviations."""
-    return scale * (
-        z * (2.0 * NORMAL.cdf(z) - 1.0) + 2.0 * NORMAL.pdf(z) - 1.0 / math.sqrt(math.pi)
-    )
-
-
-def crps_student(z: float, scale: float, freedom: float) -> float:
-    """The continuous ranked probability score of a Student-t forecast, freedom above 1."""
-    log_ratio = _log_beta(0.5, freedom - 0.5) - 2.0 * _log_beta(0.5, freedom / 2.0)
-    tail = 2.0 * math.sqrt(freedom) / (freedom - 1.0) * math.exp(log_ratio)
-    density = 2.0 * t_pdf(z, freedom) * (freedom + z * z) / (freedom - 1.0)
-    return scale * (z * (2.0 * t_cdf(z, freedom) - 1.0) + density - tail)
-
-
-def _log_beta(a: float, b: float) -> float:
-    return math.lgamma(a) + math.lgamma(b) - math.lgamma(a + b)
-
-
 def _scales(forecast: PastEstimate) -> tuple[float, float, float]:
     """Lower scale, upper scale and log error of a forecast read as a two-piece normal of logs."""
     z = NORMAL.inv_cdf(0.5 + forecast.level / 2.0)
@@ -185,12 +166,6 @@ def brier(chances: Sequence[float], happened: Sequence[bool]) -> float:
     if not chances or len(chances) != len(happened):
         raise InputError(f"{len(chances)} chances for {len(happened)} outcomes cannot be scored")
     return fmean((p - float(y)) ** 2 for p, y in zip(chances, happened, strict=True))
-
-
-def brier_of_states(chances: dict[str, float], truth: str) -> float:
-    """The squared error over several states, 0..2: Brier's own form."""
-    states = {**chances, truth: chances.get(truth, 0.0)}
-    return math.fsum((p - float(name == truth)) ** 2 for name, p in states.items())
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,22 +21,6 @@ def _ordered(values: Sequence[float], weights: Sequence[float]) -> list[tuple[fl
     return sorted((x, w / total) for x, w in zip(values, weights, strict=True) if w > 0.0)
 
 
-def inverted_quantile(values: Sequence[float], weights: Sequence[float], q: float) -> float:
-    """Type 1: the smallest value at which the cumulative weight reaches a share q, 0..1.
-
-    Raises:
-        ValueError: when no value has a weight.
-    """
-    pairs, run = _ordered(values, weights), 0.0
-    if not pairs:
-        raise ValueError("no value has a weight")
-    for value, share in pairs:
-        run += share
-        if run >= q - 1e-12:
-            return value
-    return pairs[-1][0]
-
-
 def smooth_quantile(values: Sequence[float], weights: Sequence[float], q: float) -> float:
     """Weighted type 7, q in 0..1: smooth, and blind to values of no weight.
 

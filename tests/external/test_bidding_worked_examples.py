@@ -6,10 +6,9 @@ import numpy as np
 import pytest
 
 from appraise.base.money import EXPONENTS, Money
-from appraise.pricing.bid import proxy_price
 from appraise.pricing.bill import all_in, highest_hammer, premium
-from appraise.pricing.shade import overpaid, shade, shade_with_prior
-from appraise.records.terms import PLAIN_LADDER, Band, TaxForm
+from appraise.pricing.shade import overpaid, shade
+from appraise.records.terms import Band, TaxForm
 from appraise.records.venue import Venue
 
 D = Decimal
@@ -120,17 +119,6 @@ class TestLotBoughtAbroad:
         assert lines(venue, "100")["tax"] == "24.00"
 
 
-@pytest.mark.parametrize(
-    ("highest", "second", "paid"),
-    [("80", "65", "70"), ("80", "79", "80"), ("260", "249", "260"), ("1000", "990", "1000")],
-)
-def test_second_price_rule(highest: str, second: str, paid: str) -> None:
-    """Price = min(top maximum, second maximum + step): Vickrey 1961, Journal of Finance 16, with
-    the step of proxy systems (Rogers, David, Jennings and Schiff 2007); arithmetic by hand.
-    """
-    assert proxy_price(D(highest), D(second), PLAIN_LADDER, D(0)) == D(paid)
-
-
 SIGMAS = (0.1, 0.2, 0.3, 0.4, 0.5)
 # Quadrature to six decimals: middle / mean / equilibrium for each sigma.
 CURSE = {
@@ -188,18 +176,6 @@ class TestWinnersCurse:
     def test_chance_that_raw_estimates_overpay(self) -> None:
         told = [overpaid(n) for n in (2, 3, 4, 5, 8, 10)]
         assert told == pytest.approx([0.25, 0.5, 0.6875, 0.8125, 0.96484, 0.98926], abs=5e-6)
-
-    @pytest.mark.parametrize(
-        ("prior", "factors"),
-        [
-            (0.15, [1, 0.957595, 0.924656, 0.875919, 0.802527]),
-            (0.30, [1, 0.908624, 0.854085, 0.788382, 0.708542]),
-            (0.60, [1, 0.870541, 0.806695, 0.737534, 0.660420]),
-        ],
-    )
-    def test_with_a_prior(self, prior: float, factors: list[float]) -> None:
-        told = [shade_with_prior(0.3, prior, n) for n in (1, 2, 3, 5, 10)]
-        assert told == pytest.approx(factors, abs=1.5e-6)
 
 
 class TestMoney:

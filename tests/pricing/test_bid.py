@@ -14,9 +14,8 @@ from appraise.pricing.bid import (
     expected_surplus,
     opening_offer,
     outlook,
-    proxy_price,
 )
-from appraise.pricing.shade import overpaid, shade, shade_with_prior
+from appraise.pricing.shade import overpaid, shade
 from appraise.records.terms import PLAIN_LADDER, Band
 from appraise.records.venue import Venue
 
@@ -80,11 +79,6 @@ def test_a_shade_of_nonsense_is_refused(sigma: float, bidders: int) -> None:
         shade(sigma, bidders)
 
 
-def test_a_wide_prior_is_no_prior_and_a_narrow_one_decides() -> None:
-    assert shade_with_prior(0.3, 50.0, 4) == pytest.approx(shade(0.3, 4).middle, abs=2e-4)
-    assert shade_with_prior(0.3, 0.001, 4, above=0.5) == pytest.approx(1.0, abs=0.01)
-
-
 def test_raw_estimates_overpay() -> None:
     assert overpaid(1) == 0.0
     assert overpaid(4) == pytest.approx(1.0 - 5 / 16)
@@ -122,17 +116,3 @@ def test_outlook_goes_by_the_whole_bill() -> None:
     assert [one.cost for one in told] == [usd("0"), usd("20.00"), usd("40.00"), usd("60.00")]
     assert [one.win for one in told] == pytest.approx([0.0, 0.0, 0.5, 1.0])
     assert [one.surplus for one in told] == pytest.approx([0.0, 0.0, 10.0, 10.0], abs=0.01)
-
-
-@pytest.mark.parametrize(
-    ("highest", "second", "start", "paid"),
-    [
-        ("80", "65", "10", "70"),
-        ("80", "80", "10", "80"),
-        ("80", None, "10", "10"),
-        ("80", "5", "10", "10"),
-    ],
-)
-def test_proxy(highest: str, second: str | None, start: str, paid: str) -> None:
-    told = proxy_price(D(highest), D(second) if second else None, PLAIN_LADDER, D(start))
-    assert told == D(paid)
