@@ -109,14 +109,6 @@ class Dating:
                 return True
         return False
 
-    def as_choice(self, tolerance: int = CIRCA) -> str:
-        """The set `[first..last]` that says "one time within these bounds", in EDTF.
-
-        Turns the loose interval `1855/1860` into `[1855..1860]`. Ends are written as years
-        where they fall on whole years, else as months, else as days; gaps are closed.
-        """
-        return _choice(*self.bounds(tolerance))
-
     @property
     def doubt(self) -> str:
         """A second reading that a hurried writer may have meant; empty when there is none.
@@ -164,16 +156,6 @@ def years(first: int | None, last: int | None) -> str:
         if year is not None and not 1 <= year <= 9999:
             raise InputError(f"year {year} is outside 1 to 9999")
     return _choice(date(first, 1, 1) if first else None, date(last, 12, 31) if last else None)
-
-
-def not_before(day: date) -> str:
-    """EDTF for "that day or later", as a patent stamp gives it: `[1856-10-14..]`."""
-    return f"[{day.isoformat()}..]"
-
-
-def not_after(day: date) -> str:
-    """EDTF for "that day or earlier": `[..1866-07-31]`."""
-    return f"[..{day.isoformat()}]"
 
 
 def _choice(first: date | None, last: date | None) -> str:

@@ -9,8 +9,3 @@ def percent(chance: float) -> str:
     """
     whole = round(100 * chance)
     return "under 1%" if whole < 1 else "over 99%" if whole > 99 else f"{whole}%"
-
-
-def percents(low: float, high: float) -> str:
-    """A range of shares: '8-30%'."""
-    return f"{round(100 * low)}-{round(100 * high)}%"

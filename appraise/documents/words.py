@@ -134,11 +134,6 @@ def typical(reading: Reading) -> str:
     return f"{low}-{high}%"
 
 
-def belonging_asked(reading: Reading) -> str:
-    """The question of belonging, as headings put it."""
-    return TOGETHER_ASKED if reading.piece.kind == "cased" else PERIOD_ASKED
-
-
 def belonging(reading: Reading) -> dict[str, float]:
     """The states of belonging that are listed; of what has one part, of its time and modern."""
     if reading.piece.kind == "empty-case":

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from appraise.base.dates import Dating, not_after, not_before, year_range, years
+from appraise.base.dates import Dating, year_range, years
 from appraise.base.edtf import Sense
 from appraise.base.errors import InputError
 
@@ -221,30 +221,6 @@ def test_years_that_are_no_range_are_refused(
         years(first, last)
 
 
-def test_a_stamp_gives_a_limit_on_one_side() -> None:
-    assert not_before(date(1856, 10, 14)) == "[1856-10-14..]"
-    assert not_after(date(1866, 7, 31)) == "[..1866-07-31]"
-
-
-@pytest.mark.parametrize(
-    ("loose", "text"),
-    [
-        ("1855/1860", "[1855..1860]"),
-        ("1855~/1860", "[1850..1860]"),
-        ("1855/1855", "1855"),
-        ("1846-05/1846-07", "[1846-05..1846-07]"),
-        ("1846-05-01/1846-07", "[1846-05..1846-07]"),
-        ("1846-05-02/1846-07", "[1846-05-02..1846-07-31]"),
-        ("1855/..", "[1855..]"),
-        ("185X", "[1850..1859]"),
-        ("[1855,1858]", "[1855..1858]"),
-        ("1852-02-26", "1852-02-26"),
-    ],
-)
-def test_a_loose_interval_becomes_a_set(loose: str, text: str) -> None:
-    assert Dating.parse(loose).as_choice() == text
-
-
 @pytest.mark.parametrize(
     ("text", "meant"),
     [("1839-41", "[1839..1841]"), ("1821-24", "[1821..1824]"), ("1841-22", ""), ("1839-10", "")],
@@ -266,16 +242,6 @@ def test_written_years_come_back(first: int, more: int) -> None:
     assert year_range(years(first, last)) == (first, last)
     assert year_range(years(first, None)) == (first, None)
     assert year_range(years(None, last)) == (None, last)
-
-
-@given(one=DAYS, other=DAYS)
-@example(one=date(1855, 1, 1), other=date(1855, 12, 31))
-@example(one=date(1856, 2, 1), other=date(1856, 2, 29))
-def test_a_written_choice_has_exactly_the_days_of_the_interval(one: date, other: date) -> None:
-    first, last = sorted((one, other))
-    chosen = Dating.parse(Dating.parse(f"{first}/{last}").as_choice())
-    assert chosen.bounds() == (first, last)
-    assert chosen.sense is not Sense.SPAN
 
 
 @given(day=DAYS, masked=st.sets(st.sampled_from([0, 1, 2, 3, 5, 6, 8, 9])))
