@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from appraise.base.oneline import folded
 from appraise.exchange import sheet_cells, sheet_days
 from appraise.exchange.columns import Columns, speaks_of_purchase
-from appraise.exchange.header_words import DATE_TARGETS, MONEY_TARGETS, PURCHASE, listed, plain_name
-from appraise.exchange.words import Words
+from appraise.exchange.header_words import DATE_TARGETS, MONEY_TARGETS, PURCHASE, plain_name
+from appraise.exchange.words import Words, listed
 
 _WORDS: Mapping[str, str] = {
     "bought": """

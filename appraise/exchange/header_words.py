@@ -10,6 +10,7 @@ from functools import lru_cache
 
 from appraise.base.oneline import folded
 from appraise.exchange.currencies import header_currency
+from appraise.exchange.words import listed
 from appraise.records.entry import ATTRIBUTES, BESIDE, MONEY_FIELDS
 
 SALE = {"sold_date": "date", "sold_price": "paid", "sold_venue": "venue", "sold_fees": "fees",
@@ -210,162 +211,33 @@ _SPELLINGS: Mapping[str, str] = {
 }
 
 
-def listed(text: str) -> list[str]:
-    """The words of a text that stand between semicolons, each on one line."""
-    return [" ".join(one.split()) for one in text.split(";")]
-
-
 _NAMED: dict[str, str] = {
     **{name: field for field, text in _SPELLINGS.items() for name in listed(text)},
     **{folded(field.replace("_", " ")): field for field in TARGETS if field not in SALE},
 }
 # Names that hold one of these are of other figures than what was paid or asked for this piece.
 _OTHER = frozenset(
-    [
-        "estimate",
-        "est",
-        "estimated",
-        "guide",
-        "insurance",
-        "insured",
-        "current",
-        "reserve",
-        "start",
-        "starting",
-        "low",
-        "high",
-        "target",
-        "resale",
-        "replacement",
-        "book",
-        "catalogue",
-        "retail",
-        "value",
-        "worth",
-        "market",
-        "profit",
-        "margin",
-        "gain",
-        "loss",
-        "hope",
-        "schatzung",
-        "schatzwert",
-        "wert",
-        "limit",
-        "valeur",
-        "stima",
-        "stimato",
-        "valore",
-        "estimacion",
-        "estimado",
-        "valor",
-        "waarde",
-        "schatting",
-        "per",
-        "unit",
-        "rate",
-        "percent",
-        "vs",
-        "avg",
-        "average",
-        "weight",
-        "gewicht",
-        "number",
-        "nr",
-        "no",
-        "code",
-        "url",
-        "link",
-        "ratio",
-        "roi",
-        "return",
-        "comp",
-        "comps",
-        "sold-comps",
-        "fair-value",
-        "minimum",
-        "maximum",
-        "min",
-        "max",
-        "previous",
-        "last",
-        "next",
-    ]
+    listed("""
+    estimate; est; estimated; guide; insurance; insured; current; reserve; start; starting; low;
+    high; target; resale; replacement; book; catalogue; retail; value; worth; market; profit;
+    margin; gain; loss; hope; schatzung; schatzwert; wert; limit; valeur; stima; stimato; valore;
+    estimacion; estimado; valor; waarde; schatting; per; unit; rate; percent; vs; avg; average;
+    weight; gewicht; number; nr; no; code; url; link; ratio; roi; return; comp; comps; sold-comps;
+    fair-value; minimum; maximum; min; max; previous; last; next
+    """)
 )
 _WITHIN = sorted(
     (name for name in _NAMED if len(name) >= 5 or name in ("date", "paid")), key=len, reverse=True
 )
 _WEAK = frozenset(
-    [
-        "named",
-        "where",
-        "place",
-        "market",
-        "sale",
-        "value",
-        "other",
-        "frame",
-        "plate",
-        "piece",
-        "item",
-        "object",
-        "title",
-        "what",
-        "from",
-        "source",
-        "state",
-        "status",
-        "design",
-        "stand",
-        "place",
-        "print",
-        "event",
-        "bought",
-        "month",
-        "names",
-        "result",
-        "action",
-        "auction",
-        "vendu",
-        "acquired",
-        "seen",
-        "foto",
-        "estado",
-        "studio",
-        "gekauft",
-        "comprado",
-        "verkauft",
-        "achete",
-        "purchased",
-        "marco",
-        "cadre",
-        "lijst",
-        "plaque",
-        "placa",
-        "details",
-        "product",
-        "article",
-        "artikel",
-        "spent",
-        "total",
-        "prima",
-        "tasse",
-        "taxes",
-        "marked",
-        "premie",
-        "costo",
-        "kosten",
-        "frais",
-        "gastos",
-        "source",
-        "artist",
-        "buyer",
-        "dealer",
-        "offer",
-        "amount",
-        "location",
-        "type",
-    ]
+    listed("""
+    named; where; place; market; sale; value; other; frame; plate; piece; item; object; title;
+    what; from; source; state; status; design; stand; place; print; event; bought; month; names;
+    result; action; auction; vendu; acquired; seen; foto; estado; studio; gekauft; comprado;
+    verkauft; achete; purchased; marco; cadre; lijst; plaque; placa; details; product; article;
+    artikel; spent; total; prima; tasse; taxes; marked; premie; costo; kosten; frais; gastos;
+    source; artist; buyer; dealer; offer; amount; location; type
+    """)
 )
 _OF_A_SALE = frozenset(
     listed(
@@ -374,42 +246,12 @@ _OF_A_SALE = frozenset(
     )
 )
 PURCHASE = frozenset(
-    [
-        "bought",
-        "purchase",
-        "purchased",
-        "acquired",
-        "acquisition",
-        "paid",
-        "cost",
-        "spent",
-        "kauf",
-        "kaufdatum",
-        "kaufpreis",
-        "gekauft",
-        "einkauf",
-        "einkaufspreis",
-        "erworben",
-        "bezahlt",
-        "achat",
-        "achete",
-        "acquis",
-        "paye",
-        "acquisto",
-        "acquistato",
-        "comprato",
-        "pagato",
-        "compra",
-        "comprado",
-        "pagado",
-        "aankoop",
-        "aankoopdatum",
-        "aankoopprijs",
-        "gekocht",
-        "betaald",
-        "buying",
-        "aangekocht",
-    ]
+    listed("""
+    bought; purchase; purchased; acquired; acquisition; paid; cost; spent; kauf; kaufdatum;
+    kaufpreis; gekauft; einkauf; einkaufspreis; erworben; bezahlt; achat; achete; acquis; paye;
+    acquisto; acquistato; comprato; pagato; compra; comprado; pagado; aankoop; aankoopdatum;
+    aankoopprijs; gekocht; betaald; buying; aangekocht
+    """)
 )
 """Words in the name of a column that speak of a purchase."""
 

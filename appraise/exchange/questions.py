@@ -15,78 +15,29 @@ from appraise.exchange.events import Guess, is_gift, is_no_event, record_of
 from appraise.exchange.header_words import DATE_TARGETS, MONEY_TARGETS, plain_name
 from appraise.exchange.preview import ReadAs, SheetQuestion
 from appraise.exchange.rows import said
-from appraise.exchange.words import WORD_FIELDS, WordUse, options, unknown, word_uses, words_in
+from appraise.exchange.words import (
+    WORD_FIELDS,
+    WordUse,
+    listed,
+    options,
+    unknown,
+    word_uses,
+    words_in,
+)
 from appraise.records.entry import RECORDS
 
 _CODE = re.compile(r"[A-Z]{3}\b|[A-Z]{1,3}\$|[£€]|\b(?:euros?|pounds|francs|Franken|Euro)\b")
 _SIGNED = re.compile(r"\W*-\s*\W*\d|\s*\(\W*\d.*\)\s*\Z")
 _CONTINENTAL = frozenset(
-    [
-        "datum",
-        "kaufdatum",
-        "preis",
-        "kaufpreis",
-        "betrag",
-        "beschreibung",
-        "gegenstand",
-        "verfahren",
-        "porto",
-        "versand",
-        "ort",
-        "prix",
-        "achat",
-        "montant",
-        "titre",
-        "objet",
-        "procede",
-        "lieu",
-        "vendeur",
-        "prijs",
-        "omschrijving",
-        "techniek",
-        "verzending",
-        "plaats",
-        "prezzo",
-        "descrizione",
-        "oggetto",
-        "data",
-        "acquisto",
-        "luogo",
-        "venditore",
-        "precio",
-        "fecha",
-        "descripcion",
-        "objeto",
-        "lugar",
-        "vendedor",
-        "bezeichnung",
-        "bemerkung",
-        "bemerkungen",
-        "remarques",
-        "notizen",
-        "kosten",
-        "zuschlag",
-        "aufgeld",
-        "gekauft",
-        "verkauft",
-        "bezahlt",
-        "achete",
-        "vendu",
-        "comprado",
-        "vendido",
-        "comprato",
-        "venduto",
-        "gekocht",
-        "verkocht",
-        "jour",
-        "taille",
-        "grosse",
-        "formaat",
-        "formato",
-        "tamano",
-        "tecnica",
-        "technik",
-    ]
+    listed("""
+    datum; kaufdatum; preis; kaufpreis; betrag; beschreibung; gegenstand; verfahren; porto;
+    versand; ort; prix; achat; montant; titre; objet; procede; lieu; vendeur; prijs; omschrijving;
+    techniek; verzending; plaats; prezzo; descrizione; oggetto; data; acquisto; luogo; venditore;
+    precio; fecha; descripcion; objeto; lugar; vendedor; bezeichnung; bemerkung; bemerkungen;
+    remarques; notizen; kosten; zuschlag; aufgeld; gekauft; verkauft; bezahlt; achete; vendu;
+    comprado; vendido; comprato; venduto; gekocht; verkocht; jour; taille; grosse; formaat;
+    formato; tamano; tecnica; technik
+    """)
 )
 
 

@@ -19,7 +19,7 @@ from appraise.exchange.csv_file import from_json_cell, plain
 from appraise.exchange.currencies import Currencies, amounts_of
 from appraise.exchange.events import is_gift, is_no_event, is_other_thing
 from appraise.exchange.header_words import BESIDE_TARGETS, DATE_TARGETS, MONEY_TARGETS, SALE
-from appraise.exchange.words import WORD_FIELDS, Words, is_several, words_in
+from appraise.exchange.words import WORD_FIELDS, Words, is_several, listed, words_in
 from appraise.records.entry import BESIDE, KIND_OF, Entry
 from appraise.records.values import LINE, FlagKind, PageKind, UntypedKind
 
@@ -30,40 +30,11 @@ _OF_SALE = ("channel", "asked", "offered", "paid", "hammer", *BESIDE, "venue", "
 _TURNS = re.compile("[\u202a-\u202e\u2066-\u2069]")  # marks that turn the reading direction
 _NO_AMOUNT = re.compile(r"[$£€¥]?\s*[-\u2013\u2014]+\s*[$£€¥]?")  # as sheets show nothing at all
 _NOTHING_BESIDE = frozenset(
-    [
-        "free",
-        "incl",
-        "incl.",
-        "included",
-        "inc.",
-        "inkl",
-        "inkl.",
-        "inklusive",
-        "gratis",
-        "kostenlos",
-        "frei",
-        "offert",
-        "inclus",
-        "gratuit",
-        "incluso",
-        "inclusa",
-        "compreso",
-        "incluido",
-        "incluidos",
-        "inbegrepen",
-        "collected",
-        "collection",
-        "pickup",
-        "abgeholt",
-        "abholung",
-        "retire",
-        "ritirato",
-        "recogido",
-        "afgehaald",
-        "none",
-        "no",
-        "nil",
-    ]
+    listed("""
+    free; incl; incl.; included; inc.; inkl; inkl.; inklusive; gratis; kostenlos; frei; offert;
+    inclus; gratuit; incluso; inclusa; compreso; incluido; incluidos; inbegrepen; collected;
+    collection; pickup; abgeholt; abholung; retire; ritirato; recogido; afgehaald; none; no; nil
+    """)
 )
 _BREAK = re.compile(r"\s*[\r\n\t\u2028\u2029]\s*")
 

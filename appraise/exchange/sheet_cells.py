@@ -11,52 +11,20 @@ from collections.abc import Iterable
 from appraise.base import moneytext
 from appraise.base.errors import InputError
 from appraise.base.money import Money
+from appraise.exchange.words import listed
 from appraise.records.piece_words import IDENTIFIED
 
 NOTHING = ("", "-", "\u2013", "\u2014", "?", "n/a", "na", "none", "unknown")
 _QUOTED = 40  # characters of a cell in a message
 _YES = frozenset(
-    [
-        "yes",
-        "y",
-        "true",
-        "x",
-        "1",
-        "ja",
-        "j",
-        "wahr",
-        "oui",
-        "o",
-        "vrai",
-        "si",
-        "sì",
-        "sí",
-        "s",
-        "vero",
-        "verdadero",
-        "waar",
-        "✓",
-        "✔",
-        "☑",
-    ]
+    listed("""
+    yes; y; true; x; 1; ja; j; wahr; oui; o; vrai; si; sì; sí; s; vero; verdadero; waar; ✓; ✔; ☑
+    """)
 )
 _NO = frozenset(
-    [
-        "no",
-        "n",
-        "false",
-        "0",
-        "nein",
-        "falsch",
-        "non",
-        "faux",
-        "falso",
-        "nee",
-        "onwaar",
-        "✗",
-        "✘",
-        "☐",
-    ]
+    listed("""
+    no; n; false; 0; nein; falsch; non; faux; falso; nee; onwaar; ✗; ✘; ☐
+    """)
 )
 _POST = r"(?:p ?& ?p|p\+p|postage|post|shipping|carriage|delivery|porto|versand)"
 _POSTAGE = re.compile(

@@ -20,6 +20,11 @@ SHOWN = 8  # words that a message names
 _SEVERAL = re.compile(r"\s*[,;+]\s*")
 
 
+def listed(text: str) -> list[str]:
+    """The words of a text that stand between semicolons, each on one line."""
+    return [" ".join(one.split()) for one in text.split(";")]
+
+
 def as_written(name: str, text: str) -> str:
     """A word as an entry wants it: lower case, hyphens for spaces."""
     return re.sub(r"[^a-z0-9]+", "-", folded(text)).strip("-")
