@@ -13,6 +13,7 @@ from textual.content import Content, Span
 from textual.style import Style
 
 from appraise.app.marks import FINE, PLAIN, Marks
+from appraise.base.oneline import visible
 from appraise.base.wrapping import FIGURE, folded
 
 Bit = tuple[str, str]
@@ -45,7 +46,7 @@ LEAST_TOLD = 12  # cells of a line across from which it carries words
 def line(*parts: str | Bit) -> Line:
     """A line from words and (words, role) pairs; empty words are left out."""
     bits = ((part, "") if isinstance(part, str) else part for part in parts)
-    return tuple(bit for bit in bits if bit[0])
+    return tuple((visible(words), role) for words, role in bits if words)
 
 
 def length(row: Line) -> int:

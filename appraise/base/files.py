@@ -5,6 +5,8 @@ from pathlib import Path
 
 from appraise.base.errors import InputError
 
+_NEW = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)
+
 
 def read_bytes(path: Path) -> bytes:
     """A whole file.
@@ -20,6 +22,8 @@ def read_bytes(path: Path) -> bytes:
 
 def write_new(path: Path, data: bytes, over: bool = False, mend: str = "") -> None:
     """Write a whole file: beside its place and then renamed, so that no half of it is ever there.
+
+    It is private to the user, and never takes the place of a device or a directory.
 
     Args:
         path: Its place.
@@ -40,11 +44,14 @@ def write_new(path: Path, data: bytes, over: bool = False, mend: str = "") -> No
 
 
 def _write_beside(path: Path, data: bytes, over: bool) -> None:
+    path = path.resolve() if over and path.is_symlink() else path
     if os.path.lexists(path) and (path.is_dir() or not over):
         raise FileExistsError
+    if os.path.lexists(path) and not path.is_file():
+        raise InputError("is not a regular file", str(path), "Choose another name.")
     made = path.with_name(f".{path.name[:80]}.{os.urandom(4).hex()}")
     try:
-        with made.open("xb") as out:
+        with os.fdopen(os.open(made, _NEW, 0o600), "wb") as out:
             out.write(data)
             out.flush()
             os.fsync(out.fileno())

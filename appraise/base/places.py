@@ -51,6 +51,11 @@ class Home:
         return self.root / "knowledge.msgpack"
 
     @property
+    def learnt(self) -> Path:
+        """The price log as it was learnt last; made anew whenever it is missing."""
+        return self.root / "learnt-prices.msgpack"
+
+    @property
     def checked(self) -> Path:
         """Prices that fit nothing else in the log, as they were found last; made anew as well."""
         return self.root / "checked-prices.json"

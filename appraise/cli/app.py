@@ -22,7 +22,13 @@ def run_app(args: argparse.Namespace, context: Context) -> Exit:
     from appraise.app.main import run  # 140 ms with textual
 
     return Exit(
-        run(context.home, context.settings(), as_of=context.as_of, clock=now, machine=machine())
+        run(
+            context.home,
+            context.settings(),
+            as_of=context.as_of,
+            clock=now,
+            machine=machine(context.home.root),
+        )
     )
 
 

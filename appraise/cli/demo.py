@@ -49,7 +49,7 @@ def furnish(home: Home) -> Settings:
         The settings under which the demo is shown.
     """
     home.root.mkdir(parents=True, exist_ok=True)
-    with open_log(home.log, lambda: DEMO_TIME, machine()) as log:
+    with open_log(home.log, lambda: DEMO_TIME, machine(home.root)) as log:
         log.set_base_currency(CURRENCY)
         for picture, file in demo_photos().values():
             keep(file, path_of(log.path, picture), picture.sha256)

@@ -4,6 +4,7 @@ import argparse
 import sys
 from typing import TYPE_CHECKING
 
+from appraise.base.errors import InputError
 from appraise.cli.asking import agreed, sure
 from appraise.cli.context import Context
 from appraise.cli.currency import base_currency
@@ -15,6 +16,7 @@ from appraise.documents.entry import entry_document, entry_json, entry_line
 if TYPE_CHECKING:
     from appraise.store.log import Log
 
+MOST = 10**9
 MARK = "   ? check this price"
 
 
@@ -45,6 +47,8 @@ def run_add(args: argparse.Namespace, context: Context) -> Exit:
 def run_list(args: argparse.Namespace, context: Context) -> Exit:
     """List entries."""
     query = " ".join(args.filter)
+    if args.limit is not None and not 0 < args.limit <= MOST:
+        raise InputError(f"'{args.limit}' is not a number of entries", "--limit", "Write 20.")
     with context.log() as log:
         entries = log.entries(query, limit=args.limit)
         summary = log.summary(query)

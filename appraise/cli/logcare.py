@@ -1,6 +1,7 @@
 """`appraise log merge`, `backup`, `restore`, `check`: keeping the log whole."""
 
 import argparse
+from pathlib import Path
 from typing import Any
 
 from appraise.base.errors import InputError
@@ -109,14 +110,33 @@ def run_restore(args: argparse.Namespace, context: Context) -> Exit:
     return Exit.DONE
 
 
+def _what_saves_most(log: Path) -> list[str]:
+    """What salvage and the newest backup would save of a damaged log, the better one first."""
+    from appraise.store.backup import backups
+    from appraise.store.salvage import readable, revisions_of
+
+    known = [(one, revisions_of(one.path)) for one in backups(log)[:3]]
+    ways = [
+        (float(many), f"'log restore {one.path}' brings back {many:,}")
+        for one, many in known
+        if many
+    ]
+    left = readable(log)
+    ways.append((left + 0.5, f"'log check --salvage' saves {left:,}"))
+    best, *others = [says for _, says in sorted(ways, reverse=True)]
+    told = f"; {others[0]}" if others else ""
+    return [f"of the revisions {best}{told}. The first saves most."]
+
+
 def run_check(args: argparse.Namespace, context: Context) -> Exit:
     """Look the log over, mend it, or salvage what can be read."""
     from appraise.store.check import check, mend
     from appraise.store.revisions import iso
     from appraise.store.salvage import salvage
 
+    log = args.file or context.home.log
     if args.salvage:
-        found = salvage(context.home.log, iso(now()))
+        found = salvage(log, iso(now()))
         told: dict[str, Any] = {
             "schema": "appraise.salvage/1", "path": str(found.path), "entries": found.entries,
             "drafts": found.drafts, "lost": found.lost,
@@ -127,8 +147,8 @@ def run_check(args: argparse.Namespace, context: Context) -> Exit:
         context.show(told, f"{text}. 'log restore {found.path}' restores it.")
         return Exit.DONE
     if args.mend:
-        mend(context.home.log)
-    looked = check(context.home.log)
+        mend(log)
+    looked = check(log)
     document = {
         "schema": "appraise.check/1",
         "entries": looked.entries,
@@ -139,5 +159,7 @@ def run_check(args: argparse.Namespace, context: Context) -> Exit:
     lines = [*looked.problems, f"{looked.entries} entries, {len(looked.problems)} problems"]
     if looked.mendable:
         lines.append("'log check --mend' repairs this")
+    elif looked.problems:
+        lines += _what_saves_most(log)
     context.show(document, "\n".join(lines))
     return Exit.WRONG_INPUT if looked.problems else Exit.DONE

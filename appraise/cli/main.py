@@ -4,12 +4,28 @@ import argparse
 import os
 import sys
 from collections.abc import Sequence
+from typing import Any, TextIO
 
-from appraise.base.errors import AppraiseError
+from appraise.base.errors import AppraiseError, InputError
+from appraise.base.oneline import visible
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
 from appraise.cli.handlers import handler
 from appraise.cli.parsing import parser
+
+
+class _Shown:
+    """A stream to which no raw control character goes, whatever file or argument it came from."""
+
+    def __init__(self, stream: TextIO) -> None:
+        self.stream = stream
+
+    def write(self, text: str) -> int:
+        """Write what may be shown."""
+        return self.stream.write(visible(text))
+
+    def __getattr__(self, name: str) -> Any:
+        return getattr(self.stream, name)
 
 
 def run(argv: Sequence[str]) -> int:
@@ -18,6 +34,16 @@ def run(argv: Sequence[str]) -> int:
     Returns:
         0 done, 1 the input is wrong, 2 usage, 130 interrupted.
     """
+    out, err = sys.stdout, sys.stderr
+    shown: Any = (_Shown(out), _Shown(err))
+    sys.stdout, sys.stderr = shown
+    try:
+        return _run(argv)
+    finally:
+        sys.stdout, sys.stderr = out, err
+
+
+def _run(argv: Sequence[str]) -> int:
     _one_thread()
     if "_ARGCOMPLETE" in os.environ:
         from appraise.cli.completion import complete
@@ -40,6 +66,12 @@ def run(argv: Sequence[str]) -> int:
         # Whoever read the pipe has seen enough; a flush at exit must not complain again.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return Exit.DONE
+    except OSError as error:
+        why = (error.strerror or type(error).__name__).lower()
+        mend = "Check the path, its rights and the disk."
+        told = InputError(f"cannot be used: {why}", str(error.filename or ""), mend)
+        print(f"appraise: {told}", file=sys.stderr)
+        return Exit.WRONG_INPUT
     except Exception as error:
         print(f"appraise: {_broken(error, args)}", file=sys.stderr)
         return Exit.WRONG_INPUT

@@ -141,10 +141,15 @@ def _add_argument(to: Any, one: Arg) -> None:
         more["metavar"] = one.shown
     if one.choices:
         more["choices"] = one.choices
-    if one.kind is not str:
-        more["type"] = one.kind
+    if one.kind is not bool:
+        more["type"] = _whole_text if one.kind is str else one.kind
     made = to.add_argument(one.name, **more)
     made.offers = one.offers or ("file" if one.kind is Path else "")
+
+
+def _whole_text(typed: str) -> str:
+    """What was typed; bytes that are no text become the sign for such."""
+    return typed.encode("utf-8", "surrogateescape").decode("utf-8", "replace")
 
 
 def _name(one: Arg) -> str:

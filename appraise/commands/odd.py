@@ -3,25 +3,23 @@
 from __future__ import annotations
 
 import json
-import zlib
 from collections.abc import Mapping
 from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from appraise.base.errors import InputError
-from appraise.base.places import shipped_data
+from appraise.commands.learnt import files_state, learnt
 
 if TYPE_CHECKING:
     from appraise.commands.workspace import AtHome
     from appraise.knowledge.records import Knowledge
+    from appraise.pricing.estimate import Prices
     from appraise.records.entry import Entry
     from appraise.store.log import Log
 
 LEARNT_UNASKED = 1_000
 """Entries up to which a command learns the log (under a second) without being asked to."""
-LEARNS = ("pricing", "knowledge", "records", "base")
-"""Rooms of the program by which prices are learnt."""
 
 
 def slip_of(work: AtHome, log: Log, entry: Entry, knowledge: Knowledge, currency: str) -> str:
@@ -58,33 +56,24 @@ def odd_prices(work: AtHome, log: Log, asked: bool) -> Mapping[str, str]:
     if not asked and log.summary().count > LEARNT_UNASKED:
         return {}
     currency = log.base_currency if log.currency_chosen else work.currency
-    state = f"{log.newest()} {currency} {work.as_of} {_files(work)}"
+    state = f"{log.newest()} {currency} {work.as_of} {files_state(work.home)}"
     known = _kept(work.home.checked, state)
     if known is None:
-        known = _learnt(work, log, currency)
+        known = _learnt(work, log, currency, state)
         _keep(work.home.checked, {"state": state, "odd": known})
     return known
 
 
-def _learnt(work: AtHome, log: Log, currency: str) -> dict[str, str]:
+def _learnt(work: AtHome, log: Log, currency: str, state: str) -> dict[str, str]:
     from appraise.pricing.estimate import learn  # 60 ms with numpy
     from appraise.pricing.price_rows import priced_rows
     from appraise.store.venue_book import read_book
 
-    entries, book = log.entries(), read_book(log)
-    rows = priced_rows(entries, work.knowledge(), currency, work.as_of, book)
-    return {one.id: one.says(currency) for one in learn(rows).doubtful()}
+    def anew() -> Prices:
+        entries, book = log.entries(), read_book(log)
+        return learn(priced_rows(entries, work.knowledge(), currency, work.as_of, book))
 
-
-def _files(work: AtHome) -> str:
-    """Sizes and times of all files by which prices are learnt, as one number."""
-    program = Path(__file__).parent.parent
-    found = []
-    for place in (*(program / room for room in LEARNS), shipped_data(), work.home.knowledge):
-        for name in sorted(place.glob("*.*")) if place.is_dir() else ():
-            told = name.stat()
-            found.append((name.name, told.st_size, told.st_mtime_ns))
-    return f"{zlib.crc32(repr(found).encode()):08x}"
+    return {one.id: one.says(currency) for one in learnt(work.home, state, anew).doubtful()}
 
 
 def _kept(path: Path, state: str) -> dict[str, str] | None:

@@ -151,6 +151,7 @@ COMMANDS = (
     _log(
         "check",
         "check the log and its photos for damage",
+        Arg("file", "another log file (default: your log)", many="?", kind=Path, offers="file"),
         Arg("--mend", "repair what can be repaired", kind=bool),
         Arg("--salvage", "write everything readable to a new log", kind=bool),
     ),

@@ -8,13 +8,15 @@ from __future__ import annotations
 
 import platform
 from collections.abc import Callable
-from contextlib import AbstractContextManager
+from contextlib import AbstractContextManager, suppress
 from dataclasses import dataclass, field, replace
 from datetime import UTC, date, datetime
 from pathlib import Path
+from secrets import token_hex
 from typing import TYPE_CHECKING, Protocol
 
 from appraise.base.errors import InputError, StoreError
+from appraise.base.files import write_new
 from appraise.base.places import Home
 from appraise.base.settings import Settings, load_settings
 
@@ -141,14 +143,21 @@ class AtHome:
             if log is not None:
                 raise InputError("there is no log", str(log))
             return None
+        from appraise.commands.learnt import files_state, learnt
         from appraise.pricing.estimate import learn  # 60 ms with numpy
         from appraise.pricing.price_rows import priced_rows
         from appraise.store.venue_book import read_book
 
         with open_at(path) as store:
-            entries, book = store.entries(), read_book(store)
-        rest = [one for one in entries if one.id != without]
-        return learn(priced_rows(rest, knowledge, currency, self.as_of, book))
+
+            def anew() -> Prices:
+                rest = [one for one in store.entries() if one.id != without]
+                return learn(priced_rows(rest, knowledge, currency, self.as_of, read_book(store)))
+
+            if path != self.home.log or without:
+                return anew()
+            state = f"{store.newest()} {currency} {self.as_of} {files_state(self.home)}"
+            return learnt(self.home, state, anew)
 
     def author(self, knows: bool = False) -> Author:
         """Who types into the fields of a record."""
@@ -197,13 +206,30 @@ def now() -> datetime:
     return datetime.now(UTC)
 
 
-def machine() -> str:
-    """The name under which this machine signs its revisions."""
-    return platform.node().strip() or "this computer"
+def machine(home: Path) -> str:
+    """The name under which this machine signs its revisions: its host's, and letters of its own.
+
+    Two machines may bear one host's name, so the letters are drawn once and kept in the home; one
+    that was copied to a machine of another name draws new ones.
+    """
+    host = " ".join(platform.node().split()) or "this computer"
+    file = home / "computer"
+    for _ in range(2):
+        with suppress(OSError, UnicodeDecodeError):
+            kept = file.read_text(encoding="utf-8").strip()
+            if kept.rpartition("-")[0] == host and kept.isprintable():
+                return kept
+        made = f"{host}-{token_hex(4)}"
+        try:
+            write_new(file, f"{made}\n".encode(), over=file.exists())
+        except (InputError, OSError):
+            continue  # another program was quicker, or nothing can be kept here
+        return made
+    return host
 
 
 def open_at(path: Path) -> Log:
     """The log at a path, made when there is none."""
     from appraise.store.log import open_log  # 15 ms with sqlite3
 
-    return open_log(path, now, machine())
+    return open_log(path, now, machine(path.parent))

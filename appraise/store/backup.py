@@ -6,6 +6,7 @@ another program writes, and gets its name only when it is complete and synced.
 
 import os
 import re
+import sqlite3
 from collections.abc import Iterable, Sequence
 from contextlib import closing
 from dataclasses import dataclass
@@ -176,8 +177,8 @@ def restore(log_path: Path, source: Path, time: str) -> Path | None:
         The file that the former log became, or None when there was none.
 
     Raises:
-        StoreError: when the backup is not sound, or a file cannot be moved; the log then
-            stands as before.
+        StoreError: when the backup is not sound, another program has the log open, or a file
+            cannot be moved; the log then stands as before.
     """
     with faults_told(log_path), workshop(log_path) as place:
         made = place / "restored.sqlite"
@@ -185,6 +186,7 @@ def restore(log_path: Path, source: Path, time: str) -> Path | None:
             inspect(source)
             duplicate(source, made)
         _sound(made, source)
+        _free(log_path)
         aside = _move_aside(log_path, time)
         os.replace(made, log_path)
         sync_directory(log_path.parent)
@@ -213,6 +215,27 @@ def _sound(copy: Path, told: Path) -> None:
             if said != "ok":
                 raise damaged(told)
             pending(connection, told)
+
+
+def _free(log_path: Path) -> None:
+    """Refuse to move a log that another program holds open; a damaged one is held by none.
+
+    Leaving the write-ahead log takes the file for oneself alone (sqlite.org/pragma.html), which
+    SQLite refuses while anybody else has it open.
+    """
+    if not log_path.is_file():
+        return
+    uri = f"{log_path.absolute().as_uri()}?mode=rw"
+    with closing(sqlite3.connect(uri, uri=True, timeout=0, isolation_level=None)) as alone:
+        try:
+            alone.execute("PRAGMA journal_mode = DELETE").fetchone()
+        except sqlite3.Error as error:
+            if getattr(error, "sqlite_errorcode", 0) & 0xFF in (
+                sqlite3.SQLITE_BUSY,
+                sqlite3.SQLITE_LOCKED,
+            ):
+                raise
+            return
 
 
 def _move_aside(log_path: Path, time: str) -> Path | None:

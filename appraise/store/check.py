@@ -1,5 +1,6 @@
 """Is the log sound: the file, the revisions, the shelf, and the pictures."""
 
+import os
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing
@@ -51,7 +52,7 @@ def check(path: Path) -> Checked:
     try:
         with faults_told(path):
             inspect(path)
-            with workshop(path) as place:
+            with workshop(_room(path)) as place:
                 copy = place / "copy.sqlite"
                 duplicate(path, copy)
                 with closing(open_existing(copy, 0)) as connection:
@@ -61,6 +62,15 @@ def check(path: Path) -> Checked:
     except (StoreError, DamageError) as error:
         told = error.what if isinstance(error, StoreError) else damaged(path).what
         return Checked(0, 0, (told,))
+
+
+def _room(path: Path) -> Path:
+    """Where the copy is made: beside the log, or with the system's where nothing can be written."""
+    if os.access(path.parent, os.W_OK):
+        return path
+    from tempfile import gettempdir
+
+    return Path(gettempdir()) / path.name
 
 
 def mend(path: Path) -> None:

@@ -129,6 +129,7 @@ def duplicate(source: Path, target: Path) -> None:
         sqlite3.Error: when the source is no sound database, or the disk is full.
         OSError: when a file cannot be read or written.
     """
+    target.touch(mode=0o600)
     try:
         with closing(reading(source)) as old, closing(sqlite3.connect(target)) as new:
             old.backup(new)
@@ -199,18 +200,42 @@ def _create(path: Path, time: str) -> None:
 
 
 def open_existing(path: Path, wait_seconds: float) -> sqlite3.Connection:
-    """A connection to a log that `inspect` found whole.
+    """A connection to a log that `inspect` found whole; one that only reads where need be.
 
     Raises:
         StoreError: when it cannot be opened, read or written.
     """
     with faults_told(path):
-        connection = connect(path, wait_seconds=wait_seconds)
+        try:
+            connection = connect(path, wait_seconds=wait_seconds)
+        except sqlite3.OperationalError as error:
+            connection = _looked_at(path, error)
         try:
             connection.execute("SELECT count(*) FROM sqlite_master").fetchone()
         except BaseException:
             connection.close()
             raise
+    return connection
+
+
+def _looked_at(path: Path, error: sqlite3.OperationalError) -> sqlite3.Connection:
+    """A connection that only reads, where the disk is full or may not be written to.
+
+    A journal that cannot be opened beside holds what the file lacks: then the error stands.
+    """
+    refused = (sqlite3.SQLITE_READONLY, sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_FULL)
+    code = (getattr(error, "sqlite_errorcode", None) or 0) & 0xFF
+    if code not in (*refused, sqlite3.SQLITE_IOERR):
+        raise error
+    left = journal(path, "-wal")
+    sure = "" if left.exists() and left.stat().st_size else "&immutable=1"
+    uri = f"{path.absolute().as_uri()}?mode=ro{sure}"
+    connection = sqlite3.connect(uri, uri=True, isolation_level=None, cached_statements=256)
+    try:
+        connection.execute("SELECT count(*) FROM sqlite_master").fetchone()
+    except sqlite3.Error:
+        connection.close()
+        raise error from None
     return connection
 
 

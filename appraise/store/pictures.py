@@ -78,6 +78,7 @@ def keep(file: Path, path: Path, sha256: str) -> None:
             return
         with workshop(path) as place:
             made = place / "picture"
+            made.touch(mode=0o600)
             made.write_bytes(file.read_bytes())
             if digest_of(made) != sha256:
                 raise StoreError("the photo changed while it was copied", str(file), "Try again.")

@@ -12,10 +12,11 @@ from contextlib import closing
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from appraise.base.errors import StoreError
 from appraise.store import current_state, drafts, revisions
 from appraise.store.drafts import Draft
 from appraise.store.faults import DamageError, as_kept, faults_told
-from appraise.store.files import ensure, free_name, open_existing
+from appraise.store.files import ensure, free_name, open_existing, reading
 from appraise.store.migrations import SETTINGS, migrate, settings_as_records
 from appraise.store.revisions import Revision, revision_id
 from appraise.store.sqlite_pages import Value, records
@@ -82,6 +83,28 @@ def salvage(path: Path, time: str) -> Salvaged:
         (shown,) = connection.execute("SELECT count(*) FROM shelf").fetchone()
     lost = set(_parents(found)) - found.revisions.keys()
     return Salvaged(target, len(found.revisions), shown, len(found.drafts), len(lost))
+
+
+def readable(path: Path) -> int:
+    """How many revisions a salvage would save; 0 where the file cannot be read at all."""
+    found = _Found({}, {})
+    try:
+        with faults_told(path):
+            for values in records(path):
+                _believe(values, found)
+    except StoreError:
+        return 0
+    return len(found.revisions)
+
+
+def revisions_of(path: Path) -> int:
+    """How many revisions a sound log holds; 0 for one that cannot be read."""
+    try:
+        with faults_told(path), closing(reading(path)) as connection:
+            (many,) = connection.execute("SELECT count(*) FROM revision").fetchone()
+            return int(many)
+    except StoreError:
+        return 0
 
 
 def _believe(values: tuple[Value, ...], found: _Found) -> None:

@@ -1,5 +1,6 @@
 """Undo and redo as acts of their own, found in the record: they outlive the program."""
 
+import re
 import sqlite3
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -9,6 +10,7 @@ from appraise.records.record_types import type_of
 from appraise.store import current_state, drafts, revisions
 from appraise.store.revisions import Change, Clock, Revision
 
+_OWN = re.compile(r"-[0-9a-f]{8}\Z")  # what a machine's own name has behind its host's
 _DONE = {"undo": "nothing to undo", "redo": "nothing to redo"}
 
 
@@ -130,12 +132,13 @@ def _before(connection: sqlite3.Connection, revision: Revision) -> str | None:
 
 
 def _backwards(connection: sqlite3.Connection, machine: str) -> Iterator[_Act]:
+    """Acts of this machine from the last one back; older logs sign them by its host's name."""
     sql = (
-        "SELECT act, stamp, kind, target FROM revision WHERE machine = ? AND stamp < ? "
+        "SELECT act, stamp, kind, target FROM revision WHERE machine IN (?, ?) AND stamp < ? "
         "ORDER BY stamp DESC LIMIT 1"
     )
     stamp = 2**63 - 1
-    while row := connection.execute(sql, (machine, stamp)).fetchone():
+    while row := connection.execute(sql, (machine, _OWN.sub("", machine), stamp)).fetchone():
         act = _Act(*row)
         yield act
         stamp = act.stamp

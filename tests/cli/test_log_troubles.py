@@ -205,7 +205,10 @@ def test_a_log_that_may_only_be_read(open_home, say):
     os.chmod(open_home / "log.sqlite", 0o644)
     os.chmod(open_home, 0o555)
     before = (open_home / "log.sqlite").read_bytes()
-    answer = as_nobody(open_home, "log", "list")
+    shown = as_nobody(open_home, "log", "list")
+    assert shown.status == 0
+    assert "1 entries" in shown.out
+    answer = as_nobody(open_home, "log", "add", "--yes", LINE)
     assert answer.status == 1
     told(answer, "read-only", log=open_home / "log.sqlite")
     assert (open_home / "log.sqlite").read_bytes() == before

@@ -2,7 +2,11 @@
 
 import datetime as dt
 import os
+import shutil
 import sqlite3
+import stat
+import subprocess
+import sys
 from contextlib import closing
 from pathlib import Path
 
@@ -126,15 +130,34 @@ def test_restore_brings_the_backup_and_keeps_what_stood_there(path):
     assert made.path.exists()
 
 
-def test_restore_takes_the_journal_aside_with_its_log(path):
+def test_restore_takes_the_journal_aside_with_its_log(path, tmp_path):
     made = back_up(path, NOW)
-    log = opened(path)
-    log.add(bought("only in the journal"))
-    assert path.with_name("log.sqlite-wal").stat().st_size
-    aside = restore(path, made.path, NOW)
-    log.close()
-    assert titles(path) == ["one", "two"]
+    killed = tmp_path / "killed" / path.name  # as a program that was killed leaves it
+    killed.parent.mkdir()
+    with opened(path) as log:
+        log.add(bought("only in the journal"))
+        assert path.with_name("log.sqlite-wal").stat().st_size
+        for file in (path, path.with_name("log.sqlite-wal")):
+            shutil.copyfile(file, killed.with_name(file.name))
+    aside = restore(killed, made.path, NOW)
+    assert titles(killed) == ["one", "two"]
     assert "only in the journal" in titles(aside)
+
+
+def test_restore_is_refused_while_another_program_has_the_log_open(path):
+    made = back_up(path, NOW)
+    held = "import sqlite3, sys; c = sqlite3.connect(sys.argv[1]); " + (
+        "c.execute('SELECT count(*) FROM shelf').fetchone(); print('open', flush=True); input()"
+    )
+    words = [sys.executable, "-c", held, str(path)]
+    with subprocess.Popen(words, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True) as other:
+        assert other.stdout.readline() == "open\n"
+        with pytest.raises(StoreError, match="in use by another program"):
+            restore(path, made.path, NOW)
+        other.communicate("\n")
+    assert titles(path) == ["one", "two"]
+    assert restore(path, made.path, NOW) is not None
+    assert {stat.S_IMODE(os.stat(one).st_mode) for one in (path, made.path)} == {0o600}
 
 
 def test_a_damaged_log_is_moved_aside_unchanged(path):
