@@ -123,8 +123,10 @@ class Record:
     rest: Mapping[str, Any] = field(default_factory=dict, hash=False, repr=False)
 
     def __post_init__(self) -> None:
-        for name, check, value in _checks(type(self)):
-            check(name, value(self))
+        for name, check, value, unsaid in _checks(type(self)):
+            held = value(self)
+            if held is not unsaid:
+                check(name, held)
         self.check_whole()
 
     def check_whole(self) -> None:
@@ -161,17 +163,32 @@ def defaults(sort: type[Any]) -> Mapping[str, Any]:
     return found
 
 
+_SAID = object()  # stands where nothing has to be said: such a value is always checked
+
+
 @once_a_type
-def _checks(sort: type[Any]) -> Sequence[tuple[str, Callable[..., None], Callable[[Any], Any]]]:
-    """Of each field its name, its check and what reads its value: 100 entries are 3,000 checks."""
+def _checks(
+    sort: type[Any],
+) -> Sequence[tuple[str, Callable[..., None], Callable[[Any], Any], Any]]:
+    """Of each field its name, its check, what reads its value, and what it holds when unsaid.
+
+    What was not recorded needs no check; a log of a million entries is thirty million of them.
+    """
+    unsaid = defaults(sort)
     return [
         (
             each.name,
             each.kind.check,
             attrgetter(*each.attributes) if type(each).value is Field.value else each.value,
+            _SAID if _always(each) else unsaid.get(each.attributes[0], _SAID),
         )
         for each in sort.FIELDS
     ]
+
+
+def _always(each: Field) -> bool:
+    """Whether a field is checked even where nothing was recorded."""
+    return len(each.attributes) > 1 or getattr(each.kind, "needed", False)
 
 
 @once_a_type

@@ -11,7 +11,7 @@ import datetime as dt
 import json
 import re
 import types
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, fields, is_dataclass
 from decimal import Decimal, InvalidOperation
 from importlib import import_module
@@ -41,6 +41,7 @@ _HOMES = {
 """Where the dataclass of each type lives."""
 _AMOUNT = re.compile(r"[0-9]{1,12}(?:\.[0-9]{1,3})?\Z")
 _HEAD = '{"holding":'
+_NEVER = object()  # what no attribute holds
 _ENCODE = json.JSONEncoder(ensure_ascii=False, sort_keys=True, separators=(",", ":")).encode
 
 
@@ -145,14 +146,19 @@ def to_json(thing: Any, money: Callable[[Money], Any] = as_json) -> dict[str, An
     rest = getattr(thing, "rest", None)
     if isinstance(thing, Record) and thing.AS_TYPED:
         return {**thing.rest, **texts_of(thing)}
-    unsaid = defaults(type(thing))
-    out = {
-        each.name: _value(getattr(thing, each.name), money)
-        for each in fields(thing)
-        if each.name != "rest"
-        and (each.name not in unsaid or getattr(thing, each.name) != unsaid[each.name])
-    }
+    out = {}
+    for name, unsaid in _unsaid(type(thing)):
+        held = getattr(thing, name)
+        if held is not unsaid and held != unsaid:
+            out[name] = held if type(held) is str else _value(held, money)
     return {**rest, **out} if rest else out
+
+
+@once_a_type
+def _unsaid(sort: type[Any]) -> Sequence[tuple[str, Any]]:
+    """The attributes of a dataclass, and what each holds when nothing was recorded."""
+    unsaid, names = defaults(sort), [each.name for each in fields(sort)]
+    return [(name, unsaid.get(name, _NEVER)) for name in names if name != "rest"]
 
 
 def _value(value: Any, money: Callable[[Money], Any]) -> Any:
@@ -190,8 +196,8 @@ def from_json(sort: type[R], data: Mapping[str, Any]) -> R:
             if name in readers and name not in unsaid:
                 raise InputError(f"cannot be read: {told!r}", name) from error
             rest[name] = told
-    for name in readers:
-        if name not in values and name not in unsaid:
+    for name in _needed(sort):
+        if name not in values:
             raise InputError("is missing", name)
     if issubclass(sort, Record):
         made = made_of(sort, values, rest, data)
@@ -199,6 +205,12 @@ def from_json(sort: type[R], data: Mapping[str, Any]) -> R:
     if rest:
         raise InputError(f"holds something that is not known here: {', '.join(rest)}")
     return sort(**values)
+
+
+@once_a_type
+def _needed(sort: type[Any]) -> Sequence[str]:
+    """The attributes that a dataclass cannot do without."""
+    return [name for name in readers_of(sort) if name not in defaults(sort)]
 
 
 def texts_of(thing: Record) -> dict[str, str]:

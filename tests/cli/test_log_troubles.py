@@ -158,7 +158,9 @@ AS_NOBODY = """
 import os, sys, urllib.parse
 from appraise.cli.main import run
 import appraise.knowledge, appraise.listing.quick, appraise.store.log
-import tempfile, appraise.store.backup
+import tempfile, appraise.store.backup, appraise.store.venue_book, appraise.documents.entry
+import encodings.utf_8_sig, traceback
+import appraise.pricing.packed, appraise.pricing.price_rows, appraise.commands.learnt
 if os.geteuid() == 0:  # the interpreter's own files may be out of reach of others: import first
     os.setgroups([]); os.setgid(65534); os.setuid(65534)
 sys.exit(run(["--home", sys.argv[1], *sys.argv[2:]]))
@@ -206,7 +208,7 @@ def test_a_log_that_may_only_be_read(open_home, say):
     os.chmod(open_home, 0o555)
     before = (open_home / "log.sqlite").read_bytes()
     shown = as_nobody(open_home, "log", "list")
-    assert shown.status == 0
+    assert shown.status == 0, shown.err
     assert "1 entries" in shown.out
     answer = as_nobody(open_home, "log", "add", "--yes", LINE)
     assert answer.status == 1
