@@ -1,6 +1,7 @@
 """Whole files in and out, every failure one clear line."""
 
 import os
+from collections.abc import Iterable
 from pathlib import Path
 
 from appraise.base.errors import InputError
@@ -20,14 +21,16 @@ def read_bytes(path: Path) -> bytes:
         raise InputError(f"cannot be read: {error.strerror or error}", str(path)) from None
 
 
-def write_new(path: Path, data: bytes, over: bool = False, mend: str = "") -> None:
+def write_new(
+    path: Path, data: bytes | Iterable[bytes], over: bool = False, mend: str = ""
+) -> None:
     """Write a whole file: beside its place and then renamed, so that no half of it is ever there.
 
     It is private to the user, and never takes the place of a device or a directory.
 
     Args:
         path: Its place.
-        data: All of it.
+        data: All of it, or its parts.
         over: Whether it may take the place of one that is there.
         mend: What to do when one is there.
 
@@ -43,7 +46,7 @@ def write_new(path: Path, data: bytes, over: bool = False, mend: str = "") -> No
         raise InputError(f"cannot be written: {error.strerror}", str(path)) from None
 
 
-def _write_beside(path: Path, data: bytes, over: bool) -> None:
+def _write_beside(path: Path, data: bytes | Iterable[bytes], over: bool) -> None:
     path = path.resolve() if over and path.is_symlink() else path
     if os.path.lexists(path) and (path.is_dir() or not over):
         raise FileExistsError
@@ -52,7 +55,7 @@ def _write_beside(path: Path, data: bytes, over: bool) -> None:
     made = path.with_name(f".{path.name[:80]}.{os.urandom(4).hex()}")
     try:
         with os.fdopen(os.open(made, _NEW, 0o600), "wb") as out:
-            out.write(data)
+            out.writelines((data,) if isinstance(data, bytes) else data)
             out.flush()
             os.fsync(out.fileno())
         if over or not _named(made, path):

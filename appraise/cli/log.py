@@ -1,7 +1,9 @@
 """`appraise log`: the price log from the command line."""
 
 import argparse
+import json
 import sys
+from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING
 
 from appraise.base.errors import InputError
@@ -14,6 +16,7 @@ from appraise.commands.odd import odd_prices, slip_of
 from appraise.documents.entry import entry_document, entry_json, entry_line
 
 if TYPE_CHECKING:
+    from appraise.records.entry import Entry
     from appraise.store.log import Log
 
 MOST = 10**9
@@ -46,25 +49,41 @@ def run_add(args: argparse.Namespace, context: Context) -> Exit:
 
 def run_list(args: argparse.Namespace, context: Context) -> Exit:
     """List entries."""
+    from appraise.store.search import EntryQuery
+
     query = " ".join(args.filter)
     if args.limit is not None and not 0 < args.limit <= MOST:
         raise InputError(f"'{args.limit}' is not a number of entries", "--limit", "Write 20.")
-    with context.log() as log:
-        entries = log.entries(query, limit=args.limit)
+    with context.log() as log, log.snapshot():
         summary = log.summary(query)
         odd = odd_prices(context, log, args.check)
-        if query and not entries:
+        if query and not summary.count:
             _offer(log, query)
-    document = {
-        "schema": "appraise.log/1",
-        "entries": [entry_json(one) for one in entries] if context.json else [],
-        "check": {one.id: odd[one.id] for one in entries if one.id in odd},
-    }
-    rows = (entry_line(one) + (MARK if one.id in odd else "") for one in entries)
+        shown = log.each(EntryQuery(query, limit=args.limit))
+        if context.json:
+            _write_json(shown, odd)
+            return Exit.DONE
+        for one in shown:
+            sys.stdout.write(entry_line(one) + (MARK if one.id in odd else "") + "\n")
     foot = [f"{summary.count} entries"]
     foot += [f"sum {total.total}, median {total.median}" for total in summary.sums]
-    context.show(document, "\n".join([*rows, "; ".join(foot)]))
+    sys.stdout.write("; ".join(foot) + "\n")
     return Exit.DONE
+
+
+def _write_json(entries: "Iterator[Entry]", odd: Mapping[str, str]) -> None:
+    """The entries as one JSON object, written one by one."""
+    sys.stdout.write('{\n  "schema": "appraise.log/1",\n  "entries": [')
+    between, check = "\n    ", dict[str, str]()
+    for one in entries:
+        told = json.dumps(entry_json(one), ensure_ascii=False, indent=2).replace("\n", "\n    ")
+        sys.stdout.write(f"{between}{told}")
+        between = ",\n    "
+        if one.id in odd:
+            check[one.id] = odd[one.id]
+    end = "]" if between == "\n    " else "\n  ]"
+    told = json.dumps(check, ensure_ascii=False, indent=2).replace("\n", "\n  ")
+    sys.stdout.write(f'{end},\n  "check": {told}\n}}\n')
 
 
 def _offer(log: "Log", query: str) -> None:

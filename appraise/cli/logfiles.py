@@ -12,8 +12,11 @@ from appraise.cli.currency import base_currency
 from appraise.cli.exits import Exit
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from appraise.exchange.intake import Taken
     from appraise.exchange.sheets import ReadAs
+    from appraise.records.entry import Entry
     from appraise.store.log import Log
 
 FORMATS = ("csv", "yaml")
@@ -150,23 +153,33 @@ def _tell_taken(context: Context, taken: "Taken", left: list[int], file: str) ->
 
 
 def run_export(args: argparse.Namespace, context: Context) -> Exit:
-    """Write entries to a new file or to stdout."""
+    """Write entries to a new file or to stdout, one by one."""
+    from appraise.exchange.csv_file import csv_parts
+    from appraise.exchange.yaml_file import yaml_parts
+    from appraise.store.search import EntryQuery
+
     form = args.form or args.out.suffix.lower().lstrip(".").replace("yml", "yaml")
     if form not in FORMATS:
         raise InputError("neither .csv nor .yaml", str(args.out), "Write --as csv or --as yaml.")
-    with context.log() as log:
-        entries = log.entries(" ".join(args.filter))
-    if form == "csv":
-        from appraise.exchange.csv_file import to_csv
-
-        data = to_csv(entries)
-    else:
-        from appraise.exchange.yaml_file import to_yaml
-
-        data = to_yaml(entries).encode()
-    if str(args.out) == "-":
-        sys.stdout.buffer.write(data)
-    else:
-        write_new(args.out, data)
-        print(f"{len(entries)} entries", file=sys.stderr)
+    with context.log() as log, log.snapshot():
+        counted = _Counted(log.each(EntryQuery(" ".join(args.filter))))
+        parts = csv_parts(counted) if form == "csv" else yaml_parts(counted)
+        if str(args.out) == "-":
+            sys.stdout.buffer.writelines(parts)
+            return Exit.DONE
+        write_new(args.out, parts)
+    print(f"{counted.many} entries", file=sys.stderr)
     return Exit.DONE
+
+
+class _Counted:
+    """Entries that are counted as they go by."""
+
+    def __init__(self, entries: "Iterator[Entry]") -> None:
+        self.entries = entries
+        self.many = 0
+
+    def __iter__(self) -> "Iterator[Entry]":
+        for entry in self.entries:
+            self.many += 1
+            yield entry

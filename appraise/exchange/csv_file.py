@@ -4,12 +4,14 @@ Cells that a spreadsheet would take for a formula get an apostrophe in front (OW
 Injection"); so do cells that begin with one, which makes the way back exact.
 """
 
+import codecs
 import csv
 import io
 import json
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from itertools import chain, islice
 from typing import Any
 
 from appraise.base.errors import InputError
@@ -19,6 +21,7 @@ from appraise.records.record_types import readers_of, to_json
 from appraise.records.values import NOBODY, Author, PageKind, UntypedKind
 
 HEADER: tuple[str, ...] = (*ATTRIBUTES, "currency")
+_PART = 1_000  # rows that are written at once
 _ADDED = (("premium", "tax", "fees"), ("quality", "maker"))
 _FORMER = {"subject": "subjects"}
 _SECOND = tuple(name for name in HEADER if name not in _ADDED[0])
@@ -39,7 +42,18 @@ def to_csv(entries: Iterable[Entry], *, delimiter: str = ",") -> bytes:
     All amounts of a row are in the currency of its last column, but those that name
     another themselves.
     """
-    return _written([HEADER, *map(_row, entries)], delimiter)
+    return b"".join(csv_parts(entries, delimiter=delimiter))
+
+
+def csv_parts(entries: Iterable[Entry], *, delimiter: str = ",") -> Iterator[bytes]:
+    """The same file in parts, for a log of any length."""
+    rows = chain([HEADER], map(_row, entries))
+    mark = codecs.BOM_UTF8
+    while part := list(islice(rows, _PART)):
+        out = io.StringIO(newline="")
+        csv.writer(out, delimiter=delimiter, lineterminator="\r\n").writerows(part)
+        yield mark + out.getvalue().encode()
+        mark = b""
 
 
 def rows_to_csv(rows: Iterable[Sequence[str]]) -> bytes:

@@ -37,9 +37,18 @@ _TYPED = (
 
 def to_yaml(entries: Iterable[Entry]) -> str:
     """The entries as one YAML document."""
+    return b"".join(yaml_parts(entries)).decode()
+
+
+def yaml_parts(entries: Iterable[Entry]) -> Iterator[bytes]:
+    """The same document in parts, for a log of any length."""
     head = f"log: {VERSION}\nentries:"
-    items = [_item(entry) for entry in entries]
-    return f"{head}\n{''.join(items)}" if items else f"{head} []\n"
+    first = True
+    for entry in entries:
+        yield f"{head}\n{_item(entry)}".encode() if first else _item(entry).encode()
+        first = False
+    if first:
+        yield f"{head} []\n".encode()
 
 
 def from_yaml(text: str, file: str) -> tuple[Entry, ...]:

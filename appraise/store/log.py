@@ -243,8 +243,16 @@ class Log:
             InputError: when the filter or the column cannot be understood.
         """
         with self.snapshot():
-            rows = seek(self.connection, EntryQuery(query, sort, limit, offset))
-            return tuple(current_state.price(body, entry) for body, entry in rows)
+            return tuple(self.each(EntryQuery(query, sort, limit, offset)))
+
+    def each(self, wanted: EntryQuery) -> Iterator[Entry]:
+        """The same one by one, so that a log of any length is never held as a whole.
+
+        Take them inside a snapshot, if the log is not to change meanwhile.
+        """
+        with faults_told(self.path):
+            for body, entry in seek(self.connection, wanted):
+                yield current_state.price(body, entry)
 
     def summary(self, query: str = "") -> Summary:
         """How many entries a filter finds, with sum and median of their prices."""

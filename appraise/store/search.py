@@ -3,7 +3,7 @@
 import datetime as dt
 import re
 import sqlite3
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -181,8 +181,8 @@ class Summary:
     sums: tuple[PriceSum, ...]
 
 
-def seek(connection: sqlite3.Connection, sought: EntryQuery) -> list[tuple[str, str]]:
-    """Body and id of each entry found, in order.
+def seek(connection: sqlite3.Connection, sought: EntryQuery) -> Iterator[tuple[str, str]]:
+    """Body and id of each entry found, in order, as they are asked for.
 
     Raises:
         InputError: when the filter or the sort cannot be understood.
@@ -195,7 +195,7 @@ def seek(connection: sqlite3.Connection, sought: EntryQuery) -> list[tuple[str, 
         f"CROSS JOIN revision ON revision.number = found.number"
     )
     limit = -1 if sought.limit is None else sought.limit
-    return connection.execute(sql, (*condition.values, limit, sought.offset)).fetchall()
+    return connection.execute(sql, (*condition.values, limit, sought.offset))
 
 
 def place_of(connection: sqlite3.Connection, sought: EntryQuery, entry: str) -> int | None:
