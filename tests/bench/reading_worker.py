@@ -23,8 +23,8 @@ try:
     from appraise.records.piece import Finding, Piece
 except ModuleNotFoundError:  # c5b2810 keeps them there
     from appraise.piece.records import Finding, Piece
+    from appraise.reading.enough import enough
 
-    from appraise.inquiry.enough import enough
     from appraise.reading import next_check
 
 Price, ranked = next_check.Price, next_check.ranked
