@@ -74,12 +74,16 @@ class Joint:
         share = self.altering[..., 1] / either(self.altering)
         return float((self.weights * share).sum() / self.total)
 
-    @property
+    @cached_property
+    def by_belonging(self) -> Array:
+        """(M, P, 5) weights whatever the package's state."""
+        return either(self.by_state)
+
+    @cached_property
     def states(self) -> Array:
         """P(h) over `BELONGING`."""
-        each = self.by_state.reshape(-1, *self.by_state.shape[2:]).sum(axis=0)
-        found: Array = either(each) / self.total
-        return found
+        found: Array = self.by_belonging.reshape(-1, self.by_belonging.shape[2]).sum(axis=0)
+        return found / self.total
 
 
 def solve(frame: Frame, factors: Factors, channel: str, subjects: Sequence[str]) -> Joint:

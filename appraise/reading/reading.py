@@ -12,7 +12,7 @@ from appraise.reading.evidence import Evidence, gather
 from appraise.reading.factors import Factors, factors_of
 from appraise.reading.formats import FormatReading, read_formats
 from appraise.reading.frame import Array, Vector, frame_for
-from appraise.reading.joint import Joint, either, solve
+from appraise.reading.joint import Joint, solve
 from appraise.reading.matter import as_it_lies
 from appraise.reading.mounts import MountForm, mount_form
 from appraise.reading.named import EMPTY_CASE, made_in, named_families, named_span
@@ -261,7 +261,7 @@ class Margins:
 def margins(joint: Joint) -> Margins:
     """The chances of everything but the years and belonging."""
     frame, total = joint.frame, joint.total
-    each = either(joint.by_state).sum(axis=2) / total
+    each = joint.by_belonging.sum(axis=2) / total
     by_process = each.sum(axis=0).tolist()
     processes, families = {}, dict.fromkeys((p.family for p in frame.processes), 0.0)
     for process, chance in zip(frame.processes, by_process, strict=True):

@@ -144,7 +144,7 @@ class Views:
         count = len(self.joint.terms.mean)
         mixed = prior[:, :, :MODERN_CASE].transpose(2, 0, 1, 3, 4).reshape(2 * count, -1)
         together, married = np.split(mixed @ seen.reshape(-1, SPAN), 2)
-        flat = self.joint.by_state.sum(axis=(1, 3)).T
+        flat = self.joint.by_belonging.sum(axis=1).T
         return self._by_housing_year(together, married, flat)
 
     @cached_property
@@ -157,7 +157,7 @@ class Views:
             np.matmul(prior[:, :, h].reshape(count, processes, -1).transpose(1, 0, 2), lines)
             for h in (TOGETHER, MARRIED)
         )
-        flat = self.joint.by_state.sum(axis=3).transpose(1, 2, 0)
+        flat = self.joint.by_belonging.transpose(1, 2, 0)
         return self._by_housing_year(together, married, flat)
 
     @cached_property
