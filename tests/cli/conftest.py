@@ -9,6 +9,7 @@ import os
 from functools import cache
 from pathlib import Path
 
+import pytest
 from jsonschema import Draft7Validator
 
 from appraise.cli.context import Context
@@ -39,4 +40,7 @@ def show(context, document, text):
     return SHOW(context, document, text)
 
 
-Context.show = show
+@pytest.fixture(autouse=True)
+def held_against_the_schemas(monkeypatch):
+    """In the tests of this folder alone."""
+    monkeypatch.setattr(Context, "show", show)
