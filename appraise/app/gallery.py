@@ -41,7 +41,7 @@ SHARES = (
     Part("married", 0.15, "doubt"),
     Part("modern", 0.02, "stop"),
 )
-NOTED = Mark("limit 80", 80, "head"), Mark("asked 85", 85, "warn")
+NOTED = Mark("limit 80", "80", 80, "head"), Mark("asked 85", "85", 85, "warn")
 DATED = {
     "image": (1856, 1858, 1863, 1866),
     "case": (1853, 1855, 1868, 1873),

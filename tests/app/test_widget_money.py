@@ -20,7 +20,7 @@ AMOUNTS = st.floats(0.5, 20_000)
     st.integers(LEAST, 120),
 )
 def test_it_has_four_lines_within_its_room_whatever_it_holds(dots, span, noted, width):
-    marks = [Mark(f"mark {value:,.0f}", value, "") for value in noted]
+    marks = [Mark(f"mark {value:,.0f}", f"{value:,.0f}", value, "") for value in noted]
     for signs in (FINE, PLAIN):
         rows = money_axis(dots, tuple(span), marks, width, signs)
         assert len(rows) == 4
@@ -52,14 +52,17 @@ def test_steps_are_round():
 
 
 def test_two_amounts_in_one_place_are_both_told():
-    noted = [Mark("limit 85", 85, "head"), Mark("asked 85", 85, "good")]
+    noted = [Mark("limit 85", "85", 85, "head"), Mark("asked 85", "85", 85, "good")]
     assert "limit 85 ▲▲ asked 85" in words_of(money_axis([], (55, 87, 150), noted, 35, FINE)[3])
 
 
 @pytest.mark.parametrize("limit", [20, 50, 80, 110, 140])
 @pytest.mark.parametrize("asked", [20, 50, 80, 110, 140])
-def test_words_of_both_marks_are_whole_where_the_panel_is_usual(limit, asked):
-    noted = [Mark(f"limit {limit}", limit, ""), Mark(f"asked {asked}", asked, "")]
+def test_both_amounts_are_whole_and_apart_where_the_panel_is_usual(limit, asked):
+    noted = [
+        Mark(f"limit {limit}", f"{limit}", limit, ""),
+        Mark(f"asked {asked}", f"{asked}", asked, ""),
+    ]
     told = words_of(money_axis([], (50, 80, 130), noted, 36, FINE)[3])
-    for one in noted:
-        assert one.told in told, told
+    assert sorted(re.findall(r"(?<!\d)\d+(?!\d)", told)) == sorted([str(limit), str(asked)]), told
+    assert not re.search(r"▲[a-z\d]|[a-z\d]▲", told), told

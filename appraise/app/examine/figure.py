@@ -61,10 +61,9 @@ def _captioned(exam: Examination, rows: int, marks: Marks) -> Block:
     drawings = tuple(one[1] for one in drawn_of(exam))
     first, last = filled(drawings, *size, marks.grain)
     picture = [line((row[first:last], "bar")) for row in drawn(name, *size, marks.grain)]
-    whole = f"{number} {says}" if number else says
-    words = line((whole if len(whole) <= last - first else number or says, "quiet"))
-    lead = " " * max(0, (last - first - length(words)) // 2)
-    return [*picture, line(lead, *words)]
+    told = f"{number} {says}".strip()
+    lead = " " * ((last - first - len(told)) // 2)
+    return [*picture, line(lead, (told, "quiet"))] if len(told) <= last - first else picture
 
 
 def shown(exam: Examination) -> tuple[str, str, str] | None:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from appraise.app.examine.purse import MONEY, PICTURE, money_lines, money_picture
-from appraise.app.lines import EMPTY, Line, clip, fold_to, length, line
+from appraise.app.lines import EMPTY, Line, clip, fold_to, length, line, words_of
 from appraise.app.marks import DOUBT, ORDER, UNSEEN, WARN, Marks
 from appraise.app.widgets.marked import Marked, mark_row
 from appraise.app.widgets.stacked import Part, stacked
@@ -254,9 +254,9 @@ def _condition(reading: Reading, marks: Marks, width: int, worst: bool) -> list[
     ]
     out = [mark_row("condition", told, width, marks)]
     if worst:
-        faults = [f"{name}: {side.says}" for name, side in sides.items() if side.worst]
+        faults = [side.worst.defect.name for side in sides.values() if side.worst]
         none = "no damage found" if any(side.done for side in sides.values()) else ""
-        says = "; ".join(faults) or none
+        says = ", ".join(faults) or none
         out.append(line((clip(says, width, marks), "doubt" if faults else "quiet")))
     return out
 
@@ -285,8 +285,7 @@ def _warnings(verdict: Verdict, marks: Marks, width: int, rows: int) -> list[Lin
     for place, block in enumerate(_told(verdict, marks, width, rows)):
         after = place + 1 < len(told)
         if len(out) + len(block) > rows - after:
-            more = f"{len(told) - place} {'more' if place else 'warnings'}: "
-            return [*out[: rows - 1], line((more, "doubt"), ("w", "key@why"))]
+            return [*out, *_cut(block, len(told) - place - 1, marks, width)][:rows]
         out += block
     return out
 
@@ -298,3 +297,10 @@ def _told(verdict: Verdict, marks: Marks, width: int, rows: int) -> Iterator[lis
         mark, role = (WARN, "warn") if one.strong else (DOUBT, "doubt")
         first, *rest = fold_to(one.says, max(1, width - 2), each, marks)
         yield [line((f"{mark} ", role), first), *(line("  ", row) for row in rest)]
+
+
+def _cut(block: list[Line], left: int, marks: Marks, width: int) -> list[Line]:
+    """The beginning of a warning, and how many more there are."""
+    more = line((f" {left} more: " if left else " ", "quiet"), ("w", "key@why"))
+    words = clip(words_of(block[0]), max(1, width - length(more)), marks)
+    return [line((words[:2], block[0][0][1]), words[2:], *more)]

@@ -52,10 +52,12 @@ def _noted(verdict: Verdict) -> Iterator[Mark]:
     home, pay, asked = verdict.currency, pay_of(verdict), verdict.piece.asking
     limit = pay.limit if pay.limit is not None and pay.limit.currency == home else None
     if limit is not None:
-        yield Mark(f"{NARROW[pay.name]} {short(limit, home)}", float(limit.amount), "head")
+        told = short(limit, home)
+        yield Mark(f"{NARROW[pay.name]} {told}", told, float(limit.amount), "head")
     if asked is not None and asked.currency == home:
         over = limit is not None and asked.amount > limit.amount
-        yield Mark(f"asked {short(asked, home)}", float(asked.amount), "warn" if over else "good")
+        told, role = short(asked, home), "warn" if over else "good"
+        yield Mark(f"asked {told}", told, float(asked.amount), role)
 
 
 def _opinion(verdict: Verdict, worth: Worth, width: int, rows: int, marks: Marks) -> list[Line]:

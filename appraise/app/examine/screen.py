@@ -46,7 +46,16 @@ def verdict_band(verdict: Verdict | None, shown: Shown, width: int, rows: int) -
         return band((), "", width, rows, shown.marks)
     money = shown.money and shown.learnt
     told = forms_of(verdict.headline, pay_of(verdict).missing, money)
-    return band(told, verdict.headline.tone, width, rows, shown.marks)
+    return band(told, tone_of(verdict, shown), width, rows, shown.marks)
+
+
+def tone_of(verdict: Verdict, shown: Shown) -> str:
+    """The tone of the headline; a price above the limit is doubtful, where amounts may be seen."""
+    tone, limit, asked = verdict.headline.tone, pay_of(verdict).limit, verdict.piece.asking
+    if tone != ORDER or limit is None or asked is None or not (shown.money and shown.learnt):
+        return tone
+    over = asked.currency == limit.currency and asked.amount > limit.amount
+    return DOUBTFUL if over else tone
 
 
 def left(exam: Examination, shown: Shown, rooms: Rooms, width: int, height: int) -> list[Line]:

@@ -109,7 +109,7 @@ class Examine(Sheet[None], inherit_bindings=False):
 
     def _band(self, width: int, height: int) -> Sequence[Line]:
         verdict = self.exam.verdict
-        tone = verdict.headline.tone if verdict else ""
+        tone = screen.tone_of(verdict, self._shown()) if verdict else ""
         for each in screen.TONES:
             self.query_one("#band").set_class(each == tone, each)
         return screen.answer(self.exam, self._shown(), width, height)

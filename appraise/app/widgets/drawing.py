@@ -6,7 +6,7 @@ from appraise.app.lines import Line, line
 from appraise.base.cells import cells, fitting
 from appraise.knowledge.figures import drawing, names
 
-BLANKS = " \u2800"
+BLANK = "\u2800"  # of braille, which not every font has
 
 
 @cache
@@ -18,7 +18,8 @@ def known() -> frozenset[str]:
 @lru_cache(maxsize=64)
 def drawn(name: str, across: int, rows: int, grain: str) -> tuple[str, ...]:
     """A drawing in `rows` lines of `across` cells."""
-    return tuple(cells(drawing(name), across, rows, grain))
+    made = cells(drawing(name), across, rows, grain)
+    return tuple(row.replace(BLANK, " ") for row in made)
 
 
 def filled(names_: tuple[str, ...], across: int, rows: int, grain: str) -> tuple[int, int]:
@@ -28,7 +29,7 @@ def filled(names_: tuple[str, ...], across: int, rows: int, grain: str) -> tuple
         for name in names_
         for row in drawn(name, across, rows, grain)
         for place, cell in enumerate(row)
-        if cell not in BLANKS
+        if cell != " "
     ]
     return min(columns), max(columns) + 1
 

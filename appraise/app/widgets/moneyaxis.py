@@ -21,9 +21,10 @@ Place = tuple[int, int, str, str]
 
 @dataclass(frozen=True, slots=True)
 class Mark:
-    """An amount marked on the axis, with its words, which hold the amount, and a role."""
+    """An amount marked on the axis, with its words, the amount alone, and a role."""
 
     told: str
+    brief: str
     value: float
     role: str
 
@@ -120,7 +121,7 @@ def _range(span: tuple[float, float, float], scale: Scale, marks: Marks) -> Line
 
 
 def _noted(noted: Sequence[Mark], scale: Scale, marks: Marks) -> Line:
-    """Each mark with its words on a side where there is room; else all words on one side.
+    """Each mark with its words, or its amount, on a side where there is room; else all on one side.
 
     They are left out where no room is for them: they stand elsewhere too.
     """
@@ -128,10 +129,13 @@ def _noted(noted: Sequence[Mark], scale: Scale, marks: Marks) -> Line:
     if not ordered:
         return EMPTY
     cells = _cells(ordered, scale)
-    for sides in sorted(product("lr", repeat=len(ordered)), key=_unlike):
-        places = [_place(*each, marks) for each in zip(ordered, cells, sides, strict=True)]
-        if _apart(places, sides, scale.cells):
-            return _set(places)
+    for brief in (False, True):
+        for sides in sorted(product("lr", repeat=len(ordered)), key=_unlike):
+            told = [one.brief if brief else one.told for one in ordered]
+            each = zip(ordered, told, cells, sides, strict=True)
+            places = [_place(*one, marks) for one in each]
+            if _apart(places, sides, scale.cells):
+                return _set(places)
     return _set(_together(ordered, cells, scale, marks))
 
 
@@ -176,19 +180,18 @@ def _unlike(sides: Sequence[str]) -> int:
     return sum(side != "l" for side in sides[:-1]) + (sides[-1] != "r")
 
 
-def _place(one: Mark, cell: int, side: str, marks: Marks) -> Place:
+def _place(one: Mark, words: str, cell: int, side: str, marks: Marks) -> Place:
     """Where a mark with its words on that side begins and ends, what it says, and its role."""
-    sign = marks.pointer
-    told = f"{sign} {one.told}" if side == "r" else f"{one.told} {sign}"
+    told = f"{marks.pointer} {words}" if side == "r" else f"{words} {marks.pointer}"
     start = cell - len(told) + 1 if side == "l" else cell
     return start, start + len(told), told, one.role
 
 
 def _apart(places: Sequence[Place], sides: Sequence[str], cells: int) -> bool:
-    """Whether the marks have room beside one another, words of two with a blank between."""
-    end, words = 0, False
+    """Whether the marks have room beside one another, a blank between words and what is next."""
+    end, before = 0, "l"
     for (start, after, _, _), side in zip(places, sides, strict=True):
-        if start < end + (words and end > 0):
+        if start < end + (end > 0 and (before, side) != ("l", "r")):
             return False
-        end, words = after, side == "r"
+        end, before = after, side
     return end <= cells and places[0][0] >= 0
