@@ -173,3 +173,22 @@ async def test_without_colours_the_screen_says_the_same(tmp_path, monkeypatch):
             await ask(pilot, "mat.shape")
             told.append(shown(app))
     assert told[0] == told[1]
+
+
+async def test_the_band_stands_on_the_ground_of_its_tone_all_along(tmp_path):
+    app = app_on(tmp_path, demo=True)
+    async with app.run_test(size=(110, 30)) as pilot:
+        await begin(pilot, "sixth dag leather case 120, hinge taped, modern mat")
+        band = app.screen.query_one("#band")
+        assert band.has_class("order")
+        await pilot.press("m")
+        await settled(pilot)
+        assert "above your limit" in shown(app)
+        assert band.has_class("doubtful")
+        grounds = {
+            style.bgcolor.name
+            for strip in app.screen._compositor.render_strips()[1:3]
+            for _, style, _ in strip
+            if style and style.bgcolor
+        }
+        assert len(grounds) == 1

@@ -108,10 +108,6 @@ class Examine(Sheet[None], inherit_bindings=False):
         return [screen.head(self.exam, self._shown(), width)]
 
     def _band(self, width: int, height: int) -> Sequence[Line]:
-        verdict = self.exam.verdict
-        tone = screen.tone_of(verdict, self._shown()) if verdict else ""
-        for each in screen.TONES:
-            self.query_one("#band").set_class(each == tone, each)
         return screen.answer(self.exam, self._shown(), width, height)
 
     def _rail(self, width: int, height: int) -> Sequence[Line]:
@@ -134,7 +130,11 @@ class Examine(Sheet[None], inherit_bindings=False):
         return beside(self.exam, self._shown(), width, height)
 
     def redraw(self) -> None:
-        """Draw everything anew; what scrolls may be higher or lower now."""
+        """Draw everything anew: the band on its ground, and what scrolls as high as it is now."""
+        verdict = self.exam.verdict
+        tone = screen.tone_of(verdict, self._shown()) if verdict else ""
+        for each in screen.TONES:
+            self.query_one("#band").set_class(each == tone, each)
         for each in self.query(Tall):
             each.refresh(layout=True)
         super().redraw()
