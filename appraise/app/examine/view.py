@@ -135,8 +135,8 @@ class Examine(Sheet[None], inherit_bindings=False):
         tone = screen.tone_of(verdict, self._shown()) if verdict else ""
         for each in screen.TONES:
             self.query_one("#band").set_class(each == tone, each)
-        for each in self.query(Tall):
-            each.refresh(layout=True)
+        for pane in self.query(Tall):
+            pane.refresh(layout=True)
         super().redraw()
 
     @property
