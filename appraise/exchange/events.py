@@ -11,7 +11,7 @@ from appraise.base.oneline import folded
 from appraise.exchange import sheet_cells, sheet_days
 from appraise.exchange.columns import Columns, speaks_of_purchase
 from appraise.exchange.header_words import DATE_TARGETS, MONEY_TARGETS, PURCHASE, plain_name
-from appraise.exchange.words import Words, listed
+from appraise.exchange.words import Words, listed, short_words
 
 _WORDS: Mapping[str, str] = {
     "bought": """
@@ -99,6 +99,7 @@ _OTHER_THINGS = re.compile(
 _STATES = frozenset(
     listed("in collection; owned; have; kept; keeper; keep; collection; sammlung; in sammlung")
 )
+_LONGEST = 60  # characters of a word of what happened
 _ABOUT = frozenset(listed("on; about; of; for; uber; zu; sur; de; des; su; sui; sobre; over"))
 
 
@@ -130,8 +131,10 @@ def with_records(words: Words, columns: Columns, cells: Iterable[str]) -> Words:
     results = hammered and "bought" not in said and bool({"unsold", "passed"} & (said | told))
     bought_once = _is_status(columns, told)
 
+    words = short_words(words)
+
     def word(name: str, text: str) -> str:
-        if name != "record":
+        if name != "record" or len(text) > _LONGEST:
             return words(name, text)
         plain = folded(text.strip(" .!"))
         if results and plain in ("sold", "passed", "pass"):

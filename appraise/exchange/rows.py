@@ -36,7 +36,8 @@ _NOTHING_BESIDE = frozenset(
     collection; pickup; abgeholt; abholung; retire; ritirato; recogido; afgehaald; none; no; nil
     """)
 )
-_BREAK = re.compile(r"\s*[\r\n\t\u2028\u2029]\s*")
+_BREAK = re.compile("[\r\n\t\u2028\u2029]")
+_DIGITS = 40  # more is no number that is meant
 
 
 @dataclass(frozen=True, slots=True)
@@ -201,6 +202,8 @@ class RowReader:
             return sheet_cells.identified(cell)
         if isinstance(kind, FlagKind):
             return sheet_cells.flag(cell)
+        if len(cell) > _DIGITS and name in ("appeal", "condition_factor", "quality"):
+            raise InputError(f"'{sheet_cells.shortened(cell)}' is not a number")
         if name == "appeal":
             return int(decimal(cell, "."))
         if name in ("condition_factor", "quality"):
@@ -228,7 +231,8 @@ class RowReader:
 
 
 def _one_line(cell: str) -> str:
-    return _BREAK.sub(" ", _TURNS.sub("", cell)).strip()
+    parts = (part.strip() for part in _BREAK.split(_TURNS.sub("", cell)))
+    return " ".join(part for part in parts if part)
 
 
 def _less(total: Money, beside: Sequence[Money]) -> Money:

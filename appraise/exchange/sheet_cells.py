@@ -15,6 +15,7 @@ from appraise.exchange.words import listed
 from appraise.records.piece_words import IDENTIFIED
 
 NOTHING = ("", "-", "\u2013", "\u2014", "?", "n/a", "na", "none", "unknown")
+_LONGEST = 120  # characters of a cell that may be an amount
 _QUOTED = 40  # characters of a cell in a message
 _YES = frozenset(
     listed("""
@@ -108,6 +109,8 @@ def amount(cell: str, point: str, currency: str) -> Money:
     Raises:
         InputError: when it is no amount, or has more decimals than its currency.
     """
+    if len(cell) > _LONGEST:
+        raise InputError(f"'{shortened(cell)}' is not an amount of money")
     try:
         return Money.parse(cell, currency, point)
     except InputError as error:
@@ -122,6 +125,8 @@ def is_amount(cell: str) -> bool:
 
 def split_postage(cell: str) -> tuple[str, str]:
     """Price and postage of a cell that tells both, as '38 EUR, postage 5' and '38 + 6 post'."""
+    if len(cell) > _LONGEST:
+        return cell, ""
     found = _POSTAGE.match(cell.strip()) or _POSTAGE_LAST.match(cell.strip())
     return (found["price"], found["post"]) if found else (cell, "")
 
@@ -135,6 +140,8 @@ def settle_point(cells: Iterable[str]) -> str:
 
 
 def _typed(cell: str) -> moneytext.Typed | None:
+    if len(cell) > _LONGEST:
+        return None
     try:
         return moneytext.typed(cell)
     except InputError:

@@ -17,7 +17,7 @@ from appraise.records.values import SeveralKind
 WORD_FIELDS = (*CLOSED_WORDS, *OPEN_WORDS)
 Words = Callable[[str, str], str]
 SHOWN = 8  # words that a message names
-_SEVERAL = re.compile(r"\s*[,;+]\s*")
+_LONGEST = 200  # characters of a cell that may be a word
 
 
 def listed(text: str) -> list[str]:
@@ -77,8 +77,19 @@ def is_several(field: str) -> bool:
 
 def words_in(field: str, cell: str) -> list[str]:
     """The words of a cell: several in a field that may hold several, else the cell as it is."""
-    parts = _SEVERAL.split(cell.strip()) if is_several(field) else [cell.strip()]
-    return [one for one in parts if one]
+    parts = re.split("[,;+]", cell) if is_several(field) else [cell]
+    return [one.strip() for one in parts if one.strip()]
+
+
+def short_words(words: Words) -> Words:
+    """The words, of which none is longer than a name may be: such a cell is not read at all."""
+
+    def word(field: str, text: str) -> str:
+        if len(text) > _LONGEST:
+            raise UnknownWordError(f"{text[:_LONGEST]}..", field)
+        return words(field, text)
+
+    return word
 
 
 def is_word(field: str, text: str, words: Words) -> bool:

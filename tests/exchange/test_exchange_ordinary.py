@@ -419,3 +419,23 @@ def test_the_command_names_what_it_leaves_out_and_why(tmp_path, monkeypatch, cap
     assert document["left_out"] == [3, 4, 5, 6]
     assert "row 4 is left out: it may be no photograph" in told.err
     assert "--doubtful import takes them in" in told.err
+
+
+@pytest.mark.parametrize(
+    "field", ["date", "record", "title", "paid", "postage", "process", "appeal"]
+)
+@pytest.mark.parametrize("mark", [" ", "1 ", "(", "-", "1.", ";", "x 1"])
+def test_a_cell_of_any_length_is_read_in_a_line(field, mark, trade):
+    """No pattern goes over a long cell again and again: its work is counted, not its time."""
+    cell = f"4{(mark * 32_000)[:32_000]}x"
+    looked = []
+    taught = trade["words"]
+    counted = {**trade, "words": lambda name, text: looked.append(len(text)) or taught(name, text)}
+    columns = [name for name in ("date", "record", "paid") if name != field]
+    usual = {"date": "2024-05-31", "record": "bought", "paid": "5"}
+    rows = [[*(usual[name] for name in columns), text] for text in (cell, "5")]
+    out = io.StringIO()
+    csv.writer(out).writerows([[*columns, field], *rows])
+    found = read(out.getvalue(), counted)
+    assert len(found.entries) + len(found.bad) + len(found.doubtful) in (0, 1, 2)
+    assert max(looked, default=0) <= 200
