@@ -12,7 +12,7 @@ from appraise.app.lines import EMPTY, Line, fold, inset
 from appraise.app.marks import Marks
 from appraise.app.sheet import Sheet
 from appraise.documents.document import Document
-from appraise.documents.writers.lines import Layout, document_lines
+from appraise.documents.writers.lines import LineLayout, document_lines
 
 Write = Callable[[int], Sequence[Line]]
 """Writes the whole page in lines of a width."""
@@ -20,7 +20,7 @@ Write = Callable[[int], Sequence[Line]]
 
 def document_rows(document: Document, width: int, marks: Marks) -> list[Line]:
     """A document in lines of a width, drawn with the app's signs; its title stands above them."""
-    rows = document_lines(document, Layout(width, bar=marks.bar, mark=marks.wall))
+    rows = document_lines(document, LineLayout(width, bar=marks.bar, mark=marks.wall))
     foot = fold(document.purpose, width, role="quiet") if document.purpose else []
     return [*rows, *([EMPTY] if rows and foot else []), *foot]
 

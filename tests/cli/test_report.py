@@ -52,6 +52,13 @@ def test_a_piece_file_is_told_on_stdout(capsys, options, begins, home):
     assert not home.exists()
 
 
+def test_the_older_word_for_oneself_is_understood_and_warned_about(capsys):
+    assert run(("report", PIECE, "--for", "buyer", "--json")) == 0
+    out, error = capsys.readouterr()
+    assert json.loads(out)["for"] == "myself"
+    assert "--for public" in error
+
+
 def test_json_is_one_object_with_its_schema_day_and_reader(capsys):
     words = ("--for", "heir", "--as-of", "2026-11-07", "--json")
     document = json.loads(said(capsys, PIECE, *words))

@@ -28,7 +28,7 @@ from appraise.documents.document import (
 from appraise.documents.reports.readers import READERS
 from appraise.documents.writers.forms import FORMS
 from appraise.documents.writers.html import html
-from appraise.documents.writers.lines import WIDTH, Layout, document_lines, text
+from appraise.documents.writers.lines import WIDTH, LineLayout, document_lines, text
 from appraise.documents.writers.markdown import escaped, markdown
 from appraise.documents.writers.style import DARK, LIGHT, TEXTS
 from appraise.documents.writers.svg import svg
@@ -156,7 +156,7 @@ def test_no_line_of_text_is_wider_than_a_terminal(says):
 def test_lines_fit_any_width_and_say_every_word(says, width, beside):
     document = whole(says)
     parts = (*document.sections, *(replace(one, beside=beside) for one in document.sections))
-    rows = document_lines(replace(document, sections=parts), Layout(width))
+    rows = document_lines(replace(document, sections=parts), LineLayout(width))
     for row in rows:
         assert sum(cells(words) for words, _ in row) <= width
         assert all(
@@ -170,14 +170,14 @@ def test_lines_fit_any_width_and_say_every_word(says, width, beside):
 def test_a_table_too_wide_for_its_room_is_told_cell_by_cell():
     table = Table("", ("what", "paid"), (("a plate with a long name", "1,234,567.00 USD"),), (1,))
     document = Document("", (Section("a", "", (table,)),))
-    rows = ["".join(words for words, _ in row) for row in document_lines(document, Layout(20))]
+    rows = ["".join(words for words, _ in row) for row in document_lines(document, LineLayout(20))]
     assert rows == ["a plate with a long", "name", "  paid 1,234,567.00", "       USD"]
 
 
 def test_a_bar_ends_where_its_share_ends_and_its_mark_stands_on_it():
     table = Table("", (), (("half", "1"), ("none", "0")), (1,), bars=(0.5, 0.0), marks=(0.25, 0.5))
     document = Document("", (Section("a", "", (table,)),))
-    rows = ["".join(words for words, _ in row) for row in document_lines(document, Layout(29))]
+    rows = ["".join(words for words, _ in row) for row in document_lines(document, LineLayout(29))]
     assert rows == ["half  1  #####|####", "none  0            |"]
 
 

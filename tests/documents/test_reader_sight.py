@@ -11,7 +11,7 @@ from appraise.documents.reports.readers import PARTS, READERS, VERDICT, WHY
 from appraise.documents.reports.redaction import SIGHTS
 from appraise.documents.words import PURPOSE
 from appraise.documents.writers.forms import FORMS, report_json
-from appraise.documents.writers.lines import Layout, document_lines
+from appraise.documents.writers.lines import LineLayout, document_lines
 from appraise.knowledge import load
 
 MONEY = {"price", "asked", "offered", "postage", "estimate"}
@@ -31,7 +31,7 @@ HIDDEN = {  # by reader, what must not be in the report whatever form it takes
 def forms(document):
     """The report in every form that it may leave the program in."""
     written = {name: write(document) for name, write in FORMS.items()}
-    rows = document_lines(document, Layout(40))
+    rows = document_lines(document, LineLayout(40))
     written["lines"] = "".join(words for row in rows for words, _ in row)
     return {**written, "json": json.dumps(report_json(document), ensure_ascii=False)}
 

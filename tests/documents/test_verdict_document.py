@@ -9,7 +9,7 @@ from appraise.base.wrapping import cells
 from appraise.documents.document import Bullets
 from appraise.documents.verdict import verdict_document, why_document
 from appraise.documents.writers.forms import FORMS
-from appraise.documents.writers.lines import Layout, document_lines, text
+from appraise.documents.writers.lines import LineLayout, document_lines, text
 from appraise.records.piece import Image, Piece
 from appraise.verdict import next_steps
 from appraise.verdict.behind import behind
@@ -30,7 +30,7 @@ def test_no_line_is_wider_than_asked_at_any_width():
     for name, verdict in verdicts()[::9]:
         assert max(map(cells, text(told(verdict)).splitlines())) <= 78, name
         for width in (30, 44, 60, 78, 118):
-            for row in document_lines(why(verdict), Layout(width)):
+            for row in document_lines(why(verdict), LineLayout(width)):
                 assert sum(cells(words) for words, _ in row) <= width, (name, width, row)
 
 
@@ -42,7 +42,7 @@ def test_every_width_tells_every_word():
         for item in block.items if isinstance(block, Bullets) else ():
             assert "".join(item.split()) in whole
     for width in (24, 40, 78, 118):
-        rows = document_lines(told(verdict), Layout(width))
+        rows = document_lines(told(verdict), LineLayout(width))
         flat = "".join(words for row in rows for words, _ in row)
         for word in ("getworse", "Leavetape", "notdone"):
             assert word in "".join(flat.split()), (width, word)

@@ -43,7 +43,7 @@ ROLES = {"plain": "", "lead": "strong"}
 
 
 @dataclass(frozen=True, slots=True)
-class Layout:
+class LineLayout:
     """How lines are laid out.
 
     Attributes:
@@ -58,14 +58,14 @@ class Layout:
     bar: str = "#"
     mark: str = "|"
 
-    def narrower(self, by: int) -> "Layout":
+    def narrower(self, by: int) -> "LineLayout":
         """The same in fewer cells."""
         return replace(self, width=max(1, self.width - by))
 
 
 def text(document: Document) -> str:
     """The whole document as plain text, in lines of at most 78 cells."""
-    rows = document_lines(document, Layout())
+    rows = document_lines(document, LineLayout())
     lines = "\n".join(map(_words, rows))
     parts = (
         _folded(document.title, document.about),
@@ -84,7 +84,7 @@ def _words(row: Line) -> str:
     return "".join(words for words, _ in row).rstrip()
 
 
-def document_lines(document: Document, layout: Layout) -> list[Line]:
+def document_lines(document: Document, layout: LineLayout) -> list[Line]:
     """The parts of a document in lines; its title and purpose are the caller's."""
     label = _label(document, layout.width)
     within = replace(layout, label=label)
@@ -105,7 +105,7 @@ def _groups(sections: Iterable[Section], width: int) -> list[list[Section]]:
     return out
 
 
-def _side_by_side(sections: Sequence[Section], layout: Layout) -> Iterator[Line]:
+def _side_by_side(sections: Sequence[Section], layout: LineLayout) -> Iterator[Line]:
     apart = 2 * GAP
     width = (layout.width - apart * (len(sections) - 1)) // len(sections)
     columns = [list(_section(one, replace(layout, width=width))) for one in sections]
@@ -131,7 +131,7 @@ def _label(document: Document, width: int) -> int:
     return max((length for length in names if length <= most), default=0)
 
 
-def _section(section: Section, layout: Layout) -> Iterator[Line]:
+def _section(section: Section, layout: LineLayout) -> Iterator[Line]:
     if section.heading:
         yield from _fold(section.heading, layout.width, role="head")
     inset, before = INSET if section.heading else 0, None
@@ -157,7 +157,7 @@ def _behind(before: Block | None, block: Block) -> bool:
     return isinstance(before, Paragraph) and before.tone in MARKS and isinstance(block, Facts)
 
 
-def _block(block: Block, layout: Layout) -> Iterator[Line]:
+def _block(block: Block, layout: LineLayout) -> Iterator[Line]:
     match block:
         case Paragraph(says, tone):
             yield from _paragraph(says, tone, layout.width)
@@ -198,7 +198,7 @@ def _fold(says: str, width: int, sign: str = "", role: str = "", lead: str = "")
         yield tuple(bit for bit in bits if bit[0])
 
 
-def _facts(rows: Sequence[Fact], layout: Layout) -> Iterator[Line]:
+def _facts(rows: Sequence[Fact], layout: LineLayout) -> Iterator[Line]:
     """Names on the left, each where there is room for it, else above what is said."""
     lead = 2 if any(one.tone in MARKS for one in rows) else 0
     most = layout.label - lead
@@ -216,7 +216,7 @@ def _facts(rows: Sequence[Fact], layout: Layout) -> Iterator[Line]:
             yield from _fold(told, layout.width, blank if place else label, says, role)
 
 
-def _captioned(table: Table, layout: Layout) -> Iterator[Line]:
+def _captioned(table: Table, layout: LineLayout) -> Iterator[Line]:
     if table.caption:
         yield from _fold(f"{table.caption}:", layout.width)
     yield from table_lines(table, layout)
@@ -224,10 +224,10 @@ def _captioned(table: Table, layout: Layout) -> Iterator[Line]:
 
 def table_text(table: Table) -> Iterator[str]:
     """A table by itself as lines of plain text."""
-    return map(_words, table_lines(table, Layout()))
+    return map(_words, table_lines(table, LineLayout()))
 
 
-def table_lines(table: Table, layout: Layout) -> Iterator[Line]:
+def table_lines(table: Table, layout: LineLayout) -> Iterator[Line]:
     """A table in aligned columns; words wrap within theirs, figures never do.
 
     Where even that is too wide, each row is told cell by cell.
@@ -278,7 +278,7 @@ def _row(
 
 
 def _told(
-    head: Sequence[str], rows: Iterable[Sequence[str]], strong: int | None, layout: Layout
+    head: Sequence[str], rows: Iterable[Sequence[str]], strong: int | None, layout: LineLayout
 ) -> Iterator[Line]:
     """A table too wide for its room: the first cell of a row as a line, the others under it."""
     for place, (first, *others) in enumerate(rows):
@@ -289,7 +289,7 @@ def _told(
 
 
 def _bar(
-    table: Table, place: int, start: int, row: Line, room: int, layout: Layout
+    table: Table, place: int, start: int, row: Line, room: int, layout: LineLayout
 ) -> Iterator[tuple[str, str]]:
     """The bar at the end of a row, and on it the mark; nothing where there is no room for one."""
     length = min(LONGEST, room)
