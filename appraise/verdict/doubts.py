@@ -74,8 +74,10 @@ def belonging(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
 def decisive_sign(reading: Reading, knowledge: Knowledge) -> bool:
     """Whether a decisive sign of modern work was seen in hand, whatever else speaks against it."""
     for one in reading.evidence:
+        if not one.check.decisive or one.finding.known != IN_HAND:
+            continue
         table = one.check.table("belonging")
-        if table is None or not one.check.decisive or one.finding.known != IN_HAND:
+        if table is None:
             continue
         modern = max(table.rows[state][one.answer] for state in MODERN)
         if modern >= knowledge.weights.strong_ratio * table.rows["together"][one.answer]:

@@ -291,9 +291,9 @@ def cautions_for(reading: Reading, knowledge: Knowledge) -> tuple[Caution, ...]:
         caution
         for caution in knowledge.cautions.values()
         if caution.id in asked
-        or _called_for(caution.when, reading.piece)
+        or (caution.when and _called_for(caution.when, reading.piece))
         or reading.piece.channel in caution.channels
-        or any(chances.get(word, 0.0) >= 0.5 for word in caution.materials)
+        or (caution.materials and any(chances.get(word, 0.0) >= 0.5 for word in caution.materials))
     )
 
 

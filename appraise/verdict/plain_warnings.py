@@ -53,9 +53,16 @@ def _called(word: str, knowledge: Knowledge) -> str:
 def unused(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
     """Answers to questions that are not asked of such a piece: they are kept and count nothing."""
     piece = reading.piece
-    told = (name for name in piece.findings if piece.found(name) and name != CONTENT)
-    found = (knowledge.checks.get(name) for name in told)
-    asks = tuple(one.ask for one in found if one is not None and piece.kind not in one.kinds)
+    asks = tuple(
+        [
+            check.ask
+            for name, finding in piece.findings.items()
+            if (check := knowledge.checks.get(name)) is not None
+            and piece.kind not in check.kinds
+            and finding.answer
+            and name != CONTENT
+        ]
+    )
     if asks and piece.kind not in UNJUDGED:
         answers = "an answer was" if len(asks) == 1 else f"{len(asks)} answers were"
         yield Warning(
