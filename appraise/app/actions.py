@@ -101,7 +101,7 @@ ACTIONS: tuple[Action, ...] = (
         "again",
         "backspace",
         "last answer",
-        "Back to the last answer, to revise it; again: the one before. g: go on.",
+        "Back to the last answer, to revise it; again: the one before. n: go on.",
         place=6,
         shown="bksp",
     ),
@@ -121,7 +121,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("piece", "point(-1)", "left", "last drawing", "See the drawing of the answer before."),
     Action("piece", "scroll(1)", "pagedown", "page down", "Scroll a long question.", palette=False),
     Action("piece", "scroll(-1)", "pageup", "page up", "Scroll back.", palette=False),
-    Action("piece", "suggested", "g", "best check", "Go to the most useful check."),
+    Action("piece", "suggested", "n", "best check", "Go to the most useful check."),
     Action(
         "piece",
         "known",
