@@ -1,11 +1,14 @@
 """What the rows of listings refer to: checks with their answers, processes, formats, housings."""
 
+import re
 from collections.abc import Container, Iterable
 
 from appraise.base.spelling import did_you_mean
 from appraise.knowledge.basics import KINDS
 from appraise.knowledge.records import Knowledge, Problem
 from appraise.knowledge.wordings import ANSWERS, Term
+
+_WORDS = re.compile(r"[^\s|?]+")
 
 
 def word_problems(knowledge: Knowledge) -> list[Problem]:
@@ -35,7 +38,7 @@ def word_problems(knowledge: Knowledge) -> list[Problem]:
     for gap in knowledge.gaps.values():
         found += _unknown(f"gaps.{gap.id}", gap.kinds, KINDS, "kind")
         found += _unknown(f"gaps.{gap.id}", gap.only, {*families, *knowledge.housings}, "material")
-    return [*found, *_unpaired(knowledge)]
+    return [*found, *_unpaired(knowledge), *_ungrouped(knowledge)]
 
 
 def _unknown(where: str, values: Iterable[str], known: Container[str], what: str) -> list[Problem]:
@@ -77,3 +80,15 @@ def _pairs(term: Term) -> Iterable[tuple[list[str], list[str]]]:
         if pattern.startswith("<"):
             part, state = pattern.split()
             yield part.strip("<>").split("|"), state.strip("<>").split("|")
+
+
+def _ungrouped(knowledge: Knowledge) -> list[Problem]:
+    """Groups of words that a pattern names and no row holds."""
+    groups = {term.value for term in knowledge.terms.values() if term.field == "group"}
+    rows = [(f"terms.{one.id}", one.synonyms) for one in knowledge.terms.values()]
+    rows += [(f"phrases.{one.id}", one.synonyms) for one in knowledge.phrases.values()]
+    found = []
+    for where, patterns in rows:
+        named = {word[1:] for one in patterns for word in _WORDS.findall(one) if word[0] == "@"}
+        found += _unknown(where, sorted(named), groups, "group of words")
+    return found

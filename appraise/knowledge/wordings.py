@@ -28,7 +28,7 @@ LAYERS: Mapping[str, tuple[str, ...]] = {
         "filler", "adjective", "plain", "spelled", "currency", "count", "item", "era", "relative",
         "numbered", "together",
         "tongue", "tongue-state",
-        "shot", "spare", "container", "given",
+        "shot", "spare", "container", "given", "group",
     ),
 }  # fmt: skip
 FIELDS = tuple(name for names in LAYERS.values() for name in names)
@@ -38,7 +38,7 @@ SEVERITIES = ("note", "ask", "warn")
 
 @dataclass(frozen=True, slots=True)
 class Term:
-    """One thing and the words it goes by.
+    """One thing and the words it goes by; of a `group`, words that patterns name together.
 
     Attributes:
         id: Its key.

@@ -32,8 +32,26 @@ _COPULAS = frozenset(("is", "are", "was", "were", "be", "been", "has", "have", "
 _ELSE = frozenset(("otherwise", "elsewhere", "else"))  # what follows is of no part named before
 _IS = frozenset(("is", "are", "was", "were"))
 _NEAR = frozenset(("by", "near", "beside", "opposite", "facing", "next"))  # a part only tells where
-_NO = frozenset(("no", "not", "without", "wont", "doesnt", "dont", "cannot", "never"))
-_JOINS = frozenset(("or", "nor", "and", ",", "&"))
+_NO = frozenset(
+    (
+        "no",
+        "not",
+        "without",
+        "wont",
+        "doesnt",
+        "dont",
+        "cannot",
+        "cant",
+        "isnt",
+        "nt",
+        "never",
+        "@lack",
+    )
+)
+_JOINS = frozenset(("or", "nor", "and", ",", "&", "/", "+", "plus"))
+_ANDS = _JOINS - {","}
+# What may stand between two parts that are listed together.
+_LIST = _JOINS | {"the", "its", "a", "an", "both", "in", "on", "to", "of", "one", "also", "some"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -206,6 +224,42 @@ class _Reader:
                 term, other = self._part_for(place)
                 if term is not None:
                     yield self._made(term, hit, self.hits[other] if other >= 0 else hit)
+                    yield from self._shared(place, other)
+
+    def _shared(self, place: int, at: int) -> Iterator[DamageSaid]:
+        """The same state of the parts that are listed with one: 'clasp, pad and seal missing'."""
+        state = self.hits[place]
+        labelled = self.passage.words[state.last : state.last + 1]
+        commas = bool(labelled) and labelled[0].norm == ":"  # 'missing: clasp, pad'
+        step = 1 if at > place else -1
+        while at >= 0 and 0 <= at + step < len(self.hits):
+            low, high = sorted((at, at + step))
+            between = {
+                w.norm for w in self.passage.words[self.hits[low].last : self.hits[high].first]
+            }
+            listed = between & (_JOINS if commas else _ANDS) and between <= _LIST
+            at += step
+            other = self.hits[at]
+            if (
+                not listed
+                or other.term.field != "part"
+                or at in self.used
+                or self._stated(at, place)
+            ):
+                return
+            term = self._term(at, part_of(other), state.term.value)
+            if term is not None:
+                self.used.add(at)
+                yield self._made(term, state, other)
+            commas = True
+
+    def _stated(self, at: int, place: int) -> bool:
+        """Whether a part has a state of its own after it."""
+        if at + 1 >= len(self.hits) or at < place < at + 3:
+            return False
+        after, last = self.hits[at + 1], self.hits[at].last
+        own = after.term.field in ("state", "defect") and after.first - last <= BESIDE
+        return own and not self._walled(last, after.first)
 
     def _part_for(self, place: int) -> tuple[Term | None, int]:
         """The damage that a state makes of the nearest fitting part, and that part's place.
@@ -336,14 +390,15 @@ class _Reader:
             degree, first = self.degrees[how], min(first, how)
             step = "1" if degree == "1" else str(min(3, int(step) + 1))
         denies = self.passage.scope.denies
-        if denies(state.first) or (denies(state.last - 1) and not _says_no(state.term)):
+        if denies(state.first) or (denies(state.last - 1) and not self._denies_itself(state)):
             step = "0"
         return DamageSaid(check, step, first, last, min(state.score, other.score), term)
 
-
-def _says_no(term: Term) -> bool:
-    """Whether a denial is part of the damage itself, as in 'not sealed'."""
-    return any(_NO & set(re.split(r"[ |?]+", pattern)) for pattern in term.synonyms)
+    def _denies_itself(self, state: Hit) -> bool:
+        """Whether a denial is part of the damage itself, as in 'not sealed'."""
+        words = self.passage.words[state.first : state.last]
+        patterns = state.term.synonyms if any(word.norm in _NO for word in words) else ()
+        return any(_NO & set(re.split(r"[ |?]+", pattern)) for pattern in patterns)
 
 
 def asked_of(check: Check, subject: DamageSubject, passage: Passage) -> bool:

@@ -89,9 +89,15 @@ def days_in(text: str, today: dt.date, region: str = "unknown") -> Iterator[Day]
 
 
 def partial_in(text: str, today: dt.date) -> Day | None:
-    """A month, season or year in which it was, as a line of the log names it: 'spring 2019'."""
+    """A month, season or year in which it was, as a line of the log names it: 'spring 2019'.
+
+    The month of a day that cannot be ('31 June 2026') names none.
+    """
+    unreal = [day for day in days_in(text, today) if day.date is None]
     for match in _PART.finditer(text):
         said = match["part"]
+        if any(day.start < match.end() and match.start() < day.end for day in unreal):
+            continue
         if "day" in said.lower() or said.lower() == "undated":
             return Day(UNKNOWN_DAY, *match.span())
         try:

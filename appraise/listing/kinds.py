@@ -16,7 +16,7 @@ HOUSES = ("case", "lid", "pad", "clasp", "hinge", "preserver")  # parts that onl
 PRINTED = frozenset(("print", "prints", "photograph", "photographs", "stampa", "abzug", "tirage"))
 PACKAGED = ("mat", "preserver", "glass")  # parts that are sold by themselves
 LEADS = 3  # words before one that a text begins with
-HOUSED = ("hinge.detached",)
+HOUSED = ("hinge.detached", "hinge.split", "clasp.", "pad.")  # damage that only cased pieces have
 HOUSED_NOW = "housed-now"  # of an idle ware: in a case by now, whatever it had before
 LOT = "lot"
 IMAGELESS = ("empty-case", "part", "other")
@@ -115,7 +115,7 @@ def _by_parts(passage: Passage, claims: Sequence[Claim]) -> Claim | None:
     parts = (
         hit
         for hit in passage.things
-        if (hit.term.value in HOUSES or hit.term.value.partition(" ")[0] in HOUSED)
+        if (hit.term.value in HOUSES or hit.term.value.startswith(HOUSED))
         and not passage.scope.muted[hit.first]
     )
     part = next(parts, None)

@@ -5,6 +5,7 @@ whole|full plate      one word or the other
 hand? coloured        the word before '?' may be absent
 not .. original       up to four small words may stand between (is, very, been, red ...)
 union ... soldiers    up to eight words of any sort, within the sentence
+@gone|off from        any word of the group 'gone' (which is a reading of it), or 'off'
 """
 
 from collections.abc import Iterator, Mapping, Sequence

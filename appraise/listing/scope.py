@@ -17,6 +17,8 @@ DENY, PLAIN, COMPARE, COPIED, HOLDS, SEEMS, HEARSAY, GENERAL, KIND, ASIDE, OWN, 
 )  # fmt: skip
 REACH = {DENY: 9, COMPARE: 8, COPIED: 8, SEEMS: 8, HOLDS: 1}  # words that a cue reaches forward
 ASKED = 2  # words of a question that is answered with no, as a denial
+FREE = "free"
+TOLD = 3  # words of damage that is a statement of its own: 'no cracks, backing lost in patches'
 FAR = 40  # words within which a sentence may turn with "but"
 _TURNS = frozenset(
     ("but", "however", "although", "though", "except", "instead", "yet", "only", "because")
@@ -94,9 +96,20 @@ def scope_of(
         elif hit.term.value in (COMPARE, COPIED, HOLDS) or _only_seems(words, ends, hit):
             for at in range(hit.last, _comparison_end(words, ends, hit)):
                 muted[at] = COMPARE if hit.term.value == SEEMS else hit.term.value
+    _deny_what_it_is_free_of(denied, words, named)
     _deny_questions(denied, words, ends)
     _mute_sentences(muted, words, ends, cues, plural)
     return Scope(denied, muted)
+
+
+def _deny_what_it_is_free_of(
+    denied: list[bool], words: Sequence[Word], named: Sequence[Hit]
+) -> None:
+    """Deny the damage before the word 'free': 'rust free'."""
+    for hit in named:
+        short = hit.last - hit.first == 1 and hit.term.field != "part"
+        if short and hit.last < len(words) and words[hit.last].norm == FREE:
+            denied[hit.first] = True
 
 
 def _mute_sentences(
@@ -125,7 +138,9 @@ def _carried(words: Sequence[Word], things: Sequence[Hit]) -> tuple[list[bool], 
     for hit in things:
         if hit.term.field in _LISTED:
             listed[hit.first : hit.last] = [True] * (hit.last - hit.first)
-        if hit.term.field in ("state", "defect"):
+        if hit.term.field == "state" or (
+            hit.term.field == "defect" and hit.last - hit.first < TOLD
+        ):
             states[hit.first] = True
     return listed, states
 

@@ -14,6 +14,7 @@ from appraise.listing.words import Word, fold
 
 BRIEF = "brief"
 ONE_OF_MANY = 0.999  # likeness of a plural to its singular
+MOST_KEPT = 20_000  # words whose readings are kept
 SHORTEST_STEM = 3  # letters; 'is' is no plural of 'i'
 WARN, UNLESS = "warn", "unless"
 TONGUES = ("tongue", "tongue-state")
@@ -54,6 +55,7 @@ class Vocabulary:
         pairs: Terms by (part, state) that together mean damage, in the order of the files.
         sets: Folded words by small field: 'filler', 'adjective', 'item', 'relative' ...
         counts: Numbers by the words for them.
+        groups: For each folded word the names, '@gone', by which patterns know its kin.
         tongues: Folded words of other languages, by (field, language); no word is taken for them.
         foreign: The same by language alone.
         known: Every word that stands in some pattern, first names aside.
@@ -65,6 +67,8 @@ class Vocabulary:
         self.pairs: dict[tuple[str, str], list[Term]] = {}
         self.sets: dict[str, set[str]] = {name: set() for name in LAYERS["small"]}
         self.counts: dict[str, int] = {}
+        self.groups: dict[str, list[str]] = {}
+        self._forms: dict[str, tuple[tuple[str, float], ...]] = {}
         self.tongues: dict[tuple[str, str], frozenset[str]] = {}
         self._trees = {layer: Tree() for layer in (*_MATCHED, BRIEF, WARN, UNLESS)}
         words: set[str] = set()
@@ -93,6 +97,8 @@ class Vocabulary:
         if term.field in self.sets:
             folded = {fold(word) for pattern in term.synonyms for word in pattern.split()}
             self.sets[term.field].update(folded)
+            for word in folded if term.field == "group" else ():
+                self.groups.setdefault(word, []).append(f"@{term.value}")
             if term.field == "count":
                 self.counts.update(dict.fromkeys(folded, int(term.value)))
             if term.field == "era":
@@ -121,6 +127,14 @@ class Vocabulary:
 
     def forms(self, norm: str) -> tuple[tuple[str, float], ...]:
         """What a folded word may be read as: itself, its singular, the word that was meant."""
+        found = self._forms.get(norm)
+        if found is None:
+            found = self._readings(norm)
+            if len(self._forms) < MOST_KEPT:
+                self._forms[norm] = found
+        return found
+
+    def _readings(self, norm: str) -> tuple[tuple[str, float], ...]:
         readings = [(norm, 1.0)]
         for ending in ("s", "es"):
             stem = norm[: -len(ending)]
@@ -132,7 +146,10 @@ class Vocabulary:
             readings.extend([meant] if meant else ())
             if meant is not None and meant[0].endswith("s") and meant[0][:-1] in self.known:
                 readings.append((meant[0][:-1], meant[1]))
-        return tuple(readings)
+        kin = {
+            name: score for form, score in reversed(readings) for name in self.groups.get(form, ())
+        }
+        return (*readings, *kin.items())
 
     def ground(
         self, words: Sequence[Word], ends: Sequence[bool], taken: frozenset[int] = frozenset()
@@ -144,12 +161,9 @@ class Vocabulary:
             ends: Whether each is the end of a sentence.
             taken: Places of words that already mean something else.
         """
-        seen: dict[str, tuple[tuple[str, float], ...]] = {}
-        forms: list[tuple[tuple[str, float], ...]] = []
-        for place, word in enumerate(words):
-            if word.norm not in seen:
-                seen[word.norm] = self.forms(word.norm)
-            forms.append(() if place in taken else seen[word.norm])
+        forms = [
+            () if place in taken else self.forms(word.norm) for place, word in enumerate(words)
+        ]
         ready: Forms = forms
         places: dict[str, list[int]] = {}
         for place, readings in enumerate(forms):
@@ -211,11 +225,9 @@ class Vocabulary:
 
 def _beginnings(root: Node, ground: Ground) -> list[int]:
     """Places of the words with which some pattern begins, in their order."""
-    begins = root.next
     found: set[int] = set()
-    for form, places in ground.places.items():
-        if form in begins:
-            found.update(places)
+    for form in ground.places.keys() & root.next.keys():
+        found.update(ground.places[form])
     return sorted(found)
 
 

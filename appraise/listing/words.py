@@ -3,6 +3,7 @@
 import re
 import unicodedata
 from dataclasses import dataclass
+from functools import lru_cache
 
 _CUT = re.compile(
     r"(?P<number>\d+(?:[.,]\d+)*(?:[/⁄]\d+)?(?:(?i:st|nd|rd|th)(?![^\W\d_]))?|[¼-¾⅐-⅞])"
@@ -69,6 +70,7 @@ def _norm(raw: str) -> str:
     return fold(raw)
 
 
+@lru_cache(maxsize=20_000)
 def fold(raw: str) -> str:
     """One word in lower case, without accents and apostrophes; "boy's" is boy, "don't" dont."""
     if len(raw) > 2 and raw[-1] in "sS" and raw[-2] in _APOSTROPHES:

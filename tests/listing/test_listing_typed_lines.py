@@ -209,7 +209,7 @@ LEFT = [
     ("sixth ambro 45 1858", "", ("1858",)),
     ("sixth ambro 45 77", "", ("77",)),
     ("sixth ambro 45, mat bent", "", ("mat bent",)),
-    ("sixth dag 90 hinge iffy, vine", "vine", ("hinge iffy",)),
+    ("sixth dag 90 hinge meh, vine", "vine", ("hinge meh",)),
     ("sixth ambro, man with a violin, 45", "violin", ()),
     ("sixth dag girl in plaid dress 64", "plaid dress", ()),
     ("sixth dag no maker vine 64", "vine", ("no maker",)),
