@@ -2,8 +2,8 @@
 
 import re
 import unicodedata
-from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 _CUT = re.compile(
     r"(?P<number>\d+(?:[.,]\d+)*(?:[/⁄]\d+)?(?:(?i:st|nd|rd|th)(?![^\W\d_]))?|[¼-¾⅐-⅞])"
@@ -19,8 +19,7 @@ _ELIDED = re.compile(r"(?:[dlDL]|qu|(?:de|a|ne|su|da)ll|un)['’ʼ](?=\w{3})", r
 LONGEST = 40  # letters of a word that is compared with anything
 
 
-@dataclass(frozen=True, slots=True)
-class Word:
+class Word(NamedTuple):
     """A word, number or mark of a text.
 
     Attributes:
