@@ -3,10 +3,8 @@
 from textual.binding import Binding, BindingType
 
 from appraise.app.action import Action, closing, of, undoing, walking
-from appraise.app.bench.keys import BENCH
-from appraise.app.kept.keys import KEPT_KEYS
 from appraise.app.listing.keys import LISTING
-from appraise.app.lots.keys import LOTS
+from appraise.app.lists.keys import LISTS
 
 KEPT = 90
 """Actions of this place or later in the line of keys are never left out."""
@@ -46,6 +44,7 @@ ACTIONS: tuple[Action, ...] = (
         place=5,
     ),
     Action("desk", "bench", "i", "bench", "Parts in stock, work in progress, your want list."),
+    Action("desk", "venues", "v", "venues", "Places to buy, with their premiums, taxes and fees."),
     Action("desk", "take_up", "enter", "open", "Open the selected piece."),
     Action(
         "desk",
@@ -138,34 +137,13 @@ ACTIONS: tuple[Action, ...] = (
         "piece", "close", "q escape", "desk", "Back to the desk; the piece stays open.", place=99
     ),
     *LISTING,
-    *BENCH,
+    *LISTS,
     Action("bid", "venue", "v", "venue", "Choose where it is bought.", place=1),
     Action("bid", "terms", "e", "terms", "Edit that venue's terms.", place=2),
     Action("bid", "new", "n", "new venue", "Add another venue's terms.", place=3),
     Action("bid", "follow", "f", "mark lot", "Mark this as a lot of a sale.", place=4),
     *walking("bid"),
     closing("bid"),
-    Action("prices", "filter", "slash", "filter", "Filter the list.", place=1),
-    of("log add", "prices", "new price", "log", place=2),
-    Action("prices", "open", "enter", "open", "Show the entry with its history.", place=3),
-    Action("prices", "edit", "e", "edit", "Edit the entry in place, cell by cell.", place=4),
-    Action("prices", "fields", "E", "all fields", "Edit every field of the entry."),
-    Action("prices", "duplicate", "d", "another", "Log another entry like this one."),
-    of("log remove", "prices", "remove"),
-    Action("prices", "hold", "h", "add to Kept", "Add this purchase to the pieces you own."),
-    *undoing("prices", place=5),
-    of("log conflicts", "prices", "disagreements", "disagree"),
-    *walking("prices", page="", ends=True),
-    Action("prices", "sort", "s", "sort", "Sort by the next column."),
-    Action("prices", "turn", "S", "reverse", "Reverse the sort order."),
-    Action(
-        "prices",
-        "close",
-        "q escape",
-        "desk",
-        "Back to the desk; esc clears a filter first.",
-        place=99,
-    ),
     Action(
         "filter",
         "leave(False)",
@@ -199,20 +177,8 @@ ACTIONS: tuple[Action, ...] = (
     Action(
         "line", "close", "escape", "cancel", "Cancel; nothing is saved.", place=99, palette=False
     ),
-    of("log edit", "entry", "edit", place=1),
-    of("log remove", "entry", "remove", place=2),
-    of("log outcome", "entry", "outcome", place=3),
-    Action("entry", "hold", "h", "add to Kept", "Add this purchase to the pieces you own."),
-    Action("entry", "picture", "o", "photo", "Open a photo in the system's viewer.", place=4),
-    Action("entry", "attach", "a", "add photo", "Copy a photo and attach it here.", place=5),
-    of("report", "entry", "report"),
-    Action("entry", "detach", "x", "unlink photo", "Unlink a photo; the file stays on disk."),
     *walking("page"),
     closing("page"),
-    *walking("entry"),
-    closing("entry"),
-    *LOTS,
-    *KEPT_KEYS,
     Action(
         "track",
         "again",

@@ -8,6 +8,7 @@ from typing import ClassVar
 from textual import events, on
 from textual.app import App
 from textual.binding import BindingType
+from textual.scrollbar import ScrollBar
 from textual.worker import Worker, WorkerState
 
 from appraise.app import work
@@ -17,6 +18,7 @@ from appraise.app.messages import KnowledgeRead, PricesLearnt, Ready, Trouble
 from appraise.app.session import Session
 from appraise.app.sheet import Sheet, broken
 from appraise.app.themes import NAMES, chosen, other, theme
+from appraise.app.widgets.scrollbar import PlainBar
 
 BARE = 2  # screens when nothing lies on the desk: the library's own, and the desk
 
@@ -35,6 +37,7 @@ class AppraiseApp(App[None], inherit_bindings=False):
             os.environ.pop("NO_COLOR", None)  # an empty value asks for nothing (no-color.org)
         super().__init__(ansi_color=True if "NO_COLOR" in os.environ else None)
         self.session = session
+        ScrollBar.renderer = PlainBar
         self.animation_level = "none"
         for name in NAMES:
             self.register_theme(theme(name))

@@ -12,9 +12,9 @@ from textual.binding import BindingType
 from appraise.app.actions import bindings_of
 from appraise.app.desklines import Desktop, desk_lines
 from appraise.app.drafts import Glance, glance
-from appraise.app.kept.glance import wanting
+from appraise.app.kept.summary import wanting
 from appraise.app.lines import Line
-from appraise.app.lots.glance import LotGlance, followed, glances
+from appraise.app.lots.summary import LotGlance, followed, glances
 from appraise.app.messages import Ready
 from appraise.app.sheet import Sheet
 from appraise.app.undoing import Undoes
@@ -153,7 +153,7 @@ class Desk(Undoes, Sheet[None], inherit_bindings=False):
                 resume(self, draft, knowledge)
                 return
             if draft.id.startswith(OWNED):
-                from appraise.app.kept.inhand import resume as look_again  # 40 ms
+                from appraise.app.kept.reexamine import resume as look_again  # 40 ms
 
                 look_again(self, draft, knowledge)
                 return
@@ -171,7 +171,7 @@ class Desk(Undoes, Sheet[None], inherit_bindings=False):
 
     def action_new(self) -> None:
         """Begin a piece with a first look."""
-        from appraise.app.prices.deeds import with_currency  # 5 ms
+        from appraise.app.prices.actions import with_currency  # 5 ms
 
         with_currency(self, self._first_look)
 
@@ -200,27 +200,31 @@ class Desk(Undoes, Sheet[None], inherit_bindings=False):
 
     def action_prices(self) -> None:
         """Open your price log."""
-        from appraise.app.prices.view import PricesScreen  # 10 ms
+        from appraise.app.prices.screen import PricesScreen  # 10 ms
 
         self.app.push_screen(PricesScreen())
 
     def action_lots(self) -> None:
         """Open the lots that are followed."""
-        from appraise.app.lots.view import LotsScreen  # 20 ms
-
-        self.app.push_screen(LotsScreen())
+        self._list("lot")
 
     def action_kept(self) -> None:
         """Open what one owns."""
-        from appraise.app.kept.view import Kept  # 25 ms
-
-        self.app.push_screen(Kept())
+        self._list("kept")
 
     def action_bench(self) -> None:
         """Open the bench."""
-        from appraise.app.bench.view import Bench  # 15 ms
+        self._list("stock")
 
-        self.app.push_screen(Bench())
+    def action_venues(self) -> None:
+        """Open the venues."""
+        self._list("venue")
+
+    def _list(self, name: str) -> None:
+        from appraise.app.lists.screen import RecordScreen  # 15 ms
+        from appraise.app.lists.specs import spec_of
+
+        self.app.push_screen(RecordScreen(spec_of(name)))
 
     def action_track(self) -> None:
         """Open the track record."""

@@ -8,7 +8,7 @@ from datetime import date
 
 from appraise.app.drafts import Glance
 from appraise.app.lines import EMPTY, Line, clip, cut, ends, fill, fold, fold_to, length, line
-from appraise.app.lots.glance import LotGlance, closing_lines
+from appraise.app.lots.summary import LotGlance, closing_lines
 from appraise.app.marks import Marks
 from appraise.base.logday import LogDay
 from appraise.records.entry import Entry

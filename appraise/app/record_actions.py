@@ -15,6 +15,7 @@ from appraise.commands.kinds import KINDS
 from appraise.records.record_types import name_of_thing
 
 if TYPE_CHECKING:
+    from appraise.app.lists.sheet import RecordSheet
     from appraise.app.sheet import Sheet
     from appraise.records.stored import Stored
 
@@ -83,3 +84,13 @@ def remove(sheet: Sheet[Any], one: Stored[Any], then: Then, asks: str = "Remove 
         records.remove(sheet.session, kind, one)
 
     confirm(sheet, f"{asks.format(kind.called(one.thing))} u: undo.", job, then)
+
+
+def edit_here(sheet: RecordSheet, one: Stored[Any]) -> None:
+    """A form with every field of the record one is at."""
+    edit(sheet, one, sheet.read)
+
+
+def remove_here(sheet: RecordSheet, one: Stored[Any]) -> None:
+    """Remove the record one is at, once that was confirmed."""
+    remove(sheet, one, sheet.gone)

@@ -47,7 +47,7 @@ class Host(Protocol):
 class Sheet(Screen[Result], Generic[Result], inherit_bindings=False):
     """A screen of lines. Subclasses name their `AREA` and draw."""
 
-    AREA: ClassVar[str] = ""
+    AREA: str = ""
     AUTO_FOCUS: ClassVar[str | None] = None
 
     def compose(self) -> ComposeResult:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any, ClassVar, cast
+from typing import Any, cast
 
 from appraise.app.sheet import Question
 from appraise.commands import undo
@@ -14,7 +14,7 @@ class Undoes:
     `SHOWS` are the types of record that it shows; an act that concerns none of them is asked about.
     """
 
-    SHOWS: ClassVar[frozenset[str]] = frozenset()
+    SHOWS: frozenset[str] = frozenset()
 
     def reread(self) -> None:
         """Show the log as it is after an undo or redo."""

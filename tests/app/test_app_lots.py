@@ -17,9 +17,9 @@ from appraise.app.desklines import Desktop, desk_lines
 from appraise.app.form import Form
 from appraise.app.lines import length, words_of
 from appraise.app.listing.view import ListingScreen
-from appraise.app.lots.glance import LotGlance, closing_lines, glances
-from appraise.app.lots.lotpage import LotPage
-from appraise.app.lots.view import LotsScreen
+from appraise.app.lists.screen import RecordScreen
+from appraise.app.lots.page import LotPage
+from appraise.app.lots.summary import LotGlance, closing_lines, glances
 from appraise.app.marks import FINE, PLAIN
 from appraise.app.picker import Picker
 from appraise.app.session import Session
@@ -156,7 +156,7 @@ async def test_the_desk_points_at_lots_and_opens_them(tmp_path):
         assert "closed; no result" in text
         assert "100.00 USD left this" in text
         await press(pilot, "o")
-        assert isinstance(app.screen, LotsScreen)
+        assert isinstance(app.screen, RecordScreen)
         text = shown(app)
         assert "two cased pieces" in text
         assert "2 lots" in text
@@ -176,7 +176,7 @@ async def test_an_empty_desk_says_how_to_follow_one(tmp_path):
         await fill(pilot, title="girl", closes="2026-11-31")
         assert "is not a date or time" in shown(app)
         await fill(pilot, closes="2026-11-09 20:00 Europe/Berlin", ceiling="45")
-        assert isinstance(app.screen, LotsScreen)
+        assert isinstance(app.screen, RecordScreen)
         assert "girl" in shown(app)
         assert "most 45.00" in shown(app)
     (one,) = kept(app)
@@ -289,7 +289,7 @@ async def test_pieces_and_fields_are_edited(tmp_path):
         assert "lot 118" in " ".join(shown(app).split())
         assert "No venue chosen" in shown(app)
         await press(pilot, "delete", "y")
-        assert isinstance(app.screen, LotsScreen)
+        assert isinstance(app.screen, RecordScreen)
         assert kept(app) == []
         await press(pilot, "u")
         assert len(kept(app)) == 1
@@ -406,9 +406,9 @@ async def test_it_fits_every_size(tmp_path, size):
     async with app.run_test(size=size) as pilot:
         await settled(pilot)
         await press(pilot, "o")
-        rows = app.screen.draw(size[0], size[1] - 1)
-        assert all(length(row) <= size[0] for row in rows)
-        assert len(rows) == size[1] - 1
+        rows = shown(app).split("\n")
+        assert all(len(row) <= size[0] for row in rows)
+        assert len(rows) == size[1]
         await press(pilot, "down", "down", "up", "enter")
         assert isinstance(app.screen, LotPage)
         assert all(length(row) <= size[0] - 2 for row in app.screen.lines(size[0] - 2))
@@ -441,7 +441,7 @@ def test_a_desk_without_lots_loads_nothing_for_them(tmp_path):
     session(tmp_path).close()
     code = (
         "import sys, datetime as dt\nfrom pathlib import Path\n"
-        "from appraise.app.lots.glance import followed\n"
+        "from appraise.app.lots.summary import followed\n"
         "from appraise.store.log import open_log\n"
         "log = open_log(Path(sys.argv[1]), lambda: dt.datetime.now(dt.UTC), 'desk')\n"
         "assert followed(log, 'USD', dt.date(2026, 11, 7)) == ((), '')\n"

@@ -7,8 +7,8 @@ from app.kit import app_on, settled, shown
 from store.logkit import terms
 
 from appraise.app.lines import words_of
-from appraise.app.prices.entry import EntryPage
-from appraise.app.prices.standing import standing_lines
+from appraise.app.lists.page import RecordPage
+from appraise.app.prices.price_status import status_lines
 from appraise.base.money import Money
 from appraise.records.entry import Entry
 from appraise.records.venue import Venue
@@ -45,7 +45,7 @@ async def test_the_odd_price_is_marked_and_explained(tmp_path):
         assert "4000.00" in marked[0]
         await pilot.press("enter")
         await settled(pilot)
-        assert isinstance(app.screen, EntryPage)
+        assert isinstance(app.screen, RecordPage)
         told = " ".join(shown(app).split())
         assert "? Check this price: a total of 4,000 USD" in told
         assert "is given little weight" in told
@@ -57,9 +57,9 @@ async def test_a_hammer_price_shows_what_it_comes_to(tmp_path):
     keep_book(app.session.log, VenueBook().with_venue(rooms))
     app.session.read_book()
     entry = replace(BASE, record="hammer", hammer=Money.parse("40 USD"), venue="quay rooms")
-    told = words_of(standing_lines(app.session, entry, 78)[0])
+    told = words_of(status_lines(app.session, entry, 78)[0])
     assert told == "total        55.00 USD to you (hammer 40.00, premium 10.00, shipping 5.00)"
-    assert standing_lines(app.session, replace(entry, venue=""), 78) == []
+    assert status_lines(app.session, replace(entry, venue=""), 78) == []
     app.session.close()
 
 

@@ -6,12 +6,10 @@ import pytest
 from app.kit import app_on, session, settled, shown
 
 from appraise.app.form import fields_of
-from appraise.app.lines import length, words_of
-from appraise.app.marks import FINE
-from appraise.app.prices.editing import entry_with
-from appraise.app.prices.entrylines import entry_lines
-from appraise.app.prices.ledger import KEPT, PAGE, Ledger
-from appraise.app.prices.rows import heading, table
+from appraise.app.lines import words_of
+from appraise.app.lists.page import history_lines
+from appraise.app.prices.actions import entry_with
+from appraise.app.widgets.rows import KEPT, PAGE, Paged
 from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.records.entry import Entry
@@ -47,47 +45,21 @@ def test_pages_are_fetched_when_they_are_looked_at_and_then_remembered():
         asked.append(offset)
         return [ENTRY] * min(limit, 100_000 - offset)
 
-    ledger = Ledger(fetch, lambda: 100_000)
-    assert len(ledger.window(20)) == 20
-    assert len(ledger.window(20)) == 20
+    rows = Paged(fetch, lambda: 100_000)
+    assert all(rows.at(place) for place in range(20))
+    assert all(rows.at(place) for place in range(20))
     assert asked == [0]
-    ledger.end(1)
-    assert [place for place, _ in ledger.window(20)] == list(range(99_980, 100_000))
+    assert rows.at(rows.count - 1)
     assert asked == [0, 100_000 - PAGE]
-    for _ in range(2 * KEPT):
-        ledger.move(-PAGE)
-        ledger.window(20)
-    assert len(ledger._pages) <= KEPT
-
-
-def test_the_window_moves_no_further_than_needed():
-    ledger = Ledger(lambda limit, offset: [ENTRY] * min(limit, 60 - offset), lambda: 60)
-    ledger.move(12)
-    assert ledger.window(10)[0][0] == 3
-    ledger.move(-5)
-    assert ledger.window(10)[0][0] == 3
-    ledger.move(-5)
-    assert ledger.window(10)[0][0] == 2
-    ledger.move(-500)
-    assert (ledger.at, ledger.window(10)[0][0]) == (0, 0)
+    for n in range(2 * KEPT):
+        rows.at(n * PAGE)
+    assert len(rows._pages) <= KEPT
 
 
 def test_an_empty_list_has_no_entry():
-    ledger = Ledger(lambda limit, offset: [], lambda: 0)
-    ledger.move(3)
-    assert ledger.entry(ledger.at) is None
-    assert ledger.window(10) == []
-
-
-@pytest.mark.parametrize("width", [20, 45, 60, 80, 120, 200])
-def test_rows_fit_and_stand_under_their_names(width):
-    rows = [heading(width), *table([(0, ENTRY), (1, ENTRY)], 0, "USD", width, FINE)]
-    assert all(length(row) <= width for row in rows)
-    assert {role for _, role in rows[1]} == {"here"}
-    if width >= 60:
-        pairs = zip(rows[::2], ("title", "girl"), strict=False)
-        places = {words_of(row).index(word) for row, word in pairs}
-        assert len(places) == 1
+    rows = Paged(lambda limit, offset: [], lambda: 0)
+    assert rows.at(0) is None
+    assert (rows.least, rows.count) == (0, 0)
 
 
 def test_a_form_left_as_it_is_changes_nothing():
@@ -200,7 +172,7 @@ async def test_an_entry_is_shown_with_its_history(tmp_path):
     app.session.close()
     assert "paid           40.00 USD" in text
     assert "edited: paid 45.00 USD to 40.00 USD" in text
-    assert "logged" in text
+    assert "added" in text
     assert "The log is empty" in after
 
 
@@ -209,9 +181,9 @@ def test_history_tells_what_changed(tmp_path):
         entry = log.add(ENTRY)
         log.remove(entry.id)
         log.undo()
-        rows = [words_of(row) for row in entry_lines(entry, log.history(entry.id), 78)]
+        rows = [words_of(row) for row in history_lines(log.history(entry.id), 78)]
     told = [row for row in rows if " on test, " in row]
-    assert [row.rpartition(", ")[2] for row in told] == ["undone", "removed", "logged"]
+    assert [row.rpartition(", ")[2] for row in told] == ["undone", "removed", "added"]
 
 
 async def test_keys_walk_the_table(tmp_path):
@@ -223,11 +195,11 @@ async def test_keys_walk_the_table(tmp_path):
         places = []
         for key in ("down", "down", "up", "end", "home", "pagedown", "end", "up"):
             await pilot.press(key)
-            places.append(app.screen._ledger.at)
-        rows = app.screen._rows
+            places.append(app.screen.table.at)
+        rows = app.screen.table.page
         await pilot.press("s")
         await settled(pilot)
-        dearest = app.screen.here
+        dearest = app.screen.here.thing
         top = max(one.price.amount for one in app.session.log.entries() if one.price)
     app.session.close()
     assert places == [1, 2, 1, 95, 0, rows, 95, 94]

@@ -9,12 +9,12 @@ import pytest
 from app.kit import app_on, session, settled, shown
 
 from appraise.app.desk import Desk
-from appraise.app.prices import album, lookups
+from appraise.app.lists.prices import SPEC
+from appraise.app.prices import lookups, picture_actions
+from appraise.app.prices.actions import like
 from appraise.app.prices.cells import field_behind, text_of, with_cell
-from appraise.app.prices.deeds import like
-from appraise.app.prices.ledger import PAGE, Ledger
-from appraise.app.prices.orders import COLUMNS, SortOrder
-from appraise.app.prices.rows import columns
+from appraise.app.prices.screen import order_words
+from appraise.app.widgets.rows import PAGE, Paged
 from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.records.entry import Entry
@@ -77,7 +77,7 @@ def test_a_cell_changes_its_field_alone(column, text, field, value):
     assert replace(changed, **{field: getattr(ENTRY, field)}) == ENTRY
 
 
-@pytest.mark.parametrize("column", [one.field for one in columns(120)])
+@pytest.mark.parametrize("column", [one.name for one in SPEC.columns])
 def test_a_cell_left_as_it_is_changes_nothing(column):
     assert with_cell(ENTRY, column, text_of(ENTRY, column), "GBP") == ENTRY
 
@@ -96,14 +96,6 @@ def test_the_price_cell_is_the_amount_that_says_most():
     asked = replace(ENTRY, paid=None, asked=Money.parse("65 USD"))
     assert field_behind(asked, "price") == "asked"
     assert field_behind(replace(ENTRY, paid=None), "price") == "paid"
-
-
-@pytest.mark.parametrize("width", range(4, 200, 7))
-def test_columns_lie_side_by_side(width):
-    found = columns(width)
-    ends = [one.start + one.width for one in found]
-    assert all(end < one.start for end, one in zip(ends, found[1:], strict=False))
-    assert width < 30 or ends[-1] <= width
 
 
 async def test_an_entry_is_edited_where_it_stands(tmp_path):
@@ -175,7 +167,7 @@ async def test_a_price_is_logged_in_a_line_and_shown_before_it_is_kept(tmp_path)
         before = app.session.log.summary().count
         await press(pilot, "enter")
         after = app.session.log.summary().count
-        here = app.screen.here
+        here = app.screen.here.thing
         assert "Logged. u: undo." in shown(app)
         await press(pilot, "u")
         undone = app.session.log.summary().count
@@ -202,10 +194,10 @@ async def test_another_like_it_is_of_today(tmp_path):
     async with app.run_test(size=SIZE) as pilot:
         await prices_of(pilot)
         await press(pilot, "end")
-        old = app.screen.here
+        old = app.screen.here.thing
         await press(pilot, "d")
         await press(pilot, "enter")
-        new = app.screen.here
+        new = app.screen.here.thing
     app.session.close()
     assert new.id != old.id
     assert new == replace(like(old), id=new.id, date=app.session.as_of)
@@ -283,16 +275,11 @@ async def test_a_typo_is_offered_and_looked_up_off_the_key_path(tmp_path, monkey
     assert threading.get_ident() not in threads
 
 
-def test_orders_go_round_and_are_known_to_the_log():
-    orders = [SortOrder()]
-    for _ in COLUMNS:
-        orders.append(orders[-1].next())
-    assert orders[-1] == orders[0]
-    assert len({one.sort for one in orders}) == len(COLUMNS)
-    for one in orders:
-        assert one.column in SORTS
-        assert one.turned().turned() == one
-        assert one.turned().says != one.says
+def test_orders_are_known_to_the_log_and_told():
+    for column in SPEC.columns:
+        assert column.name in SORTS
+    told = {order_words(column, down) for column in SPEC.turns for down in (True, False)}
+    assert len(told) == 2 * len(SPEC.turns)
 
 
 async def test_the_order_is_turned_round(tmp_path):
@@ -300,7 +287,7 @@ async def test_the_order_is_turned_round(tmp_path):
     async with app.run_test(size=SIZE) as pilot:
         await prices_of(pilot)
         await press(pilot, "s", "S")
-        cheapest = app.screen.here
+        cheapest = app.screen.here.thing
         assert "cheapest first" in shown(app)
         least = min(one.price.amount for one in app.session.log.entries() if one.price)
     app.session.close()
@@ -314,17 +301,16 @@ def test_how_many_there_are_is_asked_only_where_it_matters():
         asked.append(1)
         return 130
 
-    ledger = Ledger(lambda limit, offset: [ENTRY] * max(0, min(limit, 130 - offset)), ask)
-    ledger.window(20)
-    ledger.move(60)
-    ledger.window(20)
+    rows = Paged(lambda limit, offset: [ENTRY] * max(0, min(limit, 130 - offset)), ask)
+    assert rows.at(0)
+    assert rows.least == PAGE + 1
+    assert rows.at(60)
     assert asked == []
-    ledger.move(60)
-    assert ledger.window(20)[-1][0] == 120
-    ledger.move(60)
-    assert (ledger.at, asked) == (129, [])
-    far = Ledger(lambda limit, offset: [ENTRY] * max(0, min(limit, 150 - offset)), ask, at=500)
-    assert len(far.window(20)) == 20
+    assert rows.at(120)
+    assert (rows.least, rows.count, asked) == (130, 130, [])
+    far = Paged(lambda limit, offset: [ENTRY] * max(0, min(limit, 150 - offset)), ask)
+    assert far.at(500) is None
+    assert far.count == 130
     assert asked == [1]
 
 
@@ -350,7 +336,7 @@ async def test_only_what_is_on_the_screen_is_read_and_drawn(tmp_path, monkeypatc
         last = shown(app)
     app.session.close()
     assert opened == PAGE
-    assert text.count("plate") == 17
+    assert text.count("plate") == 19
     assert "3,000 of 3,000" in last
     assert sum(fetched) <= 3 * PAGE
 
@@ -360,7 +346,7 @@ async def test_only_what_is_on_the_screen_is_read_and_drawn(tmp_path, monkeypatc
 
 async def test_pictures_are_added_shown_and_dropped(tmp_path, monkeypatch):
     started = []
-    monkeypatch.setattr(album, "show", lambda path, picture: started.append(picture.name))
+    monkeypatch.setattr(picture_actions, "show", lambda path, picture: started.append(picture.name))
     files = [tmp_path / name for name in ("front.jpg", "back.jpg")]
     for file in files:
         file.write_bytes(file.name.encode())

@@ -25,7 +25,7 @@ sys.path.insert(0, str(Path(__file__).parent.parent.parent))
 from store import killkit
 from store.logkit import bought, opened
 
-from appraise.app.prices.ledger import PAGE
+from appraise.app.widgets.rows import PAGE
 from appraise.exchange.csv_file import to_csv
 from appraise.exchange.sheets import import_csv, read_csv
 from appraise.records.entry import Entry

@@ -27,7 +27,7 @@ from textual import events
 
 import appraise.app
 from appraise.app.app import AppraiseApp
-from appraise.app.prices.view import PricesScreen
+from appraise.app.prices.screen import PricesScreen
 from appraise.store.search import where
 
 FEW, MANY = 100, 100_000

@@ -1,8 +1,8 @@
-"""Pages of the bench: all that is noted of a record, and what fits what."""
+"""The page of what fits what."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual import on
@@ -21,24 +21,10 @@ if TYPE_CHECKING:
     from appraise.app.session import Session
     from appraise.collection.fits import Fit
 
-LABEL = 13  # cells
 SHOWN = 20  # of what fits
 
 Seek = Callable[[], "Sequence[Fit]"]
 """Works out what fits; some milliseconds for each part or plate."""
-
-
-def record_lines(texts: Mapping[str, str], notes: Sequence[str], width: int) -> list[Line]:
-    """The fields of a record, and what has to be said of it."""
-    out: list[Line] = []
-    for note in notes:
-        out += fold(note, width, f"{WARN} ", lead_role="warn")
-    if notes:
-        out.append(EMPTY)
-    label = min(LABEL, max(4, width // 3))
-    for name, text in texts.items():
-        out += fold(text, width, f"{name[: label - 1]:<{label}}", lead_role="quiet")
-    return out
 
 
 class FitChosen(Message):

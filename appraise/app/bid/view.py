@@ -8,20 +8,17 @@ from typing import TYPE_CHECKING, ClassVar, Protocol
 
 from textual.binding import BindingType
 
-from appraise.app import work
 from appraise.app.actions import bindings_of
 from appraise.app.discretion import HIDDEN
-from appraise.app.fieldwords import Values
-from appraise.app.form import Form, FormField, fields_of
 from appraise.app.lines import Line, fold
 from appraise.app.page import Page, document_rows
 from appraise.app.picker import Choice, Picker
+from appraise.app.venue_actions import ask_terms
 from appraise.base.errors import InputError
 from appraise.documents.bid import bid_document, of_verdict
 from appraise.pricing.money import terms_of
-from appraise.records.fields import changed, written
 from appraise.records.piece import Origin
-from appraise.records.venue import Venue, check_usual
+from appraise.records.venue import Venue
 from appraise.records.venuebook import sale_of
 from appraise.verdict import at_venue
 
@@ -123,7 +120,7 @@ class BidPage(Page, inherit_bindings=False):
 
     def action_follow(self) -> None:
         """Follow the piece as a lot of a sale."""
-        from appraise.app.lots.deeds import follow  # 10 ms
+        from appraise.app.lots.actions import follow  # 10 ms
         from appraise.app.lots.listed import lot_from
 
         def done() -> None:
@@ -132,34 +129,4 @@ class BidPage(Page, inherit_bindings=False):
         follow(self, lot_from(self.session, self._view.exam.piece), done)
 
     def _form(self, venue: Venue, title: str, name: str | None = None) -> None:
-        session, before = self.session, written(venue)
-        kept: list[str] = []
-
-        def keep(values: Values) -> None:
-            texts = {key: values[key] for key in before}
-            if texts["checked"] in ("", before["checked"]):
-                texts["checked"] = session.as_of.isoformat()
-            base = venue
-            if name is not None:
-                called = " ".join(values["name"].split())
-                if not called:
-                    raise InputError("a venue needs a name", "name")
-                base = Venue(called, values["currency"].upper())
-            told = changed(base, texts, session.author())
-            check_usual(told)
-            session.keep_venue(told)
-            kept.append(base.name)
-
-        def done(yes: bool | None) -> None:
-            if yes:
-                self._at(kept[-1])
-                work.learn_prices(self.app, session)
-
-        note = "Copy them from the venue's own terms; today is saved as the day you checked."
-        self.app.push_screen(Form(title, terms_fields(venue, name), keep, note), done)
-
-
-def terms_fields(venue: Venue, name: str | None = None) -> list[FormField]:
-    """The terms as fields of a form; a name is asked for where one is given to start with."""
-    named = [] if name is None else [FormField("name", "name", name, "Your name for it.")]
-    return named + fields_of(venue, None)
+        ask_terms(self, venue, title, self._at, name)

@@ -81,7 +81,7 @@ class ArrivalPage(Page, inherit_bindings=False):
 
     def action_examine(self) -> None:
         """Look at it in hand."""
-        from appraise.app.kept.inhand import look_at  # 40 ms with the reading
+        from appraise.app.kept.reexamine import look_at  # 40 ms with the reading
 
         look_at(self, self.held, self.read)
 

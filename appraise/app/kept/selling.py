@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from appraise.app import record_actions
 from appraise.app.fieldwords import Values
 from appraise.app.form import Form, fields_of
-from appraise.app.kept.deeds import Then
 from appraise.base.errors import InputError
 from appraise.collection.sale import Gain, Sale, begun, sale_typed
 from appraise.commands import owned
@@ -15,13 +14,13 @@ from appraise.records.owned import GONE, OwnedPiece
 from appraise.records.stored import Stored
 
 if TYPE_CHECKING:
-    from appraise.app.sheet import Sheet
+    from appraise.app.lists.sheet import RecordSheet
     from appraise.records.values import Author
 
 HONEST = "Describe it honestly: r writes a description for the public, without prices or names."
 
 
-def ask_sale(sheet: Sheet[Any], one: Stored[OwnedPiece], then: Then) -> None:
+def ask_sale(sheet: RecordSheet, one: Stored[OwnedPiece]) -> None:
     """A form for the sale; what it gains is told before it is logged."""
     session = sheet.session
     if one.thing.status in GONE:
@@ -35,7 +34,7 @@ def ask_sale(sheet: Sheet[Any], one: Stored[OwnedPiece], then: Then) -> None:
 
     def done(kept: bool | None) -> None:
         if kept:
-            _confirm(sheet, one, *made[0], then)
+            _confirm(sheet, one, *made[0])
 
     fields = fields_of(begun(session.author()), session.knowledge, {"price": ""})
     title = f"Sold: {one.thing.title}"
@@ -53,13 +52,11 @@ def sale_in(values: Values, by: Author) -> Sale:
     return sale_typed(values, by)
 
 
-def _confirm(
-    sheet: Sheet[Any], one: Stored[OwnedPiece], sale: Sale, gain: Gain, then: Then
-) -> None:
+def _confirm(sheet: RecordSheet, one: Stored[OwnedPiece], sale: Sale, gain: Gain) -> None:
     """Tell what it brings, and log it when that is right."""
 
     def sold() -> None:
-        then()
+        sheet.read()
         sheet.say("Sale logged. u: undo everything.", "good")
 
     asks = f"Net {sale.net}, {gain_words(gain)}. Log the sale?"

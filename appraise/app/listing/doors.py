@@ -129,7 +129,7 @@ def follow(view: ListingScreen) -> None:
     if review.listing is None or review.unrelated:
         view.say("There is no piece to mark.")
         return
-    from appraise.app.lots.deeds import follow as take_up  # 10 ms
+    from appraise.app.lots.actions import follow as take_up  # 10 ms
 
     def done() -> None:
         view.say("Lot marked. To see it: o on the desk; u there: undo.", "good")

@@ -10,7 +10,7 @@ from textual.binding import BindingType
 
 from appraise.app.actions import bindings_of
 from appraise.app.lines import EMPTY, Line, fold
-from appraise.app.lots.deeds import now_in
+from appraise.app.lots.actions import now_in
 from appraise.app.lots.job import LotJudged, judge_lot
 from appraise.app.lots.lotlines import lot_page
 from appraise.app.lots.maximum import maximum_for

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from appraise.app.listing.review import Review, Stand
 from appraise.app.listing.text import KEY, cleaned
 from appraise.app.listing.view import ListingScreen
-from appraise.app.prices.deeds import with_currency
+from appraise.app.prices.actions import with_currency
 from appraise.base.yamls import compose
 from appraise.records.piece_file import piece_of
 

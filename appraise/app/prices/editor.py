@@ -13,7 +13,7 @@ from appraise.app.actions import bindings_of
 from appraise.app.discretion import holds_amount
 from appraise.app.pane import discreet
 from appraise.app.prices.cells import Words, choices_of, text_of, with_cell
-from appraise.app.prices.rows import Column
+from appraise.app.widgets.columns import Place
 from appraise.exchange.words import as_written
 from appraise.records.entry import Entry
 
@@ -28,23 +28,6 @@ def words_for(session: Session) -> Words:
     from appraise.listing.cellwords import cell_words  # 30 ms, first time
 
     return cell_words(session.knowledge)
-
-
-class FilterLine(Input):
-    """The line in which a filter is typed.
-
-    Leaving is a call and no message: what is typed behind it must not come before it.
-    """
-
-    BINDINGS: ClassVar[list[BindingType]] = bindings_of("filter")
-
-    def __init__(self, leave: Callable[[bool], None], placeholder: str) -> None:
-        super().__init__(placeholder=placeholder, disabled=True, id="filter")
-        self._leave = leave
-
-    def action_leave(self, clears: bool) -> None:
-        """Back to the table, with the filter or without."""
-        self._leave(clears)
 
 
 class Cell(Input):
@@ -85,22 +68,22 @@ class Editing:
         self._currency = currency
         self._words = words
 
-    def show(self, typed: Cell, columns: Sequence[Column], column: str, row: int) -> None:
+    def show(self, typed: Cell, places: Sequence[Place], column: str, at: tuple[int, int]) -> None:
         """Lay the line over a cell.
 
         Args:
             typed: The line.
-            columns: Those that are on the screen.
-            column: Field of the column wanted; the first one where it is not shown.
-            row: The screen's line on which the entry stands.
+            places: The columns that are on the screen.
+            column: The column wanted; the first one where it is not shown.
+            at: Where the entry's row begins on the screen.
         """
-        place = next((one for one in columns if one.field == column), columns[0])
-        self.column = place.field
-        words = choices_of(place.field)
+        place = next((one for one in places if one.column.name == column), places[0])
+        self.column = place.column.name
+        words = choices_of(self.column)
         typed.suggester = SuggestFromList(words, case_sensitive=False) if words else None
-        typed.value = text_of(self.entry, place.field)
+        typed.value = text_of(self.entry, self.column)
         typed.password = discreet(typed) and holds_amount(typed.value)
-        typed.styles.offset = (place.start - 1, row)
+        typed.styles.offset = (at[0] + place.start - 1, at[1])
         typed.styles.width = place.width + 3  # a cell of its own on either side, and the cursor's
         typed.styles.display = "block"
         typed.disabled = False
@@ -118,7 +101,7 @@ class Editing:
                 self.entry, self.column, typed.value, self._currency, self._words
             )
 
-    def beside(self, columns: Sequence[Column], by: int) -> str:
+    def beside(self, places: Sequence[Place], by: int) -> str:
         """The column so many further on, round and round."""
-        names = [one.field for one in columns]
+        names = [one.column.name for one in places]
         return names[(names.index(self.column) + by) % len(names)]

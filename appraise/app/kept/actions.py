@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from typing import TYPE_CHECKING, Any
+from functools import partial
+from typing import TYPE_CHECKING
 
-from appraise.app import record_actions
+from appraise.app import record_actions, reports
 from appraise.app.fieldwords import Values, day_in
 from appraise.app.form import FormField, fields_of
+from appraise.app.kept.event_form import ask_event, day_field
+from appraise.app.kept.selling import ask_sale
+from appraise.app.lists.spec import Act
 from appraise.app.picker import Choice, Picker
-from appraise.app.session import READING
+from appraise.app.prices.actions import with_currency
 from appraise.commands import owned, records
 from appraise.commands.kinds import KINDS
 from appraise.commands.records import Done
@@ -18,25 +21,15 @@ from appraise.records.stored import Stored
 from appraise.store.owned_pieces import every, next_number, to_take
 
 if TYPE_CHECKING:
-    from appraise.app.session import Session
-    from appraise.app.sheet import Sheet
+    from appraise.app.lists.screen import RecordScreen
+    from appraise.app.lists.sheet import RecordSheet
     from appraise.records.entry import Entry
 
-Then = Callable[[], object]
 
-
-def edit(sheet: Sheet[Any], one: Stored[OwnedPiece], then: Then) -> None:
-    """A form with all that is noted of a piece."""
-    record_actions.edit(sheet, one, then)
-
-
-def keep_bought(sheet: Sheet[Any], then: Callable[[Stored[OwnedPiece]], object]) -> None:
-    """Choose a purchase that is not kept yet, the newest first."""
+def keep_bought(sheet: RecordSheet, here: None) -> None:
+    """Choose a purchase that is not among the pieces yet, the newest first."""
     session = sheet.session
     found: list[Entry] = []
-    if session.knowledge is None:
-        sheet.say(READING)
-        return
     if not sheet.attempt(lambda: found.extend(to_take(session.log))):
         return
     if not found:
@@ -54,23 +47,25 @@ def keep_bought(sheet: Sheet[Any], then: Callable[[Stored[OwnedPiece]], object])
 
     def taken(entry: str | None) -> None:
         if entry is not None:
-            take_bought(sheet, entry, then)
+            take_bought(sheet, entry)
 
     sheet.app.push_screen(Picker("Add which purchase?", choices), taken)
 
 
-def take_bought(
-    sheet: Sheet[Any], entry: str, then: Callable[[Stored[OwnedPiece]], object] = lambda _: None
-) -> None:
+def take_bought(sheet: RecordSheet, entry: str) -> None:
     """Keep the piece of a purchase, under the next running number."""
     made: list[Done[OwnedPiece]] = []
     if sheet.attempt(lambda: made.append(owned.keep(sheet.session, entry, {}))):
-        then(made[0].stored)
+        sheet.read(made[0].stored.id)
         sheet.say(f"{made[0].says} u: undo.", "good")
 
 
-def keep_own(sheet: Sheet[Any], then: Callable[[Stored[OwnedPiece]], object]) -> None:
+def keep_own(sheet: RecordSheet, here: None) -> None:
     """A form for a piece that is not in the log: inherited, made, or owned before."""
+    with_currency(sheet, lambda: _ask_own(sheet))
+
+
+def _ask_own(sheet: RecordSheet) -> None:
     session = sheet.session
     begun = OwnedPiece("new piece", number=next_number(every(session.log)))
     made: list[Stored[OwnedPiece]] = []
@@ -79,20 +74,17 @@ def keep_own(sheet: Sheet[Any], then: Callable[[Stored[OwnedPiece]], object]) ->
         made.append(records.add(session, KINDS["kept"], begun, values).stored)
 
     fields = fields_of(begun, session.knowledge, {"title": ""})
-    record_actions.ask(sheet, "Add a piece", fields, take, lambda: then(made[0]))
+    record_actions.ask(sheet, "Add a piece", fields, take, lambda: sheet.read(made[0].id))
 
 
-def remove(sheet: Sheet[Any], one: Stored[OwnedPiece], then: Then) -> None:
+def remove(sheet: RecordSheet, one: Stored[OwnedPiece]) -> None:
     """Take a piece off the list, once that was confirmed."""
-    record_actions.remove(sheet, one, then, "Remove {} from the list?")
+    record_actions.remove(sheet, one, sheet.gone, "Remove {} from the list?")
 
 
-def check(sheet: Sheet[Any], one: Stored[OwnedPiece], then: Then) -> None:
+def check(sheet: RecordSheet, one: Stored[OwnedPiece]) -> None:
     """A form for a condition check."""
     session = sheet.session
-    if session.knowledge is None:
-        sheet.say(READING)
-        return
 
     def take(values: Values) -> None:
         said = (values["by"], values["note"], values["says"])
@@ -107,7 +99,45 @@ def check(sheet: Sheet[Any], one: Stored[OwnedPiece], then: Then) -> None:
         FormField("note", "note", "", "The light, what is not checked, names of photos."),
     ]
     note = "x: question by question instead."
-    record_actions.ask(sheet, f"Condition check: {one.thing.title}", fields, take, then, note)
+    record_actions.ask(sheet, f"Condition check: {one.thing.title}", fields, take, sheet.read, note)
+
+
+def examine(sheet: RecordSheet, one: Stored[OwnedPiece]) -> None:
+    """Examine it again, question by question."""
+    from appraise.app.kept.reexamine import look_at  # 40 ms with the reading
+
+    look_at(sheet, one, sheet.read)
+
+
+def arrival(sheet: RecordSheet, one: Stored[OwnedPiece]) -> None:
+    """What came against what was claimed."""
+    from appraise.app.kept.arrivalpage import open_arrival
+
+    open_arrival(sheet, one)
+
+
+def report(sheet: RecordSheet, one: Stored[OwnedPiece]) -> None:
+    """A report on it, for one sort of reader."""
+    from appraise.store.piece_record import PieceRecord, piece_record
+
+    session, found = sheet.session, list[PieceRecord]()
+    job = partial(piece_record, session.log, one.id, session.trade())
+    if sheet.attempt(lambda: found.append(job())):
+        reports.tell(sheet, found[0])
+
+
+def due(sheet: RecordScreen, here: object) -> None:
+    """What is due of the pieces that are shown."""
+    from appraise.app.kept.asked import open_due
+
+    open_due(sheet, sheet.seen.shown)
+
+
+def air(sheet: RecordScreen, here: object) -> None:
+    """Air and light against the figures."""
+    from appraise.app.kept.asked import ask_air
+
+    ask_air(sheet, sheet.seen.shown)
 
 
 def damage_in(text: str) -> dict[str, str]:
@@ -120,6 +150,17 @@ def damage_in(text: str) -> dict[str, str]:
     return out
 
 
-def day_field(session: Session) -> FormField:
-    """The day on which something happened."""
-    return FormField("day", "day", session.as_of.isoformat(), "Example: 2026-11-25.")
+KEPT = {
+    "new": Act(keep_bought, free=True, knows=True),
+    "own": Act(keep_own, free=True),
+    "edit": Act(record_actions.edit_here),
+    "event": Act(ask_event),
+    "check": Act(check, knows=True),
+    "examine": Act(examine, knows=True),
+    "arrival": Act(arrival),
+    "sell": Act(ask_sale),
+    "report": Act(report, knows=True),
+    "remove": Act(remove),
+    "due": Act(due, free=True),
+    "air": Act(air, free=True),
+}

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from appraise.app import record_actions
 from appraise.app.fieldwords import Values
 from appraise.app.form import FormField
-from appraise.app.kept.deeds import Then, day_field
 from appraise.app.picker import Choice, Picker
 from appraise.collection.upkeep import advice
 from appraise.commands import owned
@@ -15,8 +14,8 @@ from appraise.records.owned import AWAY, GONE, MISSING, OwnedPiece
 from appraise.records.stored import Stored
 
 if TYPE_CHECKING:
+    from appraise.app.lists.sheet import RecordSheet
     from appraise.app.session import Session
-    from appraise.app.sheet import Sheet
 
 SAYS = {
     "moved": "moved to another place",
@@ -56,18 +55,18 @@ def able(kept: OwnedPiece) -> tuple[str, ...]:
     return OUT if kept.status in AWAY else HOME
 
 
-def ask_where(sheet: Sheet[Any], one: Stored[OwnedPiece], then: Then) -> None:
+def ask_event(sheet: RecordSheet, one: Stored[OwnedPiece]) -> None:
     """Choose what happened, then fill in the rest."""
 
     def taken(sort: str | None) -> None:
         if sort is not None:
-            _ask(sheet, one, sort, then)
+            _ask(sheet, one, sort)
 
     choices = [Choice(sort, SAYS[sort]) for sort in able(one.thing)]
     sheet.app.push_screen(Picker(f"{one.thing.title}: what happened?", choices), taken)
 
 
-def _ask(sheet: Sheet[Any], one: Stored[OwnedPiece], sort: str, then: Then) -> None:
+def _ask(sheet: RecordSheet, one: Stored[OwnedPiece], sort: str) -> None:
     session = sheet.session
     day = day_field(session)
     title = f"{one.thing.title}: {SAYS[sort]}"
@@ -78,7 +77,7 @@ def _ask(sheet: Sheet[Any], one: Stored[OwnedPiece], sort: str, then: Then) -> N
         owned.happen(session, one, sort, told, place)
 
     note = _caution(sheet.session, one.thing, sort)
-    record_actions.ask(sheet, title, [*_fields(one.thing, sort), day], take, then, note)
+    record_actions.ask(sheet, title, [*_fields(one.thing, sort), day], take, sheet.read, note)
 
 
 def _caution(session: Session, kept: OwnedPiece, sort: str) -> str:
@@ -106,3 +105,8 @@ def _fields(kept: OwnedPiece, sort: str) -> list[FormField]:
     until = [UNTIL] if sort in AWAY else []
     cost = [COST] if sort in COSTLY else []
     return [*to, *back, *until, *cost, NOTE]
+
+
+def day_field(session: Session) -> FormField:
+    """The day on which something happened."""
+    return FormField("day", "day", session.as_of.isoformat(), "Example: 2026-11-25.")

@@ -4,20 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
+from appraise.app import record_actions
 from appraise.app.fieldwords import Values
-from appraise.app.form import Form, FormField
+from appraise.app.form import FormField
 from appraise.app.picker import Choice, Picker
 from appraise.base.errors import InputError
 from appraise.records.entry import Entry, PictureFile
 from appraise.store.pictures import attach, detach, show
 
 if TYPE_CHECKING:
-    from appraise.app.sheet import Sheet
+    from appraise.app.lists.sheet import RecordSheet
+    from appraise.records.stored import Stored
 
 
-def add_picture(sheet: Sheet[Any], entry: Entry, then: Callable[[], None]) -> None:
+def add_picture(sheet: RecordSheet, one: Stored[Entry]) -> None:
     """Ask for a file, copy it, and list it with the entry."""
     session = sheet.session
 
@@ -26,22 +28,17 @@ def add_picture(sheet: Sheet[Any], entry: Entry, then: Callable[[], None]) -> No
             raise InputError("no file given", "file", "Write the path of a photo.")
         file = Path(values["file"]).expanduser()
         try:
-            attach(session.log, entry.id, file)
+            attach(session.log, one.id, file)
         except InputError as error:
             raise InputError(f"{file.name} {error.what}", "file", error.mend) from None
-        session.changes += 1
-
-    def done(kept: bool | None) -> None:
-        if kept:
-            then()
 
     field = FormField(
         "file", "photo file", hint="The path of a photo; the file is copied and stored."
     )
-    sheet.app.push_screen(Form("Add a photo", [field], keep), done)
+    record_actions.ask(sheet, "Add a photo", [field], keep, sheet.read)
 
 
-def show_picture(sheet: Sheet[Any], entry: Entry) -> None:
+def show_picture(sheet: RecordSheet, one: Stored[Entry]) -> None:
     """Show a picture; where there are several, one is chosen first."""
 
     def shown(picture: PictureFile) -> None:
@@ -49,23 +46,23 @@ def show_picture(sheet: Sheet[Any], entry: Entry) -> None:
         if sheet.attempt(lambda: show(log.path, picture)):
             sheet.say(f"{picture.name} is shown in another window.", "good")
 
-    _one_of(sheet, entry, "Open which photo?", shown)
+    _one_of(sheet, one.thing, "Open which photo?", shown)
 
 
-def drop_picture(sheet: Sheet[Any], entry: Entry, then: Callable[[], None]) -> None:
+def drop_picture(sheet: RecordSheet, one: Stored[Entry]) -> None:
     """List a picture no more; its file stays for the history, and undo lists it again."""
     session = sheet.session
 
     def dropped(picture: PictureFile) -> None:
-        if sheet.attempt(lambda: detach(session.log, entry.id, picture.sha256)):
+        if sheet.attempt(lambda: detach(session.log, one.id, picture.sha256)):
             session.changes += 1
-            then()
+            sheet.read()
 
-    _one_of(sheet, entry, "Unlink which photo?", dropped)
+    _one_of(sheet, one.thing, "Unlink which photo?", dropped)
 
 
 def _one_of(
-    sheet: Sheet[Any], entry: Entry, title: str, then: Callable[[PictureFile], None]
+    sheet: RecordSheet, entry: Entry, title: str, then: Callable[[PictureFile], None]
 ) -> None:
     if not entry.pictures:
         sheet.say("No photos yet. a adds one.")

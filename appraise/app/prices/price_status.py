@@ -13,7 +13,7 @@ LEARNT_AT_ONCE = 5_000
 """Entries up to which the log is learnt as soon as it is shown, so that odd prices are marked."""
 
 
-def standing_lines(session: Session, entry: Entry, width: int) -> list[Line]:
+def status_lines(session: Session, entry: Entry, width: int) -> list[Line]:
     """What stands above an entry's fields; nothing where its price is as it was noted and fits."""
     out: list[Line] = []
     odd = session.odd(entry.id)

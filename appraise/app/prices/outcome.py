@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from typing import TYPE_CHECKING, Any
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
+from appraise.app import record_actions
 from appraise.app.fieldwords import Values
-from appraise.app.form import Form, FormField
+from appraise.app.form import FormField
 from appraise.app.lines import EMPTY, Line, fold, line
 from appraise.base.money import Money
 from appraise.knowledge.basics import BELONGING
@@ -14,15 +15,16 @@ from appraise.pricing.outcomes import SURE, Outcome, outcome_of, with_outcome
 from appraise.records.entry import Entry
 
 if TYPE_CHECKING:
-    from appraise.app.sheet import Sheet
+    from appraise.app.lists.sheet import RecordSheet
+    from appraise.records.stored import Stored
 
 NOTE = "Used in the track record, to measure how good the estimates are."
 FOUND = "Whether its parts belong together, as found by you or a conservator."
 
 
-def tell_outcome(sheet: Sheet[Any], entry: Entry, then: Callable[[], None]) -> None:
+def ask_outcome(sheet: RecordSheet, one: Stored[Entry]) -> None:
     """A form for what was found out about a piece, or what it fetched later."""
-    session = sheet.session
+    session, entry = sheet.session, one.thing
 
     def keep(values: Values) -> None:
         price = values["price"]
@@ -34,13 +36,8 @@ def tell_outcome(sheet: Sheet[Any], entry: Entry, then: Callable[[], None]) -> N
             Money.parse(price, session.settings.currency) if price else None,
         )
         session.log.edit(with_outcome(entry, outcome), was=entry)
-        session.changes += 1
 
-    def done(kept: bool | None) -> None:
-        if kept:
-            then()
-
-    sheet.app.push_screen(Form("Outcome", fields_of(outcome_of(entry)), keep, NOTE), done)
+    record_actions.ask(sheet, "Outcome", fields_of(outcome_of(entry)), keep, sheet.read, NOTE)
 
 
 def fields_of(known: Outcome | None) -> list[FormField]:

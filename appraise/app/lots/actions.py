@@ -8,7 +8,9 @@ from typing import TYPE_CHECKING, Any
 from appraise.app import record_actions, work
 from appraise.app.fieldwords import Asked, Values, day_in, money_in
 from appraise.app.form import FormField, fields_of
-from appraise.app.prices.deeds import with_currency
+from appraise.app.lists.spec import Act
+from appraise.app.picker import Choice, Picker
+from appraise.app.prices.actions import with_currency
 from appraise.base.errors import InputError
 from appraise.commands import lots, records
 from appraise.commands.kinds import KINDS
@@ -22,9 +24,10 @@ from appraise.records.stored import Stored
 from appraise.store.venue_book import keep_budget, read_budget
 
 if TYPE_CHECKING:
+    from appraise.app.lists.sheet import RecordSheet
+    from appraise.app.lots.page import LotPage
     from appraise.app.session import Session
     from appraise.app.sheet import Sheet
-    from appraise.collection.lotworth import LotAdvice
 
 Then = Callable[[], object]
 KIND = KINDS["lot"]
@@ -53,9 +56,14 @@ def follow(sheet: Sheet[Any], lot: Lot | None = None, then: Then = lambda: None)
     with_currency(sheet, ask)
 
 
-def edit(sheet: Sheet[Any], held: Stored[Lot], then: Then) -> None:
+def new(sheet: RecordSheet, here: None) -> None:
+    """Mark another lot."""
+    follow(sheet, then=sheet.read)
+
+
+def edit(sheet: RecordSheet, held: Stored[Lot]) -> None:
     """A form with the lot's fields."""
-    record_actions.edit(sheet, held, then, choices=_venues(sheet.session))
+    record_actions.edit(sheet, held, sheet.read, choices=_venues(sheet.session))
 
 
 def _venues(session: Session) -> dict[str, tuple[str, ...]]:
@@ -64,7 +72,27 @@ def _venues(session: Session) -> dict[str, tuple[str, ...]]:
     return {"venue": tuple(one.name for one in session.book.venues)}
 
 
-def edit_piece(sheet: Sheet[Any], held: Stored[Lot], number: int, then: Then) -> None:
+def piece(sheet: RecordSheet, held: Stored[Lot]) -> None:
+    """Choose what is to become of a piece."""
+    items = held.thing.items
+    if not items:
+        sheet.say("No pieces recorded. a adds one.")
+        return
+    if len(items) == 1:
+        edit_piece(sheet, held, 1)
+        return
+    choices = [
+        Choice(str(place), one.title, " ", one.plan) for place, one in enumerate(items, start=1)
+    ]
+
+    def take(number: str | None) -> None:
+        if number:
+            edit_piece(sheet, held, int(number))
+
+    sheet.app.push_screen(Picker("Which piece?", choices), take)
+
+
+def edit_piece(sheet: RecordSheet, held: Stored[Lot], number: int) -> None:
     """A form with what is to become of a piece, and its worth."""
     session, lot = sheet.session, held.thing
     item = lot.items[number - 1]
@@ -77,10 +105,10 @@ def edit_piece(sheet: Sheet[Any], held: Stored[Lot], number: int, then: Then) ->
             raise InputError(error.what, error.where.rpartition(".")[2], error.mend) from None
 
     fields = fields_of(item, session.knowledge)
-    record_actions.ask(sheet, f"Piece {number}: {item.title}", fields, take, then)
+    record_actions.ask(sheet, f"Piece {number}: {item.title}", fields, take, sheet.read)
 
 
-def add_piece(sheet: Sheet[Any], held: Stored[Lot], then: Then) -> None:
+def add_piece(sheet: RecordSheet, held: Stored[Lot]) -> None:
     """Take in one line what is seen of a further piece, and put it into the lot."""
     from appraise.app.firstlook import FirstLook  # 15 ms
 
@@ -93,20 +121,18 @@ def add_piece(sheet: Sheet[Any], held: Stored[Lot], then: Then) -> None:
 
         if sheet.attempt(lambda: records.edit(sheet.session, KIND, held, {}, then=into)):
             sheet.session.changes += 1
-            then()
+            sheet.read()
 
     sheet.app.push_screen(FirstLook(), done)
 
 
-def bid(sheet: Sheet[Any], held: Stored[Lot], advice: LotAdvice | None, then: Then) -> None:
-    """Ask what was bid, once more where it is above the maximum; say what that does to the budget.
-
-    `advice` is the lot's maximum, or None where that is not known.
-    """
+def bid(sheet: LotPage, held: Stored[Lot]) -> None:
+    """Ask what was bid, once more where it is above the maximum; tell what it costs."""
     from appraise.collection.lotworth import above
 
     session, lot = sheet.session, held.thing
     doubts, asked = list[str](), Asked()
+    advice = sheet.maximum.advice if sheet.maximum else None
     chance = "" if lot.chance is None else str(lot.chance)
     fields = [
         FormField(
@@ -123,27 +149,22 @@ def bid(sheet: Sheet[Any], held: Stored[Lot], advice: LotAdvice | None, then: Th
         doubts.extend(lots.bid(session, held, money, told.chance, anew=True).notes)
 
     def done() -> None:
-        then()
+        sheet.read()
         if doubts:
             sheet.say(f"Recorded; {doubts[0]}", "warn")
 
     record_actions.ask(sheet, f"Bid: {lot.title}", fields, take, done)
 
 
-def passed(sheet: Sheet[Any], held: Stored[Lot], then: Then) -> None:
+def passed(sheet: RecordSheet, held: Stored[Lot]) -> None:
     """Let a lot go; undo brings it back."""
     if sheet.attempt(lambda: lots.passed(sheet.session, held, sheet.session.as_of)):
         sheet.session.changes += 1
-        then()
+        sheet.read()
         sheet.say("Recorded as not bid on. u: undo.", "good")
 
 
-def remove(sheet: Sheet[Any], held: Stored[Lot], then: Then) -> None:
-    """Follow a lot no more, once that was confirmed."""
-    record_actions.remove(sheet, held, then)
-
-
-def budget(sheet: Sheet[Any], then: Then) -> None:
+def budget(sheet: RecordSheet, here: object) -> None:
     """Ask what may be spent in a month or year; empty is no budget."""
     session = sheet.session
     now: list[Budget | None] = []
@@ -160,14 +181,35 @@ def budget(sheet: Sheet[Any], then: Then) -> None:
         per = values["per"].lower() or PERIODS[0]
         keep_budget(session.log, Budget(amount, per, session.as_of) if amount else None)
 
-    with_currency(sheet, lambda: record_actions.ask(sheet, "Budget", fields, take, then))
+    with_currency(sheet, lambda: record_actions.ask(sheet, "Budget", fields, take, sheet.read))
 
 
-def settle(
-    sheet: Sheet[Any], held: Stored[Lot], verdicts: Sequence[Any], state: str, then: Then
-) -> None:
+def settle(sheet: LotPage, held: Stored[Lot], state: str) -> None:
     """Ask for the result of a lot, won or lost, and log what follows from it."""
-    lot, several = held.thing, len(held.thing.items) > 1
+    lot, several, verdicts = held.thing, len(held.thing.items) > 1, sheet.verdicts
+    if not lot.open:
+        sheet.say(f"It was {lot.state} on {lot.ended}; u: undo the last change.")
+        return
+    if verdicts is None:
+        sheet.say("The pieces are being judged ...")
+        return
+    fields = _result_fields(sheet.session, lot, state, several)
+    unlogged: list[str] = []
+
+    def take(values: Values) -> None:
+        unlogged[:] = [_settled(sheet.session, held, verdicts, state, values).unlogged]
+
+    def done() -> None:
+        work.learn_prices(sheet.app, sheet.session)
+        sheet.read()
+        if unlogged[0]:
+            sheet.say(unlogged[0])
+
+    record_actions.ask(sheet, f"{state.capitalize()}: {lot.title}", fields, take, done)
+
+
+def _result_fields(session: Session, lot: Lot, state: str, several: bool) -> list[FormField]:
+    """The fields of a result."""
     shared = "Write 'equal' or shares such as 3 2 1 (default: by their worths)."
     alone = "Write shares, e.g. 3 2 1, to log the pieces anyway; empty logs none."
     fields = [FormField("hammer", "hammer", "", f"The hammer price, in {lot.currency}.")]
@@ -176,20 +218,8 @@ def settle(
         fields.append(FormField("total", "paid in total", "", note))
     if several:
         fields.append(FormField("share", "shares", "", shared if state == "won" else alone))
-    fields.append(FormField("date", "day", sheet.session.as_of.isoformat(), "Example: 2026-11-25."))
-
-    unlogged: list[str] = []
-
-    def take(values: Values) -> None:
-        unlogged[:] = [_settled(sheet.session, held, verdicts, state, values).unlogged]
-
-    def done() -> None:
-        work.learn_prices(sheet.app, sheet.session)
-        then()
-        if unlogged[0]:
-            sheet.say(unlogged[0])
-
-    record_actions.ask(sheet, f"{state.capitalize()}: {lot.title}", fields, take, done)
+    fields.append(FormField("date", "day", session.as_of.isoformat(), "Example: 2026-11-25."))
+    return fields
 
 
 def _settled(
@@ -204,3 +234,17 @@ def _settled(
         raise InputError("enter the hammer price", "hammer")
     total = money_in(values, "total", session.settings.currency)
     return lots.won(session, held, hammer, verdicts, total=total, share=share, on=on)
+
+
+LOTS = {
+    "new": Act(new, free=True),
+    "edit": Act(edit),
+    "remove": Act(record_actions.remove_here),
+    "budget": Act(budget, free=True),
+    "bid": Act(bid),
+    "won": Act(lambda sheet, one: settle(sheet, one, "won")),
+    "lost": Act(lambda sheet, one: settle(sheet, one, "lost")),
+    "passed": Act(passed),
+    "piece": Act(piece),
+    "add_piece": Act(add_piece),
+}

@@ -1,0 +1,120 @@
+"""The page of every record: what is known of it, its photos, and its history."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+from textual import on
+
+from appraise.app.lines import EMPTY, Line, fold, line
+from appraise.app.lists.sheet import RecordSheet
+from appraise.app.lists.spec import RecordSpec, Writer
+from appraise.app.messages import Ready
+from appraise.app.page import Page
+from appraise.commands.kinds import KINDS
+from appraise.records.record_types import from_text
+from appraise.records.stored import Stored
+from appraise.store.changes import changes
+from appraise.store.revisions import Revision
+
+DONE = {
+    "add": "added",
+    "edit": "edited",
+    "delete": "removed",
+    "undo": "undone",
+    "redo": "redone",
+    "import": "imported",
+    "settle": "resolved after a merge",
+}
+REMOVED = "This was removed. u: undo."
+
+
+class RecordPage(RecordSheet, Page, inherit_bindings=False):
+    """One record, as its spec has it."""
+
+    def __init__(self, spec: RecordSpec[Any], one: Stored[Any]) -> None:
+        super().__init__(KINDS[spec.name].called(one.thing), self.lines)
+        self.be_for(spec, spec.page_area)
+        self.stored = one
+        self.there = True
+        self._begun = False
+        self._told: Writer | None = None
+        self._history: tuple[Revision, ...] = ()
+
+    @property
+    def here(self) -> Stored[Any] | None:
+        """The record; None once it was removed."""
+        return self.stored if self.there else None
+
+    def on_mount(self) -> None:
+        """Read it."""
+        self.begin()
+
+    def begin(self) -> None:
+        """Read it for the first time."""
+        self.read()
+
+    def on_screen_resume(self) -> None:
+        """Read it again: something may have been done to it."""
+        if self._begun:
+            self.read()
+        self._begun = True
+
+    @on(Ready)
+    def ready(self, message: Ready) -> None:
+        """Knowledge or prices have come."""
+        self.read()
+
+    def read(self, seek: str = "") -> None:
+        """Read the record anew."""
+        session, kind = self.session, KINDS[self.spec.name]
+
+        def look() -> None:
+            found = next((one for one in kind.every(session.log) if one.id == self.stored.id), None)
+            self.there = found is not None
+            self.stored = found or self.stored
+            self._history = session.log.history(self.stored.id)
+            self._told = self.spec.facts(session, self.stored)
+
+        if self.attempt(look):
+            self._title = kind.called(self.stored.thing)
+        self.redraw()
+
+    def lines(self, width: int) -> Sequence[Line]:
+        """What is known of it, and its history."""
+        if not self.there:
+            return [EMPTY, line((REMOVED, "doubt"))]
+        return [*self.facts(width), EMPTY, *history_lines(self._history, width)]
+
+    def facts(self, width: int) -> Sequence[Line]:
+        """What is known of it."""
+        return self._told(width) if self._told else ()
+
+    def gone(self) -> None:
+        """It was removed: back to where one was."""
+        self.dismiss(None)
+
+
+def history_lines(history: Sequence[Revision], width: int) -> list[Line]:
+    """How a record came to be what it is, the latest change first."""
+    out = [line(("history, the latest first", "head"))]
+    for row in _history(history):
+        out += fold(row, width, "  ")
+    return out
+
+
+def _history(history: Sequence[Revision]) -> Iterator[str]:
+    for place, one in enumerate(history):
+        older = history[place + 1] if place + 1 < len(history) else None
+        day, _, rest = one.time.partition("T")
+        changed = _changed(older, one)
+        says = f": {changed}" if changed else ""
+        yield f"{day} {rest[:5]} on {one.machine}, {DONE.get(one.kind, one.kind)}{says}"
+
+
+def _changed(older: Revision | None, newer: Revision) -> str:
+    """What an edit changed, field by field."""
+    if older is None or older.body is None or newer.body is None:
+        return ""
+    return ", ".join(changes(from_text(older.body), from_text(newer.body)))

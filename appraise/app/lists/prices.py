@@ -1,0 +1,111 @@
+"""The price log as a list, and the page of an entry."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from appraise.app.desklines import WORDS
+from appraise.app.discretion import DOTS
+from appraise.app.lines import EMPTY, Line, fold, line
+from appraise.app.lists.spec import ListView, RecordSpec, Writer
+from appraise.app.marks import DOUBT
+from appraise.app.prices import actions
+from appraise.app.prices.outcome import outcome_lines
+from appraise.app.prices.price_status import status_lines
+from appraise.app.widgets.columns import Column
+from appraise.base.percents import percent
+from appraise.knowledge.statewords import STATES
+from appraise.records.entry import Entry
+from appraise.records.stored import Stored
+from appraise.store.changes import words
+
+if TYPE_CHECKING:
+    from appraise.app.session import Session
+
+LABEL = 14  # cells
+APART = ("belonging", "estimate", "piece", "extra")
+"""Fields that are told apart, or not on the page."""
+
+
+def _cell(view: ListView, one: Stored[Entry], name: str) -> str:
+    entry, session = one.thing, view.session
+    if name == "price":
+        return DOTS if session.discreet else priced(entry, session.settings.currency)
+    if name == "title":
+        return entry.title or entry.motif
+    if name == "record":
+        return WORDS[entry.record]
+    return str(getattr(entry, name))
+
+
+def priced(entry: Entry, currency: str) -> str:
+    """The amount that says most, its currency named where it is not the usual one."""
+    if entry.price is None:
+        return ""
+    return entry.price.plain if entry.price.currency == currency else str(entry.price)
+
+
+def _mark(view: ListView, one: Stored[Entry]) -> tuple[str, str]:
+    return (DOUBT if view.session.odd(one.id) else "", "")
+
+
+def _facts(session: Session, one: Stored[Entry]) -> Writer:
+    """How its price stands, the entry field by field, and what was thought of it at the time."""
+
+    def write(width: int) -> list[Line]:
+        status = [] if session.discreet else status_lines(session, one.thing, width)
+        return [*status, *entry_lines(one.thing, width)]
+
+    return write
+
+
+def entry_lines(entry: Entry, width: int) -> list[Line]:
+    """The entry field by field, what was thought of it at the time, and what became of it."""
+    out: list[Line] = []
+    for each in entry.FIELDS:
+        says = "" if each.name in APART else words(entry, each)
+        if says:
+            out += fold(says, width, f"{each.title:<{LABEL}} ", lead_role="quiet")
+    return [*out, *_estimated(entry, width), *outcome_lines(entry, width)]
+
+
+def _estimated(entry: Entry, width: int) -> list[Line]:
+    if not entry.estimate and not entry.belonging:
+        return []
+    out = [EMPTY, line(("estimate when it was logged", "head"))]
+    if entry.estimate:
+        low, high = entry.estimate.low.plain, entry.estimate.high.plain
+        says = f"about {entry.estimate.median} ({low}-{high})"
+        out += fold(says, width, f"{'price':<{LABEL}} ", lead_role="quiet")
+    for state, chance in entry.belonging:
+        if chance >= 0.005:
+            called = STATES.get(state, state)
+            out += fold(percent(chance), width, f"{called:<{LABEL}} ", lead_role="quiet")
+    return out
+
+
+SPEC: RecordSpec[Entry] = RecordSpec(
+    name="price",
+    title="Prices",
+    area="prices",
+    page_area="entry",
+    columns=(
+        Column("date", "day", 10, whole=True),
+        Column("record", "how", 10, 60),
+        Column("title", "title"),
+        Column("process", "process", 13, 76),
+        Column("housing", "housing", 13, 110),
+        Column("format", "size", 13, 110),
+        Column("price", "price", 11, right=True, whole=True),
+    ),
+    cell=_cell,
+    acts=actions.PRICES,
+    facts=_facts,
+    totals=lambda view: (),  # added up by a worker, and told by the screen
+    empty="The log is empty. Press n to log a price.",
+    hint="/ filters: girl vine process=amb price=20-50 date=2025-",
+    orders=("date", "price", "title", "process", "format"),
+    down=("date", "price"),
+    mark=_mark,
+    shows=frozenset({"price"}),
+)

@@ -1,0 +1,329 @@
+"""The screen of every list of records: filter line, table, the record one is at, totals."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Any
+
+from textual import events, on
+from textual.app import ComposeResult
+from textual.containers import Horizontal
+from textual.widgets import Input
+
+from appraise.app.lines import Line, clip, ends, inset, length, line
+from appraise.app.lists.filterline import FilterLine
+from appraise.app.lists.page import RecordPage
+from appraise.app.lists.sheet import RecordSheet
+from appraise.app.lists.spec import (
+    ListView,
+    RecordSpec,
+    Writer,
+    nothing_found,
+    nothing_there,
+)
+from appraise.app.lists.specs import spec_of
+from appraise.app.messages import Ready
+from appraise.app.pane import Foot, Pane
+from appraise.app.widgets.rows import Listed, Rows
+from appraise.app.widgets.table import Look, Table
+from appraise.commands.kinds import KINDS
+from appraise.records.stored import Stored
+
+SIDE = 110  # cells from which the record one is at stands beside the table
+MINUTE = 60.0  # seconds between two looks at the clock
+
+
+class RecordScreen(RecordSheet, inherit_bindings=False):
+    """A list of records, as its spec has it."""
+
+    def __init__(self, spec: RecordSpec[Any]) -> None:
+        super().__init__()
+        self.view: ListView | None = None
+        self._orders: dict[str, tuple[str, bool]] = {}
+        self._places: dict[str, int] = {}
+        self._counts: dict[str, int] = {}
+        self._told: Writer | None = None
+        self._every = self._begun = False
+        self._take(spec)
+
+    def _take(self, spec: RecordSpec[Any]) -> None:
+        """Let this be the screen of a type of record."""
+        self.be_for(spec, spec.area)
+        first = spec.turns[0]
+        self._orders.setdefault(spec.name, (first, first in spec.down))
+
+    def compose(self) -> ComposeResult:
+        """Title, filter, table and record, totals, keys."""
+        yield Pane(self.draw_head, id="head")
+        yield FilterLine(self.leave_filter, self.filtering, self.spec.hint)
+        with Horizontal(id="body"):
+            yield Table(self._look(), id="table")
+            yield Pane(self.draw_side, id="side")
+        yield Pane(self.draw_totals, id="totals")
+        yield Foot(self.AREA)
+
+    def _look(self) -> Look[Stored[Any]]:
+        spec = self.spec
+
+        def cell(one: Stored[Any], name: str) -> str:
+            return spec.cell(self.seen, one, name)
+
+        return Look(spec.columns, cell, lambda one: spec.mark(self.seen, one))
+
+    @property
+    def seen(self) -> ListView:
+        """The list as it is shown."""
+        return self.view or ListView(self.session)
+
+    @property
+    def table(self) -> Table[Stored[Any]]:
+        """The table."""
+        return self.query_one("#table", Table)
+
+    @property
+    def here(self) -> Stored[Any] | None:
+        """The record one is at."""
+        return self.table.here
+
+    # What is drawn
+
+    def draw_head(self, width: int, height: int) -> Sequence[Line]:
+        """The title, or the lists beside each other; and the order."""
+        right = self.told_order()
+        if not self.spec.tabs:
+            room = width - len(self.spec.title) - 4
+            last = line((clip(right, room, self.session.marks), "quiet"), " ") if room > 8 else ()
+            return [ends(line(" ", (self.spec.title, "head")), last, width)]
+        bits: list[tuple[str, str]] = [(" ", "")]
+        for place, name in enumerate(self.spec.tabs, start=1):
+            role = "head" if name == self.spec.name else "quiet"
+            told = f" {spec_of(name).title} {self._counts.get(name, 0)}"
+            bits += [(str(place), "key"), (told, role), ("   ", "")]
+        last = line((right, "quiet"), " ")
+        room = length(tuple(bits)) + length(last) <= width
+        return [ends(tuple(bits), last if room else (), width) if room else tuple(bits)]
+
+    def told_order(self) -> str:
+        """How the table is sorted, in words."""
+        column, down = self.order
+        heads = {"": "when added", **{one.name: one.head for one in self.spec.columns}}
+        return f"by {heads.get(column) or column}{', reversed' if self._reversed(down) else ''}"
+
+    def _reversed(self, down: bool) -> bool:
+        return down != (self.order[0] in self.spec.down)
+
+    def draw_side(self, width: int, height: int) -> Sequence[Line]:
+        """The record one is at, as its page begins."""
+        return inset(self._told(max(1, width - 2)))[:height] if self._told else ()
+
+    def draw_totals(self, width: int, height: int) -> Sequence[Line]:
+        """What the records come to."""
+        where = f"{self.table.at + 1:,} of {self.table.rows.least:,} " if self.seen.shown else ""
+        return [ends(self.spec.totals(self.seen), line((where, "quiet")), width)]
+
+    def on_mount(self) -> None:
+        """Read the log, and look at the clock once a minute."""
+        self.begin()
+        self.set_interval(MINUTE, self._tick)
+
+    def begin(self) -> None:
+        """Read the log for the first time."""
+        self.read()
+
+    def _tick(self) -> None:
+        if self.is_current:
+            self.draw_again()
+
+    def on_screen_resume(self) -> None:
+        """Read the log again: something may have been done on a page."""
+        if self._begun:
+            self.read()
+        self._begun = True
+
+    def on_resize(self, event: events.Resize) -> None:
+        """The record one is at stands beside the table where there is room."""
+        self.set_class(event.size.width >= SIDE, "wide")
+
+    @on(Ready)
+    def ready(self, message: Ready) -> None:
+        """Knowledge or prices have come: more can be said."""
+        self.more_known()
+
+    def more_known(self) -> None:
+        """Knowledge or prices have come."""
+        self.read()
+
+    # Reading
+
+    @property
+    def order(self) -> tuple[str, bool]:
+        """The column by which it is sorted, and whether the largest comes first."""
+        return self._orders[self.spec.name]
+
+    def read(self, seek: str = "", query: str | None = None) -> None:
+        """Read the log; the record one is at stays selected, or the one of that id is."""
+        wanted = self.query_one(FilterLine).value if query is None else query
+        made: list[tuple[ListView, Rows[Any], int]] = []
+        if self.attempt(lambda: made.append(self.fetch(wanted, seek))):
+            self.view, rows, at = made[0]
+            self.table.show(rows, at, self.instead())
+        self.table.order = self.order
+        self.draw_again()
+
+    def fetch(self, query: str, seek: str) -> tuple[ListView, Rows[Any], int]:
+        """The list as it is to be shown, its rows, and the place of the one to be at.
+
+        Raises:
+            InputError: when the filter cannot be read.
+        """
+        spec, session, kind = self.spec, self.session, KINDS[self.spec.name]
+        seek = seek or (self.here.id if self.here else "")
+        known = tuple(sorted(kind.every(session.log), key=lambda one: not kind.first(one.thing)))
+        some = [one for one in known if self._every or kind.shown(one.thing)]
+        view = ListView(session, spec.load(session), known, (), query, self._every)
+        found = spec.sorted(view, list(spec.matches(view, some, query)), self.order)
+        self._counts = {name: self._count(name) for name in spec.tabs}
+        ids = [one.id for one in found]
+        at = ids.index(seek) if seek in ids else self._places.get(spec.name, self.table.at)
+        return replace(view, shown=found), Listed(found), at
+
+    def instead(self) -> list[Line]:
+        """What stands in an empty table."""
+        width = self.size.width
+        hides = bool(self.query_one(FilterLine).value)
+        return nothing_found(width) if hides else nothing_there(self.spec.empty, width)
+
+    def _count(self, name: str) -> int:
+        kind = KINDS[name]
+        return sum(self._every or kind.shown(one.thing) for one in kind.every(self.session.log))
+
+    def draw_again(self) -> None:
+        """Draw anew what stands around the table, and the record one is at."""
+        here = self.here
+        self._told = None
+        if here is not None and self.has_class("wide"):
+            self.attempt(lambda: setattr(self, "_told", self.spec.facts(self.session, here)))
+        for pane in self.query("Pane, Table"):
+            pane.refresh()
+
+    @on(Table.Moved)
+    def moved(self) -> None:
+        """Another record is selected."""
+        self._places[self.spec.name] = self.table.at
+        self.draw_again()
+
+    # The filter
+
+    def action_filter(self) -> None:
+        """Begin to type a filter."""
+        self.set_focus(self.query_one(FilterLine))
+
+    def filtering(self) -> None:
+        """One is in the filter line."""
+        self.keys_of("filter")
+
+    @on(Input.Changed, "#filter")
+    def filtered(self, event: Input.Changed) -> None:
+        """Filter as it is typed."""
+        self.hush()
+        self.read(query=event.value)
+
+    def leave_filter(self, clears: bool) -> None:
+        """Back to the table."""
+        if clears:
+            self.query_one(FilterLine).value = ""
+        self.set_focus(None)
+        self.keys_of(self.AREA)
+
+    def keys_of(self, area: str) -> None:
+        """Show the keys of another place."""
+        keys = self.query_one(Foot)
+        keys.area = area
+        keys.refresh(layout=True)
+
+    def action_close(self) -> None:
+        """Clear the filter, or leave when there is none."""
+        typed = self.query_one(FilterLine)
+        if typed.value:
+            typed.value = ""
+        else:
+            self.dismiss(None)
+
+    # Moving and sorting
+
+    def action_step(self, by: int) -> None:
+        """So many rows on."""
+        self.attempt(lambda: self.table.move(by))
+
+    def action_leap(self, by: int) -> None:
+        """So many pages on."""
+        self.action_step(by * self.table.page)
+
+    def action_end(self, way: int) -> None:
+        """To the first or the last row."""
+        self.attempt(lambda: self.table.end(way))
+
+    def action_sort(self) -> None:
+        """Sort by the next column."""
+        turns = self.spec.turns
+        place = turns.index(self.order[0]) + 1 if self.order[0] in turns else 0
+        self.sort_by(turns[place % len(turns)])
+
+    def action_reverse(self) -> None:
+        """The other way round."""
+        column, down = self.order
+        self.sort_by(column, not down)
+
+    @on(Table.Sorted)
+    def heading_clicked(self, message: Table.Sorted) -> None:
+        """Sort by the heading; the other way round where it is sorted so."""
+        column, down = self.order
+        self.sort_by(message.column, not down if message.column == column else None)
+
+    def sort_by(self, column: str, down: bool | None = None) -> None:
+        """Show it in another order."""
+        self._orders[self.spec.name] = (column, column in self.spec.down if down is None else down)
+        self.read()
+
+    def action_every(self) -> None:
+        """Show or hide the records that matter less."""
+        self._every = not self._every
+        self.read()
+
+    # Lists beside each other
+
+    def action_turn(self, by: int) -> None:
+        """Another list, round and round."""
+        tabs = self.spec.tabs
+        self.action_choose((tabs.index(self.spec.name) + by) % len(tabs) + 1)
+
+    def action_choose(self, number: int) -> None:
+        """The list of that number."""
+        self._places[self.spec.name] = self.table.at
+        self._take(spec_of(self.spec.tabs[number - 1]))
+        self.table.look = self._look()
+        self.table.rows = Listed()
+        self.keys_of(self.AREA)
+        self.read()
+
+    # Records
+
+    @on(Table.Opened)
+    def row_clicked(self) -> None:
+        """The selected row was clicked."""
+        self.action_open()
+
+    def action_open(self) -> None:
+        """The page of the record; in an empty list, add one."""
+        here = self.here
+        if here is None:
+            if "new" in self.spec.acts and not self.seen.query:
+                self.action_act("new")
+            return
+        self.show(here)
+
+    def show(self, one: Stored[Any]) -> None:
+        """The page of a record."""
+        page = self.spec.page or RecordPage
+        self.app.push_screen(page(self.spec, one))

@@ -1,0 +1,55 @@
+"""What a list of records and the page of one have in common: being at a record."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from textual.binding import BindingsMap
+
+from appraise.app.actions import bindings_of
+from appraise.app.session import READING
+from appraise.app.sheet import Sheet
+from appraise.app.undoing import Undoes
+
+if TYPE_CHECKING:
+    from appraise.app.lists.spec import RecordSpec
+    from appraise.records.stored import Stored
+
+
+class RecordSheet(Undoes, Sheet[None], inherit_bindings=False):
+    """A screen on which one is at a record of some type, or at none."""
+
+    AUTO_FOCUS = ""
+    spec: RecordSpec[Any]
+
+    def be_for(self, spec: RecordSpec[Any], area: str) -> None:
+        """Let this be the screen of a type of record, with the keys of a place."""
+        self.spec, self.AREA, self.SHOWS = spec, area, spec.shows
+        self._bindings = BindingsMap(bindings_of(area))
+
+    @property
+    def here(self) -> Stored[Any] | None:
+        """The record one is at."""
+        return None
+
+    def read(self, seek: str = "") -> None:
+        """Read the log anew; `seek` is the id of the record to be at."""
+
+    def reread(self) -> None:
+        """Show the log as it is now."""
+        self.read()
+
+    def gone(self) -> None:
+        """The record one was at is no more."""
+        self.read()
+
+    def show(self, one: Stored[Any]) -> None:
+        """Show a record in full."""
+
+    def action_act(self, name: str) -> None:
+        """Do something to the record one is at."""
+        act, here = self.spec.acts[name], self.here
+        if act.knows and self.session.knowledge is None:
+            self.say(READING)
+        elif here is not None or act.free:
+            act.do(self, here)

@@ -1,0 +1,157 @@
+"""What is done to prices from a screen: log, edit, another like it, remove, and the rest."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
+
+from appraise.app import record_actions
+from appraise.app.fieldwords import Values
+from appraise.app.form import Form, FormField, fields_of
+from appraise.app.lists.spec import Act
+from appraise.app.prices import outcome, picture_actions
+from appraise.base.errors import InputError
+from appraise.base.money import EXPONENTS
+from appraise.records.entry import Entry
+from appraise.records.fields import changed
+from appraise.records.stored import Stored
+
+if TYPE_CHECKING:
+    from appraise.app.lists.sheet import RecordSheet
+    from appraise.app.sheet import Sheet
+    from appraise.records.values import Author
+
+AMOUNTS = ("asked", "offered", "paid", "hammer")
+CURRENCY_NOTE = "Asked once; amounts without a currency are in it. Esc: leave it unchanged."
+
+
+def with_currency(sheet: Sheet[Any], then: Callable[[], object]) -> None:
+    """Go on, after asking once and for all which currency prices are in."""
+    session = sheet.session
+    if session.demo or session.log.currency_chosen:
+        then()
+        return
+    usual = session.settings.currency
+
+    def keep(values: Values) -> None:
+        code = values["currency"].upper()
+        if code not in EXPONENTS:
+            raise InputError(
+                f"'{code}' is not an ISO 4217 code", "currency", "Write USD, GBP, EUR."
+            )
+        session.choose_currency(code)
+
+    def done(kept: bool | None) -> None:
+        if kept or sheet.attempt(lambda: session.choose_currency(usual)):
+            then()
+
+    field = FormField("currency", "currency", usual, choices=tuple(EXPONENTS))
+    title = "Which currency are your prices in?"
+    sheet.app.push_screen(Form(title, [field], keep, CURRENCY_NOTE), done)
+
+
+def log_price(sheet: RecordSheet, here: None) -> None:
+    """Log a price in one line."""
+
+    def done(entry: Entry | None) -> None:
+        if entry is not None:
+            _logged(sheet, entry)
+
+    def ask() -> None:
+        from appraise.app.prices.quickline import QuickLine  # 5 ms
+
+        sheet.app.push_screen(QuickLine(), done)
+
+    with_currency(sheet, ask)
+
+
+def _logged(sheet: RecordSheet, entry: Entry) -> None:
+    """Go to a new entry, unless the filter leaves it out."""
+    sheet.read(entry.id)
+    sheet.say("Logged. u: undo.", "good")
+
+
+def edit(sheet: RecordSheet, one: Stored[Entry]) -> None:
+    """A form with the entry's simple fields."""
+    record_actions.edit(sheet, one, sheet.read, checked=lambda after: priced(one.thing, after))
+
+
+def duplicate(sheet: RecordSheet, one: Stored[Entry]) -> None:
+    """A form for another entry like this one, of today."""
+    session = sheet.session
+    twin = replace(like(one.thing), date=session.as_of)
+    made: list[Entry] = []
+
+    def take(values: Values) -> None:
+        made.append(session.log.add(entry_with(twin, values, session.author())))
+
+    title, fields = f"Another like: {_named(one.thing)}", fields_of(twin, session.knowledge)
+    record_actions.ask(sheet, title, fields, take, lambda: _logged(sheet, made[0]))
+
+
+def like(entry: Entry) -> Entry:
+    """What another piece has in common with this one: not its file, pictures or estimates."""
+    return replace(
+        entry, id="", piece="", pictures=(), estimate=None, belonging=(), extra={}, note=""
+    )
+
+
+def entry_with(entry: Entry, values: Values, by: Author) -> Entry:
+    """The entry with what was typed.
+
+    Raises:
+        InputError: one line; its `where` is the field.
+    """
+    return priced(entry, changed(entry, values, by))
+
+
+def priced(entry: Entry, after: Entry) -> Entry:
+    """The entry as it is to be; its amounts are above 0, and one that had a price keeps one."""
+    for name in AMOUNTS:
+        money = getattr(after, name)
+        if money != getattr(entry, name) and money is not None and money.amount <= 0:
+            raise InputError("an amount must be above 0", name)
+    if after.price is None and entry.price is not None:
+        raise InputError("an entry needs an amount", "paid", "Remove it instead.")
+    return after
+
+
+def hold(sheet: RecordSheet, one: Stored[Entry]) -> None:
+    """Add this purchase to the pieces you own."""
+    from appraise.app.kept.actions import take_bought  # 20 ms
+
+    take_bought(sheet, one.id)
+
+
+def report(sheet: RecordSheet, one: Stored[Entry]) -> None:
+    """A report on its piece, for one sort of reader."""
+    from appraise.app.reports import tell_entry
+
+    tell_entry(sheet, one.thing)
+
+
+def disagree(sheet: RecordSheet, here: None) -> None:
+    """Resolve entries changed on two computers."""
+    from appraise.app.prices.disagreements import open_disagreements
+
+    open_disagreements(sheet, sheet.read)
+
+
+def _named(entry: Entry) -> str:
+    return entry.title or entry.motif or "the entry"
+
+
+PRICES = {
+    "new": Act(log_price, free=True),
+    "edit": Act(edit),
+    "duplicate": Act(duplicate),
+    "remove": Act(record_actions.remove_here),
+    "hold": Act(hold),
+    "disagree": Act(disagree, free=True),
+    "report": Act(report),
+    "outcome": Act(outcome.ask_outcome),
+    "picture": Act(picture_actions.show_picture),
+    "attach": Act(picture_actions.add_picture),
+    "detach": Act(picture_actions.drop_picture),
+}

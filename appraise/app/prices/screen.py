@@ -1,0 +1,231 @@
+"""The screen of prices: a list so long that pages of it are fetched, edited in place."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from textual import on
+from textual.app import ComposeResult
+from textual.widgets import Input
+
+from appraise.app import work
+from appraise.app.lines import EMPTY, Line, ends, line, spread
+from appraise.app.lists.filterline import FilterLine
+from appraise.app.lists.prices import SPEC
+from appraise.app.lists.screen import RecordScreen
+from appraise.app.lists.spec import ListView, nothing_found, nothing_there
+from appraise.app.prices.editor import Cell, Editing, words_for
+from appraise.app.prices.lookups import Counted, Disagreed, FilterMeant, Lookups
+from appraise.app.prices.price_status import LEARNT_AT_ONCE
+from appraise.app.widgets.rows import Paged, Rows
+from appraise.app.widgets.table import HEAD
+from appraise.records.entry import Entry
+from appraise.records.stored import Stored
+from appraise.store.search import EntryQuery, Summary, place_of
+from appraise.store.suggestions import Guess
+
+FIRST = "price"  # the cell in which editing in place begins
+SAID = {
+    "-date": "latest first",
+    "date": "earliest first",
+    "-price": "most expensive first",
+    "price": "cheapest first",
+}
+
+
+def order_words(column: str, down: bool) -> str:
+    """How the list is sorted, as its head tells it."""
+    return SAID.get(f"{'-' * down}{column}", f"by {column}{', z first' if down else ''}")
+
+
+class PricesScreen(RecordScreen, inherit_bindings=False):
+    """The log of prices."""
+
+    def __init__(self) -> None:
+        super().__init__(SPEC)
+        self._editing: Editing | None = None
+        self._turn = 0
+        self._summary: Summary | None = None
+        self._meant: Guess | None = None
+        self._disagree = 0
+        self._looked = -1  # the session's changes when disagreements were last looked for
+
+    def compose(self) -> ComposeResult:
+        """The list, and the line that lies over a cell being edited."""
+        yield from super().compose()
+        yield Cell(self.move_on, self.keep_cells, self.end_editing)
+
+    def begin(self) -> None:
+        """Read the log for the first time."""
+        self._lookups = Lookups(self, self.session.log)
+        self.read()
+
+    # Reading
+
+    def fetch(self, query: str, seek: str) -> tuple[ListView, Rows[Any], int]:
+        """Only the rows on the screen are read here: sums and the like come from a worker."""
+        log, sort = self.session.log, f"{'-' * self.order[1]}{self.order[0]}"
+
+        def page(limit: int, offset: int) -> Sequence[Stored[Entry]]:
+            found = log.entries(query, sort=sort, limit=limit, offset=offset)
+            return [Stored(one.id, self.as_edited(one)) for one in found]
+
+        same = self.view is not None and (query, self.order) == (self.view.query, self.view.more)
+        known = self.table.rows.least if same else 0
+        rows = Paged(page, lambda: log.summary(query).count, known)
+        at = self.table.at if same else 0
+        if seek and (self.here is None or seek != self.here.id):
+            with log.snapshot():
+                place = place_of(log.connection, EntryQuery(query, sort), seek)
+            at = at if place is None else place
+        rows.at(at)
+        self._summary = self._summary if same else None
+        self._meant, self._turn = None, self._turn + 1
+        self.call_after_refresh(self._look_up, self._turn)
+        return ListView(self.session, self.order, query=query), rows, at
+
+    def as_edited(self, entry: Entry) -> Entry:
+        """An entry as it is to be shown: the one that is edited with what was typed so far."""
+        edited = self._editing
+        return edited.entry if edited and edited.was.id == entry.id else entry
+
+    def _look_up(self, turn: int) -> None:
+        """Begin what takes longer, once the rows are on the screen; a later reading supersedes."""
+        if turn != self._turn:
+            return
+        self._lookups.count(self.seen.query, turn)
+        if self._looked != self.session.changes:
+            self._looked = self.session.changes
+            self._lookups.disagreements()
+
+    @on(Counted)
+    def counted(self, message: Counted) -> None:
+        """The sums have come, unless the filter is another by now."""
+        if message.turn == self._turn and isinstance(self.table.rows, Paged):
+            self._summary = message.summary
+            self.table.rows.told(message.summary.count)
+            self.table.grown()
+            self.draw_again()
+            if not self.seen.query and message.summary.count <= LEARNT_AT_ONCE:
+                work.learn_prices(self.app, self.session)
+
+    def more_known(self) -> None:
+        """The log has been learnt: mark the prices that fit nothing else in it."""
+        self.draw_again()
+
+    @on(FilterMeant)
+    def meant(self, message: FilterMeant) -> None:
+        """What the filter may have meant has come."""
+        if message.turn == self._turn:
+            self._meant = message.guess
+            self.table.instead = self.instead()
+            self.draw_again()
+
+    @on(Disagreed)
+    def disagreed(self, message: Disagreed) -> None:
+        """How many entries two computers left in different states."""
+        self._disagree = message.count
+        self.draw_again()
+
+    # What is drawn
+
+    def told_order(self) -> str:
+        """The order, and whether two computers disagree."""
+        many = self._disagree
+        told = f"{many} changed on two computers, c resolves    " if many else ""
+        return f"{told}{order_words(*self.order)}"
+
+    def draw_totals(self, width: int, height: int) -> Sequence[Line]:
+        """How many there are, their sum and median by currency, and where one is."""
+        summary = self._summary
+        if summary is None:  # being added up
+            return ()
+        told = [line(" 1 entry" if summary.count == 1 else f" {summary.count:,} entries")]
+        for one in summary.sums:
+            sums = (("  sum ", "quiet"), (f"{one.total.amount:,.2f}", "strong"))
+            median = (("  median ", "quiet"), (f"{one.median.amount:,.2f}", "strong"))
+            told.append(line(*sums, *median, f" {one.total.currency}"))
+        where = f"{self.table.at + 1:,} of {summary.count:,} " if summary.count else ""
+        left, *_ = spread(told, width - len(where) - 2, 0)
+        return [ends(left, line((where, "quiet")), width)]
+
+    def instead(self) -> list[Line]:
+        """What stands in an empty table: how to begin, or what the filter may have meant."""
+        if not self.query_one(FilterLine).value:
+            return nothing_there(SPEC.empty, self.size.width)
+        rows = nothing_found(self.size.width)
+        if self._meant is not None:
+            says = (self._meant.query, "strong")
+            rows += [EMPTY, line("  Did you mean ", says, "? ", ("enter", "key"), " accepts it.")]
+        return rows
+
+    def leave_filter(self, clears: bool) -> None:
+        """Back to the table; enter first takes what the filter may have meant."""
+        if not clears:
+            self.take_meant()
+        super().leave_filter(clears)
+
+    def take_meant(self) -> None:
+        """Take what the filter may have meant."""
+        if self._meant is not None:
+            self.query_one("#filter", Input).value = self._meant.query
+
+    def action_open(self) -> None:
+        """The entry with its history; in an empty table, what the filter may have meant."""
+        if self.here is None:
+            self.take_meant()
+        else:
+            super().action_open()
+
+    # Editing in place
+
+    def on_screen_suspend(self) -> None:
+        """Another screen comes over this one: editing in place ends, and nothing is changed."""
+        self.end_editing()
+
+    def action_edit(self) -> None:
+        """Edit the entry where it stands."""
+        here = self.here
+        if here is not None:
+            self._editing = Editing(
+                here.thing, self.session.settings.currency, words_for(self.session)
+            )
+            self.keys_of("cell")
+            self._edit(FIRST)
+
+    def _edit(self, column: str) -> None:
+        if self._editing is not None:
+            table = self.table
+            at = (table.region.x, table.region.y + HEAD + table.at - table.top)
+            self._editing.show(self.query_one(Cell), table.places(), column, at)
+            self.draw_again()
+
+    def move_on(self, by: int) -> None:
+        """To another cell, unless this one holds a mistake."""
+        editing = self._editing
+        if editing is not None and self.attempt(lambda: editing.take(self.query_one(Cell))):
+            self.read()  # with what was typed so far
+            self._edit(editing.beside(self.table.places(), by))
+
+    def keep_cells(self) -> None:
+        """Save the entry as it was edited."""
+        editing, log = self._editing, self.session.log
+        if editing is None or not self.attempt(lambda: editing.take(self.query_one(Cell))):
+            return
+        if editing.entry == editing.was:
+            self.end_editing()
+        elif self.attempt(lambda: log.edit(editing.entry, was=editing.was)):
+            self.session.changes += 1
+            self.end_editing()
+
+    def end_editing(self) -> None:
+        """Back to the table; what was not saved stays as it was."""
+        if self._editing is not None:
+            self._editing = None
+            cell = self.query_one(Cell)
+            cell.styles.display = "none"
+            cell.disabled = True
+            self.set_focus(None)
+            self.keys_of(self.AREA)
+            self.read()

@@ -1,0 +1,227 @@
+"""A table on the library's line API: headings, sorting, scrollbar, selection, any number of rows.
+
+Only the rows on the screen are asked for and drawn. A click on a heading asks for that order, one
+on a row selects it, and one on the selected row opens it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import ClassVar, Generic, TypeVar
+
+from rich.cells import cell_len
+from rich.segment import Segment
+from rich.style import Style as RichStyle
+from textual import events
+from textual.geometry import Size
+from textual.message import Message
+from textual.scroll_view import ScrollView
+from textual.strip import Strip
+from textual.style import Style
+
+from appraise.app.discretion import veiled
+from appraise.app.lines import LOOKS, Line, fill, line
+from appraise.app.marks import FINE, Marks
+from appraise.app.widgets.columns import SIGN, Column, Place, arrow, laid_out, row_text
+from appraise.app.widgets.rows import Listed, Rows
+from appraise.base.errors import AppraiseError
+
+T = TypeVar("T")
+HEAD = 1  # lines above the first row
+
+
+@dataclass(frozen=True, slots=True)
+class Look(Generic[T]):
+    """How rows are shown.
+
+    Attributes:
+        columns: The columns.
+        cell: The text of a row in a column.
+        mark: The sign before a row, and the role in which the row is drawn.
+    """
+
+    columns: tuple[Column, ...]
+    cell: Callable[[T, str], str]
+    mark: Callable[[T], tuple[str, str]] = lambda _: ("", "")
+
+
+class Table(ScrollView, Generic[T], can_focus=False):
+    """Rows under headings; the keys are its screen's."""
+
+    class Moved(Message):
+        """Another row is selected."""
+
+    class Opened(Message):
+        """The selected row was clicked."""
+
+    class Sorted(Message):
+        """A heading was clicked."""
+
+        def __init__(self, column: str) -> None:
+            super().__init__()
+            self.column = column
+
+    BINDINGS: ClassVar = []
+
+    def __init__(self, look: Look[T], *, id: str | None = None) -> None:
+        super().__init__(id=id)
+        self.look = look
+        self.rows: Rows[T] = Listed[T]()
+        self.at = 0
+        self.order = ("", False)  # the column it is sorted by, and whether the largest comes first
+        self.instead: Sequence[Line] = ()  # what stands where there are no rows
+        self._styles_by_role: dict[tuple[str, str], RichStyle] = {}
+        self._laid: tuple[object, tuple[Place, ...]] = (None, ())
+        self._version = 0
+
+    # What it shows
+
+    @property
+    def marks(self) -> Marks:
+        """The signs to draw with."""
+        return getattr(getattr(self.app, "session", None), "marks", FINE)
+
+    @property
+    def here(self) -> T | None:
+        """The selected row."""
+        return self.rows.at(self.at)
+
+    @property
+    def page(self) -> int:
+        """Rows that are on the screen at once."""
+        return max(1, self.size.height - HEAD)
+
+    @property
+    def top(self) -> int:
+        """The first row on the screen."""
+        return int(self.scroll_offset.y)
+
+    def show(self, rows: Rows[T], at: int = 0, instead: Sequence[Line] = ()) -> None:
+        """Show other rows, one of them selected."""
+        self.rows, self.instead = rows, instead
+        self.at = max(0, at)
+        if self.rows.at(self.at) is None:
+            self.at = max(0, rows.count - 1)
+        self.grown()
+        self._keep_in_sight()
+
+    def grown(self) -> None:
+        """It is known better how many rows there are, or what stands in them."""
+        self._version += 1
+        self.virtual_size = Size(self.size.width, self.rows.least + HEAD)
+        self.refresh()
+
+    def on_resize(self, event: events.Resize) -> None:
+        """The selected row stays on the screen."""
+        self.grown()
+        self._keep_in_sight()
+
+    # Moving
+
+    def move(self, by: int) -> None:
+        """Go so many rows on, as far as there are any."""
+        at = max(0, self.at + by)
+        self.go(at if self.rows.at(at) is not None else max(0, self.rows.count - 1))
+
+    def end(self, way: int) -> None:
+        """Go to the first row, or to the last."""
+        self.go(max(0, self.rows.count - 1) if way > 0 else 0)
+
+    def go(self, place: int) -> None:
+        """Select a row."""
+        self.at = place
+        if self.rows.least + HEAD != self.virtual_size.height:
+            self.grown()
+        self._keep_in_sight()
+        self.refresh()
+        self.post_message(self.Moved())
+
+    def _keep_in_sight(self) -> None:
+        """Scroll no further than needed."""
+        top = max(min(self.top, self.at), self.at - self.page + 1, 0)
+        if top != self.top:
+            self.scroll_to(y=top, animate=False, force=True)
+
+    # The mouse
+
+    def on_click(self, event: events.Click) -> None:
+        """Sort by a heading, select a row, or open the one that is selected."""
+        event.stop()
+        if event.y < HEAD:
+            place = next((one for one in self.places() if event.x < one.start + one.width), None)
+            if place is not None and place.column.sorts:
+                self.post_message(self.Sorted(place.column.name))
+            return
+        at = self.top + event.y - HEAD
+        if self.rows.at(at) is None:
+            return
+        if at == self.at:
+            self.post_message(self.Opened())
+        else:
+            self.go(at)
+
+    # Drawing
+
+    def places(self) -> tuple[Place, ...]:
+        """The columns where they stand now."""
+        width = self.scrollable_content_region.width
+        key = (width, self.top, self.page, self._version, self.look)
+        if self._laid[0] != key:
+            rows = [self.rows.at(self.top + n) for n in range(self.page)]
+            widest = {
+                one.name: max(
+                    (cell_len(self.look.cell(row, one.name)) for row in rows if row), default=0
+                )
+                for one in self.look.columns
+                if one.whole
+            }
+            self._laid = key, laid_out(self.look.columns, width, widest)
+        return self._laid[1]
+
+    def render_line(self, y: int) -> Strip:
+        """One line of it: the headings, or a row."""
+        width = self.scrollable_content_region.width
+        try:
+            drawn = self._headings(width) if y < HEAD else self._row(self.top + y - HEAD, y, width)
+        except AppraiseError as error:
+            drawn = line("  ", (str(error) if y == HEAD else "", "warn"))
+        base = self.rich_style
+        parts = [Segment(words, base + self._style(role)) for words, role in fill(drawn, width)]
+        return Strip(parts, width)
+
+    def _headings(self, width: int) -> Line:
+        places = self.places()
+        column, down = self.order
+        signs = {column: arrow(down, self.marks)}
+        texts = [f"{one.column.head}{signs.get(one.column.name, '')}" for one in places]
+        return line((row_text(texts, places, width, self.marks), "head"))
+
+    def _row(self, place: int, y: int, width: int) -> Line:
+        row = self.rows.at(place)
+        if row is None:
+            rest = y - HEAD
+            return self.instead[rest] if not self.top and rest < len(self.instead) else ()
+        places = self.places()
+        text = row_text(
+            [self.look.cell(row, one.column.name) for one in places], places, width, self.marks
+        )
+        here = place == self.at
+        mark, role = self.look.mark(row)
+        signs = f"{self.marks.here if here else ' '}{mark or ' '}"
+        told = line(
+            (signs + text[len(signs) :] if width > SIGN else text, "here" if here else role)
+        )
+        return veiled([told])[0] if self._hides else told
+
+    @property
+    def _hides(self) -> bool:
+        return bool(getattr(getattr(self.app, "session", None), "discreet", False))
+
+    def _style(self, role: str) -> RichStyle:
+        key = (self.app.theme, role)
+        if key not in self._styles_by_role:
+            self._styles_by_role[key] = (
+                Style.parse(LOOKS[role]).rich_style if LOOKS[role] else RichStyle()
+            )
+        return self._styles_by_role[key]
