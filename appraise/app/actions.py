@@ -142,7 +142,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("bid", "terms", "e", "terms", "Edit that venue's terms.", place=2),
     Action("bid", "new", "n", "new venue", "Add another venue's terms.", place=3),
     Action("bid", "follow", "f", "mark lot", "Mark this as a lot of a sale.", place=4),
-    *walking("bid"),
+    *walking("bid", ends=True),
     closing("bid"),
     Action(
         "filter",
@@ -177,7 +177,7 @@ ACTIONS: tuple[Action, ...] = (
     Action(
         "line", "close", "escape", "cancel", "Cancel; nothing is saved.", place=99, palette=False
     ),
-    *walking("page"),
+    *walking("page", ends=True),
     closing("page"),
     Action(
         "track",
@@ -187,7 +187,7 @@ ACTIONS: tuple[Action, ...] = (
         "Estimate every price again from those logged before it, and score that.",
         place=1,
     ),
-    *walking("track"),
+    *walking("track", ends=True),
     closing("track"),
     Action("list", "step(1)", "down", "down", "Down a line.", palette=False),
     Action("list", "step(-1)", "up", "up", "Up a line.", palette=False),

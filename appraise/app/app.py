@@ -56,6 +56,8 @@ class AppraiseApp(App[None], inherit_bindings=False):
         work.read_knowledge(self, self.session)
         if not self.session.demo:
             work.back_up_daily(self, self.session)
+        if isinstance(self.screen, Desk):
+            self.screen.first_start()
 
     async def on_event(self, event: events.Event) -> None:
         """A key takes the last message away; keys and clicks are remembered by their time."""
@@ -105,6 +107,10 @@ class AppraiseApp(App[None], inherit_bindings=False):
         """A worker broke: say so in one line; what was answered is kept."""
         if event.state == WorkerState.ERROR:
             self.post_message(Trouble(broken(event.worker, self.session)))
+
+    def action_press(self, key: str) -> None:
+        """Press a key: what a click on its name in the line of keys does."""
+        self.simulate_key(key)
 
     def action_theme(self) -> None:
         """The other theme."""

@@ -1,4 +1,4 @@
-"""The desk: what is open, what closes soon, what was paid lately."""
+"""The desk: what is being examined, what closes next, what was logged lately."""
 
 from __future__ import annotations
 
@@ -7,15 +7,17 @@ from datetime import timedelta
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import events, on
+from textual.app import ComposeResult
 from textual.binding import BindingType
 
 from appraise.app.actions import bindings_of
-from appraise.app.desklines import Desktop, desk_lines
+from appraise.app.desklines import Desktop, desk_lines, desk_title
 from appraise.app.drafts import Glance, glance
 from appraise.app.kept.summary import wanting
 from appraise.app.lines import Line
-from appraise.app.lots.summary import LotGlance, followed, glances
+from appraise.app.lots.summary import LotGlance, Purse, followed, glances
 from appraise.app.messages import Ready
+from appraise.app.pane import Foot, Pane
 from appraise.app.sheet import Sheet
 from appraise.app.undoing import Undoes
 from appraise.base.errors import AppraiseError
@@ -23,7 +25,6 @@ from appraise.records.entry import Entry
 from appraise.store.drafts import Draft
 
 if TYPE_CHECKING:
-    from appraise.app.fieldwords import Values
     from appraise.records.lot import Lot
     from appraise.records.piece import Piece
     from appraise.records.stored import Stored
@@ -47,20 +48,33 @@ class Desk(Undoes, Sheet[None], inherit_bindings=False):
         self._glances: tuple[Glance, ...] = ()
         self._lately: tuple[Entry, ...] = ()
         self._lots: tuple[Stored[Lot], ...] = ()
-        self._purse = self._wants = ""
+        self._purse: Purse | None = None
+        self._wants = ""
         self._at = 0
         self._wanted: Draft | None = None
         self._begun = False
 
-    def draw(self, width: int, height: int) -> Sequence[Line]:
-        """The three columns."""
+    def compose(self) -> ComposeResult:
+        """Title, the panes, the keys."""
+        yield Pane(self.draw_head, id="head", classes="bar")
+        yield Pane(self.draw, id="body")
+        yield Foot(self.AREA)
+
+    def _desktop(self) -> Desktop:
         session = self.session
-        desk = Desktop(
+        return Desktop(
             session.marks, session.as_of, session.settings.currency, session.demo,
             self._glances, self._lately, self._at, self._due_lots(), self._purse,
-            self._wants,
+            self._wants, session.discreet,
         )  # fmt: skip
-        return desk_lines(desk, width, height)
+
+    def draw_head(self, width: int, height: int) -> Sequence[Line]:
+        """The title."""
+        return [desk_title(self._desktop(), width)]
+
+    def draw(self, width: int, height: int) -> Sequence[Line]:
+        """The three panes."""
+        return desk_lines(self._desktop(), width, height)
 
     def _due_lots(self) -> tuple[LotGlance, ...]:
         if not self._lots:
@@ -171,7 +185,7 @@ class Desk(Undoes, Sheet[None], inherit_bindings=False):
 
     def action_new(self) -> None:
         """Begin a piece with a first look."""
-        from appraise.app.prices.actions import with_currency  # 5 ms
+        from appraise.app.currency import with_currency  # 5 ms
 
         with_currency(self, self._first_look)
 
@@ -234,16 +248,15 @@ class Desk(Undoes, Sheet[None], inherit_bindings=False):
 
     def action_currency(self) -> None:
         """Choose the currency of all prices."""
-        from appraise.app.form import Form, FormField  # 4 ms
-        from appraise.base.money import EXPONENTS
+        from appraise.app.currency import choose_currency  # 4 ms
 
-        def keep(values: Values) -> None:
-            self.session.choose_currency(values["currency"].upper())
+        choose_currency(self, self.redraw)
 
-        note = (
-            "Prices in other currencies count in estimates only if you enter a rate (appraise "
-            "rates)."
-        )
-        now = self.session.settings.currency
-        field = FormField("currency", "currency", now, choices=tuple(EXPONENTS))
-        self.app.push_screen(Form("The currency of your prices", [field], keep, note))
+    def first_start(self) -> None:
+        """Ask what a new home has to know, before anything is typed into it."""
+        session = self.session
+        fresh = not (self._drafts or self._lately or self._lots)
+        if fresh and not session.demo and not session.log.currency_chosen:
+            from appraise.app.currency import first_start  # 4 ms
+
+            first_start(self, self.redraw)

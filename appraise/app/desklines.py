@@ -1,4 +1,4 @@
-"""The desk as lines: three plain columns, or one under the other on a narrow screen."""
+"""The desk as lines: three panes, or one under the other on a narrow screen."""
 
 from __future__ import annotations
 
@@ -7,14 +7,35 @@ from dataclasses import dataclass
 from datetime import date
 
 from appraise.app.drafts import Glance
-from appraise.app.lines import EMPTY, Line, clip, cut, ends, fill, fold, fold_to, length, line
-from appraise.app.lots.summary import LotGlance, closing_lines
+from appraise.app.lines import (
+    EMPTY,
+    Bit,
+    Line,
+    clip,
+    cut,
+    does,
+    ends,
+    fill,
+    fold,
+    fold_to,
+    grounded,
+    length,
+    line,
+)
+from appraise.app.lots.summary import LotGlance, Purse, closing_lines
 from appraise.app.marks import Marks
 from appraise.base.logday import LogDay
 from appraise.records.entry import Entry
 
 SIDE_BY_SIDE = 72  # cells from which the columns stand side by side
 NUMBERED = 9  # pieces that a digit can take up
+BAR = 30  # cells of the budget's bar
+GROUNDS = ("on-paper", "on-sheet", "on-rail")
+FIRST_STEPS = (
+    ("n", "new", "Start a piece: type what you see in one line."),
+    ("l", "listing", "Review a listing: paste its text."),
+    ("p", "prices", "Log a price you met: each one improves the estimates."),
+)
 PURPOSE = "For buying decisions only; not an appraisal for insurance, tax or estate."
 DEMO = "A throw-away copy of the invented demo: no price in it was ever paid."
 WORDS = {
@@ -43,8 +64,9 @@ class Desktop:
         lately: The last entries of the log.
         at: The piece that is marked.
         lots: The lots that are followed, the one that closes first on top.
-        purse: What is left to spend, in one line; empty where there is no budget.
+        purse: What is left to spend; None where there is no budget.
         wants: How many kept pieces want something, in one line; empty where none does.
+        hides: Whether amounts are hidden.
     """
 
     marks: Marks
@@ -55,48 +77,93 @@ class Desktop:
     lately: Sequence[Entry]
     at: int
     lots: Sequence[LotGlance] = ()
-    purse: str = ""
+    purse: Purse | None = None
     wants: str = ""
+    hides: bool = False
+
+    @property
+    def begun(self) -> bool:
+        """Whether there is anything yet."""
+        return bool(self.open or self.lately or self.lots)
 
 
 def desk_lines(desk: Desktop, width: int, height: int) -> list[Line]:
-    """The whole desk in `height` lines."""
+    """What lies on the desk in `height` lines: three panes on grounds of their own."""
+    foot = _foot(desk, width)
+    rows = max(0, height - len(foot))
+    beside = _beside(desk, width, rows) if width >= SIDE_BY_SIDE else _below(desk, width, rows)
+    return [cut(row, width) for row in (*beside, *foot)][:height]
+
+
+def desk_title(desk: Desktop, width: int) -> Line:
+    """The name, the currency and the day."""
     day = f"{desk.today.day} {desk.today:%B %Y}"
     right = f"prices in {desk.currency}   {day}" if width >= 40 else ""
-    head = ends(line((" appraise", "head")), line((right, "quiet"), " "), width)
-    rule = line((desk.marks.rule * width, "quiet"))
+    return ends(line((" appraise", "head")), line((right, "quiet"), " "), width)
+
+
+def _foot(desk: Desktop, width: int) -> list[Line]:
+    """What needs attention, and what all of this is for."""
     purpose = DEMO if desk.demo else PURPOSE
     foot = [line(" ", (told, "quiet")) for told in fold_to(purpose, max(1, width - 2), 2)]
     if desk.wants:
-        foot.insert(0, line(" ", (clip(desk.wants, max(1, width - 2), desk.marks), "doubt")))
-    rows = max(0, height - 3 - len(foot))
-    body = _beside(desk, width, rows) if width >= SIDE_BY_SIDE else _below(desk, width, rows)
-    filled = [*body, *[EMPTY] * rows][:rows]
-    return [cut(row, width) for row in (head, rule, EMPTY, *filled, *foot)][:height]
+        says = line(" ", (clip(desk.wants, max(1, width - 2), desk.marks), "doubt"))
+        foot.insert(0, does(says, "kept"))
+    return foot
 
 
 def _beside(desk: Desktop, width: int, rows: int) -> list[Line]:
-    each = (width - 8) // 3
-    columns = [column[:rows] for column in _columns(desk, each, rows)]
+    """The panes side by side, told apart by their grounds."""
+    sizes = (width - 2 * (width // 3), width // 3, width // 3)
+    columns = [_column(n, desk, size - 3, rows - 1) for n, size in enumerate(sizes)]
     out = []
-    for place in range(max(map(len, columns))):
-        cells = [column[place] if place < len(column) else EMPTY for column in columns]
-        first, second, third = (fill(cell, each) for cell in cells)
-        gap = ("   ", "")
-        out.append(((" ", ""), *first, gap, *second, gap, *third))
+    for place in range(rows):
+        row: list[Bit] = []
+        for column, size, ground in zip(columns, sizes, GROUNDS, strict=True):
+            cell = column[place - 1] if 0 < place <= len(column) else EMPTY
+            row += grounded(fill((("  ", ""), *cell), size), ground)
+        out.append(tuple(row))
     return out
 
 
 def _below(desk: Desktop, width: int, rows: int) -> list[Line]:
-    first, second, third = _columns(desk, max(1, width - 2), max(4, rows // 2))
+    """The panes one under the other, lots before prices where there are some."""
     room = max(4, rows // 2)
+    first, second, third = (_column(n, desk, max(1, width - 2), room) for n in range(3))
     after, last = (second, third) if desk.lots else (third, second)
-    return [((" ", ""), *row) for row in (*first[:room], EMPTY, *after, EMPTY, *last)]
+    out = [((" ", ""), *row) for row in (*first[:room], EMPTY, *after, EMPTY, *last)]
+    return [*out, *[EMPTY] * rows][:rows]
 
 
-def _columns(desk: Desktop, width: int, rows: int) -> tuple[list[Line], list[Line], list[Line]]:
-    closing = closing_lines(desk.lots, desk.purse, width, rows, desk.marks)
-    return _open(desk, width, rows), closing, _paid(desk, width)
+def _column(number: int, desk: Desktop, width: int, rows: int) -> list[Line]:
+    if number == 0:
+        return _open(desk, width, rows) if desk.begun else _first_steps(width)
+    if number == 1:
+        purse = desk.purse
+        told = closing_lines(desk.lots, purse.line if purse else "", width, rows, desk.marks)
+        bar = budget_bar(purse, width, desk.marks) if purse and not desk.hides else ()
+        return [*[does(row, "lots") for row in told], *([bar] if bar and purse else [])]
+    return [does(row, "prices") for row in _paid(desk, width)]
+
+
+def _first_steps(width: int) -> list[Line]:
+    """Three things to do first."""
+    out = [line(("three ways to begin", "head")), EMPTY]
+    for key, act, says in FIRST_STEPS:
+        out += [does(row, act) for row in fold(says, width, f"{key}  ", lead_role="key")]
+        out.append(EMPTY)
+    return out
+
+
+def budget_bar(purse: Purse, width: int, marks: Marks) -> Line:
+    """The budget as a bar: what was paid, what the bids that stand would cost, what is left."""
+    room = max(1, min(width, BAR))
+    paid = min(room, round(purse.paid * room))
+    bids = min(room - paid, round(purse.bids * room))
+    rest = room - paid - bids
+    return line(
+        (marks.bar * paid, "bar"), (marks.bar * bids, "doubt"), (marks.rule * rest, "quiet")
+    )
 
 
 def _open(desk: Desktop, width: int, rows: int) -> list[Line]:
@@ -104,20 +171,28 @@ def _open(desk: Desktop, width: int, rows: int) -> list[Line]:
     out = [line(("on the table", "head")), EMPTY]
     if not desk.open:
         told = "Nothing is open. Press n and type what you see in one line, or paste a listing."
-        return [*out, *fold(told, width)]
+        return [*out, *[does(row, "new") for row in fold(told, width)]]
     most = max(1, (rows - 2) // 4)
     top = max(0, min(desk.at - most // 2, len(desk.open) - most))
     for place, one in enumerate(desk.open[top : top + most], start=top):
-        here = place == desk.at
-        sign = desk.marks.here if here else " "
-        number = str(place + 1) if place < NUMBERED else " "
-        first, *second = fold_to(one.title, max(1, width - 4), 2, desk.marks)
-        role = "strong" if here else ""
-        out.append(line(f"{sign} ", (number, "key"), " ", (first, role)))
-        out += [line("    ", (text, role)) for text in second]
-        many = "1 answer" if one.answers == 1 else f"{one.answers} answers"
-        out += [line((f"    {many}, {one.day.day} {one.day:%b}", "quiet")), EMPTY]
+        out += [does(row, f"take_up({place + 1})") for row in _piece(desk, one, place, width)]
+        out.append(EMPTY)
     return out
+
+
+def _piece(desk: Desktop, one: Glance, place: int, width: int) -> list[Line]:
+    """A piece under examination: its number, its title, and how far it has come."""
+    here = place == desk.at
+    sign = desk.marks.here if here else " "
+    number = str(place + 1) if place < NUMBERED else " "
+    first, *second = fold_to(one.title, max(1, width - 4), 2, desk.marks)
+    role = "strong" if here else ""
+    many = "1 answer" if one.answers == 1 else f"{one.answers} answers"
+    return [
+        line(f"{sign} ", (number, "key"), " ", (first, role)),
+        *(line("    ", (text, role)) for text in second),
+        line((f"    {many}, {one.day.day} {one.day:%b}", "quiet")),
+    ]
 
 
 def _short_day(day: LogDay) -> str:

@@ -25,8 +25,12 @@ def open_year(screen: Sheet[object]) -> None:
         return
     fields = [
         FormField("year", "year", SOME_YEAR, f"From {FIRST_YEAR} to {LAST_YEAR}."),
-        FormField("kind", "kind", "", "Of one kind of piece only; empty for every kind.", KINDS),
-        FormField("region", "made in", "unknown", choices=(*REGIONS, "unknown")),
+        FormField(
+            "kind", "kind", "", "Of one kind of piece only; empty for every kind.", KINDS, True
+        ),
+        FormField(
+            "region", "made in", "unknown", choices=(*REGIONS, "unknown"), only=True, needed=True
+        ),
     ]
     asked: list[tuple[int, tuple[Current, ...]]] = []
 

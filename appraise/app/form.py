@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, ClassVar
+from functools import partial
+from typing import TYPE_CHECKING, ClassVar, cast
 
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Horizontal, VerticalScroll
-from textual.suggester import SuggestFromList
 from textual.widgets import Input
 
 from appraise.app.actions import bindings_of
@@ -18,11 +18,16 @@ from appraise.app.discretion import holds_amount
 from appraise.app.lines import Line, clip, fold, line
 from appraise.app.pane import Foot, Pane
 from appraise.app.sheet import Sheet
+from appraise.app.widgets.controls import Check, Choice, Control, Tick, Typed
 from appraise.base.errors import AppraiseError
-from appraise.records.fields import Record, typed_fields, written
+from appraise.records.fields import Field, Record, typed_fields, written
+from appraise.records.values import Author, FlagKind, WordKind
 
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
+
+
+MOST_CHOICES = 14  # words that are listed; of more one is typed
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +40,10 @@ class FormField:
         value: What stands in it at first.
         hint: How to write it, shown while one is in it.
         choices: The words it may hold, offered while one types.
+        only: Whether it may hold nothing but one of the choices.
+        needed: Whether it may not be empty.
+        flag: Whether it is yes or no.
+        check: Reads what was typed into it by itself.
     """
 
     name: str
@@ -42,6 +51,10 @@ class FormField:
     value: str = ""
     hint: str = ""
     choices: Sequence[str] = ()
+    only: bool = False
+    needed: bool = False
+    flag: bool = False
+    check: Check | None = None
 
 
 def fields_of(
@@ -49,6 +62,7 @@ def fields_of(
     knowledge: Knowledge | None,
     shown: Mapping[str, str] | None = None,
     choices: Mapping[str, Sequence[str]] | None = None,
+    by: Author | None = None,
 ) -> list[FormField]:
     """Every field of a record that is typed, filled in as it stands.
 
@@ -57,18 +71,42 @@ def fields_of(
         knowledge: The words of the trade that fields take; None: they are not offered.
         shown: Texts that stand in fields instead.
         choices: Words that fields take beside.
+        by: Who types, so that each field is read as soon as it is left.
     """
     texts, words = {**written(thing), **(shown or {})}, choices or {}
     return [
-        FormField(
-            name,
-            each.asks or each.title,
-            " ".join(texts[name].split()),
-            each.hint,
-            words.get(name) or each.kind.words(knowledge),
-        )
+        _field(each, thing, " ".join(texts[name].split()), words.get(name), knowledge, by)
         for name, each in typed_fields(type(thing)).items()
     ]
+
+
+def _field(
+    each: Field,
+    thing: Record,
+    value: str,
+    offered: Sequence[str] | None,
+    knowledge: Knowledge | None,
+    by: Author | None,
+) -> FormField:
+    kind, words = each.kind, offered or each.kind.words(knowledge)
+    check = None if by is None else partial(_read, each, thing, by)
+    return FormField(
+        each.name,
+        each.asks or each.title,
+        value,
+        each.hint,
+        words,
+        only=isinstance(kind, WordKind) and not offered and 1 < len(words) <= MOST_CHOICES,
+        needed=isinstance(kind, WordKind) and kind.needed,
+        flag=isinstance(kind, FlagKind),
+        check=check,
+    )
+
+
+def _read(each: Field, thing: Record, by: Author, text: str) -> None:
+    """Read one field by itself; the whole record is checked when the form is saved."""
+    if text and text != " ".join(each.text(thing).split()):
+        each.read(text, thing, by, {})
 
 
 def hint_lines(hint: str, choices: Sequence[str], width: int, height: int) -> list[Line]:
@@ -96,7 +134,7 @@ class Form(Sheet[bool], inherit_bindings=False):
     """Fields to fill in. Enter keeps them all, and the form stays until they are right."""
 
     AREA = "form"
-    AUTO_FOCUS = "Input"
+    AUTO_FOCUS = ".control"
     BINDINGS: ClassVar[list[BindingType]] = bindings_of("form")
 
     def __init__(self, title: str, fields: Sequence[FormField], keep: Keep, note: str = "") -> None:
@@ -108,8 +146,7 @@ class Form(Sheet[bool], inherit_bindings=False):
 
     def compose(self) -> ComposeResult:
         """Title, the fields, a hint for the field one is in, the keys."""
-        head = Pane(self.draw_head, id="head")
-        head.styles.height = 2
+        head = Pane(self.draw_head, id="head", classes="bar")
         yield head
         with Fields(classes="fields", can_focus=False):
             yield from self._rows()
@@ -120,12 +157,16 @@ class Form(Sheet[bool], inherit_bindings=False):
 
     def _rows(self) -> Iterator[Horizontal]:
         for field in self._fields:
-            words = SuggestFromList(field.choices, case_sensitive=False) if field.choices else None
-            label = Pane(_label(field))
-            label.add_class("label")
-            hides = self.session.discreet and holds_amount(field.value)
-            typed = Input(field.value, id=f"field-{field.name}", suggester=words, password=hides)
-            yield Horizontal(label, typed)
+            yield Horizontal(Pane(_label(field), classes="label"), self._control(field))
+
+    def _control(self, field: FormField) -> Control:
+        name = f"field-{field.name}"
+        if field.flag:
+            return Tick(field.value, name)
+        if field.only:
+            return Choice(field.value, field.choices, field.needed, name)
+        hides = self.session.discreet and holds_amount(field.value)
+        return Typed(field.value, field.choices, field.check, hides, name)
 
     def draw_head(self, width: int, height: int) -> Sequence[Line]:
         """The title."""
@@ -134,14 +175,15 @@ class Form(Sheet[bool], inherit_bindings=False):
     def draw(self, width: int, height: int) -> Sequence[Line]:
         """How to write the field one is in, or what the form is about."""
         field = self._focused
-        told = field.hint if field else ""
+        told = _told(field) if field else ""
         note = [line(" ", (clip(self._note, width - 2, self.session.marks), "quiet"))]
         out = note if self._note else []
         return [*out, *hint_lines(told, field.choices if field else (), width, height - len(out))]
 
     @property
     def _focused(self) -> FormField | None:
-        name = self.focused.id if self.focused else None
+        found = self.focused
+        name = found.id if found and found.has_class("control") else None
         return next((one for one in self._fields if f"field-{one.name}" == name), None)
 
     def on_descendant_focus(self) -> None:
@@ -152,21 +194,29 @@ class Form(Sheet[bool], inherit_bindings=False):
     def values(self) -> dict[str, str]:
         """What stands in the fields, by name."""
         return {
-            field.name: self.query_one(f"#field-{field.name}", Input).value.strip()
+            field.name: cast(Control, self.query_one(f"#field-{field.name}")).text
             for field in self._fields
         }
 
     def action_next(self, by: int) -> None:
         """To another field."""
         if by > 0:
-            self.focus_next(Input)
+            self.focus_next(".control")
         else:
-            self.focus_previous(Input)
+            self.focus_previous(".control")
 
     @on(Input.Submitted)
     def submitted(self, event: Input.Submitted) -> None:
         """Enter keeps."""
         self.action_keep()
+
+    @on(Input.Blurred)
+    def left(self, event: Input.Blurred) -> None:
+        """A field that was left is read by itself: what is wrong with it is said at once."""
+        result, name = event.validation_result, event.input.id
+        field = next((one for one in self._fields if f"field-{one.name}" == name), None)
+        if field is not None and result is not None and not result.is_valid:
+            self.say(f"{field.label}: {result.failure_descriptions[0]}", "warn")
 
     def action_keep(self) -> None:
         """Hand the values over; on a mistake stay, in the field where it is."""
@@ -175,10 +225,17 @@ class Form(Sheet[bool], inherit_bindings=False):
         except AppraiseError as error:
             names = {one.name for one in self._fields}
             if error.where in names:
-                self.query_one(f"#field-{error.where}", Input).focus()
+                self.query_one(f"#field-{error.where}").focus()
             self.say(str(error), "warn")
             return
         self.dismiss(True)
+
+
+def _told(field: FormField) -> str:
+    """How to fill a field in."""
+    if field.flag:
+        return f"{field.hint} Space ticks it."
+    return f"{field.hint} Space lists the choices." if field.only else field.hint
 
 
 def _label(field: FormField) -> Callable[[int, int], list[Line]]:

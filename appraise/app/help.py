@@ -6,7 +6,7 @@ from textual.app import App
 
 from appraise.app.action import AREAS, Action
 from appraise.app.actions import actions_of
-from appraise.app.lines import EMPTY, Line, fold, line
+from appraise.app.lines import EMPTY, Line, does, fold, line
 from appraise.app.page import Page
 from appraise.app.sheet import Sheet
 
@@ -14,7 +14,8 @@ NOTES = (
     "Marks: ! a warning, ? an open doubt, . in order, - not checked.",
     "Listing: [claims] and {flags} carry the numbers of the list; arrow heads mark your place.",
     "Timeline: | common years, : and . the years before and after, ^ the combined date.",
-    "Select text with the mouse as in any terminal; the app does not use the mouse.",
+    "Mouse: click a key, a row, a heading or a line here; drag over text to copy it.",
+    "appraise --no-mouse leaves the mouse to the terminal.",
     "Every answer is saved at once. Quitting or a flat battery loses nothing.",
 )
 KEYS = 20  # cells for the keys
@@ -24,8 +25,18 @@ def open_help(app: App[None]) -> None:
     """Show the keys of the screen one is on."""
     screen = app.screen
     if isinstance(screen, Sheet):
-        page = Page(f"Keys: {AREAS[screen.AREA]}", partial(help_lines, screen.AREA))
-        app.push_screen(page)
+        app.push_screen(HelpPage(f"Keys: {AREAS[screen.AREA]}", partial(help_lines, screen.AREA)))
+
+
+class HelpPage(Page, inherit_bindings=False):
+    """The keys of a screen; a click on a line goes back and presses its key."""
+
+    BINDINGS = Page.BINDINGS
+
+    def action_press(self, key: str) -> None:
+        """Go back and press a key."""
+        self.dismiss(None)
+        self.app.call_later(self.app.simulate_key, key)
 
 
 def help_lines(area: str, width: int) -> list[Line]:
@@ -43,4 +54,7 @@ def help_lines(area: str, width: int) -> list[Line]:
 
 def _row(one: Action, width: int) -> list[Line]:
     room = min(KEYS, max(4, width // 3))
-    return fold(one.says, width, f"{one.display:<{room}} ", lead_role="key")
+    rows = fold(one.says, width, f"{one.display:<{room}} ", lead_role="key")
+    if "{key}" in one.do:
+        return rows
+    return [does(row, f"press('{one.keys.split()[0]}')") for row in rows]

@@ -34,6 +34,9 @@ LOOKS = {
     "said": "underline",
     "flagged": "bold underline $warn",
     "pointed": "on $card",
+    "on-paper": "on $paper",
+    "on-sheet": "on $sheet",
+    "on-rail": "on $rail",
 }
 """The look of each role, in the variables of the themes; a role may be several with blanks between,
 and what is no role is a look by itself."""
@@ -203,3 +206,11 @@ def _look(role: str) -> str:
 def does(row: Line, act: str) -> Line:
     """The line, with what a click anywhere on its words does."""
     return tuple((words, f"{role}{ACT}{act}") for words, role in row)
+
+
+def grounded(row: Line, ground: str) -> Line:
+    """The line on another ground."""
+    parted = ((words, *role.partition(ACT)) for words, role in row)
+    return tuple(
+        (words, f"{name} {ground}{sign}{act}".strip()) for words, name, sign, act in parted
+    )

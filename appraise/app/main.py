@@ -18,6 +18,7 @@ def run(
     as_of: date,
     clock: Callable[[], datetime],
     machine: str,
+    mouse: bool = True,
 ) -> int:
     """Run the app on a home until the user leaves it.
 
@@ -28,6 +29,7 @@ def run(
         as_of: The day for which prices are stated and entries are made.
         clock: Gives the time, with its zone.
         machine: The name under which this machine signs what it writes.
+        mouse: Whether the app is worked by the mouse too; else it is left to the terminal.
 
     Returns:
         The exit status: 0, or 1 when the app itself broke.
@@ -40,8 +42,7 @@ def run(
     session = Session(home, settings, as_of, clock, machine, demo)
     try:
         app = AppraiseApp(session)
-        # The mouse is left to the terminal, so that text can be selected in it.
-        app.run(mouse=False)
+        app.run(mouse=mouse)
         return int(app.return_code or 0)
     finally:
         session.close()

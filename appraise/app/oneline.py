@@ -35,8 +35,7 @@ class OneLine(Sheet[T], inherit_bindings=False):
 
     def compose(self) -> ComposeResult:
         """Title, the line, what became of it, the keys."""
-        head = Pane(self.draw_head, id="head")
-        head.styles.height = 3
+        head = Pane(self.draw_head, id="head", classes="bar")
         yield head
         yield Input(placeholder=self.EXAMPLES[0])
         yield Pane(self.draw, id="body")
@@ -44,7 +43,7 @@ class OneLine(Sheet[T], inherit_bindings=False):
 
     def draw_head(self, width: int, height: int) -> Sequence[Line]:
         """The title."""
-        return [*self.head(self.TITLE, "", width), EMPTY]
+        return self.head(self.TITLE, "", width)
 
     def draw(self, width: int, height: int) -> Sequence[Line]:
         """How the line was understood, or how to write one."""

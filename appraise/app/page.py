@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from typing import ClassVar
 
+from textual import on
+from textual.app import ComposeResult
 from textual.binding import BindingType
 
 from appraise.app.actions import bindings_of
-from appraise.app.lines import EMPTY, Line, fold, inset
+from appraise.app.lines import EMPTY, Line, fold
 from appraise.app.marks import Marks
+from appraise.app.pane import Foot, Pane
 from appraise.app.sheet import Sheet
+from appraise.app.widgets.reading import Reading, Write
 from appraise.documents.document import Document
 from appraise.documents.writers.lines import LineLayout, document_lines
-
-Write = Callable[[int], Sequence[Line]]
-"""Writes the whole page in lines of a width."""
 
 
 def document_rows(document: Document, width: int, marks: Marks) -> list[Line]:
@@ -26,35 +27,49 @@ def document_rows(document: Document, width: int, marks: Marks) -> list[Line]:
 
 
 class Page(Sheet[None], inherit_bindings=False):
-    """A page with a title; j and k move through it."""
+    """A page with a title; arrows, paging keys, wheel and scrollbar move through it."""
 
     AREA = "page"
+    AUTO_FOCUS = ""
     BINDINGS: ClassVar[list[BindingType]] = bindings_of("page")
 
     def __init__(self, title: str, write: Write) -> None:
         super().__init__()
         self._title = title
         self._write = write
-        self._top = 0
-        self._shown = 1
-        self._count = 1
 
-    def draw(self, width: int, height: int) -> Sequence[Line]:
-        """Title, rule, and the lines from the top one on."""
-        rows = list(self._write(max(1, width - 2)))
-        self._shown, self._count = max(1, height - 2), len(rows)
-        self._top = max(0, min(self._top, len(rows) - self._shown))
-        last = min(len(rows), self._top + self._shown)
-        where = f"lines {self._top + 1}-{last} of {len(rows)}" if len(rows) > self._shown else ""
-        body = inset(rows[self._top : last])
-        filled = [*body, *[EMPTY] * (self._shown - len(body))]
-        return [*self.head(self._title, where, width), *filled]
+    def compose(self) -> ComposeResult:
+        """Title, the text, the keys."""
+        yield Pane(self.draw_head, id="head", classes="bar")
+        yield Reading(self._write, id="text")
+        yield Foot(self.AREA)
+
+    def draw_head(self, width: int, height: int) -> Sequence[Line]:
+        """The title, and which lines are on the screen where there are more."""
+        text = self.query_one(Reading)
+        first, rows, many = int(text.scroll_offset.y), text.size.height, len(text.rows)
+        where = f"lines {first + 1}-{min(many, first + rows)} of {many}" if many > rows else ""
+        return self.head(self._title, where, width)
+
+    def redraw(self) -> None:
+        """Write it anew."""
+        for text in self.query(Reading):
+            text.renew()
+        super().redraw()
+
+    @on(Reading.Scrolled)
+    def scrolled(self) -> None:
+        """The title says which lines are on the screen."""
+        self.query_one("#head").refresh()
 
     def action_step(self, by: int) -> None:
         """So many lines on."""
-        self._top += by
-        self.redraw()
+        self.query_one(Reading).move(by)
 
     def action_leap(self, by: int) -> None:
         """So many pages on, a line of the last one staying."""
-        self.action_step(by * max(1, self._shown - 1))
+        self.action_step(by * max(1, self.query_one(Reading).size.height - 1))
+
+    def action_end(self, way: int) -> None:
+        """To the first or the last line."""
+        self.action_step(way * len(self.query_one(Reading).rows))

@@ -10,7 +10,7 @@ from textual.widget import Widget
 from appraise.app.action import Action
 from appraise.app.actions import KEPT, foot_of
 from appraise.app.discretion import veiled
-from appraise.app.lines import DOES, Line, as_content, fold_to, length, line
+from appraise.app.lines import ACT, DOES, Line, as_content, fold_to, length, line
 
 Draw = Callable[[int, int], Sequence[Line]]
 """Draws `height` lines of `width` cells, or fewer."""
@@ -28,9 +28,16 @@ VEIL = Action("any", "app.discretion", "m", "amounts hidden", "Show all amounts.
 class Pane(Widget):
     """A part of the screen that a pure function draws anew at every refresh."""
 
-    def __init__(self, draw: Draw, *, id: str | None = None, private: bool = True) -> None:
+    def __init__(
+        self,
+        draw: Draw,
+        *,
+        id: str | None = None,
+        private: bool = True,
+        classes: str | None = None,
+    ) -> None:
         """`private`: amounts in it are the user's, and hidden where one is to be discreet."""
-        super().__init__(id=id)
+        super().__init__(id=id, classes=classes)
         self._draw = draw
         self._private = private
 
@@ -97,6 +104,12 @@ class Foot(Widget):
         """The lines."""
         return as_content(self.rows(self.size.width))
 
+    async def on_click(self, event: events.Click) -> None:
+        """Press the key that was clicked; a click on a message takes it away."""
+        self.hush()
+        if act := event.style.meta.get(DOES):
+            await self.app.run_action(act, self.screen)
+
 
 def discreet(widget: Widget) -> bool:
     """Whether amounts are hidden in the app of a widget."""
@@ -124,5 +137,7 @@ def _row(area: str, shown: Sequence[Action]) -> Line:
             continue
         if one.area == "any" and area in TYPED:
             key = "F1"
-        parts += ["  " if parts else " ", (key, "key"), f" {one.verb}"]
+        pressed = "f1" if key == "F1" else one.keys.split()[0]
+        act = f"{ACT}app.press('{pressed}')" if "{key}" not in one.do else ""
+        parts += ["  " if parts else " ", (key, f"key{act}"), (f" {one.verb}", act)]
     return line(*parts)

@@ -12,7 +12,7 @@ from textual.binding import BindingType
 from textual.widgets import Input
 
 from appraise.app.actions import bindings_of
-from appraise.app.lines import Line, clip, ends, fill, line
+from appraise.app.lines import Line, clip, does, ends, fill, line
 from appraise.app.pane import Foot, Pane
 from appraise.app.sheet import Sheet
 
@@ -55,8 +55,7 @@ class Picker(Sheet[str], inherit_bindings=False):
 
     def compose(self) -> ComposeResult:
         """Title, the line one types in, the list, the keys."""
-        head = Pane(self.draw_head, id="head")
-        head.styles.height = 2
+        head = Pane(self.draw_head, id="head", classes="bar")
         yield head
         yield Input(placeholder="type to narrow")
         yield Pane(self.draw, id="body")
@@ -73,6 +72,7 @@ class Picker(Sheet[str], inherit_bindings=False):
             self._row(one, top + n == self._at, width)
             for n, one in enumerate(self._found[top : top + height])
         ]
+        rows = [does(row, f"click({top + n})") for n, row in enumerate(rows)]
         return rows or [line(" ", ("no match", "doubt"))]
 
     def _row(self, one: Choice, here: bool, width: int) -> Line:
@@ -104,6 +104,19 @@ class Picker(Sheet[str], inherit_bindings=False):
         """Mark another line."""
         self._at = max(0, min(len(self._found) - 1, self._at + by))
         self.redraw()
+
+    def action_click(self, place: int) -> None:
+        """Hand back the line that was clicked."""
+        self._at = place
+        self.action_take()
+
+    def on_mouse_scroll_down(self) -> None:
+        """The wheel moves the mark."""
+        self.action_step(1)
+
+    def on_mouse_scroll_up(self) -> None:
+        """The wheel moves the mark."""
+        self.action_step(-1)
 
     def action_take(self) -> None:
         """Hand back the marked line."""

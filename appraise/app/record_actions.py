@@ -72,7 +72,7 @@ def edit(
     def take(values: Values) -> None:
         records.edit(session, kind, one, values, then=checked)
 
-    fields = fields_of(one.thing, session.knowledge, None, choices)
+    fields = fields_of(one.thing, session.knowledge, None, choices, session.author())
     ask(sheet, f"Edit: {kind.called(one.thing)}", fields, take, then)
 
 

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, Any, ClassVar, Generic, Protocol, TypeVar, cast
 
-from textual import on
+from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.screen import ModalScreen, Screen
 from textual.worker import Worker, WorkerState
 
 from appraise.app.actions import bindings_of
-from appraise.app.lines import Line, clip, ends, fold_to, line
+from appraise.app.lines import Line, clip, does, ends, fold_to, line
 from appraise.app.marks import Marks
 from appraise.app.messages import Trouble, Written
 from appraise.app.pane import Foot, Pane
@@ -89,14 +89,10 @@ class Sheet(Screen[Result], Generic[Result], inherit_bindings=False):
         return True
 
     def head(self, left: str, right: str, width: int) -> list[Line]:
-        """The first line of a screen and the rule below it."""
+        """The first line of a screen, which stands on a ground of its own."""
         marks = self.session.marks
         title = line(" ", (clip(left, max(4, width - len(right) - 4), marks), "head"))
-        return [ends(title, line((right, "quiet"), " "), width), self.rule(width)]
-
-    def rule(self, width: int) -> Line:
-        """A line across."""
-        return line((self.session.marks.rule * width, "quiet"))
+        return [ends(title, line((right, "quiet"), " "), width)]
 
     @on(Trouble)
     def tell(self, message: Trouble) -> None:
@@ -118,6 +114,14 @@ class Sheet(Screen[Result], Generic[Result], inherit_bindings=False):
             self.app.copy_to_clipboard(message.text)
         copied = ", and copied as text" if message.text else ""
         self.say(f"Written{copied}: {shortened(message.path)}", "good")
+
+    @on(events.TextSelected)
+    def copy_selected(self) -> None:
+        """What was selected with the mouse is copied."""
+        text = self.get_selected_text()
+        if text and text.strip():
+            self.app.copy_to_clipboard(text)
+            self.say("Copied.", "good")
 
     def action_close(self) -> None:
         """Back to where one was."""
@@ -141,7 +145,8 @@ class Question(ModalScreen[bool], inherit_bindings=False):
 
     def draw(self, width: int, height: int) -> Sequence[Line]:
         """The question and its two keys, which stay when the question is cut."""
-        keys = line("  ", ("y", "key"), " yes  ", ("n", "key"), " no ")
+        yes, no = does(line(("y", "key"), " yes"), "yes"), does(line(("n", "key"), " no"), "no")
+        keys = line("  ", *yes, "  ", *no, " ")
         *above, last = self._rows(width)
         return [*above, ends(last, keys, width)]
 

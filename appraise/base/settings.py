@@ -74,6 +74,20 @@ def load_settings(path: Path) -> Settings:
     return settings
 
 
+def save_setting(path: Path, key: str, value: str) -> None:
+    """Write one setting into the user's file; every other line of it stays as it is.
+
+    Raises:
+        InputError: when the file cannot be written.
+    """
+    from appraise.base.files import read_bytes, write_new
+
+    text = read_bytes(path).decode(errors="surrogateescape") if path.exists() else ""
+    kept = [row for row in text.splitlines() if not row.startswith(f"{key}:")]
+    whole = "\n".join([*kept, f"{key}: {value}"]) + "\n"
+    write_new(path, whole.encode(errors="surrogateescape"), over=True)
+
+
 def _currency(row: Row, usual: str) -> str:
     return row.choice("currency", tuple(EXPONENTS), usual)
 

@@ -21,14 +21,9 @@ def run_app(args: argparse.Namespace, context: Context) -> Exit:
     _need_terminal()
     from appraise.app.main import run  # 140 ms with textual
 
+    home, settings, name = context.home, context.settings(), machine(context.home.root)
     return Exit(
-        run(
-            context.home,
-            context.settings(),
-            as_of=context.as_of,
-            clock=now,
-            machine=machine(context.home.root),
-        )
+        run(home, settings, as_of=context.as_of, clock=now, machine=name, mouse=args.mouse)
     )
 
 
@@ -47,7 +42,9 @@ def run_demo(args: argparse.Namespace, context: Context) -> Exit:
             return Exit.DONE
         from appraise.app.main import run  # 140 ms with textual
 
-        return Exit(run(home, settings, demo=True, as_of=as_of, clock=now, machine="demo"))
+        return Exit(
+            run(home, settings, demo=True, as_of=as_of, clock=now, machine="demo", mouse=args.mouse)
+        )
 
 
 def _need_terminal() -> None:

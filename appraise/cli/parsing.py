@@ -77,6 +77,9 @@ def parser() -> argparse.ArgumentParser:
     )
     top.add_argument("--version", action=_Versions, nargs=0, help="show versions, for a report")
     top.add_argument("--home", metavar="DIR", help="where the log and settings are")
+    top.add_argument(
+        "--no-mouse", dest="mouse", action="store_false", help="leave the mouse to the terminal"
+    )
     top.set_defaults(command=None)
     names: Any = top.add_subparsers(action=_Names, metavar="COMMAND", title="commands")
     for name, family in FAMILIES.items():

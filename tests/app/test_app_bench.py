@@ -134,7 +134,7 @@ async def test_own_work_marks_the_entry_in_the_same_act(tmp_path):
         await settled(pilot)
         form = app.screen
         assert "Assembled or altered by me in 2026" in form.query_one("#field-disclosure").value
-        form.query_one("#field-own-entry").value = "yes"
+        form.query_one("#field-own-entry").value = True
         await pilot.press("enter")
         await settled(pilot)
         assert log.entry(entry.id).own_work

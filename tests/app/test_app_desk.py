@@ -2,14 +2,17 @@
 
 from datetime import date
 
+import pytest
 from app.kit import app_on, begin, session, settled, shown
 
+from appraise.app.currency import currency_of, region_of
 from appraise.app.desk import Desk
 from appraise.app.desklines import Desktop, desk_lines
 from appraise.app.drafts import Glance, glance
 from appraise.app.examine.view import Examine
 from appraise.app.lines import length, words_of
 from appraise.app.marks import FINE
+from appraise.base.settings import load_settings, save_setting
 from appraise.records.piece import Piece
 from appraise.records.piece_file import write_piece
 from appraise.store.drafts import Draft
@@ -94,7 +97,7 @@ async def test_a_currency_is_chosen_once_and_kept(tmp_path):
         app.screen.query_one("Input").value = "gbq"
         await pilot.press("enter")
         await settled(pilot)
-        assert "not known" in shown(app)
+        assert "no match" in shown(app)
         app.screen.query_one("Input").value = "gbp"
         await pilot.press("enter")
         await settled(pilot)
@@ -126,4 +129,59 @@ async def test_the_price_is_kept_out_of_the_title(tmp_path):
         await pilot.press("q")
         await settled(pilot)
         assert "45" not in shown(app)
+    app.session.close()
+
+
+async def test_a_first_start_asks_for_currency_and_region_the_locale_marked(tmp_path, monkeypatch):
+    monkeypatch.setenv("LC_ALL", "en_GB.UTF-8")
+    app = app_on(tmp_path, asked=False)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        rows = shown(app).split("\n")
+        assert "Which currency are your prices in?" in rows[0]
+        assert "* GBP" in rows[2]
+        assert "this computer" in rows[2]
+        await pilot.press("enter")
+        await settled(pilot)
+        marked = next(row for row in shown(app).split("\n") if "* " in row)
+        assert "United Kingdom" in marked
+        await pilot.press("enter")
+        await settled(pilot)
+        assert isinstance(app.screen, Desk)
+        text = shown(app)
+        assert "prices in GBP" in text
+        for words in ("three ways to begin", "n  Start a piece", "l  Review a", "p  Log a price"):
+            assert words in text
+    app.session.close()
+    assert (tmp_path / "settings.yaml").read_text() == "region: gb\n"
+
+
+@pytest.mark.parametrize(
+    ("place", "currency", "region"),
+    [("GB", "GBP", "gb"), ("DE", "EUR", "eu"), ("US", "USD", "us"), ("NZ", "", "unknown")],
+)
+def test_what_a_country_pays_in(place, currency, region):
+    assert (currency_of(place), region_of(place)) == (currency, region)
+
+
+def test_a_setting_is_saved_and_every_other_line_stays(tmp_path):
+    path = tmp_path / "settings.yaml"
+    path.write_text("theme: night  # as I like it\nregion: us\n")
+    save_setting(path, "region", "gb")
+    assert path.read_text() == "theme: night  # as I like it\nregion: gb\n"
+    assert load_settings(path).region == "gb"
+
+
+async def test_a_piece_on_the_desk_is_opened_by_a_click(tmp_path):
+    first = session(tmp_path)
+    for name in ("older", "newer"):
+        first.log.save_draft(name, write_piece(Piece(title=name)))
+    first.close()
+    app = app_on(tmp_path)
+    async with app.run_test(size=(100, 30)) as pilot:
+        await settled(pilot)
+        y = next(n for n, row in enumerate(shown(app).split("\n")) if "older" in row)
+        await pilot.click(offset=(8, y))
+        await settled(pilot)
+        assert app.screen.exam.piece.title == "older"
     app.session.close()

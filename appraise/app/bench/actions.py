@@ -6,9 +6,9 @@ from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, Any
 
 from appraise.app import record_actions
+from appraise.app.currency import with_currency
 from appraise.app.form import FormField, fields_of
 from appraise.app.lists.spec import Act
-from appraise.app.prices.actions import with_currency
 from appraise.collection.repairs import doubtful, proposed_disclosure, refused
 from appraise.commands import records
 from appraise.commands.kinds import KINDS
@@ -16,7 +16,7 @@ from appraise.records import fields as record_fields
 from appraise.records.part import Part
 from appraise.records.repair import Repair
 from appraise.records.stored import Stored
-from appraise.records.values import FLAG, YES_NO
+from appraise.records.values import FLAG
 from appraise.store.records import held
 
 if TYPE_CHECKING:
@@ -118,7 +118,7 @@ def _own(values: Values, by: Author) -> tuple[dict[str, str], bool]:
 
 
 def _work_fields(work: Repair, knowledge: Knowledge, shown: Values) -> list[FormField]:
-    own = FormField(OWN, "own entry", "", OWN_ENTRY.hint, YES_NO)
+    own = FormField(OWN, "own entry", "", OWN_ENTRY.hint, flag=True)
     return [*fields_of(work, knowledge, shown), own]
 
 

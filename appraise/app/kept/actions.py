@@ -6,13 +6,13 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from appraise.app import record_actions, reports
+from appraise.app.currency import with_currency
 from appraise.app.fieldwords import Values, day_in
 from appraise.app.form import FormField, fields_of
 from appraise.app.kept.event_form import ask_event, day_field
 from appraise.app.kept.selling import ask_sale
 from appraise.app.lists.spec import Act
 from appraise.app.picker import Choice, Picker
-from appraise.app.prices.actions import with_currency
 from appraise.commands import owned, records
 from appraise.commands.kinds import KINDS
 from appraise.commands.records import Done

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from appraise.app.currency import with_currency
 from appraise.app.listing.review import Review, Stand
 from appraise.app.listing.text import KEY, cleaned
 from appraise.app.listing.view import ListingScreen
-from appraise.app.prices.actions import with_currency
 from appraise.base.yamls import compose
 from appraise.records.piece_file import piece_of
 

@@ -29,7 +29,7 @@ def sorting(area: str, key: str = "s") -> Action:
 
 def paging(area: str) -> tuple[Action, ...]:
     """What every page of a record has."""
-    return (*undoing(area, place=7), *walking(area), closing(area))
+    return (*undoing(area, place=7), *walking(area, ends=True), closing(area))
 
 
 def _piece(area: str) -> tuple[Action, ...]:
@@ -132,7 +132,7 @@ KEPT: tuple[Action, ...] = (
         "Record that it was sent back to the seller.",
         place=3,
     ),
-    *walking("arrival"),
+    *walking("arrival", ends=True),
     closing("arrival"),
 )
 

@@ -11,7 +11,7 @@ from textual.app import ComposeResult
 from textual.containers import Horizontal
 from textual.widgets import Input
 
-from appraise.app.lines import Line, clip, ends, inset, length, line
+from appraise.app.lines import ACT, Line, clip, ends, inset, length, line
 from appraise.app.lists.filterline import FilterLine
 from appraise.app.lists.page import RecordPage
 from appraise.app.lists.sheet import RecordSheet
@@ -55,7 +55,7 @@ class RecordScreen(RecordSheet, inherit_bindings=False):
 
     def compose(self) -> ComposeResult:
         """Title, filter, table and record, totals, keys."""
-        yield Pane(self.draw_head, id="head")
+        yield Pane(self.draw_head, id="head", classes="bar")
         yield FilterLine(self.leave_filter, self.filtering, self.spec.hint)
         with Horizontal(id="body"):
             yield Table(self._look(), id="table")
@@ -99,7 +99,8 @@ class RecordScreen(RecordSheet, inherit_bindings=False):
         for place, name in enumerate(self.spec.tabs, start=1):
             role = "head" if name == self.spec.name else "quiet"
             told = f" {spec_of(name).title} {self._counts.get(name, 0)}"
-            bits += [(str(place), "key"), (told, role), ("   ", "")]
+            act = f"{ACT}choose({place})"
+            bits += [(str(place), f"key{act}"), (told, f"{role}{act}"), ("   ", "")]
         last = line((right, "quiet"), " ")
         room = length(tuple(bits)) + length(last) <= width
         return [ends(tuple(bits), last if room else (), width) if room else tuple(bits)]
@@ -304,6 +305,7 @@ class RecordScreen(RecordSheet, inherit_bindings=False):
         self._take(spec_of(self.spec.tabs[number - 1]))
         self.table.look = self._look()
         self.table.rows = Listed()
+        self.query_one(FilterLine).placeholder = self.spec.hint
         self.keys_of(self.AREA)
         self.read()
 

@@ -6,11 +6,11 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, Any
 
 from appraise.app import record_actions, work
+from appraise.app.currency import with_currency
 from appraise.app.fieldwords import Asked, Values, day_in, money_in
 from appraise.app.form import FormField, fields_of
 from appraise.app.lists.spec import Act
 from appraise.app.picker import Choice, Picker
-from appraise.app.prices.actions import with_currency
 from appraise.base.errors import InputError
 from appraise.commands import lots, records
 from appraise.commands.kinds import KINDS
@@ -173,7 +173,9 @@ def budget(sheet: RecordSheet, here: object) -> None:
     was = now[0]
     fields = [
         FormField("amount", "amount", str(was.amount) if was else "", "Empty: no budget."),
-        FormField("per", "per", was.per if was else PERIODS[0], "Calendar periods.", PERIODS),
+        FormField(
+            "per", "per", was.per if was else PERIODS[0], "Calendar periods.", PERIODS, True, True
+        ),
     ]
 
     def take(values: Values) -> None:

@@ -14,6 +14,7 @@ from appraise.verdict.pay import sentences
 if TYPE_CHECKING:
     from appraise.documents.lotbid import LotMaximum
     from appraise.documents.lots import Now
+    from appraise.records.lot import Lot
     from appraise.records.stored import Stored
 
 

@@ -34,20 +34,40 @@ class LotGlance:
     urgent: bool
 
 
-def followed(log: Log, currency: str, on: date) -> tuple[tuple[Stored[Lot], ...], str]:
-    """The lots of a log, and what is left of its budget in one line; nothing where it has none.
+@dataclass(frozen=True, slots=True)
+class Purse:
+    """The budget as the desk shows it.
+
+    Attributes:
+        line: What is left of it, in words.
+        paid, bids: The parts of it that were paid, and that the bids which stand would cost.
+    """
+
+    line: str
+    paid: float
+    bids: float
+
+
+def followed(log: Log, currency: str, on: date) -> tuple[tuple[Stored[Lot], ...], Purse | None]:
+    """The lots of a log, and what is left of its budget; nothing where it has none.
 
     What understands them is imported only where there are some.
     """
     from appraise.store.records import held, keeps
 
     if not keeps(log, "lot", "budget"):
-        return (), ""
+        return (), None
     from appraise.documents.budget import purse_line
     from appraise.records.lot import Lot  # 10 ms with the budget
     from appraise.store.venue_book import read_budget_status
 
-    return held(log, Lot), purse_line(read_budget_status(log, currency, on))
+    status = read_budget_status(log, currency, on)
+    if status.budget is None or not status.budget.amount:
+        return held(log, Lot), None
+    paid, bids = (
+        float(one.amount / status.budget.amount) for one in (status.spent, status.if_all_win)
+    )
+    return held(log, Lot), Purse(purse_line(status), paid, bids)
 
 
 def glances(lots: Sequence[Stored[Lot]], now: Now) -> tuple[LotGlance, ...]:

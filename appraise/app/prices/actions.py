@@ -2,53 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from appraise.app import record_actions
+from appraise.app.currency import with_currency
 from appraise.app.fieldwords import Values
-from appraise.app.form import Form, FormField, fields_of
+from appraise.app.form import fields_of
 from appraise.app.lists.spec import Act
 from appraise.app.prices import outcome, picture_actions
 from appraise.base.errors import InputError
-from appraise.base.money import EXPONENTS
 from appraise.records.entry import Entry
 from appraise.records.fields import changed
 from appraise.records.stored import Stored
 
 if TYPE_CHECKING:
     from appraise.app.lists.sheet import RecordSheet
-    from appraise.app.sheet import Sheet
     from appraise.records.values import Author
 
 AMOUNTS = ("asked", "offered", "paid", "hammer")
-CURRENCY_NOTE = "Asked once; amounts without a currency are in it. Esc: leave it unchanged."
-
-
-def with_currency(sheet: Sheet[Any], then: Callable[[], object]) -> None:
-    """Go on, after asking once and for all which currency prices are in."""
-    session = sheet.session
-    if session.demo or session.log.currency_chosen:
-        then()
-        return
-    usual = session.settings.currency
-
-    def keep(values: Values) -> None:
-        code = values["currency"].upper()
-        if code not in EXPONENTS:
-            raise InputError(
-                f"'{code}' is not an ISO 4217 code", "currency", "Write USD, GBP, EUR."
-            )
-        session.choose_currency(code)
-
-    def done(kept: bool | None) -> None:
-        if kept or sheet.attempt(lambda: session.choose_currency(usual)):
-            then()
-
-    field = FormField("currency", "currency", usual, choices=tuple(EXPONENTS))
-    title = "Which currency are your prices in?"
-    sheet.app.push_screen(Form(title, [field], keep, CURRENCY_NOTE), done)
 
 
 def log_price(sheet: RecordSheet, here: None) -> None:

@@ -44,8 +44,15 @@ def fields_of(known: Outcome | None) -> list[FormField]:
     """The fields of the form, with what is known so far."""
     price = str(known.price) if known and known.price else ""
     return [
-        FormField("found", "found", known.found if known else "", FOUND, BELONGING),
-        FormField("sure", "how sure", known.sure if known else SURE[1], choices=SURE),
+        FormField("found", "found", known.found if known else "", FOUND, BELONGING, True),
+        FormField(
+            "sure",
+            "how sure",
+            known.sure if known else SURE[1],
+            choices=SURE,
+            only=True,
+            needed=True,
+        ),
         FormField("by", "found by", known.by if known else "", "Found by whom, in your words."),
         FormField("price", "later price", price, "The price of a later sale, e.g. 38 USD."),
     ]

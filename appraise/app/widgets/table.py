@@ -8,22 +8,17 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import ClassVar, Generic, TypeVar
+from typing import Generic, TypeVar
 
 from rich.cells import cell_len
-from rich.segment import Segment
-from rich.style import Style as RichStyle
 from textual import events
 from textual.geometry import Size
 from textual.message import Message
-from textual.scroll_view import ScrollView
 from textual.strip import Strip
-from textual.style import Style
 
-from appraise.app.discretion import veiled
-from appraise.app.lines import LOOKS, Line, fill, line
-from appraise.app.marks import FINE, Marks
+from appraise.app.lines import Line, line
 from appraise.app.widgets.columns import SIGN, Column, Place, arrow, laid_out, row_text
+from appraise.app.widgets.drawn import Drawn
 from appraise.app.widgets.rows import Listed, Rows
 from appraise.base.errors import AppraiseError
 
@@ -46,7 +41,7 @@ class Look(Generic[T]):
     mark: Callable[[T], tuple[str, str]] = lambda _: ("", "")
 
 
-class Table(ScrollView, Generic[T], can_focus=False):
+class Table(Drawn, Generic[T], can_focus=False):
     """Rows under headings; the keys are its screen's."""
 
     class Moved(Message):
@@ -62,7 +57,7 @@ class Table(ScrollView, Generic[T], can_focus=False):
             super().__init__()
             self.column = column
 
-    BINDINGS: ClassVar = []
+    ALLOW_SELECT = False
 
     def __init__(self, look: Look[T], *, id: str | None = None) -> None:
         super().__init__(id=id)
@@ -71,16 +66,10 @@ class Table(ScrollView, Generic[T], can_focus=False):
         self.at = 0
         self.order = ("", False)  # the column it is sorted by, and whether the largest comes first
         self.instead: Sequence[Line] = ()  # what stands where there are no rows
-        self._styles_by_role: dict[tuple[str, str], RichStyle] = {}
         self._laid: tuple[object, tuple[Place, ...]] = (None, ())
         self._version = 0
 
     # What it shows
-
-    @property
-    def marks(self) -> Marks:
-        """The signs to draw with."""
-        return getattr(getattr(self.app, "session", None), "marks", FINE)
 
     @property
     def here(self) -> T | None:
@@ -145,7 +134,7 @@ class Table(ScrollView, Generic[T], can_focus=False):
 
     # The mouse
 
-    def on_click(self, event: events.Click) -> None:
+    async def on_click(self, event: events.Click) -> None:
         """Sort by a heading, select a row, or open the one that is selected."""
         event.stop()
         if event.y < HEAD:
@@ -165,7 +154,7 @@ class Table(ScrollView, Generic[T], can_focus=False):
 
     def places(self) -> tuple[Place, ...]:
         """The columns where they stand now."""
-        width = self.scrollable_content_region.width
+        width = self.room
         key = (width, self.top, self.page, self._version, self.look)
         if self._laid[0] != key:
             rows = [self.rows.at(self.top + n) for n in range(self.page)]
@@ -181,14 +170,12 @@ class Table(ScrollView, Generic[T], can_focus=False):
 
     def render_line(self, y: int) -> Strip:
         """One line of it: the headings, or a row."""
-        width = self.scrollable_content_region.width
+        width = self.room
         try:
             drawn = self._headings(width) if y < HEAD else self._row(self.top + y - HEAD, y, width)
         except AppraiseError as error:
             drawn = line("  ", (str(error) if y == HEAD else "", "warn"))
-        base = self.rich_style
-        parts = [Segment(words, base + self._style(role)) for words, role in fill(drawn, width)]
-        return Strip(parts, width)
+        return self.strip(drawn, y)
 
     def _headings(self, width: int) -> Line:
         places = self.places()
@@ -212,16 +199,4 @@ class Table(ScrollView, Generic[T], can_focus=False):
         told = line(
             (signs + text[len(signs) :] if width > SIGN else text, "here" if here else role)
         )
-        return veiled([told])[0] if self._hides else told
-
-    @property
-    def _hides(self) -> bool:
-        return bool(getattr(getattr(self.app, "session", None), "discreet", False))
-
-    def _style(self, role: str) -> RichStyle:
-        key = (self.app.theme, role)
-        if key not in self._styles_by_role:
-            self._styles_by_role[key] = (
-                Style.parse(LOOKS[role]).rich_style if LOOKS[role] else RichStyle()
-            )
-        return self._styles_by_role[key]
+        return told
