@@ -83,11 +83,6 @@ class Action:
         """The keys as a person reads them."""
         return self.shown or " ".join(_SHOWN.get(key, key) for key in self.keys.split())
 
-    @property
-    def title(self) -> str:
-        """Its line in the palette."""
-        return f"{AREAS[self.area]}: {self.verb}"
-
 
 def of(
     name: str, area: str, verb: str, do: str = "", *, place: int = 0, says: str = "", keys: str = ""

@@ -26,12 +26,14 @@ class Choice:
         text: The words, which are searched.
         mark: A sign before them.
         note: Words at the right end, which are searched too.
+        group: What it stands under.
     """
 
     id: str
     text: str
     mark: str = " "
     note: str = ""
+    group: str = ""
 
     def holds(self, words: Sequence[str]) -> bool:
         """Whether every word stands somewhere in it."""
@@ -66,14 +68,17 @@ class Picker(Sheet[str], inherit_bindings=False):
         return self.head(self._title, f"{len(self._found)} of {len(self._choices)}", width)
 
     def draw(self, width: int, height: int) -> Sequence[Line]:
-        """The choices around the marked one."""
-        top = max(0, min(self._at - height // 2, len(self._found) - height))
-        rows = [
-            self._row(one, top + n == self._at, width)
-            for n, one in enumerate(self._found[top : top + height])
-        ]
-        rows = [does(row, f"click({top + n})") for n, row in enumerate(rows)]
-        return rows or [line(" ", ("no match", "doubt"))]
+        """The choices around the marked one, under the names of their groups."""
+        rows: list[Line] = []
+        at, group = 0, ""
+        for place, one in enumerate(self._found):
+            if one.group != group:
+                group = one.group
+                rows.append(line(" ", (group, "head")))
+            at = len(rows) if place == self._at else at
+            rows.append(does(self._row(one, place == self._at, width), f"click({place})"))
+        top = max(0, min(at - height // 2, len(rows) - height))
+        return rows[top : top + height] or [line(" ", ("no match", "doubt"))]
 
     def _row(self, one: Choice, here: bool, width: int) -> Line:
         marks = self.session.marks

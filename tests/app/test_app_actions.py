@@ -95,11 +95,22 @@ def test_help_is_made_from_the_registry(area, width):
         assert one.says.split()[0] in text
 
 
-def test_the_palette_names_area_and_verb():
-    titles = [one.title for one in offered("piece")]
-    assert "piece: why" in titles
-    assert "everywhere: day or night" in titles
-    assert not any(title.startswith("prices:") for title in titles)
+def test_the_palette_offers_what_works_here_and_then_everywhere():
+    areas = [one.area for one in offered("piece")]
+    assert set(areas) == {"piece", "any"}
+    assert areas == sorted(areas, key=lambda area: area == "any")
+
+
+async def test_the_palette_has_two_groups(tmp_path):
+    app = app_on(tmp_path, demo=True)
+    async with app.run_test(size=(80, 40)) as pilot:
+        await settled(pilot)
+        await pilot.press("p", "ctrl+p")
+        await settled(pilot)
+        rows = [row.strip() for row in shown(app).split("\n")]
+        assert rows.index("here") < rows.index("everywhere")
+        assert not any(row.startswith("prices:") for row in rows)
+    app.session.close()
 
 
 async def test_the_palette_does_what_was_found(tmp_path):

@@ -428,7 +428,7 @@ async def test_what_two_machines_left_is_told_and_settled(merged):
         await write(pilot, "left as it is")
         await press(pilot, "enter")
         await press(pilot, "c")
-        assert "No conflicting entries" in shown(app)
+        assert "No disagreements" in shown(app)
     app.session.close()
     assert "paid 40.00 USD" in text
     assert "paid 41.00 USD" in text

@@ -25,7 +25,7 @@ def open_disagreements(sheet: Sheet[Any], then: Callable[[], None]) -> None:
     if not sheet.attempt(lambda: found.extend(conflicts(sheet.session.log))):
         return
     if not found:
-        sheet.say("No conflicting entries.")
+        sheet.say("No disagreements.")
         return
     by_id = {one.entry: one for one in found}
 
