@@ -32,7 +32,7 @@ async def test_a_year_from_the_desk_and_back(tmp_path):
         assert "going out: daguerreotype" in text
         await pilot.press("q")
         await pilot.pause()
-        assert "on the table" in shown(app)
+        assert "q quit" in shown(app)
     app.session.close()
 
 

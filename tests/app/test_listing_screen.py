@@ -74,7 +74,7 @@ async def test_l_takes_typed_text_and_an_empty_paper_leads_back(tmp_path):
         await settled(pilot)
         await pilot.press("escape")
         await settled(pilot)
-        assert "on the table" in shown(app)
+        assert "three ways to begin" in shown(app)
         await pilot.press("ctrl+l")
         await settled(pilot)
         await pilot.press(*"ninth plate tintype", "enter", *"hinge split", "escape")
@@ -401,7 +401,7 @@ async def test_nothing_pasted_is_nothing_begun(tmp_path, text):
         await paste(pilot, text)
         await pilot.press("escape")
         await settled(pilot)
-        assert "on the table" in shown(app)
+        assert "three ways to begin" in shown(app)
         assert app.session.log.drafts() == ()
     app.session.close()
 
@@ -581,7 +581,7 @@ async def test_help_palette_and_foot_know_the_screen(tmp_path):
         page = shown(app)
         await pilot.press("escape", "ctrl+p")
         await settled(pilot)
-        app.screen.query_one("Input").value = "listing: sides"
+        app.screen.query_one("Input").value = "sides"
         await settled(pilot)
         await pilot.press("enter")
         await settled(pilot)
