@@ -94,7 +94,7 @@ async def test_every_action_of_a_place_is_a_line_of_its_help_to_click(tmp_path, 
             app.screen.query_one(Reading).scroll_to(y=y, animate=False, force=True)
             await pilot.pause()
             top = int(app.screen.query_one(Reading).scroll_offset.y)
-            await pilot.click(Reading, offset=(3, y - top + 1))
+            await pilot.click(Reading, offset=(3, y - top))
             await settled(pilot)
             assert isinstance(app.screen, Desk), action.id
             assert keys[-1] == action.keys.split()[0], action.id

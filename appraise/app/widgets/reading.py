@@ -34,9 +34,10 @@ class Reading(Drawn):
     @property
     def rows(self) -> Sequence[Line]:
         """All its lines."""
-        if self._drawn_for != self.room:
-            self._drawn_for = self.room
-            self._rows = inset(self._write(max(1, self.room - 2)))
+        width = self.size.width
+        if self._drawn_for != width:
+            self._drawn_for = width
+            self._rows = inset(self._write(max(1, width - 2)))
         return self._rows
 
     def renew(self) -> None:
@@ -52,8 +53,6 @@ class Reading(Drawn):
     def _fit(self) -> None:
         if self.size.width:
             self.virtual_size = Size(self.size.width, len(self.rows))
-            if len(self.rows) > self.size.height:  # the bar takes a cell
-                self.virtual_size = Size(self.size.width, len(self.rows))
 
     def move(self, by: int) -> None:
         """Go so many lines on."""
