@@ -66,6 +66,9 @@ class AppraiseApp(App[None], inherit_bindings=False):
         if isinstance(event, events.Key) and not event.is_forwarded:
             self._twice = event.key == self._last_key
             self._last_key = event.key
+            if event.key == "escape" and self.session.cancel_job():
+                event.stop()
+                return
             if isinstance(self.screen, Sheet):
                 self.screen.hush()
         await super().on_event(event)

@@ -90,3 +90,13 @@ class Trouble(Message):
     def __init__(self, says: str) -> None:
         super().__init__()
         self.says = says
+
+
+class Progress(Message):
+    """How far a long job has come; `of` steps in all, 0 where that is not known."""
+
+    def __init__(self, says: str, done: int, of: int) -> None:
+        super().__init__()
+        self.says = says
+        self.done = done
+        self.of = of

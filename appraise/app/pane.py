@@ -11,11 +11,13 @@ from appraise.app.action import Action
 from appraise.app.actions import KEPT, foot_of
 from appraise.app.discretion import veiled
 from appraise.app.lines import ACT, DOES, Line, as_content, fold_to, length, line
+from appraise.app.marks import FINE
 
 Draw = Callable[[int, int], Sequence[Line]]
 """Draws `height` lines of `width` cells, or fewer."""
 
 MOST_SAID = 3  # lines of a message
+BAR = 20  # cells of a job's bar
 
 TYPED = ("look", "list", "form", "filter", "cell", "line", "slip")
 """Places in which letters are typed, so that help has to be asked for with another key."""
@@ -81,6 +83,13 @@ class Foot(Widget):
         self.message, self.role = message, role
         self.styles.height = len(self.rows(self.size.width or self.app.size.width))
         self.refresh(layout=True)
+
+    def progress(self, says: str, done: int, of: int) -> None:
+        """Show how far a long job has come: a bar, the counts, and how to end it."""
+        marks = getattr(getattr(self.app, "session", None), "marks", FINE)
+        full = round(BAR * done / of) if of else 0
+        bar = marks.bar * full + marks.rule * (BAR - full)
+        self.say(f"{says} {bar} {done:,} of {of:,}   esc cancels", "good")
 
     def hush(self) -> None:
         """Show the keys again."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -30,7 +31,9 @@ def tell(sheet: Sheet[Any], meant: PieceRecord) -> None:
 
     def chosen(reader: str | None) -> None:
         if reader is not None:
-            work.write_report(sheet, sheet.session, lambda: written(session, reader, meant))
+            work.write_report(
+                sheet, sheet.session, lambda step: written(session, reader, meant, step)
+            )
 
     session = sheet.session
     choices = [
@@ -62,7 +65,12 @@ def tell_entry(sheet: Sheet[Any], entry: Entry) -> None:
         tell(sheet, found[0])
 
 
-def written(session: Session, reader: str, meant: PieceRecord) -> tuple[Path, str]:
+def written(
+    session: Session,
+    reader: str,
+    meant: PieceRecord,
+    step: Callable[[int, int], None] = lambda done, of: None,
+) -> tuple[Path, str]:
     """Write a report into the user's folder of reports; 50 to 400 ms, so workers call it.
 
     Returns:
@@ -74,7 +82,9 @@ def written(session: Session, reader: str, meant: PieceRecord) -> tuple[Path, st
     from appraise.documents.reports.files import keep
     from appraise.documents.writers.lines import text
 
+    step(0, 2)
     told = document(session, reader, meant)
+    step(1, 2)
     path = keep(told, session.home.reports)
     return path, text(told) if reader == "public" else ""
 

@@ -88,6 +88,7 @@ class Session:
         self.bench = threading.Lock()
         self.wants: tuple[tuple[str, Want], ...] = ()
         self.shows: bool | None = None
+        self._job: threading.Event | None = None
         self._stalls: set[str] = set()
         self._twins: tuple[object, tuple[Owned, ...]] = (None, ())
         begun = clock()
@@ -102,6 +103,22 @@ class Session:
         from appraise.records.venuebook import VenueBook  # 12 ms
 
         return VenueBook()
+
+    def begin_job(self) -> threading.Event:
+        """A long job begins; the event is set where it is to end at its next step."""
+        self._job = threading.Event()
+        return self._job
+
+    def end_job(self) -> None:
+        """The long job has ended."""
+        self._job = None
+
+    def cancel_job(self) -> bool:
+        """Have the long job end; False where none is running."""
+        if self._job is None or self._job.is_set():
+            return False
+        self._job.set()
+        return True
 
     def close(self) -> None:
         """Let go of the log."""
@@ -289,7 +306,12 @@ class Session:
         mine = owned(entries, self.knowledge)
         return Learnt(changes, prices, titles, odd, mine)
 
-    def track(self, entries: Sequence[Entry], again: bool) -> Track:
+    def track(
+        self,
+        entries: Sequence[Entry],
+        again: bool,
+        step: Callable[[int, int], None] = lambda done, of: None,
+    ) -> Track:
         """The track record; workers call it. `again`: every price estimated anew."""
         from appraise.documents.track import track_of  # 5 ms
 
@@ -299,7 +321,7 @@ class Session:
             from appraise.pricing.replay import replay
 
             rows = priced_rows(entries, self.knowledge, currency, self.as_of, self.book)
-            forecasts = replay(rows)
+            forecasts = replay(rows, step=step)
         return track_of(entries, currency, self.book, forecasts)
 
 

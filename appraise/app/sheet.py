@@ -14,7 +14,7 @@ from textual.worker import Worker, WorkerState
 from appraise.app.actions import bindings_of
 from appraise.app.lines import Line, clip, does, ends, fold_to, line
 from appraise.app.marks import Marks
-from appraise.app.messages import Trouble, Written
+from appraise.app.messages import Progress, Trouble, Written
 from appraise.app.pane import Foot, Pane
 from appraise.base.errors import AppraiseError
 from appraise.base.faultlog import record_fault
@@ -105,6 +105,12 @@ class Sheet(Screen[Result], Generic[Result], inherit_bindings=False):
         """A worker of the screen broke: say so in one line."""
         if event.state == WorkerState.ERROR:
             self.say(broken(event.worker, self.session), "warn")
+
+    @on(Progress)
+    def tell_progress(self, message: Progress) -> None:
+        """How far a long job has come, with the way to end it."""
+        message.stop()
+        self.query_one(Foot).progress(message.says, message.done, message.of)
 
     @on(Written)
     def tell_written(self, message: Written) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
+from time import monotonic
 from typing import TYPE_CHECKING, Any
 
 from textual.worker import get_current_worker
@@ -14,11 +15,12 @@ from appraise.app.messages import (
     KnowledgeRead,
     Planned,
     PricesLearnt,
+    Progress,
     Tracked,
     Trouble,
     Written,
 )
-from appraise.base.errors import AppraiseError, StoreError
+from appraise.base.errors import AppraiseError, InputError, StoreError
 
 if TYPE_CHECKING:
     from textual.dom import DOMNode
@@ -30,6 +32,9 @@ if TYPE_CHECKING:
     from appraise.records.piece import Piece
     from appraise.verdict import Verdict
 
+BETWEEN = 0.1  # seconds between two tellings of how far a job has come
+CANCELLED = "cancelled; nothing was changed"
+Step = Callable[[int, int], None]
 PAGE = 500  # entries fetched between two looks at the keyboard
 
 
@@ -92,13 +97,15 @@ async def _entries(session: Session) -> list[Entry]:
 def read_track(node: DOMNode, session: Session, again: bool = False) -> None:
     """Score the log's estimates and beliefs and post `Tracked`.
 
-    A second for a thousand entries; `again`, with every price estimated anew, some seconds.
+    A second for a thousand entries; `again`, with every price estimated anew, some seconds: how
+    far it has come is told, and it can be cancelled.
     """
     session.read_book()
+    step = stepping(node, session, "Back-test")
 
     async def fetch() -> None:
         entries = await _entries(session)
-        _start(node, "track", lambda: Tracked(session.track(entries, again)))
+        _start(node, "track", lambda: Tracked(session.track(entries, again, step)), session)
 
     node.run_worker(fetch(), group="track", exclusive=True, exit_on_error=False)
 
@@ -151,7 +158,9 @@ def explain(node: DOMNode, session: Session, reading: Reading) -> None:
     _start(node, "behind", job)
 
 
-def write_report(node: DOMNode, session: Session, write: Callable[[], tuple[Path, str]]) -> None:
+def write_report(
+    node: DOMNode, session: Session, write: Callable[[Step], tuple[Path, str]]
+) -> None:
     """Have a report written and post `Written`; 50 to 400 ms.
 
     Args:
@@ -159,20 +168,44 @@ def write_report(node: DOMNode, session: Session, write: Callable[[], tuple[Path
         session: Whose bench is used.
         write: Writes the file, and returns it with the text for the clipboard.
     """
+    step = stepping(node, session, "Report")
 
     def job() -> Message:
         with session.bench:
-            return Written(*write())
+            return Written(*write(step))
 
-    _start(node, "report", job)
+    _start(node, "report", job, session)
 
 
-def _start(node: DOMNode, group: str, job: Callable[[], Message | None]) -> None:
+def stepping(node: DOMNode, session: Session, says: str) -> Step:
+    """What a long job calls at every step: it tells how far that has come, or ends it."""
+    stop = session.begin_job()
+    told = [0.0]
+
+    def step(done: int, of: int) -> None:
+        if stop.is_set():
+            raise InputError(CANCELLED)
+        now = monotonic()
+        if now - told[0] >= BETWEEN:
+            told[0] = now
+            node.post_message(Progress(says, done, of))
+
+    return step
+
+
+def _start(
+    node: DOMNode, group: str, job: Callable[[], Message | None], session: Session | None = None
+) -> None:
+    """Run a job in a thread; of one that can be cancelled the session is told when it has ended."""
+
     def work() -> None:
         try:
             message = job()
         except AppraiseError as error:
             message = Trouble(str(error))
+        finally:
+            if session is not None:
+                session.end_job()
         if message is not None and not get_current_worker().is_cancelled:
             node.post_message(message)
 

@@ -5,7 +5,7 @@ those of an old list (prequential: Dawid 1984, Journal of the Royal Statistical 
 278-292).
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from appraise.pricing.estimate import learn
@@ -19,17 +19,23 @@ FITS = 60
 CENT = 0.01
 
 
-def replay(rows: Sequence[PricedRow], level: float = 0.80) -> list[PastEstimate]:
+def replay(
+    rows: Sequence[PricedRow],
+    level: float = 0.80,
+    step: Callable[[int, int], None] = lambda done, of: None,
+) -> list[PastEstimate]:
     """What the log would have said of each of its prices, for those of which it would have.
 
     Args:
         rows: Entries with prices; those of unknown age come first, the others oldest first.
         level: Share of sales that the intervals should hold.
+        step: Told how many of how many prices were estimated; what it raises ends the job.
     """
     ordered = sorted(rows, key=lambda row: -(row.age if row.age is not None else float("inf")))
     stride = max(1, -(-(len(ordered) - LEAST) // FITS))
     found = []
     for start in range(LEAST, len(ordered), stride):
+        step(start - LEAST, len(ordered) - LEAST)
         prices = learn(ordered[:start])
         for row in ordered[start : start + stride]:
             told = prices.estimate(replace(row, price=None), level, shown=0)

@@ -33,6 +33,7 @@ WALK = (
     "h", "h enter", "h enter e", "h enter s", "h d", "h enter a", "h n", "h delete",
     "o", "o enter", "o e", "o n", "o b", "o enter b", "o enter p", "o enter w", "o enter e",
     "i", "i enter", "i e", "i 2", "i 2 enter", "i 2 e", "i 3", "i 3 enter", "i 3 e",
+    "v", "v enter", "v e", "p g",
     "r", "r r", "l", "question_mark", "u", "u ctrl+r", "ctrl+y",
     "1", "1 w", "1 p", "1 p e", "1 i", "1 b", "1 x", "1 r", "1 f", "1 slash", "1 c", "1 d",
 )  # fmt: skip

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from appraise.app.kept import actions
@@ -21,6 +22,7 @@ from appraise.pricing.cost_basis import all_in_price
 from appraise.records.owned import OwnedPiece
 from appraise.records.stored import Stored
 from appraise.store.owned_pieces import entry_behind, every, number_key
+from appraise.store.pictures import path_of
 
 if TYPE_CHECKING:
     from appraise.app.session import Session
@@ -74,6 +76,12 @@ def _facts(session: Session, one: Stored[OwnedPiece]) -> Writer:
     return lambda width: document_rows(document, width, marks)
 
 
+def _pictures(session: Session, one: Stored[OwnedPiece]) -> list[Path]:
+    """The photos of its purchase."""
+    entry = entry_behind(session.log, one.thing)
+    return [path_of(session.log.path, each) for each in entry.pictures] if entry else []
+
+
 def _totals(view: ListView) -> Line:
     """How many there are, and how many want something."""
     gone = sum(1 for one in view.shown if not one.thing.owned)
@@ -109,5 +117,6 @@ SPEC: RecordSpec[OwnedPiece] = RecordSpec(
     mark=_mark,
     load=_dues,
     matches=_matches,
+    pictures=_pictures,
     shows=frozenset({"kept"}),
 )

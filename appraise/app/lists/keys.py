@@ -93,6 +93,7 @@ PRICES: tuple[Action, ...] = (
     of("log add", "prices", "new price", "act('new')", place=2),
     Action("prices", "edit", "e", "edit", "Edit the entry in place, cell by cell.", place=4),
     Action("prices", "act('edit')", "E", "all fields", "Edit every field of the entry."),
+    Action("prices", "chart", "g", "chart", "Show the prices of this filter over time.", place=5),
     Action("prices", "act('duplicate')", "d", "another", "Log another entry like this one."),
     of("log remove", "prices", "remove", "act('remove')"),
     Action("prices", "act('hold')", "h", "add to Kept", KEEPS),

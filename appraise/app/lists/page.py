@@ -8,6 +8,7 @@ from typing import Any
 from textual import on
 
 from appraise.app.lines import EMPTY, Line, fold, line
+from appraise.app.lists.facts import photo_lines
 from appraise.app.lists.sheet import RecordSheet
 from appraise.app.lists.spec import RecordSpec, Writer
 from appraise.app.messages import Ready
@@ -27,6 +28,7 @@ DONE = {
     "import": "imported",
     "settle": "resolved after a merge",
 }
+PHOTO = 12  # lines
 REMOVED = "This was removed. u: undo."
 
 
@@ -85,7 +87,9 @@ class RecordPage(RecordSheet, Page, inherit_bindings=False):
         """What is known of it, and its history."""
         if not self.there:
             return [EMPTY, line((REMOVED, "doubt"))]
-        return [*self.facts(width), EMPTY, *history_lines(self._history, width)]
+        files = self.spec.pictures(self.session, self.stored)
+        photo = photo_lines(files, width, min(PHOTO, self.size.height // 2), self.session.marks)
+        return [*photo, *self.facts(width), EMPTY, *history_lines(self._history, width)]
 
     def facts(self, width: int) -> Sequence[Line]:
         """What is known of it."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from appraise.app.desklines import WORDS
@@ -18,6 +19,7 @@ from appraise.knowledge.statewords import STATES
 from appraise.records.entry import Entry
 from appraise.records.stored import Stored
 from appraise.store.changes import words
+from appraise.store.pictures import path_of
 
 if TYPE_CHECKING:
     from appraise.app.session import Session
@@ -84,6 +86,10 @@ def _estimated(entry: Entry, width: int) -> list[Line]:
     return out
 
 
+def _pictures(session: Session, one: Stored[Entry]) -> list[Path]:
+    return [path_of(session.log.path, picture) for picture in one.thing.pictures]
+
+
 SPEC: RecordSpec[Entry] = RecordSpec(
     name="price",
     title="Prices",
@@ -107,5 +113,6 @@ SPEC: RecordSpec[Entry] = RecordSpec(
     orders=("date", "price", "title", "process", "format"),
     down=("date", "price"),
     mark=_mark,
+    pictures=_pictures,
     shows=frozenset({"price"}),
 )

@@ -12,6 +12,7 @@ from textual.containers import Horizontal
 from textual.widgets import Input
 
 from appraise.app.lines import ACT, Line, clip, ends, inset, length, line
+from appraise.app.lists.facts import photo_lines
 from appraise.app.lists.filterline import FilterLine
 from appraise.app.lists.page import RecordPage
 from appraise.app.lists.sheet import RecordSheet
@@ -116,7 +117,17 @@ class RecordScreen(RecordSheet, inherit_bindings=False):
 
     def draw_side(self, width: int, height: int) -> Sequence[Line]:
         """The record one is at, as its page begins."""
-        return inset(self._told(max(1, width - 2)))[:height] if self._told else ()
+        here, room = self.here, max(1, width - 3)
+        if here is None or self._told is None:
+            return ()
+        files = self.spec.pictures(self.session, here)
+        photo = photo_lines(files, room, height * 2 // 5, self.session.marks)
+        told = [*photo, *self._told(room)]
+        return inset([*told, *self.below_facts(room, height - len(told))])[:height]
+
+    def below_facts(self, width: int, rows: int) -> Sequence[Line]:
+        """What stands below the facts of the record one is at, where there is room."""
+        return ()
 
     def draw_totals(self, width: int, height: int) -> Sequence[Line]:
         """What the records come to."""

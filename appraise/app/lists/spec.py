@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
+from pathlib import Path
 from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
 from appraise.app.lines import EMPTY, Line, fold, line
@@ -66,6 +67,11 @@ def nothing_more(session: Session) -> Any:
     return None
 
 
+def no_pictures(session: Session, one: Stored[Any]) -> Sequence[Path]:
+    """A record that has no photos."""
+    return ()
+
+
 def unmarked(view: ListView, one: Stored[Any]) -> tuple[str, str]:
     """No sign before a row, and no role of its own."""
     return "", ""
@@ -106,6 +112,7 @@ class RecordSpec(Generic[R]):
         mark: The sign before a row, and its role.
         load: Reads what belongs to the whole list.
         matches: The records that a filter fits.
+        pictures: The files of a record's photos.
         shows: The types of record whose changes are undone here without a question.
         tabs: The types that stand beside it, for the keys that go from list to list.
         page: Makes the page of a record, where it does more than tell of it.
@@ -128,6 +135,7 @@ class RecordSpec(Generic[R]):
     mark: Callable[[ListView, Stored[R]], tuple[str, str]] = unmarked
     load: Callable[[Session], Any] = nothing_more
     matches: Callable[[ListView, Sequence[Stored[R]], str], Sequence[Stored[R]]] = by_fields
+    pictures: Callable[[Session, Stored[R]], Sequence[Path]] = no_pictures
     shows: frozenset[str] = frozenset()
     tabs: tuple[str, ...] = ()
     page: Callable[[Any, Stored[R]], Any] | None = None

@@ -7,7 +7,7 @@ each reads much of the log, so a thread with a log of its own does it and posts 
 from __future__ import annotations
 
 import threading
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
@@ -23,18 +23,24 @@ from appraise.store.suggestions import Guess, guess
 if TYPE_CHECKING:
     from textual.dom import DOMNode
 
+    from appraise.records.entry import Entry
     from appraise.store.search import Summary
 
+DRAWN = 600  # prices in the picture at most
 Post = Callable[[Message], object]
 
 
 class Counted(Message):
-    """How many entries a filter finds, and their prices; `turn` says at which reading."""
+    """How many entries a filter finds, and their prices; `turn` says at which reading.
 
-    def __init__(self, turn: int, summary: Summary) -> None:
+    `latest` are the last of them, for the picture of prices over time.
+    """
+
+    def __init__(self, turn: int, summary: Summary, latest: Sequence[Entry]) -> None:
         super().__init__()
         self.turn = turn
         self.summary = summary
+        self.latest = latest
 
 
 class FilterMeant(Message):
@@ -92,7 +98,7 @@ class Lookups:
 
 def _count(log: Log, query: str, turn: int, post: Post) -> None:
     summary = log.summary(query)
-    post(Counted(turn, summary))
+    post(Counted(turn, summary, log.entries(query, limit=DRAWN)))
     if query and not summary.count:
         meant = guess(log, query)
         if meant is not None:

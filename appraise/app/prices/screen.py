@@ -10,21 +10,27 @@ from textual.app import ComposeResult
 from textual.widgets import Input
 
 from appraise.app import work
+from appraise.app.discretion import HIDDEN
 from appraise.app.lines import EMPTY, Line, ends, line, spread
 from appraise.app.lists.filterline import FilterLine
 from appraise.app.lists.prices import SPEC
 from appraise.app.lists.screen import RecordScreen
 from appraise.app.lists.spec import ListView, nothing_found, nothing_there
+from appraise.app.page import Page
 from appraise.app.prices.editor import Cell, Editing, words_for
 from appraise.app.prices.lookups import Counted, Disagreed, FilterMeant, Lookups
 from appraise.app.prices.price_status import LEARNT_AT_ONCE
+from appraise.app.widgets.pricechart import Dot, price_chart
 from appraise.app.widgets.rows import Paged, Rows
 from appraise.app.widgets.table import HEAD
+from appraise.base.logday import middle
 from appraise.records.entry import Entry
 from appraise.records.stored import Stored
 from appraise.store.search import EntryQuery, Summary, place_of
 from appraise.store.suggestions import Guess
 
+CHART = 12  # lines of the picture beside the table
+FEW = "Too few prices in your currency for a picture."
 FIRST = "price"  # the cell in which editing in place begins
 SAID = {
     "-date": "latest first",
@@ -39,6 +45,17 @@ def order_words(column: str, down: bool) -> str:
     return SAID.get(f"{'-' * down}{column}", f"by {column}{', z first' if down else ''}")
 
 
+def dots_of(entries: Sequence[Entry], currency: str, here: str) -> list[Dot]:
+    """The prices of one currency in time; a day that is not known has no place."""
+    out = []
+    for one in entries:
+        day, price = middle(one.date), one.price
+        if day is not None and price is not None and price.currency == currency:
+            year = day.year + (day.timetuple().tm_yday - 1) / 366
+            out.append(Dot(year, float(price.amount), one.id == here))
+    return out
+
+
 class PricesScreen(RecordScreen, inherit_bindings=False):
     """The log of prices."""
 
@@ -47,6 +64,7 @@ class PricesScreen(RecordScreen, inherit_bindings=False):
         self._editing: Editing | None = None
         self._turn = 0
         self._summary: Summary | None = None
+        self._latest: Sequence[Entry] = ()
         self._meant: Guess | None = None
         self._disagree = 0
         self._looked = -1  # the session's changes when disagreements were last looked for
@@ -103,7 +121,7 @@ class PricesScreen(RecordScreen, inherit_bindings=False):
     def counted(self, message: Counted) -> None:
         """The sums have come, unless the filter is another by now."""
         if message.turn == self._turn and isinstance(self.table.rows, Paged):
-            self._summary = message.summary
+            self._summary, self._latest = message.summary, message.latest
             self.table.rows.told(message.summary.count)
             self.table.grown()
             self.draw_again()
@@ -149,6 +167,30 @@ class PricesScreen(RecordScreen, inherit_bindings=False):
         where = f"{self.table.at + 1:,} of {summary.count:,} " if summary.count else ""
         left, *_ = spread(told, width - len(where) - 2, 0)
         return [ends(left, line((where, "quiet")), width)]
+
+    def below_facts(self, width: int, rows: int) -> Sequence[Line]:
+        """The prices of this filter over time, the entry one is at marked."""
+        chart = self._chart(width, min(rows - 2, CHART))
+        return [EMPTY, line(("prices over time, this filter", "quiet")), *chart] if chart else ()
+
+    def _chart(self, width: int, rows: int) -> list[Line]:
+        session, here = self.session, self.here
+        if session.discreet:
+            return []
+        at = here.id if here else ""
+        dots = dots_of(self._latest, session.settings.currency, at)
+        return price_chart(dots, width, rows, session.marks)
+
+    def action_chart(self) -> None:
+        """The prices of this filter over time as a picture."""
+        if self.session.discreet:
+            self.say(HIDDEN)
+            return
+
+        def write(width: int) -> Sequence[Line]:
+            return self._chart(width, self.size.height - 4) or [line((FEW, "quiet"))]
+
+        self.app.push_screen(Page(f"Prices over time: {self.seen.query or 'all'}", write))
 
     def instead(self) -> list[Line]:
         """What stands in an empty table: how to begin, or what the filter may have meant."""
