@@ -195,8 +195,11 @@ def _piece(desk: Desktop, one: Glance, place: int, width: int) -> list[Line]:
     ]
 
 
-def _short_day(day: LogDay) -> str:
-    return f"{day.day} {day:%b %Y}" if isinstance(day, date) else str(day)
+def _short_day(day: LogDay, today: date) -> str:
+    """A day in few cells; the year of one of this year goes without saying."""
+    if not isinstance(day, date):
+        return str(day)
+    return f"{day.day} {day:%b}" if day.year == today.year else f"{day.day} {day:%b %Y}"
 
 
 def _paid(desk: Desktop, width: int) -> list[Line]:
@@ -211,8 +214,8 @@ def _paid(desk: Desktop, width: int) -> list[Line]:
             f" {one.price.currency}" if one.price and one.price.currency != desk.currency else ""
         )
         paid = line((f"{WORDS[one.record]} ", "quiet"), (amount + other, "strong"))
-        day = line((_short_day(one.date), "quiet"))
-        if length(paid) + length(day) + 1 <= width:
+        day = line((_short_day(one.date, desk.today), "quiet"))
+        if length(paid) + length(day) + 2 <= width:
             out.append(ends(paid, day, width))
         else:
             out += [paid, day]

@@ -9,7 +9,6 @@ from appraise.app.actions import ACTIONS
 from appraise.app.picker import Choice, Picker
 from appraise.app.sheet import Sheet
 
-VERB = 15  # cells
 GROUPS = ("here", "everywhere")
 CLOSED = ("list", "form", "ask", "line", "slip", "sides")
 """Places where one is in the middle of something: no palette there."""
@@ -32,9 +31,7 @@ def open_palette(app: App[None]) -> None:
         return
     actions = {one.id: one for one in offered(screen.AREA)}
     choices = [
-        Choice(
-            one.id, f"{one.verb:<{VERB}} {one.says}", " ", one.display, GROUPS[one.area == "any"]
-        )
+        Choice(one.id, one.says, " ", one.display, GROUPS[one.area == "any"], one.verb)
         for one in actions.values()
     ]
 

@@ -16,6 +16,8 @@ from appraise.app.lines import Line, clip, does, ends, fill, line
 from appraise.app.pane import Foot, Pane
 from appraise.app.sheet import Sheet
 
+LEAD = 16  # cells of the words before a text
+
 
 @dataclass(frozen=True, slots=True)
 class Choice:
@@ -27,6 +29,7 @@ class Choice:
         mark: A sign before them.
         note: Words at the right end, which are searched too.
         group: What it stands under.
+        lead: A word or two before the text, which stand in a column of their own.
     """
 
     id: str
@@ -34,10 +37,11 @@ class Choice:
     mark: str = " "
     note: str = ""
     group: str = ""
+    lead: str = ""
 
     def holds(self, words: Sequence[str]) -> bool:
         """Whether every word stands somewhere in it."""
-        whole = f"{self.text} {self.note} {self.id}".lower()
+        whole = f"{self.lead} {self.text} {self.note} {self.id}".lower()
         return all(word in whole for word in words)
 
 
@@ -83,7 +87,8 @@ class Picker(Sheet[str], inherit_bindings=False):
     def _row(self, one: Choice, here: bool, width: int) -> Line:
         marks = self.session.marks
         note = clip(one.note, max(0, width // 3), marks)
-        text = clip(one.text, max(1, width - len(note) - 9), marks)
+        lead = f"{one.lead:<{LEAD}} " if one.lead else ""
+        text = lead + clip(one.text, max(1, width - len(note) - len(lead) - 9), marks)
         sign = marks.here if here else " "
         row = ends(
             line(f" {sign} {one.mark} ", text), line((note, "" if here else "quiet"), " "), width

@@ -156,6 +156,8 @@ class RecordScreen(RecordSheet, inherit_bindings=False):
     def on_resize(self, event: events.Resize) -> None:
         """The record one is at stands beside the table where there is room."""
         self.set_class(event.size.width >= SIDE, "wide")
+        if self._begun:
+            self.draw_again()
 
     @on(Ready)
     def ready(self, message: Ready) -> None:

@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from textual import events
 from textual.binding import Binding, BindingType
+from textual.content import Content
 from textual.suggester import SuggestFromList
 from textual.validation import ValidationResult, Validator
 from textual.widgets import Checkbox, Input, Select
@@ -105,11 +106,14 @@ class Tick(Checkbox, inherit_bindings=False):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("space", "toggle_button", "tick", show=False),
     ]
-    BUTTON_LEFT, BUTTON_INNER, BUTTON_RIGHT = "[", "x", "]"
 
     def __init__(self, value: str, id: str) -> None:
         super().__init__("yes", value == "yes", compact=True, id=id, classes="control")
         self._was = value
+
+    def render(self) -> Content:
+        """The box, ticked or not, in signs that every terminal has."""
+        return Content("[x] yes" if self.value else "[ ] yes")
 
     @property
     def text(self) -> str:

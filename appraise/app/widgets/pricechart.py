@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import floor, log, log10
 
 from appraise.app.lines import EMPTY, Line, line
 from appraise.app.marks import Marks
-from appraise.app.widgets.moneyaxis import step_of
 
 SIDE = 9  # cells of an amount and the axis beside it
 LEAST = 3  # prices that make a picture
-LINES = 4  # amounts at the side at least
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,36 +23,48 @@ class Dot:
 
 
 def price_chart(dots: Sequence[Dot], width: int, height: int, marks: Marks) -> list[Line]:
-    """The picture in so many cells and lines; nothing where there is no room or too little."""
+    """The picture in so many cells and lines; nothing where there is no room or too little.
+
+    Amounts stand on a scale of ratios: from 20 to 40 is as far as from 200 to 400.
+    """
     across, rows = width - SIDE, height - 2
-    if len(dots) < LEAST or across < 12 or rows < 3:
+    known = [one for one in dots if one.amount > 0]
+    if len(known) < LEAST or across < 12 or rows < 3:
         return []
-    step = step_of(max(one.amount for one in dots) / LINES)
-    top = step * max(1, -int(-max(one.amount for one in dots) // step))
-    first, last = min(one.year for one in dots), max(one.year for one in dots)
-    wide = max(last - first, 1.0)
+    first, last = min(one.year for one in known), max(one.year for one in known)
+    low, high = min(one.amount for one in known), max(one.amount for one in known)
+    wide, tall = max(last - first, 1.0), max(log(high / low), log(2))
     cells: dict[tuple[int, int], list[Dot]] = {}
-    for one in dots:
+    for one in known:
         x = min(across - 1, int((one.year - first) / wide * across))
-        y = min(rows - 1, int((1 - one.amount / top) * rows))
-        cells.setdefault((y, x), []).append(one)
-    out = [_row(y, rows, top, step, across, cells, marks) for y in range(rows)]
+        cells.setdefault((_line_of(one.amount, high, tall, rows), x), []).append(one)
+    ticks = {_line_of(tick, high, tall, rows): tick for tick in _round(low, high)}
+    out = [_row(y, ticks.get(y), across, cells, marks) for y in range(rows)]
     return [*out, _axis(across, marks), _years(first, wide, across)]
+
+
+def _line_of(amount: float, high: float, tall: float, rows: int) -> int:
+    """The line on which an amount stands, the highest on top."""
+    return max(0, min(rows - 1, round(log(high / amount) / tall * (rows - 1))))
+
+
+def _round(low: float, high: float) -> list[float]:
+    """Round amounts within a range: 1, 2 and 5 times the powers of ten."""
+    powers = range(floor(log10(low)), floor(log10(high)) + 1)
+    every = [step * 10.0**power for power in powers for step in (1, 2, 5)]
+    return [one for one in every if low <= one <= high]
 
 
 def _row(
     y: int,
-    rows: int,
-    top: float,
-    step: float,
+    tick: float | None,
     across: int,
     cells: dict[tuple[int, int], list[Dot]],
     marks: Marks,
 ) -> Line:
-    """One line of the picture, with its amount where a step falls into it."""
-    high, low = top * (1 - y / rows), top * (1 - (y + 1) / rows)
-    tick = next((n * step for n in range(int(top / step) + 1) if low < n * step <= high), None)
-    says = f"{tick:,.0f}" if tick else ""
+    """One line of the picture, with its amount where a round one falls into it."""
+    says = "" if tick is None else f"{tick:,.0f}" if tick >= 1 else f"{tick:g}"
+    says = says if len(says) <= SIDE - 2 else ""
     bits: list[tuple[str, str]] = [(f"{says:>{SIDE - 2}} {marks.wall}", "quiet")]
     for x in range(across):
         found = cells.get((y, x), [])
