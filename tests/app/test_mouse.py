@@ -176,3 +176,23 @@ async def test_the_wheel_and_the_bar_move_a_page_and_selected_text_is_copied(tmp
         await settled(pilot)
         assert app.clipboard.strip()
     app.session.close()
+
+
+LISTED = "Sixth plate ambrotype of a girl, thermoplastic case with a vine. Hinge taped. 80.00 USD."
+
+
+async def test_a_line_of_a_listing_is_selected_by_a_click(tmp_path):
+    app = app_on(tmp_path, demo=True)
+    async with app.run_test(size=(120, 40)) as pilot:
+        await settled(pilot)
+        app.post_message(events.Paste(LISTED))
+        await settled(pilot)
+        await settled(pilot)
+        assert app.screen.review.at == 0
+        rows = shown(app).split("\n")
+        y = next(n for n, row in enumerate(rows) if "warnings" in row) + 1
+        x = rows[y - 1].index("warnings") + 2
+        await pilot.click(offset=(x, y))
+        await settled(pilot)
+        assert app.screen.review.here.section == "flag"
+    app.session.close()

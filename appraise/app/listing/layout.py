@@ -13,6 +13,7 @@ from appraise.app.lines import (
     Line,
     beside,
     clip,
+    does,
     ends,
     fill,
     fold,
@@ -169,7 +170,8 @@ def _window(review: Review, shown: Shown, width: int, rows: int) -> list[Line]:
             out += [*([EMPTY] if out else []), line(" ", (HEADS[item.section], "head"))]
         if number == at:
             here = len(out)
-        out.append(row(item, number == at, review.piece, review.knowledge, width, shown.marks))
+        told = row(item, number == at, review.piece, review.knowledge, width, shown.marks)
+        out.append(does(told, f"step({number - at})"))
     top = max(0, min(here - rows // 2, len(out) - rows))
     return [fill(one, width) for one in out[top : top + rows]]
 

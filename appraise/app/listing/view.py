@@ -146,6 +146,14 @@ class ListingScreen(Sheet[None], inherit_bindings=False):
         if self.review.judging != judging:
             self._judge()
 
+    def on_mouse_scroll_down(self) -> None:
+        """The wheel goes through the list."""
+        self.action_step(1)
+
+    def on_mouse_scroll_up(self) -> None:
+        """The wheel goes through the list."""
+        self.action_step(-1)
+
     def action_step(self, by: int) -> None:
         """Another line of the list; the text follows."""
         judging = self.review.judging
