@@ -6,6 +6,7 @@ import pytest
 from app.kit import app_on, ask, session, settled, shown
 from textual import events
 
+from appraise.app.lines import words_of
 from appraise.app.listing import view
 from appraise.app.listing.items import places_of
 from appraise.app.listing.job import TextRead
@@ -520,7 +521,8 @@ async def test_details_and_why_open_and_what_is_written_stays(tmp_path):
         assert "asked 50.00" in shown(app)
         await pilot.press("w")
         await settled(pilot)
-        assert "Do the parts belong together?" in shown(app)
+        page = "\n".join(words_of(row) for row in app.screen.query_one(Reading).rows)
+        assert "Do the parts belong together?" in page
     app.session.close()
 
 
