@@ -13,6 +13,7 @@ from appraise.app.listing.job import TextRead
 from appraise.app.listing.marked import Marked
 from appraise.app.listing.text import EDITABLE
 from appraise.app.listing.view import ListingScreen
+from appraise.app.widgets.reading import Reading
 from appraise.listing import read
 from appraise.records.piece_file import parse_piece
 
