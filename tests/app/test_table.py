@@ -44,7 +44,8 @@ class Shown(App):
         yield Table(LOOK)
 
     def on_mount(self):
-        self.query_one(Table).show(Listed(self._rows))
+        rows = self._rows
+        self.query_one(Table).show(Listed(rows) if isinstance(rows, list) else rows)
 
     def on_table_opened(self):
         self.said.append("opened")

@@ -16,10 +16,7 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parent.parent))
 sys.path.insert(0, str(Path(__file__).parent.parent.parent))
 
-from app.kit import shown
-from app.test_table import Shown, row
-
-from appraise.app.widgets.table import Table
+from app.test_table import Shown, row, text
 
 FEW, MANY = 100, 100_000
 ROUNDS = 25
@@ -36,19 +33,12 @@ class Made:
         return row(place) if 0 <= place < self.count else None
 
 
-class Over(Shown):
-    """The table by itself over rows that are made."""
-
-    def on_mount(self):
-        self.query_one(Table).show(self._rows)
-
-
 async def painted(count):
     """Seconds from the start of the app to its first painted row."""
-    app = Over(Made(count))
+    app = Shown(Made(count))
     start = time.perf_counter()
     async with app.run_test(size=(110, 30)) as pilot:
-        while "plate 0" not in shown(app):
+        while "plate 0" not in "".join(text(app)):
             await pilot.pause(0.001)
         return time.perf_counter() - start
 
