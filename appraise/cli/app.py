@@ -22,9 +22,7 @@ def run_app(args: argparse.Namespace, context: Context) -> Exit:
     from appraise.app.main import run  # 140 ms with textual
 
     home, settings, name = context.home, context.settings(), machine(context.home.root)
-    return Exit(
-        run(home, settings, as_of=context.as_of, clock=now, machine=name, mouse=args.mouse)
-    )
+    return Exit(run(home, settings, as_of=context.as_of, clock=now, machine=name, mouse=args.mouse))
 
 
 def run_demo(args: argparse.Namespace, context: Context) -> Exit:
