@@ -178,7 +178,7 @@ async def test_the_wheel_and_the_bar_move_a_page_and_selected_text_is_copied(tmp
     app.session.close()
 
 
-LISTED = "Sixth plate ambrotype of a girl, thermoplastic case with a vine. Hinge taped. 80.00 USD."
+LISTED = "Sixth plate ambrotype of a girl, union case with a vine. Cleaned and resealed. 80.00 USD."
 
 
 async def test_a_line_of_a_listing_is_selected_by_a_click(tmp_path):

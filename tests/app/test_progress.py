@@ -1,5 +1,6 @@
 """Long work tells how far it has come, can be cancelled, and leaves nothing half done."""
 
+import re
 import threading
 
 from app.kit import app_on, settled, shown, until
@@ -30,7 +31,7 @@ async def test_a_back_test_shows_a_bar_and_esc_ends_it(tmp_path, monkeypatch):
         await until(pilot, lambda: "esc cancels" in shown(app))
         told = shown(app).split("\n")[-1]
         assert "Back-test" in told
-        assert " of 8" in told or " of 7" in told
+        assert re.search(r"\d+ of \d+", told)
         await pilot.press("escape")
         gate.set()
         await settled(pilot)
