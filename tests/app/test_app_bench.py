@@ -205,7 +205,8 @@ async def test_edit_remove_and_the_lists_by_number(tmp_path):
         assert len(held(app.session.log, Part)) == 2
         await pilot.press("u", "u")
         await settled(pilot)
-        assert held(app.session.log, Part)[1].thing.format == "sixth"
+        formats = {one.thing.title: one.thing.format for one in held(app.session.log, Part)}
+        assert formats["sixth mat, octagon"] == "sixth"
         await pilot.resize_terminal(40, 12)
         await settled(pilot)
         assert "1 parts in stock 3" in shown(app)

@@ -18,8 +18,9 @@ from appraise.app.lines import (
     words_of,
 )
 from appraise.app.marks import FINE, PLAIN
+from appraise.base.oneline import visible
 
-texts = st.text(st.characters(blacklist_categories=("Cc", "Cs")), max_size=60)
+texts = st.text(st.characters(blacklist_categories=("Cc", "Cs")), max_size=60).map(visible)
 rooms = st.integers(1, 40)
 
 

@@ -112,6 +112,9 @@ async def test_m_shows_all_of_it_and_is_remembered(tmp_path, size):
             await settled(pilot)
             assert "amounts hidden" not in shown(app), keys
             if keys != "1":
+                if not MONEY.search(told(app)):  # below a photo, on the next screenful
+                    await pilot.press("pagedown")
+                    await settled(pilot)
                 assert MONEY.search(told(app)), keys
             while len(app.screen_stack) > 2:
                 app.pop_screen()

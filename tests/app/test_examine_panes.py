@@ -178,7 +178,7 @@ async def test_without_colours_the_screen_says_the_same(tmp_path, monkeypatch):
 async def test_the_band_stands_on_the_ground_of_its_tone_all_along(tmp_path):
     app = app_on(tmp_path, demo=True)
     async with app.run_test(size=(110, 30)) as pilot:
-        await begin(pilot, "sixth dag leather case 120, hinge taped, modern mat")
+        await begin(pilot, "sixth dag leather case 180")
         band = app.screen.query_one("#band")
         assert band.has_class("order")
         await pilot.press("m")

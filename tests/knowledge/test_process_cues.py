@@ -51,7 +51,7 @@ cue                       DAG AMC AMR AMD TIN OPL PAN CRY SAL ALB CAR POP PLA CY
 # The same where the processes stand alike but for the named ones.
 NEARLY_PROOF = {
     1: {"any": .006, "DAG": .96, "AMC": .004, "AMR": .004, "AMD": .004, "TIN": .002, "LAN": .01},
-    7: {"any": .02, "DAG": .003, "AMC": .012, "AMR": .01, "AMD": .01, "TIN": .94, "OPL": .03,
+    7: {"any": .02, "DAG": .003, "AMC": .03, "AMR": .02, "AMD": .03, "TIN": .94, "OPL": .03,
         "PAN": .04, "CRY": .03, "REP": .03},
     9: {"any": .009, "DAG": .81, "TIN": .873, "PAN": .026, "REP": .026},
     31: {"any": .0161, "CAR": .0261, "LAN": .0341, "REP": .88},

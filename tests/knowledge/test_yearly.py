@@ -74,7 +74,7 @@ def test_the_command(tmp_path, capsys):
     assert {"process", "housing", "mat"} <= {row["part"] for row in told["rows"]}
     assert run(["--home", str(tmp_path), "year", "1858"]) == 0
     text = capsys.readouterr().out
-    assert "in use in 1858" in text
+    assert "In use in 1858" in text
     assert "going out: daguerreotype" in text
 
 
