@@ -1,4 +1,8 @@
-"""The trade's knowledge: records for the YAML in data/, a strict loader, the user's overlay."""
+"""The trade's knowledge: records for the YAML in data/, a strict loader, the user's overlay.
+
+Records for the YAML in `data/`, the strict loader, the user's overlay, references between rows;
+`ready` keeps what was read.
+"""
 
 from typing import TYPE_CHECKING, Any
 

@@ -1,5 +1,5 @@
 """What a piece is worth by the user's own log, what buying it costs, and what to bid.
 
-Pure: nothing here reads a file, a clock or a random source that it was not handed. Estimates
-are for buying decisions only.
+Regression, comparables, worth, bill, bid, track record. Pure; beside `reading` and `inquiry` the
+only room that imports numpy.
 """

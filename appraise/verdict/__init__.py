@@ -1,4 +1,10 @@
-"""One piece judged: the one thing that screens, commands and reports show."""
+"""One piece judged: the one thing that screens, commands and reports show.
+
+`judge(piece, knowledge, prices, as_of, settings)`: the one thing that screens and commands show.
+`headline` says it in one sentence, `gate` whether a limit stands plain, `warnings` what speaks
+against it (`doubts` those that are weighed, `at_odds` findings that do not go together,
+`plain_warnings` and `written` the others), `moved` and `behind` what moved a figure and what would.
+"""
 
 from appraise.verdict.headline import Headline
 from appraise.verdict.judge import (
