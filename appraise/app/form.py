@@ -18,7 +18,7 @@ from appraise.app.discretion import holds_amount
 from appraise.app.lines import Line, clip, fold, line
 from appraise.app.pane import Foot, Pane
 from appraise.app.sheet import Sheet
-from appraise.app.widgets.controls import Check, Choice, Control, Tick, Typed
+from appraise.app.widgets.controls import Check, ChoiceInput, Control, Tick, TypedInput
 from appraise.base.errors import AppraiseError
 from appraise.records.fields import Field, Record, typed_fields, written
 from appraise.records.values import Author, FlagKind, WordKind
@@ -164,9 +164,9 @@ class Form(Sheet[bool], inherit_bindings=False):
         if field.flag:
             return Tick(field.value, name)
         if field.only:
-            return Choice(field.value, field.choices, field.needed, name)
+            return ChoiceInput(field.value, field.choices, field.needed, name)
         hides = self.session.discreet and holds_amount(field.value)
-        return Typed(field.value, field.choices, field.check, hides, name)
+        return TypedInput(field.value, field.choices, field.check, hides, name)
 
     def draw_head(self, width: int, height: int) -> Sequence[Line]:
         """The title."""

@@ -20,26 +20,26 @@ from appraise.app.pane import Tall
 from appraise.app.themes import NAMES, chosen, other, theme
 from appraise.app.widgets.band import TONES, band
 from appraise.app.widgets.drawing import drawing_lines
-from appraise.app.widgets.marked import Marked, mark_row, rail, strip
+from appraise.app.widgets.marked import PartMark, mark_row, rail, strip
 from appraise.app.widgets.moneyaxis import Mark, money_axis
 from appraise.app.widgets.photo import thumbnail
-from appraise.app.widgets.stacked import Part, stacked
-from appraise.app.widgets.years import Years, year_lines
+from appraise.app.widgets.stacked import BarPart, stacked
+from appraise.app.widgets.years import YearRow, year_lines
 from appraise.base.places import shipped_demo
 from appraise.knowledge.records import Years as Dated
 from appraise.verdict.headline import ORDER as IN_ORDER
 
 PHOTO = "photos/girl-basket.jpg"
 PARTS = (
-    Marked("plate", ORDER, " 8"),
-    Marked("mat", DOUBT, " 2"),
-    Marked("glass", WARN, " 1"),
-    Marked("hinge", UNSEEN, "  "),
+    PartMark("plate", ORDER, " 8"),
+    PartMark("mat", DOUBT, " 2"),
+    PartMark("glass", WARN, " 1"),
+    PartMark("hinge", UNSEEN, "  "),
 )
 SHARES = (
-    Part("together", 0.83, "good"),
-    Part("married", 0.15, "doubt"),
-    Part("modern", 0.02, "stop"),
+    BarPart("together", 0.83, "good"),
+    BarPart("married", 0.15, "doubt"),
+    BarPart("modern", 0.02, "stop"),
 )
 NOTED = Mark("limit 80", "80", 80, "head"), Mark("asked 85", "85", 85, "warn")
 DATED = {
@@ -73,14 +73,14 @@ def _widgets(width: int, marks: Marks, colours: bool) -> list[tuple[str, Sequenc
     ]
 
 
-def _dated() -> list[Years]:
+def _dated() -> list[YearRow]:
     """Rows of years from the four years of an answer, and one that sums them up."""
     rows = [
-        Years(name, Dated(*years, confidence="low").weight, years[1], years[2],
+        YearRow(name, Dated(*years, confidence="low").weight, years[1], years[2],
               f"{years[1]}-{years[2] % 100}", odd=name == "mat")
         for name, years in DATED.items()
     ]  # fmt: skip
-    return [*rows, Years("combined", lambda _: 0.0, 1858, 1867, "1858-67", sums=True)]
+    return [*rows, YearRow("combined", lambda _: 0.0, 1858, 1867, "1858-67", sums=True)]
 
 
 class Gallery(App[None], inherit_bindings=False):

@@ -14,7 +14,7 @@ from appraise.app.lines import EMPTY, Line, fold
 from appraise.app.marks import Marks
 from appraise.app.pane import Foot, Pane
 from appraise.app.sheet import Sheet
-from appraise.app.widgets.reading import Reading, Write
+from appraise.app.widgets.reading import ReadingPane, Write
 from appraise.documents.document import Document
 from appraise.documents.writers.lines import LineLayout, document_lines
 
@@ -41,35 +41,35 @@ class Page(Sheet[None], inherit_bindings=False):
     def compose(self) -> ComposeResult:
         """Title, the text, the keys."""
         yield Pane(self.draw_head, id="head", classes="bar")
-        yield Reading(self._write, id="text")
+        yield ReadingPane(self._write, id="text")
         yield Foot(self.AREA)
 
     def draw_head(self, width: int, height: int) -> Sequence[Line]:
         """The title, and which lines are on the screen where there are more."""
-        text = self.query_one(Reading)
+        text = self.query_one(ReadingPane)
         first, rows, many = int(text.scroll_offset.y), text.size.height, len(text.rows)
         where = f"lines {first + 1}-{min(many, first + rows)} of {many}" if many > rows else ""
         return self.head(self._title, where, width)
 
     def redraw(self) -> None:
         """Write it anew."""
-        for text in self.query(Reading):
+        for text in self.query(ReadingPane):
             text.renew()
         super().redraw()
 
-    @on(Reading.Scrolled)
+    @on(ReadingPane.Scrolled)
     def scrolled(self) -> None:
         """The title says which lines are on the screen."""
         self.query_one("#head").refresh()
 
     def action_step(self, by: int) -> None:
         """So many lines on."""
-        self.query_one(Reading).move(by)
+        self.query_one(ReadingPane).move(by)
 
     def action_leap(self, by: int) -> None:
         """So many pages on, a line of the last one staying."""
-        self.action_step(by * max(1, self.query_one(Reading).size.height - 1))
+        self.action_step(by * max(1, self.query_one(ReadingPane).size.height - 1))
 
     def action_end(self, way: int) -> None:
         """To the first or the last line."""
-        self.action_step(way * len(self.query_one(Reading).rows))
+        self.action_step(way * len(self.query_one(ReadingPane).rows))

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from html import escape
 
 from appraise.documents.card import CLOSED, sections
-from appraise.documents.outlines import BAR, GROUPS, Sheet, bar, drawn, sheets
+from appraise.documents.outlines import BAR, GROUPS, OutlineSheet, bar, drawn, sheets
 from appraise.documents.own_rows import mark
 from appraise.documents.words import kind_name
 from appraise.knowledge.figures import names, source
@@ -81,7 +81,7 @@ def _figures(check: Check, known: frozenset[str]) -> Iterator[str]:
             yield f"<figure>{source(figure)}<figcaption>{escape(told)}</figcaption></figure>"
 
 
-def _sheet(sheet: Sheet) -> Iterator[str]:
+def _sheet(sheet: OutlineSheet) -> Iterator[str]:
     yield f'<section class="sheet {sheet.paper}">'
     yield f"<h2>{escape(GROUPS[sheet.group])}, {sheet.paper} paper, sizes in mm</h2>"
     yield f"<p>{bar()} {escape(PRINT.format(bar=BAR))} {escape(LAY)}</p>"

@@ -38,7 +38,7 @@ class Outline:
 
 
 @dataclass(frozen=True, slots=True)
-class Sheet:
+class OutlineSheet:
     """A sheet of paper with its outlines, the largest first."""
 
     group: str
@@ -46,9 +46,9 @@ class Sheet:
     outlines: tuple[Outline, ...]
 
 
-def sheets(knowledge: Knowledge) -> tuple[Sheet, ...]:
+def sheets(knowledge: Knowledge) -> tuple[OutlineSheet, ...]:
     """Every size of every format, plates first, on as few sheets as leave all names readable."""
-    out: list[Sheet] = []
+    out: list[OutlineSheet] = []
     for group in GROUPS:
         for paper in SHEETS:
             mine = [
@@ -58,7 +58,9 @@ def sheets(knowledge: Knowledge) -> tuple[Sheet, ...]:
                 for size in form.sizes
                 if paper_for(*size) == paper
             ]
-            out += [Sheet(group, paper, rows) for rows in _shared_out(_outlines(mine, paper))]
+            out += [
+                OutlineSheet(group, paper, rows) for rows in _shared_out(_outlines(mine, paper))
+            ]
     return tuple(out)
 
 
@@ -108,7 +110,7 @@ def _meet(one: tuple[float, ...], other: tuple[float, ...]) -> bool:
     return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
 
 
-def drawn(sheet: Sheet) -> Iterator[str]:
+def drawn(sheet: OutlineSheet) -> Iterator[str]:
     """The sheet as SVG in which one unit is one millimetre."""
     width, height = SHEETS[sheet.paper]
     yield (

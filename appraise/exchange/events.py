@@ -104,7 +104,7 @@ _ABOUT = frozenset(listed("on; about; of; for; uber; zu; sur; de; des; su; sui; 
 
 
 @dataclass(frozen=True, slots=True)
-class Guess:
+class EventGuess:
     """Something that the program took for so, and why.
 
     Attributes:
@@ -167,29 +167,29 @@ def is_gift(cell: str) -> bool:
     return _RECORD.get(plain) == "gift" or plain == "gift"
 
 
-def record_of(columns: Columns, above: Sequence[str], file: str) -> Guess | None:
+def record_of(columns: Columns, above: Sequence[str], file: str) -> EventGuess | None:
     """What happened in rows that do not say so themselves; None where nothing tells."""
     fields = {each.field for each in columns}
     told = next(speaks_of_purchase(columns), "")
     if told:
-        return Guess("record", "bought", f"the column '{told}'")
+        return EventGuess("record", "bought", f"the column '{told}'")
     if "hammer" in fields and "paid" not in fields:
         beside = fields & {"premium", "postage"}
         found = "bought" if beside else "hammer"
         why = f"a hammer price with its {min(beside)}" if beside else "a column of hammer prices"
-        return Guess("record", found, why)
+        return EventGuess("record", found, why)
     for text in (*above, file.rpartition(".")[0]):
         words = plain_name(text.replace("-", " ").replace("_", " ")).split()
         named = [_TITLED[word] for word in words if word in _TITLED]
         if not named and PURCHASE & set(words):
             named = ["bought"]
         if named:
-            return Guess("record", named[0], f"'{sheet_cells.shortened(text)}'")
+            return EventGuess("record", named[0], f"'{sheet_cells.shortened(text)}'")
     if "asked" in fields and not fields & {"paid", "price"}:
-        return Guess("record", "asking", "a column of asking prices")
+        return EventGuess("record", "asking", "a column of asking prices")
     beside = fields & {"postage", "premium", "total", "tax", "fees"}
     if beside:
-        return Guess("record", "bought", f"amounts of {' and '.join(sorted(beside))}")
+        return EventGuess("record", "bought", f"amounts of {' and '.join(sorted(beside))}")
     return None
 
 

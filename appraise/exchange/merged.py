@@ -5,7 +5,7 @@ from itertools import pairwise
 
 from appraise.exchange import sheet_cells, sheet_days
 from appraise.exchange.columns import Columns
-from appraise.exchange.events import Guess
+from appraise.exchange.events import EventGuess
 from appraise.exchange.layout import Row
 
 LEAST = 0.25  # share of rows without a day from which merged cells are thought of
@@ -14,7 +14,7 @@ _WITH_IT = ("venue", "channel", "record", "currency")
 
 def filled_down(
     rows: Sequence[Row], columns: Columns, sure: bool = False
-) -> tuple[tuple[Row, ...], Guess | None]:
+) -> tuple[tuple[Row, ...], EventGuess | None]:
     """The rows with what merged cells leave empty, and that they were taken for such.
 
     Merged are days of the leftmost columns that are empty in every fourth row or more, where each
@@ -43,7 +43,7 @@ def filled_down(
     if not beside and not sure and (repeated or not in_order or place > 1):
         return tuple(rows), None
     why = f"'{columns[place].header}' is empty in {sum(empty)} rows, as merged cells leave it"
-    return _filled(rows, (place, *beside)), Guess("blank_days", "above", why)
+    return _filled(rows, (place, *beside)), EventGuess("blank_days", "above", why)
 
 
 def _filled(rows: Sequence[Row], places: Sequence[int]) -> tuple[Row, ...]:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 
 from appraise.exchange.columns import SheetColumn
 from appraise.exchange.currencies import Currencies
-from appraise.exchange.events import Guess
+from appraise.exchange.events import EventGuess
 from appraise.exchange.rows import Titles
 from appraise.exchange.words import Words, WordUse, as_written
 from appraise.records.entry import Entry
@@ -106,7 +106,7 @@ class Preview:
     samples: tuple[tuple[str, ...], ...]
     words: tuple[WordUse, ...]
     currencies: Currencies
-    guesses: tuple[Guess, ...] = ()
+    guesses: tuple[EventGuess, ...] = ()
     questions: tuple[SheetQuestion, ...] = ()
     entries: tuple[Entry, ...] = ()
     keys: tuple[str, ...] = ()

@@ -11,7 +11,7 @@ from appraise.base.moneytext import DOLLARS, EXPONENTS, currency_named
 from appraise.exchange import sheet_cells, sheet_days
 from appraise.exchange.columns import Columns
 from appraise.exchange.currencies import Currencies, amounts_of, settle
-from appraise.exchange.events import Guess, is_gift, is_no_event, record_of
+from appraise.exchange.events import EventGuess, is_gift, is_no_event, record_of
 from appraise.exchange.header_words import DATE_TARGETS, MONEY_TARGETS, plain_name
 from appraise.exchange.preview import ReadAs, SheetQuestion
 from appraise.exchange.rows import said
@@ -60,7 +60,7 @@ class Settled:
     currencies: Currencies
     uses: tuple[WordUse, ...]
     owed: frozenset[str]
-    guesses: tuple[Guess, ...]
+    guesses: tuple[EventGuess, ...]
     questions: tuple[SheetQuestion, ...]
 
 
@@ -90,9 +90,9 @@ def settled(
     record, record_guess, record_asked = _record(named, cells, above, chosen, file, owed)
     guesses = [*point_guess, *order_guess, *record_guess]
     if told and not chosen.currency:
-        guesses.append(Guess("currency", told, "it is named above the table"))
+        guesses.append(EventGuess("currency", told, "it is named above the table"))
     if not any(each.field in DATE_TARGETS for each in named):
-        guesses.append(Guess("columns", "day unknown", "no column holds days"))
+        guesses.append(EventGuess("columns", "day unknown", "no column holds days"))
     asked = (*point_asked, *order_asked, *record_asked, *_of_money(currencies), *_of_words(uses))
     return Settled(point, order, record, currencies, uses, owed, tuple(guesses), asked)
 
@@ -132,7 +132,7 @@ def _told_words(cells: Sequence[Mapping[str, str]]) -> list[tuple[str, str]]:
     ]
 
 
-Answer = tuple[str, list[Guess], list[SheetQuestion]]
+Answer = tuple[str, list[EventGuess], list[SheetQuestion]]
 
 
 def _point(money: list[tuple[str, dict[str, str]]], found: Currencies, chosen: ReadAs) -> Answer:
@@ -147,7 +147,7 @@ def _point(money: list[tuple[str, dict[str, str]]], found: Currencies, chosen: R
     if whole and cents and len(commas) == 1:
         point = "." if commas == {True} else ","
         why = f"'{open_ones[0]}' would have three decimals, and other amounts have none"
-        return point, [Guess("point", point, why)], []
+        return point, [EventGuess("point", point, why)], []
     says = f"is '{open_ones[0]}' more than a thousand, or does it have decimals?"
     mend = "Write --point . or --point , to tell."
     return ".", [], [SheetQuestion("point", says, (".", ","), mend)]
@@ -163,14 +163,18 @@ def _order(
     for name in DATE_TARGETS:
         by_rows = sheet_days.order_by_rows([one[name] for one in cells if name in one])
         if by_rows:
-            return by_rows, [Guess("order", by_rows, "so the rows follow one another in time")], []
+            return (
+                by_rows,
+                [EventGuess("order", by_rows, "so the rows follow one another in time")],
+                [],
+            )
     if any(_CONTINENTAL & set(plain_name(each.header).split()) for each in named):
-        return "day", [Guess("order", "day", "the language of the header")], []
+        return "day", [EventGuess("order", "day", "the language of the header")], []
     codes = set(found.seen)
     if codes and not codes & {"USD", "CAD"}:
-        return "day", [Guess("order", "day", f"amounts in {min(codes)}")], []
+        return "day", [EventGuess("order", "day", f"amounts in {min(codes)}")], []
     if codes == {"USD"}:
-        return "month", [Guess("order", "month", "amounts in USD")], []
+        return "month", [EventGuess("order", "month", "amounts in USD")], []
     example = next(cell for cell in dates if sheet_days.day_first(cell) == "?")
     says = f"does '{example}' begin with the day or with the month?"
     mend = "Write --order day or --order month."
@@ -197,7 +201,7 @@ def _record(
         return guess.value, [guess], []
     if owed & {"price", "paid"}:
         why = "amounts with a minus, as money that went out"
-        return "bought", [Guess("record", "bought", why)], []
+        return "bought", [EventGuess("record", "bought", why)], []
     says = "the file does not say what happened: were these bought?"
     mend = "Write --record bought, or what it was."
     return "", [], [SheetQuestion("record", says, RECORDS, mend)]

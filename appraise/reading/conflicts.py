@@ -20,7 +20,7 @@ SAID = "claim"  # what is said of a piece is no finding on it
 
 
 @dataclass(frozen=True, slots=True)
-class Conflict:
+class Exclusion:
     """The two findings that go together worst, whatever the process.
 
     Attributes:
@@ -34,7 +34,7 @@ class Conflict:
     ratio: float
 
 
-def conflict(reading: Reading, least: float = 0.0) -> Conflict | None:
+def conflict(reading: Reading, least: float = 0.0) -> Exclusion | None:
     """What excludes each other among the findings that bear on the process.
 
     Args:
@@ -58,7 +58,7 @@ def conflict(reading: Reading, least: float = 0.0) -> Conflict | None:
     pairs = (rows * frame.process_share) @ rows.T
     np.fill_diagonal(pairs, np.inf)
     first, second = sorted(divmod(int(pairs.argmin()), len(found)))
-    return Conflict(found[first], found[second], ratio)
+    return Exclusion(found[first], found[second], ratio)
 
 
 @lru_cache(maxsize=4096)

@@ -13,7 +13,7 @@ from appraise.app.listing.job import TextRead
 from appraise.app.listing.marked import Marked
 from appraise.app.listing.text import EDITABLE
 from appraise.app.listing.view import ListingScreen
-from appraise.app.widgets.reading import Reading
+from appraise.app.widgets.reading import ReadingPane
 from appraise.listing import read
 from appraise.records.piece_file import parse_piece
 
@@ -522,7 +522,7 @@ async def test_details_and_why_open_and_what_is_written_stays(tmp_path):
         assert "asked 50.00" in shown(app)
         await pilot.press("w")
         await settled(pilot)
-        page = "\n".join(words_of(row) for row in app.screen.query_one(Reading).rows)
+        page = "\n".join(words_of(row) for row in app.screen.query_one(ReadingPane).rows)
         assert "probably together" in page
     app.session.close()
 

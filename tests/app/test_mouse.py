@@ -12,7 +12,7 @@ from appraise.app.lines import ACT
 from appraise.app.lists.screen import RecordScreen
 from appraise.app.pane import Foot
 from appraise.app.picker import Picker
-from appraise.app.widgets.reading import Reading
+from appraise.app.widgets.reading import ReadingPane
 from appraise.records.venue import Venue
 from appraise.store.venue_book import keep_venue
 
@@ -87,14 +87,14 @@ async def test_every_action_of_a_place_is_a_line_of_its_help_to_click(tmp_path, 
             monkeypatch.setattr(app.screen, "AREA", area)
             app.action_help()
             await settled(pilot)
-            rows = app.screen.query_one(Reading).rows
+            rows = app.screen.query_one(ReadingPane).rows
             act = f"{ACT}press('{action.keys.split()[0]}')"
             y = next(n for n, row in enumerate(rows) if any(act in role for _, role in row))
             assert isinstance(app.screen, HelpPage)
-            app.screen.query_one(Reading).scroll_to(y=y, animate=False, force=True)
+            app.screen.query_one(ReadingPane).scroll_to(y=y, animate=False, force=True)
             await pilot.pause()
-            top = int(app.screen.query_one(Reading).scroll_offset.y)
-            await pilot.click(Reading, offset=(3, y - top))
+            top = int(app.screen.query_one(ReadingPane).scroll_offset.y)
+            await pilot.click(ReadingPane, offset=(3, y - top))
             await settled(pilot)
             assert isinstance(app.screen, Desk), action.id
             assert keys[-1] == action.keys.split()[0], action.id
@@ -160,7 +160,7 @@ async def test_the_wheel_and_the_bar_move_a_page_and_selected_text_is_copied(tmp
     async with app.run_test(size=(80, 14)) as pilot:
         await settled(pilot)
         await at(pilot, "h enter")
-        text = app.screen.query_one(Reading)
+        text = app.screen.query_one(ReadingPane)
         assert text.show_vertical_scrollbar
         pilot.app.screen._forward_event(
             events.MouseScrollDown(text, 4, 4, 0, 1, 0, False, False, False, 4, 4)
@@ -170,9 +170,9 @@ async def test_the_wheel_and_the_bar_move_a_page_and_selected_text_is_copied(tmp
         await pilot.press("end")
         assert text.scroll_offset.y == text.max_scroll_y
         await pilot.press("home")
-        await pilot.mouse_down(Reading, offset=(1, 1))
-        await pilot.hover(Reading, offset=(12, 2))
-        await pilot.mouse_up(Reading, offset=(12, 2))
+        await pilot.mouse_down(ReadingPane, offset=(1, 1))
+        await pilot.hover(ReadingPane, offset=(12, 2))
+        await pilot.mouse_up(ReadingPane, offset=(12, 2))
         await settled(pilot)
         assert app.clipboard.strip()
     app.session.close()

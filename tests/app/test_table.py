@@ -12,7 +12,7 @@ from appraise.app.marks import FINE, PLAIN
 from appraise.app.themes import theme
 from appraise.app.widgets.columns import SIGN, Column, laid_out, row_text
 from appraise.app.widgets.rows import Listed
-from appraise.app.widgets.table import HEAD, Look, Table
+from appraise.app.widgets.table import HEAD, RecordTable, TableStyle
 
 COLUMNS = (
     Column("day", "day", 10, whole=True),
@@ -20,7 +20,7 @@ COLUMNS = (
     Column("place", "place", 12, 60),
     Column("price", "price", 8, right=True, whole=True),
 )
-LOOK = Look(COLUMNS, lambda row, name: row[name])
+LOOK = TableStyle(COLUMNS, lambda row, name: row[name])
 
 
 def row(n, price="12.00 USD"):
@@ -41,11 +41,11 @@ class Shown(App):
         self.animation_level = "none"
 
     def compose(self):
-        yield Table(LOOK)
+        yield RecordTable(LOOK)
 
     def on_mount(self):
         rows = self._rows
-        self.query_one(Table).show(Listed(rows) if isinstance(rows, list) else rows)
+        self.query_one(RecordTable).show(Listed(rows) if isinstance(rows, list) else rows)
 
     def on_table_opened(self):
         self.said.append("opened")
@@ -96,7 +96,7 @@ async def test_keys_of_its_screen_move_it_and_the_row_stays_in_sight():
     app = Shown([row(n) for n in range(1000)])
     async with app.run_test(size=(60, 12)) as pilot:
         await pilot.pause()
-        table = app.query_one(Table)
+        table = app.query_one(RecordTable)
         table.move(500)
         await pilot.pause()
         assert table.at == 500
@@ -114,13 +114,13 @@ async def test_mouse_wheel_bar_heading_and_rows():
     app = Shown([row(n) for n in range(1000)])
     async with app.run_test(size=(60, 12)) as pilot:
         await pilot.pause()
-        table = app.query_one(Table)
-        await pilot.click(Table, offset=(15, 0))
+        table = app.query_one(RecordTable)
+        await pilot.click(RecordTable, offset=(15, 0))
         assert app.said == ["title"]
-        await pilot.click(Table, offset=(15, 4))
+        await pilot.click(RecordTable, offset=(15, 4))
         await pilot.pause()
         assert table.at == 3
-        await pilot.click(Table, offset=(15, 4))
+        await pilot.click(RecordTable, offset=(15, 4))
         await pilot.pause()
         assert app.said == ["title", "opened"]
         table.scroll_down(animate=False)
@@ -128,7 +128,7 @@ async def test_mouse_wheel_bar_heading_and_rows():
         assert table.top > 0
         assert table.at == 3, "the wheel shows other rows and selects none"
         assert table.show_vertical_scrollbar
-        await pilot.click(Table, offset=(59, 11))  # the bar below its handle
+        await pilot.click(RecordTable, offset=(59, 11))  # the bar below its handle
         async with asyncio.timeout(30):
             while table.top <= 5:
                 await pilot.pause(0.01)
@@ -150,9 +150,9 @@ async def test_only_the_rows_on_the_screen_are_asked_for():
 
     app = Shown([])
     async with app.run_test(size=(60, 12)) as pilot:
-        app.query_one(Table).show(Counting())
+        app.query_one(RecordTable).show(Counting())
         await pilot.pause()
-        app.query_one(Table).end(1)
+        app.query_one(RecordTable).end(1)
         await pilot.pause()
         assert any("plate 99999 " in line for line in text(app))
     assert len(set(asked)) < 60
@@ -161,7 +161,7 @@ async def test_only_the_rows_on_the_screen_are_asked_for():
 async def test_an_empty_table_says_what_to_do():
     app = Shown([])
     async with app.run_test(size=(60, 6)) as pilot:
-        app.query_one(Table).show(Listed([]), 0, [(("  Press n.", ""),)])
+        app.query_one(RecordTable).show(Listed([]), 0, [(("  Press n.", ""),)])
         await pilot.pause()
         assert "Press n." in text(app)[HEAD]
-        assert app.query_one(Table).here is None
+        assert app.query_one(RecordTable).here is None

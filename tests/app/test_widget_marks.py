@@ -4,10 +4,10 @@ import pytest
 
 from appraise.app.lines import ACT, length, words_of
 from appraise.app.marks import DOUBT, FINE, ORDER, PLAIN, UNSEEN, WARN
-from appraise.app.widgets.marked import Marked, mark_row, rail, strip
+from appraise.app.widgets.marked import PartMark, mark_row, rail, strip
 
 PARTS = [
-    Marked(name, state, f"{n}", f"go_to_part('{name}')")
+    PartMark(name, state, f"{n}", f"go_to_part('{name}')")
     for n, (name, state) in enumerate(
         [("plate", ORDER), ("preserver", DOUBT), ("glass", WARN), ("hinge", UNSEEN), ("pad", ORDER)]
     )

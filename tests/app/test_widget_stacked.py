@@ -5,7 +5,7 @@ from hypothesis import strategies as st
 
 from appraise.app.lines import length, words_of
 from appraise.app.marks import FINE, PLAIN
-from appraise.app.widgets.stacked import TOLD, Part, shared_out, stacked
+from appraise.app.widgets.stacked import TOLD, BarPart, shared_out, stacked
 
 SHARES = st.lists(st.floats(0.001, 1), min_size=1, max_size=4).map(
     lambda found: [one / sum(found) for one in found]
@@ -27,7 +27,7 @@ def test_a_share_twice_as_large_takes_twice_the_cells():
 
 
 def test_parts_are_told_apart_without_colours_and_named_in_their_order():
-    parts = [Part("together", 0.83, "good"), Part("married", 0.15, "doubt")]
+    parts = [BarPart("together", 0.83, "good"), BarPart("married", 0.15, "doubt")]
     for marks in (FINE, PLAIN):
         bar, names = map(words_of, stacked(parts, 40, marks))
         assert len(bar) == 40
@@ -37,9 +37,9 @@ def test_parts_are_told_apart_without_colours_and_named_in_their_order():
 
 def test_a_narrow_bar_names_its_parts_in_more_lines_and_cuts_none():
     parts = [
-        Part("together", 0.68, "good"),
-        Part("married", 0.29, "doubt"),
-        Part("modern", 0.03, "stop"),
+        BarPart("together", 0.68, "good"),
+        BarPart("married", 0.29, "doubt"),
+        BarPart("modern", 0.03, "stop"),
     ]
     rows = stacked(parts, 20, FINE, rows=4)
     assert all(length(row) <= 20 for row in rows)
@@ -48,5 +48,5 @@ def test_a_narrow_bar_names_its_parts_in_more_lines_and_cuts_none():
 
 
 def test_what_cannot_be_told_is_not_drawn():
-    bar = words_of(stacked([Part("a", 1.0, ""), Part("b", 0.0, "")], 20, FINE)[0])
+    bar = words_of(stacked([BarPart("a", 1.0, ""), BarPart("b", 0.0, "")], 20, FINE)[0])
     assert bar == FINE.fills[0] * 20

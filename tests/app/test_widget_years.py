@@ -6,14 +6,14 @@ from hypothesis import strategies as st
 
 from appraise.app.lines import length, words_of
 from appraise.app.marks import FINE, PLAIN
-from appraise.app.widgets.years import NAME, Years, bars, scale_for, year_lines
+from appraise.app.widgets.years import NAME, YearRow, bars, scale_for, year_lines
 
 
 def dated(name, first, last, sums=False):
     def within(year):
         return float(first <= year <= last)
 
-    return Years(name, within, first, last, f"{first}-{last}", sums=sums)
+    return YearRow(name, within, first, last, f"{first}-{last}", sums=sums)
 
 
 @given(st.integers(1800, 1990), st.integers(0, 60), st.integers(8, 200))
@@ -63,5 +63,5 @@ def test_bars_grow_with_their_shares_and_little_is_not_nothing():
 
 
 def test_the_row_that_stands_against_the_others_is_marked():
-    odd = Years("mat", lambda _: 1.0, 1850, 1860, "1850-60", odd=True)
+    odd = YearRow("mat", lambda _: 1.0, 1850, 1860, "1850-60", odd=True)
     assert words_of(year_lines([odd], 40, FINE)[1]).endswith("1850-60 ?")

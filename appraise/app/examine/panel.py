@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING
 from appraise.app.examine.purse import MONEY, PICTURE, money_lines, money_picture
 from appraise.app.lines import EMPTY, Line, clip, fold_to, length, line, words_of
 from appraise.app.marks import DOUBT, ORDER, UNSEEN, WARN, Marks
-from appraise.app.widgets.marked import Marked, mark_row
-from appraise.app.widgets.stacked import Part, stacked
-from appraise.app.widgets.years import Years, year_lines
+from appraise.app.widgets.marked import PartMark, mark_row
+from appraise.app.widgets.stacked import BarPart, stacked
+from appraise.app.widgets.years import YearRow, year_lines
 from appraise.base.percents import percent
 from appraise.documents import words
 from appraise.documents.timeline import between, dated_parts, weight_of
@@ -58,7 +58,7 @@ MORE = (
 
 
 @dataclass(frozen=True, slots=True)
-class Plan:
+class PanelPlan:
     """The lines that each block has in a panel, and what else stands in it."""
 
     lines: dict[str, int]
@@ -88,7 +88,7 @@ def panel(verdict: Verdict | None, shown: Shown, width: int, height: int) -> lis
     return _filled(out, height)
 
 
-def plan_for(height: int, money: bool) -> Plan:
+def plan_for(height: int, money: bool) -> PanelPlan:
     """How so many lines are shared out; hidden money needs one line alone."""
     lines = {**BASE, "money": MONEY if money else 1}
     for name in LESS:
@@ -107,7 +107,7 @@ def plan_for(height: int, money: bool) -> Plan:
             extra.add(wish)
             lines[WITHIN.get(wish, "")] = lines.get(WITHIN.get(wish, ""), 0) + cost
     lines.pop("", None)
-    return Plan(lines, frozenset(extra))
+    return PanelPlan(lines, frozenset(extra))
 
 
 WITHIN = {"picture": "money", "worst": "state", "format": "name", "typical": "belongs"}
@@ -118,20 +118,20 @@ def _filled(rows: Sequence[Line], height: int) -> list[Line]:
     return [*rows, *[EMPTY] * (height - len(rows))][:height]
 
 
-def states_of(reading: Reading) -> list[Part]:
+def states_of(reading: Reading) -> list[BarPart]:
     """How the piece came together: together, a married piece, or a part of it modern.
 
     A piece of one part, such as a card or an empty case, is of its time or modern.
     """
     if reading.piece.kind == EMPTY_CASE or not reading.joint.frame.cased:
         return [
-            Part("of its time", 1 - reading.modern, "good"),
-            Part("modern", reading.modern, "stop"),
+            BarPart("of its time", 1 - reading.modern, "good"),
+            BarPart("modern", reading.modern, "stop"),
         ]
     return [
-        Part("together", reading.states[0], "good"),
-        Part("married", reading.married, "doubt"),
-        Part("modern", reading.modern, "stop"),
+        BarPart("together", reading.states[0], "good"),
+        BarPart("married", reading.married, "doubt"),
+        BarPart("modern", reading.modern, "stop"),
     ]
 
 
@@ -198,7 +198,7 @@ def _years(reading: Reading, shown: Shown, width: int, rows: int) -> list[Line]:
     return year_lines([*kept, summed], width, shown.marks, keep=rows - 1)
 
 
-def _row(name: str, span: Span, sums: bool = False) -> Years:
+def _row(name: str, span: Span, sums: bool = False) -> YearRow:
     """What the table says of one side; where no weights are kept, its ends alone."""
     peak = max(span.weights, default=0.0)
 
@@ -208,21 +208,21 @@ def _row(name: str, span: Span, sums: bool = False) -> Years:
             return float(span.first <= year <= span.last)
         return span.weights[place] / peak if 0 <= place < len(span.weights) else 0.0
 
-    return Years(name, shade, span.first, span.last, between(span), sums=sums)
+    return YearRow(name, shade, span.first, span.last, between(span), sums=sums)
 
 
-def _part(name: str, dated: Sequence[Dated], odd: bool) -> Years:
+def _part(name: str, dated: Sequence[Dated], odd: bool) -> YearRow:
     """The years of one part; findings that contradict each other are drawn faintly."""
     every = range(min(one.first for one in dated), max(one.last for one in dated) + 1)
     usual = [year for year in every if weight_of(dated, year) >= HALF]
     if usual:
         told = between_years(usual[0], usual[-1])
-        return Years(name, lambda y: weight_of(dated, y), usual[0], usual[-1], told, odd)
+        return YearRow(name, lambda y: weight_of(dated, y), usual[0], usual[-1], told, odd)
 
     def faint(year: int) -> float:
         return FAINTLY * max(one.weight(year) > 0 for one in dated)
 
-    return Years(name, faint, every[0], every[-1], "?", odd)
+    return YearRow(name, faint, every[0], every[-1], "?", odd)
 
 
 HALF, FAINTLY = 0.5, 0.3
@@ -249,7 +249,7 @@ def _condition(reading: Reading, marks: Marks, width: int, worst: bool) -> list[
         if side.of
     }
     told = [
-        Marked(name, _state(side.done, bool(side.worst), side.grade), f"{side.done}/{side.of}")
+        PartMark(name, _state(side.done, bool(side.worst), side.grade), f"{side.done}/{side.of}")
         for name, side in sides.items()
     ]
     out = [mark_row("condition", told, width, marks)]

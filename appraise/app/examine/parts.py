@@ -5,7 +5,7 @@ from __future__ import annotations
 from appraise.app.examine.state import Examination
 from appraise.app.lines import EMPTY, Line, line
 from appraise.app.marks import DOUBT, ORDER, UNSEEN, WARN, Marks
-from appraise.app.widgets.marked import ROLES, Marked, rail
+from appraise.app.widgets.marked import ROLES, PartMark, rail
 from appraise.reading.applying import progress
 from appraise.records.piece import UNTOLD
 
@@ -13,11 +13,11 @@ SEVEREST = 3
 MEANT = {ORDER: "in order", DOUBT: "doubtful", WARN: "serious or odd", UNSEEN: "not checked"}
 
 
-def part_marks(exam: Examination) -> list[Marked]:
+def part_marks(exam: Examination) -> list[PartMark]:
     """Every part that is asked about, in its order, with how many answers it has."""
     states, done = states_of(exam), progress(exam.piece, exam.checks)
     return [
-        Marked(part, states[part], f"{done[part][0] or '':>2}", f"go_to_part('{part}')")
+        PartMark(part, states[part], f"{done[part][0] or '':>2}", f"go_to_part('{part}')")
         for part in exam.parts
     ]
 

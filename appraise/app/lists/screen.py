@@ -27,7 +27,7 @@ from appraise.app.lists.specs import spec_of
 from appraise.app.messages import Ready
 from appraise.app.pane import Foot, Pane
 from appraise.app.widgets.rows import Listed, Rows
-from appraise.app.widgets.table import Look, Table
+from appraise.app.widgets.table import RecordTable, TableStyle
 from appraise.commands.kinds import KINDS
 from appraise.records.stored import Stored
 
@@ -59,18 +59,18 @@ class RecordScreen(RecordSheet, inherit_bindings=False):
         yield Pane(self.draw_head, id="head", classes="bar")
         yield FilterLine(self.leave_filter, self.filtering, self.spec.hint)
         with Horizontal(id="body"):
-            yield Table(self._look(), id="table")
+            yield RecordTable(self._look(), id="table")
             yield Pane(self.draw_side, id="side")
         yield Pane(self.draw_totals, id="totals")
         yield Foot(self.AREA)
 
-    def _look(self) -> Look[Stored[Any]]:
+    def _look(self) -> TableStyle[Stored[Any]]:
         spec = self.spec
 
         def cell(one: Stored[Any], name: str) -> str:
             return spec.cell(self.seen, one, name)
 
-        return Look(spec.columns, cell, lambda one: spec.mark(self.seen, one))
+        return TableStyle(spec.columns, cell, lambda one: spec.mark(self.seen, one))
 
     @property
     def seen(self) -> ListView:
@@ -78,9 +78,9 @@ class RecordScreen(RecordSheet, inherit_bindings=False):
         return self.view or ListView(self.session)
 
     @property
-    def table(self) -> Table[Stored[Any]]:
+    def table(self) -> RecordTable[Stored[Any]]:
         """The table."""
-        return self.query_one("#table", Table)
+        return self.query_one("#table", RecordTable)
 
     @property
     def here(self) -> Stored[Any] | None:
@@ -218,10 +218,10 @@ class RecordScreen(RecordSheet, inherit_bindings=False):
         self._told = None
         if here is not None and self.has_class("wide"):
             self.attempt(lambda: setattr(self, "_told", self.spec.facts(self.session, here)))
-        for pane in self.query("Pane, Table"):
+        for pane in self.query("Pane, RecordTable"):
             pane.refresh()
 
-    @on(Table.Moved)
+    @on(RecordTable.CursorMoved)
     def moved(self) -> None:
         """Another record is selected."""
         self._places[self.spec.name] = self.table.at
@@ -289,8 +289,8 @@ class RecordScreen(RecordSheet, inherit_bindings=False):
         column, down = self.order
         self.sort_by(column, not down)
 
-    @on(Table.Sorted)
-    def heading_clicked(self, message: Table.Sorted) -> None:
+    @on(RecordTable.Sorted)
+    def heading_clicked(self, message: RecordTable.Sorted) -> None:
         """Sort by the heading; the other way round where it is sorted so."""
         column, down = self.order
         self.sort_by(message.column, not down if message.column == column else None)
@@ -324,7 +324,7 @@ class RecordScreen(RecordSheet, inherit_bindings=False):
 
     # Records
 
-    @on(Table.Opened)
+    @on(RecordTable.Opened)
     def row_clicked(self) -> None:
         """The selected row was clicked."""
         self.action_open()

@@ -13,7 +13,7 @@ from appraise.app.actions import bindings_of
 from appraise.app.discretion import holds_amount
 from appraise.app.pane import discreet
 from appraise.app.prices.cells import Words, choices_of, text_of, with_cell
-from appraise.app.widgets.columns import Place
+from appraise.app.widgets.columns import ColumnPlace
 from appraise.exchange.words import as_written
 from appraise.records.entry import Entry
 
@@ -68,7 +68,9 @@ class Editing:
         self._currency = currency
         self._words = words
 
-    def show(self, typed: Cell, places: Sequence[Place], column: str, at: tuple[int, int]) -> None:
+    def show(
+        self, typed: Cell, places: Sequence[ColumnPlace], column: str, at: tuple[int, int]
+    ) -> None:
         """Lay the line over a cell.
 
         Args:
@@ -101,7 +103,7 @@ class Editing:
                 self.entry, self.column, typed.value, self._currency, self._words
             )
 
-    def beside(self, places: Sequence[Place], by: int) -> str:
+    def beside(self, places: Sequence[ColumnPlace], by: int) -> str:
         """The column so many further on, round and round."""
         names = [one.column.name for one in places]
         return names[(names.index(self.column) + by) % len(names)]

@@ -40,7 +40,7 @@ class Column:
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class ColumnPlace:
     """A column where it stands: its first cell and its width."""
 
     column: Column
@@ -50,7 +50,7 @@ class Place:
 
 def laid_out(
     columns: Sequence[Column], width: int, widest: Mapping[str, int] | None = None
-) -> tuple[Place, ...]:
+) -> tuple[ColumnPlace, ...]:
     """The columns that fit in so many cells, side by side.
 
     Args:
@@ -67,12 +67,12 @@ def laid_out(
         room = sizes[one.name] if one.cells else width - used - 1
         if not one.cells and room < NARROWEST:
             continue
-        found.append(Place(one, start, room))
+        found.append(ColumnPlace(one, start, room))
         start += room + 1
     return tuple(found)
 
 
-def row_text(texts: Sequence[str], places: Sequence[Place], width: int, marks: Marks) -> str:
+def row_text(texts: Sequence[str], places: Sequence[ColumnPlace], width: int, marks: Marks) -> str:
     """The cells of a row as one text of exactly so many cells, the signs before them left blank."""
     parts = []
     for text, place in zip(texts, places, strict=True):

@@ -34,7 +34,7 @@ class Reads(Validator):
         return self.success()
 
 
-class Typed(Input):
+class TypedInput(Input):
     """A line to type in, with the words offered that it may hold."""
 
     def __init__(
@@ -57,7 +57,7 @@ class Typed(Input):
         return self.value.strip()
 
 
-class Choice(Select[str], inherit_bindings=False):
+class ChoiceInput(Select[str], inherit_bindings=False):
     """One of a few words: space lists them, arrows and letters go through them."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -123,4 +123,4 @@ class Tick(Checkbox, inherit_bindings=False):
         return "yes" if self.value else "no"
 
 
-Control = Typed | Choice | Tick
+Control = TypedInput | ChoiceInput | Tick

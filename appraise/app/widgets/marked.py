@@ -12,7 +12,7 @@ ROLES = {WARN: "warn", DOUBT: "doubt", ORDER: "good", UNSEEN: "quiet"}
 
 
 @dataclass(frozen=True, slots=True)
-class Marked:
+class PartMark:
     """A thing with its mark.
 
     Attributes:
@@ -28,7 +28,7 @@ class Marked:
     act: str = ""
 
 
-def rail(parts: Sequence[Marked], at: int, width: int, height: int, marks: Marks) -> list[Line]:
+def rail(parts: Sequence[PartMark], at: int, width: int, height: int, marks: Marks) -> list[Line]:
     """A line for each part, in `height` lines around the one that is looked at.
 
     Args:
@@ -46,7 +46,7 @@ def rail(parts: Sequence[Marked], at: int, width: int, height: int, marks: Marks
     ]
 
 
-def _rail_row(part: Marked, here: bool, width: int, marks: Marks) -> Line:
+def _rail_row(part: PartMark, here: bool, width: int, marks: Marks) -> Line:
     sign = (f"{marks.sign(part.state)}", ROLES[part.state])
     lead, role = (f"{marks.here} ", "head") if here else ("  ", "")
     room = max(1, width - len(lead) - 2 - len(part.told) - 1)
@@ -55,7 +55,7 @@ def _rail_row(part: Marked, here: bool, width: int, marks: Marks) -> Line:
     return does(fill(row, width), part.act) if part.act else row
 
 
-def strip(parts: Sequence[Marked], at: int, width: int, marks: Marks) -> Line:
+def strip(parts: Sequence[PartMark], at: int, width: int, marks: Marks) -> Line:
     """The same in one line: as many parts as fit around the one that is looked at."""
     rows = [_strip_part(part, place == at, marks) for place, part in enumerate(parts)]
     if not rows:
@@ -79,7 +79,7 @@ def strip(parts: Sequence[Marked], at: int, width: int, marks: Marks) -> Line:
     return (*out, (f" {marks.more}" if last < len(rows) else "", "quiet"))
 
 
-def _strip_part(part: Marked, here: bool, marks: Marks) -> Line:
+def _strip_part(part: PartMark, here: bool, marks: Marks) -> Line:
     name = (part.name, "head" if here else "quiet")
     row = line(
         (marks.here if here else " ", "head"),
@@ -90,7 +90,7 @@ def _strip_part(part: Marked, here: bool, marks: Marks) -> Line:
     return does(row, part.act) if part.act else row
 
 
-def mark_row(lead: str, sides: Sequence[Marked], width: int, marks: Marks) -> Line:
+def mark_row(lead: str, sides: Sequence[PartMark], width: int, marks: Marks) -> Line:
     """The sides in one line, each by name, mark and count; counts and lead go first."""
     for before, told, gap in ((lead, True, 2), (lead, False, 2), (lead, False, 1), ("", False, 1)):
         row = line((before, "quiet"))

@@ -30,7 +30,7 @@ class Mark:
 
 
 @dataclass(frozen=True, slots=True)
-class Scale:
+class MoneyScale:
     """A line of cells from one amount to another."""
 
     low: float
@@ -71,13 +71,13 @@ def money_axis(
     ]
 
 
-def scale_of(values: Sequence[float], cells: int) -> Scale:
+def scale_of(values: Sequence[float], cells: int) -> MoneyScale:
     """A scale from one round amount to another that holds all values."""
     low, high = min(values), max(values)
     step = step_of(max(high - low, high / 10, 1e-9) / 4)
     first = floor(low / step) * step
     last = -floor(-high / step) * step
-    return Scale(first, last if last > first else first + step, cells)
+    return MoneyScale(first, last if last > first else first + step, cells)
 
 
 def step_of(least: float) -> float:
@@ -86,7 +86,7 @@ def step_of(least: float) -> float:
     return next(one * power for one in STEPS if one * power >= least * (1 - 1e-9))
 
 
-def _ticks(scale: Scale) -> str:
+def _ticks(scale: MoneyScale) -> str:
     """Round amounts over their cells, as many as stand apart."""
     step = step_of((scale.high - scale.low) / 8)
     longest = len(f"{scale.high:,.0f}")
@@ -102,7 +102,7 @@ def _ticks(scale: Scale) -> str:
     return out
 
 
-def _dots(dots: Sequence[float], scale: Scale, marks: Marks) -> str:
+def _dots(dots: Sequence[float], scale: MoneyScale, marks: Marks) -> str:
     out = [" "] * scale.cells
     for dot in dots:
         cell = scale.cell(dot)
@@ -112,7 +112,7 @@ def _dots(dots: Sequence[float], scale: Scale, marks: Marks) -> str:
     return "".join(out)
 
 
-def _range(span: tuple[float, float, float], scale: Scale, marks: Marks) -> Line:
+def _range(span: tuple[float, float, float], scale: MoneyScale, marks: Marks) -> Line:
     low, middle, high = map(scale.cell, span)
     left, body, centre, right = tuple(marks.span)
     before = f"{'':<{low}}{left}{body * (middle - low - 1)}" if middle > low else f"{'':<{low}}"
@@ -120,7 +120,7 @@ def _range(span: tuple[float, float, float], scale: Scale, marks: Marks) -> Line
     return line((before, "quiet"), (centre, "strong"), (after, "quiet"))
 
 
-def _noted(noted: Sequence[Mark], scale: Scale, marks: Marks) -> Line:
+def _noted(noted: Sequence[Mark], scale: MoneyScale, marks: Marks) -> Line:
     """Each mark with its words, or its amount, on a side where there is room; else all on one side.
 
     They are left out where no room is for them: they stand elsewhere too.
@@ -149,7 +149,7 @@ def _set(places: Sequence[Place]) -> Line:
 
 
 def _together(
-    ordered: Sequence[Mark], cells: Sequence[int], scale: Scale, marks: Marks
+    ordered: Sequence[Mark], cells: Sequence[int], scale: MoneyScale, marks: Marks
 ) -> list[Place]:
     """The bare marks, and all words after the last one or before the first, if they have room."""
     signs = [
@@ -166,7 +166,7 @@ def _together(
     return sorted([*signs, *words])
 
 
-def _cells(ordered: Sequence[Mark], scale: Scale) -> list[int]:
+def _cells(ordered: Sequence[Mark], scale: MoneyScale) -> list[int]:
     """A cell for each mark, no two in one."""
     out: list[int] = []
     for one in ordered:

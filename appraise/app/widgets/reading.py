@@ -19,7 +19,7 @@ Write = Callable[[int], Sequence[Line]]
 """Writes the whole text in lines of a width."""
 
 
-class Reading(Drawn):
+class ReadingPane(Drawn):
     """The lines of a text."""
 
     class Scrolled(Message):

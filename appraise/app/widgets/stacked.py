@@ -13,7 +13,7 @@ TOLD, LISTED = 0.005, 0.01  # a share that is drawn at all, and one that is alwa
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class BarPart:
     """A part of the bar: what it is, its share of 1, and the role of its tone."""
 
     name: str
@@ -21,7 +21,7 @@ class Part:
     role: str
 
 
-def stacked(parts: Sequence[Part], width: int, marks: Marks, rows: int = 2) -> list[Line]:
+def stacked(parts: Sequence[BarPart], width: int, marks: Marks, rows: int = 2) -> list[Line]:
     """The bar, and its parts by name and share in the lines that are left, each part whole."""
     drawn = [part for part in parts if part.share >= TOLD]
     cells = shared_out([part.share for part in drawn], max(1, width - len(drawn) + 1))

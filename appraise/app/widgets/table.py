@@ -17,7 +17,7 @@ from textual.message import Message
 from textual.strip import Strip
 
 from appraise.app.lines import Line, line
-from appraise.app.widgets.columns import SIGN, Column, Place, arrow, laid_out, row_text
+from appraise.app.widgets.columns import SIGN, Column, ColumnPlace, arrow, laid_out, row_text
 from appraise.app.widgets.drawn import Drawn
 from appraise.app.widgets.rows import Listed, Rows
 from appraise.base.errors import AppraiseError
@@ -27,7 +27,7 @@ HEAD = 1  # lines above the first row
 
 
 @dataclass(frozen=True, slots=True)
-class Look(Generic[T]):
+class TableStyle(Generic[T]):
     """How rows are shown.
 
     Attributes:
@@ -41,10 +41,10 @@ class Look(Generic[T]):
     mark: Callable[[T], tuple[str, str]] = lambda _: ("", "")
 
 
-class Table(Drawn, Generic[T], can_focus=False):
+class RecordTable(Drawn, Generic[T], can_focus=False):
     """Rows under headings; the keys are its screen's."""
 
-    class Moved(Message):
+    class CursorMoved(Message):
         """Another row is selected."""
 
     class Opened(Message):
@@ -59,14 +59,14 @@ class Table(Drawn, Generic[T], can_focus=False):
 
     ALLOW_SELECT = False
 
-    def __init__(self, look: Look[T], *, id: str | None = None) -> None:
+    def __init__(self, look: TableStyle[T], *, id: str | None = None) -> None:
         super().__init__(id=id)
         self.look = look
         self.rows: Rows[T] = Listed[T]()
         self.at = 0
         self.order = ("", False)  # the column it is sorted by, and whether the largest comes first
         self.instead: Sequence[Line] = ()  # what stands where there are no rows
-        self._laid: tuple[object, tuple[Place, ...]] = (None, ())
+        self._laid: tuple[object, tuple[ColumnPlace, ...]] = (None, ())
         self._version = 0
 
     # What it shows
@@ -124,7 +124,7 @@ class Table(Drawn, Generic[T], can_focus=False):
             self.grown()
         self._keep_in_sight()
         self.refresh()
-        self.post_message(self.Moved())
+        self.post_message(self.CursorMoved())
 
     def _keep_in_sight(self) -> None:
         """Scroll no further than needed."""
@@ -152,7 +152,7 @@ class Table(Drawn, Generic[T], can_focus=False):
 
     # Drawing
 
-    def places(self) -> tuple[Place, ...]:
+    def places(self) -> tuple[ColumnPlace, ...]:
         """The columns where they stand now."""
         width = self.room
         key = (width, self.top, self.page, self._version, self.look)

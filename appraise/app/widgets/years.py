@@ -19,7 +19,7 @@ Shade = Callable[[int], float]
 
 
 @dataclass(frozen=True, slots=True)
-class Years:
+class YearRow:
     """A row of the chart.
 
     Attributes:
@@ -41,7 +41,7 @@ class Years:
 
 
 @dataclass(frozen=True, slots=True)
-class Scale:
+class YearScale:
     """Years from one to before another on a line of cells."""
 
     first: int
@@ -61,14 +61,14 @@ class Scale:
         return range(start, after) if after > start else range(within, within + 1)
 
 
-def scale_for(years: Sequence[int], cells: int) -> Scale:
+def scale_for(years: Sequence[int], cells: int) -> YearScale:
     """Whole decades that hold the usual years and these."""
     low = min([USUAL[0], *years]) // DECADE * DECADE
     high = -(-max([USUAL[1], *(year + 1 for year in years)]) // DECADE) * DECADE
-    return Scale(low, high, cells)
+    return YearScale(low, high, cells)
 
 
-def year_lines(rows: Sequence[Years], width: int, marks: Marks, keep: int = 0) -> list[Line]:
+def year_lines(rows: Sequence[YearRow], width: int, marks: Marks, keep: int = 0) -> list[Line]:
     """The axis, then a line for each row; blank lines make up for rows fewer than `keep`.
 
     Args:
@@ -87,7 +87,7 @@ def year_lines(rows: Sequence[Years], width: int, marks: Marks, keep: int = 0) -
     return [line((" " * NAME + _decades(axis), "quiet")), *drawn, *below, *blank]
 
 
-def _decades(axis: Scale) -> str:
+def _decades(axis: YearScale) -> str:
     """The decades over their cells, as many as stand apart from one another."""
     every = DECADE
     while axis.cell(axis.first + every) < APART:
@@ -100,7 +100,7 @@ def _decades(axis: Scale) -> str:
     return out
 
 
-def _drawn(row: Years, axis: Scale, marks: Marks) -> Line:
+def _drawn(row: YearRow, axis: YearScale, marks: Marks) -> Line:
     name = f"{clip(row.name, NAME - 1, marks):<{NAME}}"
     if row.sums:
         start, end = axis.cell(row.first), axis.cell(row.last)
