@@ -72,7 +72,8 @@ async def test_amounts_and_dates_are_whole_on_every_screen(tmp_path, size):
     app.session.close()
     for keys, text in seen.items():
         assert set(START.findall(text)) <= WHOLE, (keys, text)
-        assert all(len(day) == 10 for day in STAMP.findall(text)), (keys, text)
+        told = "\n".join(row for row in text.split("\n") if "/ filters:" not in row)
+        assert all(len(day) == 10 for day in STAMP.findall(told)), (keys, text)
         assert max(map(len, text.split("\n"))) <= size[0]
     for keys in ("", "p", "p enter", "o", "o enter", "i 3"):
         assert re.search("98765.43|98712.34", seen[keys]), (keys, seen[keys])

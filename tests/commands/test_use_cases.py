@@ -40,7 +40,7 @@ EDITS = {
     "stock": {"place": "box 99"},
     "work": {"note": "dried overnight"},
     "kept": {"place": "drawer two"},
-    "lot": {"number": "118"},
+    "lot": {"number": "219"},
     "venue": {"premium": "21"},
     "price": {"motif": "wreath"},
 }
