@@ -76,7 +76,10 @@ async def test_with_nothing_to_undo_the_desk_says_so(tmp_path):
     app = app_on(tmp_path, asked=False)
     async with app.run_test(size=SMALL) as pilot:
         await settled(pilot)
-        await pilot.press("escape")  # the first start asks for a currency
+        for _ in ("currency", "region"):  # the first start asks for both
+            await pilot.press("escape")
+            await settled(pilot)
+        await pilot.press("u", "y")
         await settled(pilot)
         await pilot.press("u")
         await settled(pilot)
