@@ -30,7 +30,7 @@ def row(n, price="12.00 USD"):
 class Shown(App):
     """A table by itself."""
 
-    CSS = "Table { height: 1fr; overflow-x: hidden; scrollbar-size-vertical: 1; }"
+    CSS = "RecordTable { height: 1fr; overflow-x: hidden; scrollbar-size-vertical: 1; }"
 
     def __init__(self, rows):
         super().__init__()
