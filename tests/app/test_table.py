@@ -47,10 +47,10 @@ class Shown(App):
         rows = self._rows
         self.query_one(RecordTable).show(Listed(rows) if isinstance(rows, list) else rows)
 
-    def on_table_opened(self):
+    def on_record_table_opened(self):
         self.said.append("opened")
 
-    def on_table_sorted(self, message):
+    def on_record_table_sorted(self, message):
         self.said.append(message.column)
 
 
