@@ -148,9 +148,10 @@ def _spoilt(text: str) -> str:
 @lru_cache(maxsize=32)
 def _spellings(knowledge: Knowledge, field: str) -> Mapping[str, str]:
     """Single words and short names by which the words of a field go."""
-    found = {word.replace("-", " "): word for word in _known(knowledge, field)}
+    known = _known(knowledge, field)
+    found = {word.replace("-", " "): word for word in known}
     for term in knowledge.terms.values():
-        if term.field == MEANT.get(field, field):
+        if term.field == MEANT.get(field, field) and term.value in known:
             for pattern in (*term.synonyms, *term.brief):
                 for word in re.findall(r"[a-z]{4,}", fold(pattern.split()[0])):
                     found.setdefault(word, term.value)

@@ -1,7 +1,7 @@
 """Cells of a spreadsheet in the trade's words. The names are common practice, no source."""
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from appraise.exchange.words import WORD_FIELDS, UnknownWordError
@@ -63,6 +63,7 @@ CELLS = st.text(max_size=30) | st.text('1234567890/ x×½¾.,-incm"JanuFebp', ma
 
 @settings(max_examples=300, deadline=None)
 @given(FIELDS, CELLS)
+@example("record", "PA")
 def test_any_cell_is_a_known_word_or_is_told_apart(field, cell):
     try:
         known = (STRICT(field, cell),)
