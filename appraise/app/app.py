@@ -157,7 +157,7 @@ class AppraiseApp(App[None], inherit_bindings=False):
             open_year(self.screen)
 
     def action_leave(self) -> None:
-        """Leave, from anywhere; all is kept."""
+        """Quit, from anywhere; everything is saved."""
         self.exit()
 
     def action_interrupt(self) -> None:

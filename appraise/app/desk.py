@@ -127,7 +127,7 @@ class Desk(Undoes, Sheet[None], inherit_bindings=False):
 
     @on(Ready)
     def ready(self, message: Ready) -> None:
-        """The knowledge has come: say what is due, take up the piece that was waited for."""
+        """The knowledge has come: say what is due, open the piece that was asked for."""
         self._look()
         self.redraw()
         if self._wanted is not None:

@@ -28,7 +28,7 @@ from appraise.base.logday import LogDay
 from appraise.records.entry import Entry
 
 SIDE_BY_SIDE = 72  # cells from which the columns stand side by side
-NUMBERED = 9  # pieces that a digit can take up
+NUMBERED = 9  # pieces that a digit opens
 BAR = 30  # cells of the budget's bar
 GROUNDS = ("on-paper", "on-sheet", "on-rail")
 FIRST_STEPS = (

@@ -26,7 +26,7 @@ _SAID = (
 )
 """Words after which a number is an amount, also where no currency stands with it."""
 
-_UNIT = r"(?!\.?\d| ?(?:mm|cm|in|dia|C|lux|x)\b|%| to 1\b| in 100\b)"
+_UNIT = r"(?!\.?\d| ?(?:mm|cm|in|dia|C|lux|x)\b|%| to 1\b)"
 AMOUNT = re.compile(
     rf"(?P<coded>(?<![\d.,]){_RANGE} ?{_CODE})"
     rf"|(?P<led>\b{_CODE} ?{_RANGE}|[$\u00a3\u20ac] ?{_RANGE})"

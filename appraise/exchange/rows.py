@@ -37,7 +37,7 @@ _NOTHING_BESIDE = frozenset(
     """)
 )
 _BREAK = re.compile("[\r\n\t\u2028\u2029]")
-_DIGITS = 40  # more is no number that is meant
+_DIGITS = 40  # a longer one is not an amount
 
 
 @dataclass(frozen=True, slots=True)

@@ -60,7 +60,7 @@ def day_in(text: str, today: dt.date, region: str = "unknown") -> Day | None:
 
     A weekday is the last one before today, or today; a day and month without a year the last
     ones that were. Of figures (5/6/2025) the month is the first in the United States, else the
-    second; where that is no day, or one that is still to come, the other way round.
+    second; where that is not a day, or one that is still to come, in the other order.
 
     Args:
         text: The line.

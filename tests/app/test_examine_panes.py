@@ -51,6 +51,7 @@ async def test_it_keeps_its_place_when_the_terminal_changes_size(tmp_path):
             await pilot.resize_terminal(*size)
             await pilot.pause()
         await until(pilot, lambda: shown(app) == before)
+        assert "Ambrotype, about" in before
 
 
 async def test_a_small_screen_shows_question_band_and_what_to_pay(tmp_path):

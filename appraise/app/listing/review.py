@@ -166,7 +166,7 @@ class Review:
         return self.change(self.piece.with_finding(check, answer, "photo"))
 
     def confirm(self) -> bool:
-        """Note that the pictures bear the claim out; once more leaves it to the seller again."""
+        """Record that the photos confirm the claim; once more leaves it to the seller again."""
         item = self.here
         if item is None or not item.claimed:
             return False

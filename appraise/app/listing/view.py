@@ -195,7 +195,7 @@ class ListingScreen(Sheet[None], inherit_bindings=False):
         self._seen(self.review.answer(number))
 
     def action_confirm(self) -> None:
-        """The pictures bear it out; once more, only the seller says so."""
+        """The photos confirm it; once more, only the seller says so."""
         self._seen(self.review.confirm())
 
     def _seen(self, done: bool) -> None:
