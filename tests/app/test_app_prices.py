@@ -1,5 +1,6 @@
 """The Prices screen: a long log in a window, filtered, edited, removed and undone."""
 
+import re
 from datetime import date
 
 import pytest
@@ -170,7 +171,7 @@ async def test_an_entry_is_shown_with_its_history(tmp_path):
         await settled(pilot)
         after = shown(app)
     app.session.close()
-    assert "paid           40.00 USD" in text
+    assert re.search(r"^ paid +40\.00 USD$", text, re.MULTILINE)
     assert "edited: paid 45.00 USD to 40.00 USD" in text
     assert "added" in text
     assert "The log is empty" in after

@@ -7,26 +7,20 @@ from typing import TYPE_CHECKING
 
 from appraise.app.desklines import WORDS
 from appraise.app.discretion import DOTS
-from appraise.app.lines import EMPTY, Line, fold, line
+from appraise.app.lines import Line
 from appraise.app.lists.spec import ListView, RecordSpec, Writer
 from appraise.app.marks import DOUBT
+from appraise.app.page import document_rows
 from appraise.app.prices import actions
-from appraise.app.prices.outcome import outcome_lines
 from appraise.app.prices.price_status import status_lines
 from appraise.app.widgets.columns import Column
-from appraise.base.percents import percent
-from appraise.knowledge.statewords import STATES
+from appraise.documents.price_page import entry_page
 from appraise.records.entry import Entry
 from appraise.records.stored import Stored
-from appraise.store.changes import words
 from appraise.store.pictures import path_of
 
 if TYPE_CHECKING:
     from appraise.app.session import Session
-
-LABEL = 14  # cells
-APART = ("belonging", "estimate", "piece", "extra")
-"""Fields that are told apart, or not on the page."""
 
 
 def _cell(view: ListView, one: Stored[Entry], name: str) -> str:
@@ -52,38 +46,14 @@ def _mark(view: ListView, one: Stored[Entry]) -> tuple[str, str]:
 
 
 def _facts(session: Session, one: Stored[Entry]) -> Writer:
-    """How its price stands, the entry field by field, and what was thought of it at the time."""
+    """How its price stands, then the entry as it is told everywhere."""
+    page = entry_page(one.thing)
 
     def write(width: int) -> list[Line]:
         status = [] if session.discreet else status_lines(session, one.thing, width)
-        return [*status, *entry_lines(one.thing, width)]
+        return [*status, *document_rows(page, width, session.marks)]
 
     return write
-
-
-def entry_lines(entry: Entry, width: int) -> list[Line]:
-    """The entry field by field, what was thought of it at the time, and what became of it."""
-    out: list[Line] = []
-    for each in entry.FIELDS:
-        says = "" if each.name in APART else words(entry, each)
-        if says:
-            out += fold(says, width, f"{each.title:<{LABEL}} ", lead_role="quiet")
-    return [*out, *_estimated(entry, width), *outcome_lines(entry, width)]
-
-
-def _estimated(entry: Entry, width: int) -> list[Line]:
-    if not entry.estimate and not entry.belonging:
-        return []
-    out = [EMPTY, line(("estimate when it was logged", "head"))]
-    if entry.estimate:
-        low, high = entry.estimate.low.plain, entry.estimate.high.plain
-        says = f"about {entry.estimate.median} ({low}-{high})"
-        out += fold(says, width, f"{'price':<{LABEL}} ", lead_role="quiet")
-    for state, chance in entry.belonging:
-        if chance >= 0.005:
-            called = STATES.get(state, state)
-            out += fold(percent(chance), width, f"{called:<{LABEL}} ", lead_role="quiet")
-    return out
 
 
 def _pictures(session: Session, one: Stored[Entry]) -> list[Path]:

@@ -1,14 +1,12 @@
-"""What became of a piece after it was logged: asked in a form, told on the entry's page."""
+"""What became of a piece after it was logged: asked in a form."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from appraise.app import record_actions
 from appraise.app.fieldwords import Values
 from appraise.app.form import FormField
-from appraise.app.lines import EMPTY, Line, fold, line
 from appraise.base.money import Money
 from appraise.knowledge.basics import BELONGING
 from appraise.pricing.outcomes import SURE, Outcome, outcome_of, with_outcome
@@ -56,17 +54,3 @@ def fields_of(known: Outcome | None) -> list[FormField]:
         FormField("by", "found by", known.by if known else "", "Found by whom, in your words."),
         FormField("price", "later price", price, "The price of a later sale, e.g. 38 USD."),
     ]
-
-
-def outcome_lines(entry: Entry, width: int) -> Iterator[Line]:
-    """What became of the piece; nothing where nothing was told."""
-    known = outcome_of(entry)
-    if known is None:
-        return
-    by = f" by {known.by}" if known.by else ""
-    found = f"found {known.found} ({known.sure}){by}" if known.found else ""
-    price = f"fetched {known.price}" if known.price else ""
-    yield EMPTY
-    yield line(("outcome", "head"))
-    told = ", ".join(one for one in (found, price, f"recorded {known.on.isoformat()}") if one)
-    yield from fold(told, width, "  ")
