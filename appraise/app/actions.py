@@ -131,6 +131,14 @@ ACTIONS: tuple[Action, ...] = (
     Action("piece", "bid", "p", "bid", "Maximum bid and full bill at a venue."),
     of("report", "piece", "report"),
     Action("piece", "fits", "f", "what fits", "Parts in stock that fit this piece."),
+    Action(
+        "piece",
+        "photo",
+        "a",
+        "add photo",
+        "Add a photo by its path; dropping its file here works too.",
+    ),
+    Action("piece", "open_photo", "o", "photo", "Open a photo in the viewer."),
     Action("piece", "details", "i", "details", "Title, asking price, sizes and more."),
     Action("piece", "drop", "d", "discard", "Discard the piece without logging it."),
     Action(

@@ -46,9 +46,10 @@ def tell(sheet: Sheet[Any], meant: PieceRecord) -> None:
 
 def tell_piece(sheet: Sheet[Any], piece: Piece) -> None:
     """The same for a piece that is being examined."""
-    from appraise.store.piece_record import PieceRecord
+    from appraise.store.piece_record import PieceRecord, files_of
 
-    tell(sheet, PieceRecord(piece))
+    photos = files_of(sheet.session.log.path, piece.pictures)
+    tell(sheet, PieceRecord(piece, photos=photos))
 
 
 def tell_entry(sheet: Sheet[Any], entry: Entry) -> None:

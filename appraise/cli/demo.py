@@ -20,10 +20,11 @@ from appraise.commands.workspace import machine
 from appraise.exchange.sheets import ReadAs, read_csv
 from appraise.records import fields as records
 from appraise.records.budget import Budget
-from appraise.records.entry import Entry, PictureFile
+from appraise.records.entry import Entry
 from appraise.records.lot import Lot, LotItem
 from appraise.records.owned import OwnedPiece
 from appraise.records.part import Part
+from appraise.records.picture_file import PictureFile
 from appraise.records.record_types import TYPES, from_json
 from appraise.records.repair import Repair
 from appraise.records.stored import ChangeSet

@@ -24,9 +24,10 @@ def named(ref: str, context: Context, knowledge: Knowledge) -> PieceRecord:
     """
     from appraise.cli.pieces import found
     from appraise.records.piece_file import read_piece
-    from appraise.store.piece_record import PieceRecord, piece_record
+    from appraise.store.piece_record import PieceRecord, files_of, piece_record
 
     if ref.endswith(SUFFIXES):
-        return PieceRecord(read_piece(found(Path(ref)), knowledge))
+        piece = read_piece(found(Path(ref)), knowledge)
+        return PieceRecord(piece, photos=files_of(context.home.log, piece.pictures))
     with context.log() as log:
         return piece_record(log, ref, knowledge)

@@ -31,7 +31,12 @@ def entry_of(verdict: Verdict, record: str, day: LogDay, **more: Any) -> Entry:
         InputError: when a value is none that an entry can hold.
     """
     piece, reading = verdict.piece, verdict.reading
-    told: dict[str, Any] = {"asked": piece.asking, "title": piece.title, **more}
+    told: dict[str, Any] = {
+        "asked": piece.asking,
+        "title": piece.title,
+        "pictures": piece.pictures,
+        **more,
+    }
     return Entry(
         record=record,
         date=day,

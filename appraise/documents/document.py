@@ -6,6 +6,7 @@ what no terminal should be sent.
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from pathlib import Path
 from typing import Literal
 
 from appraise.documents.chart import Chart
@@ -90,7 +91,24 @@ class Picture:
     drawn: bool = False
 
 
-Block = Paragraph | Bullets | Facts | Table | Picture
+@dataclass(frozen=True, slots=True)
+class Photos:
+    """Photos of a piece, shown as copies where a page can; elsewhere their number is told.
+
+    Attributes:
+        files: The files that are copied. Neither their names nor where they lie are told.
+    """
+
+    files: tuple[Path, ...]
+
+    @property
+    def says(self) -> str:
+        """How many there are."""
+        many = len(self.files)
+        return f"{many} {'photo' if many == 1 else 'photos'}, shown in the HTML report."
+
+
+Block = Paragraph | Bullets | Facts | Table | Picture | Photos
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,6 +176,8 @@ def says_something(block: Block) -> bool:
             return bool(rows)
         case Table():
             return bool(block.rows)
+        case Photos(files):
+            return bool(files)
         case Picture():
             return True
 

@@ -97,6 +97,7 @@ def _piece(knowledge: Knowledge) -> dict[str, Schema]:
     findings = {"$ref": "#/definitions/findings"}
     writing = _object({"text": TEXT, "date": SCALAR, "where": _words(WRITTEN_ON)})
     image = _object({"side": TEXT, "findings": findings}, ("side",))
+    photo = _object({"sha256": TEXT, "name": TEXT}, ("sha256", "name"))
     return {
         **_properties(FIELDS_OF_PIECE, knowledge),
         "measured": _object(dict.fromkeys(MEASURED, TEXT)),
@@ -106,6 +107,7 @@ def _piece(knowledge: Knowledge) -> dict[str, Schema]:
         "not_shown": _list(TEXT),
         "findings": findings,
         "images": {"type": "array", "items": image},
+        "photos": {"type": "array", "items": photo},
     }
 
 

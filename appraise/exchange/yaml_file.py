@@ -18,8 +18,9 @@ from typing import Any
 from appraise.base.errors import InputError, placed
 from appraise.base.money import Money
 from appraise.base.yamls import Row, compose
-from appraise.records.entry import ATTRIBUTES, Entry, LoggedEstimate, PictureFile
+from appraise.records.entry import ATTRIBUTES, Entry, LoggedEstimate
 from appraise.records.fields import Field
+from appraise.records.picture_file import PictureFile
 from appraise.records.piece_words import SUBJECTS
 from appraise.records.quantities import AmountKind
 from appraise.records.record_types import to_json

@@ -11,13 +11,13 @@ from appraise.base.fieldchecks import (
     check_id,
     check_json,
     check_number,
-    check_text,
     check_word,
 )
 from appraise.base.logday import LogDay, middle
 from appraise.base.money import Money
 from appraise.knowledge.basics import CHANNELS, KINDS
 from appraise.records.fields import Field, Record
+from appraise.records.picture_file import PictureFile
 from appraise.records.piece_words import IDENTIFIED, SUBJECTS
 from appraise.records.quantities import LOG_DAY, AmountKind, CountKind, NumberKind
 from appraise.records.trade import FORMAT, HOUSING, PROCESS
@@ -68,23 +68,6 @@ class LoggedEstimate:
             raise InputError(
                 f"{self.low}, {self.median}, {self.high} are not in order", where="estimate"
             )
-
-
-@dataclass(frozen=True, slots=True)
-class PictureFile:
-    """A picture of the piece, kept by what it holds.
-
-    Attributes:
-        sha256: Digest of the file's bytes, 64 hexadecimal digits.
-        name: The file's name when it was attached.
-    """
-
-    sha256: str
-    name: str
-
-    def __post_init__(self) -> None:
-        check_id("pictures", self.sha256, digits=64)
-        check_text("pictures", self.name, one_line=True)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,5 +1,7 @@
 """The piece behind an entry of the log: its piece file, or what the entry itself tells of it."""
 
+from dataclasses import replace
+
 from appraise.knowledge.records import Knowledge
 from appraise.records.entry import Entry
 from appraise.records.piece import Piece
@@ -14,7 +16,8 @@ def piece_of(entry: Entry, knowledge: Knowledge) -> Piece:
     """
     if not entry.piece:
         return plain_piece(entry, knowledge)
-    return parse_piece(entry.piece, f"the piece of entry {entry.id}", knowledge)
+    piece = parse_piece(entry.piece, f"the piece of entry {entry.id}", knowledge)
+    return replace(piece, pictures=entry.pictures)
 
 
 def plain_piece(entry: Entry, knowledge: Knowledge) -> Piece:
@@ -27,6 +30,7 @@ def plain_piece(entry: Entry, knowledge: Knowledge) -> Piece:
         motif=entry.motif,
         maker=entry.maker,
         named_format=entry.format if entry.format in knowledge.formats else "",
+        pictures=entry.pictures,
     )
     return with_words(piece, entry.process, entry.housing, knowledge)
 

@@ -7,6 +7,7 @@ from typing import Self
 from appraise.base.dates import Dating
 from appraise.base.measures import Measure
 from appraise.base.money import Money
+from appraise.records.picture_file import PictureFile
 
 MEASURED = ("plate", "package", "opening", "case", "recess", "mount")
 SIDES = ("left", "right")
@@ -73,7 +74,8 @@ class Image:
 class Piece:
     """Everything noted about one piece; `findings` keeps the order in which they were made.
 
-    `shipping` is what the seller asks to send it; None: not said.
+    `shipping` is what the seller asks to send it; None: not said. `images` are those of a case of
+    two, `pictures` photos of the piece.
     """
 
     title: str = ""
@@ -97,6 +99,7 @@ class Piece:
     named_format: str = ""
     findings: Mapping[str, Finding] = field(default_factory=dict)
     images: tuple[Image, ...] = ()
+    pictures: tuple[PictureFile, ...] = ()
 
     @property
     def subject(self) -> str:

@@ -15,6 +15,7 @@ from appraise.knowledge.basics import CHANNELS, KINDS, KNOWN, REGIONS, UNJUDGED
 from appraise.knowledge.formerly import today
 from appraise.knowledge.records import Knowledge
 from appraise.records.fields import Field
+from appraise.records.picture_file import PictureFile
 from appraise.records.piece import (
     DEFAULT_KNOWN,
     MEASURED,
@@ -85,6 +86,7 @@ def piece_of(row: Row, knowledge: Knowledge, met: str = "market") -> Piece:
         not_shown=row.words("not_shown", ()),
         findings=_findings(row, knowledge, kind, usual),
         images=_images(row, knowledge, kind, usual),
+        pictures=_pictures(row),
     )
     row.done()
     return piece
@@ -199,6 +201,15 @@ def _images(row: Row, knowledge: Knowledge, kind: str, usual: str) -> tuple[Imag
     return tuple(images)
 
 
+def _pictures(row: Row) -> tuple[PictureFile, ...]:
+    pictures = []
+    for one in row.rows("photos") if "photos" in row else ():
+        with placed(one.where("sha256")):
+            pictures.append(PictureFile(one.text("sha256"), one.text("name")))
+        one.done()
+    return tuple(pictures)
+
+
 def write_piece(piece: Piece) -> str:
     """The piece as YAML text, in the order of the format; what is not known is left out."""
     return yaml_text({"piece": VERSION, **_document(piece)})
@@ -216,6 +227,7 @@ def _document(piece: Piece) -> dict[str, Any]:
             {"side": image.side, "findings": _written(image.findings, piece.default_known)}
             for image in piece.images
         ],
+        "photos": [{"sha256": one.sha256, "name": one.name} for one in piece.pictures],
     }
     measured = {what: str(measure) for what, measure in piece.measured.items()}
     return {

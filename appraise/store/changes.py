@@ -7,8 +7,9 @@ from dataclasses import fields, is_dataclass
 from appraise.base.money import Money
 from appraise.base.percents import percent
 from appraise.knowledge.statewords import STATES
-from appraise.records.entry import LoggedEstimate, PictureFile
+from appraise.records.entry import LoggedEstimate
 from appraise.records.fields import Field, Record
+from appraise.records.picture_file import PictureFile
 from appraise.records.record_types import from_text
 from appraise.records.values import PageKind
 from appraise.store.revisions import Revision

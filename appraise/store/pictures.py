@@ -16,7 +16,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from appraise.base.errors import InputError, StoreError
-from appraise.records.entry import Entry, PictureFile
+from appraise.records.entry import Entry
+from appraise.records.picture_file import PictureFile
 from appraise.store.faults import faults_told
 from appraise.store.files import publish, sync_file, workshop
 
@@ -109,6 +110,21 @@ def attach(log: Log, ref: str, file: Path) -> Entry:
         StoreError: when it cannot be kept.
     """
     entry = log.entry(ref)
+    listed = with_file(entry.pictures, log.path, file)
+    return (
+        entry if listed == entry.pictures else log.edit(replace(entry, pictures=listed), was=entry)
+    )
+
+
+def with_file(
+    pictures: tuple[PictureFile, ...], log_path: Path, file: Path
+) -> tuple[PictureFile, ...]:
+    """The pictures with one more, copied into the log's care; one that is listed stays alone.
+
+    Raises:
+        InputError: when there is no such file, or it is empty or over 100 MB.
+        StoreError: when it cannot be kept.
+    """
     try:
         size = file.stat().st_size
     except OSError as error:
@@ -117,10 +133,10 @@ def attach(log: Log, ref: str, file: Path) -> Entry:
         raise InputError("is not a photo of 1 byte to 100 MB", where=str(file))
     with faults_told(file):
         picture = PictureFile(digest_of(file), file.name)
-    if any(each.sha256 == picture.sha256 for each in entry.pictures):
-        return entry
-    keep(file, path_of(log.path, picture), picture.sha256)
-    return log.edit(replace(entry, pictures=(*entry.pictures, picture)), was=entry)
+    if any(each.sha256 == picture.sha256 for each in pictures):
+        return pictures
+    keep(file, path_of(log_path, picture), picture.sha256)
+    return (*pictures, picture)
 
 
 def detach(log: Log, ref: str, sha256: str) -> Entry:

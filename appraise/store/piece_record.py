@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import chain
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from appraise.base.errors import InputError
 from appraise.records.entry import Entry
 from appraise.records.entry_piece import piece_of, with_words
+from appraise.records.picture_file import PictureFile
 from appraise.records.piece import Piece
 from appraise.records.piece_file import parse_piece
 from appraise.records.stored import Stored
 from appraise.store.log import Log
+from appraise.store.pictures import path_of
 from appraise.store.records import held, keeps
 
 if TYPE_CHECKING:
@@ -29,12 +33,14 @@ class PieceRecord:
         entry: Its price in the log, or None.
         kept: The piece as it is owned, or None.
         works: Work done on it, the earliest first.
+        photos: The files of its photos.
     """
 
     piece: Piece
     entry: Entry | None = None
     kept: OwnedPiece | None = None
     works: tuple[Repair, ...] = ()
+    photos: tuple[Path, ...] = ()
 
 
 def piece_record(log: Log, ref: str, knowledge: Knowledge) -> PieceRecord:
@@ -57,7 +63,14 @@ def piece_record(log: Log, ref: str, knowledge: Knowledge) -> PieceRecord:
         entry = _purchase(log, mine.thing)
     ids = {one for one in (entry.id if entry else "", mine.id if mine else "") if one}
     kept = mine.thing if mine else None
-    return PieceRecord(_piece(entry, kept, knowledge), entry, kept, _works(log, ids))
+    piece = _piece(entry, kept, knowledge)
+    photos = files_of(log.path, entry.pictures if entry else (), piece.pictures)
+    return PieceRecord(piece, entry, kept, _works(log, ids), photos)
+
+
+def files_of(log_path: Path, *listed: tuple[PictureFile, ...]) -> tuple[Path, ...]:
+    """The files of photos, each once."""
+    return tuple(path_of(log_path, one) for one in dict.fromkeys(chain(*listed)))
 
 
 def _kept(log: Log, ref: str) -> Stored[OwnedPiece] | None:

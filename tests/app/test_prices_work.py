@@ -9,9 +9,10 @@ from datetime import date
 import pytest
 from app.kit import app_on, session, settled, shown
 
+from appraise.app import photos
 from appraise.app.desk import Desk
 from appraise.app.lists.prices import SPEC
-from appraise.app.prices import lookups, picture_actions
+from appraise.app.prices import lookups
 from appraise.app.prices.actions import like
 from appraise.app.prices.cells import field_behind, text_of, with_cell
 from appraise.app.prices.screen import order_words
@@ -349,7 +350,7 @@ async def test_only_what_is_on_the_screen_is_read_and_drawn(tmp_path, monkeypatc
 
 async def test_pictures_are_added_shown_and_dropped(tmp_path, monkeypatch):
     started = []
-    monkeypatch.setattr(picture_actions, "show", lambda path, picture: started.append(picture.name))
+    monkeypatch.setattr(photos, "show", lambda path, picture: started.append(picture.name))
     files = [tmp_path / name for name in ("front.jpg", "back.jpg")]
     for file in files:
         file.write_bytes(file.name.encode())

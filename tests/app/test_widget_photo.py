@@ -8,8 +8,9 @@ from PIL import Image
 
 from appraise.app.lines import as_content, length, words_of
 from appraise.app.marks import FINE, PLAIN
-from appraise.app.widgets import photo
-from appraise.app.widgets.photo import BROKEN, GONE, HALF, HUGE, thumbnail
+from appraise.app.widgets.photo import HALF, thumbnail
+from appraise.documents import photos
+from appraise.documents.photos import BROKEN, GONE, HUGE
 
 
 def made(path, size=(80, 60), colour=(200, 30, 30), below=(10, 10, 120)):
@@ -59,7 +60,7 @@ def test_what_cannot_be_shown_is_one_line(tmp_path, monkeypatch):
     for name in ("a.jpg", "b.png"):
         assert [words_of(row) for row in thumbnail(tmp_path / name, 40, 10, FINE)] == [BROKEN]
     assert words_of(thumbnail(tmp_path / "none.jpg", 40, 10, FINE)[0]) == f"{GONE}: none.jpg"
-    monkeypatch.setattr(photo, "MOST", 100)
+    monkeypatch.setattr(photos, "MOST", 100)
     assert words_of(thumbnail(made(tmp_path / "d.png"), 40, 10, FINE)[0]) == HUGE
 
 

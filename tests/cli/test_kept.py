@@ -9,7 +9,8 @@ from appraise.base.money import Money
 from appraise.base.places import home
 from appraise.cli.main import run
 from appraise.commands.workspace import open_at
-from appraise.records.entry import Entry, PictureFile
+from appraise.records.entry import Entry
+from appraise.records.picture_file import PictureFile
 from appraise.store.owned_pieces import every
 
 DAY = ("--as-of", "2026-11-07")

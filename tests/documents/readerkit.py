@@ -10,8 +10,9 @@ from appraise.documents.reports.report import report_for
 from appraise.knowledge import load
 from appraise.pricing.estimate import learn
 from appraise.pricing.price_rows import priced_rows
-from appraise.records.entry import Entry, PictureFile
+from appraise.records.entry import Entry
 from appraise.records.owned import ConditionCheck, Event, OwnedPiece
+from appraise.records.picture_file import PictureFile
 from appraise.records.piece_file import parse_piece
 from appraise.records.repair import Repair, Stuff, TakenOut
 from appraise.store.piece_record import PieceRecord

@@ -1,8 +1,11 @@
 """How a report is written: escaped, well formed, legible, and the same facts in every form."""
 
+import json
 import re
+from base64 import b64decode
 from dataclasses import replace
 from html.parser import HTMLParser
+from io import BytesIO
 from pathlib import Path
 from xml.etree import ElementTree
 
@@ -11,6 +14,7 @@ from documents.readerkit import DEMO_DAY, demo_piece, entry, told
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from markdown_it import MarkdownIt
+from PIL import Image
 
 from appraise.base.oneline import plain
 from appraise.base.wrapping import cells
@@ -26,7 +30,7 @@ from appraise.documents.document import (
     Table,
 )
 from appraise.documents.reports.readers import READERS
-from appraise.documents.writers.forms import FORMS
+from appraise.documents.writers.forms import FORMS, report_json
 from appraise.documents.writers.html import html
 from appraise.documents.writers.lines import WIDTH, LineLayout, document_lines, text
 from appraise.documents.writers.markdown import escaped, markdown
@@ -316,3 +320,31 @@ if __name__ == "__main__":
     GOLDEN.mkdir(exist_ok=True)
     for case in CASES:
         named(*case).write_text(written(*case), encoding="utf-8")
+
+
+@pytest.mark.parametrize("reader", READERS)
+def test_a_page_carries_copies_of_photos_that_tell_nothing_of_their_file(reader, tmp_path):
+    path, words = tmp_path / "qwx-name.jpg", "qwx words"
+    image = Image.new("RGB", (3000, 2000), (90, 60, 30))
+    told_by_camera = image.getexif()
+    # Exif 2.3 (CIPA DC-008): ImageDescription, Artist, Orientation 6 (turned), and a place (GPS).
+    told_by_camera.update({0x010E: words, 0x013B: words, 0x0112: 6, 0x8825: {1: "N", 3: "E"}})
+    image.save(path, exif=told_by_camera, comment=words.encode())
+    (tmp_path / "vzk.png").write_bytes(b"no photo")
+    files = (path, tmp_path / "vzk.png", tmp_path / "jpq.jpg")
+    document = told(reader, demo_piece("sound"), photos=files)
+    page = html(document)
+    assert not Page(page).open
+    (data,) = re.findall(r'src="data:image/jpeg;base64,([^"]+)"', page)
+    raw = b64decode(data)
+    copied = Image.open(BytesIO(raw))
+    assert copied.size == (800, 1200)
+    assert not copied.getexif()
+    assert set(copied.info) <= {"jfif", "jfif_version", "jfif_unit", "jfif_density"}
+    assert words.encode() not in raw
+    assert "Photo 2 of 3: photo cannot be read" in page
+    assert "Photo 3 of 3: photo file is missing" in page
+    forms = [*(write(document) for write in FORMS.values()), json.dumps(report_json(document))]
+    for form in forms:
+        assert not [word for word in ("qwx", "vzk", "jpq", str(tmp_path)) if word in form]
+    assert "3 photos, shown in the HTML report" in forms[0]

@@ -11,8 +11,9 @@ from appraise.base.money import Money
 from appraise.exchange.csv_file import to_csv
 from appraise.exchange.sheets import ReadAs, read_csv
 from appraise.exchange.yaml_file import from_yaml, to_yaml
-from appraise.records.entry import MONEY_FIELDS, RECORDS, Entry, LoggedEstimate, PictureFile
+from appraise.records.entry import MONEY_FIELDS, RECORDS, Entry, LoggedEstimate
 from appraise.records.fields import changed, written
+from appraise.records.picture_file import PictureFile
 from appraise.records.piece_words import IDENTIFIED, SUBJECTS
 from appraise.records.values import Author
 

@@ -15,9 +15,9 @@ from appraise.records.entry import (
     RECORDS,
     Entry,
     LoggedEstimate,
-    PictureFile,
 )
 from appraise.records.fields import changed
+from appraise.records.picture_file import PictureFile
 from appraise.records.piece_words import IDENTIFIED, SUBJECTS
 from appraise.records.values import Author
 from appraise.store.log import Log, open_log

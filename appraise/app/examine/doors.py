@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import date
 from functools import partial
 from typing import TYPE_CHECKING
@@ -134,9 +135,10 @@ def _close(view: Examine, title: str, fields: list[FormField], make: MakeEntry) 
         from appraise.pricing.slips import slip
         from appraise.records.piece_file import write_piece  # 10 ms, first time
 
+        bare = replace(exam.piece, pictures=())  # the entry lists them
         verdict = exam.verdict if exam.current else None
         verdict = verdict or session.judge(exam.piece)
-        entry = make(verdict, values, session.as_of, write_piece(exam.piece))
+        entry = make(verdict, values, session.as_of, write_piece(bare))
         worth = verdict.worth.median if verdict.worth else None
         far = exam.knowledge.ratios.far
         doubt = slip(entry, worth, verdict.currency, far, session.book)

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 FIGURES = 17  # cells for the two amounts beside a title
 NEAREST = ("similar in your log", "similar in log", "similar")
 NEXT = 3
+PHOTO = 14  # lines
 LEAST = 3  # lines from which findings are told at all
 
 
@@ -61,7 +62,8 @@ def similar(exam: Examination, shown: Shown, width: int) -> list[Line]:
 def beside(exam: Examination, shown: Shown, width: int, height: int) -> list[Line]:
     """The pane beside the verdict of a very wide screen."""
     drawn = apart(exam, shown.marks, width)
-    top = [EMPTY, *(does(row, "point(1)") for row in drawn)]
+    photos = shown.photos(width, min(PHOTO, height // 3))
+    top = [EMPTY, *photos, *(does(row, "point(1)") for row in drawn)]
     sold = similar(exam, shown, width)
     top += [*sold, EMPTY] if sold else []
     top += _next(exam, shown.marks, width)

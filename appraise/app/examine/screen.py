@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from appraise.app.examine.found import findings, similar
+from appraise.app.examine.found import PHOTO, findings, similar
 from appraise.app.examine.panel import panel
 from appraise.app.examine.parts import part_marks, place_of
 from appraise.app.examine.purse import MONEY, money_lines
@@ -20,6 +20,7 @@ from appraise.verdict.headline import DOUBTFUL, ORDER, STOP
 
 TONES = (ORDER, DOUBTFUL, STOP)
 AIRY = 22  # lines of a pane from which its first one is blank
+ROOMY = 8  # lines below a question from which a photo stands there
 PANEL = 28  # lines that a panel takes before something else stands below it
 
 
@@ -69,7 +70,9 @@ def left(exam: Examination, shown: Shown, rooms: Rooms, width: int, height: int)
     top = [*lead, *question(exam, shown.marks, width, room, bool(rooms.more))]
     told: list[Line] = []
     if not rooms.more and not rooms.alone:
-        told = findings(exam, shown.marks, width, height - len(top) - len(below) - 1)
+        room = height - len(top) - len(below) - 1
+        told = list(shown.photos(width, min(PHOTO, room))) if room >= ROOMY else []
+        told += findings(exam, shown.marks, width, room - len(told))
     gap = height - len(top) - len(told) - len(below)
     return [*top, *[EMPTY] * max(0, gap), *told, *below]
 

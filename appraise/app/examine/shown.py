@@ -1,8 +1,9 @@
 """How the verdict panel is drawn."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 
+from appraise.app.lines import Line
 from appraise.app.marks import Marks
 from appraise.knowledge.records import Knowledge
 from appraise.verdict.naming import family_names
@@ -19,6 +20,7 @@ class Shown:
         learnt: Whether the log has been learnt.
         titles: What entries of the log are called, by id.
         names: What processes, housings and formats are called, by word.
+        photos: Draws the piece's photos in so many cells and lines.
     """
 
     marks: Marks
@@ -27,6 +29,7 @@ class Shown:
     learnt: bool
     titles: Mapping[str, str]
     names: Mapping[str, str] = field(default_factory=dict)
+    photos: Callable[[int, int], Sequence[Line]] = lambda width, rows: ()
 
 
 def names_in(knowledge: Knowledge) -> dict[str, str]:

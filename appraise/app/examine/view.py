@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import partial
 from typing import ClassVar, Protocol, cast
 
-from textual import on
+from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, VerticalScroll
 from textual.widgets import Input
 
-from appraise.app import reports, work
+from appraise.app import photos, reports, work
 from appraise.app.actions import actions_of, bindings_of
 from appraise.app.examine import doors, screen
 from appraise.app.examine.found import beside
@@ -23,6 +24,7 @@ from appraise.app.examine.state import NUMBERED, Examination
 from appraise.app.lines import Line
 from appraise.app.messages import Judged, Planned, Ready, stamp
 from appraise.app.pane import Foot, Pane, Tall
+from appraise.app.photos import Album, Pictures, thumbnails
 from appraise.app.sheet import Sheet
 from appraise.knowledge.records import Knowledge
 from appraise.records.piece import Piece
@@ -67,6 +69,7 @@ class Examine(Sheet[None], inherit_bindings=False):
         self._drawn = self._seen = NOT_YET
         self._seen_at = 0.0
         self._names = names_in(knowledge)
+        self._claimed: tuple[Pictures, str] = ((), "")
 
     def compose(self) -> ComposeResult:
         """Head and band; rail, question, verdict and more side by side; strip and keys."""
@@ -102,7 +105,19 @@ class Examine(Sheet[None], inherit_bindings=False):
         titles = session.learnt.titles if session.learnt else {}
         parts = tuple(self.exam.knowledge.parts)
         learnt = session.learnt is not None
-        return Shown(session.marks, parts, not session.discreet, learnt, titles, self._names)
+        photos = partial(thumbnails, session, self.album)
+        return Shown(
+            session.marks, parts, not session.discreet, learnt, titles, self._names, photos
+        )
+
+    @property
+    def album(self) -> Album:
+        """The photos of the piece."""
+
+        def save(pictures: Pictures) -> None:
+            self.exam.change(replace(self.exam.piece, pictures=pictures))
+
+        return Album(self.exam.piece.pictures, save, *self._claimed)
 
     def _head(self, width: int, height: int) -> Sequence[Line]:
         return [screen.head(self.exam, self._shown(), width)]
@@ -304,6 +319,18 @@ class Examine(Sheet[None], inherit_bindings=False):
         from appraise.app.bench.seeking import fits_piece  # 10 ms
 
         fits_piece(self, self.exam.piece, self.exam.knowledge)
+
+    def action_photo(self) -> None:
+        """Add a photo."""
+        photos.ask(self, self.album, self.changed)
+
+    def action_open_photo(self) -> None:
+        """Open a photo."""
+        photos.open_one(self, self.album)
+
+    def on_paste(self, event: events.Paste) -> None:
+        """A photo that is dropped here is one of the piece."""
+        photos.drop_on(self, self.album, event.text, self.changed)
 
     def action_details(self) -> None:
         """The piece's details."""

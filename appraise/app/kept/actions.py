@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from appraise.app import record_actions, reports
+from appraise.app import photos, record_actions, reports
 from appraise.app.currency import with_currency
 from appraise.app.fieldwords import Values, day_in
 from appraise.app.form import FormField, fields_of
@@ -163,4 +163,5 @@ KEPT = {
     "remove": Act(remove),
     "due": Act(due, free=True),
     "air": Act(air, free=True),
+    **photos.ACTS,
 }

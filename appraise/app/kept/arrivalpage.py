@@ -5,11 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any, ClassVar
 
+from textual import events
 from textual.binding import BindingType
 
 from appraise.app.actions import bindings_of
+from appraise.app.kept.album import owned_album
 from appraise.app.lines import Line
+from appraise.app.lists.page import PHOTO
 from appraise.app.page import Page, document_rows
+from appraise.app.photos import drop_on, thumbnails
 from appraise.app.session import READING
 from appraise.app.sheet import Question, Sheet
 from appraise.documents.arrival import Parcel, arrival_document, letter
@@ -61,7 +65,14 @@ class ArrivalPage(Page, inherit_bindings=False):
         knowledge = self.session.knowledge
         assert knowledge is not None
         document = arrival_document(self._parcel, knowledge)
-        return document_rows(document, width, self.session.marks)
+        album = owned_album(self.session, self.held, self._parcel.entry)
+        photos = thumbnails(self.session, album, width, min(PHOTO, self.size.height // 2))
+        return [*photos, *document_rows(document, width, self.session.marks)]
+
+    def on_paste(self, event: events.Paste) -> None:
+        """A photo that is dropped here shows it in hand."""
+        album = owned_album(self.session, self.held, self._parcel.entry)
+        drop_on(self, album, event.text, self.read)
 
     def read(self) -> None:
         """Compare anew."""

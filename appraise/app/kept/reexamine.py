@@ -7,6 +7,8 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from appraise.app.examine.view import Examine
+from appraise.app.kept.album import claimed_photos
+from appraise.app.photos import Pictures
 from appraise.base.errors import InputError
 from appraise.collection.examinations import IN_HAND, arrived, examined, piece_in
 from appraise.knowledge.records import Knowledge
@@ -32,9 +34,13 @@ class InHand(Examine, inherit_bindings=False):
 
     BINDINGS = Examine.BINDINGS
 
-    def __init__(self, piece: Piece, knowledge: Knowledge, draft: str) -> None:
+    def __init__(
+        self, piece: Piece, knowledge: Knowledge, draft: str, claimed: tuple[Pictures, str]
+    ) -> None:
+        """`claimed`: the photos from before it was in hand, and where they come from."""
         super().__init__(piece, knowledge, draft)
         self.exam.known = IN_HAND
+        self._claimed = claimed
 
     def action_bought(self) -> None:
         """It was bought already."""
@@ -89,7 +95,8 @@ def _open(
             if took[0]:
                 sheet.say("The answers are saved with the piece. u: undo.", "good")
 
-    sheet.app.push_screen(InHand(piece, session.knowledge or knowledge, draft), back)
+    claimed = claimed_photos(session.log, kept)
+    sheet.app.push_screen(InHand(piece, session.knowledge or knowledge, draft, claimed), back)
 
 
 def afresh(piece: Piece, status: str) -> Piece:

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Mapping, Sequence
-from pathlib import Path
 
 from appraise.app.lines import EMPTY, Line, fold, line
 from appraise.app.lists.spec import ListView
-from appraise.app.marks import WARN, Marks
-from appraise.app.widgets.photo import thumbnail
+from appraise.app.marks import WARN
 
 LABEL = 13  # cells
-LEAST_ROWS = 5  # lines of a photo that still show something
 
 
 def field_lines(texts: Mapping[str, str], notes: Sequence[str], width: int) -> list[Line]:
@@ -26,16 +22,6 @@ def field_lines(texts: Mapping[str, str], notes: Sequence[str], width: int) -> l
     for name, text in texts.items():
         out += fold(text, width, f"{name[: label - 1]:<{label}}", lead_role="quiet")
     return out
-
-
-def photo_lines(files: Sequence[Path], width: int, rows: int, marks: Marks) -> list[Line]:
-    """The first photo in so many lines, and how many more there are."""
-    if not files or rows < LEAST_ROWS:
-        return []
-    out = thumbnail(files[0], min(width, 3 * rows), rows, marks, "NO_COLOR" not in os.environ)
-    many = len(files) - 1
-    more = [line((f"{many} more: o opens one", "quiet"))] if many else []
-    return [*out, *more, EMPTY]
 
 
 def counted(view: ListView, one: str, several: str) -> str:

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from appraise.app.kept import actions
+from appraise.app.kept.album import owned_album
 from appraise.app.kept.cells import due_word, years
 from appraise.app.lines import EMPTY, Line, line
 from appraise.app.lists.facts import counted
 from appraise.app.lists.spec import ListView, RecordSpec, Writer
 from appraise.app.marks import WARN
 from appraise.app.page import document_rows
+from appraise.app.photos import Album
 from appraise.app.session import READING
 from appraise.app.widgets.columns import Column
 from appraise.collection.owned_filter import filtered
@@ -22,7 +23,6 @@ from appraise.pricing.cost_basis import all_in_price
 from appraise.records.owned import OwnedPiece
 from appraise.records.stored import Stored
 from appraise.store.owned_pieces import entry_behind, every, number_key
-from appraise.store.pictures import path_of
 
 if TYPE_CHECKING:
     from appraise.app.session import Session
@@ -76,10 +76,10 @@ def _facts(session: Session, one: Stored[OwnedPiece]) -> Writer:
     return lambda width: document_rows(document, width, marks)
 
 
-def _pictures(session: Session, one: Stored[OwnedPiece]) -> list[Path]:
-    """The photos of its purchase."""
+def _album(session: Session, one: Stored[OwnedPiece]) -> Album | None:
+    """The photos of its purchase beside its own."""
     entry = entry_behind(session.log, one.thing)
-    return [path_of(session.log.path, each) for each in entry.pictures] if entry else []
+    return owned_album(session, one, entry) if session.knowledge else None
 
 
 def _totals(view: ListView) -> Line:
@@ -117,6 +117,6 @@ SPEC: RecordSpec[OwnedPiece] = RecordSpec(
     mark=_mark,
     load=_dues,
     matches=_matches,
-    pictures=_pictures,
+    album=_album,
     shows=frozenset({"kept"}),
 )

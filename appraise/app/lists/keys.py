@@ -53,6 +53,23 @@ def _piece(area: str) -> tuple[Action, ...]:
     )
 
 
+def _photos(area: str, add: str, unlink: str, place: int = 0) -> tuple[Action, ...]:
+    """What is done to the photos of a record."""
+    after = place + 1 if place else 0
+    return (
+        Action(area, "act('picture')", "o", "photo", "Open a photo in the viewer.", place=place),
+        Action(
+            area,
+            "act('attach')",
+            add,
+            "add photo",
+            "Add a photo by its path; dropping its file here works too.",
+            place=after,
+        ),
+        Action(area, "act('detach')", unlink, "unlink photo", "Unlink a photo; its file stays."),
+    )
+
+
 def _bench(area: str, new: str) -> tuple[Action, ...]:
     """What the lists of the bench have in common."""
     return (
@@ -104,10 +121,8 @@ PRICES: tuple[Action, ...] = (
     of("log remove", "entry", "remove", "act('remove')", place=2),
     of("log outcome", "entry", "outcome", "act('outcome')", place=3),
     Action("entry", "act('hold')", "h", "add to Kept", KEEPS),
-    Action("entry", "act('picture')", "o", "photo", "Open a photo in the viewer.", place=4),
-    Action("entry", "act('attach')", "a", "add photo", "Copy a photo and attach it.", place=5),
+    *_photos("entry", "a", "x", place=4),
     of("report", "entry", "report", "act('report')"),
-    Action("entry", "act('detach')", "x", "unlink photo", "Unlink a photo; its file stays."),
     *paging("entry"),
 )
 
@@ -120,6 +135,7 @@ KEPT: tuple[Action, ...] = (
     sorting("kept", "o"),
     *listing("kept"),
     *_piece("owned"),
+    *_photos("owned", "p", "P"),
     *paging("owned"),
     Action("arrival", "copy", "y", "copy letter", "Copy the letter to the seller.", place=1),
     Action(

@@ -8,11 +8,11 @@ from typing import Any
 from textual import on
 
 from appraise.app.lines import EMPTY, Line, fold, line
-from appraise.app.lists.facts import photo_lines
 from appraise.app.lists.sheet import RecordSheet
 from appraise.app.lists.spec import RecordSpec, Writer
 from appraise.app.messages import Ready
 from appraise.app.page import Page
+from appraise.app.photos import thumbnails
 from appraise.commands.kinds import KINDS
 from appraise.records.record_types import from_text
 from appraise.records.stored import Stored
@@ -87,9 +87,9 @@ class RecordPage(RecordSheet, Page, inherit_bindings=False):
         """What is known of it, and its history."""
         if not self.there:
             return [EMPTY, line((REMOVED, "doubt"))]
-        files = self.spec.pictures(self.session, self.stored)
-        photo = photo_lines(files, width, min(PHOTO, self.size.height // 2), self.session.marks)
-        return [*photo, *self.facts(width), EMPTY, *history_lines(self._history, width)]
+        album, rows = self.spec.album(self.session, self.stored), min(PHOTO, self.size.height // 2)
+        photos = thumbnails(self.session, album, width, rows)
+        return [*photos, *self.facts(width), EMPTY, *history_lines(self._history, width)]
 
     def facts(self, width: int) -> Sequence[Line]:
         """What is known of it."""

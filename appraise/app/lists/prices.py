@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from pathlib import Path
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from appraise.app.desklines import WORDS
@@ -11,13 +11,13 @@ from appraise.app.lines import Line
 from appraise.app.lists.spec import ListView, RecordSpec, Writer
 from appraise.app.marks import DOUBT
 from appraise.app.page import document_rows
+from appraise.app.photos import Album, Pictures
 from appraise.app.prices import actions
 from appraise.app.prices.price_status import status_lines
 from appraise.app.widgets.columns import Column
 from appraise.documents.price_page import entry_page
 from appraise.records.entry import Entry
 from appraise.records.stored import Stored
-from appraise.store.pictures import path_of
 
 if TYPE_CHECKING:
     from appraise.app.session import Session
@@ -56,8 +56,13 @@ def _facts(session: Session, one: Stored[Entry]) -> Writer:
     return write
 
 
-def _pictures(session: Session, one: Stored[Entry]) -> list[Path]:
-    return [path_of(session.log.path, picture) for picture in one.thing.pictures]
+def _album(session: Session, one: Stored[Entry]) -> Album:
+    entry = one.thing
+
+    def save(pictures: Pictures) -> None:
+        session.log.edit(replace(entry, pictures=pictures), was=entry)
+
+    return Album(entry.pictures, save)
 
 
 SPEC: RecordSpec[Entry] = RecordSpec(
@@ -83,6 +88,6 @@ SPEC: RecordSpec[Entry] = RecordSpec(
     orders=("date", "price", "title", "process", "format"),
     down=("date", "price"),
     mark=_mark,
-    pictures=_pictures,
+    album=_album,
     shows=frozenset({"price"}),
 )

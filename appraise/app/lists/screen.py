@@ -12,7 +12,6 @@ from textual.containers import Horizontal
 from textual.widgets import Input
 
 from appraise.app.lines import ACT, Line, clip, ends, inset, length, line
-from appraise.app.lists.facts import photo_lines
 from appraise.app.lists.filterline import FilterLine
 from appraise.app.lists.page import RecordPage
 from appraise.app.lists.sheet import RecordSheet
@@ -26,6 +25,7 @@ from appraise.app.lists.spec import (
 from appraise.app.lists.specs import spec_of
 from appraise.app.messages import Ready
 from appraise.app.pane import Foot, Pane
+from appraise.app.photos import thumbnails
 from appraise.app.widgets.rows import Listed, Rows
 from appraise.app.widgets.table import RecordTable, TableStyle
 from appraise.commands.kinds import KINDS
@@ -120,9 +120,9 @@ class RecordScreen(RecordSheet, inherit_bindings=False):
         here, room = self.here, max(1, width - 3)
         if here is None or self._told is None:
             return ()
-        files = self.spec.pictures(self.session, here)
-        photo = photo_lines(files, room, height * 2 // 5, self.session.marks)
-        told = [*photo, *self._told(room)]
+        album = self.spec.album(self.session, here)
+        photos = thumbnails(self.session, album, room, height * 2 // 5)
+        told = [*photos, *self._told(room)]
         return inset([*told, *self.below_facts(room, height - len(told))])[:height]
 
     def below_facts(self, width: int, rows: int) -> Sequence[Line]:

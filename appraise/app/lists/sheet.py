@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from textual import events
 from textual.binding import BindingsMap
 
 from appraise.app.actions import bindings_of
+from appraise.app.photos import drop_on
 from appraise.app.session import READING
 from appraise.app.sheet import Sheet
 from appraise.app.undoing import Undoes
@@ -38,6 +40,17 @@ class RecordSheet(Undoes, Sheet[None], inherit_bindings=False):
     def reread(self) -> None:
         """Show the log as it is now."""
         self.read()
+
+    def changed(self) -> None:
+        """The record one is at was changed."""
+        self.session.changes += 1
+        self.read()
+
+    def on_paste(self, event: events.Paste) -> None:
+        """A photo that is dropped here is one of the record one is at."""
+        here = self.here
+        if here is not None:
+            drop_on(self, self.spec.album(self.session, here), event.text, self.changed)
 
     def gone(self) -> None:
         """The record one was at is no more."""

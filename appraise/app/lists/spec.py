@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
-from pathlib import Path
 from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
 from appraise.app.lines import EMPTY, Line, fold, line
@@ -17,6 +16,7 @@ from appraise.records.filter import fits, terms
 from appraise.records.stored import Stored
 
 if TYPE_CHECKING:
+    from appraise.app.photos import Album
     from appraise.app.session import Session
 
 R = TypeVar("R", bound=Record)
@@ -67,9 +67,9 @@ def nothing_more(session: Session) -> Any:
     return None
 
 
-def no_pictures(session: Session, one: Stored[Any]) -> Sequence[Path]:
+def no_photos(session: Session, one: Stored[Any]) -> Album | None:
     """A record that has no photos."""
-    return ()
+    return None
 
 
 def unmarked(view: ListView, one: Stored[Any]) -> tuple[str, str]:
@@ -112,7 +112,7 @@ class RecordSpec(Generic[R]):
         mark: The sign before a row, and its role.
         load: Reads what belongs to the whole list.
         matches: The records that a filter fits.
-        pictures: The files of a record's photos.
+        album: A record's photos; None where it can have none.
         shows: The types of record whose changes are undone here without a question.
         tabs: The types that stand beside it, for the keys that go from list to list.
         page: Makes the page of a record, where it does more than tell of it.
@@ -135,7 +135,7 @@ class RecordSpec(Generic[R]):
     mark: Callable[[ListView, Stored[R]], tuple[str, str]] = unmarked
     load: Callable[[Session], Any] = nothing_more
     matches: Callable[[ListView, Sequence[Stored[R]], str], Sequence[Stored[R]]] = by_fields
-    pictures: Callable[[Session, Stored[R]], Sequence[Path]] = no_pictures
+    album: Callable[[Session, Stored[R]], Album | None] = no_photos
     shows: frozenset[str] = frozenset()
     tabs: tuple[str, ...] = ()
     page: Callable[[Any, Stored[R]], Any] | None = None

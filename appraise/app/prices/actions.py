@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from appraise.app import record_actions
+from appraise.app import photos, record_actions
 from appraise.app.currency import with_currency
 from appraise.app.fieldwords import Values
 from appraise.app.form import fields_of
 from appraise.app.lists.spec import Act
-from appraise.app.prices import outcome, picture_actions
+from appraise.app.prices import outcome
 from appraise.base.errors import InputError
 from appraise.records.entry import Entry
 from appraise.records.fields import changed
@@ -123,7 +123,5 @@ PRICES = {
     "disagree": Act(disagree, free=True),
     "report": Act(report),
     "outcome": Act(outcome.ask_outcome),
-    "picture": Act(picture_actions.show_picture),
-    "attach": Act(picture_actions.add_picture),
-    "detach": Act(picture_actions.drop_picture),
+    **photos.ACTS,
 }

@@ -10,10 +10,10 @@ from pathlib import Path
 
 from appraise.app.lines import Line, clip, line
 from appraise.app.marks import Marks
+from appraise.base.errors import InputError
+from appraise.documents.photos import GONE, upright
 
-MOST = 60_000_000  # dots; more are not unpacked for a thumbnail
 HALF = "▀"
-BROKEN, HUGE, GONE = "photo cannot be read", "photo is too large to show", "photo file is missing"
 
 
 def thumbnail(
@@ -38,20 +38,16 @@ def thumbnail(
 
 @lru_cache(maxsize=32)
 def _thumbnail(path: Path, changed: int, columns: int, rows: int, tones: str) -> tuple[Line, ...]:
-    from PIL import Image, ImageOps  # 30 ms
+    from PIL.Image import Resampling  # 30 ms
 
     try:
-        with Image.open(path) as image:
-            if image.width * image.height > MOST:
-                return (line((clip(HUGE, columns), "doubt")),)
-            image.draft("RGB", (2 * columns, 4 * rows))
-            small = ImageOps.exif_transpose(image).convert("RGB")
-    except (OSError, ValueError, SyntaxError, Image.DecompressionBombError):
-        return (line((clip(BROKEN, columns), "doubt")),)
+        small = upright(path, (2 * columns, 4 * rows))
+    except InputError as error:
+        return (line((clip(error.what, columns), "doubt")),)
     scale = min(columns / small.width, 2 * rows / small.height)
     size = max(1, round(small.width * scale)), max(1, round(small.height * scale / 2))
     dots = size[0], size[1] if tones else 2 * size[1]
-    small = small.resize(dots, Image.Resampling.BOX)
+    small = small.resize(dots, Resampling.BOX)
     data = small.tobytes()
     return _toned(data, size[0], tones) if tones else _coloured(data, size[0])
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from appraise.documents.document import Block, Bullets, Facts, Paragraph
+from appraise.documents.document import Block, Bullets, Facts, Paragraph, Photos
 from appraise.documents.object_id import SAFE, RecordedPiece, object_id, record_facts
 from appraise.documents.reports.identity import LIKELY
 from appraise.documents.reports.report_input import ReportInput
@@ -48,11 +48,18 @@ def record(matter: ReportInput) -> Iterator[Block]:
     yield Paragraph(SAFE, "quiet")
 
 
+def photos(matter: ReportInput) -> Iterator[Block]:
+    """The photos themselves, which bear no name here."""
+    yield Photos(matter.photos)
+
+
 def pictures(matter: ReportInput) -> Iterator[Block]:
-    """The pictures by name and digest."""
-    found = matter.entry.pictures if matter.entry else ()
+    """The photos, with name and digest of each."""
+    listed = matter.entry.pictures if matter.entry else ()
+    found = dict.fromkeys((*listed, *matter.piece.pictures))
+    yield Photos(matter.photos)
     if not found:
-        yield Paragraph("No photo is stored with its record.")
+        yield Paragraph("" if matter.photos else "No photo is stored with its record.")
         return
     yield Bullets(tuple(f"{one.name}, SHA-256 {one.sha256}" for one in found))
     yield Paragraph(DIGEST, "quiet")

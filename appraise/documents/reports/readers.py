@@ -6,7 +6,15 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from itertools import chain
 
-from appraise.documents.document import Block, Document, Paragraph, Picture, Section, section
+from appraise.documents.document import (
+    Block,
+    Document,
+    Paragraph,
+    Photos,
+    Picture,
+    Section,
+    section,
+)
 from appraise.documents.reports import condition, doubts, identity, keeping, money, treatments
 from appraise.documents.reports.redaction import Sight
 from appraise.documents.reports.report_input import ReportInput
@@ -58,6 +66,7 @@ PARTS: Mapping[str, Write] = {
     "bid": money.bid,
     "paid": money.paid,
     "record": keeping.record,
+    "photos": keeping.photos,
     "pictures": keeping.pictures,
     "matters": keeping.matters,
     "keep": keeping.keep,
@@ -93,6 +102,7 @@ READERS: Mapping[str, Reader] = {
         PURPOSE,
         (
             ("short", "In short"),
+            ("photos", "Photos"),
             ("worth", "What it is worth"),
             ("bid", "What to pay"),
             ("doubts", "Doubts and warnings"),
@@ -114,6 +124,7 @@ READERS: Mapping[str, Reader] = {
         f"{_STEM}, and not a certificate. It reports what was seen and how certain it is.",
         (
             ("short", "In short"),
+            ("photos", "Photos"),
             ("what", "What it is"),
             ("dates", "How old it is"),
             ("belonging", "Is it old, and do the parts belong together?"),
@@ -131,6 +142,7 @@ READERS: Mapping[str, Reader] = {
         False,
         f"{_STEM}, and not a conservator's examination: a collector saw it from outside.",
         (
+            ("photos", "Photos"),
             ("active", "Active deterioration"),
             ("by-part", "Condition, part by part"),
             ("materials", "Materials and construction"),
@@ -169,6 +181,7 @@ READERS: Mapping[str, Reader] = {
         f"{_STEM}: ask a licensed or qualified appraiser for one.",
         (
             ("plain", "What it is"),
+            ("photos", "Photos"),
             ("matters", "Why it may matter"),
             ("keep", "How to keep it safe"),
             ("never", "What never to do to it"),
@@ -278,7 +291,9 @@ def _section(name: str, heading: str, matter: ReportInput) -> tuple[Section, ...
 
 def _aside(block: Block) -> bool:
     """Whether a block is left out where a piece is told in short."""
-    return isinstance(block, Picture) or (isinstance(block, Paragraph) and block.tone == "quiet")
+    return isinstance(block, Picture | Photos) or (
+        isinstance(block, Paragraph) and block.tone == "quiet"
+    )
 
 
 def title_of(matter: ReportInput) -> str:

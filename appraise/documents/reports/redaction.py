@@ -18,7 +18,7 @@ Sight = frozenset[str]
 SIGHTS = {
     "estimate": "what it is worth by the log, and what to bid",
     "paid": "what was asked, offered and paid, and where and when",
-    "people": "from whom it came and where it is, its receipt, number, notes and photos",
+    "people": "from whom it came and where it is, its receipt, number, notes, and photos by name",
 }
 TREATED = ("cleaned", "mended", "with-conservator")
 """Events that everybody should know of."""
@@ -31,7 +31,7 @@ def piece_for(piece: Piece, sees: Sight) -> Piece:
     """
     if "paid" not in sees:
         piece = replace(piece, asking=None)
-    return piece if "people" in sees else replace(piece, origin=None)
+    return piece if "people" in sees else replace(piece, origin=None, pictures=())
 
 
 def entry_for(entry: Entry | None, sees: Sight) -> Entry | None:

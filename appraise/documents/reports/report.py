@@ -45,6 +45,7 @@ def report_for(
         entry=entry_for(meant.entry, sees),
         kept=kept_for(meant.kept, sees),
         works=tuple(work_for(one, sees) for one in meant.works),
+        photos=meant.photos,
         steps=next_steps(verdict, knowledge) if told.looks_on else None,
         titles=titles,
         log=log if "people" in sees else "",

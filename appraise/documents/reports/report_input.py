@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from appraise.records.entry import Entry
@@ -26,6 +27,7 @@ class ReportInput:
         entry: Its entry of the log, or None.
         kept: The piece as it is owned, or None.
         works: Work done on it, the earliest first.
+        photos: The files of its photos, to be copied.
         steps: What to look at next; None where the reader is not to look.
         titles: What the entries of the log are called, by id.
         log: Where the log lies, in words.
@@ -38,6 +40,7 @@ class ReportInput:
     entry: Entry | None = None
     kept: OwnedPiece | None = None
     works: tuple[Repair, ...] = ()
+    photos: tuple[Path, ...] = ()
     steps: NextSteps | None = None
     titles: Mapping[str, str] = field(default_factory=dict)
     log: str = ""

@@ -10,6 +10,7 @@ from appraise.documents.document import (
     Document,
     Facts,
     Paragraph,
+    Photos,
     Picture,
     Table,
 )
@@ -54,5 +55,7 @@ def _block(block: Block) -> dict[str, Any]:
             return {"block": "facts", "rows": [(one.label, one.says) for one in rows]}
         case Table():
             return {"block": "table", **asdict(block)}
+        case Photos(files):
+            return {"block": "photos", "many": len(files)}
         case Picture():
             return {"block": "picture", **asdict(block)}

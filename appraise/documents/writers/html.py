@@ -1,8 +1,11 @@
 """A report as one HTML file that needs nothing else: no network, no script, no other file."""
 
+from base64 import b64encode
 from collections.abc import Iterator
 from html import escape
+from pathlib import Path
 
+from appraise.base.errors import InputError
 from appraise.base.oneline import plain
 from appraise.documents.document import (
     Block,
@@ -11,15 +14,19 @@ from appraise.documents.document import (
     Fact,
     Facts,
     Paragraph,
+    Photos,
     Picture,
     Section,
     Table,
 )
+from appraise.documents.photos import page_copy
 from appraise.documents.writers.style import sheet
 from appraise.documents.writers.svg import bar, svg
 
-SAFE = "default-src 'none'; style-src 'unsafe-inline'"
-"""What the page may load by Content Security Policy (W3C): nothing but its own style."""
+SAFE = "default-src 'none'; style-src 'unsafe-inline'; img-src data:"
+"""What the page may load by Content Security Policy (W3C): nothing but its own style and photos."""
+
+MOST = 12  # photos of a page
 
 NARROW = 3  # columns that a table may have on a phone without being moved sideways
 
@@ -94,12 +101,27 @@ def _block(block: Block, name: str) -> Iterator[str]:
             yield "</dl>"
         case Table():
             yield from _table(block)
+        case Photos(files):
+            yield '<div class="photos">'
+            for number, file in enumerate(files[:MOST], start=1):
+                yield _photo(file, f"Photo {number} of {len(files)}")
+            yield "</div>"
         case Picture(chart, table, _):
             yield "<figure>"
             yield svg(chart, name)
             yield f"<figcaption>{_text(chart.says)}</figcaption>"
             yield "</figure>"
             yield from _table(table)
+
+
+def _photo(file: Path, says: str) -> str:
+    """A copy of a photo, held by the page itself."""
+    try:
+        data = b64encode(page_copy(file)).decode("ascii")
+    except InputError as error:
+        return f'<p class="quiet">{_text(says)}: {_text(error.what)}.</p>'
+    image = f'<img alt="{_text(says)}" src="data:image/jpeg;base64,{data}">'
+    return f"<figure>{image}<figcaption>{_text(says)}</figcaption></figure>"
 
 
 def _fact(one: Fact) -> str:

@@ -18,6 +18,7 @@ from appraise.documents.document import (
     Fact,
     Facts,
     Paragraph,
+    Photos,
     Picture,
     Section,
     Table,
@@ -169,6 +170,8 @@ def _block(block: Block, layout: LineLayout) -> Iterator[Line]:
             yield from _facts(rows, layout)
         case Table():
             yield from _captioned(block, layout)
+        case Photos():
+            yield from _fold(block.says, layout.width)
         case Picture(chart, table, drawn):
             yield from _fold(chart.says, layout.width)
             yield EMPTY

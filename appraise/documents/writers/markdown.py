@@ -15,6 +15,7 @@ from appraise.documents.document import (
     Fact,
     Facts,
     Paragraph,
+    Photos,
     Picture,
     Section,
     Table,
@@ -68,6 +69,8 @@ def _block(block: Block) -> Iterator[str]:
             if caption:
                 yield f"{escaped(caption)}:"
             yield fenced(table_text(block))
+        case Photos():
+            yield escaped(block.says)
         case Picture(chart, table, drawn):
             yield escaped(chart.says)
             if drawn:

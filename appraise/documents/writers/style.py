@@ -55,6 +55,9 @@ dd{margin:0;grid-column:2}
 figure{margin:1.2rem 0 .4rem;break-inside:avoid}
 figcaption{margin-top:.3rem}
 svg{display:block;width:100%;max-width:31rem;height:auto}
+.photos{display:flex;flex-wrap:wrap;gap:0 1rem}
+.photos figure{flex:1 1 14rem;max-width:100%}
+img{display:block;max-width:100%;max-height:30rem;height:auto}
 svg.row{min-width:5rem;max-width:10rem}
 .total td{font-weight:600}
 dl .warn,dl .doubt{font-weight:400}
