@@ -1,0 +1,228 @@
+"""How spreadsheets that strangers wrote come in, held against what they say of each event.
+
+    PYTHONPATH=.:tests python tests/exchange/strangers.py FOLDER [--errors]
+
+A folder holds pairs `NAME.csv` (or .tsv, .txt) and `NAME.yaml`. Each sheet is imported by the
+command, without an option, into a home of its own that has the sheet's currency and region.
+"""
+
+import argparse
+import contextlib
+import io
+import json
+import os
+import tempfile
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+from appraise.base.money import Money
+from appraise.cli.main import run
+from appraise.records.entry import Entry
+from store.logkit import opened
+
+AMOUNTS = ("asked", "offered", "paid", "hammer", "premium", "tax", "fees", "postage")
+SCORED = ("record", "date", "format", "process", "housing", "title", *AMOUNTS)
+
+
+class Loader(yaml.SafeLoader):
+    """Days and amounts stay the texts that were written."""
+
+
+Loader.yaml_implicit_resolvers = {
+    start: [(tag, form) for tag, form in rules if "timestamp" not in tag and "float" not in tag]
+    for start, rules in yaml.SafeLoader.yaml_implicit_resolvers.items()
+}
+
+
+@dataclass
+class Outcome:
+    """What became of a sheet."""
+
+    name: str
+    options: str
+    status: int
+    talk: str
+    asked: bool
+    stored: list[dict[str, str]]
+    wrong: list[str] = field(default_factory=list)
+    missing: list[str] = field(default_factory=list)
+    values: int = 0
+
+    @property
+    def right(self) -> bool:
+        """Every entry with every value and no other; or a question, where one is due."""
+        if self.options != "none":
+            return self.asked and not self.wrong
+        return self.status == 0 and not self.wrong and not self.missing
+
+
+def text_of(value: Any) -> str:
+    """A label as text; amounts in one form."""
+    return " ".join(str("" if value is None else value).split())
+
+
+def money(text: str) -> str:
+    number, _, code = text_of(text).rpartition(" ")
+    return str(Money.parse(number, code, "."))
+
+
+def labelled(given: Mapping[str, Any]) -> dict[str, str]:
+    """The values that an entry must have."""
+    told = {name: text_of(given.get(name)) for name in SCORED}
+    for name in AMOUNTS:
+        told[name] = money(told[name]) if told[name] else ""
+    return told
+
+
+def stored(entry: Entry) -> dict[str, str]:
+    """The values that an entry has."""
+    found = {name: text_of(getattr(entry, name)) for name in SCORED}
+    found["date"] = "" if found["date"] == "unknown" else found["date"]
+    for name in AMOUNTS:
+        value = getattr(entry, name)
+        found[name] = str(value) if value is not None else ""
+    return found
+
+
+def imported(sheet: Path, home: Mapping[str, str]) -> tuple[int, str, dict[str, Any], list[Entry]]:
+    """Status, talk, document and the entries in the order in which they were written."""
+    with tempfile.TemporaryDirectory() as folder:
+        place = Path(folder)
+        os.environ["APPRAISE_HOME"] = str(place)
+        (place / "settings.yaml").write_text(f"region: {home['region']}\n", encoding="utf-8")
+        out, err = io.StringIO(), io.StringIO()
+        with contextlib.redirect_stdout(out), contextlib.redirect_stderr(err):
+            assert run(["log", "currency", home["currency"]]) == 0
+            out.truncate(0)
+            out.seek(0)
+            status = run(["log", "import", str(sheet), "--json"])
+        with opened(place / "log.sqlite") as log:
+            rows = log.connection.execute(
+                "SELECT entry FROM shelf JOIN revision USING (entry) ORDER BY revision.number"
+            ).fetchall()
+            entries = [log.entry(name) for (name,) in rows]
+    told = out.getvalue().strip()
+    return status, err.getvalue(), json.loads(told) if told else {}, entries
+
+
+def scored(sheet: Path, label: Path) -> Outcome:
+    """Import a sheet and compare."""
+    said = yaml.load(label.read_text(encoding="utf-8"), Loader)
+    status, talk, document, entries = imported(sheet, said["home"])
+    got = [stored(entry) for entry in entries]
+    want = [labelled(each) for each in said.get("entries") or ()]
+    options = str(said.get("options", "none"))
+    asked = "open:" in talk and (not got or "--" in talk)
+    result = Outcome(sheet.stem, options, status, talk, asked, got)
+    result.values = sum(1 for each in want for value in each.values() if value)
+    if options != "none" and not got:
+        return result
+    for ours, theirs in aligned(want, got):
+        compare(result, ours, theirs)
+    told = set(document.get("left_out", ()))
+    for line in said.get("doubtful") or ():
+        if status == 0 and line not in told:
+            result.wrong.append(f"line {line} is doubtful, and was not named")
+    return result
+
+
+def compare(result: Outcome, want: dict[str, str] | None, got: dict[str, str] | None) -> None:
+    """Count what differs."""
+    if want is None:
+        assert got is not None
+        result.wrong.append(f"an entry too many: {_short(got)}")
+        return
+    if got is None:
+        result.missing.append(f"no entry: {_short(want)}")
+        return
+    for name in SCORED:
+        if want[name] == got[name]:
+            continue
+        place = result.wrong if got[name] else result.missing
+        place.append(f"{name} '{got[name]}' for '{want[name]}' in {_short(want)}")
+
+
+def _short(entry: Mapping[str, str]) -> str:
+    return " | ".join(value for value in entry.values() if value)[:110]
+
+
+Pair = tuple[dict[str, str] | None, dict[str, str] | None]
+
+
+def aligned(want: list[dict[str, str]], got: list[dict[str, str]]) -> list[Pair]:
+    """Pairs in the order of the file, so that as many values as can be are equal."""
+    best = [[0] * (len(got) + 1) for _ in range(len(want) + 1)]
+    for at in reversed(range(len(want))):
+        for to in reversed(range(len(got))):
+            both = best[at + 1][to + 1] + _alike(want[at], got[to])
+            best[at][to] = max(both, best[at + 1][to], best[at][to + 1])
+    pairs, at, to = list[Pair](), 0, 0
+    while at < len(want) or to < len(got):
+        here = best[at][to]
+        if at < len(want) and to < len(got):
+            alike = _alike(want[at], got[to])
+            if alike and here == best[at + 1][to + 1] + alike:
+                pairs.append((want[at], got[to]))
+                at, to = at + 1, to + 1
+                continue
+        if at < len(want) and (to == len(got) or here == best[at + 1][to]):
+            pairs.append((want[at], None))
+            at += 1
+        else:
+            pairs.append((None, got[to]))
+            to += 1
+    return pairs
+
+
+def _alike(want: Mapping[str, str], got: Mapping[str, str]) -> int:
+    return sum(1 for name in SCORED if want[name] and want[name] == got[name])
+
+
+def sheets(folder: Path) -> Iterator[tuple[Path, Path]]:
+    """The sheets of a folder with their labels."""
+    for label in sorted(folder.glob("*.yaml")):
+        yield next(one for one in folder.glob(f"{label.stem}.*") if one != label), label
+
+
+def outcomes(folder: Path) -> list[Outcome]:
+    """What becomes of each sheet of a folder."""
+    return [scored(sheet, label) for sheet, label in sheets(folder)]
+
+
+def told(found: list[Outcome], say: Callable[[str], None], errors: bool) -> None:
+    """The score, a line a sheet; the errors below."""
+    for one in found:
+        state = "right" if one.right else "-"
+        say(
+            f"{one.name:36} {state:5} values {one.values:3} wrong {len(one.wrong):3} "
+            f"missing {len(one.missing):3} status {one.status} asked {int(one.asked)}"
+        )
+        if errors and not one.right:
+            lines = [*(f"wrong: {each}" for each in one.wrong), *one.missing[:40]]
+            for each in lines:
+                say(f"    {each}")
+            if one.status or errors:
+                say("\n".join(f"      > {line}" for line in one.talk.splitlines()[:60]))
+    many = sum(one.right for one in found)
+    say(
+        f"right {many} of {len(found)}; values {sum(one.values for one in found)}, "
+        f"wrong {sum(len(one.wrong) for one in found)}, "
+        f"missing {sum(len(one.missing) for one in found)}"
+    )
+
+
+def main() -> None:
+    """Score a folder."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("folder", type=Path)
+    parser.add_argument("--errors", action="store_true")
+    chosen = parser.parse_args()
+    told(outcomes(chosen.folder), print, chosen.errors)
+
+
+if __name__ == "__main__":
+    main()
