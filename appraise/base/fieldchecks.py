@@ -3,6 +3,7 @@
 import math
 import re
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import Any
 
 from appraise.base.errors import InputError
@@ -33,10 +34,16 @@ def check_word(name: str, word: str, known: Sequence[str] = ()) -> None:
         return
     if known and word not in known:
         raise InputError(f"'{word}' is not known", name, did_you_mean(word, known))
-    if not _WORD.match(word) or len(word) > LINE_LENGTH:
+    if not _is_word(word):
         raise InputError(
             f"'{word[:60]}' is not a word", name, "Write it in lower case, with hyphens."
         )
+
+
+@lru_cache(maxsize=4_096)
+def _is_word(word: str) -> bool:
+    """Whether it is written as a word is; the words of a log repeat themselves."""
+    return len(word) <= LINE_LENGTH and _WORD.match(word) is not None
 
 
 def check_text(name: str, text: str, *, one_line: bool) -> None:
@@ -58,6 +65,8 @@ def check_amount(name: str, money: Money | None, *, optional: bool = False) -> N
         return
     if not isinstance(money, Money):
         raise InputError(f"{money!r} is not an amount of money", where=name)
+    if _sound(money):
+        return
     if money.amount.is_signed() or money.amount >= LARGEST:
         raise InputError(f"{money.amount} is not between 0 and {LARGEST:,}", where=name)
     if money.rounded() != money:
@@ -66,6 +75,13 @@ def check_amount(name: str, money: Money | None, *, optional: bool = False) -> N
             name,
             f"Round it to {money}.",
         )
+
+
+@lru_cache(maxsize=4_096)
+def _sound(money: Money) -> bool:
+    """Whether an amount is one that can be kept; those of a log repeat themselves."""
+    amount = money.amount
+    return not amount.is_signed() and amount < LARGEST and money.rounded() == money
 
 
 def check_number(

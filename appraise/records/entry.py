@@ -195,6 +195,8 @@ class Entry(Record):
     @classmethod
     def of_today(cls, data: Mapping[str, Any]) -> Mapping[str, Any]:
         """An older log had one `subject`, and of a sitter only whether a name was known."""
+        if "subject" not in data and type(data.get("identified", "")) is str:
+            return data
         found = dict(data)
         if "subject" in found and "subjects" not in found:
             subject = found.pop("subject")

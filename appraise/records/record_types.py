@@ -14,6 +14,7 @@ import types
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, fields, is_dataclass
 from decimal import Decimal, InvalidOperation
+from functools import lru_cache
 from importlib import import_module
 from typing import Any, TypeVar, Union, get_args, get_origin, get_type_hints
 
@@ -289,13 +290,28 @@ def _of(told: Any, sort: type[R]) -> R:
 def _money(told: Any) -> Money:
     if _of(told, dict).keys() != {"amount", "currency"}:
         raise ValueError("is not an amount and a currency")
-    if not _AMOUNT.match(told["amount"]):
+    return _amount(_of(told["amount"], str), _of(told["currency"], str))
+
+
+@lru_cache(maxsize=4_096)
+def _amount(amount: str, currency: str) -> Money:
+    """An amount as the log writes it, read once: records never change."""
+    if not _AMOUNT.match(amount):
         raise ValueError("is not an amount of money")
-    return Money(_decimal(told["amount"]), _of(told["currency"], str))
+    return Money(Decimal(amount), currency)
+
+
+def _text(told: Any) -> str:
+    if type(told) is not str:
+        raise TypeError(f"{told!r} is not a str")
+    return told
 
 
 def _decimal(told: Any) -> Decimal:
     return Decimal(_of(told, str))
+
+
+_log_day = lru_cache(maxsize=4_096)(log_day_of)
 
 
 def _number(told: Any) -> float:
@@ -311,13 +327,13 @@ def _day(told: Any) -> dt.date:
 
 
 _PLAIN: Mapping[Any, Callable[[Any], Any]] = {
-    str: lambda told: _of(told, str),
+    str: _text,
     int: lambda told: _of(told, int),
     float: _number,
     bool: lambda told: _of(told, bool),
     Decimal: _decimal,
     Money: _money,
     dt.date: _day,
-    LogDay: lambda told: log_day_of(_of(told, str)),
+    LogDay: lambda told: _log_day(_of(told, str)),
     dt.datetime: lambda told: dt.datetime.fromisoformat(_of(told, str)).astimezone(dt.UTC),
 }

@@ -19,7 +19,7 @@ from typing import Any
 
 import yaml
 
-from appraise.base.money import Money
+from appraise.base.money import EXPONENTS, Money
 from appraise.cli.main import run
 from appraise.records.entry import Entry
 from store.logkit import opened
@@ -66,8 +66,9 @@ def text_of(value: Any) -> str:
 
 
 def money(text: str) -> str:
+    """An amount in one form; one of a currency that is no more stays as it is written."""
     number, _, code = text_of(text).rpartition(" ")
-    return str(Money.parse(number, code, "."))
+    return str(Money.parse(number, code, ".")) if code in EXPONENTS else text
 
 
 def labelled(given: Mapping[str, Any]) -> dict[str, str]:
