@@ -11,6 +11,11 @@ from decimal import Decimal
 
 from appraise.base.errors import InputError
 
+# ISO 4217, list three (historic denominations): what old purchases were paid in before the euro.
+FORMER: Mapping[str, int] = {
+    **dict.fromkeys(("ATS", "DEM", "FIM", "FRF", "IEP", "NLG"), 2),
+    **dict.fromkeys(("BEF", "ESP", "GRD", "ITL", "LUF", "PTE"), 0),
+}
 # ISO 4217 minor-unit exponents of the currencies that are understood.
 EXPONENTS: dict[str, int] = {
     **dict.fromkeys(("AUD", "BRL", "CAD", "CHF", "CNY", "CZK", "DKK", "EUR", "GBP"), 2),
@@ -18,6 +23,7 @@ EXPONENTS: dict[str, int] = {
     **dict.fromkeys(("PLN", "RON", "SEK", "SGD", "THB", "TRY", "TWD", "USD", "ZAR"), 2),
     **dict.fromkeys(("CLP", "ISK", "JPY", "KRW"), 0),
     **dict.fromkeys(("BHD", "JOD", "KWD", "TND"), 3),
+    **FORMER,
 }
 DOLLARS = ("USD", "AUD", "CAD", "NZD", "HKD", "SGD", "TWD", "MXN")
 CROWNS = ("SEK", "NOK", "DKK", "ISK", "CZK")
@@ -33,6 +39,10 @@ _NAMES: Mapping[str, str] = {
     **dict.fromkeys(("pound", "pounds", "quid", "squid"), "GBP"),
     **{"euro": "EUR", "euros": "EUR", "franc": "CHF", "francs": "CHF", "franken": "CHF"},
     **{"yen": "JPY", "kronor": "SEK", "kroner": "DKK"},
+    **dict.fromkeys(("dm", "d-mark", "mark", "dmark"), "DEM"),
+    **dict.fromkeys(("pta", "ptas", "pts", "peseta", "pesetas"), "ESP"),
+    **{"lire": "ITL", "lit": "ITL", "ff": "FRF", "gulden": "NLG", "hfl": "NLG", "fl": "NLG"},
+    **{"schilling": "ATS", "ös": "ATS", "bfr": "BEF", "escudos": "PTE", "markka": "FIM"},
 }
 _GROUP = r"[ '’\u00a0\u2007\u202f]"
 _DIGITS = rf"\d{{1,3}}(?:{_GROUP}\d{{3}})+(?:[.,]\d+)?|\d[\d.,]*|[.,]\d+"

@@ -82,6 +82,7 @@ def _import_yaml(args: argparse.Namespace, context: Context, data: bytes) -> Exi
 
 def _read_as(args: argparse.Namespace, context: Context, log: "Log") -> "ReadAs":
     from appraise.exchange.sheets import ReadAs
+    from appraise.exchange.vocabulary import sheet_vocabulary
     from appraise.listing.cellwords import sheet_words
     from appraise.listing.title_words import title_words
 
@@ -99,6 +100,7 @@ def _read_as(args: argparse.Namespace, context: Context, log: "Log") -> "ReadAs"
         words=sheet_words(knowledge),
         meant=_pairs(args.word, "--word", "TEXT=WORD"),
         titles=title_words(knowledge),
+        say=sheet_vocabulary(knowledge),
         doubtful=args.doubtful,
         blank_days=args.blank_days,
     )

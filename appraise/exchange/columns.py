@@ -5,24 +5,28 @@ is taken for what its cells are. Each guess has its reason, and is changed by on
 """
 
 import re
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 
 from appraise.base.errors import InputError
 from appraise.base.spelling import did_you_mean
 from appraise.exchange import sheet_cells, sheet_days
+from appraise.exchange.beside import AFTER, described
 from appraise.exchange.csv_file import plain
 from appraise.exchange.currencies import header_currency
 from appraise.exchange.header_words import (
     DATE_TARGETS,
     MONEY_TARGETS,
+    SIDES,
     TARGETS,
-    is_of_purchase,
     named_field,
     plain_name,
     second_field,
 )
+from appraise.exchange.money_words import tells_several
+from appraise.exchange.sheet_column import Columns, SheetColumn
 from appraise.exchange.tables import SheetTable
+from appraise.exchange.vocabulary import SheetWords
 from appraise.exchange.words import WORD_FIELDS, Words, is_word, words_in
 from appraise.records.entry import KIND_OF
 from appraise.records.values import UntypedKind
@@ -37,41 +41,22 @@ _ID = re.compile(r"[0-9a-f]{16}\Z")
 _MANGLED = re.compile(r"\d(?:[.,]\d+)?E\+?\d+\Z|\d{14,16}\Z", re.IGNORECASE)
 _PIECE_FILE = re.compile(r"\s*(?:#.*\n\s*)*piece:", re.IGNORECASE)
 _VALUES = ("value", "wert", "valeur", "valore", "valor", "waarde")
+_SERIALS = {str(day) for day in range(29_221, 51_501)}  # 1980 to 2040, from the end of 1899
+_FEW = 3  # of which fewer may be in order by chance
+Test = Callable[[Sequence[str], Words, SheetWords], float]
 _LETTERS = re.compile(r"[^\W\d_]")
 
 
-@dataclass(frozen=True, slots=True)
-class SheetColumn:
-    """A column and what it was taken for.
-
-    Attributes:
-        header: Its name in the file.
-        currency: The currency that its name tells; '' where it tells none.
-        field: One of `TARGETS`; empty when it is none of ours: its cells are kept under
-            the entry's `extra`, in "columns".
-        why: Why it was taken for that.
-    """
-
-    header: str
-    field: str
-    currency: str = ""
-    why: str = ""
-
-    def taken_for(self, field: str, why: str) -> "SheetColumn":
-        """The column as another field, for a reason."""
-        return replace(self, field=field, why=why)
-
-
-Columns = tuple[SheetColumn, ...]
-
-
-def columns(header: Sequence[str], chosen: Mapping[str, str], file: str) -> Columns:
+def columns(
+    header: Sequence[str], chosen: Mapping[str, str], file: str, say: SheetWords
+) -> Columns:
     """The columns of a table, each field taken once, from the left.
 
     Args:
         header: The names of the columns.
         chosen: Header to field where the user decided; an empty field leaves it out.
         file: Its name for messages.
+        say: The words of spreadsheets.
 
     Raises:
         InputError: when the user's choice names a column or a field that there is not.
@@ -85,8 +70,8 @@ def columns(header: Sequence[str], chosen: Mapping[str, str], file: str) -> Colu
     found = []
     for name in header:
         currency, _ = header_currency(name)
-        guess = named_field(name)
-        guess = guess if guess not in taken else second_field(name)
+        guess = named_field(name, say)
+        guess = guess if guess not in taken else second_field(name, say)
         field = chosen.get(name, "" if guess in taken else guess)
         why = "you said so" if name in chosen else "its name" if field else ""
         taken.add(field)
@@ -117,7 +102,9 @@ def _renamed(named: Columns, field: str, new: str) -> Columns:
     return tuple(replace(each, field=new) if each.field == field else each for each in named)
 
 
-def fitted(named: Columns, found: SheetTable, chosen: Mapping[str, str], words: Words) -> Columns:
+def fitted(
+    named: Columns, found: SheetTable, chosen: Mapping[str, str], words: Words, say: SheetWords
+) -> Columns:
     """The columns of a table, where their cells say otherwise than their names.
 
     Args:
@@ -125,21 +112,25 @@ def fitted(named: Columns, found: SheetTable, chosen: Mapping[str, str], words: 
         found: The table.
         chosen: Header to field where the user decided, which stands.
         words: Turns a cell of a word field into the field's word.
+        say: The words of spreadsheets.
 
     Raises:
         InputError: when a spreadsheet has spoilt the ids of a log's own export.
     """
     cells = [_cells(found, place) for place in range(len(named))]
     named = _with_true_ids(named, cells)
-    named = _with_titles(named, cells, chosen)
+    named = described(_with_titles(named, cells, chosen), cells, chosen, words)
     for place, each in enumerate(named):
         if each.field and each.header not in chosen and cells[place]:
             named = (
                 *named[:place],
-                _believed(each, cells[place], words, named),
+                _believed(each, cells[place], words, named, say),
                 *named[place + 1 :],
             )
-    return _by_cells(named, cells, chosen, words)
+    named = _by_cells(named, cells, chosen, words, say)
+    for correct in AFTER:
+        named = correct(named, found.rows, chosen)
+    return named
 
 
 def _cells(found: SheetTable, place: int) -> list[str]:
@@ -194,7 +185,9 @@ def _with_titles(
     return named
 
 
-def _believed(each: SheetColumn, cells: Sequence[str], words: Words, named: Columns) -> SheetColumn:
+def _believed(
+    each: SheetColumn, cells: Sequence[str], words: Words, named: Columns, say: SheetWords
+) -> SheetColumn:
     """A column whose cells cannot be what its name says is another, or is kept aside."""
     taken = {one.field for one in named}
     if each.field in MONEY_TARGETS:
@@ -278,15 +271,19 @@ def _is_currency(cell: str) -> bool:
 
 
 def _by_cells(
-    named: Columns, cells: Sequence[Sequence[str]], chosen: Mapping[str, str], words: Words
+    named: Columns,
+    cells: Sequence[Sequence[str]],
+    chosen: Mapping[str, str],
+    words: Words,
+    say: SheetWords,
 ) -> Columns:
     """Columns of no name that is known, by what their cells are; each field that is free once."""
     for field, why, fits in _KINDS:
         taken = {each.field for each in named}
-        if field in taken or (field == "price" and taken & {*PRICES, "sold_price"}):
+        if field in taken or (field == "price" and taken & {*PRICES, "sold_price", *SIDES}):
             continue
         scores = [
-            (fits(cells[place], words), -place)
+            (fits(cells[place], words, say), -place)
             for place, each in enumerate(named)
             if not each.field and not each.why and each.header not in chosen and cells[place]
         ]
@@ -296,8 +293,8 @@ def _by_cells(
     return named
 
 
-def _word_test(field: str) -> Callable[[Sequence[str], Words], float]:
-    def fits(cells: Sequence[str], words: Words) -> float:
+def _word_test(field: str) -> Test:
+    def fits(cells: Sequence[str], words: Words, say: SheetWords) -> float:
         if is_word(field, "qzxv", words):
             return 0.0  # it takes any word
         short = [cell for cell in cells if len(cell.split()) <= 3 and _LETTERS.search(cell)]
@@ -307,19 +304,32 @@ def _word_test(field: str) -> Callable[[Sequence[str], Words], float]:
     return fits
 
 
-def _money_test(cells: Sequence[str], words: Words) -> float:
+def _money_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
     """Amounts of which some bear a currency or cents, so that counts are none."""
     marked = _share(cells, lambda cell: bool(re.search(r"[$£€¥]|[.,]\d\d\D*\Z|[A-Z]{3}", cell)))
-    return _share(cells, _is_amount) if marked >= HALF else 0.0
+    amounts = _share(cells, lambda cell: _is_amount(cell) or tells_several(cell, say))
+    return amounts if marked >= HALF else 0.0
 
 
-def _title_test(cells: Sequence[str], words: Words) -> float:
+def _title_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
     """Texts of some words, most of them different."""
     return _share(cells, lambda cell: len(_LETTERS.findall(cell)) >= 6 and " " in cell.strip())
 
 
-_KINDS: tuple[tuple[str, str, Callable[[Sequence[str], Words], float]], ...] = (
-    ("date", "its cells are days", lambda cells, words: _share(cells, sheet_days.is_day)),
+def _day_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
+    return _share(cells, sheet_days.is_day)
+
+
+def _serial_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
+    """Numbers by which spreadsheets count days, one after the other in time."""
+    days = [int(cell) for cell in cells if cell in _SERIALS]
+    moved = len(days) > _FEW and (days == sorted(days) or days == sorted(days, reverse=True))
+    return len(days) / len(cells) if moved else 0.0
+
+
+_KINDS: tuple[tuple[str, str, Test], ...] = (
+    ("date", "its cells are days", _day_test),
+    ("date", "its cells are days as a spreadsheet counts them", _serial_test),
     ("price", "its cells are amounts", _money_test),
     ("record", "its cells say what happened", _word_test("record")),
     ("process", "its cells are processes", _word_test("process")),
@@ -327,10 +337,3 @@ _KINDS: tuple[tuple[str, str, Callable[[Sequence[str], Words], float]], ...] = (
     ("housing", "its cells are housings", _word_test("housing")),
     ("title", "its cells are descriptions", _title_test),
 )
-
-
-def speaks_of_purchase(named: Columns) -> Iterator[str]:
-    """The names of columns that speak of a purchase."""
-    for each in named:
-        if each.field and is_of_purchase(each.header):
-            yield each.header

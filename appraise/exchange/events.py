@@ -1,106 +1,29 @@
-"""What a spreadsheet's rows tell of: purchases, sales, prices seen, or nothing that happened.
-
-The words are common practice in English, German, French, Italian, Spanish and Dutch.
-"""
+"""What a spreadsheet's rows tell of: purchases, sales, prices seen, or nothing that happened."""
 
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from appraise.base.oneline import folded
 from appraise.exchange import sheet_cells, sheet_days
-from appraise.exchange.columns import Columns, speaks_of_purchase
-from appraise.exchange.header_words import DATE_TARGETS, MONEY_TARGETS, PURCHASE, plain_name
-from appraise.exchange.words import Words, listed, short_words
+from appraise.exchange.header_words import (
+    DATE_TARGETS,
+    MONEY_TARGETS,
+    is_of_purchase,
+    plain_name,
+)
+from appraise.exchange.money_words import tells_several
+from appraise.exchange.sheet_column import Columns
+from appraise.exchange.vocabulary import SheetWords, bare
+from appraise.exchange.words import Words, short_words
 
-_WORDS: Mapping[str, str] = {
-    "bought": """
-        won; win; purchase; got it; mine; owned; in collection; collection; kept; keeper; have;
-        acquired; yes bought; gekauft; kauf; ersteigert; gewonnen; erworben; ankauf; sammlung;
-        achete; achat; gagne; remporte; acquis; comprato; acquisto; acquistato; vinto; comprado;
-        compra; ganado; adquirido; gekocht; aankoop; gewonnen bod; aangekocht
-    """,
-    "sold": """
-        sold on; resold; verkauft; verkauf; vendu; vente; venduto; vendita; vendido; venta;
-        verkocht; verkoop
-    """,
-    "asking": """
-        asked; passed; pass; left; left it; not bought; did not buy; seen; walked away; too
-        dear; gesehen; gelassen; nicht gekauft; verlangt; gefordert; vu; laisse; pas achete;
-        visto; lasciato; non comprato; dejado; no comprado; gezien; laten liggen; niet gekocht
-    """,
-    "hammer": """
-        lost; outbid; underbidder; lost bid; zuschlag; verloren; uberboten; perdu; surencheri;
-        adjuge; perso; aggiudicato; perdido; rematado; overboden; toegewezen
-    """,
-    "unsold": """
-        no sale; bought in; not sold; passed in; reserve not met; unverkauft; nicht verkauft;
-        zuruckgezogen; invendu; non vendu; invenduto; non venduto; no vendido; desierto;
-        onverkocht; niet verkocht
-    """,
-    "gift": """
-        present; given to me; inherited; heirloom; geschenk; geerbt; erbstuck; cadeau; offert;
-        herite; regalo; regalato; ereditato; regalado; heredado; geschonken; geerfd; erfenis
-    """,
-    "swap": """
-        trade; traded; exchange; tausch; getauscht; echange; scambio; cambio; intercambio; ruil
-    """,
-    "returned": """
-        return; refund; zuruckgegeben; ruckgabe; rendu; retour; reso; devuelto; teruggestuurd
-    """,
-    "refused": """
-        offer refused; offer declined; refused offer; abgelehnt; refuse; offre refusee;
-        rifiutato; rechazado; geweigerd
-    """,
-}
-_RECORD = {word: name for name, words in _WORDS.items() for word in listed(words)}
-_NO_EVENT = frozenset(
-    listed(
-        """
-        wanted; want; wish; wish list; wishlist; watching; watch; to buy; pending; cancelled;
-        canceled; unpaid; on hold; reserved; planned; maybe; wunsch; gesucht; storniert;
-        beobachtet; merken; offen; souhaite; annule; en attente; recherche; cercasi; annullato;
-        in attesa; buscado; anulado; cancelado; pendiente; gezocht; geannuleerd; nog kopen
-        """
-    )
-)
 _RESULTS = ("hammer", "unsold")
-_TITLES: Mapping[str, str] = {
-    "bought": """
-        purchases purchase bought collection inventory acquisitions buying einkauf einkaufe
-        kaufe ankaufe sammlung sammlungsliste bestand achats collezione acquisti compras
-        coleccion aankopen verzameling
-    """,
-    "sold": """
-        sales verkaufe ventes vendite ventas verkopen
-    """,
-    "hammer": """
-        results realised realized hammer zuschlage ergebnisse resultats risultati resultados
-        uitslagen
-    """,
-    "asking": """
-        seen asking offers
-    """,
-}
-_TITLED = {word: name for name, words in _TITLES.items() for word in words.split()}
-_TOTALS = re.compile(
-    r"(?:grand |sub)?-?totals?|sums?|summe|gesamt|gesamtsumme|zwischensumme|insgesamt|somme|"
-    r"total general|sous-total|totale|subtotale|somma|suma|totaal|subtotaal|som|average|mean|"
-    r"median|moyenne|durchschnitt|mittelwert|media|gemiddelde|count|anzahl|nombre|balance|saldo|"
-    r"ubertrag"
-)
-_OTHER_THINGS = re.compile(
-    r"\b(?:books?|magazine|loupe|magnifier|catalogue (?:of|subscription)|subscription|membership|"
-    r"storage box(?:es)?|sleeves|display stand|entry fee|admission|parking|petrol|train ticket|"
-    r"hotel|archival (?:sleeves|box(?:es)?|paper)|acid.free|buch|bucher|lupe|eintritt|fahrkarte|"
-    r"livres?|revue|entree|abonnement|libri|libro|libros|ingresso|lente|entrada|boek|boeken|"
-    r"tijdschrift|vergrootglas|toegang)\b"
-)
-_STATES = frozenset(
-    listed("in collection; owned; have; kept; keeper; keep; collection; sammlung; in sammlung")
-)
 _LONGEST = 60  # characters of a word of what happened
-_ABOUT = frozenset(listed("on; about; of; for; uber; zu; sur; de; des; su; sui; sobre; over"))
+_LONGEST_NOTE = 400  # characters of a note in which one is looked for
+_ABOUT = frozenset(("on", "about", "of", "for", "uber", "zu", "sur", "de", "des", "su", "sui",
+                    "sobre", "over"))  # fmt: skip
+_LINE = re.compile(r"[-=_*.~ ]+")
+_COUNT = re.compile(r"(?:\d+\s*(?:x|stk|st|pcs|pezzi|pieces)?\s+)?")
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,70 +41,93 @@ class EventGuess:
     why: str
 
 
-def with_records(words: Words, columns: Columns, cells: Iterable[str]) -> Words:
-    """The words of what happened in six languages, before all other words.
+def with_records(words: Words, columns: Columns, cells: Iterable[str], say: SheetWords) -> Words:
+    """The words of what happened and of choice in six languages, before all other words.
 
     In a column that tells of lots that did not sell, and of none that was bought, 'sold' is a
     hammer price that somebody else paid and 'passed' is unsold. In one that says where pieces are
     now whose price was paid, a piece that was sold since was bought.
     """
-    said = {_RECORD.get(folded(cell), folded(cell)) for cell in cells}
-    told = {folded(cell) for cell in cells}
+    given = list(cells)
+    said = {say.event(cell) or folded(cell) for cell in given}
+    told = {folded(cell) for cell in given}
     hammered = any(each.field == "hammer" for each in columns) or "unsold" in said
     results = hammered and "bought" not in said and bool({"unsold", "passed"} & (said | told))
-    bought_once = _is_status(columns, told)
+    bought_once = _is_status(columns, told, say)
 
     words = short_words(words)
 
     def word(name: str, text: str) -> str:
-        if name != "record" or len(text) > _LONGEST:
+        if len(text) > _LONGEST:
             return words(name, text)
-        plain = folded(text.strip(" .!"))
+        plain = bare(text)
+        if name != "record":
+            return say.cells.get(name, {}).get(plain) or words(name, text)
         if results and plain in ("sold", "passed", "pass"):
             return _RESULTS[plain != "sold"]
-        if bought_once and _RECORD.get(plain, plain) == "sold":
+        if bought_once and (say.events.get(plain) or plain) == "sold":
             return "bought"
-        return _RECORD.get(plain) or words(name, text)
+        return say.events.get(plain) or words(name, text)
 
     return word
 
 
-def _is_status(columns: Columns, told: set[str]) -> bool:
+def _is_status(columns: Columns, told: set[str], say: SheetWords) -> bool:
     """Whether a column of what happened says where pieces are now that were all bought once."""
     status = next((each for each in columns if each.field == "record"), None)
     paid = any(each.field == "paid" for each in columns)
     if status is None or not paid or any(each.field == "sold_price" for each in columns):
         return False
-    name = set(plain_name(status.header).split())
-    return bool(_STATES & told) or bool({"status", "stand", "statut", "stato", "state"} & name)
+    states = say.groups.get("state", frozenset())
+    return bool(states & (told | set(plain_name(status.header).split())))
 
 
-def is_no_event(cell: str) -> bool:
+def is_no_event(cell: str, say: SheetWords) -> bool:
     """Whether a cell of what happened says that nothing did."""
-    return folded(cell.strip(" .!")) in _NO_EVENT
+    return len(cell) <= _LONGEST and say.has("no-event", bare(cell))
 
 
-def is_gift(cell: str) -> bool:
-    """Whether a cell of an amount says that it was a gift."""
-    plain = folded(cell.strip(" .!"))
-    return _RECORD.get(plain) == "gift" or plain == "gift"
+def event_in_amount(cell: str, say: SheetWords) -> str:
+    """The record of a cell of an amount that says what happened instead: a gift, unsold; or ''."""
+    if len(cell) > _LONGEST or re.search(r"\d", cell):
+        return ""
+    found = say.event(cell)
+    return found or ("gift" if bare(cell) == "gift" else "")
 
 
-def record_of(columns: Columns, above: Sequence[str], file: str) -> EventGuess | None:
+def is_mine(note: str, say: SheetWords) -> bool:
+    """Whether a note in a list of results says that its writer bought the lot."""
+    return len(note) <= _LONGEST_NOTE and say.any_of("mine").search(folded(note)) is not None
+
+
+def results_watched(columns: Columns, rows: Iterable[Sequence[str]], say: SheetWords) -> bool:
+    """Whether hammer prices are those of a sale that was watched: some lots did not sell."""
+    places = [place for place, each in enumerate(columns) if each.field == "hammer"]
+    return any(
+        place < len(row) and event_in_amount(row[place], say) == "unsold"
+        for row in rows
+        for place in places
+    )
+
+
+def record_of(
+    columns: Columns, above: Sequence[str], file: str, say: SheetWords, watched: bool = False
+) -> EventGuess | None:
     """What happened in rows that do not say so themselves; None where nothing tells."""
     fields = {each.field for each in columns}
-    told = next(speaks_of_purchase(columns), "")
+    told = next(speaks_of_purchase(columns, say), "")
     if told:
         return EventGuess("record", "bought", f"the column '{told}'")
     if "hammer" in fields and "paid" not in fields:
         beside = fields & {"premium", "postage"}
-        found = "bought" if beside else "hammer"
+        found = "bought" if beside and not watched else "hammer"
         why = f"a hammer price with its {min(beside)}" if beside else "a column of hammer prices"
+        why = "hammer prices beside lots that did not sell" if watched else why
         return EventGuess("record", found, why)
     for text in (*above, file.rpartition(".")[0]):
         words = plain_name(text.replace("-", " ").replace("_", " ")).split()
-        named = [_TITLED[word] for word in words if word in _TITLED]
-        if not named and PURCHASE & set(words):
+        named = [say.titles[word] for word in words if word in say.titles]
+        if not named and any(say.has("of-a-purchase", word) for word in words):
             named = ["bought"]
         if named:
             return EventGuess("record", named[0], f"'{sheet_cells.shortened(text)}'")
@@ -193,10 +139,17 @@ def record_of(columns: Columns, above: Sequence[str], file: str) -> EventGuess |
     return None
 
 
-def aside(cells: Sequence[str], columns: Columns) -> str:
+def speaks_of_purchase(named: Columns, say: SheetWords) -> Iterator[str]:
+    """The names of columns that speak of a purchase."""
+    for each in named:
+        if each.field and is_of_purchase(each.header, say):
+            yield each.header
+
+
+def aside(cells: Sequence[str], columns: Columns, say: SheetWords) -> str:
     """Why a row is no entry: totals, a heading, a line, the header again; '' where it is one."""
     told = [cell.strip() for cell in cells if cell.strip()]
-    if all(re.fullmatch(r"[-=_*.~ ]+", cell) for cell in told):
+    if all(_LINE.fullmatch(cell) for cell in told):
         return "a line"
     headers = [each.header.strip() for each in columns]
     if [cell.strip() for cell in cells[: len(columns)]] == headers:
@@ -205,35 +158,49 @@ def aside(cells: Sequence[str], columns: Columns) -> str:
         each.field in DATE_TARGETS and sheet_days.is_day(cell)
         for cell, each in zip(cells, columns, strict=False)
     )
-    if not dated and any(_TOTALS.match(folded(cell.strip(" :"))) for cell in told[:3]):
-        first = next(c for c in told[:3] if _TOTALS.match(folded(c.strip(" :"))))
-        if _TOTALS.fullmatch(re.sub(r"\W*\d.*|\W+\Z", "", folded(first))) or len(first) < 20:
-            return "a row of totals"
+    if not dated and any(_is_total(cell, say) for cell in told):
+        return "a row of totals"
     if len(told) == 1 and not dated:
         only = next(each for cell, each in zip(cells, columns, strict=False) if cell.strip())
-        if only.field not in MONEY_TARGETS:
+        if only.field not in MONEY_TARGETS or _is_note(told[0], say):
             return "a heading or a note"
     return ""
 
 
+def _is_note(cell: str, say: SheetWords) -> bool:
+    """Whether the only cell of a row, though in a column of amounts, is a remark."""
+    return not sheet_cells.is_amount(cell) and not tells_several(cell, say)
+
+
+def _is_total(cell: str, say: SheetWords) -> bool:
+    """Whether a cell is a word of totals, with figures behind it or without."""
+    if len(cell) > _LONGEST:
+        return False
+    return say.has("total", bare(re.sub(r"\W*\d.*|\W+\Z", "", folded(cell))))
+
+
 def year_of_heading(cells: Sequence[str]) -> str:
-    """The year that a heading names; '' for none."""
-    text = " ".join(cells)
-    found = re.findall(r"\b(?:19|20)\d\d\b", text)
-    return found[0] if len(set(found)) == 1 else ""
+    """The year that a heading names, or begins with; '' for none."""
+    text = " ".join(cells).strip()
+    found = re.findall(r"\b(?:19|20)\d\d\b", text[:_LONGEST_NOTE])
+    return found[0] if len(set(found)) == 1 or (found and text.startswith(found[0])) else ""
 
 
-def is_other_thing(title: str, known: bool) -> bool:
+def is_other_thing(title: str, known: bool, say: SheetWords) -> bool:
     """Whether a title names what is no piece: a book, a loupe, boxes.
 
     Args:
         title: The title.
         known: Whether it names a process or a format: 'tintype in a book case' is a piece, 'book on
-            tintypes' is none.
+            tintypes' and '100 sleeves, CDV size' are none.
+        say: The words of spreadsheets.
     """
-    text = folded(title)
-    found = _OTHER_THINGS.search(text)
+    text = folded(title[:_LONGEST_NOTE])
+    found = say.any_of("other-thing").search(text)
     if not found or not known:
         return found is not None
-    rest = text[found.end() :].split()[:1]
-    return found.start() == 0 and (not rest or rest[0] in _ABOUT)
+    begins = _COUNT.match(text)
+    rest = text[found.end() :].lstrip()
+    word = re.match(r"\w+", rest)
+    at_start = begins is not None and found.start() == begins.end()
+    return at_start and (word is None or word[0] in _ABOUT or rest[:1] in ",;(-")

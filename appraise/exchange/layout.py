@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from appraise.exchange.header_words import named_field
+from appraise.exchange.vocabulary import SheetWords
 
 Row = tuple[int, tuple[str, ...]]
 LOOKED = 25  # rows among which the header stands
@@ -26,24 +27,24 @@ class Layout:
     above: tuple[str, ...]
 
 
-def laid_out(filled: Sequence[Row]) -> Layout:
+def laid_out(filled: Sequence[Row], say: SheetWords) -> Layout:
     """The parts of a table whose rows all hold something."""
-    place = _header_place(filled)
+    place = _header_place(filled, say)
     rows = tuple(filled[place + 1 :]) if place >= 0 else tuple(filled)
     written = filled[place][1] if place >= 0 else ()
     groups = _groups(filled[place - 1][1], written) if place > 0 else ()
     width = max([len(written), *(_filled_width(row) for _, row in rows)])
-    header = _names(_with_groups(written, groups), width)
+    header = _names(_with_groups(written, groups, say), width)
     above = [" ".join(filter(None, map(str.strip, row))) for _, row in filled[: max(place, 0)]]
     if groups and len(set(map(str.strip, written))) < len([one for one in written if one.strip()]):
         above = above[:-1]
     return Layout(header, rows, written, tuple(above))
 
 
-def _header_place(filled: Sequence[Row]) -> int:
+def _header_place(filled: Sequence[Row], say: SheetWords) -> int:
     """The header's place among the rows that hold something; -1 where there is none."""
     top = filled[:LOOKED]
-    scores = [_named(row) for _, row in top]
+    scores = [_named(row, say) for _, row in top]
     best = max(scores)
     if best >= 2:
         return scores.index(best)
@@ -54,11 +55,11 @@ def _header_place(filled: Sequence[Row]) -> int:
     return 0 if not _is_data(filled[0][1]) else -1
 
 
-def _named(row: Sequence[str]) -> int:
+def _named(row: Sequence[str], say: SheetWords) -> int:
     """How many different fields the cells of a row name; 0 for one that holds data."""
     if _is_data(row):
         return 0
-    return len({field for cell in row if (field := named_field(cell))})
+    return len({field for cell in row if (field := named_field(cell, say))})
 
 
 def _is_data(row: Sequence[str]) -> bool:
@@ -87,21 +88,23 @@ def _groups(row: Sequence[str], below: Sequence[str]) -> tuple[str, ...]:
     return tuple(filled)
 
 
-def _with_groups(written: Sequence[str], groups: Sequence[str]) -> list[str]:
+def _with_groups(written: Sequence[str], groups: Sequence[str], say: SheetWords) -> list[str]:
     """The names of columns, of those that are told twice with the name of their group."""
     many = Counter(cell.strip() for cell in written)
     return [
-        f"{groups[place]} {cell.strip()}" if _grouped(groups, place, cell, many) else cell
+        f"{groups[place]} {cell.strip()}" if _grouped(groups, place, cell, many, say) else cell
         for place, cell in enumerate(written)
     ]
 
 
-def _grouped(groups: Sequence[str], place: int, cell: str, many: Counter[str]) -> bool:
+def _grouped(
+    groups: Sequence[str], place: int, cell: str, many: Counter[str], say: SheetWords
+) -> bool:
     """Whether a column goes by the name of its group too."""
     name = cell.strip()
     if not name or place >= len(groups) or not groups[place]:
         return False
-    return many[name] > 1 or bool(named_field(f"{groups[place]} {name}"))
+    return many[name] > 1 or bool(named_field(f"{groups[place]} {name}", say))
 
 
 def _names(written: Sequence[str], width: int) -> tuple[str, ...]:

@@ -4,9 +4,9 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from appraise.exchange import sheet_cells, sheet_days
-from appraise.exchange.columns import Columns
 from appraise.exchange.events import EventGuess
 from appraise.exchange.layout import Row
+from appraise.exchange.sheet_column import Columns
 
 LEAST = 0.25  # share of rows without a day from which merged cells are thought of
 _WITH_IT = ("venue", "channel", "record", "currency")

@@ -3,10 +3,11 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from appraise.exchange.columns import SheetColumn
 from appraise.exchange.currencies import Currencies
 from appraise.exchange.events import EventGuess
 from appraise.exchange.rows import Titles
+from appraise.exchange.sheet_column import SheetColumn
+from appraise.exchange.vocabulary import SheetWords, shipped_vocabulary
 from appraise.exchange.words import Words, WordUse, as_written
 from appraise.records.entry import Entry
 
@@ -29,6 +30,7 @@ class ReadAs:
         words: Turns a cell of a word field (field, text) into the field's word.
         meant: Cells of word fields with what they mean, as the user said; '' leaves them out.
         titles: What a title says of its piece, as fields of an entry.
+        say: The words of spreadsheets.
         doubtful: 'import' to take in rows that may be no event of the log; else they stay out.
         blank_days: 'above' or 'unknown': what a row without a day means; empty: recognised.
     """
@@ -46,6 +48,7 @@ class ReadAs:
     words: Words = as_written
     meant: Mapping[str, str] = field(default_factory=dict)
     titles: Titles = field(default=lambda _: {})
+    say: SheetWords = field(default_factory=shipped_vocabulary)
     doubtful: str = ""
     blank_days: str = ""
 

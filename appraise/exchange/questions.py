@@ -5,20 +5,20 @@ The decimal point, the order of a date, what happened, the currencies and the wo
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from appraise.base.moneytext import DOLLARS, EXPONENTS, currency_named
 from appraise.exchange import sheet_cells, sheet_days
-from appraise.exchange.columns import Columns
+from appraise.exchange.cells import CellReader, is_owed, without_sign
 from appraise.exchange.currencies import Currencies, amounts_of, settle
-from appraise.exchange.events import EventGuess, is_gift, is_no_event, record_of
-from appraise.exchange.header_words import DATE_TARGETS, MONEY_TARGETS, plain_name
+from appraise.exchange.events import EventGuess, is_no_event, record_of, results_watched
+from appraise.exchange.header_words import DATE_TARGETS, MONEY_TARGETS, SIDES, plain_name
+from appraise.exchange.note_lines import HEADER
 from appraise.exchange.preview import ReadAs, SheetQuestion
-from appraise.exchange.rows import said
+from appraise.exchange.sheet_column import Columns
 from appraise.exchange.words import (
     WORD_FIELDS,
     WordUse,
-    listed,
     options,
     unknown,
     word_uses,
@@ -27,17 +27,8 @@ from appraise.exchange.words import (
 from appraise.records.entry import RECORDS
 
 _CODE = re.compile(r"[A-Z]{3}\b|[A-Z]{1,3}\$|[£€]|\b(?:euros?|pounds|francs|Franken|Euro)\b")
-_SIGNED = re.compile(r"\W*-\s*\W*\d|\s*\(\W*\d.*\)\s*\Z")
-_CONTINENTAL = frozenset(
-    listed("""
-    datum; kaufdatum; preis; kaufpreis; betrag; beschreibung; gegenstand; verfahren; porto;
-    versand; ort; prix; achat; montant; titre; objet; procede; lieu; vendeur; prijs; omschrijving;
-    techniek; verzending; plaats; prezzo; descrizione; oggetto; data; acquisto; luogo; venditore;
-    precio; fecha; descripcion; objeto; lugar; vendedor; bezeichnung; bemerkung; bemerkungen;
-    remarques; notizen; kosten; zuschlag; aufgeld; gekauft; verkauft; bezahlt; achete; vendu;
-    comprado; vendido; comprato; venduto; gekocht; verkocht; jour; taille; grosse; formaat;
-    formato; tamano; tecnica; technik
-    """)
+_SPOILT = re.compile(
+    r"\d{1,2}[-. /]{1,2}[a-z]{3}[a-z]*\.?|[a-z]{3}[a-z]*[-. /]{1,2}\d{1,2}", re.IGNORECASE
 )
 
 
@@ -76,7 +67,8 @@ def settled(
         chosen: What the user decided.
         file: Its name.
     """
-    cells = [said(named, row) for row in rows]
+    reader = CellReader(named, chosen.say, chosen.words)
+    cells = [reader.said(row) for row in rows]
     owed = _owed(cells)
     money = [
         (sheet_cells.currency_of(one.get("currency", "")), _amounts(one, owed)) for one in cells
@@ -84,11 +76,16 @@ def settled(
     headers = {each.field: each.currency for each in named if each.currency}
     told = chosen.currency or _currency_above(above)
     currencies = settle(money, headers, chosen.base, told, chosen.dollar)
-    uses = word_uses(_told_words(cells), chosen.words, chosen.meant)
+    told_words = _told_words(cells, chosen)
+    uses = word_uses(told_words, chosen.words, chosen.meant)
+    uses, spoilt_guess = _unspoilt(uses)
     point, point_guess, point_asked = _point(money, currencies, chosen)
     order, order_guess, order_asked = _order(named, cells, currencies, chosen)
-    record, record_guess, record_asked = _record(named, cells, above, chosen, file, owed)
-    guesses = [*point_guess, *order_guess, *record_guess]
+    watched = results_watched(named, rows, chosen.say)
+    record, record_guess, record_asked = _record(
+        named, cells, (*above,), chosen, file, owed, watched
+    )
+    guesses = [*spoilt_guess, *point_guess, *order_guess, *record_guess]
     if told and not chosen.currency:
         guesses.append(EventGuess("currency", told, "it is named above the table"))
     if not any(each.field in DATE_TARGETS for each in named):
@@ -98,11 +95,7 @@ def settled(
 
 
 def _amounts(one: Mapping[str, str], owed: frozenset[str]) -> dict[str, str]:
-    cells = {
-        name: re.sub(r"^\W*-|^\s*\(|\)\s*$", "", cell) if name in owed else cell
-        for name, cell in one.items()
-        if not (name in MONEY_TARGETS and is_gift(cell))
-    }
+    cells = {name: without_sign(cell) if name in owed else cell for name, cell in one.items()}
     return amounts_of(cells, MONEY_TARGETS)
 
 
@@ -111,7 +104,7 @@ def _owed(cells: Sequence[Mapping[str, str]]) -> frozenset[str]:
     found = set()
     for name in MONEY_TARGETS:
         amounts = [one[name] for one in cells if name in one]
-        if len(amounts) > 1 and all(map(_SIGNED.match, amounts)):
+        if len(amounts) > 1 and all(map(is_owed, amounts)):
             found.add(name)
     return frozenset(found)
 
@@ -122,12 +115,31 @@ def _currency_above(above: Sequence[str]) -> str:
     return codes.pop() if len(codes) == 1 else ""
 
 
-def _told_words(cells: Sequence[Mapping[str, str]]) -> list[tuple[str, str]]:
+def _unspoilt(uses: tuple[WordUse, ...]) -> tuple[tuple[WordUse, ...], list[EventGuess]]:
+    """Fractions of a plate that a spreadsheet took for days, where several of a column are such.
+
+    One alone is asked about.
+    """
+    spoilt = [
+        use
+        for use in uses
+        if use.open and use.field == "format" and use.offers and _SPOILT.fullmatch(use.text)
+    ]
+    if len({use.offers[0] for use in spoilt}) < 2:
+        return uses, []
+    meant = tuple(
+        replace(use, meaning=use.offers[0], open=False) if use in spoilt else use for use in uses
+    )
+    why = f"'{spoilt[0].text}' and {len(spoilt) - 1} more were fractions before a spreadsheet took"
+    return meant, [EventGuess("meant", "parts of a plate", f"{why} them for days")]
+
+
+def _told_words(cells: Sequence[Mapping[str, str]], chosen: ReadAs) -> list[tuple[str, str]]:
     return [
         (name, part)
         for one in cells
         for name in one
-        if name in WORD_FIELDS and not (name == "record" and is_no_event(one[name]))
+        if name in WORD_FIELDS and not (name == "record" and is_no_event(one[name], chosen.say))
         for part in words_in(name, one[name])
     ]
 
@@ -168,7 +180,8 @@ def _order(
                 [EventGuess("order", by_rows, "so the rows follow one another in time")],
                 [],
             )
-    if any(_CONTINENTAL & set(plain_name(each.header).split()) for each in named):
+    continental = chosen.say.groups.get("continental", frozenset())
+    if any(continental & set(plain_name(each.header).split()) for each in named):
         return "day", [EventGuess("order", "day", "the language of the header")], []
     codes = set(found.seen)
     if codes and not codes & {"USD", "CAD"}:
@@ -188,19 +201,27 @@ def _record(
     chosen: ReadAs,
     file: str,
     owed: frozenset[str],
+    watched: bool,
 ) -> Answer:
     if chosen.record:
         return chosen.record, [], []
-    guess = record_of(named, above, file)
+    guess = record_of(named, above, file, chosen.say, watched)
     if any(each.field == "record" for each in named):
         lacking = any("record" not in one for one in cells)
+        if not guess and lacking and tuple(each.header for each in named) == HEADER:
+            guess = EventGuess(
+                "record", "bought", "other lines say of themselves that they are not"
+            )
         return (guess.value, [guess], []) if guess and lacking else ("", [], [])
-    if all("sold_price" in one for one in cells):
+    if all("sold_price" in one for one in cells) or any(each.field in SIDES for each in named):
         return "bought", [], []
     if guess:
         return guess.value, [guess], []
     if owed & {"price", "paid"}:
         why = "amounts with a minus, as money that went out"
+        return "bought", [EventGuess("record", "bought", why)], []
+    if any("record" in one for one in cells):
+        why = "other rows say of themselves that they are not"
         return "bought", [EventGuess("record", "bought", why)], []
     says = "the file does not say what happened: were these bought?"
     mend = "Write --record bought, or what it was."

@@ -14,28 +14,24 @@ from appraise.base.logday import UNKNOWN_DAY
 from appraise.base.money import Money
 from appraise.base.moneytext import decimal
 from appraise.exchange import sheet_cells, sheet_days
-from appraise.exchange.columns import SheetColumn
+from appraise.exchange.account import piece_of
+from appraise.exchange.cells import CellReader, without_sign
 from appraise.exchange.csv_file import from_json_cell, plain
 from appraise.exchange.currencies import Currencies, amounts_of
-from appraise.exchange.events import is_gift, is_no_event, is_other_thing
-from appraise.exchange.header_words import BESIDE_TARGETS, DATE_TARGETS, MONEY_TARGETS, SALE
-from appraise.exchange.words import WORD_FIELDS, Words, is_several, listed, words_in
+from appraise.exchange.events import is_mine, is_no_event, is_other_thing
+from appraise.exchange.header_words import DATE_TARGETS, MONEY_TARGETS, SALE, SIDES
+from appraise.exchange.sheet_column import SheetColumn
+from appraise.exchange.vocabulary import SheetWords
+from appraise.exchange.words import WORD_FIELDS, Words, is_several, words_in
 from appraise.records.entry import BESIDE, KIND_OF, Entry
-from appraise.records.values import LINE, FlagKind, PageKind, UntypedKind
+from appraise.records.values import FlagKind, PageKind, UntypedKind
 
 Titles = Callable[[str], Mapping[str, Any]]
 _PRICE_OF = {"asking": "asked", "refused": "asked", "hammer": "hammer", "unsold": "hammer"}
 _PRICES = ("price", "paid", "hammer", "asked", "offered")
 _OF_SALE = ("channel", "asked", "offered", "paid", "hammer", *BESIDE, "venue", "note", "extra")
 _TURNS = re.compile("[\u202a-\u202e\u2066-\u2069]")  # marks that turn the reading direction
-_NO_AMOUNT = re.compile(r"[$£€¥]?\s*[-\u2013\u2014]+\s*[$£€¥]?")  # as sheets show nothing at all
-_NOTHING_BESIDE = frozenset(
-    listed("""
-    free; incl; incl.; included; inc.; inkl; inkl.; inklusive; gratis; kostenlos; frei; offert;
-    inclus; gratuit; incluso; inclusa; compreso; incluido; incluidos; inbegrepen; collected;
-    collection; pickup; abgeholt; abholung; retire; ritirato; recogido; afgehaald; none; no; nil
-    """)
-)
+_FREE = ("gift", "swap", "returned")  # what may have come without a day and without an amount
 _BREAK = re.compile("[\r\n\t\u2028\u2029]")
 _DIGITS = 40  # a longer one is not an amount
 
@@ -59,6 +55,7 @@ class RowReader:
 
     Attributes:
         columns: What each column was taken for.
+        say: The words of spreadsheets.
         words: Turns a cell of a field of words into the field's word.
         currencies: Of amounts that name none.
         dropped: Words that are left out, as (field, cell).
@@ -69,6 +66,7 @@ class RowReader:
     """
 
     columns: tuple[SheetColumn, ...]
+    say: SheetWords
     words: Words
     currencies: Currencies
     dropped: frozenset[tuple[str, str]] = frozenset()
@@ -78,6 +76,11 @@ class RowReader:
     channel: str = ""
     titles: Titles = field(default=lambda _: {})
     owed: frozenset[str] = frozenset()
+
+    @property
+    def cells(self) -> CellReader:
+        """What finds what a row says."""
+        return CellReader(self.columns, self.say, self.words)
 
     def entry(self, row: Sequence[str]) -> Entry:
         """The first entry of a row; raises as `read` does."""
@@ -93,7 +96,8 @@ class RowReader:
         Raises:
             InputError: when the row cannot be read.
         """
-        cells = said(self.columns, row)
+        reader = self.cells
+        cells = reader.said(row)
         doubt = self._doubt(cells)
         told = cells.pop("currency", "").strip()
         currency = sheet_cells.currency_of(told)
@@ -105,17 +109,30 @@ class RowReader:
             if is_several(name) or (name, cell.strip()) not in self.dropped:
                 values[name] = self._placed(name, lambda n=name, c=cell: self._value(n, c, year))
         values.pop("done", None)
+        if reader.of_account:
+            doubt = doubt or self._of_account(values)
         if values.get("title"):
-            for name, found in self.titles(values["title"]).items():
+            for name, found in self.told_by(values["title"]).items():
                 if not values.get(name) and name not in ("record", "channel"):
                     values[name] = found
+        if values["record"] == "hammer" and is_mine(values.get("note", ""), self.say):
+            values["record"] = "bought"
         used_total = self._priced(values)
         values["extra"] = {**values.get("extra", {}), **self._others(row, used_total)}
         return self._sides(values, doubt)
 
+    def told_by(self, title: str) -> Mapping[str, Any]:
+        """What a title says of its piece, as fields of an entry."""
+        said = self.say.of_title(title)
+        if not said:
+            return self.titles(title)
+        read = {**said, **self.titles(title)}
+        closer = {name: word for name, word in said.items() if word.startswith(f"{read[name]}-")}
+        return {**read, **closer}
+
     def _doubt(self, cells: dict[str, str]) -> str:
         """Why a row may be no event; what says so is taken out of its cells."""
-        if is_no_event(cells.get("record", "")):
+        if is_no_event(cells.get("record", ""), self.say):
             word = cells.pop("record").strip()
             if not self.record:
                 cells["record"] = "asking"
@@ -123,18 +140,23 @@ class RowReader:
         if sheet_cells.is_flag(cells.get("done", "")) and not sheet_cells.flag(cells["done"]):
             header = next(each.header for each in self.columns if each.field == "done")
             return f"{header} is {cells['done'].strip()}"
-        for name in _PRICES:
-            if name in cells and is_gift(cells[name]):
-                del cells[name]
-                cells.setdefault("record", "gift")
-        if not any(name in cells for name in (*DATE_TARGETS, *MONEY_TARGETS)):
+        free = cells.get("record", "") and self.words("record", cells["record"]) in _FREE
+        if not free and not any(name in cells for name in (*DATE_TARGETS, *MONEY_TARGETS)):
             return "neither a day nor an amount"
+        return ""
+
+    def _of_account(self, values: dict[str, Any]) -> str:
+        """Keep of the text of a booking what names the piece; why it may be none."""
+        piece = piece_of(values.get("title", ""), self.told_by, self.say)
+        if not piece:
+            return "its text names no piece"
+        values["title"] = piece
         return ""
 
     def _amounts(self, cells: dict[str, str], currency: str) -> dict[str, Any]:
         amounts = {name: cells.pop(name) for name in MONEY_TARGETS if name in cells}
         for name in self.owed & set(amounts):
-            amounts[name] = re.sub(r"^\W*-\s*|^\s*\(\s*|\s*\)\s*$", "", amounts[name])
+            amounts[name] = without_sign(amounts[name])
         amounts = amounts_of(amounts, MONEY_TARGETS)
         return {
             name: self._placed(
@@ -172,7 +194,7 @@ class RowReader:
         first = entries[0]
         if not doubt and first.record == "bought" and first.price and not first.price.amount:
             doubt = "a price of 0"
-        if not doubt and is_other_thing(first.title, bool(first.process or first.format)):
+        if not doubt and is_other_thing(first.title, bool(first.process or first.format), self.say):
             doubt = "it may be no photograph"
         return RowRead(tuple(entries), doubt)
 
@@ -217,7 +239,7 @@ class RowReader:
             for each, cell in zip(self.columns, row, strict=False)
             if cell.strip()
             if not each.field
-            or each.field == "done"
+            or each.field in ("done", *SIDES)
             or (each.field == "total" and not used_total)
             or self._drops(each.field, plain(cell))
         }
@@ -226,7 +248,8 @@ class RowReader:
     def _drops(self, name: str, cell: str) -> bool:
         if name == "record" and cell.strip():
             plain = cell.strip().casefold()
-            return is_no_event(cell) or (plain == "sold" and self.words(name, cell) == "bought")
+            status = plain == "sold" and self.words(name, cell) == "bought"
+            return status or is_no_event(cell, self.say)
         return any((name, one) in self.dropped for one in words_in(name, cell))
 
 
@@ -247,22 +270,3 @@ def _less(total: Money, beside: Sequence[Money]) -> Money:
 
 def _tells_of_purchase(values: Mapping[str, Any]) -> bool:
     return "date" in values or any(values.get(name) is not None for name in _PRICES)
-
-
-def said(columns: Sequence[SheetColumn], row: Sequence[str]) -> dict[str, str]:
-    """The cells of a row that say anything, by field."""
-    cells = zip(columns, row, strict=False)
-    found = {each.field: plain(cell) for each, cell in cells if each.field}
-    return {name: cell for name, cell in found.items() if _says(name, cell)}
-
-
-def _says(name: str, cell: str) -> bool:
-    """Whether a cell says anything: a dash does not, but in a title it may be meant."""
-    kind = KIND_OF.get(name)
-    if kind is LINE or isinstance(kind, PageKind):
-        return bool(cell.strip())
-    if name in MONEY_TARGETS and _NO_AMOUNT.fullmatch(cell.strip()):
-        return False
-    if name in BESIDE_TARGETS and cell.strip().casefold() in _NOTHING_BESIDE:
-        return False
-    return not sheet_cells.is_nothing(cell)

@@ -40,6 +40,7 @@ _MONTH_YEAR = re.compile(rf"({MONTH})\.?[- ']+(\d\d)\Z", re.IGNORECASE)
 _NO_YEAR = re.compile(
     rf"(\d{{1,2}})(?:st|nd|rd|th|\.)?[-. /]*({MONTH}|\d{{1,2}}(?=[./]?\Z))\.?/?\Z", re.IGNORECASE
 )
+_MONTH_ALONE = re.compile(rf"({MONTH})\.?\Z", re.IGNORECASE)
 _NO_YEAR_FIRST = re.compile(rf"({MONTH})\.?[- ](\d{{1,2}})(?:st|nd|rd|th)?\Z", re.IGNORECASE)
 
 
@@ -120,6 +121,8 @@ def day(cell: str, order: str, year: str = "") -> LogDay:
         raise InputError(f"'{shortened(cell)}' is not a day", mend=EXAMPLE)
     text = bare(cell)
     parts = _whole(text, order, cell) or _yearless(text, order, year)
+    if parts is None and year and (alone := _MONTH_ALONE.match(text)):
+        return read_log_day(f"{year}-{month_of(alone[1]):02}")
     if parts is None:
         return _otherwise(text, cell)
     try:

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 
 from appraise.base.errors import InputError
 from appraise.exchange import sheet_cells
-from appraise.exchange.columns import Columns, columns, fitted
+from appraise.exchange.columns import columns, fitted
 from appraise.exchange.csv_file import OWN_HEADERS, own_entry
 from appraise.exchange.currencies import settle
 from appraise.exchange.events import aside, with_records, year_of_heading
@@ -21,7 +21,9 @@ from appraise.exchange.merged import filled_down
 from appraise.exchange.preview import BadRow, Preview, ReadAs, SheetQuestion
 from appraise.exchange.questions import Settled, settled
 from appraise.exchange.rows import RowReader
+from appraise.exchange.sheet_column import Columns
 from appraise.exchange.tables import SheetTable, table
+from appraise.exchange.vocabulary import SheetWords
 from appraise.exchange.words import with_meanings
 from appraise.records.entry import ATTRIBUTES, Entry
 from appraise.store.log import Log
@@ -38,6 +40,9 @@ _EVENTS = {
     "offered",
     "total",
     "sold_price",
+    "debit",
+    "credit",
+    "flow",
 }
 """Columns of which a file needs one."""
 
@@ -63,12 +68,13 @@ def read_csv(data: bytes, file: str, read_as: ReadAs | None = None) -> Preview:
         InputError: when it is no table, or has neither days nor amounts.
     """
     chosen = read_as or ReadAs()
-    found = table(data, file, encoding=chosen.encoding, delimiter=chosen.delimiter)
-    named = columns(found.header, chosen.columns, file)
+    say = chosen.say
+    found = table(data, file, say, encoding=chosen.encoding, delimiter=chosen.delimiter)
+    named = columns(found.header, chosen.columns, file, say)
     if found.written in OWN_HEADERS and not chosen.columns:
         return _own(found, named, file, chosen.base)
-    understood = with_meanings(with_records(chosen.words, (), ()), chosen.meant)
-    named = fitted(named, found, chosen.columns, understood)
+    understood = with_meanings(with_records(chosen.words, (), (), say), chosen.meant)
+    named = fitted(named, found, chosen.columns, understood, say)
     if not {each.field for each in named} & _EVENTS:
         raise InputError(
             "has no column of days and none of amounts",
@@ -80,13 +86,13 @@ def read_csv(data: bytes, file: str, read_as: ReadAs | None = None) -> Preview:
 
 def _strangers(found: SheetTable, named: Columns, file: str, chosen: ReadAs) -> Preview:
     """A file that somebody else wrote, its columns known."""
-    parts = _parted(found, named)
+    parts = _parted(found, named, chosen.say)
     rows, merged = parts.rows, None
     if chosen.blank_days != "unknown":
         rows, merged = filled_down(rows, named, sure=chosen.blank_days == "above")
     told = (dict(zip(named, row, strict=False)) for _, row in rows)
     records = [cell for one in told for each, cell in one.items() if each.field == "record"]
-    chosen = replace(chosen, words=with_records(chosen.words, named, records))
+    chosen = replace(chosen, words=with_records(chosen.words, named, records, chosen.say))
     known = settled(named, [row for _, row in rows], found.above, chosen, file)
     looked = Preview(
         file,
@@ -120,13 +126,13 @@ def _own(found: SheetTable, named: Columns, file: str, base: str) -> Preview:
     return replace(looked, entries=tuple(entries), bad=tuple(bad))
 
 
-def _parted(found: SheetTable, named: Columns) -> _Parts:
+def _parted(found: SheetTable, named: Columns, say: SheetWords) -> _Parts:
     """Rows that may be entries, and those that are totals, headings or lines."""
     rows, years, others, year = list[Row](), dict[int, str](), list[BadRow](), ""
     for text in found.above:
         year = year_of_heading([text]) or year
     for number, row in found.rows:
-        why = aside(row, named)
+        why = aside(row, named, say)
         if why:
             year = year_of_heading(row) or year if why.startswith("a heading") else year
             others.append(BadRow(number, why, row))
@@ -145,6 +151,7 @@ def _reader(named: Columns, known: Settled, chosen: ReadAs) -> RowReader:
 
     return RowReader(
         named,
+        chosen.say,
         word,
         known.currencies,
         frozenset((use.field, use.text) for use in known.uses if not use.meaning),

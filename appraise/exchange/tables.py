@@ -4,17 +4,21 @@ import codecs
 import csv
 import io
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 
 from appraise.base.errors import InputError
-from appraise.exchange.layout import laid_out
+from appraise.exchange.layout import Row, laid_out
+from appraise.exchange.note_lines import HEADER, noted
+from appraise.exchange.vocabulary import SheetWords
 
 DELIMITERS = (",", ";", "\t", "|")
 ENCODINGS = ("utf-8", "utf-16", "cp1252")
 LARGEST = 200_000_000  # bytes
 _LONGEST_CELL = 4_000_000
+_NOTES = 20_000  # lines of a note from a phone
+_EVEN = 0.7  # share of rows of one width from which a text is a table
 _TRIED = 100  # records looked at to find the delimiter
 _MARKS = (
     (codecs.BOM_UTF8, "utf-8-sig"),
@@ -44,12 +48,15 @@ class SheetTable:
     above: tuple[str, ...] = ()
 
 
-def table(data: bytes, file: str, *, encoding: str = "", delimiter: str = "") -> SheetTable:
+def table(
+    data: bytes, file: str, say: SheetWords, *, encoding: str = "", delimiter: str = ""
+) -> SheetTable:
     """Read a CSV file (RFC 4180, with any of four delimiters).
 
     Args:
         data: The file's bytes.
         file: Its name for messages.
+        say: The words of spreadsheets.
         encoding: How to read the bytes; recognised when empty.
         delimiter: One of `DELIMITERS`; recognised when empty.
 
@@ -65,10 +72,29 @@ def table(data: bytes, file: str, *, encoding: str = "", delimiter: str = "") ->
     filled = [(number, row) for number, row in records if any(cell.strip() for cell in row)]
     if not filled:
         raise InputError("the table is empty", file)
-    found = laid_out(filled)
+    notes = _notes(text, delimiter, filled, say)
+    if notes:
+        return SheetTable(HEADER, notes, encoding, "", HEADER, _above(notes))
+    found = laid_out(filled, say)
     if len(found.header) < 2:
         raise InputError("has only one column", file, "Name its delimiter, one of , ; tab |.")
     return SheetTable(found.header, found.rows, encoding, delimiter, found.written, found.above)
+
+
+def _notes(text: str, delimiter: str, filled: Sequence[Row], say: SheetWords) -> tuple[Row, ...]:
+    """The rows of a text that is a list of lines rather than a table; none where it is a table."""
+    if len(filled) > _NOTES or _evenness(text, delimiter)[0] >= _EVEN:
+        return ()
+    if all(len(row) == 1 for _, row in filled):
+        return noted(filled, say)
+    lines = enumerate(text.splitlines(), 1)
+    return noted([(number, (line,)) for number, line in lines if line.strip()], say)
+
+
+def _above(notes: Sequence[Row]) -> tuple[str, ...]:
+    """The lines above the first one with a day."""
+    first = next(place for place, (_, row) in enumerate(notes) if row[0])
+    return tuple(" ".join(filter(None, row)) for _, row in notes[:first])
 
 
 def decoded(data: bytes, file: str, encoding: str) -> tuple[str, str]:

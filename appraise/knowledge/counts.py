@@ -30,6 +30,7 @@ def rows_by_topic(knowledge: Knowledge) -> dict[str, Mapping[str, Any]]:
         "terms": knowledge.terms,
         "phrases": knowledge.phrases,
         "gaps": knowledge.gaps,
+        "sheets": knowledge.sheets,
         "parts": knowledge.parts,
         "sources": knowledge.sources,
     }

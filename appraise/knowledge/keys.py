@@ -248,4 +248,11 @@ KEYS: Mapping[str, Mapping[str, str]] = {
         "only": "the processes or housings that it is asked of",
         **RESTS,
     },
+    "sheets": {
+        "of": "where the words are met: heading, event, title, cell, money and others",
+        "words": "the words, in small letters without accents",
+        "value": "what they mean there: a field, a record, a word of the field",
+        "field": "of a word of choice the field that it is of",
+        **RESTS,
+    },
 }

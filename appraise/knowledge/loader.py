@@ -46,7 +46,7 @@ from appraise.knowledge.topics import (
 )
 from appraise.knowledge.weights import read_weights
 from appraise.knowledge.wordchecks import word_problems
-from appraise.knowledge.wordrows import read_gap, read_phrase, read_term
+from appraise.knowledge.wordrows import read_gap, read_phrase, read_sheet, read_term
 
 
 def load(data: Path | None = None, overlay: Path | None = None) -> Knowledge:
@@ -115,6 +115,7 @@ def _build(shelf: Shelf, root: Path) -> Knowledge:
         terms=shelf.read("terms", read_term, keys),
         phrases=shelf.read("phrases", read_phrase, keys),
         gaps=shelf.read("gaps", read_gap, keys),
+        sheets=shelf.read("sheets", read_sheet, keys),
         never=shelf.read("never", read_never, keys),
         care=shelf.read("care", read_care, keys),
         plain=shelf.read("plain", read_plain, keys, _things(processes, housings)),

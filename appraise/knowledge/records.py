@@ -40,7 +40,7 @@ from appraise.knowledge.inquiry import (
 )
 from appraise.knowledge.natures import IMAGELESS, NAMELESS, Housing, Process
 from appraise.knowledge.settings import Asking, Limits, Weights
-from appraise.knowledge.wordings import Gap, Phrase, Term
+from appraise.knowledge.wordings import Gap, Phrase, SheetRow, Term
 
 __all__ = [
     "BELONGING",
@@ -85,6 +85,7 @@ __all__ = [
     "Problem",
     "Process",
     "Ratios",
+    "SheetRow",
     "Source",
     "Span",
     "Spare",
@@ -234,6 +235,7 @@ class Knowledge:
     terms: Mapping[str, Term] = field(default_factory=dict)
     phrases: Mapping[str, Phrase] = field(default_factory=dict)
     gaps: Mapping[str, Gap] = field(default_factory=dict)
+    sheets: Mapping[str, SheetRow] = field(default_factory=dict)
     plain: Mapping[str, Plain] = field(default_factory=dict)
     spares: Mapping[str, Spare] = field(default_factory=dict)
     materials: Mapping[str, Material] = field(default_factory=dict)

@@ -15,7 +15,7 @@ from appraise.knowledge.records import Own, Problem
 TOPICS = (
     "sources", "parts", "weights", "processes", "housings", "formats", "offsets", "checks",
     "answers", "defects", "cautions", "never", "care", "record", "ratios", "terms", "phrases",
-    "gaps", "plain", "spares", "materials", "fitting",
+    "gaps", "plain", "spares", "materials", "fitting", "sheets",
 )  # fmt: skip
 SINGLE = ("weights", "ratios", "fitting")  # topics that are one row
 HEADINGS = ("about", "kinds")

@@ -101,6 +101,35 @@ class Phrase:
     basis: Basis | None = None
 
 
+SHEET_PLACES = (
+    "heading", "other-figures", "weak", "of-a-sale", "of-a-purchase", "event", "no-event", "mine",
+    "title", "state", "total", "other-thing", "cell", "within", "money", "nothing-beside", "yes", "no",
+    "day-unknown", "continental",
+)  # fmt: skip
+"""Where a word of a spreadsheet is met."""
+
+
+@dataclass(frozen=True, slots=True)
+class SheetRow:
+    """Words of strangers' spreadsheets that mean one thing.
+
+    Attributes:
+        id: Its key.
+        of: Where they are met, one of `SHEET_PLACES`.
+        words: The words, in small letters without accents.
+        value: What they mean there; empty where their place says it.
+        field: Of a word of choice the field that it is of.
+        basis: What the row rests on.
+    """
+
+    id: str
+    of: str
+    words: tuple[str, ...]
+    value: str = ""
+    field: str = ""
+    basis: Basis | None = None
+
+
 @dataclass(frozen=True, slots=True)
 class Gap:
     """Something that a listing should say, and the question to ask where it does not.

@@ -1,10 +1,19 @@
-"""Rows of the topics `terms`, `phrases` and `gaps`."""
+"""Rows of the topics `terms`, `phrases`, `gaps` and `sheets`."""
 
 from appraise.base.yamls import Row
 from appraise.knowledge.basics import CHANNELS, KINDS, REGIONS
 from appraise.knowledge.basis import read_basis
 from appraise.knowledge.citing import Keys
-from appraise.knowledge.wordings import ANSWERS, FIELDS, SEVERITIES, Gap, Phrase, Term
+from appraise.knowledge.wordings import (
+    ANSWERS,
+    FIELDS,
+    SEVERITIES,
+    SHEET_PLACES,
+    Gap,
+    Phrase,
+    SheetRow,
+    Term,
+)
 
 _CLOSED = {"kind": KINDS, "ware": KINDS, "channel": CHANNELS, "region": REGIONS}
 _TWO = 2
@@ -80,3 +89,17 @@ def read_gap(row: Row, key: str, sources: Keys) -> Gap:
     )
     row.done()
     return gap
+
+
+def read_sheet(row: Row, key: str, sources: Keys) -> SheetRow:
+    """A row of `sheets:`."""
+    words = SheetRow(
+        id=key,
+        of=row.choice("of", SHEET_PLACES),
+        words=row.texts("words"),
+        value=row.text("value", ""),
+        field=row.text("field", ""),
+        basis=read_basis(row, sources),
+    )
+    row.done()
+    return words

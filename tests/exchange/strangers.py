@@ -80,12 +80,19 @@ def labelled(given: Mapping[str, Any]) -> dict[str, str]:
 
 
 def stored(entry: Entry) -> dict[str, str]:
-    """The values that an entry has."""
+    """The values that an entry has, by the labels' names of them.
+
+    The log keeps what a piece was sold for as `paid`, and what was bought at a hammer price as
+    `hammer`; the labels call the first `hammer` and the second `paid`.
+    """
     found = {name: text_of(getattr(entry, name)) for name in SCORED}
     found["date"] = "" if found["date"] == "unknown" else found["date"]
     for name in AMOUNTS:
         value = getattr(entry, name)
         found[name] = str(value) if value is not None else ""
+    ours, theirs = {"sold": ("paid", "hammer")}.get(entry.record, ("hammer", "paid"))
+    if entry.record in ("sold", "bought", "returned") and found[ours] and not found[theirs]:
+        found[ours], found[theirs] = "", found[ours]
     return found
 
 

@@ -15,6 +15,7 @@ from appraise.base.logday import read_log_day
 from appraise.cli.main import run
 from appraise.exchange.csv_file import to_csv
 from appraise.exchange.header_words import named_field
+from appraise.exchange.vocabulary import shipped_vocabulary
 from appraise.exchange.sheets import ReadAs, import_csv, read_csv
 from appraise.exchange.tables import table
 from appraise.knowledge import load
@@ -385,7 +386,7 @@ def test_ids_that_a_spreadsheet_has_spoilt_are_refused(trade):
     "encoding", ["utf-8", "utf-8-sig", "utf-16", "utf-16-le", "utf-16-be", "cp1252"]
 )
 def test_encodings(encoding):
-    found = table("Datum;Größe\n1.2.2020;groß\n".encode(encoding), "p.csv")
+    found = table("Datum;Größe\n1.2.2020;groß\n".encode(encoding), "p.csv", shipped_vocabulary())
     assert found.header == ("Datum", "Größe")
 
 
@@ -405,7 +406,7 @@ def test_encodings(encoding):
     ],
 )
 def test_names_of_columns(name, field):
-    assert named_field(name) == field
+    assert named_field(name, shipped_vocabulary()) == field
 
 
 def test_the_command_names_what_it_leaves_out_and_why(tmp_path, monkeypatch, capsys):

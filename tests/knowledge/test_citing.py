@@ -73,6 +73,7 @@ ROWS = {  # a row of each topic that may cite
     "question: Is it?, synonyms: [zyxw], source: [mine]}\n",
     "gaps": "gaps:\n  case.label: {says: the label, question: Is there a label?, weight: .1, "
     "source: [mine]}\n",
+    "sheets": "sheets:\n  my-heading: {of: heading, value: title, words: [zyxw], source: [mine]}\n",
     "plain": "plain:\n  albumen: {text: A print on egg white., source: [mine]}\n",
     "materials": "materials:\n  my-glue: {name: my glue, archival: 'no', says: Sticks., "
     "words: my glue, source: [mine]}\n",

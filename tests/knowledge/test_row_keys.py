@@ -16,6 +16,7 @@ READERS = {
     "read_caution": "cautions", "read_never": "never", "read_care": "care", "read_spare": "spares",
     "read_material": "materials", "read_fitting": "fitting", "read_plain": "plain",
     "read_record": "record", "read_term": "terms", "read_phrase": "phrases", "read_gap": "gaps",
+    "read_sheet": "sheets",
 }  # fmt: skip
 """The function of the loader that reads a row of each topic."""
 

@@ -1,0 +1,41 @@
+"""The text of a booking in an account, of which a part names the piece."""
+
+import re
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from appraise.base.oneline import folded
+from appraise.exchange.vocabulary import SheetWords
+
+_BETWEEN = re.compile(r"\s[-\u2013|*]\s*|[:;/]\s*|,\s+|\s{2,}")
+_NAMES = ("process", "format", "housing")
+_LONGEST = 400  # characters of a text that is looked at
+_EVENTS = 3  # words at the start of a name that may say what happened
+
+
+def piece_of(text: str, titles: Callable[[str], Mapping[str, Any]], say: SheetWords) -> str:
+    """The part of a booking's text that names a piece, to its end; '' where none does.
+
+    Args:
+        text: The text.
+        titles: What a title says of its piece, as fields of an entry.
+        say: The words of spreadsheets.
+    """
+    text = text[:_LONGEST]
+    starts = [0, *(match.end() for match in _BETWEEN.finditer(text))]
+    for start, end in zip(starts, [*starts[1:], len(text)], strict=True):
+        if any(titles(text[start:end]).get(name) for name in _NAMES):
+            return without_event(text[start:].strip(), say)
+    return ""
+
+
+def without_event(text: str, say: SheetWords) -> str:
+    """A title without the words before it that say what happened: 'sale of', 'vendita'."""
+    words = text.split()
+    for many in range(min(_EVENTS, len(words) - 1), 0, -1):
+        said = folded(" ".join(words[:many]).strip(":,.-"))
+        if said in say.events or said in say.titles or say.has("of-a-purchase", said):
+            return " ".join(words[many:]).lstrip(":-, ")
+        if say.has("of-a-sale", said):
+            return " ".join(words[many:]).lstrip(":-, ")
+    return text

@@ -1,0 +1,87 @@
+"""Columns that are known by what stands beside them: a sale's own fees, the text that is the title.
+
+And one of amounts with both signs, which is an account.
+"""
+
+from collections.abc import Callable, Mapping, Sequence
+
+from appraise.exchange.cells import is_owed
+from appraise.exchange.layout import Row
+from appraise.exchange.sheet_column import Columns, SheetColumn
+from appraise.exchange.words import Words, is_word, words_in
+
+_TEXTS = ("subjects", "motif")
+_MOST, _HALF = 0.7, 0.5  # shares of cells
+_SIDE = {"fees": "sold_fees", "postage": "sold_postage", "venue": "sold_venue"}
+_PRICES = ("price", "paid", "hammer", "asked", "total")
+
+
+def described(
+    named: Columns, cells: Sequence[Sequence[str]], chosen: Mapping[str, str], words: Words
+) -> Columns:
+    """A column of subjects or motifs in sentences is the title where no column is called so."""
+    if any(each.field == "title" for each in named):
+        return named
+    for field in _TEXTS:
+        for place, each in enumerate(named):
+            if each.field != field or each.header in chosen or not cells[place]:
+                continue
+            if _are_sentences(cells[place], field, words):
+                return _put(named, place, each.taken_for("title", "its cells are descriptions"))
+    return named
+
+
+def _are_sentences(cells: Sequence[str], field: str, words: Words) -> bool:
+    """Whether cells are texts of several words, and not words of choice."""
+    several = sum(" " in cell.strip() for cell in cells) / len(cells)
+    plain = sum(
+        all(is_word(field, one, words) and " " not in one for one in words_in(field, cell))
+        for cell in cells
+    )
+    return several >= _HALF and plain / len(cells) < _HALF and len(cells) > 1
+
+
+def of_the_sale(named: Columns, rows: Sequence[Row], chosen: Mapping[str, str]) -> Columns:
+    """Fees and postage right of a sale's columns are the sale's, where no other row has any."""
+    at = {each.field: place for place, each in enumerate(named) if each.field}
+    sale = [at[name] for name in ("sold_price", "sold_date") if name in at]
+    if "sold_price" not in at:
+        return named
+    for field, own in _SIDE.items():
+        place = at.get(field, -1)
+        if place < min(sale) or own in at or named[place].header in chosen:
+            continue
+        told = [row for _, row in rows if _told(row, place)]
+        if told and all(_told(row, at["sold_price"]) for row in told):
+            why = "it stands beside the sale"
+            named = _put(named, place, named[place].taken_for(own, why))
+    return named
+
+
+def _told(row: Sequence[str], place: int) -> bool:
+    return place < len(row) and bool(row[place].strip(" -"))
+
+
+def as_account(named: Columns, rows: Sequence[Row], chosen: Mapping[str, str]) -> Columns:
+    """One column of amounts of which some went out, with a minus, and others came in."""
+    fields = {each.field for each in named}
+    if fields & {"record", "sold_price", "debit", "credit"} or len(fields & set(_PRICES)) != 1:
+        return named
+    for place, each in enumerate(named):
+        if each.field not in ("price", "paid") or each.header in chosen:
+            continue
+        amounts = [row[place] for _, row in rows if _told(row, place)]
+        out = sum(map(is_owed, amounts))
+        if out and out < len(amounts) and out / len(amounts) >= 1 - _MOST:
+            why = "its amounts went out and came in"
+            return _put(named, place, each.taken_for("flow", why))
+    return named
+
+
+def _put(named: Columns, place: int, column: SheetColumn) -> Columns:
+    return (*named[:place], column, *named[place + 1 :])
+
+
+Correction = Callable[[Columns, Sequence[Row], Mapping[str, str]], Columns]
+AFTER: tuple[Correction, ...] = (of_the_sale, as_account)
+"""What is corrected once the columns are known by their names and cells."""

@@ -1,0 +1,123 @@
+"""What the cells of a row say, by field: before any is read, and whatever column it stood in.
+
+A cell of money may tell several amounts, or what happened; the two sides of an account are a
+purchase and a sale; a word of choice may stand in the column of another.
+"""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from appraise.exchange import sheet_cells
+from appraise.exchange.csv_file import plain
+from appraise.exchange.events import event_in_amount
+from appraise.exchange.header_words import BESIDE_TARGETS, DATE_TARGETS, MONEY_TARGETS, SIDES
+from appraise.exchange.money_words import money_parts
+from appraise.exchange.sheet_column import SheetColumn
+from appraise.exchange.vocabulary import SheetWords, bare
+from appraise.exchange.words import Words, is_word
+from appraise.records.entry import KIND_OF, OPEN_WORDS
+from appraise.records.values import LINE, PageKind
+
+_NO_AMOUNT = re.compile(r"[$£€¥]?\s*[-\u2013\u2014]+\s*[$£€¥]?")  # as sheets show nothing at all
+_SIGNED = re.compile(r"\W*-\s*\W*\d|\s*\(\W*\d.*\)\s*\Z")
+_PRICES = ("price", "paid", "hammer", "asked", "offered", "sold_price")
+_SALE = {"price": "sold_price", "fees": "sold_fees", "postage": "sold_postage"}
+
+
+def is_owed(cell: str) -> bool:
+    """Whether an amount stands with a minus or in brackets."""
+    return _SIGNED.match(cell) is not None
+
+
+def without_sign(cell: str) -> str:
+    """An amount without the minus or the brackets around it."""
+    return re.sub(r"^\W*-\s*|^\s*\(\s*|\s*\)\s*$", "", cell)
+
+
+@dataclass(frozen=True, slots=True)
+class CellReader:
+    """Finds what a row says.
+
+    Attributes:
+        columns: What each column was taken for.
+        say: The words of spreadsheets.
+        words: Turns a cell of a field of words into the field's word.
+    """
+
+    columns: tuple[SheetColumn, ...]
+    say: SheetWords
+    words: Words
+
+    @property
+    def of_account(self) -> bool:
+        """Whether the rows are those of an account, which tell of other things too."""
+        return any(each.field in SIDES for each in self.columns)
+
+    def said(self, row: Sequence[str]) -> dict[str, str]:
+        """The cells that say anything, by field."""
+        cells = zip(self.columns, row, strict=False)
+        told = {each.field: plain(cell) for each, cell in cells if each.field}
+        found = {name: cell for name, cell in told.items() if self._says(name, cell)}
+        self._account(found)
+        for name in _PRICES:
+            if name in found:
+                self._money(found, name)
+        self._moved(found)
+        return found
+
+    def _says(self, name: str, cell: str) -> bool:
+        """Whether a cell says anything: a dash does not, but in a title it may be meant."""
+        kind = KIND_OF.get(name)
+        if kind is LINE or isinstance(kind, PageKind):
+            return bool(cell.strip())
+        if name in MONEY_TARGETS and _NO_AMOUNT.fullmatch(cell.strip()):
+            return False
+        if name in BESIDE_TARGETS and self.say.has("nothing-beside", bare(cell)):
+            return False
+        if name in DATE_TARGETS and self.say.has("day-unknown", cell.strip().casefold()):
+            return False
+        return not sheet_cells.is_nothing(cell)
+
+    def _account(self, found: dict[str, str]) -> None:
+        """The two sides of an account, or its one column of signed amounts."""
+        went, came, flow = (found.pop(name, "") for name in SIDES)
+        if flow:
+            went, came = (flow, "") if is_owed(flow) else ("", flow)
+        if went or came:
+            found["price"] = without_sign(went or came)
+            found.setdefault("record", "bought" if went else "sold")
+
+    def _money(self, found: dict[str, str], name: str) -> None:
+        """An amount that says what happened instead, or several amounts in words."""
+        event = event_in_amount(found[name], self.say)
+        if event:
+            del found[name]
+            if name != "sold_price":
+                found.setdefault("record", event)
+            return
+        if sheet_cells.is_amount(found[name]):
+            return
+        parts = money_parts(found[name], self.say)
+        if not parts:
+            return
+        sale = name == "sold_price"
+        del found[name]
+        for whose, amount in parts.items():
+            if whose == "record":
+                if not sale:
+                    found.setdefault("record", amount)
+                continue
+            field = name if whose == "price" else whose
+            found.setdefault(_SALE.get(field, field) if sale else field, amount)
+
+    def _moved(self, found: dict[str, str]) -> None:
+        """A word that stands in the column of another word of choice, where that one is empty."""
+        for name in OPEN_WORDS:
+            cell = found.get(name, "")
+            if not cell or is_word(name, cell, self.words):
+                continue
+            free = [one for one in OPEN_WORDS if one != name and one not in found]
+            fits = [one for one in free if is_word(one, cell, self.words)]
+            if len(fits) == 1:
+                found[fits[0]] = found.pop(name)

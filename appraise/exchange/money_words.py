@@ -1,0 +1,88 @@
+"""A cell that tells several amounts in words: 'sold $58 / fees $7.54', '71 + 5 ship'.
+
+Each part holds one amount; the words beside it say whose it is. The first without any is the price.
+"""
+
+import re
+from collections.abc import Iterator
+
+from appraise.base.oneline import folded
+from appraise.exchange import sheet_cells
+from appraise.exchange.vocabulary import SheetWords, bare
+from appraise.records.entry import BESIDE
+
+SOLD = "sold"
+_LONGEST = 120  # characters of a cell that is taken apart
+_BETWEEN = re.compile(
+    r"\s*(?:[/;+&\n]|,(?=\s)|\s[-\u2013]\s|\b(?:and|plus|und|zzgl|et|plus|e|y|en|mas|piu)\b)\s*",
+    re.IGNORECASE,
+)
+_WORD = re.compile(r"[^\W\d_][\w'&+.]*|[^\W\d_]")
+_MOST = 4  # words beside an amount that say whose it is
+_AMOUNT_OF = {"sold": SOLD, "bought": "paid", "asking": "asked"}
+_FIRST = ("price", SOLD, "paid", "hammer", "asked", "offered")
+
+
+def money_parts(cell: str, say: SheetWords) -> dict[str, str]:
+    """The amounts of a cell by whose they are, 'record' for what happened; none where not all fits.
+
+    Args:
+        cell: The cell.
+        say: The words of spreadsheets.
+    """
+    if len(cell) > _LONGEST:
+        return {}
+    found: dict[str, str] = {}
+    for part in _parts(cell):
+        told = _told(part, say)
+        if told is None:
+            return {}
+        whose, amount = told
+        if whose == "price" and found.keys() & set(_FIRST):
+            return {}  # a second amount without a word is not understood
+        if whose in found:
+            return {}
+        found[whose] = amount
+    if SOLD in found:
+        found["price"] = found.pop(SOLD)
+        found.setdefault("record", SOLD)
+    return found
+
+
+def _parts(cell: str) -> Iterator[str]:
+    text = re.sub(r"[()]", " ; ", cell)
+    for part in _BETWEEN.split(text):
+        if part.strip():
+            yield part.strip()
+
+
+def _told(part: str, say: SheetWords) -> tuple[str, str] | None:
+    """Whose amount a part is, and the amount; of words alone the record that they tell."""
+    if not re.search(r"\d", part):
+        event = say.event(part)
+        return ("record", event) if event else None
+    if sheet_cells.is_amount(part):
+        return "price", part
+    words = list(_WORD.finditer(part))
+    for many in range(min(_MOST, len(words)), 0, -1):
+        for first in (True, False):
+            some = words[:many] if first else words[-many:]
+            said = part[some[0].start() : some[-1].end()]
+            rest = part[some[-1].end() :] if first else part[: some[0].start()]
+            outer = part[: some[0].start()] if first else part[some[-1].end() :]
+            whose = say.money.get(folded(said.strip(" .:"))) or _event_of(said, say)
+            amount = rest.strip(" :=.,") if first else rest.strip(" :=,")
+            if whose and not outer.strip(" .:=") and sheet_cells.is_amount(amount):
+                return whose, amount
+    return None
+
+
+def _event_of(said: str, say: SheetWords) -> str:
+    """Whose amount it is where the word says what happened."""
+    return _AMOUNT_OF.get(say.events.get(bare(said), ""), "")
+
+
+def tells_several(cell: str, say: SheetWords) -> bool:
+    """Whether a cell tells an amount with words that say whose it is."""
+    found = money_parts(cell, say)
+    return bool(found.keys() & {*_FIRST, *BESIDE})

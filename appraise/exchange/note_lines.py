@@ -1,0 +1,161 @@
+"""A list kept as lines of text, each with a day, a piece and an amount: a note from a phone.
+
+Each line becomes a row of a table of its own: day, what happened, title, price, place. Years and
+months stand above the lines that they hold for, as in other sheets.
+"""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from appraise.base.errors import InputError
+from appraise.base.oneline import folded
+from appraise.exchange import sheet_cells, sheet_days
+from appraise.exchange.layout import Row
+from appraise.exchange.money_words import money_parts
+from appraise.exchange.vocabulary import SheetWords, bare
+
+HEADER = ("date", "record", "title", "price", "venue", "note")
+_LEAST = 0.4  # share of lines with a day or an amount by which a text is such a list
+_LONGEST = 400  # characters of a line that is read
+_ANY_YEAR = "2000"  # for a day without its year, which a heading tells
+_BETWEEN = re.compile(r"\s+[-\u2013\u2014|*]+\s+|\s*\t\s*|\s*;\s+")
+_EVENT_WORDS = 4  # words at the start of a part that say what happened
+_DAY_WORDS = 5
+_YEAR_ABOVE = re.compile(r"\W*(?:19|20)\d\d(?!\s*[-/.]\s*\d)\W*(?:\(.*|:?)\Z")
+_LAST = re.compile(
+    r"(?:^|(?<=\s)|(?<=,))(?:for|fur|für|at|@|a|à|pour|per|por|voor|um|=)?\s*"
+    r"(?P<money>(?:[$£€]|[A-Z]{3}\s)\s*\d[\d.,' ]*(?:[.,]?[-\u2013]+)?|"
+    r"\d[\d.,']*(?:[.,][-\u2013]+)?\s*(?:[$£€]|[A-Z]{3}\b|euros?\b|eur\b|pounds?\b|quid\b|bucks?\b"
+    r"|dollars?\b|fr\.?|francs?\b|franken\b)|\d+[.,][-\u2013]+)\s*$",
+    re.IGNORECASE,
+)
+
+
+@dataclass(slots=True)
+class _Line:
+    """What a line tells, by the names of `HEADER`."""
+
+    date: str = ""
+    record: str = ""
+    title: str = ""
+    price: str = ""
+    venue: str = ""
+    note: str = ""
+
+    @property
+    def cells(self) -> tuple[str, ...]:
+        return (self.date, self.record, self.title, self.price, self.venue, self.note)
+
+
+def noted(lines: Sequence[Row], say: SheetWords) -> tuple[Row, ...]:
+    """The lines as rows under `HEADER`; none where the text is no such list.
+
+    Args:
+        lines: The lines that hold anything, each a row of one cell.
+        say: The words of spreadsheets.
+    """
+    texts = [(number, " ".join(row[0].split())) for number, row in lines]
+    read = [(number, _read(text, say)) for number, text in texts]
+    told = sum(bool(line.date and (line.price or line.title)) for _, line in read)
+    if not told or told < _LEAST * len(read) or not any(line.price for _, line in read):
+        return ()
+    return tuple((number, line.cells) for number, line in read)
+
+
+def _read(text: str, say: SheetWords) -> _Line:
+    line = _Line()
+    if len(text) > _LONGEST or _YEAR_ABOVE.match(text):
+        return _Line(title=text)
+    line.date, rest = _day(text)
+    parts = [part.strip(" ,") for part in _BETWEEN.split(rest) if part.strip(" ,")]
+    left = [part for one in parts for part in _part(one, line, say)]
+    if not line.price and left:
+        left[-1] = _with_last_amount(left[-1], line)
+        left = [part for part in left if part]
+    if not left:
+        return line
+    at = max(range(len(left)), key=lambda place: (_names(left[place], say), place))
+    if not _names(left[at], say):
+        at = min(1, len(left) - 1) if line.date and len(left) > 1 else 0
+    line.title = left[at]
+    where = [part for place, part in enumerate(left) if place != at]
+    line.venue, line.note = (where[0] if where else ""), "; ".join(where[1:])
+    return line
+
+
+def _names(part: str, say: SheetWords) -> int:
+    """How many fields of a piece the words of a part name."""
+    found = say.of_title(part)
+    return len(found) + bool(re.search(r"\b1/(?:1|2|3|4|6|8|9|16)\b", part) and found)
+
+
+def _day(text: str) -> tuple[str, str]:
+    """The day that a line begins with, and the rest; a year alone is a heading."""
+    words = text.split()
+    for many in range(min(_DAY_WORDS, len(words)), 0, -1):
+        first = " ".join(words[:many]).rstrip(",:.-")
+        if first.isdecimal() or not _is_day(first):
+            continue
+        return first, text[len(" ".join(words[:many])) :].lstrip(" ,:-\u2013")
+    return "", text
+
+
+def _is_day(text: str) -> bool:
+    try:
+        return str(sheet_days.day(text, "day", _ANY_YEAR)) != "unknown"
+    except InputError:
+        return False
+
+
+def _part(part: str, line: _Line, say: SheetWords) -> list[str]:
+    """What a part still tells once what happened and its amounts are taken out of it."""
+    if not line.price and (sheet_cells.is_amount(part) or money_parts(part, say)):
+        line.price = part
+        return []
+    event, rest = _event(part, say)
+    if event:
+        line.record = line.record or event
+        return _part(rest, line, say) if rest else []
+    pieces = [one.strip() for one in re.split(r",\s+", part)]
+    while len(pieces) > 1 and _taken(pieces[-1], line, say):
+        pieces.pop()
+    return [", ".join(pieces)]
+
+
+def _taken(piece: str, line: _Line, say: SheetWords) -> bool:
+    """Take what stands behind the last comma of a part, where it is an event or an amount."""
+    event = say.event(piece)
+    if event:
+        line.record = line.record or event
+        return True
+    amount = sheet_cells.is_amount(piece) or bool(money_parts(piece, say))
+    if amount and not line.price and re.search(r"\d", piece):
+        line.price = piece
+        return True
+    return False
+
+
+def _event(part: str, say: SheetWords) -> tuple[str, str]:
+    """What happened by the words that a part begins with, and the rest; '' where they do not."""
+    words = part.split()
+    for many in range(min(_EVENT_WORDS, len(words)), 0, -1):
+        said = " ".join(words[:many])
+        plain = bare(said.rstrip(":,"))
+        none = say.has("no-event", plain)
+        if not none and plain not in say.events:
+            continue
+        if many == 1 and not said.endswith(":") and len(plain) < 3:
+            continue
+        rest = " ".join(words[many:]).lstrip(" :,")
+        return (plain if none else say.events[plain]), rest
+    return "", part
+
+
+def _with_last_amount(part: str, line: _Line) -> str:
+    """A part without the amount that it ends with, which is the price."""
+    match = _LAST.search(part)
+    if match and folded(match["money"]):
+        line.price = match["money"].strip()
+        return part[: match.start()].rstrip(" ,:-@")
+    return part

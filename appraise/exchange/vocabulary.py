@@ -1,0 +1,127 @@
+"""The words of strangers' spreadsheets, by where they are met, made of the knowledge's rows.
+
+English, German, French, Italian, Spanish and Dutch; the rows are `sheets:` in data/ and the user's
+own.
+"""
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from functools import lru_cache
+
+from appraise.base.oneline import folded
+from appraise.knowledge.records import Knowledge, SheetRow
+
+_LONG = 5  # letters from which a name of a column may stand within a longer one
+_ALSO_WITHIN = ("date", "paid")
+_SIGNS = re.compile(r"[^a-z0-9]")
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class SheetWords:
+    """The words by where they are met.
+
+    Attributes:
+        headings: Names of columns, as `plain_name` has them, and the field of each.
+        within: Those that may stand within a longer name, the longest first.
+        events: What happened, folded, and the record of each.
+        titles: Single words of a title, and the record of the rows below it.
+        cells: Words of choice by field, and what each means.
+        said: Words of a title by field, and what each means.
+        money: Words beside an amount, and whose it is.
+        groups: All other words by their place.
+    """
+
+    headings: Mapping[str, str]
+    within: tuple[str, ...]
+    events: Mapping[str, str]
+    titles: Mapping[str, str]
+    cells: Mapping[str, Mapping[str, str]]
+    said: Mapping[str, Mapping[str, str]]
+    money: Mapping[str, str]
+    groups: Mapping[str, frozenset[str]] = field(default_factory=dict)
+
+    def has(self, place: str, word: str) -> bool:
+        """Whether a word, folded, is met at a place."""
+        return word in self.groups.get(place, ())
+
+    def event(self, cell: str) -> str:
+        """The record of a cell that says what happened; '' where it does not."""
+        return self.events.get(bare(cell), "")
+
+    def any_of(self, place: str) -> re.Pattern[str]:
+        """A pattern for any word of a place as a whole, in a folded text."""
+        return _pattern(self.groups.get(place, frozenset()))
+
+    def of_title(self, title: str) -> dict[str, str]:
+        """What the words of a title mean, by field; of several the one that stands first."""
+        text, found = folded(title), dict[str, str]()
+        for name, meant in self.said.items():
+            match = _pattern(frozenset(meant)).search(text)
+            if match:
+                found[name] = meant[match[0]]
+        return found
+
+
+def bare(cell: str) -> str:
+    """A cell as its words are compared: folded, without the marks around it."""
+    return folded(cell.strip(" .!?*()[]\"'"))
+
+
+@lru_cache(maxsize=64)
+def _pattern(words: frozenset[str]) -> re.Pattern[str]:
+    ordered = sorted(words, key=len, reverse=True)
+    return re.compile(rf"(?<!\w)(?:{'|'.join(map(re.escape, ordered)) or '(?!)'})(?!\w)")
+
+
+def _made(rows: Iterable[SheetRow]) -> SheetWords:
+    maps: dict[str, dict[str, str]] = {"heading": {}, "event": {}, "title": {}, "money": {}}
+    choices: dict[str, dict[str, dict[str, str]]] = {"cell": {}, "within": {}}
+    groups = dict[str, set[str]]()
+    for row in rows:
+        said = [" ".join(folded(word).split()) for word in row.words]
+        if row.of in choices:
+            meant = choices[row.of].setdefault(row.field, {})
+            meant.update(dict.fromkeys(said, row.value))
+        elif row.of in maps:
+            names = map(_plain, said) if row.of == "heading" else said
+            for name in names:
+                maps[row.of].setdefault(name, row.value)
+        else:
+            groups.setdefault(row.of, set()).update(said)
+    frozen = {place: frozenset(words) for place, words in groups.items()}
+    headings, weak = maps["heading"], frozen.get("weak", frozenset())
+    return SheetWords(
+        headings,
+        _within(headings, weak),
+        maps["event"],
+        maps["title"],
+        choices["cell"],
+        choices["within"],
+        maps["money"],
+        frozen,
+    )
+
+
+def _plain(name: str) -> str:
+    return " ".join(_SIGNS.sub(" ", name).split())
+
+
+def _within(names: Iterable[str], weak: frozenset[str]) -> tuple[str, ...]:
+    long = (
+        name for name in names if name not in weak and (len(name) >= _LONG or name in _ALSO_WITHIN)
+    )
+    return tuple(sorted(long, key=lambda name: (-len(name), name)))
+
+
+def sheet_vocabulary(knowledge: Knowledge) -> SheetWords:
+    """The words of the knowledge's rows."""
+    return _made(knowledge.sheets.values())
+
+
+@lru_cache(maxsize=1)
+def shipped_vocabulary() -> SheetWords:
+    """The words that ship, for whoever has no knowledge at hand."""
+    from appraise.knowledge import loader
+
+    return sheet_vocabulary(loader.load())
