@@ -101,6 +101,7 @@ def _read_as(args: argparse.Namespace, context: Context, log: "Log") -> "ReadAs"
         meant=_pairs(args.word, "--word", "TEXT=WORD"),
         titles=title_words(knowledge),
         say=sheet_vocabulary(knowledge),
+        region=context.settings().region,
         doubtful=args.doubtful,
         blank_days=args.blank_days,
     )

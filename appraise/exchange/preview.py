@@ -29,6 +29,7 @@ class ReadAs:
         dollar: ISO 4217 code of a bare '$'; empty to have it recognised.
         words: Turns a cell of a word field (field, text) into the field's word.
         meant: Cells of word fields with what they mean, as the user said; '' leaves them out.
+        region: Where the user is at home, one of `REGIONS`; in the United States months come first.
         titles: What a title says of its piece, as fields of an entry.
         say: The words of spreadsheets.
         doubtful: 'import' to take in rows that may be no event of the log; else they stay out.
@@ -48,6 +49,7 @@ class ReadAs:
     words: Words = as_written
     meant: Mapping[str, str] = field(default_factory=dict)
     titles: Titles = field(default=lambda _: {})
+    region: str = "unknown"
     say: SheetWords = field(default_factory=shipped_vocabulary)
     doubtful: str = ""
     blank_days: str = ""

@@ -186,8 +186,11 @@ def _order(
     codes = set(found.seen)
     if codes and not codes & {"USD", "CAD"}:
         return "day", [EventGuess("order", "day", f"amounts in {min(codes)}")], []
-    if codes == {"USD"}:
+    if codes == {"USD"} and chosen.region in ("us", "unknown"):
         return "month", [EventGuess("order", "month", "amounts in USD")], []
+    if not codes and chosen.region != "unknown":
+        first = "month" if chosen.region == "us" else "day"
+        return first, [EventGuess("order", first, "as it is written where you are at home")], []
     example = next(cell for cell in dates if sheet_days.day_first(cell) == "?")
     says = f"does '{example}' begin with the day or with the month?"
     mend = "Write --order day or --order month."
@@ -209,9 +212,8 @@ def _record(
     if any(each.field == "record" for each in named):
         lacking = any("record" not in one for one in cells)
         if not guess and lacking and tuple(each.header for each in named) == HEADER:
-            guess = EventGuess(
-                "record", "bought", "other lines say of themselves that they are not"
-            )
+            why = "other lines say of themselves that they are not"
+            guess = EventGuess("record", "bought", why)
         return (guess.value, [guess], []) if guess and lacking else ("", [], [])
     if all("sold_price" in one for one in cells) or any(each.field in SIDES for each in named):
         return "bought", [], []

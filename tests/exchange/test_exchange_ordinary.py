@@ -15,9 +15,9 @@ from appraise.base.logday import read_log_day
 from appraise.cli.main import run
 from appraise.exchange.csv_file import to_csv
 from appraise.exchange.header_words import named_field
-from appraise.exchange.vocabulary import shipped_vocabulary
 from appraise.exchange.sheets import ReadAs, import_csv, read_csv
 from appraise.exchange.tables import table
+from appraise.exchange.vocabulary import shipped_vocabulary
 from appraise.knowledge import load
 from appraise.listing.cellwords import sheet_words
 from appraise.listing.title_words import title_words

@@ -1,6 +1,6 @@
 """How spreadsheets that strangers wrote come in, held against what they say of each event.
 
-    PYTHONPATH=.:tests python tests/exchange/strangers.py FOLDER [--errors]
+    PYTHONPATH=.:tests python tests/exchange/sheetscore.py FOLDER [--errors]
 
 A folder holds pairs `NAME.csv` (or .tsv, .txt) and `NAME.yaml`. Each sheet is imported by the
 command, without an option, into a home of its own that has the sheet's currency and region.
@@ -18,11 +18,11 @@ from pathlib import Path
 from typing import Any
 
 import yaml
+from store.logkit import opened
 
 from appraise.base.money import EXPONENTS, Money
 from appraise.cli.main import run
 from appraise.records.entry import Entry
-from store.logkit import opened
 
 AMOUNTS = ("asked", "offered", "paid", "hammer", "premium", "tax", "fees", "postage")
 SCORED = ("record", "date", "format", "process", "housing", "title", *AMOUNTS)
