@@ -32,6 +32,7 @@ AREAS = {
     "job": "job",
     "want": "want",
     "venue": "venue",
+    "import": "import",
     "page": "page",
     "list": "list",
     "form": "form",

@@ -89,7 +89,8 @@ class Foot(Widget):
         marks = getattr(getattr(self.app, "session", None), "marks", FINE)
         full = round(BAR * done / of) if of else 0
         bar = marks.bar * full + marks.rule * (BAR - full)
-        self.say(f"{says} {bar} {done:,} of {of:,}   esc cancels", "good")
+        told = f"{bar} {done:,} of {of:,}" if of else "..."
+        self.say(f"{says} {told}   esc cancels", "good")
 
     def hush(self) -> None:
         """Show the keys again."""

@@ -99,8 +99,8 @@ def _abreast(blocks: Sequence[Sequence[Line]]) -> list[Line]:
     return out
 
 
-def dropped(text: str) -> tuple[Path, ...]:
-    """The photos whose files were dropped or whose paths were pasted; none where it is other text.
+def dropped(text: str, sorts: tuple[str, ...] = SORTS) -> tuple[Path, ...]:
+    """The files, photos unless said otherwise, that were dropped or pasted; none in other text.
 
     A terminal writes what is dropped on it as a path with its blanks escaped or in quotes, or as a
     file URL (RFC 8089); several stand in a row or below each other.
@@ -108,7 +108,7 @@ def dropped(text: str) -> tuple[Path, ...]:
     found: list[Path] = []
     for row in text.split("\n"):
         row = row.strip()
-        whole = _path(row.strip("'\""))
+        whole = _path(row.strip("'\""), sorts)
         if row and whole is not None:
             found.append(whole)
             continue
@@ -116,20 +116,20 @@ def dropped(text: str) -> tuple[Path, ...]:
             parts = shlex.split(row)
         except ValueError:
             return ()
-        paths = [_path(part) for part in parts]
+        paths = [_path(part, sorts) for part in parts]
         if None in paths:
             return ()
         found += [path for path in paths if path is not None]
     return tuple(found)
 
 
-def _path(text: str) -> Path | None:
-    """The photo that a text names; None where it names none that is there."""
+def _path(text: str, sorts: tuple[str, ...]) -> Path | None:
+    """The file of some sort that a text names; None where it names none that is there."""
     if text.startswith("file:"):
         text = url2pathname(unquote(urlsplit(text).path))
     try:
         path = Path(text).expanduser()
-        return path if path.suffix.lower() in SORTS and path.is_file() else None
+        return path if path.suffix.lower() in sorts and path.is_file() else None
     except (OSError, ValueError, RuntimeError):
         return None
 

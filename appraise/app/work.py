@@ -46,7 +46,7 @@ def read_knowledge(node: DOMNode, session: Session) -> None:
 
         return KnowledgeRead(ready(session.home.known, session.home.knowledge))
 
-    _start(node, "knowledge", job)
+    start(node, "knowledge", job)
 
 
 def back_up_daily(node: DOMNode, session: Session) -> None:
@@ -61,7 +61,7 @@ def back_up_daily(node: DOMNode, session: Session) -> None:
         except AppraiseError as error:
             raise StoreError(f"no backup today: {error}") from error
 
-    _start(node, "backup", job)
+    start(node, "backup", job)
 
 
 def learn_prices(node: DOMNode, session: Session) -> None:
@@ -78,7 +78,7 @@ def learn_prices(node: DOMNode, session: Session) -> None:
     async def fetch() -> None:
         changes = session.changes
         entries = await _entries(session)
-        _start(node, "learning", lambda: _learnt(session, entries, changes))
+        start(node, "learning", lambda: _learnt(session, entries, changes))
 
     node.run_worker(fetch(), group="prices", exclusive=True, exit_on_error=False)
 
@@ -105,7 +105,7 @@ def read_track(node: DOMNode, session: Session, again: bool = False) -> None:
 
     async def fetch() -> None:
         entries = await _entries(session)
-        _start(node, "track", lambda: Tracked(session.track(entries, again, step)), session)
+        start(node, "track", lambda: Tracked(session.track(entries, again, step)), session)
 
     node.run_worker(fetch(), group="track", exclusive=True, exit_on_error=False)
 
@@ -125,7 +125,7 @@ def judge(node: DOMNode, session: Session, piece: Piece, turn: int) -> None:
             verdict = session.judge(piece)
             return Judged(turn, verdict, session.aside(verdict))
 
-    _start(node, "verdict", job)
+    start(node, "verdict", job)
 
 
 def plan(node: DOMNode, session: Session, verdict: Verdict, turn: int) -> None:
@@ -140,7 +140,7 @@ def plan(node: DOMNode, session: Session, verdict: Verdict, turn: int) -> None:
                 return None
             return Planned(turn, next_steps(verdict, session.knowledge))
 
-    _start(node, "plan", job)
+    start(node, "plan", job)
 
 
 def explain(node: DOMNode, session: Session, reading: Reading) -> None:
@@ -155,7 +155,7 @@ def explain(node: DOMNode, session: Session, reading: Reading) -> None:
                 return None
             return Explained(behind(reading, session.knowledge))
 
-    _start(node, "behind", job)
+    start(node, "behind", job)
 
 
 def write_report(
@@ -174,7 +174,7 @@ def write_report(
         with session.bench:
             return Written(*write(step))
 
-    _start(node, "report", job, session)
+    start(node, "report", job, session)
 
 
 def stepping(node: DOMNode, session: Session, says: str) -> Step:
@@ -193,7 +193,7 @@ def stepping(node: DOMNode, session: Session, says: str) -> Step:
     return step
 
 
-def _start(
+def start(
     node: DOMNode, group: str, job: Callable[[], Message | None], session: Session | None = None
 ) -> None:
     """Run a job in a thread; of one that can be cancelled the session is told when it has ended."""

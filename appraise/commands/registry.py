@@ -156,8 +156,8 @@ FAMILIES: Mapping[str, Family] = {
 
 KEYS: Mapping[str, str] = {
     "log add": "n", "log edit": "e", "log remove": "delete", "log outcome": "w", "log undo": "u",
-    "log redo": "ctrl+r", "log currency": "c", "log conflicts": "c", "kept add": "n",
-    "kept edit": "e", "kept check": "c", "kept arrival": "a", "kept sell": "s",
+    "log redo": "ctrl+r", "log currency": "c", "log conflicts": "c", "log import": "i",
+    "kept add": "n", "kept edit": "e", "kept check": "c", "kept arrival": "a", "kept sell": "s",
     "kept remove": "delete", "kept schedule": "d", "kept care": "w", "lots add": "n",
     "lots edit": "e", "lots bid": "b", "lots won": "w", "lots lost": "l", "lots pass": "x",
     "lots remove": "delete", "budget": "b", "work done": "d", "work edit": "e",

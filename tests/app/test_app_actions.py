@@ -12,6 +12,7 @@ from appraise.app.examine.view import Examine
 from appraise.app.firstlook import FirstLook
 from appraise.app.form import Form
 from appraise.app.help import help_lines
+from appraise.app.importing.screen import ImportScreen
 from appraise.app.kept.arrivalpage import ArrivalPage
 from appraise.app.lines import length, words_of
 from appraise.app.listing.sidessheet import Sides
@@ -43,6 +44,7 @@ SCREENS = {
     "filter": FilterLine,
     "cell": Cell,
     "line": QuickLine,
+    "import": ImportScreen,
     "track": TrackRecord,
     "arrival": ArrivalPage,
     "page": Page,

@@ -39,7 +39,7 @@ class RecordScreen(RecordSheet, inherit_bindings=False):
     """A list of records, as its spec has it."""
 
     def __init__(self, spec: RecordSpec[Any]) -> None:
-        super().__init__()
+        super().__init__(classes="records")
         self.view: ListView | None = None
         self._orders: dict[str, tuple[str, bool]] = {}
         self._places: dict[str, int] = {}

@@ -110,6 +110,13 @@ def disagree(sheet: RecordSheet, here: None) -> None:
     open_disagreements(sheet, sheet.read)
 
 
+def import_file(sheet: RecordSheet, here: None) -> None:
+    """Import a spreadsheet or a file of entries."""
+    from appraise.app.importing.screen import ask_file  # 30 ms
+
+    with_currency(sheet, lambda: ask_file(sheet))
+
+
 def _named(entry: Entry) -> str:
     return entry.title or entry.motif or "the entry"
 
@@ -121,6 +128,7 @@ PRICES = {
     "remove": Act(record_actions.remove_here),
     "hold": Act(hold),
     "disagree": Act(disagree, free=True),
+    "import": Act(import_file, free=True, knows=True),
     "report": Act(report),
     "outcome": Act(outcome.ask_outcome),
     **photos.ACTS,

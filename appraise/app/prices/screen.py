@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from textual import on
+from textual import events, on
 from textual.app import ComposeResult
 from textual.widgets import Input
 
@@ -78,6 +78,13 @@ class PricesScreen(RecordScreen, inherit_bindings=False):
         """Read the log for the first time."""
         self._lookups = Lookups(self, self.session.log)
         self.read()
+
+    def on_paste(self, event: events.Paste) -> None:
+        """A spreadsheet that is dropped here is looked at, to be imported."""
+        from appraise.app.importing.screen import drop_file  # 30 ms
+
+        if self.session.knowledge is not None:
+            drop_file(self, event.text)
 
     # Reading
 
