@@ -1,13 +1,18 @@
 """What ships, read once in a process for all its tests, as the product reads it once as well.
 
 The records are frozen, and what is worked out from them is kept beside them. Where rows of the
-user's own lie over it, all is read anew as ever.
+user's own lie over it, all is read anew as ever. The demo's home is furnished once and copied.
 """
 
 import os
+import shutil
+import tempfile
 from functools import cache
+from pathlib import Path
 
 from appraise import knowledge
+from appraise.base.places import Home
+from appraise.cli import demo
 from appraise.knowledge import loader
 from appraise.knowledge import ready as room
 
@@ -25,3 +30,23 @@ def load(data=None, overlay=None):
 def ready(kept, overlay):
     """In place of what commands and the app call: nothing is kept of what is read once anyhow."""
     return READY(kept, overlay) if os.path.lexists(overlay) else knowledge.load(overlay=overlay)
+
+
+FURNISH = demo.furnish
+_furnished = tempfile.TemporaryDirectory(prefix="appraise-tests-")
+
+
+@cache
+def _demo_home():
+    """The demo's home, furnished once in a process."""
+    home = Home(Path(_furnished.name) / "demo")
+    return home, FURNISH(home)
+
+
+def furnish(home):
+    """In place of the demo's own: an empty home becomes a copy of one that is furnished already."""
+    if home.root.exists() and any(home.root.iterdir()):
+        return FURNISH(home)
+    made, settings = _demo_home()
+    shutil.copytree(made.root, home.root, dirs_exist_ok=True)
+    return settings

@@ -1,4 +1,7 @@
-"""Word patterns, as knowledge files write them, laid out as a tree that is walked word by word.
+"""Word patterns, as knowledge files write them, walked word by word as a tree.
+
+A pattern of groups of words stands for thousands of rows, and a text meets few of them: a place in
+the tree is laid out when a text first comes to it.
 
 gutta percha          these words in a row
 whole|full plate      one word or the other
@@ -11,7 +14,6 @@ union ... soldiers    up to eight words of any sort, within the sentence
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import product
-from threading import Lock
 
 SMALL, WIDE, AHEAD = "..", "...", ">"
 MOST = {SMALL: 4, WIDE: 8, AHEAD: 0}
@@ -20,13 +22,41 @@ Walked = tuple[int, int, float, tuple[str, ...]]
 Forms = Sequence[tuple[tuple[str, float], ...]]
 
 
-@dataclass(slots=True)
-class Node:
-    """A place in the tree: the words that may follow, and what ends here."""
+Pattern = tuple[list[tuple[str, ...]], str]  # what may stand in each place, and what it means
 
+
+@dataclass(slots=True, eq=False)
+class Node:
+    """A place in the tree: the words that may follow, and what ends here.
+
+    Attributes:
+        coming: Patterns with the place of each that comes next; None once laid out.
+        next: The places after each word.
+        gaps: The places after each gap; nothing ends there.
+        ends: What the patterns that end here stand for.
+    """
+
+    coming: Sequence[tuple[Pattern, int]] | None = None
     next: dict[str, "Node"] = field(default_factory=dict)
     gaps: dict[str, "Node"] = field(default_factory=dict)
     ends: list[str] = field(default_factory=list)
+
+    def lay_out(self) -> None:
+        """Find what may follow; two threads that do it at once find the same."""
+        if self.coming is None:
+            return
+        ends, words = _following(self.coming)
+        shared: dict[tuple[tuple[int, int], ...], Node] = {}
+        base = Node()
+        for gaps, after in words.items():
+            node = base
+            for gap in gaps:
+                node = node.gaps.setdefault(gap, Node())
+            for word, coming in after.items():
+                same = tuple((id(pattern), place) for pattern, place in coming)
+                node.next[word] = shared.setdefault(same, Node(coming))
+        self.next, self.gaps, self.ends = base.next, base.gaps, ends
+        self.coming = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,86 +95,54 @@ def _choices(pattern: str) -> list[tuple[str, ...]]:
 
 
 class Tree:
-    """Patterns with what each stands for, laid out as far as texts have asked for them.
-
-    Some 5,000 patterns take 300 ms to lay out, and a line of ten words meets few of them: a pattern
-    waits under each word with which it may begin.
-    """
+    """Patterns with what each stands for."""
 
     def __init__(self) -> None:
-        self._root = Node()
-        self._waiting: dict[str, list[tuple[str, str]]] = {}
-        self._lock = Lock()
+        self._patterns: list[Pattern] = []
+        self._root: Node | None = None
 
     def add(self, pattern: str, key: str) -> set[str]:
         """Add a pattern that stands for `key`; the words it uses."""
         choices = _choices(pattern)
-        first = _first_words(choices)
-        if any(word in MOST for word in first):
-            _plant(self._root, pattern, key, "")
-        else:
-            for word in first:
-                self._waiting.setdefault(word, []).append((pattern, key))
+        self._patterns.append((choices, key))
+        self._root = None
         return {word for choice in choices for word in choice if word and word not in MOST}
 
-    def root(self, ground: Ground) -> Node:
-        """The root of the tree, laid out for all patterns that begin with a word of a text."""
-        found = ground.places.keys() & self._waiting.keys()
-        if found:
-            with self._lock:  # a text may be read while another thread reads one
-                for word in found & self._waiting.keys():
-                    for pattern, key in self._waiting[word]:
-                        _plant(self._root, pattern, key, word)
-                    del self._waiting[word]
+    def root(self) -> Node:
+        """The place before the first word, laid out."""
+        if self._root is None:
+            root = Node([(pattern, 0) for pattern in self._patterns])
+            root.lay_out()
+            self._root = root
         return self._root
 
 
-def _first_words(choices: list[tuple[str, ...]]) -> list[str]:
-    """The words and gaps with which a pattern may begin."""
-    found: list[str] = []
-    for choice in choices:
-        found += filter(None, choice)
-        if "" not in choice:
-            break
-    return found
+Coming = dict[str, list[tuple[Pattern, int]]]
 
 
-def _plant(root: Node, pattern: str, key: str, first: str) -> None:
-    """Grow a tree by those rows of a pattern that begin with a word; '': by all of them.
-
-    The tree grows place by place, so that rows which begin alike are walked once.
-    """
-    heads: list[tuple[Node, tuple[str, ...]]] = [(root, ())]  # a node, and gaps after it
-    for choice in _choices(pattern):
-        grown: dict[tuple[int, tuple[str, ...]], tuple[Node, tuple[str, ...]]] = {}
-        for node, gaps in heads:
-            for word in choice:
-                if node is not root or gaps or word in ("", first) or not first:
-                    head = _stepped(node, gaps, word)
-                    grown[id(head[0]), head[1]] = head
-        heads = list(grown.values())
-    for node, _ in heads:
-        if node is not root and key not in node.ends:
-            node.ends.append(key)
-
-
-def _stepped(node: Node, gaps: tuple[str, ...], word: str) -> tuple[Node, tuple[str, ...]]:
-    """Where a word leads from a node with gaps after it; gaps wait for the word behind them."""
-    if not word:
-        return node, gaps
-    if word in MOST:
-        return node, (*gaps, word)
-    for gap in gaps:
-        node = _grown(node.gaps, gap)
-    return _grown(node.next, word), ()
-
-
-def _grown(after: dict[str, Node], word: str) -> Node:
-    """What stands after a word, made where there is nothing yet."""
-    found = after.get(word)
-    if found is None:
-        found = after[word] = Node()
-    return found
+def _following(
+    coming: Sequence[tuple[Pattern, int]],
+) -> tuple[list[str], dict[tuple[str, ...], Coming]]:
+    """What ends at a place, and behind which gaps which words may follow with what comes then."""
+    ends: dict[str, None] = {}
+    words: dict[tuple[str, ...], Coming] = {}
+    for pattern, begin in coming:
+        choices, key = pattern
+        paths: list[tuple[int, tuple[str, ...]]] = [(begin, ())]
+        while paths:
+            place, gaps = paths.pop()
+            if place == len(choices):
+                ends[key] = None
+                continue
+            after = words.setdefault(gaps, {})
+            for word in choices[place]:
+                if not word:
+                    paths.append((place + 1, gaps))
+                elif word in MOST:
+                    paths.append((place + 1, (*gaps, word)))
+                else:
+                    after.setdefault(word, []).append((pattern, place + 1))
+    return list(ends), words
 
 
 def walk(root: Node, ground: Ground, start: int) -> list[Walked]:
@@ -159,6 +157,8 @@ def walk(root: Node, ground: Ground, start: int) -> list[Walked]:
     trail: list[tuple[Node, int, float, int]] = [(root, start, 1.0, 0)]
     while trail:
         node, place, score, kept = trail.pop()
+        if node.coming is not None:
+            node.lay_out()
         if node.ends and place > start:
             found.append((kept or place, place, score, tuple(node.ends)))
         for gap, after in node.gaps.items():

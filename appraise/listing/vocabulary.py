@@ -173,7 +173,7 @@ class Vocabulary:
 
     def hits(self, layer: str, ground: Ground) -> list[Hit]:
         """The longest terms of a layer in a row of words, from the left, without overlap."""
-        root = self._trees[layer].root(ground)
+        root = self._trees[layer].root()
         return self._longest(root, ground, _beginnings(root, ground), frozenset())
 
     def hits_without(
@@ -187,7 +187,7 @@ class Vocabulary:
             places: The places of the words at which a term may begin.
             barred: Ids of the terms that are left out.
         """
-        root = self._trees[layer].root(ground)
+        root = self._trees[layer].root()
         begins = (at for at in places if any(form in root.next for form, _ in ground.forms[at]))
         return self._longest(root, ground, begins, barred)
 
@@ -212,7 +212,7 @@ class Vocabulary:
 
     def warned(self, tree: str, ground: Ground) -> list[Warned]:
         """Every phrase in a row of words, the longest reading of each from each place."""
-        root = self._trees[tree].root(ground)
+        root = self._trees[tree].root()
         found: list[Warned] = []
         for place in _beginnings(root, ground):
             longest: dict[str, int] = {}

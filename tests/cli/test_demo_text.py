@@ -1,9 +1,13 @@
 """`appraise demo` without a terminal: the same demo, told by the commands."""
 
+import io
 import os
 import shlex
 import subprocess
 import sys
+import tempfile
+from contextlib import redirect_stdout
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -11,6 +15,7 @@ import pytest
 from appraise.base.places import Home, shipped_demo
 from appraise.base.yamls import read
 from appraise.cli import app as app_commands
+from appraise.cli import demotext
 from appraise.cli.demo import DEMO_DAY, furnish
 from appraise.cli.demotext import scenes
 from appraise.cli.main import run
@@ -34,6 +39,21 @@ def say(tmp_path, monkeypatch, capsys):
     return said
 
 
+@cache
+def demo_told():
+    """The demo as it tells itself without a terminal, told once in a process."""
+    with (
+        tempfile.TemporaryDirectory() as place,
+        pytest.MonkeyPatch.context() as patch,
+        redirect_stdout(io.StringIO()) as out,
+    ):
+        patch.setenv("APPRAISE_HOME", str(Path(place) / "home"))
+        patch.chdir(place)
+        assert run(("demo",)) == 0
+    assert not (Path(place) / "home").exists()
+    return out.getvalue()
+
+
 def parts(text):
     """What the text tells under each command line."""
     _, *rest = text.split("\n$ appraise ")
@@ -41,8 +61,7 @@ def parts(text):
 
 
 def test_it_tells_what_the_commands_tell_on_the_demos_home(say, tmp_path):
-    told = parts(say("demo"))
-    assert not (tmp_path / "home").exists()
+    told = parts(demo_told())
     furnish(Home(tmp_path / "home"))
     assert len(told) == len(scenes())
     for line, words in zip(told, scenes(), strict=True):
@@ -50,8 +69,8 @@ def test_it_tells_what_the_commands_tell_on_the_demos_home(say, tmp_path):
         assert told[line] == say(*words, "--as-of", str(DEMO_DAY))
 
 
-def test_each_piece_a_listing_and_a_bill_are_told(say):
-    text = say("demo")
+def test_each_piece_a_listing_and_a_bill_are_told():
+    text = demo_told()
     assert "Everything in it is invented" in text
     told = parts(text)
     for path in PIECES:
@@ -66,8 +85,9 @@ def test_each_piece_a_listing_and_a_bill_are_told(say):
     assert "Maximum bid: " in bill
 
 
-def test_prices_are_stated_for_the_day_that_is_named(say):
-    assert "as of 2026-11-07" in say("demo")
+def test_prices_are_stated_for_the_day_that_is_named(say, monkeypatch):
+    monkeypatch.setattr(demotext, "scenes", lambda: scenes()[:1])
+    assert "as of 2026-11-07" in demo_told()
     assert "as of 2027-02-03" in say("demo", "--as-of", "2027-02-03")
 
 
@@ -98,6 +118,7 @@ def test_the_app_opens_where_there_is_a_terminal(say, monkeypatch, keys, screen,
     monkeypatch.setattr(sys.stdin, "isatty", lambda: keys, raising=False)
     monkeypatch.setattr(sys.stdout, "isatty", lambda: screen, raising=False)
     monkeypatch.setenv("TERM", kind)
+    monkeypatch.setattr(demotext, "scenes", lambda: scenes()[:1])
     text = say("demo")
     assert bool(opened) == opens == app_commands._terminal()
     assert ("$ appraise verdict" in text) != opens

@@ -35,30 +35,43 @@ def test_a_phrase_of_ones_own_raises_its_flag(tmp_path: Path) -> None:
     assert [flag.says for flag in found if flag.id == "puff-words"] == ["cheap talk"]
 
 
-@pytest.mark.parametrize(
-    ("row", "what", "mend"),
-    [
-        ("field: defect, value: hinge.tap 1", "'hinge.tap' is not a check", "hinge.tape"),
-        ("field: defect, value: hinge.tape 9", "'9' is not an answer of hinge.tape", ""),
-        ("field: defect, value: hinge.tape", "'hinge.tape' is not a check and its answer", ""),
-        ("field: process, value: ambrotipe", "'ambrotipe' is not a process", "ambrotype"),
-        ("field: format, value: sixt", "'sixt' is not a format", "sixth"),
-        ("field: case.material, value: lether", "'lether' is not a case.material", ""),
-        ("field: kind, value: box", "'box' is not known here", ""),
-        ("field: proces, value: ambrotype", "'proces' is not known here", "process"),
-        ("field: count, value: few", "'few' is not a number", ""),
-    ],
-)
-def test_a_mistake_is_placed_and_the_rest_still_works(
-    tmp_path: Path, row: str, what: str, mend: str
-) -> None:
-    own = laid_over(tmp_path, f"terms:\n  own: {{{row}, synonyms: [zzyzx], basis: practice}}\n")
-    problems = [problem for problem in own.problems if "own" in problem.where]
-    assert [problem.what for problem in problems] == [what]
-    assert mend in problems[0].mend
-    found = read("Sixth plate ambrotype, zzyzx, in a leather case. Zzyzx hinge.", own)
+MISTAKES = [
+    ("field: defect, value: hinge.tap 1", "'hinge.tap' is not a check", "hinge.tape"),
+    ("field: defect, value: hinge.tape 9", "'9' is not an answer of hinge.tape", ""),
+    ("field: defect, value: hinge.tape", "'hinge.tape' is not a check and its answer", ""),
+    ("field: process, value: ambrotipe", "'ambrotipe' is not a process", "ambrotype"),
+    ("field: format, value: sixt", "'sixt' is not a format", "sixth"),
+    ("field: case.material, value: lether", "'lether' is not a case.material", ""),
+    ("field: kind, value: box", "'box' is not known here", ""),
+    ("field: proces, value: ambrotype", "'proces' is not known here", "process"),
+    ("field: count, value: few", "'few' is not a number", ""),
+]
+
+
+@pytest.fixture(scope="module")
+def mistaken(tmp_path_factory: pytest.TempPathFactory) -> Knowledge:
+    """One file with every mistake, each a row with a word of its own."""
+    rows = "".join(
+        f"  own{n}: {{{row}, synonyms: [{word(n)}], basis: practice}}\n"
+        for n, (row, _, _) in enumerate(MISTAKES)
+    )
+    return laid_over(tmp_path_factory.mktemp("own"), f"terms:\n{rows}")
+
+
+def word(number: int) -> str:
+    return f"zzyz{'abcdefghij'[number]}"
+
+
+@pytest.mark.parametrize("number", range(len(MISTAKES)))
+def test_a_mistake_is_placed_and_the_rest_still_works(mistaken: Knowledge, number: int) -> None:
+    _, what, mend = MISTAKES[number]
+    (problem,) = [one for one in mistaken.problems if f"terms.own{number}." in f"{one.where}."]
+    assert problem.what == what
+    assert mend in problem.mend
+    own = word(number)
+    found = read(f"Sixth plate ambrotype, {own}, in a leather case. {own.title()} hinge.", mistaken)
     assert found.said("process")[0] in ("ambrotype", "ambrotipe")
-    understand("sixth ambro zzyzx 40", own)
+    understand(f"sixth ambro {own} 40", mistaken)
 
 
 def test_a_pair_needs_a_part_and_a_state(tmp_path: Path) -> None:
