@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import os
 from typing import ClassVar
 
@@ -18,6 +19,7 @@ from appraise.app.messages import KnowledgeRead, PricesLearnt, Ready, Trouble
 from appraise.app.session import Session
 from appraise.app.sheet import Sheet, broken
 from appraise.app.themes import NAMES, chosen, other, theme
+from appraise.app.threads import LooseThreads
 from appraise.app.widgets.scrollbar import PlainBar
 
 BARE = 2  # screens when nothing lies on the desk: the library's own, and the desk
@@ -48,6 +50,7 @@ class AppraiseApp(App[None], inherit_bindings=False):
 
     def on_mount(self) -> None:
         """Show the desk first; all that is slow comes after it was painted."""
+        asyncio.get_running_loop().set_default_executor(LooseThreads())
         self.push_screen(Desk())
         self.call_after_refresh(self.after_first_paint)
 

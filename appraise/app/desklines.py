@@ -188,6 +188,7 @@ def _piece(desk: Desktop, one: Glance, place: int, width: int) -> list[Line]:
     first, *second = fold_to(one.title, max(1, width - 4), 2, desk.marks)
     role = "strong" if here else ""
     many = "1 answer" if one.answers == 1 else f"{one.answers} answers"
+    many = "not read yet" if one.unread else many
     return [
         line(f"{sign} ", (number, "key"), " ", (first, role)),
         *(line("    ", (text, role)) for text in second),

@@ -6,6 +6,7 @@ from datetime import date
 from appraise.base.errors import InputError
 from appraise.store.drafts import Draft
 
+BEGINS = 60  # signs of a text that stand for its title
 MET = "market"  # where a piece is met whose file does not say
 
 
@@ -18,12 +19,14 @@ class Glance:
         answers: How many checks were answered.
         day: When it was last touched.
         channel: Where it is met; empty where that cannot be read.
+        unread: Whether it is a listing whose text has still to be read.
     """
 
     title: str
     answers: int
     day: date
     channel: str = ""
+    unread: bool = False
 
 
 def glance(draft: Draft) -> Glance:
@@ -34,8 +37,17 @@ def glance(draft: Draft) -> Glance:
     try:
         top = compose(draft.text, "the draft")
         title = top.text("title", "") or "untitled piece"
-        title = f"listing: {title}" if "listing" in top else title
+        if "listing" in top:
+            bare = not top.text("title", "")
+            title = f"listing: {_begins(top.text('listing')) if bare else title}"
+        unread = "read-from" in top
         answers = len(list(top.row("findings"))) if "findings" in top else 0
     except InputError:
         return Glance("a piece that cannot be read", 0, day)
-    return Glance(title, answers, day, top.text("channel", MET))
+    return Glance(title, answers, day, top.text("channel", MET), unread)
+
+
+def _begins(text: str) -> str:
+    """How a text begins, as its title until it has been read."""
+    first = text.strip().split("\n", 1)[0]
+    return first if len(first) <= BEGINS else f"{first[:BEGINS].rsplit(' ', 1)[0]} ..."

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import threading
-from collections.abc import Callable, Mapping, Sequence
-from contextlib import AbstractContextManager, nullcontext
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import AbstractContextManager, contextmanager, nullcontext
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from functools import cached_property
@@ -30,6 +30,7 @@ if TYPE_CHECKING:
     from appraise.records.want import Want
     from appraise.verdict import Verdict
 
+PATIENCE = 3.0  # seconds for a file that is being written when the app is left
 READING = "The knowledge is being read ..."
 STALLS = ("market", "fair", "shop")
 """Channels where the seller looks on, so that money stays hidden until asked for."""
@@ -89,6 +90,7 @@ class Session:
         self.wants: tuple[tuple[str, Want], ...] = ()
         self.shows: bool | None = None
         self._job: threading.Event | None = None
+        self._saving: list[threading.Event] = []
         self._stalls: set[str] = set()
         self._twins: tuple[object, tuple[Owned, ...]] = (None, ())
         begun = clock()
@@ -120,8 +122,22 @@ class Session:
         self._job.set()
         return True
 
+    @contextmanager
+    def saving(self) -> Iterator[None]:
+        """While a job writes a file; leaving the app waits for its end, though not for long."""
+        done = threading.Event()
+        self._saving.append(done)
+        try:
+            yield
+        finally:
+            done.set()
+            self._saving.remove(done)
+
     def close(self) -> None:
-        """Let go of the log."""
+        """Let go of the log; a long job ends at its next step, and what is being written is."""
+        self.cancel_job()
+        for one in tuple(self._saving):
+            one.wait(PATIENCE)
         self.log.close()
 
     def moment(self) -> datetime:

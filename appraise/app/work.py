@@ -57,7 +57,8 @@ def back_up_daily(node: DOMNode, session: Session) -> None:
         from appraise.store.backup import daily  # 5 ms
 
         try:
-            daily(path, time)
+            with session.saving():
+                daily(path, time)
         except AppraiseError as error:
             raise StoreError(f"no backup today: {error}") from error
 
@@ -171,7 +172,7 @@ def write_report(
     step = stepping(node, session, "Report")
 
     def job() -> Message:
-        with session.bench:
+        with session.bench, session.saving():
             return Written(*write(step))
 
     start(node, "report", job, session)

@@ -117,7 +117,7 @@ def test_any_text_is_safe_once_cleaned_and_a_draft_keeps_it(text):
     assert cleaned(clean) == clean
     # Control signs and halves of characters, by the general categories of the Unicode Standard.
     assert all(sign == "\n" or category(sign) not in ("Cc", "Cs") for sign in clean)
-    assert compose(f"piece: 1\n{kept_line(clean)}", "draft").text(KEY) == clean
+    assert compose(f"piece: 1\n{kept_line(clean, clean)}", "draft").text(KEY) == clean
 
 
 @pytest.mark.parametrize(

@@ -223,7 +223,7 @@ def test_an_earlier_text_is_not_taken_for_the_new_one(review):
 def test_what_was_kept_stands_over_what_is_read_again(knowledge):
     listing = read(TEXT, knowledge)
     kept = replace(listing.piece, motif="vine").with_finding("mat.shape", "oval", "photo")
-    review = Review(knowledge, "listing x", Stand(TEXT, kept))
+    review = Review(knowledge, "listing x", Stand(TEXT, kept, TEXT))
     review.read(0, listing, Marked(TEXT, places_of(listing)))
     assert review.piece == kept
 

@@ -147,7 +147,7 @@ async def test_moving_far_down_brings_the_words_into_sight(tmp_path):
 
 
 async def test_the_text_stands_at_its_top_however_soon_it_was_read(tmp_path, monkeypatch):
-    def at_once(node, session, text, turn):
+    def at_once(node, session, text, turn, earlier):
         listing = read(text, session.knowledge, "USD")
         node.text_read(TextRead(turn, listing, Marked(text, places_of(listing))))
 
@@ -433,7 +433,7 @@ async def test_a_long_text_leaves_the_keys_alone(tmp_path, monkeypatch):
             held.setattr(view, "read_text", lambda *job: waiting.append(job))
             await paste(pilot, long)
             review = app.screen.review
-            assert "reading the text" in shown(app)
+            assert "The text is being read" in shown(app)
             before = shown(app)
             await pilot.press("pagedown", "down", "c", "1", "y", "enter", "v", "v", "e")
             await pilot.pause()
@@ -443,7 +443,7 @@ async def test_a_long_text_leaves_the_keys_alone(tmp_path, monkeypatch):
         assert len(long) > 40 * EDITABLE
         assert len(review.marked._folded) < 3 * SMALL[1]  # blocks; the text has thousands
         (job,) = waiting
-        assert job[2:] == (review.text, review.turn)
+        assert job[2:] == (review.text, review.turn, "")
     app.session.close()
 
 

@@ -4,14 +4,18 @@ import pytest
 from listing.listingkit import knowledge, listing
 
 from appraise.knowledge.records import CHANNELS, KINDS, REGIONS
+from appraise.listing import read
 from appraise.listing.measured import LABELS
-from appraise.listing.patterns import MOST, spelt_out
+from appraise.listing.patterns import MOST, Node, spelt_out
 from appraise.listing.records import FIELDS as CLAIMS
 from appraise.listing.sitters import ORDER
 from appraise.listing.vocabulary import vocabulary
 from appraise.records.entry import RECORDS
 from appraise.records.piece_words import SUBJECTS
 
+FIVE = """Antique sixth plate ambrotype of a girl with a basket, in a full union case.
+The image is clear with light spots near the lower edge. One chip at a corner of the case.
+The hinge has been taped. Asking $65 plus shipping $8.50, returns accepted within 14 days."""
 TERMS = list(knowledge().terms.values())
 
 
@@ -163,3 +167,18 @@ def test_damage_is_found_by_its_own_name(check) -> None:
     name = check.defect.name
     found = listing(f"{framed(check)}{name[0].upper()}{name[1:]}.").said("defect")
     assert check.id in {value.split()[0] for value in found}
+
+
+def test_a_first_text_lays_out_no_more_of_the_patterns_than_it_meets(monkeypatch):
+    """The alternatives of the patterns multiply to some 600,000 places: a count, not a clock."""
+    laid = []
+    plain = Node.lay_out
+    monkeypatch.setattr(
+        Node, "lay_out", lambda node: (node.coming and laid.append(1)) or plain(node)
+    )
+    vocabulary.cache_clear()
+    read(FIVE, knowledge(), "USD")
+    assert 50 < len(laid) < 3000
+    again = len(laid)
+    read(FIVE, knowledge(), "USD")
+    assert len(laid) == again

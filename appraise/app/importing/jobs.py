@@ -62,7 +62,7 @@ def save_rows(node: DOMNode, session: Session, preview: Preview, doubles: str) -
     step = stepping(node, session, f"Importing {len(preview.entries):,} entries")
 
     def job() -> Message:
-        with open_log(log.path, log.clock, log.machine) as own:
+        with session.saving(), open_log(log.path, log.clock, log.machine) as own:
             own.connection.set_progress_handler(lambda: step(0, 0), OFTEN)
             try:
                 taken = import_csv(own, preview, only_good=True, doubles=doubles)

@@ -26,11 +26,21 @@ if TYPE_CHECKING:
 
 UNCHECKED = "There is nothing to check in the photos for this line."
 PIECEWISE = "Photos are checked one piece at a time: enter opens this piece."
+WAIT = "The text is still being read ..."
 ASIDE = "If your terminal cannot copy, select the lines below with the mouse."
+
+
+def waits(view: ListingScreen) -> bool:
+    """Whether the text is still being read, which is then said."""
+    if view.review.reading:
+        view.say(WAIT)
+    return view.review.reading
 
 
 def copy(view: ListingScreen) -> None:
     """Copy the questions as the terminal allows it."""
+    if waits(view):
+        return
     questions = _questions(view.review)
     if not questions:
         view.say("There are no questions to ask.")
@@ -77,6 +87,8 @@ def pick(view: ListingScreen) -> None:
 
 def details(view: ListingScreen) -> None:
     """A form with what is known of the piece beside the checks."""
+    if waits(view):
+        return
     review = view.review
 
     def keep(values: Values) -> None:
@@ -126,7 +138,9 @@ def bid(view: ListingScreen) -> None:
 def follow(view: ListingScreen) -> None:
     """Follow what is listed as a lot, with its piece or pieces as they stand."""
     review = view.review
-    if review.listing is None or review.unrelated:
+    if waits(view):
+        return
+    if review.unrelated:
         view.say("There is no piece to mark.")
         return
     from appraise.app.lots.actions import follow as take_up  # 10 ms

@@ -31,6 +31,7 @@ from appraise.app.widgets.band import rows_for
 NARROW, WIDE = 72, 110  # cells from which there are two columns, and three
 ACROSS = 34  # cells of the verdict panel
 FRAME = 3  # lines of head and rules, without the band
+READING = "The text is being read ... You can leave it: it is read to the end when you come back."
 UNRELATED = (
     "This does not look like a photograph for sale: no process, size or photo word found. If it "
     "is one, press e and add it."
@@ -145,8 +146,8 @@ def _text(review: Review, shown: Shown, top: Position, sizes: Sizes) -> list[Lin
 
 def _list(review: Review, shown: Shown, sizes: Sizes) -> list[Line]:
     """The list around the item one is at, a rule, and all about it."""
-    if review.listing is None:
-        return [line(" ", ("reading the text ...", "quiet"))]
+    if review.listing is None or review.reading:
+        return inset(fold(READING, max(1, sizes.list - 2), role="quiet"))
     if review.unrelated:
         return inset(fold(UNRELATED, max(1, sizes.list - 2)))
     listed = _window(review, shown, sizes.list, sizes.list_rows)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from appraise.app.currency import with_currency
-from appraise.app.listing.review import Review, Stand
-from appraise.app.listing.text import KEY, cleaned
+from appraise.app.listing.review import BLANK, Review, Stand
+from appraise.app.listing.text import BASIS, KEY, cleaned
 from appraise.app.listing.view import ListingScreen
 from appraise.base.yamls import compose
 from appraise.records.piece_file import piece_of
@@ -47,5 +47,8 @@ def resume(sheet: Sheet[Any], draft: Draft, knowledge: Knowledge) -> None:
         InputError: when the draft cannot be read.
     """
     row = compose(draft.text, "the draft")
-    stand = Stand(cleaned(row.text(KEY)), piece_of(row, knowledge))
+    text = cleaned(row.text(KEY))
+    basis = cleaned(row.text(BASIS, text))
+    piece = piece_of(row, knowledge)
+    stand = Stand(text, None, None) if piece == BLANK else Stand(text, piece, basis or None)
     sheet.app.push_screen(ListingScreen(Review(knowledge, draft.id, stand)))

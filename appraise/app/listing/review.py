@@ -22,6 +22,12 @@ class Stand:
 
     text: str
     piece: Piece | None
+    basis: str | None = None
+    """The text from which the piece was noted; None: from none yet."""
+
+
+BLANK = Piece(channel="online")
+"""What stands until a text has been read."""
 
 
 class Review:
@@ -51,8 +57,10 @@ class Review:
         self.verdict: Verdict | None = None
         self.aside = ""
         self.turn = 0
+        self._read = -1
         self.judging = 0
         self._stand = stand
+        self._said: dict[str, Piece] = {}
         self._before: list[Stand] = []
         self._after: list[Stand] = []
         self._listed: tuple[int, str, tuple[Item, ...]] | None = None
@@ -65,7 +73,23 @@ class Review:
     @property
     def piece(self) -> Piece:
         """The piece as it stands: what the seller says, under what pictures showed."""
-        return self._stand.piece or Piece(channel="online")
+        return self._stand.piece or BLANK
+
+    @property
+    def basis(self) -> str | None:
+        """The text from which the piece was noted; None: from none yet."""
+        return self._stand.basis
+
+    @property
+    def reading(self) -> bool:
+        """Whether the text that stands has still to be read."""
+        return self._read != self.turn
+
+    @property
+    def unknown(self) -> str:
+        """An earlier text that has to be read too, to tell what was changed by hand; '': none."""
+        basis = self._stand.basis
+        return "" if basis in (None, self.text) or basis in self._said else basis or ""
 
     @property
     def lot(self) -> bool:
@@ -113,21 +137,27 @@ class Review:
         """Let another text stand; False when it is no other."""
         if text == self.text:
             return False
-        self._go(Stand(text, self._stand.piece))
+        self._go(replace(self._stand, text=text))
         self._wait()
         return True
 
-    def read(self, turn: int, listing: Listing, marked: Marked) -> bool:
+    def read(
+        self, turn: int, listing: Listing, marked: Marked, before: Piece | None = None
+    ) -> bool:
         """Take a text that was read; False when another one stands meanwhile.
 
         What was noted by hand or seen in the pictures stays over what the seller says.
+        `before`: what the seller said in the text that was `unknown`.
         """
         if turn != self.turn:
             return False
-        was = self.listing.piece if self.listing else None
-        kept = self._stand.piece
-        piece = kept if kept and was is None else rebased(kept, was, listing.piece)
-        self._stand = replace(self._stand, piece=within(piece, self.knowledge))
+        kept, basis = self._stand.piece, self._stand.basis
+        if kept is None or basis != self.text:
+            was = BLANK if basis is None else self._said.get(basis, before)
+            kept = rebased(kept, was, listing.piece)
+        self._stand = Stand(self.text, within(kept, self.knowledge), self.text)
+        self._said[self.text] = listing.piece
+        self._read = turn
         self.listing, self.marked = listing, marked
         self.at, self.part = 0, 0
         self._renew()
@@ -149,7 +179,7 @@ class Review:
         """Let the piece stand as given; False when that is no change."""
         if piece == self._stand.piece:
             return False
-        self._go(Stand(self.text, piece))
+        self._go(replace(self._stand, piece=piece))
         self._renew()
         return True
 
@@ -247,8 +277,9 @@ class Review:
 
     def _renew(self) -> None:
         """The piece is another one: the list follows, and the old verdict stands until the new."""
-        assert self.listing is not None
         self.judging += 1
+        if self.listing is None or self.reading:
+            return
         listing, kind = self.listing, self.piece.kind
         if self._listed is None or self._listed[:2] != (self.turn, kind):
             self._listed = (self.turn, kind, items_of(listing, kind, self.knowledge))

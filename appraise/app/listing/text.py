@@ -14,6 +14,8 @@ EDITABLE = 20_000  # characters that can be edited on the screen without a wait
 FIELD = "file"  # where a mistake in a path is shown
 KEY = "listing"
 """The key under which a draft keeps the text beside the piece."""
+BASIS = "read-from"
+"""The key of the text that the piece was noted from, where that is not the one that stands."""
 
 _BREAKS = re.compile("\r\n|[\r\x0b\x0c\x85\u2028\u2029]")
 _UNSAFE = re.compile(
@@ -57,6 +59,12 @@ def _decoded(data: bytes) -> str:
     return data.decode("utf-8", errors="replace")
 
 
-def kept_line(text: str) -> str:
-    """The line of YAML that keeps the text in a draft; the text must be `cleaned`."""
-    return f"{KEY}: {json.dumps(text, ensure_ascii=False)}\n"
+def kept_line(text: str, basis: str | None) -> str:
+    """The lines of YAML that keep the text in a draft; the text must be `cleaned`.
+
+    `basis`: the text that the piece was noted from; None: it has still to be read.
+    """
+    kept = f"{KEY}: {json.dumps(text, ensure_ascii=False)}\n"
+    if basis == text:
+        return kept
+    return f"{kept}{BASIS}: {json.dumps(basis or '', ensure_ascii=False)}\n"

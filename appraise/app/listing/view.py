@@ -82,13 +82,14 @@ class ListingScreen(Sheet[None], inherit_bindings=False):
             self._read()
 
     def _read(self) -> None:
-        read_text(self, self.session, self.review.text, self.review.turn)
+        review = self.review
+        read_text(self, self.session, review.text, review.turn, review.unknown)
 
     @on(TextRead)
     def text_read(self, message: TextRead) -> None:
         """Show what was read; of an earlier text it is dropped."""
         message.stop()
-        if self.review.read(message.turn, message.listing, message.marked):
+        if self.review.read(message.turn, message.listing, message.marked, message.before):
             self.changed()
             if self.review.offers:
                 self.say(f"{self.review.offers[0].upper()}{self.review.offers[1:]}.")
@@ -115,12 +116,12 @@ class ListingScreen(Sheet[None], inherit_bindings=False):
         from appraise.records.piece_file import write_piece  # 10 ms, first time
 
         review = self.review
-        text = write_piece(review.piece) + kept_line(review.text)
+        text = write_piece(review.piece) + kept_line(review.text, review.basis)
         self.attempt(lambda: self.session.log.save_draft(review.draft, text))
 
     def _judge(self) -> None:
         review = self.review
-        if review.listing is not None and not review.unrelated:
+        if not review.reading and not review.unrelated:
             work.judge(self, self.session, review.subject, review.judging)
 
     def _sizes(self) -> Sizes:
@@ -142,6 +143,7 @@ class ListingScreen(Sheet[None], inherit_bindings=False):
     # Moving
 
     def _moved(self, judging: int) -> None:
+        doors.waits(self)
         self.follow()
         if self.review.judging != judging:
             self._judge()
@@ -169,6 +171,7 @@ class ListingScreen(Sheet[None], inherit_bindings=False):
     def action_along(self, by: int) -> None:
         """Another place of the text; the list follows."""
         self.review.along(by)
+        doors.waits(self)
         self.follow()
 
     def action_leap(self, by: int) -> None:
@@ -201,11 +204,13 @@ class ListingScreen(Sheet[None], inherit_bindings=False):
     def _seen(self, done: bool) -> None:
         if done:
             self.changed()
-        elif not self.review.checked:
+        elif not doors.waits(self) and not self.review.checked:
             self.say(doors.PIECEWISE if self.review.lot else doors.UNCHECKED)
 
     def action_sides(self) -> None:
         """Which sides the pictures show."""
+        if doors.waits(self):
+            return
 
         def keep(piece: Piece) -> None:
             if self.review.change(piece):
@@ -243,7 +248,9 @@ class ListingScreen(Sheet[None], inherit_bindings=False):
 
     def action_examine(self) -> None:
         """The piece, in Examine."""
-        if self.review.listing is None or self.review.unrelated:
+        if doors.waits(self):
+            return
+        if self.review.unrelated:
             self.say("There is no piece to examine.")
             return
         try:
