@@ -81,10 +81,8 @@ class AppraiseApp(App[None], inherit_bindings=False):
         """Keep the knowledge, tell the screens, and say once what is wrong with one's own rows."""
         self.session.knowledge = message.knowledge
         self._tell(Ready)
-        if message.knowledge.problems:
-            from appraise.documents.own_rows import faults  # 5 ms
-
-            self._say(faults(message.knowledge)[0], "doubt")
+        for told in message.knowledge.faults[:1]:
+            self._say(told, "doubt")
         if len(self.screen_stack) > BARE:
             work.learn_prices(self, self.session)
 

@@ -102,11 +102,8 @@ class AtHome:
             from appraise.knowledge.ready import ready
 
             self._read.append(ready(self.home.known, self.home.knowledge))
-            if self._read[0].problems:
-                from appraise.documents.own_rows import faults
-
-                for line in faults(self._read[0]):
-                    self.say(line)
+            for line in self._read[0].faults:
+                self.say(line)
         return self._read[0]
 
     trade = knowledge

@@ -14,7 +14,6 @@ if TYPE_CHECKING:
     from appraise.verdict import Verdict
 
 MARK = "[own row]"
-SHOWN = 3  # problems told one by one
 ALWAYS = ("weights", "parts")  # topics of which every row enters every verdict
 
 
@@ -76,15 +75,6 @@ def own_flag(knowledge: Knowledge, flag: str) -> Own | None:
         ),
         None,
     )
-
-
-def faults(knowledge: Knowledge) -> tuple[str, ...]:
-    """What is wrong with the user's own rows, a line each; of many the first, and how many more."""
-    told = [f"problem in your own rows: {one}" for one in knowledge.problems[:SHOWN]]
-    more = len(knowledge.problems) - len(told)
-    if more:
-        told.append(f"and {more:,} more problems: 'appraise knowledge check' lists them")
-    return tuple(told)
 
 
 def own_line(one: Own) -> str:

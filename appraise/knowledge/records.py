@@ -182,6 +182,9 @@ class Ratios:
     far: float = 5.0
 
 
+TOLD = 3  # problems told one by one
+
+
 @dataclass(frozen=True, slots=True)
 class Problem:
     """A row that could not be used: where it stands, what is wrong, the mend."""
@@ -245,6 +248,15 @@ class Knowledge:
     notes: tuple[str, ...] = ()
     own: tuple[Own, ...] = ()
     digest: str = ""
+
+    @property
+    def faults(self) -> tuple[str, ...]:
+        """What is wrong with the user's own rows, a line each: the first, and how many more."""
+        told = [f"problem in your own rows: {one}" for one in self.problems[:TOLD]]
+        more = len(self.problems) - len(told)
+        if more:
+            told.append(f"and {more:,} more problems: 'appraise knowledge check' lists them")
+        return tuple(told)
 
     @property
     def overridden(self) -> tuple[str, ...]:
