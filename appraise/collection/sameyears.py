@@ -15,7 +15,7 @@ from appraise.reading.factors import Factors
 from appraise.reading.frame import Array, Frame, mean_of
 from appraise.reading.reading import Reading, read
 from appraise.reading.spans import Span, span_of
-from appraise.reading.years import times
+from appraise.reading.years import TOGETHER, times
 from appraise.records.part import Part
 from appraise.records.piece import Finding, Piece
 
@@ -66,7 +66,7 @@ def dates_of(part: Part, knowledge: Knowledge) -> Dates:
     if line is None:
         return Dates(None, None)
     own = span_of(line * frame.years)
-    return Dates(frame.lag @ line if _housed(part, knowledge) else line, own)
+    return Dates(line @ frame.kernels[:, TOGETHER] if _housed(part, knowledge) else line, own)
 
 
 def as_piece(part: Part, knowledge: Knowledge) -> Piece:

@@ -7,7 +7,7 @@ import numpy as np
 
 from appraise.reading.factors import Factors
 from appraise.reading.frame import AXES, SPAN, Array, Places
-from appraise.reading.joint import Joint, either, spread_over
+from appraise.reading.joint import HOUSING, Joint, either, spread_over
 from appraise.reading.years import Lines, lines_of, year_sums, year_terms
 
 ALIVE = 2e-4  # housings and processes less likely than that in the table are left out
@@ -35,8 +35,8 @@ class Batch:
         self._package = {part: ones * line for part, line in lines.package.items()}
         self._loose = {part: ones * line for part, line in lines.loose.items()}
         weights = joint.by_state / joint.total
-        self._m = np.flatnonzero(weights.sum(axis=(1, 2, 3)) >= ALIVE)
-        self._p = np.flatnonzero(weights.sum(axis=(0, 2, 3)) >= ALIVE)
+        self._m = np.flatnonzero(weights.sum(axis=(0, 2, 3)) >= ALIVE)
+        self._p = np.flatnonzero(weights.sum(axis=(0, 1, 3)) >= ALIVE)
 
     def add_table(self, axes: tuple[str, ...], rows: Array, places: Places) -> None:
         """Multiply in one answer of a check over states for each set.
@@ -73,31 +73,33 @@ class Batch:
         """(N, 5) P(h) after all that was added."""
         side = self._side
         lines = Lines(side["image"], side["dress"], self._package, side["housing"], self._loose)
-        terms = year_terms(self._frame, lines, self._frame.housing_years[self._m])
-        sums = year_sums(terms, self._frame.process_years[self._p])
-        weights = np.einsum("nmphuc,nmphuc->nh", self._cells(), sums)
+        frame = self._frame
+        housings, processes = frame.housing_years[self._m], frame.process_years[self._p]
+        sums = year_sums(year_terms(frame, lines, housings, processes))
+        weights = np.einsum("ncumph,ncumph->nh", self._cells(), sums)
         found: Array = weights / weights.sum(axis=1, keepdims=True)
         return found
 
     def _cells(self) -> Array:
-        """(N, M, P, 5, 2, 2) what each cell holds apart from the sum over years.
+        """(N, 2, 2, M, P, 5) what each cell holds apart from the sum over years.
 
         What bears on no housing is multiplied first, so that few arrays have all axes.
         """
-        prior = self._joint.prior[np.ix_(self._m, self._p)]
+        prior = self._joint.prior * self._joint.altering
+        prior = prior.take(self._m, axis=HOUSING).take(self._p, axis=HOUSING + 1)
         free = reduce(np.multiply, self._wide(housed=False), np.ones((self._count,) + (1,) * 6))
         housed = reduce(np.multiply, self._wide(housed=True), np.ones((self._count,) + (1,) * 6))
-        if housed.shape[-1] == 1:
-            found = prior[..., 0] * free[..., 0]
-            found += prior[..., 1] * free[..., -1]
-            found *= housed[..., 0]
+        if housed.shape[1] == 1:
+            found = prior[0] * free[:, 0]
+            found += prior[1] * free[:, -1]
+            found *= housed[:, 0]
             return found
-        return either(prior * free * housed)
+        return either((prior * free * housed).swapaxes(0, 1))
 
     def _wide(self, housed: bool) -> Iterator[Array]:
         """What was added for checks that bear on the housing, or do not, over (N, *AXES)."""
         for axes, table in self._tables.items():
-            if (AXES[0] in axes) == housed:
+            if (AXES[HOUSING] in axes) == housed:
                 yield table.reshape(self._count, *spread_over(axes, table.shape[1:]))
 
 

@@ -4,25 +4,19 @@ P(answer) and P(h | answer) are exact sums over the joint table: what the readin
 that answer, with nothing sampled.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import accumulate
 
 import numpy as np
 
+from appraise.inquiry.changed import ChangedTables
 from appraise.inquiry.information import information, informations
 from appraise.knowledge.records import Check, Knowledge
-from appraise.reading.evidence import (
-    Evidence,
-    gather,
-    leader_of,
-    telling,
-    with_implied,
-)
-from appraise.reading.factors import axes_of, beliefs, dated_rows, factors_of, state_rows
+from appraise.reading.evidence import gather, leader_of, telling, with_implied
+from appraise.reading.factors import axes_of, beliefs, dated_rows, state_rows
 from appraise.reading.frame import Array, Vector
-from appraise.reading.joint import resolved, solve
 from appraise.reading.reading import Reading
 from appraise.reading.usual import Usual
 from appraise.reading.views import BOTH, Views, chances, states_of
@@ -84,9 +78,7 @@ class Forecast:
         self.open = tuple(check for check in self.reading.checks if check.id not in found)
         self.open_names = frozenset(check.id for check in self.open)
         self._order = {name: place for place, name in enumerate(knowledge.checks)}
-        self._demoted: dict[str, Views] = {}
-        self._before = self._bearing(self.reading.evidence)
-        self._tables = {_key(self._before): self.reading.views}
+        self._tables = ChangedTables(self.reading, knowledge)
         self._counting: dict[tuple[object, ...], Array] = {}
         self._hanging = [one for name in found if (one := knowledge.checks.get(name)) and one.when]
         self._asked = {name for one in self.reading.evidence for name in one.check.when}
@@ -213,31 +205,7 @@ class Forecast:
         order = sorted([*mates, check], key=lambda one: self._order[one.id])
         if leader_of(check.group, order) is not check:
             return False, self.reading.views
-        if check.group not in self._demoted:
-            self._demoted[check.group] = self._without_leader(check.group)
-        return True, self._demoted[check.group]
-
-    def _without_leader(self, group: str) -> Views:
-        """The table once the leader of a group has become one of its followers."""
-        evidence = [
-            one._replace(leads=False) if one.check.group == group else one for one in self._before
-        ]
-        return self._views(evidence)
-
-    def _views(self, evidence: Sequence[Evidence]) -> Views:
-        """The table with other evidence in it; worked out once for each."""
-        key = _key(evidence)
-        if key not in self._tables:
-            reading, piece = self.reading, self.reading.piece
-            factors = factors_of(
-                evidence, self.frame, self.knowledge, reading.factors.belonging, reading.told
-            )
-            if self._dates(evidence) == self._dates(self._before):
-                joint = resolved(reading.joint, factors, piece.channel, piece.subjects)
-            else:
-                joint = solve(self.frame, factors, piece.channel, piece.subjects)
-            self._tables[key] = Views(joint, factors)
-        return self._tables[key]
+        return True, self._tables.after(self._tables.follower(check.group))
 
     def _after(
         self, check: Check, states: Sequence[Sequence[float]], leads: bool
@@ -287,41 +255,18 @@ class Forecast:
         """
         piece = self.reading.piece.with_finding(check.id, answer, self.known(check))
         evidence = gather(piece, self.knowledge)
-        others = self._bearing(one for one in evidence if one.id != check.id)
+        change = self._tables.change_to(one for one in evidence if one.id != check.id)
         mine = next((one for one in evidence if one.id == check.id and not one.silent), None)
-        undated = self._undated_part(others)
+        undated = self._tables.undated_part(change)
         if undated is not None and (mine is None or not {*axes_of(check, self.frame)} - {*BOTH}):
             weights = self.reading.views.with_lines(*undated, self.knowledge)
             if mine is not None:
                 weights = weights * self._beside(check, mine.leads)
             return states_of(weights)
-        views = self._views(others)
+        views = self._tables.after(change)
         if mine is None:
             return views.states[None]
         return states_of(self._weighed([_Asked(check, mine.leads, views)])[0])
-
-    def _bearing(self, evidence: Iterable[Evidence]) -> list[Evidence]:
-        """Those that bear on the table."""
-        return [
-            one
-            for one in evidence
-            if not one.silent and (axes_of(one.check, self.frame) or one.check.dates)
-        ]
-
-    def _dates(self, evidence: Iterable[Evidence]) -> tuple[tuple[str, int, bool], ...]:
-        """What tells those apart that date a part."""
-        return _key([one for one in evidence if not axes_of(one.check, self.frame)])
-
-    def _undated_part(self, evidence: Sequence[Evidence]) -> tuple[Check, Array] | None:
-        """A check of a part and the line (1, Y) that takes its dates away, if nothing else goes."""
-        left, before = set(_key(evidence)), self._before
-        gone = [one for one in before if _named(one) not in left]
-        names = {one.id for one in gone}
-        lines = [one.values for one in self.reading.factors.dated if one.id in names]
-        parts = {one.check.part for one in gone}
-        if len(left) + len(gone) > len(before) or not len(lines) == len(gone) > 0:
-            return None
-        return (gone[0].check, 1 / np.prod(lines, axis=0)[None]) if len(parts) == 1 else None
 
     def _beside(self, check: Check, leads: bool) -> Array:
         """(answers, P or 1, 5 or 1) the rows of a check over process and belonging at most."""
@@ -330,9 +275,9 @@ class Forecast:
         sizes = [rows.shape[1 + axes.index(axis)] if axis in axes else 1 for axis in BOTH]
         return rows.reshape(len(rows), *sizes)
 
-    def beliefs(self, check: Check) -> list[float]:
+    def beliefs(self, check: Check) -> Vector:
         """How far each answer of a check on damage would be believed, alone in its group."""
-        return beliefs(self.frame, check, self.known(check), False, True)
+        return beliefs(self.frame, check.id, self.known(check), False, True)
 
     def conditions(self, check: Check) -> Vector:
         """After each answer, the share of its price kept beside the usual damage."""
@@ -348,12 +293,3 @@ class Forecast:
             likely = self.usual.answers(check, self.beliefs(check))
         now = chances(views.states)
         return Prospect(check, likely, (now,) * count, self.conditions(check), now)
-
-
-def _key(evidence: Sequence[Evidence]) -> tuple[tuple[str, int, bool], ...]:
-    """What tells one set of evidence on a piece from another."""
-    return tuple(map(_named, evidence))
-
-
-def _named(one: Evidence) -> tuple[str, int, bool]:
-    return one.id, one.answer, one.leads

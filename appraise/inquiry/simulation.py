@@ -16,7 +16,7 @@ from appraise.knowledge.records import Check, Defect, Knowledge
 from appraise.reading.factors import Factors, axes_of, dated_rows, side_of, state_rows
 from appraise.reading.frame import AXES, Array, Frame, Places
 from appraise.reading.joint import Joint
-from appraise.reading.years import MARRIED, MODERN_IMAGE, TOGETHER, loose_rate, times
+from appraise.reading.years import MARRIED, MODERN_CASE, MODERN_IMAGE, loose_rate, times
 
 NO_ANSWER = -1  # so that a row put last stands for it
 
@@ -77,11 +77,9 @@ def _image_years(
     joint: Joint, factors: Factors, states: Mapping[str, Places], rng: Generator
 ) -> Places:
     frame, terms = joint.frame, joint.terms
-    m, p, h, u, c = (states[axis] for axis in AXES[:5])
-    copied = np.minimum(c, terms.picture.shape[1] - 1)
-    lines = frame.process_years[p] * terms.picture[u, copied]
-    lines = lines * np.where((h == TOGETHER)[:, None], terms.together[m], 1.0)
-    lines = lines * np.where((h == MARRIED)[:, None], terms.married[m], 1.0)
+    c, u, m, p, h = (states[axis] for axis in AXES[1:])
+    copied = np.minimum(c, len(terms.picture) - 1)
+    lines = terms.seen[p, copied, u] * terms.near[m, np.minimum(h, MODERN_CASE)]
     worn = np.where((c == 1)[:, None], 1.0, times(factors.dress))
     modern = frame.years * times(factors.image) * worn
     return pick(np.where((h >= MODERN_IMAGE)[:, None], modern, lines), rng)
@@ -100,13 +98,10 @@ def _housing_years(
     joint: Joint, states: Mapping[str, Places], image: Places, rng: Generator
 ) -> Places:
     frame, terms = joint.frame, joint.terms
-    m, h = states["housing"], states["belonging"]
-    own, kappa = terms.own[m], frame.weights.kappa
-    far = (1 - kappa) * terms.mean[m]
-    made = (h == MARRIED) & (rng.random(len(m)) * terms.married[m, image] >= far)
-    kernel = np.where((h == TOGETHER)[:, None], frame.lag[image], frame.years)
-    kernel = np.where(made[:, None], frame.window[image], kernel)
-    return pick(kernel * own, rng)
+    h = states["belonging"]
+    tied = frame.kernels[:, np.minimum(h, MARRIED), image].T
+    kernel = np.where((h <= MARRIED)[:, None], tied, frame.years)
+    return pick(kernel * terms.own[states["housing"]], rng)
 
 
 def _part_years(

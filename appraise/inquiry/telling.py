@@ -99,11 +99,12 @@ def _within(check: Check, frame: Frame) -> Array:
     if not check.only:
         return found
     families = {process.id: process.family for process in frame.processes}
-    for place, axis in enumerate(AXES[:2]):
+    for axis in ("housing", "process"):
         states = frame.states(axis)
         fits = [bool({state, families.get(state, "")} & {*check.only}) for state in states]
         if any(fits):
-            found = found * np.array(fits, dtype=float).reshape(_along(place, len(states)))
+            along = [len(states) if one == axis else 1 for one in AXES]
+            found = found * np.array(fits, dtype=float).reshape(along)
     return found
 
 
@@ -124,7 +125,3 @@ def _rows(check: str, frame: Frame) -> Array | None:
     rows = answer_rows(frame, check)
     sizes = [len(frame.states(axis)) if axis in axes else 1 for axis in AXES]
     return rows.reshape(len(rows), *sizes)
-
-
-def _along(place: int, size: int) -> list[int]:
-    return [size if at == place else 1 for at in range(len(AXES))]

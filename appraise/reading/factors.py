@@ -7,7 +7,7 @@ escape the mixture: where a report of the impossible is rarer than slips in gene
 impossible stays as rare as the table has it, and a decisive mark counts as its table says.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 
@@ -121,6 +121,37 @@ def factors_of(
     return Factors(tables, tuple(image), tuple(dress), package, tuple(body), loose, belonging)
 
 
+def changed(
+    factors: Factors,
+    gone: Collection[str],
+    now: Iterable[Evidence],
+    frame: Frame,
+    knowledge: Knowledge,
+) -> Factors:
+    """The evidence less some findings, by id, and with others that bear on states or years."""
+    more = factors_of(now, frame, knowledge)
+
+    def rest(found: Iterable[Dated]) -> tuple[Dated, ...]:
+        return tuple(one for one in found if not one.id or one.id not in gone)
+
+    def parts(
+        had: Mapping[str, tuple[Dated, ...]], new: Mapping[str, tuple[Dated, ...]]
+    ) -> dict[str, tuple[Dated, ...]]:
+        found = {part: (*rest(had.get(part, ())), *new.get(part, ())) for part in {**had, **new}}
+        return {part: dated for part, dated in found.items() if dated}
+
+    tables = {name: one for name, one in factors.tables.items() if name not in gone}
+    return Factors(
+        tables={**tables, **more.tables},
+        image=(*rest(factors.image), *more.image),
+        dress=(*rest(factors.dress), *more.dress),
+        package=parts(factors.package, more.package),
+        body=(*rest(factors.body), *more.body),
+        loose=parts(factors.loose, more.loose),
+        belonging=factors.belonging,
+    )
+
+
 def side_of(part: str, knowledge: Knowledge) -> str:
     """Where the dates of a part count: image, dress, package, housing (the case body) or loose.
 
@@ -182,7 +213,7 @@ def state_rows(frame: Frame, check: str, known: str, admitted: bool, leads: bool
         return rows
     prior = reference(frame, _axes(frame, check))
     means = np.tensordot(rows, prior, axes=prior.ndim)
-    mixed = _mixed(rows, means, beliefs(frame, found, known, admitted, leads))
+    mixed = _mixed(rows, means, beliefs(frame, check, known, admitted, leads))
     if not found.slip or known != IN_HAND or not leads:
         return mixed
     rare = rows <= found.slip * NEAR
@@ -208,7 +239,7 @@ def dated_rows(frame: Frame, check: str, known: str, admitted: bool, leads: bool
     """
     found = frame.checks[check]
     lines = answer_years(frame, check)
-    mixed = _mixed(lines, lines @ frame.years, beliefs(frame, found, known, admitted, leads))
+    mixed = _mixed(lines, lines @ frame.years, beliefs(frame, check, known, admitted, leads))
     undating = np.array([answer.undates for answer in found.answers])
     mixed[undating] = (mixed[undating] @ frame.years)[:, None]
     left = 1 - mixed[undating].sum(axis=0)
@@ -216,12 +247,14 @@ def dated_rows(frame: Frame, check: str, known: str, admitted: bool, leads: bool
     return mixed
 
 
-def beliefs(frame: Frame, check: Check, known: str, admitted: bool, leads: bool) -> list[float]:
+@lru_cache(maxsize=4096)
+def beliefs(frame: Frame, check: str, known: str, admitted: bool, leads: bool) -> Vector:
     """How far each answer of a check is believed."""
-    return [
-        belief(check, place, Finding(check.id, answer.id, known, admitted), leads, frame.weights)
-        for place, answer in enumerate(check.answers)
-    ]
+    found = frame.checks[check]
+    return tuple(
+        belief(found, place, Finding(check, answer.id, known, admitted), leads, frame.weights)
+        for place, answer in enumerate(found.answers)
+    )
 
 
 def _mixed(rows: Array, means: Array, believed: Sequence[float]) -> Array:

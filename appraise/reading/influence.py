@@ -7,7 +7,6 @@ import numpy as np
 
 from appraise.knowledge.records import BELONGING, Knowledge
 from appraise.reading.evidence import Evidence
-from appraise.reading.factors import Dated, Factors
 from appraise.reading.frame import Array, Vector, belonging_rates, normalised
 from appraise.reading.reading import Reading
 from appraise.reading.words import word_for
@@ -141,20 +140,3 @@ def _reason(one: Evidence, ratio: float, side: Sequence[str]) -> Reason:
 def of_its_period(reason: Reason) -> Reason:
     """A reason in the words of a piece without a housing, which is of its period or modern."""
     return replace(reason, towards="period") if reason.towards == "together" else reason
-
-
-def without(factors: Factors, name: str) -> Factors:
-    """The evidence less one finding."""
-    return replace(
-        factors,
-        tables={key: one for key, one in factors.tables.items() if key != name},
-        image=_less(factors.image, name),
-        dress=_less(factors.dress, name),
-        body=_less(factors.body, name),
-        package={k: kept for k, one in factors.package.items() if (kept := _less(one, name))},
-        loose={k: kept for k, one in factors.loose.items() if (kept := _less(one, name))},
-    )
-
-
-def _less(found: tuple[Dated, ...], name: str) -> tuple[Dated, ...]:
-    return tuple(one for one in found if one.id != name)

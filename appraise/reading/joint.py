@@ -16,8 +16,17 @@ import numpy as np
 
 from appraise.reading.factors import INDIFFERENT, Factors
 from appraise.reading.frame import AXES, Array, Frame, unaltered_cells
-from appraise.reading.years import MODERN_IMAGE, YearTerms, lines_of, year_sums, year_terms
+from appraise.reading.years import (
+    MODERN_IMAGE,
+    YearTerms,
+    housing_terms,
+    lines_of,
+    picture_terms,
+    year_sums,
+    year_terms,
+)
 
+HOUSING = AXES.index("housing")
 PERIOD = MODERN_IMAGE  # the states of which the picture is of its period come first
 
 
@@ -27,17 +36,17 @@ class Joint:
 
     Attributes:
         frame: The states it is over.
-        free: (M, P, 5, 2, 2) what each cell holds apart from the sum over years, without `altered`.
-        altering: Over `AXES`, as far as it depends on them: what `altered` adds.
-        weights: (M, P, 5, 2, 2) each cell's weight, not normalised.
+        prior: (2, 2, M, P, 5) what each cell holds apart from the sum over years, altered or not.
+        altering: P(altered | cell) over `AXES`, with 1 for those that it does not depend on.
+        weights: (2, 2, M, P, 5) each cell's weight, not normalised.
         total: Their sum: P(evidence), up to the model's constants.
         terms: The terms that depend on years.
-        sums: (M, P, 5, 2, C) each cell's sum over years.
-        by_state: Weights over (housing, process, belonging, package).
+        sums: (C, 2, M, P, 5) each cell's sum over years.
+        by_state: Weights over (package, housing, process, belonging).
     """
 
     frame: Frame
-    free: Array
+    prior: Array
     altering: Array
     weights: Array
     total: float
@@ -46,33 +55,20 @@ class Joint:
     by_state: Array
 
     @cached_property
-    def prior(self) -> Array:
-        """What each cell over `AXES` holds apart from the sum over years."""
-        found: Array = self.free[..., None] * self.altering
-        return found
-
-    @cached_property
-    def seen(self) -> Array:
-        """(M, P, 5, 2, 2) the same over all but `altered`, on which no year depends."""
-        found: Array = self.free * either(self.altering)
-        return found
-
-    @cached_property
     def cells(self) -> Array:
         """Weights over `AXES`."""
-        found: Array = self.prior * self.sums[..., None]
+        found: Array = self.weights * self.altering
         return found
 
     @property
     def copy(self) -> float:
         """P(a period copy of an older picture)."""
-        return float(self.weights[..., 1].sum() / self.total)
+        return float(self.weights[1].sum() / self.total)
 
     @cached_property
     def altered(self) -> float:
         """P(added to or altered later)."""
-        share = self.altering[..., 1] / either(self.altering)
-        return float((self.weights * share).sum() / self.total)
+        return float((self.weights * self.altering[1]).sum() / self.total)
 
     @cached_property
     def by_belonging(self) -> Array:
@@ -82,7 +78,7 @@ class Joint:
     @cached_property
     def states(self) -> Array:
         """P(h) over `BELONGING`."""
-        found: Array = self.by_belonging.reshape(-1, self.by_belonging.shape[2]).sum(axis=0)
+        found: Array = self.by_belonging.reshape(-1, self.by_belonging.shape[-1]).sum(axis=0)
         return found / self.total
 
 
@@ -95,48 +91,61 @@ def solve(frame: Frame, factors: Factors, channel: str, subjects: Sequence[str])
         channel: Where the piece is met; moves the chances of modern parts.
         subjects: What it shows; soldiers and famous sitters move the chance of a modern picture.
     """
-    terms = year_terms(frame, lines_of(factors), frame.housing_years)
-    sums = year_sums(terms, frame.process_years)
+    terms = year_terms(frame, lines_of(factors), frame.housing_years, frame.process_years)
+    return _table(frame, factors, frame.modern(channel, subjects), terms, year_sums(terms))
+
+
+def resolved(
+    joint: Joint, before: Factors, factors: Factors, channel: str, subjects: Sequence[str]
+) -> Joint:
+    """The same as `solve` for evidence a little other than `before`, from its joint table."""
+    frame, was, lines = joint.frame, joint.terms, lines_of(factors)
+    picture = was.picture, was.package, was.constant, was.seen
+    housing = was.own, was.near
+    same = factors.image, factors.dress, factors.package
+    if same != (before.image, before.dress, before.package):
+        picture = picture_terms(frame, lines, frame.process_years)
+    if (factors.body, factors.loose) != (before.body, before.loose):
+        housing = housing_terms(frame, lines, frame.housing_years)
+    terms = YearTerms(*picture, *housing)
+    moved = terms.seen is not was.seen or terms.near is not was.near
+    sums = year_sums(terms) if moved else joint.sums
     return _table(frame, factors, frame.modern(channel, subjects), terms, sums)
-
-
-def resolved(joint: Joint, factors: Factors, channel: str, subjects: Sequence[str]) -> Joint:
-    """The same as `solve` where nothing but the evidence over states is another."""
-    modern = joint.frame.modern(channel, subjects)
-    return _table(joint.frame, factors, modern, joint.terms, joint.sums)
 
 
 def _table(
     frame: Frame, factors: Factors, modern: tuple[float, float], terms: YearTerms, sums: Array
 ) -> Joint:
-    free, altering = prior_cells(frame, factors, modern)
-    weights = free * either(altering) * sums
+    prior, altering = prior_cells(frame, factors, modern)
+    weights = prior * sums
     by_state = either(weights)
-    return Joint(frame, free, altering, weights, float(by_state.sum()), terms, sums, by_state)
+    return Joint(frame, prior, altering, weights, float(by_state.sum()), terms, sums, by_state)
 
 
 def prior_cells(frame: Frame, factors: Factors, modern: tuple[float, float]) -> tuple[Array, Array]:
-    """Every cell's prior times the evidence that does not depend on the year.
-
-    Without `altered`, and what that adds: they multiply into all of it.
-    """
+    """`prior` and `altering` of a `Joint`: all that does not depend on the year."""
     by_axes: dict[tuple[str, ...], list[Array]] = {}
     for factor in factors.tables.values():
         by_axes.setdefault(factor.axes, []).append(factor.values)
     if factors.belonging is not INDIFFERENT:
         by_axes.setdefault(("belonging",), []).append(np.array(factors.belonging))
-    free, altering = [np.ones((1,) * 6)], [frame.reference(AXES[-1]).reshape(1, 1, 1, 1, 1, 2)]
+    free, altering = list[Array](), [frame.reference(AXES[0]).reshape(2, 1, 1, 1, 1, 1)]
     for axes, found in by_axes.items():
         grouped = np.multiply.reduce(found).reshape(spread_over(axes, found[0].shape))
-        (altering if AXES[-1] in axes else free).append(grouped)
-    free.sort(key=lambda one: (one.shape[0], one.size))  # what has all axes comes last
-    cells = unaltered_cells(frame, modern) * reduce(np.multiply, free)[..., 0]
-    return cells, reduce(np.multiply, altering)
+        if AXES[0] in axes:
+            altering.append(grouped)
+        else:
+            free.append(grouped[0])
+    free.sort(key=lambda one: (one.shape[HOUSING - 1], one.size))  # what has all axes comes last
+    altered = reduce(np.multiply, altering)
+    summed = either(altered)
+    found = unaltered_cells(frame, modern) * reduce(np.multiply, free, summed)
+    return found, altered / summed
 
 
 def either(cells: Array) -> Array:
-    """The sum over a last axis of two; numpy is slow at summing so short an axis."""
-    found: Array = cells[..., 0] + cells[..., 1]
+    """The sum over a first axis of two; numpy is slow at summing so short an axis."""
+    found: Array = cells[0] + cells[1]
     return found
 
 

@@ -271,7 +271,7 @@ def margins(joint: Joint) -> Margins:
     if frame.cased:
         by_housing = each.sum(axis=1).tolist()
         housings = {one.id: chance for one, chance in zip(frame.housings, by_housing, strict=True)}
-    return Margins(processes, families, housings, float(joint.by_state[..., 1].sum() / total))
+    return Margins(processes, families, housings, float(joint.by_state[1].sum() / total))
 
 
 def _timeline(

@@ -67,11 +67,11 @@ def image_span(views: Views, made: Array) -> Span:
         made: (P, Y) 1 for the years of the processes of which it may be, else 0.
     """
     frame, factors = views.joint.frame, views.factors
-    by_process = views.prior.sum(axis=0)[:, :PERIOD].sum(axis=(1, 2))  # (P, C)
+    by_process = views.joint.prior.sum(axis=(1, 2))[..., :PERIOD].sum(axis=-1)  # (C, P)
     image, worn = times(factors.image), times(factors.dress)
 
     def line(years: Array) -> Array:
-        plain, copied = by_process.T @ years
+        plain, copied = by_process @ years
         found: Array = image * (plain * worn + copied * (worn @ frame.years))
         return found
 
@@ -92,7 +92,7 @@ def housing_span(views: Views, seen: bool) -> Span | None:
     joint, factors = views.joint, views.factors
     if not (seen or factors.body or factors.loose):
         return None
-    weights = views.prior.sum(axis=1)[:, :MODERN_CASE].sum(axis=(1, 2, 3))
+    weights = views.joint.prior.sum(axis=(0, 1))[..., :MODERN_CASE].sum(axis=(1, 2))
     return span_of((weights @ joint.terms.own) * joint.frame.years)
 
 

@@ -12,19 +12,12 @@ import numpy as np
 from appraise.knowledge.records import Check, Knowledge
 from appraise.reading.factors import Factors, side_of
 from appraise.reading.frame import AXES, SPAN, Array
-from appraise.reading.joint import Joint, axis_numbers
-from appraise.reading.years import (
-    MARRIED,
-    MODERN_CASE,
-    MODERN_IMAGE,
-    TOGETHER,
-    loose_rate,
-    own_ratio,
-    times,
-)
+from appraise.reading.joint import HOUSING, Joint, axis_numbers
+from appraise.reading.years import MODERN_CASE, MODERN_IMAGE, loose_rate, own_ratio, times
 
-LETTERS = "mphuca"
+LETTERS = "acumph"
 BOTH = ("process", "belonging")
+UNHOUSED = AXES[:HOUSING] + AXES[HOUSING + 1 :]
 
 
 class Views:
@@ -53,8 +46,8 @@ class Views:
     def marginal(self, axes: tuple[str, ...]) -> Array:
         """Weights over some axes, in the order of `AXES`."""
         if axes not in self._marginals:
-            housed = AXES[0] in axes
-            cells, left = (self.joint.cells, AXES) if housed else (self._unhoused, AXES[1:])
+            housed = AXES[HOUSING] in axes
+            cells, left = (self.joint.cells, AXES) if housed else (self._unhoused, UNHOUSED)
             others = tuple(n for n, axis in enumerate(left) if axis not in axes)
             self._marginals[axes] = cells.sum(axis=others)
         return self._marginals[axes]
@@ -62,7 +55,7 @@ class Views:
     @cached_property
     def _unhoused(self) -> Array:
         """Weights over all axes but the housing's, of which most sums are taken."""
-        found: Array = self.joint.cells.sum(axis=0)
+        found: Array = self.joint.cells.sum(axis=HOUSING)
         return found
 
     def with_rows(self, axes: tuple[str, ...], rows: Array, apart: bool = True) -> Array:
@@ -83,104 +76,81 @@ class Views:
 
     @cached_property
     def picture(self) -> Array:
-        """(3, P, 2, C, Y) the same as `period`, by belonging."""
+        """(3, P, C, 2, Y) the same as `period`, by belonging."""
         return self._dated(self._seen_prior)
 
     @cached_property
-    def prior(self) -> Array:
-        """(M, P, 5, 2, 2) what each cell holds apart from the sum over years."""
-        return self.joint.seen
-
-    @cached_property
     def _seen_prior(self) -> Array:
-        """(M, P, 5, 2, C) the same, with copies apart only where they matter to the years."""
-        copies = self.joint.terms.picture.shape[1]
-        return self.prior if copies > 1 else self.prior.sum(axis=4, keepdims=True)
+        """(C, 2, M, P, 5) the same, with copies apart only where they matter to the years."""
+        copies = len(self.joint.terms.picture)
+        prior = self.joint.prior
+        return prior if copies > 1 else prior.sum(axis=0, keepdims=True)
 
     @cached_property
     def picture_by_copy(self) -> Array:
         """(3, P, 2, 2, Y) the same with copies told apart."""
-        if self.joint.terms.picture.shape[1] > 1:
+        if len(self.joint.terms.picture) > 1:
             return self.picture
-        return self._dated(self.prior)
+        return self._dated(self.joint.prior)
 
     def _dated(self, prior: Array) -> Array:
-        joint, terms = self.joint, self.joint.terms
-        count = len(terms.mean)
-        together, married, free = (
-            prior[:, :, h].reshape(count, -1).T for h in (TOGETHER, MARRIED, MODERN_CASE)
-        )
-        lines = np.empty((3, len(free), SPAN))
-        np.matmul(together, terms.together, out=lines[0])
-        np.matmul(married, terms.married, out=lines[1])
-        lines[2] = (free @ terms.mean)[:, None]
-        found = lines.reshape(3, *prior.shape[1:2], *prior.shape[3:5], SPAN)
-        found *= joint.frame.process_years[:, None, None, :] * terms.picture
-        return found
+        terms = self.joint.terms
+        by_state = prior[..., :MODERN_IMAGE].transpose(4, 3, 0, 1, 2)  # 3, P, C, 2, M
+        flat = by_state.reshape(MODERN_IMAGE, -1, by_state.shape[-1])
+        lines = (flat @ terms.near.swapaxes(0, 1)).reshape(*by_state.shape[:-1], SPAN)
+        lines *= terms.seen
+        return lines
 
     @cached_property
     def by_year(self) -> Array:
         """(2, Y) weights over the picture's year given its period, by package state."""
-        found: Array = self.period.sum(axis=0).sum(axis=1)
+        found: Array = self.period.sum(axis=0).sum(axis=0)
         return found
 
     @cached_property
     def period(self) -> Array:
-        """(P, 2, C, Y) weights by the picture's year, where it is of its period."""
-        prior, terms = self._seen_prior, self.joint.terms
-        lines = np.concatenate([terms.together, terms.married])
-        mixed = prior[:, :, :MODERN_CASE].transpose(1, 3, 4, 2, 0)
-        free = prior[:, :, MODERN_CASE].reshape(len(terms.mean), -1).T @ terms.mean
-        found: Array = mixed.reshape(len(free), -1) @ lines
-        found += free[:, None]
-        found = found.reshape(*mixed.shape[:3], SPAN)
-        found *= self.joint.frame.process_years[:, None, None, :] * terms.picture
+        """(P, C, 2, Y) weights by the picture's year, where it is of its period."""
+        terms = self.joint.terms
+        mixed = self._seen_prior[..., :MODERN_IMAGE].transpose(3, 0, 1, 2, 4)
+        flat = mixed.reshape(-1, mixed.shape[-2] * mixed.shape[-1])
+        found: Array = (flat @ terms.near.reshape(-1, SPAN)).reshape(*mixed.shape[:3], SPAN)
+        found *= terms.seen
         return found
 
     @cached_property
     def housing(self) -> Array:
         """(5, Y) weights by the housing's own year."""
-        prior, seen = self._seen
-        count = len(self.joint.terms.mean)
-        mixed = prior[:, :, :MODERN_CASE].transpose(2, 0, 1, 3, 4).reshape(2 * count, -1)
-        together, married = np.split(mixed @ seen.reshape(-1, SPAN), 2)
-        flat = self.joint.by_belonging.sum(axis=1).T
-        return self._by_housing_year(together, married, flat)
+        tied = self._seen_prior[..., :MODERN_CASE].transpose(4, 2, 3, 0, 1)
+        seen = self.joint.terms.seen.reshape(-1, SPAN)
+        lines = tied.reshape(MODERN_CASE, -1, len(seen)) @ seen
+        return self._by_housing_year(lines, self.joint.by_belonging.sum(axis=1).T)
 
     @cached_property
     def housing_by_process(self) -> Array:
         """(P, 5, Y) the same with processes told apart."""
-        prior, seen = self._seen
-        count, processes = prior.shape[:2]
-        lines = seen.reshape(processes, -1, SPAN)
-        together, married = (
-            np.matmul(prior[:, :, h].reshape(count, processes, -1).transpose(1, 0, 2), lines)
-            for h in (TOGETHER, MARRIED)
-        )
-        flat = self.joint.by_belonging.transpose(1, 2, 0)
-        return self._by_housing_year(together, married, flat)
+        tied = self._seen_prior[..., :MODERN_CASE].transpose(3, 4, 2, 0, 1)
+        processes, states, count = tied.shape[:3]
+        seen = self.joint.terms.seen.reshape(processes, 1, -1, SPAN)
+        lines = tied.reshape(processes, states, count, -1) @ seen
+        return self._by_housing_year(lines, self.joint.by_belonging.transpose(1, 2, 0))
 
-    @cached_property
-    def _seen(self) -> tuple[Array, Array]:
-        """The prior over (M, P, 5, 2, C), and pi_p I K_u as (P, 2, C, Y)."""
-        years = self.joint.frame.process_years[:, None, None, :]
-        return self._seen_prior, years * self.joint.terms.picture
+    def _by_housing_year(self, lines: Array, flat: Array) -> Array:
+        """(..., 5, Y) weights by the housing's own year.
 
-    def _by_housing_year(self, together: Array, married: Array, flat: Array) -> Array:
-        """(..., 5, Y) from lines (..., M, Y) by the picture's year and weights (..., 5, M)."""
+        Args:
+            lines: (..., 2, M, Y) of the states that tie it, by the picture's year.
+            flat: (..., 5, M) of all states, whatever the year.
+        """
         terms, frame = self.joint.terms, self.joint.frame
-        kappa = frame.weights.kappa
-        free = terms.own * frame.years
-        found = (flat / terms.mean) @ free
-        found[..., TOGETHER, :] = ((together @ frame.lag) * terms.own).sum(axis=-2)
-        near = ((married @ frame.window) * terms.own).sum(axis=-2)
-        found[..., MARRIED, :] = kappa * near + (1 - kappa) * (married.sum(axis=-1) @ free)
+        found = (flat / terms.mean) @ (terms.own * frame.years)
+        tied = lines @ frame.kernels.transpose(1, 2, 0)
+        found[..., :MODERN_CASE, :] = (tied * terms.own).sum(axis=-2)
         return found
 
     @cached_property
     def modern(self) -> Array:
-        """(P, 2, 2) weights of the states with a modern picture, by copy."""
-        return self.marginal(("process", "belonging", "copy"))[:, MODERN_IMAGE:]
+        """(2, P, 2) weights of the states with a modern picture, by copy."""
+        return self.marginal(("copy", *BOTH))[..., MODERN_IMAGE:]
 
     def with_lines(
         self, check: Check, lines: Array, knowledge: Knowledge, apart: bool = True
@@ -207,7 +177,7 @@ class Views:
             rates = np.array(frame.weights.exchange)[:, None]
             kept = own_ratio(frame, was, now[:, None], rates)
             constant = now @ frame.years / (was @ frame.years)
-            return self._with_picture(kept[:, :, None], constant[:, None], apart)
+            return self._with_picture(kept[:, None], constant[:, None], apart)
         return self._with_image(lines, side == "dress", apart)
 
     def _with_housing(self, ratios: Array, apart: bool) -> Array:
@@ -229,36 +199,36 @@ class Views:
             return self._with_picture(lines[:, None, None], constant, apart)
         gone = (worn * lines) @ years / (worn @ years)
         ratios = np.stack([lines, np.repeat(gone[:, None], SPAN, axis=1)], axis=1)
-        return self._with_picture(ratios[:, None], np.stack([plain, gone], axis=1), apart)
+        return self._with_picture(ratios[:, :, None], np.stack([plain, gone], axis=1), apart)
 
     def _with_picture(self, ratios: Array, constant: Array, apart: bool) -> Array:
         """(answers, P, 5) weights with the picture's line multiplied by ratios.
 
         Args:
-            ratios: (answers, 2 or 1, C or 1, Y) by package state and copy.
+            ratios: (answers, C or 1, 2 or 1, Y) by copy and package state.
             constant: (answers, 2 or 1) what they come to for a modern picture, by copy.
             apart: Tell processes apart.
         """
         lines = self._picture_for(ratios.shape[1:3], apart)
         states, processes = lines.shape[:2]
         period = lines.reshape(states * processes, -1) @ ratios.reshape(len(ratios), -1).T
-        modern = self.modern if apart else self.modern.sum(axis=0, keepdims=True)
-        modern = modern.sum(axis=2, keepdims=True) if constant.shape[1] == 1 else modern
-        found = np.empty((len(ratios), processes, states + modern.shape[1]))
+        modern = self.modern if apart else self.modern.sum(axis=1, keepdims=True)
+        modern = modern.sum(axis=0, keepdims=True) if constant.shape[1] == 1 else modern
+        found = np.empty((len(ratios), processes, states + modern.shape[-1]))
         found[:, :, :states] = period.reshape(states, processes, -1).transpose(2, 1, 0)
-        found[:, :, states:] = (modern @ constant.T).transpose(2, 0, 1)
+        found[:, :, states:] = np.tensordot(constant, modern, axes=1)
         return found
 
     def _picture_for(self, shape: tuple[int, ...], apart: bool) -> Array:
-        """(3, P, U, C, Y) weights by the picture's year, as far apart as ratios are.
+        """(3, P, C, U, Y) weights by the picture's year, as far apart as ratios are.
 
         Args:
-            shape: U and C, each 2 where package states, or copies, are told apart, else 1.
+            shape: C and U, each 2 where copies, or package states, are told apart, else 1.
             apart: Tell processes apart; P is 1 where not.
         """
         key = (*shape, apart)
         if key not in self._pictures:
-            lines = self.picture_by_copy if shape[1] > 1 else self.picture
+            lines = self.picture_by_copy if shape[0] > 1 else self.picture
             if not apart:
                 lines = lines.sum(axis=1, keepdims=True)
             for axis in (2, 3):

@@ -36,22 +36,28 @@ class YearTerms:
     """The year-dependent terms of the joint table; Y years, M housing classes.
 
     Attributes:
-        picture: (..., 2, C, Y) I(y) K_u(y) by package state and copy; C is 1 where copies do not
+        picture: (..., C, 2, Y) I(y) K_u(y) by copy and package state; C is 1 where copies do not
             matter.
         package: (..., 2, Y) K_u(y) alone.
         constant: (..., C) I(y) K_u(y) averaged away, for a modern picture.
+        seen: (..., P, C, 2, Y) pi_p I K_u, the years of a picture of its period.
         own: (..., M, Y) the housing's findings and years, by its own year.
-        together, married: (..., M, Y) C for `together` and `married`, by the picture's year.
-        mean: (..., M) the constant SUM pi C.
+        near: (..., M, 3, Y) C by the picture's year, for `together`, `married` and, a constant,
+            `modern-case`.
     """
 
     picture: Array
     package: Array
     constant: Array
+    seen: Array
     own: Array
-    together: Array
-    married: Array
-    mean: Array
+    near: Array
+
+    @property
+    def mean(self) -> Array:
+        """(..., M) the constant SUM pi C."""
+        found: Array = self.near[..., MODERN_CASE, 0]
+        return found
 
 
 def lines_of(factors: Factors) -> Lines:
@@ -65,15 +71,24 @@ def lines_of(factors: Factors) -> Lines:
     )
 
 
-def year_terms(frame: Frame, lines: Lines, housings: Array) -> YearTerms:
+def year_terms(frame: Frame, lines: Lines, housings: Array, processes: Array) -> YearTerms:
     """I, K and C of the model, for every year and housing class.
 
     Args:
         frame: States and priors.
         lines: What dates the piece.
         housings: (M, Y) the years of the housing classes that count.
+        processes: (P, Y) the priors over years of the processes that count.
     """
-    years, kappa = frame.years, frame.weights.kappa
+    picture = picture_terms(frame, lines, processes)
+    return YearTerms(*picture, *housing_terms(frame, lines, housings))
+
+
+def picture_terms(
+    frame: Frame, lines: Lines, processes: Array
+) -> tuple[Array, Array, Array, Array]:
+    """What picture and package give of `YearTerms`: picture, package, constant and seen."""
+    years = frame.years
     seen = lines.image[..., None, :]
     if lines.dress is not None:
         gone = np.broadcast_to((lines.dress @ years)[..., None], lines.dress.shape)
@@ -85,34 +100,32 @@ def year_terms(frame: Frame, lines: Lines, housings: Array) -> YearTerms:
         whole = whole * means.prod(axis=0)
         rates = np.array(frame.weights.exchange)[:, None]
         package = exchanged(each[..., None, :], means, rates).prod(axis=0)
-    picture = seen[..., None, :, :] * package[..., None, :]
+    picture = seen[..., :, None, :] * package[..., None, :, :]
+    return picture, package, whole, processes[:, None, None] * picture[..., None, :, :, :]
+
+
+def housing_terms(frame: Frame, lines: Lines, housings: Array) -> tuple[Array, Array]:
+    """What the housing gives of `YearTerms`: own and near."""
     own = housing_line(frame, lines)[..., None, :] * housings
-    mean = own @ years
-    married = kappa * (own @ frame.window.T) + (1 - kappa) * mean[..., None]
-    return YearTerms(picture, package, whole, own, own @ frame.lag.T, married, mean)
+    near = np.empty((*own.shape[:-1], MODERN_IMAGE, SPAN))
+    tied = own @ frame.kernels.reshape(SPAN, -1)
+    near[..., :MODERN_CASE, :] = tied.reshape(*own.shape[:-1], MODERN_CASE, SPAN)
+    near[..., MODERN_CASE, :] = (own @ frame.years)[..., None]
+    return own, near
 
 
-def year_sums(terms: YearTerms, processes: Array) -> Array:
-    """SUM over years of pi_p I K_u C_h as (..., M, P, 5, 2, C).
-
-    Args:
-        terms: The terms that depend on years.
-        processes: (P, Y) the priors over years of the processes that count.
-    """
-    picture, mean = terms.picture, terms.mean
-    near = np.stack([terms.together, terms.married], axis=-2)  # M, layer, Y
-    lines = near[..., None, None, :] * picture[..., None, None, :, :, :]
-    dated, alone = (
-        (some.reshape(-1, SPAN) @ processes.T).reshape(*some.shape[:-1], len(processes))
-        for some in (lines, picture)
-    )
-    *front, count, layers, packages, copies, number = dated.shape
-    sums = np.empty((*front, count, number, ALL_MODERN + 1, packages, copies))
-    sums[..., :layers, :, :] = np.moveaxis(dated, -1, -4)
-    free = mean[..., :, None, None, None] * np.moveaxis(alone, -1, -3)[..., None, :, :, :]
-    sums[..., MODERN_CASE, :, :] = free
-    modern = mean[..., :, None] * terms.constant[..., None, :]  # M, C
-    sums[..., MODERN_IMAGE:, :, :] = modern[..., :, None, None, None, :]
+def year_sums(terms: YearTerms) -> Array:
+    """SUM over years of pi_p I K_u C_h as (..., C, 2, M, P, 5)."""
+    near, seen = terms.near, terms.seen
+    *front, count, layers, _ = near.shape
+    processes, *sides = seen.shape[-4:-1]
+    lines = near.reshape(*front, count * layers, SPAN)
+    dated = lines @ seen.reshape(*front, -1, SPAN).swapaxes(-1, -2)
+    dated = dated.reshape(*front, count, layers, processes, *sides)
+    sums = np.empty((*front, *sides, count, processes, ALL_MODERN + 1))
+    sums[..., :layers] = np.moveaxis(dated, (-2, -1, -4), (-5, -4, -1))
+    modern = terms.constant[..., :, None] * terms.mean[..., None, :]  # C, M
+    sums[..., MODERN_IMAGE:] = modern[..., :, None, :, None, None]
     return sums
 
 

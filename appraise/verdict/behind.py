@@ -10,18 +10,18 @@ read again. Some 60 readings, so that it is asked for apart from the verdict.
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from appraise.inquiry.changed import ChangedTables
 from appraise.inquiry.forecast import CLAIM, Forecast, Prospect
 from appraise.inquiry.offering import offered
 from appraise.knowledge.records import FIRST_YEAR, Check, Knowledge
 from appraise.reading.evidence import Evidence
 from appraise.reading.frame import Vector
-from appraise.reading.influence import without
-from appraise.reading.joint import solve
 from appraise.reading.named import named_line
-from appraise.reading.reading import Reading, belonging_by_word, margins, read
+from appraise.reading.reading import Reading, margins, read
 from appraise.reading.spans import Span
 from appraise.reading.views import Views
 from appraise.reading.words import NONE, word_for
+from appraise.reading.years import MARRIED, MODERN_CASE
 
 TELLING, DATING = 8, 6  # open checks that are played through: of all, and of those that date
 LIKELY = 0.03  # answers less likely than that are not played through
@@ -102,37 +102,20 @@ class _Propositions:
     cased: bool
     named: tuple[str, ...]
 
-    def chances(self, reading: Reading) -> dict[str, float]:
-        """Of a reading, by figure."""
+    def chances(self, views: Views) -> dict[str, float]:
+        """By figure, of a table."""
+        joint, sums = views.joint, margins(views.joint)
+        states = joint.states.tolist()
         found = {
-            "modern": reading.modern,
-            "process": reading.families[self.family],
-            "opened": reading.disturbed,
-            "copy": reading.joint.copy,
-            "altered": reading.joint.altered,
-            YEARS_FIGURE: self._within(reading.views),
-        }
-        if self.cased:
-            found |= {"married": reading.married, "housing": reading.housings[self.material]}
-        return found
-
-    def chances_without(self, reading: Reading, one: Evidence) -> dict[str, float]:
-        """Of a reading less one finding, by figure."""
-        piece, frame = reading.piece, reading.joint.frame
-        rest = without(reading.factors, one.id)
-        joint = solve(frame, rest, piece.channel, piece.subjects)
-        sums = margins(joint)
-        named = belonging_by_word(joint.states.tolist(), True)
-        found = {
-            "modern": 1 - named["together"] - named["married"],
+            "modern": sum(states[MODERN_CASE:]),
             "process": sums.families[self.family],
             "opened": sums.disturbed,
             "copy": joint.copy,
             "altered": joint.altered,
-            YEARS_FIGURE: self._within(Views(joint, rest)),
+            YEARS_FIGURE: self._within(views),
         }
         if self.cased:
-            found |= {"married": named["married"], "housing": sums.housings[self.material]}
+            found |= {"married": states[MARRIED], "housing": sums.housings[self.material]}
         return found
 
     def _within(self, views: Views) -> float:
@@ -155,8 +138,8 @@ def behind(reading: Reading, knowledge: Knowledge) -> tuple[Behind, ...]:
 def _behind(reading: Reading, knowledge: Knowledge, side: str) -> Iterator[Behind]:
     cased = reading.joint.frame.cased
     asked = _Propositions(reading.family, reading.material, reading.combined, cased, reading.named)
-    now = asked.chances(reading)
-    rest = {one.id: asked.chances_without(reading, one) for one in reading.evidence}
+    now, tables = asked.chances(reading.views), ChangedTables(reading, knowledge)
+    rest = {one.id: asked.chances(tables.without(one)) for one in reading.evidence}
     turns = list(_played(reading, knowledge, asked))
     for figure, says in _said(reading, knowledge).items():
         moved = _moved(reading.evidence, figure, now[figure], rest)
@@ -251,7 +234,7 @@ def _answered(
     for place, chance in enumerate(chances):
         if chance >= LIKELY:
             piece = reading.piece.with_finding(check.id, check.answers[place].id, known)
-            after = asked.chances(read(piece, knowledge))
+            after = asked.chances(read(piece, knowledge).views)
             yield Turn(check.id, check.told(place), chance, 0.0), after
 
 

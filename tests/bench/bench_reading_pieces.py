@@ -193,8 +193,7 @@ def tilted(joint: Joint, modern: float | None) -> tuple[Joint, Array]:
         return joint, np.ones(5)
     share = float(joint.states[MODERN:].sum())
     scale = np.where(np.arange(5) >= MODERN, share / modern, (1 - share) / (1 - modern))
-    free = joint.free / scale[None, None, :, None, None]
-    return replace(joint, free=free), scale
+    return replace(joint, prior=joint.prior / scale, weights=joint.weights / scale), scale
 
 
 def by_depth(knowledge: Knowledge) -> tuple[tuple[Check, ...], ...]:
