@@ -129,7 +129,7 @@ class Forecast:
                 chances=tuple(answers[place]),
                 states=self._after(one.check, states[place], one.views is not self.reading.views),
                 conditions=self.conditions(one.check),
-                now=chances(one.views.states),
+                now=chances(one.views.joint.states),
                 bits=float(bits[n]),
                 whole=float(whole[n]),
                 process=float(process[n]),
@@ -265,7 +265,7 @@ class Forecast:
             return states_of(weights)
         views = self._tables.after(change)
         if mine is None:
-            return views.states[None]
+            return views.joint.states[None]
         return states_of(self._weighed([_Asked(check, mine.leads, views)])[0])
 
     def _beside(self, check: Check, leads: bool) -> Array:
@@ -291,5 +291,5 @@ class Forecast:
         likely: Vector = (1 / count,) * count
         if check.defect is not None:
             likely = self.usual.answers(check, self.beliefs(check))
-        now = chances(views.states)
+        now = chances(views.joint.states)
         return Prospect(check, likely, (now,) * count, self.conditions(check), now)

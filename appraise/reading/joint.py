@@ -137,10 +137,9 @@ def prior_cells(frame: Frame, factors: Factors, modern: tuple[float, float]) -> 
         else:
             free.append(grouped[0])
     free.sort(key=lambda one: (one.shape[HOUSING - 1], one.size))  # what has all axes comes last
-    altered = reduce(np.multiply, altering)
-    summed = either(altered)
-    found = unaltered_cells(frame, modern) * reduce(np.multiply, free, summed)
-    return found, altered / summed
+    both: Array = reduce(np.multiply, altering)
+    summed = either(both)
+    return unaltered_cells(frame, modern) * reduce(np.multiply, free, summed), both / summed
 
 
 def either(cells: Array) -> Array:

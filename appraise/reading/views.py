@@ -38,11 +38,6 @@ class Views:
         self._marginals: dict[tuple[str, ...], Array] = {}
         self._pictures: dict[tuple[int | bool, ...], Array] = {}
 
-    @cached_property
-    def states(self) -> Array:
-        """(5,) P(h)."""
-        return self.joint.states
-
     def marginal(self, axes: tuple[str, ...]) -> Array:
         """Weights over some axes, in the order of `AXES`."""
         if axes not in self._marginals:
