@@ -16,7 +16,7 @@ from appraise.app.widgets.reading import ReadingPane
 from appraise.records.venue import Venue
 from appraise.store.venue_book import keep_venue
 
-SIZE = (160, 60)
+SIZE = (160, 24)
 REACH = {
     "desk": "", "look": "n", "prices": "p", "entry": "p enter", "filter": "p slash",
     "cell": "p e", "line": "p n", "form": "p E", "list": "ctrl+p", "kept": "h",
