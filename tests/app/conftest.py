@@ -1,8 +1,10 @@
-"""The shipped knowledge, read once for all tests of the app."""
+"""What all tests of the app share: knowledge read once, screens painted when they are looked at."""
 
 import pytest
 from app.kit import OPEN
 from textual import _wait
+from textual._compositor import Compositor
+from textual._context import visible_screen_stack
 
 from appraise.knowledge import load
 
@@ -13,6 +15,31 @@ _wait.SLEEP_GRANULARITY, _wait.SLEEP_IDLE = 0.003, 0.0003
 @pytest.fixture(scope="session")
 def knowledge():
     return load()
+
+
+@pytest.fixture
+def painted():
+    """Asked for by a test of the painting itself: all is painted as it changes."""
+
+
+@pytest.fixture(autouse=True)
+def _looked_at(request, monkeypatch):
+    """Half of the time of a test is painting what it does not look at: that is left out.
+
+    `shown` paints the screen whole; pictures are painted as ever.
+    """
+    if "painted" in request.fixturenames:
+        return
+    paint = Compositor.render_update
+
+    def nothing(self, full=False, screen_stack=None, simplify=False):
+        if full:
+            return paint(self, full, screen_stack, simplify)
+        visible_screen_stack.set([] if screen_stack is None else screen_stack)
+        self._dirty_regions.clear()
+        return None
+
+    monkeypatch.setattr(Compositor, "render_update", nothing)
 
 
 @pytest.fixture(autouse=True)

@@ -30,7 +30,7 @@ def test_the_rooms_fill_the_screen_and_no_more(width, height):
 
 
 @pytest.mark.parametrize("size", SIZES)
-async def test_it_opens_and_answers_at_every_size(tmp_path, size):
+async def test_it_opens_and_answers_at_every_size(tmp_path, painted, size):
     app = app_on(tmp_path, demo=True)
     async with app.run_test(size=size) as pilot:
         await begin(pilot, LINE)

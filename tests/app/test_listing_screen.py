@@ -547,7 +547,7 @@ async def test_p_opens_the_bid_where_the_log_bears_one(tmp_path):
 
 @pytest.mark.parametrize("size", [SMALL, LARGE, (60, 20), (20, 8), (10, 3), (200, 60)])
 @pytest.mark.parametrize("text", [TEXT, LOT, OTHER, "x" * 3000, "鏡" * 500 + " tintype"])
-async def test_no_size_of_terminal_breaks_it(tmp_path, size, text):
+async def test_no_size_of_terminal_breaks_it(tmp_path, painted, size, text):
     app = app_on(tmp_path)
     async with app.run_test(size=size) as pilot:
         await opened(pilot, text)

@@ -187,7 +187,7 @@ async def test_enough_is_said_once_nothing_would_change_the_mind(tmp_path):
 
 
 @pytest.mark.parametrize("size", [SMALL, LARGE, (60, 20), (20, 8), (200, 60)])
-async def test_no_size_of_terminal_breaks_it(tmp_path, size):
+async def test_no_size_of_terminal_breaks_it(tmp_path, painted, size):
     app = app_on(tmp_path, demo=True)
     async with app.run_test(size=size) as pilot:
         await begin(pilot, LINE)
