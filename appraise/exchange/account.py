@@ -25,8 +25,24 @@ def piece_of(text: str, titles: Callable[[str], Mapping[str, Any]], say: SheetWo
     starts = [0, *(match.end() for match in _BETWEEN.finditer(text))]
     for start, end in zip(starts, [*starts[1:], len(text)], strict=True):
         if any(titles(text[start:end]).get(name) for name in _NAMES):
-            return without_event(text[start:].strip(), say)
+            rest = _from_piece(text[start:].strip(), say)
+            return without_event(rest, say)
     return ""
+
+
+def _from_piece(text: str, say: SheetWords) -> str:
+    """A text that begins as bookings do, from what happened or from the piece on."""
+    words = text.split()
+    booking = any(
+        say.has("booking", folded(" ".join(words[:many]).rstrip(":"))) for many in (1, 2, 3)
+    )
+    if not booking:
+        return text
+    for place, word in enumerate(words):
+        said = folded(word.strip(":,.-"))
+        if say.event(said) or say.titles.get(said) or say.of_title(said):
+            return " ".join(words[place:])
+    return text
 
 
 def without_event(text: str, say: SheetWords) -> str:

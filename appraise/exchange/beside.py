@@ -12,7 +12,12 @@ from appraise.exchange.words import Words, is_word, words_in
 
 _TEXTS = ("subjects", "motif")
 _MOST, _HALF = 0.7, 0.5  # shares of cells
-_SIDE = {"fees": "sold_fees", "postage": "sold_postage", "venue": "sold_venue"}
+_SIDE = {
+    "fees": "sold_fees",
+    "premium": "sold_fees",
+    "postage": "sold_postage",
+    "venue": "sold_venue",
+}
 _PRICES = ("price", "paid", "hammer", "asked", "total")
 
 
@@ -82,6 +87,17 @@ def _put(named: Columns, place: int, column: SheetColumn) -> Columns:
     return (*named[:place], column, *named[place + 1 :])
 
 
+def of_results(named: Columns, rows: Sequence[Row], chosen: Mapping[str, str]) -> Columns:
+    """Fees beside hammer prices are the premium, where no column is called so."""
+    fields = {each.field for each in named}
+    if "hammer" not in fields or fields & {"premium", "sold_price", "paid"}:
+        return named
+    for place, each in enumerate(named):
+        if each.field == "fees" and each.header not in chosen:
+            return _put(named, place, each.taken_for("premium", "fees beside hammer prices"))
+    return named
+
+
 Correction = Callable[[Columns, Sequence[Row], Mapping[str, str]], Columns]
-AFTER: tuple[Correction, ...] = (of_the_sale, as_account)
+AFTER: tuple[Correction, ...] = (of_the_sale, of_results, as_account)
 """What is corrected once the columns are known by their names and cells."""

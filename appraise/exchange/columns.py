@@ -14,6 +14,7 @@ from appraise.exchange import sheet_cells, sheet_days
 from appraise.exchange.beside import AFTER, described
 from appraise.exchange.csv_file import plain
 from appraise.exchange.currencies import header_currency
+from appraise.exchange.events import is_total
 from appraise.exchange.header_words import (
     DATE_TARGETS,
     MONEY_TARGETS,
@@ -42,6 +43,7 @@ _MANGLED = re.compile(r"\d(?:[.,]\d+)?E\+?\d+\Z|\d{14,16}\Z", re.IGNORECASE)
 _PIECE_FILE = re.compile(r"\s*(?:#.*\n\s*)*piece:", re.IGNORECASE)
 _VALUES = ("value", "wert", "valeur", "valore", "valor", "waarde")
 _SERIALS = {str(day) for day in range(29_221, 51_501)}  # 1980 to 2040, from the end of 1899
+_YEAR = re.compile(r"(?:19|20)\d\d")
 _FEW = 3  # of which fewer may be in order by chance
 Test = Callable[[Sequence[str], Words, SheetWords], float]
 _LETTERS = re.compile(r"[^\W\d_]")
@@ -117,7 +119,8 @@ def fitted(
     Raises:
         InputError: when a spreadsheet has spoilt the ids of a log's own export.
     """
-    cells = [_cells(found, place) for place in range(len(named))]
+    rows = [row for _, row in found.rows if _tells(row, say)]
+    cells = [_cells(rows, place) for place in range(len(named))]
     named = _with_true_ids(named, cells)
     named = described(_with_titles(named, cells, chosen), cells, chosen, words)
     for place, each in enumerate(named):
@@ -133,10 +136,18 @@ def fitted(
     return named
 
 
-def _cells(found: SheetTable, place: int) -> list[str]:
+def _tells(row: Sequence[str], say: SheetWords) -> bool:
+    """Whether a row is more than a heading, but for that of a year, or than totals."""
+    told = [cell.strip() for cell in row if cell.strip()]
+    if len(told) == 1 < len(row):
+        return _YEAR.fullmatch(told[0]) is not None
+    return any(map(sheet_days.is_day, told)) or not any(is_total(cell, say) for cell in told)
+
+
+def _cells(rows: Sequence[Sequence[str]], place: int) -> list[str]:
     """The different cells of a column that say anything, as far as they are looked at."""
     seen: dict[str, None] = {}
-    for _, row in found.rows:
+    for row in rows:
         cell = plain(row[place]).strip() if place < len(row) else ""
         if cell and not sheet_cells.is_nothing(cell):
             seen[cell] = None
@@ -317,6 +328,9 @@ def _title_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
 
 
 def _day_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
+    if any(map(_YEAR.fullmatch, cells)):  # headings of the years that days below do not tell
+        days = [cell for cell in cells if not _YEAR.fullmatch(cell)]
+        return _share(days, lambda cell: sheet_days.is_day(cell, "2000"))
     return _share(cells, sheet_days.is_day)
 
 

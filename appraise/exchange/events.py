@@ -12,13 +12,14 @@ from appraise.exchange.header_words import (
     is_of_purchase,
     plain_name,
 )
+from appraise.exchange.layout import Row
 from appraise.exchange.money_words import tells_several
 from appraise.exchange.sheet_column import Columns
 from appraise.exchange.vocabulary import SheetWords, bare
 from appraise.exchange.words import Words, short_words
 
-_RESULTS = ("hammer", "unsold")
 _LONGEST = 60  # characters of a word of what happened
+_FEW = 3  # words of a cell of totals
 _LONGEST_NOTE = 400  # characters of a note in which one is looked for
 _ABOUT = frozenset(("on", "about", "of", "for", "uber", "zu", "sur", "de", "des", "su", "sui",
                     "sobre", "over"))  # fmt: skip
@@ -44,15 +45,17 @@ class EventGuess:
 def with_records(words: Words, columns: Columns, cells: Iterable[str], say: SheetWords) -> Words:
     """The words of what happened and of choice in six languages, before all other words.
 
-    In a column that tells of lots that did not sell, and of none that was bought, 'sold' is a
-    hammer price that somebody else paid and 'passed' is unsold. In one that says where pieces are
-    now whose price was paid, a piece that was sold since was bought.
+    In a column that tells of lots that did not sell, beside hammer prices or where none was bought,
+    'sold' is a hammer price that somebody else paid and 'passed' is unsold. In one that says where
+    pieces are now whose price was paid, a piece that was sold since was bought.
     """
     given = list(cells)
     said = {say.event(cell) or folded(cell) for cell in given}
     told = {folded(cell) for cell in given}
     hammered = any(each.field == "hammer" for each in columns) or "unsold" in said
-    results = hammered and "bought" not in said and bool({"unsold", "passed"} & (said | told))
+    column = any(each.field == "hammer" for each in columns)
+    failed = bool({"unsold", "passed"} & (said | told))
+    results = failed and (column or (hammered and "bought" not in said))
     bought_once = _is_status(columns, told, say)
 
     words = short_words(words)
@@ -63,9 +66,12 @@ def with_records(words: Words, columns: Columns, cells: Iterable[str], say: Shee
         plain = bare(text)
         if name != "record":
             return say.cells.get(name, {}).get(plain) or words(name, text)
-        if results and plain in ("sold", "passed", "pass"):
-            return _RESULTS[plain != "sold"]
-        if bought_once and (say.events.get(plain) or plain) == "sold":
+        meant = say.events.get(plain) or plain
+        if results and meant == "sold":
+            return "hammer"
+        if results and plain in ("passed", "pass") and "bought" not in said:
+            return "unsold"
+        if bought_once and meant == "sold":
             return "bought"
         return say.events.get(plain) or words(name, text)
 
@@ -129,8 +135,13 @@ def record_of(
         named = [say.titles[word] for word in words if word in say.titles]
         if not named and any(say.has("of-a-purchase", word) for word in words):
             named = ["bought"]
+        if not named and text in above and any(say.has("own", word) for word in words):
+            named = ["bought"]
         if named:
             return EventGuess("record", named[0], f"'{sheet_cells.shortened(text)}'")
+    for each in columns:
+        if each.field == "venue" and say.has("seller", plain_name(each.header)):
+            return EventGuess("record", "bought", f"the column '{each.header}'")
     if "asked" in fields and not fields & {"paid", "price"}:
         return EventGuess("record", "asking", "a column of asking prices")
     beside = fields & {"postage", "premium", "total", "tax", "fees"}
@@ -158,7 +169,7 @@ def aside(cells: Sequence[str], columns: Columns, say: SheetWords) -> str:
         each.field in DATE_TARGETS and sheet_days.is_day(cell)
         for cell, each in zip(cells, columns, strict=False)
     )
-    if not dated and any(_is_total(cell, say) for cell in told):
+    if not dated and any(is_total(cell, say) for cell in told):
         return "a row of totals"
     if len(told) == 1 and not dated:
         only = next(each for cell, each in zip(cells, columns, strict=False) if cell.strip())
@@ -167,16 +178,44 @@ def aside(cells: Sequence[str], columns: Columns, say: SheetWords) -> str:
     return ""
 
 
+def sums_below(rows: Sequence[Row], columns: Columns) -> tuple[int, str, tuple[str, ...]] | None:
+    """The last row, where it holds amounts alone of which one is the sum of those above it."""
+    if len(rows) < _FEW:
+        return None
+    number, last = rows[-1]
+    told = [(place, cell) for place, cell in enumerate(last) if cell.strip()]
+    if not told or not all(sheet_cells.is_amount(cell) for _, cell in told):
+        return None
+    money = [place for place, each in enumerate(columns) if each.field in MONEY_TARGETS]
+    for place, cell in told:
+        above = [row[place] for _, row in rows[:-1] if place < len(row)]
+        if place in money and _cents(cell) and _cents(cell) == sum(map(_cents, above)):
+            return number, "a row of totals", tuple(last)
+    return None
+
+
+def _cents(cell: str) -> int:
+    """The figures of an amount as a whole number of hundredths; 0 where it is none."""
+    if not sheet_cells.is_amount(cell):
+        return 0
+    match = re.search(r"(\d[\d.,' ]*?)(?:[.,](\d\d?))?\D*\Z", cell.strip())
+    whole = re.sub(r"\D", "", match[1]) if match else ""
+    return int(whole or 0) * 100 + int((match[2] or "0").ljust(2, "0")) if match else 0
+
+
 def _is_note(cell: str, say: SheetWords) -> bool:
     """Whether the only cell of a row, though in a column of amounts, is a remark."""
     return not sheet_cells.is_amount(cell) and not tells_several(cell, say)
 
 
-def _is_total(cell: str, say: SheetWords) -> bool:
+def is_total(cell: str, say: SheetWords) -> bool:
     """Whether a cell is a word of totals, with figures behind it or without."""
     if len(cell) > _LONGEST:
         return False
-    return say.has("total", bare(re.sub(r"\W*\d.*|\W+\Z", "", folded(cell))))
+    plain = bare(re.sub(r"\W*\d.*|\W+\Z", "", folded(cell)))
+    words = plain.split()
+    ends = (words[0], words[-1]) if 1 < len(words) <= _FEW else ()
+    return say.has("total", plain) or any(say.has("total", word) for word in ends)
 
 
 def year_of_heading(cells: Sequence[str]) -> str:

@@ -22,6 +22,7 @@ TARGETS = (*ATTRIBUTES, "price", "total", "currency", "done", *SIDES, *SALE)
 MONEY_TARGETS = (*MONEY_FIELDS, "price", "total", "sold_price", "sold_fees", "sold_postage", *SIDES)
 BESIDE_TARGETS = (*BESIDE, "sold_fees", "sold_postage")
 DATE_TARGETS = ("date", "sold_date")
+_LONG = 5  # letters of a word beside amounts that names their column
 _OF_SALE = {"date": "sold_date", "price": "sold_price", "postage": "sold_postage",
             "fees": "sold_fees", "venue": "sold_venue"}  # fmt: skip
 _OWN = {folded(field.replace("_", " ")): field for field in TARGETS if field not in SALE}
@@ -29,6 +30,8 @@ _OWN = {folded(field.replace("_", " ")): field for field in TARGETS if field not
 
 def named_field(name: str, say: SheetWords) -> str:
     """The field that a column's name says, with or without its currency; '' for none."""
+    if "%" in name:
+        return ""
     _, bare = header_currency(name)
     return _field(plain_name(name), say) or _field(plain_name(bare), say)
 
@@ -51,7 +54,9 @@ def _field(words: str, say: SheetWords) -> str:
     padded = f" {words} "
     found = [name for name in say.within if f" {name} " in padded]
     if not found:
-        return ""
+        told = {say.money[word] for word in parts if len(word) >= _LONG and word in say.money}
+        field = told.pop() if len(told) == 1 else ""
+        return "sold_price" if field == "sold" else field
     longest = {say.headings[name] for name in found if len(name) == len(found[0])}
     return longest.pop() if len(longest) == 1 else ""
 

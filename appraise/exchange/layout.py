@@ -36,9 +36,17 @@ def laid_out(filled: Sequence[Row], say: SheetWords) -> Layout:
     width = max([len(written), *(_filled_width(row) for _, row in rows)])
     header = _names(_with_groups(written, groups, say), width)
     above = [" ".join(filter(None, map(str.strip, row))) for _, row in filled[: max(place, 0)]]
+    if place < 0:
+        above = [text for row in filled[:LOOKED] if (text := _alone(row[1]))]
     if groups and len(set(map(str.strip, written))) < len([one for one in written if one.strip()]):
         above = above[:-1]
     return Layout(header, rows, written, tuple(above))
+
+
+def _alone(row: Sequence[str]) -> str:
+    """The text of a row that holds one alone; '' of another."""
+    told = [cell.strip() for cell in row if cell.strip()]
+    return told[0] if len(told) == 1 and len(row) > 1 else ""
 
 
 def _header_place(filled: Sequence[Row], say: SheetWords) -> int:

@@ -17,6 +17,7 @@ _BETWEEN = re.compile(
     r"\s*(?:[/;+&\n]|,(?=\s)|\s[-\u2013]\s|\b(?:and|plus|und|zzgl|et|plus|e|y|en|mas|piu)\b)\s*",
     re.IGNORECASE,
 )
+_POSTAGE = re.compile(r"\b(?:p ?[&+] ?p|s ?[&+] ?h)\b", re.IGNORECASE)
 _WORD = re.compile(r"[^\W\d_][\w'&+.]*|[^\W\d_]")
 _MOST = 4  # words beside an amount that say whose it is
 _AMOUNT_OF = {"sold": SOLD, "bought": "paid", "asking": "asked"}
@@ -50,7 +51,7 @@ def money_parts(cell: str, say: SheetWords) -> dict[str, str]:
 
 
 def _parts(cell: str) -> Iterator[str]:
-    text = re.sub(r"[()]", " ; ", cell)
+    text = _POSTAGE.sub("postage", re.sub(r"[()]", " ; ", cell))
     for part in _BETWEEN.split(text):
         if part.strip():
             yield part.strip()

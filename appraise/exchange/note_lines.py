@@ -5,8 +5,9 @@ months stand above the lines that they hold for, as in other sheets.
 """
 
 import re
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 from appraise.base.errors import InputError
 from appraise.base.oneline import folded
@@ -14,6 +15,9 @@ from appraise.exchange import sheet_cells, sheet_days
 from appraise.exchange.layout import Row
 from appraise.exchange.money_words import money_parts
 from appraise.exchange.vocabulary import SheetWords, bare
+
+if TYPE_CHECKING:
+    from appraise.exchange.tables import SheetTable
 
 HEADER = ("date", "record", "title", "price", "venue", "note")
 _LEAST = 0.4  # share of lines with a day or an amount by which a text is such a list
@@ -29,6 +33,12 @@ _LAST = re.compile(
     r"\d[\d.,']*(?:[.,][-\u2013]+)?\s*(?:[$£€]|[A-Z]{3}\b|euros?\b|eur\b|pounds?\b|quid\b|bucks?\b"
     r"|dollars?\b|fr\.?|francs?\b|franken\b)|\d+[.,][-\u2013]+)\s*$",
     re.IGNORECASE,
+)
+
+
+_ARTICLE = re.compile(r"\A(?:an?|the|my|that)\s+", re.IGNORECASE)
+_AMID = re.compile(
+    r"\s(?:for|at|@|für|pour|per|por|voor)?\s*(?P<money>[$£€]\s?\d[\d.,]*|\d[\d.,]*\s?[$£€])(?=\s)"
 )
 
 
@@ -63,11 +73,34 @@ def noted(lines: Sequence[Row], say: SheetWords) -> tuple[Row, ...]:
     return tuple((number, line.cells) for number, line in read)
 
 
+def parted(found: "SheetTable", place: int, fields: Iterable[str], say: SheetWords) -> "SheetTable":
+    """A table of which one column tells everything, with what that tells in columns of their own.
+
+    Args:
+        found: The table.
+        place: The column's place.
+        fields: The fields that other columns have.
+        say: The words of spreadsheets.
+    """
+    read = [(n, row, _read(row[place] if place < len(row) else "", say)) for n, row in found.rows]
+    if sum(bool(line.price) for _, _, line in read) < _LEAST * len(read):
+        return found
+    taken = {*fields, "title"}
+    new = [name for name in HEADER if name not in taken]
+    header = tuple(dict.fromkeys((*found.header, *new)))
+    width, rows = len(found.header), list[Row]()
+    for number, row, line in read:
+        cells = [*row, *[""] * (width - len(row))]
+        cells[place] = line.title
+        rows.append((number, (*cells, *(getattr(line, name) for name in new))))
+    return replace(found, header=header, rows=tuple(rows))
+
+
 def _read(text: str, say: SheetWords) -> _Line:
     line = _Line()
     if len(text) > _LONGEST or _YEAR_ABOVE.match(text):
         return _Line(title=text)
-    line.date, rest = _day(text)
+    line.date, rest = _day(text, say)
     parts = [part.strip(" ,") for part in _BETWEEN.split(rest) if part.strip(" ,")]
     left = [part for one in parts for part in _part(one, line, say)]
     if not line.price and left:
@@ -78,10 +111,30 @@ def _read(text: str, say: SheetWords) -> _Line:
     at = max(range(len(left)), key=lambda place: (_names(left[place], say), place))
     if not _names(left[at], say):
         at = min(1, len(left) - 1) if line.date and len(left) > 1 else 0
-    line.title = left[at]
-    where = [part for place, part in enumerate(left) if place != at]
+    line.title, beside = _without_place(left[at].strip(" .,"), say)
+    where = [*beside, *(part for place, part in enumerate(left) if place != at)]
+    where = [*([line.venue] if line.venue else []), *where]
     line.venue, line.note = (where[0] if where else ""), "; ".join(where[1:])
     return line
+
+
+def _without_place(title: str, say: SheetWords) -> tuple[str, list[str]]:
+    """A title without the parts between commas that say where, and those parts."""
+    pieces = re.split(r",\s+", title)
+    where = [
+        piece
+        for piece in pieces
+        if len(pieces) > 1 and not _names(piece, say) and _is_place(piece, say)
+    ]
+    kept = [piece for piece in pieces if piece not in where]
+    return (", ".join(kept), where) if kept else (title, [])
+
+
+def _is_place(piece: str, say: SheetWords) -> bool:
+    plain = folded(piece)
+    first = plain.split()[:1]
+    led = bool(first) and say.has("from", first[0]) and piece[:1].islower()
+    return led or say.any_of("place").search(plain) is not None
 
 
 def _names(part: str, say: SheetWords) -> int:
@@ -90,9 +143,11 @@ def _names(part: str, say: SheetWords) -> int:
     return len(found) + bool(re.search(r"\b1/(?:1|2|3|4|6|8|9|16)\b", part) and found)
 
 
-def _day(text: str) -> tuple[str, str]:
+def _day(text: str, say: SheetWords) -> tuple[str, str]:
     """The day that a line begins with, and the rest; a year alone is a heading."""
     words = text.split()
+    if words and say.event(words[0]):
+        return "", text
     for many in range(min(_DAY_WORDS, len(words)), 0, -1):
         first = " ".join(words[:many]).rstrip(",:.-")
         if first.isdecimal() or not _is_day(first):
@@ -118,9 +173,8 @@ def _part(part: str, line: _Line, say: SheetWords) -> list[str]:
         line.record = line.record or event
         return _part(rest, line, say) if rest else []
     pieces = [one.strip() for one in re.split(r",\s+", part)]
-    while len(pieces) > 1 and _taken(pieces[-1], line, say):
-        pieces.pop()
-    return [", ".join(pieces)]
+    kept = [pieces[0], *(one for one in pieces[1:] if not _taken(one, line, say))]
+    return [", ".join(kept)]
 
 
 def _taken(piece: str, line: _Line, say: SheetWords) -> bool:
@@ -147,15 +201,20 @@ def _event(part: str, say: SheetWords) -> tuple[str, str]:
             continue
         if many == 1 and not said.endswith(":") and len(plain) < 3:
             continue
-        rest = " ".join(words[many:]).lstrip(" :,")
+        rest = _ARTICLE.sub("", " ".join(words[many:]).lstrip(" :,"))
         return (plain if none else say.events[plain]), rest
     return "", part
 
 
 def _with_last_amount(part: str, line: _Line) -> str:
-    """A part without the amount that it ends with, which is the price."""
+    """A part without the amount that it ends with, or that it bears: the price; and the place."""
     match = _LAST.search(part)
     if match and folded(match["money"]):
         line.price = match["money"].strip()
-        return part[: match.start()].rstrip(" ,:-@")
+        return part[: match.start()].rstrip(" ,:-@.")
+    match = _AMID.search(part)
+    if match:
+        line.price = match["money"].strip()
+        line.venue = re.sub(r"^(?:at|to|from|in|on|the|,|\s)+", "", part[match.end() :]).strip()
+        return part[: match.start()].rstrip(" ,:-@.")
     return part

@@ -211,7 +211,7 @@ def _record(
     guess = record_of(named, above, file, chosen.say, watched)
     if any(each.field == "record" for each in named):
         lacking = any("record" not in one for one in cells)
-        if not guess and lacking and tuple(each.header for each in named) == HEADER:
+        if not guess and lacking and _told_by_lines(named):
             why = "other lines say of themselves that they are not"
             guess = EventGuess("record", "bought", why)
         return (guess.value, [guess], []) if guess and lacking else ("", [], [])
@@ -228,6 +228,11 @@ def _record(
     says = "the file does not say what happened: were these bought?"
     mend = "Write --record bought, or what it was."
     return "", [], [SheetQuestion("record", says, RECORDS, mend)]
+
+
+def _told_by_lines(named: Columns) -> bool:
+    """Whether what happened was found in texts, which say it where it was no purchase."""
+    return {"record", "price"} <= {each.header for each in named if each.header in HEADER}
 
 
 def _of_money(found: Currencies) -> list[SheetQuestion]:

@@ -11,7 +11,7 @@ from itertools import pairwise
 
 from appraise.base.errors import InputError
 from appraise.base.logday import LogDay, read_log_day
-from appraise.base.months import MONTH, month_of
+from appraise.base.months import MONTH, SEASON, month_of, season_of
 from appraise.exchange.sheet_cells import shortened
 
 EXAMPLE = "Example: 2024-05-31."
@@ -40,7 +40,9 @@ _MONTH_YEAR = re.compile(rf"({MONTH})\.?[- ']+(\d\d)\Z", re.IGNORECASE)
 _NO_YEAR = re.compile(
     rf"(\d{{1,2}})(?:st|nd|rd|th|\.)?[-. /]*({MONTH}|\d{{1,2}}(?=[./]?\Z))\.?/?\Z", re.IGNORECASE
 )
+_SHORT_YEARLESS = re.compile(r"(\d{1,2})([-/])(\d{1,2})\Z")
 _MONTH_ALONE = re.compile(rf"({MONTH})\.?\Z", re.IGNORECASE)
+_SEASON_ALONE = re.compile(rf"({SEASON})\Z", re.IGNORECASE)
 _NO_YEAR_FIRST = re.compile(rf"({MONTH})\.?[- ](\d{{1,2}})(?:st|nd|rd|th)?\Z", re.IGNORECASE)
 
 
@@ -52,7 +54,7 @@ def bare(cell: str) -> str:
 
 def day_first(cell: str) -> str:
     """Which order of day and month a cell shows: 'day', 'month', '?' for either, '' for none."""
-    match = _SHORT.match(bare(cell))
+    match = _SHORT.match(bare(cell)) or _SHORT_YEARLESS.match(bare(cell))
     if not match:
         return ""
     first, second = int(match[1]), int(match[3])
@@ -123,6 +125,8 @@ def day(cell: str, order: str, year: str = "") -> LogDay:
     parts = _whole(text, order, cell) or _yearless(text, order, year)
     if parts is None and year and (alone := _MONTH_ALONE.match(text)):
         return read_log_day(f"{year}-{month_of(alone[1]):02}")
+    if parts is None and year and (season := _SEASON_ALONE.match(text)):
+        return read_log_day(f"{year}-{season_of(season[1])}")
     if parts is None:
         return _otherwise(text, cell)
     try:
@@ -181,13 +185,13 @@ def _otherwise(text: str, cell: str) -> LogDay:
         raise InputError(f"'{shortened(cell)}' is not a day", mend=EXAMPLE) from None
 
 
-def is_day(cell: str) -> bool:
-    """Whether a cell is a day and no bare number."""
+def is_day(cell: str, year: str = "") -> bool:
+    """Whether a cell is a day and no bare number; with the year of a heading also one without."""
     text = cell.strip()
     if not text or text.isdecimal() or (re.fullmatch(r"[\d.,]+", text) and text.count(".") != 2):
         return False
     try:
-        return str(day(text, "day")) != "unknown"
+        return str(day(text, "day", year)) != "unknown"
     except InputError:
         return False
 

@@ -13,11 +13,12 @@ from appraise.exchange import sheet_cells
 from appraise.exchange.columns import columns, fitted
 from appraise.exchange.csv_file import OWN_HEADERS, own_entry
 from appraise.exchange.currencies import settle
-from appraise.exchange.events import aside, with_records, year_of_heading
+from appraise.exchange.events import aside, sums_below, with_records, year_of_heading
 from appraise.exchange.header_words import TARGETS
 from appraise.exchange.intake import Taken, take_in
 from appraise.exchange.layout import Row
 from appraise.exchange.merged import filled_down
+from appraise.exchange.note_lines import parted
 from appraise.exchange.preview import BadRow, Preview, ReadAs, SheetQuestion
 from appraise.exchange.questions import Settled, settled
 from appraise.exchange.rows import RowReader
@@ -45,6 +46,9 @@ _EVENTS = {
     "flow",
 }
 """Columns of which a file needs one."""
+
+
+_AMOUNTS = _EVENTS - {"date", "sold_date"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +79,10 @@ def read_csv(data: bytes, file: str, read_as: ReadAs | None = None) -> Preview:
         return _own(found, named, file, chosen.base)
     understood = with_meanings(with_records(chosen.words, (), (), say), chosen.meant)
     named = fitted(named, found, chosen.columns, understood, say)
+    whole = _with_texts_parted(found, named, chosen)
+    if whole is not found:
+        found, named = whole, columns(whole.header, chosen.columns, file, say)
+        named = fitted(named, found, chosen.columns, understood, say)
     if not {each.field for each in named} & _EVENTS:
         raise InputError(
             "has no column of days and none of amounts",
@@ -112,6 +120,14 @@ def _strangers(found: SheetTable, named: Columns, file: str, chosen: ReadAs) -> 
     return _with_rows(looked, rows, original, parts.years, _reader(named, known, chosen), chosen)
 
 
+def _with_texts_parted(found: SheetTable, named: Columns, chosen: ReadAs) -> SheetTable:
+    """The table, where no column holds amounts with what its column of texts tells."""
+    fields = [each.field for each in named]
+    if {*fields} & _AMOUNTS or "title" not in fields:
+        return found
+    return parted(found, fields.index("title"), filter(None, fields), chosen.say)
+
+
 def _own(found: SheetTable, named: Columns, file: str, base: str) -> Preview:
     """An export of the log, which tells everything itself."""
     currencies = settle([], {}, base, "", "")
@@ -139,6 +155,10 @@ def _parted(found: SheetTable, named: Columns, say: SheetWords) -> _Parts:
         else:
             rows.append((number, row))
             years[number] = year
+    sums = sums_below(rows, named)
+    if sums:
+        others.append(BadRow(*sums))
+        rows = [one for one in rows if one[0] != sums[0]]
     return _Parts(tuple(rows), years, tuple(others))
 
 
