@@ -24,10 +24,21 @@ def piece_of(text: str, titles: Callable[[str], Mapping[str, Any]], say: SheetWo
     text = text[:_LONGEST]
     starts = [0, *(match.end() for match in _BETWEEN.finditer(text))]
     for start, end in zip(starts, [*starts[1:], len(text)], strict=True):
-        if any(titles(text[start:end]).get(name) for name in _NAMES):
+        part = text[start:end]
+        named = part if say.of_title(part) else without_booking(part, say)
+        if any(titles(named).get(name) for name in _NAMES):
             rest = _from_piece(text[start:].strip(), say)
             return without_event(rest, say)
     return ""
+
+
+def without_booking(text: str, say: SheetWords) -> str:
+    """A text without the words that bookings begin with, which are of no piece."""
+    words = text.split()
+    for many in range(min(_EVENTS, len(words)), 0, -1):
+        if say.has("booking", folded(" ".join(words[:many]).rstrip(":"))):
+            return without_booking(" ".join(words[many:]), say)
+    return text
 
 
 def _from_piece(text: str, say: SheetWords) -> str:

@@ -5,13 +5,15 @@ And one of amounts with both signs, which is an account.
 
 from collections.abc import Callable, Mapping, Sequence
 
+from appraise.exchange import sheet_cells, sheet_days
 from appraise.exchange.cells import is_owed
 from appraise.exchange.layout import Row
 from appraise.exchange.sheet_column import Columns, SheetColumn
+from appraise.exchange.vocabulary import SheetWords
 from appraise.exchange.words import Words, is_word, words_in
 
 _TEXTS = ("subjects", "motif")
-_MOST, _HALF = 0.7, 0.5  # shares of cells
+_MOST, _HALF, _FEW, _ALIKE = 0.7, 0.5, 0.25, 0.6  # shares of cells, and of rows
 _SIDE = {
     "fees": "sold_fees",
     "premium": "sold_fees",
@@ -44,6 +46,62 @@ def _are_sentences(cells: Sequence[str], field: str, words: Words) -> bool:
         for cell in cells
     )
     return several >= _HALF and plain / len(cells) < _HALF and len(cells) > 1
+
+
+def best_title(
+    named: Columns, cells: Sequence[Sequence[str]], chosen: Mapping[str, str], say: SheetWords
+) -> Columns:
+    """The column of texts that names the most pieces is the title, whatever others are called."""
+    titled = next((place for place, each in enumerate(named) if each.field == "title"), -1)
+    if titled < 0 or named[titled].header in chosen:
+        return named
+    free = [
+        place
+        for place, each in enumerate(named)
+        if not each.field and each.header not in chosen and cells[place]
+    ]
+    shares = {place: _names_pieces(cells[place], say) for place in (titled, *free)}
+    best = max(shares, key=lambda place: shares[place])
+    if best == titled or shares[best] < _HALF or shares[titled] >= _FEW:
+        return named
+    named = _put(named, titled, named[titled].taken_for("", "another column names the pieces"))
+    return _put(named, best, named[best].taken_for("title", "its cells name pieces"))
+
+
+def _names_pieces(cells: Sequence[str], say: SheetWords) -> float:
+    return sum(bool(say.of_title(cell)) for cell in cells) / len(cells) if cells else 0.0
+
+
+def with_sale(named: Columns, rows: Sequence[Row], chosen: Mapping[str, str]) -> Columns:
+    """A second column of days and one of amounts, filled in the same few rows, are a later sale."""
+    fields = {each.field for each in named}
+    if fields & {"sold_price", "hammer"} or not fields & {"price", "paid"}:
+        return named
+    first = next(at for at, each in enumerate(named) if each.field in ("price", "paid"))
+    free = [
+        at
+        for at, each in enumerate(named)
+        if at > first and not each.field and each.header not in chosen
+    ]
+    told = {at: [number for number, row in rows if _told(row, at)] for at in free}
+    cells = {at: [row[at] for _, row in rows if _told(row, at)] for at in free}
+    days = [at for at in free if len(told[at]) > 1 and _most(cells[at], sheet_days.is_day)]
+    for at, each in enumerate(named):
+        if each.field == "sold_date":
+            days, told[at] = [at], [number for number, row in rows if _told(row, at)]
+    for day in days:
+        for at in free:
+            shared = set(told[day]) & set(told[at])
+            alike = len(shared) >= _ALIKE * max(len(told[day]), len(told[at]))
+            if at != day and alike and _most(cells[at], sheet_cells.is_amount):
+                why = "days and amounts stand there in the same rows, as of a later sale"
+                named = _put(named, day, named[day].taken_for("sold_date", why))
+                return _put(named, at, named[at].taken_for("sold_price", why))
+    return named
+
+
+def _most(cells: Sequence[str], test: Callable[[str], bool]) -> bool:
+    return bool(cells) and sum(map(test, cells)) >= _MOST * len(cells)
 
 
 def of_the_sale(named: Columns, rows: Sequence[Row], chosen: Mapping[str, str]) -> Columns:
@@ -99,5 +157,5 @@ def of_results(named: Columns, rows: Sequence[Row], chosen: Mapping[str, str]) -
 
 
 Correction = Callable[[Columns, Sequence[Row], Mapping[str, str]], Columns]
-AFTER: tuple[Correction, ...] = (of_the_sale, of_results, as_account)
+AFTER: tuple[Correction, ...] = (with_sale, of_the_sale, of_results, as_account)
 """What is corrected once the columns are known by their names and cells."""

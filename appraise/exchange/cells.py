@@ -12,7 +12,7 @@ from appraise.exchange import sheet_cells
 from appraise.exchange.csv_file import plain
 from appraise.exchange.events import event_in_amount
 from appraise.exchange.header_words import BESIDE_TARGETS, DATE_TARGETS, MONEY_TARGETS, SIDES
-from appraise.exchange.money_words import money_parts
+from appraise.exchange.money_words import in_figures, money_parts, sale_in_words
 from appraise.exchange.sheet_column import SheetColumn
 from appraise.exchange.vocabulary import SheetWords, bare
 from appraise.exchange.words import Words, is_word
@@ -60,6 +60,10 @@ class CellReader:
         told = {each.field: plain(cell) for each, cell in cells if each.field}
         found = {name: cell for name, cell in told.items() if self._says(name, cell)}
         self._account(found)
+        self._sale(found)
+        for name in BESIDE_TARGETS:
+            if name in found:
+                found[name] = without_sign(found[name])
         for name in _PRICES:
             if name in found:
                 self._money(found, name)
@@ -72,6 +76,8 @@ class CellReader:
         if kind is LINE or isinstance(kind, PageKind):
             return bool(cell.strip())
         if name in MONEY_TARGETS and _NO_AMOUNT.fullmatch(cell.strip()):
+            return False
+        if name in OPEN_WORDS and self.say.has("nothing", bare(cell)):
             return False
         if name in BESIDE_TARGETS and self.say.has("nothing-beside", bare(cell)):
             return False
@@ -88,14 +94,23 @@ class CellReader:
             found["price"] = without_sign(went or came)
             found.setdefault("record", "bought" if went else "sold")
 
+    def _sale(self, found: dict[str, str]) -> None:
+        """What a column of later sales tells in words: 'sold Sep 2016 for $75'."""
+        told = sale_in_words(found.pop("sale", "") or found.get("note", ""), self.say)
+        if told and not found.keys() & {"sold_price", "sold_date"}:
+            found.update(told)
+
     def _money(self, found: dict[str, str], name: str) -> None:
         """An amount that says what happened instead, or several amounts in words."""
         event = event_in_amount(found[name], self.say)
+        if not event and self.say.has("no-event", bare(found[name])):
+            event = found[name].strip()
         if event:
             del found[name]
             if name != "sold_price":
                 found.setdefault("record", event)
             return
+        found[name] = in_figures(found[name], self.say)
         if sheet_cells.is_amount(found[name]):
             return
         parts = money_parts(found[name], self.say)

@@ -7,11 +7,12 @@ is taken for what its cells are. Each guess has its reason, and is changed by on
 import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from appraise.base.errors import InputError
 from appraise.base.spelling import did_you_mean
 from appraise.exchange import sheet_cells, sheet_days
-from appraise.exchange.beside import AFTER, described
+from appraise.exchange.beside import AFTER, best_title, described
 from appraise.exchange.csv_file import plain
 from appraise.exchange.currencies import header_currency
 from appraise.exchange.events import is_total
@@ -24,7 +25,7 @@ from appraise.exchange.header_words import (
     plain_name,
     second_field,
 )
-from appraise.exchange.money_words import tells_several
+from appraise.exchange.money_words import in_figures, sale_in_words, tells_several
 from appraise.exchange.sheet_column import Columns, SheetColumn
 from appraise.exchange.tables import SheetTable
 from appraise.exchange.vocabulary import SheetWords
@@ -100,6 +101,13 @@ def _one_sided(named: Columns) -> Columns:
     return named
 
 
+def of_sales(named: Columns) -> Columns:
+    """The columns of a list of sales: their day is that of the sale, whatever else is dated."""
+    if "sold_date" not in {each.field for each in named}:
+        return named
+    return _renamed(_renamed(named, "date", ""), "sold_date", "date")
+
+
 def _renamed(named: Columns, field: str, new: str) -> Columns:
     return tuple(replace(each, field=new) if each.field == field else each for each in named)
 
@@ -130,7 +138,8 @@ def fitted(
                 _believed(each, cells[place], words, named, say),
                 *named[place + 1 :],
             )
-    named = _by_cells(named, cells, chosen, words, say)
+    named = _by_cells(named, cells, chosen, words, say, bare=not found.written)
+    named = best_title(named, cells, chosen, say)
     for correct in AFTER:
         named = correct(named, found.rows, chosen)
     return named
@@ -205,6 +214,8 @@ def _believed(
         if _share(cells, sheet_cells.is_flag) == 1 and _share(cells, _is_amount) < 1:
             done = each.field == "paid" and "done" not in taken
             return each.taken_for("done" if done else "", "its cells are yes or no")
+        if _share(cells, _has_figure) and _share(cells, lambda one: _tells_money(one, say)) < HALF:
+            return each.taken_for("", "its cells are no amounts")
         if each.field not in PRICES and not _share(cells, _has_figure):
             return each.taken_for("", "none of its cells is an amount")
     elif each.field == "done" and _share(cells, sheet_cells.is_flag) < MOST:
@@ -261,6 +272,22 @@ def _is_amount(cell: str) -> bool:
     return sheet_cells.is_amount(cell) or bool(sheet_cells.split_postage(cell)[1])
 
 
+def _tells_money(cell: str, say: SheetWords) -> bool:
+    """Whether a cell is an amount, several, or says what happened instead."""
+    return (
+        _is_amount(cell)
+        or not _has_figure(cell)
+        or tells_several(cell, say)
+        or sheet_cells.is_amount(in_figures(cell, say))
+        or _is_currencyless(cell)
+    )
+
+
+def _is_currencyless(cell: str) -> bool:
+    """Whether a cell begins or ends with an amount, whatever else it says."""
+    return re.match(r"\W*\d[\d.,']*\b(?![/-]?\d)", cell) is not None
+
+
 def _has_figure(cell: str) -> bool:
     return re.search(r"\d", cell) is not None
 
@@ -287,9 +314,10 @@ def _by_cells(
     chosen: Mapping[str, str],
     words: Words,
     say: SheetWords,
+    bare: bool = False,
 ) -> Columns:
     """Columns of no name that is known, by what their cells are; each field that is free once."""
-    for field, why, fits in _KINDS:
+    for field, why, fits in (*_KINDS, *(_WITHOUT_NAMES if bare else ())):
         taken = {each.field for each in named}
         if field in taken or (field == "price" and taken & {*PRICES, "sold_price", *SIDES}):
             continue
@@ -341,10 +369,25 @@ def _serial_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
     return len(days) / len(cells) if moved else 0.0
 
 
+def _number_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
+    """Amounts without a currency, in a table that names no column; no numbers in a row."""
+    counted = [int(cell) for cell in cells if cell.isdecimal()]
+    steps = {b - a for a, b in pairwise(counted)}
+    return 0.0 if len(counted) == len(cells) and len(steps) <= 1 else _share(cells, _is_amount)
+
+
+def _sale_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
+    return _share(cells, lambda cell: bool(sale_in_words(cell, say)))
+
+
+_WITHOUT_NAMES: tuple[tuple[str, str, Test], ...] = (
+    ("price", "its cells are numbers, and no other column has amounts", _number_test),
+)
 _KINDS: tuple[tuple[str, str, Test], ...] = (
     ("date", "its cells are days", _day_test),
     ("date", "its cells are days as a spreadsheet counts them", _serial_test),
     ("price", "its cells are amounts", _money_test),
+    ("sale", "its cells tell of a later sale", _sale_test),
     ("record", "its cells say what happened", _word_test("record")),
     ("process", "its cells are processes", _word_test("process")),
     ("format", "its cells are formats", _word_test("format")),

@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 from appraise.base.moneytext import DOLLARS, FAMILIES, currency_named, one_of_family
 from appraise.exchange.sheet_cells import split_postage, told_currency
 
+_FEW = 2  # how many times as many amounts name no currency where those that do are exceptions
 _TOKEN = re.compile(r"[A-Za-z]{0,3}\$|[£€¥]|[A-Za-z.]+")
 
 
@@ -108,6 +109,7 @@ def settle(
     found = Currencies(base, own_dollar, "", headers)
     seen: Counter[str] = Counter()
     bare = sign = ""
+    without = 0
     for row, cells in rows:
         for name, cell in cells.items():
             named = told_currency(cell)
@@ -117,12 +119,14 @@ def settle(
                 sign = sign or cell.strip()
             elif not (named or code):
                 bare = bare or cell.strip()
+                without += 1
     if not own_dollar and "$" in headers.values():
         sign = sign or "$"
     seen = +seen
     first = seen.most_common(2)
     clear = len(first) == 1 or (len(first) == 2 and first[0][1] > first[1][1])
-    usual = chosen or (base if not first else first[0][0] if clear else "")
+    few = bool(first) and sum(seen.values()) * _FEW < without  # they are the exceptions
+    usual = chosen or (base if few or not first else first[0][0] if clear else "")
     return Currencies(base, own_dollar, usual, headers, bare, sign, seen)
 
 

@@ -17,6 +17,7 @@ from appraise.exchange.money_words import tells_several
 from appraise.exchange.sheet_column import Columns
 from appraise.exchange.vocabulary import SheetWords, bare
 from appraise.exchange.words import Words, short_words
+from appraise.records.entry import OPEN_WORDS
 
 _LONGEST = 60  # characters of a word of what happened
 _FEW = 3  # words of a cell of totals
@@ -42,12 +43,15 @@ class EventGuess:
     why: str
 
 
-def with_records(words: Words, columns: Columns, cells: Iterable[str], say: SheetWords) -> Words:
+def with_records(
+    words: Words, columns: Columns, cells: Iterable[str], say: SheetWords, sales: bool = False
+) -> Words:
     """The words of what happened and of choice in six languages, before all other words.
 
     In a column that tells of lots that did not sell, beside hammer prices or where none was bought,
     'sold' is a hammer price that somebody else paid and 'passed' is unsold. In one that says where
-    pieces are now whose price was paid, a piece that was sold since was bought.
+    pieces are now whose price was paid, a piece that was sold since was bought. In a list of
+    sales what came to pass was a sale.
     """
     given = list(cells)
     said = {say.event(cell) or folded(cell) for cell in given}
@@ -65,8 +69,12 @@ def with_records(words: Words, columns: Columns, cells: Iterable[str], say: Shee
             return words(name, text)
         plain = bare(text)
         if name != "record":
-            return say.cells.get(name, {}).get(plain) or words(name, text)
+            own = say.cells.get(name, {})
+            first = bare(re.split(r"[,;(]", text)[0]) if name in OPEN_WORDS else plain
+            return own.get(plain) or own.get(first) or words(name, text)
         meant = say.events.get(plain) or plain
+        if sales and meant == "bought":
+            return "sold"
         if results and meant == "sold":
             return "hammer"
         if results and plain in ("passed", "pass") and "bought" not in said:
@@ -93,6 +101,16 @@ def is_no_event(cell: str, say: SheetWords) -> bool:
     return len(cell) <= _LONGEST and say.has("no-event", bare(cell))
 
 
+def tells_of_sales(above: Sequence[str], file: str, say: SheetWords) -> bool:
+    """Whether the title of a list or its file says that it holds sales."""
+    for text in (*above, file.rpartition(".")[0]):
+        words = plain_name(text.replace("-", " ").replace("_", " ")).split()
+        named = [say.titles[word] for word in words if word in say.titles]
+        if named:
+            return named[0] == "sold"
+    return False
+
+
 def event_in_amount(cell: str, say: SheetWords) -> str:
     """The record of a cell of an amount that says what happened instead: a gift, unsold; or ''."""
     if len(cell) > _LONGEST or re.search(r"\d", cell):
@@ -106,9 +124,14 @@ def is_mine(note: str, say: SheetWords) -> bool:
     return len(note) <= _LONGEST_NOTE and say.any_of("mine").search(folded(note)) is not None
 
 
-def results_watched(columns: Columns, rows: Iterable[Sequence[str]], say: SheetWords) -> bool:
+def results_watched(columns: Columns, rows: Sequence[Sequence[str]], say: SheetWords) -> bool:
     """Whether hammer prices are those of a sale that was watched: some lots did not sell."""
     places = [place for place, each in enumerate(columns) if each.field == "hammer"]
+    buyers = [place for place, each in enumerate(columns) if each.field == "sold_venue"]
+    if places and any(
+        place < len(row) and say.has("mine", bare(row[place])) for row in rows for place in buyers
+    ):
+        return True
     return any(
         place < len(row) and event_in_amount(row[place], say) == "unsold"
         for row in rows
@@ -157,6 +180,24 @@ def speaks_of_purchase(named: Columns, say: SheetWords) -> Iterator[str]:
             yield each.header
 
 
+def _is_sum(cells: Sequence[str], columns: Columns, say: SheetWords) -> bool:
+    """Whether a row without a title tells amounts, and in words that they are of all."""
+    told = [(each, cell) for each, cell in zip(columns, cells, strict=False) if cell.strip()]
+    if any(each.field == "title" for each, _ in told[1:]) or len(told) < 2:
+        return False
+    each, first = told[0]
+    amounts = [cell for one, cell in told[1:] if one.field in MONEY_TARGETS]
+    rest = [cell for _, cell in told[1:] if not sheet_cells.is_amount(cell)]
+    word = bare(first).split()[:1]
+    wordy = each.field in DATE_TARGETS and not re.search(r"\d", first)
+    named = bool(word) and say.has("total", word[0])
+    return bool(amounts) and not rest and (named or (wordy and _untimely(first)))
+
+
+def _untimely(cell: str) -> bool:
+    return not sheet_days.is_day(cell, "2000")
+
+
 def aside(cells: Sequence[str], columns: Columns, say: SheetWords) -> str:
     """Why a row is no entry: totals, a heading, a line, the header again; '' where it is one."""
     told = [cell.strip() for cell in cells if cell.strip()]
@@ -169,7 +210,7 @@ def aside(cells: Sequence[str], columns: Columns, say: SheetWords) -> str:
         each.field in DATE_TARGETS and sheet_days.is_day(cell)
         for cell, each in zip(cells, columns, strict=False)
     )
-    if not dated and any(is_total(cell, say) for cell in told):
+    if not dated and (any(is_total(cell, say) for cell in told) or _is_sum(cells, columns, say)):
         return "a row of totals"
     if len(told) == 1 and not dated:
         only = next(each for cell, each in zip(cells, columns, strict=False) if cell.strip())
@@ -225,6 +266,13 @@ def year_of_heading(cells: Sequence[str]) -> str:
     return found[0] if len(set(found)) == 1 or (found and text.startswith(found[0])) else ""
 
 
+def went_back(title: str, say: SheetWords) -> bool:
+    """Whether the words of a title say that the piece was returned."""
+    text = f" {folded(title[:_LONGEST_NOTE])} "
+    several = (word for word, record in say.events.items() if record == "returned" and " " in word)
+    return any(f" {word} " in text or f" {word}." in text for word in several)
+
+
 def is_other_thing(title: str, known: bool, say: SheetWords) -> bool:
     """Whether a title names what is no piece: a book, a loupe, boxes.
 
@@ -235,6 +283,8 @@ def is_other_thing(title: str, known: bool, say: SheetWords) -> bool:
         say: The words of spreadsheets.
     """
     text = folded(title[:_LONGEST_NOTE])
+    if say.any_of("empty").search(text):
+        return True
     found = say.any_of("other-thing").search(text)
     if not found or not known:
         return found is not None

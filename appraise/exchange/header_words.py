@@ -16,9 +16,10 @@ SALE = {"sold_date": "date", "sold_price": "paid", "sold_venue": "venue", "sold_
 """Columns of a sale that stand in the row of a purchase, and the field of the sale's own entry."""
 # `price` becomes paid, hammer or asked, as the record says; `total` is all of a bill, `currency`
 # goes for all amounts, `done` is yes where it came to pass; `debit` and `credit` are the two sides
-# of an account, `flow` both in one column, what went out with a minus.
+# of an account, `flow` both in one column, what went out with a minus; `sale` tells of a later
+# sale in words.
 SIDES = ("debit", "credit", "flow")
-TARGETS = (*ATTRIBUTES, "price", "total", "currency", "done", *SIDES, *SALE)
+TARGETS = (*ATTRIBUTES, "price", "total", "currency", "done", "sale", *SIDES, *SALE)
 MONEY_TARGETS = (*MONEY_FIELDS, "price", "total", "sold_price", "sold_fees", "sold_postage", *SIDES)
 BESIDE_TARGETS = (*BESIDE, "sold_fees", "sold_postage")
 DATE_TARGETS = ("date", "sold_date")

@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterator
 
 from appraise.base.oneline import folded
-from appraise.exchange import sheet_cells
+from appraise.exchange import sheet_cells, sheet_days
 from appraise.exchange.vocabulary import SheetWords, bare
 from appraise.records.entry import BESIDE
 
@@ -87,3 +87,31 @@ def tells_several(cell: str, say: SheetWords) -> bool:
     """Whether a cell tells an amount with words that say whose it is."""
     found = money_parts(cell, say)
     return bool(found.keys() & {*_FIRST, *BESIDE})
+
+
+def in_figures(cell: str, say: SheetWords) -> str:
+    """An amount whose number is written in words, in figures: 'twenty pounds' is '20 pounds'."""
+    if len(cell) > _LONGEST or re.search(r"\d", cell):
+        return cell
+    first, _, rest = cell.strip().partition(" ")
+    number = say.numbers.get(folded(first))
+    figures = f"{number} {rest}".strip()
+    return figures if number and sheet_cells.is_amount(figures) else cell
+
+
+def sale_in_words(cell: str, say: SheetWords) -> dict[str, str]:
+    """Day and price of a later sale that a cell tells of; empty where it does not."""
+    if len(cell) > _LONGEST or not re.search(r"\d", cell):
+        return {}
+    words = cell.split()
+    if not words or say.event(words[0]) != SOLD:
+        return {}
+    rest = " ".join(words[1:])
+    match = re.search(r"(?:\b(?:for|at|fur|für|pour|per|a|por|voor)\s+)(\S.*)\Z", rest)
+    amount = match[1] if match else words[-1]
+    if not sheet_cells.is_amount(amount):
+        return {}
+    day = rest[: match.start()] if match else " ".join(words[1:-1])
+    day = re.sub(r"^(?:on|in|am|im|le|en|il|el|op)\s+", "", day.strip(" ,"))
+    found = {"sold_price": amount}
+    return {**found, "sold_date": day} if day and sheet_days.is_day(day) else found

@@ -23,7 +23,7 @@ HEADER = ("date", "record", "title", "price", "venue", "note")
 _LEAST = 0.4  # share of lines with a day or an amount by which a text is such a list
 _LONGEST = 400  # characters of a line that is read
 _ANY_YEAR = "2000"  # for a day without its year, which a heading tells
-_BETWEEN = re.compile(r"\s+[-\u2013\u2014|*]+\s+|\s*\t\s*|\s*;\s+")
+_BETWEEN = re.compile(r"\s+[-\u2013\u2014|*:]+\s+|\s*\t\s*|\s*;\s+")
 _EVENT_WORDS = 4  # words at the start of a part that say what happened
 _DAY_WORDS = 5
 _YEAR_ABOVE = re.compile(r"\W*(?:19|20)\d\d(?!\s*[-/.]\s*\d)\W*(?:\(.*|:?)\Z")
@@ -31,14 +31,16 @@ _LAST = re.compile(
     r"(?:^|(?<=\s)|(?<=,))(?:for|fur|für|at|@|a|à|pour|per|por|voor|um|=)?\s*"
     r"(?P<money>(?:[$£€]|[A-Z]{3}\s)\s*\d[\d.,' ]*(?:[.,]?[-\u2013]+)?|"
     r"\d[\d.,']*(?:[.,][-\u2013]+)?\s*(?:[$£€]|[A-Z]{3}\b|euros?\b|eur\b|pounds?\b|quid\b|bucks?\b"
-    r"|dollars?\b|fr\.?|francs?\b|franken\b)|\d+[.,][-\u2013]+)\s*$",
+    r"|dollars?\b|fr\.?|francs?\b|franken\b)|\d+[.,](?:[-\u2013]+|\d\d))\s*$",
     re.IGNORECASE,
 )
 
 
 _ARTICLE = re.compile(r"\A(?:an?|the|my|that)\s+", re.IGNORECASE)
 _AMID = re.compile(
-    r"\s(?:for|at|@|für|pour|per|por|voor)?\s*(?P<money>[$£€]\s?\d[\d.,]*|\d[\d.,]*\s?[$£€])(?=\s)"
+    r"\s(?:for|at|@|für|pour|per|por|voor)?\s*(?P<money>[$£€]\s?\d[\d.,]*|"
+    r"\d[\d.,]*\s?(?:[$£€]|euros?\b|eur\b|pounds?\b|quid\b|bucks?\b|dollars?\b|francs?\b))(?=\s)",
+    re.IGNORECASE,
 )
 
 
@@ -104,7 +106,7 @@ def _read(text: str, say: SheetWords) -> _Line:
     parts = [part.strip(" ,") for part in _BETWEEN.split(rest) if part.strip(" ,")]
     left = [part for one in parts for part in _part(one, line, say)]
     if not line.price and left:
-        left[-1] = _with_last_amount(left[-1], line)
+        left[-1] = _with_last_amount(left[-1], line, say)
         left = [part for part in left if part]
     if not left:
         return line
@@ -206,15 +208,22 @@ def _event(part: str, say: SheetWords) -> tuple[str, str]:
     return "", part
 
 
-def _with_last_amount(part: str, line: _Line) -> str:
+def _with_last_amount(part: str, line: _Line, say: SheetWords) -> str:
     """A part without the amount that it ends with, or that it bears: the price; and the place."""
     match = _LAST.search(part)
     if match and folded(match["money"]):
         line.price = match["money"].strip()
-        return part[: match.start()].rstrip(" ,:-@.")
+        rest, comma, last = part[: match.start()].rstrip(" ,:-@.").rpartition(", ")
+        if comma and folded(last) in say.money:
+            line.price = f"{last} {line.price}"
+            return rest
+        return f"{rest}{comma}{last}"
     match = _AMID.search(part)
     if match:
-        line.price = match["money"].strip()
+        line.price, rest = match["money"].strip(), part[match.end() :].strip()
+        if rest.startswith("+"):
+            line.price = f"{line.price} {rest}"
+            return part[: match.start()].rstrip(" ,:-@.")
         line.venue = re.sub(r"^(?:at|to|from|in|on|the|,|\s)+", "", part[match.end() :]).strip()
         return part[: match.start()].rstrip(" ,:-@.")
     return part

@@ -222,7 +222,7 @@ def _record(
     if owed & {"price", "paid"}:
         why = "amounts with a minus, as money that went out"
         return "bought", [EventGuess("record", "bought", why)], []
-    if any("record" in one for one in cells):
+    if any(one.keys() & {"record", "sold_price"} for one in cells):
         why = "other rows say of themselves that they are not"
         return "bought", [EventGuess("record", "bought", why)], []
     says = "the file does not say what happened: were these bought?"

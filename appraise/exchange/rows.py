@@ -10,7 +10,7 @@ from decimal import Decimal
 from typing import Any
 
 from appraise.base.errors import InputError
-from appraise.base.logday import UNKNOWN_DAY
+from appraise.base.logday import UNKNOWN_DAY, read_log_day
 from appraise.base.money import Money
 from appraise.base.moneytext import decimal
 from appraise.exchange import sheet_cells, sheet_days
@@ -18,11 +18,11 @@ from appraise.exchange.account import piece_of
 from appraise.exchange.cells import CellReader, without_sign
 from appraise.exchange.csv_file import from_json_cell, plain
 from appraise.exchange.currencies import Currencies, amounts_of
-from appraise.exchange.events import is_mine, is_no_event, is_other_thing
+from appraise.exchange.events import is_mine, is_no_event, is_other_thing, went_back
 from appraise.exchange.header_words import DATE_TARGETS, MONEY_TARGETS, SALE, SIDES
 from appraise.exchange.sheet_column import SheetColumn
-from appraise.exchange.vocabulary import SheetWords
-from appraise.exchange.words import WORD_FIELDS, Words, is_several, words_in
+from appraise.exchange.vocabulary import SheetWords, bare
+from appraise.exchange.words import WORD_FIELDS, Words, is_several, is_word, words_in
 from appraise.records.entry import BESIDE, KIND_OF, Entry
 from appraise.records.values import FlagKind, PageKind, UntypedKind
 
@@ -31,6 +31,11 @@ _PRICE_OF = {"asking": "asked", "refused": "asked", "hammer": "hammer", "unsold"
 _PRICES = ("price", "paid", "hammer", "asked", "offered")
 _OF_SALE = ("channel", "asked", "offered", "paid", "hammer", *BESIDE, "venue", "note", "extra")
 _TURNS = re.compile("[\u202a-\u202e\u2066-\u2069]")  # marks that turn the reading direction
+_NUMBER = r"\d[\d.,]*(?:\s?\d/\d{1,2})?\s?[¼½¾⅛⅜⅝⅞]?"
+_SIZE = re.compile(rf"{_NUMBER}\s?[x×]\s?{_NUMBER}(?:\s?(?:cm|mm|in|inches)\b)?")
+_TITLE = 400  # characters of a title in which a size is looked for
+_FLAT = ("cyanotype", "salted-paper", "lantern-slide", "platinum", "carbon")
+_MOUNTS = ("imperial", "boudoir", "promenade", "victoria", "cabinet", "circular")
 _FREE = ("gift", "swap", "returned")  # what may have come without a day and without an amount
 _BREAK = re.compile("[\r\n\t\u2028\u2029]")
 _DIGITS = 40  # a longer one is not an amount
@@ -112,23 +117,53 @@ class RowReader:
         if reader.of_account:
             doubt = doubt or self._of_account(values)
         if values.get("title"):
+            own = {each.field for each in self.columns}
+            sure = self.say.of_title(values["title"])
             for name, found in self.told_by(values["title"]).items():
-                if not values.get(name) and name not in ("record", "channel"):
+                if values.get(name) or name in ("record", "channel"):
+                    continue
+                if name not in own or name in sure:
                     values[name] = found
-        if values["record"] == "hammer" and is_mine(values.get("note", ""), self.say):
+        if values["record"] == "hammer" and self._is_mine(values):
             values["record"] = "bought"
+        if "record" not in cells and values["record"] == "bought":
+            values["record"] = self._unless_paid(values)
+        sized = re.search(r"\d\s?[x×]\s?\d", cells.get("format", "")) is not None
+        if sized and values.get("process") in _FLAT and values.get("format") in _MOUNTS:
+            del values["format"]  # a print or a slide of that size is no card
         used_total = self._priced(values)
         values["extra"] = {**values.get("extra", {}), **self._others(row, used_total)}
         return self._sides(values, doubt)
 
+    def _is_mine(self, values: Mapping[str, Any]) -> bool:
+        """Whether a note or the buyer's name says that the writer bought a lot."""
+        buyer = values.get("sold_venue", "")
+        note = values.get("note", "")
+        return self.say.has("mine", bare(buyer)) or (" " in note and is_mine(note, self.say))
+
+    def _unless_paid(self, values: Mapping[str, Any]) -> str:
+        """What happened in a row of a list of prices paid that tells none, but what was asked."""
+        paid = {each.field for each in self.columns} & {"paid", "price"}
+        told = any(values.get(name) for name in ("paid", "price", "hammer", "total"))
+        if told or not paid or not (values.get("asked") or values.get("offered")):
+            return "bought"
+        return "refused" if values.get("offered") else "asking"
+
     def told_by(self, title: str) -> Mapping[str, Any]:
         """What a title says of its piece, as fields of an entry."""
-        said = self.say.of_title(title)
+        said = self._sized(title, self.say.of_title(title))
         if not said:
             return self.titles(title)
         read = {**said, **self.titles(title)}
         closer = {name: word for name, word in said.items() if word.startswith(f"{read[name]}-")}
         return {**read, **closer}
+
+    def _sized(self, title: str, said: dict[str, str]) -> dict[str, str]:
+        """What a title says, with the format that a size in it measures."""
+        size = _SIZE.search(title[:_TITLE]) if "format" not in said else None
+        if size and is_word("format", size[0].strip(), self.words):
+            return {**said, "format": self.words("format", size[0].strip())}
+        return said
 
     def _doubt(self, cells: dict[str, str]) -> str:
         """Why a row may be no event; what says so is taken out of its cells."""
@@ -182,6 +217,8 @@ class RowReader:
     def _sides(self, values: dict[str, Any], doubt: str) -> RowRead:
         """The purchase, the sale, or both."""
         sale = {name: values.pop(name) for name in SALE if name in values}
+        if not sale.keys() & {"sold_price", "sold_date"}:
+            sale = {}
         bought = values if not sale or _tells_of_purchase(values) else {}
         entries = []
         if bought:
@@ -194,6 +231,8 @@ class RowReader:
         first = entries[0]
         if not doubt and first.record == "bought" and first.price and not first.price.amount:
             doubt = "a price of 0"
+        if not doubt and went_back(first.title, self.say):
+            doubt = "it says that it went back"
         if not doubt and is_other_thing(first.title, bool(first.process or first.format), self.say):
             doubt = "it may be no photograph"
         return RowRead(tuple(entries), doubt)
@@ -206,8 +245,10 @@ class RowReader:
 
     def _value(self, name: str, cell: str, year: str) -> Any:
         if name in DATE_TARGETS:
+            if year and not re.search(r"\d", cell) and not sheet_days.is_day(cell, year):
+                return read_log_day(year)  # a feast or the like: its words are kept beside
             return sheet_days.day(cell, self.order, year)
-        if name in ("done", "sold_venue"):
+        if name in ("done", "sold_venue", "sale"):
             return _one_line(cell)
         kind = KIND_OF[name]
         if isinstance(kind, UntypedKind):

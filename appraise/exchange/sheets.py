@@ -10,13 +10,20 @@ from dataclasses import dataclass, replace
 
 from appraise.base.errors import InputError
 from appraise.exchange import sheet_cells
-from appraise.exchange.columns import columns, fitted
+from appraise.exchange.columns import columns, fitted, of_sales
 from appraise.exchange.csv_file import OWN_HEADERS, own_entry
 from appraise.exchange.currencies import settle
-from appraise.exchange.events import aside, sums_below, with_records, year_of_heading
+from appraise.exchange.events import (
+    aside,
+    sums_below,
+    tells_of_sales,
+    with_records,
+    year_of_heading,
+)
 from appraise.exchange.header_words import TARGETS
 from appraise.exchange.intake import Taken, take_in
 from appraise.exchange.layout import Row
+from appraise.exchange.legend import returned_aside, with_legend
 from appraise.exchange.merged import filled_down
 from appraise.exchange.note_lines import parted
 from appraise.exchange.preview import BadRow, Preview, ReadAs, SheetQuestion
@@ -75,6 +82,8 @@ def read_csv(data: bytes, file: str, read_as: ReadAs | None = None) -> Preview:
     say = chosen.say
     found = table(data, file, say, encoding=chosen.encoding, delimiter=chosen.delimiter)
     named = columns(found.header, chosen.columns, file, say)
+    if tells_of_sales(found.above, file, say):
+        named = of_sales(named)
     if found.written in OWN_HEADERS and not chosen.columns:
         return _own(found, named, file, chosen.base)
     understood = with_meanings(with_records(chosen.words, (), (), say), chosen.meant)
@@ -95,12 +104,15 @@ def read_csv(data: bytes, file: str, read_as: ReadAs | None = None) -> Preview:
 def _strangers(found: SheetTable, named: Columns, file: str, chosen: ReadAs) -> Preview:
     """A file that somebody else wrote, its columns known."""
     parts = _parted(found, named, chosen.say)
+    chosen = replace(chosen, say=with_legend(chosen.say, [one.cells for one in parts.aside]))
     rows, merged = parts.rows, None
     if chosen.blank_days != "unknown":
         rows, merged = filled_down(rows, named, sure=chosen.blank_days == "above")
+    sales = tells_of_sales(found.above, file, chosen.say)
     told = (dict(zip(named, row, strict=False)) for _, row in rows)
     records = [cell for one in told for each, cell in one.items() if each.field == "record"]
-    chosen = replace(chosen, words=with_records(chosen.words, named, records, chosen.say))
+    words = with_records(chosen.words, named, records, chosen.say, sales)
+    chosen = replace(chosen, words=words, say=returned_aside(chosen.say) if sales else chosen.say)
     known = settled(named, [row for _, row in rows], found.above, chosen, file)
     looked = Preview(
         file,

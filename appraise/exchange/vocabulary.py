@@ -12,6 +12,7 @@ from functools import lru_cache
 from appraise.base.oneline import folded
 from appraise.knowledge.records import Knowledge, SheetRow
 
+_MAPPED = ("heading", "event", "title", "money", "number")
 _LONG = 5  # letters from which a name of a column may stand within a longer one
 _ALSO_WITHIN = ("date", "paid")
 _SIGNS = re.compile(r"[^a-z0-9]")
@@ -29,6 +30,7 @@ class SheetWords:
         cells: Words of choice by field, and what each means.
         said: Words of a title by field, and what each means.
         money: Words beside an amount, and whose it is.
+        numbers: Words for whole numbers, and the figures.
         groups: All other words by their place.
     """
 
@@ -39,6 +41,7 @@ class SheetWords:
     cells: Mapping[str, Mapping[str, str]]
     said: Mapping[str, Mapping[str, str]]
     money: Mapping[str, str]
+    numbers: Mapping[str, str]
     groups: Mapping[str, frozenset[str]] = field(default_factory=dict)
 
     def has(self, place: str, word: str) -> bool:
@@ -75,7 +78,7 @@ def _pattern(words: frozenset[str]) -> re.Pattern[str]:
 
 
 def _made(rows: Iterable[SheetRow]) -> SheetWords:
-    maps: dict[str, dict[str, str]] = {"heading": {}, "event": {}, "title": {}, "money": {}}
+    maps: dict[str, dict[str, str]] = {place: {} for place in _MAPPED}
     choices: dict[str, dict[str, dict[str, str]]] = {"cell": {}, "within": {}}
     groups = dict[str, set[str]]()
     for row in rows:
@@ -99,6 +102,7 @@ def _made(rows: Iterable[SheetRow]) -> SheetWords:
         choices["cell"],
         choices["within"],
         maps["money"],
+        maps["number"],
         frozen,
     )
 

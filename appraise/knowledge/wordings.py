@@ -104,7 +104,8 @@ class Phrase:
 SHEET_PLACES = (
     "heading", "other-figures", "weak", "of-a-sale", "of-a-purchase", "event", "no-event", "mine",
     "title", "state", "total", "other-thing", "cell", "within", "money", "nothing-beside",
-    "yes", "no", "day-unknown", "continental", "place", "from", "booking", "own", "seller",
+    "yes", "no", "day-unknown", "continental", "place", "from",
+    "booking", "own", "seller", "nothing", "number", "empty",
 )  # fmt: skip
 """Where a word of a spreadsheet is met."""
 

@@ -28,6 +28,14 @@ AMOUNTS = ("asked", "offered", "paid", "hammer", "premium", "tax", "fees", "post
 SCORED = ("record", "date", "format", "process", "housing", "title", *AMOUNTS)
 
 
+FORMATS = (
+    "whole", "half", "third", "quarter", "sixth", "eighth", "ninth", "sixteenth", "gem",
+    "carte-de-visite", "cabinet", "stereo", "boudoir", "imperial", "promenade", "victoria",
+)  # fmt: skip
+"""Formats that the labels know; others are not compared."""
+OF_PIECE = ("format", "process", "housing", "title")
+
+
 class Loader(yaml.SafeLoader):
     """Days and amounts stay the texts that were written."""
 
@@ -87,6 +95,7 @@ def stored(entry: Entry) -> dict[str, str]:
     """
     found = {name: text_of(getattr(entry, name)) for name in SCORED}
     found["date"] = "" if found["date"] == "unknown" else found["date"]
+    found["format"] = found["format"] if found["format"] in FORMATS else ""
     for name in AMOUNTS:
         value = getattr(entry, name)
         found[name] = str(value) if value is not None else ""
@@ -130,6 +139,8 @@ def scored(sheet: Path, label: Path) -> Outcome:
     if options != "none" and not got:
         return result
     for ours, theirs in aligned(want, got):
+        if ours and theirs and theirs["record"] == "sold" and not any(ours[n] for n in OF_PIECE):
+            theirs = {**theirs, **dict.fromkeys(OF_PIECE, "")}  # told by the purchase of its row
         compare(result, ours, theirs)
     told = set(document.get("left_out", ()))
     for line in said.get("doubtful") or ():
