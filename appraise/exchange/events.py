@@ -69,9 +69,7 @@ def with_records(
             return words(name, text)
         plain = bare(text)
         if name != "record":
-            own = say.cells.get(name, {})
-            first = bare(re.split(r"[,;(]", text)[0]) if name in OPEN_WORDS else plain
-            return own.get(plain) or own.get(first) or words(name, text)
+            return _choice(name, text, say) or words(name, text)
         meant = say.events.get(plain) or plain
         if sales and meant == "bought":
             return "sold"
@@ -84,6 +82,13 @@ def with_records(
         return say.events.get(plain) or words(name, text)
 
     return word
+
+
+def _choice(name: str, text: str, say: SheetWords) -> str:
+    """The word of a field that a cell of choice means, whole or up to its first comma; or ''."""
+    own = say.cells.get(name, {})
+    first = bare(re.split(r"[,;(]", text)[0]) if name in OPEN_WORDS else ""
+    return own.get(bare(text)) or own.get(first, "")
 
 
 def _is_status(columns: Columns, told: set[str], say: SheetWords) -> bool:

@@ -14,7 +14,8 @@ from appraise.records.entry import BESIDE
 SOLD = "sold"
 _LONGEST = 120  # characters of a cell that is taken apart
 _BETWEEN = re.compile(
-    r"\s*(?:[/;+&\n]|,(?=\s)|\s[-\u2013]\s|\b(?:and|plus|und|zzgl|et|plus|e|y|en|mas|piu)\b)\s*",
+    r"\s*(?:[/;+&\n]|,(?=\s)|\s[-\u2013]\s|\b(?:and|plus|und|zzgl|mas|piu)\b"
+    r"|(?<=[\d$£€.\-])\s+(?:et|e|y|en)\b)\s*",
     re.IGNORECASE,
 )
 _POSTAGE = re.compile(r"\b(?:p ?[&+] ?p|s ?[&+] ?h)\b", re.IGNORECASE)

@@ -116,14 +116,7 @@ class RowReader:
         values.pop("done", None)
         if reader.of_account:
             doubt = doubt or self._of_account(values)
-        if values.get("title"):
-            own = {each.field for each in self.columns}
-            sure = self.say.of_title(values["title"])
-            for name, found in self.told_by(values["title"]).items():
-                if values.get(name) or name in ("record", "channel"):
-                    continue
-                if name not in own or name in sure:
-                    values[name] = found
+        self._titled(values)
         if values["record"] == "hammer" and self._is_mine(values):
             values["record"] = "bought"
         if "record" not in cells and values["record"] == "bought":
@@ -134,6 +127,16 @@ class RowReader:
         used_total = self._priced(values)
         values["extra"] = {**values.get("extra", {}), **self._others(row, used_total)}
         return self._sides(values, doubt)
+
+    def _titled(self, values: dict[str, Any]) -> None:
+        """What the title says of fields that have no column, or surely of one that is empty."""
+        title = values.get("title", "")
+        own = {each.field for each in self.columns}
+        sure = self.say.of_title(title)
+        for name, found in self.told_by(title).items() if title else ():
+            free = not values.get(name) and name not in ("record", "channel")
+            if free and (name not in own or name in sure):
+                values[name] = found
 
     def _is_mine(self, values: Mapping[str, Any]) -> bool:
         """Whether a note or the buyer's name says that the writer bought a lot."""
