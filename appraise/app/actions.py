@@ -149,7 +149,8 @@ ACTIONS: tuple[Action, ...] = (
     Action("bid", "venue", "v", "venue", "Choose where it is bought.", place=1),
     Action("bid", "terms", "e", "terms", "Edit that venue's terms.", place=2),
     Action("bid", "new", "n", "new venue", "Add another venue's terms.", place=3),
-    Action("bid", "follow", "f", "mark lot", "Mark this as a lot of a sale.", place=4),
+    Action("bid", "value", "y", "your value", "Give a value of your own.", place=4),
+    Action("bid", "follow", "f", "mark lot", "Mark this as a lot of a sale.", place=5),
     *walking("bid", ends=True),
     closing("bid"),
     Action(

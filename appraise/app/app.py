@@ -76,6 +76,11 @@ class AppraiseApp(App[None], inherit_bindings=False):
                 self.screen.hush()
         await super().on_event(event)
 
+    def on_app_focus(self) -> None:
+        """The window is looked at again: something may have been logged elsewhere."""
+        if isinstance(self.screen, Sheet):
+            self.screen.look_outside()
+
     @on(KnowledgeRead)
     def knowledge_read(self, message: KnowledgeRead) -> None:
         """Keep the knowledge, tell the screens, and say once what is wrong with one's own rows."""

@@ -21,17 +21,19 @@ _CODE = rf"(?:{'|'.join(sorted(EXPONENTS))})\b"
 _NUMBER = r"\d(?:[\d,]*\d)?(?:\.\d+)?"
 _RANGE = rf"-?{_NUMBER}(?:(?: \.\. |\.\.| - | to |-){_NUMBER})*"
 _SAID = (
-    "paid|asked|asks|asking|bid|bids|swapped|up to|most|offer|offered|hammer|worth|sum|median"
-    "|sold for|refused at|unsold at|returned|fetched|cost|costs|above"
+    "paid|asked|asks|asking|price|bid|bids|swapped|up to|most|offer|offered|hammer|worth|sum|median"
+    "|sold for|refused at|unsold at|returned|fetched|cost|costs"
 )
 """Words after which a number is an amount, also where no currency stands with it."""
+_CLOSE = r"above "
+"""The same of a word that also heads a row of counts: the number has to stand beside it."""
 
 _UNIT = r"(?!\.?\d| ?(?:mm|cm|in|dia|C|lux|x)\b|%| to 1\b)"
 AMOUNT = re.compile(
     rf"(?P<coded>(?<![\d.,]){_RANGE} ?{_CODE})"
     rf"|(?P<led>\b{_CODE} ?{_RANGE}|[$\u00a3\u20ac] ?{_RANGE})"
     rf"|(?P<minor>(?<![\d.,])\d[\d,]*\.\d\d{_UNIT})"
-    rf"|(?:\b(?:{_SAID}) +)(?P<said>{_RANGE}(?: ?{_CODE})?){_UNIT}"
+    rf"|(?:\b(?:(?:{_SAID}) +|{_CLOSE}))(?P<said>{_RANGE}(?: ?{_CODE})?){_UNIT}"
 )
 """An amount of money in a line: with its currency, with two decimals, or after such a word."""
 
@@ -41,6 +43,11 @@ def amounts(text: str) -> Iterator[tuple[int, int]]:
     for found in AMOUNT.finditer(text):
         name = found.lastgroup or ""
         yield found.span(name)
+
+
+def dotted(text: str) -> str:
+    """An amount in a text of which every part is one, its digits taken out; as wide as it was."""
+    return re.sub(r"\d", ".", text)
 
 
 def holds_amount(text: str) -> bool:

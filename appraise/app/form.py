@@ -21,6 +21,7 @@ from appraise.app.sheet import Sheet
 from appraise.app.widgets.controls import Check, ChoiceInput, Control, Tick, TypedInput
 from appraise.base.errors import AppraiseError
 from appraise.records.fields import Field, Record, typed_fields, written
+from appraise.records.quantities import AmountKind
 from appraise.records.values import Author, FlagKind, WordKind
 
 if TYPE_CHECKING:
@@ -44,6 +45,7 @@ class FormField:
         needed: Whether it may not be empty.
         flag: Whether it is yes or no.
         check: Reads what was typed into it by itself.
+        amount: Whether it takes an amount, which is masked where one is to be discreet.
     """
 
     name: str
@@ -55,6 +57,7 @@ class FormField:
     needed: bool = False
     flag: bool = False
     check: Check | None = None
+    amount: bool = False
 
 
 def fields_of(
@@ -100,6 +103,7 @@ def _field(
         needed=isinstance(kind, WordKind) and kind.needed,
         flag=isinstance(kind, FlagKind),
         check=check,
+        amount=isinstance(kind, AmountKind),
     )
 
 
@@ -165,7 +169,7 @@ class Form(Sheet[bool], inherit_bindings=False):
             return Tick(field.value, name)
         if field.only:
             return ChoiceInput(field.value, field.choices, field.needed, name)
-        hides = self.session.discreet and holds_amount(field.value)
+        hides = self.session.discreet and (field.amount or holds_amount(field.value))
         return TypedInput(field.value, field.choices, field.check, hides, name)
 
     def draw_head(self, width: int, height: int) -> Sequence[Line]:

@@ -30,6 +30,7 @@ class Page(Sheet[None], inherit_bindings=False):
     """A page with a title; arrows, paging keys, wheel and scrollbar move through it."""
 
     AREA = "page"
+    PRIVATE: ClassVar[bool] = True  # whether what looks like an amount in it is one of the user's
     AUTO_FOCUS = ""
     BINDINGS: ClassVar[list[BindingType]] = bindings_of("page")
 
@@ -41,7 +42,7 @@ class Page(Sheet[None], inherit_bindings=False):
     def compose(self) -> ComposeResult:
         """Title, the text, the keys."""
         yield Pane(self.draw_head, id="head", classes="bar")
-        yield ReadingPane(self._write, id="text")
+        yield ReadingPane(self._write, id="text", private=self.PRIVATE)
         yield Foot(self.AREA)
 
     def draw_head(self, width: int, height: int) -> Sequence[Line]:

@@ -96,6 +96,7 @@ class Session:
         begun = clock()
         self._shift = on_day(begun, as_of) - begun
         self.log: Log = open_log(home.log, clock, machine)
+        self._seen = self.log.seen_version()
         chosen = self.log.base_currency if self.log.currency_chosen else settings.currency
         self.settings = replace(settings, currency=chosen)
 
@@ -139,6 +140,16 @@ class Session:
         for one in tuple(self._saving):
             one.wait(PATIENCE)
         self.log.close()
+
+    def changed_outside(self) -> bool:
+        """Whether another program wrote to the log since this was asked last; it is then counted.
+
+        SQLite counts for each connection what others commit; asking takes a few microseconds.
+        """
+        seen = self.log.seen_version()
+        changed, self._seen = seen != self._seen, seen
+        self.changes += changed
+        return changed
 
     def moment(self) -> datetime:
         """The time now, moved by whole days where the app was begun for another day."""

@@ -64,6 +64,20 @@ class Sheet(Screen[Result], Generic[Result], inherit_bindings=False):
         """What all screens share."""
         return cast(Host, self.app).session
 
+    def on_screen_resume(self) -> None:
+        """It is shown again: prices that another program wrote meanwhile are learnt."""
+        self.look_outside()
+
+    def look_outside(self) -> None:
+        """Learn the log anew where another program wrote to it, if it was learnt at all."""
+        from appraise.app.work import learn_prices  # it knows what sheets are told
+
+        def look() -> None:
+            if self.session.changed_outside() and self.session.learning >= 0:
+                learn_prices(self.app, self.session)
+
+        self.attempt(look)
+
     def redraw(self) -> None:
         """Draw everything anew."""
         self.refresh(layout=True)

@@ -70,8 +70,7 @@ def _house(args: argparse.Namespace, context: Context) -> Venue | None:
 
 def _for_sum(args: argparse.Namespace, context: Context, settings: Settings) -> Maximum:
     """The maximum for a ceiling, or for a worth that the user gives."""
-    from appraise.documents.bid import of_sum, shaded
-    from appraise.pricing.bid import advise
+    from appraise.documents.bid import of_sum, of_worth
     from appraise.pricing.bill import walk_away
     from appraise.pricing.money import terms_of
     from appraise.records.venuebook import SalePlace
@@ -85,9 +84,7 @@ def _for_sum(args: argparse.Namespace, context: Context, settings: Settings) -> 
     terms = terms_of(settings, house.channel if house else "")
     if args.bidders is not None:
         terms = replace(terms, bidders=args.bidders)
-    told = advise(float(worth.amount), _doubt(args.doubt), terms, venue)
-    why = shaded(float(worth.amount), code, told.shade.middle, terms.bidders)
-    return of_sum(house, venue, told.ceiling, told.walk_away, why)
+    return of_worth(worth, _doubt(args.doubt), terms, house, venue)
 
 
 def _doubt(text: str) -> float:

@@ -11,8 +11,9 @@ from typing import TYPE_CHECKING, Any
 from appraise.base.money import Money, as_json
 from appraise.base.percents import percent
 from appraise.documents.document import Block, Document, Paragraph, Section, Table, section
-from appraise.pricing.bid import Outlook, outlook
+from appraise.pricing.bid import Outlook, Terms, advise, outlook
 from appraise.pricing.bill import Bill, Line, all_in, next_above, on_ladder
+from appraise.pricing.money import in_currency_of
 from appraise.records.venue import TERMS, Venue
 from appraise.verdict.pay import IN_ORDER, LIMIT, MAXIMUM, NOTHING_LEFT, Pay, pay_of, sentences
 
@@ -21,6 +22,9 @@ if TYPE_CHECKING:
     from appraise.verdict import Verdict
 
 NO_HOUSE = "No venue chosen: no premium, tax or shipping added."
+NO_TERMS = "No venue chosen: no premium or tax added, only the shipping of the listing."
+FAR = Decimal("1.5")
+"""How many times the maximum a price is far above it (judgement)."""
 ANYWAY = "To work out a bill anyway, give the most it may cost as --ceiling."
 DECIDE = "Decide on one maximum before the sale."
 PURPOSE = "For buying decisions only."
@@ -51,6 +55,7 @@ class Maximum:
         why: Where the ceiling comes from, a sentence; empty where the user gave it.
         curve: What to expect of it and of maxima about it; empty where no log tells.
         held: Why no maximum is shown, each as the end of a sentence; empty where it is.
+        asked: What is asked, or the opening bid; None where that is not known.
     """
 
     house: Venue | None
@@ -60,6 +65,7 @@ class Maximum:
     why: str = ""
     curve: tuple[Outlook, ...] = ()
     held: tuple[str, ...] = ()
+    asked: Money | None = None
 
     @property
     def bid(self) -> Money | None:
@@ -83,12 +89,40 @@ class Maximum:
 
 
 def of_sum(
-    house: Venue | None, venue: Venue, ceiling: Money, bid: Money | None, why: str = ""
+    house: Venue | None,
+    venue: Venue,
+    ceiling: Money,
+    bid: Money | None,
+    why: str = "",
+    name: str = MAXIMUM,
 ) -> Maximum:
     """The maximum for a sum that the user gives, which nothing is to be said against."""
     bill = all_in(venue, bid) if bid is not None else None
-    reason = "" if bid is not None else NOTHING_LEFT[MAXIMUM]
-    return Maximum(house, venue, ceiling, Pay(MAXIMUM, bid, bill=bill, reason=reason), why)
+    reason = "" if bid is not None else NOTHING_LEFT[name]
+    return Maximum(house, venue, ceiling, Pay(name, bid, bill=bill, reason=reason), why)
+
+
+def of_worth(
+    worth: Money,
+    doubt: float,
+    terms: Terms,
+    house: Venue | None,
+    venue: Venue,
+    name: str = MAXIMUM,
+) -> Maximum:
+    """The maximum for a worth that the user gives.
+
+    Args:
+        worth: In the base currency.
+        doubt: Its uncertainty, as a share.
+        terms: What the buyer decided beforehand.
+        house: Where it is bought; None: nowhere that is named.
+        venue: The terms there.
+        name: What the most is called there.
+    """
+    told = advise(float(worth.amount), doubt, terms, venue)
+    why = shaded(float(worth.amount), worth.currency, told.shade.middle, terms.bidders)
+    return of_sum(house, venue, told.ceiling, told.walk_away, f"your value: {why}", name)
 
 
 def of_verdict(verdict: Verdict, house: Venue | None, bidders: int) -> Maximum:
@@ -98,7 +132,10 @@ def of_verdict(verdict: Verdict, house: Venue | None, bidders: int) -> Maximum:
     assert money is not None
     advice, home = money.advice, verdict.currency
     why = shaded(worth.median, home, advice.shade.middle, bidders)
-    told = Maximum(house, money.venue, advice.ceiling, pay, why, held=verdict.holds_back)
+    told = Maximum(
+        house, money.venue, advice.ceiling, pay, why,
+        held=verdict.holds_back, asked=in_currency_of(money.venue, verdict.piece.asking),
+    )  # fmt: skip
     return told if told.haggled else replace(told, curve=curve_about(told, worth))
 
 
@@ -112,10 +149,22 @@ def shaded(worth: float, currency: str, factor: float, bidders: int) -> str:
     )
 
 
-def terms_said(house: Venue | None, as_of: date) -> str:
-    """On which terms the bill rests, and when they were last checked."""
+def above_said(told: Maximum) -> str:
+    """That what is asked is above the maximum; '' where it is not."""
+    asked, most = told.asked, told.bid
+    if asked is None or most is None or asked.currency != most.currency or asked <= most:
+        return ""
+    far = "far " if asked.amount >= FAR * most.amount else ""
+    return f"Asked {asked}: that is {far}above your {told.pay.name}."
+
+
+def terms_said(house: Venue | None, as_of: date, venue: Venue | None = None) -> str:
+    """On which terms the bill rests, and when they were last checked.
+
+    `venue`: the terms as they are reckoned with; without a house they may hold a shipping.
+    """
     if house is None:
-        return NO_HOUSE
+        return NO_TERMS if venue is not None and venue.listed else NO_HOUSE
     if house.checked is None:
         told = "were never checked"
     else:
@@ -184,7 +233,8 @@ def bid_document(told: Maximum, as_of: date) -> Document:
 
 def bid_sections(told: Maximum, as_of: date) -> tuple[Section, ...]:
     """The bill, the maximum, and what to expect of it, or why there is no maximum."""
-    head = (Paragraph(terms_said(told.house, as_of), "quiet"), Paragraph(told.why))
+    terms = Paragraph(terms_said(told.house, as_of, told.venue), "quiet")
+    head = (terms, Paragraph(told.why))
     pay = told.pay
     if pay.limit is None:
         says = [Paragraph(one, "warn") for one in sentences(pay, told.ceiling.currency)]
@@ -193,6 +243,7 @@ def bid_sections(told: Maximum, as_of: date) -> tuple[Section, ...]:
     most = (
         Paragraph(f"{named(pay)}: {pay.limit}", "lead"),
         Paragraph(f"offer {pay.opening} first" if pay.opening is not None else ""),
+        Paragraph(above_said(told), "warn"),
         Paragraph(condition(pay), "doubt"),
         Paragraph(next_said(told), "quiet"),
     )
@@ -275,7 +326,7 @@ def bid_json(told: Maximum, as_of: date) -> dict[str, Any]:
         "as_of": as_of.isoformat(),
         "venue": house.name if house else None,
         "terms_checked": house.checked.isoformat() if house and house.checked else None,
-        "terms": terms_said(house, as_of),
+        "terms": terms_said(house, as_of, told.venue),
         "why": told.why,
         "held": list(told.held),
         "ceiling": as_json(told.ceiling) if told.bid is not None else None,

@@ -21,6 +21,7 @@ from appraise.documents.document import (
     fact,
     section,
 )
+from appraise.pricing.money import in_currency_of
 from appraise.records.lot import Lot
 from appraise.records.venue import Venue
 
@@ -52,8 +53,9 @@ class LotMaximum:
         """As a maximum for one piece is shown."""
         advice = self.advice
         return Maximum(
-            self.house, self.venue, advice.ceiling, advice.pay, why_of(self), held=advice.holds
-        )
+            self.house, self.venue, advice.ceiling, advice.pay, why_of(self),
+            held=advice.holds, asked=in_currency_of(self.venue, self.lot.asking),
+        )  # fmt: skip
 
 
 def why_of(told: LotMaximum) -> str:

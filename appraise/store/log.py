@@ -97,6 +97,14 @@ class Log:
         """Let go of the file. Closing twice is harmless."""
         self.connection.close()
 
+    def seen_version(self) -> int:
+        """A number that is another one once some other connection has written to the file.
+
+        See SQLite's documentation, PRAGMA data_version.
+        """
+        with faults_told(self.path):
+            return int(self.connection.execute("PRAGMA data_version").fetchone()[0])
+
     @contextmanager
     def transaction(self) -> Iterator[None]:
         """All changes inside are kept together or not at all; blocks may be nested."""

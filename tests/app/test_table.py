@@ -161,7 +161,7 @@ async def test_only_the_rows_on_the_screen_are_asked_for():
 async def test_an_empty_table_says_what_to_do():
     app = Shown([])
     async with app.run_test(size=(60, 6)) as pilot:
-        app.query_one(RecordTable).show(Listed([]), 0, [(("  Press n.", ""),)])
+        app.query_one(RecordTable).show(Listed([]), 0, lambda width: [(("  Press n.", ""),)])
         await pilot.pause()
         assert "Press n." in text(app)[HEAD]
         assert app.query_one(RecordTable).here is None

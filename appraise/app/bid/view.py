@@ -10,22 +10,27 @@ from textual.binding import BindingType
 
 from appraise.app.actions import bindings_of
 from appraise.app.discretion import HIDDEN
-from appraise.app.lines import Line, fold
+from appraise.app.fieldwords import Values, money_in, written
+from appraise.app.form import Form, FormField
+from appraise.app.lines import EMPTY, Line, fold
 from appraise.app.page import Page, document_rows
 from appraise.app.picker import Choice, Picker
 from appraise.app.venue_actions import ask_terms
 from appraise.base.errors import InputError
-from appraise.documents.bid import bid_document, of_verdict
-from appraise.pricing.money import terms_of
+from appraise.base.money import Money
+from appraise.documents.bid import bid_document, of_verdict, of_worth
+from appraise.pricing.money import in_currency_of, terms_of
 from appraise.records.piece import Origin
-from appraise.records.venue import Venue
+from appraise.records.venue import AUCTIONS, Venue
 from appraise.records.venuebook import sale_of
-from appraise.verdict import at_venue
+from appraise.verdict import at_venue, pay_of
+from appraise.verdict.pay import LIMIT, MAXIMUM
 
 if TYPE_CHECKING:
     from appraise.records.piece import Piece
     from appraise.verdict import Verdict
 
+YOUR_OWN = "y: give a value of your own, and the bill is worked out from it."
 NOWHERE = "(none chosen: the usual venue of its channel, or none)"
 
 
@@ -61,6 +66,7 @@ class BidPage(Page, inherit_bindings=False):
         super().__init__(f"Bid: {view.exam.piece.title or 'untitled piece'}", self.lines)
         self._view = view
         self._verdict = verdict
+        self._own: Money | None = None
 
     @property
     def house(self) -> Venue | None:
@@ -78,9 +84,45 @@ class BidPage(Page, inherit_bindings=False):
             venue = session.terms_of(piece)
         except InputError as error:
             return fold(f"No bid yet: {error}", width, role="warn")
-        verdict = at_venue(self._verdict, settings, venue, channel)
-        maximum = of_verdict(verdict, house, terms_of(settings, channel).bidders)
-        return document_rows(bid_document(maximum, session.as_of), width, session.marks)
+        terms, held = terms_of(settings, channel), self._refused
+        above = fold(held, width, role="warn") if held else []
+        if self._own is not None:
+            name = MAXIMUM if channel in AUCTIONS else LIMIT
+            maximum = of_worth(self._own, 0.0, terms, house, venue, name)
+            maximum = replace(maximum, asked=in_currency_of(venue, piece.asking))
+        elif held:
+            return [*above, EMPTY, *fold(YOUR_OWN, width)]
+        else:
+            verdict = at_venue(self._verdict, settings, venue, channel)
+            maximum = of_verdict(verdict, house, terms.bidders)
+        told = document_rows(bid_document(maximum, session.as_of), width, session.marks)
+        return [*above, *([EMPTY] if above else []), *told]
+
+    @property
+    def _refused(self) -> str:
+        """Why the log tells no maximum; '' where it does."""
+        verdict = self._verdict
+        return pay_of(verdict).reason if verdict.worth is None or verdict.holds_back else ""
+
+    def action_value(self) -> None:
+        """Work with a value of one's own; an empty one goes back to the log's."""
+        home = self.session.settings.currency
+
+        def keep(values: Values) -> None:
+            own = money_in(values, "worth", home)
+            if own is not None and own.currency != home:
+                raise InputError(f"{own} is not in {home}", "worth", f"Write it in {home}.")
+            self._own = own
+
+        def done(kept: bool | None) -> None:
+            if kept:
+                self.redraw()
+
+        field = FormField(
+            "worth", "value", written(self._own), "What it is worth to you; empty: by your log.",
+            amount=True,
+        )  # fmt: skip
+        self.app.push_screen(Form("Your own value", [field], keep, "Enter works it out."), done)
 
     def action_venue(self) -> None:
         """Choose where the piece is bought."""

@@ -18,11 +18,9 @@ from appraise.verdict import Verdict
 
 def bought_fields(piece: Piece, as_of: date) -> list[FormField]:
     """What is asked when a piece is bought; the price asked stands in for the price paid."""
-    posted = [
-        FormField("postage", "shipping", written(piece.shipping), "In addition to the price.")
-    ]
+    posted = [_amount("postage", "shipping", written(piece.shipping), "In addition to the price.")]
     return [
-        FormField("paid", "paid", written(piece.asking), "The price paid, e.g. 45 or 45.00 USD."),
+        _amount("paid", "paid", written(piece.asking), "The price paid, e.g. 45 or 45.00 USD."),
         *(posted if piece.channel in AUCTIONS else ()),
         *_common(as_of),
     ]
@@ -31,10 +29,14 @@ def bought_fields(piece: Piece, as_of: date) -> list[FormField]:
 def passed_fields(piece: Piece, as_of: date) -> list[FormField]:
     """What is asked when a piece is passed: what was asked and what one offered."""
     return [
-        FormField("asked", "asked", written(piece.asking), "The asking price."),
-        FormField("offered", "offered", "", "Your offer; leave empty if you made none."),
+        _amount("asked", "asked", written(piece.asking), "The asking price."),
+        _amount("offered", "offered", "", "Your offer; leave empty if you made none."),
         *_common(as_of),
     ]
+
+
+def _amount(name: str, label: str, value: str, hint: str) -> FormField:
+    return FormField(name, label, value, hint, amount=True)
 
 
 def _common(as_of: date) -> list[FormField]:

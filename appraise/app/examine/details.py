@@ -62,8 +62,12 @@ def fields_of(piece: Piece, knowledge: Knowledge) -> list[FormField]:
         FormField("kind", "kind", piece.kind, choices=KINDS),
         FormField("channel", "channel", piece.channel, choices=CHANNELS),
         FormField("region", "made in", piece.region, choices=(*REGIONS, "unknown")),
-        FormField("asking", "asking", written(piece.asking), "Example: 45 or 45.00 USD."),
-        FormField("shipping", "shipping", _shipping(piece), "Shipping you pay; 0 if free."),
+        FormField(
+            "asking", "asking", written(piece.asking), "Example: 45 or 45.00 USD.", amount=True
+        ),
+        FormField(
+            "shipping", "shipping", _shipping(piece), "Shipping you pay; 0 if free.", amount=True
+        ),
         FormField(
             "format", "format", piece.named_format, "As named by the seller or by you.", formats
         ),

@@ -21,7 +21,7 @@ from appraise.app.picker import Choice, Picker
 from appraise.app.sheet import Question, Sheet
 from appraise.records.entry import Entry
 from appraise.records.piece import UNTOLD
-from appraise.verdict import Verdict, pay_of
+from appraise.verdict import Verdict
 
 if TYPE_CHECKING:
     from textual.app import App
@@ -107,9 +107,6 @@ def bid(view: Examine) -> None:
     verdict = view.exam.verdict
     if verdict is None or view.session.learnt is None:
         view.say("No bid yet: the log is being read ...")
-        return
-    if verdict.worth is None or verdict.holds_back:
-        view.say(pay_of(verdict).reason)
         return
     from appraise.app.bid.view import BidPage  # 5 ms
 

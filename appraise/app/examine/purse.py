@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from appraise.verdict.gate import GateOutcome
     from appraise.verdict.pay import Pay
 
+OWN = " a bid by a value of your own"
 MONEY, PICTURE = 4, ROWS  # lines of the words in a low panel, and of the picture
 NEAREST = (" similar in your log", " similar in log", " similar", "")
 NARROW = {LIMIT: LIMIT, MAXIMUM: "bid"}  # what the most is called where there is little room
@@ -32,8 +33,9 @@ def money_lines(verdict: Verdict, shown: Shown, width: int, rows: int) -> list[L
     if not shown.learnt:
         return [line(("worth  ", "quiet"), ("the log is being read ...", "quiet"))]
     if verdict.worth is None:
-        told = fold_to(no_estimate(verdict), width, rows, shown.marks)
-        return [line((row, "doubt")) for row in told]
+        told = fold_to(no_estimate(verdict), width, max(1, rows - 1), shown.marks)
+        own = does(line(("p", "key"), (OWN, "quiet")), "app.press('p')")
+        return [*(line((row, "doubt")) for row in told), own][:rows]
     return _opinion(verdict, verdict.worth, width, rows, shown.marks)[:rows]
 
 

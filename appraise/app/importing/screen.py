@@ -191,19 +191,19 @@ class ImportScreen(Sheet[Taken], inherit_bindings=False):
         at = next((n for n, one in enumerate(items) if before and one.name == before.name), 0)
         if was is None or (before and before.asks and not items[at].asks):
             at = next((n for n, one in enumerate(items) if one.asks == 2), at)
-        self.table.show(Listed(items), at, self._instead())
+        self.table.show(Listed(items), at, self._instead)
         self.redraw()
 
-    def _instead(self) -> list[Line]:
+    def _instead(self, width: int) -> list[Line]:
         many = len(self.preview.entries) if self.preview else 0
-        return nothing_there(f"{many:,} entries, all as a log wrote them. s saves them.", 60)
+        return nothing_there(f"{many:,} entries, all as a log wrote them. s saves them.", width)
 
     @on(Trouble)
     def tell(self, message: Trouble) -> None:
         """What could not be done; where the file could not be read, there is nothing to show."""
         message.stop()
         if self.preview is None:
-            self.table.instead = nothing_there(message.says, self.table.size.width)
+            self.table.instead = lambda width: nothing_there(message.says, width)
             self.table.refresh()
         self.say(message.says, "warn")
 

@@ -14,6 +14,7 @@ from appraise.app.lines import Line
 from appraise.app.lists.page import PHOTO
 from appraise.app.page import Page, document_rows
 from appraise.app.photos import drop_on, thumbnails
+from appraise.app.record_actions import edit
 from appraise.app.session import READING
 from appraise.app.sheet import Question, Sheet
 from appraise.documents.arrival import Parcel, arrival_document, letter
@@ -95,6 +96,10 @@ class ArrivalPage(Page, inherit_bindings=False):
         from appraise.app.kept.reexamine import look_at  # 40 ms with the reading
 
         look_at(self, self.held, self.read)
+
+    def action_edit(self) -> None:
+        """Edit its fields, such as the day until which it can go back."""
+        edit(self, self.held, self.read)
 
     def action_returned(self) -> None:
         """It went back to its seller."""

@@ -40,7 +40,9 @@ OUT = ("back", "light", "cleaned", "mended", "lost", "stolen", "other")
 COSTLY = ("back", "cleaned", "mended", "other")
 TO = {"back": "", "lost": "", "stolen": "", "found": ""}
 UNTIL = FormField("until", "until", "", "The day it is due back, e.g. 2026-11-25.")
-COST = FormField("cost", "cost", "", "The cost, e.g. 20 or 20.00 USD; it counts when you sell.")
+COST = FormField(
+    "cost", "cost", "", "The cost, e.g. 20 or 20.00 USD; it counts when you sell.", amount=True
+)
 NOTE = FormField("note", "note", "", "Anything else.")
 CLOSED = "Outside only: opening a package and cleaning a plate are a conservator's work."
 MISSED = "Tell the police, with its record and photos; its page says more."

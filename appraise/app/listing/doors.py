@@ -117,8 +117,6 @@ def why(view: ListingScreen) -> None:
 
 def bid(view: ListingScreen) -> None:
     """The bill at a venue and the most to bid; without a worth, why there is none."""
-    from appraise.verdict import pay_of  # numpy stays out of the start
-
     review = view.review
     verdict = review.verdict
     if review.lot:
@@ -127,8 +125,6 @@ def bid(view: ListingScreen) -> None:
         view.app.push_screen(LotSight(review.offers, _lot(view)))
     elif verdict is None or view.session.learnt is None:
         view.say("No bid yet: the log is being read ...")
-    elif verdict.worth is None or verdict.holds_back:
-        view.say(pay_of(verdict).reason)
     else:
         from appraise.app.bid.view import BidPage  # 5 ms
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
@@ -14,6 +15,8 @@ from appraise.listing.offered import plain_title
 from appraise.listing.records import Claim, Flag, Listing
 from appraise.records.piece import UNTOLD, Piece
 
+AMOUNTS = ("asking", "postage")
+"""Claims that are amounts, which are hidden where one is to be discreet."""
 SIGNS = {"warn": WARN, "ask": DOUBT, "note": ""}
 HEADS = {
     "piece": "pieces in the lot",
@@ -49,6 +52,11 @@ class Item:
     text: str = ""
     number: int = -1
 
+    @property
+    def amount(self) -> bool:
+        """Whether it is a claim that is an amount."""
+        return self.claim is not None and self.claim.field in AMOUNTS
+
 
 def spans_of(listing: Listing) -> list[tuple[int, int]]:
     """Where claims and flags stand, each stretch once, in the order of the text."""
@@ -67,6 +75,22 @@ def places_of(listing: Listing) -> tuple[Place, ...]:
             signs[flag.start, flag.end] = SIGNS[flag.severity]
     return tuple(
         Place(*span, flag=span in signs, sign=signs.get(span, "")) for span in spans_of(listing)
+    )
+
+
+def amounts_in(text: str, listing: Listing) -> tuple[tuple[int, int], ...]:
+    """Where the amounts of a text stand, and where what is asked is said again without a sign."""
+    claims = [one for one in listing.claims if one.field in AMOUNTS]
+    asked = {
+        found.rstrip(".,")
+        for one in claims
+        if one.field == "asking"
+        for found in re.findall(r"\d[\d.,]*", one.text)
+    }
+    again = (re.finditer(rf"(?<![\w.,/]){re.escape(one)}(?![\w/]|[.,]\d)", text) for one in asked)
+    return (
+        *((one.start, one.end) for one in claims),
+        *(m.span() for found in again for m in found),
     )
 
 

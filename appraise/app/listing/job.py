@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from textual.message import Message
 from textual.worker import get_current_worker
 
-from appraise.app.listing.items import places_of
+from appraise.app.listing.items import amounts_in, places_of
 from appraise.app.listing.marked import Marked
 
 if TYPE_CHECKING:
@@ -46,7 +46,7 @@ def read_text(node: DOMNode, session: Session, text: str, turn: int, earlier: st
             if worker.is_cancelled or session.knowledge is None:
                 return
             listing = read(text, session.knowledge, session.settings.currency)
-            marked = Marked(text, places_of(listing))
+            marked = Marked(text, places_of(listing), amounts_in(text, listing))
             currency = session.settings.currency
             before = read(earlier, session.knowledge, currency).piece if earlier else None
         if not worker.is_cancelled:

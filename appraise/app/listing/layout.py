@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from appraise.app.discretion import DOTS
+from appraise.app.discretion import DOTS, dotted
 from appraise.app.examine.panel import panel
 from appraise.app.examine.screen import verdict_band
 from appraise.app.examine.shown import Shown
@@ -141,6 +141,7 @@ def _head(review: Review, shown: Shown, width: int) -> Line:
 
 def _text(review: Review, shown: Shown, top: Position, sizes: Sizes) -> list[Line]:
     wide = max(1, sizes.text - 2)
+    review.marked.hides = not shown.money
     return inset(review.marked.window(top, sizes.text_rows, wide, review.place, shown.marks))
 
 
@@ -156,6 +157,8 @@ def _list(review: Review, shown: Shown, sizes: Sizes) -> list[Line]:
     wide = max(1, sizes.list - 2)
     room = sizes.detail_rows
     told = detail(item, review.listing, review.piece, review.knowledge, wide, room) if item else []
+    if item is not None and item.amount and not shown.money:
+        told = [tuple((dotted(words), role) for words, role in row) for row in told]
     return [*listed, _rule(shown, sizes.list), *inset(told)]
 
 

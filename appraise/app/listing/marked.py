@@ -14,6 +14,7 @@ from dataclasses import dataclass
 
 from rich.cells import cell_len
 
+from appraise.app.discretion import dotted
 from appraise.app.lines import Bit, Line
 from appraise.app.marks import PLAIN, Marks
 
@@ -47,10 +48,19 @@ class Place:
 
 
 class Marked:
-    """A text and its places; folds what is asked for."""
+    """A text and its places; folds what is asked for.
 
-    def __init__(self, text: str, places: Sequence[Place]) -> None:
+    Attributes:
+        amounts: Where amounts stand.
+        hides: Whether they are hidden.
+    """
+
+    def __init__(
+        self, text: str, places: Sequence[Place], amounts: Sequence[tuple[int, int]] = ()
+    ) -> None:
         self.text = text
+        self.amounts = amounts
+        self.hides = False
         self.places = tuple(places)
         self._starts = [match.start() for match in _BLOCK.finditer(text)] or [0]
         self._within: dict[int, list[int]] = {}
@@ -58,7 +68,9 @@ class Marked:
             last = self.block_of(max(place.start, place.end - 1))
             for block in range(self.block_of(place.start), last + 1):
                 self._within.setdefault(block, []).append(number)
-        self._folded: OrderedDict[tuple[int, int, int, bool], list[list[Sign]]] = OrderedDict()
+        self._folded: OrderedDict[tuple[int, int, int, bool, bool], list[list[Sign]]] = (
+            OrderedDict()
+        )
 
     @property
     def blocks(self) -> int:
@@ -72,7 +84,7 @@ class Marked:
     def rows(self, block: int, width: int, here: int, marks: Marks) -> list[list[Sign]]:
         """A block in lines of at most `width` cells; the place `here` is marked as the current."""
         shown = here if here in self._within.get(block, ()) else -1
-        key = (block, width, shown, marks is PLAIN)
+        key = (block, width, shown, marks is PLAIN, self.hides)
         if key in self._folded:
             self._folded.move_to_end(key)
             return self._folded[key]
@@ -158,7 +170,8 @@ class Marked:
                 return
             for number in opens.get(at, ()):
                 yield from self._edge(number, at, here, marks, closing=False)
-            yield self.text[at], self._role(at, inside, here), at
+            sign = dotted(self.text[at]) if self._hidden(at) else self.text[at]
+            yield sign, self._role(at, inside, here), at
 
     def _edge(
         self, number: int, at: int, here: int, marks: Marks, *, closing: bool
@@ -173,6 +186,10 @@ class Marked:
             return
         for sign in f"{pair[1]}{place.sign}{self.number(number, marks)}":
             yield sign, role, max(place.start, at - 1)
+
+    def _hidden(self, at: int) -> bool:
+        """Whether a character stands in an amount that is hidden."""
+        return self.hides and any(start <= at < end for start, end in self.amounts)
 
     def _role(self, at: int, inside: Sequence[int], here: int) -> str:
         covering = [n for n in inside if self.places[n].start <= at < self.places[n].end]

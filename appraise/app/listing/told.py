@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from appraise.app.lines import Bit, Line, clip, ends, fill, fold, length, line
-from appraise.app.listing.items import SIGNS, Item
+from appraise.app.listing.items import AMOUNTS, SIGNS, Item
 from appraise.app.marks import DOUBT, ORDER, UNSEEN, Marks
 from appraise.documents.claimed import claim_words, finding_words
 from appraise.documents.own_rows import own_flag, own_line
@@ -20,8 +20,6 @@ GRAVITY = {
     "note": "For information only.",
 }
 SURE = 0.8  # below it the words may well mean something else
-FREE = ("asking", "postage")
-"""Claims that no picture can bear out and that need no word about it."""
 
 
 def seen_of(item: Item, piece: Piece) -> Finding | None:
@@ -108,7 +106,7 @@ def _of_claim(item: Item, listing: Listing, width: int) -> list[Line]:
         says.append(f"Recorded as {claim.value}.")
     if claim.score < SURE:
         says.append("The words may mean something else.")
-    if not item.check and not listing.parts and claim.field not in FREE:
+    if not item.check and not listing.parts and claim.field not in AMOUNTS:
         says.append("The photos cannot settle this. Press i to correct it.")
     out = [line((f'"{clip(claim.text, width - 2)}"', "strong"))]
     return [*out, *(fold(" ".join(says), width) if says else ())]

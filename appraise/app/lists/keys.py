@@ -46,7 +46,7 @@ def _piece(area: str) -> tuple[Action, ...]:
         ),
         of("kept check", area, "condition", "act('check')", place=6 if area == "owned" else 0),
         Action(area, "act('examine')", "x", "examine", "Examine it again, question by question."),
-        of("kept arrival", area, "arrival", "act('arrival')"),
+        of("kept arrival", area, "arrival", "act('arrival')", place=5 if area == "owned" else 3),
         of("kept sell", area, "sell", "act('sell')"),
         of("report", area, "report", "act('report')"),
         of("kept remove", area, "remove", "act('remove')"),
@@ -160,6 +160,7 @@ KEPT: tuple[Action, ...] = (
         "Record that it was sent back to the seller.",
         place=3,
     ),
+    Action("arrival", "edit", "e", "edit", "Edit its fields, the return deadline too.", place=4),
     *walking("arrival", ends=True),
     closing("arrival"),
 )

@@ -181,7 +181,7 @@ class RecordScreen(RecordSheet, inherit_bindings=False):
         made: list[tuple[ListView, Rows[Any], int]] = []
         if self.attempt(lambda: made.append(self.fetch(wanted, seek))):
             self.view, rows, at = made[0]
-            self.table.show(rows, at, self.instead())
+            self.table.show(rows, at, self.instead)
         self.table.order = self.order
         self.draw_again()
 
@@ -202,9 +202,8 @@ class RecordScreen(RecordSheet, inherit_bindings=False):
         at = ids.index(seek) if seek in ids else self._places.get(spec.name, self.table.at)
         return replace(view, shown=found), Listed(found), at
 
-    def instead(self) -> list[Line]:
-        """What stands in an empty table."""
-        width = self.size.width
+    def instead(self, width: int) -> list[Line]:
+        """What stands in an empty table of a width."""
         hides = bool(self.query_one(FilterLine).value)
         return nothing_found(width) if hides else nothing_there(self.spec.empty, width)
 

@@ -136,7 +136,11 @@ def bid(sheet: LotPage, held: Stored[Lot]) -> None:
     chance = "" if lot.chance is None else str(lot.chance)
     fields = [
         FormField(
-            "bid", "my bid", lot.bid.plain if lot.bid else "", f"In {lot.currency}. Empty: none."
+            "bid",
+            "my bid",
+            lot.bid.plain if lot.bid else "",
+            f"In {lot.currency}. Empty: none.",
+            amount=True,
         ),
         FormField("chance", "chance", chance, "Your estimate of the chance that it wins, in %."),
     ]
@@ -172,7 +176,9 @@ def budget(sheet: RecordSheet, here: object) -> None:
         return
     was = now[0]
     fields = [
-        FormField("amount", "amount", str(was.amount) if was else "", "Empty: no budget."),
+        FormField(
+            "amount", "amount", str(was.amount) if was else "", "Empty: no budget.", amount=True
+        ),
         FormField(
             "per", "per", was.per if was else PERIODS[0], "Calendar periods.", PERIODS, True, True
         ),
@@ -214,10 +220,12 @@ def _result_fields(session: Session, lot: Lot, state: str, several: bool) -> lis
     """The fields of a result."""
     shared = "Write 'equal' or shares such as 3 2 1 (default: by their worths)."
     alone = "Write shares, e.g. 3 2 1, to log the pieces anyway; empty logs none."
-    fields = [FormField("hammer", "hammer", "", f"The hammer price, in {lot.currency}.")]
+    fields = [
+        FormField("hammer", "hammer", "", f"The hammer price, in {lot.currency}.", amount=True)
+    ]
     if state == "won":
         note = "By the venue's terms (change it if the invoice differs)."
-        fields.append(FormField("total", "paid in total", "", note))
+        fields.append(FormField("total", "paid in total", "", note, amount=True))
     if several:
         fields.append(FormField("share", "shares", "", shared if state == "won" else alone))
     fields.append(FormField("date", "day", session.as_of.isoformat(), "Example: 2026-11-25."))

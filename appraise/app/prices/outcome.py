@@ -52,5 +52,7 @@ def fields_of(known: Outcome | None) -> list[FormField]:
             needed=True,
         ),
         FormField("by", "found by", known.by if known else "", "Found by whom, in your words."),
-        FormField("price", "later price", price, "The price of a later sale, e.g. 38 USD."),
+        FormField(
+            "price", "later price", price, "The price of a later sale, e.g. 38 USD.", amount=True
+        ),
     ]

@@ -144,7 +144,7 @@ class PricesScreen(RecordScreen, inherit_bindings=False):
         """What the filter may have meant has come."""
         if message.turn == self._turn:
             self._meant = message.guess
-            self.table.instead = self.instead()
+            self.table.instead = self.instead
             self.draw_again()
 
     @on(Disagreed)
@@ -199,11 +199,11 @@ class PricesScreen(RecordScreen, inherit_bindings=False):
 
         self.app.push_screen(Page(f"Prices over time: {self.seen.query or 'all'}", write))
 
-    def instead(self) -> list[Line]:
+    def instead(self, width: int) -> list[Line]:
         """What stands in an empty table: how to begin, or what the filter may have meant."""
         if not self.query_one(FilterLine).value:
-            return nothing_there(SPEC.empty, self.size.width)
-        rows = nothing_found(self.size.width)
+            return nothing_there(SPEC.empty, width)
+        rows = nothing_found(width)
         if self._meant is not None:
             says = (self._meant.query, "strong")
             rows += [EMPTY, line("  Did you mean ", says, "? ", ("enter", "key"), " accepts it.")]

@@ -19,6 +19,7 @@ class TrackRecord(Page, inherit_bindings=False):
     """How good estimates and beliefs have been."""
 
     AREA = "track"
+    PRIVATE = False  # its figures are counts and shares
     BINDINGS: ClassVar[list[BindingType]] = bindings_of("track")
 
     def __init__(self) -> None:

@@ -24,6 +24,8 @@ from appraise.base.errors import AppraiseError
 
 T = TypeVar("T")
 HEAD = 1  # lines above the first row
+Instead = Callable[[int], Sequence[Line]]
+"""Writes in lines of a width what stands in a table without rows."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +67,7 @@ class RecordTable(Drawn, Generic[T], can_focus=False):
         self.rows: Rows[T] = Listed[T]()
         self.at = 0
         self.order = ("", False)  # the column it is sorted by, and whether the largest comes first
-        self.instead: Sequence[Line] = ()  # what stands where there are no rows
+        self.instead: Instead = lambda width: ()  # what stands where there are no rows
         self._laid: tuple[object, tuple[ColumnPlace, ...]] = (None, ())
         self._version = 0
 
@@ -86,7 +88,7 @@ class RecordTable(Drawn, Generic[T], can_focus=False):
         """The first row on the screen."""
         return int(self.scroll_offset.y)
 
-    def show(self, rows: Rows[T], at: int = 0, instead: Sequence[Line] = ()) -> None:
+    def show(self, rows: Rows[T], at: int = 0, instead: Instead = lambda width: ()) -> None:
         """Show other rows, one of them selected."""
         self.rows, self.instead = rows, instead
         self.at = max(0, at)
@@ -188,7 +190,9 @@ class RecordTable(Drawn, Generic[T], can_focus=False):
         row = self.rows.at(place)
         if row is None:
             rest = y - HEAD
-            return self.instead[rest] if not self.top and rest < len(self.instead) else ()
+            bare = self.rows.at(0) is None
+            rows = self.instead(width) if bare else ()
+            return rows[rest] if rest < len(rows) else ()
         places = self.places()
         text = row_text(
             [self.look.cell(row, one.column.name) for one in places], places, width, self.marks
