@@ -131,6 +131,9 @@ async def test_without_a_worth_it_says_why(tmp_path):
     async with app.run_test() as pilot:
         await examined(app, pilot)
         await pilot.press("p")
+        await settled(pilot)
+        assert isinstance(app.screen, BidPage)
+        assert "Log a few prices to get a limit" in shown(app)
+        await pilot.press("q")
         await pilot.pause()
         assert isinstance(app.screen, Examine)
-        assert "Log a few prices to get a limit" in shown(app)

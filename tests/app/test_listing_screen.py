@@ -607,6 +607,9 @@ async def test_no_maximum_is_shown_for_what_is_called_a_reprint_until_the_photos
         await pilot.press("p")
         await settled(pilot)
         assert "No maximum is given: the text speaks of modern work" in shown(app)
+        assert "Maximum bid" not in shown(app)
+        await pilot.press("q")
+        await settled(pilot)
         assert isinstance(pilot.app.screen, ListingScreen)
         place = next(
             n for n, one in enumerate(review.items) if one.check == "claim.age" and one.claim

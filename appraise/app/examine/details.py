@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import TypeVar
 
@@ -62,12 +62,7 @@ def fields_of(piece: Piece, knowledge: Knowledge) -> list[FormField]:
         FormField("kind", "kind", piece.kind, choices=KINDS),
         FormField("channel", "channel", piece.channel, choices=CHANNELS),
         FormField("region", "made in", piece.region, choices=(*REGIONS, "unknown")),
-        FormField(
-            "asking", "asking", written(piece.asking), "Example: 45 or 45.00 USD.", amount=True
-        ),
-        FormField(
-            "shipping", "shipping", _shipping(piece), "Shipping you pay; 0 if free.", amount=True
-        ),
+        *_amounts(piece),
         FormField(
             "format", "format", piece.named_format, "As named by the seller or by you.", formats
         ),
@@ -93,6 +88,12 @@ def fields_of(piece: Piece, knowledge: Knowledge) -> list[FormField]:
             "Any inscription, on the piece or stored with it.",
         ),
     ]
+
+
+def _amounts(piece: Piece) -> Iterator[FormField]:
+    asked, sent = written(piece.asking), _shipping(piece)
+    yield FormField("asking", "asking", asked, "Example: 45 or 45.00 USD.", amount=True)
+    yield FormField("shipping", "shipping", sent, "Shipping you pay; 0 if free.", amount=True)
 
 
 def _shipping(piece: Piece) -> str:
