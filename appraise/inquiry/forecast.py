@@ -75,7 +75,12 @@ class Forecast:
         self.knowledge = knowledge
         self.frame = self.reading.joint.frame
         found = with_implied(self.reading.piece, knowledge)
-        self.open = tuple(check for check in self.reading.checks if check.id not in found)
+        told = self._told_at_once()
+        self.open = tuple(
+            check
+            for check in self.reading.checks
+            if check.id not in found and check.id not in told
+        )
         self.open_names = frozenset(check.id for check in self.open)
         self._order = {name: place for place, name in enumerate(knowledge.checks)}
         self._tables = ChangedTables(self.reading, knowledge)
@@ -83,6 +88,18 @@ class Forecast:
         self._hanging = [one for name in found if (one := knowledge.checks.get(name)) and one.when]
         self._asked = {name for one in self.reading.evidence for name in one.check.when}
         self._dated = {one.check.part for one in self.reading.evidence if one.check.dates}
+
+    def _told_at_once(self) -> set[str]:
+        """Checks of a fact that is weighed once and that a stronger finding has told."""
+        facts = self.knowledge.weights.once
+        led = {one.check.group: one.check for one in self.reading.evidence if one.leads}
+        return {
+            check.id
+            for check in self.reading.checks
+            if check.group in facts
+            and check.group in led
+            and leader_of(check.group, (led[check.group], check)) is not check
+        }
 
     @cached_property
     def usual(self) -> Usual:

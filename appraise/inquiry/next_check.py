@@ -155,11 +155,19 @@ class Order:
         """Expected bits about what does not stand yet: the process, the material of the case."""
         settled, own = self.knowledge.weights.asking.settled, self.forecast.reading
         bits = 0.0
-        if max(own.families.values()) < settled:
+        if self.only_called or max(own.families.values()) < settled:
             bits += self.prospects[check.id].process
         if own.housings and max(own.housings.values()) < settled:
             bits += self.forecast.housing_bits(check)
         return bits
+
+    @cached_property
+    def only_called(self) -> bool:
+        """Whether the process stands on a name alone: no test or sight of the plate tells it."""
+        return not any(
+            one.check.part not in (CLAIM, OWN) and one.check.table("process") is not None
+            for one in self.forecast.reading.evidence
+        )
 
     def _tells_what(self, check: Check) -> bool:
         """Whether a check is a quick test of a process or material that does not stand yet."""

@@ -80,6 +80,7 @@ class Weights:
         asking: When a further look is worth it.
         gate: When a limit stands plain.
         half_seen: Share of a side's checks to look at before it can be called good.
+        once: Evidence groups of which the leader alone is weighed.
         looks_right: Years before a portrayed one in which a picture still looks of its day.
     """
 
@@ -117,3 +118,4 @@ class Weights:
     gate: Limits
     half_seen: float
     looks_right: int
+    once: tuple[str, ...] = ()

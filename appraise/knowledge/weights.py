@@ -30,6 +30,7 @@ def read_weights(row: Row, sources: Keys) -> Weights:
     weights = Weights(
         reliability=_reliability(row),
         group_rest=_chance(row, "group-rest"),
+        once=row.texts("weighed-once", ()),
         unnamed=_chance(row, "unnamed"),
         **_written(row.row("written")),
         floors=_named(row, "floors", CONFIDENCE),

@@ -6,16 +6,16 @@ from dataclasses import dataclass, replace
 
 from appraise.knowledge.records import UNJUDGED, Knowledge
 from appraise.listing.amounts import Amount
+from appraise.listing.counted import SHOWN, counts_in, shown_counts
 from appraise.listing.damage import DamageSaid, DamageSubject, damage
 from appraise.listing.draft import LineDraft, bare_amounts
 from appraise.listing.figures import Figures, figures
 from appraise.listing.leftover import name_the_rest
 from appraise.listing.lone import names_it, set_lone_part
-from appraise.listing.lots import counts_of
 from appraise.listing.passage import Passage
 from appraise.listing.scope import DENY
 from appraise.listing.sizes import measured_as
-from appraise.listing.vocabulary import BRIEF, Hit
+from appraise.listing.vocabulary import Hit
 from appraise.listing.writing import maker_claims
 from appraise.records.piece import CLAIMED, IN_HAND, OWN, SELLER, SIDES, Image, Piece
 
@@ -102,12 +102,12 @@ def note_several(draft: LineDraft, price: str) -> None:
 
 def read_line(draft: LineDraft, found: Figures, stocked: bool = False) -> None:
     """Sizes, terms, damage and counts of a line, into the draft's piece."""
-    hits = draft.passage.vocabulary.hits(BRIEF, draft.passage.ground)
+    hits = draft.passage.things
     _set_frame(draft, hits)
     if not stocked:
         set_lone_part(draft, hits)
-    _set_count(draft)
-    for hit in hits:
+    _set_count(draft, hits)
+    for hit in _free_of_the_frame(draft, hits):
         _set_term(draft, hit)
     _set_maker(draft)
     _set_damage(draft)
@@ -164,23 +164,36 @@ def _what_lies_there(draft: LineDraft, kind: str, decided: bool, process: bool) 
     return kind
 
 
-def _set_count(draft: LineDraft) -> None:
-    """How many pieces lie there: '12 tintypes', 'two', 'the pair'; several make a lot."""
-    words, together = draft.words, draft.passage.vocabulary.sets["together"]
-    for place, count in counts_of(draft.passage):
+def _free_of_the_frame(draft: LineDraft, hits: Sequence[Hit]) -> list[Hit]:
+    """The terms but for sitters and motifs in words that name the channel: 'market' is no view."""
+    told = [hit for hit in hits if hit.term.field == "channel"]
+    channel = {place for hit in told for place in range(hit.first, hit.last)}
+    return [
+        hit
+        for hit in hits
+        if hit.term.field not in SHOWN or not channel & set(range(hit.first, hit.last))
+    ]
+
+
+def _set_count(draft: LineDraft, hits: Sequence[Hit]) -> None:
+    """How many pieces lie there: '12 tintypes', 'two', 'the pair'; several make a lot.
+
+    A count of people says no more than that they are several.
+    """
+    for place, _ in shown_counts(draft.passage, hits):
+        if not any(hit.first <= place < hit.last for hit in hits):
+            draft.take_words(place, place + 1, "people shown")
+    for place, count in counts_in(draft.passage, hits):
         if place not in draft.taken and count > 1:
             draft.count = max(draft.count, count)
-            draft.take_words(place, place + 1, f"{count} pieces")
-    for place, word in enumerate(words):
-        if place not in draft.taken and word.norm in together:
-            draft.count = max(draft.count, 2)
-            draft.take_words(place, place + 1, "two pieces")
+            told = f"{count} pieces" if count != TWO else "two pieces"
+            draft.take_words(place, place + 1, told)
     if draft.count > 1 and not draft.kind_told:
         draft.piece = replace(draft.piece, kind="lot")
     elif draft.count == TWO and draft.piece.kind == "cased":
         draft.count = 1
         draft.understood = [
-            (start, said, "two pictures in one case" if meaning == "2 pieces" else meaning)
+            (start, said, "two pictures in one case" if meaning == "two pieces" else meaning)
             for start, said, meaning in draft.understood
         ]
         draft.piece = replace(draft.piece, images=tuple(map(Image, SIDES)))

@@ -7,6 +7,7 @@ from functools import cached_property
 from itertools import compress
 
 from appraise.knowledge.records import Knowledge
+from appraise.listing.jewellery import LOCKET, SITTERS, without_worn
 from appraise.listing.patterns import Ground
 from appraise.listing.scope import Scope, scope_of
 from appraise.listing.vocabulary import BRIEF, Hit, Vocabulary, vocabulary
@@ -87,8 +88,16 @@ class Passage:
 
     @cached_property
     def things(self) -> list[Hit]:
-        """What is named: processes, formats, parts, states and the like."""
-        return self.vocabulary.hits(BRIEF if self.brief else "thing", self.ground)
+        """What is named: processes, formats, parts, states and the like.
+
+        Jewellery that a sitter wears is not among them: it is no housing.
+        """
+        hits = self.vocabulary.hits(BRIEF if self.brief else "thing", self.ground)
+        if not any(hit.term.value == LOCKET for hit in hits):
+            return hits
+        people = [one for one in (*self.hits("sitter"), *hits) if one.term.field in SITTERS]
+        small = self.vocabulary.sets["filler"] | self.vocabulary.sets["adjective"]
+        return without_worn(hits, people, self.words, self.ends, small)
 
     @cached_property
     def speech(self) -> list[Hit]:

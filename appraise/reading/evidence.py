@@ -95,12 +95,15 @@ def _implying(knowledge: Knowledge) -> dict[str, dict[str, Mapping[str, str]]]:
 def belief(check: Check, answer: int, finding: Finding, leads: bool, weights: Weights) -> float:
     """The reliability r with which an answer enters; less where another leads its group.
 
-    An answer that names no style is believed no more than a little.
+    An answer that names no style is believed no more than a little. Of a group whose fact is
+    weighed once, all but the leader are believed nothing.
     """
     believed = weights.reliability[finding.known][_sort(check, answer, finding)]
     if check.answers[answer].unnamed:
         believed = min(believed, weights.unnamed)
-    return believed if leads else believed * weights.group_rest
+    if leads:
+        return believed
+    return 0.0 if check.group in weights.once else believed * weights.group_rest
 
 
 def leader_of(group: str, checks: Iterable[Check]) -> Check | None:

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from appraise.inquiry.changed import ChangedTables
 from appraise.inquiry.forecast import CLAIM, Forecast, Prospect
 from appraise.inquiry.offering import offered
-from appraise.knowledge.records import FIRST_YEAR, Check, Knowledge
+from appraise.knowledge.records import FIRST_YEAR, UNJUDGED, Check, Knowledge
 from appraise.reading.evidence import Evidence
 from appraise.reading.frame import Vector
 from appraise.reading.named import named_line
@@ -130,7 +130,12 @@ def behind(reading: Reading, knowledge: Knowledge) -> tuple[Behind, ...]:
     Args:
         reading: The piece as read.
         knowledge: The trade's knowledge.
+
+    Returns:
+        One for each figure; none where the kind is not judged as one photograph.
     """
+    if reading.piece.kind in UNJUDGED:
+        return ()
     each = reading.images or (("", reading),)
     return tuple(one for side, own in each for one in _behind(own, knowledge, side))
 
@@ -142,6 +147,8 @@ def _behind(reading: Reading, knowledge: Knowledge, side: str) -> Iterator[Behin
     rest = {one.id: asked.chances(tables.without(one)) for one in reading.evidence}
     turns = list(_played(reading, knowledge, asked))
     for figure, says in _said(reading, knowledge).items():
+        if not says:  # nothing lies there that the figure could be of: an empty case
+            continue
         moved = _moved(reading.evidence, figure, now[figure], rest)
         if figure in ("copy", "altered") and not moved:
             continue

@@ -36,6 +36,7 @@ from appraise.inquiry.next_check import (
 from appraise.inquiry.offering import OFFERED, offered
 from appraise.knowledge import load
 from appraise.knowledge.records import KINDS, UNJUDGED, Answer, Check, Knowledge, Years
+from appraise.listing.first_look import understand
 from appraise.reading.reading import read
 from appraise.records.piece import UNTOLD, Piece
 
@@ -579,3 +580,29 @@ class TestEnough:
             "plate.clouds", "case.covering", "case.chip", "hinge.tape",
             "plate.copy",
         }  # fmt: skip
+
+
+NAMES = ("own.process", "claim.process")
+
+
+@pytest.mark.parametrize("line", ["sixth ambro leather 45", "ninth tintype 20", "sixth dag 90"])
+def test_what_a_line_calls_it_is_asked_no_more(line):
+    piece = understand(line, shipped()).piece
+    assert "own.process" in piece.findings
+    assert not {one.check for one in ranked(read(piece, shipped()), shipped())} & set(NAMES)
+
+
+@pytest.mark.parametrize("line", ["sixth ambro leather 45", "sixth dag leather 90"])
+def test_a_name_alone_is_not_enough(line):
+    """A process that only a word names is tested, or seen, before enough has been seen."""
+    piece = understand(line, shipped()).piece
+    first = shipped().checks[ranked(read(piece, shipped()), shipped())[0].check]
+    assert first.table("process") is not None
+    others = {name: one for name, one in shipped().checks.items() if name not in NAMES}
+    for name, check in others.items():  # all else is passed over
+        if check.table("process") is None and "cased" in check.kinds:
+            piece = piece.with_finding(name, "cannot-tell")
+    order = Order(read(piece, shipped()), shipped())
+    assert order.only_called
+    assert order.required
+    assert not enough(order).enough

@@ -86,7 +86,8 @@ def beliefs(check: Check, finding: Finding, demoted: bool, weights: Weights) -> 
         sort = "interest" if finding.admitted else "absence" if answer.absence else check.sort
         r = weights.reliability[finding.known][sort]
         r = min(r, weights.unnamed) if answer.unnamed else r
-        found.append(r * (weights.group_rest if demoted else 1))
+        rest = 0 if check.group in weights.once else weights.group_rest
+        found.append(r * (rest if demoted else 1))
     return np.array(found)
 
 

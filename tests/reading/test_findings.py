@@ -443,3 +443,28 @@ class TestDates:
             lines = answer_years(frame, check.id)
             np.testing.assert_allclose(np.sum(lines, axis=0), 1, atol=1e-9, err_msg=check.id)
             assert np.min(lines) >= 0, check.id
+
+
+class TestAFactWeighedOnce:
+    """What a piece is called is one fact, whether its holder or its seller says it."""
+
+    PAIR = ("own.process", "claim.process")
+
+    def test_the_groups_name_checks(self):
+        groups = {check.group for check in shipped().checks.values()}
+        assert set(shipped().weights.once) <= groups
+        assert {shipped().checks[name].group for name in self.PAIR} == {"name"}
+
+    @pytest.mark.parametrize("word", ["daguerreotype", "ambrotype", "tintype"])
+    @pytest.mark.parametrize("known", KNOWN)
+    def test_a_sellers_word_adds_nothing_to_ones_own(self, word: str, known: str):
+        own = found("own.process", word)
+        both = own.with_finding("claim.process", word, known)
+        alone, together = (read(piece, shipped()).families for piece in (own, both))
+        assert together == pytest.approx(alone, rel=1e-4)
+
+    def test_nor_does_one_that_says_otherwise(self):
+        own = found("own.process", "ambrotype")
+        both = own.with_finding("claim.process", "tintype", "seller")
+        alone, together = (read(piece, shipped()).families for piece in (own, both))
+        assert together == pytest.approx(alone, rel=1e-4)
