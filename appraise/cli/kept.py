@@ -192,14 +192,17 @@ def run_arrival(args: argparse.Namespace, context: Context) -> Exit:
 
     piece = _piece(args.piece, context) if args.piece else None
     got = owned.receive(context, args.ref, piece, args.returned)
-    parcel = Parcel(got.stored.id, got.stored.thing, got.entry, got.arrival, context.as_of)
+    region, known = context.settings().region, context.knowledge()
+    parcel = Parcel(
+        got.stored.id, got.stored.thing, got.entry, got.arrival, context.as_of, region
+    )
     if (args.letter or args.out) and not got.arrival.matters:
         what = "nothing important differs: no letter needed"
         raise InputError(what, parcel.kept.title)
     if args.out is not None:
-        write_new(args.out, letter(parcel).encode(), mend="Name another file.")
-    told = letter(parcel) if args.letter else text(arrival_document(parcel, context.knowledge()))
-    context.show(arrival_json(parcel), told)
+        write_new(args.out, letter(parcel, known).encode(), mend="Name another file.")
+    told = letter(parcel, known) if args.letter else text(arrival_document(parcel, known))
+    context.show(arrival_json(parcel, known), told)
     return Exit.DONE
 
 

@@ -1,13 +1,13 @@
 """What arrived against what was claimed: words and pictures first, then the piece in hand."""
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
-from appraise.base.percents import percent
 from appraise.knowledge.records import Check, Knowledge
 from appraise.reading.condition import GRADES, Fault
+from appraise.reading.evidence import Evidence
 from appraise.reading.reading import Reading, read
-from appraise.records.piece import UNTOLD, Finding, Piece
+from appraise.records.piece import CLAIMED, OWN, SELLER, UNTOLD, Finding, Piece
 
 MUCH, SOME, LITTLE = "much", "some", "little"
 WEIGHTS = (MUCH, SOME, LITTLE)
@@ -16,6 +16,10 @@ LIKELY = 0.5  # from which a process or a format counts as found
 BEYOND = 3  # standard deviations of a plate's size, beyond which two measures are of two things
 OTHER = "other"
 NOT_TOLD = "not mentioned"
+MOST_SEEN = 3  # findings that are told of a process
+CLAIM, SIZE = "claim.", "measured."  # how ids begin of what was claimed, and of stated sizes
+SETTLED_BY = {"claim.material": "case", "claim.opened": "seal"}
+"""The part that, seen in hand, settles a claim."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +32,7 @@ class Difference:
         found: What is there.
         weight: How much it matters, one of `WEIGHTS`.
         why: Why it matters so much.
+        about: The check or the stated size by which the seller said so; '' where nobody did.
     """
 
     what: str
@@ -35,6 +40,7 @@ class Difference:
     found: str
     weight: str
     why: str
+    about: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,14 +50,17 @@ class Arrival:
     Attributes:
         differences: What is not as described, what matters most first.
         agreed: Questions whose answer in hand is the one that was claimed.
-        open: Questions answered before and not yet in hand.
+        open: What was claimed or shown and is not yet checked in hand: ids of questions, of
+            claims, and of stated sizes.
         claims: How many findings and sizes were claimed.
+        stated: What was stated of each open claim and size, in words.
     """
 
     differences: tuple[Difference, ...]
     agreed: tuple[str, ...]
     open: tuple[str, ...]
     claims: int = 0
+    stated: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def matters(self) -> bool:
@@ -80,13 +89,38 @@ def compare(claimed: Piece, found: Piece, knowledge: Knowledge) -> Arrival:
         *_answers(said, seen, knowledge),
     ]
     agreed = [n for n, one in said.findings.items() if seen.found(n) == one.answer]
-    unseen = [n for n in said.findings if n not in seen.findings and not n.startswith("claim.")]
+    unseen = [n for n in said.findings if n not in seen.findings and not n.startswith(CLAIM)]
+    stated = dict(_unsettled(said, after, knowledge))
     return Arrival(
         tuple(sorted(out, key=lambda one: WEIGHTS.index(one.weight))),
         tuple(agreed),
-        tuple(unseen),
+        (*stated, *unseen),
         len(said.findings) + len(said.measured),
+        stated,
     )
+
+
+def _unsettled(
+    said: Piece, after: Reading, knowledge: Knowledge
+) -> Iterator[tuple[str, str]]:
+    """(id, what was stated) for each claim and size that nothing seen in hand settles yet."""
+    parts = {one.check.part for one in after.evidence}
+    for name in (CLAIMED, *SETTLED_BY):
+        answer, check = said.found(name), knowledge.checks.get(name)
+        settled = bool(_telling(after)) if name == CLAIMED else SETTLED_BY[name] in parts
+        if check is not None and check.index(answer) >= 0 and not settled:
+            yield name, check.answers[check.index(answer)].says
+    for what, stated in said.measured.items():
+        if what not in after.piece.measured:
+            yield f"{SIZE}{what}", stated.as_mm()
+    named = knowledge.formats.get(said.named_format)
+    if named is not None and not said.measured and not after.piece.measured:
+        yield f"{SIZE}format", named.name
+
+
+def _telling(after: Reading) -> list[Evidence]:
+    """What was seen in hand of the process, one's own recognition with it."""
+    return [one for one in after.evidence if one.check.table("process") and one.id != CLAIMED]
 
 
 def _only(piece: Piece, wanted: Callable[[Finding], bool]) -> Piece:
@@ -101,18 +135,55 @@ def _only(piece: Piece, wanted: Callable[[Finding], bool]) -> Piece:
 def _identity(said: Piece, after: Reading, knowledge: Knowledge) -> Iterator[Difference]:
     """The process, and what the case is made of."""
     claim = said.found("claim.process")
-    seen = any(one.check.table("process") for one in after.evidence)
+    seen = _telling(after)
     chance = after.families[after.family]
     known = claim in after.families and OTHER not in (claim, after.family)
     if seen and known and claim != after.family and chance >= LIKELY:
-        found = f"{after.family}, {percent(chance)} by what was seen in hand"
-        yield Difference("process", claim, found, MUCH, "The process differs.")
+        names = [_family_name(one, knowledge) for one in (claim, after.family)]
+        shown = _shown(seen, claim, after, knowledge)
+        found = f"{names[1]} ({'; '.join(shown)})" if shown else names[1]
+        yield Difference("process", names[0], found, MUCH, "The process differs.", CLAIMED)
     yield from _material(said, after, knowledge)
+
+
+def _family_name(family: str, knowledge: Knowledge) -> str:
+    process = knowledge.processes.get(family)
+    return process.name if process is not None else family
+
+
+def _shown(
+    seen: list[Evidence], claim: str, after: Reading, knowledge: Knowledge
+) -> tuple[str, ...]:
+    """What was seen that speaks for the process found against the one claimed, most first."""
+    families = {one.id: one.family for one in after.joint.frame.processes}
+
+    def usual(one: Evidence, family: str) -> float:
+        table = one.check.table("process")
+        rows = table.rows if table is not None else {}
+        return max(
+            (row[one.answer] for name, row in rows.items() if families.get(name) == family),
+            default=0.0,
+        )
+
+    ratios = [
+        (usual(one, after.family) / max(usual(one, claim), 1e-9), one)
+        for one in seen
+        if one.id != OWN
+    ]
+    telling = [pair for pair in ratios if pair[0] >= knowledge.weights.raise_ratio]
+    best = sorted(telling, key=lambda pair: -pair[0])[:MOST_SEEN]
+    return tuple(_as_seen(one) for _, one in best) or ("by eye, in hand",)
+
+
+def _as_seen(one: Evidence) -> str:
+    """A finding that stands alone: the question where the answer says nothing without it."""
+    return one.says[:1].lower() + one.says[1:]
 
 
 def _material(said: Piece, after: Reading, knowledge: Knowledge) -> Iterator[Difference]:
     found = after.piece.found("case.material")
-    claim = said.found("claim.material") or said.found("case.material")
+    about = "claim.material" if said.found("claim.material") else "case.material"
+    claim = said.found(about)
     if claim == found or claim not in knowledge.housings or found not in knowledge.housings:
         return
     names = knowledge.housings[claim].name, knowledge.housings[found].name
@@ -120,7 +191,7 @@ def _material(said: Piece, after: Reading, knowledge: Knowledge) -> Iterator[Dif
         weight, why = MUCH, "The material is modern."
     else:
         weight, why = _mixed_up(claim, found, knowledge)
-    yield Difference("case", *names, weight, why)
+    yield Difference("case", *names, weight, why, _by_seller(said, about))
 
 
 def _mixed_up(claim: str, found: str, knowledge: Knowledge) -> tuple[str, str]:
@@ -152,13 +223,21 @@ def _sizes(
             why = (
                 f"The difference is {max(gaps):.0f} mm; measuring errors are less than {room:.0f}."
             )
-            yield Difference(f"size of the {what}", stated.as_mm(), now.as_mm(), SOME, why)
+            sizes = stated.as_mm(), now.as_mm()
+            yield Difference(f"size of the {what}", *sizes, SOME, why, f"{SIZE}{what}")
     best = after.formats.best
     stated_format = said.named_format or said.found("claim.format")
     other = stated_format in knowledge.formats and best not in ("", stated_format)
     if other and after.formats.probabilities[best] >= LIKELY:
         names = knowledge.formats[stated_format].name, knowledge.formats[best].name
-        yield Difference("format", *names, MUCH, "The size of plate or card differs.")
+        why = "The size of plate or card differs."
+        yield Difference("format", *names, MUCH, why, f"{SIZE}format")
+
+
+def _by_seller(said: Piece, name: str) -> str:
+    """The id of a check where the seller gave its answer, '' where a photo showed it."""
+    finding = said.findings.get(name)
+    return name if finding is not None and finding.known == SELLER else ""
 
 
 def _damage(before: Reading, after: Reading, knowledge: Knowledge) -> Iterator[Difference]:
@@ -174,7 +253,8 @@ def _damage(before: Reading, after: Reading, knowledge: Knowledge) -> Iterator[D
         claimed = told.check.answers[told.answer].says if told else NOT_TOLD
         found = fault.check.answers[fault.step].says
         part = knowledge.parts[fault.check.part].name
-        yield Difference(f"{part}: {fault.defect.name}", claimed, found, weight, why)
+        about = _by_seller(before.piece, fault.check.id)
+        yield Difference(f"{part}: {fault.defect.name}", claimed, found, weight, why, about)
 
 
 def _gravity(
@@ -203,7 +283,8 @@ def _answers(said: Piece, seen: Piece, knowledge: Knowledge) -> Iterator[Differe
             continue
         if check.defect is not None or name == "case.material" or name.startswith("claim."):
             continue
-        yield _other_answer(check, finding.answer, found, knowledge)
+        told = _other_answer(check, finding.answer, found, knowledge)
+        yield replace(told, about=_by_seller(said, name))
 
 
 def _other_answer(check: Check, claimed: str, found: str, knowledge: Knowledge) -> Difference:

@@ -8,7 +8,7 @@ from typing import Any
 
 from appraise.base.logday import LogDay
 from appraise.base.wrapping import wrapped
-from appraise.collection.arrival import LITTLE, Arrival, Difference
+from appraise.collection.arrival import LITTLE, SIZE, Arrival, Difference
 from appraise.documents.document import (
     Block,
     Bullets,
@@ -25,9 +25,17 @@ from appraise.records.owned import OwnedPiece
 
 SCHEMA = "appraise.kept-arrival/1"
 WIDTH = 72
-LAW = ("sales-gb", "sales-us")
-"""Cautions on what a buyer may expect."""
+LAW = {"sales-gb": ("gb",), "sales-us": ("us",), "returns": ("eu", "gb")}
+"""Cautions on what a buyer may expect, and the regions whose law each tells of."""
 NO_CLAIMS = "No listing to compare with: it was bought in person, or without a listing."
+OPEN_CLAIMS = {
+    "claim.process": "process",
+    "claim.material": "material of the case",
+    "claim.opened": "original seal",
+}
+"""What the claims are called that a look in hand settles."""
+QUOTED = {"process": "claim.process", "case.material": "claim.material", "format": f"{SIZE}format"}
+"""The claim that a field of a seller's text makes."""
 UNSEEN = "No answers given in hand yet: nothing to compare."
 LETTER = "Draft letter to the seller; read it before you send it"
 WEIGHTS = {"much": "important", "some": "less important", "little": "minor"}
@@ -44,6 +52,7 @@ class Parcel:
         entry: Its purchase.
         arrival: The comparison.
         as_of: The day on which it is told.
+        region: Where the buyer is at home, whose law stands first.
     """
 
     id: str
@@ -51,6 +60,7 @@ class Parcel:
     entry: Entry
     arrival: Arrival
     as_of: dt.date
+    region: str = "unknown"
 
     @property
     def left(self) -> int | None:
@@ -63,7 +73,7 @@ class Parcel:
         return bool(self.arrival.differences or self.arrival.agreed)
 
 
-def arrival_json(parcel: Parcel) -> dict[str, Any]:
+def arrival_json(parcel: Parcel, knowledge: Knowledge) -> dict[str, Any]:
     """An arrival as JSON, schema "appraise.kept-arrival/1"."""
     kept, arrival = parcel.kept, parcel.arrival
     return {
@@ -84,7 +94,7 @@ def arrival_json(parcel: Parcel) -> dict[str, Any]:
         ],
         "agreed": list(arrival.agreed),
         "open": list(arrival.open),
-        "letter": letter(parcel) if arrival.matters else "",
+        "letter": letter(parcel, knowledge) if arrival.matters else "",
     }
 
 
@@ -128,8 +138,16 @@ def _differences(arrival: Arrival) -> Iterator[Block]:
 
 
 def _open(arrival: Arrival, knowledge: Knowledge) -> Block:
-    checks = knowledge.checks
-    return Bullets(tuple(checks[one].ask for one in arrival.open if one in checks))
+    return Bullets(tuple(_asked(one, arrival, knowledge) for one in arrival.open))
+
+
+def _asked(name: str, arrival: Arrival, knowledge: Knowledge) -> str:
+    """Something still to be checked in hand: a question, or a claim with what was stated."""
+    if name not in arrival.stated:
+        return knowledge.checks[name].ask if name in knowledge.checks else name
+    said = name.removeprefix(SIZE)
+    what = OPEN_CLAIMS.get(name) or (said if said == "format" else f"size of the {said}")
+    return f"{what}: described as {arrival.stated[name]}"
 
 
 def _on_arrival(parcel: Parcel, knowledge: Knowledge) -> Block:
@@ -140,13 +158,14 @@ def _on_arrival(parcel: Parcel, knowledge: Knowledge) -> Block:
 def _letter(parcel: Parcel, knowledge: Knowledge) -> tuple[Section, ...]:
     """What the law says of it, and the letter as it would be sent."""
     rights = Bullets(tuple(law(parcel, knowledge)), "warn")
-    told = (Paragraph(one) for one in _paragraphs(parcel))
+    told = (Paragraph(one) for one in _paragraphs(parcel, knowledge))
     return section("letter", LETTER, rights, *told, airy=True)
 
 
 def law(parcel: Parcel, knowledge: Knowledge) -> list[str]:
     """Cautions on what a buyer may expect where this piece was bought."""
-    rows = [knowledge.cautions[name] for name in LAW if name in knowledge.cautions]
+    own = sorted(LAW, key=lambda name: parcel.region not in LAW[name])
+    rows = [knowledge.cautions[name] for name in own if name in knowledge.cautions]
     return [row.text for row in rows if parcel.entry.channel in row.channels]
 
 
@@ -160,13 +179,13 @@ def _bought_on(day: LogDay) -> str:
     return f" on {day_words(day)}" if isinstance(day, dt.date) else ""
 
 
-def letter(parcel: Parcel) -> str:
+def letter(parcel: Parcel, knowledge: Knowledge) -> str:
     """The letter 'not as described' by itself, in lines of 72 cells."""
-    rows = ("\n".join(wrapped(one, WIDTH)) for one in _paragraphs(parcel))
+    rows = ("\n".join(wrapped(one, WIDTH)) for one in _paragraphs(parcel, knowledge))
     return "\n\n".join(rows) + "\n"
 
 
-def _paragraphs(parcel: Parcel) -> tuple[str, ...]:
+def _paragraphs(parcel: Parcel, knowledge: Knowledge) -> tuple[str, ...]:
     """The letter: plain, courteous, facts only.
 
     What matters little is left out, and so is every price and every belief about how old a piece
@@ -175,7 +194,8 @@ def _paragraphs(parcel: Parcel) -> tuple[str, ...]:
     kept, entry = parcel.kept, parcel.entry
     where = f" ({entry.venue})" if entry.venue else ""
     telling = [one for one in parcel.arrival.differences if one.weight != LITTLE]
-    rows = [f"{place}. {_told(one)}" for place, one in enumerate(telling, start=1)]
+    words = sellers_words(entry, knowledge) if any(one.about for one in telling) else {}
+    rows = [f"{place}. {_told(one, words)}" for place, one in enumerate(telling, start=1)]
     pictures = ", ".join(one.name for one in entry.pictures)
     shown = f"Photos: {pictures}." if pictures else "I am happy to send photos of each point."
     if kept.return_by is not None and kept.return_by >= parcel.as_of:
@@ -195,5 +215,28 @@ def _paragraphs(parcel: Parcel) -> tuple[str, ...]:
     )
 
 
-def _told(one: Difference) -> str:
-    return f"{one.what}. Described: {one.claimed}. Found: {one.found}."
+def _told(one: Difference, words: Mapping[str, str]) -> str:
+    """A point of the letter; the seller's own words stand beside what they were taken for."""
+    quoted = f', in your words "{words[one.about]}"' if one.about in words else ""
+    what = one.what[:1].upper() + one.what[1:]
+    return f"{what}. Described: {one.claimed}{quoted}. Found: {one.found}."
+
+
+def sellers_words(entry: Entry, knowledge: Knowledge) -> dict[str, str]:
+    """By check or stated size, the words of the listing's title that say so.
+
+    The title of a piece that was bought by its listing is the listing's first line.
+    """
+    from appraise.listing import read  # 60 ms for its vocabulary
+
+    found: dict[str, str] = {}
+    for claim in read(entry.title, knowledge, "").claims:
+        if claim.field == "measured":
+            name = f"{SIZE}{claim.value.partition(' ')[0]}"
+        elif claim.field in ("defect", "check"):
+            name = claim.value.partition(" ")[0]
+        else:
+            name = QUOTED.get(claim.field, "")
+        if name:
+            found.setdefault(name, " ".join(claim.text.split()))
+    return found

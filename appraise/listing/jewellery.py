@@ -16,6 +16,7 @@ LARGE = ("ninth", "sixth", "quarter", "third", "half", "whole")
 """Plates that no locket, brooch or ring holds; common practice."""
 NO_HOUSING = ("sleeve", LOCKET)
 SITTERS = ("subject", "shows")
+DESCRIBED = 4  # words between 'in' and a jewel
 _IN = frozenset(("in", "inside", "into", "within"))
 _OWN = frozenset(("her", "his", "their", "jewellery", "jewelry", "jewels"))
 _WEARS = _OWN | frozenset(("wearing", "wears", "wore", "with", "w", "w/", "has"))
@@ -57,20 +58,19 @@ def without_worn(
     worn = {
         hit.first
         for hit in jewels
-        if not _holds(hit, words, small) and (cased or _told_of(hit, sitters, words, ends, small))
+        if not _holds(hit, words) and (cased or _told_of(hit, sitters, words, ends, small))
     }
     return [hit for hit in hits if hit not in jewels or hit.first not in worn]
 
 
-def _holds(hit: Hit, words: Sequence[Word], small: AbstractSet[str]) -> bool:
-    """Whether 'in' stands before a jewel, its adjectives left aside: 'in a small gold locket'."""
-    inside = words[hit.first].norm in _IN
-    for word in reversed(words[: hit.first]):
+def _holds(hit: Hit, words: Sequence[Word]) -> bool:
+    """Whether 'in' leads to a jewel, through what describes it: 'in a small brass locket'."""
+    for word in reversed(words[max(0, hit.first - DESCRIBED) : hit.first + 1]):
         if word.norm in _IN:
             return True
-        if word.norm not in small and word.norm not in _PAINT:
-            break
-    return inside
+        if word.is_mark or word.norm in _JOINS or word.norm in _WEARS:
+            return False
+    return False
 
 
 def _told_of(

@@ -189,9 +189,9 @@ The piece I bought from you on 2 November 2026 (an online site) has
 arrived, thank you. On careful inspection it does not match the
 description:
 
-1. case. Described: moulded thermoplastic ("union"). Found: cast resin.
+1. Case. Described: moulded thermoplastic ("union"). Found: cast resin.
 
-2. hinge or spine: tape on the hinge. Described: no tape. Found: over
+2. Hinge or spine: tape on the hinge. Described: no tape. Found: over
 the design.
 
 Photos: front.jpg.

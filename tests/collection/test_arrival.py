@@ -1,11 +1,18 @@
 """What arrived against what was claimed, as a table of cases."""
 
+import datetime as dt
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from appraise.collection.arrival import LITTLE, MUCH, NOT_TOLD, SOME, compare
+from appraise.documents.arrival import LAW, Parcel, arrival_document, law, letter
+from appraise.documents.writers.lines import text as text_of
 from appraise.knowledge import load
+from appraise.listing import read
+from appraise.records.entry import Entry
+from appraise.records.owned import OwnedPiece
 from appraise.records.piece_file import parse_piece
 
 KNOWLEDGE = load()
@@ -137,3 +144,82 @@ def test_only_what_is_worse_than_described_is_told(name, said, there):
     claimed, found = finding("seller", {name: said}), finding("in-hand", {name: there})
     told = compare(*pair(claimed, found), KNOWLEDGE).differences
     assert bool(told) == (there > said)
+
+
+def test_a_process_is_told_by_what_was_seen_and_by_no_percentage():
+    claimed, found = pair(
+        seller(claim_process="daguerreotype"), hand(plate_mirror="stays")
+    )
+    (one,) = [
+        each for each in compare(claimed, found, KNOWLEDGE).differences if each.what == "process"
+    ]
+    assert "%" not in one.found
+    assert one.found.startswith("ambrotype (")
+    says = KNOWLEDGE.checks["plate.mirror"]
+    assert says.told(says.index("stays")).lower() in one.found.lower()
+
+
+def test_claims_that_nothing_in_hand_settles_stay_open():
+    said = seller(claim_process="daguerreotype", claim_opened="closed", claim_material="resin")
+    said = f"format: sixth\nmeasured: {{plate: 70 x 83 mm}}\n{said}"
+    arrival = compare(*pair(said, hand(hinge_tape=0)), KNOWLEDGE)
+    assert arrival.open == ("claim.process", "claim.material", "claim.opened", "measured.plate")
+    assert set(arrival.stated) == set(arrival.open)
+    seen = hand(plate_mirror="flips", case_material="resin", seal_state="sound")
+    found = f"measured: {{plate: 70 x 83 mm}}\n{seen}"
+    assert compare(*pair(said, found), KNOWLEDGE).open == ()
+
+
+def test_a_named_format_is_open_until_something_is_measured():
+    assert compare(*pair("format: sixth\n", hand(hinge_tape=0)), KNOWLEDGE).open == (
+        "measured.format",
+    )
+
+
+TEXT = (
+    "Sixth plate daguerreotype of a lady with gilt brooch, original seal, in leather case, "
+    "clean glass"
+)
+
+
+def listed_parcel(found, region="unknown", day=dt.date(2026, 11, 7)):
+    """A piece that was bought by a seller's text, and the same in hand."""
+    claimed = read(TEXT, KNOWLEDGE, "USD").piece
+    _, seen = pair("", found)
+    entry = Entry("bought", day, title=claimed.title, channel="online")
+    kept = OwnedPiece(title=claimed.title)
+    return Parcel("1", kept, entry, compare(claimed, seen, KNOWLEDGE), day, region)
+
+
+def test_the_letter_quotes_the_sellers_own_words():
+    parcel = listed_parcel(hand(plate_mirror="stays", case_material="resin"))
+    told = " ".join(letter(parcel, KNOWLEDGE).split())
+    assert 'in your words "daguerreotype"' in told
+    assert 'in your words "leather case"' in told
+    assert "brooch" not in told.split("description:")[1]
+    assert "%" not in told
+
+
+def test_what_no_seller_said_is_not_quoted():
+    claimed, found = pair(finding("photo", {"case_material": "leather-wood"}),
+                          hand(case_material="resin"))  # fmt: skip
+    (one,) = compare(claimed, found, KNOWLEDGE).differences
+    assert one.about == ""
+
+
+@pytest.mark.parametrize(("region", "first"), [("us", "US:"), ("gb", "UK:"), ("eu", "EU and UK:")])
+def test_the_law_of_ones_own_region_stands_first(region, first):
+    rows = law(listed_parcel(hand(case_material="resin"), region), KNOWLEDGE)
+    assert rows[0].startswith(first)
+    assert len(rows) == len(LAW)
+
+
+def test_what_is_not_checked_yet_names_process_size_and_seal():
+    text = "\n".join(lines_of(listed_parcel(hand(hinge_tape=3))))
+    for words in ("process: described as daguerreotype", "original seal: described as",
+                  "format: described as sixth"):  # fmt: skip
+        assert words in " ".join(text.split())
+
+
+def lines_of(parcel):
+    return text_of(arrival_document(parcel, KNOWLEDGE)).splitlines()

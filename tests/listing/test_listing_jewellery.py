@@ -25,6 +25,7 @@ HOLDS = [
     "gold locket with tintype inside",
     "Brooch set with tintype of soldier",
     "Ambrotype of a lady in a small gold locket",
+    "Sixth plate ambrotype, a lady, in a brass locket",
     "Ladies gold locket with a tintype",
 ]
 LINES = [

@@ -41,10 +41,11 @@ def parcel_on(sheet: Sheet[Any], one: Stored[OwnedPiece]) -> Parcel | None:
     from appraise.store.owned_pieces import parcel_of  # 40 ms with the reading
 
     found: list[Parcel] = []
+    region = session.settings.region
 
     def compare() -> None:
         entry, arrival = parcel_of(session.log, one.thing, knowledge)
-        found.append(Parcel(one.id, one.thing, entry, arrival, session.as_of))
+        found.append(Parcel(one.id, one.thing, entry, arrival, session.as_of, region))
 
     sheet.attempt(compare)
     return found[0] if found else None
@@ -88,7 +89,9 @@ class ArrivalPage(Page, inherit_bindings=False):
         if not self._parcel.arrival.matters:
             self.say("Nothing important differs: no letter needed.")
             return
-        self.app.copy_to_clipboard(letter(self._parcel))
+        knowledge = self.session.knowledge
+        assert knowledge is not None
+        self.app.copy_to_clipboard(letter(self._parcel, knowledge))
         self.say("Letter copied. If the clipboard stays empty, select the text below.", "good")
 
     def action_examine(self) -> None:
