@@ -100,7 +100,7 @@ def document(session: Session, reader: str, meant: PieceRecord) -> Document:
 
     def judged(one: Piece, priced: bool) -> Verdict:
         if priced:
-            return session.judge(one)
+            return session.judge(one, meant.own)
         return judge(one, knowledge, None, session.as_of, session.settings)
 
     titles = session.learnt.titles if session.learnt else {}

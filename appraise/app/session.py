@@ -92,6 +92,7 @@ class Session:
         self._job: threading.Event | None = None
         self._saving: list[threading.Event] = []
         self._stalls: set[str] = set()
+        self._less: tuple[object, Prices | None] = (None, None)
         self._twins: tuple[object, tuple[Owned, ...]] = (None, ())
         begun = clock()
         self._shift = on_day(begun, as_of) - begun
@@ -221,7 +222,7 @@ class Session:
 
         self.wants = tuple((one.id, one.thing) for one in held(self.log, Want))
 
-    def aside(self, verdict: Verdict) -> str:
+    def aside(self, verdict: Verdict, own: frozenset[str] = frozenset()) -> str:
         """That a piece is on the list, or has a twin: one line, or ''. For the worker that judges.
 
         It names no price, since a seller may look on.
@@ -237,7 +238,7 @@ class Session:
         asked = (owned, key_of(sight, self.knowledge), sight.motif)
         if self._twins[0] != asked:  # they change with few answers
             self._twins = asked, twins(owned, sight, self.knowledge)
-        mine = [one.title for one in self._twins[1]]
+        mine = [one.title for one in self._twins[1] if one.id not in own]
         told = (("on your list", wanted), ("you already own a similar one", mine))
         return "; ".join(f"{says}: {_first(titles)}" for says, titles in told if titles)
 
@@ -307,8 +308,13 @@ class Session:
         self.changes += 1
         return kept
 
-    def judge(self, piece: Piece) -> Verdict:
-        """The verdict on a piece; 15 to 90 ms, so workers call it."""
+    def judge(self, piece: Piece, own: frozenset[str] = frozenset()) -> Verdict:
+        """The verdict on a piece; 15 to 90 ms, so workers call it.
+
+        Args:
+            piece: The piece.
+            own: Ids of its own entries in the log, by which it is not judged.
+        """
         from appraise.records.venuebook import sale_of
         from appraise.verdict import judge  # 15 ms, first time
 
@@ -316,8 +322,19 @@ class Session:
         currency = self.settings.currency
         terms, why = self.book.terms_or_why(sale_of(piece), currency, self.as_of)
         return judge(
-            piece, self.knowledge, self.prices, self.as_of, self.settings, terms, no_terms=why
+            piece, self.knowledge, self._others(own), self.as_of, self.settings, terms, no_terms=why
         )
+
+    def _others(self, own: frozenset[str]) -> Prices | None:
+        """The learnt prices over entries other than some; the last such log is kept."""
+        learnt = self.learnt
+        if learnt is None or not own:
+            return self.prices
+        at, prices = self._less
+        if at != (learnt.changes, own) or prices is None:
+            prices = learnt.prices.without(own)
+            self._less = (learnt.changes, own), prices
+        return prices
 
     def learn(self, entries: Sequence[Entry], changes: int) -> Learnt:
         """Learn prices; up to seconds for a long log, so workers call it."""

@@ -115,16 +115,25 @@ def _learnt(session: Session, entries: list[Entry], changes: int) -> Message:
     return PricesLearnt(session.learn(entries, changes))
 
 
-def judge(node: DOMNode, session: Session, piece: Piece, turn: int) -> None:
-    """Judge a piece and post `Judged`; a job that was superseded never begins."""
+def judge(
+    node: DOMNode,
+    session: Session,
+    piece: Piece,
+    turn: int,
+    own: frozenset[str] = frozenset(),
+) -> None:
+    """Judge a piece and post `Judged`; a job that was superseded never begins.
+
+    `own`: ids of the piece's own entries in the log, by which it is not judged.
+    """
 
     def job() -> Message | None:
         worker = get_current_worker()
         with session.bench:
             if worker.is_cancelled:
                 return None
-            verdict = session.judge(piece)
-            return Judged(turn, verdict, session.aside(verdict))
+            verdict = session.judge(piece, own)
+            return Judged(turn, verdict, session.aside(verdict, own))
 
     start(node, "verdict", job)
 

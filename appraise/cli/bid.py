@@ -109,7 +109,7 @@ def _for_piece(args: argparse.Namespace, context: Context, settings: Settings) -
 
     knowledge, code = context.knowledge(), settings.currency
     piece = read_piece(found(args.piece), knowledge)
-    prices = context.prices(knowledge, code, args.log)
+    prices = context.prices(knowledge, code, args.log, context.own(piece, args.log))
     verdict = judge(piece, knowledge, prices, context.as_of, settings)
     if verdict.worth is None:
         raise InputError(no_estimate(verdict), mend="Or give --worth or --ceiling.")

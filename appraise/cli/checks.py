@@ -11,6 +11,10 @@ from appraise.knowledge.counts import MARKS, by_basis, rows_by_topic
 from appraise.knowledge.records import Check, Knowledge
 from appraise.knowledge.yearly import known_for
 
+WRITING = """inscription  What is written on the piece, and what date does it name?
+    no check, but a key of the piece file: inscription: {text: April 3d 1859, date: 1859-04-03,
+    where: backing}; where: plate, seal, backing, mat, caption, back, case, stamp or note"""
+
 
 def run_checks(args: argparse.Namespace, context: Context) -> Exit:
     """List the checks."""
@@ -18,7 +22,8 @@ def run_checks(args: argparse.Namespace, context: Context) -> Exit:
     chosen = [c for c in knowledge.checks.values() if args.kind in (None, *c.kinds)]
     told = [check_json(check, knowledge) for check in chosen]
     document = {"schema": "appraise.checks/1", "checks": told}
-    context.show(document, "\n".join(_lines(check, knowledge) for check in chosen))
+    rows = [*(_lines(check, knowledge) for check in chosen), WRITING]
+    context.show(document, "\n".join(rows))
     return Exit.DONE
 
 

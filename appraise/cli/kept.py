@@ -193,9 +193,7 @@ def run_arrival(args: argparse.Namespace, context: Context) -> Exit:
     piece = _piece(args.piece, context) if args.piece else None
     got = owned.receive(context, args.ref, piece, args.returned)
     region, known = context.settings().region, context.knowledge()
-    parcel = Parcel(
-        got.stored.id, got.stored.thing, got.entry, got.arrival, context.as_of, region
-    )
+    parcel = Parcel(got.stored.id, got.stored.thing, got.entry, got.arrival, context.as_of, region)
     if (args.letter or args.out) and not got.arrival.matters:
         what = "nothing important differs: no letter needed"
         raise InputError(what, parcel.kept.title)

@@ -1,6 +1,7 @@
 """`appraise look` and `appraise verdict`: one piece, from a line or from its file."""
 
 import argparse
+from collections.abc import Collection
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -87,7 +88,8 @@ def judged(
     from appraise.verdict import held_back, judge, next_steps
 
     settings = context.settings()
-    prices = context.prices(knowledge, settings.currency, log)
+    own = context.own(piece, log)
+    prices = context.prices(knowledge, settings.currency, log, own)
     terms, why = context.book().terms_or_why(sale_of(piece), settings.currency, context.as_of)
     verdict = judge(piece, knowledge, prices, context.as_of, settings, terms, no_terms=why)
     verdict = held_back(verdict, held, knowledge) if held else verdict
@@ -105,12 +107,16 @@ def judged(
         figures = tuple(behind(verdict.reading, knowledge))
         document["behind"] = behind_json(figures)
     told = head + text(verdict_document(verdict, knowledge, steps, figures))
-    said, lines = passing(context, verdict.reading, knowledge, log)
+    said, lines = passing(context, verdict.reading, knowledge, log, own)
     context.show({**document, **said}, told.rstrip("\n") + lines)
 
 
 def passing(
-    context: Context, reading: "Reading", knowledge: Knowledge, log: Path | None = None
+    context: Context,
+    reading: "Reading",
+    knowledge: Knowledge,
+    log: Path | None = None,
+    own: Collection[str] = (),
 ) -> tuple[dict[str, Any], str]:
     """Whether a piece is on the list or has a twin: as keys of a document, and as quiet lines."""
     from appraise.commands.workspace import open_at
@@ -122,5 +128,5 @@ def passing(
     from appraise.store.matches import matches_of
 
     with open_at(path) as store:
-        found = matches_of(store, sight_of(reading), knowledge)
+        found = matches_of(store, sight_of(reading), knowledge, own)
     return found.as_json(), "\n".join(["", *(["", *found.lines] if found.lines else []), ""])

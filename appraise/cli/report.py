@@ -76,8 +76,7 @@ def _judged(
     settings = context.settings()
     if not priced:
         return judge(piece, knowledge, None, context.as_of, settings)
-    own = meant.entry.id if meant.entry else ""
-    prices = context.prices(knowledge, settings.currency, without=own)
+    prices = context.prices(knowledge, settings.currency, without=meant.own)
     terms, why = context.book().terms_or_why(sale_of(piece), settings.currency, context.as_of)
     return judge(piece, knowledge, prices, context.as_of, settings, terms, no_terms=why)
 

@@ -100,9 +100,7 @@ def compare(claimed: Piece, found: Piece, knowledge: Knowledge) -> Arrival:
     )
 
 
-def _unsettled(
-    said: Piece, after: Reading, knowledge: Knowledge
-) -> Iterator[tuple[str, str]]:
+def _unsettled(said: Piece, after: Reading, knowledge: Knowledge) -> Iterator[tuple[str, str]]:
     """(id, what was stated) for each claim and size that nothing seen in hand settles yet."""
     parts = {one.check.part for one in after.evidence}
     for name in (CLAIMED, *SETTLED_BY):

@@ -7,7 +7,7 @@ each act, as a command does. The app's session is another, which holds it open.
 from __future__ import annotations
 
 import platform
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from contextlib import AbstractContextManager, suppress
 from dataclasses import dataclass, field, replace
 from datetime import UTC, date, datetime
@@ -23,6 +23,7 @@ from appraise.base.settings import Settings, load_settings
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
     from appraise.pricing.estimate import Prices
+    from appraise.records.piece import Piece
     from appraise.records.values import Author
     from appraise.records.venue import Venue
     from appraise.records.venuebook import SalePlace, VenueBook
@@ -48,6 +49,16 @@ class Workspace(Protocol):
 
     def trade(self) -> Knowledge:
         """What the trade knows."""
+
+    def own(self, piece: Piece, log: Path | None = None) -> frozenset[str]:
+        """The ids of the log's entries of this very piece, by its file; nothing is made."""
+        from appraise.records.entry_piece import own_entries
+
+        path = log or self.home.log
+        if not (piece.findings and path.exists()):
+            return frozenset()
+        with open_at(path) as store:
+            return own_entries(piece, store.entries())
 
     def author(self, knows: bool = False) -> Author:
         """Who types into the fields of a record; `knows`: by the words of the trade."""
@@ -129,9 +140,13 @@ class AtHome:
     opened = log
 
     def prices(
-        self, knowledge: Knowledge, currency: str, log: Path | None = None, without: str = ""
+        self,
+        knowledge: Knowledge,
+        currency: str,
+        log: Path | None = None,
+        without: Collection[str] = (),
     ) -> Prices | None:
-        """The learnt log, less one entry if its id is given; None where there is no log.
+        """The learnt log, less the entries of the piece at hand; None where there is no log.
 
         Nothing is made.
         """
@@ -148,7 +163,7 @@ class AtHome:
         with open_at(path) as store:
 
             def anew() -> Prices:
-                rest = [one for one in store.entries() if one.id != without]
+                rest = [one for one in store.entries() if one.id not in without]
                 return learn(priced_rows(rest, knowledge, currency, self.as_of, read_book(store)))
 
             if path != self.home.log or without:

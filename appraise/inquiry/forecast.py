@@ -77,9 +77,7 @@ class Forecast:
         found = with_implied(self.reading.piece, knowledge)
         told = self._told_at_once()
         self.open = tuple(
-            check
-            for check in self.reading.checks
-            if check.id not in found and check.id not in told
+            check for check in self.reading.checks if check.id not in found and check.id not in told
         )
         self.open_names = frozenset(check.id for check in self.open)
         self._order = {name: place for place, name in enumerate(knowledge.checks)}

@@ -104,7 +104,6 @@ def _wears_before(hit: Hit, words: Sequence[Word], small: AbstractSet[str]) -> s
     for word in reversed(words[max(0, hit.first - 6) : hit.first]):
         if word.norm in _WEARS:
             return word.norm
-        if word.norm not in small and word.norm not in _JOINS and word.norm not in _PAINT:
-            if word.norm not in _JEWELS:
-                return ""
+        if word.norm not in small and word.norm not in _JOINS | _PAINT | _JEWELS:
+            return ""
     return ""

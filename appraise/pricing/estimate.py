@@ -5,7 +5,7 @@ quantiles in the base currency: a Student-t on logs has no mean.
 """
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from appraise.pricing.comparables import Comparable, compare
@@ -152,6 +152,11 @@ class Prices:
         return Estimate(
             low, median, high, level, METHOD, like, entries, grid, why, point, subject.ratio
         )
+
+    def without(self, ids: Collection[str]) -> "Prices":
+        """The log learnt anew over entries other than some: those of the piece at hand."""
+        rest = [row for row in self.rows if row.id not in ids]
+        return self if len(rest) == len(self.rows) else learn(rest, self.figures)
 
     def median(self, subject: PricedRow) -> float | None:
         """The middle price of `subject` alone; None where too little in the log is like it."""

@@ -1,11 +1,12 @@
 """The piece behind an entry of the log: its piece file, or what the entry itself tells of it."""
 
+from collections.abc import Iterable
 from dataclasses import replace
 
 from appraise.knowledge.records import Knowledge
 from appraise.records.entry import Entry
 from appraise.records.piece import Piece
-from appraise.records.piece_file import parse_piece
+from appraise.records.piece_file import parse_piece, write_piece
 
 
 def piece_of(entry: Entry, knowledge: Knowledge) -> Piece:
@@ -18,6 +19,39 @@ def piece_of(entry: Entry, knowledge: Knowledge) -> Piece:
         return plain_piece(entry, knowledge)
     piece = parse_piece(entry.piece, f"the piece of entry {entry.id}", knowledge)
     return replace(piece, pictures=entry.pictures)
+
+
+GONE = ("sold", "returned")
+"""What happened where a piece that one had went."""
+
+
+def own_entries(
+    piece: Piece, entries: Iterable[Entry], entry: Entry | None = None
+) -> frozenset[str]:
+    """The ids of the entries of this very piece: they are no price to judge it by.
+
+    They are its purchase, entries that were logged from the same piece file, and the sale or return
+    of either, which bears the same title, format and process.
+
+    Args:
+        piece: The piece at hand.
+        entries: The log.
+        entry: Its purchase, where that is known.
+    """
+    text, known = write_piece(replace(piece, pictures=())), tuple(entries)
+    bare = not piece.findings
+    mine = [
+        one
+        for one in known
+        if (entry is not None and one.id == entry.id) or (not bare and one.piece == text)
+    ]
+    names = {_named(one) for one in (*mine, *((entry,) if entry is not None else ()))}
+    went = [one for one in known if one.record in GONE and one.title and _named(one) in names]
+    return frozenset(one.id for one in (*mine, *went))
+
+
+def _named(entry: Entry) -> tuple[str, str, str]:
+    return entry.title, entry.format, entry.process
 
 
 def plain_piece(entry: Entry, knowledge: Knowledge) -> Piece:

@@ -1,6 +1,6 @@
 """What the log says of a piece in passing: that it is on the list, or that one has its twin."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 
 from appraise.collection.wanting import (
     CAME,
@@ -19,9 +19,17 @@ from appraise.store.log import Log
 from appraise.store.records import held
 
 
-def matches_of(log: Log, sight: Sight, knowledge: Knowledge) -> Matches:
-    """What the log has to say of a piece; a few milliseconds, whatever the log's length."""
-    return Matches(matching(wants_of(log), sight, knowledge), twins_in(log, sight, knowledge))
+def matches_of(log: Log, sight: Sight, knowledge: Knowledge, own: Collection[str] = ()) -> Matches:
+    """What the log has to say of a piece; a few milliseconds, whatever the log's length.
+
+    Args:
+        log: The log.
+        sight: The piece.
+        knowledge: What the trade knows.
+        own: Ids of the entries of this very piece, which is no twin of itself.
+    """
+    twins = tuple(one for one in twins_in(log, sight, knowledge) if one.id not in own)
+    return Matches(matching(wants_of(log), sight, knowledge), twins)
 
 
 def wants_of(log: Log) -> Iterable[tuple[str, Want]]:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from appraise.base.errors import InputError
 from appraise.records.entry import Entry
-from appraise.records.entry_piece import piece_of, with_words
+from appraise.records.entry_piece import own_entries, piece_of, with_words
 from appraise.records.picture_file import PictureFile
 from appraise.records.piece import Piece
 from appraise.records.piece_file import parse_piece
@@ -34,6 +34,7 @@ class PieceRecord:
         kept: The piece as it is owned, or None.
         works: Work done on it, the earliest first.
         photos: The files of its photos.
+        own: Ids of the log's entries of this very piece, by which it is not judged.
     """
 
     piece: Piece
@@ -41,6 +42,7 @@ class PieceRecord:
     kept: OwnedPiece | None = None
     works: tuple[Repair, ...] = ()
     photos: tuple[Path, ...] = ()
+    own: frozenset[str] = frozenset()
 
 
 def piece_record(log: Log, ref: str, knowledge: Knowledge) -> PieceRecord:
@@ -65,7 +67,8 @@ def piece_record(log: Log, ref: str, knowledge: Knowledge) -> PieceRecord:
     kept = mine.thing if mine else None
     piece = _piece(entry, kept, knowledge)
     photos = files_of(log.path, entry.pictures if entry else (), piece.pictures)
-    return PieceRecord(piece, entry, kept, _works(log, ids), photos)
+    own = own_entries(piece, log.entries(), entry)
+    return PieceRecord(piece, entry, kept, _works(log, ids), photos, own)
 
 
 def files_of(log_path: Path, *listed: tuple[PictureFile, ...]) -> tuple[Path, ...]:

@@ -20,7 +20,7 @@ from appraise.verdict.plain_warnings import (
     unused,
 )
 from appraise.verdict.warning import Warning
-from appraise.verdict.written import written_date
+from appraise.verdict.written import unread_year, written_date
 
 
 def piece_warnings(reading: Reading, knowledge: Knowledge) -> tuple[Warning, ...]:
@@ -57,6 +57,7 @@ def warnings_of(reading: Reading, knowledge: Knowledge) -> tuple[Warning, ...]:
         *sizes(reading, knowledge),
         *misfits(reading, knowledge),
         *written_date(reading, knowledge),
+        *unread_year(reading),
         *excluding(reading, knowledge),
         *of_two_times(reading, knowledge),
         *opened(reading, knowledge),

@@ -1,5 +1,6 @@
 """A date written on or with a piece, held against when its process, case and parts existed."""
 
+import re
 from collections.abc import Iterator, Mapping
 
 from appraise.base.dates import Dating, year_range
@@ -19,6 +20,10 @@ INNOCENT = (
 )
 
 
+YEAR = re.compile(r"(?<!\d)1[89]\d\d(?!\d)")
+HOW = "In the app: i, date written. In a piece file: inscription: {date: 1859, where: backing}."
+
+
 PLACES = {
     "plate": "on the plate", "seal": "on the seal", "backing": "on the backing",
     "mat": "on the mat", "caption": "in the caption", "back": "on the back",
@@ -35,6 +40,19 @@ def written_date(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
     for one in reading.piece.writings:
         if one.date is not None:
             yield from _doubted(one, one.date, reading, knowledge)
+
+
+def unread_year(reading: Reading) -> Iterator[Warning]:
+    """Writing that holds a year and was recorded without a date: it counts for nothing yet."""
+    for one in reading.piece.writings:
+        years = [int(word) for word in YEAR.findall(one.text) if int(word) in YEARS]
+        if one.date is None and years:
+            yield Warning(
+                "written-year-not-used",
+                f"the inscription names {years[0]}, which counts for nothing yet: if it is the "
+                f"date of the piece, record it as written, with the part it is on. {HOW}",
+                "inscription",
+            )
 
 
 def _doubted(

@@ -367,6 +367,7 @@ async def test_an_arrival_is_examined_compared_and_sent_back(tmp_path):
         assert "no letter needed" in await press(pilot, "y")
         await press(pilot, "x")
         assert isinstance(app.screen, InHand)
+        assert len(app.screen.own) == 1  # its purchase is no price to judge it by
         assert "You own this piece" in await press(pilot, "b")
         await press(pilot, "slash", *"tape on the hinge", "enter")
         await press(pilot, "3", "q")

@@ -9,6 +9,8 @@ from pricing.invented import invented_log
 
 from appraise.app.examine.closing import bought, bought_fields, passed, passed_fields
 from appraise.app.examine.details import fields_of, piece_with
+from appraise.app.examine.doors import WRITING
+from appraise.base.dates import Dating
 from appraise.base.errors import InputError
 from appraise.base.measures import Measure
 from appraise.base.money import Money
@@ -202,3 +204,18 @@ async def test_a_long_list_of_answers_is_narrowed_by_typing(tmp_path):
         assert app.screen.exam.piece.found("case.material") == "thermoplastic"
         assert "1-9 answer" in shown(app)
     app.session.close()
+
+
+def test_a_date_written_on_a_part_is_typed_beside_its_words(knowledge):
+    words = {"inscription": "April 3d 1859", "written-date": "1859-04-03"}
+    piece = details(knowledge, **words, **{"written-where": "backing"})
+    told = Inscription("April 3d 1859", Dating.parse("1859-04-03"), "backing")
+    assert piece.inscription == told
+    assert details(knowledge, piece) == piece
+    bare = details(knowledge, piece, inscription="", **{"written-date": ""})
+    assert bare.inscription is None
+
+
+@pytest.mark.parametrize("words", ["written", "date", "inscription", "date seal"])
+def test_writing_is_found_among_the_checks(words):
+    assert WRITING.holds(words.split())

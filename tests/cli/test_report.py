@@ -1,13 +1,20 @@
 """`appraise report`: a piece file or an entry, to stdout or a file, in every form."""
 
 import json
+from dataclasses import replace
+from datetime import date
 from pathlib import Path
 
 import pytest
 
+from appraise.base.money import Money
 from appraise.base.places import Home
 from appraise.cli.demo import furnish
 from appraise.cli.main import run
+from appraise.commands.workspace import open_at
+from appraise.knowledge import load
+from appraise.records.entry import Entry
+from appraise.records.piece_file import read_piece, write_piece
 
 PIECE = str(Path(__file__).parents[2] / "demo" / "pieces" / "sound.yaml")
 
@@ -140,3 +147,32 @@ def test_what_is_wrong_is_one_line(capsys, words, told):
 def test_what_is_no_command_is_usage(capsys, words):
     assert run(("report", *words)) == 2
     assert capsys.readouterr().out == ""
+
+
+def test_a_piece_that_was_bought_is_judged_by_the_other_entries(capsys, home):
+    """Its own purchase moves neither its estimate nor is it a similar one that one owns."""
+    furnish(Home(home))
+
+    def verdict():
+        assert run(("verdict", PIECE, "--json")) == 0
+        return json.loads(capsys.readouterr().out)
+
+    before = verdict()
+    piece = read_piece(Path(PIECE), load())
+    entry = Entry(
+        "bought", date(2026, 11, 2), channel="market", title=piece.title, motif=piece.motif,
+        format="sixth", process="ambrotype", housing=piece.found("case.material"),
+        paid=Money.parse("9999 USD"), piece=write_piece(replace(piece, pictures=())),
+    )  # fmt: skip
+    with open_at(Home(home).log) as log:
+        kept = log.add(entry).id
+    after = verdict()
+    assert after["worth"] == before["worth"]
+    assert kept not in json.dumps(after)
+    with open_at(Home(home).log) as log:  # a sale of it is its own as well
+        log.add(replace(entry, record="sold", piece="", paid=Money.parse("8888 USD")))
+    again = verdict()
+    assert again["worth"] == before["worth"]
+    with open_at(Home(home).log) as log:  # that of another piece is not
+        log.add(replace(entry, title="another", piece="", paid=Money.parse("9999 USD")))
+    assert verdict()["worth"] != before["worth"]

@@ -147,9 +147,7 @@ def test_only_what_is_worse_than_described_is_told(name, said, there):
 
 
 def test_a_process_is_told_by_what_was_seen_and_by_no_percentage():
-    claimed, found = pair(
-        seller(claim_process="daguerreotype"), hand(plate_mirror="stays")
-    )
+    claimed, found = pair(seller(claim_process="daguerreotype"), hand(plate_mirror="stays"))
     (one,) = [
         each for each in compare(claimed, found, KNOWLEDGE).differences if each.what == "process"
     ]

@@ -2,9 +2,21 @@
 
 import json
 import re
+from dataclasses import replace
+from datetime import date
 
 import pytest
-from documents.readerkit import DIGEST, KEPT, KNOWLEDGE, SECRETS, WORK, demo_piece, entry, told
+from documents.readerkit import (
+    DIGEST,
+    KEPT,
+    KNOWLEDGE,
+    PIECE,
+    SECRETS,
+    WORK,
+    demo_piece,
+    entry,
+    told,
+)
 
 from appraise.commands.rows_pieces import READERS as NAMES
 from appraise.documents.reports.readers import PARTS, READERS, VERDICT, WHY
@@ -13,6 +25,7 @@ from appraise.documents.words import PURPOSE
 from appraise.documents.writers.forms import FORMS, report_json
 from appraise.documents.writers.lines import LineLayout, document_lines
 from appraise.knowledge import load
+from appraise.verdict import judge
 
 MONEY = {"price", "asked", "offered", "postage", "estimate"}
 PEOPLE = {
@@ -173,7 +186,18 @@ def test_what_was_recorded_of_keeping_reaches_those_who_keep_and_mend():
         assert SECRETS["shelf"] in text
         assert SECRETS["owner-number"] in text
     public = " ".join(FORMS["text"](told("public", kept=KEPT)).split())
-    assert "dated by its owner 1856-06-07" in public
+    assert "date on record 1856-06-07" in public
+    assert "dated by its owner" not in public
+
+
+@pytest.mark.parametrize("reader", READERS)
+def test_a_range_that_the_reading_filled_in_is_nobodys_date(reader):
+    """What stands under 'made' is the program's own range where nobody typed another."""
+    reading = judge(PIECE, KNOWLEDGE, None, date(2026, 11, 25)).reading
+    for one in (reading.together, reading.combined):
+        text = FORMS["text"](told(reader, kept=replace(KEPT, dated=one.edtf)))
+        assert "date on record" not in text
+        assert "dated by" not in text
 
 
 @pytest.mark.parametrize("reader", READERS)

@@ -8,12 +8,13 @@ from functools import lru_cache
 import pytest
 from reading.smallworld import damage_check, dated_check, knowledge_of, table_check
 
+from appraise.base.dates import Dating
 from appraise.knowledge import load
 from appraise.knowledge.records import BELONGING, Answer, Knowledge, Years
 from appraise.reading.influence import prior_belonging
 from appraise.reading.reading import Reading, read
 from appraise.reading.words import word_for
-from appraise.records.piece import Piece
+from appraise.records.piece import Inscription, Piece
 from appraise.verdict.warning import Warning
 from appraise.verdict.warnings import piece_warnings
 
@@ -209,3 +210,24 @@ def test_a_decisive_sign_in_hand_warns_whatever_else_speaks_for_the_period(check
     piece = sound.with_finding(check, answer, "in-hand")
     assert "reproduction" in {one.id for one in warned(piece, knowledge)[1]}
     assert "reproduction" not in {one.id for one in warned(sound, knowledge)[1]}
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [("April 3d 1859", True), ("Uncle Ned, aged 4, 1861", True), ("for Ann", False),
+     ("No. 1859-2", True), ("4/3/1859", True), ("1700", False), ("21859", False)],
+)  # fmt: skip
+def test_a_year_in_the_writing_is_asked_for_as_a_date(text, told):
+    piece = Piece(inscription=Inscription(text, where="backing"))
+    found = [one for one in piece_warnings(read(piece, shipped()), shipped())
+             if one.id == "written-year-not-used"]  # fmt: skip
+    assert bool(found) == told
+    for one in found:
+        assert "date written" in one.says
+        assert "where:" in one.says
+
+
+def test_a_year_that_is_recorded_as_a_date_is_not_asked_for():
+    one = Inscription("April 3d 1859", Dating.parse("1859-04-03"), "backing")
+    found = piece_warnings(read(Piece(inscription=one), shipped()), shipped())
+    assert "written-year-not-used" not in {each.id for each in found}

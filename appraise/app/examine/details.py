@@ -18,10 +18,11 @@ from appraise.app.fieldwords import (
 )
 from appraise.app.form import FormField
 from appraise.base.ages import parse_ages
+from appraise.base.dates import Dating
 from appraise.base.errors import InputError
 from appraise.base.measures import Measure
 from appraise.knowledge.records import CHANNELS, KINDS, REGIONS, Knowledge
-from appraise.records.piece import Inscription, Piece
+from appraise.records.piece import WRITTEN_ON, Inscription, Piece
 from appraise.records.piece_words import SUBJECTS
 
 Read = TypeVar("Read")
@@ -81,12 +82,19 @@ def fields_of(piece: Piece, knowledge: Knowledge) -> list[FormField]:
         FormField("conserved", "conserved", "yes" if piece.conserved else "no", by_conservator),
         FormField("sitter", "sitter's age", ages, "Example: 30 or 25..35."),
         FormField("portray", "to portray", str(piece.portray or ""), PORTRAY),
-        FormField(
-            "inscription",
-            "inscription",
-            _inscription(piece),
-            "Any inscription, on the piece or stored with it.",
-        ),
+        *_writing(piece.inscription or Inscription()),
+    ]
+
+
+def _writing(one: Inscription) -> list[FormField]:
+    """The fields of an inscription: its words, the date in them, the part it is on."""
+    words = "Any inscription, on the piece or stored with it."
+    day = "The date that stands in it. Example: 1859-04-03, 1859 or 1859~."
+    where = "The part it is written on; a loose note dates nothing."
+    return [
+        FormField("inscription", "inscription", one.text, words),
+        FormField("written-date", "date written", str(one.date or ""), day),
+        FormField("written-where", "written on", one.where, where, WRITTEN_ON),
     ]
 
 
@@ -103,10 +111,6 @@ def _shipping(piece: Piece) -> str:
 def _measure(piece: Piece, what: str) -> str:
     measure = piece.measured.get(what)
     return str(measure) if measure else ""
-
-
-def _inscription(piece: Piece) -> str:
-    return piece.inscription.text if piece.inscription else ""
 
 
 def piece_with(piece: Piece, values: Values, knowledge: Knowledge, currency: str) -> Piece:
@@ -135,7 +139,7 @@ def piece_with(piece: Piece, values: Values, knowledge: Knowledge, currency: str
         conserved=word_in(values, "conserved", ("yes", "no")) == "yes",
         sitter_age=_ages(values),
         portray=_portrayed(values),
-        inscription=_written(piece, values["inscription"]),
+        inscription=_written(piece, values),
     )
 
 
@@ -172,8 +176,10 @@ def _placed(name: str, parse: Callable[[str], Read], text: str) -> Read:
         raise InputError(error.what, name, error.mend) from None
 
 
-def _written(piece: Piece, text: str) -> Inscription | None:
-    before = piece.inscription
-    if before is not None:
-        return replace(before, text=text) if text or before.date else None
-    return Inscription(text) if text else None
+def _written(piece: Piece, values: Values) -> Inscription | None:
+    """The inscription as typed: its words, the date that stands in it, and the part it is on."""
+    text, day = values["inscription"], values["written-date"]
+    where = word_in(values, "written-where", WRITTEN_ON)
+    date = _placed("written-date", Dating.parse, day) if day else None
+    before = piece.inscription or Inscription()
+    return replace(before, text=text, date=date, where=where) if text or date else None

@@ -32,6 +32,12 @@ if TYPE_CHECKING:
 BOUGHT = "Logged. u: undo. To add it to the pieces you own: h, then n."
 PASSED = "Logged as not bought. u: undo."
 
+WRITING = Choice(
+    "inscription",
+    "writing: Is a date or inscription written on plate, seal, backing, mat or case?",
+)
+"""What stands in the details and is looked for among the checks: caption, date, note, words."""
+
 MakeEntry = Callable[[Verdict, Values, date, str], Entry]
 
 
@@ -56,11 +62,20 @@ def find(view: Examine) -> None:
     """A list of every check of such a piece; taking one goes there."""
 
     def go(check: str | None) -> None:
-        if check:
+        if check == WRITING.id:
+            details(view)
+        elif check:
             view.exam.go(check)
             view.redraw()
 
-    view.app.push_screen(Picker("Find a check", choices(view.exam), view.exam.at), go)
+    found = [*choices(view.exam), replace(WRITING, note=_writing(view.exam))]
+    view.app.push_screen(Picker("Find a check", found, view.exam.at), go)
+
+
+def _writing(exam: Examination) -> str:
+    """What is recorded of writing on the piece."""
+    one = exam.piece.inscription
+    return "" if one is None else str(one.date or one.text)
 
 
 def choices(exam: Examination) -> list[Choice]:

@@ -69,6 +69,7 @@ class Examine(Sheet[None], inherit_bindings=False):
         self._drawn = self._seen = NOT_YET
         self._seen_at = 0.0
         self._names = names_in(knowledge)
+        self.own: frozenset[str] = frozenset()
         self._claimed: tuple[Pictures, str] = ((), "")
 
     def compose(self) -> ComposeResult:
@@ -363,7 +364,7 @@ class Examine(Sheet[None], inherit_bindings=False):
         self._judge()
 
     def _judge(self) -> None:
-        work.judge(self, self.session, self.exam.piece, self.exam.turn)
+        work.judge(self, self.session, self.exam.piece, self.exam.turn, self.own)
         if not self.exam.asked:
             self.set_timer(PATIENCE, partial(self._waited, self.exam.turn))
 

@@ -35,10 +35,24 @@ class InHand(Examine, inherit_bindings=False):
     BINDINGS = Examine.BINDINGS
 
     def __init__(
-        self, piece: Piece, knowledge: Knowledge, draft: str, claimed: tuple[Pictures, str]
+        self,
+        piece: Piece,
+        knowledge: Knowledge,
+        draft: str,
+        claimed: tuple[Pictures, str],
+        own: frozenset[str] = frozenset(),
     ) -> None:
-        """`claimed`: the photos from before it was in hand, and where they come from."""
+        """The screen.
+
+        Args:
+            piece: The piece.
+            knowledge: What the trade knows.
+            draft: Under which its answers are kept.
+            claimed: The photos from before it was in hand, and where they come from.
+            own: Ids of its own entries in the log, by which it is not judged.
+        """
         super().__init__(piece, knowledge, draft)
+        self.own = own
         self.exam.known = IN_HAND
         self._claimed = claimed
 
@@ -96,7 +110,18 @@ def _open(
                 sheet.say("The answers are saved with the piece. u: undo.", "good")
 
     claimed = claimed_photos(session.log, kept)
-    sheet.app.push_screen(InHand(piece, session.knowledge or knowledge, draft, claimed), back)
+    own = _own(sheet, kept, knowledge)
+    screen = InHand(piece, session.knowledge or knowledge, draft, claimed, own)
+    sheet.app.push_screen(screen, back)
+
+
+def _own(sheet: Sheet[Any], kept: str, knowledge: Knowledge) -> frozenset[str]:
+    """The ids of a kept piece's own entries."""
+    from appraise.store.piece_record import piece_record
+
+    found: list[frozenset[str]] = []
+    sheet.attempt(lambda: found.append(piece_record(sheet.session.log, kept, knowledge).own))
+    return found[0] if found else frozenset()
 
 
 def afresh(piece: Piece, status: str) -> Piece:

@@ -49,7 +49,7 @@ def _facts(matter: ReportInput) -> Iterator[tuple[str, tuple[str, ...]]]:
         ("maker", (piece.maker,)),
         ("written on it", _written(matter)),
         ("sitter", _sitter(reading)),
-        ("dated by its owner", (matter.kept.dated if matter.kept else "",)),
+        ("date on record", (_on_record(reading, matter),)),
         ("portrayal", (words.portrayal(reading),)),
     )
     yield from ((name, says) for name, says in rows if any(says))
@@ -67,6 +67,12 @@ def _found(reading: Reading, matter: ReportInput) -> Iterator[tuple[str, tuple[s
         ("format", words.formats(reading, knowledge)),
     )
     yield from ((name, (says,)) for name, says in rows if says)
+
+
+def _on_record(reading: Reading, matter: ReportInput) -> str:
+    """The date recorded with the piece, unless it is this reading's own range, filled in."""
+    dated = matter.kept.dated if matter.kept else ""
+    return "" if dated in (reading.together.edtf, reading.combined.edtf) else dated
 
 
 def _written(matter: ReportInput) -> tuple[str, ...]:
