@@ -15,14 +15,35 @@ from appraise.cli.parsing import parser
 
 
 class _Shown:
-    """A stream to which no raw control character goes, whatever file or argument it came from."""
+    """A stream to which no raw control character goes, whatever file or argument it came from.
+
+    Whoever reads it may close it, as `head` does: what comes after that goes nowhere, and the command
+    ends as it would have.
+    """
 
     def __init__(self, stream: TextIO) -> None:
         self.stream = stream
 
     def write(self, text: str) -> int:
         """Write what may be shown."""
-        return self.stream.write(visible(text))
+        try:
+            return self.stream.write(visible(text))
+        except BrokenPipeError:
+            self._drop()
+            return len(text)
+
+    def flush(self) -> None:
+        """Hand on what was written, if anybody still reads it."""
+        try:
+            self.stream.flush()
+        except BrokenPipeError:
+            self._drop()
+
+    def _drop(self) -> None:
+        """Let the rest go nowhere, so that a flush at exit does not complain either."""
+        nowhere = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nowhere, self.stream.fileno())
+        os.close(nowhere)
 
     def __getattr__(self, name: str) -> Any:
         return getattr(self.stream, name)
@@ -40,6 +61,8 @@ def run(argv: Sequence[str]) -> int:
     try:
         return _run(argv)
     finally:
+        for stream in shown:
+            stream.flush()
         sys.stdout, sys.stderr = out, err
 
 
@@ -54,18 +77,12 @@ def _run(argv: Sequence[str]) -> int:
     except SystemExit as stop:
         return int(stop.code or 0)
     try:
-        status = handler(args.command)(args, Context.of(args))
-        sys.stdout.flush()
-        return status
+        return handler(args.command)(args, Context.of(args))
     except AppraiseError as error:
         print(f"appraise: {error}", file=sys.stderr)
         return Exit.WRONG_INPUT
     except KeyboardInterrupt:
         return Exit.INTERRUPTED
-    except BrokenPipeError:
-        # Whoever read the pipe has seen enough; a flush at exit must not complain again.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return Exit.DONE
     except OSError as error:
         why = (error.strerror or type(error).__name__).lower()
         mend = "Check the path, its rights and the disk."

@@ -50,16 +50,6 @@ class Workspace(Protocol):
     def trade(self) -> Knowledge:
         """What the trade knows."""
 
-    def own(self, piece: Piece, log: Path | None = None) -> frozenset[str]:
-        """The ids of the log's entries of this very piece, by its file; nothing is made."""
-        from appraise.records.entry_piece import own_entries
-
-        path = log or self.home.log
-        if not (piece.findings and path.exists()):
-            return frozenset()
-        with open_at(path) as store:
-            return own_entries(piece, store.entries())
-
     def author(self, knows: bool = False) -> Author:
         """Who types into the fields of a record; `knows`: by the words of the trade."""
 
@@ -170,6 +160,16 @@ class AtHome:
                 return anew()
             state = f"{store.newest()} {currency} {self.as_of} {files_state(self.home)}"
             return learnt(self.home, state, anew)
+
+    def own(self, piece: Piece, log: Path | None = None) -> frozenset[str]:
+        """The ids of the log's entries of this very piece, by its file; nothing is made."""
+        from appraise.records.entry_piece import own_entries
+
+        path = log or self.home.log
+        if not (piece.findings and path.exists()):
+            return frozenset()
+        with open_at(path) as store:
+            return own_entries(piece, store.entries())
 
     def author(self, knows: bool = False) -> Author:
         """Who types into the fields of a record."""

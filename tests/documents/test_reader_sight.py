@@ -25,6 +25,7 @@ from appraise.documents.words import PURPOSE
 from appraise.documents.writers.forms import FORMS, report_json
 from appraise.documents.writers.lines import LineLayout, document_lines
 from appraise.knowledge import load
+from appraise.records.piece_file import parse_piece
 from appraise.verdict import judge
 
 MONEY = {"price", "asked", "offered", "postage", "estimate"}
@@ -193,7 +194,7 @@ def test_what_was_recorded_of_keeping_reaches_those_who_keep_and_mend():
 @pytest.mark.parametrize("reader", READERS)
 def test_a_range_that_the_reading_filled_in_is_nobodys_date(reader):
     """What stands under 'made' is the program's own range where nobody typed another."""
-    reading = judge(PIECE, KNOWLEDGE, None, date(2026, 11, 25)).reading
+    reading = judge(parse_piece(PIECE, "p", KNOWLEDGE), KNOWLEDGE, None, date(2026, 11, 25)).reading
     for one in (reading.together, reading.combined):
         text = FORMS["text"](told(reader, kept=replace(KEPT, dated=one.edtf)))
         assert "date on record" not in text
