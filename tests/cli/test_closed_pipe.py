@@ -10,9 +10,9 @@ from appraise.base.places import Home
 from appraise.cli.demo import furnish
 
 COMMANDS = [
-    ("log", "list"), ("log", "list", "--json"), ("checks",), ("checks", "--json"), 
-    ("year", "1858"), ("care",), ("--help",), ("log", "--help"), ("look", "sixth", "ambro", "45"), ("venues",),
-    ("kept", "list"), ("want", "list"), ("track",), ("paths",),
+    ("log", "list"), ("log", "list", "--json"), ("checks",), ("checks", "--json"),
+    ("year", "1858"), ("care",), ("--help",), ("log", "--help"), ("venues",), ("paths",),
+    ("look", "sixth", "ambro", "45"), ("kept", "list"), ("want", "list"), ("track",),
     ("report", "demo/pieces/sound.yaml"),
 ]  # fmt: skip
 
