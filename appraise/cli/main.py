@@ -17,8 +17,8 @@ from appraise.cli.parsing import parser
 class _Shown:
     """A stream to which no raw control character goes, whatever file or argument it came from.
 
-    Whoever reads it may close it, as `head` does: what comes after that goes nowhere, and the command
-    ends as it would have.
+    Whoever reads it may close it, as `head` does: what comes after that goes nowhere, and the
+    command ends as it would have.
     """
 
     def __init__(self, stream: TextIO) -> None:
