@@ -4,6 +4,7 @@ import argparse
 import json
 import sys
 from collections.abc import Iterator, Mapping
+from itertools import islice
 from typing import TYPE_CHECKING
 
 from appraise.base.errors import InputError
@@ -13,13 +14,14 @@ from appraise.cli.currency import base_currency
 from appraise.cli.exits import Exit
 from appraise.cli.showing import line_of, tell
 from appraise.commands.odd import odd_prices, slip_of
-from appraise.documents.entry import entry_document, entry_json, entry_line
+from appraise.documents.entry import entry_document, entry_json, entry_line, kept_line
 
 if TYPE_CHECKING:
     from appraise.records.entry import Entry
     from appraise.store.log import Log
 
 MOST = 10**9
+PART = 500  # lines written at once
 MARK = "   ? check this price"
 
 
@@ -49,6 +51,7 @@ def run_add(args: argparse.Namespace, context: Context) -> Exit:
 
 def run_list(args: argparse.Namespace, context: Context) -> Exit:
     """List entries."""
+    from appraise.store.faults import faults_told
     from appraise.store.search import EntryQuery
 
     query = " ".join(args.filter)
@@ -59,16 +62,28 @@ def run_list(args: argparse.Namespace, context: Context) -> Exit:
         odd = odd_prices(context, log, args.check)
         if query and not summary.count:
             _offer(log, query)
-        shown = log.each(EntryQuery(query, limit=args.limit))
+        wanted = EntryQuery(query, limit=args.limit)
         if context.json:
-            _write_json(shown, odd)
+            _write_json(log.each(wanted), odd)
             return Exit.DONE
-        for one in shown:
-            sys.stdout.write(entry_line(one) + (MARK if one.id in odd else "") + "\n")
+        with faults_told(log.path):
+            _write_lines(log.each_text(wanted), odd)
     foot = [f"{summary.count} entries"]
     foot += [f"sum {total.total}, median {total.median}" for total in summary.sums]
     sys.stdout.write("; ".join(foot) + "\n")
     return Exit.DONE
+
+
+def _write_lines(texts: "Iterator[tuple[str, str]]", odd: Mapping[str, str]) -> None:
+    """The entries as lines, some hundreds written at once."""
+    from appraise.store.current_state import price
+
+    while part := list(islice(texts, PART)):
+        lines = (
+            (kept_line(body, name) or entry_line(price(body, name))) + (MARK if name in odd else "")
+            for body, name in part
+        )
+        sys.stdout.write("\n".join(lines) + "\n")
 
 
 def _write_json(entries: "Iterator[Entry]", odd: Mapping[str, str]) -> None:

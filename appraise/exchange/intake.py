@@ -66,6 +66,10 @@ class _Sorted:
         return Taken(_ids(added), _ids(edited), self.known, differing, doubles)
 
 
+_Named = tuple[Entry, str, str, str]
+"""An entry with its text, its id, and the id that its words alone would give it."""
+
+
 @dataclass(frozen=True, slots=True)
 class _Rules:
     """How entries are sorted: whether they replace, by which fields, and what doubles do."""
@@ -97,16 +101,17 @@ def take_in(
     Raises:
         StoreError: when the log cannot be written; then nothing was taken in.
     """
-    given, rules = tuple(entries), _Rules(update, told, doubles)
+    rules = _Rules(update, told, doubles)
+    named = list(_named(entries, keys))
     with log.snapshot():
-        found = _sort(log, given, keys, rules)
+        found = _sort(log, named, rules)
         first = not log.connection.execute("SELECT 1 FROM revision LIMIT 1").fetchone()
     if not (found.new or found.back or found.edited):
         return found.taken
     if not first:
         back_up(log.path, log.now(), "import")
     with log.transaction():
-        found = _sort(log, given, keys, rules)  # another program may have written meanwhile
+        found = _sort(log, named, rules)  # another program may have written meanwhile
         changes = [*found.back, *found.edited, *found.new]
         log.write("import", changes, known=found.entries)
     return found.taken
@@ -116,7 +121,7 @@ def _ids(changes: Iterable[Change]) -> tuple[str, ...]:
     return tuple(each.entry for each in changes)
 
 
-def _named(given: Sequence[Entry], keys: Sequence[str]) -> Iterator[tuple[Entry, str, str, str]]:
+def _named(given: Iterable[Entry], keys: Sequence[str]) -> Iterator[_Named]:
     """Each entry with its text, its id, and the id that its words alone would give it."""
     rows, words = Counter[str](), Counter[str]()
     for place, entry in enumerate(given):
@@ -134,9 +139,9 @@ def _named(given: Sequence[Entry], keys: Sequence[str]) -> Iterator[tuple[Entry,
         rows[key] += 1
 
 
-def _sort(log: Log, given: Sequence[Entry], keys: Sequence[str], rules: _Rules) -> _Sorted:
+def _sort(log: Log, named: Sequence[_Named], rules: _Rules) -> _Sorted:
     met = {each for (each,) in log.connection.execute("SELECT DISTINCT entry FROM revision")}
-    found, named = _Sorted(), list(_named(given, keys))
+    found = _Sorted()
     mine = {name for _, _, by_row, by_words in named for name in (by_row, by_words)}
     for entry, body, by_row, by_words in named:
         name = by_words if by_words in met and by_row not in met else by_row

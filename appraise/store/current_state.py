@@ -37,6 +37,7 @@ _PUT_OTHER = (
 )
 # ISO 4217 knows at most three decimals: thousandths compare amounts of all currencies.
 _THOUSANDTHS = 1_000
+_PART = 2_000  # changes written at once
 _REF = re.compile(r"[0-9a-f]{1,16}\Z")
 
 
@@ -47,8 +48,8 @@ def write(
     changes: Sequence[Change],
     target: str = "",
     known: Mapping[str, Record] | None = None,
-) -> list[Revision]:
-    """Append one act of changes, and show what they say.
+) -> None:
+    """Append one act of changes, some thousands at once, and show what they say.
 
     Args:
         connection: Inside a writing transaction.
@@ -58,10 +59,12 @@ def write(
         target: As `Revision.target` has it.
         known: Records that are at hand, so that their texts need not be read again; under the ids.
     """
-    made = revisions.made(now, kind, changes, target)
-    revisions.insert(connection, made)
-    follow(connection, made, known or {})
-    return made
+    act = revisions.act_of(now, kind, changes, target)
+    for start in range(0, len(changes), _PART):
+        part = changes[start : start + _PART]
+        made = revisions.made_of_act(now, kind, part, target, act)
+        revisions.insert(connection, made)
+        follow(connection, made, known or {})
 
 
 def follow(

@@ -112,8 +112,23 @@ def moment(connection: sqlite3.Connection, clock: Clock, machine: str) -> ActTim
 
 def made(now: ActTime, kind: str, changes: Sequence[Change], target: str = "") -> list[Revision]:
     """The revisions of one act, one for each change, in order."""
-    bodies = digest(*(part for each in changes for part in (each.entry, each.body)))
-    act = digest(now.stamp, now.machine, kind, target, bodies)
+    return made_of_act(now, kind, changes, target, act_of(now, kind, changes, target))
+
+
+def act_of(now: ActTime, kind: str, changes: Iterable[Change], target: str = "") -> str:
+    """The name of an act: a digest of all that it changes, read one change after the other."""
+    bodies, between = hashlib.sha256(b"["), ""
+    for each in changes:
+        bodies.update(f"{between}{_ENCODE((each.entry, each.body))[1:-1]}".encode())
+        between = ","
+    bodies.update(b"]")
+    return digest(now.stamp, now.machine, kind, target, bodies.hexdigest()[:32])
+
+
+def made_of_act(
+    now: ActTime, kind: str, changes: Sequence[Change], target: str, act: str
+) -> list[Revision]:
+    """The revisions of some of the changes of an act."""
     shared = (act, now.stamp, now.time, now.machine, kind, target)
     return [
         Revision(
