@@ -43,7 +43,6 @@ and what is no role is a look by itself."""
 
 ACT, DOES = "@", "does"  # before an action in a role, and its name in a cell of the screen
 EMPTY: Line = ()
-LEAST_TOLD = 12  # cells of a line across from which it carries words
 
 
 def line(*parts: str | Bit) -> Line:
@@ -144,15 +143,6 @@ def fold_to(text: str, room: int, most: int, marks: Marks = FINE) -> list[str]:
     if len(rows) <= most:
         return rows
     return [*rows[: most - 1], clip(" ".join(rows[most - 1 :]), room, marks)]
-
-
-def ruled(told: str, room: int, marks: Marks = FINE) -> Line:
-    """A line across, which carries what is to be said in passing near its left end."""
-    if not told or room < LEAST_TOLD:
-        return line((marks.rule * room, "quiet"))
-    text = f" {clip(told, room - 6, marks)} "
-    rest = room - 2 - cell_len(text)
-    return line((marks.rule * 2, "quiet"), (text, "good"), (marks.rule * rest, "quiet"))
 
 
 def beside(

@@ -13,8 +13,8 @@ from urllib.request import url2pathname
 
 from appraise.app.actions import actions_of
 from appraise.app.form import Form, FormField
-from appraise.app.lines import EMPTY, Line, clip, fill, length, line
-from appraise.app.lists.spec import Act
+from appraise.app.lines import EMPTY, Line, beside, clip, fill, length, line
+from appraise.app.lists.spec import Act, Writer
 from appraise.app.picker import Choice, Picker
 from appraise.app.widgets.photo import thumbnail
 from appraise.base.errors import InputError
@@ -29,6 +29,8 @@ if TYPE_CHECKING:
 
 LEAST = 5  # lines of a photo that still show something
 GAP = 2  # cells between two photos
+BESIDE, WIDEST = 100, 56  # cells from which photos stand beside a text, and that they take
+MOST = 100  # cells of a text: wider lines are hard to read
 SORTS = (".jpg", ".jpeg", ".png", ".gif", ".webp", ".tif", ".tiff", ".bmp", ".heic", ".avif")
 """Endings of a file by which what was dropped is taken for a photo."""
 HINT = "The path of a photo, or drop its file here; it is copied."
@@ -84,6 +86,28 @@ def thumbnails(session: Session, album: Album | None, width: int, rows: int) -> 
     left = len(told) - many
     more = [line((f"{left} more: o opens one", "quiet"))] if left else []
     return [*_abreast(blocks), *more, EMPTY]
+
+
+def with_photos(
+    session: Session, album: Album | None, width: int, height: int, write: Writer
+) -> list[Line]:
+    """A text with the photos at its right where there is room, else above it.
+
+    Args:
+        session: This run.
+        album: The photos; None where there are none.
+        width: Cells of both.
+        height: Lines of the screen.
+        write: Writes the text in lines of a width.
+    """
+    if width < BESIDE:
+        return [*thumbnails(session, album, width, height // 3), *write(width)]
+    across = min(width // 3, WIDEST)
+    drawn = thumbnails(session, album, across, min(across // 2, height - 4))
+    room = min(MOST, width - across - GAP if drawn else width)
+    text = write(room)
+    many = len(drawn)
+    return [*beside(text, drawn, (room, across), many, " " * GAP), *text[many:]]
 
 
 def _abreast(blocks: Sequence[Sequence[Line]]) -> list[Line]:

@@ -6,12 +6,11 @@ from datetime import date
 import pytest
 from app.kit import app_on, begin, session, settled, shown
 
-from appraise.app.lines import length, ruled
+from appraise.app.lines import length
 from appraise.app.lists.facts import field_lines
 from appraise.app.lists.screen import RecordScreen
 from appraise.app.lists.spec import ListView
 from appraise.app.lists.specs import spec_of
-from appraise.app.marks import FINE, PLAIN
 from appraise.base.money import Money
 from appraise.records.entry import Entry
 from appraise.records.part import Part, Size
@@ -47,13 +46,6 @@ def test_rows_tell_what_matters(knowledge, tmp_path):
     assert row("work", work, made) == ["hinge", "2026-11-07", "hard to undo", "conservator"]
     want = Want("vine", DAY, formats=("ninth", "sixth"), first=1855, most=Money.parse("85 USD"))
     assert row("want", want, made) == ["vine", "1855-", "ninth, sixth", "at most 85.00 USD"]
-
-
-@pytest.mark.parametrize("marks", [FINE, PLAIN])
-@pytest.mark.parametrize("width", [0, 5, 11, 12, 40, 120])
-def test_a_rule_with_words_is_as_long_as_one_without(width, marks):
-    for told in ("", "on your list: any vine case; you already own a similar one: a vine of mine"):
-        assert length(ruled(told, width, marks)) == width
 
 
 @pytest.mark.parametrize("width", [12, 40, 78])

@@ -261,7 +261,11 @@ def test_sides_are_struck_out_and_brought_back_in_their_order():
 @pytest.mark.parametrize("width", [4, 20, 71, 72, 80, 109, 110, 120, 200])
 def test_the_columns_fill_the_screen_and_no_more(width, height, verdict):
     sizes = sizes_for(width, height, verdict)
-    assert min(sizes.text_rows, sizes.list_rows, sizes.detail_rows, sizes.text, sizes.list) >= 0
+    assert min(sizes.above, sizes.below, sizes.text, sizes.list) >= 0
+    assert sizes.above + sizes.below < max(1, height)
+    columns = [one for one in (sizes.text, sizes.list, sizes.panel) if one]
     if width >= 72:
-        columns = [one for one in (sizes.text, sizes.list, sizes.panel) if one]
-        assert sum(columns) + len(columns) - 1 == width
+        assert sum(columns) == width
+        assert not sizes.above
+    else:
+        assert set(columns) == {width}

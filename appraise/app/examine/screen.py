@@ -16,9 +16,8 @@ from appraise.app.widgets.band import band, forms_of
 from appraise.app.widgets.marked import strip
 from appraise.documents.words import KNOWN
 from appraise.verdict import Verdict, pay_of
-from appraise.verdict.headline import DOUBTFUL, ORDER, STOP
+from appraise.verdict.headline import DOUBTFUL, ORDER
 
-TONES = (ORDER, DOUBTFUL, STOP)
 AIRY = 22  # lines of a pane from which its first one is blank
 ROOMY = 8  # lines below a question from which a photo stands there
 PANEL = 28  # lines that a panel takes before something else stands below it

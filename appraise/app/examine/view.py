@@ -64,7 +64,7 @@ class Examine(Sheet[None], inherit_bindings=False):
     BINDINGS: ClassVar[list[BindingType]] = bindings_of("piece")
 
     def __init__(self, piece: Piece, knowledge: Knowledge, draft: str) -> None:
-        super().__init__()
+        super().__init__(classes="sight")
         self.exam = Examination(piece, knowledge, draft)
         self._drawn = self._seen = NOT_YET
         self._seen_at = 0.0
@@ -149,8 +149,7 @@ class Examine(Sheet[None], inherit_bindings=False):
         """Draw everything anew: the band on its ground, and what scrolls as high as it is now."""
         verdict = self.exam.verdict
         tone = screen.tone_of(verdict, self._shown()) if verdict else ""
-        for each in screen.TONES:
-            self.query_one("#band").set_class(each == tone, each)
+        self.query_one("#band").set_classes(tone)
         for pane in self.query(Tall):
             pane.refresh(layout=True)
         super().redraw()

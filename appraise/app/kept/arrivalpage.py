@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 from typing import Any, ClassVar
 
 from textual import events
@@ -11,9 +12,8 @@ from textual.binding import BindingType
 from appraise.app.actions import bindings_of
 from appraise.app.kept.album import owned_album
 from appraise.app.lines import Line
-from appraise.app.lists.page import PHOTO
 from appraise.app.page import Page, document_rows
-from appraise.app.photos import drop_on, thumbnails
+from appraise.app.photos import drop_on, with_photos
 from appraise.app.record_actions import edit
 from appraise.app.session import READING
 from appraise.app.sheet import Question, Sheet
@@ -68,8 +68,9 @@ class ArrivalPage(Page, inherit_bindings=False):
         assert knowledge is not None
         document = arrival_document(self._parcel, knowledge)
         album = owned_album(self.session, self.held, self._parcel.entry)
-        photos = thumbnails(self.session, album, width, min(PHOTO, self.size.height // 2))
-        return [*photos, *document_rows(document, width, self.session.marks)]
+        session = self.session
+        write = partial(document_rows, document, marks=session.marks)
+        return with_photos(session, album, width, self.size.height, write)
 
     def on_paste(self, event: events.Paste) -> None:
         """A photo that is dropped here shows it in hand."""

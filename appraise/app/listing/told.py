@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
-from appraise.app.lines import Bit, Line, clip, ends, fill, fold, length, line
+from appraise.app.lines import Bit, Line, clip, ends, fill, fold, line, spread
 from appraise.app.listing.items import AMOUNTS, SIGNS, Item
 from appraise.app.marks import DOUBT, ORDER, UNSEEN, Marks
 from appraise.documents.claimed import claim_words, finding_words
@@ -122,29 +122,18 @@ def _pictures(item: Item, piece: Piece, knowledge: Knowledge, width: int, rows: 
     out = fold(f"In the photos: {ask}", width)
     given = seen.answer if seen else ""
     for shown in range(min(DIGITS, len(check.answers)), -1, -1):
-        answers = flow(_answers(check, given, shown), width)
+        answers = spread(list(_answers(check, given, shown, width)), width)
         if len(out) + len(answers) <= rows or not shown:
             return [*out, *answers]
     return out
 
 
-def _answers(check: Check, given: str, shown: int) -> Iterator[Line]:
+def _answers(check: Check, given: str, shown: int, width: int) -> Iterator[Line]:
     for number, one in enumerate(check.answers[:shown], start=1):
         role = "strong" if one.id == given else ""
-        yield line((str(number), "key"), (" ", ""), (one.says, role))
+        yield line((str(number), "key"), (" ", ""), (clip(one.says, width - 2), role))
     if len(check.answers) > shown:
         yield line(("a", "key"), f" {len(check.answers) - shown} more")
-
-
-def flow(parts: Iterable[Line], width: int) -> list[Line]:
-    """Short lines one after another, as many beside each other as fit."""
-    out: list[Line] = []
-    for part in parts:
-        if out and length(out[-1]) + 2 + length(part) <= width:
-            out[-1] = (*out[-1], ("  ", ""), *part)
-        else:
-            out.append(part)
-    return out
 
 
 def _of_flag(item: Item, knowledge: Knowledge, width: int) -> list[Line]:

@@ -3,24 +3,28 @@
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import ClassVar
 
 from textual import events, on
+from textual.app import ComposeResult
 from textual.binding import BindingType
+from textual.containers import Horizontal, Vertical
 
 from appraise.app import work
 from appraise.app.actions import bindings_of
+from appraise.app.examine.screen import tone_of
 from appraise.app.examine.shown import Shown, names_in
-from appraise.app.lines import Line
-from appraise.app.listing import doors
+from appraise.app.lines import Line, line
+from appraise.app.listing import doors, layout
 from appraise.app.listing.job import TextRead, read_text
-from appraise.app.listing.layout import Sizes, screen, sizes_for
 from appraise.app.listing.review import Review
 from appraise.app.listing.sidessheet import Sides
 from appraise.app.listing.text import cleaned, kept_line
 from appraise.app.messages import Judged, Ready
+from appraise.app.pane import Draw, Foot, Pane
 from appraise.app.sheet import Sheet
+from appraise.app.widgets.band import rows_for
 from appraise.base.errors import AppraiseError
 from appraise.records.piece import Piece
 
@@ -32,7 +36,7 @@ class ListingScreen(Sheet[None], inherit_bindings=False):
     BINDINGS: ClassVar[list[BindingType]] = bindings_of("listing")
 
     def __init__(self, review: Review) -> None:
-        super().__init__()
+        super().__init__(classes="sight")
         self.review = review
         self.opened: dict[int, tuple[str, Piece]] = {}
         self._top = (0, 0)
@@ -44,14 +48,52 @@ class ListingScreen(Sheet[None], inherit_bindings=False):
         """What holds the piece, for the pages that change it."""
         return self.review
 
-    def draw(self, width: int, height: int) -> Sequence[Line]:
-        """The whole screen."""
+    def compose(self) -> ComposeResult:
+        """Head and band; the text, the list over what it says, the verdict; what is in passing."""
+        yield Pane(self._drawn(layout.head), id="head")
+        yield Pane(self._drawn(layout.answer), id="band")
+        with Horizontal(id="panes"):
+            yield Pane(self._text, id="text")
+            with Vertical(id="said"):
+                yield Pane(self._drawn(layout.listed), id="list")
+                yield Pane(self._drawn(layout.said), id="detail")
+            yield Pane(self._drawn(layout.told), id="panel")
+        yield Pane(lambda width, _: [line((self.review.aside, "good"))], id="strip", classes="away")
+        yield Foot(self.AREA)
+
+    def _drawn(self, draw: Callable[[Review, Shown, int, int], Sequence[Line]]) -> Draw:
+        return lambda width, height: draw(self.review, self._shown(), width, height)
+
+    def _shown(self) -> Shown:
         session = self.session
         titles = session.learnt.titles if session.learnt else {}
         parts = tuple(self.review.knowledge.parts)
         money, learnt = not session.discreet, session.learnt is not None
-        shown = Shown(session.marks, parts, money, learnt, titles, self._names)
-        return screen(self.review, shown, self._top, self._verdict, width, height)
+        return Shown(session.marks, parts, money, learnt, titles, self._names)
+
+    def _text(self, width: int, height: int) -> Sequence[Line]:
+        review, marks = self.review, self.session.marks
+        review.marked.hides = self.session.discreet
+        return review.marked.window(self._top, height, width, review.place, marks)
+
+    def _divide(self) -> None:
+        """Divide the screen at its present size."""
+        sizes = layout.sizes_for(*self.size, self._verdict)
+        for name, across in (("text", sizes.text), ("said", sizes.list), ("panel", sizes.panel)):
+            pane = self.query_one(f"#{name}")
+            pane.set_class(not across, "away")
+            pane.styles.width = across
+        self.query_one("#panes").styles.layout = "vertical" if sizes.above else "horizontal"
+        self.query_one("#text").styles.height = sizes.above or "1fr"
+        self.query_one("#detail").styles.height = sizes.below
+        self.query_one("#band").styles.height = rows_for(self.size.height)
+
+    def redraw(self) -> None:
+        """Draw everything anew, the band on its ground."""
+        verdict = self.review.verdict
+        self.query_one("#band").set_classes(tone_of(verdict, self._shown()) if verdict else "")
+        self.query_one("#strip").set_class(not self.review.aside, "away")
+        super().redraw()
 
     def on_mount(self) -> None:
         """Keep the text, and have it read."""
@@ -61,6 +103,7 @@ class ListingScreen(Sheet[None], inherit_bindings=False):
 
     def on_resize(self, event: events.Resize) -> None:
         """The lines of the text are others now; at the first size the text stands at its top."""
+        self._divide()
         if self._sized:
             self.call_after_refresh(self.follow)
         self._sized = True
@@ -124,20 +167,16 @@ class ListingScreen(Sheet[None], inherit_bindings=False):
         if not review.reading and not review.unrelated:
             work.judge(self, self.session, review.subject, review.judging)
 
-    def _sizes(self) -> Sizes:
-        return sizes_for(self.size.width, self.size.height - 1, self._verdict)
-
     def follow(self) -> None:
         """Bring the place that one is at into sight, if it is not."""
         review, marks = self.review, self.session.marks
-        sizes = self._sizes()
-        if review.place >= 0 and sizes.text_rows:
-            wide = max(1, sizes.text - 2)
+        wide, rows = self.query_one("#text").size
+        if review.place >= 0 and rows:
             place = review.marked.places[review.place]
             at = review.marked.position(place.start, wide, marks)
-            if not review.marked.shows(self._top, sizes.text_rows, wide, at, marks):
-                top = review.marked.moved(at, -(sizes.text_rows // 3), wide, marks)
-                self._top = review.marked.filled(top, sizes.text_rows, wide, marks)
+            if not review.marked.shows(self._top, rows, wide, at, marks):
+                top = review.marked.moved(at, -(rows // 3), wide, marks)
+                self._top = review.marked.filled(top, rows, wide, marks)
         self.redraw()
 
     # Moving
@@ -177,17 +216,16 @@ class ListingScreen(Sheet[None], inherit_bindings=False):
     def action_leap(self, by: int) -> None:
         """Another page of the text; the list follows to the first place in sight."""
         review, marks = self.review, self.session.marks
-        sizes = self._sizes()
-        if not sizes.text_rows:
+        wide, rows = self.query_one("#text").size
+        if not rows:
             return
-        wide = max(1, sizes.text - 2)
-        top = review.marked.moved(self._top, by * (sizes.text_rows - 1), wide, marks)
-        self._top = review.marked.filled(top, sizes.text_rows, wide, marks)
+        top = review.marked.moved(self._top, by * (rows - 1), wide, marks)
+        self._top = review.marked.filled(top, rows, wide, marks)
         first = review.marked.start_of(self._top, wide, marks)
         place = bisect_left(review.marked.places, first, key=lambda one: one.start)
         if place < len(review.marked.places):
             at = review.marked.position(review.marked.places[place].start, wide, marks)
-            if review.marked.shows(self._top, sizes.text_rows, wide, at, marks):
+            if review.marked.shows(self._top, rows, wide, at, marks):
                 review.go_place(place)
         self.redraw()
 
@@ -240,7 +278,8 @@ class ListingScreen(Sheet[None], inherit_bindings=False):
     def action_verdict(self) -> None:
         """The verdict in place of the text, and back."""
         self._verdict = not self._verdict
-        self.follow()
+        self._divide()
+        self.call_after_refresh(self.follow)
 
     def action_open(self, door: str) -> None:
         """Why, the bid, details, all answers, the questions, the text, or dropping it all."""

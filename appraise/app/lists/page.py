@@ -12,7 +12,7 @@ from appraise.app.lists.sheet import RecordSheet
 from appraise.app.lists.spec import RecordSpec, Writer
 from appraise.app.messages import Ready
 from appraise.app.page import Page
-from appraise.app.photos import thumbnails
+from appraise.app.photos import with_photos
 from appraise.commands.kinds import KINDS
 from appraise.records.record_types import from_text
 from appraise.records.stored import Stored
@@ -28,7 +28,6 @@ DONE = {
     "import": "imported",
     "settle": "resolved after a merge",
 }
-PHOTO = 12  # lines
 REMOVED = "This was removed. u: undo."
 
 
@@ -87,9 +86,12 @@ class RecordPage(RecordSheet, Page, inherit_bindings=False):
         """What is known of it, and its history."""
         if not self.there:
             return [EMPTY, line((REMOVED, "doubt"))]
-        album, rows = self.spec.album(self.session, self.stored), min(PHOTO, self.size.height // 2)
-        photos = thumbnails(self.session, album, width, rows)
-        return [*photos, *self.facts(width), EMPTY, *history_lines(self._history, width)]
+
+        def write(room: int) -> list[Line]:
+            return [*self.facts(room), EMPTY, *history_lines(self._history, room)]
+
+        album = self.spec.album(self.session, self.stored)
+        return with_photos(self.session, album, width, self.size.height, write)
 
     def facts(self, width: int) -> Sequence[Line]:
         """What is known of it."""
