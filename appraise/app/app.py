@@ -22,8 +22,6 @@ from appraise.app.themes import NAMES, chosen, other, theme
 from appraise.app.threads import LooseThreads
 from appraise.app.widgets.scrollbar import PlainBar
 
-BARE = 2  # screens when nothing lies on the desk: the library's own, and the desk
-
 
 class AppraiseApp(App[None], inherit_bindings=False):
     """One run on one home."""
@@ -48,14 +46,19 @@ class AppraiseApp(App[None], inherit_bindings=False):
         self._twice = False
         self.theme = chosen(session.settings.theme)
 
+    def get_default_screen(self) -> Desk:
+        """The desk, under everything else."""
+        return Desk()
+
     def on_mount(self) -> None:
-        """Show the desk first; all that is slow comes after it was painted."""
+        """All that takes time comes after the desk was painted."""
         asyncio.get_running_loop().set_default_executor(LooseThreads())
-        self.push_screen(Desk())
         self.call_after_refresh(self.after_first_paint)
 
     def after_first_paint(self) -> None:
-        """Read the knowledge, which nearly everything needs; back up the log once a day."""
+        """Read the log, then the knowledge; back up the log once a day."""
+        if isinstance(self.screen, Desk):
+            self.screen.begin()
         work.read_knowledge(self, self.session)
         if not self.session.demo:
             work.back_up_daily(self, self.session)
@@ -88,7 +91,7 @@ class AppraiseApp(App[None], inherit_bindings=False):
         self._tell(Ready)
         for told in message.knowledge.faults[:1]:
             self._say(told, "doubt")
-        if len(self.screen_stack) > BARE:
+        if len(self.screen_stack) > 1:
             work.learn_prices(self, self.session)
 
     @on(PricesLearnt)

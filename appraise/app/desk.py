@@ -52,7 +52,7 @@ class Desk(Undoes, Sheet[None], inherit_bindings=False):
         self._wants = ""
         self._at = 0
         self._wanted: Draft | None = None
-        self._begun = False
+        self._read = False
 
     def compose(self) -> ComposeResult:
         """Title, the panes, the keys."""
@@ -73,8 +73,8 @@ class Desk(Undoes, Sheet[None], inherit_bindings=False):
         return [desk_title(self._desktop(), width)]
 
     def draw(self, width: int, height: int) -> Sequence[Line]:
-        """The three panes."""
-        return desk_lines(self._desktop(), width, height)
+        """The three panes, once the log was read."""
+        return desk_lines(self._desktop(), width, height) if self._read else ()
 
     def _due_lots(self) -> tuple[LotGlance, ...]:
         if not self._lots:
@@ -84,9 +84,12 @@ class Desk(Undoes, Sheet[None], inherit_bindings=False):
         return glances(self._lots, Now(self.session.moment(), None, self.session.as_of))
 
     def on_mount(self) -> None:
-        """Read the log, and look at the clock once a minute."""
-        self._look()
+        """Look at the clock once a minute."""
         self.set_interval(MINUTE, self._tick)
+
+    def begin(self) -> None:
+        """Read the log for the first time, once the desk was painted."""
+        self.reread()
 
     def _tick(self) -> None:
         """Time has passed for the lots that are followed."""
@@ -95,9 +98,8 @@ class Desk(Undoes, Sheet[None], inherit_bindings=False):
 
     def on_screen_resume(self) -> None:
         """Read the log again: something may have been logged or begun since it was shown."""
-        if self._begun:
+        if self._read:
             self.reread()
-        self._begun = True
 
     def _look(self) -> None:
         session, log = self.session, self.session.log
@@ -112,6 +114,7 @@ class Desk(Undoes, Sheet[None], inherit_bindings=False):
         self._glances = tuple(map(glance, self._drafts))
         self._at = max(0, min(self._at, len(self._drafts) - 1))
         self._be_discreet()
+        self._read = True
 
     def _be_discreet(self) -> None:
         """Where a piece of today lies on the table that is met at a stall, hide amounts.

@@ -29,7 +29,7 @@ _CLOSE = r"above "
 """The same of a word that also heads a row of counts: the number has to stand beside it."""
 
 _UNIT = r"(?!\.?\d| ?(?:mm|cm|in|dia|C|lux|x)\b|%| to 1\b)"
-AMOUNT = re.compile(
+AMOUNT = (
     rf"(?P<coded>(?<![\d.,]){_RANGE} ?{_CODE})"
     rf"|(?P<led>\b{_CODE} ?{_RANGE}|[$\u00a3\u20ac] ?{_RANGE})"
     rf"|(?P<minor>(?<![\d.,])\d[\d,]*\.\d\d{_UNIT})"
@@ -40,7 +40,7 @@ AMOUNT = re.compile(
 
 def amounts(text: str) -> Iterator[tuple[int, int]]:
     """Where the amounts of a text stand: first character and the one after the last."""
-    for found in AMOUNT.finditer(text):
+    for found in re.finditer(AMOUNT, text):
         name = found.lastgroup or ""
         yield found.span(name)
 

@@ -103,7 +103,9 @@ def with_photos(
     if width < BESIDE:
         return [*thumbnails(session, album, width, height // 3), *write(width)]
     across = min(width // 3, WIDEST)
-    drawn = thumbnails(session, album, across, min(across // 2, height - 4))
+    abreast = 2 if album and len(album.told) > 1 else 1
+    rows = (across + GAP) // (2 * abreast) - 1
+    drawn = thumbnails(session, album, across, min(rows, height - 4))
     room = min(MOST, width - across - GAP if drawn else width)
     text = write(room)
     many = len(drawn)

@@ -11,8 +11,8 @@ from collections.abc import Callable, Collection
 from contextlib import AbstractContextManager, suppress
 from dataclasses import dataclass, field, replace
 from datetime import UTC, date, datetime
+from os import urandom
 from pathlib import Path
-from secrets import token_hex
 from typing import TYPE_CHECKING, Protocol
 
 from appraise.base.errors import InputError, StoreError
@@ -231,7 +231,7 @@ def machine(home: Path) -> str:
             kept = file.read_text(encoding="utf-8").strip()
             if kept.rpartition("-")[0] == host and kept.isprintable():
                 return kept
-        made = f"{host}-{token_hex(4)}"
+        made = f"{host}-{urandom(4).hex()}"
         try:
             write_new(file, f"{made}\n".encode(), over=file.exists())
         except (InputError, OSError):

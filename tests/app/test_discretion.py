@@ -82,7 +82,7 @@ async def test_no_amount_of_the_log_is_on_any_screen(tmp_path, size):
                 await pilot.press(*keys.split())
                 await settled(pilot)
             seen[keys] = (type(app.screen).__name__, told(app))
-            while len(app.screen_stack) > 2:
+            while len(app.screen_stack) > 1:
                 app.pop_screen()
                 await pilot.pause()
             await settled(pilot)
@@ -116,7 +116,7 @@ async def test_m_shows_all_of_it_and_is_remembered(tmp_path, size):
                     await pilot.press("pagedown")
                     await settled(pilot)
                 assert MONEY.search(told(app)), keys
-            while len(app.screen_stack) > 2:
+            while len(app.screen_stack) > 1:
                 app.pop_screen()
                 await pilot.pause()
         await pilot.press("m")
@@ -189,5 +189,5 @@ def test_an_amount_with_its_currency_is_always_found(money, frame):
      "47 in 100", "1,234 entries", "0/3 done", "17 Nov 2026", "box 2", "2.25 to 1"],
 )  # fmt: skip
 def test_what_is_no_amount_stays(text):
-    assert not AMOUNT.search(text)
+    assert not re.search(AMOUNT, text)
     assert veiled([line(text)]) == [line(text)]
