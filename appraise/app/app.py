@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import os
+from pathlib import Path
 from typing import ClassVar
 
 from textual import events, on
@@ -21,6 +22,8 @@ from appraise.app.sheet import Sheet, broken
 from appraise.app.themes import NAMES, chosen, other, theme
 from appraise.app.threads import LooseThreads
 from appraise.app.widgets.scrollbar import PlainBar
+
+SCREENS = Path(__file__).parent / "screens.tcss"
 
 
 class AppraiseApp(App[None], inherit_bindings=False):
@@ -56,9 +59,11 @@ class AppraiseApp(App[None], inherit_bindings=False):
         self.call_after_refresh(self.after_first_paint)
 
     def after_first_paint(self) -> None:
-        """Read the log, then the knowledge; back up the log once a day."""
+        """Read the log and how the other screens look, then the knowledge; back up once a day."""
         if isinstance(self.screen, Desk):
             self.screen.begin()
+        self.stylesheet.read(SCREENS)
+        self.refresh_css(animate=False)
         work.read_knowledge(self, self.session)
         if not self.session.demo:
             work.back_up_daily(self, self.session)

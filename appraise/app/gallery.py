@@ -86,7 +86,7 @@ def _dated() -> list[YearRow]:
 class Gallery(App[None], inherit_bindings=False):
     """The page in the app's own themes."""
 
-    CSS_PATH = "app.tcss"
+    CSS_PATH: ClassVar = ["app.tcss", "screens.tcss"]
     ENABLE_COMMAND_PALETTE = False
     BINDINGS: ClassVar[list[BindingType]] = [Binding("q", "quit"), Binding("t", "theme")]
 
