@@ -25,7 +25,10 @@ def loaded_by(statement):
     ("statement", "never"),
     [
         ("import appraise.verdict", {"textual", "rich", "sqlite3"}),
-        ("import appraise.app.desk", {"numpy", "appraise.verdict", "yaml"}),
+        (
+            "import appraise.app.desk",
+            {"numpy", "appraise.verdict", "yaml", "appraise.commands.rows_log"},
+        ),
         ("import appraise.pricing.worth", {"textual", "rich", "sqlite3"}),
         ("import appraise.store.log", {"textual", "rich", "numpy"}),
         ("import appraise.documents.verdict", {"textual", "rich", "sqlite3"}),

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from appraise.commands.registry import command
+from appraise.commands.registry import KEYS, command
 
 AREAS = {
     "any": "everywhere",
@@ -59,20 +59,27 @@ class Action:
         do: What is called there, as the screen library writes it; `{key}` stands for the key.
         keys: The keys with blanks between, as the screen library names them.
         verb: A word or two for the line of keys and the palette.
-        says: One line for the help.
+        own: One line for the help; empty: what the command says.
         shown: The keys as a person reads them, where the names do not do.
         place: Its place in the line of keys; 0: not shown there.
         palette: Whether the palette offers it.
+        command: The command that does the same, where there is one.
     """
 
     area: str
     do: str
     keys: str
     verb: str
-    says: str
+    own: str
     shown: str = ""
     place: int = 0
     palette: bool = True
+    command: str = ""
+
+    @property
+    def says(self) -> str:
+        """One line for the help."""
+        return self.own or command(self.command).sentence
 
     @property
     def id(self) -> str:
@@ -99,9 +106,8 @@ def of(
         says: What it says, where the screen has more to say.
         keys: Its keys, where another key is free.
     """
-    row = command(name)
-    do = do or row.action or row.family
-    return Action(area, do, keys or row.key, verb, says or row.sentence, place=place)
+    do = do or name.rpartition(" ")[2]
+    return Action(area, do, keys or KEYS.get(name, ""), verb, says, place=place, command=name)
 
 
 def undoing(area: str, place: int = 0) -> tuple[Action, ...]:

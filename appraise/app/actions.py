@@ -240,7 +240,7 @@ def bindings_of(area: str) -> list[BindingType]:
     for one in actions_of(area):
         for key in one.keys.split():
             do = one.do.format(key=key)
-            found.append(Binding(key, do, one.verb, show=False, tooltip=one.says, id=one.id))
+            found.append(Binding(key, do, one.verb, show=False, id=one.id))
     return found
 
 

@@ -150,6 +150,8 @@ class Desk(Undoes, Sheet[None], inherit_bindings=False):
 
     def action_take_up(self, number: int = 0) -> None:
         """Go on with a piece: the marked one, or the one of that number."""
+        if not self._read:
+            self.begin()
         place = number - 1 if number else self._at
         if place < len(self._drafts):
             self._resume(self._drafts[place])

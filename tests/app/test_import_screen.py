@@ -163,6 +163,20 @@ async def test_what_is_left_out_tells_all_its_cells_and_esc_saves_nothing(tmp_pa
         assert not list(app.session.log.entries())
 
 
+async def test_it_stands_in_any_terminal(tmp_path):
+    path = tmp_path / "a.csv"
+    path.write_text(STRANGE, encoding="utf-8")
+    app = app_on(tmp_path / "home", currency="EUR")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await opened(pilot, path)
+        for size in ((20, 6), (300, 80), (110, 30)):
+            await pilot.resize_terminal(*size)
+            await settled(pilot)
+            lines = shown(app).split("\n")
+            assert len(lines) == size[1]
+            assert "what happened" in "\n".join(lines)
+
+
 async def test_a_question_that_is_open_is_told_where_one_would_save(tmp_path):
     path = tmp_path / "a.csv"
     path.write_text(OPEN, encoding="utf-8")
