@@ -7,17 +7,19 @@ from textual.app import App
 from appraise.app.action import AREAS, Action
 from appraise.app.actions import actions_of
 from appraise.app.lines import EMPTY, Line, does, fold, line
+from appraise.app.marks import FINE, Marks
 from appraise.app.page import Page
 from appraise.app.sheet import Sheet
 
 NOTES = (
-    "Marks: ! a warning, ? an open doubt, . in order, - not checked.",
+    "Marks: {warn} serious or odd, {doubt} doubtful, {order} in order, {unseen} not checked.",
+    "Timeline: {levels} the higher, the more common the years; {bar} the combined date.",
     "Listing: [claims] and {flags} carry the numbers of the list; arrow heads mark your place.",
-    "Timeline: | common years, : and . the years before and after, ^ the combined date.",
     "Mouse: click a key, a row, a heading or a line here; drag over text to copy it.",
     "appraise --no-mouse leaves the mouse to the terminal.",
     "Every answer is saved at once. Quitting or a flat battery loses nothing.",
 )
+MARKED = 2  # notes that name signs
 KEYS = 20  # cells for the keys
 
 
@@ -25,7 +27,8 @@ def open_help(app: App[None]) -> None:
     """Show the keys of the screen one is on."""
     screen = app.screen
     if isinstance(screen, Sheet):
-        app.push_screen(HelpPage(f"Keys: {AREAS[screen.AREA]}", partial(help_lines, screen.AREA)))
+        write = partial(help_lines, screen.AREA, marks=screen.session.marks)
+        app.push_screen(HelpPage(f"Keys: {AREAS[screen.AREA]}", write))
 
 
 class HelpPage(Page, inherit_bindings=False):
@@ -39,7 +42,7 @@ class HelpPage(Page, inherit_bindings=False):
         self.app.call_later(self.app.simulate_key, key)
 
 
-def help_lines(area: str, width: int) -> list[Line]:
+def help_lines(area: str, width: int, marks: Marks = FINE) -> list[Line]:
     """The keys of one place, then those that work everywhere, then the marks."""
     out: list[Line] = []
     for place in (area, "any"):
@@ -47,7 +50,11 @@ def help_lines(area: str, width: int) -> list[Line]:
         for one in actions_of(place):
             out += _row(one, width)
         out.append(EMPTY)
-    for note in NOTES:
+    signs = dict(zip(("order", "doubt", "warn", "unseen"), marks.signs, strict=True))
+    told = {**signs, "levels": marks.levels.strip(), "bar": marks.bar}
+    for note in NOTES[:MARKED]:
+        out += fold(note.format_map(told), width, role="quiet")
+    for note in NOTES[MARKED:]:
         out += fold(note, width, role="quiet")
     return out
 

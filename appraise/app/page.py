@@ -18,9 +18,12 @@ from appraise.app.widgets.reading import ReadingPane, Write
 from appraise.documents.document import Document
 from appraise.documents.writers.lines import LineLayout, document_lines
 
+MOST = 112  # cells of a text: wider lines are hard to read
+
 
 def document_rows(document: Document, width: int, marks: Marks) -> list[Line]:
     """A document in lines of a width, drawn with the app's signs; its title stands above them."""
+    width = min(MOST, width)
     rows = document_lines(document, LineLayout(width, bar=marks.bar, mark=marks.wall))
     foot = fold(document.purpose, width, role="quiet") if document.purpose else []
     return [*rows, *([EMPTY] if rows and foot else []), *foot]

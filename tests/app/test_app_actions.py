@@ -22,6 +22,7 @@ from appraise.app.lists.filterline import FilterLine
 from appraise.app.lists.page import RecordPage
 from appraise.app.lists.screen import RecordScreen
 from appraise.app.lists.specs import spec_of
+from appraise.app.marks import FINE, PLAIN
 from appraise.app.page import Page
 from appraise.app.palette import offered
 from appraise.app.pane import keys_line
@@ -95,6 +96,14 @@ def test_help_is_made_from_the_registry(area, width):
     for one in (*actions_of(area), *actions_of("any")):
         assert one.display.split()[0] in text
         assert one.says.split()[0] in text
+
+
+@pytest.mark.parametrize("marks", [FINE, PLAIN])
+def test_help_names_the_signs_that_are_drawn(marks):
+    text = "\n".join(words_of(row) for row in help_lines("desk", 100, marks))
+    order, doubt, warn, unseen = marks.signs
+    assert f"{warn} serious or odd, {doubt} doubtful, {order} in order, {unseen} not" in text
+    assert f"{marks.bar} the combined date" in text
 
 
 def test_the_palette_offers_what_works_here_and_then_everywhere():
