@@ -1,10 +1,11 @@
 """The two widgets that draw: a pane of lines, and the line of keys at the foot."""
 
 from collections.abc import Callable, Sequence
+from typing import Any, Self
 
 from textual import events
 from textual.content import Content
-from textual.geometry import Size
+from textual.geometry import Region, Size
 from textual.widget import Widget
 
 from appraise.app.action import Action
@@ -58,14 +59,26 @@ class Pane(Widget):
 class Tall(Pane):
     """A pane as high as its lines, within something that scrolls and has the screen's room."""
 
+    _made: tuple[object, Sequence[Line]] = (None, ())
+
+    def refresh(self, *regions: Region, **how: Any) -> Self:
+        """Draw it anew: what was drawn before is forgotten."""
+        self._made = (None, ())
+        return super().refresh(*regions, **how)
+
+    def _rows(self, width: int, room: int) -> Sequence[Line]:
+        """Its lines, which are measured before they are shown and drawn once for both."""
+        if self._made[0] != (width, room):
+            self._made = (width, room), self._draw(width, room)
+        return self._made[1]
+
     def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
         """Its lines, or the whole room."""
-        return max(container.height, len(self._draw(width, container.height)))
+        return max(container.height, len(self._rows(width, container.height)))
 
     def render(self) -> Content:
         """All its lines."""
-        room = self.container_size.height
-        rows = self._draw(self.size.width, room)
+        rows = self._rows(self.size.width, self.container_size.height)
         return as_content(veiled(rows) if self._private and discreet(self) else rows)
 
 
