@@ -105,7 +105,6 @@ def _pages(connection: sqlite3.Connection) -> Iterator[str]:
 
 def _record(connection: sqlite3.Connection) -> Iterator[str]:
     """Revisions that are not what their ids say, or whose parents are lost."""
-    known = {each for (each,) in connection.execute("SELECT id FROM revision")}
     for row in connection.execute(f"SELECT {COLUMNS} FROM revision ORDER BY number"):
         with as_kept():
             revision = Revision(*row)
@@ -113,18 +112,18 @@ def _record(connection: sqlite3.Connection) -> Iterator[str]:
         if not genuine:
             yield f"revision {str(revision.id)[:32]}: is not what it was when it was written"
         for parent in str(revision.parents).split():
-            if parent not in known:
+            if not connection.execute("SELECT 1 FROM revision WHERE id = ?", (parent,)).fetchone():
                 yield f"revision {str(revision.id)[:32]}: what it replaces is lost"
 
 
 def _shown(connection: sqlite3.Connection) -> Iterator[str]:
     """Records that shelf or drawer show otherwise than their revisions say."""
     columns = f"{current_state.COLUMNS}, number, added"
-    rows = {row[0]: row for row in connection.execute(f"SELECT {columns} FROM shelf")}
-    others = {row[0]: row for row in connection.execute("SELECT entry, sort, number FROM drawer")}
-    for (entry,) in connection.execute("SELECT DISTINCT entry FROM revision").fetchall():
+    price = f"SELECT {columns} FROM shelf WHERE entry = ?"
+    other = "SELECT entry, sort, number FROM drawer WHERE entry = ?"
+    for (entry,) in connection.execute("SELECT DISTINCT entry FROM revision ORDER BY entry"):
         head = revisions.current(connection, entry)
-        shown = rows.get(entry), others.get(entry)
+        shown = tuple(connection.execute(sql, (entry,)).fetchone() for sql in (price, other))
         if head is None or head.body is None:
             if any(shown):
                 yield f"entry {entry}: was removed but is shown"

@@ -9,6 +9,7 @@ import sqlite3
 from collections.abc import Iterable, Iterator
 from contextlib import closing
 from dataclasses import dataclass
+from itertools import islice
 from pathlib import Path
 
 from appraise.base.errors import InputError
@@ -20,6 +21,8 @@ from appraise.store.log import Log
 from appraise.store.migrations import migrate
 from appraise.store.revisions import COLUMNS, Change, Revision, revision_id
 from appraise.store.transaction import connect
+
+_PART = 2_000  # revisions written at once
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,14 +74,26 @@ def merge(log: Log, other: Path) -> Merged:
             duplicate(other, copy)
             with closing(connect(copy)) as source:
                 migrate(source, other, time)
-                new = tuple(_genuine(_lacking(log, source), other))
-    back_up(log.path, time, "merge")
-    added = pictures.copy_missing(other.parent, log.path.parent)
-    with log.transaction():
-        revisions.insert(log.connection, new)
-        entries = tuple(dict.fromkeys(each.entry for each in new))
-        current_state.renew(log.connection, entries)
-    return Merged(len(new), entries, added, conflicts(log, entries))
+                for _ in _genuine(_lacking(log, source), other):
+                    pass  # all of it is looked at before anything is written
+                back_up(log.path, time, "merge")
+                added = pictures.copy_missing(other.parent, log.path.parent)
+                with log.transaction():
+                    many, entries = _take(log, source)
+    return Merged(many, entries, added, conflicts(log, entries))
+
+
+def _take(log: Log, source: sqlite3.Connection) -> tuple[int, tuple[str, ...]]:
+    """Write what the other log has and this one lacks, some thousands at once."""
+    many, entries, found = 0, dict[str, None](), _lacking(log, source)
+    while part := list(islice(found, _PART)):
+        revisions.insert(log.connection, part)
+        entries.update(dict.fromkeys(each.entry for each in part))
+        many += len(part)
+    rest = iter(entries)
+    while some := list(islice(rest, _PART)):
+        current_state.renew(log.connection, some)
+    return many, tuple(entries)
 
 
 def conflicts(log: Log, among: Iterable[str] | None = None) -> tuple[Conflict, ...]:
@@ -114,9 +129,9 @@ def settle(log: Log, entry: str, revision: str) -> None:
 
 
 def _lacking(log: Log, source: sqlite3.Connection) -> Iterator[Revision]:
-    known = {each for (each,) in log.connection.execute("SELECT id FROM revision")}
     rows = source.execute(f"SELECT {COLUMNS} FROM revision ORDER BY number")
-    return (Revision(*row) for row in rows if row[0] not in known)
+    sql = "SELECT 1 FROM revision WHERE id = ?"
+    return (Revision(*row) for row in rows if not log.connection.execute(sql, row[:1]).fetchone())
 
 
 def _genuine(found: Iterable[Revision], other: Path) -> Iterator[Revision]:
