@@ -10,7 +10,7 @@ from appraise.base.money import EXPONENTS, Money
 from appraise.base.moneytext import currency_named, one_of_family
 from appraise.knowledge.records import Knowledge
 from appraise.listing.numbers import NUMBER, number
-from appraise.listing.spoken import COUNT, count_of
+from appraise.listing.spoken import COUNT, TENS, count_of
 from appraise.listing.words import fold
 
 _GAP = r"(?:[ \u00a0]|[ ]?\n[ ]{0,8})?"  # a line may end between number and currency
@@ -82,7 +82,7 @@ def _in_words(text: str, knowledge: Knowledge, currency: str) -> Iterator[Amount
         told = match["words"] or match["figures"]
         if not told and unit.amount < 1:
             continue  # a penny without a number
-        times = count_of(told) if match["words"] else int(told or 1)
+        times = max(1, count_of(told)) if match["words"] else int(told or 1)
         small = count_of(match["rest"]) if match["rest"] else 0
         small = small if 10 <= small < 100 else 0  # "pounds fifty", but "pounds two of them"
         named = next(name for name in "abc" if match[name])
@@ -107,9 +107,9 @@ def _worded(knowledge: Knowledge) -> tuple[Mapping[str, Money], re.Pattern[str]]
             (whole if named else coins).update(dict.fromkeys(words, unit))
     first, second = ("|".join(sorted(map(re.escape, some))) for some in (whole, coins))
     return whole | coins, re.compile(
-        rf"(?<![\w.,/£$€-])(?:(?P<words>{COUNT})[ ](?P<a>{first}|{second})"
+        rf"(?<![\w.,/£$€-])(?:(?P<words>{COUNT}|an?(?=[ ](?:{first})[ ]{TENS}))[ ](?P<a>{first}|{second})"
         rf"|(?P<figures>\d{{1,2}})[ ]?(?P<b>{second})|(?P<c>{second}))"
-        rf"(?!\w|[ ]?[&+]|[ ]in weight|{_STAMP})(?:[ ](?P<rest>{COUNT}))?",
+        rf"(?!\w|[ ]?[&+][ ]?p\b|[ ]in weight|{_STAMP})(?:[ ](?P<rest>{COUNT}))?",
         re.IGNORECASE,
     )
 

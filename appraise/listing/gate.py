@@ -3,7 +3,7 @@
 from typing import Literal
 
 from appraise.listing.passage import Passage
-from appraise.listing.vocabulary import Hit
+from appraise.listing.vocabulary import ONE_OF_MANY, Hit
 
 Standing = Literal["sure", "weak", "none"]
 PLATED = ("process", "format")
@@ -14,6 +14,7 @@ _HELD = frozenset(
 )  # fmt: skip
 SHAPES = frozenset(("print", "postcard", "album"))  # wares that are photographs by their name
 PACKAGED = ("mat", "preserver", "pad")  # parts that hardly anything but a cased photograph has
+CASED = (*PACKAGED, "hinge", "clasp", "case")  # parts by which an empty case is one of ours
 PHOTOGRAPHS = ("yes", "metal", "glass")  # words for a photograph, and on what it is
 FILE = "other"  # a ware that is no object of its own: a download, a scan
 HINTS = 2  # hints from which a text without any word for a photograph is read all the same
@@ -34,18 +35,23 @@ def standing(passage: Passage) -> Standing:
     a package are named.
     """
     named = [hit for hit in passage.things if hit.term.field in PLATED]
-    strong = {hit.term.value for hit in named if hit.score >= 1}
-    weak = {hit.term.value for hit in named}
     wares = [hit for hit in passage.hits("ware") if hit.term.field == "ware"]
+    shaped = {hit.term.value for hit in wares} & SHAPES
+    enough = ONE_OF_MANY if shaped else 1
+    strong = {hit.term.value for hit in named if hit.score >= enough}
+    weak = {hit.term.value for hit in named}
     about = passage.hits("about")
     yes = [hit for hit in about if hit.term.value in PHOTOGRAPHS]
     if (named or yes) and is_file(passage):
         return "sure"  # of a file that shows one: it is told what it is
     no = [hit for hit in about if hit.term.value == "no" and not (named and _prop(passage, hit))]
-    shaped = {hit.term.value for hit in wares} & SHAPES
     cased = any(hit.term.value == "thermoplastic" for hit in passage.things)
-    shown = 2 * len(strong) + len(weak - strong) + _words(passage, yes) + cased + len(shaped)
+    if shaped:
+        no = [hit for hit in no if not _depicted(passage, hit)]
+    shown = 2 * len(strong) + len(weak - strong) + _words(passage, yes) + cased + 2 * len(shaped)
     against = 2 * _words(passage, no)
+    if not shown and {hit.term.value for hit in wares} & {"empty-case", "part"}:
+        shown = any(hit.term.value in CASED for hit in passage.things)
     if shown > against:
         return "sure"
     if shown and against:
@@ -66,6 +72,12 @@ def _prop(passage: Passage, hit: Hit) -> bool:
         if passage.words[at].norm in _HELD:
             return True
     return False
+
+
+def _depicted(passage: Passage, hit: Hit) -> bool:
+    """Whether a thing is a word for what is shown, or a page of an album."""
+    shown = any(one.first <= hit.first < one.last for one in passage.hits("sitter"))
+    return shown or passage.words[hit.first].norm == "pages"
 
 
 def _hints(passage: Passage) -> int:

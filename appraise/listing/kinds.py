@@ -139,7 +139,7 @@ def _ware(passage: Passage, claims: Sequence[Claim], several: bool) -> Claim | N
         unmeant = passage.scope.denied[hit.first] or passage.scope.muted[hit.first] in _UNMEANT
         if hit.term.field != "ware" or unmeant or (hit.term.tight and not cased):
             continue
-        if several and hit.term.value not in MANY:
+        if several and hit.term.value not in (*MANY, *(() if plates else ("part",))):
             continue
         if hit.term.value == "part" and plates and people:
             continue  # 'ambrotype of a lady, bottom half only'
@@ -197,7 +197,7 @@ def _met(process: str, kind: str, knowledge: Knowledge) -> bool:
 def whole_kind(claims: Sequence[Claim], pieces: int) -> list[Claim]:
     """Claims where several pieces are for sale: together they are a lot, if no album."""
     told = [claim for claim in claims if claim.field == "kind"]
-    if pieces < 2 or any(claim.value in MANY for claim in told):
+    if pieces < 2 or any(claim.value in (*MANY, "part") for claim in told):
         return list(claims)
     first = next(iter([*told, *claims]), None)
     others = [claim for claim in claims if claim.field != "kind"]

@@ -23,18 +23,26 @@ _HEADED = re.compile(
     re.MULTILINE | re.IGNORECASE,
 )
 _LOT = frozenset(
-    ("lot", "set", "group", "collection", "bundle", "assortment", "box", "job", "album")
+    ("lot", "set", "group", "collection", "bundle", "assortment", "box", "job", "album", "lote",
+     "lotto", "partij", "serie")
 )
 SHARED = {("check", "case.pictures two"), ("lies", "cased")}  # terms for a case of two images
 LEAST_TOLD = 2  # parts that name a process, from which a list is one of pieces
 _SPAN = 5  # words between a count and the noun that it counts
 _OF = frozenset(("pair", "dozen", "trio"))
-_STOPS = frozenset(("of", "or", "is", "has", "with", "in", "family", "owner", "more"))
+_STOPS = frozenset(("of", "or", "is", "are", "were", "has", "with", "in", "family", "owner", "more"))
 _ROUGHLY = frozenset(("about", "nearly", "over", "around", "roughly"))
 _HAVE = frozenset(("have", "got", "are", "ive", "selling", "all", "there", "counted", "count"))
 _COUNTERS = frozenset(("cdv", "stuck", "pezzi", "pz", "pc", "bilder", "kaarten", "karten"))
+_PARTS = frozenset(
+    ("pads", "clasps", "hooks", "lids", "hinges", "glasses", "mats", "preservers", "frames", "sleeves",
+     "cases", "boxes")
+)  # fmt: skip
 _NO_NOUN = frozenset(("the", "a", "an", "for", "each", "in", "on", "at"))
 _PRICE = ["the", "price"]
+_OFS = frozenset(("of", "de", "von", "van", "di", "da"))
+_PLUS = frozenset(("and", "plus", "+", "&"))
+_TOGETHER = frozenset(("both", "together", "two", "pair", "each", "lot", "all"))
 EXCHANGED = "claim.belonging exchanged"
 _NAMES = ("process", "format", "kind")
 
@@ -81,16 +89,29 @@ def pieces_of(passage: Passage, parts: Sequence[tuple[int, int]]) -> int:
     if len(parts) > 1:
         return len(parts)
     counts = _counts(passage)
-    if not counts:
+    if not counts or _an_album(passage, counts[0][3]):
         return 1
-    lot = next((count for count, is_lot, _ in counts if is_lot), 0)
+    lot = next((count for count, is_lot, *_ in counts if is_lot), 0)
     if lot:
         return lot
     first = counts[0][2]
-    told = [count for count, _, sentence in counts if sentence == first]
+    told = [count for count, _, sentence, _ in counts if sentence == first]
     summed = len(told) > 2 and told[0] == sum(told[1:])  # 'seven pieces: four cards and three'
     total = told[0] if summed else sum(told)
     return max(1, min(MOST, total))
+
+
+def _an_album(passage: Passage, first: int) -> bool:
+    """Whether an album is for sale, named before the first count: what it holds is part of it.
+
+    'Album of 44' alone is told by its pieces.
+    """
+    before = [word.norm for word in passage.words[max(0, first - 2) : first]]
+    return before != ["album", "of"] and any(
+        hit.term.value == "album" and hit.term.field == "ware" and hit.first < first
+        for hit in passage.hits("ware")
+        if passage.scope.claims(hit.first, hit.last)
+    )
 
 
 def in_one_case(passage: Passage) -> bool:
@@ -130,39 +151,64 @@ def _count_at(passage: Passage, word: Word) -> int:
     return count
 
 
-def _counts(passage: Passage) -> list[tuple[int, bool, int]]:
-    """(count, said of the lot, sentence) for each count of pieces, in the order of the text."""
-    found = []
-    words = passage.words
-    ones = 0
-    for place, word in enumerate(words):
-        count = _count_at(passage, word)
-        if not count or passage.scope.muted[place] or place in passage.masked:
-            continue
-        if count > 1 and _of_them(words, place):
-            found.append((count, True, passage.sentence[place]))
-            continue
-        if count > 1 and place and words[place - 1].norm == "counted":
-            found.append((count, True, passage.sentence[place]))
-            continue
-        if count > 1 and _times(words, place) and _named_so(passage, place - 2):
-            found.append((count, True, passage.sentence[place]))
-            continue
-        if _of_more(passage, place):
-            continue
-        before = place - (words[place - 1].norm == "(" if place else 0)  # 'lot of (12)'
-        is_lot = before > 1 and words[before - 1].norm == "of" and words[before - 2].norm in _LOT
-        family = is_lot and words[place - 2].norm == "group"
-        bare = is_lot and not family and (_alone(passage, place) or _named_so(passage, place - 3))
-        bare = bare or (count > 1 and _counted_behind(passage, place)) or _for_one(words, place)
-        if not is_lot and _photos_of_one(passage, place):
-            continue
-        if not bare and not _counts_pieces(passage, place, count):
-            continue
-        ones += count == 1
-        found.append((count, is_lot, passage.sentence[place]))
-    if ones == len(found):
+def _counts(passage: Passage) -> list[tuple[int, bool, int, int]]:
+    """(count, said of the lot, sentence, place) for each count of pieces, in the text's order."""
+    found = [
+        (count, is_lot, passage.sentence[place], place)
+        for place, word in enumerate(passage.words)
+        if (count := _count_at(passage, word))
+        and not passage.scope.muted[place]
+        and place not in passage.masked
+        and (is_lot := _count_of(passage, place, count)) is not None
+    ]
+    one = next((hit.first for hit in passage.things if hit.term.field in _NAMES[:2]), 0)
+    more = [(1, False, passage.sentence[at], at) for at in _others(passage)]
+    if more and not found and _TOGETHER & {word.norm for word in passage.words}:
+        found = [(1, False, more[0][2], one)]
+    elif sum(count for count, *_ in found) == len(found):
         return []
+    return [*found, *more] if found and not found[0][1] else found
+
+
+def _count_of(passage: Passage, place: int, count: int) -> bool | None:
+    """Whether a count is said of the lot, or of pieces; None where it counts no pieces."""
+    words = passage.words
+    counted = place and words[place - 1].norm == "counted"
+    times = _times(words, place) and _named_so(passage, place - 2)
+    if count > 1 and (_of_them(words, place) or counted or times or _for_one(words, place)):
+        return True
+    if _of_more(passage, place) or _halved(words, place):
+        return None
+    before = place - (words[place - 1].norm == "(" if place else 0)  # 'lot of (12)'
+    is_lot = before > 1 and words[before - 1].norm in _OFS and words[before - 2].norm in _LOT
+    family = is_lot and words[place - 2].norm == "group"
+    bare = is_lot and not family and (_alone(passage, place) or _named_so(passage, place - 3))
+    bare = bare or (count > 1 and _counted_behind(passage, place))
+    if not is_lot and _photos_of_one(passage, place):
+        return None
+    return is_lot if bare or _counts_pieces(passage, place, count) else None
+
+
+def _halved(words: Sequence[Word], place: int) -> bool:
+    """Whether one thing is said to be in pieces: 'the lid is two separate pieces'."""
+    before = words[place - 1].norm if place else ""
+    after = [word.norm for word in words[place + 1 : place + 3]]
+    return before in ("is", "are", "into", "now", "in") and bool({"pieces", "parts"} & set(after))
+
+
+def _others(passage: Passage) -> list[int]:
+    """Where one more piece is named with an article: '... and a pocket album', 'plus a tintype'."""
+    words, found = passage.words, []
+    named = {hit.last - 1 for hit in passage.things if hit.term.field == "process"}
+    for place in range(1, len(words) - 2):
+        if words[place].norm not in _PLUS or words[place + 1].norm not in ("a", "an", "another"):
+            continue
+        for at in range(place + 2, min(len(words), place + 2 + _SPAN)):
+            if words[at].is_mark or words[at].norm in _STOPS or passage.scope.muted[at]:
+                break
+            if at in named or words[at].norm == "album":
+                found.append(place)
+                break
     return found
 
 
@@ -172,7 +218,8 @@ def _counted_behind(passage: Passage, place: int) -> bool:
     if place < LEAST_TOLD or words[place - 1].norm != "(" or words[place + 1 :][:1] == []:
         return False
     before = words[place - 2].norm
-    return words[place + 1].norm == ")" and before.endswith("s") and _named_so(passage, place - 2)
+    plural = before.endswith("s") and _named_so(passage, place - 2)
+    return words[place + 1].norm == ")" and (plural or before in _LOT)
 
 
 def _of_them(words: Sequence[Word], place: int) -> bool:
@@ -311,8 +358,10 @@ def _of_more(passage: Passage, place: int) -> bool:
     after = passage.words[place + 1].norm if place + 1 < len(passage.words) else ""
     if before == "of" and place > 1 and passage.words[place - 2].norm in ("one", "each", "both"):
         return True
+    if before in ("the", "its") and place > 1 and passage.words[place - 2].norm == "of":
+        return True  # 'one of the two hooks'
     if before in _ROUGHLY and place > 1 and passage.words[place - 2].norm == "of":
-        return False  # 'a pile of about 20 cards'
+        return place > 2 and passage.words[place - 3].norm in ("one", "each")
     numbered = before in ("lot", "item") and not _plural_next(passage.words, place)
     if numbered or before in ("no", "number", "#", "in") or before in _ROUGHLY:
         return True
@@ -322,6 +371,8 @@ def _of_more(passage: Passage, place: int) -> bool:
 def _counts_pieces(passage: Passage, place: int, count: int) -> bool:
     """Whether a noun for pieces follows the count, plural where it must be."""
     items = passage.vocabulary.sets["item"]
+    if not any(hit.term.field == "process" for hit in passage.things):
+        items = items | _PARTS
     named = {hit.first: hit for hit in _near(passage, place)}
     at = _past_figure(passage.words, place + 1)
     if passage.words[place].norm in _OF and at < len(passage.words):
@@ -333,11 +384,16 @@ def _counts_pieces(passage: Passage, place: int, count: int) -> bool:
         if norm in items:
             return count == 1 or norm.endswith("s") or norm in _COUNTERS
         hit = named.get(at)
+        if hit is not None and passage.words[hit.last - 1].norm in items - {norm}:
+            at = hit.last - 1  # 'leather cases'
+            continue
         if hit is not None and hit.term.field in ("format", "kind", "process"):
             last = passage.words[hit.last - 1].norm
-            if last in items or last.endswith("s") or "visite" in last:
-                return count == 1 or last.endswith("s") or "visite" in last
-        elif norm in _STOPS or (hit is not None and hit.term.field in ("state", "degree")):
+            if last in items or last.endswith(("s", "en", "fotos")) or "visit" in last:
+                return count == 1 or last.endswith(("s", "en", "fotos")) or "visit" in last
+        elif norm in _STOPS or (
+            hit is not None and hit.term.field in ("state", "degree") and norm != "loose"
+        ):
             return False
         at = hit.last if hit is not None else at + 1
     return False

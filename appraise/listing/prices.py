@@ -11,6 +11,7 @@ from appraise.listing.numbers import bare_numbers, looks_like_year, number
 from appraise.listing.passage import Passage
 from appraise.listing.records import Claim
 from appraise.listing.scope import ASIDE
+from appraise.listing.spoken import spoken_numbers
 from appraise.listing.vocabulary import Hit
 
 SHORT = 25  # words of a text at whose end a bare number is the price
@@ -18,6 +19,7 @@ FREE, POSTPAID, NOTHING = "free-post", "postpaid", "nothing"
 NUMBERED = 5  # words and marks between a number and the word that says what it numbers
 _FIRM = frozenset(("even", "firm", "obo", "ono", "each", "only", "total", "ovno", "flat"))
 _COUNTED = frozenset(("pp", "pages", "pgs", "dpi", "pcs"))  # behind a number they are no money
+_ONE_STAMP = ("1", "stamp")
 _OF_NUMBERS = frozenset(("no", "nr", "number", "is", "on", "me", "us"))
 MORE_COST = 8  # of a number with cents behind words for carriage: 'shipping in Ireland 8.50'
 BARE_COST = 2  # of a number without a currency, where another amount has one
@@ -28,15 +30,22 @@ ADDED = 3  # words between a price and what is added: '150 + shipping 6'
 ARROW = 8  # characters that an arrow between two amounts takes
 _CENTS = re.compile(r"\d{1,5}[.,]\d\d")  # '34.00', which is a price where no amount has a sign
 _ADDS = frozenset(("+", "plus", "&", "and"))
+_CLOSES = frozenset((",", ")", "("))
 BEFORE, AFTER = 6, 3  # words between an amount and the word that says whose it is
+POST_LEADS = 2  # by so much a word for carriage is nearer than any other: '3 for shipping'
+_ALONE = frozenset(("plus", "and", "or", "to", "for", "shipped", "posted", "incl", "inc", "all"))
 
 
 @dataclass(frozen=True, slots=True)
 class Priced:
-    """An amount with what it is: asking, opening, post, aside or '' (not told)."""
+    """An amount with what it is: asking, opening, post, aside or '' (not told).
+
+    Where nothing is told of a bare number it need not be money at all: then it is not `sure`.
+    """
 
     amount: Amount
     role: str
+    sure: bool = True
 
 
 def price_claims(passage: Passage, named: Sequence[Amount], currency: str) -> list[Claim]:
@@ -50,7 +59,8 @@ def price_claims(passage: Passage, named: Sequence[Amount], currency: str) -> li
         named: Its amounts that name a currency.
         currency: ISO 4217 code of amounts that name none.
     """
-    priced = list(roles(passage, named, currency))
+    every = _with_a_price(passage, list(roles(passage, named, currency)))
+    priced = [one for one in every if one.sure]
     claims = []
     signs = {one.start for one in named}
     signed = [p for p in priced if p.amount.start in signs]
@@ -66,6 +76,43 @@ def price_claims(passage: Passage, named: Sequence[Amount], currency: str) -> li
         money = asked.amount.money.currency if asked else currency
         claims += _free(passage, money, {one.amount.end for one in priced})
     return claims
+
+
+def _with_a_price(passage: Passage, priced: list[Priced]) -> list[Priced]:
+    """The amounts with one that is the price: who names carriage has named a price as well.
+
+    Where none is told, it is the first number that stands alone ('22, ships free'), else the first
+    of the amounts that stand beside words for carriage, if there is another or the words follow it.
+    """
+    if any(one.sure and one.role in ("asking", "opening", "") for one in priced):
+        return priced
+    alone = next((one for one in priced if not one.sure and _alone(passage, one.amount)), None)
+    posts = [one for one in priced if one.role == "post"]
+    led = posts and (_led_to(passage, posts[0].amount) or _added(passage, posts[0].amount.start))
+    first = alone or next(iter(posts[: len(posts) > 1 or not led]), None)
+    return [Priced(one.amount, "asking") if one is first else one for one in priced]
+
+
+def _alone(passage: Passage, amount: Amount) -> bool:
+    """Whether a number counts nothing: a mark, the end or a small word follows it."""
+    places = passage.places(amount.start, amount.end)
+    after = passage.words[places.stop : places.stop + 1]
+    before = passage.words[places.start - 1 : places.start]
+    told = not before or before[0].is_mark or before[0].norm not in ("of", "no", "in", "age", "aged")
+    return told and (not after or after[0].is_mark or after[0].norm in _ALONE | _FIRM)
+
+
+def _led_to(passage: Passage, amount: Amount) -> bool:
+    """Whether a word for carriage stands before an amount in its clause: 'postage $6'."""
+    first = passage.at(amount.start)
+    return any(
+        hit.term.value == "post" and hit.last <= first and not _commas(passage, hit.last, first)
+        for hit in passage.hits("money")
+    )
+
+
+def _commas(passage: Passage, low: int, high: int) -> bool:
+    return any(passage.words[at].norm == "," or passage.ends[at] for at in range(low, high))
 
 
 def _claim(passage: Passage, field: str, amount: Amount) -> Claim:
@@ -113,6 +160,9 @@ def roles(passage: Passage, named: Sequence[Amount], currency: str) -> Iterator[
         if at and last + 1 == places[at].start and passage.words[last].norm == "to":
             cut = _reduced(passage, places[at - 1].start)
             own = "asking" if role == "aside" and cut else own  # 'reduced from 80 to 55'
+        asked = passage.words[places[at].stop : places[at].stop + 1]
+        if own != "post" and at + 1 < len(found) and asked and asked[0].norm == "?":
+            own = "aside"  # '65? make it 55'
         if not own and passage.scope.muted[places[at].start] == ASIDE:
             own = "aside"  # a price of something else
         if not own and at and places[at].start - last <= ADDED and _added(passage, amount.start):
@@ -122,8 +172,8 @@ def roles(passage: Passage, named: Sequence[Amount], currency: str) -> Iterator[
         bracketed = own == "aside" and _in_brackets(passage, places[at].start)
         role, last = "" if bracketed else own, places[at].stop
         cents = not own_sign and bool(_CENTS.fullmatch(passage.text[amount.start : amount.end]))
-        if own or at in own_sign or cents or _closes(passage, places[at]):
-            yield Priced(amount, own)
+        sure = at in own_sign or cents or _closes(passage, places[at])
+        yield Priced(amount, own, bool(own) or sure)
 
 
 def _leads(
@@ -177,15 +227,18 @@ def _paired(passage: Passage, places: Sequence[range], named: Set[int]) -> dict[
     """
     cues = [hit for hit in passage.hits("money") if hit.term.value not in (FREE, NOTHING)]
     starts = [hit.first for hit in cues]
+    begins = [words.start for words in places]
     signed = bool(named)
     pairs: list[tuple[int, int, int]] = []
     for at, words in enumerate(places):
         low = bisect_left(starts, words.start - 4 * BEFORE)
         high = bisect_left(starts, words.stop + AFTER + 1)
         for number_of_cue in range(low, high):
-            cost = _cost(passage, words, cues[number_of_cue])
-            if cost is None:
+            cue = cues[number_of_cue]
+            cost = _cost(passage, words, cue)
+            if cost is None or (cue.first >= words.stop and _leads_on(passage, words, cue, begins)):
                 continue
+            cost -= POST_LEADS if cue.term.value == "post" else 0
             near = not signed or at in named or cost <= BARE_COST
             if near or (cost <= MORE_COST and _leads_to_cents(passage, words, cues[number_of_cue])):
                 pairs.append((cost, at, number_of_cue))
@@ -196,6 +249,16 @@ def _paired(passage: Passage, places: Sequence[range], named: Set[int]) -> dict[
             used.add(number_of_cue)
             found[at] = cues[number_of_cue].term.value.replace(POSTPAID, "asking")
     return found
+
+
+def _leads_on(passage: Passage, words: range, cue: Hit, begins: Sequence[int]) -> bool:
+    """Whether a word behind a comma leads to an amount of its own: '$160, ships boxed for $16'."""
+    if not any(passage.words[at].is_mark for at in range(words.stop, cue.first)):
+        return False
+    at = bisect_left(begins, cue.last)
+    if at == len(begins) or begins[at] - cue.last > BEFORE:
+        return False
+    return not any(passage.words[p].norm in _CLOSES or passage.ends[p] for p in range(cue.last, begins[at]))
 
 
 def _leads_to_cents(passage: Passage, places: range, cue: Hit) -> bool:
@@ -215,6 +278,12 @@ def all_amounts(passage: Passage, named: Sequence[Amount], currency: str) -> lis
     """Amounts with a currency, and bare numbers that could be amounts, without overlap."""
     ends = [one.end for one in named]
     found = list(named)
+    for value, start, end in spoken_numbers(passage.text):
+        at = bisect_left(ends, start + 1)
+        free = at == len(named) or named[at].start >= end
+        amount = Amount(Money(value, currency), start, end)
+        if free and value > 1 and _alone(passage, amount):
+            found.append(amount)
     for bare in bare_numbers(passage.text):
         at = bisect_left(ends, bare.start + 1)
         if at < len(named) and named[at].start < bare.end:
@@ -233,7 +302,7 @@ def _numbers_something(passage: Passage, place: int) -> bool:
     words, labels = passage.words, passage.vocabulary.sets["numbered"]
     count = words[place].norm
     after = words[place + 1].norm if place + 1 < len(words) else ""
-    if after in _COUNTED and count.isdecimal() and len(count) > 1:
+    if (after in _COUNTED and count.isdecimal() and len(count) > 1) or (count, after) == _ONE_STAMP:
         return True
     if after in passage.vocabulary.sets["item"] and after.endswith("s"):
         return True  # '4 ambrotypes as one parcel'
@@ -255,6 +324,8 @@ def _cost(passage: Passage, places: range, cue: Hit) -> int | None:
     between = range(cue.last, places.start) if before else range(places.stop, cue.first)
     if cue.first < places.stop and cue.last > places.start:
         return None
+    if before and passage.words[cue.last - 1].norm == "off":
+        return None  # 'lid off, 85'
     if len(between) > (BEFORE if before else AFTER):
         return None
     words = passage.words

@@ -208,9 +208,11 @@ def claims_of(
     nature = nature_of(claims, passage.knowledge)
     if several:
         nature = _of_several(claims, nature)
-    leading = subject_claims(passage, sitters_in(passage), several, parts)
-    claims += leading
-    claims += shown_claims(passage, leading, several)
+    if nature.kind not in IMAGELESS[:2]:  # what an empty case is pressed with is no sitter
+        many = several or nature.kind == "album"
+        leading = subject_claims(passage, sitters_in(passage), many, parts)
+        claims += leading
+        claims += shown_claims(passage, leading, many)
     claims += origin_claims(passage)
     claims += size_claims(passage, found, nature)
     claims += date_claims(passage)
@@ -306,7 +308,7 @@ def _flags(
     flags += tape_flags(claims, nature, passage)
     if nature.kind == "lantern-slide":
         flags = [flag for flag in flags if flag.id != "tape-words"]  # slides are bound with it
-    if pieces == 1:
+    if pieces == 1 and nature.kind != "album":
         flags += claim_flags(comparable(claims), nature, passage)
         flags += plate_flags(claims, nature, passage)
     if stands == "weak":

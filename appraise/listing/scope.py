@@ -27,7 +27,7 @@ _JOINS = frozenset(("and", "or", "nor", "&", ","))
 # After "and" these begin a new statement, which a denial before it does not reach.
 _BEGINS = frozenset(
     ("is", "are", "has", "have", "had", "was", "were", "the", "a", "an", "it", "its", "this",
-     "that", "i", "my", "we", "in", "with", "comes", "will")
+     "that", "i", "my", "we", "in", "with", "comes", "will", "you", "they", "he", "she", "there")
 )  # fmt: skip
 # Denials that go on through a list: "no cracks, chips or repairs".
 _LISTS = frozenset(("no", "without", "free", "neither", "nor", "none", "never"))

@@ -10,6 +10,7 @@ from appraise.listing.things import claim_of
 from appraise.listing.vocabulary import Hit
 from appraise.listing.writing import quotes
 
+FAMOUS = "famous"
 BESIDE = frozenset(
     ("post-mortem", "famous", "soldier", "occupational", "child", "couple", "animal")
 )
@@ -20,15 +21,18 @@ DESIGNED = 3  # words after people within which a design is named
 _DESIGNS = frozenset(("design", "motif", "pattern", "decoration", "relief", "ornament"))
 _THINGS = frozenset(
     ("scrapbook", "album", "desk", "papers", "estate", "house", "attic", "diary", "collection",
-     "trunk", "drawer", "effects", "shed", "library")
+     "trunk", "drawer", "effects", "shed", "library", "dwelling", "cottage", "hut", "home", "lodge",
+     "quarters", "shop", "yard", "grave", "boat", "club", "daughter", "son", "niece", "nephew")
 )  # fmt: skip
+_I, _AM = frozenset(("i", "im", "ive")), frozenset(("am", "im", "was"))
+_OWNS = ("'s", "\u2019s", "s'")
 _GROWN = frozenset(("women", "ladies", "ladys", "men", "gentlemen", "gents"))
 _YOUNG = frozenset(("children", "boys", "girls", "babies", "kids"))
 _STOPS = frozenset((",", "(", ")", ":", "–", "—", "-"))
 # The first that is said holds.
 ORDER = (
-    "post-mortem", "famous", "soldier", "occupational", "couple", "group", "child", "single",
-    "animal", "outdoor", "object", "music", "sport", "arms", "insignia", "of-colour", "school",
+    "post-mortem", "soldier", "occupational", "couple", "group", "child", "single", "animal",
+    "outdoor", "object", "music", "sport", "arms", "insignia", "of-colour", "school",
     "institution", "other",
 )  # fmt: skip
 
@@ -49,7 +53,42 @@ def sitters_in(passage: Passage) -> list[Hit]:
     named = first_name(passage)
     inside |= set(range(*named)) if named is not None else set()
     inside |= _owned(passage, [hit for hit in hits if hit.term.field == "owner"])
-    return [hit for hit in hits if hit.first not in inside and not _of_a_thing(passage, hit)]
+    inside |= _of_me(passage, hits)
+    return [
+        hit
+        for hit in hits
+        if hit.first not in inside and not _of_a_thing(passage, hit) and not _a_few(passage, hit)
+    ]
+
+
+def _a_few(passage: Passage, hit: Hit) -> bool:
+    """Whether a couple is one of faults and not of people: 'couple rust dots'."""
+    bad = passage.words[hit.first].norm == "couple" and hit.last - hit.first == 1
+    return bad and any(
+        one.first == hit.last and one.term.field in ("state", "defect", "part")
+        for one in passage.things
+    )
+
+
+def _of_me(passage: Passage, hits: Sequence[Hit]) -> set[int]:
+    """Places of trades that the seller tells of: 'only a retired teacher who liked views'.
+
+    Such a sentence speaks of the seller, or of somebody retired, and names no picture.
+    """
+    named = {passage.sentence[hit.first] for hit in passage.things if hit.term.field == "process"}
+    found = set()
+    for hit in hits:
+        if hit.term.value != "occupational":
+            continue
+        before = [word.norm for word in passage.words[max(0, hit.first - OWNER_REACH) : hit.first]]
+        after = [word.norm for word in passage.words[hit.last : hit.last + 2]]
+        if "retired" in before[-2:] or after == ["in", "me"]:
+            found.add(hit.first)
+        elif passage.sentence[hit.first] in named:
+            continue
+        elif (before[-1:] in (["my"], ["our"]) and before[-2:-1] != ["of"]) or (_I & set(before) and _AM & set(before)):
+            found.add(hit.first)
+    return found
 
 
 def _of_a_thing(passage: Passage, hit: Hit) -> bool:
@@ -58,7 +97,9 @@ def _of_a_thing(passage: Passage, hit: Hit) -> bool:
     'From a surveyor's scrapbook', 'babes and lambs design'.
     """
     words, last = passage.words, hit.last
-    owner = words[last - 1].text[-2:].lower() in ("'s", "\u2019s", "s'")
+    if hit.term.value == "outdoor" and words[hit.first - 1].text[-2:].lower() in _OWNS and hit.first:
+        return True  # 'her mother's bungalow'
+    owner = words[last - 1].text[-2:].lower() in _OWNS
     after = [word.norm for word in words[last : last + DESIGNED]]
     ends = any(passage.ends[last : last + DESIGNED])
     return (owner and after[:1] != [] and after[0] in _THINGS) or (
@@ -100,8 +141,11 @@ def subject_claims(
         several: A lot, whose subject is told only where all its words agree.
         parts: Where each piece of a lot is described; then the subjects of all must agree.
     """
-    said = [hit for hit in hits if hit.term.field == "subject"]
-    said = [hit for hit in said if _shown(passage, hit)]
+    said = [hit for hit in hits if hit.term.field == "subject" and _shown(passage, hit)]
+    known = [hit for hit in said if hit.term.value == FAMOUS]
+    said = [hit for hit in said if hit not in known]
+    if known and not said:
+        return [claim_of(passage, known[0], value="single")]
     if parts:
         spans = [passage.places(*part) for part in parts]
         each = [[hit for hit in said if hit.first in span] for span in spans]
