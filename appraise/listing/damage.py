@@ -31,6 +31,9 @@ _PLACES = frozenset(("in", "on", "to", "across", "of", "along", "through", "insi
 _COPULAS = frozenset(("is", "are", "was", "were", "be", "been", "has", "have", "not"))
 _ELSE = frozenset(("otherwise", "elsewhere", "else"))  # what follows is of no part named before
 _IS = frozenset(("is", "are", "was", "were"))
+# What lies, came loose or is missing in a part is not that part: 'loose in the lid'.
+_WITHIN = frozenset(("in", "inside", "within", "from", "so", "because", "when"))
+_APART = frozenset(("loose", "detached", "missing"))
 _NEAR = frozenset(("by", "near", "beside", "opposite", "facing", "next"))  # a part only tells where
 _NO = frozenset(
     (
@@ -330,7 +333,8 @@ class _Reader:
             elsewhere = self._of_another(at) if forward else self._a_place(at)
             if elsewhere or not part_of(hit) or self._apart(hit, state):
                 continue
-            if forward and any(words[one].norm in _NEAR for one in range(low, high)):
+            away = _NEAR | _WITHIN if state.term.value in _APART else _NEAR
+            if forward and any(words[one].norm in away for one in range(low, high)):
                 break
             found.append(at)
         return found

@@ -1,9 +1,10 @@
 """What is for sale: a cased image or a loose one, an empty case, a part, a print, an album."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from appraise.knowledge.records import Knowledge
-from appraise.listing.nature import family, usual_kind
+from appraise.listing.nature import Nature, family, usual_kind
 from appraise.listing.passage import Passage
 from appraise.listing.records import Claim
 from appraise.listing.scope import ASIDE, COMPARE, GENERAL, HEARSAY
@@ -23,6 +24,7 @@ IMAGELESS = ("empty-case", "part", "other")
 SHEETS = ("print", "postcard")
 MENTIONED = (*SHEETS, "album")
 MODERN = 0.9  # chance of modern work from which a process says by itself in what kind it is met
+MODERN_WORK = "claim.age modern"
 _UNMEANT = frozenset((COMPARE, GENERAL, ASIDE, HEARSAY))
 
 
@@ -202,6 +204,20 @@ def whole_kind(claims: Sequence[Claim], pieces: int) -> list[Claim]:
     first = next(iter([*told, *claims]), None)
     others = [claim for claim in claims if claim.field != "kind"]
     return [*others, as_kind(first, LOT)] if first is not None else others
+
+
+def as_modern(claims: list[Claim], nature: Nature) -> tuple[list[Claim], Nature]:
+    """Modern work without a case is no old photograph of any kind: a new tintype, a reprint."""
+    modern = next((c for c in claims if c.field == "check" and c.value == MODERN_WORK), None)
+    if modern is None or nature.kind in (*IMAGELESS, *MANY, "cased", "postcard"):
+        return claims, nature
+    sheet = not nature.kind and not nature.process  # a reprint is measured as its sheet
+    others = [
+        replace(c, value=c.value.replace("plate ", "mount ")) if sheet and c.field == "measured" else c
+        for c in claims
+        if c.field != "kind"
+    ]
+    return [*others, as_kind(modern, "other")], replace(nature, kind="other")
 
 
 def mixed(claims: Sequence[Claim], knowledge: Knowledge) -> bool:

@@ -139,8 +139,8 @@ def counts_of(passage: Passage) -> list[tuple[int, int]]:
     ]
 
 
-def _plural_next(words: Sequence[Word], place: int) -> bool:
-    return any(word.norm.endswith("s") for word in words[place + 1 : place + 3])
+def _plural_next(words: Sequence[Word], place: int, reach: int = 2) -> bool:
+    return any(word.norm.endswith("s") for word in words[place + 1 : place + 1 + reach])
 
 
 def _count_at(passage: Passage, word: Word) -> int:
@@ -362,7 +362,7 @@ def _of_more(passage: Passage, place: int) -> bool:
         return True  # 'one of the two hooks'
     if before in _ROUGHLY and place > 1 and passage.words[place - 2].norm == "of":
         return place > 2 and passage.words[place - 3].norm in ("one", "each")
-    numbered = before in ("lot", "item") and not _plural_next(passage.words, place)
+    numbered = before in ("lot", "item") and not _plural_next(passage.words, place, _SPAN - 1)
     if numbered or before in ("no", "number", "#", "in") or before in _ROUGHLY:
         return True
     return after == "of" and passage.words[place].norm in ("one", "1")

@@ -82,8 +82,17 @@ def size_claims(passage: Passage, found: Sequence[SizeSaid], nature: Nature) -> 
             continue
         text = passage.text[size.start : size.end]
         value = f"{what} {size.measure}"
-        claims.append(Claim("measured", value, text, size.start, size.end, score))
+        if not any(_alike(value, one.value) for one in claims):
+            claims.append(Claim("measured", value, text, size.start, size.end, score))
     return claims
+
+
+def _alike(one: str, two: str) -> bool:
+    """Whether the same part is measured alike: '4x5', '4 x 5 inches'."""
+    if one.split(" ", 1)[0] != two.split(" ", 1)[0]:
+        return False
+    first, second = (sorted(Measure.parse(said.split(" ", 1)[1]).lengths) for said in (one, two))
+    return first == second
 
 
 def _is_label(passage: Passage, hit: Hit) -> bool:
@@ -277,7 +286,7 @@ def _on_paper(what: str, kind: str, apart: bool) -> str:
         return what.replace("opening", IMAGE)
     if what == SHEET:
         return "" if apart else IMAGE
-    if kind in ("card", "postcard"):
+    if kind in ("card", "postcard") or (what == "mount" and kind == "print"):
         return "mount"
     if what == "mount" and kind != "lantern-slide":
         return "plate" if apart else "mount"

@@ -10,7 +10,7 @@ from appraise.knowledge.records import UNJUDGED, Knowledge
 from appraise.listing.amounts import Amount
 from appraise.listing.as_piece import as_piece
 from appraise.listing.clashes import claim_flags
-from appraise.listing.damage import DamageSubject, damage
+from appraise.listing.damage import DamageSaid, DamageSubject, damage
 from appraise.listing.entities import unescaped
 from appraise.listing.figures import figures
 from appraise.listing.flags import (
@@ -24,7 +24,15 @@ from appraise.listing.flags import (
 )
 from appraise.listing.gaps import gaps_of, questions_of
 from appraise.listing.gate import is_file, standing
-from appraise.listing.kinds import IMAGELESS, as_kind, fitting, kind_of, mixed, whole_kind
+from appraise.listing.kinds import (
+    IMAGELESS,
+    as_kind,
+    as_modern,
+    fitting,
+    kind_of,
+    mixed,
+    whole_kind,
+)
 from appraise.listing.lots import in_one_case, parts_of, pieces_of, spares_of
 from appraise.listing.measured import comparable, plate_flags, size_claims
 from appraise.listing.names import name_flags
@@ -219,7 +227,7 @@ def claims_of(
     claims += _condition(passage, nature, _nature_at(passage, nature, parts, several))
     claims += writing_claims(passage)
     claims += maker_claims(passage)
-    return claims, nature
+    return as_modern(claims, nature) if not several else (claims, nature)
 
 
 def _condition(passage: Passage, nature: Nature, nature_at: Callable[[int], Nature]) -> list[Claim]:
@@ -230,13 +238,23 @@ def _condition(passage: Passage, nature: Nature, nature_at: Callable[[int], Natu
         subject = subject_of(nature_at(place), passage.knowledge)
         return subject if subject.family else replace(subject, family=base)
 
-    damaged = damage(passage, subject_at)
+    damaged = _of_the_backing(passage, damage(passage, subject_at))
     answers = first_of_each(
         check_claims(passage, nature),
         saying_claims(passage, subject_at),
         implied_claims(passage, damaged, subject_at),
     )
     return [*damage_claims(passage, damaged), *answers]
+
+
+def _of_the_backing(passage: Passage, damaged: Sequence[DamageSaid]) -> list[DamageSaid]:
+    """Damage without a picture that flakes where its sentence tells of the black behind it."""
+    lost = {passage.sentence[one.first] for one in damaged if one.check == "backing.loss"}
+    return [
+        one
+        for one in damaged
+        if one.check != "plate.flaking" or passage.sentence[one.first] not in lost
+    ]
 
 
 def _base_of(passage: Passage) -> str:

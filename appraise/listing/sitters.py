@@ -26,6 +26,9 @@ _THINGS = frozenset(
 )  # fmt: skip
 _I, _AM = frozenset(("i", "im", "ive")), frozenset(("am", "im", "was"))
 _OWNS = ("'s", "\u2019s", "s'")
+_COUPLES = frozenset(("couple", "paar"))  # 'ein paar' are a few; the people are an 'Ehepaar'
+_COUNTABLE = frozenset(("have", "of", "more", "are", "were", "need", "show", "with", "got"))
+_SHORT_PLURAL = 3
 _GROWN = frozenset(("women", "ladies", "ladys", "men", "gentlemen", "gents"))
 _YOUNG = frozenset(("children", "boys", "girls", "babies", "kids"))
 _STOPS = frozenset((",", "(", ")", ":", "–", "—", "-"))
@@ -62,11 +65,19 @@ def sitters_in(passage: Passage) -> list[Hit]:
 
 
 def _a_few(passage: Passage, hit: Hit) -> bool:
-    """Whether a couple is one of faults and not of people: 'couple rust dots'."""
-    bad = passage.words[hit.first].norm == "couple" and hit.last - hit.first == 1
-    return bad and any(
-        one.first == hit.last and one.term.field in ("state", "defect", "part")
-        for one in passage.things
+    """Whether a couple is one of things and not of people: 'couple rust dots', 'a couple have'."""
+    words = passage.words
+    if words[hit.first].norm not in _COUPLES or hit.last - hit.first > 1 or hit.last == len(words):
+        return False
+    after = words[hit.last].norm
+    return (
+        words[hit.first].norm == "paar"
+        or (len(after) > _SHORT_PLURAL and after.endswith("s"))
+        or after in _COUNTABLE
+        or any(
+            one.first <= hit.last < one.last and one.term.field in ("state", "defect", "part", "degree")
+            for one in passage.things
+        )
     )
 
 

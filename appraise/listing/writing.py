@@ -12,6 +12,8 @@ from appraise.listing.vocabulary import Hit
 
 INSCRIPTION, MARK, MAKER = "inscription", "mark", "maker"
 BY, TAKER = "by", "taker"
+_READS = frozenset(("reads", "says", "reading", "saying", "lettered", "is", ":", "printed"))
+_FIRM = re.compile(r"(?:& |[Ss]tudio|[Aa]telier|[Gg]allery|[Pp]hoto)[^\n]*|, [A-Z]\w+\.?$")  # of a maker
 MARKS = frozenset((BY, TAKER))
 """Cues before the name of a maker, whose words are a mark."""
 LONGEST = 160  # characters of a quotation
@@ -62,7 +64,8 @@ def writing_claims(passage: Passage) -> list[Claim]:
     for quote in found:
         places = passage.places(quote.start, quote.end)
         field = _field(passage, cues, places)
-        if field == INSCRIPTION and _made_by(said, places):
+        printed = field == INSCRIPTION and _on_card(passage) and _FIRM.search(quote.words)
+        if field == INSCRIPTION and (printed or _made_by(said, places)):
             field = MARK
         if field:
             claims.append(_claim(field, quote))
@@ -89,6 +92,13 @@ def maker_claims(passage: Passage) -> list[Claim]:
             words, start = match["words"].rstrip(" .&"), match.start("words")
             return [_claim(MAKER, Quote(words, start, start + len(words)))]
     return []
+
+
+def _on_card(passage: Passage) -> bool:
+    """Whether a card is for sale, on whose mount its maker is printed."""
+    known = passage.knowledge.formats
+    named = (hit.term.value for hit in passage.things if hit.term.field == "format")
+    return any(value in known and known[value].kinds == ("card",) for value in named)
 
 
 def _made_by(cues: Sequence[Hit], places: range) -> bool:
@@ -122,9 +132,19 @@ def _field(passage: Passage, cues: Sequence[Hit], places: range) -> str:
         if abs(crossed) > (1 if before else 0):
             continue
         cost = gap + (0 if before else 6) + 6 * abs(crossed)
+        if before and cue.term.value != INSCRIPTION and _reads(passage, cue, places.start):
+            return MARK
         if best is None or cost < best[0]:
             best = (cost, cue.term.value)
     return (MARK if best[1] in MARKS else best[1]) if best else ""
+
+
+def _reads(passage: Passage, cue: Hit, start: int) -> bool:
+    """Whether a mark is said to read what is quoted: 'the stamp on the mat reads "..."'."""
+    before = range(max(cue.last, start - 2), start)
+    told = any(passage.words[at].norm in _READS for at in before)
+    told = told and passage.words[cue.last - 1].norm != "label"
+    return told and not any(passage.ends[cue.last : start])
 
 
 def _named_after(passage: Passage, cue: Hit) -> Quote | None:

@@ -118,7 +118,7 @@ def date_claims(passage: Passage) -> list[Claim]:
             continue
         claims.append(_claim(passage, str(when.dating), when.start, when.end))
     claims += _recent(passage)
-    for hit in passage.hits("time"):
+    for hit in passage.hits("time") if not claims else ():  # a year says more than an era
         if passage.scope.claims(hit.first, hit.last):
             start, end = passage.span(hit.first, hit.last)
             claims.append(_claim(passage, hit.term.value, start, end))

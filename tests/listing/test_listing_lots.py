@@ -20,7 +20,7 @@ from appraise.records.values import Author
         ("set of four tintypes $62", 4),
         ("set of four, tintypes", 4),
         ("stereo view set of 12", 12),
-        ("Victorian photo album with 44 cdvs", 1)  # as the guide of the corpus has it,
+        ("Victorian photo album with 44 cdvs", 1),  # as the guide of the corpus has it
         ("Sixth plate ambrotype of a man, and a spare case, $45", 2),
         ("ambrotype plus an extra case", 2),
         ("Ambrotype, with two spare cases. 45", 3),
