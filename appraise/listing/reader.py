@@ -109,6 +109,7 @@ def _read(text: str, knowledge: Knowledge, currency: str) -> Listing:
     if two and whole.kind == "cased":
         whole = replace(whole, images=tuple(map(Image, SIDES)))
     each = _pieces(passage, parts, pieces, whole, (claims, nature))
+    claims, nature = as_modern(claims, nature) if pieces == 1 else (claims, nature)
     flags = _flags(passage, claims, nature, pieces, stands)
     gaps = gaps_of([*claims, *money], flags, nature, passage)
     return Listing(
@@ -227,7 +228,7 @@ def claims_of(
     claims += _condition(passage, nature, _nature_at(passage, nature, parts, several))
     claims += writing_claims(passage)
     claims += maker_claims(passage)
-    return as_modern(claims, nature) if not several else (claims, nature)
+    return claims, nature
 
 
 def _condition(passage: Passage, nature: Nature, nature_at: Callable[[int], Nature]) -> list[Claim]:

@@ -36,7 +36,7 @@ _STOPS = frozenset((",", "(", ")", ":", "–", "—", "-"))
 ORDER = (
     "post-mortem", "soldier", "occupational", "couple", "group", "child", "single", "animal",
     "outdoor", "object", "music", "sport", "arms", "insignia", "of-colour", "school",
-    "institution", "other",
+    "institution", "other", FAMOUS,
 )  # fmt: skip
 
 
@@ -93,11 +93,11 @@ def _of_me(passage: Passage, hits: Sequence[Hit]) -> set[int]:
             continue
         before = [word.norm for word in passage.words[max(0, hit.first - OWNER_REACH) : hit.first]]
         after = [word.norm for word in passage.words[hit.last : hit.last + 2]]
-        if "retired" in before[-2:] or after == ["in", "me"]:
+        if after == ["in", "me"]:
             found.add(hit.first)
         elif passage.sentence[hit.first] in named:
             continue
-        elif (before[-1:] in (["my"], ["our"]) and before[-2:-1] != ["of"]) or (_I & set(before) and _AM & set(before)):
+        elif "retired" in before[-2:] or (before[-1:] in (["my"], ["our"]) and before[-2:-1] != ["of"]) or (_I & set(before) and _AM & set(before)):
             found.add(hit.first)
     return found
 
