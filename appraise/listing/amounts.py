@@ -107,7 +107,8 @@ def _worded(knowledge: Knowledge) -> tuple[Mapping[str, Money], re.Pattern[str]]
             (whole if named else coins).update(dict.fromkeys(words, unit))
     first, second = ("|".join(sorted(map(re.escape, some))) for some in (whole, coins))
     return whole | coins, re.compile(
-        rf"(?<![\w.,/£$€-])(?:(?P<words>{COUNT}|an?(?=[ ](?:{first})[ ]{TENS}))[ ](?P<a>{first}|{second})"
+        rf"(?<![\w.,/£$€-])(?:(?P<words>{COUNT}|an?(?=[ ](?:{first})[ ]{TENS}))"
+        rf"[ ](?P<a>{first}|{second})"
         rf"|(?P<figures>\d{{1,2}})[ ]?(?P<b>{second})|(?P<c>{second}))"
         rf"(?!\w|[ ]?[&+][ ]?p\b|[ ]in weight|{_STAMP})(?:[ ](?P<rest>{COUNT}))?",
         re.IGNORECASE,

@@ -36,21 +36,9 @@ _WITHIN = frozenset(("in", "inside", "within", "from", "so", "because", "when"))
 _APART = frozenset(("loose", "detached", "missing"))
 _NEAR = frozenset(("by", "near", "beside", "opposite", "facing", "next"))  # a part only tells where
 _NO = frozenset(
-    (
-        "no",
-        "not",
-        "without",
-        "wont",
-        "doesnt",
-        "dont",
-        "cannot",
-        "cant",
-        "isnt",
-        "nt",
-        "never",
-        "@lack",
-    )
-)
+    ("no", "not", "without", "wont", "doesnt", "dont", "cannot", "cant", "isnt", "nt", "never",
+     "@lack")
+)  # fmt: skip
 _JOINS = frozenset(("or", "nor", "and", ",", "&", "/", "+", "plus"))
 _ANDS = _JOINS - {","}
 # What may stand between two parts that are listed together.

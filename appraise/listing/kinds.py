@@ -213,7 +213,9 @@ def as_modern(claims: list[Claim], nature: Nature) -> tuple[list[Claim], Nature]
         return claims, nature
     sheet = not nature.kind and not nature.process  # a reprint is measured as its sheet
     others = [
-        replace(c, value=c.value.replace("plate ", "mount ")) if sheet and c.field == "measured" else c
+        replace(c, value=c.value.replace("plate ", "mount "))
+        if sheet and c.field == "measured"
+        else c
         for c in claims
         if c.field != "kind"
     ]

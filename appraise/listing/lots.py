@@ -23,20 +23,35 @@ _HEADED = re.compile(
     re.MULTILINE | re.IGNORECASE,
 )
 _LOT = frozenset(
-    ("lot", "set", "group", "collection", "bundle", "assortment", "box", "job", "album", "lote",
-     "lotto", "partij", "serie")
+    (
+        "lot",
+        "set",
+        "group",
+        "collection",
+        "bundle",
+        "assortment",
+        "box",
+        "job",
+        "album",
+        "lote",
+        "lotto",
+        "partij",
+        "serie",
+    )
 )
 SHARED = {("check", "case.pictures two"), ("lies", "cased")}  # terms for a case of two images
 LEAST_TOLD = 2  # parts that name a process, from which a list is one of pieces
 _SPAN = 5  # words between a count and the noun that it counts
 _OF = frozenset(("pair", "dozen", "trio"))
-_STOPS = frozenset(("of", "or", "is", "are", "were", "has", "with", "in", "family", "owner", "more"))
+_STOPS = frozenset(
+    ("of", "or", "is", "are", "were", "has", "with", "in", "family", "owner", "more")
+)
 _ROUGHLY = frozenset(("about", "nearly", "over", "around", "roughly"))
 _HAVE = frozenset(("have", "got", "are", "ive", "selling", "all", "there", "counted", "count"))
 _COUNTERS = frozenset(("cdv", "stuck", "pezzi", "pz", "pc", "bilder", "kaarten", "karten"))
 _PARTS = frozenset(
-    ("pads", "clasps", "hooks", "lids", "hinges", "glasses", "mats", "preservers", "frames", "sleeves",
-     "cases", "boxes")
+    ("pads", "clasps", "hooks", "lids", "hinges", "glasses", "mats", "preservers", "frames",
+     "sleeves", "cases", "boxes")
 )  # fmt: skip
 _NO_NOUN = frozenset(("the", "a", "an", "for", "each", "in", "on", "at"))
 _PRICE = ["the", "price"]

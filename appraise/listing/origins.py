@@ -16,21 +16,9 @@ _STUDIOS = frozenset(
      "backmark", "imprint", "maker")
 )  # fmt: skip
 _WORKERS = frozenset(
-    (
-        "amateur",
-        "itinerant",
-        "photographer",
-        "daguerreotypist",
-        "operator",
-        "artist",
-        "maker",
-        "arbeit",
-        "work",
-        "lavoro",
-        "travail",
-        "trabajo",
-    )
-)
+    ("amateur", "itinerant", "photographer", "daguerreotypist", "operator", "artist", "maker",
+     "arbeit", "work", "lavoro", "travail", "trabajo")
+)  # fmt: skip
 _CLOSING = frozenset((",", ".", "\n", ";", "school", "work", "origin", "made", "states"))
 _NOT_OF_THE_PIECE = frozenset(
     ("civil", "war", "buyers", "bidders", "customers", "dollars", "pounds", "postage", "shipping",

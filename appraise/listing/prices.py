@@ -98,7 +98,9 @@ def _alone(passage: Passage, amount: Amount) -> bool:
     places = passage.places(amount.start, amount.end)
     after = passage.words[places.stop : places.stop + 1]
     before = passage.words[places.start - 1 : places.start]
-    told = not before or before[0].is_mark or before[0].norm not in ("of", "no", "in", "age", "aged")
+    told = (
+        not before or before[0].is_mark or before[0].norm not in ("of", "no", "in", "age", "aged")
+    )
     return told and (not after or after[0].is_mark or after[0].norm in _ALONE | _FIRM)
 
 
@@ -258,7 +260,9 @@ def _leads_on(passage: Passage, words: range, cue: Hit, begins: Sequence[int]) -
     at = bisect_left(begins, cue.last)
     if at == len(begins) or begins[at] - cue.last > BEFORE:
         return False
-    return not any(passage.words[p].norm in _CLOSES or passage.ends[p] for p in range(cue.last, begins[at]))
+    return not any(
+        passage.words[p].norm in _CLOSES or passage.ends[p] for p in range(cue.last, begins[at])
+    )
 
 
 def _leads_to_cents(passage: Passage, places: range, cue: Hit) -> bool:

@@ -75,7 +75,8 @@ def _a_few(passage: Passage, hit: Hit) -> bool:
         or (len(after) > _SHORT_PLURAL and after.endswith("s"))
         or after in _COUNTABLE
         or any(
-            one.first <= hit.last < one.last and one.term.field in ("state", "defect", "part", "degree")
+            one.first <= hit.last < one.last
+            and one.term.field in ("state", "defect", "part", "degree")
             for one in passage.things
         )
     )
@@ -97,7 +98,11 @@ def _of_me(passage: Passage, hits: Sequence[Hit]) -> set[int]:
             found.add(hit.first)
         elif passage.sentence[hit.first] in named:
             continue
-        elif "retired" in before[-2:] or (before[-1:] in (["my"], ["our"]) and before[-2:-1] != ["of"]) or (_I & set(before) and _AM & set(before)):
+        elif (
+            "retired" in before[-2:]
+            or (before[-1:] in (["my"], ["our"]) and before[-2:-1] != ["of"])
+            or (_I & set(before) and _AM & set(before))
+        ):
             found.add(hit.first)
     return found
 
@@ -108,7 +113,11 @@ def _of_a_thing(passage: Passage, hit: Hit) -> bool:
     'From a surveyor's scrapbook', 'babes and lambs design'.
     """
     words, last = passage.words, hit.last
-    if hit.term.value == "outdoor" and words[hit.first - 1].text[-2:].lower() in _OWNS and hit.first:
+    if (
+        hit.term.value == "outdoor"
+        and words[hit.first - 1].text[-2:].lower() in _OWNS
+        and hit.first
+    ):
         return True  # 'her mother's bungalow'
     owner = words[last - 1].text[-2:].lower() in _OWNS
     after = [word.norm for word in words[last : last + DESIGNED]]

@@ -46,7 +46,8 @@ _ROUND = re.compile(
     re.IGNORECASE,
 )
 _SQUARE = re.compile(
-    rf"(?<![\w.,/$£€])(?P<n>{_LENGTH}){_GAP}(?P<u>{_UNIT})\.?{_GAP}(?:sq\b|squared?\b)", re.IGNORECASE
+    rf"(?<![\w.,/$£€])(?P<n>{_LENGTH}){_GAP}(?P<u>{_UNIT})\.?{_GAP}(?:sq\b|squared?\b)",
+    re.IGNORECASE,
 )
 _UNITS_OF = rf"{_GAP}(?:{_UNIT})(?![a-z])\.?"
 _SIDES = re.compile(  # '8 cm high and 7 cm wide', 'H 8 cm W 7 cm'

@@ -13,7 +13,9 @@ from appraise.listing.vocabulary import Hit
 INSCRIPTION, MARK, MAKER = "inscription", "mark", "maker"
 BY, TAKER = "by", "taker"
 _READS = frozenset(("reads", "says", "reading", "saying", "lettered", "is", ":", "printed"))
-_FIRM = re.compile(r"(?:& |[Ss]tudio|[Aa]telier|[Gg]allery|[Pp]hoto)[^\n]*|, [A-Z]\w+\.?$")  # of a maker
+_FIRM = re.compile(
+    r"(?:& |[Ss]tudio|[Aa]telier|[Gg]allery|[Pp]hoto)[^\n]*|, [A-Z]\w+\.?$"
+)  # of a maker
 MARKS = frozenset((BY, TAKER))
 """Cues before the name of a maker, whose words are a mark."""
 LONGEST = 160  # characters of a quotation

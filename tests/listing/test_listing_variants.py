@@ -16,6 +16,7 @@ from listing.scoring import same
 HERE = Path(__file__).parent
 ENOUGH = {"damage": 0.97, "flags": 0.94, "fields": 0.95, "foreign": 0.97}
 FEWEST = 80
+ENOUGH_COUNTS, SPARE_COUNTS = 40, 2
 Misses = Iterator[tuple[bool, str]]
 
 
@@ -64,6 +65,13 @@ def foreign(group: dict[str, Any]) -> Misses:
             found = damage_in(text, "EUR")
             told = "not-read" in {one.id for one in listing(text, "EUR").flags}
             yield found == [want] and told, f"{phrase} {found}"
+
+
+def test_pieces_are_counted_in_many_wordings() -> None:
+    rows = yaml.safe_load((HERE / "pieces.yaml").read_text(encoding="utf-8"))["rows"]
+    missed = [text for count, text in rows if listing(text).pieces != count]
+    assert len(rows) >= ENOUGH_COUNTS
+    assert len(missed) <= SPARE_COUNTS, "\n".join(missed)
 
 
 @pytest.mark.parametrize(
