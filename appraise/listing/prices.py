@@ -153,18 +153,11 @@ def roles(passage: Passage, named: Sequence[Amount], currency: str) -> Iterator[
             not own and role in ("post", "aside") and _goes_on(passage, last, places[at].start)
         ) or (own != "post" and _in_brackets(passage, places[at].start)):
             own = "aside"
-        if (
-            own != "post"
-            and at + 1 < len(found)
-            and _falls(passage, amount.end, found[at + 1].start)
-        ):
-            own = "aside"  # '$300 > $275 > $240'
+        if own != "post" and at + 1 < len(found) and _gives_way(passage, amount, found[at + 1]):
+            own = "aside"
         if at and last + 1 == places[at].start and passage.words[last].norm == "to":
             cut = _reduced(passage, places[at - 1].start)
             own = "asking" if role == "aside" and cut else own  # 'reduced from 80 to 55'
-        asked = passage.words[places[at].stop : places[at].stop + 1]
-        if own != "post" and at + 1 < len(found) and asked and asked[0].norm == "?":
-            own = "aside"  # '65? make it 55'
         if not own and passage.scope.muted[places[at].start] == ASIDE:
             own = "aside"  # a price of something else
         if not own and at and places[at].start - last <= ADDED and _added(passage, amount.start):
@@ -204,6 +197,11 @@ def _falls(passage: Passage, end: int, start: int) -> bool:
     return start - end < ARROW and bool(
         re.fullmatch(r"\s*(?:→|➔|➡\ufe0f?|[-=]?>)\s*", passage.text[end:start])
     )
+
+
+def _gives_way(passage: Passage, one: Amount, after: Amount) -> bool:
+    """Whether an amount is taken back by the next: '$300 > $275 > $240', '65? make it 55'."""
+    return passage.text[one.end : one.end + 1] == "?" or _falls(passage, one.end, after.start)
 
 
 def _added(passage: Passage, start: int) -> bool:
