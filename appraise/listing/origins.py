@@ -9,8 +9,9 @@ OF_STUDIOS = "place-"  # ids of rows of towns and states, which tell only where 
 LEAST_NAMED = 2  # words of 'Carrow of', before a place
 ORIGIN_REACH = 4  # words after an adjective of origin within which the piece is named
 _COMES = frozenset(
-    ("origin", "country", "all", "comes", "came", "coming", "originates", "made", "usa", "us")
-)
+    ("origin", "country", "all", "comes", "come", "came", "coming", "originates", "made", "usa",
+     "us", "believe", "think", "guess", "say")
+)  # fmt: skip
 _STUDIOS = frozenset(
     ("studio", "studios", "album", "photographer", "photographers", "gallery", "atelier",
      "backmark", "imprint", "maker")
