@@ -29,6 +29,8 @@ _PROPER = r"(?:[A-Z][\w.'’&-]{0,20}(?<!\w{5}\.)(?!\w)|&|of|and|de|\d{1,4})"
 _NAMED = re.compile(
     rf"[\s:]{{1,3}}(?:(?:of|by|for|from) )?(?P<words>{_PROPER}(?:,?[ ]{_PROPER}){{0,7}})"
 )
+_DATED = re.compile(r"\b[Dd]ated (?P<year>1[789]\d\d)\b(?: [\w']+){0,4}? in (?:ink|pencil)\b")
+_OWNED = ("Property", "Ex libris", "Library")  # stamps of owners are no maker's marks
 _TAKER = re.compile(
     r"[\s:\"“'‘]{1,3}(?:(?:of|by|from|is|reads|says) [\"“]?)?"
     r"(?P<words>[A-Z][\w.'’-]{0,20}(?: (?:&|and|[A-Z][\w.'’-]{0,20})){0,4})"
@@ -70,7 +72,11 @@ def writing_claims(passage: Passage) -> list[Claim]:
         if field == INSCRIPTION and (printed or _made_by(said, places)):
             field = MARK
         if field:
-            claims.append(_claim(field, quote))
+            owned = quote.words.startswith(_OWNED)
+            claims.append(_claim(INSCRIPTION if owned else field, quote))
+    for year in _DATED.finditer(passage.text):
+        if passage.scope.claims((at := passage.at(year.start("year"))), at + 1):
+            claims.append(_claim(INSCRIPTION, Quote(year["year"], *year.span("year"))))
     for cue in cues:
         named = _named_after(passage, cue)
         if named and not any(one.start < named.end and named.start < one.end for one in found):
