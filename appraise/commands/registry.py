@@ -126,22 +126,28 @@ FAMILIES: Mapping[str, Family] = {
     ),
     "listing": Family("a seller's text: claims, flags, gaps, questions", f"{_ROWS}pieces"),
     "checks": Family("every check: id, question, answers, how, source", f"{_ROWS}knowledge"),
-    "knowledge": Family("check the knowledge files", f"{_ROWS}knowledge"),
+    "knowledge": Family("check the knowledge files", f"{_ROWS}knowledge", "check"),
     "year": Family(
         "what was in use in a year, what was new and what was fading", f"{_ROWS}knowledge"
     ),
     "card": Family("the most useful checks as one printable page", f"{_ROWS}knowledge"),
     "care": Family("care: storage figures and advice", f"{_ROWS}reference"),
     "never": Family("tests and treatments never to try, and why", f"{_ROWS}reference"),
-    "log": Family("the price log: add, list, edit, import, merge, backup ...", f"{_ROWS}log"),
+    "log": Family(
+        "the price log: add, list, edit, import, merge, backup ...", f"{_ROWS}log", "list"
+    ),
     "venues": Family("places to buy, with their premium, taxes and fees", f"{_ROWS}bench", "list"),
     "rates": Family("your own exchange rates: CODE RATE adds one", f"{_ROWS}bench"),
-    "kept": Family("what you own: where it is, what is due, arrivals, sales", f"{_ROWS}kept"),
-    "stock": Family("parts in stock: add, list, what fits what", f"{_ROWS}bench"),
-    "work": Family(
-        "repairs and assemblies: add, list, done; used parts leave the stock", f"{_ROWS}bench"
+    "kept": Family(
+        "what you own: where it is, what is due, arrivals, sales", f"{_ROWS}kept", "list"
     ),
-    "want": Family("your want list: add, list, edit, remove", f"{_ROWS}bench"),
+    "stock": Family("parts in stock: add, list, what fits what", f"{_ROWS}bench", "list"),
+    "work": Family(
+        "repairs and assemblies: add, list, done; used parts leave the stock",
+        f"{_ROWS}bench",
+        "list",
+    ),
+    "want": Family("your want list: add, list, edit, remove", f"{_ROWS}bench", "list"),
     "record": Family("identification record (Object ID), and what is missing", f"{_ROWS}pieces"),
     "report": Family(
         "write a report: for yourself, the public, a conservator, an insurer or an heir",

@@ -85,7 +85,7 @@ COMMANDS = (
             "TEXT=WORD",
             "each",
         ),
-        Arg("--point", "the decimal point", choices=(".", ","), usual=""),
+        Arg("--point", "the decimal point: . or ,", "SIGN", choices=(".", ","), usual=""),
         Arg("--order", "first in a date", choices=("day", "month"), usual=""),
         Arg("--record", "record type, where the file does not say", usual=""),
         Arg("--channel", "venue, where the file does not say", usual=""),

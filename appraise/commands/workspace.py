@@ -30,6 +30,10 @@ if TYPE_CHECKING:
     from appraise.store.log import Log
 
 
+SQLITE = b"SQLite format 3\0"
+"""How a log's file begins."""
+
+
 class Workspace(Protocol):
     """The surroundings of a use case."""
 
@@ -244,4 +248,13 @@ def open_at(path: Path) -> Log:
     """The log at a path, made when there is none."""
     from appraise.store.log import open_log  # 15 ms with sqlite3
 
-    return open_log(path, now, machine(path.parent))
+    return open_log(path, now, machine(path.parent) if _ours(path) else "this computer")
+
+
+def _ours(path: Path) -> bool:
+    """Whether a path may be that of a log: beside a file of another sort nothing is written."""
+    if not path.exists():
+        return True
+    with suppress(OSError), path.open("rb") as file:
+        return file.read(len(SQLITE)) in (b"", SQLITE)
+    return False

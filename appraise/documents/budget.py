@@ -82,7 +82,8 @@ def _notes(purse: BudgetStatus) -> Iterator[tuple[str, Tone]]:
     for amount in purse.without_rate:
         yield f"not counted, no rate for {amount.currency}: {amount} paid", "doubt"
     if purse.left is not None and purse.left.amount < 0:
-        yield "Your open bids exceed the budget.", "warn"
+        bids = "Your open bids exceed the budget."
+        yield (bids if purse.promises else "What you spent exceeds the budget."), "warn"
 
 
 def _chance(chance: int | None) -> str:

@@ -87,6 +87,10 @@ def object_id(subject: RecordedPiece) -> ObjectRecord:
     return ObjectRecord(verdict.piece.title, verdict.as_of.isoformat(), entries)
 
 
+NAMED = ("maker", "inscriptions")
+"""Categories of what is named or written: an answer of yes or no names nothing."""
+
+
 def _says(row: Category, subject: RecordedPiece) -> list[str]:
     told = [text for name in row.fields for text in FILLS[name](subject) if text]
     return [*told, *_answers(row, subject)]
@@ -99,6 +103,9 @@ def _answers(row: Category, subject: RecordedPiece) -> list[str]:
         check = subject.knowledge.checks.get(name)
         named = name in row.checks or f"{check.part if check else ''}.*" in row.checks
         place = check.index(finding.answer) if check else -1
+        asked = check is not None and check.told(max(0, place)).startswith(check.ask)
+        if asked and row.id in NAMED:
+            continue
         if check is not None and named and place >= 0:
             part = subject.knowledge.parts[check.part].name
             found.append(f"{part}: {check.told(place)} ({KNOWN[finding.known]})")

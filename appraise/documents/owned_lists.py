@@ -61,8 +61,9 @@ def list_text(pieces: Sequence[Stored[OwnedPiece]], knowledge: Knowledge, as_of:
     dues = [due(one.thing, knowledge, as_of) for one in pieces]
     rows = [kept_line(one, those) for one, those in zip(pieces, dues, strict=True)]
     now = sum(1 for those in dues if those and those[0].now)
+    later = sum(1 for those in dues if those and not those[0].now)
     many = "1 piece" if len(pieces) == 1 else f"{len(pieces)} pieces"
-    return "\n".join([*rows, f"{many}; {now} with something due"])
+    return "\n".join([*rows, f"{many}; something due now: {now}, later: {later}"])
 
 
 def name_of(one: Stored[OwnedPiece]) -> str:

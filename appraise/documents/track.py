@@ -121,11 +121,17 @@ def sentences(track: Track) -> Iterator[str]:
             f"{percent(kept.coverage)} (target {percent(kept.level)}; 95% interval {low}-{high}%)."
         )
         yield (
-            f"Half of the estimates were within {percent(kept.median_error)} of the price. "
+            f"Half of the estimates were within {_error(kept.median_error)} of the price. "
             f"(Technical: mean pinball loss {kept.pinball:.4f}, log scale.)"
         )
         yield _leaning(kept)
     yield _believed(track)
+
+
+def _error(error: float) -> str:
+    """How far an estimate lies from the price: a share of it, a factor where that is large."""
+    whole = round(100 * error)
+    return f"a factor of {1 + error:.1f}" if whole > 99 else f"{max(1, whole)}%"
 
 
 def _leaning(kept: TrackSummary) -> str:

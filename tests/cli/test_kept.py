@@ -80,7 +80,7 @@ def bought():
 
 
 def test_an_empty_home_says_so_calmly(say, told):
-    assert say("kept", "list", *DAY) == "0 pieces; 0 with something due\n"
+    assert say("kept", "list", *DAY) == "0 pieces; something due now: 0, later: 0\n"
     assert say("kept", "schedule", *DAY) == "Nothing is due.\n"
     assert "No piece needs a conservator" in say("kept", "care", *DAY)
     assert told("kept", "list") == {

@@ -2,11 +2,12 @@
 
 import json
 from datetime import date
+from types import SimpleNamespace
 
 import pytest
 
 from appraise.cli.main import run
-from appraise.documents.object_id import FILLS, RecordedPiece, object_id
+from appraise.documents.object_id import FILLS, NAMED, RecordedPiece, _answers, object_id
 from appraise.knowledge import load
 from appraise.knowledge.records import RECORD_FIELDS
 from appraise.records.piece import Piece
@@ -119,3 +120,21 @@ def test_the_page_fits_a_terminal_and_claims_no_appraisal(tmp_path, capsys):
 
 def test_every_word_of_a_row_has_its_answer():
     assert set(FILLS) == set(RECORD_FIELDS)
+
+
+def test_a_yes_or_no_names_no_maker_and_no_mark():
+    """Every answer to every check: what says nothing without its question names nothing."""
+    knowledge = load()
+    for check in knowledge.checks.values():
+        for place, answer in enumerate(check.answers):
+            kind = "cased" if "cased" in check.kinds else check.kinds[0]
+            piece = Piece(kind=kind).with_finding(check.id, answer.id, "in-hand")
+            rows = _told(piece, knowledge)
+            if check.told(place).startswith(check.ask):
+                assert not any(check.ask in one for one in rows), check.id
+
+
+def _told(piece, knowledge):
+    subject = SimpleNamespace(verdict=SimpleNamespace(piece=piece), knowledge=knowledge)
+    rows = [row for row in knowledge.record.values() if row.id in NAMED]
+    return [said for row in rows for said in _answers(row, subject)]

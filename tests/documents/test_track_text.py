@@ -11,6 +11,7 @@ from appraise.documents.track import (
     NO_PRICES,
     PARTS,
     TOO_SHORT,
+    _error,
     how_scored,
     sentences,
     track_document,
@@ -84,3 +85,12 @@ def test_a_replay_takes_the_place_of_what_was_stored():
     track = track_of(LOG, "USD", again=forecasts)
     assert track.prices is not None
     assert (track.prices.count, track.prices.inside) == (3, 0)
+
+
+@pytest.mark.parametrize(
+    ("error", "says"), [(0.004, "1%"), (0.29, "29%"), (0.99, "99%"), (1.0, "a factor of 2.0"),
+                        (3.4, "a factor of 4.4")],
+)  # fmt: skip
+def test_an_error_is_no_chance(error, says):
+    """An estimate may lie further off than the price itself."""
+    assert _error(error) == says

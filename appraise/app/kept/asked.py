@@ -33,7 +33,7 @@ def open_due(sheet: Sheet[Any], pieces: Sequence[Stored[OwnedPiece]]) -> None:
 
     found = schedule(pieces, session.knowledge, session.as_of)
     parts = (*due_section(found), *conservator_section(pieces, session.knowledge))
-    _open(sheet, "What is due", parts or section("none", "", Paragraph(NOTHING)))
+    _open(sheet, "Upkeep of your pieces", parts or section("none", "", Paragraph(NOTHING)))
 
 
 def _open(sheet: Sheet[Any], title: str, parts: tuple[Section, ...]) -> None:
