@@ -56,10 +56,21 @@ def _part(value: object) -> str:
 def changes(before: Record, after: Record) -> tuple[str, ...]:
     """What an edit changed: 'paid 45.00 USD to 40.00 USD', one text a field."""
     return tuple(
-        f"{each.title} {_short(before, each)} to {_short(after, each)}"
+        _changed(each, _short(before, each), _short(after, each))
         for each in _fields(after)
         if _value(before, each) != _value(after, each)
     )
+
+
+def _changed(field: Field, before: str, after: str) -> str:
+    """What an edit did to a field; a whole piece file is told by its name alone."""
+    if not field.typed and isinstance(field.kind, PageKind):
+        return f"{field.title} changed"
+    if before == NOTHING:
+        return f"{field.title} set to {after}"
+    if after == NOTHING:
+        return f"{field.title} {before} {REMOVED}"
+    return f"{field.title} {before} to {after}"
 
 
 def disagreement(versions: Sequence[Revision]) -> tuple[str, ...]:

@@ -2,6 +2,7 @@
 
 import datetime as dt
 import json
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
@@ -11,6 +12,7 @@ from logkit import bought, lines, moneys, opened, pages, slugs, usd
 from appraise.base.errors import InputError
 from appraise.records import record_types
 from appraise.records.fields import changed
+from appraise.records.owned import OwnedPiece
 from appraise.records.stored import ChangeSet, Stored
 from appraise.records.values import Author
 from appraise.records.want import Want
@@ -190,3 +192,12 @@ def test_a_record_is_read_once_however_often_it_is_asked_for(tmp_path):
         keep(log, VINE)
         first, again = held(log, Want), held(log, Want)
         assert first[0].thing is again[0].thing
+
+
+def test_a_change_from_nothing_and_to_nothing_is_said_as_such():
+    kept = OwnedPiece(title="girl with a basket", piece="piece: 1\ntitle: girl\n")
+    assert changes(kept, replace(kept, place="box 3")) == ("place set to box 3",)
+    placed = replace(kept, place="box 3")
+    assert changes(placed, kept) == ("place box 3 removed",)
+    (told,) = changes(kept, replace(kept, piece="piece: 1\ntitle: another\n"))
+    assert told == "piece file changed"
