@@ -10,6 +10,7 @@ from appraise.reading.frame import AXES, SPAN, Array, Places
 from appraise.reading.joint import HOUSING, Joint, either, spread_over
 from appraise.reading.years import Lines, lines_of, year_sums, year_terms
 
+AT_ONCE = 24  # sets weighed at once, so that their arrays stay in the cache
 ALIVE = 2e-4  # housings and processes less likely than that in the table are left out
 
 
@@ -27,7 +28,7 @@ class Batch:
             factors: The evidence in it.
             count: N, how many sets of answers.
         """
-        self._joint, self._frame, self._count = joint, joint.frame, count
+        self._frame, self._count = joint.frame, count
         self._tables: dict[tuple[str, ...], Array] = {}
         ones, lines = np.ones((count, SPAN)), lines_of(factors)
         self._side = {"image": ones * lines.image, "housing": ones * lines.body}
@@ -37,6 +38,8 @@ class Batch:
         weights = joint.by_state / joint.total
         self._m = np.flatnonzero(weights.sum(axis=(0, 2, 3)) >= ALIVE)
         self._p = np.flatnonzero(weights.sum(axis=(0, 1, 3)) >= ALIVE)
+        prior = joint.prior * joint.altering
+        self._prior = prior.take(self._m, axis=HOUSING).take(self._p, axis=HOUSING + 1)
 
     def add_table(self, axes: tuple[str, ...], rows: Array, places: Places) -> None:
         """Multiply in one answer of a check over states for each set.
@@ -71,36 +74,41 @@ class Batch:
 
     def states(self) -> Array:
         """(N, 5) P(h) after all that was added."""
-        side = self._side
-        lines = Lines(side["image"], side["dress"], self._package, side["housing"], self._loose)
+        some = (slice(start, start + AT_ONCE) for start in range(0, self._count, AT_ONCE))
+        return np.concatenate([self._states(few) for few in some])
+
+    def _states(self, few: slice) -> Array:
+        """The same for a few of the sets."""
+        side = {name: line[few] for name, line in self._side.items()}
+        package = {part: line[few] for part, line in self._package.items()}
+        loose = {part: line[few] for part, line in self._loose.items()}
+        lines = Lines(side["image"], side["dress"], package, side["housing"], loose)
         frame = self._frame
         housings, processes = frame.housing_years[self._m], frame.process_years[self._p]
         sums = year_sums(year_terms(frame, lines, housings, processes))
-        weights = np.einsum("ncumph,ncumph->nh", self._cells(), sums)
+        weights = np.einsum("ncumph,ncumph->nh", self._cells(few), sums)
         found: Array = weights / weights.sum(axis=1, keepdims=True)
         return found
 
-    def _cells(self) -> Array:
+    def _cells(self, few: slice) -> Array:
         """(N, 2, 2, M, P, 5) what each cell holds apart from the sum over years.
 
         What bears on no housing is multiplied first, so that few arrays have all axes.
         """
-        prior = self._joint.prior * self._joint.altering
-        prior = prior.take(self._m, axis=HOUSING).take(self._p, axis=HOUSING + 1)
-        free = reduce(np.multiply, self._wide(housed=False), np.ones((self._count,) + (1,) * 6))
-        housed = reduce(np.multiply, self._wide(housed=True), np.ones((self._count,) + (1,) * 6))
+        prior = self._prior
+        free = reduce(np.multiply, self._wide(few, housed=False), np.ones((1,) * 7))
+        housed = reduce(np.multiply, self._wide(few, housed=True), np.ones((1,) * 7))
         if housed.shape[1] == 1:
             found = prior[0] * free[:, 0]
             found += prior[1] * free[:, -1]
-            found *= housed[:, 0]
-            return found
+            return found * housed[:, 0]
         return either((prior * free * housed).swapaxes(0, 1))
 
-    def _wide(self, housed: bool) -> Iterator[Array]:
+    def _wide(self, few: slice, housed: bool) -> Iterator[Array]:
         """What was added for checks that bear on the housing, or do not, over (N, *AXES)."""
         for axes, table in self._tables.items():
             if (AXES[HOUSING] in axes) == housed:
-                yield table.reshape(self._count, *spread_over(axes, table.shape[1:]))
+                yield table[few].reshape(-1, *spread_over(axes, table.shape[1:]))
 
 
 def _chosen(rows: Array, places: Places) -> Array:
