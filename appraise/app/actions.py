@@ -100,7 +100,7 @@ ACTIONS: tuple[Action, ...] = (
         "again",
         "backspace",
         "last answer",
-        "Back to the last answer, to revise it; again: the one before. n: go on.",
+        "Back to the last answer, to revise it; again: the one before. n: the most useful check.",
         place=6,
         shown="bksp",
     ),

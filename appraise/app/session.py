@@ -96,7 +96,7 @@ class Session:
         self._twins: tuple[object, tuple[Owned, ...]] = (None, ())
         begun = clock()
         self._shift = on_day(begun, as_of) - begun
-        self.log: Log = open_log(home.log, clock, machine)
+        self.log: Log = open_log(home.log, self.moment if demo else clock, machine)
         self._seen = self.log.seen_version()
         chosen = self.log.base_currency if self.log.currency_chosen else settings.currency
         self.settings = replace(settings, currency=chosen)

@@ -73,7 +73,7 @@ async def test_a_click_gives_an_answer_goes_to_a_part_and_shows_why(tmp_path, si
     async with app.run_test(size=size) as pilot:
         await begin(pilot, LINE)
         await ask(pilot, "plate.magnet")
-        await click(pilot, "2  ")
+        await click(pilot, "1  ")
         assert app.screen.exam.piece.found("plate.magnet") == "no"
         await ask(pilot, "plate.mirror")
         await click(pilot, "cannot tell")

@@ -95,7 +95,7 @@ async def test_every_answer_is_on_the_disk_before_the_verdict(tmp_path):
     async with app.run_test(size=SMALL) as pilot:
         await begin(pilot, LINE)
         await ask(pilot, "plate.magnet")
-        await pilot.press("2")
+        await pilot.press("1")
         # Nothing is awaited here: another process must see the answer already.
         with session(tmp_path).log as other:
             (draft,) = other.drafts()

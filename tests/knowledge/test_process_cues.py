@@ -212,15 +212,16 @@ def test_every_kind_has_cues_of_its_own() -> None:
 
 
 def outline(process: str, package: str = "undisturbed", belonging: str = "together") -> list[float]:
-    """P(answer) of the three tables multiplied and brought back to sum to 1."""
-    tables = {table.over: table for table in knowledge().checks["plate.outline"].tables}
+    """P(follows, second, none) of the three tables multiplied and brought back to sum to 1."""
+    check = knowledge().checks["plate.outline"]
+    tables = {table.over: table for table in check.tables}
     rows = [
         tables["process"].rows[process],
         tables["package"].rows[package],
         tables["belonging"].rows[belonging],
     ]
     values = [prod(column) for column in zip(*rows, strict=True)]
-    return [value / sum(values) for value in values]
+    return [values[check.index(answer)] / sum(values) for answer in ("follows", "second", "none")]
 
 
 def test_outline_leaves_the_process_table_as_it_stands() -> None:

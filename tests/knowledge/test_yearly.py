@@ -86,7 +86,7 @@ def test_without_a_kind_every_kind_is_covered_and_each_row_says_for_what(tmp_pat
         "lantern slide (1872-1938, outer limits 1849-1960; source): ",
         "What style is the cabinet card? (cards)",
         "How is the slide held together? (slides)",
-        "How are his hair and beard worn? (any image)",
+        "How are a man's hair and beard worn? (any image)",
         "boudoir mount",
     ):
         assert told in " ".join(text.split()), told

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from appraise.app.examine.figure import apart
@@ -13,6 +14,7 @@ if TYPE_CHECKING:
     from appraise.app.examine.shown import Shown
     from appraise.app.examine.state import Examination
     from appraise.app.marks import Marks
+    from appraise.knowledge.records import Check
 
 FIGURES = 17  # cells for the two amounts beside a title
 NEAREST = ("similar in your log", "similar in log", "similar")
@@ -30,18 +32,29 @@ def findings(exam: Examination, marks: Marks, width: int, rows: int) -> list[Lin
             continue
         place = check.index(finding.answer)
         says = check.answers[place].says if place >= 0 else finding.answer
-        bare = says.partition(",")[0] in ("yes", "no")
-        about = check.defect.name if check.defect else check.part
-        about = f"{about} {check.id.partition('.')[2].replace('-', ' ')}" if bare else about
         known = "" if finding.known == "in-hand" else f", {KNOWN[finding.known]}"
-        told = clip(f"{says}{known}", max(4, width - len(about) - 2), marks)
-        row = fill(line((f"{about}: ", "quiet"), told), width)
+        lead, says = _words(check, says, place)
+        told = clip(f"{says}{known}", max(4, width - len(lead) - 1), marks)
+        row = fill(line((f"{lead} ", "quiet"), told), width)
         out.append(does(row, f"go_to_check('{name}')"))
     if rows < LEAST or not out:
         return []
     left = len(out) - (rows - 1)
     shown = out if left <= 0 else [*out[: rows - 2], line((f"and {left + 1} more", "quiet"))]
     return [line(("found so far", "head")), *shown]
+
+
+def _words(check: Check, says: str, place: int) -> tuple[str, str]:
+    """What a finding is about, and what was found.
+
+    The name of a fault stands before its degrees alone: where it was looked for and is absent, the
+    answer speaks of the part. A bare yes or no stands behind its question.
+    """
+    first = re.split(r"\W", says, maxsplit=1)[0].lower()
+    if check.defect is not None:
+        absent = place == 0 and first not in ("none", "no")
+        return f"{check.part if absent else check.defect.name}:", says
+    return (check.ask if first in ("yes", "no") else f"{check.part}:"), says
 
 
 def similar(exam: Examination, shown: Shown, width: int) -> list[Line]:

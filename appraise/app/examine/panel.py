@@ -65,13 +65,18 @@ class PanelPlan:
     extra: frozenset[str]
 
 
-def panel(verdict: Verdict | None, shown: Shown, width: int, height: int) -> list[Line]:
-    """The panel in `height` lines of `width` cells; its lines stay where they are."""
+def panel(
+    verdict: Verdict | None, shown: Shown, width: int, height: int, none: str = NONE
+) -> list[Line]:
+    """The panel in `height` lines of `width` cells; its lines stay where they are.
+
+    `none`: what stands there without a warning.
+    """
     if verdict is None:
         return [line(("reading ...", "quiet"))]
     reading, marks = verdict.reading, shown.marks
     if not judged(reading.piece):
-        return _filled(_warnings(verdict, marks, width, height), height)
+        return _filled(_warnings(verdict, marks, width, height, none), height)
     plan = plan_for(height, shown.money)
     made: dict[str, Callable[[int], list[Line]]] = {
         "name": lambda _: _identity(reading, shown, width, "format" in plan.extra),
@@ -79,7 +84,7 @@ def panel(verdict: Verdict | None, shown: Shown, width: int, height: int) -> lis
         "belongs": lambda _: _belonging(reading, marks, width, "typical" in plan.extra),
         "state": lambda _: _condition(reading, marks, width, "worst" in plan.extra),
         "money": lambda rows: _money(verdict, shown, width, rows, "picture" in plan.extra),
-        "warned": lambda rows: _warnings(verdict, marks, width, rows),
+        "warned": lambda rows: _warnings(verdict, marks, width, rows, none),
     }
     out: list[Line] = []
     for name, rows in plan.lines.items():
@@ -276,11 +281,11 @@ def _money(verdict: Verdict, shown: Shown, width: int, rows: int, picture: bool)
     ]
 
 
-def _warnings(verdict: Verdict, marks: Marks, width: int, rows: int) -> list[Line]:
+def _warnings(verdict: Verdict, marks: Marks, width: int, rows: int, none: str) -> list[Line]:
     """The warnings, strong ones first; the last line says how many there is no room for."""
     told = verdict.warnings
     if not told:
-        return [line((NONE, "quiet"))]
+        return [line((clip(none, width, marks), "quiet"))]
     out: list[Line] = []
     for place, block in enumerate(_told(verdict, marks, width, rows)):
         after = place + 1 < len(told)

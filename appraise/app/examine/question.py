@@ -71,7 +71,7 @@ def _head(exam: Examination, width: int) -> Block:
     check = exam.check
     part = exam.knowledge.parts[check.part].name
     place, of = place_in_part(check, exam.checks)
-    told = f"{place} of {of}" if place else "does not apply now"
+    told = f"check no. {place} of {of}" if place else "does not apply now"
     stop = ("seen enough   " if exam.enough else "", "good")
     head = ends(line((part, "head")), line(stop, (told, "quiet")), width)
     role = "strong" if exam.asked else "quiet"

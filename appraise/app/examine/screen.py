@@ -14,7 +14,7 @@ from appraise.app.lines import EMPTY, Line, clip, ends, fold_to, length, line
 from appraise.app.marks import DOUBT, WARN, Marks
 from appraise.app.widgets.band import band, forms_of
 from appraise.app.widgets.marked import strip
-from appraise.documents.words import KNOWN
+from appraise.documents.words import KNOWN, portrayal
 from appraise.verdict import Verdict, pay_of
 from appraise.verdict.headline import DOUBTFUL, ORDER
 
@@ -61,6 +61,7 @@ def tone_of(verdict: Verdict, shown: Shown) -> str:
 def left(exam: Examination, shown: Shown, rooms: Rooms, width: int, height: int) -> list[Line]:
     """The question, and below it what has room nowhere else."""
     below = _alone(exam, shown, width) if rooms.alone else []
+    below = [*_portrayed(exam, shown, width), *below]
     if not rooms.strip:
         aside = fold_to(exam.aside, width, 2, shown.marks) if exam.aside else []
         below = [*(line((row, "good")) for row in aside), *below]
@@ -74,6 +75,12 @@ def left(exam: Examination, shown: Shown, rooms: Rooms, width: int, height: int)
         told += findings(exam, shown.marks, width, room - len(told))
     gap = height - len(top) - len(told) - len(below)
     return [*top, *[EMPTY] * max(0, gap), *told, *below]
+
+
+def _portrayed(exam: Examination, shown: Shown, width: int) -> list[Line]:
+    """Whether it suits the year that it is to portray, where one is named."""
+    told = portrayal(exam.verdict.reading) if exam.verdict else ""
+    return [line((row, "quiet")) for row in fold_to(told, width, 2, shown.marks)] if told else []
 
 
 def right(exam: Examination, shown: Shown, rooms: Rooms, width: int, height: int) -> list[Line]:

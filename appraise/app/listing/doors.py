@@ -169,10 +169,12 @@ def examine(view: ListingScreen) -> None:
         draft = session.new_draft()
     else:
         draft, was = opened
-        piece = rebased(_kept(view, draft), was, piece)
+        kept = _kept(view, draft)
+        piece = kept if kept is not None and was is None else rebased(kept, was, piece)
 
     if view.attempt(partial(session.keep, draft, piece)):
         view.opened[part] = (draft, review.subject)
+        view.keep()
         view.app.push_screen(Examine(piece, review.knowledge, draft))
 
 

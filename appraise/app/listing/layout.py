@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from appraise.app.discretion import DOTS, dotted
-from appraise.app.examine.panel import panel
+from appraise.app.examine.panel import NONE, panel
 from appraise.app.examine.screen import verdict_band
 from appraise.app.examine.shown import Shown
 from appraise.app.lines import EMPTY, Line, clip, does, ends, fill, fold, length, line
@@ -18,6 +18,7 @@ NARROW, WIDE, VAST = 72, 110, 160  # cells from which there are two columns, thr
 ACROSS = {NARROW: 36, WIDE: 38, VAST: 48}  # cells of the verdict
 MOST = 96  # cells of a text: wider lines are hard to read
 FRAME = 2  # the head and the line of keys
+IN_LIST = "warnings: see the list"
 READING = "The text is being read ... You can leave it: it is read to the end when you come back."
 UNRELATED = (
     "This does not look like a photograph for sale: no process, size or photo word found. If it "
@@ -79,8 +80,12 @@ def answer(review: Review, shown: Shown, width: int, rows: int) -> list[Line]:
 
 
 def told(review: Review, shown: Shown, width: int, rows: int) -> list[Line]:
-    """The verdict in full."""
-    return [] if review.unrelated else panel(review.verdict, shown, width, rows)
+    """The verdict in full; the warnings of the text stand in the list."""
+    if review.unrelated:
+        return []
+    flags = review.listing.flags if review.listing is not None else ()
+    none = IN_LIST if any(one.severity != "note" for one in flags) else NONE
+    return panel(review.verdict, shown, width, rows, none)
 
 
 def said(review: Review, shown: Shown, width: int, rows: int) -> list[Line]:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from appraise.app.currency import with_currency
 from appraise.app.listing.review import BLANK, Review, Stand
-from appraise.app.listing.text import BASIS, KEY, cleaned
+from appraise.app.listing.text import BASIS, KEY, OPENED, cleaned, opened_in
 from appraise.app.listing.view import ListingScreen
 from appraise.base.yamls import compose
 from appraise.records.piece_file import piece_of
@@ -49,6 +49,7 @@ def resume(sheet: Sheet[Any], draft: Draft, knowledge: Knowledge) -> None:
     row = compose(draft.text, "the draft")
     text = cleaned(row.text(KEY))
     basis = cleaned(row.text(BASIS, text))
+    opened = opened_in(row.text(OPENED, ""))
     piece = piece_of(row, knowledge)
     stand = Stand(text, None, None) if piece == BLANK else Stand(text, piece, basis or None)
-    sheet.app.push_screen(ListingScreen(Review(knowledge, draft.id, stand)))
+    sheet.app.push_screen(ListingScreen(Review(knowledge, draft.id, stand), opened))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from collections.abc import Mapping
 from pathlib import Path
 
 from appraise.base.errors import InputError
@@ -16,6 +17,9 @@ KEY = "listing"
 """The key under which a draft keeps the text beside the piece."""
 BASIS = "read-from"
 """The key of the text that the piece was noted from, where that is not the one that stands."""
+
+OPENED = "opened"
+"""The key of the pieces that were opened from it."""
 
 _BREAKS = re.compile("\r\n|[\r\x0b\x0c\x85\u2028\u2029]")
 _UNSAFE = re.compile(
@@ -57,6 +61,17 @@ def _decoded(data: bytes) -> str:
         except UnicodeDecodeError:
             continue
     return data.decode("utf-8", errors="replace")
+
+
+def opened_line(opened: Mapping[int, str]) -> str:
+    """The line of YAML that keeps which pieces were opened from a listing: drafts by part."""
+    told = json.dumps({str(part): draft for part, draft in opened.items()})
+    return f"{OPENED}: {json.dumps(told)}\n" if opened else ""
+
+
+def opened_in(text: str) -> dict[int, str]:
+    """The drafts by part, from what such a line keeps."""
+    return {int(part): draft for part, draft in json.loads(text or "{}").items()}
 
 
 def kept_line(text: str, basis: str | None) -> str:

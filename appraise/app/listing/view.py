@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from types import MappingProxyType
 from typing import ClassVar
 
 from textual import events, on
@@ -20,13 +21,15 @@ from appraise.app.listing import doors, layout
 from appraise.app.listing.job import TextRead, read_text
 from appraise.app.listing.review import Review
 from appraise.app.listing.sidessheet import Sides
-from appraise.app.listing.text import cleaned, kept_line
+from appraise.app.listing.text import cleaned, kept_line, opened_line
 from appraise.app.messages import Judged, Ready
 from appraise.app.pane import Draw, Foot, Pane
 from appraise.app.sheet import Sheet
 from appraise.app.widgets.band import rows_for
 from appraise.base.errors import AppraiseError
 from appraise.records.piece import Piece
+
+NONE_OPENED: Mapping[int, str] = MappingProxyType({})
 
 
 class ListingScreen(Sheet[None], inherit_bindings=False):
@@ -35,10 +38,13 @@ class ListingScreen(Sheet[None], inherit_bindings=False):
     AREA = "listing"
     BINDINGS: ClassVar[list[BindingType]] = bindings_of("listing")
 
-    def __init__(self, review: Review) -> None:
+    def __init__(self, review: Review, opened: Mapping[int, str] = NONE_OPENED) -> None:
+        """`opened`: the drafts of the pieces that were opened from it before, by part."""
         super().__init__(classes="sight")
         self.review = review
-        self.opened: dict[int, tuple[str, Piece]] = {}
+        self.opened: dict[int, tuple[str, Piece | None]] = {
+            part: (draft, None) for part, draft in opened.items()
+        }
         self._top = (0, 0)
         self._verdict = self._sized = False
         self._names = names_in(review.knowledge)
@@ -98,7 +104,7 @@ class ListingScreen(Sheet[None], inherit_bindings=False):
     def on_mount(self) -> None:
         """Keep the text, and have it read."""
         work.learn_prices(self.app, self.session)
-        self._keep()
+        self.keep()
         self._read()
 
     def on_resize(self, event: events.Resize) -> None:
@@ -120,7 +126,7 @@ class ListingScreen(Sheet[None], inherit_bindings=False):
         """Let another text stand."""
         if self.review.take_text(cleaned(text)):
             self._top = (0, 0)
-            self._keep()
+            self.keep()
             self.redraw()
             self._read()
 
@@ -151,15 +157,18 @@ class ListingScreen(Sheet[None], inherit_bindings=False):
 
     def changed(self) -> None:
         """Keep the listing as it stands, show it, and have it judged."""
-        self._keep()
+        self.keep()
         self.redraw()
         self._judge()
 
-    def _keep(self) -> None:
+    def keep(self) -> None:
+        """Keep the listing as it stands."""
         from appraise.records.piece_file import write_piece  # 10 ms, first time
 
         review = self.review
+        drafts = {part: draft for part, (draft, _) in self.opened.items()}
         text = write_piece(review.piece) + kept_line(review.text, review.basis)
+        text += opened_line(drafts)
         self.attempt(lambda: self.session.log.save_draft(review.draft, text))
 
     def _judge(self) -> None:

@@ -38,6 +38,11 @@ def what(matter: ReportInput) -> Iterator[Block]:
     yield Facts.of(_facts(matter))
 
 
+def portrayal(matter: ReportInput) -> Iterator[Block]:
+    """Whether it suits the year that it is to portray."""
+    yield Paragraph(words.portrayal(matter.verdict.reading))
+
+
 def _facts(matter: ReportInput) -> Iterator[tuple[str, tuple[str, ...]]]:
     reading, piece = matter.verdict.reading, matter.piece
     yield "kind", (NO_KIND if bare(piece) else words.kind_name(piece.kind),)

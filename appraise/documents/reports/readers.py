@@ -48,6 +48,7 @@ class Reader:
 PARTS: Mapping[str, Write] = {
     "short": identity.in_short,
     "what": identity.what,
+    "portrayal": identity.portrayal,
     "materials": identity.materials,
     "plain": identity.plain,
     "dates": identity.dates,
@@ -229,6 +230,7 @@ WHY = Reader(
     PURPOSE,
     (
         ("short", ""),
+        ("portrayal", ""),
         ("reasons", "Strongest evidence"),
         ("doubts", "Doubts and warnings"),
         ("belonging", "Is it old, and do the parts belong together?"),
