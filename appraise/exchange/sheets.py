@@ -270,7 +270,7 @@ def import_csv(
             f"{len(preview.bad)} of {len(preview.bad) + len(preview.entries)} rows cannot be "
             f"read, first row {first.number} ({first.reason.rstrip('.')})",
             preview.file,
-            "Nothing was imported. Correct the rows, or import only the good rows.",
+            "Nothing was imported. Correct the rows, or import only the good rows: --only-good.",
         )
     fields = {each.field for each in preview.columns}
     told = frozenset(ATTRIBUTES) if fields >= set(ATTRIBUTES) else frozenset(fields & set(TARGETS))

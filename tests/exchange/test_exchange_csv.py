@@ -347,7 +347,7 @@ def test_all_or_nothing_or_only_the_good_ones(tmp_path):
         assert str(caught.value) == (
             "prices.csv: 6 of 10 rows cannot be read, first row 4 (date: 'yesterday' is not a "
             "day. Example: 2024-05-31). Nothing was imported. Correct the rows, or import "
-            "only the good rows."
+            "only the good rows: --only-good."
         )
         assert log.entries() == ()
         assert len(import_csv(log, found, only_good=True).added) == 4
