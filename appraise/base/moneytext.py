@@ -35,7 +35,10 @@ _NAMES: Mapping[str, str] = {
     **{"nz$": "NZD", "hk$": "HKD", "s$": "SGD", "r$": "BRL", "$": "$", "£": "GBP", "₤": "GBP"},
     **{"€": "EUR", "¥": "JPY", "₹": "INR", "₺": "TRY", "₪": "ILS", "₩": "KRW", "kč": "CZK"},
     **{"zł": "PLN", "kr": "kr", "fr": "CHF", "sfr": "CHF", "stg": "GBP"},
-    **dict.fromkeys(("dollar", "dollars", "buck", "bucks", "bux", "dlr", "dlrs", "dols"), "$"),
+    **dict.fromkeys(
+        ("dollar", "dollars", "buck", "bucks", "bux", "dlr", "dlrs", "dols", "smackers", "clams"),
+        "$",
+    ),
     **dict.fromkeys(("pound", "pounds", "quid", "squid"), "GBP"),
     **{"euro": "EUR", "euros": "EUR", "franc": "CHF", "francs": "CHF", "franken": "CHF"},
     **{"yen": "JPY", "kronor": "SEK", "kroner": "DKK"},
