@@ -1,9 +1,13 @@
 """Where a piece is said to come from."""
 
+import re
+from collections.abc import Mapping, Sequence
+
 from appraise.listing.passage import Passage
 from appraise.listing.records import Claim
 from appraise.listing.things import claim_of
 from appraise.listing.vocabulary import Hit
+from appraise.listing.writing import MARK
 
 OF_STUDIOS = "place-"  # ids of rows of towns and states, which tell only where a studio was
 LEAST_NAMED = 2  # words of 'Carrow of', before a place
@@ -14,8 +18,19 @@ _COMES = frozenset(
 )  # fmt: skip
 _STUDIOS = frozenset(
     ("studio", "studios", "album", "photographer", "photographers", "gallery", "atelier",
-     "backmark", "imprint", "maker")
+     "backmark", "imprint", "maker", "work", "make", "origin", "cachet", "arbeit")
 )  # fmt: skip
+_OF_STUDIOS = frozenset(
+    ("studio", "studios", "studi", "photographers", "photographer", "ateliers", "atelier",
+     "fotografi", "fotografen", "photographes", "photographe", "studii", "fotografos", "gallery",
+     "galleries", "cartes", "operator", "daguerreotypist")
+)  # fmt: skip
+_STREETS = frozenset(
+    ("street", "st", "road", "rd", "square", "row", "place", "terrace", "house", "lane", "bros",
+     "brothers", "sons", "&", "and", "co", "hotel", "strasse", "avenue", "ave")
+)  # fmt: skip
+STUDIO_REACH = 3  # words between a studio and its town: 'studi di Torino'
+_YEAR = re.compile(r"\s*,\s*(?:about|around|circa|ca?\.?|um|vers)?\s*1[89]\d\ds?\b")
 _WORKERS = frozenset(
     ("amateur", "itinerant", "photographer", "daguerreotypist", "operator", "artist", "maker",
      "arbeit", "work", "lavoro", "travail", "trabajo")
@@ -28,12 +43,16 @@ _NOT_OF_THE_PIECE = frozenset(
 )  # fmt: skip
 
 
-def origin_claims(passage: Passage) -> list[Claim]:
+def origin_claims(passage: Passage, written: Sequence[Claim] = ()) -> list[Claim]:
     """Where the piece is said to come from: a word of origin beside what the piece is.
 
     That is an adjective shortly before it ("English sixth plate ambrotype") or right after it,
     'from France' right after it, an adjective that stands alone between marks, or the place of
     the studio.
+
+    Args:
+        passage: The text.
+        written: Marks that were read on the piece, whose town is the maker's.
     """
     named = {
         hit.first: hit.last
@@ -42,9 +61,13 @@ def origin_claims(passage: Passage) -> list[Claim]:
     }
     named |= {hit.first: hit.last for hit in passage.hits("about") if hit.term.value == "yes"}
     nouns = passage.vocabulary.sets["item"]
+    stamped = [(one.start, one.end) for one in written if one.field == MARK]
+    inside = [hit for hit in passage.hits("origin") if _stamped(passage, hit, stamped)]
+    if inside:
+        return [claim_of(passage, inside[-1])]  # the town ends what is printed
     for hit in passage.claimed(passage.hits("origin"), "region"):
         if hit.term.id.startswith(OF_STUDIOS):
-            if _of_a_studio(passage, hit):
+            if _of_a_studio(passage, hit) or _of_the_piece(passage, hit, named):
                 return [claim_of(passage, hit)]
             continue
         after = range(hit.first, hit.last + ORIGIN_REACH)
@@ -65,8 +88,31 @@ def _of_a_studio(passage: Passage, hit: Hit) -> bool:
     """Whether a place is that of the maker: 'Leeds studio', 'by J. Marsh, Duluth, Minn.'."""
     after = passage.words[hit.last].norm if hit.last < len(passage.words) else ""
     start = passage.words[hit.first].start
-    made = after in _STUDIOS or any(low <= start < high for low, high in passage.marks)
+    before = passage.words[max(0, hit.first - STUDIO_REACH) : hit.first]
+    made = after in _STUDIOS or any(word.norm in _OF_STUDIOS for word in before)
+    made = made or any(low <= start < high for low, high in passage.marks)
     return (made or _of_somebody(passage, hit.first)) and passage.text[start].isupper()
+
+
+def _stamped(passage: Passage, hit: Hit, spans: Sequence[tuple[int, int]]) -> bool:
+    """Whether a town is printed in a mark; a street or a firm that is named after one is none."""
+    start, _ = passage.span(hit.first, hit.last)
+    after = passage.words[hit.last].norm if hit.last < len(passage.words) else ""
+    return (
+        hit.term.id.startswith(OF_STUDIOS)
+        and passage.text[start].isupper()
+        and after not in _STREETS
+        and any(low <= start < high for low, high in spans)
+    )
+
+
+def _of_the_piece(passage: Passage, hit: Hit, named: Mapping[int, int]) -> bool:
+    """Whether a place stands right before the piece or before its year: 'Vermont, 1850s'."""
+    start, end = passage.span(hit.first, hit.last)
+    alone = hit.first == 0 or passage.words[hit.first - 1].is_mark
+    dated = alone and _YEAR.match(passage.text, end)
+    leads = hit.first == 0 or passage.ends[hit.first - 1]
+    return passage.text[start].isupper() and bool(dated or (leads and hit.last in named))
 
 
 def _of_somebody(passage: Passage, place: int) -> bool:

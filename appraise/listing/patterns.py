@@ -67,12 +67,14 @@ class Ground:
         forms: For each word its readings, best first, with their likeness.
         small: Whether a small gap may pass over the word.
         wall: Whether no gap may pass over it.
+        turn: Whether no wide gap may: a comma before another part.
         places: For each reading the places of the words that can be read so.
     """
 
     forms: Forms
     small: Sequence[bool]
     wall: Sequence[bool]
+    turn: Sequence[bool]
     places: Mapping[str, Sequence[int]]
 
 
@@ -164,7 +166,8 @@ def walk(root: Node, ground: Ground, start: int) -> list[Walked]:
         for gap, after in node.gaps.items():
             own = place if gap == AHEAD else kept
             for at in range(place, min(place + MOST[gap], size) + 1):
-                if at > place and (wall[at - 1] or not (gap == WIDE or small[at - 1])):
+                wide = gap == WIDE and not ground.turn[at - 1]
+                if at > place and (wall[at - 1] or not (wide or small[at - 1])):
                     break
                 if after.gaps:
                     trail.append((after, at, score, own))

@@ -222,11 +222,12 @@ def claims_of(
         leading = subject_claims(passage, sitters_in(passage), many, parts)
         claims += leading
         claims += shown_claims(passage, leading, many)
-    claims += origin_claims(passage)
+    written = writing_claims(passage)
+    claims += origin_claims(passage, written)
     claims += size_claims(passage, found, nature)
     claims += date_claims(passage)
     claims += _condition(passage, nature, _nature_at(passage, nature, parts, several))
-    claims += writing_claims(passage)
+    claims += written
     claims += maker_claims(passage)
     return claims, nature
 

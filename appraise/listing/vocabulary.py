@@ -17,6 +17,12 @@ ONE_OF_MANY = 0.999  # likeness of a plural to its singular
 MOST_KEPT = 20_000  # words whose readings are kept
 SHORTEST_STEM = 3  # letters; 'is' is no plural of 'i'
 WARN, UNLESS = "warn", "unless"
+TURNED = frozenset(
+    ("mat", "preserver", "glass", "hinge", "hinges", "clasp", "clasps", "hook", "hooks", "pad",
+     "velvet", "seal", "seals", "spine", "lid")
+)  # fmt: skip
+"""Parts that begin something new behind a comma."""
+_SMALL = frozenset(("the", "a", "one", "its", "cover", "brass", "paper"))
 TONGUES = ("tongue", "tongue-state")
 _LAYER_OF = {name: layer for layer, names in LAYERS.items() for name in names}
 _MATCHED = (*(layer for layer in LAYERS if layer != "small"), "time")
@@ -169,7 +175,8 @@ class Vocabulary:
         for place, readings in enumerate(forms):
             for form, _ in readings:
                 places.setdefault(form, []).append(place)
-        return Ground(ready, [word.norm in self._skips for word in words], ends, places)
+        skips = [word.norm in self._skips for word in words]
+        return Ground(ready, skips, ends, _turns(words), places)
 
     def hits(self, layer: str, ground: Ground) -> list[Hit]:
         """The longest terms of a layer in a row of words, from the left, without overlap."""
@@ -221,6 +228,16 @@ class Vocabulary:
                     longest[key] = max(end, longest.get(key, 0))
             found.extend(Warned(key, place, end) for key, end in longest.items())
         return found
+
+
+def _turns(words: Sequence[Word]) -> list[bool]:
+    """For each word whether it is a comma with another part right behind it: ', mat spotted'."""
+    row = [word.norm for word in words]
+    after = [*row[1:], "", ""]
+    return [
+        norm == "," and (after[at] in TURNED or (after[at] in _SMALL and after[at + 1] in TURNED))
+        for at, norm in enumerate(row)
+    ]
 
 
 def _beginnings(root: Node, ground: Ground) -> list[int]:

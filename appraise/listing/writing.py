@@ -14,7 +14,7 @@ INSCRIPTION, MARK, MAKER = "inscription", "mark", "maker"
 BY, TAKER = "by", "taker"
 _READS = frozenset(("reads", "says", "reading", "saying", "lettered", "is", ":", "printed"))
 _FIRM = re.compile(
-    r"(?:& |[Ss]tudio|[Aa]telier|[Gg]allery|[Pp]hoto)[^\n]*|, [A-Z]\w+\.?$"
+    r"(?:& |\bBros\b|\bSons\b|[Ss]tudio|[Aa]telier|[Gg]allery|[Pp]hoto)[^\n]*|, [A-Z]\w+\.?$"
 )  # of a maker
 MARKS = frozenset((BY, TAKER))
 """Cues before the name of a maker, whose words are a mark."""
@@ -80,7 +80,8 @@ def writing_claims(passage: Passage) -> list[Claim]:
     for cue in cues:
         named = _named_after(passage, cue)
         if named and not any(one.start < named.end and named.start < one.end for one in found):
-            claims.append(_claim(MARK if cue.term.value in MARKS else cue.term.value, named))
+            printed = cue.term.value in MARKS or (_on_card(passage) and _FIRM.search(named.words))
+            claims.append(_claim(MARK if printed else cue.term.value, named))
     return claims
 
 
