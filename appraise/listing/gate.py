@@ -52,12 +52,20 @@ def standing(passage: Passage) -> Standing:
     against = 2 * _words(passage, no)
     if not shown and {hit.term.value for hit in wares} & {"empty-case", "part"}:
         shown = any(hit.term.value in CASED for hit in passage.things)
+    if shown == against and named:
+        shown += _people(passage)
     if shown > against:
         return "sure"
     if shown and against:
         first = min(hit.first for hit in (*named, *yes)) if named or yes else len(passage.words)
         return "weak" if first < min(hit.first for hit in no) else "none"
     return "weak" if not against and _hints(passage) >= HINTS else "none"
+
+
+def _people(passage: Passage) -> bool:
+    """Whether somebody is told who may be shown."""
+    shown = (hit.term.value for hit in passage.hits("sitter") if hit.term.field == "subject")
+    return any(value not in ("object", "outdoor", "animal") for value in shown)
 
 
 def _words(passage: Passage, hits: list[Hit]) -> int:
@@ -82,8 +90,7 @@ def _depicted(passage: Passage, hit: Hit) -> bool:
 
 def _hints(passage: Passage) -> int:
     """How many sorts of words tell of a cased photograph without naming one."""
-    shown = (hit.term.value for hit in passage.hits("sitter") if hit.term.field == "subject")
-    sitter = any(value not in ("object", "outdoor", "animal") for value in shown)
+    sitter = _people(passage)
     parts = {hit.term.value for hit in passage.things if hit.term.field == "part"}
     housed = any(hit.term.field == "case.material" for hit in passage.things) or "case" in parts
     packaged = len(parts & set(PACKAGED))

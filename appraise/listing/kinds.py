@@ -15,6 +15,7 @@ PLATES = ("daguerreotype", "ambrotype", "ambrotype-ruby", "ambrotype-sealed", "t
 FRAMES = ("frame", "locket")  # housings of plates that have no case
 HOUSES = ("case", "lid", "pad", "clasp", "hinge", "preserver")  # parts that only cased pieces have
 PRINTED = frozenset(("print", "prints", "photograph", "photographs", "stampa", "abzug", "tirage"))
+HALVES = frozenset(("half", "bottom", "back", "top", "lid", "tray"))
 PACKAGED = ("mat", "preserver", "glass")  # parts that are sold by themselves
 LEADS = 3  # words before one that a text begins with
 HOUSED = ("hinge.detached", "hinge.split", "clasp.", "pad.")  # damage that only cased pieces have
@@ -143,7 +144,7 @@ def _ware(passage: Passage, claims: Sequence[Claim], several: bool) -> Claim | N
             continue
         if several and hit.term.value not in (*MANY, *(() if plates else ("part",))):
             continue
-        if hit.term.value == "part" and plates and people:
+        if plates and people and (hit.term.value == "part" or _half(passage, hit)):
             continue  # 'ambrotype of a lady, bottom half only'
         later = plates and min(plates) < passage.words[hit.first].start
         if hit.term.value in MENTIONED and later:
@@ -152,6 +153,12 @@ def _ware(passage: Passage, claims: Sequence[Claim], several: bool) -> Claim | N
             continue
         return as_kind(_claim(passage, hit), hit.term.value)
     return None if plates or cased or several else _lone_part(passage, claims)
+
+
+def _half(passage: Passage, hit: Hit) -> bool:
+    """Whether a case by itself is half a case: 'only the bottom half of the leather case'."""
+    said = {word.norm for word in passage.words[hit.first : hit.last]}
+    return hit.term.value == "empty-case" and bool(said & HALVES)
 
 
 def _lone_part(passage: Passage, claims: Sequence[Claim]) -> Claim | None:

@@ -86,12 +86,18 @@ def parts_of(passage: Passage) -> list[tuple[int, int]]:
     processes = [
         passage.words[hit.first].start
         for hit in passage.things
-        if hit.term.field != "format" and hit.term.field in _NAMES
+        if (hit.term.field != "format" or _is_card(passage, hit)) and hit.term.field in _NAMES
     ]
     told = sum(_any_between(processes, *part) for part in found)
     if told < LEAST_TOLD and not _counts(passage):
         return []  # answers in a row, or what one piece is, line by line
     return found if len(found) > 1 else []
+
+
+def _is_card(passage: Passage, hit: Hit) -> bool:
+    """Whether a format is one that only cards come in, and so names a piece by itself."""
+    form = passage.knowledge.formats.get(hit.term.value)
+    return form is not None and form.kinds == ("card",)
 
 
 def _any_between(places: Sequence[int], low: int, high: int) -> bool:

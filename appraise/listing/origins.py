@@ -62,12 +62,15 @@ def origin_claims(passage: Passage, written: Sequence[Claim] = ()) -> list[Claim
     named |= {hit.first: hit.last for hit in passage.hits("about") if hit.term.value == "yes"}
     nouns = passage.vocabulary.sets["item"]
     stamped = [(one.start, one.end) for one in written if one.field == MARK]
+    noted = [(one.start, one.end) for one in written if one.field != MARK]
     inside = [hit for hit in passage.hits("origin") if _stamped(passage, hit, stamped)]
     if inside:
         return [claim_of(passage, inside[-1])]  # the town ends what is printed
     for hit in passage.claimed(passage.hits("origin"), "region"):
         if hit.term.id.startswith(OF_STUDIOS):
-            if _of_a_studio(passage, hit) or _of_the_piece(passage, hit, named):
+            start = passage.words[hit.first].start
+            note = any(low <= start < high for low, high in noted)
+            if _of_a_studio(passage, hit) or (not note and _of_the_piece(passage, hit, named)):
                 return [claim_of(passage, hit)]
             continue
         after = range(hit.first, hit.last + ORIGIN_REACH)

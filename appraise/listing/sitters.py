@@ -19,6 +19,11 @@ MOST_OF_IT = 0.5  # share of a text from which a quotation is the listing itself
 OWNER_REACH = 8  # words after one for an owner that tell who it was
 DESIGNED = 3  # words after people within which a design is named
 _DESIGNS = frozenset(("design", "motif", "pattern", "decoration", "relief", "ornament"))
+_ONE = frozenset(("a", "an", "my", "our", "the", "some"))
+_TOOK = frozenset(
+    ("portrait", "photograph", "photographed", "standing", "seated", "sitting", "stands", "posed",
+     "beside", "next")
+)  # fmt: skip
 _THINGS = frozenset(
     ("scrapbook", "album", "desk", "papers", "estate", "house", "attic", "diary", "collection",
      "trunk", "drawer", "effects", "shed", "library", "dwelling", "cottage", "hut", "home", "lodge",
@@ -94,7 +99,7 @@ def _of_me(passage: Passage, hits: Sequence[Hit]) -> set[int]:
             continue
         before = [word.norm for word in passage.words[max(0, hit.first - OWNER_REACH) : hit.first]]
         after = [word.norm for word in passage.words[hit.last : hit.last + 2]]
-        if after == ["in", "me"]:
+        if after == ["in", "me"] or _did_it(before):
             found.add(hit.first)
         elif passage.sentence[hit.first] in named:
             continue
@@ -105,6 +110,12 @@ def _of_me(passage: Passage, hits: Sequence[Hit]) -> set[int]:
         ):
             found.add(hit.first)
     return found
+
+
+def _did_it(before: Sequence[str]) -> bool:
+    """Whether somebody with a trade did something to the piece: 'relaid by a bookbinder'."""
+    by = next((at for at in (-2, -3) if list(before[at : at + 1]) == ["by"]), 0)
+    return bool(by) and before[by + 1] in _ONE and not set(before[:by]) & _TOOK
 
 
 def _of_a_thing(passage: Passage, hit: Hit) -> bool:
