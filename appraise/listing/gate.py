@@ -16,6 +16,7 @@ SHAPES = frozenset(("print", "postcard", "album"))  # wares that are photographs
 PACKAGED = ("mat", "preserver", "pad")  # parts that hardly anything but a cased photograph has
 CASED = (*PACKAGED, "hinge", "clasp", "case")  # parts by which an empty case is one of ours
 PHOTOGRAPHS = ("yes", "metal", "glass")  # words for a photograph, and on what it is
+VIEWS = ("lantern-slide", "stereo")  # what mostly shows things, places and machines
 FILE = "other"  # a ware that is no object of its own: a download, a scan
 HINTS = 2  # hints from which a text without any word for a photograph is read all the same
 
@@ -53,7 +54,7 @@ def standing(passage: Passage) -> Standing:
     if not shown and {hit.term.value for hit in wares} & {"empty-case", "part"}:
         shown = any(hit.term.value in CASED for hit in passage.things)
     if shown == against and named:
-        shown += _people(passage)
+        shown += _people(passage) or any(hit.term.value in VIEWS for hit in named)
     if shown > against:
         return "sure"
     if shown and against:

@@ -220,7 +220,11 @@ def _halved(words: Sequence[Word], place: int) -> bool:
 def _others(passage: Passage) -> list[int]:
     """Where one more piece is named with an article: '... and a pocket album', 'plus a tintype'."""
     words, found = passage.words, []
-    named = {hit.last - 1 for hit in passage.things if hit.term.field == "process"}
+    named = {
+        hit.last - 1
+        for hit in passage.things
+        if hit.term.field == "process" or (hit.term.field == "format" and _is_card(passage, hit))
+    }
     for place in range(1, len(words) - 2):
         if words[place].norm not in _PLUS or words[place + 1].norm not in ("a", "an", "another"):
             continue

@@ -19,6 +19,7 @@ FREE, POSTPAID, NOTHING = "free-post", "postpaid", "nothing"
 NUMBERED = 5  # words and marks between a number and the word that says what it numbers
 _FIRM = frozenset(("even", "firm", "obo", "ono", "each", "only", "total", "ovno", "flat"))
 _COUNTED = frozenset(("pp", "pages", "pgs", "dpi", "pcs"))  # behind a number they are no money
+_ENDED = frozenset(("lot", "item", "page", "box"))  # 'in a box lot. 35.00'
 _ONE_STAMP = ("1", "stamp")
 _OF_NUMBERS = frozenset(("no", "nr", "number", "is", "on", "me", "us"))
 MORE_COST = 8  # of a number with cents behind words for carriage: 'shipping in Ireland 8.50'
@@ -312,6 +313,8 @@ def _numbers_something(passage: Passage, place: int) -> bool:
     while at >= max(0, place - NUMBERED) and (
         words[at].is_number or words[at].norm in (".", ":", "-", *_OF_NUMBERS)
     ):
+        if words[at].norm == "." and passage.ends[at] and words[at - 1].norm in _ENDED:
+            return False
         at -= 1
     return at >= 0 and words[at].norm in labels
 

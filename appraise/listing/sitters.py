@@ -186,6 +186,8 @@ def subject_claims(
     if not said or (several and len({hit.term.value for hit in said}) > 1):
         return [] if several or said else _named(passage)
     first = _first_in_order(said)
+    if several and _mixed(passage, first):
+        return []
     alone = _of_each(passage, first) if several else ""
     return [claim_of(passage, first, value=alone)]
 
@@ -204,6 +206,12 @@ def _of_each(passage: Passage, hit: Hit) -> str:
         return ""
     young = word in _YOUNG and every
     return "single" if word in _GROWN else "child" if young else ""
+
+
+def _mixed(passage: Passage, hit: Hit) -> bool:
+    """Whether in a lot several sorts of people are told, one to a piece: 'men and women mixed'."""
+    said = {word.norm for word in passage.words[hit.first : hit.last]}
+    return hit.term.value == "group" and len(said & (_GROWN | _YOUNG)) > 1
 
 
 def _named(passage: Passage) -> list[Claim]:

@@ -16,6 +16,7 @@ _READS = frozenset(("reads", "says", "reading", "saying", "lettered", "is", ":",
 _FIRM = re.compile(
     r"(?:& |\bBros\b|\bSons\b|[Ss]tudio|[Aa]telier|[Gg]allery|[Pp]hoto)[^\n]*|, [A-Z]\w+\.?$"
 )  # of a maker
+_TOWNED = re.compile(r"^[A-Z][\w.&' -]{2,40}, [A-Z]\w+(?:, [A-Z]\w+)?\.?$")  # 'Crofts, Hull'
 MARKS = frozenset((BY, TAKER))
 """Cues before the name of a maker, whose words are a mark."""
 LONGEST = 160  # characters of a quotation
@@ -68,8 +69,11 @@ def writing_claims(passage: Passage) -> list[Claim]:
     for quote in found:
         places = passage.places(quote.start, quote.end)
         field = _field(passage, cues, places)
-        printed = field == INSCRIPTION and _on_card(passage) and _FIRM.search(quote.words)
-        if field == INSCRIPTION and (printed or _made_by(said, places)):
+        uncued = not field and places and not any(passage.scope.muted[places.start : places.stop])
+        uncued = uncued and bool(_TOWNED.search(quote.words))
+        printed = (field == INSCRIPTION or uncued) and _on_card(passage)
+        printed = printed and bool(_FIRM.search(quote.words))
+        if printed or (field == INSCRIPTION and _made_by(said, places)):
             field = MARK
         if field:
             owned = quote.words.startswith(_OWNED)
