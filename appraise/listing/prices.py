@@ -285,7 +285,7 @@ def all_amounts(passage: Passage, named: Sequence[Amount], currency: str) -> lis
         at = bisect_left(ends, start + 1)
         free = at == len(named) or named[at].start >= end
         amount = Amount(Money(value, currency), start, end)
-        if free and value > 1 and _alone(passage, amount):
+        if free and value > 1 and _alone(passage, amount) and passage.text[end : end + 1] != ":":
             found.append(amount)
     for bare in bare_numbers(passage.text):
         at = bisect_left(ends, bare.start + 1)
