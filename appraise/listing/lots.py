@@ -53,6 +53,10 @@ _PARTS = frozenset(
     ("pads", "clasps", "hooks", "lids", "hinges", "glasses", "mats", "preservers", "frames",
      "sleeves", "cases", "boxes")
 )  # fmt: skip
+_FOLK = frozenset(
+    ("men", "women", "ladies", "gentlemen", "gents", "boys", "girls", "children", "kids", "people",
+     "brothers", "sisters", "soldiers", "guys", "lads", "workers", "friends")
+)  # fmt: skip
 _NO_NOUN = frozenset(("the", "a", "an", "for", "each", "in", "on", "at"))
 _PRICE = ["the", "price"]
 _OFS = frozenset(("of", "de", "von", "van", "di", "da"))
@@ -416,12 +420,18 @@ def _counts_pieces(passage: Passage, place: int, count: int) -> bool:
             last = passage.words[hit.last - 1].norm
             if last in items or last.endswith(("s", "en", "fotos")) or "visit" in last:
                 return count == 1 or last.endswith(("s", "en", "fotos")) or "visit" in last
-        elif norm in _STOPS or (
+        elif norm in _STOPS or _people_do(passage, at) or (
             hit is not None and hit.term.field in ("state", "degree") and norm != "loose"
         ):
             return False
         at = hit.last if hit is not None else at + 1
     return False
+
+
+def _people_do(passage: Passage, at: int) -> bool:
+    """Whether people are counted that something is told of: '4 men playing cards'."""
+    after = passage.words[at + 1].norm if at + 1 < len(passage.words) else ""
+    return passage.words[at].norm in _FOLK and after.endswith("ing")
 
 
 def _past_figure(words: Sequence[Word], at: int) -> int:

@@ -94,7 +94,8 @@ def _of_a_studio(passage: Passage, hit: Hit) -> bool:
     before = passage.words[max(0, hit.first - STUDIO_REACH) : hit.first]
     made = after in _STUDIOS or any(word.norm in _OF_STUDIOS for word in before)
     made = made or any(low <= start < high for low, high in passage.marks)
-    return (made or _of_somebody(passage, hit.first)) and passage.text[start].isupper()
+    named = (made or _of_somebody(passage, hit.first)) and after not in _STREETS
+    return named and passage.text[start].isupper()
 
 
 def _stamped(passage: Passage, hit: Hit, spans: Sequence[tuple[int, int]]) -> bool:
