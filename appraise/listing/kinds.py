@@ -15,6 +15,8 @@ PLATES = ("daguerreotype", "ambrotype", "ambrotype-ruby", "ambrotype-sealed", "t
 FRAMES = ("frame", "locket")  # housings of plates that have no case
 HOUSES = ("case", "lid", "pad", "clasp", "hinge", "preserver")  # parts that only cased pieces have
 PRINTED = frozenset(("print", "prints", "photograph", "photographs", "stampa", "abzug", "tirage"))
+LOOSE_PARTS = frozenset(("mat", "glass", "pad", "velvet", "preserver", "lid", "hinge", "clasp"))
+BESIDE = 2  # words between a part and 'loose'
 HALVES = frozenset(("half", "bottom", "back", "top", "lid", "tray"))
 PACKAGED = ("mat", "preserver", "glass")  # parts that are sold by themselves
 LEADS = 3  # words before one that a text begins with
@@ -48,7 +50,7 @@ def kind_of(passage: Passage, claims: Sequence[Claim], several: bool = False) ->
 def _usual(passage: Passage, claims: Sequence[Claim]) -> Claim | None:
     """The kind of images that words tell: loose ones, cards, cased ones."""
     known = passage.knowledge
-    said = [claim for claim in claims if claim.field == "kind"]
+    said = [c for c in claims if c.field == "kind" and not _part_is_loose(passage, c)]
     loose = next((claim for claim in said if claim.value == "loose-plate"), None)
     framed = any(c.field == "case.material" and c.value in FRAMES for c in claims)
     paper = _paper(claims, known)
@@ -60,6 +62,14 @@ def _usual(passage: Passage, claims: Sequence[Claim]) -> Claim | None:
     told = _by_name(claims, known) or (said[0] if said else _by_parts(passage, claims))
     told = told or (_as_print(claims) if paper else None)
     return told or (_bare_gem(passage, claims) if loose is None else None)
+
+
+def _part_is_loose(passage: Passage, claim: Claim) -> bool:
+    """Whether only a part lies loose: 'mat is loose, no seal'."""
+    at = passage.at(claim.start)
+    before = [word.norm for word in passage.words[max(0, at - BESIDE) : at]]
+    told = len(before) == BESIDE and before[0] in LOOSE_PARTS and before[1] == "is"
+    return claim.value == "loose-plate" and told
 
 
 def _paper(claims: Sequence[Claim], known: Knowledge) -> bool:
