@@ -53,7 +53,7 @@ def standing(passage: Passage) -> Standing:
     against = 2 * _words(passage, no)
     if not shown and {hit.term.value for hit in wares} & {"empty-case", "part"}:
         shown = any(hit.term.value in CASED for hit in passage.things)
-    if shown == against and named:
+    if shown == against and named and min(h.first for h in named) < min(h.first for h in no):
         shown += _people(passage) or any(hit.term.value in VIEWS for hit in named)
     if shown > against:
         return "sure"

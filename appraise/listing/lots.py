@@ -187,7 +187,12 @@ def _counts(passage: Passage) -> list[tuple[int, bool, int, int]]:
         and (is_lot := _count_of(passage, place, count)) is not None
     ]
     one = next((hit.first for hit in passage.things if hit.term.field in _NAMES[:2]), 0)
-    more = [(1, False, passage.sentence[at], at) for at in _others(passage)]
+    listed = [place for *_, place in found if _list_follows(passage, place)]
+    more = [
+        (1, False, passage.sentence[at], at)
+        for at in _others(passage)
+        if not any(passage.sentence[place] == passage.sentence[at] for place in listed)
+    ]
     if more and not found and _TOGETHER & {word.norm for word in passage.words}:
         found = [(1, False, more[0][2], one)]
     elif sum(count for count, *_ in found) == len(found):
@@ -219,6 +224,11 @@ def _halved(words: Sequence[Word], place: int) -> bool:
     before = words[place - 1].norm if place else ""
     after = [word.norm for word in words[place + 1 : place + 3]]
     return before in ("is", "are", "into", "now", "in") and bool({"pieces", "parts"} & set(after))
+
+
+def _list_follows(passage: Passage, place: int) -> bool:
+    """Whether a colon behind a count leads to what it counts: '3 photographs: a tintype, ...'."""
+    return any(word.norm == ":" for word in passage.words[place + 1 : place + 1 + _SPAN])
 
 
 def _others(passage: Passage) -> list[int]:
@@ -420,8 +430,10 @@ def _counts_pieces(passage: Passage, place: int, count: int) -> bool:
             last = passage.words[hit.last - 1].norm
             if last in items or last.endswith(("s", "en", "fotos")) or "visit" in last:
                 return count == 1 or last.endswith(("s", "en", "fotos")) or "visit" in last
-        elif norm in _STOPS or _people_do(passage, at) or (
-            hit is not None and hit.term.field in ("state", "degree") and norm != "loose"
+        elif (
+            norm in _STOPS
+            or _people_do(passage, at)
+            or (hit is not None and hit.term.field in ("state", "degree") and norm != "loose")
         ):
             return False
         at = hit.last if hit is not None else at + 1

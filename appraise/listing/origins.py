@@ -60,7 +60,6 @@ def origin_claims(passage: Passage, written: Sequence[Claim] = ()) -> list[Claim
         if hit.term.field in ("process", "format", "case.material")
     }
     named |= {hit.first: hit.last for hit in passage.hits("about") if hit.term.value == "yes"}
-    nouns = passage.vocabulary.sets["item"]
     stamped = [(one.start, one.end) for one in written if one.field == MARK]
     noted = [(one.start, one.end) for one in written if one.field != MARK]
     inside = [hit for hit in passage.hits("origin") if _stamped(passage, hit, stamped)]
@@ -70,21 +69,24 @@ def origin_claims(passage: Passage, written: Sequence[Claim] = ()) -> list[Claim
         if hit.term.id.startswith(OF_STUDIOS):
             start = passage.words[hit.first].start
             note = any(low <= start < high for low, high in noted)
-            if _of_a_studio(passage, hit) or (not note and _of_the_piece(passage, hit, named)):
-                return [claim_of(passage, hit)]
-            continue
-        after = range(hit.first, hit.last + ORIGIN_REACH)
-        told = passage.words[hit.first].norm != "from" and any(
-            (at in named or passage.words[at].norm in nouns or passage.words[at].norm in _WORKERS)
-            and not any(passage.ends[hit.first : at])
-            for at in after
-            if at < len(passage.words)
-        )
-        told = told or passage.words[hit.first].norm in _COMES
-        told = told or _follows(passage, hit, set(named.values())) or _stands_alone(passage, hit)
-        if told and not _of_others(passage, hit):
+            told = _of_a_studio(passage, hit) or (not note and _of_the_piece(passage, hit, named))
+        else:
+            told = _told_of_it(passage, hit, named) and not _of_others(passage, hit)
+        if told:
             return [claim_of(passage, hit)]
     return []
+
+
+def _told_of_it(passage: Passage, hit: Hit, named: Mapping[int, int]) -> bool:
+    """Whether a word of origin is said of the piece, which `named` has by its first words."""
+    words, nouns = passage.words, passage.vocabulary.sets["item"]
+    leads = words[hit.first].norm != "from" and any(
+        (at in named or words[at].norm in nouns or words[at].norm in _WORKERS)
+        and not any(passage.ends[hit.first : at])
+        for at in range(hit.first, min(len(words), hit.last + ORIGIN_REACH))
+    )
+    leads = leads or words[hit.first].norm in _COMES
+    return leads or _follows(passage, hit, set(named.values())) or _stands_alone(passage, hit)
 
 
 def _of_a_studio(passage: Passage, hit: Hit) -> bool:

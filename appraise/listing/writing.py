@@ -69,10 +69,8 @@ def writing_claims(passage: Passage) -> list[Claim]:
     for quote in found:
         places = passage.places(quote.start, quote.end)
         field = _field(passage, cues, places)
-        uncued = not field and places and not any(passage.scope.muted[places.start : places.stop])
-        uncued = uncued and bool(_TOWNED.search(quote.words))
-        printed = (field == INSCRIPTION or uncued) and _on_card(passage)
-        printed = printed and bool(_FIRM.search(quote.words))
+        printed = field == INSCRIPTION or (not field and _imprint(passage, quote, places))
+        printed = printed and _on_card(passage) and bool(_FIRM.search(quote.words))
         if printed or (field == INSCRIPTION and _made_by(said, places)):
             field = MARK
         if field:
@@ -84,8 +82,9 @@ def writing_claims(passage: Passage) -> list[Claim]:
     for cue in cues:
         named = _named_after(passage, cue)
         if named and not any(one.start < named.end and named.start < one.end for one in found):
-            printed = cue.term.value in MARKS or (_on_card(passage) and _FIRM.search(named.words))
-            claims.append(_claim(MARK if printed else cue.term.value, named))
+            firm = _on_card(passage) and bool(_FIRM.search(named.words))
+            mark = firm or cue.term.value in MARKS
+            claims.append(_claim(MARK if mark else cue.term.value, named))
     return claims
 
 
@@ -112,6 +111,12 @@ def _on_card(passage: Passage) -> bool:
     known = passage.knowledge.formats
     named = (hit.term.value for hit in passage.things if hit.term.field == "format")
     return any(value in known and known[value].kinds == ("card",) for value in named)
+
+
+def _imprint(passage: Passage, quote: Quote, places: range) -> bool:
+    """Whether quoted words are a name and a town, as a maker prints them: 'Crofts, Hull'."""
+    muted = any(passage.scope.muted[places.start : places.stop])
+    return bool(places) and not muted and bool(_TOWNED.search(quote.words))
 
 
 def _made_by(cues: Sequence[Hit], places: range) -> bool:
