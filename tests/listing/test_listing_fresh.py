@@ -1,7 +1,7 @@
 """Listings that nobody has mended anything on: what the reader scores on words it has not learnt.
 
 Written and labelled by hands that had not seen the reader, and scored once before anybody read them
-(`corpus/README.md` has the first scores). They hold the first scores of both together, less a
+(`corpus/README.md` has the first scores). They hold the first scores of all together, less a
 hundredth, so that a change which reads strangers' words worse is seen.
 """
 
@@ -11,7 +11,7 @@ import pytest
 from listing.listingkit import knowledge
 from listing.scoring import CORPUS, SCORED, labelled, score
 
-FIRST = {"fields": (0.96, 0.92), "defects": (0.93, 0.9), "flags": (0.88, 0.94)}
+FIRST = {"fields": (0.974, 0.95), "defects": (0.905, 0.887), "flags": (0.926, 0.939)}
 SPARE = 0.01
 
 
@@ -34,5 +34,5 @@ def test_strangers_words_are_read_as_well_as_at_first(what):
     assert right / wanted >= recall - SPARE, "\n".join(found().errors)
 
 
-def test_there_are_two_sets_of_sixty():
-    assert len(labelled(sorted((CORPUS / "fresh").glob("*.yaml")))) == 120
+def test_there_are_sets_of_sixty():
+    assert len(labelled(sorted((CORPUS / "fresh").glob("*.yaml")))) == 180
