@@ -35,7 +35,7 @@ YAML = (".yaml", ".yml")
 
 
 @dataclass(frozen=True, slots=True)
-class Reading:
+class ReadingChoice:
     """Something that holds for the whole file.
 
     Attributes:
@@ -54,20 +54,20 @@ class Reading:
 
 
 READINGS = (
-    Reading("record", "what happened", {}, "as each row says", RECORDS),
-    Reading("channel", "where", {}, "as each row says", CHANNELS),
-    Reading("order", "days", {"day": "day first", "month": "month first"}, "as written"),
-    Reading("point", "decimals", {".": "after a point", ",": "after a comma"}, "as written"),
-    Reading("currency", "bare amounts", {}, "as written", tuple(EXPONENTS)),
-    Reading("dollar", "a bare $", {}, "none met", DOLLARS),
-    Reading(
+    ReadingChoice("record", "what happened", {}, "as each row says", RECORDS),
+    ReadingChoice("channel", "where", {}, "as each row says", CHANNELS),
+    ReadingChoice("order", "days", {"day": "day first", "month": "month first"}, "as written"),
+    ReadingChoice("point", "decimals", {".": "after a point", ",": "after a comma"}, "as written"),
+    ReadingChoice("currency", "bare amounts", {}, "as written", tuple(EXPONENTS)),
+    ReadingChoice("dollar", "a bare $", {}, "none met", DOLLARS),
+    ReadingChoice(
         "blank_days",
         "rows without a day",
         {"above": "the day above", "unknown": "day unknown"},
         "none met",
     ),
-    Reading("doubtful", "may be no price", {"import": "imported", "leave": LEFT}, LEFT),
-    Reading("doubles", "day and price known", {"add": "imported", "leave": LEFT}, LEFT),
+    ReadingChoice("doubtful", "may be no price", {"import": "imported", "leave": LEFT}, LEFT),
+    ReadingChoice("doubles", "day and price known", {"add": "imported", "leave": LEFT}, LEFT),
 )
 RARE = ("point", "dollar", "blank_days", "doubtful")
 """Readings that are told where the file gives reason to.
@@ -76,7 +76,7 @@ RARE = ("point", "dollar", "blank_days", "doubtful")
 
 
 @dataclass(frozen=True, slots=True)
-class Item:
+class SheetLine:
     """A line of the table.
 
     Attributes:
@@ -132,7 +132,7 @@ def _own(data: bytes, file: str, base: str) -> Preview:
     return Preview(file, "utf-8", "", (), (), (), Currencies(base, "", ""), entries=entries)
 
 
-def items_of(preview: Preview, read_as: ReadAs, doubles: str) -> list[Item]:
+def items_of(preview: Preview, read_as: ReadAs, doubles: str) -> list[SheetLine]:
     """The lines of the table: what holds for the file, its columns, its words, its lost rows."""
     if not preview.columns:
         return []
@@ -146,15 +146,15 @@ def items_of(preview: Preview, read_as: ReadAs, doubles: str) -> list[Item]:
     ]
 
 
-def _columns(preview: Preview) -> Iterator[Item]:
+def _columns(preview: Preview) -> Iterator[SheetLine]:
     asked = any(one.name == "columns" for one in preview.questions)
     for column, samples in zip(preview.columns, preview.samples, strict=True):
         taken, why = field_named(column.field), column.why
-        yield Item(COLUMN, column.header, column.header, taken, why, samples, 2 * asked)
+        yield SheetLine(COLUMN, column.header, column.header, taken, why, samples, 2 * asked)
         asked = False
 
 
-def _readings(preview: Preview, read_as: ReadAs, doubles: str) -> Iterator[Item]:
+def _readings(preview: Preview, read_as: ReadAs, doubles: str) -> Iterator[SheetLine]:
     guessed = {one.name: one for one in preview.guesses}
     asked = {one.name: one for one in preview.questions}
     told = {"currency": preview.currencies.usual, "dollar": preview.currencies.dollar}
@@ -167,24 +167,24 @@ def _readings(preview: Preview, read_as: ReadAs, doubles: str) -> Iterator[Item]
         if question is not None:
             needed = question.needed
             taken, why = ("?" if needed else taken), question.says
-            yield Item(READING, one.name, one.says, taken, why, asks=2 if needed else 1)
+            yield SheetLine(READING, one.name, one.says, taken, why, asks=2 if needed else 1)
         elif chosen or guess or one.name not in RARE:
-            yield Item(READING, one.name, one.says, taken, why)
+            yield SheetLine(READING, one.name, one.says, taken, why)
 
 
-def _word(use: WordUse) -> Item:
+def _word(use: WordUse) -> SheetLine:
     rows = "1 row" if use.rows == 1 else f"{use.rows:,} rows"
     taken = "?" if use.open else use.meaning or LEFT
     asks = (2 if use.field == "record" else 1) if use.open else 0
     offered = f"perhaps {use.offers[0]}" if use.open and use.offers else ""
     told = ", ".join(one for one in (field_named(use.field), rows, offered) if one)
-    return Item(WORD, f"{use.field}:{use.text}", use.text, taken, told, asks=asks)
+    return SheetLine(WORD, f"{use.field}:{use.text}", use.text, taken, told, asks=asks)
 
 
-def _rows(says: str, rows: Sequence[BadRow]) -> Iterator[Item]:
+def _rows(says: str, rows: Sequence[BadRow]) -> Iterator[SheetLine]:
     for one in rows:
         cells = tuple(cell for cell in one.cells if cell.strip())
-        yield Item(ROW, str(one.number), f"row {one.number}", says, one.reason, cells)
+        yield SheetLine(ROW, str(one.number), f"row {one.number}", says, one.reason, cells)
 
 
 def field_named(field: str) -> str:
@@ -193,7 +193,7 @@ def field_named(field: str) -> str:
 
 
 def choices_for(
-    item: Item, preview: Preview, knowledge: Knowledge
+    item: SheetLine, preview: Preview, knowledge: Knowledge
 ) -> tuple[tuple[Choice, ...], str]:
     """What a line can be taken for, and which of it is marked; nothing for a row."""
     if item.sort == COLUMN:
@@ -215,13 +215,13 @@ def choices_for(
     return (), ""
 
 
-def _offered(one: Reading, preview: Preview) -> tuple[str, ...]:
+def _offered(one: ReadingChoice, preview: Preview) -> tuple[str, ...]:
     """The values of a reading, those that the file itself suggests first."""
     asked = next((each.choices for each in preview.questions if each.name == one.name), ())
     return tuple(dict.fromkeys((*asked, *one.choices)))
 
 
-def read_otherwise(item: Item, value: str, read_as: ReadAs) -> ReadAs:
+def read_otherwise(item: SheetLine, value: str, read_as: ReadAs) -> ReadAs:
     """How the sheet is read where a line is taken for something else."""
     if item.sort == COLUMN:
         return replace(read_as, columns={**read_as.columns, item.name: value})

@@ -15,7 +15,14 @@ from textual.containers import Horizontal
 from appraise.app import record_actions
 from appraise.app.actions import bindings_of
 from appraise.app.form import FormField
-from appraise.app.importing.items import READING, ROW, Item, choices_for, items_of, read_otherwise
+from appraise.app.importing.items import (
+    READING,
+    ROW,
+    SheetLine,
+    choices_for,
+    items_of,
+    read_otherwise,
+)
 from appraise.app.importing.jobs import Imported, SheetRead, read_sheet, save_rows
 from appraise.app.lines import EMPTY, Line, clip, ends, fold, inset, line
 from appraise.app.lists.screen import SIDE
@@ -111,14 +118,14 @@ class ImportScreen(Sheet[Taken], inherit_bindings=False):
         """Title, the lines and what is behind one, what will come in, keys."""
         yield Pane(self.draw_head, id="head", classes="bar")
         with Horizontal(id="body"):
-            style: TableStyle[Item] = TableStyle(COLUMNS, _cell, lambda one: SIGNS[one.asks])
+            style: TableStyle[SheetLine] = TableStyle(COLUMNS, _cell, lambda one: SIGNS[one.asks])
             yield RecordTable(style, id="table")
             yield Pane(self.draw_side, id="side")
         yield Pane(self.draw_totals, id="totals")
         yield Foot(self.AREA)
 
     @property
-    def table(self) -> RecordTable[Item]:
+    def table(self) -> RecordTable[SheetLine]:
         """The table."""
         return self.query_one("#table", RecordTable)
 
@@ -284,7 +291,7 @@ class ImportScreen(Sheet[Taken], inherit_bindings=False):
         self.dismiss(message.taken)
 
 
-def _cell(one: Item, name: str) -> str:
+def _cell(one: SheetLine, name: str) -> str:
     """The text of a line in a column; where there are no cells, the reason stands for them."""
     if name == "samples":
         return " | ".join(one.samples) if one.samples and one.sort != ROW else one.why
@@ -293,7 +300,7 @@ def _cell(one: Item, name: str) -> str:
     return str(getattr(one, name))
 
 
-def behind(one: Item, width: int) -> list[Line]:
+def behind(one: SheetLine, width: int) -> list[Line]:
     """A line of the table in full: what it is taken for, why, and its cells."""
     role = SIGNS[one.asks][1]
     out = [*fold(f"{one.says}: {one.taken}", width, role="head")]
