@@ -59,6 +59,11 @@ from appraise.listing.years import date_claims
 from appraise.records.piece import SIDES, Image, Piece
 
 MOST_PARTS = 60  # pieces of a lot that are read one by one; a longer list is read as a whole
+GRAVER = {  # a defect by the checks of the same thing further gone
+    "plate.flaking": ("backing.loss",),
+    "hinge.split": ("hinge.detached",),
+    "hinge.torn": ("hinge.detached",),
+}
 NEAR_HITS = 12  # things named before a word among which its process is looked for
 _TAG = re.compile(r"(?<![\w&])#[^\W\d_]\w{1,40}")  # words for the search, as #tintype
 _OF_LOT = re.compile(r"\b(?:lot|set|album|group|box|collection|bundle) of $", re.IGNORECASE)
@@ -240,7 +245,7 @@ def _condition(passage: Passage, nature: Nature, nature_at: Callable[[int], Natu
         subject = subject_of(nature_at(place), passage.knowledge)
         return subject if subject.family else replace(subject, family=base)
 
-    damaged = _of_the_backing(passage, damage(passage, subject_at))
+    damaged = _gravest(passage, damage(passage, subject_at))
     answers = first_of_each(
         check_claims(passage, nature),
         saying_claims(passage, subject_at),
@@ -249,13 +254,18 @@ def _condition(passage: Passage, nature: Nature, nature_at: Callable[[int], Natu
     return [*damage_claims(passage, damaged), *answers]
 
 
-def _of_the_backing(passage: Passage, damaged: Sequence[DamageSaid]) -> list[DamageSaid]:
-    """Damage without a picture that flakes where its sentence tells of the black behind it."""
-    lost = {passage.sentence[one.first] for one in damaged if one.check == "backing.loss"}
+def _gravest(passage: Passage, damaged: Sequence[DamageSaid]) -> list[DamageSaid]:
+    """Damage without what its sentence tells in a graver form.
+
+    A picture flakes where the black behind it goes; a hinge that is in two is split as well.
+    """
+    told = {(one.check, passage.sentence[one.first]) for one in damaged if one.step != "0"}
     return [
         one
         for one in damaged
-        if one.check != "plate.flaking" or passage.sentence[one.first] not in lost
+        if not any(
+            (graver, passage.sentence[one.first]) in told for graver in GRAVER.get(one.check, ())
+        )
     ]
 
 

@@ -148,3 +148,29 @@ def test_how_many_pieces(text: str, count: int) -> None:
 )
 def test_damage_in_more_words(text: str, check: str) -> None:
     assert check in {value.split()[0] for value in said(text, "defect")}
+
+
+@pytest.mark.parametrize(
+    ("text", "told", "silent"),
+    [
+        ("Cased ambrotype. I washed the glass and it is clear now.", "", "glass.dirt"),
+        (
+            "Cased ambrotype, hinge split through so the lid is loose",
+            "hinge.detached",
+            "hinge.split",
+        ),
+        (
+            "Cased ambrotype. I put it back together with masking tape.",
+            "seal.bad-tape",
+            "hinge.tape",
+        ),
+        ("Tintype in a paper sleeve, rusty at the foot", "plate.rust", "case.sleeve-stain"),
+        ("Framed opalotype, a bit of plaster at the corner is gone", "", "hinge.tape"),
+    ],
+)
+def test_damage_is_told_of_the_right_thing_in_its_gravest_form(
+    text: str, told: str, silent: str
+) -> None:
+    found = {value.split()[0] for value in said(text, "defect")}
+    assert silent not in found
+    assert not told or told in found
