@@ -1,8 +1,8 @@
-"""Listings that nobody has mended anything on: what the reader scores on words it has not learnt.
+"""Listings on which little or nothing was mended: what the reader scores on words it never learnt.
 
 Written and labelled by hands that had not seen the reader, and scored once before anybody read them
-(`corpus/README.md` has the first scores). They hold the first scores of all together, less a
-hundredth, so that a change which reads strangers' words worse is seen.
+(`corpus/README.md` has the first scores). They hold what all together scored when the last of
+them had been scored, less a hundredth, so that a change which reads strangers' words worse is seen.
 """
 
 from functools import cache
@@ -11,7 +11,7 @@ import pytest
 from listing.listingkit import knowledge
 from listing.scoring import CORPUS, SCORED, labelled, score
 
-FIRST = {"fields": (0.974, 0.95), "defects": (0.905, 0.887), "flags": (0.926, 0.939)}
+FIRST = {"fields": (0.973, 0.95), "defects": (0.942, 0.901), "flags": (0.937, 0.924)}
 SPARE = 0.01
 
 
@@ -35,4 +35,4 @@ def test_strangers_words_are_read_as_well_as_at_first(what):
 
 
 def test_there_are_sets_of_sixty():
-    assert len(labelled(sorted((CORPUS / "fresh").glob("*.yaml")))) == 180
+    assert len(labelled(sorted((CORPUS / "fresh").glob("*.yaml")))) == 360
