@@ -43,12 +43,9 @@ def without_booking(text: str, say: SheetWords) -> str:
 
 def _from_piece(text: str, say: SheetWords) -> str:
     """A text that begins as bookings do, from what happened or from the piece on."""
-    words = text.split()
-    booking = any(
-        say.has("booking", folded(" ".join(words[:many]).rstrip(":"))) for many in (1, 2, 3)
-    )
-    if not booking:
+    if without_booking(text, say) == text:
         return text
+    words = text.split()
     for place, word in enumerate(words):
         said = folded(word.strip(":,.-"))
         if say.event(said) or say.titles.get(said) or say.of_title(said):
@@ -61,8 +58,7 @@ def without_event(text: str, say: SheetWords) -> str:
     words = text.split()
     for many in range(min(_EVENTS, len(words) - 1), 0, -1):
         said = folded(" ".join(words[:many]).strip(":,.-"))
-        if said in say.events or said in say.titles or say.has("of-a-purchase", said):
-            return " ".join(words[many:]).lstrip(":-, ")
-        if say.has("of-a-sale", said):
+        known = said in say.events or said in say.titles
+        if known or say.has("of-a-purchase", said) or say.has("of-a-sale", said):
             return " ".join(words[many:]).lstrip(":-, ")
     return text

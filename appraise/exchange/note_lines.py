@@ -27,11 +27,12 @@ _BETWEEN = re.compile(r"\s+[-\u2013\u2014|*:]+\s+|\s*\t\s*|\s*;\s+")
 _EVENT_WORDS = 4  # words at the start of a part that say what happened
 _DAY_WORDS = 5
 _YEAR_ABOVE = re.compile(r"\W*(?:19|20)\d\d(?!\s*[-/.]\s*\d)\W*(?:\(.*|:?)\Z")
+_NAMED = r"[$£€]|(?:euros?|eur|pounds?|quid|bucks?|dollars?|francs?)\b"  # money in a note
 _LAST = re.compile(
     r"(?:^|(?<=\s)|(?<=,))(?:for|fur|für|at|@|a|à|pour|per|por|voor|um|=)?\s*"
     r"(?P<money>(?:[$£€]|[A-Z]{3}\s)\s*\d[\d.,' ]*(?:[.,]?[-\u2013]+)?|"
-    r"\d[\d.,']*(?:[.,][-\u2013]+)?\s*(?:[$£€]|[A-Z]{3}\b|euros?\b|eur\b|pounds?\b|quid\b|bucks?\b"
-    r"|dollars?\b|fr\.?|francs?\b|franken\b)|\d+[.,](?:[-\u2013]+|\d\d))\s*$",
+    rf"\d[\d.,']*(?:[.,][-\u2013]+)?\s*(?:{_NAMED}|[A-Z]{{3}}\b|fr\.?|franken\b)|"
+    r"\d+[.,](?:[-\u2013]+|\d\d))\s*$",
     re.IGNORECASE,
 )
 
@@ -39,7 +40,7 @@ _LAST = re.compile(
 _ARTICLE = re.compile(r"\A(?:an?|the|my|that)\s+", re.IGNORECASE)
 _AMID = re.compile(
     r"\s(?:for|at|@|für|pour|per|por|voor)?\s*(?P<money>[$£€]\s?\d[\d.,]*|"
-    r"\d[\d.,]*\s?(?:[$£€]|euros?\b|eur\b|pounds?\b|quid\b|bucks?\b|dollars?\b|francs?\b))(?=\s)",
+    rf"\d[\d.,]*\s?(?:{_NAMED}))(?=\s)",
     re.IGNORECASE,
 )
 

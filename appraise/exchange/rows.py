@@ -20,9 +20,8 @@ from appraise.exchange.csv_file import from_json_cell, plain
 from appraise.exchange.currencies import Currencies, amounts_of
 from appraise.exchange.events import is_mine, is_no_event, is_other_thing, went_back
 from appraise.exchange.header_words import DATE_TARGETS, MONEY_TARGETS, SALE, SIDES
-from appraise.exchange.sheet_column import SheetColumn
-from appraise.exchange.vocabulary import SheetWords, bare
-from appraise.exchange.words import WORD_FIELDS, Words, is_several, is_word, words_in
+from appraise.exchange.vocabulary import bare
+from appraise.exchange.words import WORD_FIELDS, is_several, is_word, words_in
 from appraise.records.entry import BESIDE, KIND_OF, Entry
 from appraise.records.values import FlagKind, PageKind, UntypedKind
 
@@ -59,9 +58,7 @@ class RowReader:
     """How the rows of a file are read.
 
     Attributes:
-        columns: What each column was taken for.
-        say: The words of spreadsheets.
-        words: Turns a cell of a field of words into the field's word.
+        cells: What finds what a row says.
         currencies: Of amounts that name none.
         dropped: Words that are left out, as (field, cell).
         point, order: The decimal point, and what a date begins with.
@@ -70,9 +67,7 @@ class RowReader:
         owed: Fields whose amounts all stand with a minus, as money that went out.
     """
 
-    columns: tuple[SheetColumn, ...]
-    say: SheetWords
-    words: Words
+    cells: CellReader
     currencies: Currencies
     dropped: frozenset[tuple[str, str]] = frozenset()
     point: str = "."
@@ -81,11 +76,6 @@ class RowReader:
     channel: str = ""
     titles: Titles = field(default=lambda _: {})
     owed: frozenset[str] = frozenset()
-
-    @property
-    def cells(self) -> CellReader:
-        """What finds what a row says."""
-        return CellReader(self.columns, self.say, self.words)
 
     def entry(self, row: Sequence[str]) -> Entry:
         """The first entry of a row; raises as `read` does."""
@@ -101,8 +91,7 @@ class RowReader:
         Raises:
             InputError: when the row cannot be read.
         """
-        reader = self.cells
-        cells = reader.said(row)
+        cells = self.cells.said(row)
         doubt = self._doubt(cells)
         told = cells.pop("currency", "").strip()
         currency = sheet_cells.currency_of(told)
@@ -114,7 +103,7 @@ class RowReader:
             if is_several(name) or (name, cell.strip()) not in self.dropped:
                 values[name] = self._placed(name, lambda n=name, c=cell: self._value(n, c, year))
         values.pop("done", None)
-        if reader.of_account:
+        if self.cells.of_account:
             doubt = doubt or self._of_account(values)
         self._titled(values)
         if values["record"] == "hammer" and self._is_mine(values):
@@ -131,8 +120,8 @@ class RowReader:
     def _titled(self, values: dict[str, Any]) -> None:
         """What the title says of fields that have no column, or surely of one that is empty."""
         title = values.get("title", "")
-        own = {each.field for each in self.columns}
-        sure = self.say.of_title(title)
+        own = {each.field for each in self.cells.columns}
+        sure = self.cells.say.of_title(title)
         for name, found in self.told_by(title).items() if title else ():
             free = not values.get(name) and name not in ("record", "channel")
             if free and (name not in own or name in sure):
@@ -142,11 +131,13 @@ class RowReader:
         """Whether a note or the buyer's name says that the writer bought a lot."""
         buyer = values.get("sold_venue", "")
         note = values.get("note", "")
-        return self.say.has("mine", bare(buyer)) or (" " in note and is_mine(note, self.say))
+        return self.cells.say.has("mine", bare(buyer)) or (
+            " " in note and is_mine(note, self.cells.say)
+        )
 
     def _unless_paid(self, values: Mapping[str, Any]) -> str:
         """What happened in a row of a list of prices paid that tells none, but what was asked."""
-        paid = {each.field for each in self.columns} & {"paid", "price"}
+        paid = {each.field for each in self.cells.columns} & {"paid", "price"}
         told = any(values.get(name) for name in ("paid", "price", "hammer", "total"))
         if told or not paid or not (values.get("asked") or values.get("offered")):
             return "bought"
@@ -154,7 +145,7 @@ class RowReader:
 
     def told_by(self, title: str) -> Mapping[str, Any]:
         """What a title says of its piece, as fields of an entry."""
-        said = self._sized(title, self.say.of_title(title))
+        said = self._sized(title, self.cells.say.of_title(title))
         if not said:
             return self.titles(title)
         read = {**said, **self.titles(title)}
@@ -164,28 +155,28 @@ class RowReader:
     def _sized(self, title: str, said: dict[str, str]) -> dict[str, str]:
         """What a title says, with the format that a size in it measures."""
         size = _SIZE.search(title[:_TITLE]) if "format" not in said else None
-        if size and is_word("format", size[0].strip(), self.words):
-            return {**said, "format": self.words("format", size[0].strip())}
+        if size and is_word("format", size[0].strip(), self.cells.words):
+            return {**said, "format": self.cells.words("format", size[0].strip())}
         return said
 
     def _doubt(self, cells: dict[str, str]) -> str:
         """Why a row may be no event; what says so is taken out of its cells."""
-        if is_no_event(cells.get("record", ""), self.say):
+        if is_no_event(cells.get("record", ""), self.cells.say):
             word = cells.pop("record").strip()
             if not self.record:
                 cells["record"] = "asking"
             return f"'{sheet_cells.shortened(word)}' says that nothing happened"
         if sheet_cells.is_flag(cells.get("done", "")) and not sheet_cells.flag(cells["done"]):
-            header = next(each.header for each in self.columns if each.field == "done")
+            header = next(each.header for each in self.cells.columns if each.field == "done")
             return f"{header} is {cells['done'].strip()}"
-        free = cells.get("record", "") and self.words("record", cells["record"]) in _FREE
+        free = cells.get("record", "") and self.cells.words("record", cells["record"]) in _FREE
         if not free and not any(name in cells for name in (*DATE_TARGETS, *MONEY_TARGETS)):
             return "neither a day nor an amount"
         return ""
 
     def _of_account(self, values: dict[str, Any]) -> str:
         """Keep of the text of a booking what names the piece; why it may be none."""
-        piece = piece_of(values.get("title", ""), self.told_by, self.say)
+        piece = piece_of(values.get("title", ""), self.told_by, self.cells.say)
         if not piece:
             return "its text names no piece"
         values["title"] = piece
@@ -234,9 +225,11 @@ class RowReader:
         first = entries[0]
         if not doubt and first.record == "bought" and first.price and not first.price.amount:
             doubt = "a price of 0"
-        if not doubt and went_back(first.title, self.say):
+        if not doubt and went_back(first.title, self.cells.say):
             doubt = "it says that it went back"
-        if not doubt and is_other_thing(first.title, bool(first.process or first.format), self.say):
+        if not doubt and is_other_thing(
+            first.title, bool(first.process or first.format), self.cells.say
+        ):
             doubt = "it may be no photograph"
         return RowRead(tuple(entries), doubt)
 
@@ -261,9 +254,9 @@ class RowReader:
             return _TURNS.sub("", cell)
         if is_several(name):
             parts = [one for one in words_in(name, cell) if (name, one) not in self.dropped]
-            return tuple(dict.fromkeys(self.words(name, one) for one in parts))
+            return tuple(dict.fromkeys(self.cells.words(name, one) for one in parts))
         if name in WORD_FIELDS:
-            return self.words(name, cell.strip())
+            return self.cells.words(name, cell.strip())
         if name == "identified":
             return sheet_cells.identified(cell)
         if isinstance(kind, FlagKind):
@@ -280,7 +273,7 @@ class RowReader:
         """Cells of columns that are none of ours, and words left out: nothing of a file is lost."""
         kept = {
             each.header.strip(): plain(cell).strip().replace("\r\n", "\n").replace("\r", "\n")
-            for each, cell in zip(self.columns, row, strict=False)
+            for each, cell in zip(self.cells.columns, row, strict=False)
             if cell.strip()
             if not each.field
             or each.field in ("done", *SIDES)
@@ -292,8 +285,8 @@ class RowReader:
     def _drops(self, name: str, cell: str) -> bool:
         if name == "record" and cell.strip():
             plain = cell.strip().casefold()
-            status = plain == "sold" and self.words(name, cell) == "bought"
-            return status or is_no_event(cell, self.say)
+            status = plain == "sold" and self.cells.words(name, cell) == "bought"
+            return status or is_no_event(cell, self.cells.say)
         return any((name, one) in self.dropped for one in words_in(name, cell))
 
 

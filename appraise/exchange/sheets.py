@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 
 from appraise.base.errors import InputError
 from appraise.exchange import sheet_cells
+from appraise.exchange.cells import CellReader
 from appraise.exchange.columns import columns, fitted, of_sales
 from appraise.exchange.csv_file import OWN_HEADERS, own_entry
 from appraise.exchange.currencies import settle
@@ -182,9 +183,7 @@ def _reader(named: Columns, known: Settled, chosen: ReadAs) -> RowReader:
         return told if told != text else chosen.words(name, text)
 
     return RowReader(
-        named,
-        chosen.say,
-        word,
+        CellReader(named, chosen.say, word),
         known.currencies,
         frozenset((use.field, use.text) for use in known.uses if not use.meaning),
         known.point,

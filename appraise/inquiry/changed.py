@@ -14,7 +14,7 @@ from appraise.reading.reading import Reading
 from appraise.reading.views import Views
 
 
-class Change(NamedTuple):
+class OtherEvidence(NamedTuple):
     """How evidence differs from that of a reading.
 
     Attributes:
@@ -39,34 +39,34 @@ class ChangedTables:
         self._reading, self._knowledge = reading, knowledge
         self._frame = reading.joint.frame
         self._before = {one.id: one for one in reading.evidence if self._bears(one)}
-        self._kept = {Change(frozenset(), ()).key: reading.views}
+        self._kept = {OtherEvidence(frozenset(), ()).key: reading.views}
 
     def _bears(self, one: Evidence) -> bool:
         """Whether a finding bears on the table."""
         return not one.silent and bool(axes_of(one.check, self._frame) or one.check.dates)
 
-    def change_to(self, evidence: Iterable[Evidence]) -> Change:
+    def change_to(self, evidence: Iterable[Evidence]) -> OtherEvidence:
         """How evidence differs from the reading's."""
         before = self._before
         left = {one.id: one for one in evidence if one.id in before or self._bears(one)}
         now = tuple(one for name, one in left.items() if not _same(one, before.get(name)))
         gone = (before.keys() - left.keys()) | (before.keys() & {one.id for one in now})
-        return Change(frozenset(gone), now)
+        return OtherEvidence(frozenset(gone), now)
 
-    def follower(self, group: str) -> Change:
+    def follower(self, group: str) -> OtherEvidence:
         """The change that makes the leader of a group one of its followers."""
         now = tuple(
             one._replace(leads=False)
             for one in self._before.values()
             if one.check.group == group and one.leads
         )
-        return Change(frozenset(one.id for one in now), now)
+        return OtherEvidence(frozenset(one.id for one in now), now)
 
     def without(self, one: Evidence) -> Views:
         """The table without a finding."""
-        return self.after(Change(frozenset([one.id] if one.id in self._before else []), ()))
+        return self.after(OtherEvidence(frozenset([one.id] if one.id in self._before else []), ()))
 
-    def after(self, change: Change) -> Views:
+    def after(self, change: OtherEvidence) -> Views:
         """The table after a change."""
         if (key := change.key) not in self._kept:
             was, piece = self._reading.factors, self._reading.piece
@@ -75,7 +75,7 @@ class ChangedTables:
             self._kept[key] = Views(joint, factors)
         return self._kept[key]
 
-    def undated_part(self, change: Change) -> tuple[Check, Array] | None:
+    def undated_part(self, change: OtherEvidence) -> tuple[Check, Array] | None:
         """A check of a part and the line (1, Y) that takes its dates away, if nothing else goes."""
         lines = [one.values for one in self._reading.factors.dated if one.id in change.gone]
         checks = [self._before[name].check for name in change.gone]

@@ -284,6 +284,7 @@ def _defect(row: Row, around: Surroundings) -> Defect:
         structural=row.flag("structural", True),
         recorded=row.flag("recorded"),
         unacceptable=int(row.number("unacceptable", 4, 1, 4)),
+        graver=row.words("graver", ()),
     )
 
 

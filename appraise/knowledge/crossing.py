@@ -111,6 +111,8 @@ def _dangling(knowledge: Knowledge) -> list[Problem]:
             if caution not in knowledge.cautions:
                 mend = did_you_mean(caution, knowledge.cautions)
                 found.append(Problem(where, f"'{caution}' is not a caution", mend))
+        for other in check.defect.graver if check.defect else ():
+            found += _unknown_answers(knowledge, other, (), f"{where}.graver")
         if check.dates and not any(_takes_rest(a) for a in check.answers):
             found.append(Problem(where, "no answer without years takes the rest"))
     for caution_id, one in knowledge.cautions.items():

@@ -76,6 +76,7 @@ class Defect:
         structural: Its part carries the piece, so that step 3 makes it Poor.
         recorded: Recorded, not graded.
         unacceptable: The step from which the grade is Unacceptable, or 4 for never.
+        graver: Checks of the same thing further gone, beside which a text does not tell it as well.
     """
 
     name: str
@@ -90,6 +91,7 @@ class Defect:
     structural: bool = True
     recorded: bool = False
     unacceptable: int = 4
+    graver: tuple[str, ...] = ()
 
 
 def _alone(ask: str, answer: Answer) -> str:

@@ -150,6 +150,7 @@ KEYS: Mapping[str, Mapping[str, str]] = {
         "structural": "no: step 3 does not make its part Poor",
         "recorded": "yes: recorded and not graded",
         "unacceptable": "the step from which the grade is Unacceptable",
+        "graver": "checks of the same thing further gone: told of one place, they stand for it",
         **_TABLES,
         **RESTS,
     },

@@ -48,7 +48,7 @@ flag: a flag
 """
 SPARED = {
     *("source", "note", "ref", "group", "misleads", "innocent", "when", "only", "cautions"),
-    *("decisive", "fit", "sizes", "safety", "structural", "recorded", "unacceptable"),
+    *("decisive", "fit", "sizes", "safety", "structural", "recorded", "unacceptable", "graver"),
     *("non-archival", "do", "never", "materials", "channels", "unless", "brief", "also"),
     *("belonging", "package", "process", "housing", "copy", "altered", "formerly", "figure"),
 }

@@ -10,6 +10,7 @@ from appraise.listing.words import Word
 from appraise.records.piece import Piece
 
 FIRST_YEAR, LAST_YEAR = 1835, 1960  # a bare number between them is a year, not a price
+TO_COME = 2100  # up to here one is a year where another number may be the price
 
 
 @dataclass
@@ -74,11 +75,15 @@ class LineDraft:
 
 
 def bare_amounts(draft: LineDraft, currency: str) -> Iterator[Amount]:
-    """Numbers that mean nothing else, as amounts of the usual currency; years are none."""
-    for bare in bare_numbers(draft.passage.text):
-        if not draft.free(bare.start, bare.end):
-            continue
+    """Numbers that mean nothing else, as amounts of the usual currency.
+
+    Years of old photographs are none; a later year is none where another number may be the price.
+    """
+    numbers = [one for one in bare_numbers(draft.passage.text) if draft.free(one.start, one.end)]
+    others = [one for one in numbers if not looks_like_year(one.written, FIRST_YEAR, TO_COME)]
+    last = LAST_YEAR if not others else TO_COME
+    for bare in numbers:
         money = number(bare.written, currency)
-        year = looks_like_year(bare.written, FIRST_YEAR, LAST_YEAR)
+        year = looks_like_year(bare.written, FIRST_YEAR, last)
         if money is not None and money.amount > 0 and not year:
             yield Amount(money, bare.start, bare.end)

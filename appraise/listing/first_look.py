@@ -4,7 +4,7 @@ import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from appraise.knowledge.records import UNJUDGED, Knowledge
+from appraise.knowledge.records import UNJUDGED, Knowledge, Term
 from appraise.listing.amounts import Amount
 from appraise.listing.counted import SHOWN, counts_in, shown_counts
 from appraise.listing.damage import DamageSaid, DamageSubject, damage
@@ -21,6 +21,7 @@ from appraise.records.piece import CLAIMED, IN_HAND, OWN, SELLER, SIDES, Image, 
 
 TWO = 2
 NEAR = 3  # words between a denial and the damage that it denies
+NAMED = ("process", "case.material")  # the fields of which a word may say `only`
 
 
 @dataclass(frozen=True, slots=True)
@@ -223,7 +224,7 @@ def _set_term(draft: LineDraft, hit: Hit) -> None:
         meaning = f"subject {term.value}"
     elif term.field == "shows" and term.value not in piece.subjects:
         _set_shown(draft, hit)
-    elif term.field == "check":
+    elif term.field == "check" and _may_be_said(draft, term):
         check, answer = term.value.split()
         meaning = term.value if add_finding(draft, check, answer) else ""
     if meaning:
@@ -231,6 +232,12 @@ def _set_term(draft: LineDraft, hit: Hit) -> None:
         for check, answer in term.also.items():
             claim = check == CLAIMED
             add_finding(draft, _calling(piece) if claim else check, answer, IN_HAND * claim)
+
+
+def _may_be_said(draft: LineDraft, term: Term) -> bool:
+    """Whether the line names one of the materials or processes of which alone a word is said."""
+    named = {one.term.value for one in draft.passage.things if one.term.field in NAMED}
+    return not term.only or bool(named & set(term.only))
 
 
 def _set_saying(draft: LineDraft, hit: Hit) -> None:
@@ -277,7 +284,10 @@ def _set_maker(draft: LineDraft) -> None:
 def _set_damage(draft: LineDraft) -> None:
     piece, knowledge = draft.piece, draft.passage.knowledge
     subject = DamageSubject(piece.kind, piece.found("case.material"), piece.called)
+    meant = set(draft.taken)
     for one in damage(draft.passage, lambda _: subject):
+        if meant.issuperset(range(one.first, one.last)):  # one word has one meaning
+            continue
         if not add_finding(draft, one.check, one.step):
             continue
         check = knowledge.checks[one.check]

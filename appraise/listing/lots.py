@@ -23,22 +23,9 @@ _HEADED = re.compile(
     re.MULTILINE | re.IGNORECASE,
 )
 _LOT = frozenset(
-    (
-        "lot",
-        "set",
-        "group",
-        "collection",
-        "bundle",
-        "assortment",
-        "box",
-        "job",
-        "album",
-        "lote",
-        "lotto",
-        "partij",
-        "serie",
-    )
-)
+    ("lot", "set", "group", "collection", "bundle", "assortment", "box", "job", "album", "lote",
+     "lotto", "partij", "serie")
+)  # fmt: skip
 SHARED = {("check", "case.pictures two"), ("lies", "cased")}  # terms for a case of two images
 LEAST_TOLD = 2  # parts that name a process, from which a list is one of pieces
 _SPAN = 5  # words between a count and the noun that it counts

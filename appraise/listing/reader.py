@@ -59,11 +59,6 @@ from appraise.listing.years import date_claims
 from appraise.records.piece import SIDES, Image, Piece
 
 MOST_PARTS = 60  # pieces of a lot that are read one by one; a longer list is read as a whole
-GRAVER = {  # a defect by the checks of the same thing further gone
-    "plate.flaking": ("backing.loss",),
-    "hinge.split": ("hinge.detached",),
-    "hinge.torn": ("hinge.detached",),
-}
 NEAR_HITS = 12  # things named before a word among which its process is looked for
 _TAG = re.compile(r"(?<![\w&])#[^\W\d_]\w{1,40}")  # words for the search, as #tintype
 _OF_LOT = re.compile(r"\b(?:lot|set|album|group|box|collection|bundle) of $", re.IGNORECASE)
@@ -255,18 +250,15 @@ def _condition(passage: Passage, nature: Nature, nature_at: Callable[[int], Natu
 
 
 def _gravest(passage: Passage, damaged: Sequence[DamageSaid]) -> list[DamageSaid]:
-    """Damage without what its sentence tells in a graver form.
-
-    A picture flakes where the black behind it goes; a hinge that is in two is split as well.
-    """
+    """Damage without what its sentence tells in a graver form: a hinge in two is split as well."""
     told = {(one.check, passage.sentence[one.first]) for one in damaged if one.step != "0"}
-    return [
-        one
-        for one in damaged
-        if not any(
-            (graver, passage.sentence[one.first]) in told for graver in GRAVER.get(one.check, ())
-        )
-    ]
+
+    def outdone(one: DamageSaid) -> bool:
+        defect = passage.knowledge.checks[one.check].defect
+        graver = defect.graver if defect else ()
+        return any((check, passage.sentence[one.first]) in told for check in graver)
+
+    return [one for one in damaged if not outdone(one)]
 
 
 def _base_of(passage: Passage) -> str:

@@ -207,7 +207,7 @@ def _credible(point: Point, entries: int) -> Point:
 
 
 def _too_few(like: float, entries: int) -> str:
-    """Why there is no number."""
+    """Why there is no estimate."""
     if like == 0.0:
         return f"No estimate: none of the {entries} entries in the log is similar."
     return (

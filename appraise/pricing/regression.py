@@ -48,7 +48,7 @@ def fit(
         grid: The covariance figures to try.
 
     Raises:
-        InputError: when there is no row, a price is no number, or lengths differ.
+        InputError: when there is no row, a price is not finite, or lengths differ.
     """
     raw = as_matrix(features)
     prices = np.asarray(log_prices, dtype=float).reshape(-1)

@@ -113,7 +113,12 @@ class Venue(Record):
             ("tax", "tax_form", "taxes"),
         ),
         FeeField("insurance", "% of the hammer price", ShareKind()),
-        Field("carriage", "packing and shipping, in the venue's currency", SumKind()),
+        Field(
+            "carriage",
+            "packing and shipping, in the venue's currency",
+            SumKind(),
+            label="shipping",
+        ),
         Field(
             "import",
             "% of hammer, premium, shipping and insurance, at a border",
@@ -125,9 +130,9 @@ class Venue(Record):
         Field("travel", "travel cost to count for this purchase, in your currency", SumKind()),
         Field(
             "ladder",
-            "bid increments: 1 up to 50, 5 up to 100, then 10; plain: an invented ladder; none: "
-            "any bid",
+            "bid increments: 1 up to 50, 5 up to 100, then 10; plain: invented ones; none: any bid",
             LadderKind(),
+            label="bid increments",
         ),
         Field("checked", "the day on which you compared all this with the venue's own terms", DAY),
         Field("note", "where those terms stand, or anything else"),

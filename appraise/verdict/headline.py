@@ -20,6 +20,7 @@ from appraise.verdict.naming import (
 from appraise.verdict.pay import pay_of, sentences, short
 
 if TYPE_CHECKING:
+    from appraise.records.piece import Piece
     from appraise.verdict.judge import Verdict
     from appraise.verdict.warning import Warning
 
@@ -99,7 +100,7 @@ def _what(verdict: Verdict, knowledge: Knowledge) -> str:
     reading = verdict.reading
     name = _name(reading, knowledge)
     if reading.modern >= LIKELY:
-        return f"probably {_modern(reading, name)}"
+        return f"probably {_modern(reading, name, knowledge)}"
     years = about(reading.combined)
     if image_modern(reading) >= PERHAPS:
         years = f"{years} if of its time"
@@ -115,8 +116,8 @@ def _name(reading: Reading, knowledge: Knowledge) -> str:
     return f"empty case, {knowledge.housings[reading.material].name}" if likely else "empty case"
 
 
-def _modern(reading: Reading, name: str) -> str:
-    """What is modern, with the chance that anything is."""
+def _modern(reading: Reading, name: str, knowledge: Knowledge) -> str:
+    """What is modern, with the chance that anything is; nothing is said of a case nobody saw."""
     share, part = percent(reading.modern), modern_part(reading)
     alone = len(reading.named) == 1
     if reading.piece.kind == "empty-case":
@@ -129,11 +130,21 @@ def _modern(reading: Reading, name: str) -> str:
         return f"a modern case ({share}) around {with_article(name)}"
     if part == IMAGE:
         modern = f"a modern {name if alone else 'image'}"
+        if not housing_seen(reading.piece, knowledge):
+            return f"{modern} ({share})"
         both = reading.belonging["all-modern"] >= ALONE * reading.modern
         return f"{modern} ({share}), the case perhaps too" if both else (
             f"{modern} ({share}) in an old case"
         )  # fmt: skip
     return f"modern in part, image or case ({share})"
+
+
+def housing_seen(piece: Piece, knowledge: Knowledge) -> bool:
+    """Whether anything is recorded of the case or frame, or it is called something."""
+    if piece.found("claim.material") or "case" in piece.measured:
+        return True
+    parts = (knowledge.checks[one].part for one in piece.findings if one in knowledge.checks)
+    return any(knowledge.parts[part].side == "housing" for part in parts)
 
 
 def _called(verdict: Verdict, knowledge: Knowledge) -> str:

@@ -77,7 +77,7 @@ def pay_of(verdict: Verdict) -> Pay:
 
 
 def no_estimate(verdict: Verdict) -> str:
-    """Why there is no number at all, one sentence."""
+    """Why there is no estimate at all, one sentence."""
     if not judged(verdict.piece):
         return NOT_ONE
     estimate = verdict.estimate

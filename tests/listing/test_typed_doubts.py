@@ -95,3 +95,27 @@ def test_several_cases_are_a_lot():
 def test_who_says_so_depends_on_where_it_is_met(channel, known):
     finding = understand(f"modern tintype {channel}", knowledge()).piece.findings["claim.age"]
     assert (finding.known, finding.admitted) == (known, known == "seller")
+
+
+@pytest.mark.parametrize(
+    ("line", "asked"),
+    [
+        ("modern tintype 2019 20", "20.00 USD"),
+        ("tintype 1990", "1990.00 USD"),
+        ("sixth ambro 1858 85", "85.00 USD"),
+    ],
+)
+def test_a_later_year_is_no_price_where_another_number_may_be(line, asked):
+    assert str(understand(line, knowledge()).piece.asking) == asked
+
+
+@pytest.mark.parametrize(
+    ("line", "cast"),
+    [("tintype pinholes in the image 20", False), ("union case pinholes 60", True)],
+)
+def test_holes_are_of_the_casting_only_where_something_is_cast(line, cast):
+    assert ("case.bubbles bubbles" in found(line)) == cast
+
+
+def test_one_word_has_one_meaning():
+    assert found("pinholes resin case 30") == {"case.bubbles bubbles", "case.material resin"}

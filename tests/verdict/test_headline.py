@@ -147,6 +147,13 @@ def test_what_is_modern_is_named(findings, wanted):
     assert wanted in judged(piece).headline.what
 
 
+def test_of_a_case_that_nobody_saw_nothing_is_said():
+    printed = Piece().with_finding("image.dots", "pattern")
+    assert "case" not in judged(printed).headline.what
+    seen = printed.with_finding("case.material", "leather-wood")
+    assert "in an old case" in judged(seen).headline.what
+
+
 def test_of_several_images_the_more_doubtful_leads_whichever_side_it_is_on():
     good = {"plate.magnet": FINE.findings["plate.magnet"]}
     bad = dict(Piece().with_finding("claim.process", "ambrotype", "seller").findings)
