@@ -167,8 +167,8 @@ def outputs_of(file):
 
 
 def main():
-    lines = Path(sys.argv[1]).read_text(encoding="utf-8").splitlines() if sys.argv[1:] else []
-    told = [document for document in map(json.loads, lines) if "schema" in document]
+    lines = Path(sys.argv[1]).read_text(encoding="utf-8").split("\n") if sys.argv[1:] else []
+    told = [document for document in map(json.loads, filter(None, lines)) if "schema" in document]
     file = whole(widened(outputs_of(published()), told))
     text = json.dumps(file, ensure_ascii=False, indent=1)
     PUBLISHED.write_text(f"{text}\n", encoding="utf-8")

@@ -25,7 +25,9 @@ def _cell(view: ListView, one: Stored[Venue], name: str) -> str:
 
 
 def _facts(session: Session, one: Stored[Venue]) -> Writer:
-    return partial(field_lines, filled(one.thing), (TERMS,))
+    fields = typed_fields(Venue)
+    told = {fields[name].title: text for name, text in filled(one.thing).items()}
+    return partial(field_lines, told, (TERMS,))
 
 
 def _totals(view: ListView) -> Line:
