@@ -24,7 +24,7 @@ from appraise.app.lines import (
 )
 from appraise.app.lots.summary import LotGlance, Purse, closing_lines
 from appraise.app.marks import Marks
-from appraise.base.logday import LogDay
+from appraise.base.logday import LogDay, day_in_words
 from appraise.records.entry import Entry
 
 SIDE_BY_SIDE = 72  # cells from which the columns stand side by side
@@ -199,7 +199,7 @@ def _piece(desk: Desktop, one: Glance, place: int, width: int) -> list[Line]:
 def _short_day(day: LogDay, today: date) -> str:
     """A day in few cells; the year of one of this year goes without saying."""
     if not isinstance(day, date):
-        return str(day)
+        return day_in_words(str(day))
     return f"{day.day} {day:%b}" if day.year == today.year else f"{day.day} {day:%b %Y}"
 
 

@@ -11,7 +11,7 @@ from functools import cache, lru_cache
 
 from appraise.base.dates import Dating, meant
 from appraise.base.errors import InputError
-from appraise.base.months import MONTH, SEASON, month_of, season_of
+from appraise.base.months import MONTH, SEASON, month_of, season_named, season_of
 
 NEVER_TOLD = "unknown"
 A_LOG_DAY = "Write 2026-11-25, 2018-08, spring 2019, about 2015 or unknown."
@@ -25,6 +25,7 @@ _ABOUT = (
 _YEAR = r"(?P<y>(?:1[89]|20)[0-9]{2})"
 _WHOLE, _LONGEST = len("2026-11-25"), 60
 _ISO = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
+_SAID = re.compile(r"(?P<y>[0-9]{4})(?:-(?:(?P<c>2[1-4]|3[7-9])|(?:0[1-9]|1[0-2])))?(?P<about>~?)")
 # A third of a year: EDTF level 2, codes 37 to 39; that "early" is the first one is a judgement.
 _THIRDS = {"early": 37, "mid": 38, "late": 39}
 
@@ -120,6 +121,22 @@ def in_words(text: str) -> str:
             third = f"-{_THIRDS[found['t'].lower()]}" if sort == "third" else ""
             return f"{found['y']}{third}{about}"
     return ""
+
+
+def day_in_words(text: str) -> str:
+    """A day as people write it, by its EDTF: what `read_log_day` reads back as the same.
+
+    2019-21 is 'spring 2019', 2015~ 'about 2015', 2019-37 'early 2019'; all else stays as it is.
+    """
+    found = _SAID.fullmatch(text)
+    if found is None:
+        return text
+    year, code, about = found["y"], int(found["c"] or 0), found["about"]
+    if code:
+        third = {number: name for name, number in _THIRDS.items()}
+        named = season_named(code) or third.get(code, "")
+        return f"{'about ' if about else ''}{named} {year}" if named else text
+    return f"about {text[:-1]}" if about else text
 
 
 def log_day_of(text: str) -> LogDay:

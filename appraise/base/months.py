@@ -51,6 +51,14 @@ SEASON = _any(set(_SEASON_NUMBERS))
 """A pattern for a season's name; some are words of their own where no year stands beside."""
 
 
+def season_named(code: int) -> str:
+    """The English name of a season by its EDTF code; '' where it is none.
+
+    21 is spring. Codes 25 to 32 tell the hemisphere as well and are not named.
+    """
+    return _SEASONS.get(code, "").partition(" ")[0]
+
+
 def season_of(name: str) -> int:
     """The EDTF code of a season, 21 to 24, by a name that `SEASON` matches.
 

@@ -12,6 +12,8 @@ from appraise.records.piece_file import parse_piece
 DUE_SORTS = ("return", "loan", "look", "origin")
 DILIGENCE = "due-diligence"
 """The caution that says to stop and ask where a piece came from."""
+HOME = "one-box"
+"""The row of `care:` that chooses between the storage figures of the sources."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,6 +117,19 @@ def advice(kept: OwnedPiece, knowledge: Knowledge, topic: str) -> tuple[Care, ..
     words, look = words_of(kept, knowledge), kept.last_look
     rows = knowledge.care.values()
     return tuple(row for row in rows if row.topic == topic and fits(row, words, look))
+
+
+def essentials(kept: OwnedPiece, knowledge: Knowledge, topic: str) -> tuple[Care, ...]:
+    """What is enough of one topic beside a piece: rows for damage that it has, else one row.
+
+    That one names the piece most exactly: by process before family, kind or housing, before rows
+    for every piece. Of storage figures the tool's own choice between those published stands first.
+    """
+    rows = advice(kept, knowledge, topic)
+    exact = tuple(row for row in rows if row.damage)
+    own = tuple(row for row in rows if row.id == HOME)
+    narrow = sorted(rows, key=lambda row: (kept.process not in row.materials, not row.materials))
+    return own + exact or tuple(narrow[:1])
 
 
 def interval(kept: OwnedPiece, knowledge: Knowledge) -> tuple[int, Care] | None:

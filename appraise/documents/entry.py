@@ -3,6 +3,7 @@
 import json
 from typing import Any
 
+from appraise.base.logday import day_in_words
 from appraise.records.entry import RECORDS, Entry
 from appraise.records.fields import Record, title_of
 from appraise.records.record_types import name_of_thing, to_json
@@ -27,7 +28,12 @@ def entry_line(entry: Entry) -> str:
         word for word in (entry.format, entry.process, entry.housing, entry.motif) if word
     )
     told = ", ".join(words for words in (what, entry.venue or entry.channel) if words)
-    return f"{entry.id[:8]:<8}  {entry.date!s:<10}  {entry.record:<8} {price:>12}  {told}".rstrip()
+    return _line(entry.id, str(entry.date), entry.record, price, told)
+
+
+def _line(entry_id: str, day: str, record: str, price: str, told: str) -> str:
+    shown = day if day[8:] else day_in_words(day)  # a whole day is as it is
+    return f"{entry_id[:8]:<8}  {shown:<11}  {record:<8} {price:>12}  {told}".rstrip()
 
 
 def kept_line(body: str, entry_id: str) -> str:
@@ -50,7 +56,7 @@ def kept_line(body: str, entry_id: str) -> str:
     if record not in RECORDS or not all(isinstance(one, str) for one in (day, what, where)):
         return ""
     said = ", ".join(words for words in (what, where) if words)
-    return f"{entry_id[:8]:<8}  {day:<10}  {record:<8} {price:>12}  {said}".rstrip()
+    return _line(entry_id, day, record, price, said)
 
 
 def record_document(record_id: str, thing: Record | None) -> dict[str, Any]:

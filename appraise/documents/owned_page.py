@@ -9,6 +9,7 @@ from typing import Any
 from appraise.base.ages import birth_years
 from appraise.base.dates import year_range
 from appraise.base.errors import InputError
+from appraise.base.logday import day_in_words
 from appraise.base.money import Money, as_json
 from appraise.collection.air import Exposure, exposure
 from appraise.collection.upkeep import (
@@ -17,16 +18,16 @@ from appraise.collection.upkeep import (
     Worse,
     drift,
     due,
-    fits,
+    essentials,
     not_looked_for_again,
     patients,
     stops,
     unfit,
     unfit_words,
-    words_of,
 )
 from appraise.documents.document import Document, Fact, Facts, asked, fact, section
 from appraise.documents.entry import entry_json
+from appraise.documents.reports.redaction import TREATED
 from appraise.knowledge.records import Basis, Knowledge
 from appraise.records import record_types
 from appraise.records.entry import Entry
@@ -165,11 +166,18 @@ def when(one: Due) -> str:
 def _came(matter: PageInput) -> Iterator[Fact]:
     kept, entry = matter.kept, matter.entry
     if kept.acquired:
-        yield fact("acquired", kept.acquired)
+        yield fact("acquired", day_in_words(kept.acquired))
     if entry is not None:
         paid = str(entry.price) if entry.price else "no price recorded"
         where = entry.venue or entry.channel
-        yield fact("purchase", f"{entry.date}, {paid}{f', {where}' if where else ''}")
+        yield fact(
+            "purchase", f"{day_in_words(str(entry.date))}, {paid}{f', {where}' if where else ''}"
+        )
+        if matter.cost is not None and matter.cost != entry.price:
+            yield fact("total cost", str(matter.cost))
+    elif kept.entry:
+        said = (day_in_words(str(entry.date)), paid, where)
+        yield fact("purchase", ", ".join(one for one in said if one))
         if matter.cost is not None and matter.cost != entry.price:
             yield fact("total cost", str(matter.cost))
     elif kept.entry:
@@ -189,6 +197,10 @@ def _condition(matter: PageInput) -> Iterator[Fact]:
     if not looks:
         yield fact("", "no condition check since it arrived", "doubt")
         return
+    for event in matter.kept.events:
+        if event.sort in TREATED and event.day > looks[-1].day:
+            told = f"{event.sort.replace('-', ' ')} since the last look: look again"
+            yield fact(event.day.isoformat(), told, "doubt")
     for place, look in enumerate(reversed(looks)):
         yield fact(look.day.isoformat(), _look(look, matter.knowledge))
         if place == 0 and len(looks) > 1:
@@ -274,14 +286,15 @@ def light_words(found: Exposure) -> str:
 
 
 def _care(kept: OwnedPiece, knowledge: Knowledge) -> Iterator[Fact]:
-    """The care of such a piece, each row with what it rests on."""
-    words = words_of(kept, knowledge)
+    """The care of such a piece in short, and where all of it stands with its sources."""
     for topic in TOPICS:
         label = topic
-        for row in knowledge.care.values():
-            if row.topic == topic and fits(row, words, kept.last_look):
-                yield fact(label, f"{row.text} [{basis_words(row.basis, knowledge)}]")
-                label = ""
+        for row in essentials(kept, knowledge, topic):
+            rests = MARKS.get(row.basis.mark, "")
+            yield fact(label, f"{row.text} [{rests}]" if rests else row.text)
+            label = ""
+    words = " ".join(one for one in (kept.process, kept.housing) if one) or kept.kind
+    yield fact("sources, and more", f"appraise care {words}".rstrip())
 
 
 def basis_words(basis: Basis, knowledge: Knowledge) -> str:

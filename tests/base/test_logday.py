@@ -11,6 +11,7 @@ from appraise.base.logday import (
     UNKNOWN_DAY,
     PartialDay,
     bounds,
+    day_in_words,
     days_wide,
     log_day_of,
     middle,
@@ -89,3 +90,23 @@ def test_any_text_is_a_day_or_refused(text):
         return
     assert isinstance(found, dt.date | PartialDay)
     assert log_day_of(found.isoformat()) == found
+
+
+@pytest.mark.parametrize(
+    ("edtf", "words"),
+    [
+        ("2019-21", "spring 2019"),
+        ("2024-22~", "about summer 2024"),
+        ("2019-37", "early 2019"),
+        ("2015~", "about 2015"),
+        ("2018-08~", "about 2018-08"),
+        ("2018-08", "2018-08"),
+        ("2026-11-25", "2026-11-25"),
+        ("[2014..2016]", "[2014..2016]"),
+        ("unknown", "unknown"),
+        ("201X", "201X"),
+    ],
+)
+def test_a_day_is_told_in_words_that_are_read_back(edtf, words):
+    assert day_in_words(edtf) == words
+    assert str(read_log_day(words)) == edtf

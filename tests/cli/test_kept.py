@@ -145,7 +145,7 @@ def test_the_page_says_all_that_an_heir_would_ask(say, told, bought):
         "front.jpg",
         "--for insurer",
         "this tool's judgement",
-        "Caring for Your Photographic",
+        "sources, and more appraise care ambrotype thermoplastic",
     ):
         assert words in flat
     assert all(len(row) <= 78 for row in text.splitlines())
@@ -242,6 +242,15 @@ def test_everything_that_happens_is_undone_one_by_one(say, told, bought):
     for state in reversed(states[:-1]):
         say("log", "undo")
         assert told("kept", "show", "1")["kept"] == state
+
+
+def test_work_after_the_last_look_asks_for_another_look(say, bought):
+    say("kept", "add", bought, "--status", "kept", *DAY)
+    say("kept", "check", "1", "hinge.tape=1", "--as-of", "2026-11-03")
+    say("kept", "did", "1", "mended", "--as-of", "2026-11-05")
+    assert "mended since the last look: look again" in say("kept", "show", "1", *DAY)
+    say("kept", "check", "1", "hinge.tape=0", *DAY)
+    assert "since the last look" not in say("kept", "show", "1", *DAY)
 
 
 def test_a_sale_is_reckoned_then_logged_as_one(say, told, bought):

@@ -182,7 +182,7 @@ def test_what_a_sheet_leaves_open_is_asked_and_the_rows_are_shown_first(typed, s
     say("log", "currency", "USD")
     told = typed(["sideways", "day", "n"], "log", "import", path)
     assert told.err.count("begin with the day or with the month?") == 2
-    assert "2024-04-03  bought      38.00 USD  vine case" in told.err
+    assert "2024-04-03   bought      38.00 USD  vine case" in told.err
     assert told.err.index("vine case") < told.err.index("import 2 entries?")
     assert told.out == "nothing imported\n"
     assert entries(say) == []

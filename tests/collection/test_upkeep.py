@@ -11,8 +11,10 @@ from appraise.base.errors import InputError
 from appraise.collection.air import Air, exposure, hours_left, outside
 from appraise.collection.transitions import happened, looked, moved, shown
 from appraise.collection.upkeep import (
+    advice,
     drift,
     due,
+    essentials,
     interval,
     months_on,
     not_looked_for_again,
@@ -315,3 +317,30 @@ def test_hours_until_a_year_of_light_is_used_up():
 def test_looks_are_put_in_order():
     kept = looked(piece(on="2026-05-01"), ConditionCheck(day("2025-01-01")))
     assert [one.day.year for one in kept.looks] == [2025, 2026]
+
+
+@pytest.mark.parametrize(
+    ("found", "topic", "rows"),
+    [
+        ((), "storage", ["one-box"]),
+        (("glass.weep 1",), "storage", ["one-box", "altered-glass"]),
+        (("hinge.tape 1",), "enclosure", ["keep-package"]),
+        (("plate.crack 1",), "storage", ["one-box", "broken-glass"]),
+    ],
+)
+def test_beside_a_piece_stands_what_names_it_most_exactly(found, topic, rows):
+    assert [row.id for row in essentials(piece(*found), KNOWLEDGE, topic)] == rows
+
+
+@pytest.mark.parametrize("topic", ["storage", "enclosure", "handling", "light"])
+@pytest.mark.parametrize("process", ["daguerreotype", "ambrotype", "tintype", "albumen"])
+def test_of_each_topic_one_row_stands_beside_a_sound_piece(process, topic):
+    kept = replace(piece(), process=process)
+    every = advice(kept, KNOWLEDGE, topic)
+    if not every:
+        assert essentials(kept, KNOWLEDGE, topic) == ()
+        return
+    (one,) = essentials(kept, KNOWLEDGE, topic)
+    assert one in every
+    if topic != "storage" and any(process in row.materials for row in every):
+        assert process in one.materials

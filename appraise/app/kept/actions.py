@@ -13,6 +13,7 @@ from appraise.app.kept.event_form import ask_event, day_field
 from appraise.app.kept.selling import ask_sale
 from appraise.app.lists.spec import Act
 from appraise.app.picker import Choice, Picker
+from appraise.base.logday import day_in_words
 from appraise.commands import owned, records
 from appraise.commands.kinds import KINDS
 from appraise.commands.records import Done
@@ -40,7 +41,10 @@ def keep_bought(sheet: RecordSheet, here: None) -> None:
         return
     choices = [
         Choice(
-            one.id, one.title or one.motif or one.process or "untitled", " ", one.date.isoformat()
+            one.id,
+            one.title or one.motif or one.process or "untitled",
+            " ",
+            day_in_words(one.date.isoformat()),
         )
         for one in found
     ]

@@ -15,6 +15,7 @@ from appraise.app.photos import Album, Pictures
 from appraise.app.prices import actions
 from appraise.app.prices.price_status import status_lines
 from appraise.app.widgets.columns import Column
+from appraise.base.logday import day_in_words
 from appraise.documents.price_page import entry_page
 from appraise.records.entry import Entry
 from appraise.records.stored import Stored
@@ -31,7 +32,8 @@ def _cell(view: ListView, one: Stored[Entry], name: str) -> str:
         return entry.title or entry.motif
     if name == "record":
         return WORDS[entry.record]
-    return str(getattr(entry, name))
+    told = str(getattr(entry, name))
+    return day_in_words(told) if name == "date" else told
 
 
 def priced(entry: Entry, currency: str) -> str:
@@ -71,7 +73,7 @@ SPEC: RecordSpec[Entry] = RecordSpec(
     area="prices",
     page_area="entry",
     columns=(
-        Column("date", "day", 10, whole=True),
+        Column("date", "day", 11, whole=True),
         Column("record", "how", 10, 60),
         Column("title", "title"),
         Column("process", "process", 13, 76),

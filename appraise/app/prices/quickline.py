@@ -13,6 +13,7 @@ from appraise.app.fieldwords import AGAIN
 from appraise.app.lines import EMPTY, Line, fold
 from appraise.app.oneline import OneLine
 from appraise.app.understood import understood_lines
+from appraise.base.logday import day_in_words
 from appraise.knowledge.records import Knowledge
 from appraise.records.entry import Entry
 
@@ -102,5 +103,5 @@ def _kept_as(entry: Entry) -> str:
     """What will be kept, in one sentence."""
     price = f" {entry.price}" if entry.price else ""
     where = entry.venue or entry.channel
-    told = f"To be saved as {entry.record}{price} on {entry.date.isoformat()}"
+    told = f"To be saved as {entry.record}{price} on {day_in_words(entry.date.isoformat())}"
     return f"{told}{f', {where}' if where else ''}."

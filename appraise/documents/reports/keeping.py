@@ -2,14 +2,12 @@
 
 from collections.abc import Iterator
 
+from appraise.collection.upkeep import HOME
 from appraise.documents.document import Block, Bullets, Facts, Paragraph, Photos
 from appraise.documents.object_id import SAFE, RecordedPiece, object_id, record_facts
 from appraise.documents.reports.identity import LIKELY
 from appraise.documents.reports.report_input import ReportInput
 from appraise.knowledge.guidance import Care
-
-HOME = "one-box"
-"""The row of `care:` that chooses between the storage figures of the sources."""
 
 TOPICS = ("storage", "enclosure", "handling", "light", "marking")
 """What somebody who keeps a piece should know, in this order."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from appraise.base.logday import day_in_words
 from appraise.base.percents import percent
 from appraise.documents import words
 from appraise.documents.bid import bill_table, exchange_said
@@ -124,7 +125,7 @@ def paid(matter: ReportInput) -> Iterator[Block]:
         bought = entry.record == "bought"
         rows = [
             ("record", entry.record),
-            ("day", entry.date.isoformat()),
+            ("day", day_in_words(entry.date.isoformat())),
             ("paid", str(entry.paid or "") if bought else ""),
             ("hammer price", _hammer(entry.hammer) if bought else ""),
             ("shipping", str(entry.postage or "") if bought and amount else ""),
