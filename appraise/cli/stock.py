@@ -40,16 +40,23 @@ def run_fits(args: argparse.Namespace, context: Context) -> Exit:
 def _parts(args: argparse.Namespace, context: Context, knowledge: "Knowledge") -> "tuple[Fit, ...]":
     from appraise.base.errors import InputError
     from appraise.cli.subject import named
-    from appraise.collection.fits import loose, parts_for
+    from appraise.collection.fits import PLATE, loose, parts_for
+    from appraise.collection.sameyears import plate_piece
     from appraise.records.part import Part
     from appraise.store.records import held
 
     if not args.piece:
         raise InputError("no plate given", mend="Name a piece file or an id, or use --part ID.")
-    subject = named(args.piece, context, knowledge)
-    plate = loose(subject.piece, knowledge, subject.entry.id if subject.entry else "")
     with context.log() as log:
         stock = [(one.id, one.thing) for one in held(log, Part)]
+    ref = args.piece.strip().lower()
+    plates = [row for row in stock if row[1].part == PLATE]
+    named_so = [row for row in plates if row[0].startswith(ref) or row[1].title.lower() == ref]
+    if ref and len(named_so) == 1:
+        ((record, part),) = named_so
+        return parts_for(loose(plate_piece(part, knowledge), knowledge, record), stock, knowledge)
+    subject = named(args.piece, context, knowledge)
+    plate = loose(subject.piece, knowledge, subject.entry.id if subject.entry else "")
     return parts_for(plate, stock, knowledge)
 
 

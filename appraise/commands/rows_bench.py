@@ -63,10 +63,10 @@ COMMANDS = (
     Command("stock history", "show the history of a part", (_PART,), "stock"),
     Command(
         "stock fits",
-        "parts that fit a plate (a piece file or an entry's id); with --part, plates that fit a "
-        "part",
+        "parts that fit a plate (a piece file, an entry or a plate in stock); with --part, plates "
+        "that fit a part",
         (
-            Arg("piece", "PIECE.yaml or an entry's id", many="?", offers="file"),
+            Arg("piece", "PIECE.yaml, or the id of an entry or plate", many="?", offers="file"),
             Arg("--part", "loose plates that fit this part", "ID", offers="stock"),
             Arg("--limit", "maximum number shown", "N", kind=int, usual=10),
         ),

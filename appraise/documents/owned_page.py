@@ -169,14 +169,7 @@ def _came(matter: PageInput) -> Iterator[Fact]:
         yield fact("acquired", day_in_words(kept.acquired))
     if entry is not None:
         paid = str(entry.price) if entry.price else "no price recorded"
-        where = entry.venue or entry.channel
-        yield fact(
-            "purchase", f"{day_in_words(str(entry.date))}, {paid}{f', {where}' if where else ''}"
-        )
-        if matter.cost is not None and matter.cost != entry.price:
-            yield fact("total cost", str(matter.cost))
-    elif kept.entry:
-        said = (day_in_words(str(entry.date)), paid, where)
+        said = (day_in_words(str(entry.date)), paid, entry.venue or entry.channel)
         yield fact("purchase", ", ".join(one for one in said if one))
         if matter.cost is not None and matter.cost != entry.price:
             yield fact("total cost", str(matter.cost))

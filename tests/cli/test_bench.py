@@ -122,6 +122,13 @@ def test_fits_both_ways_and_what_has_to_be_said(say, told, mat, plate):
     assert "conservator's work" in text
 
 
+def test_a_plate_in_stock_finds_its_parts(told, mat):
+    kept = told("stock", "add", "loose plate", "sixth ambrotype,", "boy with a cap")["stock"]
+    assert kept["part"] == "plate"
+    for ref in (kept["id"], kept["id"][:8], kept["title"]):
+        assert [one["part"] for one in told("stock", "fits", ref)["fits"]] == [mat]
+
+
 def test_a_piece_that_is_wished_for_says_so(say, told):
     words = ("look", "sixth ambro thermoplastic vine 45")
     assert told(*words)["wanted"] == []
