@@ -1,15 +1,26 @@
 """What holds for all tests: no example of a property is timed, and what ships is read once."""
 
+import gc
 import os
 
 import shipped
-from hypothesis import HealthCheck, settings
+import thorough
 
 from appraise.cli import demo
-from appraise.knowledge import loader, ready
+from appraise.knowledge import loader, ready, shelf
 
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # as `appraise` itself sets it
 loader.load, ready.ready, demo.furnish = shipped.load, shipped.ready, shipped.furnish
+shelf.compose = shipped.composed
 
-settings.register_profile("untimed", deadline=None, suppress_health_check=[HealthCheck.too_slow])
-settings.load_profile("untimed")
+thorough.register()
+
+gc.disable()  # all that is made while tests are gathered stays
+
+
+def pytest_collection_finish():
+    """A search for garbage walks all that lives: what stays is left out, and it is done seldom."""
+    gc.collect()
+    gc.freeze()
+    gc.set_threshold(100_000, 10, 10)
+    gc.enable()

@@ -5,11 +5,26 @@ from app.kit import OPEN
 from textual import _wait
 from textual._compositor import Compositor
 from textual._context import visible_screen_stack
+from textual.css.stylesheet import Stylesheet
 
 from appraise.knowledge import load
 
 # After each key the pilot waits until the processor has idled for a while; a shorter while will do.
 _wait.SLEEP_GRANULARITY, _wait.SLEEP_IDLE = 0.003, 0.0003
+
+PARSE, RULES = Stylesheet._parse_rules, {}
+
+
+def _rules(self, css, read_from, is_default_rules=False, tie_breaker=0, scope=""):
+    """In place of the screen library's parser: the same style sheet is parsed once for all apps."""
+    told = (css, read_from, is_default_rules, tie_breaker, scope)
+    key = (*told, *self._variables.items())
+    if key not in RULES:
+        RULES[key] = PARSE(self, *told)
+    return RULES[key]
+
+
+Stylesheet._parse_rules = _rules
 
 
 @pytest.fixture(scope="session")

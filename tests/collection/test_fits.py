@@ -9,8 +9,9 @@ import datetime as dt
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from thorough import tries
 
 from appraise.base.measures import Measure
 from appraise.collection.fits import conduct, loose, parts_for, plates_for
@@ -99,7 +100,7 @@ def test_the_mm_are_told_for_either_side():
 tenths = st.integers(300, 2500).map(lambda n: n / 10)
 
 
-@settings(max_examples=200, deadline=None)
+@tries(100)
 @given(tenths, tenths, tenths, tenths, st.floats(0, 60), st.floats(0, 60))
 def test_a_larger_recess_never_goes_back_to_a_smaller_word(w, h, pw, ph, more, taller):
     piece = plate(f"{pw} x {ph} mm")
@@ -110,7 +111,7 @@ def test_a_larger_recess_never_goes_back_to_a_smaller_word(w, h, pw, ph, more, t
     assert small <= large
 
 
-@settings(max_examples=100, deadline=None)
+@tries(50)
 @given(tenths, tenths, st.sampled_from([one for one in KNOWLEDGE.spares if one != "plate"]))
 def test_chances_are_chances_and_what_is_too_small_or_too_large_hardly_goes(w, h, part):
     made = Part("a part", DAY, part, "leather-wood", sizes=(Size("outside", f"{w} x {h} mm"),))

@@ -11,10 +11,11 @@ from xml.etree import ElementTree
 
 import pytest
 from documents.readerkit import DEMO_DAY, demo_piece, entry, told
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from markdown_it import MarkdownIt
 from PIL import Image
+from thorough import tries
 
 from appraise.base.oneline import plain
 from appraise.base.wrapping import cells
@@ -104,7 +105,7 @@ def whole(says):
 SHAPE = [tag for tag, _ in Page(html(whole("words"))).tags]
 
 
-@settings(max_examples=150, deadline=None)
+@tries(75)
 @given(NASTY)
 def test_nothing_of_the_users_becomes_markup_in_html(says):
     page = Page(html(whole(says)))
@@ -130,7 +131,7 @@ def words(source):
     )
 
 
-@settings(max_examples=300, deadline=None)
+@tries(150)
 @given(NASTY)
 def test_a_text_stays_what_it_is_in_commonmark(says):
     shown = plain(says)
@@ -141,13 +142,13 @@ def test_a_text_stays_what_it_is_in_commonmark(says):
         ]  # fmt: skip
 
 
-@settings(max_examples=150, deadline=None)
+@tries(75)
 @given(NASTY.filter(lambda says: plain(says)))
 def test_nothing_of_the_users_becomes_markup_in_markdown(says):
     assert tokens(markdown(whole(says))) == tokens(markdown(whole("words")))
 
 
-@settings(max_examples=100, deadline=None)
+@tries(50)
 @given(NASTY)
 def test_no_line_of_text_is_wider_than_a_terminal(says):
     written = text(whole(says))
@@ -155,7 +156,7 @@ def test_no_line_of_text_is_wider_than_a_terminal(says):
     assert all(char.isprintable() or char in "\n\u200c\u200d" for char in written)
 
 
-@settings(max_examples=100, deadline=None)
+@tries(50)
 @given(NASTY, st.integers(24, 120), st.booleans())
 def test_lines_fit_any_width_and_say_every_word(says, width, beside):
     document = whole(says)

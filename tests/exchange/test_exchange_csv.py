@@ -6,10 +6,11 @@ import io
 from decimal import Decimal
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from store import logkit
 from store.logkit import bought, opened, usd
+from thorough import tries
 
 from appraise.base.errors import InputError
 from appraise.base.logday import UNKNOWN_DAY
@@ -469,7 +470,7 @@ ids = st.just("") | st.text("0123456789abcdef", min_size=16, max_size=16)
 named = st.lists(st.builds(lambda entry, key: entry.named(key), logkit.entries, ids), max_size=3)
 
 
-@settings(max_examples=150, deadline=None)
+@tries(75)
 @given(named.filter(bool), st.sampled_from(",;\t|"))
 def test_what_goes_out_comes_in_again(entries, delimiter):
     found = read_csv(to_csv(entries, delimiter=delimiter), "out.csv", ReadAs(delimiter=delimiter))
@@ -487,7 +488,7 @@ def test_an_export_taken_in_elsewhere_is_the_same_log(tmp_path):
         assert import_csv(log, read(data)).known == 2
 
 
-@settings(max_examples=300, deadline=None)
+@tries(150)
 @given(
     st.binary(max_size=300)
     | st.text(max_size=300).map(str.encode)

@@ -1,10 +1,11 @@
 """YAML out and in: nothing lost, and every mistake placed."""
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from store import logkit
 from store.logkit import bought, usd
+from thorough import tries
 
 from appraise.base.errors import InputError
 from appraise.exchange.yaml_file import from_yaml, to_yaml
@@ -14,7 +15,7 @@ ids = st.just("") | st.text("0123456789abcdef", min_size=16, max_size=16)
 named = st.lists(st.builds(lambda entry, key: entry.named(key), logkit.entries, ids), max_size=3)
 
 
-@settings(max_examples=150, deadline=None)
+@tries(75)
 @given(named)
 def test_what_goes_out_comes_in_again(entries):
     assert from_yaml(to_yaml(entries), "log.yaml") == tuple(entries)
@@ -148,7 +149,7 @@ def test_a_log_longer_than_one_document_may_be_is_read():
     assert from_yaml(text, "log.yaml") == tuple(entries)
 
 
-@settings(max_examples=200, deadline=None)
+@tries(100)
 @given(st.text(max_size=200) | st.text("-: \n'\"{}[]&*!|>#ab1", max_size=120))
 def test_any_text_is_read_or_refused_in_one_line(text):
     for whole in (text, f"log: 1\nentries:\n- {text}", HEAD + text):

@@ -7,7 +7,7 @@ themselves stand in the data.
 
 import re
 from datetime import date, datetime
-from functools import lru_cache
+from functools import cache
 
 import pytest
 
@@ -37,7 +37,7 @@ FIRST_OF_YEAR = {
 }  # fmt: skip
 
 
-@lru_cache
+@cache
 def shipped() -> Knowledge:
     """The shipped knowledge without anybody's overlay."""
     return load()

@@ -6,7 +6,7 @@ an 80 % range should miss one in five, and the oldest plates of a collection are
 they are old.
 """
 
-from functools import lru_cache
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -25,7 +25,7 @@ PIECES = Path(__file__).parent / "pieces"
 MEET, WITHIN = 17, 15
 
 
-@lru_cache
+@cache
 def readings():
     knowledge = load()
     found = []

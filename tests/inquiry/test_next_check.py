@@ -3,7 +3,7 @@
 import random
 import re
 from dataclasses import replace
-from functools import lru_cache
+from functools import cache
 
 import pytest
 from reading.smallworld import (
@@ -48,7 +48,7 @@ LEFT = {"together": 1.0, "married": 0.9, "modern-case": 0.4, "modern-image": 0.4
         "period": 1.0, "modern": 0.1}  # fmt: skip
 
 
-@lru_cache
+@cache
 def shipped() -> Knowledge:
     return load()
 

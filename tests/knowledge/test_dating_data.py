@@ -5,7 +5,7 @@ the tables as they were meant, and that misreadings named by published records s
 """
 
 import re
-from functools import lru_cache
+from functools import cache
 from itertools import pairwise
 
 import pytest
@@ -23,7 +23,7 @@ FILES = (
 HANDS = re.compile(r"\b(?:open the package|pry|prise|wipe|scratch it|rub|wet|heat|peel)\b")
 
 
-@lru_cache
+@cache
 def shipped() -> Knowledge:
     """The shipped knowledge without anybody's overlay."""
     return load()

@@ -6,6 +6,7 @@ import pytest
 import yaml
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from thorough import tries
 
 from appraise.base.places import shipped_data
 from appraise.knowledge import load, loader
@@ -132,7 +133,7 @@ HOSTILE = (
 )
 
 
-@settings(max_examples=20, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(tries(10), suppress_health_check=list(HealthCheck))
 @given(st.lists(HOSTILE, min_size=6, max_size=6))
 def test_nothing_in_ones_own_files_raises_or_takes_the_shipped_rows_away(tmp_path_factory, files):
     place = tmp_path_factory.mktemp("own")

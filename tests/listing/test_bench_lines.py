@@ -3,8 +3,9 @@
 import datetime as dt
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from thorough import tries
 
 from appraise.base.errors import InputError
 from appraise.knowledge import load
@@ -84,7 +85,7 @@ def test_a_wish_in_a_line(line, told):
     assert told.items() <= written(want).items()
 
 
-@settings(max_examples=150, deadline=None)
+@tries(75)
 @given(st.text(max_size=60))
 def test_any_line_makes_a_record_or_one_line_of_complaint(text):
     for read in (understand_part, understand_want):

@@ -5,10 +5,11 @@ import sys
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from listing.hostile import SHAPES, hostile, sound
 from listing.listingkit import knowledge, listing
+from thorough import times, tries
 
 from appraise.base.dates import Dating
 from appraise.base.measures import Measure
@@ -51,7 +52,7 @@ def check(found: Listing) -> None:
     assert starts == sorted(starts)
 
 
-@settings(max_examples=300, deadline=None)
+@tries(150)
 @given(TEXTS)
 def test_any_text_is_read(text: str) -> None:
     found = listing(text)
@@ -59,7 +60,7 @@ def test_any_text_is_read(text: str) -> None:
     assert listing(text) == found
 
 
-@settings(max_examples=150, deadline=None)
+@tries(75)
 @given(TEXTS)
 def test_any_line_is_understood(line: str) -> None:
     look = understand(line, knowledge())
@@ -70,14 +71,14 @@ def test_any_line_is_understood(line: str) -> None:
         assert knowledge().checks[finding.check].index(finding.answer) >= 0
 
 
-@settings(max_examples=100, deadline=None)
+@tries(50)
 @given(st.lists(BITS, max_size=40).map(" ".join))
 def test_the_piece_of_any_listing_survives_its_file(text: str) -> None:
     piece = listing(text.replace("\x00", "")).piece
     assert parse_piece(write_piece(piece), "made", knowledge()) == piece
 
 
-@settings(max_examples=200, deadline=None)
+@tries(100)
 @given(TEXTS)
 def test_words_lie_in_their_text_in_order(text: str) -> None:
     words = cut(text)
@@ -115,7 +116,8 @@ def test_hostile_and_foreign_texts_are_read(seed: int) -> None:
 
 
 def test_a_very_long_text_is_read() -> None:
-    text = (SENTENCE * 16_000)[:1_000_000]
+    length = times(200_000, 1_000_000)
+    text = (SENTENCE * 16_000)[:length]
     found = listing(text)
     assert sound(found)
     assert found.said("process") == ("ambrotype",)

@@ -1,8 +1,9 @@
 """Cells of a spreadsheet in the trade's words. The names are common practice, no source."""
 
 import pytest
-from hypothesis import example, given, settings
+from hypothesis import example, given
 from hypothesis import strategies as st
+from thorough import tries
 
 from appraise.exchange.words import WORD_FIELDS, UnknownWordError
 from appraise.knowledge import load
@@ -61,7 +62,7 @@ FIELDS = st.sampled_from(WORD_FIELDS)
 CELLS = st.text(max_size=30) | st.text('1234567890/ x×½¾.,-incm"JanuFebp', max_size=20)
 
 
-@settings(max_examples=300, deadline=None)
+@tries(150)
 @given(FIELDS, CELLS)
 @example("record", "PA")
 def test_any_cell_is_a_known_word_or_is_told_apart(field, cell):

@@ -1,7 +1,7 @@
 """Findings that exclude each other, against a plain sum and over pairs of the shipped tables."""
 
 import random
-from functools import lru_cache
+from functools import cache
 from itertools import combinations
 from math import prod
 
@@ -20,7 +20,7 @@ MANY, FEW = 0.5, 0.05  # P(answer): of a process that has it as a rule, and of o
 USUAL = 0.1  # P(answer) of all pieces: a slip into a rare answer says little
 
 
-@lru_cache
+@cache
 def shipped() -> Knowledge:
     return load()
 

@@ -2,12 +2,12 @@
 
 import random
 from dataclasses import replace
-from functools import lru_cache
+from functools import cache
 from itertools import pairwise
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from reading.smallworld import (
     dated_check,
@@ -17,6 +17,7 @@ from reading.smallworld import (
     table_check,
     weights,
 )
+from thorough import tries
 
 from appraise.knowledge import load
 from appraise.knowledge.records import BELONGING, KNOWN, YEARS, Answer, Knowledge, Years
@@ -34,7 +35,7 @@ EARLY = Years(1840, 1842, 1850, 1857, "low")
 LATE = Years(1857, 1859, 1867, 1874, "medium")
 
 
-@lru_cache
+@cache
 def shipped() -> Knowledge:
     return load()
 
@@ -73,7 +74,7 @@ def shift(piece: Piece, knowledge: Knowledge, state: str = "married") -> float:
 
 class TestOrder:
     @given(SEEDS, st.randoms(use_true_random=False))
-    @settings(max_examples=60, deadline=None)
+    @tries(30)
     def test_the_order_of_findings_does_not_matter(self, seed, shuffler):
         rng = random.Random(seed)
         knowledge = random_knowledge(rng)
@@ -88,7 +89,7 @@ class TestOrder:
         assert first.processes == second.processes
 
     @given(SEEDS)
-    @settings(max_examples=30, deadline=None)
+    @tries(25)
     def test_probabilities_sum_to_one(self, seed):
         rng = random.Random(seed)
         knowledge = random_knowledge(rng)
@@ -143,7 +144,7 @@ class TestBelief:
         assert trust["seller"]["interest"] > trust["seller"]["form"]
 
     @given(SEEDS)
-    @settings(max_examples=60, deadline=None)
+    @tries(30)
     def test_a_finding_never_moves_states_against_its_own_table(self, seed):
         rng = random.Random(seed)
         full = random_knowledge(rng)

@@ -1,7 +1,7 @@
 """The joint table against plain enumeration on random small worlds, and its read-outs."""
 
 import random
-from functools import lru_cache
+from functools import cache
 
 import numpy as np
 import pytest
@@ -21,7 +21,7 @@ SOME = range(0, 200, 5)
 TIGHT = {"rtol": 1e-12, "atol": 0}
 
 
-@lru_cache
+@cache
 def world(seed: int) -> tuple[Knowledge, Piece, Enumerated, Reading]:
     rng = random.Random(seed)
     knowledge = random_knowledge(rng)

@@ -2,7 +2,7 @@
 
 import random
 from dataclasses import replace
-from functools import lru_cache
+from functools import cache
 
 import numpy as np
 import pytest
@@ -35,7 +35,7 @@ STRANGE = {"together": (0.1, 0.9), "married": (0.6, 0.4), "modern-case": (0.1, 0
 EARLY, LATE = Years(1858, 1860, 1866, 1870, "high"), Years(1880, 1884, 1895, 1900, "high")
 
 
-@lru_cache
+@cache
 def shipped() -> Knowledge:
     return load()
 

@@ -1,6 +1,6 @@
 """What the shipped knowledge must say of a few plain pieces, as a practitioner would expect it."""
 
-from functools import lru_cache
+from functools import cache
 
 import pytest
 
@@ -11,7 +11,7 @@ from appraise.verdict.warning import Warning
 from appraise.verdict.warnings import warnings_of
 
 
-@lru_cache
+@cache
 def shipped() -> Knowledge:
     return load()
 

@@ -5,7 +5,7 @@ and prove nothing about the world. The second piece follows the Historical Socie
 Pennsylvania's record 5786, whose holder dates it about 1860.
 """
 
-from functools import lru_cache
+from functools import cache
 
 import pytest
 
@@ -16,7 +16,7 @@ from appraise.records.piece import Piece
 NEAR = 0.03
 
 
-@lru_cache
+@cache
 def shipped() -> Knowledge:
     return load()
 

@@ -3,9 +3,10 @@
 import datetime as dt
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from store.logkit import bought, opened
+from thorough import tries
 
 from appraise.base.errors import InputError
 from appraise.records.part import Part
@@ -28,7 +29,7 @@ steps = st.lists(
 )
 
 
-@settings(max_examples=40, deadline=None)
+@tries(25)
 @given(steps)
 def test_parts_in_stock_and_in_works_are_always_as_many_as_came_in(tmp_path_factory, plan):
     with opened(tmp_path_factory.mktemp("bench") / "log.sqlite") as log:

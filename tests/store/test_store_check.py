@@ -7,9 +7,10 @@ import sqlite3
 from contextlib import closing
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from store.logkit import NOON, bought, entries, opened
+from thorough import tries
 
 from appraise.base.errors import StoreError
 from appraise.store.backup import restore
@@ -191,7 +192,7 @@ def test_a_salvaged_log_that_was_cut_short(path):
     assert problems <= {"what it replaces is lost"}
 
 
-@settings(max_examples=50, deadline=None)
+@tries(25)
 @given(st.binary(max_size=20_000))
 def test_chance_bytes_salvage_to_nothing(tmp_path_factory, junk):
     path = tmp_path_factory.mktemp("junk") / "log.sqlite"
@@ -200,7 +201,7 @@ def test_chance_bytes_salvage_to_nothing(tmp_path_factory, junk):
     assert (found.revisions, found.entries) == (0, 0)
 
 
-@settings(max_examples=20, deadline=None)
+@tries(20)
 @given(st.lists(entries, max_size=5))
 def test_the_page_reader_agrees_with_sqlite(tmp_path_factory, kept):
     """Every row that SQLite reads is found on the pages, value for value."""

@@ -10,9 +10,10 @@ from contextlib import closing
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from store.logkit import bought, opened
+from thorough import tries
 
 import appraise
 from appraise.base.errors import AppraiseError, StoreError
@@ -288,7 +289,7 @@ wounds = st.lists(
 )
 
 
-@settings(max_examples=100, deadline=None)
+@tries(50)
 @given(wounds)
 def test_random_bytes_in_a_log_never_end_in_a_traceback(sound, tmp_path_factory, wounds):
     path = tmp_path_factory.mktemp("hurt") / "log.sqlite"

@@ -1,10 +1,11 @@
 """Random histories: out and in again is the same log, undone and done again is the same log."""
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from store import logkit
 from store.logkit import bought, opened
+from thorough import tries
 
 from appraise.exchange.csv_file import to_csv
 from appraise.exchange.intake import take_in
@@ -50,7 +51,7 @@ def through_yaml(log, entries):
 
 
 @pytest.mark.parametrize("through", [through_csv, through_yaml])
-@settings(max_examples=25, deadline=None)
+@tries(25)
 @given(acts)
 def test_out_and_in_again_is_the_same_log(tmp_path_factory, through, history):
     place = tmp_path_factory.mktemp("out")
@@ -68,7 +69,7 @@ def test_out_and_in_again_is_the_same_log(tmp_path_factory, through, history):
         assert log.entries() == wanted, "and imported where it came from it changes nothing"
 
 
-@settings(max_examples=40, deadline=None)
+@tries(25)
 @given(acts, st.integers(1, 4))
 def test_undone_and_done_again_is_the_same_log(tmp_path_factory, history, steps):
     path = tmp_path_factory.mktemp("undo") / "log.sqlite"

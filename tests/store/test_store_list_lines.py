@@ -3,8 +3,9 @@
 import json
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from store.logkit import bought, entries
+from thorough import tries
 
 from appraise.documents.entry import entry_line, kept_line
 from appraise.records.record_types import from_text, to_text
@@ -12,7 +13,7 @@ from appraise.records.record_types import from_text, to_text
 ID = "0123456789abcdef"
 
 
-@settings(max_examples=300)
+@tries(150)
 @given(entries)
 def test_a_line_of_the_text_is_the_line_of_the_entry(entry):
     body = to_text(entry)

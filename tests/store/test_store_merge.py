@@ -7,9 +7,10 @@ import sqlite3
 from contextlib import closing
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from store.logkit import bought, opened, usd
+from thorough import tries
 
 from appraise.base.errors import InputError, StoreError
 from appraise.store.backup import backups
@@ -253,7 +254,7 @@ def state(path):
         return rows, log.entries(), conflicts(log)
 
 
-@settings(max_examples=15, deadline=None)
+@tries(15)
 @given(acts, acts, acts, acts)
 def test_merging_is_idempotent_commutative_and_associative(
     tmp_path_factory, shared, first, second, third

@@ -5,10 +5,11 @@ import sqlite3
 from contextlib import closing
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from store import logkit
 from store.logkit import bought, opened, ticking, usd
+from thorough import tries
 
 from appraise.base.errors import InputError, StoreError
 from appraise.records.record_types import from_text
@@ -256,7 +257,7 @@ acts = st.lists(
 )
 
 
-@settings(max_examples=40, deadline=None)
+@tries(25)
 @given(acts)
 def test_random_histories_agree_with_a_list_of_states(tmp_path_factory, history):
     """A log against the plainest model there is: a list of whole states and a place in it."""
@@ -294,7 +295,7 @@ def test_random_histories_agree_with_a_list_of_states(tmp_path_factory, history)
     log.close()
 
 
-@settings(max_examples=25, deadline=None)
+@tries(25)
 @given(st.lists(logkit.entries, max_size=8))
 def test_whatever_is_kept_comes_back(tmp_path_factory, entries):
     path = tmp_path_factory.mktemp("kept") / "log.sqlite"

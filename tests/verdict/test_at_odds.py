@@ -1,6 +1,6 @@
 """Findings that do not go together are told: of no one process, or of no one time."""
 
-from functools import lru_cache
+from functools import cache
 
 import pytest
 
@@ -15,7 +15,7 @@ from appraise.verdict.warnings import piece_warnings
 SLEEVES, WAIST = "sitter.womens-sleeve", "sitter.womens-waist"
 
 
-@lru_cache
+@cache
 def shipped() -> Knowledge:
     return load()
 

@@ -5,7 +5,7 @@ import re
 from dataclasses import replace
 
 import pytest
-from verdict.verdictkit import KNOWLEDGE, judged, verdicts
+from verdict.verdictkit import KNOWLEDGE, judged, once, steps_of, verdicts
 
 from appraise.app.examine.screen import verdict_band
 from appraise.app.examine.shown import Shown, names_in
@@ -19,7 +19,6 @@ from appraise.documents.writers.lines import text
 from appraise.reading.matter import bare
 from appraise.records.piece import Image, Piece
 from appraise.store.piece_record import PieceRecord
-from appraise.verdict import next_steps
 from appraise.verdict.naming import LIKELY, PERHAPS, about
 
 SHARE = r"\((?:under |over )?\d\d?%\)"
@@ -31,9 +30,10 @@ def flat(words):
     return " ".join(words.split())
 
 
+@once
 def told(verdict):
     """The verdict as text and as JSON."""
-    steps = next_steps(verdict, KNOWLEDGE)
+    steps = steps_of(verdict)
     document = json.loads(json.dumps(verdict_json(verdict, steps, KNOWLEDGE)))
     return text(verdict_document(verdict, KNOWLEDGE, steps)), document
 

@@ -4,7 +4,7 @@ import re
 
 import pytest
 from verdict.test_headline import flat, told
-from verdict.verdictkit import KNOWLEDGE, at_random, judged, verdicts
+from verdict.verdictkit import KNOWLEDGE, at_random, judged, once, steps_of, verdicts
 
 from appraise.app.examine.panel import panel
 from appraise.app.examine.purse import money_lines
@@ -21,7 +21,7 @@ from appraise.reading.matter import judged as whole
 from appraise.records.piece import Piece
 from appraise.records.venue import Venue
 from appraise.store.piece_record import PieceRecord
-from appraise.verdict import at_venue, held_back, next_steps, pay_of
+from appraise.verdict import at_venue, held_back, pay_of
 from appraise.verdict.naming import LIKELY
 from appraise.verdict.pay import short
 
@@ -30,6 +30,7 @@ LIMIT = re.compile(r"(?:limit|maximum bid)(?: of)? (\d[\d,.]*\d|\d)")
 OFFER = re.compile(r"\boffer (\d[\d,.]*\d|\d)")
 
 
+@once
 def places(verdict):
     """Everything a buyer reads of a verdict, by where they read it."""
     written, _ = told(verdict)
@@ -39,7 +40,7 @@ def places(verdict):
 
     report = text(report_for("myself", PieceRecord(verdict.piece), KNOWLEDGE, by_log, {}, ""))
     rows = [*panel(verdict, SHOWN, 48, 40), *money_lines(verdict, SHOWN, 48, 6)]
-    reasons = why_document(verdict, KNOWLEDGE, next_steps(verdict, KNOWLEDGE))
+    reasons = why_document(verdict, KNOWLEDGE, steps_of(verdict))
     return {
         "headline": str(verdict.headline),
         "command": flat(written),

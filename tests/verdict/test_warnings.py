@@ -3,7 +3,7 @@
 import random
 import re
 from dataclasses import replace
-from functools import lru_cache
+from functools import cache
 
 import pytest
 from reading.smallworld import damage_check, dated_check, knowledge_of, table_check
@@ -21,7 +21,7 @@ from appraise.verdict.warnings import piece_warnings
 EARLY, LATE = Years(1840, 1842, 1848, 1850, "high"), Years(1875, 1878, 1884, 1888, "high")
 
 
-@lru_cache
+@cache
 def shipped() -> Knowledge:
     return load()
 

@@ -3,7 +3,7 @@
 import random
 from dataclasses import replace
 from datetime import date
-from functools import cache
+from functools import cache, wraps
 
 from external.whole.prices import learnt
 from external.whole.scoring import cases
@@ -15,7 +15,7 @@ from appraise.knowledge.records import KINDS
 from appraise.reading.applying import applying
 from appraise.records.piece import Image, Piece
 from appraise.records.piece_file import read_piece
-from appraise.verdict import Verdict, judge
+from appraise.verdict import Verdict, judge, next_steps
 
 DAY = date(2026, 11, 30)
 KNOWLEDGE = load()
@@ -66,3 +66,22 @@ def pieces() -> list[tuple[str, Piece]]:
 def verdicts() -> tuple[tuple[str, Verdict], ...]:
     """Each of them judged."""
     return tuple((name, judged(piece)) for name, piece in pieces())
+
+
+def once(worked_out):
+    """A function of a verdict, worked out once for each; verdicts are frozen but not hashable."""
+    known = {}
+
+    @wraps(worked_out)
+    def of(verdict):
+        if id(verdict) not in known:
+            known[id(verdict)] = (verdict, worked_out(verdict))
+        return known[id(verdict)][1]
+
+    return of
+
+
+@once
+def steps_of(verdict: Verdict):
+    """What to look at next."""
+    return next_steps(verdict, KNOWLEDGE)

@@ -4,7 +4,7 @@ The objects, their records and what was left out stand in index.yaml and at the 
 Nothing here runs the reasoning model: only the years of single features are compared.
 """
 
-from functools import lru_cache
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -18,7 +18,7 @@ from appraise.records.piece_file import read_piece
 PIECES = Path(__file__).parent
 
 
-@lru_cache
+@cache
 def shipped() -> Knowledge:
     """The shipped knowledge without anybody's overlay."""
     return load()

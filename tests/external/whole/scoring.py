@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
-from functools import lru_cache
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -38,7 +38,7 @@ class Case:
         return piece_of(compose(yaml.safe_dump(dict(self.seen)), self.id), knowledge)
 
 
-@lru_cache
+@cache
 def cases() -> tuple[Case, ...]:
     rows = []
     for path in sorted(HERE.glob("*.yaml")):
@@ -113,7 +113,7 @@ def _span(text: str) -> tuple[int, int]:
     return first or 0, last or 9999
 
 
-@lru_cache
+@cache
 def demo_prices() -> Prices:
     """The demo's invented price log, learnt."""
     from external.whole.prices import learnt
