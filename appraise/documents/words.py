@@ -78,8 +78,11 @@ def support(reason: Reason) -> str:
 
 
 def weight(word: str, ratio: float) -> str:
-    """The strength of a warning, word first; empty where it is no matter of likelihood."""
-    return f"{word} support ({ratio_words(ratio)})" if word else ""
+    """The strength of a warning, word first.
+
+    Empty where it is no matter of likelihood, or where the chance rests on what the piece is.
+    """
+    return f"{word} support ({ratio_words(ratio)})" if word not in ("", NONE) else ""
 
 
 def asked_and_told(reason: Reason, knowledge: Knowledge) -> str:

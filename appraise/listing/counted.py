@@ -10,6 +10,11 @@ PIECES = ("process", "format", "kind", "case.material", "lies")
 """Fields of terms that name a piece or its housing."""
 SHOWN = ("subject", "shows")
 """Fields of terms that name whom or what an image shows."""
+DAMAGED = ("state", "defect")
+"""Fields of terms that name what happened to a part."""
+OF_A_PIECE = ("rim", "hinge", "clasp")
+"""Parts of which one piece has several."""
+MOST_HARMS = 12  # that a figure before them counts
 OF = "of"
 MOST_SITTERS = 9  # that a figure counts in a line that has no other number
 
@@ -29,8 +34,35 @@ def counts_in(passage: Passage, hits: Sequence[Hit]) -> list[tuple[int, int]]:
     for place, word in enumerate(passage.words):
         if word.norm in together:
             found.setdefault(place, 2)
-    shown = {place for place, _ in shown_counts(passage, hits)}
+    shown = {place for place, _ in shown_counts(passage, hits)} | damage_counts(passage, hits)
     return sorted((place, count) for place, count in found.items() if place not in shown)
+
+
+def damage_counts(passage: Passage, hits: Sequence[Hit]) -> set[int]:
+    """Places of words and numbers that count damage or parts: '2 chips', 'missing two corners'.
+
+    Args:
+        passage: The line.
+        hits: What is named in it.
+    """
+    harmed = [
+        hit
+        for hit in hits
+        if hit.term.field in DAMAGED or (hit.term.field == "part" and hit.term.value in OF_A_PIECE)
+    ]
+    found = set()
+    for place, word in enumerate(passage.words):
+        few = word.norm in passage.vocabulary.counts or (
+            word.norm.isdecimal() and int(word.norm) <= MOST_HARMS
+        )
+        if few and place not in passage.masked:
+            at = _next(passage, place + 1)
+            within = any(hit.first <= place < hit.last - 1 for hit in harmed)
+            named = next((hit for hit in harmed if hit.first == at), None)
+            plural = named is not None and passage.words[at].norm.endswith("s")
+            if within or plural:
+                found.add(place)
+    return found
 
 
 def shown_counts(passage: Passage, hits: Sequence[Hit]) -> list[tuple[int, Hit]]:

@@ -15,6 +15,7 @@ BEFORE = 12  # words back over which a part is still the one spoken of
 BESIDE = 3  # words between a part and a state after it that can only be of that part
 TIGHT = 1  # words between a part and a state that must stand beside it
 IN_ALBUMS = ("card", "loose-plate", "print")  # kinds of which damage in an album is told
+PRICED = 5  # from here a bare figure among damage is a price; below, a count: 'missing 2 corners'
 MISSING = "missing"
 DENIED = "!"  # stands for a part in pairs that count only where they are denied
 _READ = ("process", "part", "case.material", "state", "defect", "denial")
@@ -362,7 +363,10 @@ class _Reader:
         return False
 
     def _walled(self, low: int, high: int) -> bool:
-        return any(self.passage.ends[low:high])
+        """Whether something new begins between: a sentence, in a line typed in haste a price."""
+        between = self.passage.words[low:high] if self.passage.brief else ()
+        priced = any(word.norm.isdigit() and int(word.norm) >= PRICED for word in between)
+        return priced or any(self.passage.ends[low:high])
 
     def _term(self, at: int, part: str, state: str) -> Term | None:
         terms = self.passage.vocabulary.pairs.get((part, state), ())

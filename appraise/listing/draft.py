@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from appraise.listing.amounts import Amount
+from appraise.listing.counted import damage_counts
 from appraise.listing.numbers import bare_numbers, looks_like_year, number
 from appraise.listing.passage import Passage
 from appraise.listing.words import Word
@@ -21,6 +22,7 @@ class LineDraft:
         passage: The line, made ready for reading.
         piece: What it says so far.
         taken: Places of the words that have found their meaning.
+        harmed: Those of them that tell of damage.
         understood: Start, words and meaning of each stretch of them.
         lost: Start and words of each stretch that was not understood.
         notes: What has to be said beside it, in whole sentences.
@@ -31,6 +33,7 @@ class LineDraft:
     passage: Passage
     piece: Piece = field(default_factory=Piece)
     taken: set[int] = field(default_factory=set)
+    harmed: set[int] = field(default_factory=set)
     understood: list[tuple[int, str, str]] = field(default_factory=list)
     lost: list[tuple[int, str]] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
@@ -79,7 +82,10 @@ def bare_amounts(draft: LineDraft, currency: str) -> Iterator[Amount]:
 
     Years of old photographs are none; a later year is none where another number may be the price.
     """
-    numbers = [one for one in bare_numbers(draft.passage.text) if draft.free(one.start, one.end)]
+    harms = damage_counts(draft.passage, draft.passage.things)
+    text, places = draft.passage.text, draft.passage.places
+    free = [one for one in bare_numbers(text) if draft.free(one.start, one.end)]
+    numbers = [one for one in free if not harms & set(places(one.start, one.end))]
     others = [one for one in numbers if not looks_like_year(one.written, FIRST_YEAR, TO_COME)]
     last = LAST_YEAR if not others else TO_COME
     for bare in numbers:

@@ -295,6 +295,7 @@ def _set_damage(draft: LineDraft) -> None:
         says = next((a.says for a in check.answers if a.id == one.step), one.step)
         first = _denial_before(draft, one) if one.step == "0" else one.first
         draft.take_words(first, one.last, f"{one.check} {one.step}: {name}, {says}")
+        draft.harmed.update(range(first, one.last))
         if one.step != "0":
             for other, answer in one.term.also.items():
                 add_finding(draft, other, answer)

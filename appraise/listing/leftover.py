@@ -7,10 +7,12 @@ was understood is not understood as a whole.
 
 from dataclasses import replace
 
+from appraise.listing.counted import damage_counts
 from appraise.listing.draft import LineDraft
 from appraise.listing.scope import DENY, PLAIN
 from appraise.listing.words import Word
 
+EDGE = "rim"  # corners and edges, of whatever lies there
 LONGEST_TITLE = 120
 LINKS = frozenset(("plus", "and", "for", "at", "on", "in", "from", "+", "&", "or", "x", "each",
                    "as", "about", "w"))  # fmt: skip
@@ -21,6 +23,7 @@ _SPLITS = frozenset(",;\n")
 
 def name_the_rest(draft: LineDraft) -> None:
     """Give every word that is left its place: the motif, or what was not understood."""
+    _absorb(draft)
     doubtful = _doubtful(draft)
     motif: list[str] = []
     for doubt, run in _runs(draft, doubtful):
@@ -31,6 +34,18 @@ def name_the_rest(draft: LineDraft) -> None:
     title = " ".join(draft.passage.text.split())
     short = title if len(title) <= LONGEST_TITLE else f"{title[: LONGEST_TITLE - 3]}..."
     draft.piece = replace(draft.piece, motif=" ".join(motif), title=short)
+
+
+def _absorb(draft: LineDraft) -> None:
+    """Counts and edges that stand beside a damage that was understood belong to it: '2 corners'."""
+    things = draft.passage.things
+    edges = [hit for hit in things if hit.term.field == "part" and hit.term.value == EDGE]
+    counts = sorted(damage_counts(draft.passage, things))
+    for hit in edges:
+        if draft.harmed & {hit.first - 1, hit.first - 2, hit.last}:
+            draft.taken.update(range(hit.first, hit.last))
+            draft.harmed.update(range(hit.first, hit.last))
+    draft.taken.update(place for place in counts if draft.harmed & {place - 1, place + 1})
 
 
 def _text(draft: LineDraft, run: list[Word]) -> str:

@@ -216,3 +216,13 @@ def test_no_id_of_a_process_is_told_anywhere_in_the_text():
         written, _ = told(verdict)
         found = re.search(rf"(?<![\w-])(?:{ids})(?![\w-])", flat(written))
         assert found is None, (name, found)
+
+
+@pytest.mark.parametrize("kind", ["empty-case", "cased"])
+def test_a_case_that_its_buyer_calls_resin_is_doubted(kind):
+    """That a first look calls a period case resin once in 80 times is a judgement."""
+    piece = Piece(kind=kind, channel="market").with_finding("case.material", "resin")
+    said, document = told(judged(piece))
+    assert "perhaps" in document["headline"] or "probably a modern" in document["headline"]
+    assert "a modern reproduction" in flat(said)
+    assert "no support" not in flat(said)

@@ -40,9 +40,8 @@ def doubts(matter: ReportInput) -> Iterator[Block]:
 
 
 def _says(one: Warning) -> str:
-    weight = f": {words.weight(one.word, one.ratio)}" if one.word else ""
-    says = one.says[0].upper() + one.says[1:]
-    return f"{says.removesuffix('.')}{weight}."
+    says, weight = one.says[0].upper() + one.says[1:], words.weight(one.word, one.ratio)
+    return f"{says.removesuffix('.')}{f': {weight}' if weight else ''}."
 
 
 def _next(matter: ReportInput, one: Warning) -> tuple[str, ...]:
