@@ -24,6 +24,8 @@ MAY_BE = {
     BOTH: "image and case may both be modern",
     EITHER: "a part may be modern, image or case",
 }
+ALONE = {CASE: ("modern-case",), IMAGE: ("modern-image",)}
+"""The one state towards which to look where that part alone is doubted."""
 OLD_STOCK = "an old case from the photographer's stock"
 INNOCENT = {
     "married": (RECASED, OLD_STOCK),
@@ -67,7 +69,9 @@ def belonging(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
             strong=_strong(chance, ratio, knowledge),
             because=_because(telling, knowledge),
             innocent=_innocent(name, telling, knowledge),
-            look_next=_look_next(reading, towards),
+            look_next=_look_next(reading, ALONE.get(modern_part(reading), towards))
+            if name == "modern"
+            else _look_next(reading, towards),
         )
 
 

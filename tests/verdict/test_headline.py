@@ -220,8 +220,10 @@ def test_no_id_of_a_process_is_told_anywhere_in_the_text():
 
 @pytest.mark.parametrize("kind", ["empty-case", "cased"])
 def test_a_case_that_its_buyer_calls_resin_is_doubted(kind):
-    """That a first look calls a period case resin once in 80 times is a judgement."""
+    """That a first look calls a period case resin once in 125 times is a judgement."""
+    called = {"cased": "own.process", "empty-case": ""}[kind]
     piece = Piece(kind=kind, channel="market").with_finding("case.material", "resin")
+    piece = piece.with_finding(called, "ambrotype") if called else piece
     said, document = told(judged(piece))
     assert "perhaps" in document["headline"] or "probably a modern" in document["headline"]
     assert "a modern reproduction" in flat(said)
