@@ -119,8 +119,10 @@ def _read_anew(
 ) -> list[Hit]:
     """The things that begin at some places where no damage is read that is not asked."""
     layer = BRIEF if passage.brief else "thing"
+    known = passage.vocabulary
+    met = known.met(passage.ground, places, typed=passage.brief)
     while True:
-        again = passage.vocabulary.hits_without(layer, passage.ground, places, barred)
+        again = known.longest(met.get(layer, ()), barred)
         more = {
             one.term.id
             for one in again

@@ -31,10 +31,10 @@ def phrase_flags(passage: Passage) -> Iterator[Flag]:
     phrase itself ("never opened").
     """
     lifted: set[tuple[str, int]] = set()
-    for one in passage.vocabulary.warned(UNLESS, passage.ground):
+    for one in passage.vocabulary.warned(passage.met.get(UNLESS, ())):
         lifted.add((one.phrase, passage.sentence[one.first]))
     found: dict[str, tuple[int, Flag]] = {}
-    for one in passage.vocabulary.warned(WARN, passage.ground):
+    for one in passage.vocabulary.warned(passage.met.get(WARN, ())):
         phrase = passage.vocabulary.phrases[one.phrase]
         grave = GRAVITY[phrase.severity]
         if phrase.flag in found and found[phrase.flag][0] <= grave:

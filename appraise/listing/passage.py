@@ -8,9 +8,9 @@ from itertools import compress
 
 from appraise.knowledge.records import Knowledge
 from appraise.listing.jewellery import LOCKET, SITTERS, without_worn
-from appraise.listing.patterns import Ground
+from appraise.listing.patterns import Ground, Met
 from appraise.listing.scope import Scope, scope_of
-from appraise.listing.vocabulary import BRIEF, Hit, Vocabulary, vocabulary
+from appraise.listing.vocabulary import BRIEF, TYPED, Hit, Vocabulary, vocabulary
 from appraise.listing.words import Word, cut, sentence_ends
 
 _SILENT = (".", "\n")  # marks that say nothing where they end no sentence
@@ -75,6 +75,16 @@ class Passage:
         return self.vocabulary.ground(self.words, self.ends, self.masked)
 
     @cached_property
+    def met(self) -> Met:
+        """Every pattern that the words bear out, by layer."""
+        return self.vocabulary.met(self.ground, range(len(self.words)))
+
+    @cached_property
+    def _met_typed(self) -> Met:
+        """The same of the layers of a typed line."""
+        return self.vocabulary.met(self.ground, range(len(self.words)), typed=True)
+
+    @cached_property
     def masked(self) -> frozenset[int]:
         """Places of the words under the masks."""
         return frozenset(place for low, high in self.masks for place in self.places(low, high))
@@ -92,7 +102,7 @@ class Passage:
 
         Jewellery that a sitter wears is not among them: it is no housing.
         """
-        hits = self.vocabulary.hits(BRIEF if self.brief else "thing", self.ground)
+        hits = self.hits(BRIEF if self.brief else "thing")
         if not any(hit.term.value == LOCKET for hit in hits):
             return hits
         people = [one for one in (*self.hits("sitter"), *hits) if one.term.field in SITTERS]
@@ -102,7 +112,7 @@ class Passage:
     @cached_property
     def speech(self) -> list[Hit]:
         """Manners of speaking."""
-        return self.vocabulary.hits("speech", self.ground)
+        return self.hits("speech")
 
     @cached_property
     def scope(self) -> Scope:
@@ -129,7 +139,8 @@ class Passage:
     def hits(self, layer: str) -> list[Hit]:
         """Hits of another layer, found once."""
         if layer not in self._found:
-            self._found[layer] = self.vocabulary.hits(layer, self.ground)
+            met = self._met_typed if layer in TYPED else self.met
+            self._found[layer] = self.vocabulary.longest(met.get(layer, ()))
         return self._found[layer]
 
     @cached_property

@@ -18,11 +18,13 @@ from itertools import product
 SMALL, WIDE, AHEAD = "..", "...", ">"
 MOST = {SMALL: 4, WIDE: 8, AHEAD: 0}
 
-Walked = tuple[int, int, float, tuple[str, ...]]
+Key = tuple[str, str]  # a layer, and what a pattern stands for in it
+Walked = tuple[int, int, int, float, tuple[str, ...]]
+Met = dict[str, list[Walked]]
 Forms = Sequence[tuple[tuple[str, float], ...]]
 
 
-Pattern = tuple[list[tuple[str, ...]], str]  # what may stand in each place, and what it means
+Pattern = tuple[list[tuple[str, ...]], Key]  # what may stand in each place, and what it means
 
 
 @dataclass(slots=True, eq=False)
@@ -33,13 +35,13 @@ class Node:
         coming: Patterns with the place of each that comes next; None once laid out.
         next: The places after each word.
         gaps: The places after each gap; nothing ends there.
-        ends: What the patterns that end here stand for.
+        ends: What the patterns that end here stand for, by layer.
     """
 
     coming: Sequence[tuple[Pattern, int]] | None = None
     next: dict[str, "Node"] = field(default_factory=dict)
     gaps: dict[str, "Node"] = field(default_factory=dict)
-    ends: list[str] = field(default_factory=list)
+    ends: Sequence[tuple[str, tuple[str, ...]]] = ()
 
     def lay_out(self) -> None:
         """Find what may follow; two threads that do it at once find the same."""
@@ -55,7 +57,11 @@ class Node:
             for word, coming in after.items():
                 same = tuple((id(pattern), place) for pattern, place in coming)
                 node.next[word] = shared.setdefault(same, Node(coming))
-        self.next, self.gaps, self.ends = base.next, base.gaps, ends
+        layers: dict[str, list[str]] = {}
+        for layer, key in ends:
+            layers.setdefault(layer, []).append(key)
+        self.ends = [(layer, tuple(keys)) for layer, keys in layers.items()]
+        self.next, self.gaps = base.next, base.gaps
         self.coming = None
 
 
@@ -66,16 +72,45 @@ class Ground:
     Attributes:
         forms: For each word its readings, best first, with their likeness.
         small: Whether a small gap may pass over the word.
-        wall: Whether no gap may pass over it.
-        turn: Whether no wide gap may: a comma before another part.
-        places: For each reading the places of the words that can be read so.
+        past: For each sort of gap and each place, the farthest place to which the gap leads.
     """
 
     forms: Forms
     small: Sequence[bool]
-    wall: Sequence[bool]
-    turn: Sequence[bool]
-    places: Mapping[str, Sequence[int]]
+    past: Mapping[str, Sequence[int]]
+
+
+def ground_of(
+    forms: Forms, small: Sequence[bool], walls: Sequence[bool], turns: Sequence[bool]
+) -> Ground:
+    """Words made ready for patterns.
+
+    Args:
+        forms: For each word its readings, best first, with their likeness.
+        small: Whether a small gap may pass over the word.
+        walls: Whether no gap may pass over it.
+        turns: Whether no wide gap may: a comma before another part.
+    """
+    each = list(zip(small, walls, turns, strict=True))
+    past = {
+        SMALL: _farthest([is_small and not wall for is_small, wall, _ in each], MOST[SMALL]),
+        WIDE: _farthest(
+            [not wall and (is_small or not turn) for is_small, wall, turn in each], MOST[WIDE]
+        ),
+        AHEAD: range(len(forms)),
+    }
+    return Ground(forms, small, past)
+
+
+def _farthest(passable: Sequence[bool], most: int) -> list[int]:
+    """From each place the last one that is a word and lies behind passable words alone."""
+    stop = last = len(passable) - 1
+    found = [0] * len(passable)
+    for place in range(last, -1, -1):
+        if not passable[place]:
+            stop = place
+        found[place] = min(stop, place + most)
+    return found
 
 
 def spelt_out(pattern: str) -> Iterator[tuple[str, ...]]:
@@ -103,10 +138,10 @@ class Tree:
         self._patterns: list[Pattern] = []
         self._root: Node | None = None
 
-    def add(self, pattern: str, key: str) -> set[str]:
-        """Add a pattern that stands for `key`; the words it uses."""
+    def add(self, pattern: str, layer: str, key: str) -> set[str]:
+        """Add a pattern that stands for `key` in a layer; the words it uses."""
         choices = _choices(pattern)
-        self._patterns.append((choices, key))
+        self._patterns.append((choices, (layer, key)))
         self._root = None
         return {word for choice in choices for word in choice if word and word not in MOST}
 
@@ -124,9 +159,9 @@ Coming = dict[str, list[tuple[Pattern, int]]]
 
 def _following(
     coming: Sequence[tuple[Pattern, int]],
-) -> tuple[list[str], dict[tuple[str, ...], Coming]]:
+) -> tuple[list[Key], dict[tuple[str, ...], Coming]]:
     """What ends at a place, and behind which gaps which words may follow with what comes then."""
-    ends: dict[str, None] = {}
+    ends: dict[Key, None] = {}
     words: dict[tuple[str, ...], Coming] = {}
     for pattern, begin in coming:
         choices, key = pattern
@@ -147,40 +182,35 @@ def _following(
     return list(ends), words
 
 
-def walk(root: Node, ground: Ground, start: int) -> list[Walked]:
-    """Every pattern that begins with the word at `start`.
+def walk(root: Node, ground: Ground, start: int, met: Met) -> None:
+    """Every pattern that begins with the word at `start`, added to what is met in each layer.
 
-    Returns:
-        (end, reach, likeness, keys): the places after the last word and after the words that had
-        to follow, the least likeness on the way and what the pattern stands for.
+    That is (start, end, reach, likeness, keys): the places after the last word and after the words
+    that had to follow, the least likeness on the way and what the pattern stands for.
     """
-    forms, small, wall, size = ground.forms, ground.small, ground.wall, len(ground.forms)
-    found: list[Walked] = []
+    forms, past, size = ground.forms, ground.past, len(ground.forms)
     trail: list[tuple[Node, int, float, int]] = [(root, start, 1.0, 0)]
     while trail:
         node, place, score, kept = trail.pop()
         if node.coming is not None:
             node.lay_out()
-        if node.ends and place > start:
-            found.append((kept or place, place, score, tuple(node.ends)))
+        for layer, keys in node.ends:
+            met.setdefault(layer, []).append((start, kept or place, place, score, keys))
+        if place == size:
+            continue
         for gap, after in node.gaps.items():
             own = place if gap == AHEAD else kept
-            for at in range(place, min(place + MOST[gap], size) + 1):
-                wide = gap == WIDE and not ground.turn[at - 1]
-                if at > place and (wall[at - 1] or not (wide or small[at - 1])):
-                    break
+            following = after.next
+            for at in range(place, past[gap][place] + 1):
                 if after.gaps:
                     trail.append((after, at, score, own))
-                elif at < size:
-                    following = after.next
-                    for word, likeness in forms[at]:
-                        if word in following:
-                            less = likeness if likeness < score else score
-                            trail.append((following[word], at + 1, less, own))
-        if place < size:
-            following = node.next
-            for word, likeness in forms[place]:
-                if word in following:
-                    less = likeness if likeness < score else score
-                    trail.append((following[word], place + 1, less, kept))
-    return found
+                    continue
+                for word, likeness in forms[at]:
+                    if word in following:
+                        less = likeness if likeness < score else score
+                        trail.append((following[word], at + 1, less, own))
+        following = node.next
+        for word, likeness in forms[place]:
+            if word in following:
+                less = likeness if likeness < score else score
+                trail.append((following[word], place + 1, less, kept))

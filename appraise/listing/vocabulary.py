@@ -2,14 +2,14 @@
 
 from collections.abc import Iterable, Sequence
 from collections.abc import Set as AbstractSet
-from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 from appraise.base.collecting import without_collecting
 from appraise.knowledge.records import Knowledge
 from appraise.knowledge.wordings import LAYERS, Term
 from appraise.listing.likeness import Speller
-from appraise.listing.patterns import Forms, Ground, Node, Tree, walk
+from appraise.listing.patterns import Ground, Met, Tree, Walked, ground_of, walk
 from appraise.listing.words import Word, fold
 
 BRIEF = "brief"
@@ -25,11 +25,10 @@ TURNED = frozenset(
 _SMALL = frozenset(("the", "a", "one", "its", "cover", "brass", "paper"))
 TONGUES = ("tongue", "tongue-state")
 _LAYER_OF = {name: layer for layer, names in LAYERS.items() for name in names}
-_MATCHED = (*(layer for layer in LAYERS if layer != "small"), "time")
+TYPED = (BRIEF, "deal")  # layers that count only in a line typed by the user
 
 
-@dataclass(frozen=True, slots=True)
-class Hit:
+class Hit(NamedTuple):
     """Words that stand for something.
 
     Attributes:
@@ -44,8 +43,7 @@ class Hit:
     score: float
 
 
-@dataclass(frozen=True, slots=True)
-class Warned:
+class Warned(NamedTuple):
     """Words that a phrase of the knowledge files warns of."""
 
     phrase: str
@@ -54,7 +52,9 @@ class Warned:
 
 
 class Vocabulary:
-    """Terms and phrases of the knowledge files as trees, with a speller over their words.
+    """Terms and phrases of the knowledge files as two trees, with a speller over their words.
+
+    One tree is of every layer that a text is read for, the other of what counts in a typed line.
 
     Attributes:
         terms, phrases: As in the knowledge.
@@ -76,15 +76,16 @@ class Vocabulary:
         self.groups: dict[str, list[str]] = {}
         self._forms: dict[str, tuple[tuple[str, float], ...]] = {}
         self.tongues: dict[tuple[str, str], frozenset[str]] = {}
-        self._trees = {layer: Tree() for layer in (*_MATCHED, BRIEF, WARN, UNLESS)}
+        self._tree, self._typed = Tree(), Tree()
         words: set[str] = set()
-        for term in knowledge.terms.values():
-            words.update(self._learn(term))
         for phrase in knowledge.phrases.values():
             for pattern in phrase.synonyms:
-                words.update(self._trees[WARN].add(pattern, phrase.id))
+                words.update(self._tree.add(pattern, WARN, phrase.id))
+        for phrase in knowledge.phrases.values():
             for pattern in phrase.unless:
-                words.update(self._trees[UNLESS].add(pattern, phrase.id))
+                words.update(self._tree.add(pattern, UNLESS, phrase.id))
+        for term in knowledge.terms.values():
+            words.update(self._learn(term))
         self.foreign: dict[str, frozenset[str]] = {}
         for (_, tongue), folded in self.tongues.items():
             self.foreign[tongue] = self.foreign.get(tongue, frozenset()) | folded
@@ -109,7 +110,7 @@ class Vocabulary:
                 self.counts.update(dict.fromkeys(folded, int(term.value)))
             if term.field == "era":
                 for pattern in term.synonyms:
-                    self._trees["time"].add(pattern, term.id)
+                    self._tree.add(pattern, "time", term.id)
             return set()
         words: set[str] = set()
         layer = _LAYER_OF[term.field]
@@ -117,11 +118,12 @@ class Vocabulary:
             if pattern.startswith("<"):
                 self._pair(pattern, term)
                 continue
-            words |= self._trees[layer].add(pattern, term.id)
+            tree = self._typed if layer in TYPED else self._tree
+            words |= tree.add(pattern, layer, term.id)
             if layer in ("thing", "sitter", "shown"):
-                self._trees[BRIEF].add(pattern, term.id)
+                self._typed.add(pattern, BRIEF, term.id)
         for pattern in term.brief:
-            words |= self._trees[BRIEF].add(pattern, term.id)
+            words |= self._typed.add(pattern, BRIEF, term.id)
         return words
 
     def _pair(self, pattern: str, term: Term) -> None:
@@ -170,64 +172,54 @@ class Vocabulary:
         forms = [
             () if place in taken else self.forms(word.norm) for place, word in enumerate(words)
         ]
-        ready: Forms = forms
-        places: dict[str, list[int]] = {}
-        for place, readings in enumerate(forms):
-            for form, _ in readings:
-                places.setdefault(form, []).append(place)
-        skips = [word.norm in self._skips for word in words]
-        return Ground(ready, skips, ends, _turns(words), places)
+        small = [word.norm in self._skips for word in words]
+        return ground_of(forms, small, ends, _turns(words))
 
-    def hits(self, layer: str, ground: Ground) -> list[Hit]:
-        """The longest terms of a layer in a row of words, from the left, without overlap."""
-        root = self._trees[layer].root()
-        return self._longest(root, ground, _beginnings(root, ground), frozenset())
-
-    def hits_without(
-        self, layer: str, ground: Ground, places: range, barred: AbstractSet[str]
-    ) -> list[Hit]:
-        """The longest terms of a layer that begin within some places, some terms left out.
+    def met(self, ground: Ground, places: Iterable[int], typed: bool = False) -> Met:
+        """Every pattern that begins at some places, by layer.
 
         Args:
-            layer: The layer.
             ground: The words.
-            places: The places of the words at which a term may begin.
+            places: The places of the words at which a pattern may begin, in their order.
+            typed: Whether of the layers of a typed line, else of all others.
+        """
+        root = (self._typed if typed else self._tree).root()
+        begins, found = root.next, Met()
+        for place in places:
+            for form, _ in ground.forms[place]:
+                if form in begins:
+                    walk(root, ground, place, found)
+                    break
+        return found
+
+    def longest(self, met: Sequence[Walked], barred: AbstractSet[str] = frozenset()) -> list[Hit]:
+        """The longest terms of what is met in a layer, from the left, without overlap.
+
+        Args:
+            met: What is met, in the order of the places at which it begins.
             barred: Ids of the terms that are left out.
         """
-        root = self._trees[layer].root()
-        begins = (at for at in places if any(form in root.next for form, _ in ground.forms[at]))
-        return self._longest(root, ground, begins, barred)
+        rows = [one for one in met if not barred >= set(one[4])] if barred else met
+        chosen: list[Walked] = []
+        for row in rows:
+            if not chosen or row[0] >= chosen[-1][1]:
+                chosen.append(row)
+            elif row[0] == chosen[-1][0] and row > chosen[-1]:
+                chosen[-1] = row
+        return [
+            Hit(self.terms[key], place, end, score)
+            for place, end, _, score, keys in chosen
+            for key in keys
+            if key not in barred
+        ]
 
-    def _longest(
-        self, root: Node, ground: Ground, places: Iterable[int], barred: AbstractSet[str]
-    ) -> list[Hit]:
-        found: list[Hit] = []
-        end = 0
-        for place in places:
-            if place < end:
-                continue
-            walked = walk(root, ground, place)
-            if barred:
-                walked = [one for one in walked if not barred >= set(one[3])]
-            if not walked:
-                continue
-            end, _, score, keys = max(walked) if len(walked) > 1 else walked[0]
+    def warned(self, met: Sequence[Walked]) -> list[Warned]:
+        """Every phrase of what is met in a layer, the longest reading of each from each place."""
+        longest: dict[tuple[str, int], int] = {}
+        for place, end, _, _, keys in met:
             for key in keys:
-                if key not in barred:
-                    found.append(Hit(self.terms[key], place, end, score))
-        return found
-
-    def warned(self, tree: str, ground: Ground) -> list[Warned]:
-        """Every phrase in a row of words, the longest reading of each from each place."""
-        root = self._trees[tree].root()
-        found: list[Warned] = []
-        for place in _beginnings(root, ground):
-            longest: dict[str, int] = {}
-            for end, _, _, keys in walk(root, ground, place):
-                for key in keys:
-                    longest[key] = max(end, longest.get(key, 0))
-            found.extend(Warned(key, place, end) for key, end in longest.items())
-        return found
+                longest[key, place] = max(end, longest.get((key, place), 0))
+        return [Warned(key, place, end) for (key, place), end in longest.items()]
 
 
 def _turns(words: Sequence[Word]) -> list[bool]:
@@ -238,14 +230,6 @@ def _turns(words: Sequence[Word]) -> list[bool]:
         norm == "," and (after[at] in TURNED or (after[at] in _SMALL and after[at + 1] in TURNED))
         for at, norm in enumerate(row)
     ]
-
-
-def _beginnings(root: Node, ground: Ground) -> list[int]:
-    """Places of the words with which some pattern begins, in their order."""
-    found: set[int] = set()
-    for form in ground.places.keys() & root.next.keys():
-        found.update(ground.places[form])
-    return sorted(found)
 
 
 @lru_cache(maxsize=4)

@@ -70,7 +70,7 @@ def _formats(text: str, knowledge: Knowledge) -> tuple[tuple[str, ...], frozense
     passage = Passage(text, knowledge, brief=True)
     found: dict[str, None] = {}
     used: set[str] = set()
-    for hit in passage.vocabulary.hits(BRIEF, passage.ground):
+    for hit in passage.hits(BRIEF):
         if hit.term.field == "format" and hit.term.value in knowledge.formats:
             found[hit.term.value] = None
             used.update(passage.words[n].norm for n in range(hit.first, hit.last))
