@@ -5,7 +5,8 @@ from collections.abc import Iterable, Mapping
 from functools import lru_cache
 
 from appraise.knowledge.records import Check, Knowledge
-from appraise.reading.evidence import makes_sense, told_otherwise
+from appraise.reading.evidence import without_sense
+from appraise.reading.formats import sizes_known
 from appraise.records.piece import Piece
 
 LIKELY = 0.05
@@ -22,35 +23,36 @@ def applying(
         chances: Probability of each process, family and housing word.
         everything: Also those that only a conservator should make.
     """
-    checks, open_, limited = _checks_of(knowledge, piece.kind, everything)
-    fits = {words: likely(words, chances) >= LIKELY for words in limited}
-    left_out = {
-        check.id
-        for check in open_
-        if (check.sizes and told_otherwise(check, piece))
-        or (
-            check.id not in piece.findings
-            and not (fits[check.only] and (not check.when or makes_sense(check, piece)))
-        )
-    }
+    checks, comparing, limited = _checks_of(knowledge, piece.kind, everything)
+    left_out = without_sense(piece, knowledge)
+    for words, names in limited.items():
+        if likely(words, chances) < LIKELY:
+            left_out |= names
+    left_out -= piece.findings.keys()
+    if comparing and sizes_known(piece):
+        left_out |= comparing
     return tuple([check for check in checks if check.id not in left_out])
 
 
 @lru_cache(maxsize=64)
 def _checks_of(
     knowledge: Knowledge, kind: str, everything: bool
-) -> tuple[tuple[Check, ...], tuple[Check, ...], frozenset[tuple[str, ...]]]:
-    """The checks of a kind in the order of the files, and those that do not always apply.
+) -> tuple[tuple[Check, ...], frozenset[str], Mapping[tuple[str, ...], frozenset[str]]]:
+    """The checks of a kind in the order of the files.
 
-    Beside them the words of processes and housings to which these are limited.
+    Beside them those that ask what two measures tell, and by words of processes and housings those
+    that are limited to these.
     """
     checks = tuple(
         check
         for check in knowledge.checks.values()
         if kind in check.kinds and (everything or check.risk != "conservator")
     )
-    open_ = tuple(check for check in checks if check.sizes or check.when or check.only)
-    return checks, open_, frozenset(check.only for check in open_)
+    limited = {
+        words: frozenset(check.id for check in checks if check.only == words)
+        for words in {check.only for check in checks if check.only}
+    }
+    return checks, frozenset(check.id for check in checks if check.sizes), limited
 
 
 def likely(words: Iterable[str], chances: Mapping[str, float]) -> float:
@@ -64,6 +66,8 @@ def likely(words: Iterable[str], chances: Mapping[str, float]) -> float:
 
 def progress(piece: Piece, checks: tuple[Check, ...]) -> dict[str, tuple[int, int]]:
     """By part: checks answered (or passed over with 'cannot tell'), of those that apply."""
-    parts = Counter([check.part for check in checks])
-    done = Counter([check.part for check in checks if check.id in piece.findings])
-    return {part: (done[part], of) for part, of in parts.items()}
+    found, of = piece.findings, Counter([check.part for check in checks])
+    done = dict.fromkeys(of, 0)
+    for part in [check.part for check in checks if check.id in found]:
+        done[part] += 1
+    return {part: (done[part], count) for part, count in of.items()}

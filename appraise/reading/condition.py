@@ -110,12 +110,20 @@ def read_condition(
         (_fault(one) for one in found.values() if one.answer > 0),
         key=lambda fault: (-fault.step, -STABILITY.index(fault.stability)),
     )
-    mine: dict[str, list[Check]] = {side: [] for side in SIDES}
-    for check in checks.values():
-        mine.setdefault(knowledge.parts[check.part].side, []).append(check)
-    half = knowledge.weights.half_seen
+    mine: dict[str, list[str]] = {side: [] for side in SIDES}
+    parts, half = knowledge.parts, knowledge.weights.half_seen
+    for name, check in checks.items():
+        mine[parts[check.part].side].append(name)
     return Condition(
-        sides={side: _side(mine[side], found, faults, half) for side in SIDES},
+        sides={
+            side: _side(
+                mine[side],
+                found,
+                [one for one in faults if parts[one.check.part].side == side],
+                half,
+            )
+            for side in SIDES
+        },
         faults=tuple(faults),
         factor=value_factor(faults),
         not_seen=tuple(name for name in checks if name not in found),
@@ -128,22 +136,20 @@ def _fault(one: Evidence) -> Fault:
 
 
 def _side(
-    checks: Sequence[Check],
+    checks: Sequence[str],
     found: Mapping[str, Evidence],
     faults: Sequence[Fault],
     half_seen: float,
 ) -> Side:
-    names = {check.id for check in checks}
-    mine = [fault for fault in faults if fault.check.id in names]
-    graded = [fault for fault in mine if not fault.defect.recorded]
-    seen = [found[name] for name in names if name in found]
+    graded = [fault for fault in faults if not fault.defect.recorded]
+    seen = [found[name] for name in checks if name in found]
     enough = len(seen) >= half_seen * len(checks)
-    stability = max((f.stability for f in mine), key=STABILITY.index, default="stable")
+    stability = max((one.stability for one in faults), key=STABILITY.index, default="stable")
     return Side(
         grade=grade_of(graded, seen, enough),
         worst=graded[0] if graded else None,
         stability=stability if seen else NOT_SEEN,
-        completeness=_completeness(mine, bool(seen)),
+        completeness=_completeness(faults, bool(seen)),
         done=len(seen),
         of=len(checks),
     )

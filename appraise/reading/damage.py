@@ -6,9 +6,10 @@ times the square root of the least worth is SUM over the worths t of a part, fro
 of sqrt(t) times what F gains there; which is SUM of F(t) times how far sqrt(t) is above the next.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -21,6 +22,13 @@ STEPS = 4
 NEVER = 2.0  # a worth that nothing leaves, where a part has fewer than others
 
 
+class Moving(NamedTuple):
+    """Checks on damage that is not alike everywhere: (V,) places, (states, V * STEPS) P(step)."""
+
+    places: NDArray[np.intp]
+    rates: Array
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class DamageTables:
     """D checks on damage in the order of their parts; X processes, then housings; W worths.
@@ -28,15 +36,19 @@ class DamageTables:
     Attributes:
         places: The place of each check.
         starts: Where the checks of each part begin.
-        rates: (X, D, STEPS) P(step), by process where the check's rates know one, or by housing.
-        only: (2, X, D) 1 for the processes, and for the housings, in which a check makes sense.
+        alike: (D, STEPS) P(step) of the checks for which it is the same everywhere.
+        moving: The others: by process where the check's rates know one, then by housing.
+        words: (D,) the place in `only` of the words by which a check is limited.
+        only: (2, X, words) 1 for the processes, and for the housings, in which it makes sense.
         left: (D, W, STEPS) the square root of what a step leaves where that is W or more, else 0.
         above: (parts, W) how far the root of each worth of a part is above that of the next.
     """
 
     places: Mapping[str, int]
     starts: NDArray[np.intp]
-    rates: Array
+    alike: Array
+    moving: tuple[Moving, Moving]
+    words: NDArray[np.intp]
     only: Array
     left: Array
     above: Array
@@ -46,8 +58,11 @@ class DamageTables:
 
         Processes and housings for which a check makes no sense have no such damage.
         """
-        found: Array = (states @ self.rates.reshape(len(states), -1)).reshape(-1, STEPS)
-        applies = np.minimum(1.0, (states @ self.only).max(axis=0))
+        found = self.alike.copy()
+        count = len(self.moving[0].rates)
+        for moving, mine in zip(self.moving, (states[:count], states[count:]), strict=True):
+            found[moving.places] = (mine @ moving.rates).reshape(-1, STEPS)
+        applies = np.minimum(1.0, (states @ self.only).max(axis=0))[self.words]
         found *= applies[:, None]
         found[:, 0] += 1 - applies
         return found
@@ -84,35 +99,48 @@ def damage_of(frame: Frame) -> DamageTables:
     counts = np.array([len(pairs) for pairs in by_part.values()], dtype=np.intp)
     left = np.array([defect.worth for _, defect in ordered]).reshape(-1, 1, STEPS)
     reaching = left >= np.repeat(least.reshape(-1, most), counts, axis=0)[:, :, None]
-    states = len(frame.processes) + len(frame.housings)
     rates = [_rates(defect, frame) for _, defect in ordered]
-    only = [_only(check, frame) for check, _ in ordered]
+    words = list(dict.fromkeys([(), *(check.only for check, _ in ordered)]))
+    only = np.array([_only(one, frame) for one in words])
     return DamageTables(
         places={check.id: place for place, (check, _) in enumerate(ordered)},
         starts=np.cumsum(counts) - counts,
-        rates=np.array(rates).reshape(-1, states, STEPS).swapaxes(0, 1),
-        only=np.array(only).reshape(-1, 2, states).transpose(1, 2, 0),
+        alike=np.array([rows[0] for _, rows in rates], dtype=float).reshape(-1, STEPS),
+        moving=(
+            _moving(rates, len(frame.processes), True),
+            _moving(rates, len(frame.housings), False),
+        ),
+        words=np.array([words.index(check.only) for check, _ in ordered], dtype=np.intp),
+        only=only.transpose(1, 2, 0).copy(),
         left=np.where(reaching, np.sqrt(left), 0.0),
         above=roots - np.hstack([roots[:, 1:], np.zeros((len(roots), 1))]),
     )
 
 
-def _rates(defect: Defect, frame: Frame) -> Array:
-    """(X, STEPS) P(step) by process where the rates know one of them, or else by housing."""
+def _moving(rates: Sequence[tuple[bool, Array]], states: int, by_process: bool) -> Moving:
+    """The checks of which P(step) is not the same in all of so many processes, or housings."""
+    mine = [n for n, (of, rows) in enumerate(rates) if of is by_process and np.ptp(rows, 0).any()]
+    rows = np.array([rates[n][1] for n in mine]).reshape(-1, states, STEPS)
+    return Moving(np.array(mine, dtype=np.intp), rows.swapaxes(0, 1).reshape(states, -1))
+
+
+def _rates(defect: Defect, frame: Frame) -> tuple[bool, Array]:
+    """(processes, STEPS) P(step) where the rates know one of them, or else by housing."""
     rates = defect.rates
     words = [one.id if one.id in rates else one.family for one in frame.processes]
-    by_process = any(word in rates for word in words)
-    found = np.zeros((len(words) + len(frame.housings), STEPS))
-    if by_process or not frame.cased:
-        found[: len(words)] = [rates.get(word, rates[ANY]) for word in words]
-    else:
-        found[len(words) :] = [rates.get(one.id, rates[ANY]) for one in frame.housings]
-    return found
+    by_process = not frame.cased or any(word in rates for word in words)
+    named = words if by_process else [one.id for one in frame.housings]
+    return by_process, np.array([rates.get(word, rates[ANY]) for word in named])
 
 
-def _only(check: Check, frame: Frame) -> Array:
-    """(2, X) 1 for the processes, and for the housings, in which a check makes sense."""
-    words, count = set(check.only), len(frame.processes)
+def _only(named: Sequence[str], frame: Frame) -> Array:
+    """(2, X) 1 for the processes, and for the housings, in which a check makes sense.
+
+    Args:
+        named: The words by which it is limited.
+        frame: The kind of piece.
+    """
+    words, count = set(named), len(frame.processes)
     found = np.zeros((2, count + len(frame.housings)))
     if not words:
         found[0, :count] = 1.0

@@ -8,6 +8,7 @@ from appraise.knowledge.records import Check, Knowledge, Weights
 from appraise.reading.formats import sizes_known
 from appraise.records.piece import UNTOLD, Finding, Piece
 
+Kept = tuple[Check, int, Finding]
 NOT_ASKED = Finding("", UNTOLD, "in-hand")
 
 
@@ -55,7 +56,7 @@ def gather(piece: Piece, knowledge: Knowledge) -> tuple[Evidence, ...]:
     if undated:
         kept = [row for row in kept if not (row[0].dates and row[0].part in undated)]
     conserved = piece.conserved
-    leaders = _leaders([(one, index) for one, index, _ in kept if not (conserved and one.fit)])
+    leaders = _leaders([row for row in kept if not row[0].fit] if conserved else kept)
     return tuple(
         [
             Evidence(
@@ -112,18 +113,14 @@ def leader_of(group: str, checks: Iterable[Check]) -> Check | None:
     return max(mates, key=lambda check: check.strength, default=None)
 
 
-def _kept(
-    findings: Mapping[str, Finding], piece: Piece, knowledge: Knowledge
-) -> list[tuple[Check, int, Finding]]:
-    kept = []
-    for name in sorted(
-        findings.keys() & knowledge.checks.keys(), key=order_of(knowledge).__getitem__
-    ):
-        check, finding = knowledge.checks[name], findings[name]
+def _kept(findings: Mapping[str, Finding], piece: Piece, knowledge: Knowledge) -> list[Kept]:
+    kept, senseless, checks = list[Kept](), without_sense(piece, knowledge), knowledge.checks
+    for name in sorted(findings.keys() & checks.keys(), key=order_of(knowledge).__getitem__):
+        check, finding = checks[name], findings[name]
         index = check.index(finding.answer)
         if index < 0 or finding.answer == UNTOLD or piece.kind not in check.kinds:
             continue
-        if (check.sizes and sizes_known(piece)) or (check.when and not makes_sense(check, piece)):
+        if name in senseless or (check.sizes and sizes_known(piece)):
             continue
         kept.append((check, index, finding))
     return kept
@@ -135,18 +132,22 @@ def order_of(knowledge: Knowledge) -> Mapping[str, int]:
     return {name: place for place, name in enumerate(knowledge.checks)}
 
 
-def _leaders(kept: Sequence[tuple[Check, int]]) -> dict[str, str]:
+def _leaders(kept: Sequence[Kept]) -> dict[str, str]:
     """The check that leads each evidence group, from checks and their answers."""
-    groups: dict[str, list[tuple[Check, int]]] = {}
+    groups: dict[str, list[Kept]] = {}
     for one in kept:
-        if one[0].group:
-            groups.setdefault(one[0].group, []).append(one)
-    return {group: _strongest(telling(mates)).id for group, mates in groups.items()}
+        if group := one[0].group:
+            groups.setdefault(group, []).append(one)
+    return {
+        group: (mates[0][0] if len(mates) == 1 else _strongest(mates)).id
+        for group, mates in groups.items()
+    }
 
 
-def _strongest(found: Sequence[tuple[Check, int]]) -> Check:
-    """The strongest of some checks, the first of them for ties."""
-    return max((check for check, _ in found), key=lambda check: check.strength)
+def _strongest(found: Sequence[Kept]) -> Check:
+    """The strongest of the checks that tell something, the first of them for ties."""
+    told = telling([(check, answer) for check, answer, _ in found])
+    return max((check for check, _ in told), key=lambda check: check.strength)
 
 
 def telling(found: Sequence[tuple[Check, int]]) -> Sequence[tuple[Check, int]]:
@@ -160,15 +161,32 @@ def _sort(check: Check, answer: int, finding: Finding) -> str:
     return "absence" if check.answers[answer].absence else check.sort
 
 
-def told_otherwise(check: Check, piece: Piece) -> bool:
-    """Whether measures of both picture and case tell all that comparing them by eye would."""
-    return check.sizes and sizes_known(piece)
-
-
-def makes_sense(check: Check, piece: Piece) -> bool:
-    """Whether the answers given so far leave a check its sense; an open question leaves it."""
-    for other, answers in check.when.items():
+def without_sense(piece: Piece, knowledge: Knowledge) -> frozenset[str]:
+    """The checks that the answers given so far leave no sense; an open question leaves it."""
+    found = frozenset[str]()
+    for other, (rows, hanging) in _hanging(knowledge).items():
         told = piece.found(other)
-        if told and told != UNTOLD and told not in answers:
-            return False
-    return True
+        if told and told != UNTOLD:
+            found |= rows.get(told, hanging)
+    return found
+
+
+@lru_cache(maxsize=8)
+def _hanging(
+    knowledge: Knowledge,
+) -> dict[str, tuple[dict[str, frozenset[str]], frozenset[str]]]:
+    """By check on which others hang, those that its answers take the sense from, and them all."""
+    hanging: dict[str, list[Check]] = {}
+    for check in knowledge.checks.values():
+        for other in check.when:
+            hanging.setdefault(other, []).append(check)
+    return {
+        other: (
+            {
+                answer: frozenset(check.id for check in checks if answer not in check.when[other])
+                for answer in {answer for check in checks for answer in check.when[other]}
+            },
+            frozenset(check.id for check in checks),
+        )
+        for other, checks in hanging.items()
+    }

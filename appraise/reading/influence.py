@@ -107,6 +107,7 @@ def reasons(
     before: Mapping[str, Vector],
     towards: Sequence[str],
     against: Sequence[str] = ("together",),
+    least: float = 0.0,
 ) -> tuple[Reason, ...]:
     """The findings by weight for one side over another; each side is a set of states.
 
@@ -115,6 +116,7 @@ def reasons(
         before: As from `influences`.
         towards: One side.
         against: The other.
+        least: Only findings whose ratio for the first side is above it; 0 for all.
     """
     telling = [one for one in reading.evidence if one.id in before]
     lines = np.array([reading.states, *(before[one.id] for one in telling)])
@@ -126,6 +128,7 @@ def reasons(
     found = [
         _reason(one, ratio, towards if ratio >= 1 else against)
         for one, ratio in zip(telling, (odds[0] / odds[1:]).tolist(), strict=True)
+        if ratio > least
     ]
     return tuple(sorted(found, key=lambda reason: -reason.ratio))
 

@@ -10,7 +10,7 @@ either of its period or modern.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cached_property, reduce
+from functools import cached_property, lru_cache, reduce
 
 import numpy as np
 
@@ -68,7 +68,10 @@ class Joint:
     @cached_property
     def altered(self) -> float:
         """P(added to or altered later)."""
-        return float((self.weights * self.altering[1]).sum() / self.total)
+        yes = self.altering[1]
+        if yes.size == yes.shape[-1]:
+            return float((yes.ravel() * self.states).sum())
+        return float((self.weights * yes).sum() / self.total)
 
     @cached_property
     def by_belonging(self) -> Array:
@@ -131,7 +134,8 @@ def prior_cells(frame: Frame, factors: Factors, modern: tuple[float, float]) -> 
         by_axes.setdefault(("belonging",), []).append(np.array(factors.belonging))
     free, altering = list[Array](), [frame.reference(AXES[0]).reshape(2, 1, 1, 1, 1, 1)]
     for axes, found in by_axes.items():
-        grouped = np.multiply.reduce(found).reshape(spread_over(axes, found[0].shape))
+        grouped = np.multiply.reduce(found) if len(found) > 1 else found[0]
+        grouped = grouped.reshape(spread_over(axes, grouped.shape))
         if AXES[0] in axes:
             altering.append(grouped)
         else:
@@ -148,10 +152,11 @@ def either(cells: Array) -> Array:
     return found
 
 
-def spread_over(axes: tuple[str, ...], shape: Sequence[int]) -> list[int]:
+@lru_cache(maxsize=256)
+def spread_over(axes: tuple[str, ...], shape: tuple[int, ...]) -> tuple[int, ...]:
     """The shape of an array over some axes, with 1 for every other of `AXES`."""
     sizes = dict(zip(axes, shape, strict=True))
-    return [sizes.get(axis, 1) for axis in AXES]
+    return tuple(sizes.get(axis, 1) for axis in AXES)
 
 
 def axis_numbers(axes: tuple[str, ...]) -> tuple[int, ...]:

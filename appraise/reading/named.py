@@ -58,7 +58,7 @@ def named_line(views: Views, named: tuple[str, ...]) -> Array:
     by_process: Array = views.period.sum(axis=(1, 2))  # (P, Y)
     made = made_in(views.joint.frame, named)
     line: Array = (by_process * made).sum(axis=0)
-    return line if np.any(line > 0) else by_process.sum(axis=0)
+    return line if line.any() else by_process.sum(axis=0)
 
 
 @lru_cache(maxsize=1024)

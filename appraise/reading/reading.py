@@ -3,6 +3,8 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from appraise.base.ages import birth_years
 from appraise.knowledge.crossing import MOUNT_FORM
 from appraise.knowledge.records import BELONGING, YEARS, Check, Knowledge
@@ -29,6 +31,7 @@ from appraise.reading.views import Views
 from appraise.records.piece import Image, Piece
 
 PERIOD, MODERN = "period", "modern"
+EACH = np.ones(len(BELONGING))  # numpy is slow at summing a short last axis
 MODERN_FIRST = "modern-case"  # from here on the states of `BELONGING` are modern ones
 
 
@@ -70,7 +73,6 @@ class Reading:
         formats: Format of picture and case.
         condition: By image, package and housing.
         checks: The checks that make sense for the piece.
-        progress: By part, done and of.
         images: Where a piece holds several: each one's side and reading.
     """
 
@@ -97,7 +99,6 @@ class Reading:
     formats: FormatReading
     condition: Condition
     checks: tuple[Check, ...]
-    progress: Mapping[str, tuple[int, int]]
     images: tuple[tuple[str, "Reading"], ...] = ()
 
     @property
@@ -129,6 +130,12 @@ class Reading:
     def married(self) -> float:
         """P(of the period, but not each other's first); 0 for kinds without a housing."""
         return self.belonging.get("married", 0.0)
+
+    @property
+    def progress(self) -> Mapping[str, tuple[int, int]]:
+        """By part, checks done and of."""
+        mine = next((one for _, one in self.images if one.joint is self.joint), self)
+        return progress(mine.piece, mine.checks)
 
     @property
     def side(self) -> str:
@@ -216,7 +223,6 @@ def _read(piece: Piece, knowledge: Knowledge) -> Reading:
         formats=formats,
         condition=read_condition(evidence, checks, knowledge),
         checks=checks,
-        progress=progress(piece, checks),
     )
 
 
@@ -261,7 +267,7 @@ class Margins:
 def margins(joint: Joint) -> Margins:
     """The chances of everything but the years and belonging."""
     frame, total = joint.frame, joint.total
-    each = joint.by_belonging.sum(axis=2) / total
+    each = joint.by_belonging @ EACH / total
     by_process = each.sum(axis=0).tolist()
     processes, families = {}, dict.fromkeys((p.family for p in frame.processes), 0.0)
     for process, chance in zip(frame.processes, by_process, strict=True):
@@ -281,6 +287,8 @@ def _timeline(
     rows = []
     for one in evidence:
         years = one.check.answers[one.answer].years
+        if not years:
+            continue
         chosen = years.get(region) or years.get("") or next(iter(years.values()), None)
         if chosen is not None:
             part = one.check.part

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 import numpy as np
 
@@ -52,11 +53,18 @@ class PartExchange:
 
 def span_of(line: Sequence[float] | Array, level: float = LEVEL) -> Span:
     """The central span of a line of weights over the years: equal tails, whole years."""
-    reached = np.cumsum(line)
+    weights = np.asarray(line)
+    reached = weights.cumsum()
+    first, median, last = reached.searchsorted(_tails(level) * reached[-1]).tolist()
+    first, median, last = FIRST_YEAR + first, FIRST_YEAR + median, FIRST_YEAR + last
+    return Span(first, last, median, level, tuple(weights.tolist()))
+
+
+@lru_cache(maxsize=16)
+def _tails(level: float) -> Array:
+    """(3,) the parts of the whole at which a span begins, has its middle and ends."""
     tail = (1 - level) / 2
-    wanted = np.array([tail, 0.5, 1 - tail]) * (reached[-1] * (1 - 1e-12))
-    first, median, last = (FIRST_YEAR + int(n) for n in np.searchsorted(reached, wanted))
-    return Span(first, last, median, level, tuple(np.asarray(line).tolist()))
+    return np.array([tail, 0.5, 1 - tail]) * (1 - 1e-12)
 
 
 def image_span(views: Views, made: Array) -> Span:
@@ -67,7 +75,9 @@ def image_span(views: Views, made: Array) -> Span:
         made: (P, Y) 1 for the years of the processes of which it may be, else 0.
     """
     frame, factors = views.joint.frame, views.factors
-    by_process = views.joint.prior.sum(axis=(1, 2))[..., :PERIOD].sum(axis=-1)  # (C, P)
+    copies, *_, processes, states = views.joint.prior.shape
+    each = views.joint.prior.reshape(copies, -1, processes * states).sum(axis=1)
+    by_process = each.reshape(copies, processes, states)[..., :PERIOD].sum(axis=-1)
     image, worn = times(factors.image), times(factors.dress)
 
     def line(years: Array) -> Array:
@@ -76,7 +86,7 @@ def image_span(views: Views, made: Array) -> Span:
         return found
 
     told = line(frame.process_years * made)
-    return span_of(told if np.any(told > 0) else line(frame.process_years))
+    return span_of(told if told.any() else line(frame.process_years))
 
 
 def package_span(views: Views, disturbed: float) -> Span | None:

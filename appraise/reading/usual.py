@@ -36,15 +36,26 @@ class Usual:
         images = [one for _, one in reading.images] or [reading]
         self._damage = damage_of(images[0].joint.frame)
         places, self._worst = self._damage.places, worst_of(images)
-        asked = {check.id for one in images for check in one.checks} | self._worst.keys()
+        asked = {check.id for one in images for check in one.checks if check.defect is not None}
         self.rates = step_chances(images[0])
-        self.rates[[place for name, place in places.items() if name not in asked]] = NONE
-        self._chances = self.rates.copy()
-        for name, one in self._worst.items():
-            r = belief(one.check, one.answer, one.finding, True, knowledge.weights)
-            self._chances[places[name]] = _moved(self.rates[places[name]], one.answer, r)
-        self._lines = self._damage.lines(self._chances)
+        spared = places.keys() - asked - self._worst.keys()
+        self.rates[[places[name] for name in spared]] = NONE
+        self._bare_lines = self._damage.lines(self.rates)
+        self._lines = self._seen_lines(knowledge)
         self._held = self._damage.kept(self._lines)
+
+    def _seen_lines(self, knowledge: Knowledge) -> Array:
+        """(D, W) the lines of the checks: P(step) moved to what was seen, as far as believed."""
+        lines = self._bare_lines.copy()
+        if self._worst:
+            found, weights = self._worst.values(), knowledge.weights
+            r = np.array(
+                [belief(one.check, one.answer, one.finding, True, weights) for one in found]
+            )
+            mine = [self._damage.places[name] for name in self._worst]
+            left = self._damage.left[mine, :, [one.answer for one in found]]
+            lines[mine] = r[:, None] * left + (1 - r)[:, None] * lines[mine]
+        return lines
 
     @cached_property
     def now(self) -> float:
@@ -57,7 +68,7 @@ class Usual:
     @cached_property
     def _bare(self) -> Array:
         """(parts,) the mean share left with nothing looked at."""
-        return self._damage.kept(self._damage.lines(self.rates))
+        return self._damage.kept(self._bare_lines)
 
     def answers(self, check: Check, beliefs: Sequence[float]) -> Vector:
         """P(answer) of a check on damage not yet made, by how far each answer is believed."""
@@ -144,10 +155,3 @@ def worst_of(readings: Sequence[Reading]) -> dict[str, Evidence]:
         ):
             worst[one.id] = one
     return worst
-
-
-def _moved(rates: Array, step: int, r: float) -> Array:
-    """P(step) once one of them was seen, as far as that is believed."""
-    found: Array = (1 - r) * rates
-    found[step] += r
-    return found

@@ -144,7 +144,7 @@ def loose_rate(weights: Weights, part: str) -> float:
 
 def times(found: Sequence[Dated]) -> Array:
     """The product of lines, year by year."""
-    return reduce(np.multiply, (one.values for one in found), ONES)
+    return reduce(np.multiply, [one.values for one in found]) if found else ONES
 
 
 def exchanged(line: Array, mean: Array | float, rho: float | Array) -> Array:

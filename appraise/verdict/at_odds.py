@@ -1,6 +1,6 @@
 """Warnings of findings that do not go together: of no one process, or of no one time."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import combinations
 
 from appraise.knowledge.records import Knowledge
@@ -48,7 +48,8 @@ def of_two_times(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
         for one in reading.timeline
         if side_of(one.part, knowledge) in ("image", "dress") and one.years[0] < one.years[-1]
     ]
-    apart = next((pair for pair in combinations(own, 2) if _apart(*pair)), ())
+    pairs = combinations(own, 2) if _any_apart(own) else ()
+    apart = next((pair for pair in pairs if _apart(*pair)), ())
     wide = span_of(reading.year_weights, HARDLY_OUTSIDE)
     late = next((one for one in own if one.years[0] > wide.last + GAP), None)
     told = apart or ((late,) if late is not None else ())
@@ -63,6 +64,12 @@ def of_two_times(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
             innocent=OUT_OF_TIME,
             look_next=tuple(one.check for one in told),
         )
+
+
+def _any_apart(own: Sequence[Timespan]) -> bool:
+    """Whether there are two that are."""
+    begins, ends = (one.years[0] for one in own), (one.years[-1] for one in own)
+    return bool(own) and max(begins) > min(ends) + GAP
 
 
 def _apart(one: Timespan, other: Timespan) -> bool:

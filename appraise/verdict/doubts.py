@@ -4,10 +4,12 @@ A doubt is strong from a likelihood ratio of 30 or a probability of .70 (judgeme
 """
 
 from collections.abc import Iterator, Mapping, Sequence
+from functools import lru_cache
+from itertools import islice
 
 from appraise.base.percents import percent
 from appraise.inquiry.offering import offered
-from appraise.knowledge.records import BELONGING, Knowledge
+from appraise.knowledge.records import BELONGING, Check, Knowledge
 from appraise.reading.frame import Vector
 from appraise.reading.influence import Reason, influences, prior_belonging, reasons
 from appraise.reading.named import BOTH, CASE, EITHER, IMAGE, modern_part
@@ -17,6 +19,7 @@ from appraise.verdict.warning import Warning
 
 MODERN = BELONGING[2:]
 SHOWN = 3
+TELLING = 1.5  # a finding whose ratio is above it is told as a reason
 RECASED = "re-cased by an early owner"
 MAY_BE = {
     CASE: "the case may be a modern reproduction",
@@ -56,8 +59,8 @@ def belonging(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
         before = before or influences(reading, knowledge)
         telling = [
             one
-            for one in reasons(reading, before, towards)
-            if one.towards in (name, *towards) and one.ratio > 1.5
+            for one in reasons(reading, before, towards, least=TELLING)
+            if one.towards in (name, *towards)
         ]
         if name == "married" and telling and all(_nameless(one, knowledge) for one in telling):
             continue
@@ -69,9 +72,11 @@ def belonging(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:
             strong=_strong(chance, ratio, knowledge),
             because=_because(telling, knowledge),
             innocent=_innocent(name, telling, knowledge),
-            look_next=_look_next(reading, ALONE.get(modern_part(reading), towards))
-            if name == "modern"
-            else _look_next(reading, towards),
+            look_next=_look_next(
+                reading,
+                knowledge,
+                ALONE.get(modern_part(reading), towards) if name == "modern" else towards,
+            ),
         )
 
 
@@ -145,23 +150,26 @@ def _own_innocent(telling: Sequence[Reason], knowledge: Knowledge) -> tuple[str,
     )
 
 
-def _look_next(reading: Reading, towards: Sequence[str]) -> tuple[str, ...]:
+def _look_next(reading: Reading, knowledge: Knowledge, towards: Sequence[str]) -> tuple[str, ...]:
     """Unanswered checks whose tables tell most about the states in question."""
-    found = []
     chances = {**reading.housings, **reading.processes, **reading.families}
-    for check in reading.checks:
+    open_ = {check.id for check in reading.checks} - reading.piece.findings.keys()
+    telling = (one for one in _most_telling(knowledge, tuple(towards)) if one.id in open_)
+    found = (one.id for one in telling if offered(one, reading.piece, chances))
+    return tuple(islice(found, SHOWN))
+
+
+@lru_cache(maxsize=16)
+def _most_telling(knowledge: Knowledge, towards: tuple[str, ...]) -> tuple[Check, ...]:
+    """The checks that bear on belonging, those first whose tables tell most about some states."""
+    found = []
+    for check in knowledge.checks.values():
         table = check.table("belonging")
-        if table is None or check.part == "claim" or check.id in reading.piece.findings:
-            continue
-        if not offered(check, reading.piece, chances):
-            continue
-        width = max(
-            table.rows[state][a] / table.rows["together"][a]
-            for state in towards
-            for a in range(len(check.answers))
-        )
-        found.append((-width, check.id))
-    return tuple(name for _, name in sorted(found)[:SHOWN])
+        if table is not None and check.part != "claim":
+            rows, together = [table.rows[state] for state in towards], table.rows["together"]
+            width = max(row[a] / of for row in rows for a, of in enumerate(together))
+            found.append((-width, check.id, check))
+    return tuple(check for _, _, check in sorted(found, key=lambda one: one[:2]))
 
 
 def exchange(reading: Reading, knowledge: Knowledge) -> Iterator[Warning]:

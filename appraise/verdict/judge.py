@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from appraise.base.money import Money
@@ -35,6 +36,7 @@ if TYPE_CHECKING:
     from appraise.records.venue import Venue
 
 EMPTY = "empty-case"
+LIKELY = 0.5  # a material so likely calls for its cautions
 SQUARE_CM = 100.0  # square millimetres in one
 
 
@@ -286,14 +288,18 @@ def _stake(verdict: Verdict) -> Price | None:
 def cautions_for(reading: Reading, knowledge: Knowledge) -> tuple[Caution, ...]:
     """The cautions that the findings call for, of its likely materials, and of where it is sold."""
     chances = {**reading.housings, **reading.processes, **reading.families}
+    likely = {word for word, chance in chances.items() if chance >= LIKELY}
     asked = {name for one in reading.evidence for name in one.check.cautions if one.answer > 0}
+    for check, rows in _calling(knowledge).items():
+        asked.update(rows.get(reading.piece.found(check), ()))
     return tuple(
-        caution
-        for caution in knowledge.cautions.values()
-        if caution.id in asked
-        or (caution.when and _called_for(caution.when, reading.piece))
-        or reading.piece.channel in caution.channels
-        or (caution.materials and any(chances.get(word, 0.0) >= 0.5 for word in caution.materials))
+        [
+            caution
+            for caution in knowledge.cautions.values()
+            if caution.id in asked
+            or reading.piece.channel in caution.channels
+            or not likely.isdisjoint(caution.materials)
+        ]
     )
 
 
@@ -306,8 +312,15 @@ def cautions_at(check: Check, knowledge: Knowledge) -> tuple[Caution, ...]:
     )
 
 
-def _called_for(when: Mapping[str, tuple[str, ...]], piece: Piece) -> bool:
-    return any(piece.found(check) in answers for check, answers in when.items())
+@lru_cache(maxsize=8)
+def _calling(knowledge: Knowledge) -> dict[str, dict[str, list[str]]]:
+    """By check and answer, the cautions that it calls for by what these say of themselves."""
+    found: dict[str, dict[str, list[str]]] = {}
+    for caution in knowledge.cautions.values():
+        for check, answers in caution.when.items():
+            for answer in answers:
+                found.setdefault(check, {}).setdefault(answer, []).append(caution.id)
+    return found
 
 
 def subject_row(reading: Reading, knowledge: Knowledge, kept: float) -> PricedRow:
