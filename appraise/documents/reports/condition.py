@@ -26,21 +26,19 @@ def condition(matter: ReportInput) -> Iterator[Block]:
         if side.of
     )
     if found.faults:
-        yield Bullets(
-            tuple(
-                " ".join(
-                    filter(
-                        None,
-                        (f"{part_name(matter, one.check.id)}: {_fault(one)}.", one.defect.never),
-                    )
-                )
-                for one in found.faults
-            )
-        )
+        warned = " ".join(one.says for one in matter.verdict.warnings) if matter.steps else ""
+        yield Bullets(tuple(_fault_line(matter, one, warned) for one in found.faults))
         yield Paragraph(STEP, "quiet")
     if matter.priced and any(side.done for side in found.sides.values()):
         kept = matter.verdict.kept
         yield Paragraph(f"Price factor x{kept:.2f} against a typical example (a judgement).")
+
+
+def _fault_line(matter: ReportInput, one: Fault, warned: str) -> str:
+    """A fault, and what never to do to it where no warning above says so."""
+    told = f"{part_name(matter, one.check.id)}: {_fault(one)}."
+    never = one.defect.never
+    return f"{told} {never}" if never and never not in warned else told
 
 
 def _fault(one: Fault) -> str:
