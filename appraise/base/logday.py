@@ -20,7 +20,9 @@ ABOUT = 2
 remembered better than the age of an object is judged."""
 _NOTHING = frozenset((NEVER_TOLD, "?", "xxxx", "no date", "no day", "not known", "undated"))
 _ABOUT = (
-    r"(?:about|around|approx\.?|circa|ca\.?|c\.?|etwa|um|env\.?|environ|vers|hacia|verso|rond|~)"
+    r"(?:(?:about|around|approx(?:imately)?|roughly|circa|ca|c|etwa|ungef(?:ä|ae)hr|gegen|um|env|environ"
+    r"|autour de|vers|hacia|sobre|alrededor de|aprox|verso(?: il)?|intorno al|rond|omstreeks"
+    r"|ongeveer)(?=[\W\d])\.?|~)"
 )
 _YEAR = r"(?P<y>(?:1[89]|20)[0-9]{2})"
 _WHOLE, _LONGEST = len("2026-11-25"), 60

@@ -3,15 +3,15 @@
 import re
 
 _NAMES = (
-    "january jan januar jänner janvier janv januari gennaio gen enero ene",
-    "february feb februar febr février fevrier fév fev februari febbraio febrero",
+    "january jan januar jänner jän janvier janv januari gennaio gen genn enero ene",
+    "february feb februar febr février fevrier fév fev févr fevr februari febbraio febb febrero",
     "march mar märz maerz mrz mars maart mrt marzo",
     "april apr avril avr aprile abril abr",
-    "may mai mei maggio mag mayo",
+    "may mai mei maggio mag magg mayo",
     "june jun juni juin giugno giu junio",
-    "july jul juli juillet juil luglio lug julio",
+    "july jul juli juillet juil juill luglio lug julio",
     "august aug août aout augustus agosto ago",
-    "september sept sep septembre settembre set septiembre",
+    "september sept sep septembre settembre set sett septiembre setiembre",
     "october oct oktober okt octobre ottobre ott octubre",
     "november nov novembre noviembre",
     "december dec dezember dez décembre decembre déc dicembre dic diciembre",

@@ -7,7 +7,8 @@ from typing import Any
 from appraise.base.oneline import folded
 from appraise.exchange.vocabulary import SheetWords
 
-_BETWEEN = re.compile(r"\s[-\u2013|*]\s*|[:;/]\s*|,\s+|\s{2,}")
+_BETWEEN = re.compile(r"\s[-\u2013|*]\s*|[:;]\s*|(?<!\d)/\s*|\s{2,}")
+_COMMA = re.compile(r",\s+")
 _NAMES = ("process", "format", "housing")
 _LONGEST = 400  # characters of a text that is looked at
 _EVENTS = 3  # words at the start of a name that may say what happened
@@ -22,14 +23,25 @@ def piece_of(text: str, titles: Callable[[str], Mapping[str, Any]], say: SheetWo
         say: The words of spreadsheets.
     """
     text = text[:_LONGEST]
-    starts = [0, *(match.end() for match in _BETWEEN.finditer(text))]
-    for start, end in zip(starts, [*starts[1:], len(text)], strict=True):
-        part = text[start:end]
-        named = part if say.of_title(part) else without_booking(part, say)
-        if any(titles(named).get(name) for name in _NAMES):
-            rest = _from_piece(text[start:].strip(), say)
-            return without_event(rest, say)
+    for start, part in _parts(text, _BETWEEN):
+        if not _names_piece(part, titles, say):
+            continue
+        if without_booking(part, say) != part and not say.begins_piece(part.strip()):
+            named = (at for at, one in _parts(part, _COMMA) if _names_piece(one, titles, say))
+            start += next(named, 0)
+        return without_event(_from_piece(text[start:].strip(), say), say)
     return ""
+
+
+def _parts(text: str, between: re.Pattern[str]) -> list[tuple[int, str]]:
+    """The parts of a text with where each begins."""
+    starts = [0, *(match.end() for match in between.finditer(text))]
+    return [(at, text[at:end]) for at, end in zip(starts, [*starts[1:], len(text)], strict=True)]
+
+
+def _names_piece(part: str, titles: Callable[[str], Mapping[str, Any]], say: SheetWords) -> bool:
+    named = part if say.of_title(part) else without_booking(part, say)
+    return any(titles(named).get(name) for name in _NAMES)
 
 
 def without_booking(text: str, say: SheetWords) -> str:
@@ -43,12 +55,13 @@ def without_booking(text: str, say: SheetWords) -> str:
 
 def _from_piece(text: str, say: SheetWords) -> str:
     """A text that begins as bookings do, from what happened or from the piece on."""
-    if without_booking(text, say) == text:
+    if without_booking(text, say) == text or say.begins_piece(text):
         return text
     words = text.split()
     for place, word in enumerate(words):
         said = folded(word.strip(":,.-"))
-        if say.event(said) or say.titles.get(said) or say.of_title(said):
+        rest = " ".join(words[place:])
+        if say.event(said) or say.titles.get(said) or say.begins_piece(rest):
             return " ".join(words[place:])
     return text
 

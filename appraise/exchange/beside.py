@@ -69,7 +69,11 @@ def best_title(
 
 
 def _names_pieces(cells: Sequence[str], say: SheetWords) -> float:
-    return sum(bool(say.of_title(cell)) for cell in cells) / len(cells) if cells else 0.0
+    """The share of cells that name a piece, where they hold more than one word of it."""
+    several = [cell for cell in cells if " " in cell.strip()]
+    if len(several) <= _HALF * len(cells):
+        return 0.0
+    return sum(bool(say.of_title(cell)) for cell in cells) / len(cells)
 
 
 def with_sale(named: Columns, rows: Sequence[Row], chosen: Mapping[str, str]) -> Columns:

@@ -12,7 +12,7 @@ from appraise.exchange import sheet_cells
 from appraise.exchange.csv_file import plain
 from appraise.exchange.events import event_in_amount
 from appraise.exchange.header_words import BESIDE_TARGETS, DATE_TARGETS, MONEY_TARGETS, SIDES
-from appraise.exchange.money_words import in_figures, money_parts, sale_in_words
+from appraise.exchange.money_words import in_figures, money_parts, only_amount, sale_in_words
 from appraise.exchange.sheet_column import SheetColumn
 from appraise.exchange.vocabulary import SheetWords, bare
 from appraise.exchange.words import Words, is_word
@@ -52,7 +52,7 @@ class CellReader:
     @property
     def of_account(self) -> bool:
         """Whether the rows are those of an account, which tell of other things too."""
-        return any(each.field in SIDES for each in self.columns)
+        return any(each.field in (*SIDES, "way") for each in self.columns)
 
     def said(self, row: Sequence[str]) -> dict[str, str]:
         """The cells that say anything, by field."""
@@ -88,6 +88,10 @@ class CellReader:
     def _account(self, found: dict[str, str]) -> None:
         """The two sides of an account, or its one column of signed amounts."""
         went, came, flow = (found.pop(name, "") for name in SIDES)
+        way = bare(found.pop("way", ""))
+        if way and "price" in found:
+            went = found["price"] if self.say.has("went", way) else ""
+            came = found["price"] if self.say.has("came", way) else ""
         if flow:
             went, came = (flow, "") if is_owed(flow) else ("", flow)
         if went or came:
@@ -105,12 +109,14 @@ class CellReader:
         event = event_in_amount(found[name], self.say)
         if not event and self.say.has("no-event", bare(found[name])):
             event = found[name].strip()
+        if name == "hammer" and event == "asking":
+            event = "unsold"  # 'passed'
         if event:
             del found[name]
             if name != "sold_price":
                 found.setdefault("record", event)
             return
-        found[name] = in_figures(found[name], self.say)
+        found[name] = only_amount(in_figures(found[name], self.say), self.say)
         if sheet_cells.is_amount(found[name]):
             return
         parts = money_parts(found[name], self.say)

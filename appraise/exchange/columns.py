@@ -10,12 +10,13 @@ from dataclasses import replace
 from itertools import pairwise
 
 from appraise.base.errors import InputError
+from appraise.base.oneline import folded
 from appraise.base.spelling import did_you_mean
 from appraise.exchange import sheet_cells, sheet_days
 from appraise.exchange.beside import AFTER, best_title, described
 from appraise.exchange.csv_file import plain
 from appraise.exchange.currencies import header_currency
-from appraise.exchange.events import is_total
+from appraise.exchange.events import event_in_amount, is_total
 from appraise.exchange.header_words import (
     DATE_TARGETS,
     MONEY_TARGETS,
@@ -26,6 +27,7 @@ from appraise.exchange.header_words import (
     second_field,
 )
 from appraise.exchange.money_words import in_figures, sale_in_words, tells_several
+from appraise.exchange.note_lines import is_place
 from appraise.exchange.sheet_column import Columns, SheetColumn
 from appraise.exchange.tables import SheetTable
 from appraise.exchange.vocabulary import SheetWords
@@ -38,13 +40,15 @@ LOOKED = 400  # cells of a column that are looked at
 MOST, HALF = 0.8, 0.5  # shares of its cells by which a column is known, or is not what it is called
 _SOME_NUMBERS = ("condition_factor", "quality", "appeal")
 _UNTYPED = tuple(name for name, kind in KIND_OF.items() if isinstance(kind, UntypedKind))
-_FLAGS = ("maker_known", "own_work", "done")
+_FLAGS = ("maker_known", "own_work")
 _ID = re.compile(r"[0-9a-f]{16}\Z")
 _MANGLED = re.compile(r"\d(?:[.,]\d+)?E\+?\d+\Z|\d{14,16}\Z", re.IGNORECASE)
 _PIECE_FILE = re.compile(r"\s*(?:#.*\n\s*)*piece:", re.IGNORECASE)
 _VALUES = ("value", "wert", "valeur", "valore", "valor", "waarde")
 _SERIALS = {str(day) for day in range(29_221, 51_501)}  # 1980 to 2040, from the end of 1899
 _YEAR = re.compile(r"(?:19|20)\d\d")
+_WAYS = "its cells say whether money went out or came in"
+_RARE = 0.2  # share of cells
 _FEW = 3  # of which fewer may be in order by chance
 Test = Callable[[Sequence[str], Words, SheetWords], float]
 _LETTERS = re.compile(r"[^\W\d_]")
@@ -210,6 +214,10 @@ def _believed(
 ) -> SheetColumn:
     """A column whose cells cannot be what its name says is another, or is kept aside."""
     taken = {one.field for one in named}
+    if each.field in ("record", "way", "kind", "note") and _are_ways(cells, words, say):
+        return each.taken_for("way" if "way" not in taken - {each.field} else "", _WAYS)
+    if each.field == "way":
+        return each.taken_for("", "its cells do not say whether money went out or came in")
     if each.field in MONEY_TARGETS:
         if _share(cells, sheet_cells.is_flag) == 1 and _share(cells, _is_amount) < 1:
             done = each.field == "paid" and "done" not in taken
@@ -218,7 +226,9 @@ def _believed(
             return each.taken_for("", "its cells are no amounts")
         if each.field not in PRICES and not _share(cells, _has_figure):
             return each.taken_for("", "none of its cells is an amount")
-    elif each.field == "done" and _share(cells, sheet_cells.is_flag) < MOST:
+    elif each.field in ("record", "done") and not taken & {*PRICES} and _are_results(cells, say):
+        return each.taken_for("hammer", "its cells are amounts")
+    elif each.field == "done" and _share(cells, lambda one: _is_done(one, say)) < 1:
         dated = _share(cells, sheet_days.is_day) >= MOST and "date" not in taken
         priced = _share(cells, _is_amount) >= MOST and not taken & set(PRICES)
         other = "date" if dated else "paid" if priced else ""
@@ -242,11 +252,34 @@ def _believed(
     return each
 
 
+def _are_results(cells: Sequence[str], say: SheetWords) -> bool:
+    """Whether cells tell amounts, or what happened where there is none."""
+    known = _share(cells, lambda one: _is_amount(one) or bool(event_in_amount(one, say)))
+    return known >= MOST and _share(cells, _is_amount) >= HALF > _share(cells, sheet_cells.is_flag)
+
+
+def _is_done(cell: str, say: SheetWords) -> bool:
+    return sheet_cells.is_flag(cell) or say.has("mine", folded(cell.strip(" .!")))
+
+
+def _are_ways(cells: Sequence[str], words: Words, say: SheetWords) -> bool:
+    """Whether cells say of bookings that money went out, or out and in."""
+    told = [folded(cell.strip(" .")) for cell in cells]
+    known = all(say.has("went", one) or say.has("came", one) for one in told)
+    out = any(say.has("went", one) for one in told)
+    return known and out and not all(is_word("record", cell, words) for cell in cells)
+
+
 def _fitting_words(
     each: SheetColumn, cells: Sequence[str], words: Words, taken: set[str]
 ) -> SheetColumn:
     """A column 'type' of processes is the process: words that fit one other field move there."""
     own = _understood(cells, each.field, words)
+    if each.field == "record" and own < 1:  # single letters are words only among themselves
+        own = _understood([cell for cell in cells if len(cell) > 1], each.field, words)
+    for name in ("process", "format"):
+        if own < 1 and name not in taken and _understood(cells, name, words) == 1:
+            return each.taken_for(name, "its cells")
     if own > 0 and (own >= HALF or len(cells) < 4):
         return each
     fits = [
@@ -336,7 +369,7 @@ def _word_test(field: str) -> Test:
     def fits(cells: Sequence[str], words: Words, say: SheetWords) -> float:
         if is_word(field, "qzxv", words):
             return 0.0  # it takes any word
-        short = [cell for cell in cells if len(cell.split()) <= 3 and _LETTERS.search(cell)]
+        short = [cell for cell in cells if len(cell.split()) <= 5 and _LETTERS.search(cell)]
         few = len(short) == len(cells) and len(cells) >= 1
         return _understood(cells, field, words) if few else 0.0
 
@@ -352,7 +385,14 @@ def _money_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
 
 def _title_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
     """Texts of some words, most of them different."""
-    return _share(cells, lambda cell: len(_LETTERS.findall(cell)) >= 6 and " " in cell.strip())
+    wordy = _share(cells, lambda cell: len(_LETTERS.findall(cell)) >= 6 and " " in cell.strip())
+    return 1.4 * wordy * (1 - _share(cells, lambda cell: is_place(cell, say)) / 8)
+
+
+def _venue_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
+    """Texts of which half or more name a place or a person, and few a piece."""
+    pieces = _share(cells, lambda cell: bool(say.of_title(cell)))
+    return 1.6 * _share(cells, lambda cell: is_place(cell, say)) if pieces < _RARE else 0.0
 
 
 def _day_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
@@ -376,12 +416,18 @@ def _number_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
     return 0.0 if len(counted) == len(cells) and len(steps) <= 1 else _share(cells, _is_amount)
 
 
+def _text_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
+    """Words without a figure, in a table that names no column; no places."""
+    return _share(cells, lambda cell: len(_LETTERS.findall(cell)) > _FEW and not is_place(cell, say))
+
+
 def _sale_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
     return _share(cells, lambda cell: bool(sale_in_words(cell, say)))
 
 
 _WITHOUT_NAMES: tuple[tuple[str, str, Test], ...] = (
     ("price", "its cells are numbers, and no other column has amounts", _number_test),
+    ("title", "its cells are texts", _text_test),
 )
 _KINDS: tuple[tuple[str, str, Test], ...] = (
     ("date", "its cells are days", _day_test),
@@ -392,5 +438,6 @@ _KINDS: tuple[tuple[str, str, Test], ...] = (
     ("process", "its cells are processes", _word_test("process")),
     ("format", "its cells are formats", _word_test("format")),
     ("housing", "its cells are housings", _word_test("housing")),
+    ("venue", "its cells are places and people", _venue_test),
     ("title", "its cells are descriptions", _title_test),
 )

@@ -70,7 +70,8 @@ def with_records(
         plain = bare(text)
         if name != "record":
             return _choice(name, text, say) or words(name, text)
-        meant = say.events.get(plain) or plain
+        event = say.event(text)
+        meant = event or plain
         if sales and meant == "bought":
             return "sold"
         if results and meant == "sold":
@@ -79,7 +80,7 @@ def with_records(
             return "unsold"
         if bought_once and meant == "sold":
             return "bought"
-        return say.events.get(plain) or words(name, text)
+        return event or words(name, text)
 
     return word
 
@@ -88,7 +89,8 @@ def _choice(name: str, text: str, say: SheetWords) -> str:
     """The word of a field that a cell of choice means, whole or up to its first comma; or ''."""
     own = say.cells.get(name, {})
     first = bare(re.split(r"[,;(]", text)[0]) if name in OPEN_WORDS else ""
-    return own.get(bare(text)) or own.get(first, "")
+    found = own.get(bare(text)) or own.get(first, "")
+    return found or (say.of_title(text).get(name, "") if name in say.said else "")
 
 
 def _is_status(columns: Columns, told: set[str], say: SheetWords) -> bool:
@@ -129,16 +131,24 @@ def is_mine(note: str, say: SheetWords) -> bool:
     return len(note) <= _LONGEST_NOTE and say.any_of("mine").search(folded(note)) is not None
 
 
+def tells_mine(cell: str, say: SheetWords) -> bool:
+    """Whether a cell of a column of buyers, or of what was won, says that it is the writer."""
+    return say.has("mine", bare(cell)) or (sheet_cells.is_flag(cell) and sheet_cells.flag(cell))
+
+
 def results_watched(columns: Columns, rows: Sequence[Sequence[str]], say: SheetWords) -> bool:
     """Whether hammer prices are those of a sale that was watched: some lots did not sell."""
-    places = [place for place, each in enumerate(columns) if each.field == "hammer"]
-    buyers = [place for place, each in enumerate(columns) if each.field == "sold_venue"]
-    if places and any(
-        place < len(row) and say.has("mine", bare(row[place])) for row in rows for place in buyers
-    ):
+    places = [place for place, each in enumerate(columns) if each.field in ("hammer", "price")]
+    buyers = [place for place, each in enumerate(columns) if each.field in ("sold_venue", "done")]
+    mine = [tells_mine(row[at], say) for row in rows for at in buyers if at < len(row)]
+    guided = sum(say.has("estimate", plain_name(each.header)) for each in columns)
+    if places and (guided > 1 or (any(mine) and not all(mine) and guided)):
+        return True
+    places = [place for place in places if columns[place].field == "hammer" or guided]
+    if any(columns[place].field == "hammer" for place in places) and any(mine) and not all(mine):
         return True
     return any(
-        place < len(row) and event_in_amount(row[place], say) == "unsold"
+        place < len(row) and event_in_amount(row[place], say) in ("unsold", "asking")
         for row in rows
         for place in places
     )
@@ -149,15 +159,34 @@ def record_of(
 ) -> EventGuess | None:
     """What happened in rows that do not say so themselves; None where nothing tells."""
     fields = {each.field for each in columns}
+    if watched and "paid" not in fields:
+        return EventGuess("record", "hammer", "the columns of an auction that was watched")
     told = next(speaks_of_purchase(columns, say), "")
     if told:
         return EventGuess("record", "bought", f"the column '{told}'")
+    listed = _by_title(above, file, say)
     if "hammer" in fields and "paid" not in fields:
+        if listed and listed.value in ("hammer", "bought"):
+            return listed
         beside = fields & {"premium", "postage"}
-        found = "bought" if beside and not watched else "hammer"
+        found = "bought" if beside else "hammer"
         why = f"a hammer price with its {min(beside)}" if beside else "a column of hammer prices"
-        why = "hammer prices beside lots that did not sell" if watched else why
         return EventGuess("record", found, why)
+    if listed:
+        return listed
+    for each in columns:
+        if each.field == "venue" and say.has("seller", plain_name(each.header)):
+            return EventGuess("record", "bought", f"the column '{each.header}'")
+    if "asked" in fields and not fields & {"paid", "price"}:
+        return EventGuess("record", "asking", "a column of asking prices")
+    beside = fields & {"postage", "premium", "total", "tax", "fees"}
+    if beside:
+        return EventGuess("record", "bought", f"amounts of {' and '.join(sorted(beside))}")
+    return None
+
+
+def _by_title(above: Sequence[str], file: str, say: SheetWords) -> EventGuess | None:
+    """What happened by the words above the table, or by those of the file's name."""
     for text in (*above, file.rpartition(".")[0]):
         words = plain_name(text.replace("-", " ").replace("_", " ")).split()
         named = [say.titles[word] for word in words if word in say.titles]
@@ -167,14 +196,6 @@ def record_of(
             named = ["bought"]
         if named:
             return EventGuess("record", named[0], f"'{sheet_cells.shortened(text)}'")
-    for each in columns:
-        if each.field == "venue" and say.has("seller", plain_name(each.header)):
-            return EventGuess("record", "bought", f"the column '{each.header}'")
-    if "asked" in fields and not fields & {"paid", "price"}:
-        return EventGuess("record", "asking", "a column of asking prices")
-    beside = fields & {"postage", "premium", "total", "tax", "fees"}
-    if beside:
-        return EventGuess("record", "bought", f"amounts of {' and '.join(sorted(beside))}")
     return None
 
 
@@ -212,7 +233,7 @@ def aside(cells: Sequence[str], columns: Columns, say: SheetWords) -> str:
     if [cell.strip() for cell in cells[: len(columns)]] == headers:
         return "the header again"
     dated = any(
-        each.field in DATE_TARGETS and sheet_days.is_day(cell)
+        each.field in DATE_TARGETS and (sheet_days.is_day(cell) or sheet_days.is_serial(cell))
         for cell, each in zip(cells, columns, strict=False)
     )
     if not dated and (any(is_total(cell, say) for cell in told) or _is_sum(cells, columns, say)):

@@ -17,9 +17,9 @@ SALE = {"sold_date": "date", "sold_price": "paid", "sold_venue": "venue", "sold_
 # `price` becomes paid, hammer or asked, as the record says; `total` is all of a bill, `currency`
 # goes for all amounts, `done` is yes where it came to pass; `debit` and `credit` are the two sides
 # of an account, `flow` both in one column, what went out with a minus; `sale` tells of a later
-# sale in words.
+# sale in words; `way` says of each booking whether its amount went out or came in.
 SIDES = ("debit", "credit", "flow")
-TARGETS = (*ATTRIBUTES, "price", "total", "currency", "done", "sale", *SIDES, *SALE)
+TARGETS = (*ATTRIBUTES, "price", "total", "currency", "done", "sale", "way", *SIDES, *SALE)
 MONEY_TARGETS = (*MONEY_FIELDS, "price", "total", "sold_price", "sold_fees", "sold_postage", *SIDES)
 BESIDE_TARGETS = (*BESIDE, "sold_fees", "sold_postage")
 DATE_TARGETS = ("date", "sold_date")

@@ -8,6 +8,7 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from appraise.exchange import sheet_cells, sheet_days
 from appraise.exchange.header_words import named_field
 from appraise.exchange.vocabulary import SheetWords
 
@@ -72,7 +73,13 @@ def _named(row: Sequence[str], say: SheetWords) -> int:
 
 def _is_data(row: Sequence[str]) -> bool:
     """Whether a row holds a day, an amount, a number or a text longer than a name."""
-    return any(_DATA.match(cell) or len(cell) > _LONGEST_NAME for cell in row if cell.strip())
+    return any(
+        _DATA.match(cell)
+        or len(cell) > _LONGEST_NAME
+        or (re.search(r"\d", cell) and (sheet_days.is_day(cell) or sheet_cells.is_amount(cell)))
+        for cell in row
+        if cell.strip()
+    )
 
 
 def _many(row: Sequence[str]) -> int:

@@ -3,11 +3,15 @@
 from collections.abc import Sequence
 from itertools import pairwise
 
+from appraise.base.oneline import folded
 from appraise.exchange import sheet_cells, sheet_days
 from appraise.exchange.events import EventGuess
 from appraise.exchange.layout import Row
 from appraise.exchange.sheet_column import Columns
+from appraise.exchange.vocabulary import SheetWords
 
+_MARKS = ('"', "''", "\u2033", "\u3003", "\u201e", "\u201d", "\u201c", ",,", '-"-', "-''-", '"-"')
+_LONGEST = 30  # characters of a cell that may say 'ditto'
 LEAST = 0.25  # share of rows without a day from which merged cells are thought of
 _WITH_IT = ("venue", "channel", "record", "currency")
 
@@ -44,6 +48,21 @@ def filled_down(
         return tuple(rows), None
     why = f"'{columns[place].header}' is empty in {sum(empty)} rows, as merged cells leave it"
     return _filled(rows, (place, *beside)), EventGuess("blank_days", "above", why)
+
+
+def without_dittos(rows: Sequence[Row], say: SheetWords) -> tuple[Row, ...]:
+    """The rows with what a cell of nothing but 'ditto' repeats: the last one above it."""
+    out, above = list[Row](), dict[int, str]()
+    for number, row in rows:
+        cells = [above.get(at, "") if _is_ditto(cell, say) else cell for at, cell in enumerate(row)]
+        above |= {at: cell for at, cell in enumerate(cells) if cell.strip()}
+        out.append((number, tuple(cells)))
+    return tuple(out)
+
+
+def _is_ditto(cell: str, say: SheetWords) -> bool:
+    text = cell.strip()
+    return 0 < len(text) <= _LONGEST and (text in _MARKS or say.has("ditto", folded(text)))
 
 
 def _filled(rows: Sequence[Row], places: Sequence[int]) -> tuple[Row, ...]:

@@ -20,6 +20,7 @@ _BETWEEN = re.compile(
 )
 _POSTAGE = re.compile(r"\b(?:p ?[&+] ?p|s ?[&+] ?h)\b", re.IGNORECASE)
 _WORD = re.compile(r"[^\W\d_][\w'&+.]*|[^\W\d_]")
+_MOST_BESIDE = 5  # words beside an amount that change nothing
 _MOST = 4  # words beside an amount that say whose it is
 _AMOUNT_OF = {"sold": SOLD, "bought": "paid", "asking": "asked"}
 _FIRST = ("price", SOLD, "paid", "hammer", "asked", "offered")
@@ -36,6 +37,8 @@ def money_parts(cell: str, say: SheetWords) -> dict[str, str]:
         return {}
     found: dict[str, str] = {}
     for part in _parts(cell):
+        if say.money.get(folded(part)) in BESIDE:
+            continue  # what was on top is not told
         told = _told(part, say)
         if told is None:
             return {}
@@ -82,6 +85,19 @@ def _told(part: str, say: SheetWords) -> tuple[str, str] | None:
 def _event_of(said: str, say: SheetWords) -> str:
     """Whose amount it is where the word says what happened."""
     return _AMOUNT_OF.get(say.events.get(bare(said), ""), "")
+
+
+def only_amount(cell: str, say: SheetWords) -> str:
+    """An amount without the words beside it that change nothing: '15 the lot', '20 incl. post'."""
+    words = re.sub(r"[()\[\];]|,(?![\d\u2013\u2014-])", " ", cell).split()
+    if len(cell) > _LONGEST or sheet_cells.is_amount(cell) or not re.search(r"\d", cell):
+        return cell
+    for many in range(min(_MOST_BESIDE, len(words) - 1), 0, -1):
+        for said, rest in ((words[-many:], words[:-many]), (words[:many], words[many:])):
+            amount = " ".join(rest)
+            if say.has("beside-amount", folded(" ".join(said))) and sheet_cells.is_amount(amount):
+                return amount
+    return cell
 
 
 def tells_several(cell: str, say: SheetWords) -> bool:

@@ -5,6 +5,7 @@ months stand above the lines that they hold for, as in other sheets.
 """
 
 import re
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
@@ -37,6 +38,10 @@ _LAST = re.compile(
 )
 
 
+_COMMA = re.compile(r",\s+")
+_MOST = 0.6  # share of lines that end with a place by which the others do
+_DEPICTS = re.compile(r"^[^A-Z]*$|\s(?:with|of|in|on|mit|im|am|avec|au|aux|met|con|col|y|et|und|and)\s")
+_BUYER = re.compile(r"\s(?:to|an|à|aan|(?<!\bof )(?<!\bwith )a)\s+([A-Z][^,]*)\Z")
 _ARTICLE = re.compile(r"\A(?:an?|the|my|that)\s+", re.IGNORECASE)
 _AMID = re.compile(
     r"\s(?:for|at|@|für|pour|per|por|voor)?\s*(?P<money>[$£€]\s?\d[\d.,]*|"
@@ -69,7 +74,8 @@ def noted(lines: Sequence[Row], say: SheetWords) -> tuple[Row, ...]:
         say: The words of spreadsheets.
     """
     texts = [(number, " ".join(row[0].split())) for number, row in lines]
-    read = [(number, _read(text, say)) for number, text in texts]
+    placed = _places_last([text for _, text in texts], say)
+    read = [(number, _read(text, say, placed)) for number, text in texts]
     told = sum(bool(line.date and (line.price or line.title)) for _, line in read)
     if not told or told < _LEAST * len(read) or not any(line.price for _, line in read):
         return ()
@@ -85,7 +91,12 @@ def parted(found: "SheetTable", place: int, fields: Iterable[str], say: SheetWor
         fields: The fields that other columns have.
         say: The words of spreadsheets.
     """
-    read = [(n, row, _read(row[place] if place < len(row) else "", say)) for n, row in found.rows]
+    texts = [row[place] if place < len(row) else "" for _, row in found.rows]
+    placed = _places_last(texts, say)
+    read = [
+        (n, row, _read(text, say, placed))
+        for (n, row), text in zip(found.rows, texts, strict=True)
+    ]
     if sum(bool(line.price) for _, _, line in read) < _LEAST * len(read):
         return found
     taken = {*fields, "title"}
@@ -99,7 +110,26 @@ def parted(found: "SheetTable", place: int, fields: Iterable[str], say: SheetWor
     return replace(found, header=header, rows=tuple(rows))
 
 
-def _read(text: str, say: SheetWords) -> _Line:
+def _places_last(texts: Sequence[str], say: SheetWords) -> frozenset[str]:
+    """The last parts of lines, before their amounts, where most of them say where it was."""
+    last = list[str]()
+    for text in texts:
+        _, rest = _day(text, say)
+        if _event(rest, say)[0]:
+            continue
+        parts = [] if _BETWEEN.search(rest) else [one for one in _COMMA.split(rest) if one]
+        kept = [one for one in parts if not (sheet_cells.is_amount(one) or money_parts(one, say))]
+        line = _Line()
+        if kept and len(kept) == len(parts):
+            kept[-1] = _with_last_amount(kept[-1], line, say)
+        if len(kept) > 1 and kept[-1] and not say.of_title(kept[-1]):
+            last.append(folded(kept[-1]))
+    many = Counter(last)
+    sure = [one for one in last if many[one] > 1 or is_place(one, say)]
+    return frozenset(last) if len(sure) >= _MOST * len(last) > 0 else frozenset()
+
+
+def _read(text: str, say: SheetWords, placed: frozenset[str] = frozenset()) -> _Line:
     line = _Line()
     if len(text) > _LONGEST or _YEAR_ABOVE.match(text):
         return _Line(title=text)
@@ -114,30 +144,46 @@ def _read(text: str, say: SheetWords) -> _Line:
     at = max(range(len(left)), key=lambda place: (_names(left[place], say), place))
     if not _names(left[at], say):
         at = min(1, len(left) - 1) if line.date and len(left) > 1 else 0
-    line.title, beside = _without_place(left[at].strip(" .,"), say)
+    buyer = _BUYER.search(left[at]) if line.record == "sold" else None
+    if buyer:
+        line.venue, left[at] = buyer[1], left[at][: buyer.start()]
+    line.title, beside = _without_place(
+        left[at].strip(" .,"), say, placed if len(parts) == 1 else frozenset()
+    )
     where = [*beside, *(part for place, part in enumerate(left) if place != at)]
     where = [*([line.venue] if line.venue else []), *where]
     line.venue, line.note = (where[0] if where else ""), "; ".join(where[1:])
     return line
 
 
-def _without_place(title: str, say: SheetWords) -> tuple[str, list[str]]:
+def _without_place(
+    title: str, say: SheetWords, placed: frozenset[str]
+) -> tuple[str, list[str]]:
     """A title without the parts between commas that say where, and those parts."""
-    pieces = re.split(r",\s+", title)
+    pieces = _COMMA.split(title)
     where = [
         piece
-        for piece in pieces
-        if len(pieces) > 1 and not _names(piece, say) and _is_place(piece, say)
+        for place, piece in enumerate(pieces)
+        if len(pieces) > 1 and not _names(piece, say)
+        if _is_place(piece, say)
+        or (place == len(pieces) - 1 and folded(piece) in placed and not _DEPICTS.search(piece))
     ]
     kept = [piece for piece in pieces if piece not in where]
     return (", ".join(kept), where) if kept else (title, [])
 
 
+def is_place(cell: str, say: SheetWords) -> bool:
+    """Whether a text names a place or a person of whom one buys."""
+    first = folded(cell).split()[:1]
+    return (bool(first) and say.has("person", first[0])) or _is_place(cell, say)
+
+
 def _is_place(piece: str, say: SheetWords) -> bool:
-    plain = folded(piece)
-    first = plain.split()[:1]
-    led = bool(first) and say.has("from", first[0]) and piece[:1].islower()
-    return led or say.any_of("place").search(plain) is not None
+    words = folded(piece).split()
+    led = len(words) > 1 and say.has("from", words[0]) and piece[:1].islower()
+    named = led and any(word[:1].isupper() for word in piece.split()[1:])
+    same = bool(words) and say.has("same", words[0])
+    return named or same or say.any_of("place").search(" ".join(words)) is not None
 
 
 def _names(part: str, say: SheetWords) -> int:

@@ -26,6 +26,7 @@ from appraise.exchange.words import (
 )
 from appraise.records.entry import RECORDS
 
+_EITHER = ("CAD", "HKD", "SGD", "TWD")  # where days are written either way
 _CODE = re.compile(r"[A-Z]{3}\b|[A-Z]{1,3}\$|[£€]|\b(?:euros?|pounds|francs|Franken|Euro)\b")
 _SPOILT = re.compile(
     r"\d{1,2}[-. /]{1,2}[a-z]{3}[a-z]*\.?|[a-z]{3}[a-z]*[-. /]{1,2}\d{1,2}", re.IGNORECASE
@@ -183,18 +184,22 @@ def _order(
     continental = chosen.say.groups.get("continental", frozenset())
     if any(continental & set(plain_name(each.header).split()) for each in named):
         return "day", [EventGuess("order", "day", "the language of the header")], []
-    codes = set(found.seen)
-    if codes and not codes & {"USD", "CAD"}:
-        return "day", [EventGuess("order", "day", f"amounts in {min(codes)}")], []
-    if codes == {"USD"} and chosen.region in ("us", "unknown"):
-        return "month", [EventGuess("order", "month", "amounts in USD")], []
-    if not codes and chosen.region != "unknown":
-        first = "month" if chosen.region == "us" else "day"
-        return first, [EventGuess("order", first, "as it is written where you are at home")], []
+    known = chosen.region != "unknown"
+    orders = {"month" if code == "USD" else "" if code in _EITHER else "day" for code in _codes(found, known)}
+    if known:
+        orders.add("month" if chosen.region == "us" else "day")
+    if len(orders) == 1 and (first := orders.pop()):
+        why = f"amounts in {min(found.seen)}" if found.seen else "as it is written where you are"
+        return first, [EventGuess("order", first, why)], []
     example = next(cell for cell in dates if sheet_days.day_first(cell) == "?")
     says = f"does '{example}' begin with the day or with the month?"
     mend = "Write --order day or --order month."
     return "day", [], [SheetQuestion("order", says, ("day", "month"), mend)]
+
+
+def _codes(found: Currencies, known: bool) -> set[str]:
+    """The currencies of the amounts, where they name any, else the user's own, where known."""
+    return set(found.seen) or {found.base} if known else set(found.seen)
 
 
 def _record(
@@ -215,7 +220,9 @@ def _record(
             why = "other lines say of themselves that they are not"
             guess = EventGuess("record", "bought", why)
         return (guess.value, [guess], []) if guess and lacking else ("", [], [])
-    if all("sold_price" in one for one in cells) or any(each.field in SIDES for each in named):
+    if all("sold_price" in one for one in cells) or any(
+        each.field in (*SIDES, "way") for each in named
+    ):
         return "bought", [], []
     if guess:
         return guess.value, [guess], []
@@ -225,9 +232,8 @@ def _record(
     if any(one.keys() & {"record", "sold_price"} for one in cells):
         why = "other rows say of themselves that they are not"
         return "bought", [EventGuess("record", "bought", why)], []
-    says = "the file does not say what happened: were these bought?"
-    mend = "Write --record bought, or what it was."
-    return "", [], [SheetQuestion("record", says, RECORDS, mend)]
+    why = "nothing says otherwise; --record tells what else it was"
+    return "bought", [EventGuess("record", "bought", why)], []
 
 
 def _told_by_lines(named: Columns) -> bool:

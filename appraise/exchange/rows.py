@@ -10,7 +10,7 @@ from decimal import Decimal
 from typing import Any
 
 from appraise.base.errors import InputError
-from appraise.base.logday import UNKNOWN_DAY, read_log_day
+from appraise.base.logday import UNKNOWN_DAY, LogDay, read_log_day
 from appraise.base.money import Money
 from appraise.base.moneytext import decimal
 from appraise.exchange import sheet_cells, sheet_days
@@ -18,11 +18,10 @@ from appraise.exchange.account import piece_of
 from appraise.exchange.cells import CellReader, without_sign
 from appraise.exchange.csv_file import from_json_cell, plain
 from appraise.exchange.currencies import Currencies, amounts_of
-from appraise.exchange.events import is_mine, is_no_event, is_other_thing, went_back
+from appraise.exchange.events import is_mine, is_no_event, is_other_thing, tells_mine, went_back
 from appraise.exchange.header_words import DATE_TARGETS, MONEY_TARGETS, SALE, SIDES
-from appraise.exchange.vocabulary import bare
 from appraise.exchange.words import WORD_FIELDS, is_several, is_word, words_in
-from appraise.records.entry import BESIDE, KIND_OF, Entry
+from appraise.records.entry import BESIDE, KIND_OF, OPEN_WORDS, Entry
 from appraise.records.values import FlagKind, PageKind, UntypedKind
 
 Titles = Callable[[str], Mapping[str, Any]]
@@ -37,6 +36,7 @@ _FLAT = ("cyanotype", "salted-paper", "lantern-slide", "platinum", "carbon")
 _MOUNTS = ("imperial", "boudoir", "promenade", "victoria", "cabinet", "circular")
 _FREE = ("gift", "swap", "returned")  # what may have come without a day and without an amount
 _BREAK = re.compile("[\r\n\t\u2028\u2029]")
+_WORDY = re.compile(r"[^\W\d_]{2}|\?")  # what no slip of a figure is
 _DIGITS = 40  # a longer one is not an amount
 
 
@@ -91,6 +91,7 @@ class RowReader:
         Raises:
             InputError: when the row cannot be read.
         """
+        say = self.cells.say
         cells = self.cells.said(row)
         doubt = self._doubt(cells)
         told = cells.pop("currency", "").strip()
@@ -98,15 +99,16 @@ class RowReader:
         if told and not currency:
             raise InputError(f"currency '{sheet_cells.shortened(told)}' is not known", "currency")
         values: dict[str, Any] = {"record": self.record, "channel": self.channel}
-        values |= self._amounts(cells, currency)
+        amounts, unread = self._amounts(cells, currency)
+        values, doubt = values | amounts, doubt or unread
         for name, cell in cells.items():
             if is_several(name) or (name, cell.strip()) not in self.dropped:
                 values[name] = self._placed(name, lambda n=name, c=cell: self._value(n, c, year))
-        values.pop("done", None)
+        done = values.pop("done", "")
         if self.cells.of_account:
             doubt = doubt or self._of_account(values)
-        self._titled(values)
-        if values["record"] == "hammer" and self._is_mine(values):
+        self._titled(values, cells)
+        if values["record"] == "hammer" and (tells_mine(done, say) or self._is_mine(values)):
             values["record"] = "bought"
         if "record" not in cells and values["record"] == "bought":
             values["record"] = self._unless_paid(values)
@@ -117,8 +119,12 @@ class RowReader:
         values["extra"] = {**values.get("extra", {}), **self._others(row, used_total)}
         return self._sides(values, doubt)
 
-    def _titled(self, values: dict[str, Any]) -> None:
+    def _titled(self, values: dict[str, Any], cells: Mapping[str, str]) -> None:
         """What the title says of fields that have no column, or surely of one that is empty."""
+        for name in OPEN_WORDS:
+            for other, word in self.cells.say.of_title(cells.get(name, "")).items():
+                if other != name and not values.get(other) and re.search(r"\w\W\w", cells[name]):
+                    values[other] = word
         title = values.get("title", "")
         own = {each.field for each in self.cells.columns}
         sure = self.cells.say.of_title(title)
@@ -131,7 +137,7 @@ class RowReader:
         """Whether a note or the buyer's name says that the writer bought a lot."""
         buyer = values.get("sold_venue", "")
         note = values.get("note", "")
-        return self.cells.say.has("mine", bare(buyer)) or (
+        return tells_mine(buyer, self.cells.say) or (
             " " in note and is_mine(note, self.cells.say)
         )
 
@@ -146,9 +152,8 @@ class RowReader:
     def told_by(self, title: str) -> Mapping[str, Any]:
         """What a title says of its piece, as fields of an entry."""
         said = self._sized(title, self.cells.say.of_title(title))
-        if not said:
-            return self.titles(title)
-        read = {**said, **self.titles(title)}
+        told = {name: word for name, word in self.titles(title).items() if name != "housing"}
+        read = {**said, **told}
         closer = {name: word for name, word in said.items() if word.startswith(f"{read[name]}-")}
         return {**read, **closer}
 
@@ -166,12 +171,15 @@ class RowReader:
             if not self.record:
                 cells["record"] = "asking"
             return f"'{sheet_cells.shortened(word)}' says that nothing happened"
-        if sheet_cells.is_flag(cells.get("done", "")) and not sheet_cells.flag(cells["done"]):
+        watched = self.record == "hammer"
+        if not watched and sheet_cells.is_flag(cells.get("done", "")) and not sheet_cells.flag(cells["done"]):
             header = next(each.header for each in self.cells.columns if each.field == "done")
             return f"{header} is {cells['done'].strip()}"
         free = cells.get("record", "") and self.cells.words("record", cells["record"]) in _FREE
         if not free and not any(name in cells for name in (*DATE_TARGETS, *MONEY_TARGETS)):
             return "neither a day nor an amount"
+        if len(cells) > 0 and all(name in MONEY_TARGETS for name in cells):
+            return "amounts alone"
         return ""
 
     def _of_account(self, values: dict[str, Any]) -> str:
@@ -182,20 +190,22 @@ class RowReader:
         values["title"] = piece
         return ""
 
-    def _amounts(self, cells: dict[str, str], currency: str) -> dict[str, Any]:
+    def _amounts(self, cells: dict[str, str], currency: str) -> tuple[dict[str, Any], str]:
+        """The amounts of a row, and what of them is no amount but words."""
         amounts = {name: cells.pop(name) for name in MONEY_TARGETS if name in cells}
         for name in self.owed & set(amounts):
             amounts[name] = without_sign(amounts[name])
         amounts = amounts_of(amounts, MONEY_TARGETS)
-        return {
-            name: self._placed(
-                name,
-                lambda n=name, c=cell: sheet_cells.amount(
-                    c, self.point, self.currencies.of(n, amounts, currency)
-                ),
-            )
-            for name, cell in amounts.items()
-        }
+        found, doubt = dict[str, Any](), ""
+        for name, cell in amounts.items():
+            try:
+                usual = self.currencies.of(name, amounts, currency)
+                found[name] = sheet_cells.amount(cell, self.point, usual)
+            except InputError as error:
+                if not _WORDY.search(cell):
+                    raise InputError(error.what, error.where or name, error.mend) from error
+                doubt = f"'{sheet_cells.shortened(cell)}' is no amount"
+        return found, doubt
 
     def _priced(self, values: dict[str, Any]) -> bool:
         """Put price and total where the record wants them; whether the total was needed."""
@@ -243,8 +253,8 @@ class RowReader:
         if name in DATE_TARGETS:
             if year and not re.search(r"\d", cell) and not sheet_days.is_day(cell, year):
                 return read_log_day(year)  # a feast or the like: its words are kept beside
-            return sheet_days.day(cell, self.order, year)
-        if name in ("done", "sold_venue", "sale"):
+            return _day(cell, self.order, year)
+        if name in ("done", "sold_venue", "sale", "way"):
             return _one_line(cell)
         kind = KIND_OF[name]
         if isinstance(kind, UntypedKind):
@@ -276,8 +286,9 @@ class RowReader:
             for each, cell in zip(self.cells.columns, row, strict=False)
             if cell.strip()
             if not each.field
-            or each.field in ("done", *SIDES)
+            or each.field in ("done", "way", *SIDES)
             or (each.field == "total" and not used_total)
+            or (each.field in DATE_TARGETS and not re.search(r"\d", cell))
             or self._drops(each.field, plain(cell))
         }
         return {"columns": kept} if kept else {}
@@ -288,6 +299,16 @@ class RowReader:
             status = plain == "sold" and self.cells.words(name, cell) == "bought"
             return status or is_no_event(cell, self.cells.say)
         return any((name, one) in self.dropped for one in words_in(name, cell))
+
+
+def _day(cell: str, order: str, year: str) -> LogDay:
+    """A day; words that name none, as 'long ago', say that it is not known."""
+    try:
+        return sheet_days.day(cell, order, year)
+    except InputError:
+        if re.search(r"\d", cell):
+            raise
+        return UNKNOWN_DAY
 
 
 def _one_line(cell: str) -> str:

@@ -196,6 +196,11 @@ def is_day(cell: str, year: str = "") -> bool:
         return False
 
 
+def is_serial(cell: str) -> bool:
+    """Whether a cell is a number by which spreadsheets count days."""
+    return re.fullmatch(r"\d{5}", cell.strip()) is not None and int(cell) in _SERIAL
+
+
 def _year(text: str) -> int:
     year = int(text.strip("'"))
     if len(text.strip("'")) == 4:

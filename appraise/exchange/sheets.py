@@ -25,7 +25,7 @@ from appraise.exchange.header_words import TARGETS
 from appraise.exchange.intake import Taken, take_in
 from appraise.exchange.layout import Row
 from appraise.exchange.legend import returned_aside, with_legend
-from appraise.exchange.merged import filled_down
+from appraise.exchange.merged import filled_down, without_dittos
 from appraise.exchange.note_lines import parted
 from appraise.exchange.preview import BadRow, Preview, ReadAs, SheetQuestion
 from appraise.exchange.questions import Settled, settled
@@ -82,6 +82,7 @@ def read_csv(data: bytes, file: str, read_as: ReadAs | None = None) -> Preview:
     chosen = read_as or ReadAs()
     say = chosen.say
     found = table(data, file, say, encoding=chosen.encoding, delimiter=chosen.delimiter)
+    found = replace(found, rows=without_dittos(found.rows, say))
     named = columns(found.header, chosen.columns, file, say)
     if tells_of_sales(found.above, file, say):
         named = of_sales(named)
@@ -104,7 +105,7 @@ def read_csv(data: bytes, file: str, read_as: ReadAs | None = None) -> Preview:
 
 def _strangers(found: SheetTable, named: Columns, file: str, chosen: ReadAs) -> Preview:
     """A file that somebody else wrote, its columns known."""
-    parts = _parted(found, named, chosen.say)
+    parts = _parted(found, named, chosen.say, year_of_heading([file]))
     chosen = replace(chosen, say=with_legend(chosen.say, [one.cells for one in parts.aside]))
     rows, merged = parts.rows, None
     if chosen.blank_days != "unknown":
@@ -155,9 +156,9 @@ def _own(found: SheetTable, named: Columns, file: str, base: str) -> Preview:
     return replace(looked, entries=tuple(entries), bad=tuple(bad))
 
 
-def _parted(found: SheetTable, named: Columns, say: SheetWords) -> _Parts:
+def _parted(found: SheetTable, named: Columns, say: SheetWords, year: str) -> _Parts:
     """Rows that may be entries, and those that are totals, headings or lines."""
-    rows, years, others, year = list[Row](), dict[int, str](), list[BadRow](), ""
+    rows, years, others = list[Row](), dict[int, str](), list[BadRow]()
     for text in found.above:
         year = year_of_heading([text]) or year
     for number, row in found.rows:

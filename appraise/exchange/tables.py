@@ -3,6 +3,7 @@
 import codecs
 import csv
 import io
+import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
@@ -83,12 +84,18 @@ def table(
 
 def _notes(text: str, delimiter: str, filled: Sequence[Row], say: SheetWords) -> tuple[Row, ...]:
     """The rows of a text that is a list of lines rather than a table; none where it is a table."""
-    if len(filled) > _NOTES or _evenness(text, delimiter)[0] >= _EVEN:
+    even = _evenness(text, delimiter)[0] >= _EVEN and not (delimiter == "," and _is_prose(text))
+    if len(filled) > _NOTES or even:
         return ()
     if all(len(row) == 1 for _, row in filled):
         return noted(filled, say)
     lines = enumerate(text.splitlines(), 1)
     return noted([(number, (line,)) for number, line in lines if line.strip()], say)
+
+
+def _is_prose(text: str) -> bool:
+    """Whether commas stand as in sentences and numbers, which those of a table do not."""
+    return '"' not in text and not re.search(r",(?! )(?!(?<=\d,)[\d\u2013-])", text)
 
 
 def _above(notes: Sequence[Row]) -> tuple[str, ...]:

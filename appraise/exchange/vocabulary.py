@@ -46,15 +46,21 @@ class SheetWords:
 
     def has(self, place: str, word: str) -> bool:
         """Whether a word, folded, is met at a place."""
-        return word in self.groups.get(place, ())
+        known = self.groups.get(place, ())
+        return word in known or word.replace("'", " ") in known
 
     def event(self, cell: str) -> str:
         """The record of a cell that says what happened; '' where it does not."""
-        return self.events.get(bare(cell), "")
+        word = bare(cell.replace("\u2019", "'"))
+        return self.events.get(word) or self.events.get(word.replace("'", " "), "")
 
     def any_of(self, place: str) -> re.Pattern[str]:
         """A pattern for any word of a place as a whole, in a folded text."""
         return _pattern(self.groups.get(place, frozenset()))
+
+    def begins_piece(self, text: str) -> bool:
+        """Whether a text begins with words that name a piece."""
+        return any(_pattern(frozenset(one)).match(folded(text)) for one in self.said.values())
 
     def of_title(self, title: str) -> dict[str, str]:
         """What the words of a title mean, by field; of several the one that stands first."""

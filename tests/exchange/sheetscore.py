@@ -11,6 +11,7 @@ import contextlib
 import io
 import json
 import os
+import re
 import tempfile
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
@@ -33,6 +34,7 @@ FORMATS = (
     "carte-de-visite", "cabinet", "stereo", "boudoir", "imperial", "promenade", "victoria",
 )  # fmt: skip
 """Formats that the labels know; others are not compared."""
+BESIDE = ("premium", "tax", "fees", "postage")
 OF_PIECE = ("format", "process", "housing", "title")
 
 
@@ -84,7 +86,13 @@ def labelled(given: Mapping[str, Any]) -> dict[str, str]:
     told = {name: text_of(given.get(name)) for name in SCORED}
     for name in AMOUNTS:
         told[name] = money(told[name]) if told[name] else ""
-    return told
+    return without_noughts(told)
+
+
+def without_noughts(told: dict[str, str]) -> dict[str, str]:
+    """The values, in which a nought beside the price is as good as none: 'postage 0.00'."""
+    noughts = [one for one in BESIDE if re.match(r"0(?:\.0+)? ", told[one])]
+    return {**told, **dict.fromkeys(noughts, "")}
 
 
 def stored(entry: Entry) -> dict[str, str]:
@@ -102,7 +110,7 @@ def stored(entry: Entry) -> dict[str, str]:
     ours, theirs = {"sold": ("paid", "hammer")}.get(entry.record, ("hammer", "paid"))
     if entry.record in ("sold", "bought", "returned") and found[ours] and not found[theirs]:
         found[ours], found[theirs] = "", found[ours]
-    return found
+    return without_noughts(found)
 
 
 def imported(sheet: Path, home: Mapping[str, str]) -> tuple[int, str, dict[str, Any], list[Entry]]:
