@@ -44,7 +44,8 @@ _NAMES: Mapping[str, str] = {
     **{"yen": "JPY", "kronor": "SEK", "kroner": "DKK"},
     **dict.fromkeys(("dm", "d-mark", "mark", "dmark"), "DEM"),
     **dict.fromkeys(("pta", "ptas", "pts", "peseta", "pesetas"), "ESP"),
-    **{"lire": "ITL", "lit": "ITL", "l": "ITL", "lira": "ITL", "ff": "FRF", "gulden": "NLG", "hfl": "NLG", "fl": "NLG"},
+    **dict.fromkeys(("lire", "lira", "lit", "l"), "ITL"),
+    **{"ff": "FRF", "gulden": "NLG", "hfl": "NLG", "fl": "NLG"},
     **{"schilling": "ATS", "ös": "ATS", "bfr": "BEF", "escudos": "PTE", "markka": "FIM"},
 }
 _GROUP = r"[ '’\u00a0\u2007\u202f]"

@@ -216,8 +216,6 @@ def _believed(
     taken = {one.field for one in named}
     if each.field in ("record", "way", "kind", "note") and _are_ways(cells, words, say):
         return each.taken_for("way" if "way" not in taken - {each.field} else "", _WAYS)
-    if each.field == "way":
-        return each.taken_for("", "its cells do not say whether money went out or came in")
     if each.field in MONEY_TARGETS:
         if _share(cells, sheet_cells.is_flag) == 1 and _share(cells, _is_amount) < 1:
             done = each.field == "paid" and "done" not in taken
@@ -245,8 +243,8 @@ def _believed(
         return each.taken_for("", "its cells are not yes or no")
     elif each.field == "identified" and _share(cells, _is_identified) < HALF:
         return each.taken_for("", "its cells do not say how well")
-    elif each.field == "currency" and _share(cells, _is_currency) < MOST:
-        return each.taken_for("", "its cells are no currencies")
+    elif each.field == "way" or (each.field == "currency" and _share(cells, _is_currency) < MOST):
+        return each.taken_for("", "its cells are nothing of the kind")
     elif each.field in WORD_FIELDS:
         return _fitting_words(each, cells, words, taken)
     return each
@@ -369,7 +367,12 @@ def _word_test(field: str) -> Test:
     def fits(cells: Sequence[str], words: Words, say: SheetWords) -> float:
         if is_word(field, "qzxv", words):
             return 0.0  # it takes any word
-        short = [cell for cell in cells if len(cell.split()) <= 5 and _LETTERS.search(cell)]
+        whole = {*say.said.get(field, ()), *say.cells.get(field, ())}
+        short = [
+            cell
+            for cell in cells
+            if _LETTERS.search(cell) and (len(cell.split()) <= _FEW or folded(cell) in whole)
+        ]
         few = len(short) == len(cells) and len(cells) >= 1
         return _understood(cells, field, words) if few else 0.0
 
@@ -418,7 +421,9 @@ def _number_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
 
 def _text_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
     """Words without a figure, in a table that names no column; no places."""
-    return _share(cells, lambda cell: len(_LETTERS.findall(cell)) > _FEW and not is_place(cell, say))
+    return _share(
+        cells, lambda cell: len(_LETTERS.findall(cell)) > _FEW and not is_place(cell, say)
+    )
 
 
 def _sale_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:

@@ -20,6 +20,7 @@ from appraise.exchange.words import Words, short_words
 from appraise.records.entry import OPEN_WORDS
 
 _LONGEST = 60  # characters of a word of what happened
+_BRIEF = 5  # words of a cell of choice in which the one that is meant is looked for
 _FEW = 3  # words of a cell of totals
 _LONGEST_NOTE = 400  # characters of a note in which one is looked for
 _ABOUT = frozenset(("on", "about", "of", "for", "uber", "zu", "sur", "de", "des", "su", "sui",
@@ -90,7 +91,8 @@ def _choice(name: str, text: str, say: SheetWords) -> str:
     own = say.cells.get(name, {})
     first = bare(re.split(r"[,;(]", text)[0]) if name in OPEN_WORDS else ""
     found = own.get(bare(text)) or own.get(first, "")
-    return found or (say.of_title(text).get(name, "") if name in say.said else "")
+    brief = name in say.said and len(text.split()) <= _BRIEF
+    return found or (say.of_title(text).get(name, "") if brief else "")
 
 
 def _is_status(columns: Columns, told: set[str], say: SheetWords) -> bool:
@@ -111,11 +113,19 @@ def is_no_event(cell: str, say: SheetWords) -> bool:
 def tells_of_sales(above: Sequence[str], file: str, say: SheetWords) -> bool:
     """Whether the title of a list or its file says that it holds sales."""
     for text in (*above, file.rpartition(".")[0]):
-        words = plain_name(text.replace("-", " ").replace("_", " ")).split()
-        named = [say.titles[word] for word in words if word in say.titles]
+        named = _titled(text, say)
         if named:
-            return named[0] == "sold"
+            return named == "sold"
     return False
+
+
+def _titled(text: str, say: SheetWords) -> str:
+    """What a title says that its rows are; of purchases and sales the purchases; '' for nothing."""
+    words = plain_name(text.replace("-", " ").replace("_", " ")).split()
+    named = [say.titles[word] for word in words if word in say.titles]
+    if "hammer" in named and "bought" not in named:
+        return "hammer"
+    return "bought" if {"bought", "sold"} <= set(named) else next(iter(named), "")
 
 
 def event_in_amount(cell: str, say: SheetWords) -> str:
@@ -188,14 +198,14 @@ def record_of(
 def _by_title(above: Sequence[str], file: str, say: SheetWords) -> EventGuess | None:
     """What happened by the words above the table, or by those of the file's name."""
     for text in (*above, file.rpartition(".")[0]):
+        named = _titled(text, say)
         words = plain_name(text.replace("-", " ").replace("_", " ")).split()
-        named = [say.titles[word] for word in words if word in say.titles]
         if not named and any(say.has("of-a-purchase", word) for word in words):
-            named = ["bought"]
+            named = "bought"
         if not named and text in above and any(say.has("own", word) for word in words):
-            named = ["bought"]
+            named = "bought"
         if named:
-            return EventGuess("record", named[0], f"'{sheet_cells.shortened(text)}'")
+            return EventGuess("record", named, f"'{sheet_cells.shortened(text)}'")
     return None
 
 

@@ -40,7 +40,9 @@ _LAST = re.compile(
 
 _COMMA = re.compile(r",\s+")
 _MOST = 0.6  # share of lines that end with a place by which the others do
-_DEPICTS = re.compile(r"^[^A-Z]*$|\s(?:with|of|in|on|mit|im|am|avec|au|aux|met|con|col|y|et|und|and)\s")
+_DEPICTS = re.compile(
+    r"^[^A-Z]*$|\s(?:with|of|in|on|mit|im|am|avec|au|aux|met|con|col|y|et|und|and)\s"
+)
 _BUYER = re.compile(r"\s(?:to|an|à|aan|(?<!\bof )(?<!\bwith )a)\s+([A-Z][^,]*)\Z")
 _ARTICLE = re.compile(r"\A(?:an?|the|my|that)\s+", re.IGNORECASE)
 _AMID = re.compile(
@@ -94,8 +96,7 @@ def parted(found: "SheetTable", place: int, fields: Iterable[str], say: SheetWor
     texts = [row[place] if place < len(row) else "" for _, row in found.rows]
     placed = _places_last(texts, say)
     read = [
-        (n, row, _read(text, say, placed))
-        for (n, row), text in zip(found.rows, texts, strict=True)
+        (n, row, _read(text, say, placed)) for (n, row), text in zip(found.rows, texts, strict=True)
     ]
     if sum(bool(line.price) for _, _, line in read) < _LEAST * len(read):
         return found
@@ -156,9 +157,7 @@ def _read(text: str, say: SheetWords, placed: frozenset[str] = frozenset()) -> _
     return line
 
 
-def _without_place(
-    title: str, say: SheetWords, placed: frozenset[str]
-) -> tuple[str, list[str]]:
+def _without_place(title: str, say: SheetWords, placed: frozenset[str]) -> tuple[str, list[str]]:
     """A title without the parts between commas that say where, and those parts."""
     pieces = _COMMA.split(title)
     where = [

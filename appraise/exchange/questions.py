@@ -24,7 +24,6 @@ from appraise.exchange.words import (
     word_uses,
     words_in,
 )
-from appraise.records.entry import RECORDS
 
 _EITHER = ("CAD", "HKD", "SGD", "TWD")  # where days are written either way
 _CODE = re.compile(r"[A-Z]{3}\b|[A-Z]{1,3}\$|[£€]|\b(?:euros?|pounds|francs|Franken|Euro)\b")
@@ -185,7 +184,10 @@ def _order(
     if any(continental & set(plain_name(each.header).split()) for each in named):
         return "day", [EventGuess("order", "day", "the language of the header")], []
     known = chosen.region != "unknown"
-    orders = {"month" if code == "USD" else "" if code in _EITHER else "day" for code in _codes(found, known)}
+    orders = {
+        "month" if code == "USD" else "" if code in _EITHER else "day"
+        for code in _codes(found, known)
+    }
     if known:
         orders.add("month" if chosen.region == "us" else "day")
     if len(orders) == 1 and (first := orders.pop()):

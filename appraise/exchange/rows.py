@@ -10,7 +10,7 @@ from decimal import Decimal
 from typing import Any
 
 from appraise.base.errors import InputError
-from appraise.base.logday import UNKNOWN_DAY, LogDay, read_log_day
+from appraise.base.logday import UNKNOWN_DAY, read_log_day
 from appraise.base.money import Money
 from appraise.base.moneytext import decimal
 from appraise.exchange import sheet_cells, sheet_days
@@ -103,7 +103,7 @@ class RowReader:
         values, doubt = values | amounts, doubt or unread
         for name, cell in cells.items():
             if is_several(name) or (name, cell.strip()) not in self.dropped:
-                values[name] = self._placed(name, lambda n=name, c=cell: self._value(n, c, year))
+                doubt = self._take(values, name, cell, year) or doubt
         done = values.pop("done", "")
         if self.cells.of_account:
             doubt = doubt or self._of_account(values)
@@ -118,6 +118,16 @@ class RowReader:
         used_total = self._priced(values)
         values["extra"] = {**values.get("extra", {}), **self._others(row, used_total)}
         return self._sides(values, doubt)
+
+    def _take(self, values: dict[str, Any], name: str, cell: str, year: str) -> str:
+        """Take a cell's value; why it is none where a day is told in words that name none."""
+        try:
+            values[name] = self._value(name, cell, year)
+        except InputError as error:
+            if name not in DATE_TARGETS or re.search(r"\d", cell):
+                raise InputError(error.what, error.where or name, error.mend) from error
+            return f"'{sheet_cells.shortened(cell)}' is no day"
+        return ""
 
     def _titled(self, values: dict[str, Any], cells: Mapping[str, str]) -> None:
         """What the title says of fields that have no column, or surely of one that is empty."""
@@ -137,9 +147,7 @@ class RowReader:
         """Whether a note or the buyer's name says that the writer bought a lot."""
         buyer = values.get("sold_venue", "")
         note = values.get("note", "")
-        return tells_mine(buyer, self.cells.say) or (
-            " " in note and is_mine(note, self.cells.say)
-        )
+        return tells_mine(buyer, self.cells.say) or (" " in note and is_mine(note, self.cells.say))
 
     def _unless_paid(self, values: Mapping[str, Any]) -> str:
         """What happened in a row of a list of prices paid that tells none, but what was asked."""
@@ -172,7 +180,11 @@ class RowReader:
                 cells["record"] = "asking"
             return f"'{sheet_cells.shortened(word)}' says that nothing happened"
         watched = self.record == "hammer"
-        if not watched and sheet_cells.is_flag(cells.get("done", "")) and not sheet_cells.flag(cells["done"]):
+        if (
+            not watched
+            and sheet_cells.is_flag(cells.get("done", ""))
+            and not sheet_cells.flag(cells["done"])
+        ):
             header = next(each.header for each in self.cells.columns if each.field == "done")
             return f"{header} is {cells['done'].strip()}"
         free = cells.get("record", "") and self.cells.words("record", cells["record"]) in _FREE
@@ -243,17 +255,11 @@ class RowReader:
             doubt = "it may be no photograph"
         return RowRead(tuple(entries), doubt)
 
-    def _placed(self, name: str, read: Any) -> Any:
-        try:
-            return read()
-        except InputError as error:
-            raise InputError(error.what, error.where or name, error.mend) from error
-
     def _value(self, name: str, cell: str, year: str) -> Any:
         if name in DATE_TARGETS:
             if year and not re.search(r"\d", cell) and not sheet_days.is_day(cell, year):
                 return read_log_day(year)  # a feast or the like: its words are kept beside
-            return _day(cell, self.order, year)
+            return sheet_days.day(cell, self.order, year)
         if name in ("done", "sold_venue", "sale", "way"):
             return _one_line(cell)
         kind = KIND_OF[name]
@@ -288,7 +294,6 @@ class RowReader:
             if not each.field
             or each.field in ("done", "way", *SIDES)
             or (each.field == "total" and not used_total)
-            or (each.field in DATE_TARGETS and not re.search(r"\d", cell))
             or self._drops(each.field, plain(cell))
         }
         return {"columns": kept} if kept else {}
@@ -299,16 +304,6 @@ class RowReader:
             status = plain == "sold" and self.cells.words(name, cell) == "bought"
             return status or is_no_event(cell, self.cells.say)
         return any((name, one) in self.dropped for one in words_in(name, cell))
-
-
-def _day(cell: str, order: str, year: str) -> LogDay:
-    """A day; words that name none, as 'long ago', say that it is not known."""
-    try:
-        return sheet_days.day(cell, order, year)
-    except InputError:
-        if re.search(r"\d", cell):
-            raise
-        return UNKNOWN_DAY
 
 
 def _one_line(cell: str) -> str:

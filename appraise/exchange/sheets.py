@@ -82,7 +82,8 @@ def read_csv(data: bytes, file: str, read_as: ReadAs | None = None) -> Preview:
     chosen = read_as or ReadAs()
     say = chosen.say
     found = table(data, file, say, encoding=chosen.encoding, delimiter=chosen.delimiter)
-    found = replace(found, rows=without_dittos(found.rows, say))
+    if found.written not in OWN_HEADERS:
+        found = replace(found, rows=without_dittos(found.rows, say))
     named = columns(found.header, chosen.columns, file, say)
     if tells_of_sales(found.above, file, say):
         named = of_sales(named)

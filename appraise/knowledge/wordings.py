@@ -105,7 +105,8 @@ SHEET_PLACES = (
     "heading", "other-figures", "weak", "of-a-sale", "of-a-purchase", "event", "no-event", "mine",
     "title", "state", "total", "other-thing", "cell", "within", "money", "nothing-beside",
     "yes", "no", "day-unknown", "continental", "place", "from",
-    "booking", "own", "seller", "nothing", "number", "empty", "beside-amount", "apart", "ditto", "same",
+    "booking", "own", "seller", "nothing", "number", "empty",
+    "beside-amount", "apart", "ditto", "same",
     "estimate", "went", "came", "person",
 )  # fmt: skip
 """Where a word of a spreadsheet is met."""

@@ -1,6 +1,6 @@
 """Made-up spreadsheets as people keep them, with what they mean: a measure of the importer.
 
-    PYTHONPATH=.:tests python tests/exchange/sheetmaker.py [HOW-MANY] [--from SEED] [--errors] [--kind K]
+    PYTHONPATH=.:tests python tests/exchange/sheetmaker.py [HOW-MANY] [--from SEED] [--errors]
 
 Each sheet is drawn from its number alone: language, country, kind of list, habits of days and
 amounts, order and names of columns, rows that are no events. The words are those of
@@ -21,11 +21,13 @@ from typing import Any
 
 import yaml
 
-WORDS: Mapping[str, Mapping[str, Any]] = yaml.safe_load(
+WORDS: dict[str, Mapping[str, Any]] = yaml.safe_load(
     (Path(__file__).parent / "made" / "words.yaml").read_text(encoding="utf-8")
 )
+BANK: Mapping[str, Mapping[str, Any]] = WORDS.pop("bank")
 HOMES = {
-    "en": (("GBP", "gb"), ("GBP", "gb"), ("USD", "us"), ("USD", "us"), ("AUD", "au"), ("EUR", "eu")),
+    "en": (("GBP", "gb"), ("GBP", "gb"), ("USD", "us"), ("USD", "us"), ("AUD", "au"),
+           ("EUR", "eu")),
     "de": (("EUR", "eu"), ("EUR", "eu"), ("CHF", "eu")),
     "fr": (("EUR", "eu"), ("EUR", "eu"), ("CHF", "eu")),
     "nl": (("EUR", "eu"),),
@@ -33,17 +35,6 @@ HOMES = {
     "it": (("EUR", "eu"),),
 }  # fmt: skip
 SIGNS = {"GBP": "£", "USD": "$", "AUD": "$", "EUR": "€", "CHF": "Fr."}
-BANK = {
-    "en": (("Date", "Description", "Money out", "Money in", "Balance"), "TRANSFER TO", "SALARY MILL LTD", "CARD PAYMENT GROCER"),
-    "de": (("Buchungstag", "Verwendungszweck", "Soll", "Haben", "Saldo"), "ÜBERWEISUNG", "GEHALT APRIL", "KARTENZAHLUNG BÄCKEREI"),
-    "fr": (("Date", "Libellé", "Débit", "Crédit", "Solde"), "VIREMENT A", "VIREMENT SALAIRE", "PAIEMENT CARTE PHARMACIE"),
-    "nl": (("Boekdatum", "Omschrijving", "Af", "Bij", "Saldo"), "OVERBOEKING", "SALARIS MEI", "PINBETALING SUPERMARKT"),
-    "es": (("Fecha", "Concepto", "Cargo", "Abono", "Saldo"), "TRANSFERENCIA A", "NOMINA MAYO", "COMPRA TARJETA FARMACIA"),
-    "it": (("Data", "Descrizione", "Addebiti", "Accrediti", "Saldo"), "BONIFICO A", "STIPENDIO", "PAGAMENTO POS FARMACIA"),
-}  # fmt: skip
-AMOUNT = {"en": "Amount", "de": "Betrag", "fr": "Montant", "nl": "Bedrag", "es": "Importe", "it": "Importo"}
-WAYS = {"en": ("Debit/Credit", "D", "C"), "de": ("Soll/Haben", "S", "H"), "fr": ("Sens", "Débit", "Crédit"), "nl": ("Af Bij", "Af", "Bij"), "es": ("Cargo/Abono", "Cargo", "Abono"), "it": ("Dare/Avere", "Dare", "Avere")}  # fmt: skip
-SOLD_TO = {"en": "sold", "de": "verkauft", "fr": "vendu", "nl": "verkocht", "es": "vendido", "it": "venduto"}
 
 
 @dataclass
@@ -73,11 +64,20 @@ class Maker:
         self.kind = self.kind or draw.choice(KINDS)
         swiss, english = self.code == "CHF", self.tongue == "en"
         self.point = "." if english or swiss else ","
-        self.group = "," if english else "'" if swiss else draw.choice(" \u00a0") if self.tongue == "fr" else "."
+        self.group = (
+            ","
+            if english
+            else "'"
+            if swiss
+            else draw.choice(" \u00a0")
+            if self.tongue == "fr"
+            else "."
+        )
         self.money_style = draw.choice(["bare", "bare", "sign", "sign", "header", "code", "after"])
         self.cents = draw.choice(["all", "needed", "needed"])
         self.dash = not english and draw.random() < 0.15
-        self.days = draw.choice(["figures", "figures", "figures", "short", "names", "abbreviated", "iso", "partial", "serial", "heading", "month"])  # fmt: skip
+        habits = "figures figures figures short names abbreviated iso partial serial heading month"
+        self.days = draw.choice(habits.split())
         self.mark = draw.choice("/.-") if self.tongue != "en" else draw.choice("//-")
         self.lower = draw.random() < 0.3
 
@@ -117,7 +117,9 @@ class Maker:
         iso, year = day.isoformat(), day.year
         style = self.days
         if style == "partial":
-            style = self.draw.choice(["figures", "month", "month", "season", "year", "about", "names"])
+            style = self.draw.choice(
+                ["figures", "month", "month", "season", "year", "about", "names"]
+            )
         if style == "figures":
             return f"{first}{mark}{second}{mark}{year}", iso
         if style == "short":
@@ -128,7 +130,13 @@ class Maker:
             return str((day - dt.date(1899, 12, 30)).days), iso
         if style == "month":
             form = self.seed % 3
-            text = f"{long} {year}" if form == 0 else f"{short} {year}" if form == 1 else f"{short.strip('.')}-{year % 100:02}"
+            text = (
+                f"{long} {year}"
+                if form == 0
+                else f"{short} {year}"
+                if form == 1
+                else f"{short.strip('.')}-{year % 100:02}"
+            )
             return text, f"{year}-{day.month:02}"
         if style == "season":
             at = self.draw.randrange(4)
@@ -150,7 +158,17 @@ class Maker:
 
     def amount(self, low: int = 2, high: int = 400) -> tuple[str, str]:
         """An amount as it is written, and what it is."""
-        whole = self.draw.choice([self.draw.randint(low, high), self.draw.randint(low, high), self.draw.randint(1000, 2400)]) if high > 100 else self.draw.randint(low, high)
+        whole = (
+            self.draw.choice(
+                [
+                    self.draw.randint(low, high),
+                    self.draw.randint(low, high),
+                    self.draw.randint(1000, 2400),
+                ]
+            )
+            if high > 100
+            else self.draw.randint(low, high)
+        )
         cents = self.draw.choice([0, 0, 50, 95])
         return self.money(whole, cents), f"{whole}.{cents:02} {self.code}"
 
@@ -189,7 +207,10 @@ class Maker:
                 told["process"] = "tintype"
             return told
         name = self.draw.choice(list(self.words["process_words"]))
-        told |= {"process": name, "process_said": self.draw.choice(self.words["process_words"][name])}
+        told |= {
+            "process": name,
+            "process_said": self.draw.choice(self.words["process_words"][name]),
+        }
         if name in ("daguerreotype", "ambrotype", "tintype"):
             if self.draw.random() < 0.7:
                 told["format"] = self.draw.choice(list(self.words["size_words"]))
@@ -203,11 +224,17 @@ class Maker:
         """All of a piece in one cell."""
         process, size = piece["process_said"], piece.get("size", "")
         case, subject = piece.get("case", ""), piece["subject"]
-        forms = [f"{size} {process} {subject}", f"{process}, {subject}, {size}", f"{subject}, {process} {size}",
-                 f"{process} {size}, {subject}"]  # fmt: skip
+        forms = [
+            f"{size} {process} {subject}",
+            f"{process}, {subject}, {size}",
+            f"{subject}, {process} {size}",
+            f"{process} {size}, {subject}",
+        ]
         if self.tongue == "en":
             forms = [f"{size} {process} of a {subject}", f"{size} {process}, {subject}", *forms[2:]]
-        made = " ".join(forms[(self.seed + self.draw.randrange(2)) % len(forms)].replace(" ,", ",").split())
+        made = " ".join(
+            forms[(self.seed + self.draw.randrange(2)) % len(forms)].replace(" ,", ",").split()
+        )
         made = ", ".join(part for part in made.strip(" ,").split(", ") if part)
         made = f"{made}, {case}" if case else made
         return made[:1].upper() + made[1:] if self.seed % 3 else made
@@ -219,15 +246,28 @@ class Maker:
 
     # files
 
-    def packed(self, name: str, rows: Sequence[Sequence[str]], events: list[dict[str, str]]) -> Made:
+    def packed(
+        self, name: str, rows: Sequence[Sequence[str]], events: list[dict[str, str]]
+    ) -> Made:
         """The rows as the bytes of a file."""
         mark = "," if self.tongue == "en" else self.draw.choice(";;;\t")
         out = io.StringIO()
-        csv.writer(out, delimiter=mark, lineterminator=self.draw.choice(["\n", "\r\n"])).writerows(rows)
-        coding = self.draw.choice(["utf-8", "utf-8-sig", "cp1252", "utf-16" if mark == "\t" else "utf-8"])
-        return Made(name, out.getvalue().encode(coding, "replace" if coding == "cp1252" else "strict"), (self.code, self.region), events)
+        csv.writer(out, delimiter=mark, lineterminator=self.draw.choice(["\n", "\r\n"])).writerows(
+            rows
+        )
+        coding = self.draw.choice(
+            ["utf-8", "utf-8-sig", "cp1252", "utf-16" if mark == "\t" else "utf-8"]
+        )
+        return Made(
+            name,
+            out.getvalue().encode(coding, "replace" if coding == "cp1252" else "strict"),
+            (self.code, self.region),
+            events,
+        )
 
-    def with_extras(self, rows: list[list[str]], title_at: int, price_at: int, sums: bool = True) -> list[list[str]]:
+    def with_extras(
+        self, rows: list[list[str]], title_at: int, price_at: int, sums: bool = True
+    ) -> list[list[str]]:
         """Titles above, blanks and remarks between, totals below."""
         width = len(rows[0])
 
@@ -237,7 +277,10 @@ class Maker:
         if self.draw.random() < 0.2:
             rows.append(lone(""))
         if sums and self.draw.random() < 0.4:
-            row = lone(self.one("total_row"), self.draw.choice([0, max(0, price_at - 1)]) if price_at else 1)
+            row = lone(
+                self.one("total_row"),
+                self.draw.choice([0, max(0, price_at - 1)]) if price_at else 1,
+            )
             row[price_at] = self.money(4321, 50)
             rows.append(row)
         if self.draw.random() < 0.25:
@@ -269,11 +312,27 @@ def purchases(make: Maker, headed: bool = True) -> Made:
             fields.insert(0, "date")
     elif make.days == "heading":
         make.days = "figures"
-    names = {each: each[1:] if each[0] == "-" else make.money_head(each) if each in ("price", "postage") else make.head("sheet_dates" if each == "date" else each) for each in fields}
+    names = {
+        each: each[1:]
+        if each[0] == "-"
+        else make.money_head(each)
+        if each in ("price", "postage")
+        else make.head("sheet_dates" if each == "date" else each)
+        for each in fields
+    }
     if not headed and make.money_style == "header":
         make.money_style = "sign"
-    rows, events, year = [[names[one] for one in fields]] if headed else [], list[dict[str, str]](), ""
-    merged = headed and draw.random() < 0.2 and make.days not in ("partial", "heading") and fields[0] == "date"
+    rows, events, year = (
+        [[names[one] for one in fields]] if headed else [],
+        list[dict[str, str]](),
+        "",
+    )
+    merged = (
+        headed
+        and draw.random() < 0.2
+        and make.days not in ("partial", "heading")
+        and fields[0] == "date"
+    )
     dittos = not merged and draw.random() < 0.2 and make.days != "heading"
     last_day = last_place = ""
     days = make.dates(draw.randint(6, 16))
@@ -287,13 +346,16 @@ def purchases(make: Maker, headed: bool = True) -> Made:
             rows.append([year if one == "date" else "" for one in fields])
         cells = {"date": day, "what": title, "where": place, "price": price,
                  "process": piece.get("process_said", ""), "size": piece.get("size", ""),
-                 "case": piece.get("case", ""), "note": draw.choice(["", "", make.one("subjects")])}  # fmt: skip
+                 "case": piece.get("case", ""),
+                 "note": draw.choice(["", "", make.one("subjects")])}  # fmt: skip
         told = {} if "case" in fields or not apart else {"housing": ""}
         event = {**make.truth(piece, title, date=iso, record="bought", paid=paid), **told}
         if day == last_day and merged:
             cells["date"] = ""
         if day == last_day and place == last_place and dittos:
-            cells["date"] = cells["where"] = make.words["ditto"][make.seed % len(make.words["ditto"])]
+            cells["date"] = cells["where"] = make.words["ditto"][
+                make.seed % len(make.words["ditto"])
+            ]
         if day == last_day and dittos and draw.random() < 0.6:
             cells["date"] = make.words["ditto"][make.seed % len(make.words["ditto"])]
         last_day, last_place = day, place
@@ -311,7 +373,11 @@ def purchases(make: Maker, headed: bool = True) -> Made:
             event = {}
         for name in fields:
             if name[0] == "-":
-                cells[name] = str(len(rows)) if name[1:] in ("No.", "Nr.", "N°", "N.º", "N.", "Lfd. Nr.", "Ref", "Réf.") else draw.choice(["A", "B", "2", ""])
+                cells[name] = (
+                    str(len(rows))
+                    if name[1:] in ("No.", "Nr.", "N°", "N.º", "N.", "Lfd. Nr.", "Ref", "Réf.")
+                    else draw.choice(["A", "B", "2", ""])
+                )
         rows.append([cells.get(one, "") for one in fields])
         if event:
             events.append(event)
@@ -328,8 +394,17 @@ def headless(make: Maker) -> Made:
 def resold(make: Maker) -> Made:
     """Purchase and later sale in one row."""
     draw = make.draw
-    make.days = make.days if make.days in ("figures", "short", "iso", "names", "abbreviated") else "figures"
-    heads = [make.head("sheet_dates") if draw.random() < 0.5 else make.head("date"), make.head("what"), make.head("where"), make.money_head("price"), make.head("sold_date"), make.money_head("sold_price")]
+    make.days = (
+        make.days if make.days in ("figures", "short", "iso", "names", "abbreviated") else "figures"
+    )
+    heads = [
+        make.head("sheet_dates") if draw.random() < 0.5 else make.head("date"),
+        make.head("what"),
+        make.head("where"),
+        make.money_head("price"),
+        make.head("sold_date"),
+        make.money_head("sold_price"),
+    ]
     fees = draw.random() < 0.4
     heads += [make.money_head("fees")] if fees else []
     rows, events = [heads], list[dict[str, str]]()
@@ -339,7 +414,9 @@ def resold(make: Maker) -> Made:
         row = [day, title, make.one("places"), price, "", "", *([""] if fees else [])]
         events.append(make.truth(piece, title, date=iso, record="bought", paid=paid))
         if draw.random() < 0.45:
-            later = make.written(dt.date.fromisoformat(iso) + dt.timedelta(days=draw.randrange(30, 500)))
+            later = make.written(
+                dt.date.fromisoformat(iso) + dt.timedelta(days=draw.randrange(30, 500))
+            )
             row[4], (row[5], got) = later[0], make.amount()
             events.append({"date": later[1], "record": "sold", "hammer": got})
             if fees and draw.random() < 0.7:
@@ -354,7 +431,16 @@ def watched(make: Maker) -> Made:
     make.days = make.days if make.days in ("figures", "short", "iso", "names") else "figures"
     mine = draw.random() < 0.6
     marked = draw.random() < 0.5
-    heads = [make.head("sheet_dates"), make.head("house"), make.head("lot"), make.head("what"), make.head("estimate"), make.money_head("hammer"), make.money_head("premium"), make.head("buyer") if mine and marked else make.head("note")]
+    heads = [
+        make.head("sheet_dates"),
+        make.head("house"),
+        make.head("lot"),
+        make.head("what"),
+        make.head("estimate"),
+        make.money_head("hammer"),
+        make.money_head("premium"),
+        make.head("buyer") if mine and marked else make.head("note"),
+    ]
     rows, events, lot = [heads], list[dict[str, str]](), 0
     everywhere = draw.random() < 0.5
     for number, (day, iso) in enumerate(make.dates(draw.randint(8, 14))):
@@ -371,9 +457,19 @@ def watched(make: Maker) -> Made:
         elif chance < 0.25:
             row[5], event = make.one("withdrawn"), {}
         elif chance < 0.45 and mine:
-            row[6], row[7] = premium, make.one("me") if not marked or make.seed % 2 else make.one("yes")
+            row[6], row[7] = (
+                premium,
+                make.one("me") if not marked or make.seed % 2 else make.one("yes"),
+            )
             if not marked:
-                row[7] = {"en": "bought by me", "de": "von mir gekauft", "fr": "acheté par moi", "nl": "zelf gekocht", "es": "comprado por mí", "it": "comprato da me"}[make.tongue]
+                row[7] = {
+                    "en": "bought by me",
+                    "de": "von mir gekauft",
+                    "fr": "acheté par moi",
+                    "nl": "zelf gekocht",
+                    "es": "comprado por mí",
+                    "it": "comprato da me",
+                }[make.tongue]
             event |= {"record": "bought", "paid": event.pop("hammer"), "premium": added}
         elif everywhere:
             row[6] = premium
@@ -390,21 +486,33 @@ def watched(make: Maker) -> Made:
 def bank(make: Maker) -> Made:
     """An account's bookings, some of them for pieces."""
     draw = make.draw
-    heads, transfer, salary, shop = BANK[make.tongue]
+    said = BANK[make.tongue]
+    heads, transfer, salary, shop = (said[n] for n in ("heads", "transfer", "salary", "shop"))
     make.days = draw.choice(["figures", "iso"])
     make.money_style, make.cents = "bare", "all"
     sort = draw.choice(["sides", "signed", "way"])
-    way, out, into = WAYS[make.tongue]
-    names = {"sides": heads, "signed": (heads[0], heads[1], AMOUNT[make.tongue], heads[4]),
-             "way": (heads[0], heads[1], way, AMOUNT[make.tongue])}[sort]  # fmt: skip
+    way, out, into = said["way"]
+    names = {"sides": heads, "signed": (heads[0], heads[1], BANK[make.tongue]["amount"], heads[4]),
+             "way": (heads[0], heads[1], way, BANK[make.tongue]["amount"])}[sort]  # fmt: skip
     rows, events = [list(names)], list[dict[str, str]]()
     for number, (day, iso) in enumerate(make.dates(draw.randint(8, 14))):
         figures, paid = make.amount()
         piece = make.piece()
         title = make.text(piece)
-        what = "buy" if number == 0 else "pay" if number == 1 else draw.choice(["buy", "buy", "shop", "pay", "sell"])
+        what = (
+            "buy"
+            if number == 0
+            else "pay"
+            if number == 1
+            else draw.choice(["buy", "buy", "shop", "pay", "sell"])
+        )
         place = make.one("places").upper()
-        text = {"buy": f"{transfer} {place} - {title}", "sell": f"{transfer} {place} - {make.one('sold')} {title}", "shop": shop, "pay": salary}[what]
+        text = {
+            "buy": f"{transfer} {place} - {title}",
+            "sell": f"{transfer} {place} - {make.one('sold')} {title}",
+            "shop": shop,
+            "pay": salary,
+        }[what]
         went = what in ("buy", "shop")
         row = {"sides": [day, text, figures if went else "", "" if went else figures, "1234.00"],
                "signed": [day, text, f"-{figures}" if went else figures, "1234.00"],
@@ -437,9 +545,11 @@ def notes(make: Maker) -> Made:
         title, (price, paid) = make.text(piece), make.amount()
         place = f"{make.one('at')} {place}" if lead else place
         event = make.truth(piece, title, date=iso, record="bought", paid=paid)
-        middle = [title, place, price] if make.seed % 2 or between == ", " else [place, title, price]
+        middle = (
+            [title, place, price] if make.seed % 2 or between == ", " else [place, title, price]
+        )
         if draw.random() < 0.12:
-            middle = [f"{SOLD_TO[make.tongue]}: {title}", price]
+            middle = [f"{BANK[make.tongue]['sold']}: {title}", price]
             event = make.truth(piece, title, date=iso, record="sold", hammer=paid)
         lines.append(f"{day}{' ' if make.seed % 4 else ' - '}{between.join(middle)}")
         events.append(event)
@@ -452,7 +562,15 @@ def haggled(make: Maker) -> Made:
     """Pieces seen at fairs, with what was asked, offered and paid."""
     draw = make.draw
     make.days = make.days if make.days in ("figures", "iso", "names", "month") else "figures"
-    heads = [make.head("sheet_dates"), make.head("where"), make.head("what"), make.money_head("asked"), make.money_head("offered"), make.money_head("price"), make.head("outcome")]
+    heads = [
+        make.head("sheet_dates"),
+        make.head("where"),
+        make.head("what"),
+        make.money_head("asked"),
+        make.money_head("offered"),
+        make.money_head("price"),
+        make.head("outcome"),
+    ]
     rows, events = [heads], list[dict[str, str]]()
     for day, iso in make.dates(draw.randint(7, 13)):
         piece = make.piece()
@@ -477,17 +595,48 @@ def logged(make: Maker) -> Made:
     make.days = make.days if make.days not in ("heading", "serial") else "figures"
     fields = ["date", "record", "what", "price", "where"]
     draw.shuffle(fields)
-    rows = [[make.money_head(one) if one == "price" else make.head("sheet_dates" if one == "date" else one) for one in fields]]
-    if rows[0][fields.index("price")].split()[0].lower() in ("paid", "bezahlt", "payé", "betaald", "pagado", "pagato", "gave"):
-        rows[0][fields.index("price")] = AMOUNT[make.tongue]
+    rows = [
+        [
+            make.money_head(one)
+            if one == "price"
+            else make.head("sheet_dates" if one == "date" else one)
+            for one in fields
+        ]
+    ]
+    if rows[0][fields.index("price")].split()[0].lower() in (
+        "paid",
+        "bezahlt",
+        "payé",
+        "betaald",
+        "pagado",
+        "pagato",
+        "gave",
+    ):
+        rows[0][fields.index("price")] = BANK[make.tongue]["amount"]
     events = list[dict[str, str]]()
     for number, (day, iso) in enumerate(make.dates(draw.randint(7, 14))):
         piece = make.piece()
         title, (price, amount) = make.text(piece), make.amount()
-        what = ("bought", "sold")[number] if number < 2 else draw.choice(["bought", "bought", "sold"])
-        cells = {"date": day, "what": title, "price": price, "where": make.one("places"), "record": make.words[what][make.seed % 3]}
+        what = (
+            ("bought", "sold")[number] if number < 2 else draw.choice(["bought", "bought", "sold"])
+        )
+        cells = {
+            "date": day,
+            "what": title,
+            "price": price,
+            "where": make.one("places"),
+            "record": make.words[what][make.seed % 3],
+        }
         rows.append([cells.get(one, "") for one in fields])
-        events.append(make.truth(piece, title, date=iso, record=what, **{"paid" if what == "bought" else "hammer": amount}))
+        events.append(
+            make.truth(
+                piece,
+                title,
+                date=iso,
+                record=what,
+                **{"paid" if what == "bought" else "hammer": amount},
+            )
+        )
     return make.packed(f"{make.seed}-list.csv", rows, events)
 
 
@@ -495,7 +644,18 @@ SORTS: Mapping[str, Callable[[Maker], Made]] = {
     "purchases": purchases, "headless": headless, "resold": resold, "watched": watched,
     "bank": bank, "notes": notes, "haggled": haggled, "logged": logged,
 }  # fmt: skip
-KINDS = ("purchases",) * 5 + ("resold", "resold", "watched", "watched", "bank", "notes", "notes", "haggled", "headless", "logged")
+KINDS = ("purchases",) * 5 + (
+    "resold",
+    "resold",
+    "watched",
+    "watched",
+    "bank",
+    "notes",
+    "notes",
+    "haggled",
+    "headless",
+    "logged",
+)
 
 
 def made(seed: int, kind: str = "") -> tuple[Maker, Made]:
@@ -532,12 +692,21 @@ def held(seed: int, kind: str = "") -> Held:
     except InputError as error:
         return Held(make, sheet, f"asked: {error}", [], [])
     if looked.open or looked.bad:
-        why = looked.open.says if looked.open else f"row {looked.bad[0].number}: {looked.bad[0].reason}"
+        why = (
+            looked.open.says
+            if looked.open
+            else f"row {looked.bad[0].number}: {looked.bad[0].reason}"
+        )
         return Held(make, sheet, f"asked: {why}", [], [])
     want = [score.labelled(each) for each in sheet.events]
     got = [score.stored(entry) for entry in looked.entries]
     for ours, theirs in score.aligned(want, got):
-        if ours and theirs and theirs["record"] == "sold" and not any(ours[n] for n in score.OF_PIECE):
+        if (
+            ours
+            and theirs
+            and theirs["record"] == "sold"
+            and not any(ours[n] for n in score.OF_PIECE)
+        ):
             theirs = {**theirs, **dict.fromkeys(score.OF_PIECE, "")}
         score.compare(result, ours, theirs)
     state = "wrong" if result.wrong else "missing" if result.missing else "right"
@@ -557,7 +726,9 @@ def _reading() -> Any:
         from appraise.listing.title_words import title_words
 
         known = loader.load()
-        _READ.append(ReadAs(words=sheet_words(known), titles=title_words(known), say=sheet_vocabulary(known)))
+        _READ.append(
+            ReadAs(words=sheet_words(known), titles=title_words(known), say=sheet_vocabulary(known))
+        )
     return _READ[0]
 
 

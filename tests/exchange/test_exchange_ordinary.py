@@ -68,9 +68,9 @@ Total,,,"£1,420.00",£18.50,,,£180
 2021-05-02,Carte de visite of dog,online,£9.00
 """,
         [
-            "2021-03-04 bought tintype sixth - paid 38.00 GBP",
-            "2021-04-11 bought ambrotype ninth - paid 22.50 GBP",
-            "2021-05-02 bought - carte-de-visite - paid 9.00 GBP",
+            "2021-03-04 bought tintype sixth - paid 38.00 GBP at Quay market",
+            "2021-04-11 bought ambrotype ninth - paid 22.50 GBP at Quay market",
+            "2021-05-02 bought - carte-de-visite - paid 9.00 GBP at online",
         ],
         {},
     ),
@@ -304,21 +304,22 @@ def test_every_guess_has_a_reason_and_is_changed_by_one_option(trade):
     assert {each.header: (each.field, each.why) for each in found.columns} == {
         "column A": ("date", "its cells are days"),
         "column B": ("title", "its cells are descriptions"),
-        "column C": ("", ""),
+        "column C": ("venue", "its cells are places and people"),
         "column D": ("price", "its cells are amounts"),
     }
     assert [(one.name, one.value) for one in found.guesses] == [("record", "bought")]
-    other = read(SHEETS["no header"][0], trade, columns={"column C": "venue"}, record="asking")
-    assert shown(other.entries[0]).endswith("asked 38.00 GBP at Quay market")
+    other = read(SHEETS["no header"][0], trade, columns={"column C": "note"}, record="asking")
+    assert shown(other.entries[0]).endswith("asked 38.00 GBP")
     merged = read(SHEETS["merged cells"][0], trade, blank_days="unknown")
     assert [str(one.date) for one in merged.entries][:2] == ["2022-05-07", "unknown"]
     doubtful = read(SHEETS["what is no event"][0], trade, doubtful="import")
     assert len(doubtful.entries) == 5
 
 
-def test_nothing_is_guessed_where_nothing_tells(trade):
+def test_what_nothing_tells_is_asked_but_for_a_purchase(trade):
     found = read("Date,What,Price\n01/02/2020,tintype,45\n", trade, name="list.csv")
-    assert [one.name for one in found.questions] == ["order", "record"]
+    assert [one.name for one in found.questions] == ["order"]
+    assert [(one.name, one.value) for one in found.guesses] == [("record", "bought")]
 
 
 @pytest.mark.parametrize(
