@@ -371,12 +371,17 @@ def _word_test(field: str) -> Test:
         short = [
             cell
             for cell in cells
-            if _LETTERS.search(cell) and (len(cell.split()) <= _FEW or folded(cell) in whole)
+            if _LETTERS.search(cell) and (len(cell.split()) <= _FEW or _first(cell) in whole)
         ]
         few = len(short) == len(cells) and len(cells) >= 1
         return _understood(cells, field, words) if few else 0.0
 
     return fits
+
+
+def _first(cell: str) -> str:
+    """A cell, folded, up to its first comma or bracket."""
+    return folded(re.split(r"[,;(]", cell)[0])
 
 
 def _money_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:

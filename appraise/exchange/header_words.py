@@ -34,7 +34,8 @@ def named_field(name: str, say: SheetWords) -> str:
     if "%" in name:
         return ""
     _, bare = header_currency(name)
-    return _field(plain_name(name), say) or _field(plain_name(bare), say)
+    whole, without = plain_name(name), plain_name(bare)
+    return _known(whole, say) or _known(without, say) or _field(whole, say) or _field(without, say)
 
 
 def second_field(name: str, say: SheetWords) -> str:
@@ -45,9 +46,12 @@ def second_field(name: str, say: SheetWords) -> str:
     return ""
 
 
+def _known(words: str, say: SheetWords) -> str:
+    return say.headings.get(words) or _OWN.get(words, "")
+
+
 def _field(words: str, say: SheetWords) -> str:
-    known = say.headings.get(words) or _OWN.get(words, "")
-    if known:
+    if known := _known(words, say):
         return known
     parts = words.split()
     if not 1 < len(parts) <= 6 or say.groups.get("other-figures", frozenset()) & set(parts):

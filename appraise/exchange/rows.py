@@ -32,6 +32,7 @@ _TURNS = re.compile("[\u202a-\u202e\u2066-\u2069]")  # marks that turn the readi
 _NUMBER = r"\d[\d.,]*(?:\s?\d/\d{1,2})?\s?[¼½¾⅛⅜⅝⅞]?"
 _SIZE = re.compile(rf"{_NUMBER}\s?[x×]\s?{_NUMBER}(?:\s?(?:cm|mm|in|inches)\b)?")
 _TITLE = 400  # characters of a title in which a size is looked for
+_UNSURE = ("whole", "carte-de-visite")  # formats that 'full' and 'card' alone do not tell
 _FLAT = ("cyanotype", "salted-paper", "lantern-slide", "platinum", "carbon")
 _MOUNTS = ("imperial", "boudoir", "promenade", "victoria", "cabinet", "circular")
 _FREE = ("gift", "swap", "returned")  # what may have come without a day and without an amount
@@ -160,7 +161,11 @@ class RowReader:
     def told_by(self, title: str) -> Mapping[str, Any]:
         """What a title says of its piece, as fields of an entry."""
         said = self._sized(title, self.cells.say.of_title(title))
-        told = {name: word for name, word in self.titles(title).items() if name != "housing"}
+        told = {
+            name: word
+            for name, word in self.titles(title).items()
+            if name != "housing" and not (name == "format" and word in _UNSURE)
+        }
         read = {**said, **told}
         closer = {name: word for name, word in said.items() if word.startswith(f"{read[name]}-")}
         return {**read, **closer}

@@ -66,9 +66,9 @@ class SheetWords:
         """What the words of a title mean, by field; of several the one that stands first."""
         text, found = folded(title), dict[str, str]()
         for name, meant in self.said.items():
-            match = _pattern(frozenset(meant)).search(text)
-            if match:
-                found[name] = meant[match[0]]
+            said = (meant[one[0]] for one in _pattern(frozenset(meant)).finditer(text))
+            if word := next((one for one in said if one != "none"), ""):
+                found[name] = word
         return found
 
 
