@@ -61,7 +61,8 @@ def _from_piece(text: str, say: SheetWords) -> str:
     for place, word in enumerate(words):
         said = folded(word.strip(":,.-"))
         rest = " ".join(words[place:])
-        if say.event(said) or say.titles.get(said) or say.begins_piece(rest):
+        sold = "sold" in (say.event(said), say.titles.get(said))
+        if sold or say.begins_piece(rest):
             return " ".join(words[place:])
     return text
 

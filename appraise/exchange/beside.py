@@ -7,6 +7,8 @@ from collections.abc import Callable, Mapping, Sequence
 
 from appraise.exchange import sheet_cells, sheet_days
 from appraise.exchange.cells import is_owed
+from appraise.exchange.currencies import header_currency
+from appraise.exchange.header_words import plain_name
 from appraise.exchange.layout import Row
 from appraise.exchange.sheet_column import Columns, SheetColumn
 from appraise.exchange.vocabulary import SheetWords
@@ -20,6 +22,7 @@ _SIDE = {
     "postage": "sold_postage",
     "venue": "sold_venue",
 }
+_COSTS = ("kosten", "costs", "spese", "frais", "gastos", "costi", "costes")
 _PRICES = ("price", "paid", "hammer", "asked", "total")
 
 
@@ -160,6 +163,18 @@ def of_results(named: Columns, rows: Sequence[Row], chosen: Mapping[str, str]) -
     return named
 
 
+def of_costs(named: Columns, rows: Sequence[Row], chosen: Mapping[str, str]) -> Columns:
+    """A column of costs beside one of prices is what came on top."""
+    fields = {each.field for each in named}
+    if "price" not in fields or "fees" in fields:
+        return named
+    for place, each in enumerate(named):
+        plain = plain_name(header_currency(each.header)[1])
+        if each.field == "paid" and plain in _COSTS and each.header not in chosen:
+            return _put(named, place, each.taken_for("fees", "costs beside a price"))
+    return named
+
+
 Correction = Callable[[Columns, Sequence[Row], Mapping[str, str]], Columns]
-AFTER: tuple[Correction, ...] = (with_sale, of_the_sale, of_results, as_account)
+AFTER: tuple[Correction, ...] = (of_costs, with_sale, of_the_sale, of_results, as_account)
 """What is corrected once the columns are known by their names and cells."""

@@ -12,7 +12,13 @@ from appraise.exchange import sheet_cells
 from appraise.exchange.csv_file import plain
 from appraise.exchange.events import event_in_amount
 from appraise.exchange.header_words import BESIDE_TARGETS, DATE_TARGETS, MONEY_TARGETS, SIDES
-from appraise.exchange.money_words import in_figures, money_parts, only_amount, sale_in_words
+from appraise.exchange.money_words import (
+    amount_and_day,
+    in_figures,
+    money_parts,
+    only_amount,
+    sale_in_words,
+)
 from appraise.exchange.sheet_column import SheetColumn
 from appraise.exchange.vocabulary import SheetWords, bare
 from appraise.exchange.words import Words, is_word
@@ -100,6 +106,9 @@ class CellReader:
 
     def _sale(self, found: dict[str, str]) -> None:
         """What a column of later sales tells in words: 'sold Sep 2016 for $75'."""
+        sold = found.get("sold_price", "")
+        if sold and not sheet_cells.is_amount(sold) and "sold_date" not in found:
+            found |= sale_in_words(sold, self.say) or amount_and_day(sold)
         told = sale_in_words(found.pop("sale", "") or found.get("note", ""), self.say)
         if told and not found.keys() & {"sold_price", "sold_date"}:
             found.update(told)

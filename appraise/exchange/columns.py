@@ -91,7 +91,7 @@ def _one_sided(named: Columns) -> Columns:
     taken = {each.field for each in named}
     if "date" not in taken and "sold_date" in taken:
         named = _renamed(named, "sold_date", "date")
-    if "sold_price" in taken and not taken & set(PRICES):
+    if "sold_price" in taken and not taken & {*PRICES, "done"}:
         named = _renamed(named, "sold_price", "price")
         for part in ("fees", "venue", "postage"):
             if part not in taken:
@@ -142,7 +142,7 @@ def fitted(
                 _believed(each, cells[place], words, named, say),
                 *named[place + 1 :],
             )
-    named = _by_cells(named, cells, chosen, words, say, bare=not found.written)
+    named = _by_cells(_one_sided(named), cells, chosen, words, say, bare=not found.written)
     named = best_title(named, cells, chosen, say)
     for correct in AFTER:
         named = correct(named, found.rows, chosen)
@@ -225,7 +225,8 @@ def _believed(
         if each.field not in PRICES and not _share(cells, _has_figure):
             return each.taken_for("", "none of its cells is an amount")
     elif each.field in ("record", "done") and not taken & {*PRICES} and _are_results(cells, say):
-        return each.taken_for("hammer", "its cells are amounts")
+        price = "paid" if each.field == "done" else "hammer"
+        return each.taken_for(price, "its cells are amounts")
     elif each.field == "done" and _share(cells, lambda one: _is_done(one, say)) < 1:
         dated = _share(cells, sheet_days.is_day) >= MOST and "date" not in taken
         priced = _share(cells, _is_amount) >= MOST and not taken & set(PRICES)

@@ -31,6 +31,7 @@ _OWN = {folded(field.replace("_", " ")): field for field in TARGETS if field not
 
 def named_field(name: str, say: SheetWords) -> str:
     """The field that a column's name says, with or without its currency; '' for none."""
+    name = re.sub(r"\d+(?:[.,]\d+)?\s*%", "", name)
     if "%" in name:
         return ""
     _, bare = header_currency(name)

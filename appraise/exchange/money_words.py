@@ -21,6 +21,10 @@ _BETWEEN = re.compile(
 _POSTAGE = re.compile(r"\b(?:p ?[&+] ?p|s ?[&+] ?h)\b", re.IGNORECASE)
 _WORD = re.compile(r"[^\W\d_][\w'&+.]*|[^\W\d_]")
 _MOST_BESIDE = 5  # words beside an amount that change nothing
+_THEN = re.compile(r"(.*?\d[\d.,]*\S*)\s*(?:\(|,\s|\s(?:in|on|am|im|le|en|il|el|op)\s)(.*?)\)?")
+_FOR_MANY = re.compile(
+    r"(?<=\d\D)\s*\b(?:for|für|fur|pour|per|por|voor)\s+\d{1,3}\s*\Z", re.IGNORECASE
+)
 _MOST = 4  # words beside an amount that say whose it is
 _AMOUNT_OF = {"sold": SOLD, "bought": "paid", "asking": "asked"}
 _FIRST = ("price", SOLD, "paid", "hammer", "asked", "offered")
@@ -89,6 +93,7 @@ def _event_of(said: str, say: SheetWords) -> str:
 
 def only_amount(cell: str, say: SheetWords) -> str:
     """An amount without the words beside it that change nothing: '15 the lot', '20 incl. post'."""
+    cell = _FOR_MANY.sub("", cell)
     words = re.sub(r"[()\[\];]|,(?![\d\u2013\u2014-])", " ", cell).split()
     if len(cell) > _LONGEST or sheet_cells.is_amount(cell) or not re.search(r"\d", cell):
         return cell
@@ -116,6 +121,16 @@ def in_figures(cell: str, say: SheetWords) -> str:
     return figures if number and sheet_cells.is_amount(figures) else cell
 
 
+def amount_and_day(cell: str) -> dict[str, str]:
+    """Price and day of a sale that a cell tells as '$110 (Mar 2016)'; empty where it does not."""
+    match = _THEN.fullmatch(cell)
+    if not match or not sheet_cells.is_amount(match[1]):
+        return {}
+    day = match[2].strip()
+    known = sheet_days.is_day(day) or re.fullmatch(r"(?:19|20)\d\d", day)
+    return {"sold_price": match[1], "sold_date": day} if known else {}
+
+
 def sale_in_words(cell: str, say: SheetWords) -> dict[str, str]:
     """Day and price of a later sale that a cell tells of; empty where it does not."""
     if len(cell) > _LONGEST or not re.search(r"\d", cell):
@@ -131,4 +146,5 @@ def sale_in_words(cell: str, say: SheetWords) -> dict[str, str]:
     day = rest[: match.start()] if match else " ".join(words[1:-1])
     day = re.sub(r"^(?:on|in|am|im|le|en|il|el|op)\s+", "", day.strip(" ,"))
     found = {"sold_price": amount}
-    return {**found, "sold_date": day} if day and sheet_days.is_day(day) else found
+    known = sheet_days.is_day(day) or re.fullmatch(r"(?:19|20)\d\d", day)
+    return {**found, "sold_date": day} if known else found

@@ -43,6 +43,8 @@ _MOST = 0.6  # share of lines that end with a place by which the others do
 _DEPICTS = re.compile(
     r"^[^A-Z]*$|\s(?:with|of|in|on|mit|im|am|avec|au|aux|met|con|col|y|et|und|and)\s"
 )
+_WHERE = ("at", "from", "off", "bei", "beim", "auf", "vom", "aus", "chez", "bij", "op", "presso",
+          "dal", "dalla", "da", "en")  # fmt: skip
 _BUYER = re.compile(r"\s(?:to|an|à|aan|(?<!\bof )(?<!\bwith )a)\s+([A-Z][^,]*)\Z")
 _ARTICLE = re.compile(r"\A(?:an?|the|my|that)\s+", re.IGNORECASE)
 _AMID = re.compile(
@@ -148,6 +150,8 @@ def _read(text: str, say: SheetWords, placed: frozenset[str] = frozenset()) -> _
     buyer = _BUYER.search(left[at]) if line.record == "sold" else None
     if buyer:
         line.venue, left[at] = buyer[1], left[at][: buyer.start()]
+    if not line.venue:
+        left[at], line.venue = _without_ending(left[at], say)
     line.title, beside = _without_place(
         left[at].strip(" .,"), say, placed if len(parts) == 1 else frozenset()
     )
@@ -155,6 +159,18 @@ def _read(text: str, say: SheetWords, placed: frozenset[str] = frozenset()) -> _
     where = [*([line.venue] if line.venue else []), *where]
     line.venue, line.note = (where[0] if where else ""), "; ".join(where[1:])
     return line
+
+
+def _without_ending(title: str, say: SheetWords) -> tuple[str, str]:
+    """A title without the words at its end that say where, 'at Harle fair', and those words."""
+    words = title.split()
+    for at in range(len(words) - 2, 1, -1):
+        rest = words[at + 1 :]
+        kept = " ".join(words[:at])
+        named = any(word[:1].isupper() for word in rest) and say.of_title(kept)
+        if named and words[at] in _WHERE and is_place(" ".join(rest), say):
+            return kept.rstrip(" ,"), " ".join(rest)
+    return title, ""
 
 
 def _without_place(title: str, say: SheetWords, placed: frozenset[str]) -> tuple[str, list[str]]:

@@ -20,6 +20,7 @@ from appraise.exchange.csv_file import from_json_cell, plain
 from appraise.exchange.currencies import Currencies, amounts_of
 from appraise.exchange.events import is_mine, is_no_event, is_other_thing, tells_mine, went_back
 from appraise.exchange.header_words import DATE_TARGETS, MONEY_TARGETS, SALE, SIDES
+from appraise.exchange.vocabulary import bare
 from appraise.exchange.words import WORD_FIELDS, is_several, is_word, words_in
 from appraise.records.entry import BESIDE, KIND_OF, OPEN_WORDS, Entry
 from appraise.records.values import FlagKind, PageKind, UntypedKind
@@ -37,6 +38,7 @@ _FLAT = ("cyanotype", "salted-paper", "lantern-slide", "platinum", "carbon")
 _MOUNTS = ("imperial", "boudoir", "promenade", "victoria", "cabinet", "circular")
 _FREE = ("gift", "swap", "returned")  # what may have come without a day and without an amount
 _BREAK = re.compile("[\r\n\t\u2028\u2029]")
+_YEAR_IN_WORDS = re.compile(r"[^\d]{3,}(?:19|20)\d\d|(?:19|20)\d\d[^\d]{3,}")  # 'Easter 2014'
 _WORDY = re.compile(r"[^\W\d_]{2}|\?")  # what no slip of a figure is
 _DIGITS = 40  # a longer one is not an amount
 
@@ -125,7 +127,8 @@ class RowReader:
         try:
             values[name] = self._value(name, cell, year)
         except InputError as error:
-            if name not in DATE_TARGETS or re.search(r"\d", cell):
+            told = re.search(r"\d", cell) and not _YEAR_IN_WORDS.fullmatch(cell.strip())
+            if name not in DATE_TARGETS or told:
                 raise InputError(error.what, error.where or name, error.mend) from error
             return f"'{sheet_cells.shortened(cell)}' is no day"
         return ""
@@ -148,7 +151,9 @@ class RowReader:
         """Whether a note or the buyer's name says that the writer bought a lot."""
         buyer = values.get("sold_venue", "")
         note = values.get("note", "")
-        return tells_mine(buyer, self.cells.say) or (" " in note and is_mine(note, self.cells.say))
+        say = self.cells.say
+        noted = is_mine(note, say) if " " in note else say.has("mine", bare(note))
+        return tells_mine(buyer, say) or noted
 
     def _unless_paid(self, values: Mapping[str, Any]) -> str:
         """What happened in a row of a list of prices paid that tells none, but what was asked."""
@@ -201,6 +206,9 @@ class RowReader:
 
     def _of_account(self, values: dict[str, Any]) -> str:
         """Keep of the text of a booking what names the piece; why it may be none."""
+        words = re.findall(r"[^\W\d_]+", values.get("title", ""))
+        if any(self.cells.say.event(word) == "returned" for word in words):
+            return "its text tells of money that came back"
         piece = piece_of(values.get("title", ""), self.told_by, self.cells.say)
         if not piece:
             return "its text names no piece"

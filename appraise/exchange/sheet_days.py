@@ -23,6 +23,7 @@ _HOURS = re.compile(
     r"|[+-]\d\d:?\d\d)?\Z",
     re.IGNORECASE,
 )
+_ABOUT = re.compile(r"(?:~ ?(\d{4})|(\d{4}) ?\?)\Z")  # '~2014', '2014?'
 _WEEKDAY = re.compile(
     rf"(?!(?:{MONTH})\b)[^\W\d]{{2,10}}\.?,? (?=\d{{1,2}}[./ -]|\w+ \d{{1,2}},)", re.IGNORECASE
 )
@@ -49,6 +50,7 @@ _NO_YEAR_FIRST = re.compile(rf"({MONTH})\.?[- ](\d{{1,2}})(?:st|nd|rd|th)?\Z", r
 def bare(cell: str) -> str:
     """A cell without hours and the name of a weekday."""
     text = " ".join(cell[: 2 * _LONGEST].split()).rstrip(",;")
+    text = _ABOUT.sub(r"\1\2~", text)
     return _WEEKDAY.sub("", _HOURS.sub("", text), count=1)
 
 
