@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import os
+import sys
 from pathlib import Path
 from typing import ClassVar
 
@@ -23,6 +24,7 @@ from appraise.app.themes import NAMES, chosen, other, theme
 from appraise.app.threads import LooseThreads
 from appraise.app.widgets.scrollbar import PlainBar
 
+SWITCH = 0.0005  # seconds that a worker computes before a key is minded
 SCREENS = Path(__file__).parent / "screens.tcss"
 
 
@@ -56,6 +58,7 @@ class AppraiseApp(App[None], inherit_bindings=False):
     def on_mount(self) -> None:
         """All that takes time comes after the desk was painted."""
         asyncio.get_running_loop().set_default_executor(LooseThreads())
+        sys.setswitchinterval(SWITCH)
         self.call_after_refresh(self.after_first_paint)
 
     def after_first_paint(self) -> None:

@@ -192,7 +192,7 @@ class Form(Sheet[bool], inherit_bindings=False):
 
     def on_descendant_focus(self) -> None:
         """The hint follows the field."""
-        self.query_one("#body", Pane).refresh()
+        self.query_one("#body", Pane).renew()
 
     @property
     def values(self) -> dict[str, str]:

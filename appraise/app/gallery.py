@@ -12,17 +12,16 @@ from typing import ClassVar
 
 from textual.app import App, ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import VerticalScroll
 
 from appraise.app.lines import EMPTY, Line, line, words_of
 from appraise.app.marks import DOUBT, ORDER, UNSEEN, WARN, Marks, marks_for
-from appraise.app.pane import Tall
 from appraise.app.themes import NAMES, chosen, other, theme
 from appraise.app.widgets.band import TONES, band
 from appraise.app.widgets.drawing import drawing_lines
 from appraise.app.widgets.marked import PartMark, mark_row, rail, strip
 from appraise.app.widgets.moneyaxis import Mark, money_axis
 from appraise.app.widgets.photo import thumbnail
+from appraise.app.widgets.reading import Tall
 from appraise.app.widgets.stacked import BarPart, stacked
 from appraise.app.widgets.years import YearRow, year_lines
 from appraise.base.places import shipped_demo
@@ -99,8 +98,7 @@ class Gallery(App[None], inherit_bindings=False):
 
     def compose(self) -> ComposeResult:
         """The page, which scrolls."""
-        with VerticalScroll():
-            yield Tall(lambda width, _: page(width, self._marks, not self.no_color))
+        yield Tall(lambda width, _: page(width, self._marks, not self.no_color))
 
     def action_theme(self) -> None:
         """The other theme."""

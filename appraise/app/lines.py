@@ -6,11 +6,8 @@ pure and can be read in a test as text.
 """
 
 from collections.abc import Iterable, Sequence
-from functools import cache
 
 from rich.cells import cell_len, set_cell_size
-from textual.content import Content, Span
-from textual.style import Style
 
 from appraise.app.marks import FINE, PLAIN, Marks
 from appraise.base.oneline import visible
@@ -171,26 +168,6 @@ def spread(groups: Sequence[Line], room: int, gap: int = 2) -> list[Line]:
 def inset(rows: Iterable[Line], by: int = 1) -> list[Line]:
     """The lines moved in from the left."""
     return [((" " * by, ""), *row) for row in rows]
-
-
-def as_content(rows: Iterable[Line]) -> Content:
-    """The lines as the screen library wants them."""
-    parts: list[tuple[str, str]] = []
-    clicks: list[Span] = []
-    at = 0
-    for place, row in enumerate(rows):
-        for words, role in [*([("\n", "")] if place else []), *row]:
-            name, _, does = role.partition(ACT)
-            if does:
-                clicks.append(Span(at, at + len(words), Style.from_meta({DOES: does})))
-            parts.append((words, _look(name)))
-            at += len(words)
-    return Content.assemble(*parts).add_spans(clicks)
-
-
-@cache
-def _look(role: str) -> str:
-    return " ".join(LOOKS.get(one, one) for one in role.split())
 
 
 def does(row: Line, act: str) -> Line:

@@ -51,20 +51,14 @@ class Page(Sheet[None], inherit_bindings=False):
     def draw_head(self, width: int, height: int) -> Sequence[Line]:
         """The title, and which lines are on the screen where there are more."""
         text = self.query_one(ReadingPane)
-        first, rows, many = int(text.scroll_offset.y), text.size.height, len(text.rows)
+        first, rows, many = int(text.scroll_offset.y), text.size.height, len(text.told)
         where = f"lines {first + 1}-{min(many, first + rows)} of {many}" if many > rows else ""
         return self.head(self._title, where, width)
-
-    def redraw(self) -> None:
-        """Write it anew."""
-        for text in self.query(ReadingPane):
-            text.renew()
-        super().redraw()
 
     @on(ReadingPane.Scrolled)
     def scrolled(self) -> None:
         """The title says which lines are on the screen."""
-        self.query_one("#head").refresh()
+        self.query_one("#head", Pane).renew()
 
     def action_step(self, by: int) -> None:
         """So many lines on."""
@@ -76,4 +70,4 @@ class Page(Sheet[None], inherit_bindings=False):
 
     def action_end(self, way: int) -> None:
         """To the first or the last line."""
-        self.action_step(way * len(self.query_one(ReadingPane).rows))
+        self.action_step(way * len(self.query_one(ReadingPane).told))

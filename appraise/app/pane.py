@@ -1,21 +1,15 @@
 """The two widgets that draw: a pane of lines, and the line of keys at the foot."""
 
-from collections.abc import Callable, Sequence
-from typing import Any, Self
+from collections.abc import Sequence
 
 from textual import events
-from textual.content import Content
-from textual.geometry import Region, Size
 from textual.widget import Widget
 
 from appraise.app.action import Action
 from appraise.app.actions import KEPT, foot_of
-from appraise.app.discretion import veiled
-from appraise.app.lines import ACT, DOES, Line, as_content, fold_to, length, line
-from appraise.app.marks import FINE
-
-Draw = Callable[[int, int], Sequence[Line]]
-"""Draws `height` lines of `width` cells, or fewer."""
+from appraise.app.lines import ACT, Line, fold_to, length, line
+from appraise.app.widgets.drawn import Told
+from appraise.app.widgets.reading import Draw
 
 MOST_SAID = 3  # lines of a message
 BAR = 20  # cells of a job's bar
@@ -28,8 +22,8 @@ VEIL = Action("any", "app.discretion", "m", "amounts hidden", "Show all amounts.
 """What the line of keys says while amounts are hidden."""
 
 
-class Pane(Widget):
-    """A part of the screen that a pure function draws anew at every refresh."""
+class Pane(Told, Widget):
+    """A part of the screen that a pure function draws."""
 
     def __init__(
         self,
@@ -42,47 +36,14 @@ class Pane(Widget):
         """`private`: amounts in it are the user's, and hidden where one is to be discreet."""
         super().__init__(id=id, classes=classes)
         self._draw = draw
-        self._private = private
+        self.private = private
 
-    def render(self) -> Content:
-        """The lines that fit, without amounts where one is to be discreet."""
-        rows = self._draw(self.size.width, self.size.height)[: self.size.height]
-        hides = self._private and discreet(self)
-        return as_content(veiled(rows) if hides else rows)
-
-    async def on_click(self, event: events.Click) -> None:
-        """Do what the words that were clicked stand for."""
-        if act := event.style.meta.get(DOES):
-            await self.app.run_action(act, self.screen)
+    def write(self) -> Sequence[Line]:
+        """The lines that fit."""
+        return self._draw(*self.size)[: self.size.height]
 
 
-class Tall(Pane):
-    """A pane as high as its lines, within something that scrolls and has the screen's room."""
-
-    _made: tuple[object, Sequence[Line]] = (None, ())
-
-    def refresh(self, *regions: Region, **how: Any) -> Self:
-        """Draw it anew: what was drawn before is forgotten."""
-        self._made = (None, ())
-        return super().refresh(*regions, **how)
-
-    def _rows(self, width: int, room: int) -> Sequence[Line]:
-        """Its lines, which are measured before they are shown and drawn once for both."""
-        if self._made[0] != (width, room):
-            self._made = (width, room), self._draw(width, room)
-        return self._made[1]
-
-    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
-        """Its lines, or the whole room."""
-        return max(container.height, len(self._rows(width, container.height)))
-
-    def render(self) -> Content:
-        """All its lines."""
-        rows = self._rows(self.size.width, self.container_size.height)
-        return as_content(veiled(rows) if self._private and discreet(self) else rows)
-
-
-class Foot(Widget):
+class Foot(Told, Widget):
     """The line of keys; a message stands in its place until the next key."""
 
     def __init__(self, area: str) -> None:
@@ -94,14 +55,15 @@ class Foot(Widget):
     def say(self, message: str, role: str = "doubt") -> None:
         """Show a message in place of the keys."""
         self.message, self.role = message, role
-        self.styles.height = len(self.rows(self.size.width or self.app.size.width))
-        self.refresh(layout=True)
+        many = len(self.said(self.size.width or self.app.size.width))
+        if many != self.size.height:
+            self.styles.height = many
+        self.renew()
 
     def progress(self, says: str, done: int, of: int) -> None:
         """Show how far a long job has come: a bar, the counts, and how to end it."""
-        marks = getattr(getattr(self.app, "session", None), "marks", FINE)
         full = round(BAR * done / of) if of else 0
-        bar = marks.bar * full + marks.rule * (BAR - full)
+        bar = self.marks.bar * full + self.marks.rule * (BAR - full)
         told = f"{bar} {done:,} of {of:,}" if of else "..."
         self.say(f"{says} {told}   esc cancels", "good")
 
@@ -110,33 +72,26 @@ class Foot(Widget):
         if self.message:
             self.say("")
 
-    def get_content_width(self, container: Size, viewport: Size) -> int:
-        """The cells that the line needs where it stands."""
-        return max(map(length, self.rows(container.width)))
+    def show(self, area: str) -> None:
+        """Show the keys of another place."""
+        self.area = area
+        self.renew()
 
-    def rows(self, width: int) -> list[Line]:
+    def said(self, width: int) -> list[Line]:
         """What it shows in so many cells: the keys in one line, a message in up to three."""
-        hides = discreet(self)
         if self.message:
             room = max(1, width - 2)
-            told = [line(" ", (row, self.role)) for row in fold_to(self.message, room, MOST_SAID)]
-            return veiled(told) if hides else told
-        return [keys_line(self.area, width, hides)]
+            return [line(" ", (row, self.role)) for row in fold_to(self.message, room, MOST_SAID)]
+        return [keys_line(self.area, width, self.hides)]
 
-    def render(self) -> Content:
+    def write(self) -> Sequence[Line]:
         """The lines."""
-        return as_content(self.rows(self.size.width))
+        return self.said(self.size.width)
 
     async def on_click(self, event: events.Click) -> None:
         """Press the key that was clicked; a click on a message takes it away."""
         self.hush()
-        if act := event.style.meta.get(DOES):
-            await self.app.run_action(act, self.screen)
-
-
-def discreet(widget: Widget) -> bool:
-    """Whether amounts are hidden in the app of a widget."""
-    return bool(getattr(getattr(widget.app, "session", None), "discreet", False))
+        await super().on_click(event)
 
 
 def keys_line(area: str, width: int, hides: bool = False) -> Line:

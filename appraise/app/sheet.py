@@ -16,6 +16,7 @@ from appraise.app.lines import Line, clip, does, ends, fold_to, line
 from appraise.app.marks import Marks
 from appraise.app.messages import Progress, Trouble, Written
 from appraise.app.pane import Foot, Pane
+from appraise.app.widgets.drawn import Told
 from appraise.base.errors import AppraiseError
 from appraise.base.faultlog import record_fault
 from appraise.base.places import shortened
@@ -79,10 +80,15 @@ class Sheet(Screen[Result], Generic[Result], inherit_bindings=False):
         self.attempt(look)
 
     def redraw(self) -> None:
-        """Draw everything anew."""
-        self.refresh(layout=True)
-        for pane in self.query("Pane, Foot"):
-            pane.refresh()
+        """Draw everything anew; lines that stay as they were are not painted."""
+        for one in self.walk_children(Told):
+            one.renew()
+
+    def tint(self, tone: str) -> None:
+        """The band on the ground of its tone, where that is another one."""
+        band = self.query_one("#band")
+        if not band.has_class(tone or "plain"):
+            band.set_classes(tone or "plain")
 
     def say(self, message: str, role: str = "doubt") -> None:
         """Show a line in place of the keys until the next key."""

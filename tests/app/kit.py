@@ -46,7 +46,7 @@ def shown(app):
 
 def pane(app, name="ask"):
     """All the lines of a pane of the Examine screen: ask, panel or more."""
-    return app.screen.query_one(f"#{name} Tall").render().plain
+    return app.screen.query_one(f"#{name}").text
 
 
 async def settled(pilot):

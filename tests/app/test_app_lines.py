@@ -5,7 +5,6 @@ from hypothesis import strategies as st
 from rich.cells import cell_len
 
 from appraise.app.lines import (
-    as_content,
     beside,
     clip,
     cut,
@@ -68,7 +67,3 @@ def test_ends_fill_the_line_and_keep_the_right_one(left, right, room):
 def test_columns_stand_beside_each_other():
     rows = beside([line("a")], [line("b"), line("c")], (3, 4), 2, FINE.wall)
     assert [words_of(row) for row in rows] == ["a  │b", "   │c"]
-
-
-def test_words_that_look_like_markup_stay_words():
-    assert as_content([line("[bold]x[/bold] $accent")]).plain == "[bold]x[/bold] $accent"

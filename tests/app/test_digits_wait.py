@@ -14,7 +14,7 @@ from appraise.app.examine import view
 from appraise.app.examine.question import CHOOSING
 from appraise.app.examine.state import Examination
 from appraise.app.examine.view import Examine
-from appraise.app.pane import Tall
+from appraise.app.widgets.reading import Tall
 
 LINE = "sixth ambro thermoplastic vine 45"
 BEAT = 0.05  # seconds from one burst of keys to the next
@@ -27,15 +27,14 @@ TOGETHER = " ".join
 def painted(monkeypatch):
     """Every painting of the question's column: when, and its words."""
     seen = []
-    render = Tall.render
+    render = Tall.render_line
 
-    def recorded(self):
-        content = render(self)
-        if isinstance(self.screen, Examine) and self.parent.id == "ask":
-            seen.append((time.monotonic(), content.plain.split("\n")))
-        return content
+    def recorded(self, y):
+        if isinstance(self.screen, Examine) and self.id == "ask":
+            seen.append((time.monotonic(), self.text.split("\n")))
+        return render(self, y)
 
-    monkeypatch.setattr(Tall, "render", recorded)
+    monkeypatch.setattr(Tall, "render_line", recorded)
     return seen
 
 

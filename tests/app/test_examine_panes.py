@@ -97,9 +97,9 @@ async def test_a_click_on_hidden_money_shows_it(tmp_path):
 async def click(pilot, words, name="ask"):
     """Click on the first place where some words stand."""
     screen = pilot.app.screen
-    for each in (f"#{name} Tall", "#rail", "#strip"):
+    for each in (f"#{name}", "#rail", "#strip"):
         widget = screen.query_one(each)
-        lines = widget.render().plain.split("\n")
+        lines = widget.text.split("\n")
         found = [(n, row.index(words)) for n, row in enumerate(lines) if words in row]
         if found and widget.region.width:
             row, column = found[0]

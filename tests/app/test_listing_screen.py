@@ -177,7 +177,7 @@ async def test_paging_the_text_takes_the_list_along(tmp_path):
         assert review.here.claim.field == "format"
         await pilot.press("pageup")
         await settled(pilot)
-        assert "Sixth plate" not in app.screen.query_one("#text").render().plain
+        assert "Sixth plate" not in app.screen.query_one("#text").text
     app.session.close()
 
 
@@ -522,7 +522,7 @@ async def test_details_and_why_open_and_what_is_written_stays(tmp_path):
         assert "asked 50.00" in shown(app)
         await pilot.press("w")
         await settled(pilot)
-        page = "\n".join(words_of(row) for row in app.screen.query_one(ReadingPane).rows)
+        page = "\n".join(words_of(row) for row in app.screen.query_one(ReadingPane).told)
         assert "probably together" in page
     app.session.close()
 

@@ -89,7 +89,7 @@ async def test_every_action_of_a_place_is_a_line_of_its_help_to_click(tmp_path, 
             app.action_help()
             await settled(pilot)
             assert isinstance(app.screen, HelpPage)
-            rows = app.screen.query_one(ReadingPane).rows
+            rows = app.screen.query_one(ReadingPane).told
             roles = [[role for _, role in row] for row in rows]
             lines = {
                 one: next(n for n, row in enumerate(roles) if any(act in role for role in row))

@@ -6,7 +6,7 @@ import sys
 import pytest
 from PIL import Image
 
-from appraise.app.lines import as_content, length, words_of
+from appraise.app.lines import length, words_of
 from appraise.app.marks import FINE, PLAIN
 from appraise.app.widgets.photo import HALF, thumbnail
 from appraise.documents import photos
@@ -33,7 +33,6 @@ def test_a_photo_keeps_its_proportions_within_its_room(tmp_path, size, cells):
 def test_a_cell_shows_the_dot_above_and_the_dot_below(tmp_path):
     rows = thumbnail(made(tmp_path / "a.png", (4, 4)), 2, 1, FINE)
     assert rows == [((HALF, "#c81e1e on #0a0a78"),) * 2]
-    assert as_content(rows).plain == HALF * 2
 
 
 def test_without_colours_dark_and_light_are_told_by_signs(tmp_path):

@@ -56,9 +56,8 @@ def _forms(exam: Examination, marks: Marks, width: int, apart: bool) -> Iterator
     plain = _answers(exam, marks, width, pictured=apart)
     spare = [[row for name in names for row in told.get(name, ())] for names in NOTES]
     if not apart:
-        pictures = list(pictured(exam, lambda room: _answers(exam, marks, room), marks, width))
         for notes in spare[:2]:
-            for answers in pictures:
+            for answers in pictured(exam, lambda room: _answers(exam, marks, room), marks, width):
                 yield [*head, *answers, *notes]
     for notes in spare:
         yield [*head, *plain, *notes]

@@ -10,7 +10,7 @@ from typing import ClassVar, Protocol, cast
 from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import Horizontal, VerticalScroll
+from textual.containers import Horizontal
 from textual.widgets import Input
 
 from appraise.app import photos, reports, work
@@ -23,9 +23,10 @@ from appraise.app.examine.shown import Shown, names_in
 from appraise.app.examine.state import NUMBERED, Examination
 from appraise.app.lines import Line
 from appraise.app.messages import Judged, Planned, Ready, stamp
-from appraise.app.pane import Foot, Pane, Tall
+from appraise.app.pane import Foot, Pane
 from appraise.app.photos import Album, Pictures, thumbnails
 from appraise.app.sheet import Sheet
+from appraise.app.widgets.reading import Tall
 from appraise.knowledge.records import Knowledge
 from appraise.records.piece import Piece
 
@@ -53,10 +54,6 @@ class Narrow(Input):
     ]
 
 
-class Still(VerticalScroll, can_focus=False):
-    """What scrolls by the wheel and takes no keys."""
-
-
 class Examine(Sheet[None], inherit_bindings=False):
     """One piece: a question on the left, what it all means on the right."""
 
@@ -79,8 +76,7 @@ class Examine(Sheet[None], inherit_bindings=False):
         with Horizontal(id="panes"):
             yield Pane(self._rail, id="rail")
             for name, draw in (("ask", self._ask), ("panel", self._panel), ("more", self._more)):
-                with Still(id=name):
-                    yield Tall(draw)
+                yield Tall(draw, id=name)
         yield Pane(self._strip, id="strip")
         yield Narrow(placeholder=TYPE, classes="away", disabled=True)
         yield Foot(self.AREA)
@@ -146,12 +142,10 @@ class Examine(Sheet[None], inherit_bindings=False):
         return beside(self.exam, self._shown(), width, height)
 
     def redraw(self) -> None:
-        """Draw everything anew: the band on its ground, and what scrolls as high as it is now."""
+        """Draw everything anew, the band on its ground."""
         verdict = self.exam.verdict
         tone = screen.tone_of(verdict, self._shown()) if verdict else ""
-        self.query_one("#band").set_classes(tone)
-        for pane in self.query(Tall):
-            pane.refresh(layout=True)
+        self.tint(tone)
         super().redraw()
 
     @property
@@ -252,7 +246,7 @@ class Examine(Sheet[None], inherit_bindings=False):
 
     def action_scroll(self, by: int) -> None:
         """The question a page on, where it is longer than its room."""
-        asked = self.query_one("#ask", Still)
+        asked = self.query_one("#ask", Tall)
         asked.scroll_relative(y=by * max(1, asked.size.height - 1), animate=False)
 
     def action_suggested(self) -> None:
@@ -360,7 +354,7 @@ class Examine(Sheet[None], inherit_bindings=False):
         """Keep the piece as it stands, show it, and have it judged."""
         self.attempt(lambda: self.session.keep(self.exam.draft, self.exam.piece))
         self.redraw()
-        self._judge()
+        self.call_after_refresh(self._judge)
 
     def _judge(self) -> None:
         work.judge(self, self.session, self.exam.piece, self.exam.turn, self.own)

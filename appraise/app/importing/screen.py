@@ -211,14 +211,13 @@ class ImportScreen(Sheet[Taken], inherit_bindings=False):
         message.stop()
         if self.preview is None:
             self.table.instead = lambda width: nothing_there(message.says, width)
-            self.table.refresh()
+            self.table.renew()
         self.say(message.says, "warn")
 
     @on(RecordTable.CursorMoved)
     def moved(self) -> None:
         """Another line is selected."""
-        for pane in self.query("Pane"):
-            pane.refresh()
+        self.redraw()
 
     @on(RecordTable.Opened)
     def row_clicked(self) -> None:

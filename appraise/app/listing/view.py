@@ -97,7 +97,7 @@ class ListingScreen(Sheet[None], inherit_bindings=False):
     def redraw(self) -> None:
         """Draw everything anew, the band on its ground."""
         verdict = self.review.verdict
-        self.query_one("#band").set_classes(tone_of(verdict, self._shown()) if verdict else "")
+        self.tint(tone_of(verdict, self._shown()) if verdict else "")
         self.query_one("#strip").set_class(not self.review.aside, "away")
         super().redraw()
 

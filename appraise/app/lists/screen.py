@@ -217,8 +217,7 @@ class RecordScreen(RecordSheet, inherit_bindings=False):
         self._told = None
         if here is not None and self.has_class("wide"):
             self.attempt(lambda: setattr(self, "_told", self.spec.facts(self.session, here)))
-        for pane in self.query("Pane, RecordTable"):
-            pane.refresh()
+        self.redraw()
 
     @on(RecordTable.CursorMoved)
     def moved(self) -> None:
@@ -234,7 +233,7 @@ class RecordScreen(RecordSheet, inherit_bindings=False):
 
     def filtering(self) -> None:
         """One is in the filter line."""
-        self.keys_of("filter")
+        self.query_one(Foot).show("filter")
 
     @on(Input.Changed, "#filter")
     def filtered(self, event: Input.Changed) -> None:
@@ -247,13 +246,7 @@ class RecordScreen(RecordSheet, inherit_bindings=False):
         if clears:
             self.query_one(FilterLine).value = ""
         self.set_focus(None)
-        self.keys_of(self.AREA)
-
-    def keys_of(self, area: str) -> None:
-        """Show the keys of another place."""
-        keys = self.query_one(Foot)
-        keys.area = area
-        keys.refresh(layout=True)
+        self.query_one(Foot).show(self.AREA)
 
     def action_close(self) -> None:
         """Clear the filter, or leave when there is none."""
@@ -318,7 +311,7 @@ class RecordScreen(RecordSheet, inherit_bindings=False):
         self.table.look = self._look()
         self.table.rows = Listed()
         self.query_one(FilterLine).placeholder = self.spec.hint
-        self.keys_of(self.AREA)
+        self.query_one(Foot).show(self.AREA)
         self.read()
 
     # Records

@@ -11,7 +11,6 @@ from textual.widgets import Input
 
 from appraise.app.actions import bindings_of
 from appraise.app.discretion import holds_amount
-from appraise.app.pane import discreet
 from appraise.app.prices.cells import Words, choices_of, text_of, with_cell
 from appraise.app.widgets.columns import ColumnPlace
 from appraise.exchange.words import as_written
@@ -69,7 +68,12 @@ class Editing:
         self._words = words
 
     def show(
-        self, typed: Cell, places: Sequence[ColumnPlace], column: str, at: tuple[int, int]
+        self,
+        typed: Cell,
+        places: Sequence[ColumnPlace],
+        column: str,
+        at: tuple[int, int],
+        hides: bool,
     ) -> None:
         """Lay the line over a cell.
 
@@ -78,13 +82,14 @@ class Editing:
             places: The columns that are on the screen.
             column: The column wanted; the first one where it is not shown.
             at: Where the entry's row begins on the screen.
+            hides: Whether amounts are hidden.
         """
         place = next((one for one in places if one.column.name == column), places[0])
         self.column = place.column.name
         words = choices_of(self.column)
         typed.suggester = SuggestFromList(words, case_sensitive=False) if words else None
         typed.value = text_of(self.entry, self.column)
-        typed.password = discreet(typed) and holds_amount(typed.value)
+        typed.password = hides and holds_amount(typed.value)
         typed.styles.offset = (at[0] + place.start - 1, at[1])
         typed.styles.width = place.width + 3  # a cell of its own on either side, and the cursor's
         typed.styles.display = "block"

@@ -17,6 +17,7 @@ from appraise.app.lists.prices import SPEC
 from appraise.app.lists.screen import RecordScreen
 from appraise.app.lists.spec import ListView, nothing_found, nothing_there
 from appraise.app.page import Page
+from appraise.app.pane import Foot
 from appraise.app.prices.editor import Cell, Editing, words_for
 from appraise.app.prices.lookups import Counted, Disagreed, FilterMeant, Lookups
 from appraise.app.prices.price_status import LEARNT_AT_ONCE
@@ -240,14 +241,15 @@ class PricesScreen(RecordScreen, inherit_bindings=False):
             self._editing = Editing(
                 here.thing, self.session.settings.currency, words_for(self.session)
             )
-            self.keys_of("cell")
+            self.query_one(Foot).show("cell")
             self._edit(FIRST)
 
     def _edit(self, column: str) -> None:
         if self._editing is not None:
             table = self.table
             at = (table.region.x, table.region.y + HEAD + table.at - table.top)
-            self._editing.show(self.query_one(Cell), table.places(), column, at)
+            cell, hides = self.query_one(Cell), self.session.discreet
+            self._editing.show(cell, table.places(), column, at, hides)
             self.draw_again()
 
     def move_on(self, by: int) -> None:
@@ -276,5 +278,5 @@ class PricesScreen(RecordScreen, inherit_bindings=False):
             cell.styles.display = "none"
             cell.disabled = True
             self.set_focus(None)
-            self.keys_of(self.AREA)
+            self.query_one(Foot).show(self.AREA)
             self.read()

@@ -15,23 +15,19 @@ def known() -> frozenset[str]:
     return frozenset(names())
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=256)
 def drawn(name: str, across: int, rows: int, grain: str) -> tuple[str, ...]:
     """A drawing in `rows` lines of `across` cells."""
     made = cells(drawing(name), across, rows, grain)
     return tuple(row.replace(BLANK, " ") for row in made)
 
 
+@lru_cache(maxsize=256)
 def filled(names_: tuple[str, ...], across: int, rows: int, grain: str) -> tuple[int, int]:
     """From which column to which any of some drawings has a dot."""
-    columns = [
-        place
-        for name in names_
-        for row in drawn(name, across, rows, grain)
-        for place, cell in enumerate(row)
-        if cell != " "
-    ]
-    return min(columns), max(columns) + 1
+    every = (row for name in names_ for row in drawn(name, across, rows, grain))
+    ends = [(len(row) - len(row.lstrip()), len(row.rstrip())) for row in every if row.strip()]
+    return min(first for first, _ in ends), max(last for _, last in ends)
 
 
 def drawing_lines(name: str, across: int, rows: int, grain: str) -> list[Line]:

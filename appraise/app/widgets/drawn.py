@@ -1,27 +1,40 @@
-"""What our line widgets share: a line of words and roles becomes a strip of the screen."""
+"""What all our widgets of lines share: a line of words and roles becomes a strip of the screen.
+
+A strip is made once for its words, place, width and look; of lines that are drawn anew only those
+that are others than before are painted.
+"""
 
 from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import zip_longest
+from typing import TYPE_CHECKING, Any, Self
 
 from rich.segment import Segment
 from rich.style import Style as RichStyle
 from textual import events
-from textual.scroll_view import ScrollView
+from textual.geometry import Region
+from textual.selection import Selection
 from textual.strip import Strip
 from textual.style import Style
 
 from appraise.app.discretion import veiled
-from appraise.app.lines import ACT, DOES, LOOKS, Line, fill
+from appraise.app.lines import ACT, DOES, EMPTY, LOOKS, Line, fill, words_of
 from appraise.app.marks import FINE, Marks
 
+if TYPE_CHECKING:
+    from textual.widget import Widget
+else:
+    Widget = object  # mixed into widgets of several kinds, whose styles they keep
 
-class Drawn(ScrollView, can_focus=False):
-    """A widget of lines, of which only those on the screen are drawn; the keys are its screen's."""
+KEPT = 400  # strips of a widget
 
-    def __init__(self, *, id: str | None = None, private: bool = True) -> None:
-        """`private`: amounts in it are the user's, and hidden where one is to be discreet."""
-        super().__init__(id=id)
-        self._private = private
-        self._looks: dict[tuple[str, str], RichStyle] = {}
+
+class Drawn(Widget):
+    """A widget of lines; what was clicked does what its words stand for."""
+
+    private: bool = True  # amounts in it are the user's, and hidden where one is to be discreet
+    _strips: dict[object, Strip] | None = None
 
     @property
     def marks(self) -> Marks:
@@ -32,9 +45,8 @@ class Drawn(ScrollView, can_focus=False):
     @property
     def hides(self) -> bool:
         """Whether amounts are hidden in it."""
-        return self._private and bool(
-            getattr(getattr(self.app, "session", None), "discreet", False)
-        )
+        session = getattr(self.app, "session", None) if self.private else None
+        return bool(getattr(session, "discreet", False))
 
     @property
     def room(self) -> int:
@@ -43,22 +55,91 @@ class Drawn(ScrollView, can_focus=False):
 
     def strip(self, row: Line, y: int) -> Strip:
         """A line in exactly the room there is; `y` is its place among all lines."""
-        shown = veiled([row])[0] if self.hides else row
-        base = self.rich_style
-        parts = [Segment(words, base + self._look(role)) for words, role in fill(shown, self.room)]
-        return Strip(parts, self.room).apply_offsets(0, y)
+        if self._strips is None or len(self._strips) > KEPT:
+            self._strips = {}
+        base, theme, room = self.rich_style, self.app.theme, self.room
+        key = row, y, room, base, theme
+        if key not in self._strips:
+            parts = [Segment(words, base + self._look(role)) for words, role in fill(row, room)]
+            self._strips[key] = Strip(parts, room).apply_offsets(0, y)
+        return self._strips[key]
 
     def _look(self, role: str) -> RichStyle:
-        key = (self.app.theme, role)
-        if key not in self._looks:
-            name, _, does = role.partition(ACT)
-            text = " ".join(LOOKS.get(one, one) for one in name.split())
-            look = Style.parse(text).rich_style if text else RichStyle()
-            self._looks[key] = look + RichStyle.from_meta({DOES: does}) if does else look
-        return self._looks[key]
+        name, _, does = role.partition(ACT)
+        text = " ".join(LOOKS.get(one, one) for one in name.split())
+        look = Style.parse(text).rich_style if text else RichStyle()
+        return look + RichStyle.from_meta({DOES: does}) if does else look
 
     async def on_click(self, event: events.Click) -> None:
         """Do what the words that were clicked stand for."""
         if act := event.style.meta.get(DOES):
             event.stop()
             await self.app.run_action(act, self.screen)
+
+
+class Told(Drawn):
+    """A widget that writes all its lines at once."""
+
+    _told: Sequence[Line] = ()
+    _written_for: object = None
+
+    def write(self) -> Sequence[Line]:
+        """Its lines at its present size."""
+        raise NotImplementedError
+
+    @property
+    def scrolled(self) -> int:
+        """How many of its lines stand above those that are seen."""
+        return 0
+
+    @property
+    def told(self) -> Sequence[Line]:
+        """Its lines as they are shown: written once for a size, amounts hidden where they are."""
+        key = self.size, self.hides
+        if self._written_for != key:
+            self._written_for = key
+            self._told = veiled(self.write()) if key[1] else tuple(self.write())
+        return self._told
+
+    @property
+    def text(self) -> str:
+        """Its lines as text."""
+        return "\n".join(map(words_of, self.told))
+
+    def refresh(self, *regions: Region, **how: Any) -> Self:
+        """Paint it: all of it is written anew, or only some of its lines painted."""
+        if not regions:
+            self._written_for = None
+        return super().refresh(*regions, **how)
+
+    def renew(self) -> None:
+        """Write it anew, and paint the lines that are others than before."""
+        if not self.size:
+            return
+        before, self._written_for = self._told, None
+        top, width = self.scrolled, self.size.width
+        pairs = enumerate(zip_longest(before, self.told))
+        found = [Region(0, y - top, width, 1) for y, (was, now) in pairs if was != now]
+        if found:
+            self.refresh(*found)
+
+    def render_line(self, y: int) -> Strip:
+        """One line of the screen, and in it what is selected."""
+        place = self.scrolled + y
+        strip = self.strip(self.told[place] if place < len(self.told) else EMPTY, place)
+        span = self.text_selection.get_span(place) if self.text_selection else None
+        if span is None:
+            return strip
+        start, end = span
+        end = self.room if end == -1 else end
+        style = self.screen.get_component_rich_style("screen--selection")
+        first, inner, last = strip.divide([start, end, self.room])
+        return Strip.join([first, inner.apply_style(style), last]).apply_offsets(0, place)
+
+    def get_selection(self, selection: Selection) -> tuple[str, str] | None:
+        """The text that is selected."""
+        return selection.extract(self.text), "\n"
+
+    def selection_updated(self, selection: Selection | None) -> None:
+        """Show what is selected."""
+        self.refresh(self.size.region)

@@ -4,55 +4,66 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from rich.text import Text
 from textual import events
 from textual.geometry import Size
 from textual.message import Message
-from textual.selection import Selection
-from textual.strip import Strip
+from textual.scroll_view import ScrollView
 
-from appraise.app.discretion import veiled
-from appraise.app.lines import EMPTY, Line, inset, words_of
-from appraise.app.widgets.drawn import Drawn
+from appraise.app.lines import EMPTY, Line, inset
+from appraise.app.widgets.drawn import Told
 
 Write = Callable[[int], Sequence[Line]]
 """Writes the whole text in lines of a width."""
+Draw = Callable[[int, int], Sequence[Line]]
+"""Draws `height` lines of `width` cells, or fewer."""
+AIRY = 18  # lines of a pane from which its first one is blank
 
 
-class ReadingPane(Drawn):
+class Tall(Told, ScrollView, can_focus=False):
+    """As many lines as there are: what has no room is scrolled to."""
+
+    def __init__(self, draw: Draw, *, id: str | None = None, private: bool = True) -> None:
+        """`private`: amounts in it are the user's, and hidden where one is to be discreet."""
+        super().__init__(id=id)
+        self._draw = draw
+        self.private = private
+
+    @property
+    def scrolled(self) -> int:
+        """The lines above."""
+        return int(self.scroll_offset.y)
+
+    def write(self) -> Sequence[Line]:
+        """Its lines."""
+        return self._draw(*self.size)
+
+    def renew(self) -> None:
+        """Write it anew; what is shorter or longer than before scrolls otherwise."""
+        super().renew()
+        self.fit()
+
+    def on_resize(self, event: events.Resize) -> None:
+        """Another width may need other lines."""
+        self.fit()
+
+    def fit(self) -> None:
+        """As high as its lines; what fits in its room is that high."""
+        if self.size:
+            self.virtual_size = Size(self.size.width, max(self.size.height, len(self.told)))
+
+
+class ReadingPane(Tall):
     """The lines of a text."""
 
     class Scrolled(Message):
         """Other lines are on the screen."""
 
     def __init__(self, write: Write, *, id: str | None = None, private: bool = True) -> None:
-        super().__init__(id=id, private=private)
-        self._write = write
-        self._rows: Sequence[Line] = ()
-        self._drawn_for: object = None
+        super().__init__(lambda width, _: inset(write(max(1, width - 2))), id=id, private=private)
 
-    @property
-    def rows(self) -> Sequence[Line]:
-        """All its lines."""
-        width = self.size.width
-        if self._drawn_for != width:
-            self._drawn_for = width
-            self._rows = inset(self._write(max(1, width - 2)))
-        return self._rows
-
-    def renew(self) -> None:
-        """Write it anew."""
-        self._drawn_for = None
-        self._fit()
-        self.refresh()
-
-    def on_resize(self, event: events.Resize) -> None:
-        """Another width may need other lines."""
-        self._fit()
-
-    def _fit(self) -> None:
-        if self.size.width:
-            self.virtual_size = Size(self.size.width, len(self.rows))
+    def write(self) -> Sequence[Line]:
+        """The lines, below a blank one where there is room."""
+        return [*([EMPTY] if self.size.height >= AIRY else []), *super().write()]
 
     def move(self, by: int) -> None:
         """Go so many lines on."""
@@ -62,27 +73,3 @@ class ReadingPane(Drawn):
         """Say that other lines are shown."""
         super().watch_scroll_y(old_value, new_value)
         self.post_message(self.Scrolled())
-
-    def render_line(self, y: int) -> Strip:
-        """One line of the screen."""
-        place = int(self.scroll_offset.y) + y
-        row = self.rows[place] if place < len(self.rows) else EMPTY
-        strip = self.strip(row, place)
-        span = self.text_selection.get_span(place) if self.text_selection else None
-        if span is None:
-            return strip
-        start, end = span
-        end = self.room if end == -1 else end
-        style = self.screen.get_component_rich_style("screen--selection")
-        first, inner, last = strip.divide([start, end, self.room])
-        return Strip.join([first, inner.apply_style(style), last]).apply_offsets(0, place)
-
-    def get_selection(self, selection: Selection) -> tuple[str, str] | None:
-        """The text that is selected."""
-        rows = veiled(self.rows) if self.hides else self.rows
-        text = Text("\n".join(words_of(row) for row in rows)).plain
-        return selection.extract(text), "\n"
-
-    def selection_updated(self, selection: Selection | None) -> None:
-        """Show what is selected."""
-        self.refresh()

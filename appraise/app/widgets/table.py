@@ -14,11 +14,11 @@ from rich.cells import cell_len
 from textual import events
 from textual.geometry import Size
 from textual.message import Message
-from textual.strip import Strip
+from textual.scroll_view import ScrollView
 
-from appraise.app.lines import Line, line
+from appraise.app.lines import EMPTY, Line, line
 from appraise.app.widgets.columns import SIGN, Column, ColumnPlace, arrow, laid_out, row_text
-from appraise.app.widgets.drawn import Drawn
+from appraise.app.widgets.drawn import Told
 from appraise.app.widgets.rows import Listed, Rows
 from appraise.base.errors import AppraiseError
 
@@ -43,7 +43,7 @@ class TableStyle(Generic[T]):
     mark: Callable[[T], tuple[str, str]] = lambda _: ("", "")
 
 
-class RecordTable(Drawn, Generic[T], can_focus=False):
+class RecordTable(Told, ScrollView, Generic[T], can_focus=False):
     """Rows under headings; the keys are its screen's."""
 
     class CursorMoved(Message):
@@ -101,7 +101,7 @@ class RecordTable(Drawn, Generic[T], can_focus=False):
         """It is known better how many rows there are, or what stands in them."""
         self._version += 1
         self.virtual_size = Size(self.size.width, self.rows.least + HEAD)
-        self.refresh()
+        self.renew()
 
     def on_resize(self, event: events.Resize) -> None:
         """The selected row stays on the screen."""
@@ -125,7 +125,7 @@ class RecordTable(Drawn, Generic[T], can_focus=False):
         if self.rows.least + HEAD != self.virtual_size.height:
             self.grown()
         self._keep_in_sight()
-        self.refresh()
+        self.renew()
         self.post_message(self.CursorMoved())
 
     def _keep_in_sight(self) -> None:
@@ -133,6 +133,11 @@ class RecordTable(Drawn, Generic[T], can_focus=False):
         top = max(min(self.top, self.at), self.at - self.page + 1, 0)
         if top != self.top:
             self.scroll_to(y=top, animate=False, force=True)
+
+    def watch_scroll_y(self, old_value: float, new_value: float) -> None:
+        """Other rows are on the screen."""
+        super().watch_scroll_y(old_value, new_value)
+        self.renew()
 
     # The mouse
 
@@ -170,14 +175,17 @@ class RecordTable(Drawn, Generic[T], can_focus=False):
             self._laid = key, laid_out(self.look.columns, width, widest)
         return self._laid[1]
 
-    def render_line(self, y: int) -> Strip:
-        """One line of it: the headings, or a row."""
+    def write(self) -> Sequence[Line]:
+        """The headings and the rows on the screen."""
         width = self.room
         try:
-            drawn = self._headings(width) if y < HEAD else self._row(self.top + y - HEAD, y, width)
+            if self.rows.at(0) is None:
+                return [self._headings(width), *self.instead(width)]
+            rows = (self.rows.at(self.top + n) for n in range(self.page))
+            found = [row for row in rows if row is not None]
+            return [self._headings(width), *(self._row(n, one) for n, one in enumerate(found))]
         except AppraiseError as error:
-            drawn = line("  ", (str(error) if y == HEAD else "", "warn"))
-        return self.strip(drawn, y)
+            return [EMPTY, line("  ", (str(error), "warn"))]
 
     def _headings(self, width: int) -> Line:
         places = self.places()
@@ -186,21 +194,14 @@ class RecordTable(Drawn, Generic[T], can_focus=False):
         texts = [f"{one.column.head}{signs.get(one.column.name, '')}" for one in places]
         return line((row_text(texts, places, width, self.marks), "head"))
 
-    def _row(self, place: int, y: int, width: int) -> Line:
-        row = self.rows.at(place)
-        if row is None:
-            rest = y - HEAD
-            bare = self.rows.at(0) is None
-            rows = self.instead(width) if bare else ()
-            return rows[rest] if rest < len(rows) else ()
-        places = self.places()
+    def _row(self, place: int, row: T) -> Line:
+        places, width = self.places(), self.room
         text = row_text(
             [self.look.cell(row, one.column.name) for one in places], places, width, self.marks
         )
-        here = place == self.at
+        here = self.top + place == self.at
         mark, role = self.look.mark(row)
         signs = f"{self.marks.here if here else ' '}{mark or ' '}"
-        told = line(
+        return line(
             (signs + text[len(signs) :] if width > SIGN else text, "here" if here else role)
         )
-        return told
