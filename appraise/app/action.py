@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from appraise.commands.registry import KEYS, command
+from appraise.commands.registry import command
 
 AREAS = {
     "any": "everywhere",
@@ -90,52 +90,3 @@ class Action:
     def display(self) -> str:
         """The keys as a person reads them."""
         return self.shown or " ".join(_SHOWN.get(key, key) for key in self.keys.split())
-
-
-def of(
-    name: str, area: str, verb: str, do: str = "", *, place: int = 0, says: str = "", keys: str = ""
-) -> Action:
-    """An action that does what a command does; its key and what it says are the command's.
-
-    Args:
-        name: The command.
-        area: Where it works.
-        verb: A word or two for the line of keys.
-        do: What is called there; empty: the command's own word.
-        place: Its place in the line of keys.
-        says: What it says, where the screen has more to say.
-        keys: Its keys, where another key is free.
-    """
-    do = do or name.rpartition(" ")[2]
-    return Action(area, do, keys or KEYS.get(name, ""), verb, says, place=place, command=name)
-
-
-def undoing(area: str, place: int = 0) -> tuple[Action, ...]:
-    """Undo and redo of the log."""
-    return of("log undo", area, "undo", place=place), of("log redo", area, "redo")
-
-
-def walking(
-    area: str, *, page: str = "space", leaps: bool = True, ends: bool = False
-) -> tuple[Action, ...]:
-    """The keys by which one moves in a list: lines, pages, and its ends."""
-    moves = [
-        ("step(1)", "down", "down", "Down a line."),
-        ("step(-1)", "up", "up", "Up a line."),
-    ]
-    if leaps:
-        moves += [
-            ("leap(1)", f"pagedown {page}".strip(), "page down", "Down a page."),
-            ("leap(-1)", "pageup", "page up", "Up a page."),
-        ]
-    if ends:
-        moves += [
-            ("end(-1)", "home", "first", "To the first line."),
-            ("end(1)", "end", "last", "To the last line."),
-        ]
-    return tuple(Action(area, *move, palette=False) for move in moves)
-
-
-def closing(area: str, verb: str = "back", says: str = "Back to where you were.") -> Action:
-    """Back to where one was."""
-    return Action(area, "close", "q escape", verb, says, place=99)

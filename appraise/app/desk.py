@@ -4,20 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import timedelta
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING
 
 from textual import events, on
-from textual.app import ComposeResult
-from textual.binding import BindingType
 
-from appraise.app.actions import bindings_of
 from appraise.app.desklines import Desktop, desk_lines, desk_title
 from appraise.app.drafts import Glance, glance
 from appraise.app.kept.summary import wanting
 from appraise.app.lines import Line
 from appraise.app.lots.summary import LotGlance, Purse, followed, glances
 from appraise.app.messages import Ready
-from appraise.app.pane import Foot, Pane
 from appraise.app.sheet import Sheet
 from appraise.app.undoing import Undoes
 from appraise.base.errors import AppraiseError
@@ -35,12 +31,11 @@ OWNED = "kept "
 """How the drafts begin of pieces that one owns and looks at anew."""
 
 
-class Desk(Undoes, Sheet[None], inherit_bindings=False):
+class Desk(Undoes, Sheet[None]):
     """Where one begins and comes back to."""
 
     AREA = "desk"
     SHOWS = frozenset({"table"})
-    BINDINGS: ClassVar[list[BindingType]] = bindings_of("desk")
 
     def __init__(self) -> None:
         super().__init__()
@@ -53,12 +48,6 @@ class Desk(Undoes, Sheet[None], inherit_bindings=False):
         self._at = 0
         self._wanted: Draft | None = None
         self._read = False
-
-    def compose(self) -> ComposeResult:
-        """Title, the panes, the keys."""
-        yield Pane(self.draw_head, id="head", classes="bar")
-        yield Pane(self.draw, id="body")
-        yield Foot(self.AREA)
 
     def _desktop(self) -> Desktop:
         session = self.session
@@ -186,7 +175,7 @@ class Desk(Undoes, Sheet[None], inherit_bindings=False):
         from appraise.app.examine.view import Examine  # 40 ms with the reading
 
         assert self.session.knowledge is not None
-        self.app.push_screen(Examine(piece, self.session.knowledge, draft))
+        self.open(Examine(piece, self.session.knowledge, draft))
 
     def action_new(self) -> None:
         """Begin a piece with a first look."""
@@ -197,11 +186,9 @@ class Desk(Undoes, Sheet[None], inherit_bindings=False):
     def _first_look(self) -> None:
         from appraise.app.firstlook import FirstLook  # 15 ms
 
-        self.app.push_screen(FirstLook(), self._begin)
+        self.open(FirstLook(), self._begin)
 
-    def _begin(self, piece: Piece | None) -> None:
-        if piece is None:
-            return
+    def _begin(self, piece: Piece) -> None:
         draft = self.session.new_draft()
         if self.attempt(lambda: self.session.keep(draft, piece)):
             self._examine(piece, draft)
@@ -221,7 +208,7 @@ class Desk(Undoes, Sheet[None], inherit_bindings=False):
         """Open your price log."""
         from appraise.app.prices.screen import PricesScreen  # 10 ms
 
-        self.app.push_screen(PricesScreen())
+        self.open(PricesScreen())
 
     def action_lots(self) -> None:
         """Open the lots that are followed."""
@@ -243,13 +230,13 @@ class Desk(Undoes, Sheet[None], inherit_bindings=False):
         from appraise.app.lists.screen import RecordScreen  # 15 ms
         from appraise.app.lists.specs import spec_of
 
-        self.app.push_screen(RecordScreen(spec_of(name)))
+        self.open(RecordScreen(spec_of(name)))
 
     def action_track(self) -> None:
         """Open the track record."""
         from appraise.app.track.view import TrackRecord  # 5 ms
 
-        self.app.push_screen(TrackRecord())
+        self.open(TrackRecord())
 
     def action_currency(self) -> None:
         """Choose the currency of all prices."""

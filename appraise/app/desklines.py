@@ -172,12 +172,13 @@ def _open(desk: Desktop, width: int, rows: int) -> list[Line]:
     if not desk.open:
         told = "Nothing is open. Press n and type what you see in one line, or paste a listing."
         return [*out, *[does(row, "new") for row in fold(told, width)]]
-    most = max(1, (rows - 2) // 4)
+    most = max(1, (rows - 3) // 4)
     top = max(0, min(desk.at - most // 2, len(desk.open) - most))
     for place, one in enumerate(desk.open[top : top + most], start=top):
         out += [does(row, f"take_up({place + 1})") for row in _piece(desk, one, place, width)]
         out.append(EMPTY)
-    return out
+    left = len(desk.open) - top - most
+    return [*out, *([line((f"    and {left} more below", "quiet"))] if left > 0 else [])]
 
 
 def _piece(desk: Desktop, one: Glance, place: int, width: int) -> list[Line]:

@@ -40,15 +40,13 @@ def open_year(screen: Sheet[object]) -> None:
         region = word_in(values, "region", (*REGIONS, "unknown"), "unknown")
         asked.append((year, usual_in(year, knowledge, kind, region)))
 
-    def show(kept: bool | None) -> None:
-        if kept:
-            year, found = asked[-1]
-            told = year_document(year, found, knowledge)
-            rows = partial(document_rows, told, marks=screen.session.marks)
-            page = Page(f"In use in {year}", rows)
-            screen.app.push_screen(page)
+    def show(kept: bool) -> None:
+        year, found = asked[-1]
+        told = year_document(year, found, knowledge)
+        rows = partial(document_rows, told, marks=screen.session.marks)
+        screen.open(Page(f"In use in {year}", rows))
 
-    screen.app.push_screen(Form(TITLE, fields, keep), show)
+    screen.open(Form(TITLE, fields, keep), show)
 
 
 def year_in(values: Values) -> int:

@@ -4,13 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING
 
 from textual import on
-from textual.binding import BindingType
 
 from appraise.app import work
-from appraise.app.actions import bindings_of
 from appraise.app.lines import Line, line
 from appraise.app.messages import Ready
 from appraise.app.oneline import OneLine
@@ -22,12 +20,11 @@ if TYPE_CHECKING:
     from appraise.listing.first_look import Look
 
 
-class FirstLook(OneLine[Piece], inherit_bindings=False):
+class FirstLook(OneLine[Piece]):
     """One line in, a piece out."""
 
     AREA = "look"
-    BINDINGS: ClassVar[list[BindingType]] = bindings_of("look")
-    TITLE = "First look"
+    heading = "First look"
     EXAMPLES = (
         "sixth ambro thermo vine 45 hinge taped",
         "ninth dag leather case, girl with a basket, 48",

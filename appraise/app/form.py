@@ -5,18 +5,16 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
-from typing import TYPE_CHECKING, ClassVar, cast
+from typing import TYPE_CHECKING, cast
 
 from textual import on
 from textual.app import ComposeResult
-from textual.binding import BindingType
 from textual.containers import Horizontal, VerticalScroll
 from textual.widgets import Input
 
-from appraise.app.actions import bindings_of
 from appraise.app.discretion import holds_amount
 from appraise.app.lines import Line, clip, fold, line
-from appraise.app.pane import Foot, Pane
+from appraise.app.pane import Pane
 from appraise.app.sheet import Sheet
 from appraise.app.widgets.controls import Check, ChoiceInput, Control, Tick, TypedInput
 from appraise.base.errors import AppraiseError
@@ -134,30 +132,26 @@ class Fields(VerticalScroll, inherit_bindings=False):
     """The fields, which scroll to the one that one is in and by no key of their own."""
 
 
-class Form(Sheet[bool], inherit_bindings=False):
+class Form(Sheet[bool]):
     """Fields to fill in. Enter keeps them all, and the form stays until they are right."""
 
     AREA = "form"
     AUTO_FOCUS = ".control"
-    BINDINGS: ClassVar[list[BindingType]] = bindings_of("form")
 
     def __init__(self, title: str, fields: Sequence[FormField], keep: Keep, note: str = "") -> None:
         super().__init__()
-        self._title = title
+        self.heading = title
         self._fields = tuple(fields)
         self._keep = keep
         self._note = note
 
-    def compose(self) -> ComposeResult:
-        """Title, the fields, a hint for the field one is in, the keys."""
-        head = Pane(self.draw_head, id="head", classes="bar")
-        yield head
+    def middle(self) -> ComposeResult:
+        """The fields, and a hint for the field one is in."""
         with Fields(classes="fields", can_focus=False):
             yield from self._rows()
         hint = Pane(self.draw, id="body", private=False)
         hint.styles.height = 3
         yield hint
-        yield Foot(self.AREA)
 
     def _rows(self) -> Iterator[Horizontal]:
         for field in self._fields:
@@ -171,10 +165,6 @@ class Form(Sheet[bool], inherit_bindings=False):
             return ChoiceInput(field.value, field.choices, field.needed, name)
         hides = self.session.discreet and (field.amount or holds_amount(field.value))
         return TypedInput(field.value, field.choices, field.check, hides, name)
-
-    def draw_head(self, width: int, height: int) -> Sequence[Line]:
-        """The title."""
-        return self.head(self._title, "", width)
 
     def draw(self, width: int, height: int) -> Sequence[Line]:
         """How to write the field one is in, or what the form is about."""

@@ -31,10 +31,8 @@ def open_help(app: App[None]) -> None:
         app.push_screen(HelpPage(f"Keys: {AREAS[screen.AREA]}", write))
 
 
-class HelpPage(Page, inherit_bindings=False):
+class HelpPage(Page):
     """The keys of a screen; a click on a line goes back and presses its key."""
-
-    BINDINGS = Page.BINDINGS
 
     def action_press(self, key: str) -> None:
         """Go back and press a key."""
@@ -47,8 +45,9 @@ def help_lines(area: str, width: int, marks: Marks = FINE) -> list[Line]:
     out: list[Line] = []
     for place in (area, "any"):
         out.append(line((AREAS[place], "head")))
+        keys = max(len(one.display) for one in actions_of(place)) + 2
         for one in actions_of(place):
-            out += _row(one, width)
+            out += _row(one, min(keys, KEYS, max(4, width // 3)), width)
         out.append(EMPTY)
     signs = dict(zip(("order", "doubt", "warn", "unseen"), marks.signs, strict=True))
     told = {**signs, "levels": marks.levels.strip(), "bar": marks.bar}
@@ -59,8 +58,7 @@ def help_lines(area: str, width: int, marks: Marks = FINE) -> list[Line]:
     return out
 
 
-def _row(one: Action, width: int) -> list[Line]:
-    room = min(KEYS, max(4, width // 3))
+def _row(one: Action, room: int, width: int) -> list[Line]:
     rows = fold(one.says, width, f"{one.display:<{room}} ", lead_role="key")
     if "{key}" in one.do:
         return rows

@@ -12,38 +12,28 @@ from textual.widgets import Input
 
 from appraise.app.lines import EMPTY, Line, fold, line
 from appraise.app.messages import Ready
-from appraise.app.pane import Foot, Pane
 from appraise.app.sheet import Sheet
 from appraise.knowledge.records import Knowledge
 
 T = TypeVar("T")
 
 
-class OneLine(Sheet[T], inherit_bindings=False):
+class OneLine(Sheet[T]):
     """A title, a line to type in, what became of it, the keys.
 
     Attributes:
-        TITLE: What the line is for.
         EXAMPLES: Lines that could be typed.
         GUIDE: How to write one.
     """
 
     AUTO_FOCUS = "Input"
-    TITLE: ClassVar[str]
     EXAMPLES: ClassVar[tuple[str, ...]]
     GUIDE: ClassVar[str]
 
-    def compose(self) -> ComposeResult:
-        """Title, the line, what became of it, the keys."""
-        head = Pane(self.draw_head, id="head", classes="bar")
-        yield head
+    def middle(self) -> ComposeResult:
+        """The line, and what became of it."""
         yield Input(placeholder=self.EXAMPLES[0])
-        yield Pane(self.draw, id="body")
-        yield Foot(self.AREA)
-
-    def draw_head(self, width: int, height: int) -> Sequence[Line]:
-        """The title."""
-        return self.head(self.TITLE, "", width)
+        yield from super().middle()
 
     def draw(self, width: int, height: int) -> Sequence[Line]:
         """How the line was understood, or how to write one."""

@@ -7,12 +7,10 @@ from typing import ClassVar
 
 from textual import on
 from textual.app import ComposeResult
-from textual.binding import BindingType
 
-from appraise.app.actions import bindings_of
 from appraise.app.lines import EMPTY, Line, fold
 from appraise.app.marks import Marks
-from appraise.app.pane import Foot, Pane
+from appraise.app.pane import Pane
 from appraise.app.sheet import Sheet
 from appraise.app.widgets.reading import ReadingPane, Write
 from appraise.documents.document import Document
@@ -29,31 +27,28 @@ def document_rows(document: Document, width: int, marks: Marks) -> list[Line]:
     return [*rows, *([EMPTY] if rows and foot else []), *foot]
 
 
-class Page(Sheet[None], inherit_bindings=False):
+class Page(Sheet[None]):
     """A page with a title; arrows, paging keys, wheel and scrollbar move through it."""
 
     AREA = "page"
     PRIVATE: ClassVar[bool] = True  # whether what looks like an amount in it is one of the user's
     AUTO_FOCUS = ""
-    BINDINGS: ClassVar[list[BindingType]] = bindings_of("page")
 
     def __init__(self, title: str, write: Write) -> None:
         super().__init__()
-        self._title = title
+        self.heading = title
         self._write = write
 
-    def compose(self) -> ComposeResult:
-        """Title, the text, the keys."""
-        yield Pane(self.draw_head, id="head", classes="bar")
+    def middle(self) -> ComposeResult:
+        """The text."""
         yield ReadingPane(self._write, id="text", private=self.PRIVATE)
-        yield Foot(self.AREA)
 
     def draw_head(self, width: int, height: int) -> Sequence[Line]:
         """The title, and which lines are on the screen where there are more."""
         text = self.query_one(ReadingPane)
         first, rows, many = int(text.scroll_offset.y), text.size.height, len(text.told)
         where = f"lines {first + 1}-{min(many, first + rows)} of {many}" if many > rows else ""
-        return self.head(self._title, where, width)
+        return self.head(self.heading, where, width)
 
     @on(ReadingPane.Scrolled)
     def scrolled(self) -> None:

@@ -89,9 +89,8 @@ class Foot(Told, Widget):
         return self.said(self.size.width)
 
     async def on_click(self, event: events.Click) -> None:
-        """Press the key that was clicked; a click on a message takes it away."""
+        """A click takes a message away; what it does beside is done for every widget of lines."""
         self.hush()
-        await super().on_click(event)
 
 
 def keys_line(area: str, width: int, hides: bool = False) -> Line:

@@ -89,9 +89,16 @@ def thumbnails(session: Session, album: Album | None, width: int, rows: int) -> 
 
 
 def with_photos(
-    session: Session, album: Album | None, width: int, height: int, write: Writer
+    session: Session,
+    album: Album | None,
+    width: int,
+    height: int,
+    write: Writer,
+    after: Writer = lambda width: (),
 ) -> list[Line]:
-    """A text with the photos at its right where there is room, else above it.
+    """A text with the photos and what comes after at its right where there is room.
+
+    Else the photos stand above it, and what comes after below.
 
     Args:
         session: This run.
@@ -99,17 +106,20 @@ def with_photos(
         width: Cells of both.
         height: Lines of the screen.
         write: Writes the text in lines of a width.
+        after: Writes what comes after it.
     """
     if width < BESIDE:
-        return [*thumbnails(session, album, width, height // 3), *write(width)]
+        rest = after(width)
+        below = [EMPTY, *rest] if rest else []
+        return [*thumbnails(session, album, width, height // 3), *write(width), *below]
     across = min(width // 3, WIDEST)
     abreast = 2 if album and len(album.told) > 1 else 1
     rows = (across + GAP) // (2 * abreast) - 1
     drawn = thumbnails(session, album, across, min(rows, height - 4))
-    room = min(MOST, width - across - GAP if drawn else width)
-    text = write(room)
-    many = len(drawn)
-    return [*beside(text, drawn, (room, across), many, " " * GAP), *text[many:]]
+    side = [*drawn, *after(across)]
+    room = min(MOST, width - across - GAP if side else width)
+    text, many = write(room), len(side)
+    return [*beside(text, side, (room, across), many, " " * GAP), *text[many:]]
 
 
 def _abreast(blocks: Sequence[Sequence[Line]]) -> list[Line]:
@@ -197,12 +207,8 @@ def ask(sheet: Sheet[Any], album: Album, then: Callable[[], object]) -> None:
             raise InputError("no file given", "file", "Write the path of a photo.")
         take(sheet, album, dropped(typed) or [Path(typed).expanduser()])
 
-    def done(kept: bool | None) -> None:
-        if kept:
-            then()
-
     field = FormField("file", "photo file", hint=HINT)
-    sheet.app.push_screen(Form("Add a photo", [field], keep), done)
+    sheet.open(Form("Add a photo", [field], keep), lambda _: then())
 
 
 def open_one(sheet: Sheet[Any], album: Album) -> None:
@@ -235,15 +241,11 @@ def _one_of(
         return
     by_id = {one.sha256: one for one in pictures}
 
-    def taken(sha256: str | None) -> None:
-        if sha256 is not None:
-            then(by_id[sha256])
-
     if len(by_id) == 1:
-        taken(pictures[0].sha256)
+        then(pictures[0])
         return
     choices = [Choice(one.sha256, one.name, note=one.sha256[:8]) for one in by_id.values()]
-    sheet.app.push_screen(Picker(title, choices), taken)
+    sheet.open(Picker(title, choices), lambda sha256: then(by_id[sha256]))
 
 
 def on_record(

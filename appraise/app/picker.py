@@ -4,16 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import ClassVar
 
 from textual import on
 from textual.app import ComposeResult
-from textual.binding import BindingType
 from textual.widgets import Input
 
-from appraise.app.actions import bindings_of
 from appraise.app.lines import Line, clip, does, ends, fill, line
-from appraise.app.pane import Foot, Pane
 from appraise.app.sheet import Sheet
 
 LEAD = 16  # cells of the words before a text
@@ -41,35 +37,33 @@ class Choice:
 
     def holds(self, words: Sequence[str]) -> bool:
         """Whether every word stands somewhere in it."""
-        whole = f"{self.lead} {self.text} {self.note} {self.id}".lower()
+        whole = f"{self.group} {self.lead} {self.text} {self.note} {self.id}".lower()
         return all(word in whole for word in words)
 
 
-class Picker(Sheet[str], inherit_bindings=False):
+class Picker(Sheet[str]):
     """A list of choices under a line in which one types; hands back the id of the one taken."""
 
     AREA = "list"
     AUTO_FOCUS = "Input"
-    BINDINGS: ClassVar[list[BindingType]] = bindings_of("list")
 
     def __init__(self, title: str, choices: Sequence[Choice], at: str = "") -> None:
         super().__init__()
-        self._title = title
+        self.heading = title
         self._choices = tuple(choices)
         self._found = self._choices
         self._at = next((n for n, one in enumerate(choices) if one.id == at), 0)
 
-    def compose(self) -> ComposeResult:
-        """Title, the line one types in, the list, the keys."""
-        head = Pane(self.draw_head, id="head", classes="bar")
-        yield head
+    def middle(self) -> ComposeResult:
+        """The line one types in, and the list."""
         yield Input(placeholder="type to narrow")
-        yield Pane(self.draw, id="body")
-        yield Foot(self.AREA)
+        yield from super().middle()
 
     def draw_head(self, width: int, height: int) -> Sequence[Line]:
-        """The title and how many there are."""
-        return self.head(self._title, f"{len(self._found)} of {len(self._choices)}", width)
+        """The title, the group that one is in, and how many there are."""
+        group = f"{self._found[self._at].group}   " if self._at < len(self._found) else ""
+        many = f"{len(self._found)} of {len(self._choices)}"
+        return self.head(self.heading, f"{group.lstrip()}{many}", width)
 
     def draw(self, width: int, height: int) -> Sequence[Line]:
         """The choices around the marked one, under the names of their groups."""
@@ -88,7 +82,7 @@ class Picker(Sheet[str], inherit_bindings=False):
         marks = self.session.marks
         note = clip(one.note, max(0, width // 3), marks)
         lead = f"{one.lead:<{LEAD}} " if one.lead else ""
-        text = lead + clip(one.text, max(1, width - len(note) - len(lead) - 9), marks)
+        text = lead + clip(one.text, max(1, width - len(note) - len(lead) - 8), marks)
         sign = marks.here if here else " "
         row = ends(
             line(f" {sign} {one.mark} ", text), line((note, "" if here else "quiet"), " "), width

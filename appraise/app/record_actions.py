@@ -9,7 +9,6 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from appraise.app.form import Form, FormField, fields_of
-from appraise.app.sheet import Question
 from appraise.commands import records
 from appraise.commands.kinds import KINDS
 from appraise.records.record_types import name_of_thing
@@ -37,11 +36,7 @@ def ask(
         take(values)
         sheet.session.changes += 1
 
-    def done(kept: bool | None) -> None:
-        if kept:
-            then()
-
-    sheet.app.push_screen(Form(title, fields, keep, note), done)
+    sheet.open(Form(title, fields, keep, note), lambda _: then())
 
 
 def confirm(sheet: Sheet[Any], asks: str, job: Callable[[], object], then: Then) -> None:
@@ -51,11 +46,7 @@ def confirm(sheet: Sheet[Any], asks: str, job: Callable[[], object], then: Then)
         job()
         sheet.session.changes += 1
 
-    def done(yes: bool | None) -> None:
-        if yes and sheet.attempt(take):
-            then()
-
-    sheet.app.push_screen(Question(asks, sheet.session.marks), done)
+    sheet.confirm(asks, lambda: sheet.attempt(take) and then())
 
 
 def edit(

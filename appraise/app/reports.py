@@ -29,19 +29,17 @@ def tell(sheet: Sheet[Any], meant: PieceRecord) -> None:
     """
     from appraise.documents.reports.readers import READERS  # 5 ms
 
-    def chosen(reader: str | None) -> None:
-        if reader is not None:
-            work.write_report(
-                sheet, sheet.session, lambda step: written(session, reader, meant, step)
-            )
-
     session = sheet.session
+
+    def chosen(reader: str) -> None:
+        work.write_report(sheet, session, lambda step: written(session, reader, meant, step))
+
     choices = [
         Choice(name, f"{name}: {one.says}")
         for name, one in READERS.items()
         if meant.entry is None or name != MYSELF
     ]
-    sheet.app.push_screen(Picker("Who is the report for?", choices), chosen)
+    sheet.open(Picker("Who is the report for?", choices), chosen)
 
 
 def tell_piece(sheet: Sheet[Any], piece: Piece) -> None:
@@ -61,9 +59,9 @@ def tell_entry(sheet: Sheet[Any], entry: Entry) -> None:
     if knowledge is None:
         sheet.say("The knowledge is being read ...")
         return
-    found: list[PieceRecord] = []
-    if sheet.attempt(lambda: found.append(piece_record(session.log, entry.id, knowledge))):
-        tell(sheet, found[0])
+    found = sheet.tried(lambda: piece_record(session.log, entry.id, knowledge))
+    if found is not None:
+        tell(sheet, found)
 
 
 def written(

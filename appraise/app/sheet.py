@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from appraise.app.session import Session
 
 Result = TypeVar("Result")
+Given = TypeVar("Given")
 MOST_ASKED = 4  # lines of a question
 
 
@@ -46,15 +47,30 @@ class Host(Protocol):
 
 
 class Sheet(Screen[Result], Generic[Result], inherit_bindings=False):
-    """A screen of lines. Subclasses name their `AREA` and draw."""
+    """A screen of lines. Subclasses name their `AREA`, whose keys are theirs, and draw."""
 
     AREA: str = ""
+    heading: str = ""
     AUTO_FOCUS: ClassVar[str | None] = None
 
+    def __init_subclass__(cls, **how: Any) -> None:
+        """The keys of its place alone."""
+        cls.BINDINGS = bindings_of(cls.AREA)
+        super().__init_subclass__(inherit_bindings=False, **how)
+
     def compose(self) -> ComposeResult:
-        """The pane and the line of keys."""
-        yield Pane(self.draw, id="body")
+        """Title, what stands between, the line of keys."""
+        yield Pane(self.draw_head, id="head", classes="bar")
+        yield from self.middle()
         yield Foot(self.AREA)
+
+    def middle(self) -> ComposeResult:
+        """What stands between the title and the keys."""
+        yield Pane(self.draw, id="body")
+
+    def draw_head(self, width: int, height: int) -> Sequence[Line]:
+        """The title."""
+        return self.head(self.heading, "", width)
 
     def draw(self, width: int, height: int) -> Sequence[Line]:
         """The lines of the screen, the line of keys left out; an empty sheet has none."""
@@ -98,6 +114,27 @@ class Sheet(Screen[Result], Generic[Result], inherit_bindings=False):
         """Show the keys again."""
         for foot in self.query(Foot):
             foot.hush()
+
+    def open(
+        self, screen: Screen[Given], then: Callable[[Given], object] = lambda given: None
+    ) -> None:
+        """Show another screen; what it hands back is taken, unless one left it without."""
+
+        def back(given: Given | None) -> None:
+            if given is not None and given is not False:
+                then(given)
+
+        self.app.push_screen(screen, back)
+
+    def confirm(self, asks: str, then: Callable[[], object]) -> None:
+        """Ask; yes goes on."""
+        self.open(Question(asks, self.session.marks), lambda yes: then())
+
+    def tried(self, job: Callable[[], Given]) -> Given | None:
+        """What a job finds; None, with one line on the screen, where it cannot be found."""
+        found: list[Given] = []
+        self.attempt(lambda: found.append(job()))
+        return found[0] if found else None
 
     def attempt(self, job: Callable[[], object]) -> bool:
         """Do a job; a mistake becomes one line on the screen."""

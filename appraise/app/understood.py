@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from rich.cells import cell_len
+
 from appraise.app.lines import EMPTY, Line, clip, fold, line
 from appraise.app.marks import DOUBT, ORDER, Marks
 
@@ -25,9 +27,10 @@ def understood_lines(
     """A line for each stretch of words, then the motif, what was not understood, and notes."""
     from appraise.listing.summary import meanings, summary  # with the reader, 30 ms, first time
 
-    left = min(LEFT, width // 2)
+    found = meanings(understood)
+    left = min(LEFT, width // 2, max((cell_len(words) for words, _ in found), default=0))
     rows = [EMPTY, line(" ", ("understood as", "quiet"))]
-    for words, meaning in meanings(understood):
+    for words, meaning in found:
         told = clip(in_words(meaning, knowledge), max(1, width - left - 6), marks)
         rows.append(
             line(f" {ORDER} ", (f"{clip(words, left, marks):<{left}}", "strong"), "  ", told)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import Any, cast
 
-from appraise.app.sheet import Question
 from appraise.commands import undo
 
 
@@ -31,23 +30,17 @@ class Undoes:
 def step_back(sheet: Any, kind: str) -> None:
     """Undo or redo the last change to the log; ask first where it is not one of this screen."""
     session = sheet.session
-    asked: list[str] = []
 
     def take() -> None:
-        told: list[str] = []
-        if sheet.attempt(lambda: told.append(undo.take(session, kind).says)):
+        done = sheet.tried(lambda: undo.take(session, kind))
+        if done is not None:
             session.changes += 1
             session.read_book()
             sheet.reread()
-            sheet.say(told[0], "good")
+            sheet.say(done.says, "good")
 
-    def answered(yes: bool | None) -> None:
-        if yes:
-            take()
-
-    if not sheet.attempt(lambda: asked.append(undo.asks(session, kind, sheet.SHOWS))):
-        return
-    if asked[0]:
-        sheet.app.push_screen(Question(asked[0], session.marks), answered)
-    else:
+    asks = sheet.tried(lambda: undo.asks(session, kind, sheet.SHOWS))
+    if asks:
+        sheet.confirm(asks, take)
+    elif asks is not None:
         take()

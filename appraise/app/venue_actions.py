@@ -37,12 +37,11 @@ def ask_terms(
         session.keep_venue(told)
         kept.append(told.name)
 
-    def done(yes: bool | None) -> None:
-        if yes:
-            then(kept[-1])
-            work.learn_prices(sheet.app, session)
+    def done(yes: bool) -> None:
+        then(kept[-1])
+        work.learn_prices(sheet.app, session)
 
-    sheet.app.push_screen(Form(title, terms_fields(venue, name), keep, NOTE), done)
+    sheet.open(Form(title, terms_fields(venue, name), keep, NOTE), done)
 
 
 def terms_typed(session: Session, venue: Venue, values: Values, named: bool) -> Venue:

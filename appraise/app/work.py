@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from textual.message import Message
 
     from appraise.app.session import Session
+    from appraise.knowledge.records import Knowledge
     from appraise.reading.reading import Reading
     from appraise.records.entry import Entry
     from appraise.records.piece import Piece
@@ -122,50 +123,38 @@ def judge(
     turn: int,
     own: frozenset[str] = frozenset(),
 ) -> None:
-    """Judge a piece and post `Judged`; a job that was superseded never begins.
+    """Judge a piece and post `Judged`.
 
     `own`: ids of the piece's own entries in the log, by which it is not judged.
     """
 
-    def job() -> Message | None:
-        worker = get_current_worker()
-        with session.bench:
-            if worker.is_cancelled:
-                return None
-            verdict = session.judge(piece, own)
-            return Judged(turn, verdict, session.aside(verdict, own))
+    def job(knowledge: Knowledge) -> Message:
+        verdict = session.judge(piece, own)
+        return Judged(turn, verdict, session.aside(verdict, own))
 
-    start(node, "verdict", job)
+    compute(node, session, "verdict", job)
 
 
 def plan(node: DOMNode, session: Session, verdict: Verdict, turn: int) -> None:
     """Work out what to look at next and post `Planned`; 50 to 200 ms."""
 
-    def job() -> Message | None:
+    def job(knowledge: Knowledge) -> Message:
         from appraise.verdict import next_steps
 
-        worker = get_current_worker()
-        with session.bench:
-            if worker.is_cancelled or session.knowledge is None:
-                return None
-            return Planned(turn, next_steps(verdict, session.knowledge))
+        return Planned(turn, next_steps(verdict, knowledge))
 
-    start(node, "plan", job)
+    compute(node, session, "plan", job)
 
 
 def explain(node: DOMNode, session: Session, reading: Reading) -> None:
     """Work out what is behind each figure of a reading and post `Explained`; 300 to 600 ms."""
 
-    def job() -> Message | None:
+    def job(knowledge: Knowledge) -> Message:
         from appraise.verdict.behind import behind
 
-        worker = get_current_worker()
-        with session.bench:
-            if worker.is_cancelled or session.knowledge is None:
-                return None
-            return Explained(behind(reading, session.knowledge))
+        return Explained(behind(reading, knowledge))
 
-    start(node, "behind", job)
+    compute(node, session, "behind", job)
 
 
 def write_report(
@@ -201,6 +190,21 @@ def stepping(node: DOMNode, session: Session, says: str) -> Step:
             node.post_message(Progress(says, done, of))
 
     return step
+
+
+def compute(
+    node: DOMNode, session: Session, group: str, job: Callable[[Knowledge], Message | None]
+) -> None:
+    """Run a job that only computes, one at a time; one that was superseded never begins."""
+
+    def work() -> Message | None:
+        worker = get_current_worker()
+        with session.bench:
+            if worker.is_cancelled or session.knowledge is None:
+                return None
+            return job(session.knowledge)
+
+    start(node, group, work)
 
 
 def start(

@@ -27,7 +27,7 @@ from textual.widgets import Static
 import appraise.app
 from appraise.app.app import AppraiseApp
 
-ROUNDS, TIMES = 3, 8
+ROUNDS, TIMES = 6, 8
 BARS = {"walked": 1.5, "answered": 1.5, "judged": 1.5}
 
 

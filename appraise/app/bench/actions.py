@@ -48,11 +48,7 @@ def new_want(sheet: RecordSheet, here: None) -> None:
 
 
 def _typed(sheet: RecordSheet, line: Callable[[], Any]) -> None:
-    def done(held: Stored[Any] | None) -> None:
-        if held is not None:
-            sheet.read(held.id)
-
-    with_currency(sheet, lambda: sheet.app.push_screen(line(), done))
+    with_currency(sheet, lambda: sheet.open(line(), lambda held: sheet.read(held.id)))
 
 
 def new_work(sheet: RecordSheet, here: None) -> None:

@@ -3,23 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import TYPE_CHECKING
 
 from textual import on
-from textual.binding import BindingType
 from textual.message import Message
-from textual.worker import get_current_worker
 
-from appraise.app.actions import bindings_of
 from appraise.app.lines import EMPTY, Line, fold, line
 from appraise.app.marks import WARN
-from appraise.app.messages import Trouble
 from appraise.app.page import Page
-from appraise.base.errors import AppraiseError
+from appraise.app.work import compute
 
 if TYPE_CHECKING:
-    from appraise.app.session import Session
     from appraise.collection.fits import Fit
+    from appraise.knowledge.records import Knowledge
 
 SHOWN = 20  # of what fits
 
@@ -36,10 +32,8 @@ class FitChosen(Message):
         self.told = tuple(told)
 
 
-class FitsPage(Page, inherit_bindings=False):
+class FitsPage(Page):
     """What goes with a plate, or which plates go with a part; worked out away from the keys."""
-
-    BINDINGS: ClassVar[list[BindingType]] = bindings_of("page")
 
     def __init__(self, title: str, seek: Seek, *, plates: bool, empty: str) -> None:
         super().__init__(title, self.lines)
@@ -50,15 +44,13 @@ class FitsPage(Page, inherit_bindings=False):
 
     def on_mount(self) -> None:
         """Begin to work it out."""
-        session = self.session
 
-        def job() -> None:
-            message = _found(session, self._seek)
-            if message is not None and not get_current_worker().is_cancelled:
-                self.post_message(message)
+        def job(knowledge: Knowledge) -> Message:
+            from appraise.collection.fits import conduct  # 10 ms
 
-        run: Any = self.run_worker
-        run(job, thread=True, exclusive=True, group="fits", exit_on_error=False)
+            return FitChosen(self._seek(), conduct(knowledge))
+
+        compute(self, self.session, "fits", job)
 
     @on(FitChosen)
     def fitted(self, message: FitChosen) -> None:
@@ -79,18 +71,6 @@ class FitsPage(Page, inherit_bindings=False):
         for text in self._found.told:
             out += fold(text, width, f"{WARN} ", lead_role="warn")
         return out
-
-
-def _found(session: Session, seek: Seek) -> Message | None:
-    from appraise.collection.fits import conduct  # 10 ms
-
-    with session.bench:
-        if session.knowledge is None:
-            return None
-        try:
-            return FitChosen(seek(), conduct(session.knowledge))
-        except AppraiseError as error:
-            return Trouble(str(error))
 
 
 def _fit_lines(fit: Fit, plates: bool, width: int) -> list[Line]:

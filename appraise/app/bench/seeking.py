@@ -28,8 +28,8 @@ NO_PLATES = (
 
 def fits_piece(sheet: Sheet[Any], piece: Piece, knowledge: Knowledge) -> None:
     """A page with what in stock goes with a piece under examination."""
-    stock: list[Stored[Part]] = []
-    if not sheet.attempt(lambda: stock.extend(held(sheet.session.log, Part))):
+    stock = sheet.tried(lambda: held(sheet.session.log, Part))
+    if stock is None:
         return
     parts = [(one.id, one.thing) for one in stock]
 
@@ -37,7 +37,7 @@ def fits_piece(sheet: Sheet[Any], piece: Piece, knowledge: Knowledge) -> None:
         return parts_for(loose(piece, knowledge), parts, knowledge)
 
     title = f"What fits: {piece.title or 'untitled piece'}"
-    sheet.app.push_screen(FitsPage(title, seek, plates=False, empty=NO_PARTS))
+    sheet.open(FitsPage(title, seek, plates=False, empty=NO_PARTS))
 
 
 def fits_part(sheet: Sheet[Any], part: Stored[Part], knowledge: Knowledge) -> None:
@@ -48,13 +48,10 @@ def fits_part(sheet: Sheet[Any], part: Stored[Part], knowledge: Knowledge) -> No
     if part.thing.part == PLATE:
         fits_piece(sheet, plate_piece(part.thing, knowledge), knowledge)
         return
-    pieces: list[tuple[str, Piece]] = []
-
-    def look() -> None:
-        pieces.extend(_on_the_table(sheet, knowledge))
-        pieces.extend(plates_in(sheet.session.log, knowledge))
-
-    if not sheet.attempt(look):
+    pieces = sheet.tried(
+        lambda: [*_on_the_table(sheet, knowledge), *plates_in(sheet.session.log, knowledge)]
+    )
+    if pieces is None:
         return
 
     def seek() -> Sequence[Fit]:
@@ -62,7 +59,7 @@ def fits_part(sheet: Sheet[Any], part: Stored[Part], knowledge: Knowledge) -> No
         return plates_for(part.thing, part.id, plates, knowledge)
 
     title = f"What fits: {part.thing.title}"
-    sheet.app.push_screen(FitsPage(title, seek, plates=True, empty=NO_PLATES))
+    sheet.open(FitsPage(title, seek, plates=True, empty=NO_PLATES))
 
 
 def _on_the_table(sheet: Sheet[Any], knowledge: Knowledge) -> list[tuple[str, Piece]]:

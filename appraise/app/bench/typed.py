@@ -4,11 +4,8 @@ from __future__ import annotations
 
 from abc import abstractmethod
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, ClassVar, TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
-from textual.binding import BindingType
-
-from appraise.app.actions import bindings_of
 from appraise.app.lines import Line, fold
 from appraise.app.oneline import OneLine
 from appraise.app.understood import understood_lines
@@ -25,11 +22,10 @@ if TYPE_CHECKING:
 T = TypeVar("T", Part, Want)
 
 
-class RecordLine(OneLine[Stored[T]], inherit_bindings=False):
+class RecordLine(OneLine[Stored[T]]):
     """One line in, a kept record out."""
 
     AREA = "line"
-    BINDINGS: ClassVar[list[BindingType]] = bindings_of("line")
 
     def __init__(self) -> None:
         super().__init__()
@@ -78,11 +74,10 @@ class RecordLine(OneLine[Stored[T]], inherit_bindings=False):
             self.dismiss(kept[0])
 
 
-class PartLine(RecordLine[Part], inherit_bindings=False):
+class PartLine(RecordLine[Part]):
     """A part that comes into stock."""
 
-    BINDINGS: ClassVar[list[BindingType]] = bindings_of("line")
-    TITLE = "Add a part to stock"
+    heading = "Add a part to stock"
     EXAMPLES = (
         "sixth thermoplastic case vine, hinge good, 12",
         "2 x brass mat sixth octagon, 3",
@@ -101,11 +96,10 @@ class PartLine(RecordLine[Part], inherit_bindings=False):
         return understand_part(text, knowledge, session.settings.currency, session.as_of)
 
 
-class WantLine(RecordLine[Want], inherit_bindings=False):
+class WantLine(RecordLine[Want]):
     """Something to look out for."""
 
-    BINDINGS: ClassVar[list[BindingType]] = bindings_of("line")
-    TITLE = "Add to the want list"
+    heading = "Add to the want list"
     EXAMPLES = (
         "ninth thermoplastic vine, up to 75",
         "sixth or quarter ambrotype soldier, 1861-1865",

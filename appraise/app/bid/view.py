@@ -4,11 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING, ClassVar, Protocol
+from typing import TYPE_CHECKING, Protocol
 
-from textual.binding import BindingType
-
-from appraise.app.actions import bindings_of
 from appraise.app.discretion import HIDDEN
 from appraise.app.fieldwords import Values, money_in, written
 from appraise.app.form import Form, FormField
@@ -56,11 +53,10 @@ class Holder(Protocol):
         """Keep the piece as it stands, show it, and have it judged."""
 
 
-class BidPage(Page, inherit_bindings=False):
+class BidPage(Page):
     """One maximum."""
 
     AREA = "bid"
-    BINDINGS: ClassVar[list[BindingType]] = bindings_of("bid")
 
     def __init__(self, view: Holder, verdict: Verdict) -> None:
         super().__init__(f"Bid: {view.exam.piece.title or 'untitled piece'}", self.lines)
@@ -114,15 +110,12 @@ class BidPage(Page, inherit_bindings=False):
                 raise InputError(f"{own} is not in {home}", "worth", f"Write it in {home}.")
             self._own = own
 
-        def done(kept: bool | None) -> None:
-            if kept:
-                self.redraw()
-
         field = FormField(
             "worth", "value", written(self._own), "What it is worth to you; empty: by your log.",
             amount=True,
         )  # fmt: skip
-        self.app.push_screen(Form("Your own value", [field], keep, "Enter works it out."), done)
+        form = Form("Your own value", [field], keep, "Enter works it out.")
+        self.open(form, lambda _: self.redraw())
 
     def action_venue(self) -> None:
         """Choose where the piece is bought."""
@@ -130,12 +123,8 @@ class BidPage(Page, inherit_bindings=False):
         choices = [Choice("", NOWHERE)]
         choices += [Choice(one.name, one.name, " ", one.channel) for one in houses]
 
-        def take(name: str | None) -> None:
-            if name is not None:
-                self._at(name)
-
         at = self.house.name if self.house else ""
-        self.app.push_screen(Picker("Where is it bought?", choices, at), take)
+        self.open(Picker("Where is it bought?", choices, at), self._at)
 
     def _at(self, name: str) -> None:
         """Let the piece be met at a venue."""

@@ -23,10 +23,8 @@ if TYPE_CHECKING:
 WORKING = "Working out the evidence behind each figure ..."
 
 
-class WhyPage(Page, inherit_bindings=False):
+class WhyPage(Page):
     """Everything behind the verdict."""
-
-    BINDINGS = Page.BINDINGS
 
     def __init__(self, verdict: Verdict, knowledge: Knowledge) -> None:
         super().__init__("Why", self._lines)

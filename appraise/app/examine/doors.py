@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from datetime import date
 from functools import partial
@@ -18,7 +18,7 @@ from appraise.app.form import Form, FormField
 from appraise.app.marks import DOUBT, ORDER, UNSEEN
 from appraise.app.page import Page
 from appraise.app.picker import Choice, Picker
-from appraise.app.sheet import Question, Sheet
+from appraise.app.sheet import Sheet
 from appraise.records.entry import Entry
 from appraise.records.piece import UNTOLD
 from appraise.verdict import Verdict
@@ -34,7 +34,8 @@ PASSED = "Logged as not bought. u: undo."
 
 WRITING = Choice(
     "inscription",
-    "writing: Is a date or inscription written on plate, seal, backing, mat or case?",
+    "Is a date or inscription written on plate, seal, backing, mat or case?",
+    group="writing",
 )
 """What stands in the details and is looked for among the checks: caption, date, note, words."""
 
@@ -47,7 +48,7 @@ def why(view: Examine) -> None:
     if exam.verdict is None:
         view.say("The verdict is not ready yet.")
         return
-    view.app.push_screen(WhyPage(exam.verdict, exam.knowledge))
+    view.open(WhyPage(exam.verdict, exam.knowledge))
 
 
 def care(view: Examine) -> None:
@@ -55,21 +56,20 @@ def care(view: Examine) -> None:
     here = cautions_of(view.exam)
     verdict = view.exam.verdict
     texts = dict.fromkeys([*here, *(one.text for one in (verdict.cautions if verdict else ()))])
-    view.app.push_screen(Page("Cautions", partial(care_lines, list(texts))))
+    view.open(Page("Cautions", partial(care_lines, list(texts))))
 
 
 def find(view: Examine) -> None:
     """A list of every check of such a piece; taking one goes there."""
 
-    def go(check: str | None) -> None:
+    def go(check: str) -> None:
         if check == WRITING.id:
             details(view)
-        elif check:
-            view.exam.go(check)
-            view.redraw()
+        else:
+            view.action_go_to_check(check)
 
     found = [*choices(view.exam), replace(WRITING, note=_writing(view.exam))]
-    view.app.push_screen(Picker("Find a check", found, view.exam.at), go)
+    view.open(Picker("Find a check", found, view.exam.at), go)
 
 
 def _writing(exam: Examination) -> str:
@@ -91,9 +91,9 @@ def choices(exam: Examination) -> list[Choice]:
         elif check.risk == "conservator":
             mark, note = UNSEEN, "for a conservator"
         else:
-            mark, note = " ", "" if check.id in asked else "does not apply now"
+            mark, note = " ", "" if check.id in asked else "does not apply"
         part = exam.knowledge.parts[check.part].name
-        out.append(Choice(check.id, f"{part}: {check.ask}", mark, note))
+        out.append(Choice(check.id, check.ask, mark, note, part))
     return out
 
 
@@ -108,13 +108,9 @@ def details(view: Examine) -> None:
         if piece.channel != before.channel:
             view.session.meet(exam.draft, piece.channel)
 
-    def done(kept: bool | None) -> None:
-        if kept:
-            view.changed()
-
     note = "If you change the kind, answers that do not apply are removed."
     fields = fields_of(exam.piece, exam.knowledge)
-    view.app.push_screen(Form("Details of the piece", fields, keep, note), done)
+    view.open(Form("Details of the piece", fields, keep, note), lambda _: view.changed())
 
 
 def bid(view: Examine) -> None:
@@ -125,7 +121,7 @@ def bid(view: Examine) -> None:
         return
     from appraise.app.bid.view import BidPage  # 5 ms
 
-    view.app.push_screen(BidPage(view, verdict))
+    view.open(BidPage(view, verdict))
 
 
 def bought(view: Examine) -> None:
@@ -157,14 +153,13 @@ def _close(view: Examine, title: str, fields: list[FormField], make: MakeEntry) 
         asked.once(doubt, str(entry.price), "paid" if entry.paid else "asked")
         session.settle(entry, exam.draft)
 
-    def done(kept: bool | None) -> None:
-        if kept:
-            app = view.app
-            view.dismiss(None)
-            app.call_after_refresh(_offer, app, BOUGHT if make is closing.bought else PASSED)
+    def done(kept: bool) -> None:
+        app = view.app
+        view.dismiss(None)
+        app.call_after_refresh(_offer, app, BOUGHT if make is closing.bought else PASSED)
 
     named = exam.piece.title or "untitled piece"
-    view.app.push_screen(Form(f"{title}: {named}", fields, keep, "Enter logs it."), done)
+    view.open(Form(f"{title}: {named}", fields, keep, "Enter logs it."), done)
 
 
 def _offer(app: App[object], says: str) -> None:
@@ -176,11 +171,22 @@ def _offer(app: App[object], says: str) -> None:
 def drop(view: Examine) -> None:
     """Drop the piece, once that was confirmed."""
 
-    def done(yes: bool | None) -> None:
-        if yes and view.attempt(lambda: view.session.log.drop_draft(view.exam.draft)):
+    def done() -> None:
+        if view.attempt(lambda: view.session.log.drop_draft(view.exam.draft)):
             view.dismiss(None)
 
     named = view.exam.piece.title or "untitled piece"
-    view.app.push_screen(
-        Question(f"Discard {named}? Its answers will be lost.", view.session.marks), done
-    )
+    view.confirm(f"Discard {named}? Its answers will be lost.", done)
+
+
+DOORS: Mapping[str, Callable[[Examine], None]] = {
+    "why": why,
+    "care": care,
+    "find": find,
+    "bid": bid,
+    "details": details,
+    "bought": bought,
+    "passed": passed,
+    "drop": drop,
+}
+"""What opens from the screen, by the name that its actions use."""

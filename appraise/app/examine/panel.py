@@ -306,6 +306,6 @@ def _told(verdict: Verdict, marks: Marks, width: int, rows: int) -> Iterator[lis
 
 def _cut(block: list[Line], left: int, marks: Marks, width: int) -> list[Line]:
     """The beginning of a warning, and how many more there are."""
-    more = line((f" {left} more: " if left else " ", "quiet"), ("w", "key@why"))
+    more = line((f" {left} more: " if left else " ", "quiet"), ("w", "key@open('why')"))
     words = clip(words_of(block[0]), max(1, width - length(more)), marks)
     return [line((words[:2], block[0][0][1]), words[2:], *more)]

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 OWN = " a bid by a value of your own"
 MONEY, PICTURE = 4, ROWS  # lines of the words in a low panel, and of the picture
-NEAREST = (" similar in your log", " similar in log", " similar", "")
+NEAREST = ("from {} similar in your log", "from {} similar in log", "from {} similar", "{} similar")
 NARROW = {LIMIT: LIMIT, MAXIMUM: "bid"}  # what the most is called where there is little room
 
 
@@ -66,12 +66,12 @@ def _opinion(verdict: Verdict, worth: Worth, width: int, rows: int, marks: Marks
     """The worth, the chance that it is worth the price, and what to pay, which goes before them."""
     told = about(worth.low, worth.median, worth.high, verdict.currency)
     brief = f"about {amount(worth.median)} ({amount(worth.low)}-{amount(worth.high)})"
-    count = f"  from {worth.estimate.like:.0f}"
-    by = next((f"{count}{one}" for one in NEAREST if len(f"{told}{count}{one}") <= width), "")
+    counts = [f"  {one.format(f'{worth.estimate.like:.0f}')}" for one in NEAREST]
+    by = next((one for one in counts if len(told) + len(one) <= width), "")
     first = line((told if len(told) <= width else brief, "strong"), (by, "quiet"))
     offer = _pay(pay_of(verdict), verdict.currency, width, rows - 1, marks)
     chance = fold(_chance(verdict), width, role="quiet")
-    alone = [] if by else [line((count.strip(), "quiet"), (" similar in your log", "quiet"))]
+    alone = [] if by else [line((counts[0].strip(), "quiet"))]
     spare = rows - 1 - len(offer)
     between = next((o for o in ([*alone, *chance], chance) if len(o) <= spare), [])
     return [first, *between, *offer]

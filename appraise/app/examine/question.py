@@ -170,7 +170,7 @@ def _care(exam: Examination, width: int) -> Block:
     rest = len(texts) - 1
     more = f"{rest} more: " if rest else "more: " if first != texts[0] else ""
     rows = fold(first, width, f"{WARN} ", lead_role="warn")
-    return [*rows, line("  ", (more, "quiet"), ("c", "key@care"))] if more else rows
+    return [*rows, line("  ", (more, "quiet"), ("c", "key@open('care')"))] if more else rows
 
 
 def _called(exam: Examination, caution: Caution) -> bool:

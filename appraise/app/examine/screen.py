@@ -104,7 +104,7 @@ def _alone(exam: Examination, shown: Shown, width: int) -> list[Line]:
         mark, role = (WARN, "warn") if one.strong else (DOUBT, "doubt")
         more = f" and {len(verdict.warnings) - 1} more: " if len(verdict.warnings) > 1 else ""
         told = clip(one.says, max(1, width - len(more) - 3), shown.marks)
-        key = ("w" if more else "", "key@why")
+        key = ("w" if more else "", "key@open('why')")
         out.append(line((f"{mark} ", role), told, (more, "quiet"), key))
     return [*out, *money_lines(verdict, shown, width, MONEY)]
 

@@ -14,7 +14,7 @@ from textual.containers import Horizontal
 from textual.widgets import Input
 
 from appraise.app import photos, reports, work
-from appraise.app.actions import actions_of, bindings_of
+from appraise.app.actions import actions_of
 from appraise.app.examine import doors, screen
 from appraise.app.examine.found import beside
 from appraise.app.examine.parts import rail_lines
@@ -54,11 +54,10 @@ class Narrow(Input):
     ]
 
 
-class Examine(Sheet[None], inherit_bindings=False):
+class Examine(Sheet[None]):
     """One piece: a question on the left, what it all means on the right."""
 
     AREA = "piece"
-    BINDINGS: ClassVar[list[BindingType]] = bindings_of("piece")
 
     def __init__(self, piece: Piece, knowledge: Knowledge, draft: str) -> None:
         super().__init__(classes="sight")
@@ -207,17 +206,17 @@ class Examine(Sheet[None], inherit_bindings=False):
 
     def action_undo(self) -> None:
         """Undo the last change."""
-        if self.exam.undo():
-            self.changed()
-        else:
-            self.say("Nothing to undo since you opened this piece.")
+        self._went(self.exam.undo(), "Nothing to undo since you opened this piece.")
 
     def action_redo(self) -> None:
         """Redo."""
-        if self.exam.redo():
+        self._went(self.exam.redo(), "Nothing to redo.")
+
+    def _went(self, done: bool, otherwise: str) -> None:
+        if done:
             self.changed()
         else:
-            self.say("Nothing to redo.")
+            self.say(otherwise)
 
     def action_step(self, by: int) -> None:
         """Another check."""
@@ -288,21 +287,9 @@ class Examine(Sheet[None], inherit_bindings=False):
         self.query_one(Foot).remove_class("away")
         self.set_focus(None)
 
-    def action_why(self) -> None:
-        """What is behind the verdict."""
-        doors.why(self)
-
-    def action_care(self) -> None:
-        """Every caution."""
-        doors.care(self)
-
-    def action_find(self) -> None:
-        """Go to any check."""
-        doors.find(self)
-
-    def action_bid(self) -> None:
-        """The bill and the most to bid."""
-        doors.bid(self)
+    def action_open(self, door: str) -> None:
+        """Why, cautions, any check, the bid, details, the end of it."""
+        doors.DOORS[door](self)
 
     def action_report(self) -> None:
         """A report on the piece, for one sort of reader."""
@@ -325,22 +312,6 @@ class Examine(Sheet[None], inherit_bindings=False):
     def on_paste(self, event: events.Paste) -> None:
         """A photo that is dropped here is one of the piece."""
         photos.drop_on(self, self.album, event.text, self.changed)
-
-    def action_details(self) -> None:
-        """The piece's details."""
-        doors.details(self)
-
-    def action_bought(self) -> None:
-        """Log the piece as bought."""
-        doors.bought(self)
-
-    def action_passed(self) -> None:
-        """Log the piece as passed."""
-        doors.passed(self)
-
-    def action_drop(self) -> None:
-        """Drop the piece, once that was confirmed."""
-        doors.drop(self)
 
     def action_close(self) -> None:
         """Back to the desk; while narrowing, back to the question."""

@@ -5,15 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING
 
 from textual import events, on
 from textual.app import ComposeResult
-from textual.binding import BindingType
 from textual.containers import Horizontal
 
 from appraise.app import record_actions
-from appraise.app.actions import bindings_of
 from appraise.app.form import FormField
 from appraise.app.importing.items import (
     READING,
@@ -30,10 +28,10 @@ from appraise.app.lists.spec import nothing_there
 from appraise.app.marks import DOUBT, WARN
 from appraise.app.messages import Trouble
 from appraise.app.page import Page
-from appraise.app.pane import Foot, Pane
+from appraise.app.pane import Pane
 from appraise.app.photos import dropped
 from appraise.app.picker import Picker
-from appraise.app.sheet import Question, Sheet
+from appraise.app.sheet import Sheet
 from appraise.app.widgets.columns import Column
 from appraise.app.widgets.rows import Listed
 from appraise.app.widgets.table import RecordTable, TableStyle
@@ -77,7 +75,7 @@ def ask_file(sheet: RecordSheet) -> None:
 
 def open_import(sheet: RecordSheet, data: bytes, name: str) -> None:
     """Show how a file is read; told of on the list when it is saved."""
-    sheet.app.push_screen(ImportScreen(data, name), lambda taken: _told(sheet, taken))
+    sheet.open(ImportScreen(data, name), lambda taken: _told(sheet, taken))
 
 
 def drop_file(sheet: RecordSheet, text: str) -> None:
@@ -87,10 +85,8 @@ def drop_file(sheet: RecordSheet, text: str) -> None:
         sheet.attempt(lambda: open_import(sheet, read_bytes(found[0]), found[0].name))
 
 
-def _told(sheet: RecordSheet, taken: Taken | None) -> None:
+def _told(sheet: RecordSheet, taken: Taken) -> None:
     """What became of the rows, told on the list that one is back at."""
-    if taken is None:
-        return
     sheet.changed()
     told = [f"{len(taken.added):,} imported"]
     told += [f"{taken.known:,} known already"] if taken.known else []
@@ -100,12 +96,11 @@ def _told(sheet: RecordSheet, taken: Taken | None) -> None:
     sheet.say(f"{', '.join(told)}.{' u: undo.' if taken.added else ''}", "good")
 
 
-class ImportScreen(Sheet[Taken], inherit_bindings=False):
+class ImportScreen(Sheet[Taken]):
     """What each column and word of a file is taken for; enter takes it for something else."""
 
     AREA = "import"
     AUTO_FOCUS = ""
-    BINDINGS: ClassVar[list[BindingType]] = bindings_of("import")
 
     def __init__(self, data: bytes, file: str) -> None:
         super().__init__(classes="records")
@@ -114,15 +109,13 @@ class ImportScreen(Sheet[Taken], inherit_bindings=False):
         self.preview: Preview | None = None
         self.doubles = ""
 
-    def compose(self) -> ComposeResult:
-        """Title, the lines and what is behind one, what will come in, keys."""
-        yield Pane(self.draw_head, id="head", classes="bar")
+    def middle(self) -> ComposeResult:
+        """The lines and what is behind one, what will come in."""
         with Horizontal(id="body"):
             style: TableStyle[SheetLine] = TableStyle(COLUMNS, _cell, lambda one: SIGNS[one.asks])
             yield RecordTable(style, id="table")
             yield Pane(self.draw_side, id="side")
         yield Pane(self.draw_totals, id="totals")
-        yield Foot(self.AREA)
 
     @property
     def table(self) -> RecordTable[SheetLine]:
@@ -243,22 +236,18 @@ class ImportScreen(Sheet[Taken], inherit_bindings=False):
         if here is None or found is None or read_as is None:
             return
         if here.sort == ROW:
-            self.app.push_screen(
-                Page(f"{here.says}: {here.taken}", lambda width: behind(here, width))
-            )
+            self.open(Page(f"{here.says}: {here.taken}", lambda width: behind(here, width)))
             return
         choices, marked = choices_for(here, found, self.session.trade())
 
-        def taken(value: str | None) -> None:
-            if value is None:
-                return
+        def taken(value: str) -> None:
             if here.sort == READING and here.name == "doubles":
                 self.doubles = value
                 self.post_message(SheetRead(found, read_as))
             else:
                 self._read(lambda: read_otherwise(here, value, read_as))
 
-        self.app.push_screen(Picker(f"{here.says}: taken for?", choices, marked), taken)
+        self.open(Picker(f"{here.says}: taken for?", choices, marked), taken)
 
     def action_save(self) -> None:
         """Save the entries; what cannot come in is asked about."""
@@ -270,18 +259,16 @@ class ImportScreen(Sheet[Taken], inherit_bindings=False):
             self.say("No row can be imported.")
             return
 
-        def save(yes: bool | None) -> None:
-            if yes:
-                doubles = self.doubles if found.columns else "add"
-                save_rows(self, self.session, replace(found), doubles)
+        def save() -> None:
+            doubles = self.doubles if found.columns else "add"
+            save_rows(self, self.session, replace(found), doubles)
 
         left = len(found.bad) + len(found.doubtful)
         if not left:
-            save(True)
+            save()
             return
         rows = "1 row" if left == 1 else f"{left:,} rows"
-        asks = f"Import {len(found.entries):,} entries? {rows} will not come in."
-        self.app.push_screen(Question(asks, self.session.marks), save)
+        self.confirm(f"Import {len(found.entries):,} entries? {rows} will not come in.", save)
 
     @on(Imported)
     def imported(self, message: Imported) -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from functools import partial
 from typing import TYPE_CHECKING
 
 from appraise.app import photos, record_actions, reports
@@ -16,7 +15,6 @@ from appraise.app.picker import Choice, Picker
 from appraise.base.logday import day_in_words
 from appraise.commands import owned, records
 from appraise.commands.kinds import KINDS
-from appraise.commands.records import Done
 from appraise.records.owned import OwnedPiece
 from appraise.records.stored import Stored
 from appraise.store.owned_pieces import every, next_number, to_take
@@ -24,20 +22,19 @@ from appraise.store.owned_pieces import every, next_number, to_take
 if TYPE_CHECKING:
     from appraise.app.lists.screen import RecordScreen
     from appraise.app.lists.sheet import RecordSheet
-    from appraise.records.entry import Entry
+
+NONE_LEFT = (
+    "Every purchase in the log is already on this list. N adds a piece that is not in the log."
+)
 
 
 def keep_bought(sheet: RecordSheet, here: None) -> None:
     """Choose a purchase that is not among the pieces yet, the newest first."""
     session = sheet.session
-    found: list[Entry] = []
-    if not sheet.attempt(lambda: found.extend(to_take(session.log))):
-        return
+    found = sheet.tried(lambda: to_take(session.log))
     if not found:
-        sheet.say(
-            "Every purchase in the log is already on this list. N adds a piece that is not in "
-            "the log."
-        )
+        if found is not None:
+            sheet.say(NONE_LEFT)
         return
     choices = [
         Choice(
@@ -48,20 +45,15 @@ def keep_bought(sheet: RecordSheet, here: None) -> None:
         )
         for one in found
     ]
-
-    def taken(entry: str | None) -> None:
-        if entry is not None:
-            take_bought(sheet, entry)
-
-    sheet.app.push_screen(Picker("Add which purchase?", choices), taken)
+    sheet.open(Picker("Add which purchase?", choices), lambda entry: take_bought(sheet, entry))
 
 
 def take_bought(sheet: RecordSheet, entry: str) -> None:
     """Keep the piece of a purchase, under the next running number."""
-    made: list[Done[OwnedPiece]] = []
-    if sheet.attempt(lambda: made.append(owned.keep(sheet.session, entry, {}))):
-        sheet.read(made[0].stored.id)
-        sheet.say(f"{made[0].says} u: undo.", "good")
+    made = sheet.tried(lambda: owned.keep(sheet.session, entry, {}))
+    if made is not None:
+        sheet.read(made.stored.id)
+        sheet.say(f"{made.says} u: undo.", "good")
 
 
 def keep_own(sheet: RecordSheet, here: None) -> None:
@@ -122,12 +114,12 @@ def arrival(sheet: RecordSheet, one: Stored[OwnedPiece]) -> None:
 
 def report(sheet: RecordSheet, one: Stored[OwnedPiece]) -> None:
     """A report on it, for one sort of reader."""
-    from appraise.store.piece_record import PieceRecord, piece_record
+    from appraise.store.piece_record import piece_record
 
-    session, found = sheet.session, list[PieceRecord]()
-    job = partial(piece_record, session.log, one.id, session.trade())
-    if sheet.attempt(lambda: found.append(job())):
-        reports.tell(sheet, found[0])
+    session = sheet.session
+    found = sheet.tried(lambda: piece_record(session.log, one.id, session.trade()))
+    if found is not None:
+        reports.tell(sheet, found)
 
 
 def due(sheet: RecordScreen, here: object) -> None:

@@ -4,19 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import partial
-from typing import Any, ClassVar
+from typing import Any
 
 from textual import events
-from textual.binding import BindingType
 
-from appraise.app.actions import bindings_of
 from appraise.app.kept.album import owned_album
 from appraise.app.lines import Line
 from appraise.app.page import Page, document_rows
 from appraise.app.photos import drop_on, with_photos
 from appraise.app.record_actions import edit
 from appraise.app.session import READING
-from appraise.app.sheet import Question, Sheet
+from appraise.app.sheet import Sheet
 from appraise.documents.arrival import Parcel, arrival_document, letter
 from appraise.records.owned import GONE, OwnedPiece
 from appraise.records.stored import Stored
@@ -28,7 +26,7 @@ def open_arrival(sheet: Sheet[Any], one: Stored[OwnedPiece]) -> None:
     """The arrival of a piece against what was claimed of it."""
     parcel = parcel_on(sheet, one)
     if parcel is not None:
-        sheet.app.push_screen(ArrivalPage(one, parcel))
+        sheet.open(ArrivalPage(one, parcel))
 
 
 def parcel_on(sheet: Sheet[Any], one: Stored[OwnedPiece]) -> Parcel | None:
@@ -40,22 +38,17 @@ def parcel_on(sheet: Sheet[Any], one: Stored[OwnedPiece]) -> Parcel | None:
         return None
     from appraise.store.owned_pieces import parcel_of  # 40 ms with the reading
 
-    found: list[Parcel] = []
-    region = session.settings.region
-
-    def compare() -> None:
+    def compare() -> Parcel:
         entry, arrival = parcel_of(session.log, one.thing, knowledge)
-        found.append(Parcel(one.id, one.thing, entry, arrival, session.as_of, region))
+        return Parcel(one.id, one.thing, entry, arrival, session.as_of, session.settings.region)
 
-    sheet.attempt(compare)
-    return found[0] if found else None
+    return sheet.tried(compare)
 
 
-class ArrivalPage(Page, inherit_bindings=False):
+class ArrivalPage(Page):
     """What came against what was claimed, and the page to send where it is not as described."""
 
     AREA = "arrival"
-    BINDINGS: ClassVar[list[BindingType]] = bindings_of("arrival")
 
     def __init__(self, one: Stored[OwnedPiece], parcel: Parcel) -> None:
         super().__init__(f"Arrival: {one.thing.title}", self.lines)
@@ -118,10 +111,9 @@ class ArrivalPage(Page, inherit_bindings=False):
             now = sent_back(kept, self.session.as_of, self._parcel.entry.venue)
             store(self.session.log, Stored(self.held.id, now), kept)
 
-        def done(yes: bool | None) -> None:
-            if yes and self.attempt(send):
+        def done() -> None:
+            if self.attempt(send):
                 self.read()
                 self.say("Recorded as sent back. u on its page: undo.", "good")
 
-        asks = "Record that it was sent back to the seller today?"
-        self.app.push_screen(Question(asks, self.session.marks), done)
+        self.confirm("Record that it was sent back to the seller today?", done)

@@ -38,7 +38,7 @@ def open_due(sheet: Sheet[Any], pieces: Sequence[Stored[OwnedPiece]]) -> None:
 
 def _open(sheet: Sheet[Any], title: str, parts: tuple[Section, ...]) -> None:
     rows = partial(document_rows, Document(title, parts), marks=sheet.session.marks)
-    sheet.app.push_screen(Page(title, rows))
+    sheet.open(Page(title, rows))
 
 
 def ask_air(sheet: Sheet[Any], pieces: Sequence[Stored[OwnedPiece]]) -> None:
@@ -58,17 +58,13 @@ def ask_air(sheet: Sheet[Any], pieces: Sequence[Stored[OwnedPiece]]) -> None:
             raise InputError("no reading given", "humidity", "Esc: cancel.")
         measured[:] = [air]
 
-    def done(kept: bool | None) -> None:
-        if kept:
-            _open_air(sheet, pieces, knowledge, measured[0])
-
     fields = [
         FormField("humidity", "humidity", "", "Relative humidity in %, e.g. 48."),
         FormField("temperature", "temperature", "", "Degrees Celsius, e.g. 19."),
         FormField("lux", "light", "", "Lux where pieces are exhibited."),
     ]
-    title = "Room conditions"
-    sheet.app.push_screen(Form(title, fields, keep, "Read from a gauge beside the pieces."), done)
+    form = Form("Room conditions", fields, keep, "Read from a gauge beside the pieces.")
+    sheet.open(form, lambda _: _open_air(sheet, pieces, knowledge, measured[0]))
 
 
 def _number(values: Values, name: str) -> float | None:

@@ -59,13 +59,10 @@ def able(kept: OwnedPiece) -> tuple[str, ...]:
 
 def ask_event(sheet: RecordSheet, one: Stored[OwnedPiece]) -> None:
     """Choose what happened, then fill in the rest."""
-
-    def taken(sort: str | None) -> None:
-        if sort is not None:
-            _ask(sheet, one, sort)
-
     choices = [Choice(sort, SAYS[sort]) for sort in able(one.thing)]
-    sheet.app.push_screen(Picker(f"{one.thing.title}: what happened?", choices), taken)
+    sheet.open(
+        Picker(f"{one.thing.title}: what happened?", choices), lambda sort: _ask(sheet, one, sort)
+    )
 
 
 def _ask(sheet: RecordSheet, one: Stored[OwnedPiece], sort: str) -> None:

@@ -29,10 +29,8 @@ KEPT_ALREADY = "You own this piece: q saves the answers to it."
 READING = "The knowledge is being read ..."
 
 
-class InHand(Examine, inherit_bindings=False):
+class InHand(Examine):
     """The Examine screen for a piece that one owns: nothing is bought or passed here."""
-
-    BINDINGS = Examine.BINDINGS
 
     def __init__(
         self,
@@ -56,13 +54,12 @@ class InHand(Examine, inherit_bindings=False):
         self.exam.known = IN_HAND
         self._claimed = claimed
 
-    def action_bought(self) -> None:
-        """It was bought already."""
-        self.say(KEPT_ALREADY)
-
-    def action_passed(self) -> None:
-        """It was not passed."""
-        self.say(KEPT_ALREADY)
+    def action_open(self, door: str) -> None:
+        """What opens; it was bought already."""
+        if door in ("bought", "passed"):
+            self.say(KEPT_ALREADY)
+        else:
+            super().action_open(door)
 
 
 def look_at(sheet: Sheet[Any], one: Stored[OwnedPiece], then: Callable[[], object]) -> None:
@@ -100,13 +97,10 @@ def _open(
     draft = f"{PREFIX}{kept}"
 
     def back(_: None) -> None:
-        def take() -> None:
-            took.append(take_over(sheet, kept, draft, knowledge))
-
-        took: list[bool] = []
-        if sheet.attempt(take):
+        took = sheet.tried(lambda: take_over(sheet, kept, draft, knowledge))
+        if took is not None:
             then()
-            if took[0]:
+            if took:
                 sheet.say("The answers are saved with the piece. u: undo.", "good")
 
     claimed = claimed_photos(session.log, kept)
@@ -119,9 +113,8 @@ def _own(sheet: Sheet[Any], kept: str, knowledge: Knowledge) -> frozenset[str]:
     """The ids of a kept piece's own entries."""
     from appraise.store.piece_record import piece_record
 
-    found: list[frozenset[str]] = []
-    sheet.attempt(lambda: found.append(piece_record(sheet.session.log, kept, knowledge).own))
-    return found[0] if found else frozenset()
+    found = sheet.tried(lambda: piece_record(sheet.session.log, kept, knowledge))
+    return found.own if found else frozenset()
 
 
 def afresh(piece: Piece, status: str) -> Piece:

@@ -32,13 +32,9 @@ def ask_sale(sheet: RecordSheet, one: Stored[OwnedPiece]) -> None:
         sale = sale_in(values, session.author())
         made[:] = [(sale, owned.gain(session, one, sale))]
 
-    def done(kept: bool | None) -> None:
-        if kept:
-            _confirm(sheet, one, *made[0])
-
     fields = fields_of(begun(session.author()), session.knowledge, {"price": ""})
     title = f"Sold: {one.thing.title}"
-    sheet.app.push_screen(Form(title, fields, keep, HONEST), done)
+    sheet.open(Form(title, fields, keep, HONEST), lambda _: _confirm(sheet, one, *made[0]))
 
 
 def sale_in(values: Values, by: Author) -> Sale:

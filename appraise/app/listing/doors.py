@@ -16,7 +16,6 @@ from appraise.app.listing.review import Review, rebased
 from appraise.app.marks import ORDER
 from appraise.app.page import Page
 from appraise.app.picker import Choice, Picker
-from appraise.app.sheet import Question
 from appraise.records.piece import Piece
 from appraise.records.piece_file import parse_piece
 
@@ -58,7 +57,7 @@ def show_questions(view: ListingScreen) -> None:
         rows = [*fold(ASIDE, width, role="quiet"), EMPTY]
         return rows + [row for one in questions for row in (*fold(one, width), EMPTY)]
 
-    view.app.push_screen(Page("Questions to the seller", write))
+    view.open(Page("Questions to the seller", write))
 
 
 def _questions(review: Review) -> tuple[str, ...]:
@@ -78,11 +77,11 @@ def pick(view: ListingScreen) -> None:
     given = review.piece.found(item.check)
     choices = [Choice(one.id, one.says, ORDER if one.id == given else " ") for one in check.answers]
 
-    def take(answer: str | None) -> None:
-        if answer and review.see(item.check, answer):
+    def take(answer: str) -> None:
+        if review.see(item.check, answer):
             view.changed()
 
-    view.app.push_screen(Picker(check.ask, choices, given), take)
+    view.open(Picker(check.ask, choices, given), take)
 
 
 def details(view: ListingScreen) -> None:
@@ -95,13 +94,9 @@ def details(view: ListingScreen) -> None:
         currency = view.session.settings.currency
         review.change(piece_with(review.piece, values, review.knowledge, currency))
 
-    def done(kept: bool | None) -> None:
-        if kept:
-            view.changed()
-
     note = "What you enter here overrides the seller."
     fields = fields_of(review.piece, review.knowledge)
-    view.app.push_screen(Form("Details of the piece", fields, keep, note), done)
+    view.open(Form("Details of the piece", fields, keep, note), lambda _: view.changed())
 
 
 def why(view: ListingScreen) -> None:
@@ -112,7 +107,7 @@ def why(view: ListingScreen) -> None:
     if verdict is None:
         view.say("The verdict is not ready yet.")
     else:
-        view.app.push_screen(WhyPage(verdict, view.review.knowledge))
+        view.open(WhyPage(verdict, view.review.knowledge))
 
 
 def bid(view: ListingScreen) -> None:
@@ -122,13 +117,13 @@ def bid(view: ListingScreen) -> None:
     if review.lot:
         from appraise.app.listing.lotsight import LotSight  # 10 ms
 
-        view.app.push_screen(LotSight(review.offers, _lot(view)))
+        view.open(LotSight(review.offers, _lot(view)))
     elif verdict is None or view.session.learnt is None:
         view.say("No bid yet: the log is being read ...")
     else:
         from appraise.app.bid.view import BidPage  # 5 ms
 
-        view.app.push_screen(BidPage(view, verdict))
+        view.open(BidPage(view, verdict))
 
 
 def follow(view: ListingScreen) -> None:
@@ -175,7 +170,7 @@ def examine(view: ListingScreen) -> None:
     if view.attempt(partial(session.keep, draft, piece)):
         view.opened[part] = (draft, review.subject)
         view.keep()
-        view.app.push_screen(Examine(piece, review.knowledge, draft))
+        view.open(Examine(piece, review.knowledge, draft))
 
 
 def _kept(view: ListingScreen, draft: str) -> Piece | None:
@@ -193,22 +188,17 @@ def edit(view: ListingScreen) -> None:
         view.say("The text is too long to edit here: edit its file and read that.")
         return
 
-    def take(text: str | None) -> None:
-        if text:
-            view.take_text(text)
-
-    view.app.push_screen(Slip(view.review.text), take)
+    view.open(Slip(view.review.text), view.take_text)
 
 
 def drop(view: ListingScreen) -> None:
     """Drop the listing, once that was confirmed; a piece that was opened from it stays."""
 
-    def done(yes: bool | None) -> None:
-        if yes and view.attempt(lambda: view.session.log.drop_draft(view.review.draft)):
+    def done() -> None:
+        if view.attempt(lambda: view.session.log.drop_draft(view.review.draft)):
             view.dismiss(None)
 
-    asks = "Discard this listing? Pieces opened from it stay."
-    view.app.push_screen(Question(asks, view.session.marks), done)
+    view.confirm("Discard this listing? Pieces opened from it stay.", done)
 
 
 DOORS: Mapping[str, Callable[[ListingScreen], None]] = {

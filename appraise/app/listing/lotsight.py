@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING
 
 from textual import on
-from textual.binding import BindingType
 
-from appraise.app.actions import bindings_of
 from appraise.app.lines import EMPTY, Line, fold
 from appraise.app.lots.actions import now_in
 from appraise.app.lots.job import LotJudged, judge_lot
@@ -25,10 +23,8 @@ if TYPE_CHECKING:
 JUDGING = "The pieces are being judged ..."
 
 
-class LotSight(Page, inherit_bindings=False):
+class LotSight(Page):
     """The lot that a listing offers: its pieces, the bill, the maximum bid."""
-
-    BINDINGS: ClassVar[list[BindingType]] = bindings_of("page")
 
     def __init__(self, offers: str, lot: Lot) -> None:
         super().__init__(lot.title, self.lines)

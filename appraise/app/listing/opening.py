@@ -24,18 +24,18 @@ def begin(sheet: Sheet[Any], text: str = "") -> None:
     """Take a text in and open it; a text that is given is opened at once."""
     from appraise.app.listing.slip import Slip  # 15 ms with the field of many lines
 
-    def show(taken: str | None) -> None:
+    def show(taken: str) -> None:
         knowledge = sheet.session.knowledge
         if taken and knowledge is not None:
             draft = f"{PREFIX}{sheet.session.log.now()}"
-            sheet.app.push_screen(ListingScreen(Review(knowledge, draft, Stand(taken, None))))
+            sheet.open(ListingScreen(Review(knowledge, draft, Stand(taken, None))))
 
     def take() -> None:
         given = cleaned(text)
         if given and sheet.session.knowledge is not None:
             show(given)
         else:
-            sheet.app.push_screen(Slip(given), show)
+            sheet.open(Slip(given), show)
 
     with_currency(sheet, take)
 
@@ -52,4 +52,4 @@ def resume(sheet: Sheet[Any], draft: Draft, knowledge: Knowledge) -> None:
     opened = opened_in(row.text(OPENED, ""))
     piece = piece_of(row, knowledge)
     stand = Stand(text, None, None) if piece == BLANK else Stand(text, piece, basis or None)
-    sheet.app.push_screen(ListingScreen(Review(knowledge, draft.id, stand), opened))
+    sheet.open(ListingScreen(Review(knowledge, draft.id, stand), opened))

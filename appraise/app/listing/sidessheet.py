@@ -3,11 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import ClassVar
 
-from textual.binding import BindingType
-
-from appraise.app.actions import bindings_of
 from appraise.app.lines import EMPTY, Line, fold, line
 from appraise.app.listing.sides import question_for, sides_of, turned
 from appraise.app.marks import ORDER, UNSEEN
@@ -17,11 +13,11 @@ from appraise.records.piece import Piece
 GUIDE = "Press a number to mark a view as missing; press again to unmark it."
 
 
-class Sides(Sheet[Piece], inherit_bindings=False):
+class Sides(Sheet[Piece]):
     """A short list; hands back the piece with what is not shown."""
 
     AREA = "sides"
-    BINDINGS: ClassVar[list[BindingType]] = bindings_of("sides")
+    heading = "Views in the photos"
 
     def __init__(self, piece: Piece, keep: Callable[[Piece], None]) -> None:
         super().__init__()
@@ -30,8 +26,7 @@ class Sides(Sheet[Piece], inherit_bindings=False):
 
     def draw(self, width: int, height: int) -> Sequence[Line]:
         """The sides by number, and the question that follows."""
-        rows = [*self.head("Views in the photos", "", width)]
-        rows += [*fold(GUIDE, max(1, width - 2), " ", role="quiet"), EMPTY]
+        rows = [EMPTY, *fold(GUIDE, max(1, width - 2), " ", role="quiet"), EMPTY]
         for number, side in enumerate(sides_of(self._piece), start=1):
             hidden = side in self._piece.not_shown
             sign, role = (UNSEEN, "doubt") if hidden else (ORDER, "good")

@@ -3,21 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import ClassVar
 
 from textual import events, on
 from textual.app import ComposeResult
-from textual.binding import BindingType
 from textual.widgets import TextArea
 
 from appraise.app import work
-from appraise.app.actions import bindings_of
 from appraise.app.fieldwords import Values
 from appraise.app.form import Form, FormField
-from appraise.app.lines import Line, fold
+from appraise.app.lines import EMPTY, Line, fold
 from appraise.app.listing.text import EDITABLE, cleaned, text_from
 from appraise.app.messages import Ready
-from appraise.app.pane import Foot, Pane
+from appraise.app.pane import Pane
 from appraise.app.sheet import Sheet
 
 GUIDE = "Paste the seller's text, title included. Or type it and press esc. ctrl+o reads a file."
@@ -38,33 +35,32 @@ class Paper(TextArea):
             self.insert(cleaned(event.text))
 
 
-class Slip(Sheet[str], inherit_bindings=False):
+class Slip(Sheet[str]):
     """A text in; it is handed back cleaned, and never empty."""
 
     AREA = "slip"
+    heading = "Listing"
     AUTO_FOCUS = "Paper"
-    BINDINGS: ClassVar[list[BindingType]] = bindings_of("slip")
 
     def __init__(self, text: str = "") -> None:
         super().__init__()
         self._text = text
         self._wanted = ""
 
-    def compose(self) -> ComposeResult:
-        """Title and guide, the paper, the keys."""
-        head = Pane(self.draw, id="head")
-        head.styles.height = 5
-        yield head
+    def middle(self) -> ComposeResult:
+        """How a text comes in, and the paper."""
+        guide = Pane(self.draw)
+        guide.styles.height = 4
+        yield guide
         yield Paper(self._text, self.pasted)
-        yield Foot(self.AREA)
 
     def on_mount(self) -> None:
         """Have the prices learnt while one types."""
         work.learn_prices(self.app, self.session)
 
     def draw(self, width: int, height: int) -> Sequence[Line]:
-        """The title, and how a text comes in."""
-        return [*self.head("Listing", "", width), *fold(GUIDE, max(1, width - 2), " ")]
+        """How a text comes in."""
+        return [EMPTY, *fold(GUIDE, max(1, width - 2), " ")]
 
     @property
     def written(self) -> str:
@@ -93,14 +89,11 @@ class Slip(Sheet[str], inherit_bindings=False):
         def keep(values: Values) -> None:
             found.append(text_from(values["file"]))
 
-        def done(kept: bool | None) -> None:
-            if kept:
-                self._finish(found[-1])
-
         field = FormField(
             "file", "file", hint="The path of a text file, e.g. ~/listings/lot 12.txt."
         )
-        self.app.push_screen(Form("Listing from a file", [field], keep), done)
+        form = Form("Listing from a file", [field], keep)
+        self.open(form, lambda _: self._finish(found[-1]))
 
     @on(Ready)
     def ready(self, message: Ready) -> None:

@@ -5,15 +5,12 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Callable, Mapping, Sequence
 from types import MappingProxyType
-from typing import ClassVar
 
 from textual import events, on
 from textual.app import ComposeResult
-from textual.binding import BindingType
 from textual.containers import Horizontal, Vertical
 
 from appraise.app import work
-from appraise.app.actions import bindings_of
 from appraise.app.examine.screen import tone_of
 from appraise.app.examine.shown import Shown, names_in
 from appraise.app.lines import Line, line
@@ -23,20 +20,20 @@ from appraise.app.listing.review import Review
 from appraise.app.listing.sidessheet import Sides
 from appraise.app.listing.text import cleaned, kept_line, opened_line
 from appraise.app.messages import Judged, Ready
-from appraise.app.pane import Draw, Foot, Pane
+from appraise.app.pane import Foot, Pane
 from appraise.app.sheet import Sheet
 from appraise.app.widgets.band import rows_for
+from appraise.app.widgets.reading import Draw
 from appraise.base.errors import AppraiseError
 from appraise.records.piece import Piece
 
 NONE_OPENED: Mapping[int, str] = MappingProxyType({})
 
 
-class ListingScreen(Sheet[None], inherit_bindings=False):
+class ListingScreen(Sheet[None]):
     """One listing: the seller's text, what it comes to, and the verdict."""
 
     AREA = "listing"
-    BINDINGS: ClassVar[list[BindingType]] = bindings_of("listing")
 
     def __init__(self, review: Review, opened: Mapping[int, str] = NONE_OPENED) -> None:
         """`opened`: the drafts of the pieces that were opened from it before, by part."""
@@ -263,7 +260,7 @@ class ListingScreen(Sheet[None], inherit_bindings=False):
             if self.review.change(piece):
                 self.changed()
 
-        self.app.push_screen(Sides(self.review.piece, keep))
+        self.open(Sides(self.review.piece, keep))
 
     def action_undo(self) -> None:
         """Undo the last change."""

@@ -8,7 +8,7 @@ from appraise.app.lines import EMPTY, Line, fold, line
 from appraise.app.lists.spec import ListView
 from appraise.app.marks import WARN
 
-LABEL = 13  # cells
+LABEL = 18  # cells of a name at most
 
 
 def field_lines(texts: Mapping[str, str], notes: Sequence[str], width: int) -> list[Line]:
@@ -18,7 +18,8 @@ def field_lines(texts: Mapping[str, str], notes: Sequence[str], width: int) -> l
         out += fold(note, width, f"{WARN} ", lead_role="warn")
     if notes:
         out.append(EMPTY)
-    label = min(LABEL, max(4, width // 3))
+    longest = max(map(len, texts), default=0) + 2
+    label = min(LABEL, longest, max(4, width // 3))
     for name, text in texts.items():
         out += fold(text, width, f"{name[: label - 1]:<{label}}", lead_role="quiet")
     return out

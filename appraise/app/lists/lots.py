@@ -77,7 +77,7 @@ SPEC: RecordSpec[Lot] = RecordSpec(
     area="lots",
     page_area="lot",
     columns=(
-        Column("status", "closes next", 22, whole=True),
+        Column("status", "closing", 22, whole=True),
         Column("title", "lot"),
         Column("venue", "venue", 20, 84),
         Column("bid", "bid or limit", 15, 60, right=True, whole=True),

@@ -31,7 +31,7 @@ DONE = {
 REMOVED = "This was removed. u: undo."
 
 
-class RecordPage(RecordSheet, Page, inherit_bindings=False):
+class RecordPage(RecordSheet, Page):
     """One record, as its spec has it."""
 
     def __init__(self, spec: RecordSpec[Any], one: Stored[Any]) -> None:
@@ -79,7 +79,7 @@ class RecordPage(RecordSheet, Page, inherit_bindings=False):
             self._told = self.spec.facts(session, self.stored)
 
         if self.attempt(look):
-            self._title = kind.called(self.stored.thing)
+            self.heading = kind.called(self.stored.thing)
         self.redraw()
 
     def lines(self, width: int) -> Sequence[Line]:
@@ -87,11 +87,11 @@ class RecordPage(RecordSheet, Page, inherit_bindings=False):
         if not self.there:
             return [EMPTY, line((REMOVED, "doubt"))]
 
-        def write(room: int) -> list[Line]:
-            return [*self.facts(room), EMPTY, *history_lines(self._history, room)]
+        def after(room: int) -> list[Line]:
+            return history_lines(self._history, room)
 
         album = self.spec.album(self.session, self.stored)
-        return with_photos(self.session, album, width, self.size.height, write)
+        return with_photos(self.session, album, width, self.size.height, self.facts, after)
 
     def facts(self, width: int) -> Sequence[Line]:
         """What is known of it."""

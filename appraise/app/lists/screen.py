@@ -27,15 +27,16 @@ from appraise.app.messages import Ready
 from appraise.app.pane import Foot, Pane
 from appraise.app.photos import thumbnails
 from appraise.app.widgets.rows import Listed, Rows
-from appraise.app.widgets.table import RecordTable, TableStyle
+from appraise.app.widgets.table import HEAD, RecordTable, TableStyle
 from appraise.commands.kinds import KINDS
 from appraise.records.stored import Stored
 
 SIDE = 110  # cells from which the record one is at stands beside the table
+AROUND, BELOW = 5, 7  # lines around a table, and that a record below it takes at least
 MINUTE = 60.0  # seconds between two looks at the clock
 
 
-class RecordScreen(RecordSheet, inherit_bindings=False):
+class RecordScreen(RecordSheet):
     """A list of records, as its spec has it."""
 
     def __init__(self, spec: RecordSpec[Any]) -> None:
@@ -54,15 +55,13 @@ class RecordScreen(RecordSheet, inherit_bindings=False):
         first = spec.turns[0]
         self._orders.setdefault(spec.name, (first, first in spec.down))
 
-    def compose(self) -> ComposeResult:
-        """Title, filter, table and record, totals, keys."""
-        yield Pane(self.draw_head, id="head", classes="bar")
+    def middle(self) -> ComposeResult:
+        """Filter, table and record, totals."""
         yield FilterLine(self.leave_filter, self.filtering, self.spec.hint)
         with Horizontal(id="body"):
             yield RecordTable(self._look(), id="table")
             yield Pane(self.draw_side, id="side")
         yield Pane(self.draw_totals, id="totals")
-        yield Foot(self.AREA)
 
     def _look(self) -> TableStyle[Stored[Any]]:
         spec = self.spec
@@ -102,15 +101,15 @@ class RecordScreen(RecordSheet, inherit_bindings=False):
             told = f" {spec_of(name).title} {self._counts.get(name, 0)}"
             act = f"{ACT}choose({place})"
             bits += [(str(place), f"key{act}"), (told, f"{role}{act}"), ("   ", "")]
-        last = line((right, "quiet"), " ")
-        room = length(tuple(bits)) + length(last) <= width
-        return [ends(tuple(bits), last if room else (), width) if room else tuple(bits)]
+        row, last = tuple(bits), line((right, "quiet"), " ")
+        return [ends(row, last, width) if length(row) + length(last) <= width else row]
 
     def told_order(self) -> str:
         """How the table is sorted, in words."""
         column, down = self.order
-        heads = {"": "when added", **{one.name: one.head for one in self.spec.columns}}
-        return f"by {heads.get(column) or column}{', reversed' if self._reversed(down) else ''}"
+        heads = {"": "time added", **{one.name: one.head for one in self.spec.columns}}
+        told = f"sorted by {heads.get(column) or column}"
+        return f"{told}{', reversed' if self._reversed(down) else ''}"
 
     def _reversed(self, down: bool) -> bool:
         return down != (self.order[0] in self.spec.down)
@@ -154,10 +153,17 @@ class RecordScreen(RecordSheet, inherit_bindings=False):
         self._begun = True
 
     def on_resize(self, event: events.Resize) -> None:
-        """The record one is at stands beside the table where there is room."""
-        self.set_class(event.size.width >= SIDE, "wide")
+        """The screen is divided anew."""
         if self._begun:
             self.draw_again()
+
+    def _divide(self) -> None:
+        """The record one is at stands beside the table, or below it where there is room."""
+        wide, rows = self.size.width >= SIDE, self.table.rows.least + HEAD
+        below = not wide and 0 < rows - HEAD <= self.size.height - AROUND - BELOW
+        self.set_class(wide, "wide")
+        self.set_class(below, "below")
+        self.table.styles.height = rows + 1 if below else "1fr"
 
     @on(Ready)
     def ready(self, message: Ready) -> None:
@@ -213,9 +219,10 @@ class RecordScreen(RecordSheet, inherit_bindings=False):
 
     def draw_again(self) -> None:
         """Draw anew what stands around the table, and the record one is at."""
+        self._divide()
         here = self.here
         self._told = None
-        if here is not None and self.has_class("wide"):
+        if here is not None and (self.has_class("wide") or self.has_class("below")):
             self.attempt(lambda: setattr(self, "_told", self.spec.facts(self.session, here)))
         self.redraw()
 
@@ -333,4 +340,4 @@ class RecordScreen(RecordSheet, inherit_bindings=False):
     def show(self, one: Stored[Any]) -> None:
         """The page of a record."""
         page = self.spec.page or RecordPage
-        self.app.push_screen(page(self.spec, one))
+        self.open(page(self.spec, one))

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from appraise.records.stored import Stored
 
 
-class RecordSheet(Undoes, Sheet[None], inherit_bindings=False):
+class RecordSheet(Undoes, Sheet[None]):
     """A screen on which one is at a record of some type, or at none."""
 
     AUTO_FOCUS = ""

@@ -84,12 +84,7 @@ def piece(sheet: RecordSheet, held: Stored[Lot]) -> None:
     choices = [
         Choice(str(place), one.title, " ", one.plan) for place, one in enumerate(items, start=1)
     ]
-
-    def take(number: str | None) -> None:
-        if number:
-            edit_piece(sheet, held, int(number))
-
-    sheet.app.push_screen(Picker("Which piece?", choices), take)
+    sheet.open(Picker("Which piece?", choices), lambda number: edit_piece(sheet, held, int(number)))
 
 
 def edit_piece(sheet: RecordSheet, held: Stored[Lot], number: int) -> None:
@@ -112,10 +107,7 @@ def add_piece(sheet: RecordSheet, held: Stored[Lot]) -> None:
     """Take in one line what is seen of a further piece, and put it into the lot."""
     from appraise.app.firstlook import FirstLook  # 15 ms
 
-    def done(piece: Piece | None) -> None:
-        if piece is None:
-            return
-
+    def done(piece: Piece) -> None:
         def into(lot: Lot) -> Lot:
             return with_pieces(lot, [met_in(piece, lot)])
 
@@ -123,7 +115,7 @@ def add_piece(sheet: RecordSheet, held: Stored[Lot]) -> None:
             sheet.session.changes += 1
             sheet.read()
 
-    sheet.app.push_screen(FirstLook(), done)
+    sheet.open(FirstLook(), done)
 
 
 def bid(sheet: LotPage, held: Stored[Lot]) -> None:
@@ -171,8 +163,8 @@ def passed(sheet: RecordSheet, held: Stored[Lot]) -> None:
 def budget(sheet: RecordSheet, here: object) -> None:
     """Ask what may be spent in a month or year; empty is no budget."""
     session = sheet.session
-    now: list[Budget | None] = []
-    if not sheet.attempt(lambda: now.append(read_budget(session.log))):
+    now = sheet.tried(lambda: (read_budget(session.log),))
+    if now is None:
         return
     was = now[0]
     fields = [

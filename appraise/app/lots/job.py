@@ -3,18 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from textual.message import Message
-from textual.worker import get_current_worker
 
-from appraise.app.messages import Trouble
-from appraise.base.errors import AppraiseError
+from appraise.app.work import compute
 
 if TYPE_CHECKING:
     from textual.dom import DOMNode
 
     from appraise.app.session import Session
+    from appraise.knowledge.records import Knowledge
     from appraise.records.lot import Lot
     from appraise.verdict import Verdict
 
@@ -29,24 +28,11 @@ class LotJudged(Message):
 
 
 def judge_lot(node: DOMNode, session: Session, lot: Lot, turn: int) -> None:
-    """Judge each piece and post `LotJudged`; 15 to 90 ms a piece.
+    """Judge each piece and post `LotJudged`; 15 to 90 ms a piece."""
 
-    A job that was superseded before it began never begins.
-    """
-
-    def job() -> None:
+    def job(knowledge: Knowledge) -> Message:
         from appraise.collection.lotworth import judged  # 15 ms, first time
 
-        worker = get_current_worker()
-        with session.bench:
-            if worker.is_cancelled or session.knowledge is None:
-                return
-            try:
-                message: Message = LotJudged(turn, judged(lot, session.knowledge, session.judge))
-            except AppraiseError as error:
-                message = Trouble(str(error))
-        if not worker.is_cancelled:
-            node.post_message(message)
+        return LotJudged(turn, judged(lot, knowledge, session.judge))
 
-    run: Any = node.run_worker
-    run(job, thread=True, exclusive=True, group="lot", exit_on_error=False)
+    compute(node, session, "lot", job)

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 JUDGING = "The pieces are being judged ..."
 
 
-class LotPage(RecordPage, inherit_bindings=False):
+class LotPage(RecordPage):
     """One lot."""
 
     def __init__(self, spec: RecordSpec[Any], one: Stored[Any]) -> None:

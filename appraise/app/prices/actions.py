@@ -26,14 +26,10 @@ AMOUNTS = ("asked", "offered", "paid", "hammer")
 def log_price(sheet: RecordSheet, here: None) -> None:
     """Log a price in one line."""
 
-    def done(entry: Entry | None) -> None:
-        if entry is not None:
-            _logged(sheet, entry)
-
     def ask() -> None:
         from appraise.app.prices.quickline import QuickLine  # 5 ms
 
-        sheet.app.push_screen(QuickLine(), done)
+        sheet.open(QuickLine(), lambda entry: _logged(sheet, entry))
 
     with_currency(sheet, ask)
 

@@ -21,37 +21,35 @@ MARKS = (" ", "!")  # of a version that keeps the entry, and of one that removes
 
 def open_disagreements(sheet: Sheet[Any], then: Callable[[], None]) -> None:
     """Choose an entry, then one of its versions; the others stay in its history."""
-    found: list[Conflict] = []
-    if not sheet.attempt(lambda: found.extend(conflicts(sheet.session.log))):
-        return
+    found = sheet.tried(lambda: conflicts(sheet.session.log))
     if not found:
-        sheet.say("No disagreements.")
+        if found is not None:
+            sheet.say("No disagreements.")
         return
     by_id = {one.entry: one for one in found}
 
-    def taken(entry: str | None) -> None:
-        if entry is not None:
-            _versions(sheet, by_id[entry], then)
+    def taken(entry: str) -> None:
+        _versions(sheet, by_id[entry], then)
 
     if len(found) == 1:
         taken(found[0].entry)
         return
     choices = [Choice(one.entry, title(one.versions), "!", _machines(one)) for one in found]
-    sheet.app.push_screen(Picker("Changed on two computers", choices), taken)
+    sheet.open(Picker("Changed on two computers", choices), taken)
 
 
 def _versions(sheet: Sheet[Any], conflict: Conflict, then: Callable[[], None]) -> None:
     session = sheet.session
 
-    def taken(version: str | None) -> None:
-        if version and sheet.attempt(lambda: settle(session.log, conflict.entry, version)):
+    def taken(version: str) -> None:
+        if sheet.attempt(lambda: settle(session.log, conflict.entry, version)):
             session.changes += 1
             then()
             sheet.say("Resolved. u: undo.", "good")
 
-    choices: list[Choice] = []
-    if sheet.attempt(lambda: choices.extend(version_choices(conflict))):
-        sheet.app.push_screen(Picker(f"Which is right: {title(conflict.versions)}", choices), taken)
+    choices = sheet.tried(lambda: version_choices(conflict))
+    if choices is not None:
+        sheet.open(Picker(f"Which is right: {title(conflict.versions)}", choices), taken)
 
 
 def version_choices(conflict: Conflict) -> list[Choice]:

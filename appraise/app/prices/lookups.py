@@ -9,13 +9,12 @@ from __future__ import annotations
 import threading
 from collections.abc import Callable, Sequence
 from functools import partial
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from textual.message import Message
 from textual.worker import get_current_worker
 
-from appraise.app.messages import Trouble
-from appraise.base.errors import AppraiseError
+from appraise.app.work import start
 from appraise.store.log import Log, open_log
 from appraise.store.merge import conflicts
 from appraise.store.suggestions import Guess, guess
@@ -86,14 +85,10 @@ class Lookups:
 
     def _start(self, group: str, job: Callable[[Log], object]) -> None:
         def work() -> None:
-            try:
-                with self._open() as log:
-                    job(log)
-            except AppraiseError as error:
-                self._node.post_message(Trouble(str(error)))
+            with self._open() as log:
+                job(log)
 
-        run: Any = self._node.run_worker
-        run(work, thread=True, exclusive=True, group=group, exit_on_error=False)
+        start(self._node, group, work)
 
 
 def _count(log: Log, query: str, turn: int, post: Post) -> None:

@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING
 
-from textual.binding import BindingType
 from textual.widgets import Input
 
-from appraise.app.actions import bindings_of
 from appraise.app.fieldwords import AGAIN
 from appraise.app.lines import EMPTY, Line, fold
 from appraise.app.oneline import OneLine
@@ -21,12 +19,11 @@ if TYPE_CHECKING:
     from appraise.listing.quick import QuickEntry
 
 
-class QuickLine(OneLine[Entry], inherit_bindings=False):
+class QuickLine(OneLine[Entry]):
     """One line in, an entry out."""
 
     AREA = "line"
-    BINDINGS: ClassVar[list[BindingType]] = bindings_of("line")
-    TITLE = "Log a price"
+    heading = "Log a price"
     EXAMPLES = (
         "sixth ambrotype thermoplastic vine 38 + 6 post, quay market, yesterday",
         "ninth dag leather, asked 65 offered 45 pass, 12 May",

@@ -33,17 +33,6 @@ from appraise.store.suggestions import Guess
 CHART = 12  # lines of the picture beside the table
 FEW = "Too few prices in your currency for a picture."
 FIRST = "price"  # the cell in which editing in place begins
-SAID = {
-    "-date": "latest first",
-    "date": "earliest first",
-    "-price": "most expensive first",
-    "price": "cheapest first",
-}
-
-
-def order_words(column: str, down: bool) -> str:
-    """How the list is sorted, as its head tells it."""
-    return SAID.get(f"{'-' * down}{column}", f"by {column}{', z first' if down else ''}")
 
 
 def dots_of(entries: Sequence[Entry], currency: str, here: str) -> list[Dot]:
@@ -57,7 +46,7 @@ def dots_of(entries: Sequence[Entry], currency: str, here: str) -> list[Dot]:
     return out
 
 
-class PricesScreen(RecordScreen, inherit_bindings=False):
+class PricesScreen(RecordScreen):
     """The log of prices."""
 
     def __init__(self) -> None:
@@ -70,9 +59,9 @@ class PricesScreen(RecordScreen, inherit_bindings=False):
         self._disagree = 0
         self._looked = -1  # the session's changes when disagreements were last looked for
 
-    def compose(self) -> ComposeResult:
+    def middle(self) -> ComposeResult:
         """The list, and the line that lies over a cell being edited."""
-        yield from super().compose()
+        yield from super().middle()
         yield Cell(self.move_on, self.keep_cells, self.end_editing)
 
     def begin(self) -> None:
@@ -160,7 +149,7 @@ class PricesScreen(RecordScreen, inherit_bindings=False):
         """The order, and whether two computers disagree."""
         many = self._disagree
         told = f"{many} changed on two computers, c resolves    " if many else ""
-        return f"{told}{order_words(*self.order)}"
+        return f"{told}{super().told_order()}"
 
     def draw_totals(self, width: int, height: int) -> Sequence[Line]:
         """How many there are, their sum and median by currency, and where one is."""
@@ -198,7 +187,7 @@ class PricesScreen(RecordScreen, inherit_bindings=False):
         def write(width: int) -> Sequence[Line]:
             return self._chart(width, self.size.height - 4) or [line((FEW, "quiet"))]
 
-        self.app.push_screen(Page(f"Prices over time: {self.seen.query or 'all'}", write))
+        self.open(Page(f"Prices over time: {self.seen.query or 'all'}", write))
 
     def instead(self, width: int) -> list[Line]:
         """What stands in an empty table: how to begin, or what the filter may have meant."""

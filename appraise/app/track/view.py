@@ -2,25 +2,20 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
-
 from textual import on
-from textual.binding import BindingType
 
 from appraise.app import work
-from appraise.app.actions import bindings_of
 from appraise.app.lines import Line, fold
 from appraise.app.messages import Tracked
 from appraise.app.page import Page, document_rows
 from appraise.documents.track import Track, track_document
 
 
-class TrackRecord(Page, inherit_bindings=False):
+class TrackRecord(Page):
     """How good estimates and beliefs have been."""
 
     AREA = "track"
     PRIVATE = False  # its figures are counts and shares
-    BINDINGS: ClassVar[list[BindingType]] = bindings_of("track")
 
     def __init__(self) -> None:
         super().__init__("Track record", self.lines)

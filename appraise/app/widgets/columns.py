@@ -22,7 +22,7 @@ class Column:
     Attributes:
         name: What it shows, and what it is sorted by.
         head: What stands above it.
-        cells: Its width; 0: what the others leave.
+        cells: Its width, or less where no text takes as much; 0: what the others leave.
         since: The cells across from which it is shown.
         right: Whether its texts stand at its right end.
         whole: Whether nothing in it is ever cut, as in amounts and dates: it is as wide as the
@@ -51,35 +51,50 @@ class ColumnPlace:
 def laid_out(
     columns: Sequence[Column], width: int, widest: Mapping[str, int] | None = None
 ) -> tuple[ColumnPlace, ...]:
-    """The columns that fit in so many cells, side by side.
+    """The columns that fit in so many cells, side by side, none wider than its texts.
+
+    What is left over makes columns whole that would be cut, then the gaps between them wider.
 
     Args:
         columns: All of them; one takes what the others leave.
         width: Cells of the whole row.
-        widest: The widest text of columns that are never cut, by name.
+        widest: The widest text of each column, by name; none: they are as wide as they may be.
     """
     told = widest or {}
     shown = [one for one in columns if width >= one.since]
-    sizes = {one.name: max(one.cells, told.get(one.name, 0) if one.whole else 0) for one in shown}
-    used = SIGN + sum(sizes[one.name] + 1 for one in shown if one.cells) - 1
+    needs = {one.name: max(told.get(one.name, one.cells), cell_len(one.head) + 1) for one in shown}
+    sizes = {
+        one.name: needs[one.name] if one.whole else min(one.cells, needs[one.name]) for one in shown
+    }
+    bare = [one for one in shown if one.cells]
+    left = width - SIGN - sum(sizes.values()) - len(bare)
+    if len(bare) < len(shown) and left < NARROWEST:
+        shown = bare
+    for one in sorted(shown, key=lambda one: one.cells):
+        wanted = needs[one.name] - sizes[one.name] if one.name in told else left
+        if one.name in told or not one.cells:
+            more = max(0, min(left, wanted))
+            sizes[one.name], left = sizes[one.name] + more, left - more
+    gap = 2 if left >= GAPS * len(shown) else 1
     found, start = [], SIGN
     for one in shown:
-        room = sizes[one.name] if one.cells else width - used - 1
-        if not one.cells and room < NARROWEST:
-            continue
-        found.append(ColumnPlace(one, start, room))
-        start += room + 1
+        found.append(ColumnPlace(one, start, sizes[one.name]))
+        start += sizes[one.name] + gap
     return tuple(found)
+
+
+GAPS = 2  # cells to spare for each column from which two stand between them
 
 
 def row_text(texts: Sequence[str], places: Sequence[ColumnPlace], width: int, marks: Marks) -> str:
     """The cells of a row as one text of exactly so many cells, the signs before them left blank."""
-    parts = []
+    out = ""
     for text, place in zip(texts, places, strict=True):
         words = clip(text, place.width, marks)
         blank = " " * (place.width - cell_len(words))
-        parts.append(blank + words if place.column.right else words + blank)
-    return set_cell_size(" " * SIGN + " ".join(parts), width)
+        told = blank + words if place.column.right else words + blank
+        out += " " * (place.start - cell_len(out)) + told
+    return set_cell_size(out, width)
 
 
 def arrow(down: bool, marks: Marks) -> str:

@@ -14,6 +14,7 @@ from rich.segment import Segment
 from rich.style import Style as RichStyle
 from textual import events
 from textual.geometry import Region
+from textual.messages import Update
 from textual.selection import Selection
 from textual.strip import Strip
 from textual.style import Style
@@ -81,6 +82,7 @@ class Told(Drawn):
     """A widget that writes all its lines at once."""
 
     _told: Sequence[Line] = ()
+    _painted: Sequence[Line] | None = None
     _written_for: object = None
 
     def write(self) -> Sequence[Line]:
@@ -109,19 +111,23 @@ class Told(Drawn):
     def refresh(self, *regions: Region, **how: Any) -> Self:
         """Paint it: all of it is written anew, or only some of its lines painted."""
         if not regions:
-            self._written_for = None
+            self._written_for = self._painted = None
         return super().refresh(*regions, **how)
 
     def renew(self) -> None:
         """Write it anew, and paint the lines that are others than before."""
         if not self.size:
             return
-        before, self._written_for = self._told, None
+        self._written_for = None
+        before, self._painted = self._painted, self.told
         top, width = self.scrolled, self.size.width
-        pairs = enumerate(zip_longest(before, self.told))
+        pairs = enumerate(zip_longest(before or (), self.told))
         found = [Region(0, y - top, width, 1) for y, (was, now) in pairs if was != now]
+        if before is None:
+            found = [self.size.region]
         if found:
             self.refresh(*found)
+            self.screen.post_message(Update(self))  # before what waits for it
 
     def render_line(self, y: int) -> Strip:
         """One line of the screen, and in it what is selected."""

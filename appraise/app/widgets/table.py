@@ -68,6 +68,7 @@ class RecordTable(Told, ScrollView, Generic[T], can_focus=False):
         self.at = 0
         self.order = ("", False)  # the column it is sorted by, and whether the largest comes first
         self.instead: Instead = lambda width: ()  # what stands where there are no rows
+        self._widest: tuple[object, dict[str, int]] = (None, {})  # they grow: no column jumps
         self._laid: tuple[object, tuple[ColumnPlace, ...]] = (None, ())
         self._version = 0
 
@@ -164,15 +165,14 @@ class RecordTable(Told, ScrollView, Generic[T], can_focus=False):
         width = self.room
         key = (width, self.top, self.page, self._version, self.look)
         if self._laid[0] != key:
+            if self._widest[0] != self.look:
+                self._widest = self.look, {}
+            known = self._widest[1]
             rows = [self.rows.at(self.top + n) for n in range(self.page)]
-            widest = {
-                one.name: max(
-                    (cell_len(self.look.cell(row, one.name)) for row in rows if row), default=0
-                )
-                for one in self.look.columns
-                if one.whole
-            }
-            self._laid = key, laid_out(self.look.columns, width, widest)
+            for one in self.look.columns:
+                texts = (cell_len(self.look.cell(row, one.name)) for row in rows if row)
+                known[one.name] = max(known.get(one.name, 0), *texts, 0)
+            self._laid = key, laid_out(self.look.columns, width, known)
         return self._laid[1]
 
     def write(self) -> Sequence[Line]:
