@@ -263,7 +263,7 @@ class _Reader:
         """
         state = self.hits[place]
         before = self._parts(range(place - 1, -1, -1), state, BEFORE)
-        after = self._parts(range(place + 1, len(self.hits)), state, AFTER)
+        after = self._whose(self._parts(range(place + 1, len(self.hits)), state, AFTER))
         beside = bool(before) and self._beside(self.hits[before[0]], state)
         order = [*before[: 1 if beside else 2], *after[:1]]
         if after and self._leads_to(state, before, self.hits[after[0]]):
@@ -280,6 +280,14 @@ class _Reader:
         denied = self.passage.scope.denies(state.first)
         bare = self._term(place, DENIED, state.term.value) if denied else None
         return bare or self._term(place, "", state.term.value), -1
+
+    def _whose(self, after: list[int]) -> list[int]:
+        """The parts after a state, an edge given up for what it is of: 'on the back of the case'."""
+        if len(after) > 1 and part_of(self.hits[after[0]]) == "rim":
+            first, last = self.hits[after[0]].last, self.hits[after[1]].first
+            if all(word.norm in _OF for word in self.passage.words[first:last]):
+                return after[1:]
+        return after
 
     def _leads_to(self, state: Hit, before: Sequence[int], part: Hit) -> bool:
         """Whether a state is said of the part after it.
