@@ -282,7 +282,7 @@ class _Reader:
         return bare or self._term(place, "", state.term.value), -1
 
     def _whose(self, after: list[int]) -> list[int]:
-        """The parts after a state, an edge given up for what it is of: 'on the back of the case'."""
+        """The parts after a state; an edge gives way to what it is of: 'the back of the case'."""
         if len(after) > 1 and part_of(self.hits[after[0]]) == "rim":
             first, last = self.hits[after[0]].last, self.hits[after[1]].first
             if all(word.norm in _OF for word in self.passage.words[first:last]):
