@@ -18,9 +18,11 @@ from appraise.base.settings import Settings
 from appraise.records.entry import Entry
 from appraise.records.values import Author
 from appraise.store.log import Log, open_log
+from appraise.store.read_entries import ReadEntries, entries_after
 
 if TYPE_CHECKING:
     from appraise.collection.wanting import Owned
+    from appraise.commands.learnt import LogState
     from appraise.documents.track import Track
     from appraise.knowledge.records import Knowledge
     from appraise.pricing.estimate import Prices
@@ -66,6 +68,7 @@ class Session:
         changes: Changes made to the log since the start.
         learning: The changes up to which prices were last asked to be learnt; -1: never.
         bench: Held by the one worker that computes.
+        learns: Held by the one worker that learns prices.
         wants: What one looks out for, as it was last read: ids and wishes.
         shows: Whether amounts are shown, by the user's word; None before one was given.
     """
@@ -89,6 +92,9 @@ class Session:
         self.bench = threading.Lock()
         self.wants: tuple[tuple[str, Want], ...] = ()
         self.shows: bool | None = None
+        self.learns = threading.Lock()
+        self._known: tuple[LogState, Prices] | None = None
+        self._entries = ReadEntries()
         self._job: threading.Event | None = None
         self._saving: list[threading.Event] = []
         self._stalls: set[str] = set()
@@ -336,18 +342,25 @@ class Session:
             self._less = (learnt.changes, own), prices
         return prices
 
-    def learn(self, entries: Sequence[Entry], changes: int) -> Learnt:
-        """Learn prices; up to seconds for a long log, so workers call it."""
+    def learn(self, changes: int) -> Learnt:
+        """Learn prices; up to seconds for a long log, so workers call it, one at a time.
+
+        What did not change since it was learnt last is not read again.
+        """
         from appraise.collection.wanting import owned
-        from appraise.pricing.estimate import learn  # 60 ms with numpy, first time
-        from appraise.pricing.price_rows import priced_rows
+        from appraise.commands.learnt import PriceSource
 
         assert self.knowledge is not None
         currency = self.settings.currency
-        prices = learn(priced_rows(entries, self.knowledge, currency, self.as_of, self.book))
-        titles = {one.id: one.title or one.motif for one in entries}
+        clock = self.moment if self.demo else self.clock
+        with open_log(self.home.log, clock, self.log.machine) as log, log.snapshot():
+            source = PriceSource(self.home, log, self.knowledge, currency, self.as_of)
+            self._known = source.after(self._known)
+            self._entries = entries_after(log, self._entries)
+        prices, entries = self._known[1], self._entries.by_id
+        titles = {one.id: one.title or one.motif for one in entries.values()}
         odd = {one.id: one.says(currency) for one in prices.doubtful()}
-        mine = owned(entries, self.knowledge)
+        mine = owned(entries.values(), self.knowledge)
         return Learnt(changes, prices, titles, odd, mine)
 
     def track(

@@ -69,7 +69,7 @@ def back_up_daily(node: DOMNode, session: Session) -> None:
 def learn_prices(node: DOMNode, session: Session) -> None:
     """Learn the log as it stands and post `PricesLearnt`, unless that was begun already.
 
-    The entries are fetched on this thread, which alone may use the log, a page at a time.
+    The job reads the log over a connection of its own; one that was asked for again never begins.
     """
     session.read_book()
     session.read_wants()
@@ -77,12 +77,8 @@ def learn_prices(node: DOMNode, session: Session) -> None:
         return
     session.learning = session.changes
 
-    async def fetch() -> None:
-        changes = session.changes
-        entries = await _entries(session)
-        start(node, "learning", lambda: _learnt(session, entries, changes))
-
-    node.run_worker(fetch(), group="prices", exclusive=True, exit_on_error=False)
+    changes = session.changes
+    start(node, "learning", lambda: _learnt(session, changes))
 
 
 async def _entries(session: Session) -> list[Entry]:
@@ -112,8 +108,9 @@ def read_track(node: DOMNode, session: Session, again: bool = False) -> None:
     node.run_worker(fetch(), group="track", exclusive=True, exit_on_error=False)
 
 
-def _learnt(session: Session, entries: list[Entry], changes: int) -> Message:
-    return PricesLearnt(session.learn(entries, changes))
+def _learnt(session: Session, changes: int) -> Message | None:
+    with session.learns:
+        return PricesLearnt(session.learn(changes)) if session.learning == changes else None
 
 
 def judge(

@@ -22,7 +22,11 @@ def read_bytes(path: Path) -> bytes:
 
 
 def write_new(
-    path: Path, data: bytes | Iterable[bytes], over: bool = False, mend: str = ""
+    path: Path,
+    data: bytes | Iterable[bytes],
+    over: bool = False,
+    mend: str = "",
+    durable: bool = True,
 ) -> None:
     """Write a whole file: beside its place and then renamed, so that no half of it is ever there.
 
@@ -33,12 +37,13 @@ def write_new(
         data: All of it, or its parts.
         over: Whether it may take the place of one that is there.
         mend: What to do when one is there.
+        durable: Whether it is on the disk when this returns; else it may be lost with the power.
 
     Raises:
         InputError: when it is there already or cannot be written.
     """
     try:
-        _write_beside(path, data, over)
+        _write_beside(path, data, over, durable)
     except FileExistsError:
         mend = mend or "Choose another name."
         raise InputError("the file is there already", str(path), mend) from None
@@ -46,7 +51,7 @@ def write_new(
         raise InputError(f"cannot be written: {error.strerror}", str(path)) from None
 
 
-def _write_beside(path: Path, data: bytes | Iterable[bytes], over: bool) -> None:
+def _write_beside(path: Path, data: bytes | Iterable[bytes], over: bool, durable: bool) -> None:
     path = path.resolve() if over and path.is_symlink() else path
     if os.path.lexists(path) and (path.is_dir() or not over):
         raise FileExistsError
@@ -57,7 +62,8 @@ def _write_beside(path: Path, data: bytes | Iterable[bytes], over: bool) -> None
         with os.fdopen(os.open(made, _NEW, 0o600), "wb") as out:
             out.writelines((data,) if isinstance(data, bytes) else data)
             out.flush()
-            os.fsync(out.fileno())
+            if durable:
+                os.fsync(out.fileno())
         if over or not _named(made, path):
             os.replace(made, path)
     finally:

@@ -9,12 +9,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from appraise.base.errors import InputError
-from appraise.commands.learnt import files_state, learnt
+from appraise.commands.learnt import PriceSource, state_of
 
 if TYPE_CHECKING:
     from appraise.commands.workspace import AtHome
     from appraise.knowledge.records import Knowledge
-    from appraise.pricing.estimate import Prices
     from appraise.records.entry import Entry
     from appraise.store.log import Log
 
@@ -29,15 +28,12 @@ def slip_of(work: AtHome, log: Log, entry: Entry, knowledge: Knowledge, currency
     """
     if entry.price is None:
         return ""
-    from appraise.pricing.price_rows import priced_rows
     from appraise.pricing.slips import slip, usual_price
     from appraise.store.venue_book import read_book
 
     book, worth = read_book(log), None
     if 0 < log.summary().count <= LEARNT_UNASKED:
-        from appraise.pricing.estimate import learn  # 60 ms with numpy
-
-        prices = learn(priced_rows(log.entries(), knowledge, currency, work.as_of, book))
+        prices = PriceSource(work.home, log, knowledge, currency, work.as_of).without(())
         worth = usual_price(entry, prices, knowledge, currency, work.as_of, book)
     return slip(entry, worth, currency, knowledge.ratios.far, book)
 
@@ -56,24 +52,13 @@ def odd_prices(work: AtHome, log: Log, asked: bool) -> Mapping[str, str]:
     if not asked and log.summary().count > LEARNT_UNASKED:
         return {}
     currency = log.base_currency if log.currency_chosen else work.currency
-    state = f"{log.newest()} {currency} {work.as_of} {files_state(work.home)}"
+    state = state_of(work.home, log, currency, work.as_of).text
     known = _kept(work.home.checked, state)
     if known is None:
-        known = _learnt(work, log, currency, state)
+        source = PriceSource(work.home, log, work.knowledge(), currency, work.as_of)
+        known = {one.id: one.says(currency) for one in source.learnt().doubtful()}
         _keep(work.home.checked, {"state": state, "odd": known})
     return known
-
-
-def _learnt(work: AtHome, log: Log, currency: str, state: str) -> dict[str, str]:
-    from appraise.pricing.estimate import learn  # 60 ms with numpy
-    from appraise.pricing.price_rows import priced_rows
-    from appraise.store.venue_book import read_book
-
-    def anew() -> Prices:
-        entries, book = log.entries(), read_book(log)
-        return learn(priced_rows(entries, work.knowledge(), currency, work.as_of, book))
-
-    return {one.id: one.says(currency) for one in learnt(work.home, state, anew).doubtful()}
 
 
 def _kept(path: Path, state: str) -> dict[str, str] | None:

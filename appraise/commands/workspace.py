@@ -149,31 +149,23 @@ class AtHome:
             if log is not None:
                 raise InputError("there is no log", str(log))
             return None
-        from appraise.commands.learnt import files_state, learnt
-        from appraise.pricing.estimate import learn  # 60 ms with numpy
-        from appraise.pricing.price_rows import priced_rows
-        from appraise.store.venue_book import read_book
+        from appraise.commands.learnt import PriceSource
 
         with open_at(path) as store:
-
-            def anew() -> Prices:
-                rest = [one for one in store.entries() if one.id not in without]
-                return learn(priced_rows(rest, knowledge, currency, self.as_of, read_book(store)))
-
-            if path != self.home.log or without:
-                return anew()
-            state = f"{store.newest()} {currency} {self.as_of} {files_state(self.home)}"
-            return learnt(self.home, state, anew)
+            source = PriceSource(self.home, store, knowledge, currency, self.as_of)
+            if path == self.home.log and not without:
+                return source.learnt()
+            return source.without(without)
 
     def own(self, piece: Piece, log: Path | None = None) -> frozenset[str]:
         """The ids of the log's entries of this very piece, by its file; nothing is made."""
-        from appraise.records.entry_piece import own_entries
+        from appraise.store.piece_record import own_of
 
         path = log or self.home.log
         if not (piece.findings and path.exists()):
             return frozenset()
         with open_at(path) as store:
-            return own_entries(piece, store.entries())
+            return own_of(store, piece)
 
     def author(self, knows: bool = False) -> Author:
         """Who types into the fields of a record."""

@@ -15,18 +15,19 @@ from decimal import Decimal
 
 from appraise.base.money import Money
 from appraise.pricing.bill import Bill, all_in
+from appraise.pricing.met import Met
 from appraise.records.entry import BESIDE, Entry
 from appraise.records.venuebook import VenueBook
 
 EMPTY = VenueBook()
 
 
-def rate_day(entry: Entry) -> date:
+def rate_day(entry: Met) -> date:
     """The day whose rate holds for an entry: of a partial day the middle, else the latest rate."""
     return entry.middle_day or date.max
 
 
-def all_in_price(entry: Entry, currency: str, book: VenueBook = EMPTY) -> Money | None:
+def all_in_price(entry: Met, currency: str, book: VenueBook = EMPTY) -> Money | None:
     """What the piece cost or would have cost this buyer in all; None if unknown."""
     amount, bill = entry.price, bill_of(entry, currency, book)
     if bill is not None:
@@ -38,7 +39,7 @@ def all_in_price(entry: Entry, currency: str, book: VenueBook = EMPTY) -> Money 
     return whole and _with_foreign(entry, whole, currency, book)
 
 
-def bill_of(entry: Entry, currency: str, book: VenueBook) -> Bill | None:
+def bill_of(entry: Met, currency: str, book: VenueBook) -> Bill | None:
     """The venue's bill for an amount that nobody has paid yet; None where there is none to make.
 
     The entry's own carriage takes the place of what the venue usually asks. Where the entry tells
@@ -59,13 +60,13 @@ def bill_of(entry: Entry, currency: str, book: VenueBook) -> Bill | None:
     return all_in(replace(terms, travel=Decimal(0), carriage=carriage), amount)
 
 
-def _beside(entry: Entry) -> tuple[Money, ...]:
+def _beside(entry: Met) -> tuple[Money, ...]:
     """What came on top of the price; the fees of a sale of one's own are the seller's."""
     names = [name for name in BESIDE if name != "fees" or entry.record != "sold"]
     return tuple(one for name in names if (one := getattr(entry, name)) is not None)
 
 
-def _with_foreign(entry: Entry, whole: Money, currency: str, book: VenueBook) -> Money:
+def _with_foreign(entry: Met, whole: Money, currency: str, book: VenueBook) -> Money:
     """The sum with what was noted in other currencies than the price."""
     price = entry.price.currency if entry.price else ""
     for one in _beside(entry):

@@ -7,11 +7,14 @@ quantiles in the base currency: a Student-t on logs has no mean.
 import math
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from zlib import crc32
+
+import numpy as np
 
 from appraise.pricing.comparables import Comparable, compare
 from appraise.pricing.features import Design, PricedRow, motifs
 from appraise.pricing.likeness import Likeness, likeness
-from appraise.pricing.model import Model, Point
+from appraise.pricing.model import MOST, Model, Point
 from appraise.pricing.regression import fit
 from appraise.pricing.robust import CLOSEST
 from appraise.pricing.shares import corrections
@@ -183,6 +186,9 @@ class Prices:
 def learn(rows: Sequence[PricedRow], figures: Likeness | None = None) -> Prices:
     """Learn a log.
 
+    The sample of a long one goes by the entries' ids, so that a change of one entry leaves it as
+    it is, whatever the order of the rows.
+
     Args:
         rows: Entries, every one with a price.
         figures: What makes entries like one another.
@@ -193,10 +199,20 @@ def learn(rows: Sequence[PricedRow], figures: Likeness | None = None) -> Prices:
     design = Design.of(rows)
     features = design.matrix(rows)
     targets = [row.level_price for row in rows]
-    model = fit(features, targets, motifs(rows)) if rows else None
-    states = [row.belonging for row in rows]
-    found = corrections(states, model.left_out.tolist()) if model is not None else {}
-    return Prices(tuple(rows), design, features, model, figures or Likeness(), found)
+    lots = [crc32(row.id.encode()) for row in rows] if len(rows) > MOST else None
+    model = fit(features, targets, motifs(rows), lots=lots) if rows else None
+    return Prices(
+        tuple(rows), design, features, model, figures or Likeness(), _corrections(rows, model)
+    )
+
+
+def _corrections(rows: Sequence[PricedRow], model: Model | None) -> dict[str, float]:
+    """What the rows whose belonging was noted say of the shares; others say nothing."""
+    noted = np.array([place for place, row in enumerate(rows) if row.belonging], dtype=int)
+    if model is None or not len(noted):
+        return {}
+    states = [rows[place].belonging for place in noted]
+    return corrections(states, model.left_out_at(noted).tolist())
 
 
 def _credible(point: Point, entries: int) -> Point:

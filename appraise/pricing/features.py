@@ -20,8 +20,10 @@ the subject. How probable a marriage of parts is, is no feature either.
 """
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass, field
+from operator import attrgetter
+from typing import Any
 
 import numpy as np
 
@@ -113,13 +115,7 @@ def figure(row: PricedRow, name: str) -> float:
 
 def words_of(row: PricedRow, name: str) -> Mapping[str, float]:
     """A word group or share group of a row as word to probability; empty where missing."""
-    if name == "subject":
-        return dict.fromkeys(row.subject, 1.0)
-    if name in WORDS:
-        word: str = getattr(row, FIELDS.get(name, name))
-        return {word: 1.0} if word else {}
-    shares: Mapping[str, float] = getattr(row, name)
-    return {word: p for word, p in shares.items() if math.isfinite(p) and p > 0.0}
+    return _probable(name, _keys([row], name)[0])
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,12 +131,11 @@ class Design:
     @classmethod
     def of(cls, rows: Sequence[PricedRow]) -> "Design":
         """The design for a log; an empty log has only the columns for other words and flags."""
-        return cls(
-            {
-                name: tuple(sorted({word for row in rows for word in words_of(row, name)}))
-                for name in (*WORDS, *SHARES)
-            }
-        )
+        levels = {}
+        for name in (*WORDS, *SHARES):
+            told = (_probable(name, key) for key in set(_keys(rows, name)))
+            levels[name] = tuple(sorted({word for one in told for word in one}))
+        return cls(levels)
 
     @property
     def columns(self) -> tuple[str, ...]:
@@ -164,25 +159,62 @@ class Design:
 
     def matrix(self, rows: Sequence[PricedRow]) -> Floats:
         """The features, (n, number of columns), not a number where a figure is missing."""
-        out = np.array([self._row(row) for row in rows], dtype=float)
-        return out.reshape(len(rows), len(self.columns))
-
-    def _row(self, row: PricedRow) -> list[float]:
-        out: list[float] = []
+        out = np.empty((len(rows), len(self.columns)))
+        place = 0
         for name in (*WORDS, *SHARES):
-            told = words_of(row, name)
-            total = max(math.fsum(told.values()), 1.0) if name in SHARES else 1.0
-            shares = [told.get(word, 0.0) / total for word in self.levels[name]]
-            out += shares
-            if name in SHARES:
-                rest = max(1.0 - math.fsum(shares), 0.0) if told else 0.0
-            else:
-                rest = float(any(word not in self.levels[name] for word in told))
-            out += [rest, 0.0 if told else 1.0]
+            width = len(self.levels[name]) + 2
+            out[:, place : place + width] = self._group(rows, name)
+            place += width
         for name in FIGURES:
-            value = figure(row, name)
-            out += [value, float(math.isnan(value))]
+            out[:, place] = _figures(rows, name)
+            out[:, place + 1] = np.isnan(out[:, place])
+            place += 2
         return out
+
+    def _group(self, rows: Sequence[PricedRow], name: str) -> Floats:
+        """The columns of a word or share group; each different value is worked out once."""
+        known: dict[Hashable, int] = {}
+        codes = [known.setdefault(key, len(known)) for key in _keys(rows, name)]
+        width = len(self.levels[name]) + 2
+        told = [self._cells(name, _probable(name, key)) for key in known]
+        found: Floats = np.array(told, dtype=float).reshape(-1, width)[np.array(codes, dtype=int)]
+        return found
+
+    def _cells(self, name: str, told: Mapping[str, float]) -> list[float]:
+        levels = self.levels[name]
+        total = max(math.fsum(told.values()), 1.0) if name in SHARES else 1.0
+        shares = [told.get(word, 0.0) / total for word in levels]
+        if name in SHARES:
+            rest = max(1.0 - math.fsum(shares), 0.0) if told else 0.0
+        else:
+            rest = float(any(word not in levels for word in told))
+        return [*shares, rest, 0.0 if told else 1.0]
+
+
+def _keys(rows: Sequence[PricedRow], name: str) -> list[Any]:
+    """What each row holds of a word or share group, in a form that can be told apart."""
+    if name in SHARES:
+        return [tuple(getattr(row, name).items()) for row in rows]
+    return list(map(attrgetter(FIELDS.get(name, name)), rows))
+
+
+def _probable(name: str, key: Any) -> Mapping[str, float]:
+    """A key of `_keys` as word to probability; empty where missing."""
+    if name == "subject":
+        return dict.fromkeys(key, 1.0)
+    if name in WORDS:
+        return {key: 1.0} if key else {}
+    return {word: p for word, p in key if math.isfinite(p) and p > 0.0}
+
+
+def _figures(rows: Sequence[PricedRow], name: str) -> Floats:
+    """A figure of each row, as `figure` gives it, (n,)."""
+    raw = map(attrgetter(FIELDS.get(name, name)), rows)
+    held = np.array([math.nan if one is None else one for one in raw], dtype=float)
+    if name not in ("size", "condition"):
+        return np.where(np.isfinite(held), held, np.nan)
+    sound = (held > 0.0) & (held < np.inf)
+    return np.where(sound, np.log(np.where(sound, held, 1.0)), np.nan)
 
 
 def motifs(rows: Sequence[PricedRow]) -> list[str]:

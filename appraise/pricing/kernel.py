@@ -11,6 +11,7 @@ semi-definite (Rasmussen and Williams, Gaussian Processes for Machine Learning, 
 sections 4.2.1 and 4.2.4).
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -25,6 +26,8 @@ EVEN = 0.5
 """Spread of a yes or no that is as often the one as the other. No column of shares 0..1 is scaled
 by less, so a rare word or a rare gap has no more to say than a common one (binary inputs are left
 unscaled: Gelman 2008, Statistics in Medicine 27, 2865-2873)."""
+PART = 4096
+"""Rows of features that are worked on at a time."""
 ABSURD = 1e100
 """Features of this size or more count as missing: no measure of a piece comes near it."""
 
@@ -79,27 +82,46 @@ class Scale:
     @classmethod
     def of(cls, features: Floats) -> "Scale":
         """The scale of an (n, p) array, n at least 1; see `known` for what counts as missing."""
-        there = known(features)
-        filled = np.where(there, features, 0.0)
-        middle = filled.sum(axis=0) / np.maximum(there.sum(axis=0), 1)
-        gaps = np.where(there, filled - middle, 0.0)
-        spread = np.sqrt((gaps**2).mean(axis=0))
+        count, width = features.shape
+        total, many, shares = np.zeros(width), np.zeros(width), np.ones(width, dtype=bool)
+        for part in parts(features):
+            there = known(part)
+            filled = np.where(there, part, 0.0)
+            total += filled.sum(axis=0)
+            many += there.sum(axis=0)
+            shares &= ((filled >= 0.0) & (filled <= 1.0)).all(axis=0)
+        middle = total / np.maximum(many, 1)
+        squares, least, most = np.zeros(width), np.zeros(width), np.zeros(width)
+        for part in parts(features):
+            gaps = np.where(known(part), part - middle, 0.0)
+            squares += (gaps**2).sum(axis=0)
+            least, most = np.minimum(least, gaps.min(axis=0)), np.maximum(most, gaps.max(axis=0))
+        spread = np.sqrt(squares / count)
         flat = spread <= 1e-12 * np.maximum(np.abs(middle), 1.0)
-        shares = ((filled >= 0.0) & (filled <= 1.0)).all(axis=0)
         spread = np.where(shares, np.maximum(spread, EVEN), spread)
-        gaps, spread = np.where(flat, 0.0, gaps), np.where(flat, 1.0, spread)
+        least, most = np.where(flat, 0.0, least), np.where(flat, 0.0, most)
+        spread = np.where(flat, 1.0, spread)
         return cls(
             middle,
             spread,
-            np.minimum((gaps / spread).min(axis=0), -FARTHEST),
-            np.maximum((gaps / spread).max(axis=0), FARTHEST),
+            np.minimum(least / spread, -FARTHEST),
+            np.maximum(most / spread, FARTHEST),
             max(int((~flat).sum()), 1),
         )
 
     def apply(self, features: Floats) -> Floats:
         """Standardised features, (m, p): a missing value is 0, a far one is cut."""
-        filled = np.where(known(features), features, self.middle)
-        return np.clip((filled - self.middle) / self.spread, self.lowest, self.highest)
+        out = np.empty(features.shape)
+        for part, told in zip(parts(features), parts(out), strict=True):
+            filled = np.where(known(part), part, self.middle)
+            np.clip((filled - self.middle) / self.spread, self.lowest, self.highest, out=told)
+        return out
+
+
+def parts(table: Floats) -> Iterator[Floats]:
+    """The rows some thousands at a time, so that what is worked out of them stays at hand."""
+    for start in range(0, len(table), PART):
+        yield table[start : start + PART]
 
 
 def known(features: Floats) -> NDArray[np.bool_]:
@@ -123,6 +145,11 @@ class Points:
 
     def __len__(self) -> int:
         return len(self.x)
+
+    def some(self, chosen: slice) -> "Points":
+        """Some of them, seen by the same kernel."""
+        words = None if self.words is None else self.words[chosen]
+        return Points(self.x[chosen], words, self.varying)
 
 
 def squared_distance(a: Points, b: Points) -> Floats:

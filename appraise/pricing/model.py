@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -9,13 +10,15 @@ from numpy.typing import ArrayLike, NDArray
 from appraise.base.errors import InputError
 from appraise.pricing.kernel import Points, Scale, faded, with_texts
 from appraise.pricing.posterior import Posterior, condition
-from appraise.pricing.robust import noise_prior
+from appraise.pricing.robust import noise_prior, weigh
 from appraise.pricing.scatter import Scatter
 from appraise.pricing.spread import Spread
 from appraise.pricing.texts import Floats, TextRows, WordWeights
 
 MOST = 700
 """Rows that one covariance holds; a longer log is fitted on a sample and read near the subject."""
+CHUNK = 4096
+"""Rows that are compared with the sample at a time."""
 DOUBTFUL = 0.4
 """Rows of less weight are shown to the user: check this price."""
 
@@ -48,6 +51,23 @@ class Point:
 
 
 @dataclass(frozen=True, slots=True)
+class Sampled:
+    """The rows that the curve is fitted on: all of a log of up to `MOST`.
+
+    Attributes:
+        rows: (k,) their places in the log, ascending.
+        left_out: (k,) each log price less what the others of the sample say of it.
+        weights: (k,) as `Model.weights` has them.
+        error: Standard deviation of the residuals, weighted.
+    """
+
+    rows: NDArray[np.intp]
+    left_out: Floats
+    weights: Floats
+    error: float
+
+
+@dataclass(frozen=True)
 class Model:
     """A fitted log.
 
@@ -58,8 +78,7 @@ class Model:
         squares: (n,) |x|^2 of each row.
         rows: The log's texts as vectors, or None.
         centred: (n,) log prices less the posterior's middle.
-        left_out: (n,) each log price less what the other entries say of it.
-        weights: (n,) 0.05..1.25; rows below `DOUBTFUL` fit nothing else in the log.
+        sampled: The rows that the curve is fitted on.
         posterior: The price curve, of the whole log or of its sample.
         scatter: Where prices scatter more and where less; None: evenly.
         spread: The shape of predictions.
@@ -71,14 +90,52 @@ class Model:
     squares: Floats
     rows: TextRows | None
     centred: Floats
-    left_out: Floats
-    weights: Floats
+    sampled: Sampled
     posterior: Posterior
     scatter: Scatter | None
     spread: Spread
 
     def __len__(self) -> int:
         return len(self.x)
+
+    @cached_property
+    def left_out(self) -> Floats:
+        """Each log price less what the other entries say of it, (n,)."""
+        return self.left_out_at(np.arange(len(self)))
+
+    @cached_property
+    def weights(self) -> Floats:
+        """How far each row counts, 0.05..1.25, (n,); below `DOUBTFUL` it fits nothing else."""
+        return self._weights_at(np.arange(len(self)), self.left_out)
+
+    def left_out_at(self, rows: NDArray[np.intp]) -> Floats:
+        """The same of some rows, by their places in ascending order, (k,).
+
+        Of a row outside the sample the sample's curve says it.
+        """
+        out = np.empty(len(rows))
+        place, inside = self._in_sample(rows)
+        out[inside] = self.sampled.left_out[place[inside]]
+        others = np.flatnonzero(~inside)
+        for start in range(0, len(others), CHUNK):
+            part = others[start : start + CHUNK]
+            chosen = rows[part]
+            words = None if self.rows is None else self.rows.dense(chosen)
+            told = self.posterior.mean(Points(self.x[chosen], words, self.scale.varying))
+            out[part] = self.centred[chosen] - (told - self.posterior.middle)
+        return out
+
+    def _weights_at(self, rows: NDArray[np.intp], left_out: Floats) -> Floats:
+        place, inside = self._in_sample(rows)
+        found = weigh(left_out, self.sampled.error)
+        found[inside] = self.sampled.weights[place[inside]]
+        return found
+
+    def _in_sample(self, rows: NDArray[np.intp]) -> tuple[NDArray[np.intp], NDArray[np.bool_]]:
+        """The place in the sample that each row has if it is there, and whether it is."""
+        sample = self.sampled.rows
+        place = np.minimum(np.searchsorted(sample, rows), len(sample) - 1)
+        return place, sample[place] == rows
 
     @property
     def doubtful(self) -> NDArray[np.intp]:
@@ -194,7 +251,7 @@ class Model:
             kernel,
             Points(self.x[chosen], words, self.scale.varying),
             self.centred[chosen],
-            1.0 / self.weights[chosen],
+            1.0 / self._weights_at(chosen, self.left_out_at(chosen)),
             noise_prior(self.centred[chosen]),
             self.posterior.middle,
         )

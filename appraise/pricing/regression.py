@@ -16,9 +16,8 @@ from numpy.typing import ArrayLike, NDArray
 
 from appraise.base.errors import InputError
 from appraise.pricing.kernel import Points, Scale
-from appraise.pricing.model import MOST, Model, as_matrix
-from appraise.pricing.posterior import Posterior
-from appraise.pricing.robust import RobustFit, fit_robustly, weigh
+from appraise.pricing.model import MOST, Model, Sampled, as_matrix
+from appraise.pricing.robust import RobustFit, fit_robustly
 from appraise.pricing.scatter import Scatter, learn_scatter
 from appraise.pricing.search import Grid
 from appraise.pricing.spread import FEW, Spread
@@ -26,8 +25,8 @@ from appraise.pricing.texts import Floats, TextRows, WordWeights
 
 LARGEST = 750.0
 """No number that a machine holds has a natural log of this size."""
-CHUNK = 4096
-"""Rows that are compared with the sample at a time."""
+SEED = 20240601
+"""Draws the lots of rows that bring none."""
 
 
 def fit(
@@ -35,7 +34,7 @@ def fit(
     log_prices: ArrayLike,
     texts: Sequence[str] | None = None,
     *,
-    seed: int = 20240601,
+    lots: Sequence[int] | None = None,
     grid: Grid | None = None,
 ) -> Model:
     """Learn prices from a log; the same input always gives the same model.
@@ -44,7 +43,8 @@ def fit(
         features: (n, p) raw features, n at least 1; a value that is not finite is missing.
         log_prices: (n,) natural logs of prices.
         texts: n motif texts, or None. Texts that are all empty count as none.
-        seed: Picks the sample of a log longer than `MOST`.
+        lots: For each row a number of its own; of a log longer than `MOST` the rows of the lowest
+            are its sample. None: drawn, the same for every log of that length.
         grid: The covariance figures to try.
 
     Raises:
@@ -58,23 +58,26 @@ def fit(
     vocabulary, rows = _motifs(texts)
     middle = float(np.median(prices))
     centred = prices - middle
-    sample = _sample(len(raw), seed)
+    sample = _sample(len(raw), lots)
     points = Points(x[sample], None if rows is None else rows.dense(sample), scale.varying)
     fitted = fit_robustly(points, centred[sample], middle, grid or Grid())
-    left_out = centred - _told(x, rows, sample, fitted.posterior)
-    weights = weigh(left_out, fitted.error)
-    left_out[sample], weights[sample] = fitted.left_out, fitted.weights
-    squares = np.einsum("ij,ij->i", x, x)
-    learnt = (scale, vocabulary, x, squares, rows, centred, left_out, weights)
+    squares = squares_of(x)
+    sampled = Sampled(sample, fitted.left_out, fitted.weights, fitted.error)
+    learnt = (scale, vocabulary, x, squares, rows, centred, sampled)
     return Model(*learnt, fitted.posterior, *_interval(fitted))
+
+
+def squares_of(x: Floats) -> Floats:
+    """|x|^2 of each row, (n,)."""
+    found: Floats = np.einsum("ij,ij->i", x, x)
+    return found
 
 
 def _motifs(texts: Sequence[str] | None) -> tuple[WordWeights | None, TextRows | None]:
     """The words of the texts and the texts in them; nothing where none says anything."""
     if texts is None or not any(map(str.split, texts)):
         return None, None
-    vocabulary = WordWeights.of(texts)
-    return vocabulary, TextRows.of(texts, vocabulary)
+    return TextRows.learnt(texts)
 
 
 def _interval(fitted: RobustFit) -> tuple[Scatter | None, Spread]:
@@ -88,23 +91,12 @@ def _interval(fitted: RobustFit) -> tuple[Scatter | None, Spread]:
     return scatter, Spread.of(residuals / factors, posterior.freedom)
 
 
-def _told(x: Floats, rows: TextRows | None, sample: NDArray[np.intp], sampled: Posterior) -> Floats:
-    """What the sample's curve says of every row outside it, less its middle; 0 within, (n,)."""
-    out = np.zeros(len(x))
-    others = np.setdiff1d(np.arange(len(x)), sample)
-    for start in range(0, len(others), CHUNK):
-        part = others[start : start + CHUNK]
-        words = None if rows is None else rows.dense(part)
-        told = sampled.mean(Points(x[part], words, sampled.points.varying))
-        out[part] = told - sampled.middle
-    return out
-
-
-def _sample(count: int, seed: int) -> NDArray[np.intp]:
-    """All rows, or a fixed sample of `MOST` in ascending order."""
+def _sample(count: int, lots: Sequence[int] | None) -> NDArray[np.intp]:
+    """All rows, or the `MOST` of the lowest lots, in ascending order."""
     if count <= MOST:
         return np.arange(count)
-    return np.sort(np.random.default_rng(seed).permutation(count)[:MOST])
+    drawn = np.random.default_rng(SEED).permutation(count) if lots is None else np.array(lots)
+    return np.sort(np.argsort(drawn, kind="stable")[:MOST])
 
 
 def _check(raw: Floats, prices: Floats, texts: Sequence[str] | None) -> None:

@@ -18,6 +18,8 @@ FREEDOM = 4.0
 """Degrees of freedom of the errors."""
 ROUNDS = 4
 """Rounds of reweighting; the grid is searched in the first and in the last."""
+FIRST = 400
+"""Rows that the first search minds at most, spread over all: it only serves the first weights."""
 LIGHTEST, HEAVIEST = 0.05, (FREEDOM + 1.0) / FREEDOM
 SHARE_OF_VARIANCE = 0.02
 """The noise expected beforehand, as a share of the variance of the log prices."""
@@ -69,7 +71,8 @@ def fit_robustly(points: Points, centred: Floats, middle: float, grid: Grid) -> 
     """
     prior = noise_prior(centred)
     weights = np.ones(len(points))
-    kernel = best(points, centred, 1.0 / weights, prior, grid)
+    few = slice(None, None, -(-len(points) // FIRST))
+    kernel = best(points.some(few), centred[few], 1.0 / weights[few], prior, grid)
     bare = covariance(kernel, points, points, same=True)
     for _ in range(ROUNDS - 1):
         residuals = mean_weights(bare, centred, 1.0 / weights) / weights

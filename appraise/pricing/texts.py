@@ -94,6 +94,28 @@ class TextRows:
             len(vocabulary.index),
         )
 
+    @classmethod
+    def learnt(cls, texts: Sequence[str]) -> "tuple[WordWeights, TextRows]":
+        """The vocabulary of `texts` and their vectors over it, each text read once."""
+        index: dict[str, int] = {}
+        tokens, lengths = list[int](), list[int]()
+        for text in texts:
+            told = [index.setdefault(word, len(index)) for word in words(text)]
+            tokens += told
+            lengths.append(len(told))
+        width = max(len(index), 1)
+        rows = np.repeat(np.arange(len(texts)), lengths)
+        cell, times = np.unique(rows * width + np.array(tokens, dtype=int), return_counts=True)
+        row, column = cell // width, cell % width
+        total = len(texts) + 1
+        seen = np.bincount(column, minlength=len(index))
+        weight = np.log(total / (seen + 1)) + 1.0
+        mass = times * weight[column]
+        length = np.sqrt(np.bincount(row, weights=mass**2, minlength=len(texts)))
+        weights = dict(zip(index, weight.tolist(), strict=True))
+        vocabulary = WordWeights(index, weights, math.log(total) + 1.0)
+        return vocabulary, cls(row, column, mass / length[row], len(texts), len(index))
+
     def dense(self, chosen: NDArray[np.intp]) -> Floats:
         """The chosen rows as a dense (k, width) array."""
         place = np.full(self.count, -1, dtype=np.intp)

@@ -1,7 +1,7 @@
 """One line of the price log: a piece that was met, on a day, at a price."""
 
 import datetime as dt
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, fields
 from typing import Any, ClassVar, Self
 
@@ -183,13 +183,8 @@ class Entry(Record):
         """Subjects and states stand once each, and what is beside can be kept."""
         if self.id:
             check_id("id", self.id, digits=16)
-        if "" in self.subjects or len(set(self.subjects)) < len(self.subjects):
-            raise InputError("names a word twice, or none", where="subjects")
-        for state, chance in self.belonging:
-            check_word("belonging", state)
-            check_number(f"belonging.{state}", chance, 0, 1)
-        if len(dict(self.belonging)) != len(self.belonging):
-            raise InputError("names a state twice", where="belonging")
+        check_subjects(self.subjects)
+        check_belonging(self.belonging)
         check_json("extra", dict(self.extra))
 
     @classmethod
@@ -224,6 +219,21 @@ class Entry(Record):
             value = entry_id if each.name == "id" else getattr(self, each.name)
             object.__setattr__(twin, each.name, value)
         return twin
+
+
+def check_subjects(subjects: Sequence[str]) -> None:
+    """Subjects stand once each; raises `InputError`."""
+    if "" in subjects or len(set(subjects)) < len(subjects):
+        raise InputError("names a word twice, or none", where="subjects")
+
+
+def check_belonging(belonging: Sequence[tuple[str, float]]) -> None:
+    """States of belonging stand once each, with a probability; raises `InputError`."""
+    for state, chance in belonging:
+        check_word("belonging", state)
+        check_number(f"belonging.{state}", chance, 0, 1)
+    if len(dict(belonging)) != len(belonging):
+        raise InputError("names a state twice", where="belonging")
 
 
 KIND_OF: Mapping[str, Kind] = {"id": IdKind(), **{each.name: each.kind for each in Entry.FIELDS}}

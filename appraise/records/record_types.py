@@ -290,12 +290,17 @@ def _of(told: Any, sort: type[R]) -> R:
 def _money(told: Any) -> Money:
     if _of(told, dict).keys() != {"amount", "currency"}:
         raise ValueError("is not an amount and a currency")
-    return _amount(_of(told["amount"], str), _of(told["currency"], str))
+    return amount_of(_of(told["amount"], str), _of(told["currency"], str))
 
 
 @lru_cache(maxsize=4_096)
-def _amount(amount: str, currency: str) -> Money:
-    """An amount as the log writes it, read once: records never change."""
+def amount_of(amount: str, currency: str) -> Money:
+    """An amount as the log writes it, read once: records never change.
+
+    Raises:
+        ValueError: when it is written otherwise.
+        InputError: when there is no such currency.
+    """
     if not _AMOUNT.match(amount):
         raise ValueError("is not an amount of money")
     return Money(Decimal(amount), currency)

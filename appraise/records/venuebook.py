@@ -4,8 +4,11 @@ Every figure is the user's own; none is shipped.
 """
 
 import datetime as dt
+from bisect import bisect_left
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
+from functools import cached_property
 
 from appraise.base.errors import InputError
 from appraise.base.money import Money
@@ -33,7 +36,7 @@ class SalePlace:
     shipping: Money | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class VenueBook:
     """All venues and rates of a log; an empty book leaves every price as it was noted."""
 
@@ -42,8 +45,20 @@ class VenueBook:
 
     def venue(self, name: str) -> Venue | None:
         """The venue of that name; case and accents do not matter."""
-        wanted = folded(name)
-        return next((one for one in self.venues if folded(one.name) == wanted), None)
+        return self._by_name.get(folded(name))
+
+    @cached_property
+    def _by_name(self) -> Mapping[str, Venue]:
+        """The venues by their folded names; of one name the first."""
+        return {folded(one.name): one for one in reversed(self.venues)}
+
+    @cached_property
+    def _by_pair(self) -> Mapping[tuple[str, str], Sequence[Rate]]:
+        """The rates from one currency to another, the oldest first."""
+        found: dict[tuple[str, str], list[Rate]] = {}
+        for one in sorted(self.rates, key=lambda each: each.on):
+            found.setdefault((one.currency, one.base), []).append(one)
+        return found
 
     def sells(self, name: str) -> str:
         """The currency in which the venue of that name sells; '' where there is none."""
@@ -70,8 +85,10 @@ class VenueBook:
 
     def rate(self, currency: str, base: str, on: dt.date) -> Rate | None:
         """The rate nearest to a day, of two equally near the earlier one; None without any."""
-        known = [one for one in self.rates if (one.currency, one.base) == (currency, base)]
-        return min(known, key=lambda one: (abs((one.on - on).days), one.on), default=None)
+        known = self._by_pair.get((currency, base), ())
+        place = bisect_left(known, on, key=lambda one: one.on)
+        near = known[max(place - 1, 0) : place + 1]
+        return min(near, key=lambda one: (abs((one.on - on).days), one.on), default=None)
 
     def terms(self, venue: Venue, base: str, on: dt.date) -> Venue | None:
         """A venue's terms with the bill in the base currency; None where a rate is missing."""

@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from appraise.base.errors import InputError
+from appraise.base.oneline import folded
 from appraise.records.entry import Entry
-from appraise.records.entry_piece import own_entries, piece_of, with_words
+from appraise.records.entry_piece import GONE, own_entries, piece_of, with_words
 from appraise.records.picture_file import PictureFile
 from appraise.records.piece import Piece
-from appraise.records.piece_file import parse_piece
+from appraise.records.piece_file import parse_piece, write_piece
 from appraise.records.stored import Stored
+from appraise.store import current_state
 from appraise.store.log import Log
 from appraise.store.pictures import path_of
 from appraise.store.records import held, keeps
@@ -67,8 +69,34 @@ def piece_record(log: Log, ref: str, knowledge: Knowledge) -> PieceRecord:
     kept = mine.thing if mine else None
     piece = _piece(entry, kept, knowledge)
     photos = files_of(log.path, entry.pictures if entry else (), piece.pictures)
-    own = own_entries(piece, log.entries(), entry)
+    own = own_of(log, piece, entry)
     return PieceRecord(piece, entry, kept, _works(log, ids), photos, own)
+
+
+_SAME_PIECE = (
+    "SELECT revision.body, shelf.entry FROM shelf JOIN revision USING (number) "
+    "WHERE shelf.entry = ? OR CASE WHEN instr(body, '\"piece\":') AND json_valid(body)"
+    " THEN json_extract(body, '$.piece') = ? END"
+)
+_GONE = (
+    "SELECT revision.body, shelf.entry FROM shelf JOIN revision USING (number) "
+    "WHERE record IN (?, ?) AND shelf.title = ?"
+)
+
+
+def own_of(log: Log, piece: Piece, entry: Entry | None = None) -> frozenset[str]:
+    """The ids of the log's entries of this very piece, as `own_entries` tells them.
+
+    Only entries that may be are read: those of its piece file, and sales and returns of that title.
+    """
+    text = write_piece(replace(piece, pictures=()))
+    with log.snapshot():
+        rows = log.connection.execute(_SAME_PIECE, (entry.id if entry else "", text)).fetchall()
+        mine = [current_state.price(body, each) for body, each in rows]
+        for title in {folded(one.title) for one in (*mine, *([entry] if entry else []))}:
+            gone = log.connection.execute(_GONE, (*GONE, title)).fetchall()
+            mine += [current_state.price(body, each) for body, each in gone]
+    return own_entries(piece, mine, entry)
 
 
 def files_of(log_path: Path, *listed: tuple[PictureFile, ...]) -> tuple[Path, ...]:

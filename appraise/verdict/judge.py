@@ -199,15 +199,15 @@ def known_subject(row: PricedRow, prices: Prices) -> tuple[PricedRow, tuple[str,
     """
     if not prices.rows:
         return row, ()
-    shown = {word for one in prices.rows for word in one.subject}
-    strange = [word for word in row.subject if word not in shown]
+    known_words = prices.design.levels
+    strange = [word for word in row.subject if word not in known_words["subject"]]
     notes = [
         f"No logged price is of this subject ({word}): the estimate leaves it aside."
         for word in strange
     ]
     known = tuple(word for word in row.subject if word not in strange)
     row = replace(row, subject=known)
-    if row.maker_name and all(one.maker_name != row.maker_name for one in prices.rows):
+    if row.maker_name and row.maker_name not in known_words["maker name"]:
         notes.append("No logged price is of this maker: the estimate takes it as a known one.")
         row = replace(row, maker_name="")
     return row, tuple(notes)

@@ -21,6 +21,7 @@ sql = "SELECT entry, date, record, price, currency, title, venue FROM shelf ORDE
 for row in sqlite3.connect(sys.argv[1]).execute(sql):
     print(row[0][:8], *row[1:])
 """
+ONE = ("log", "add", "girl with a hoop", "paid=45 USD", "record=bought", "channel=market")
 PIECE = """piece: 1
 kind: cased
 motif: girl seated vine
@@ -41,7 +42,11 @@ def ran(name: str, home: Path, words: list[str]) -> float:
         process.returncode = os.waitstatus_to_exitcode(status)
     took = time.perf_counter() - start
     peak = used.ru_maxrss / 1024
-    print(f"{name:28} {took:8.2f} s {peak:8.0f} MB  status {process.returncode}", flush=True)
+    busy = used.ru_utime + used.ru_stime
+    print(
+        f"{name:28} {took:8.2f} s {busy:8.2f} s busy {peak:8.0f} MB  status {process.returncode}",
+        flush=True,
+    )
     return took
 
 
@@ -70,6 +75,8 @@ def main() -> None:
     (home / "learnt-prices.msgpack").unlink(missing_ok=True)
     ran("verdict, log learnt", home, [*program, "verdict", str(piece)])
     ran("verdict, log as kept", home, [*program, "verdict", str(piece)])
+    ran("one price logged", home, [*program, *ONE])
+    ran("verdict after that change", home, [*program, "verdict", str(piece)])
     ran("check", home, [*program, "log", "check"])
 
 

@@ -1,0 +1,56 @@
+"""A price that was met as far as the price model minds it, where no whole entry is at hand."""
+
+import datetime as dt
+from dataclasses import dataclass
+
+from appraise.base.logday import LogDay, middle
+from appraise.base.money import Money
+from appraise.records.entry import Entry
+
+
+@dataclass(slots=True)
+class MetPrice:
+    """What of an entry the price model reads; each attribute is as `Entry` has it."""
+
+    id: str
+    record: str
+    date: LogDay
+    channel: str
+    kind: str
+    process: str
+    housing: str
+    format: str
+    title: str
+    motif: str
+    subjects: tuple[str, ...]
+    quality: float | None
+    appeal: int | None
+    identified: str
+    maker: str
+    maker_known: bool | None
+    condition_factor: float | None
+    asked: Money | None
+    offered: Money | None
+    paid: Money | None
+    hammer: Money | None
+    premium: Money | None
+    tax: Money | None
+    fees: Money | None
+    postage: Money | None
+    venue: str
+    own_work: bool
+    belonging: tuple[tuple[str, float], ...]
+
+    @property
+    def price(self) -> Money | None:
+        """The amount that says most."""
+        return self.paid or self.hammer or self.asked or self.offered
+
+    @property
+    def middle_day(self) -> dt.date | None:
+        """The day, of one that is known in part the middle."""
+        return middle(self.date)
+
+
+Met = Entry | MetPrice
+"""A price that was met."""
