@@ -9,6 +9,7 @@ from store.logkit import terms
 from appraise.app.lines import words_of
 from appraise.app.lists.page import RecordPage
 from appraise.app.prices.price_status import status_lines
+from appraise.app.work import learn_prices
 from appraise.base.money import Money
 from appraise.records.entry import Entry
 from appraise.records.venue import Venue
@@ -85,3 +86,28 @@ async def test_no_key_learns_the_log_again(tmp_path, monkeypatch):
             await pilot.press(key)
             await settled(pilot)
         assert app.screen.exam.verdict.worth is not None
+
+
+async def test_one_change_is_learnt_once(tmp_path, monkeypatch):
+    app = app_on(tmp_path)
+    app.session.log.add_all(entries())
+    learnt = []
+    plain = type(app.session).learn
+
+    def counted(session, changes):
+        learnt.append(changes)
+        return plain(session, changes)
+
+    monkeypatch.setattr(type(app.session), "learn", counted)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        before = len(learnt)
+        app.session.log.add(replace(BASE, title="one more", paid=Money.parse("41.00 USD")))
+        app.session.changes += 1
+        for _ in range(3):
+            learn_prices(app, app.session)
+        await pilot.press("p")
+        await settled(pilot)
+        await settled(pilot)
+        assert len(learnt) == before + 1
+        assert len(app.session.learnt.titles) == 42
