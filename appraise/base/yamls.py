@@ -237,7 +237,7 @@ def compose(text: str, file: str) -> Row:
         raise InputError(
             f"not readable as YAML: {error.problem or error.context}", place, mend
         ) from None
-    except ReaderError:
+    except (ReaderError, UnicodeEncodeError):  # a lone surrogate cannot be encoded
         line = text.count("\n", 0, _unprintable(text)) + 1
         raise InputError(
             "holds a control character",

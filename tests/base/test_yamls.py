@@ -12,6 +12,10 @@ from appraise.base.yamls import compose, read
     ("text", "told"),
     [
         ("", "f.yaml: the file is empty"),
+        (
+            "a: 1\nb: \ud800",
+            "f.yaml:2: holds a control character. Remove it, or save the file as UTF-8 text.",
+        ),
         ("- 1", "f.yaml: key: value pairs are needed at the top of the file"),
         ("a: 1\na: 2", "f.yaml:2: 'a' is written twice. Delete one of them."),
         ("a: &x 1\nb: *x", "f.yaml:1: anchors and aliases are not used here. Write it out."),
