@@ -39,7 +39,8 @@ NOON = dt.datetime(2026, 11, 30, 12, tzinfo=dt.UTC)
 DATES = (
     "1855", "about 1855", "1850s", "c. 1848-1852", "before 1860", "1855-06", "1855-06-31",
     "May 1855", "spring 1855", "[1855..1860]", "1855/1860", "185X", "1855~", "1855?", "early 1850s",
-    "mid 1850s", "late nineteenth century", "19th century", "5 May 1855", "5.6.1855", "05/06/1855", "unknown",
+    "mid 1850s", "late nineteenth century", "19th century", "5 May 1855", "5.6.1855",
+    "05/06/1855", "unknown",
     "between 1850 and 1855", "um 1855", "vers 1855", "2026-11-08 20:00 Europe/Berlin",
     "2026-11-08T19:00Z", "8 Nov 8pm", "tomorrow", "2015~", "2014..2016", "X", "..", "1855/..",
 )  # fmt: skip
