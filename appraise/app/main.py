@@ -8,6 +8,7 @@ from datetime import date, datetime
 from appraise.app.session import Session
 from appraise.base.places import Home
 from appraise.base.settings import Settings
+from appraise.store.machines import Machine
 
 
 def run(
@@ -17,7 +18,7 @@ def run(
     demo: bool = False,
     as_of: date,
     clock: Callable[[], datetime],
-    machine: str,
+    machine: str | Machine,
     mouse: bool = True,
 ) -> int:
     """Run the app on a home until the user leaves it.

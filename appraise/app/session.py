@@ -18,6 +18,7 @@ from appraise.base.settings import Settings
 from appraise.records.entry import Entry
 from appraise.records.values import Author
 from appraise.store.log import Log, open_log
+from appraise.store.machines import Machine
 from appraise.store.read_entries import ReadEntries, entries_after
 
 if TYPE_CHECKING:
@@ -79,7 +80,7 @@ class Session:
         settings: Settings,
         as_of: date,
         clock: Callable[[], datetime],
-        machine: str,
+        machine: str | Machine,
         demo: bool = False,
     ) -> None:
         self.home = home

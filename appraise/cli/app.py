@@ -13,7 +13,8 @@ from appraise.base.errors import InputError
 from appraise.base.places import Home
 from appraise.cli.context import Context, talk
 from appraise.cli.exits import Exit
-from appraise.commands.workspace import machine, now
+from appraise.commands.workspace import now
+from appraise.store.machines import machine_at
 
 
 def run_app(args: argparse.Namespace, context: Context) -> Exit:
@@ -21,7 +22,7 @@ def run_app(args: argparse.Namespace, context: Context) -> Exit:
     _need_terminal()
     from appraise.app.main import run  # 140 ms with textual
 
-    home, settings, name = context.home, context.settings(), machine(context.home.root)
+    home, settings, name = context.home, context.settings(), machine_at(context.home.root)
     return Exit(run(home, settings, as_of=context.as_of, clock=now, machine=name, mouse=args.mouse))
 
 

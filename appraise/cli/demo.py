@@ -16,7 +16,6 @@ from appraise.base.places import Home, shipped_demo
 from appraise.base.settings import Settings, load_settings
 from appraise.base.yamls import read
 from appraise.collection.lotsteps import with_bid
-from appraise.commands.workspace import machine
 from appraise.exchange.sheets import ReadAs, read_csv
 from appraise.records import fields as records
 from appraise.records.budget import Budget
@@ -33,6 +32,7 @@ from appraise.records.venue import Venue
 from appraise.records.venuebook import VenueBook
 from appraise.records.want import Want
 from appraise.store.log import Log, open_log
+from appraise.store.machines import machine_at
 from appraise.store.pictures import digest_of, keep, path_of
 from appraise.store.records import commit
 from appraise.store.venue_book import keep_book
@@ -50,7 +50,7 @@ def furnish(home: Home) -> Settings:
         The settings under which the demo is shown.
     """
     home.root.mkdir(parents=True, exist_ok=True)
-    with open_log(home.log, lambda: DEMO_TIME, machine(home.root)) as log:
+    with open_log(home.log, lambda: DEMO_TIME, machine_at(home.root)) as log:
         log.set_base_currency(CURRENCY)
         for picture, file in demo_photos().values():
             keep(file, path_of(log.path, picture), picture.sha256)

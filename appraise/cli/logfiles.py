@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from appraise.exchange.intake import Taken
+    from appraise.exchange.preview import Preview
     from appraise.exchange.sheets import ReadAs
     from appraise.records.entry import Entry
     from appraise.store.log import Log
@@ -24,23 +25,13 @@ FORMATS = ("csv", "yaml")
 
 def run_import(args: argparse.Namespace, context: Context) -> Exit:
     """Take a file in, or show how it would be read."""
-    data = read_bytes(args.file)
     if args.file.suffix.lower() in (".yaml", ".yml"):
-        return _import_yaml(args, context, data)
-    from appraise.cli.importing import (
-        answered,
-        preview_json,
-        tell_doubles,
-        tell_left_out,
-        tell_preview,
-    )
-    from appraise.exchange.sheets import import_csv, read_csv
+        return _import_yaml(args, context, read_bytes(args.file))
+    from appraise.cli.importing import preview_json, tell_doubles, tell_left_out, tell_preview
+    from appraise.exchange.sheets import import_csv
 
     with context.log() as log:
-        read_as = _read_as(args, context, log)
-        preview = read_csv(data, args.file.name, read_as)
-        if can_ask(context):
-            preview = answered(data, preview, read_as)
+        preview = _preview(args, context, log)
         tell_preview(preview, whole=args.preview)
         if args.preview:
             told = f"{len(preview.entries)} good rows, {len(preview.bad)} bad"
@@ -61,6 +52,21 @@ def run_import(args: argparse.Namespace, context: Context) -> Exit:
     left = tell_left_out(preview, args.file)
     _tell_taken(context, taken, [one.number for one in preview.left_out], left)
     return Exit.DONE
+
+
+def _preview(args: argparse.Namespace, context: Context, log: "Log") -> "Preview":
+    """The sheet as it would be taken in; what it leaves open is asked where somebody sits there."""
+    from appraise.cli.importing import answered
+    from appraise.exchange.own_sheet import own_preview
+    from appraise.exchange.sheets import read_csv
+
+    read_as = _read_as(args, context, log)
+    own = own_preview(args.file, read_as)
+    if own is not None:
+        return own
+    data = read_bytes(args.file)
+    preview = read_csv(data, args.file.name, read_as)
+    return answered(data, preview, read_as) if can_ask(context) else preview
 
 
 def _import_yaml(args: argparse.Namespace, context: Context, data: bytes) -> Exit:

@@ -6,17 +6,14 @@ each act, as a command does. The app's session is another, which holds it open.
 
 from __future__ import annotations
 
-import platform
 from collections.abc import Callable, Collection
 from contextlib import AbstractContextManager, suppress
 from dataclasses import dataclass, field, replace
 from datetime import UTC, date, datetime
-from os import urandom
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
 
 from appraise.base.errors import InputError, StoreError
-from appraise.base.files import write_new
 from appraise.base.places import Home
 from appraise.base.settings import Settings, load_settings
 
@@ -214,33 +211,12 @@ def now() -> datetime:
     return datetime.now(UTC)
 
 
-def machine(home: Path) -> str:
-    """The name under which this machine signs its revisions: its host's, and letters of its own.
-
-    Two machines may bear one host's name, so the letters are drawn once and kept in the home; one
-    that was copied to a machine of another name draws new ones.
-    """
-    host = " ".join(platform.node().split()) or "this computer"
-    file = home / "computer"
-    for _ in range(2):
-        with suppress(OSError, UnicodeDecodeError):
-            kept = file.read_text(encoding="utf-8").strip()
-            if kept.rpartition("-")[0] == host and kept.isprintable():
-                return kept
-        made = f"{host}-{urandom(4).hex()}"
-        try:
-            write_new(file, f"{made}\n".encode(), over=file.exists())
-        except (InputError, OSError):
-            continue  # another program was quicker, or nothing can be kept here
-        return made
-    return host
-
-
 def open_at(path: Path) -> Log:
     """The log at a path, made when there is none."""
     from appraise.store.log import open_log  # 15 ms with sqlite3
+    from appraise.store.machines import machine_at
 
-    return open_log(path, now, machine(path.parent) if _ours(path) else "this computer")
+    return open_log(path, now, machine_at(path.parent) if _ours(path) else "this computer")
 
 
 def _ours(path: Path) -> bool:

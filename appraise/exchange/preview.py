@@ -1,6 +1,6 @@
 """How a spreadsheet is to be read, and a file as it would be taken in."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from appraise.exchange.currencies import Currencies
@@ -113,7 +113,7 @@ class Preview:
     currencies: Currencies
     guesses: tuple[EventGuess, ...] = ()
     questions: tuple[SheetQuestion, ...] = ()
-    entries: tuple[Entry, ...] = ()
+    entries: Sequence[Entry] = ()
     keys: tuple[str, ...] = ()
     bad: tuple[BadRow, ...] = ()
     doubtful: tuple[BadRow, ...] = ()

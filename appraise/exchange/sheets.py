@@ -282,11 +282,12 @@ def import_csv(
 
 def _samples(found: SheetTable, width: int) -> tuple[tuple[str, ...], ...]:
     """The first different cells of each column."""
-    return tuple(_of_column(found, place) for place in range(width))
+    return tuple(sample_cells(found.rows, place) for place in range(width))
 
 
-def _of_column(found: SheetTable, place: int) -> tuple[str, ...]:
-    cells = (row[place].strip() for _, row in found.rows if place < len(row))
+def sample_cells(rows: Sequence[Row], place: int) -> tuple[str, ...]:
+    """The first different cells of a column."""
+    cells = (row[place].strip() for _, row in rows if place < len(row))
     seen: dict[str, None] = {}
     for cell in cells:
         if cell:

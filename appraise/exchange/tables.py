@@ -5,7 +5,7 @@ import csv
 import io
 import re
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 
@@ -166,8 +166,15 @@ def _evenness(text: str, delimiter: str) -> tuple[float, int]:
 
 def records_of(text: str, delimiter: str, file: str) -> Iterator[tuple[int, tuple[str, ...]]]:
     """The records of a text with their numbers from 1; errors as in `table`."""
+    return records_in(io.StringIO(text, newline=""), delimiter, file)
+
+
+def records_in(
+    lines: Iterable[str], delimiter: str, file: str
+) -> Iterator[tuple[int, tuple[str, ...]]]:
+    """The records of lines with their ends, such as an open file's; numbers and errors as above."""
     with _long_cells():
-        reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
+        reader = csv.reader(lines, delimiter=delimiter, strict=True)
         number = 1
         try:
             for number, row in enumerate(reader, 1):

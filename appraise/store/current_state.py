@@ -6,7 +6,8 @@ of `shelf` for each price, one of `drawer` for each other record.
 
 import re
 import sqlite3
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
+from itertools import islice
 
 from appraise.base.errors import InputError
 from appraise.base.logday import sorting
@@ -45,7 +46,7 @@ def write(
     connection: sqlite3.Connection,
     now: ActTime,
     kind: str,
-    changes: Sequence[Change],
+    changes: Iterable[Change],
     target: str = "",
     known: Mapping[str, Record] | None = None,
 ) -> None:
@@ -55,22 +56,24 @@ def write(
         connection: Inside a writing transaction.
         now: When and where it happens.
         kind: What is done, as `Revision.kind` has it.
-        changes: What becomes of each record, each changed once.
+        changes: What becomes of each record, each changed once; gone through twice.
         target: As `Revision.target` has it.
         known: Records that are at hand, so that their texts need not be read again; under the ids.
     """
     act = revisions.act_of(now, kind, changes, target)
-    for start in range(0, len(changes), _PART):
-        part = changes[start : start + _PART]
+    rest = iter(changes)
+    while part := list(islice(rest, _PART)):
         made = revisions.made_of_act(now, kind, part, target, act)
         revisions.insert(connection, made)
-        follow(connection, made, known or {})
+        rows = {each.entry: each.row for each in part if each.row is not None}
+        follow(connection, made, known or {}, rows)
 
 
 def follow(
     connection: sqlite3.Connection,
     written: Iterable[Revision],
     known: Mapping[str, Record] | None = None,
+    rows: Mapping[str, tuple[object, ...]] | None = None,
 ) -> None:
     """Show what these revisions, each the current one of its record, say."""
     prices: list[tuple[object, ...]] = []
@@ -79,6 +82,9 @@ def follow(
     for each in written:
         if each.body is None:
             gone.append(each.entry)
+            continue
+        if rows and each.entry in rows:
+            prices.append((each.entry, *rows[each.entry][1:], each.id))
             continue
         thing = (known or {}).get(each.entry) or kept(each.body, each.entry)
         if isinstance(thing, Entry):

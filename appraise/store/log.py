@@ -15,6 +15,7 @@ from appraise.store import current_state, drafts, revisions
 from appraise.store.drafts import Draft
 from appraise.store.faults import faults_told
 from appraise.store.files import ensure, open_existing
+from appraise.store.machines import Machine
 from appraise.store.migrations import migrate, pending
 from appraise.store.revisions import ActTime, Change, Clock, Revision
 from appraise.store.search import EntryQuery, Summary, seek, summarise
@@ -27,7 +28,7 @@ DEFAULT_CURRENCY = "USD"
 
 
 def open_log(
-    path: Path, clock: Clock, machine: str, *, wait_seconds: float = WAIT_SECONDS
+    path: Path, clock: Clock, machine: str | Machine, *, wait_seconds: float = WAIT_SECONDS
 ) -> "Log":
     """Open the log at `path`, or begin one; an older log is brought up to date.
 
@@ -42,7 +43,8 @@ def open_log(
             damaged, or was written by a newer program. Nothing is overwritten.
         InputError: when the machine has no name.
     """
-    if not machine.strip() or not machine.isprintable():
+    own = Machine(machine) if isinstance(machine, str) else machine
+    if not own.name.strip() or not own.name.isprintable():
         raise InputError("this computer has no name that the log can record")
     time = revisions.iso(clock())
     ensure(path, time)
@@ -57,7 +59,7 @@ def open_log(
     except BaseException:
         connection.close()
         raise
-    return Log(path, connection, clock, machine)
+    return Log(path, connection, clock, own)
 
 
 def given_id(thing: Record) -> str:
@@ -75,12 +77,13 @@ class Log:
     """
 
     def __init__(
-        self, path: Path, connection: sqlite3.Connection, clock: Clock, machine: str
+        self, path: Path, connection: sqlite3.Connection, clock: Clock, machine: Machine
     ) -> None:
         self.path = path
         self.connection = connection
         self.clock = clock
-        self.machine = machine
+        self.signs = machine
+        self.machine = machine.name
 
     def __enter__(self) -> Self:
         return self
@@ -180,7 +183,7 @@ class Log:
     def write(
         self,
         kind: str,
-        changes: Sequence[Change],
+        changes: Iterable[Change],
         target: str = "",
         now: ActTime | None = None,
         known: Mapping[str, Record] | None = None,
@@ -321,7 +324,7 @@ class Log:
         with self.transaction():
             from appraise.store.undo import take_step
 
-            return take_step(self.connection, self.clock, self.machine, "undo")
+            return take_step(self.connection, self.clock, self.signs, "undo")
 
     def redo(self) -> "Step":
         """Do again what the latest undo took back, unless something was done since.
@@ -332,14 +335,14 @@ class Log:
         with self.transaction():
             from appraise.store.undo import take_step
 
-            return take_step(self.connection, self.clock, self.machine, "redo")
+            return take_step(self.connection, self.clock, self.signs, "redo")
 
     def coming(self, kind: str) -> "Step | None":
         """What the next 'undo' or 'redo' would concern; None where there is nothing to do."""
         with self.snapshot():
             from appraise.store.undo import coming_step
 
-            return coming_step(self.connection, self.machine, kind)
+            return coming_step(self.connection, self.signs, kind)
 
     # Drafts and settings
 

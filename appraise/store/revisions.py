@@ -12,7 +12,7 @@ import datetime as dt
 import hashlib
 import json
 import sqlite3
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import astuple, dataclass
 from operator import attrgetter
 
@@ -64,11 +64,19 @@ class Revision:
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """What an act makes of one entry: the revisions replaced, and the new body or None."""
+    """What an act makes of one entry.
+
+    Attributes:
+        entry: Its id.
+        parents: Ids of the revisions that are replaced.
+        body: The new text; None: it is removed.
+        row: How a price is shown, as `current_state.row` has it, where that is at hand.
+    """
 
     entry: str
     parents: str
     body: str | None
+    row: tuple[object, ...] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,7 +134,7 @@ def act_of(now: ActTime, kind: str, changes: Iterable[Change], target: str = "")
 
 
 def made_of_act(
-    now: ActTime, kind: str, changes: Sequence[Change], target: str, act: str
+    now: ActTime, kind: str, changes: Iterable[Change], target: str, act: str
 ) -> list[Revision]:
     """The revisions of some of the changes of an act."""
     shared = (act, now.stamp, now.time, now.machine, kind, target)
@@ -181,10 +189,10 @@ def named(connection: sqlite3.Connection, revision: str) -> Revision | None:
     return Revision(*row) if row else None
 
 
-def of_act(connection: sqlite3.Connection, act: str, stamp: int) -> tuple[Revision, ...]:
-    """The revisions of one act, in the order they were written."""
+def of_act(connection: sqlite3.Connection, act: str, stamp: int) -> Iterator[Revision]:
+    """The revisions of one act one by one, in the order they were written."""
     sql = f"SELECT {COLUMNS} FROM revision WHERE stamp = ? AND act = ? ORDER BY number"
-    return tuple(Revision(*row) for row in connection.execute(sql, (stamp, act)))
+    return (Revision(*row) for row in connection.execute(sql, (stamp, act)))
 
 
 def heads(revisions: Sequence[Revision]) -> tuple[Revision, ...]:

@@ -2,15 +2,18 @@
 
 import re
 import sqlite3
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import islice
 
 from appraise.base.errors import AppraiseError, InputError
 from appraise.records.record_types import type_of
 from appraise.store import current_state, drafts, revisions
+from appraise.store.machines import Machine
 from appraise.store.revisions import Change, Clock, Revision
 
 _OWN = re.compile(r"-[0-9a-f]{8}\Z")  # what a machine's own name has behind its host's
+_BY_HAND = 1_000  # revisions of an act that are looked through for what was logged with a draft
 _DONE = {"undo": "nothing to undo", "redo": "nothing to redo"}
 
 
@@ -47,13 +50,13 @@ class _Act:
     target: str
 
 
-def next_step(connection: sqlite3.Connection, machine: str, kind: str) -> _Act | None:
+def next_step(connection: sqlite3.Connection, machine: Machine, kind: str) -> _Act | None:
     """The act that the next undo or redo on this machine concerns."""
     find = _standing if kind == "undo" else _taken_back
     return find(_backwards(connection, machine))
 
 
-def take_step(connection: sqlite3.Connection, clock: Clock, machine: str, kind: str) -> Step:
+def take_step(connection: sqlite3.Connection, clock: Clock, machine: Machine, kind: str) -> Step:
     """Undo or redo one act of this machine, as a new act.
 
     Args:
@@ -68,44 +71,62 @@ def take_step(connection: sqlite3.Connection, clock: Clock, machine: str, kind: 
     act = next_step(connection, machine, kind)
     if act is None:
         raise InputError(_DONE[kind])
-    changes: list[Change] = []
-    changed: list[str] = []
-    left: list[str] = []
-    written = revisions.of_act(connection, act.act, act.stamp)
-    for revision in written:
-        now = revisions.current(connection, revision.entry) or revision
-        before, after = _before(connection, revision), revision.body
-        wanted, expected = (before, after) if kind == "undo" else (after, before)
-        stands = now.body == expected
-        (changed if stands else left).append(revision.entry)
-        changes.append(Change(revision.entry, now.id, wanted if stands else now.body))
-    when = revisions.moment(connection, clock, machine)
-    current_state.write(connection, when, kind, changes, target=act.act)
+    back = _Back(connection, act, kind)
+    when = revisions.moment(connection, clock, machine.name)
+    current_state.write(connection, when, kind, back, target=act.act)
+    left = tuple(each for each, stands in back.stood.items() if not stands)
+    changed = tuple(each for each, stands in back.stood.items() if stands)
+    written = _first(connection, act)
     draft = act.target if act.kind == "add" and not left else ""
     if draft and not drafts.follow(connection, kind, draft, written, when.time):
         draft = ""
     about = _told(connection, written[0])
-    types = _types(connection, act, written)
-    return Step(kind, act.kind, tuple(changed), tuple(left), *about, draft, types)
+    return Step(kind, act.kind, changed, left, *about, draft, _types(connection, act))
 
 
-def coming_step(connection: sqlite3.Connection, machine: str, kind: str) -> Step | None:
+def coming_step(connection: sqlite3.Connection, machine: Machine, kind: str) -> Step | None:
     """What the next undo or redo would concern, before it is done; None where there is none."""
     act = next_step(connection, machine, kind)
     if act is None:
         return None
-    written = revisions.of_act(connection, act.act, act.stamp)
-    entries = tuple(each.entry for each in written)
+    sql = "SELECT entry FROM revision WHERE stamp = ? AND act = ? ORDER BY number"
+    entries = tuple(each for (each,) in connection.execute(sql, (act.stamp, act.act)))
     draft = act.target if act.kind == "add" else ""
-    about = _told(connection, written[0])
-    return Step(kind, act.kind, entries, (), *about, draft, _types(connection, act, written))
+    about = _told(connection, _first(connection, act)[0])
+    return Step(kind, act.kind, entries, (), *about, draft, _types(connection, act))
 
 
-def _types(
-    connection: sqlite3.Connection, act: _Act, written: Sequence[Revision]
-) -> frozenset[str]:
-    bodies = (each.body or _before(connection, each) or "" for each in written)
-    found = set(map(type_of, bodies))
+class _Back:
+    """What an undo or a redo makes of each entry of an act, gone through as often as wanted.
+
+    Attributes:
+        stood: Whether each entry was as the act, or what it took back, had left it.
+    """
+
+    def __init__(self, connection: sqlite3.Connection, act: _Act, kind: str) -> None:
+        self._connection = connection
+        self._act = act
+        self._kind = kind
+        self.stood: dict[str, bool] = {}
+
+    def __iter__(self) -> Iterator[Change]:
+        for revision in revisions.of_act(self._connection, self._act.act, self._act.stamp):
+            now = revisions.current(self._connection, revision.entry) or revision
+            before, after = _before(self._connection, revision), revision.body
+            wanted, expected = (before, after) if self._kind == "undo" else (after, before)
+            stands = now.body == expected
+            self.stood[revision.entry] = stands
+            yield Change(revision.entry, now.id, wanted if stands else now.body)
+
+
+def _first(connection: sqlite3.Connection, act: _Act) -> tuple[Revision, ...]:
+    """The first revisions of an act: all of one that a person did by hand."""
+    return tuple(islice(revisions.of_act(connection, act.act, act.stamp), _BY_HAND))
+
+
+def _types(connection: sqlite3.Connection, act: _Act) -> frozenset[str]:
+    written = revisions.of_act(connection, act.act, act.stamp)
+    found = {type_of(each.body or _before(connection, each) or "") for each in written}
     return frozenset(found | ({"table"} if act.kind == "add" and act.target else set()))
 
 
@@ -131,14 +152,16 @@ def _before(connection: sqlite3.Connection, revision: Revision) -> str | None:
     return None
 
 
-def _backwards(connection: sqlite3.Connection, machine: str) -> Iterator[_Act]:
-    """Acts of this machine from the last one back; older logs sign them by its host's name."""
+def _backwards(connection: sqlite3.Connection, machine: Machine) -> Iterator[_Act]:
+    """Acts of this machine from the last one back, under whichever of its names."""
+    names = {each for name in machine.names for each in (name, _OWN.sub("", name))}
     sql = (
-        "SELECT act, stamp, kind, target FROM revision WHERE machine IN (?, ?) AND stamp < ? "
+        "SELECT act, stamp, kind, target FROM revision "
+        f"WHERE machine IN ({', '.join('?' * len(names))}) AND stamp < ? "
         "ORDER BY stamp DESC LIMIT 1"
     )
     stamp = 2**63 - 1
-    while row := connection.execute(sql, (machine, _OWN.sub("", machine), stamp)).fetchone():
+    while row := connection.execute(sql, (*names, stamp)).fetchone():
         act = _Act(*row)
         yield act
         stamp = act.stamp

@@ -10,7 +10,6 @@ from appraise.base.files import write_new
 from appraise.base.oneline import visible
 from appraise.cli.main import run
 from appraise.commands.registry import FAMILIES, commands_of
-from appraise.commands.workspace import machine
 
 # ECMA-48: ESC and the 8-bit CSI begin control sequences, ESC ] a command of the operating system;
 # Unicode Standard Annex 9: U+202E and U+2066 turn the direction; U+200B and U+FEFF have no width.
@@ -91,13 +90,3 @@ def test_files_are_private_and_no_device_or_directory_is_replaced(tmp_path):
     for name in ("pipe", "."):
         with pytest.raises(Exception, match=r"regular file|already"):
             write_new(tmp_path / name, b"3", over=True)
-
-
-def test_a_machine_has_a_name_of_its_own(home, monkeypatch):
-    home.mkdir()
-    mine = machine(home)
-    assert machine(home) == mine
-    (home / "computer").unlink()
-    assert machine(home) != mine  # two machines of one host's name
-    monkeypatch.setattr("platform.node", lambda: "elsewhere")
-    assert machine(home).startswith("elsewhere-")  # a home that was copied

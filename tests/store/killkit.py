@@ -159,8 +159,8 @@ def _missing(log: Log, other: Path) -> int:
 
 
 def _of_undo(log: Log) -> int:
-    act = next_step(log.connection, log.machine, "undo")
-    return len(of_act(log.connection, act.act, act.stamp))
+    act = next_step(log.connection, log.signs, "undo")
+    return len(list(of_act(log.connection, act.act, act.stamp)))
 
 
 def _revisions(log: Log) -> set[str]:
