@@ -32,6 +32,8 @@ class Settings:
         repair: What mending a piece usually costs me.
         bidders: Bidders at an auction, me included, when nothing is known.
         opening: Share of the lower of asked and walk-away price that is offered first.
+        backup_days: Age in days at which a backup goes that was not asked for.
+        backup_size: Megabytes of all backups together, from which the oldest of these go.
     """
 
     currency: str = "USD"
@@ -44,6 +46,8 @@ class Settings:
     repair: Decimal = Decimal(0)
     bidders: int = 4
     opening: Decimal = Decimal("0.75")
+    backup_days: int = 500
+    backup_size: int = 2_000
 
 
 def load_settings(path: Path) -> Settings:
@@ -68,6 +72,8 @@ def load_settings(path: Path) -> Settings:
         margin=_amount(row, "margin"),
         repair=_amount(row, "repair"),
         bidders=int(row.number("bidders", usual.bidders, 1, 50)),
+        backup_days=int(row.number("backup_days", usual.backup_days, 1, 100_000)),
+        backup_size=int(row.number("backup_size", usual.backup_size, 1, 10_000_000)),
         opening=Decimal(str(row.number("opening", float(usual.opening), 0.05, 1))),
     )
     row.done()

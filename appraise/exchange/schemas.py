@@ -64,6 +64,8 @@ def settings_schema() -> Schema:
         "ascii": _flag("draw with plain ASCII only"),
         "bidders": {"type": "integer", "minimum": 1, "maximum": 50},
         "opening": {"type": "number", "minimum": 0.05, "maximum": 1},
+        "backup_days": {"type": "integer", "minimum": 1, "maximum": 100_000},
+        "backup_size": {"type": "integer", "minimum": 1, "maximum": 10_000_000},
     }
     amount = {"type": ["number", "string"], "minimum": 0}
     told = {each.name: special.get(each.name, amount) for each in fields(Settings)}

@@ -1,18 +1,21 @@
 """Backups: whole copies of the log in one file each, kept in rotation, and the way back.
 
 A copy is made by SQLite's backup interface, so it is one consistent state even while
-another program writes, and gets its name only when it is complete and synced.
+another program writes, and gets its name only when it is complete and synced. That of a large
+log is packed.
 """
 
+import datetime as dt
 import os
 import re
 import sqlite3
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 
 from appraise.base.errors import InputError, StoreError
+from appraise.base.settings import Settings, load_settings
 from appraise.store import pictures
 from appraise.store.faults import damaged, faults_told
 from appraise.store.files import (
@@ -28,12 +31,16 @@ from appraise.store.files import (
     workshop,
 )
 from appraise.store.migrations import pending
+from appraise.store.packing import PACKED, last_row, pack, unpacked
 
 REASONS = ("asked", "daily", "import", "merge", "migration")
 # Kept of each reason, the newest first; those that were asked for are never taken away.
 _KEPT = {"daily": 10, "import": 5, "merge": 5, "migration": 5}
 _MONTHS = 12
-_NAME = re.compile(r"(?P<stamp>\d{8}T\d{6}Z)-(?P<reason>[a-z]+)(?:-\d+)?\.sqlite\Z")
+_LAST = 3  # of all, which neither age nor size takes away
+LARGE = 4_000_000
+"""Bytes from which a copy is packed: below, packing saves little."""
+_NAME = re.compile(r"(?P<stamp>\d{8}T\d{6}Z)-(?P<reason>[a-z]+)(?:-\d+)?\.sqlite(?:\.gz)?\Z")
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +71,7 @@ def backups(log_path: Path) -> tuple[Backup, ...]:
     found = []
     made = {}
     with faults_told(place):
-        for path in place.glob("*.sqlite") if place.is_dir() else ():
+        for path in place.glob("*.sqlite*") if place.is_dir() else ():
             stem, _, rest = path.name.partition(f"{log_path.stem}-")
             match = None if stem else _NAME.match(rest)
             if match and match["reason"] in REASONS:
@@ -89,7 +96,7 @@ def back_up(log_path: Path, time: str, reason: str = "asked") -> Backup:
         inspect(log_path)
     made = _copy(log_path, time, reason)
     pictures.copy_missing(log_path.parent, directory(log_path))
-    for old in outlived(backups(log_path)):
+    for old in outlived(backups(log_path), limits(log_path), basic(time)):
         with faults_told(old.path):
             old.path.unlink(missing_ok=True)
     return made
@@ -121,7 +128,9 @@ def daily(log_path: Path, time: str) -> Backup | None:
 def _holds_all(copy: Path, row: int) -> bool:
     """Whether a backup can be read and goes as far as `row`."""
     try:
-        return _last_row(copy) == row
+        with faults_told(copy):
+            told = last_row(copy) if copy.name.endswith(PACKED) else _last_row(copy)
+        return told == row
     except StoreError:
         return False
 
@@ -139,17 +148,59 @@ def _copy(log_path: Path, time: str, reason: str) -> Backup:
         made = place / "copy.sqlite"
         duplicate(log_path, made)
         _sound(made, log_path)  # a damaged copy must not push sound ones out of the rotation
+        end = ".sqlite"
+        if made.stat().st_size >= LARGE:
+            end += PACKED
+            pack(made, place / "packed", _last_row(made))
+            made = place / "packed"
         for name in (base, *(f"{base}-{n}" for n in range(2, 1_000))):
-            path = directory(log_path) / f"{name}.sqlite"
+            path = directory(log_path) / f"{name}{end}"
+            if _taken(path.with_name(name)):
+                continue
             if publish(made, path):
                 return Backup(path, stamp, reason, path.stat().st_size)
     raise StoreError("too many backups in one second", str(log_path), "Wait, then try again.")
 
 
-def outlived(known: Sequence[Backup]) -> tuple[Backup, ...]:
-    """Backups that need not be kept: beyond the newest of their reason.
+def _taken(name: Path) -> bool:
+    """Whether a backup has that name, packed or not."""
+    return any(name.with_name(f"{name.name}.sqlite{end}").exists() for end in ("", PACKED))
 
-    Of the daily ones the newest of each month stays too, for twelve months.
+
+@dataclass(frozen=True, slots=True)
+class BackupLimits:
+    """How long and how much is kept of what was not asked for.
+
+    Attributes:
+        days: Age in days.
+        size: Bytes of all backups together.
+    """
+
+    days: int
+    size: int
+
+
+def limits(log_path: Path) -> BackupLimits:
+    """The limits of the home that a log stands in; where they cannot be read, the usual ones."""
+    try:
+        chosen = load_settings(log_path.parent / "settings.yaml")
+    except InputError:
+        chosen = Settings()
+    return BackupLimits(chosen.backup_days, chosen.backup_size * 1_000_000)
+
+
+def outlived(
+    known: Sequence[Backup], within: BackupLimits | None = None, time: str = ""
+) -> tuple[Backup, ...]:
+    """Backups that need not be kept: beyond the newest of their reason, too old, or too much.
+
+    Of the daily ones the newest of each month stays too, for twelve months. The last ones of all,
+    and those that were asked for, are not taken away by age or size.
+
+    Args:
+        known: The backups.
+        within: Age and size; None: whatever these are.
+        time: Now, as `Backup.time` has it.
     """
     gone: list[Backup] = []
     for reason, most in _KEPT.items():
@@ -162,7 +213,29 @@ def outlived(known: Sequence[Backup]) -> tuple[Backup, ...]:
         if reason == "daily":
             kept |= set(_first_of_each_month(those)[:_MONTHS])
         gone.extend(each for each in those if each not in kept)
+    if within is not None:
+        left = [each for each in known if each not in gone]
+        gone.extend(_beyond(left, within, time))
     return tuple(gone)
+
+
+def _beyond(known: Sequence[Backup], within: BackupLimits, time: str) -> Iterator[Backup]:
+    """Those that are too old, and the oldest of what is too much."""
+    ordered = sorted(known, key=lambda each: (each.time, each.path.name))
+    free = [each for each in ordered[:-_LAST] if each.reason != "asked"]
+    size = sum(each.size for each in known)
+    for each in free:
+        if _days_between(each.time, time) > within.days or size > within.size:
+            size -= each.size
+            yield each
+
+
+def _days_between(first: str, last: str) -> int:
+    """Days from one day to another, both as `Backup.time` has them; 0 where one tells none."""
+    try:
+        return (dt.date.fromisoformat(last[:8]) - dt.date.fromisoformat(first[:8])).days
+    except ValueError:
+        return 0
 
 
 def restore(log_path: Path, source: Path, time: str) -> Path | None:
@@ -180,11 +253,15 @@ def restore(log_path: Path, source: Path, time: str) -> Path | None:
         StoreError: when the backup is not sound, another program has the log open, or a file
             cannot be moved; the log then stands as before.
     """
-    with faults_told(log_path), workshop(log_path) as place:
+    with (
+        unpacked(source, log_path) as plain,
+        faults_told(log_path),
+        workshop(log_path) as place,
+    ):
         made = place / "restored.sqlite"
         with faults_told(source):
-            inspect(source)
-            duplicate(source, made)
+            inspect(plain)
+            duplicate(plain, made)
         _sound(made, source)
         _free(log_path)
         aside = _move_aside(log_path, time)

@@ -19,6 +19,7 @@ from appraise.store.faults import as_kept, damaged, faults_told
 from appraise.store.files import duplicate, inspect, workshop
 from appraise.store.log import Log
 from appraise.store.migrations import migrate
+from appraise.store.packing import unpacked
 from appraise.store.revisions import COLUMNS, Change, Revision, revision_id
 from appraise.store.transaction import connect
 
@@ -60,18 +61,18 @@ def merge(log: Log, other: Path) -> Merged:
 
     Args:
         log: The log that grows; a backup of it is made first.
-        other: The file of the other log, of this version or an older one.
+        other: The file of the other log or of its backup, of this version or an older one.
 
     Raises:
         StoreError: when the other log is damaged, foreign or newer, or either cannot be
             used; then nothing was changed.
     """
     time = revisions.iso(log.clock())
-    with faults_told(other):
-        inspect(other)
+    with unpacked(other, log.path) as plain, faults_told(other):
+        inspect(plain)
         with workshop(log.path) as place:
             copy = place / "other.sqlite"
-            duplicate(other, copy)
+            duplicate(plain, copy)
             with closing(connect(copy)) as source:
                 migrate(source, other, time)
                 for _ in _genuine(_lacking(log, source), other):

@@ -18,6 +18,7 @@ from appraise.store.drafts import Draft
 from appraise.store.faults import DamageError, as_kept, faults_told
 from appraise.store.files import ensure, free_name, open_existing, reading
 from appraise.store.migrations import SETTINGS, migrate, settings_as_records
+from appraise.store.packing import unpacked
 from appraise.store.revisions import Revision, revision_id
 from appraise.store.sqlite_pages import Value, records
 from appraise.store.transaction import transaction
@@ -98,9 +99,13 @@ def readable(path: Path) -> int:
 
 
 def revisions_of(path: Path) -> int:
-    """How many revisions a sound log holds; 0 for one that cannot be read."""
+    """How many revisions a sound log or backup holds; 0 for one that cannot be read."""
     try:
-        with faults_told(path), closing(reading(path)) as connection:
+        with (
+            unpacked(path, path) as plain,
+            faults_told(path),
+            closing(reading(plain)) as connection,
+        ):
             (many,) = connection.execute("SELECT count(*) FROM revision").fetchone()
             return int(many)
     except StoreError:

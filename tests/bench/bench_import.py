@@ -57,9 +57,9 @@ def main() -> None:
     bare.unlink(missing_ok=True)
     floor = ran("bare insert", home, [sys.executable, "-c", BARE, f"{home}/log.sqlite", str(bare)])
     bare.unlink()
-    took = ran("import", second, [*program, "log", "import", str(out), "--yes"])
+    took = ran("import", second, [*program, "log", "import", str(out)])
     print(f"{'':28} {took / floor:8.1f} x bare")
-    ran("import once more", second, [*program, "log", "import", str(out), "--yes"])
+    ran("import once more", second, [*program, "log", "import", str(out)])
     ran("undo of the import", second, [*program, "log", "undo"])
     ran("merge", third, [*program, "log", "merge", f"{home}/log.sqlite"])
     for place in (second, third):
