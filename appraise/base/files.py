@@ -53,7 +53,9 @@ def write_new(
 
 def _write_beside(path: Path, data: bytes | Iterable[bytes], over: bool, durable: bool) -> None:
     path = path.resolve() if over and path.is_symlink() else path
-    if os.path.lexists(path) and (path.is_dir() or not over):
+    if path.is_dir():
+        raise InputError("is a directory", str(path), "Name a file in it.")
+    if os.path.lexists(path) and not over:
         raise FileExistsError
     if os.path.lexists(path) and not path.is_file():
         raise InputError("is not a regular file", str(path), "Choose another name.")

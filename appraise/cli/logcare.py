@@ -110,8 +110,11 @@ def run_restore(args: argparse.Namespace, context: Context) -> Exit:
     return Exit.DONE
 
 
-def _what_saves_most(log: Path) -> list[str]:
-    """What salvage and the newest backup would save of a damaged log, the better one first."""
+def _what_saves_most(log: Path, named: str) -> list[str]:
+    """What salvage and the newest backups would save of a damaged log, the better one first.
+
+    `named`: the file as it was given to the command, with a blank before it; '' for one's own log.
+    """
     from appraise.store.backup import backups
     from appraise.store.salvage import readable, revisions_of
 
@@ -122,7 +125,7 @@ def _what_saves_most(log: Path) -> list[str]:
         if many
     ]
     left = readable(log)
-    ways.append((left + 0.5, f"'log check --salvage' saves {left:,}"))
+    ways.append((left + 0.5, f"'log check{named} --salvage' saves {left:,}"))
     best, *others = [says for _, says in sorted(ways, reverse=True)]
     told = f"; {others[0]}" if others else ""
     return [f"of the revisions {best}{told}. The first saves most."]
@@ -160,6 +163,6 @@ def run_check(args: argparse.Namespace, context: Context) -> Exit:
     if looked.mendable:
         lines.append("'log check --mend' repairs this")
     elif looked.problems:
-        lines += _what_saves_most(log)
+        lines += _what_saves_most(log, f" {args.file}" if args.file else "")
     context.show(document, "\n".join(lines))
     return Exit.WRONG_INPUT if looked.problems else Exit.DONE

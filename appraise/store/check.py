@@ -6,12 +6,13 @@ from collections.abc import Iterator
 from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
+from shutil import disk_usage
 
 from appraise.base.errors import StoreError
 from appraise.records.entry import Entry
 from appraise.records.record_types import type_of
 from appraise.store import current_state, revisions
-from appraise.store.faults import DamageError, as_kept, damaged, faults_told
+from appraise.store.faults import FULL, DamageError, as_kept, damaged, faults_told
 from appraise.store.files import duplicate, inspect, open_existing, workshop
 from appraise.store.migrations import pending
 from appraise.store.pictures import digest_of, path_of
@@ -60,13 +61,38 @@ def check(path: Path) -> Checked:
                         return Checked(0, 0, ("the log is of an older version: open it first",))
                     return _examined(connection, path)
     except (StoreError, DamageError) as error:
+        if isinstance(error, StoreError) and error.what == FULL:
+            raise
         told = error.what if isinstance(error, StoreError) else damaged(path).what
-        return Checked(0, 0, (told,))
+        return Checked(0, 0, (told, *_where(path)))
+
+
+_HELD = {
+    "revision": "the history",
+    "shelf": "the list of prices",
+    "drawer": "the list of other records",
+    "draft": "the pieces under examination",
+}
+
+
+def _where(path: Path) -> Iterator[str]:
+    """What of a log that cannot even be copied cannot be read to its end."""
+    uri = f"{path.absolute().as_uri()}?mode=ro&immutable=1"
+    for table, says in _HELD.items():
+        try:
+            with closing(sqlite3.connect(uri, uri=True)) as connection:
+                for (told,) in connection.execute(f"PRAGMA integrity_check({table})"):
+                    if told != "ok":
+                        yield f"{says}: {str(told).splitlines()[0]}"
+                        break
+        except sqlite3.Error:
+            yield f"{says} cannot be read to its end"
 
 
 def _room(path: Path) -> Path:
-    """Where the copy is made: beside the log, or with the system's where nothing can be written."""
-    if os.access(path.parent, os.W_OK):
+    """Where the copy is made: beside the log, or with the system's where it has no room."""
+    needed = 2 * path.stat().st_size
+    if os.access(path.parent, os.W_OK) and disk_usage(path.parent).free > needed:
         return path
     from tempfile import gettempdir
 

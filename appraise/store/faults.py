@@ -16,6 +16,7 @@ _DAMAGED = (
     ),
 )
 _FOREIGN = ("is not a price log", "Name another file with --log, or move this one aside.")
+FULL = "the disk is full"
 # Keyed by SQLite's primary result code (sqlite.org/rescode.html).
 _TOLD: dict[int, tuple[str, str]] = {
     sqlite3.SQLITE_BUSY: (
@@ -27,7 +28,7 @@ _TOLD: dict[int, tuple[str, str]] = {
         "Nothing was changed; try again when it is done.",
     ),
     sqlite3.SQLITE_FULL: (
-        "the disk is full",
+        FULL,
         "The last change was not saved; free some space and try again.",
     ),
     sqlite3.SQLITE_READONLY: (
@@ -84,7 +85,7 @@ def told(error: sqlite3.Error, path: Path) -> StoreError:
     code = None if code is None else code & 0xFF
     if code in (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB):
         return damaged(path)
-    if code == sqlite3.SQLITE_IOERR and _no_room(path):
+    if code in (sqlite3.SQLITE_IOERR, sqlite3.SQLITE_READONLY) and _no_room(path):
         code = sqlite3.SQLITE_FULL
     if code is not None and code in _TOLD:
         what, mend = _TOLD[code]

@@ -48,8 +48,12 @@ def test_a_system_without_hard_links_gets_its_file_too(tmp_path, monkeypatch):
     assert (tmp_path / "a.txt").read_bytes() == b"one"
 
 
-def test_a_directory_and_a_place_that_is_not_there_are_one_line(tmp_path):
-    with pytest.raises(InputError, match="there already"):
-        write_new(tmp_path, b"one", over=True)
+def test_a_place_that_is_not_there_is_one_line(tmp_path):
     with pytest.raises(InputError, match="cannot be written"):
         write_new(tmp_path / "none" / "a.txt", b"one")
+
+
+@pytest.mark.parametrize("over", [False, True])
+def test_a_directory_is_named_as_one(tmp_path, over):
+    with pytest.raises(InputError, match="is a directory"):
+        write_new(tmp_path, b"text", over=over)

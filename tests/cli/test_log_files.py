@@ -121,6 +121,18 @@ def test_a_sound_log_is_sound(say):
     assert told["entries"] == 96
 
 
+def test_the_mend_of_a_damaged_file_names_that_file(say, home, tmp_path, capsys):
+    say("log", "add", "girl bought 45 USD market")
+    other = tmp_path / "elsewhere.sqlite"
+    data = bytearray((home / "log.sqlite").read_bytes())
+    data[8192:12288] = bytes(4096)
+    other.write_bytes(data)
+    capsys.readouterr()
+    assert run(["log", "check", str(other)]) == 1
+    told = capsys.readouterr().out
+    assert f"'log check {other} --salvage' saves" in told
+
+
 def test_a_damaged_log_can_be_salvaged_and_put_in_place(say, home):
     say("log", "import", PRICES)
     path = home / "log.sqlite"

@@ -3,6 +3,7 @@
 import dataclasses
 import os
 import random
+import shutil
 import sqlite3
 from contextlib import closing
 
@@ -13,6 +14,7 @@ from store.logkit import NOON, bought, entries, opened
 from thorough import tries
 
 from appraise.base.errors import StoreError
+from appraise.store import check as check_room
 from appraise.store.backup import restore
 from appraise.store.check import check, mend
 from appraise.store.pictures import attach
@@ -116,6 +118,30 @@ def test_a_damaged_file_is_told_and_not_touched(path, harm):
     assert problems
     assert all("\n" not in line for line in problems)
     assert path.read_bytes() == data
+
+
+def test_what_cannot_be_read_is_named(path):
+    sql = "SELECT rootpage FROM sqlite_master WHERE name = 'draft'"
+    with closing(sqlite3.connect(path)) as connection:
+        (page,) = connection.execute(sql).fetchone()
+    data = bytearray(path.read_bytes())
+    data[(page - 1) * 4096 : page * 4096] = b"\xa5" * 4096
+    path.write_bytes(data)
+    told = check(path).problems
+    assert any("the pieces under examination" in line for line in told), told
+    assert not any("the list of prices" in line for line in told)
+
+
+def test_a_log_on_a_full_disk_is_looked_over_elsewhere(path, monkeypatch):
+    full = shutil.disk_usage(path.parent)._replace(free=0)
+    monkeypatch.setattr("appraise.store.check.disk_usage", lambda _: full)
+    before = sorted(path.parent.iterdir())
+    made = []
+    plain = check_room.workshop
+    monkeypatch.setattr(check_room, "workshop", lambda at: made.append(at.parent) or plain(at))
+    assert check(path).problems == ()
+    assert made != [path.parent]
+    assert sorted(path.parent.iterdir()) == before
 
 
 # Salvage
