@@ -161,7 +161,7 @@ def take_in(
         return found.taken
     if state:
         back_up(log.path, log.now(), "import")
-    with log.transaction():
+    with log.roomy(), log.transaction():
         if log.newest() != state:  # another program has written meanwhile
             found = _sort(log, named, rules)
         log.write("import", found)

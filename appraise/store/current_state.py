@@ -32,6 +32,7 @@ _PUT = (
     f"(SELECT number FROM revision WHERE id = ?{_COUNT + 1}), "
     f"(SELECT min(stamp) FROM revision WHERE entry = ?1)"
 )
+_PUT_NEW = f"INSERT INTO shelf ({COLUMNS}, number, added) VALUES ({', '.join('?' * (_COUNT + 2))})"
 _PUT_OTHER = (
     "INSERT OR REPLACE INTO drawer (entry, sort, number) "
     "SELECT ?1, ?2, (SELECT number FROM revision WHERE id = ?3)"
@@ -64,16 +65,23 @@ def write(
     rest = iter(changes)
     while part := list(islice(rest, _PART)):
         made = revisions.made_of_act(now, kind, part, target, act)
-        revisions.insert(connection, made)
-        rows = {each.entry: each.row for each in part if each.row is not None}
-        follow(connection, made, known or {}, rows)
+        last = revisions.insert(connection, made)
+        first = last - len(made) + 1
+        new = [
+            (each.entry, *each.row[1:], first + place, now.stamp)
+            for place, each in enumerate(part)
+            if each.row is not None
+        ]
+        connection.executemany(_PUT_NEW, new)
+        if len(new) < len(part):
+            old = (one for one, each in zip(made, part, strict=True) if each.row is None)
+            follow(connection, old, known or {})
 
 
 def follow(
     connection: sqlite3.Connection,
     written: Iterable[Revision],
     known: Mapping[str, Record] | None = None,
-    rows: Mapping[str, tuple[object, ...]] | None = None,
 ) -> None:
     """Show what these revisions, each the current one of its record, say."""
     prices: list[tuple[object, ...]] = []
@@ -82,9 +90,6 @@ def follow(
     for each in written:
         if each.body is None:
             gone.append(each.entry)
-            continue
-        if rows and each.entry in rows:
-            prices.append((each.entry, *rows[each.entry][1:], each.id))
             continue
         thing = (known or {}).get(each.entry) or kept(each.body, each.entry)
         if isinstance(thing, Entry):

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from appraise.store.undo import Step
 
 DEFAULT_CURRENCY = "USD"
+_ROOMY = -64_000  # kibibytes; sqlite.org/pragma.html
 
 
 def open_log(
@@ -119,6 +120,17 @@ class Log:
         """All reads inside see one and the same state of the log."""
         with faults_told(self.path), snapshot(self.connection):
             yield
+
+    @contextmanager
+    def roomy(self) -> Iterator[None]:
+        """More of the file is held in memory while very much is written; not in a transaction."""
+        with faults_told(self.path):
+            (before,) = self.connection.execute("PRAGMA cache_size").fetchone()
+            self.connection.execute(f"PRAGMA cache_size = {_ROOMY}")
+            try:
+                yield
+            finally:
+                self.connection.execute(f"PRAGMA cache_size = {before}")
 
     # Records
 

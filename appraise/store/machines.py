@@ -41,6 +41,8 @@ def machine_at(home: Path) -> Machine:
     """
     file = home / FILE
     host = " ".join(platform.node().split()) or "this computer"
+    with suppress(OSError):
+        home.mkdir(parents=True, exist_ok=True, mode=0o700)
     for _ in range(2):
         lines = _lines(file)
         if len(lines) > 1 and lines[1] == _mark(lines[0], host):

@@ -70,7 +70,7 @@ class Change:
         entry: Its id.
         parents: Ids of the revisions that are replaced.
         body: The new text; None: it is removed.
-        row: How a price is shown, as `current_state.row` has it, where that is at hand.
+        row: Of a price that the log never met, how it is shown, as `current_state.row` has it.
     """
 
     entry: str

@@ -35,6 +35,12 @@ def test_the_id_is_drawn_once_kept_privately_and_names_no_host(home):
     assert machine_at(home).name != mine.name
 
 
+def test_a_home_that_is_not_there_yet_keeps_it_from_the_first(tmp_path):
+    place = tmp_path / "not" / "yet"
+    assert machine_at(place) == machine_at(place)
+    assert stat.S_IMODE(place.stat().st_mode) == 0o700
+
+
 def test_a_home_that_was_copied_draws_another(home, monkeypatch):
     mine = machine_at(home)
     monkeypatch.setattr("platform.node", lambda: "elsewhere")
