@@ -59,6 +59,7 @@ _NUMBERS = {
     ",": re.compile(r"(?:\d+|\d{1,3}(?:\.\d{3})+)?(?:,\d*)?\Z"),
 }
 _LONGEST = 40  # digits; more is no amount of money
+_LONGEST_TEXT = 100  # characters without the blanks at its ends; the same
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +81,7 @@ def typed(text: str) -> Typed | None:
     Raises:
         InputError: when something beside the figures names no currency, or two are named.
     """
-    match = _TEXT.match(text)
+    match = _TEXT.match(text.strip()) if len(text.strip()) <= _LONGEST_TEXT else None
     if not match or len(match["digits"]) > _LONGEST:
         return None
     found = [*_named(match["before"]), *_named(match["after"])]

@@ -24,6 +24,10 @@ NEAR = 3  # words between a denial and the damage that it denies
 NAMED = ("process", "case.material")  # the fields of which a word may say `only`
 
 
+LONGEST = 2_000
+"""Characters of one line; a longer text is a listing."""
+
+
 @dataclass(frozen=True, slots=True)
 class Look:
     """A line, understood.
@@ -63,6 +67,7 @@ def understand(
     Returns:
         The piece, what each group of words was taken for, and what was not understood.
     """
+    rest, text = text[LONGEST:].strip(), text[:LONGEST]
     found = figures(text, knowledge, currency, today, region)
     draft = LineDraft(Passage(text, knowledge, brief=True, masks=found.masks))
     _take_days(draft, found)
@@ -77,6 +82,8 @@ def understand(
     if draft.piece.asking is not None:
         note_several(draft, str(draft.piece.asking))
     name_the_rest(draft)
+    if rest:
+        draft.notes.append(f"only the first {LONGEST:,} characters of a line are read")
     return Look(draft.piece, draft.told(), draft.not_told(), tuple(draft.notes))
 
 

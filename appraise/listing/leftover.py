@@ -5,6 +5,7 @@ and the one thing after a 'no'. A stretch between commas that has one of them an
 was understood is not understood as a whole.
 """
 
+from bisect import bisect_left
 from dataclasses import replace
 
 from appraise.listing.counted import damage_counts
@@ -92,7 +93,7 @@ def _doubtful(draft: LineDraft) -> dict[int, int]:
         doubts.update(dict.fromkeys((p for p in places if p not in draft.taken), new))
 
     for first, last in _segments(draft):
-        inside = [place for place in left if first <= place < last]
+        inside = left[bisect_left(left, first) : bisect_left(left, last)]
         at = next(iter(inside), last)
         while at < last:
             stop = _doubt_from(draft, at, last)
@@ -101,7 +102,8 @@ def _doubtful(draft: LineDraft) -> dict[int, int]:
                 break
             if stop > at:
                 doubt(range(at, stop))
-            at = next((p for p in inside if p >= max(stop, at + 1)), last)
+            after = bisect_left(inside, max(stop, at + 1))
+            at = inside[after] if after < len(inside) else last
     return doubts
 
 
@@ -138,9 +140,10 @@ def _doubt_from(draft: LineDraft, place: int, last: int) -> int:
 def _to_the_comma(draft: LineDraft, end: int, last: int) -> int:
     """The end of a doubt, moved over what little stands between it and a comma: 'hinge iffy,'."""
     rest = range(end, last)
-    closed = end and last < len(draft.words) and len(rest) <= SAID_OF_IT
+    if not end or last >= len(draft.words) or len(rest) > SAID_OF_IT:
+        return end
     left = all(p not in draft.taken and not draft.words[p].is_number for p in rest)
-    return last if closed and left else end
+    return last if left else end
 
 
 def _one_word_more(draft: LineDraft, place: int, last: int) -> int:
