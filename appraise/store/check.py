@@ -78,15 +78,25 @@ _HELD = {
 def _where(path: Path) -> Iterator[str]:
     """What of a log that cannot even be copied cannot be read to its end."""
     uri = f"{path.absolute().as_uri()}?mode=ro&immutable=1"
-    for table, says in _HELD.items():
+    tables = "SELECT name FROM sqlite_master WHERE type = 'table' ORDER BY rootpage"
+    try:
+        with closing(sqlite3.connect(uri, uri=True)) as connection:
+            names = [str(name) for (name,) in connection.execute(tables)]
+    except sqlite3.Error:
+        yield "the list of its tables cannot be read"
+        return
+    for table in names:
+        says = _HELD.get(table, f"its table '{table}'")
         try:
             with closing(sqlite3.connect(uri, uri=True)) as connection:
-                for (told,) in connection.execute(f"PRAGMA integrity_check({table})"):
-                    if told != "ok":
-                        yield f"{says}: {str(told).splitlines()[0]}"
-                        break
+                quoted = table.replace("'", "''")
+                sql = f"PRAGMA integrity_check('{quoted}')"
+                said = [str(one).splitlines()[0] for (one,) in connection.execute(sql)]
         except sqlite3.Error:
             yield f"{says} cannot be read to its end"
+            continue
+        if said != ["ok"]:
+            yield f"{says}: {said[0]}"
 
 
 def _room(path: Path) -> Path:

@@ -17,6 +17,13 @@ _HEADER = 100  # bytes; sqlite.org/fileformat2.html, section 1.3
 _DAY = 86_400  # seconds
 _MAGIC = b"SQLite format 3\x00"
 JOURNALS = ("-wal", "-shm")
+# What SQLite says where it cannot lay its own files beside a database.
+_NO_JOURNAL = (
+    sqlite3.SQLITE_CANTOPEN,
+    sqlite3.SQLITE_READONLY,
+    sqlite3.SQLITE_FULL,
+    sqlite3.SQLITE_IOERR,
+)
 
 
 def journal(path: Path, suffix: str) -> Path:
@@ -122,8 +129,8 @@ def duplicate(source: Path, target: Path) -> None:
     """Copy a database as it stands at one moment into one new file, journal included.
 
     SQLite's backup interface reads a consistent state while others write. Where it cannot
-    open the source, as on a medium that cannot be written to, the files are copied and the
-    copy takes its own journal in.
+    open the source, as on a medium that is full or cannot be written to, the files are copied
+    and the copy takes its own journal in.
 
     Raises:
         sqlite3.Error: when the source is no sound database, or the disk is full.
@@ -135,7 +142,7 @@ def duplicate(source: Path, target: Path) -> None:
             old.backup(new)
             new.execute("PRAGMA journal_mode = DELETE")
     except sqlite3.OperationalError as error:
-        if error.sqlite_errorcode & 0xFF not in (sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_READONLY):
+        if error.sqlite_errorcode & 0xFF not in _NO_JOURNAL:
             raise
         shutil.copyfile(source, target)
         if journal(source, "-wal").exists():

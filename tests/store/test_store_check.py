@@ -144,6 +144,16 @@ def test_a_log_on_a_full_disk_is_looked_over_elsewhere(path, monkeypatch):
     assert sorted(path.parent.iterdir()) == before
 
 
+def test_a_log_beside_which_no_journal_finds_room_is_copied_as_a_file(path, monkeypatch):
+    def refuse(_):
+        error = sqlite3.OperationalError("database or disk is full")
+        error.sqlite_errorcode = sqlite3.SQLITE_FULL
+        raise error
+
+    monkeypatch.setattr("appraise.store.files.reading", refuse)
+    assert check(path).problems == ()
+
+
 # Salvage
 
 
