@@ -35,10 +35,10 @@ any | ctrl+c | app.interrupt | -quit (twice) | | Press twice to quit if ctrl+q d
 desk | n | new | new piece | 1 | Start a piece from one typed line.
 desk | l | listing | listing | 2 | Review a listing. Pasting its text works too.
 desk | p | prices | prices | 3 | Open your price log.
-desk | o | lots | lots | 4 | Your marked lots: closing times, bids, results.
-desk | h | kept | kept | 5 | Pieces you own: location, what is due, arrivals, sales.
-desk | i | bench | bench | 6 | Parts in stock, work in progress, your want list.
-desk | v | venues | venues | 7 | Places to buy, with their premiums, taxes and fees.
+desk | o | list('lot') | lots | 4 | Your marked lots: closing times, bids, results.
+desk | h | list('kept') | kept | 5 | Pieces you own: location, what is due, arrivals, sales.
+desk | i | list('stock') | bench | 6 | Parts in stock, work in progress, your want list.
+desk | v | list('venue') | venues | 7 | Places to buy, with their premiums, taxes and fees.
 desk | enter | take_up | open | | Open the selected piece.
 desk | 1-9 | take_up({key}) | -open by number | | Open a piece by its number.
 desk | | | undo | | =log undo
@@ -48,7 +48,7 @@ desk | | | currency | | =log currency
 desk | | | track record | | =track
 desk | q | app.leave | quit | 99 | Quit; everything is saved.
 look | escape | close | back | 99 | Back to the desk; nothing is started.
-look | enter | begin | -start | 1 | Start the piece as shown.
+look | enter | take | -start | 1 | Start the piece as shown.
 piece | 1-9 | answer({key}) | -answer | 1 | Give the answer of that number.
 piece | space | untold | cannot tell | | Cannot tell: skip this question.
 piece | enter | narrow | -narrow | |
@@ -126,7 +126,7 @@ cell | enter | keep | -save | 1 | Save the entry.
 cell | tab | next(1) | -next cell | 2 | To the cell on the right.
 cell | shift+tab | next(-1) | -previous cell | | To the cell on the left.
 cell | escape | leave | -cancel | 99 | Cancel; the entry is unchanged.
-line | enter | keep | -save | 1 | Save it as shown.
+line | enter | take | -save | 1 | Save it as shown.
 line | escape | close | -cancel | 99 | Cancel; nothing is saved.
 entry | | act('edit') | edit | 1 | =log edit
 entry | | act('remove') | remove | 2 | =log remove

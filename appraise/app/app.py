@@ -5,8 +5,9 @@ from __future__ import annotations
 import asyncio
 import os
 import sys
+from collections.abc import Callable
 from pathlib import Path
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from textual import events, on
 from textual.app import App
@@ -157,21 +158,21 @@ class AppraiseApp(App[None], inherit_bindings=False):
 
     def action_listing(self) -> None:
         """Review a listing, from anywhere that nothing is half done."""
-        from appraise.app.palette import CLOSED
+        from appraise.app.listing.opening import begin  # 15 ms
 
-        if isinstance(self.screen, Sheet) and self.screen.AREA not in CLOSED:
-            from appraise.app.listing.opening import begin  # 15 ms
-
-            begin(self.screen)
+        self._from_here(begin)
 
     def action_year(self) -> None:
         """What was usual in a year, from anywhere that nothing is half done."""
+        from appraise.app.era import open_year  # 10 ms
+
+        self._from_here(open_year)
+
+    def _from_here(self, begin: Callable[[Sheet[Any]], object]) -> None:
         from appraise.app.palette import CLOSED
 
         if isinstance(self.screen, Sheet) and self.screen.AREA not in CLOSED:
-            from appraise.app.era import open_year  # 10 ms
-
-            open_year(self.screen)
+            begin(self.screen)
 
     def action_leave(self) -> None:
         """Quit, from anywhere; everything is saved."""

@@ -210,23 +210,8 @@ class Desk(Undoes, Sheet[None]):
 
         self.open(PricesScreen())
 
-    def action_lots(self) -> None:
-        """Open the lots that are followed."""
-        self._list("lot")
-
-    def action_kept(self) -> None:
-        """Open what one owns."""
-        self._list("kept")
-
-    def action_bench(self) -> None:
-        """Open the bench."""
-        self._list("stock")
-
-    def action_venues(self) -> None:
-        """Open the venues."""
-        self._list("venue")
-
-    def _list(self, name: str) -> None:
+    def action_list(self, name: str) -> None:
+        """Open a list of records: lots, what one owns, the bench, venues."""
         from appraise.app.lists.screen import RecordScreen  # 15 ms
         from appraise.app.lists.specs import spec_of
 

@@ -108,7 +108,7 @@ def _foot(desk: Desktop, width: int) -> list[Line]:
     foot = [line(" ", (told, "quiet")) for told in fold_to(purpose, max(1, width - 2), 2)]
     if desk.wants:
         says = line(" ", (clip(desk.wants, max(1, width - 2), desk.marks), "doubt"))
-        foot.insert(0, does(says, "kept"))
+        foot.insert(0, does(says, "list('kept')"))
     return foot
 
 
@@ -142,7 +142,7 @@ def _column(number: int, desk: Desktop, width: int, rows: int) -> list[Line]:
         purse = desk.purse
         told = closing_lines(desk.lots, purse.line if purse else "", width, rows, desk.marks)
         bar = budget_bar(purse, width, desk.marks) if purse and not desk.hides else ()
-        return [*[does(row, "lots") for row in told], *([bar] if bar and purse else [])]
+        return [*[does(row, "list('lot')") for row in told], *([bar] if bar and purse else [])]
     return [does(row, "prices") for row in _paid(desk, width)]
 
 

@@ -7,7 +7,7 @@ from typing import Any
 from appraise.base.errors import InputError, placed
 from appraise.base.logday import LogDay
 from appraise.base.money import Money
-from appraise.records.quantities import DAY, LOG_DAY, AmountKind, CountKind, NumberKind
+from appraise.records.quantities import DAY, LOG_DAY, AmountKind, CountKind
 from appraise.records.values import Author, Kind, SeveralKind, WordKind
 
 Values = Mapping[str, str]
@@ -75,12 +75,6 @@ def log_day_in(values: Values, name: str, usual: LogDay) -> LogDay:
 def appeal_in(values: Values, name: str = "appeal") -> int | None:
     """The buyer's own mark from 1 to 5; None when empty."""
     mark: int | None = value_in(values, name, CountKind(1, 5))
-    return mark
-
-
-def quality_in(values: Values, name: str = "quality") -> float | None:
-    """Image quality from 1 to 5, with halves if wished; None when empty."""
-    mark: float | None = value_in(values, name, NumberKind(1, 5))
     return mark
 
 

@@ -77,13 +77,9 @@ class FirstLook(OneLine[Piece]):
         """The knowledge has come: begin, if that was asked for meanwhile."""
         if self._wanted:
             self.ready(message)
-            self.take()
+            self.action_take()
 
-    def action_begin(self) -> None:
-        """Begin the piece."""
-        self.take()
-
-    def take(self) -> None:
+    def action_take(self) -> None:
         """Hand the piece back, as soon as there is knowledge to read it by."""
         if self.session.knowledge is None:
             self._wanted = True

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -20,83 +21,74 @@ def stamp() -> float:
     return Message().time
 
 
+@dataclass(eq=False)
 class KnowledgeRead(Message):
     """The trade's knowledge has been read."""
 
-    def __init__(self, knowledge: Knowledge) -> None:
-        super().__init__()
-        self.knowledge = knowledge
+    knowledge: Knowledge
 
 
+@dataclass(eq=False)
 class PricesLearnt(Message):
     """The log has been learnt as it stood after so many changes."""
 
-    def __init__(self, learnt: Learnt) -> None:
-        super().__init__()
-        self.learnt = learnt
+    learnt: Learnt
 
 
+@dataclass(eq=False)
 class Judged(Message):
     """A piece has been judged at a state of it, `turn`; `aside` is what else is to be said."""
 
-    def __init__(self, turn: int, verdict: Verdict, aside: str = "") -> None:
-        super().__init__()
-        self.turn = turn
-        self.verdict = verdict
-        self.aside = aside
+    turn: int
+    verdict: Verdict
+    aside: str = ""
 
 
+@dataclass(eq=False)
 class Planned(Message):
     """It is known what to look at next; `turn` says at which state of the piece."""
 
-    def __init__(self, turn: int, steps: NextSteps) -> None:
-        super().__init__()
-        self.turn = turn
-        self.steps = steps
+    turn: int
+    steps: NextSteps
 
 
+@dataclass(eq=False)
 class Explained(Message):
     """To the page that asked: what is behind each figure of a reading."""
 
-    def __init__(self, told: tuple[Behind, ...]) -> None:
-        super().__init__()
-        self.told = told
+    told: tuple[Behind, ...]
 
 
+@dataclass(eq=False)
 class Tracked(Message):
     """To the screen that asked: the track record."""
 
-    def __init__(self, track: Track) -> None:
-        super().__init__()
-        self.track = track
+    track: Track
 
 
+@dataclass(eq=False)
 class Written(Message):
     """To the screen that asked: a report is written; its text is meant for the clipboard, or ''."""
 
-    def __init__(self, path: Path, text: str) -> None:
-        super().__init__()
-        self.path = path
-        self.text = text
+    path: Path
+    text: str
 
 
 class Ready(Message):
     """To a screen: knowledge or prices have come, so what is shown may be more now."""
 
 
+@dataclass(eq=False)
 class Trouble(Message):
     """Something could not be done, told in one line."""
 
-    def __init__(self, says: str) -> None:
-        super().__init__()
-        self.says = says
+    says: str
 
 
+@dataclass(eq=False)
 class Progress(Message):
     """How far a long job has come; `of` steps in all, 0 where that is not known."""
 
-    def __init__(self, says: str, done: int, of: int) -> None:
-        super().__init__()
-        self.says = says
-        self.done = done
-        self.of = of
+    says: str
+    done: int
+    of: int

@@ -57,8 +57,8 @@ class OneLine(Sheet[T]):
         """Nothing is typed, or nothing can be understood yet."""
 
     @abstractmethod
-    def take(self) -> None:
-        """Enter was pressed."""
+    def action_take(self) -> None:
+        """Take the line as it was understood."""
 
     @on(Input.Changed)
     def changed(self, event: Input.Changed) -> None:
@@ -73,7 +73,7 @@ class OneLine(Sheet[T]):
     @on(Input.Submitted)
     def submitted(self, event: Input.Submitted) -> None:
         """Enter takes the line."""
-        self.take()
+        self.action_take()
 
     def _follow(self, text: str) -> None:
         knowledge = self.session.knowledge

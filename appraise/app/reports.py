@@ -55,11 +55,7 @@ def tell_entry(sheet: Sheet[Any], entry: Entry) -> None:
     from appraise.store.piece_record import piece_record
 
     session = sheet.session
-    knowledge = session.knowledge
-    if knowledge is None:
-        sheet.say("The knowledge is being read ...")
-        return
-    found = sheet.tried(lambda: piece_record(session.log, entry.id, knowledge))
+    found = sheet.tried(lambda: piece_record(session.log, entry.id, session.trade()))
     if found is not None:
         tell(sheet, found)
 
@@ -93,8 +89,7 @@ def document(session: Session, reader: str, meant: PieceRecord) -> Document:
     from appraise.documents.reports.report import report_for
     from appraise.verdict import judge
 
-    knowledge = session.knowledge
-    assert knowledge is not None
+    knowledge = session.trade()
 
     def judged(one: Piece, priced: bool) -> Verdict:
         if priced:

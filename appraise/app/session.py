@@ -206,10 +206,6 @@ class Session:
         """The learnt prices, or None while there are none."""
         return self.learnt.prices if self.learnt else None
 
-    def title_of(self, entry: str) -> str:
-        """What an entry of the log is called."""
-        return self.learnt.titles.get(entry, "") if self.learnt else ""
-
     def odd(self, entry: str) -> str:
         """Why the price of an entry should be checked; empty where it fits the log."""
         return self.learnt.odd.get(entry, "") if self.learnt else ""

@@ -15,7 +15,7 @@ from appraise.app.help import help_lines
 from appraise.app.importing.screen import ImportScreen
 from appraise.app.kept.arrivalpage import ArrivalPage
 from appraise.app.lines import length, words_of
-from appraise.app.listing.sidessheet import Sides
+from appraise.app.listing.sides import Sides
 from appraise.app.listing.slip import Slip
 from appraise.app.listing.view import ListingScreen
 from appraise.app.lists.filterline import FilterLine

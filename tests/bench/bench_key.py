@@ -5,7 +5,8 @@
 Both in one process, in turns; painted means handed to the terminal. The library paints at most 60
 times a second, so that a part of a frame of 16.7 ms is in every figure, the floor's too. `walked`:
 a key that goes to another part; `answered`: an answer, till the next question is known to be open
-or blank; `judged`: an answer, till the verdict on the piece with it stands in the panel.
+or blank; `judged`: an answer, till the verdict on the piece with it stands in the panel; `chosen`:
+a line further in a list to choose from; `stepped`: a row further in the table of prices.
 """
 
 import asyncio
@@ -28,7 +29,8 @@ import appraise.app
 from appraise.app.app import AppraiseApp
 
 ROUNDS, TIMES = 6, 8
-BARS = {"walked": 1.5, "answered": 1.5, "judged": 1.5}
+JOBS = ("walked", "answered", "judged", "chosen", "stepped")
+BAR = 1.5
 
 
 class Watched:
@@ -83,7 +85,7 @@ async def bare():
 
 
 async def ours(place):
-    found, app = {"walked": [], "answered": [], "judged": []}, Ours(session(place, demo=True))
+    found, app = {job: [] for job in JOBS}, Ours(session(place, demo=True))
     async with app.run_test(size=(110, 30)) as pilot:
         await settled(pilot)
         await pilot.press("3")
@@ -104,12 +106,26 @@ async def ours(place):
                 }[name]
                 found[name].append(await app.took("space", wanted))
                 await settled(pilot)
+        await pilot.press("slash")
+        await settled(pilot)
+        chooser = app.screen
+        for _ in range(TIMES):
+            at = chooser._at
+            found["chosen"].append(await app.took("down", lambda at=at: chooser._at != at))
+            await settled(pilot)
+        await pilot.press("escape", "q", "p")
+        await settled(pilot)
+        table = app.screen.table
+        for _ in range(TIMES):
+            at = table.at
+            found["stepped"].append(await app.took("down", lambda at=at: table.at != at))
+            await settled(pilot)
     app.session.close()
     return found
 
 
 async def main():
-    took = {"bare": [], "walked": [], "answered": [], "judged": []}
+    took = {job: [] for job in ("bare", *JOBS)}
     with tempfile.TemporaryDirectory() as name:
         for number in range(ROUNDS):
             took["bare"] += await bare()
@@ -118,8 +134,8 @@ async def main():
     floor = statistics.median(took["bare"])
     for job, rows in took.items():
         middle = statistics.median(rows)
-        bar = BARS.get(job)
-        told = f"   bar {bar:g}: {'within' if middle <= bar * floor else 'MISSED'}" if bar else ""
+        within = "within" if middle <= BAR * floor else "MISSED"
+        told = f"   bar {BAR:g}: {within}" if job in JOBS else ""
         print(f"{job:<9} {middle * 1e3:7.1f} ms   {middle / floor:5.2f} times{told}")
 
 

@@ -101,7 +101,7 @@ def _ask_work(sheet: RecordSheet, one: Stored[Repair], title: str, more: Values)
 
 def fits(sheet: RecordSheet, one: Stored[Part]) -> None:
     """What fits a part."""
-    from appraise.app.bench.seeking import fits_part  # 20 ms with the reading
+    from appraise.app.bench.fits import fits_part  # 20 ms with the reading
 
     fits_part(sheet, one, sheet.session.trade())
 

@@ -59,11 +59,7 @@ class RecordLine(OneLine[Stored[T]]):
         """Nothing is typed yet."""
         self._read, self._why = None, ""
 
-    def action_keep(self) -> None:
-        """Keep the record."""
-        self.take()
-
-    def take(self) -> None:
+    def action_take(self) -> None:
         """Keep the record as it was understood."""
         if self._read is None:
             self.say(self._why or "Nothing typed yet. esc: back.")

@@ -297,7 +297,7 @@ class Examine(Sheet[None]):
 
     def action_fits(self) -> None:
         """Parts in stock that fit this piece."""
-        from appraise.app.bench.seeking import fits_piece  # 10 ms
+        from appraise.app.bench.fits import fits_piece  # 10 ms
 
         fits_piece(self, self.exam.piece, self.exam.knowledge)
 

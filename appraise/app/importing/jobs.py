@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from textual.message import Message
@@ -23,21 +24,19 @@ if TYPE_CHECKING:
 OFTEN = 20_000  # instructions of the log between two looks at whether to go on
 
 
+@dataclass(eq=False)
 class SheetRead(Message):
     """A sheet was read."""
 
-    def __init__(self, preview: Preview, read_as: ReadAs) -> None:
-        super().__init__()
-        self.preview = preview
-        self.read_as = read_as
+    preview: Preview
+    read_as: ReadAs
 
 
+@dataclass(eq=False)
 class Imported(Message):
     """Its rows are saved."""
 
-    def __init__(self, taken: Taken) -> None:
-        super().__init__()
-        self.taken = taken
+    taken: Taken
 
 
 def read_sheet(

@@ -13,7 +13,6 @@ from appraise.app.lines import Line
 from appraise.app.page import Page, document_rows
 from appraise.app.photos import drop_on, with_photos
 from appraise.app.record_actions import edit
-from appraise.app.session import READING
 from appraise.app.sheet import Sheet
 from appraise.documents.arrival import Parcel, arrival_document, letter
 from appraise.records.owned import GONE, OwnedPiece
@@ -32,14 +31,10 @@ def open_arrival(sheet: Sheet[Any], one: Stored[OwnedPiece]) -> None:
 def parcel_on(sheet: Sheet[Any], one: Stored[OwnedPiece]) -> Parcel | None:
     """The comparison as it stands; None, with a word on the screen, where there is none."""
     session = sheet.session
-    knowledge = session.knowledge
-    if knowledge is None:
-        sheet.say(READING)
-        return None
     from appraise.store.owned_pieces import parcel_of  # 40 ms with the reading
 
     def compare() -> Parcel:
-        entry, arrival = parcel_of(session.log, one.thing, knowledge)
+        entry, arrival = parcel_of(session.log, one.thing, session.trade())
         return Parcel(one.id, one.thing, entry, arrival, session.as_of, session.settings.region)
 
     return sheet.tried(compare)
@@ -57,9 +52,7 @@ class ArrivalPage(Page):
 
     def lines(self, width: int) -> Sequence[Line]:
         """The page in lines of a width."""
-        knowledge = self.session.knowledge
-        assert knowledge is not None
-        document = arrival_document(self._parcel, knowledge)
+        document = arrival_document(self._parcel, self.session.trade())
         album = owned_album(self.session, self.held, self._parcel.entry)
         session = self.session
         write = partial(document_rows, document, marks=session.marks)
@@ -83,9 +76,7 @@ class ArrivalPage(Page):
         if not self._parcel.arrival.matters:
             self.say("Nothing important differs: no letter needed.")
             return
-        knowledge = self.session.knowledge
-        assert knowledge is not None
-        self.app.copy_to_clipboard(letter(self._parcel, knowledge))
+        self.app.copy_to_clipboard(letter(self._parcel, self.session.trade()))
         self.say("Letter copied. If the clipboard stays empty, select the text below.", "good")
 
     def action_examine(self) -> None:

@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, Any
 from appraise.app.fieldwords import Values
 from appraise.app.form import Form, FormField
 from appraise.app.page import Page, document_rows
-from appraise.app.session import READING
 from appraise.base.errors import InputError
 from appraise.collection.air import Air
 from appraise.documents.document import Document, Paragraph, Section, section
@@ -25,14 +24,11 @@ NOTHING = "Nothing is due. No piece needs a conservator."
 
 def open_due(sheet: Sheet[Any], pieces: Sequence[Stored[OwnedPiece]]) -> None:
     """A page with what is due and what waits for a conservator."""
-    session = sheet.session
-    if session.knowledge is None:
-        sheet.say(READING)
-        return
+    session, knowledge = sheet.session, sheet.session.trade()
     from appraise.documents.owned_lists import conservator_section, due_section, schedule
 
-    found = schedule(pieces, session.knowledge, session.as_of)
-    parts = (*due_section(found), *conservator_section(pieces, session.knowledge))
+    found = schedule(pieces, knowledge, session.as_of)
+    parts = (*due_section(found), *conservator_section(pieces, knowledge))
     _open(sheet, "Upkeep of your pieces", parts or section("none", "", Paragraph(NOTHING)))
 
 
@@ -43,10 +39,7 @@ def _open(sheet: Sheet[Any], title: str, parts: tuple[Section, ...]) -> None:
 
 def ask_air(sheet: Sheet[Any], pieces: Sequence[Stored[OwnedPiece]]) -> None:
     """A form for what was measured, then a page with what is outside the figures."""
-    knowledge = sheet.session.knowledge
-    if knowledge is None:
-        sheet.say(READING)
-        return
+    knowledge = sheet.session.trade()
     measured: list[Air] = []
 
     def keep(values: Values) -> None:

@@ -26,7 +26,6 @@ if TYPE_CHECKING:
 PREFIX = "kept "
 """How the names of drafts of kept pieces begin."""
 KEPT_ALREADY = "You own this piece: q saves the answers to it."
-READING = "The knowledge is being read ..."
 
 
 class InHand(Examine):
@@ -64,12 +63,9 @@ class InHand(Examine):
 
 def look_at(sheet: Sheet[Any], one: Stored[OwnedPiece], then: Callable[[], object]) -> None:
     """Ask question by question; the answers go to the piece when one comes back."""
-    knowledge = sheet.session.knowledge
-    if knowledge is None:
-        sheet.say(READING)
-        return
 
     def open_screen() -> None:
+        knowledge = sheet.session.trade()
         piece = afresh(piece_in(one.thing, knowledge), one.thing.status)
         _open(sheet, one.id, piece, knowledge, then)
 

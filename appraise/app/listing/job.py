@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from textual.message import Message
@@ -19,17 +20,14 @@ if TYPE_CHECKING:
     from appraise.records.piece import Piece
 
 
+@dataclass(eq=False)
 class TextRead(Message):
     """To the Listing screen: a text has been read; `turn` says which."""
 
-    def __init__(
-        self, turn: int, listing: Listing, marked: Marked, before: Piece | None = None
-    ) -> None:
-        super().__init__()
-        self.turn = turn
-        self.listing = listing
-        self.marked = marked
-        self.before = before
+    turn: int
+    listing: Listing
+    marked: Marked
+    before: Piece | None = None
 
 
 def read_text(node: DOMNode, session: Session, text: str, turn: int, earlier: str = "") -> None:

@@ -10,8 +10,7 @@ from textual import on
 from appraise.app.lines import EMPTY, Line, fold
 from appraise.app.lots.actions import now_in
 from appraise.app.lots.job import LotJudged, judge_lot
-from appraise.app.lots.lotlines import lot_page
-from appraise.app.lots.maximum import maximum_for
+from appraise.app.lots.lotlines import lot_page, maximum_for
 from appraise.app.page import Page, document_rows
 from appraise.base.errors import AppraiseError
 from appraise.records.stored import Stored

@@ -24,6 +24,8 @@ Sign = tuple[str, str, int]  # a character, its role, and where it stands in the
 CHUNK = 1200  # characters of a block at most
 KEPT = 160  # folded blocks that are kept
 _BLOCK = re.compile(rf"[^\n]{{1,{CHUNK}}}(?:\n|\s|$)|[^\n]{{1,{CHUNK}}}|\n")
+_SOFT = re.compile(r"(?<=[^\n]{40})\n(?=[a-z])")
+"""A line break within a sentence, as e-mails have them: the pane folds by its own width."""
 _RAISED = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
 CLAIM, FLAG = ("[", "]"), ("{", "}")
 HERE, HERE_PLAIN = ("›", "‹"), (">", "<")
@@ -58,7 +60,7 @@ class Marked:
     def __init__(
         self, text: str, places: Sequence[Place], amounts: Sequence[tuple[int, int]] = ()
     ) -> None:
-        self.text = text
+        self.text = text = _SOFT.sub(" ", text)
         self.amounts = amounts
         self.hides = False
         self.places = tuple(places)

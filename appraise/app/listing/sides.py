@@ -1,10 +1,13 @@
-"""The sides of a piece that pictures can show, and the question for those that they do not."""
+"""The sides of a piece that pictures can show: which are missing, and the question for those."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
+from appraise.app.lines import EMPTY, Line, fold, line
+from appraise.app.marks import ORDER, UNSEEN
+from appraise.app.sheet import Sheet
 from appraise.records.piece import Piece
 
 SIDES = {
@@ -44,3 +47,39 @@ def question_for(hidden: Sequence[str]) -> str:
     told = named[0] if len(named) == 1 else f"{', '.join(named[:-1])} and {named[-1]}"
     many = "a photo" if len(named) == 1 else "photos"
     return f"Could you please add {many} of {told}?"
+
+
+GUIDE = "Press a number to mark a view as missing; press again to unmark it."
+
+
+class Sides(Sheet[Piece]):
+    """A short list; hands back the piece with what is not shown."""
+
+    AREA = "sides"
+    heading = "Views in the photos"
+
+    def __init__(self, piece: Piece, keep: Callable[[Piece], None]) -> None:
+        super().__init__()
+        self._piece = piece
+        self._keep = keep
+
+    def draw(self, width: int, height: int) -> Sequence[Line]:
+        """The sides by number, and the question that follows."""
+        rows = [EMPTY, *fold(GUIDE, max(1, width - 2), " ", role="quiet"), EMPTY]
+        for number, side in enumerate(sides_of(self._piece), start=1):
+            hidden = side in self._piece.not_shown
+            sign, role = (UNSEEN, "doubt") if hidden else (ORDER, "good")
+            told = "not shown" if hidden else "shown"
+            rows.append(
+                line("  ", (str(number), "key"), "  ", (sign, role), f" {side:<20}", (told, role))
+            )
+        asks = question_for(self._piece.not_shown)
+        return [*rows, EMPTY, *(fold(asks, max(1, width - 2), " Ask: ") if asks else ())]
+
+    def action_turn(self, number: int) -> None:
+        """Strike a side out, or bring it back."""
+        sides = sides_of(self._piece)
+        if number <= len(sides):
+            self._piece = turned(self._piece, sides[number - 1])
+            self._keep(self._piece)
+            self.redraw()

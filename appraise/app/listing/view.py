@@ -17,7 +17,7 @@ from appraise.app.lines import Line, line
 from appraise.app.listing import doors, layout
 from appraise.app.listing.job import TextRead, read_text
 from appraise.app.listing.review import Review
-from appraise.app.listing.sidessheet import Sides
+from appraise.app.listing.sides import Sides
 from appraise.app.listing.text import cleaned, kept_line, opened_line
 from appraise.app.messages import Judged, Ready
 from appraise.app.pane import Foot, Pane

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 from appraise.app.kept import actions
 from appraise.app.kept.album import owned_album
-from appraise.app.kept.cells import due_word, years
 from appraise.app.lines import EMPTY, Line, line
 from appraise.app.lists.facts import counted
 from appraise.app.lists.spec import ListView, RecordSpec, Writer
@@ -16,6 +15,7 @@ from appraise.app.page import document_rows
 from appraise.app.photos import Album
 from appraise.app.session import READING
 from appraise.app.widgets.columns import Column
+from appraise.base.dates import year_range
 from appraise.collection.owned_filter import filtered
 from appraise.collection.upkeep import Due, due
 from appraise.documents.owned_page import PageInput, owned_document
@@ -26,6 +26,33 @@ from appraise.store.owned_pieces import entry_behind, every, number_key
 
 if TYPE_CHECKING:
     from appraise.app.session import Session
+
+SOON = 90  # days within which something that is due is shown in the table
+DUE_WORDS = {"look": "look", "loan": "back", "return": "return", "origin": "origin"}
+
+
+def years(dated: str) -> str:
+    """The years of a date in few cells: '1855-62'."""
+    if not dated:
+        return ""
+    first, last = year_range(dated, 0)
+    if first == last:
+        return str(first)
+    if first and last and first // 100 == last // 100:
+        return f"{first}-{last % 100:02}"
+    return f"{first or ''}-{last or ''}"
+
+
+def due_word(dues: Sequence[Due]) -> str:
+    """What presses most, in few cells; empty where nothing is due soon."""
+    if not dues or dues[0].left > SOON:
+        return ""
+    first = dues[0]
+    word = DUE_WORDS[first.sort]
+    if first.on is None:
+        return f"{word} now"
+    return f"{word} now" if first.left <= 0 else f"{word} in {first.left} d"
+
 
 LATE = 10**6  # days: nothing is due
 SHORT = {"on-show": "exhibited", "with-conservator": "conserv.", "for-sale": "for sale"}

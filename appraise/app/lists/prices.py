@@ -7,21 +7,41 @@ from typing import TYPE_CHECKING
 
 from appraise.app.desklines import WORDS
 from appraise.app.discretion import DOTS
-from appraise.app.lines import Line
+from appraise.app.lines import EMPTY, Line, fold
 from appraise.app.lists.spec import ListView, RecordSpec, Writer
 from appraise.app.marks import DOUBT
 from appraise.app.page import document_rows
 from appraise.app.photos import Album, Pictures
 from appraise.app.prices import actions
-from appraise.app.prices.price_status import status_lines
+from appraise.app.session import Session
 from appraise.app.widgets.columns import Column
 from appraise.base.logday import day_in_words
+from appraise.documents.bid import line_name
 from appraise.documents.price_page import entry_page
+from appraise.pricing.cost_basis import bill_of
 from appraise.records.entry import Entry
 from appraise.records.stored import Stored
 
 if TYPE_CHECKING:
     from appraise.app.session import Session
+
+LABEL = 12  # cells
+LEARNT_AT_ONCE = 5_000
+"""Entries up to which the log is learnt as soon as it is shown, so that odd prices are marked."""
+
+
+def status_lines(session: Session, entry: Entry, width: int) -> list[Line]:
+    """What stands above an entry's fields; nothing where its price is as it was noted and fits."""
+    out: list[Line] = []
+    odd = session.odd(entry.id)
+    if odd:
+        out += fold(odd, width, "? ", role="doubt", lead_role="doubt")
+    bill = bill_of(entry, session.settings.currency, session.book)
+    if bill is not None and len(bill.lines) > 1:
+        parts = ", ".join(f"{line_name(one)} {one.amount.plain}" for one in bill.lines)
+        told = f"{bill.total} to you ({parts})"
+        out += fold(told, width, f"{'total':<{LABEL}} ", lead_role="quiet")
+    return [*out, EMPTY] if out else []
 
 
 def _cell(view: ListView, one: Stored[Entry], name: str) -> str:

@@ -112,8 +112,7 @@ def add_piece(sheet: RecordSheet, held: Stored[Lot]) -> None:
             return with_pieces(lot, [met_in(piece, lot)])
 
         if sheet.attempt(lambda: records.edit(sheet.session, KIND, held, {}, then=into)):
-            sheet.session.changes += 1
-            sheet.read()
+            sheet.changed()
 
     sheet.open(FirstLook(), done)
 
@@ -155,8 +154,7 @@ def bid(sheet: LotPage, held: Stored[Lot]) -> None:
 def passed(sheet: RecordSheet, held: Stored[Lot]) -> None:
     """Let a lot go; undo brings it back."""
     if sheet.attempt(lambda: lots.passed(sheet.session, held, sheet.session.as_of)):
-        sheet.session.changes += 1
-        sheet.read()
+        sheet.changed()
         sheet.say("Recorded as not bid on. u: undo.", "good")
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from textual.message import Message
@@ -18,13 +18,12 @@ if TYPE_CHECKING:
     from appraise.verdict import Verdict
 
 
+@dataclass(eq=False)
 class LotJudged(Message):
     """To a lot's page: its pieces have been judged; `turn` says at which state of it."""
 
-    def __init__(self, turn: int, verdicts: Sequence[Verdict | None]) -> None:
-        super().__init__()
-        self.turn = turn
-        self.verdicts = tuple(verdicts)
+    turn: int
+    verdicts: tuple[Verdict | None, ...]
 
 
 def judge_lot(node: DOMNode, session: Session, lot: Lot, turn: int) -> None:
@@ -33,6 +32,6 @@ def judge_lot(node: DOMNode, session: Session, lot: Lot, turn: int) -> None:
     def job(knowledge: Knowledge) -> Message:
         from appraise.collection.lotworth import judged  # 15 ms, first time
 
-        return LotJudged(turn, judged(lot, knowledge, session.judge))
+        return LotJudged(turn, tuple(judged(lot, knowledge, session.judge)))
 
     compute(node, session, "lot", job)

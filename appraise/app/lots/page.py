@@ -13,8 +13,7 @@ from appraise.app.lines import Line
 from appraise.app.lists.page import RecordPage
 from appraise.app.lots.actions import MINUTE, now_in
 from appraise.app.lots.job import LotJudged, judge_lot
-from appraise.app.lots.lotlines import lot_page
-from appraise.app.lots.maximum import maximum_for
+from appraise.app.lots.lotlines import lot_page, maximum_for
 from appraise.app.page import document_rows
 from appraise.base.errors import AppraiseError
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import threading
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -29,34 +30,31 @@ DRAWN = 600  # prices in the picture at most
 Post = Callable[[Message], object]
 
 
+@dataclass(eq=False)
 class Counted(Message):
     """How many entries a filter finds, and their prices; `turn` says at which reading.
 
     `latest` are the last of them, for the picture of prices over time.
     """
 
-    def __init__(self, turn: int, summary: Summary, latest: Sequence[Entry]) -> None:
-        super().__init__()
-        self.turn = turn
-        self.summary = summary
-        self.latest = latest
+    turn: int
+    summary: Summary
+    latest: Sequence[Entry]
 
 
+@dataclass(eq=False)
 class FilterMeant(Message):
     """What a filter that found nothing may have meant."""
 
-    def __init__(self, turn: int, guess: Guess) -> None:
-        super().__init__()
-        self.turn = turn
-        self.guess = guess
+    turn: int
+    guess: Guess
 
 
+@dataclass(eq=False)
 class Disagreed(Message):
     """How many entries two machines left in different states."""
 
-    def __init__(self, count: int) -> None:
-        super().__init__()
-        self.count = count
+    count: int
 
 
 class Lookups:

@@ -61,11 +61,7 @@ class QuickLine(OneLine[Entry]):
         """Nothing is typed yet."""
         self._quick = None
 
-    def action_keep(self) -> None:
-        """Save the entry."""
-        self.take()
-
-    def take(self) -> None:
+    def action_take(self) -> None:
         """Keep the entry; a line without an amount is asked for one first."""
         if self._quick is None:
             self.say("Nothing typed yet. esc: back.")

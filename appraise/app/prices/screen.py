@@ -13,14 +13,13 @@ from appraise.app import work
 from appraise.app.discretion import HIDDEN
 from appraise.app.lines import EMPTY, Line, ends, line, spread
 from appraise.app.lists.filterline import FilterLine
-from appraise.app.lists.prices import SPEC
+from appraise.app.lists.prices import LEARNT_AT_ONCE, SPEC
 from appraise.app.lists.screen import RecordScreen
 from appraise.app.lists.spec import ListView, nothing_found, nothing_there
 from appraise.app.page import Page
 from appraise.app.pane import Foot
 from appraise.app.prices.editor import Cell, Editing, words_for
 from appraise.app.prices.lookups import Counted, Disagreed, FilterMeant, Lookups
-from appraise.app.prices.price_status import LEARNT_AT_ONCE
 from appraise.app.widgets.pricechart import Dot, price_chart
 from appraise.app.widgets.rows import Paged, Rows
 from appraise.app.widgets.table import HEAD

@@ -1,11 +1,18 @@
-"""What fits, asked from a screen: the log is read here, the comparing is a worker's."""
+"""What fits what: the log is read for the screen that asks, a worker compares, a page tells it."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from appraise.app.bench.pages import FitsPage
+from textual import on
+from textual.message import Message
+
+from appraise.app.lines import EMPTY, Line, fold, line
+from appraise.app.marks import WARN
+from appraise.app.page import Page
+from appraise.app.work import compute
 from appraise.base.errors import AppraiseError
 from appraise.collection.fits import PLATE, Fit, loose, parts_for, plates_for
 from appraise.collection.sameyears import plate_piece
@@ -18,6 +25,72 @@ from appraise.store.records import held
 if TYPE_CHECKING:
     from appraise.app.sheet import Sheet
     from appraise.knowledge.records import Knowledge
+
+SHOWN = 20  # of what fits
+
+Seek = Callable[[], Sequence[Fit]]
+"""Works out what fits; some milliseconds for each part or plate."""
+
+
+@dataclass(eq=False)
+class FitChosen(Message):
+    """To the page that asked: what fits."""
+
+    fits: Sequence[Fit]
+    told: Sequence[str]
+
+
+class FitsPage(Page):
+    """What goes with a plate, or which plates go with a part; worked out away from the keys."""
+
+    def __init__(self, title: str, seek: Seek, *, plates: bool, empty: str) -> None:
+        super().__init__(title, self.lines)
+        self._seek = seek
+        self._plates = plates
+        self._empty = empty
+        self._found: FitChosen | None = None
+
+    def on_mount(self) -> None:
+        """Begin to work it out."""
+
+        def job(knowledge: Knowledge) -> Message:
+            from appraise.collection.fits import conduct  # 10 ms
+
+            return FitChosen(self._seek(), conduct(knowledge))
+
+        compute(self, self.session, "fits", job)
+
+    @on(FitChosen)
+    def fitted(self, message: FitChosen) -> None:
+        """Show it."""
+        message.stop()
+        self._found = message
+        self.redraw()
+
+    def lines(self, width: int) -> list[Line]:
+        """What fits, the best first, and what has to be said with it."""
+        if self._found is None:
+            return [line(("comparing ...", "quiet"))]
+        out: list[Line] = []
+        for one in self._found.fits[:SHOWN]:
+            out += [*_fit_lines(one, self._plates, width), EMPTY]
+        if not out:
+            out = [*fold(self._empty, width), EMPTY]
+        for text in self._found.told:
+            out += fold(text, width, f"{WARN} ", lead_role="warn")
+        return out
+
+
+def _fit_lines(fit: Fit, plates: bool, width: int) -> list[Line]:
+    """One fit: what it is, then size and years in words."""
+    from appraise.documents.bench import size_says, years_say
+
+    title = fit.plate if plates else fit.part.title
+    out = fold(title, width, role="strong")
+    for name, says in (("size", size_says(fit.size)), ("years", years_say(fit))):
+        out += fold(says, width, f"  {name:<6} ", lead_role="quiet")
+    return out
+
 
 NO_PARTS = "No parts in stock. To add one: i on the desk, then n."
 NO_PLATES = (
