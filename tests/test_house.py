@@ -6,6 +6,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from every import every
 
 ROOT = Path(__file__).parent.parent
 MODULES = sorted((ROOT / "appraise").rglob("*.py"))
@@ -78,7 +79,7 @@ def test_types():
     assert done.returncode == 0, done.stdout
 
 
-@pytest.mark.parametrize("path", MODULES, ids=lambda path: str(path.relative_to(ROOT)))
+@every("path", MODULES, ids=lambda path: str(path.relative_to(ROOT)))
 def test_modules_and_functions_stay_small(path):
     text = path.read_text(encoding="utf-8")
     assert text.count("\n") <= 500

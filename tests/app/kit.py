@@ -71,6 +71,46 @@ async def until(pilot, holds):
             await pilot.pause(0.01)
 
 
+async def walk(pilot, paths, look):
+    """Every screen on every path of keys from the desk, each looked at once.
+
+    Paths share the keys with which they begin: from a screen that was laid over another, one goes
+    back to that; where a key changed a screen in its place, the way begins at the desk again.
+    """
+    app, tree = pilot.app, {}
+    for path in paths:
+        here = tree
+        for key in path.split():
+            here = here.setdefault(key, {})
+
+    async def press(key):
+        await pilot.press(key)
+        await settled(pilot)
+
+    async def back(depth):
+        while len(app.screen_stack) > depth:
+            app.pop_screen()
+            await pilot.pause()
+        await settled(pilot)
+
+    async def visit(keys, below):
+        look(" ".join(keys))
+        stands, depth = True, len(app.screen_stack)
+        for key, further in below.items():
+            if not stands:
+                await back(1)
+                for each in keys:
+                    await press(each)
+            screen = app.screen
+            await press(key)
+            stands = len(app.screen_stack) > depth and app.screen_stack[depth - 1] is screen
+            await visit((*keys, key), further)
+            await back(depth)
+
+    await settled(pilot)
+    await visit((), tree)
+
+
 async def ask(pilot, check):
     """Go to a check, and wait until it stands on the screen."""
     pilot.app.screen.exam.go(check)

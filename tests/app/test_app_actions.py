@@ -2,6 +2,7 @@
 
 import pytest
 from app.kit import app_on, settled, shown
+from every import every
 
 from appraise.app.action import AREAS
 from appraise.app.actions import ACTIONS, actions_of, bindings_of, foot_of
@@ -59,7 +60,7 @@ SCREENS |= {spec.page_area: RecordPage for spec in SPECS.values()}
 SCREENS |= {spec.area: RecordScreen for spec in SPECS.values()} | {"prices": PricesScreen}
 
 
-@pytest.mark.parametrize("action", ACTIONS, ids=lambda one: one.id)
+@every("action", ACTIONS, ids=lambda one: one.id)
 def test_every_action_is_done_by_its_screen(action):
     name, _, what = action.do.partition("(")
     if name == "act":
@@ -68,7 +69,7 @@ def test_every_action_is_done_by_its_screen(action):
     assert callable(getattr(owner, f"action_{name.removeprefix('app.')}"))
 
 
-@pytest.mark.parametrize("area", AREAS)
+@every("area", AREAS)
 def test_no_key_does_two_things_in_one_place(area):
     own = actions_of(area) if area != "any" else ()
     keys = [key for one in (*own, *actions_of("any")) for key in one.keys.split()]
@@ -77,8 +78,8 @@ def test_no_key_does_two_things_in_one_place(area):
         assert bindings_of(area) == SCREENS[area].BINDINGS
 
 
-@pytest.mark.parametrize("area", [area for area in AREAS if area not in ("any", "ask")])
-@pytest.mark.parametrize("width", [80, 60, 40, 20])
+@every("area", [area for area in AREAS if area not in ("any", "ask")])
+@every("width", [80, 60, 40, 20])
 def test_the_line_of_keys_is_short_and_fits(area, width):
     assert len(foot_of(area)) <= 9
     for hides in (False, True):
@@ -89,8 +90,8 @@ def test_the_line_of_keys_is_short_and_fits(area, width):
     assert foot_of(area)[-1].verb in text
 
 
-@pytest.mark.parametrize("area", [area for area in AREAS if area != "any"])
-@pytest.mark.parametrize("width", [100, 30])
+@every("area", [area for area in AREAS if area != "any"])
+@every("width", [100, 30])
 def test_help_is_made_from_the_registry(area, width):
     text = " ".join(" ".join(words_of(row) for row in help_lines(area, width)).split())
     for one in (*actions_of(area), *actions_of("any")):

@@ -5,7 +5,7 @@ from dataclasses import fields
 from datetime import date
 
 import pytest
-from app.kit import app_on, begin, session, settled, shown
+from app.kit import app_on, begin, session, settled, shown, walk
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -77,23 +77,19 @@ async def test_no_amount_of_the_log_is_on_any_screen(tmp_path, size):
     async with app.run_test(size=size) as pilot:
         await settled(pilot)
         assert "m amounts hidden" in shown(app)
-        for keys in WALK:
-            if keys:
-                await pilot.press(*keys.split())
-                await settled(pilot)
+
+        def look(keys):
             seen[keys] = (type(app.screen).__name__, told(app))
-            while len(app.screen_stack) > 1:
-                app.pop_screen()
-                await pilot.pause()
-            await settled(pilot)
-        names = {name for name, _ in seen.values()}
+
+        await walk(pilot, WALK, look)
     app.session.close()
     for keys, (name, text) in seen.items():
         found = MONEY.findall(text)
         assert not found, (keys, name, found, text)
         for plain in amounts:
             assert not re.search(rf"(?<![\d.,]){re.escape(plain)}", text), (keys, name, plain)
-    assert len(names) >= 15
+    assert set(WALK) <= set(seen)
+    assert len({name for name, _ in seen.values()}) >= 15
 
 
 @pytest.mark.parametrize("size", SIZES)

@@ -4,7 +4,7 @@ import re
 from datetime import date
 
 import pytest
-from app.kit import app_on, session, settled, shown
+from app.kit import app_on, session, shown, walk
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -59,16 +59,7 @@ async def test_amounts_and_dates_are_whole_on_every_screen(tmp_path, size):
     app = app_on(tmp_path)
     seen = {}
     async with app.run_test(size=size) as pilot:
-        await settled(pilot)
-        for keys in WALK:
-            if keys:
-                await pilot.press(*keys.split())
-                await settled(pilot)
-            seen[keys] = shown(app)
-            while len(app.screen_stack) > 1:
-                app.pop_screen()
-                await pilot.pause()
-            await settled(pilot)
+        await walk(pilot, WALK, lambda keys: seen.update({keys: shown(app)}))
     app.session.close()
     for keys, text in seen.items():
         assert set(START.findall(text)) <= WHOLE, (keys, text)

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 import pytest
+from every import every
 
 from appraise.app.lines import length, words_of
 from appraise.app.listing.items import letter, places_of, plain_title, questions_of, spans_of
@@ -256,9 +257,9 @@ def test_sides_are_struck_out_and_brought_back_in_their_order():
     assert question_for(("back",)) == "Could you please add a photo of the back?"
 
 
-@pytest.mark.parametrize("verdict", [False, True])
-@pytest.mark.parametrize("height", [1, 3, 8, 23, 39, 59])
-@pytest.mark.parametrize("width", [4, 20, 71, 72, 80, 109, 110, 120, 200])
+@every("verdict", [False, True])
+@every("height", [1, 3, 8, 23, 39, 59])
+@every("width", [4, 20, 71, 72, 80, 109, 110, 120, 200])
 def test_the_columns_fill_the_screen_and_no_more(width, height, verdict):
     sizes = sizes_for(width, height, verdict)
     assert min(sizes.above, sizes.below, sizes.text, sizes.list) >= 0

@@ -4,6 +4,7 @@ from dataclasses import asdict
 
 import pytest
 from app.kit import app_on, begin, settled, shown
+from every import every
 
 from appraise.app.actions import ACTIONS
 from appraise.app.themes import DAYLIGHT, NAMES, NIGHT, chosen, other
@@ -31,9 +32,9 @@ def test_the_measure_itself():
     assert contrast("#777777", "#FFFFFF") == pytest.approx(4.48, abs=0.01)
 
 
-@pytest.mark.parametrize("colours", [DAYLIGHT, NIGHT], ids=NAMES)
-@pytest.mark.parametrize("ground", ["paper", "card", "rail", "panel"])
-@pytest.mark.parametrize("text", TEXT)
+@every("colours", [DAYLIGHT, NIGHT], ids=NAMES)
+@every("ground", ["paper", "card", "rail", "panel"])
+@every("text", TEXT)
 def test_every_text_pair_has_enhanced_contrast(colours, ground, text):
     assert contrast(asdict(colours)[text], asdict(colours)[ground]) >= ENHANCED
 

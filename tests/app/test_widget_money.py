@@ -2,7 +2,7 @@
 
 import re
 
-import pytest
+from every import every
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -56,8 +56,8 @@ def test_two_amounts_in_one_place_are_both_told():
     assert "limit 85 ▲▲ asked 85" in words_of(money_axis([], (55, 87, 150), noted, 35, FINE)[3])
 
 
-@pytest.mark.parametrize("limit", [20, 50, 80, 110, 140])
-@pytest.mark.parametrize("asked", [20, 50, 80, 110, 140])
+@every("limit", [20, 50, 80, 110, 140])
+@every("asked", [20, 50, 80, 110, 140])
 def test_both_amounts_are_whole_and_apart_where_the_panel_is_usual(limit, asked):
     noted = [
         Mark(f"limit {limit}", f"{limit}", limit, ""),

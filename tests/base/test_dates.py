@@ -4,6 +4,7 @@ import re
 from datetime import date, timedelta
 
 import pytest
+from every import every
 from hypothesis import example, given
 from hypothesis import strategies as st
 
@@ -59,7 +60,7 @@ MENDS = [
 ]
 
 
-@pytest.mark.parametrize(("text", "meant"), MENDS)
+@every(("text", "meant"), MENDS)
 def test_what_is_no_edtf_is_refused_with_what_was_probably_meant(text: str, meant: str) -> None:
     with pytest.raises(InputError) as raised:
         Dating.parse(text)
@@ -67,7 +68,7 @@ def test_what_is_no_edtf_is_refused_with_what_was_probably_meant(text: str, mean
     assert raised.value.mend == f"Write it as {meant}."
 
 
-@pytest.mark.parametrize(
+@every(
     ("text", "says"),
     [
         ("", "the date is empty"),

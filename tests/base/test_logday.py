@@ -3,6 +3,7 @@
 import datetime as dt
 
 import pytest
+from every import every
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -21,7 +22,7 @@ from appraise.base.logday import (
 )
 
 
-@pytest.mark.parametrize(
+@every(
     ("typed", "written", "first", "last"),
     [
         ("2018-08-15", "2018-08-15", "2018-08-15", "2018-08-15"),

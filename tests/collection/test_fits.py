@@ -9,6 +9,7 @@ import datetime as dt
 from dataclasses import replace
 
 import pytest
+from every import every
 from hypothesis import given
 from hypothesis import strategies as st
 from thorough import tries
@@ -79,8 +80,8 @@ def test_cases_by_their_recess(recess, size, told):
     assert word(case(recess, "recess"), plate(size)) == told
 
 
-@pytest.mark.parametrize("form", ["whole", "half", "quarter", "sixth", "ninth", "sixteenth"])
-@pytest.mark.parametrize("part", [one for one in KNOWLEDGE.spares if one != "plate"])
+@every("form", ["whole", "half", "quarter", "sixth", "ninth", "sixteenth"])
+@every("part", [one for one in KNOWLEDGE.spares if one != "plate"])
 def test_parts_of_one_format_fit_and_say_that_nothing_was_measured(part, form):
     found = size_up(
         Part("a part", DAY, part, "", form), plates_of(plate(form=form), KNOWLEDGE), KNOWLEDGE

@@ -6,6 +6,7 @@ All data is invented.
 import datetime as dt
 
 import pytest
+from every import every
 
 from appraise.base.errors import InputError
 from appraise.base.money import Money
@@ -235,7 +236,7 @@ def test_every_command_stands_once_under_its_family():
         command("want fly")
 
 
-@pytest.mark.parametrize("family", FAMILIES)
+@every("family", FAMILIES)
 def test_a_row_says_what_its_command_does(family):
     for row in commands_of(family):
         assert row.says == row.says.strip()

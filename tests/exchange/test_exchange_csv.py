@@ -6,6 +6,7 @@ import io
 from decimal import Decimal
 
 import pytest
+from every import every
 from hypothesis import given
 from hypothesis import strategies as st
 from store import logkit
@@ -56,9 +57,9 @@ def test_a_plain_sheet_is_read_by_its_column_names():
     assert two.paid == usd("1200.00")
 
 
-@pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16", "cp1252"])
-@pytest.mark.parametrize("delimiter", [",", ";", "\t", "|"])
-@pytest.mark.parametrize("ending", ["\n", "\r\n", "\r"])
+@every("encoding", ["utf-8", "utf-8-sig", "utf-16", "cp1252"])
+@every("delimiter", [",", ";", "\t", "|"])
+@every("ending", ["\n", "\r\n", "\r"])
 def test_encoding_and_delimiter_are_recognised(encoding, delimiter, ending):
     rows = [
         ["date", "record", "title", "paid"],

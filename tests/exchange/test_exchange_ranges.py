@@ -5,6 +5,7 @@ from dataclasses import replace
 from decimal import Decimal
 
 import pytest
+from every import every
 from store.logkit import bought
 
 from appraise.base.money import Money
@@ -61,14 +62,14 @@ def test_every_field_has_its_cases():
     assert {each.name for each in Entry.FIELDS} == CASES.keys() | words
 
 
-@pytest.mark.parametrize("entry", ENTRIES)
+@every("entry", ENTRIES)
 def test_what_goes_out_comes_in_again(entry):
     assert from_yaml(to_yaml([entry]), "log.yaml") == (entry,)
     found = read_csv(to_csv([entry]), "log.csv", ReadAs(delimiter=","))
     assert (found.bad, found.questions, found.entries) == ((), (), (entry,))
 
 
-@pytest.mark.parametrize("entry", ENTRIES)
+@every("entry", ENTRIES)
 def test_what_a_form_shows_is_what_it_takes(entry):
     # a form takes one line a field, without needless blanks
     texts = {name: " ".join(text.split()) for name, text in written(entry).items()}

@@ -1,6 +1,7 @@
 """YAML out and in: nothing lost, and every mistake placed."""
 
 import pytest
+from every import every
 from hypothesis import given
 from hypothesis import strategies as st
 from store import logkit
@@ -72,7 +73,7 @@ def test_an_empty_log():
 HEAD = "log: 1\nentries:\n- record: bought\n  date: 2024-05-31\n- record: bought\n"
 
 
-@pytest.mark.parametrize(
+@every(
     ("text", "message"),
     [
         ("", "log.yaml: the file is empty"),

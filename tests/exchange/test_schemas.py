@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 import shipped
 import yaml
+from every import every
 from jsonschema import Draft7Validator
 
 from appraise.base.settings import Settings
@@ -63,7 +64,7 @@ def test_what_is_published_is_up_to_date(name, capsys):
     assert capsys.readouterr().out == published.read_text(encoding="utf-8"), f"run: {command}"
 
 
-@pytest.mark.parametrize("path", PIECES, ids=lambda path: path.stem)
+@every("path", PIECES, ids=lambda path: path.stem)
 def test_piece_files_that_are_read_are_valid_and_so_is_what_is_written_of_them(path):
     text = path.read_text(encoding="utf-8")
     piece = parse_piece(text, path.name, shipped.load())

@@ -8,6 +8,7 @@ import re
 from collections.abc import Mapping
 
 import pytest
+from every import every
 from external.kit import shipped
 
 KNOWLEDGE = shipped()
@@ -205,7 +206,7 @@ def text_of(row: object) -> str:
     return " ".join(told.split())
 
 
-@pytest.mark.parametrize(
+@every(
     ("statement", "source", "name", "must", "must_not"),
     STATEMENTS,
     ids=[f"{one[2]}: {one[0]}" for one in STATEMENTS],

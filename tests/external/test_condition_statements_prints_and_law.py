@@ -6,6 +6,7 @@ Their numbers, and where the others are checked, stand at the head of test_condi
 import json
 
 import pytest
+from every import every
 from external.kit import cautioned, fault, judged, odds, shipped, told, warned
 
 from appraise.cli.main import run
@@ -78,7 +79,7 @@ LOW = GRADES.index("Fair")
 DEFECTS = sorted(name for name, check in shipped().checks.items() if check.defect)
 
 
-@pytest.mark.parametrize("name", DEFECTS)
+@every("name", DEFECTS)
 def test_a_low_grade_always_names_its_defect(name):
     """T31. Damage types are mandatory from Poor down. Condition, Wellcome Collection
     documentation."""

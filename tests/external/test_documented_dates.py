@@ -9,7 +9,7 @@ they are old.
 from functools import cache
 from pathlib import Path
 
-import pytest
+from every import every
 from scipy.stats import binomtest
 
 from appraise.base.dates import year_range
@@ -60,7 +60,7 @@ def test_documented_dates_against_the_80_percent_span(capsys):
     assert len(within) >= WITHIN
 
 
-@pytest.mark.parametrize("one", readings(), ids=lambda one: one[0])
+@every("one", readings(), ids=lambda one: one[0])
 def test_no_documented_object_is_called_married(one):
     assert one[3].belonging["married"] < 0.70
 

@@ -9,6 +9,7 @@ from datetime import date
 
 import edtf as reference
 import pytest
+from every import every
 
 from appraise.base.dates import Dating
 from appraise.base.edtf import Sense
@@ -97,7 +98,7 @@ def _day(text: str) -> date | None:
     return date.fromisoformat(text) if text else None
 
 
-@pytest.mark.parametrize(("text", "first", "last"), EXAMPLES)
+@every(("text", "first", "last"), EXAMPLES)
 def test_every_example_of_the_specification(text: str, first: str, last: str) -> None:
     read = Dating.parse(text)
     assert (read.earliest, read.latest) == (_day(first), _day(last))
@@ -190,7 +191,7 @@ OWN_WAY = {
 }
 
 
-@pytest.mark.parametrize("text", [text for text, _, _ in EXAMPLES if text not in OWN_WAY])
+@every("text", [text for text, _, _ in EXAMPLES if text not in OWN_WAY])
 def test_a_second_reader_finds_the_same_days_and_doubts(text: str) -> None:
     read, again = Dating.parse(text), reference.parse_edtf(text)
     assert _tuple(read.earliest) == _struct(again.lower_strict())

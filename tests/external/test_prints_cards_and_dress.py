@@ -11,6 +11,7 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from every import every
 from external.kit import best, shipped, told
 
 from appraise.knowledge.records import Years
@@ -111,7 +112,7 @@ COMMON = [  # what, region, common from and to, source
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("words", "region", "first", "last", "source"), COMMON)
+@every(("words", "region", "first", "last", "source"), COMMON)
 def test_what_a_source_calls_common_is_common(words, region, first, last, source):
     row = years(words, region)
     assert row.weight(first) == row.weight(last) == 1.0, source
@@ -239,8 +240,8 @@ def test_britain_has_far_fewer_daguerreotypes_than_glass():
     assert share("eu", "daguerreotype") > share("us", "daguerreotype")
 
 
-@pytest.mark.parametrize("region", ["us", "gb", "eu", "au", "unknown"])
-@pytest.mark.parametrize("kind", ["cased", "loose-plate", "card", "lantern-slide", "postcard"])
+@every("region", ["us", "gb", "eu", "au", "unknown"])
+@every("kind", ["cased", "loose-plate", "card", "lantern-slide", "postcard"])
 def test_shares_of_every_region_sum_to_one(kind, region):
     assert frame_of(shipped(), kind, region).process_share.sum() == pytest.approx(1)
 

@@ -9,6 +9,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from every import every
 from external.kit import DAY, judged, piece, shipped, warned
 
 from appraise.base.dates import Dating, year_range
@@ -109,7 +110,7 @@ def test_a_daguerreotype_with_a_date_of_1895_is_doubted():
     assert warning["written-date-disagrees"].strong
 
 
-@pytest.mark.parametrize(
+@every(
     ("name", "documented"),
     [
         (row.text("file"), row.text("documented"))

@@ -4,6 +4,7 @@ Sources stand beside each check; how strongly a sign speaks is a judgement throu
 """
 
 import pytest
+from every import every
 from external.kit import cautioned, fault, judged, odds, only_opened, shipped, told, warned
 
 from appraise.reading.reading import existed_by
@@ -124,7 +125,7 @@ def low_rows():
     )
 
 
-@pytest.mark.parametrize("row", low_rows())
+@every("row", low_rows())
 def test_one_row_of_practice_alone_never_makes_a_marriage(row):
     # A single row without an institution behind it must never yield "married": a judgement, after
     # the lack of any institution's chronology of mats and preservers.

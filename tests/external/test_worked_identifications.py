@@ -8,6 +8,7 @@ an edge or a back are loose plates, paper prints are cards, all others are cased
 """
 
 import pytest
+from every import every
 from external.kit import best, judged, told, warned
 
 NEDCC = "Types of Photographs, Northeast Document Conservation Center"
@@ -81,7 +82,7 @@ IDENTIFIED = [  # number, kind, findings, process or family as published, source
 ]
 
 
-@pytest.mark.parametrize(
+@every(
     ("number", "kind", "findings", "expected", "source"), IDENTIFIED, ids=[r[0] for r in IDENTIFIED]
 )
 def test_published_identification_is_read_as_published(number, kind, findings, expected, source):

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from every import every
 from reading.bruteforce import AXES, enumerate_joint
 from reading.smallworld import damage_check, knowledge_of, random_knowledge, random_piece
 from scipy import stats
@@ -176,7 +177,7 @@ def added(batch: Batch, check: Check, reading: Reading, leads: bool, places: np.
 
 
 class TestManyAtOnce:
-    @pytest.mark.parametrize("seed", range(24))
+    @every("seed", range(24))
     def test_sets_of_answers_read_as_one_by_one(self, seed):
         """Tables, dates of every side and signs of copies, and answers that some sets lack."""
         knowledge, piece, reading = world(seed)

@@ -4,6 +4,7 @@ import re
 from collections import Counter
 
 import pytest
+from every import every
 
 from appraise.knowledge import load
 
@@ -125,7 +126,7 @@ PASSED_ON = re.compile(
 SAID = re.compile(r"copy|copied|quoted|scan|as shown|as printed|excerpted|transcribed|text on the")
 
 
-@pytest.mark.parametrize("key", KNOWLEDGE.sources)
+@every("key", KNOWLEDGE.sources)
 def test_an_address_is_that_of_a_page(key):
     """A bare site, a month or a tag says not what was read."""
     address = KNOWLEDGE.sources[key].address
@@ -137,7 +138,7 @@ def test_an_address_is_that_of_a_page(key):
     assert not re.search(r"/(19|20)\d\d(/\d\d?){0,2}$|/tag/|/author/|/page/\d+$|/category/", path)
 
 
-@pytest.mark.parametrize("key", KNOWLEDGE.sources)
+@every("key", KNOWLEDGE.sources)
 def test_a_page_that_passes_on_what_others_published_says_so(key):
     one = KNOWLEDGE.sources[key]
     if PASSED_ON.search(one.address):

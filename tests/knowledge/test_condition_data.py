@@ -7,6 +7,7 @@ from math import isclose
 
 import pytest
 from conditionkit import DEFECTS, KNOWLEDGE, OURS, SIGN_FILES, defect
+from every import every
 
 
 def test_no_row_of_these_topics_is_refused():
@@ -15,19 +16,19 @@ def test_no_row_of_these_topics_is_refused():
     assert [one for one in problems if one.startswith((*files, *SIGN_FILES))] == []
 
 
-@pytest.mark.parametrize("check", OURS.values(), ids=lambda check: check.id)
+@every("check", OURS.values(), ids=lambda check: check.id)
 def test_texts_fit_a_narrow_screen(check):
     assert len(check.ask) < 90
     assert 0 < len(check.how) < 200
     assert all(len(answer.says) < 46 for answer in check.answers)
 
 
-@pytest.mark.parametrize("name", DEFECTS)
+@every("name", DEFECTS)
 def test_each_defect_says_what_to_do_or_never_to_do(name):
     assert defect(name).do or defect(name).never
 
 
-@pytest.mark.parametrize("name", DEFECTS)
+@every("name", DEFECTS)
 def test_rates_sum_to_one_and_sound_comes_before_ruin(name):
     for rates in defect(name).rates.values():
         assert isclose(sum(rates), 1, abs_tol=1e-9)
@@ -61,7 +62,7 @@ def test_pad_clasp_mat_and_preserver_do_not_carry_the_piece():
         assert not (check.part in {"pad", "clasp", "mat", "preserver"} and defect(name).structural)
 
 
-@pytest.mark.parametrize("name", DEFECTS)
+@every("name", DEFECTS)
 def test_what_goes_on_by_itself_and_cannot_be_replaced_is_unacceptable_at_last(name):
     """The rule of the grades: 3 and active, unless the part can simply be replaced (J)."""
     if defect(name).stability[3] == "active" and defect(name).reversible != "replaceable":

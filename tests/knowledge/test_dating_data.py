@@ -9,6 +9,7 @@ from functools import cache
 from itertools import pairwise
 
 import pytest
+from every import every
 
 from appraise.base.places import shipped_data
 from appraise.base.yamls import read
@@ -59,7 +60,7 @@ def test_nothing_in_these_files_fails_to_load() -> None:
     assert len(checks()) >= 60
 
 
-@pytest.mark.parametrize("check", checks(), ids=lambda check: check.id)
+@every("check", checks(), ids=lambda check: check.id)
 def test_a_question_is_short_plain_and_explained(check: Check) -> None:
     assert len(check.ask) < 90
     assert check.ask.endswith("?")
@@ -71,7 +72,7 @@ def test_a_question_is_short_plain_and_explained(check: Check) -> None:
     assert not HANDS.search(check.how.lower())
 
 
-@pytest.mark.parametrize("check", dated(), ids=lambda check: check.id)
+@every("check", dated(), ids=lambda check: check.id)
 def test_every_trapezoid_is_ordered(check: Check) -> None:
     for answer in check.answers:
         for row in answer.years.values():
@@ -80,7 +81,7 @@ def test_every_trapezoid_is_ordered(check: Check) -> None:
             assert 1830 <= row.first <= row.last <= 1960
 
 
-@pytest.mark.parametrize("check", dated(), ids=lambda check: check.id)
+@every("check", dated(), ids=lambda check: check.id)
 def test_answers_never_sum_above_one_in_any_year(check: Check) -> None:
     for region in ("unknown", *REGIONS):
         lines = [
@@ -102,14 +103,14 @@ def low_rows() -> list[tuple[str, str, str]]:
     ]
 
 
-@pytest.mark.parametrize(("check", "answer", "region"), low_rows())
+@every(("check", "answer", "region"), low_rows())
 def test_a_low_row_alone_rules_no_year_out(check: str, answer: str, region: str) -> None:
     found = shipped().checks[check]
     years = found.answers[found.index(answer)].years
     assert min(trapezoid(years, region or "unknown", shipped().weights)) == pytest.approx(0.15)
 
 
-@pytest.mark.parametrize("check", dated(), ids=lambda check: check.id)
+@every("check", dated(), ids=lambda check: check.id)
 def test_a_high_row_rests_on_a_source_or_a_law(check: Check) -> None:
     for answer in check.answers:
         if any(row.confidence == "high" for row in answer.years.values()):

@@ -4,6 +4,7 @@ import re
 import shutil
 
 import pytest
+from every import every
 
 from appraise.base.drawing import HEIGHT, WIDTH, strokes
 from appraise.base.errors import InputError
@@ -29,7 +30,7 @@ def test_there_are_at_least_sixty():
     assert len(names()) >= 60
 
 
-@pytest.mark.parametrize("name", names())
+@every("name", names())
 def test_a_drawing_is_sound_and_lies_within_its_box(name):
     found = drawing(name)
     assert found
@@ -38,7 +39,7 @@ def test_a_drawing_is_sound_and_lies_within_its_box(name):
         assert 0 <= y <= HEIGHT
 
 
-@pytest.mark.parametrize("name", names())
+@every("name", names())
 def test_a_drawing_fills_a_fair_part_of_its_box(name):
     found = [point for stroke in drawing(name) for point in stroke]
     tall = max(y for _, y in found) - min(y for _, y in found)

@@ -5,6 +5,7 @@ arithmetic" check only that the data say what they mean to say.
 """
 
 import pytest
+from every import every
 from sizekit import AMERICAN, knowledge, mm, nearest, ships
 
 from appraise.knowledge.records import KINDS
@@ -25,7 +26,7 @@ MEMORY = "from memory"
 ARITHMETIC = "by arithmetic from the whole plate"
 
 
-@pytest.mark.parametrize(
+@every(
     ("name", "size", "source"),
     [
         ("whole", "6 1/2 x 8 1/2 in", LOC),

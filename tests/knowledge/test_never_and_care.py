@@ -5,6 +5,7 @@ The source of each figure stands beside it; figures without one are judgements.
 
 import pytest
 from conditionkit import KNOWLEDGE
+from every import every
 
 from appraise.knowledge import load
 from appraise.listing.materials import materials_named
@@ -126,7 +127,7 @@ def test_light_as_published():
     assert "daguerreotype" in KNOWLEDGE.cautions["display"].materials
 
 
-@pytest.mark.parametrize(
+@every(
     "word",
     sorted({one.family for one in KNOWLEDGE.processes.values()} | set(KNOWLEDGE.housings)),
 )

@@ -4,6 +4,7 @@ import re
 
 import pytest
 from conditionkit import DEFECTS, KNOWLEDGE, defect
+from every import every
 
 VERBS = (
     "open|unseal|wipe|wet|wash|soak|heat|warm|scratch|prise|pry|peel|polish|dip|glue|brush|dust|rub|"
@@ -41,7 +42,7 @@ def guidance() -> list[tuple[str, str]]:
     return texts
 
 
-@pytest.mark.parametrize(("name", "text"), guidance())
+@every(("name", "text"), guidance())
 def test_no_guidance_tells_anyone_to_harm_a_piece(name, text):
     assert harmful(text) == []
 

@@ -3,6 +3,7 @@
 import re
 
 import pytest
+from every import every
 
 from appraise.knowledge import load
 
@@ -17,7 +18,7 @@ def test_everything_that_has_a_name_is_told_in_plain_words():
     assert sorted(KNOWLEDGE.plain) == THINGS
 
 
-@pytest.mark.parametrize("name", THINGS)
+@every("name", THINGS)
 def test_plain_words_are_few_and_name_no_price(name):
     text = KNOWLEDGE.plain[name].text
     sentences = re.split(r"(?<=[.!?])\s", text)

@@ -10,6 +10,7 @@ from math import prod, sqrt
 
 import pytest
 from cuekit import COLUMNS, PICTURED, chance, knowledge, own_checks
+from every import every
 
 # P(a careful observer reports the cue | process), nothing opened, the cue looked for. Judgement.
 JUDGED = """
@@ -135,7 +136,7 @@ def test_every_cue_is_asked() -> None:
     assert sorted(CHECKS) == sorted(judged()) == list(range(1, 37))
 
 
-@pytest.mark.parametrize("cue", sorted(set(CHECKS) - set(HALVED)))
+@every("cue", sorted(set(CHECKS) - set(HALVED)))
 def test_cells_are_the_judged_ones(cue: int) -> None:
     for column, value in judged()[cue].items():
         assert shipped(cue, COLUMNS[column]) == pytest.approx(value, abs=1e-6), column
@@ -148,7 +149,7 @@ def test_housing_cues_count_with_half_their_log_odds(cue: int) -> None:
         assert shipped(cue, COLUMNS[column]) == pytest.approx(half, abs=0.0051), column
 
 
-@pytest.mark.parametrize("cue", sorted(set(CHECKS) - {*HALVED, *DAMAGE, *NEARLY_PROOF}))
+@every("cue", sorted(set(CHECKS) - {*HALVED, *DAMAGE, *NEARLY_PROOF}))
 def test_a_process_not_named_stands_at_the_average(cue: int) -> None:
     cells = list(judged()[cue].values())
     assert shipped(cue, "other") == pytest.approx(sum(cells) / len(cells), abs=0.0051)

@@ -8,6 +8,7 @@ from math import prod
 
 import pytest
 from cuekit import COLUMNS, PICTURED, chance, knowledge
+from every import every
 
 NEDCC = "Types of Photographs, Northeast Document Conservation Center"
 PADUA = "Aid to identification of historical photographic process and supports, University of Padua"
@@ -131,9 +132,7 @@ def weigh(answers: list[tuple[str, str]]) -> dict[str, float]:
     return {process: weight / total for process, weight in weights.items()}
 
 
-@pytest.mark.parametrize(
-    ("told", "answers", "expected", "source"), CASES, ids=[c[0] for c in CASES]
-)
+@every(("told", "answers", "expected", "source"), CASES, ids=[c[0] for c in CASES])
 def test_published_description_comes_out_as_published(
     told: str, answers: list[tuple[str, str]], expected: str, source: str
 ) -> None:

@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 import yaml
+from every import every
 
 from appraise.knowledge import load
 from appraise.listing import read as read_listing
@@ -21,7 +22,7 @@ KNOWLEDGE = load()
 ROWS = yaml.safe_load((Path(__file__).parent / "reached.yaml").read_text("utf-8"))["rows"]
 
 
-@pytest.mark.parametrize(("text", "line", "finding"), ROWS, ids=[row[2] for row in ROWS])
+@every(("text", "line", "finding"), ROWS, ids=[row[2] for row in ROWS])
 def test_a_listing_a_line_and_a_question_lead_to_it(text: str, line: str, finding: str) -> None:
     check, answer = finding.split()
     assert read_listing(text, KNOWLEDGE).piece.found(check) == answer

@@ -8,6 +8,7 @@ from math import isclose
 
 import pytest
 from conditionkit import KNOWLEDGE, OURS, SIGNS, in_vain, ratio
+from every import every
 
 from appraise.knowledge.records import BELONGING, YES_NO
 
@@ -117,12 +118,12 @@ def test_only_the_named_signs_pass_thirty():
                 assert max(column) <= 30.001 * min(column)
 
 
-@pytest.mark.parametrize("name", SIGNS)
+@every("name", SIGNS)
 def test_each_sign_offers_an_innocent_explanation(name):
     assert SIGNS[name].innocent
 
 
-@pytest.mark.parametrize("name", SIGNS)
+@every("name", SIGNS)
 def test_tables_cover_all_states(name):
     for table in SIGNS[name].tables:
         states = {"belonging": BELONGING, "copy": YES_NO, "altered": YES_NO}.get(table.over)

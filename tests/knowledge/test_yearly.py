@@ -3,6 +3,7 @@
 import json
 
 import pytest
+from every import every
 
 from appraise.cli.main import run
 from appraise.knowledge import load
@@ -20,8 +21,8 @@ def processes(year: int, knowledge: Knowledge, region: str = "us") -> dict[str, 
     return {one.says: one.state for one in found if one.part == "process"}
 
 
-@pytest.mark.parametrize("year", [*YEARS[::7], YEARS[-1]])
-@pytest.mark.parametrize("kind", KINDS)
+@every("year", [*YEARS[::7], YEARS[-1]])
+@every("kind", KINDS)
 def test_every_row_holds_the_year_and_says_on_which_side_of_its_common_years(knowledge, year, kind):
     for one in usual_in(year, knowledge, kind):
         assert one.years.first <= year <= one.years.last

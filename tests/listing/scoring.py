@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -13,6 +14,7 @@ from appraise.base.measures import Measure
 from appraise.knowledge import Knowledge
 from appraise.listing import Listing, read
 
+LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 CORPUS = Path(__file__).parent / "corpus"
 SETS = {
     "A": "written beside the reader",
@@ -35,10 +37,11 @@ def labelled(paths: Iterable[Path]) -> list[dict[str, Any]]:
     """Rows of label files, in their order."""
     rows: list[dict[str, Any]] = []
     for path in sorted(paths):
-        rows += yaml.safe_load(path.read_text(encoding="utf-8"))["listings"]
+        rows += yaml.load(path.read_text(encoding="utf-8"), LOADER)["listings"]
     return rows
 
 
+@cache
 def listings_of(name: str) -> list[dict[str, Any]]:
     """The labelled listings of one set of the corpus, a key of `SETS`."""
     return labelled(FOLDERS[name].glob("*.yaml"))

@@ -1,6 +1,7 @@
 """Cells of a spreadsheet in the trade's words. The names are common practice, no source."""
 
 import pytest
+from every import every
 from hypothesis import example, given
 from hypothesis import strategies as st
 from thorough import tries
@@ -15,7 +16,7 @@ def word():
     return cell_words(load())
 
 
-@pytest.mark.parametrize(
+@every(
     ("field", "cell", "meant"),
     [
         ("process", "ambro", "ambrotype"),

@@ -1,6 +1,7 @@
 """Sizes, amounts, dates, writing and lots, one by one."""
 
 import pytest
+from every import every
 from listing.listingkit import flags, listing, said
 
 from appraise.base.measures import Measure
@@ -18,9 +19,7 @@ PLATES = {
 }
 
 
-@pytest.mark.parametrize(
-    ("words", "name"), [(words, name) for name, forms in PLATES.items() for words in forms]
-)
+@every(("words", "name"), [(words, name) for name, forms in PLATES.items() for words in forms])
 def test_formats_in_every_form(words: str, name: str) -> None:
     """Trade names as in Ambrotypes and Tintypes, and Daguerreotypes, Library of Congress."""
     assert said(f"An old portrait photograph, {words}, of a man.", "format") == (name,)

@@ -1,6 +1,7 @@
 """Flags, gaps and questions."""
 
 import pytest
+from every import every
 from listing.listingkit import flags, knowledge, listing
 
 from appraise.knowledge.records import KINDS
@@ -36,7 +37,7 @@ RAISED = {
 }
 
 
-@pytest.mark.parametrize(("flag", "text"), RAISED.items())
+@every(("flag", "text"), RAISED.items())
 def test_each_flag_is_raised_with_a_reason_and_its_words(flag: str, text: str) -> None:
     found = {one.id: one for one in listing(text).flags}
     assert flag in found

@@ -1,6 +1,7 @@
 """Amounts in a seller's prose: the price wanted, and what only looks like it. Invented texts."""
 
 import pytest
+from every import every
 from listing.listingkit import said
 
 HEAD = "Sixth plate ambrotype of a young man in a leather case. "
@@ -79,7 +80,7 @@ NO_PRICE = [
 ]
 
 
-@pytest.mark.parametrize(("text", "asking"), ASKING)
+@every(("text", "asking"), ASKING)
 def test_the_price_wanted_is_found(text: str, asking: str) -> None:
     assert said(text, "asking") == (asking,)
 

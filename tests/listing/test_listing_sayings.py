@@ -5,8 +5,8 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-import pytest
 import yaml
+from every import every
 from listing.listingkit import knowledge, listing
 
 from appraise.listing import Listing
@@ -64,7 +64,7 @@ def _fields(row: dict[str, Any], found: Listing) -> Iterator[str]:
         yield f"{row['language']} is not named"
 
 
-@pytest.mark.parametrize("row", sayings(), ids=lambda row: row["text"][:60])
+@every("row", sayings(), ids=lambda row: row["text"][:60])
 def test_a_saying_is_read_as_it_is_meant(row: dict[str, Any]) -> None:
     assert list(misses(row, listing(row["text"], "EUR"))) == []
 

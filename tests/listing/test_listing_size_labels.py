@@ -5,6 +5,7 @@ tests/external/test_measured_parts.py.
 """
 
 import pytest
+from every import every
 from listing.listingkit import flags, listing, said
 
 from appraise.base.measures import Measure
@@ -53,7 +54,7 @@ def same(claim: str, wanted: str) -> bool:
     return what == part and one.sides == two.sides
 
 
-@pytest.mark.parametrize(("text", "wanted"), LABELS)
+@every(("text", "wanted"), LABELS)
 def test_each_label_takes_its_own_size(text: str, wanted: list[str]) -> None:
     found = said(text, "measured")
     assert len(found) == len(wanted), found

@@ -7,6 +7,7 @@ concerned; names of months are those of the languages' own calendars.
 import datetime as dt
 
 import pytest
+from every import every
 from listing.listingkit import knowledge
 
 from appraise.base.money import Money
@@ -106,7 +107,7 @@ NUMBERS = [
 ]
 
 
-@pytest.mark.parametrize(("line", "asking"), NUMBERS)
+@every(("line", "asking"), NUMBERS)
 def test_numbers_as_they_are_written_in_many_countries(line: str, asking: str) -> None:
     got = look(line)
     assert got.piece.asking == Money.parse(asking)
@@ -142,7 +143,7 @@ def test_a_price_for_a_pair_is_kept_in_the_note() -> None:
     assert entry.venue == "quay market"
 
 
-@pytest.mark.parametrize(
+@every(
     ("words", "region", "day"),
     [
         ("12.5.2026", "unknown", "2026-05-12"),
@@ -253,7 +254,7 @@ SILENT = (
 )
 
 
-@pytest.mark.parametrize("line", SILENT)
+@every("line", SILENT)
 def test_nothing_that_was_typed_is_lost_without_a_word(line: str) -> None:
     """Every word of a line is understood, or said not to be, or a small word."""
     small = knowledge_words()

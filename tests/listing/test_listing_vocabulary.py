@@ -1,6 +1,7 @@
 """The shipped vocabulary: what every row refers to exists, and patterns say what they should."""
 
 import pytest
+from every import every
 from listing.listingkit import knowledge, listing
 
 from appraise.knowledge.records import CHANNELS, KINDS, REGIONS
@@ -55,7 +56,7 @@ def test_nothing_is_wrong_with_the_shipped_words() -> None:
     ] == []
 
 
-@pytest.mark.parametrize("term", TERMS, ids=lambda term: term.id)
+@every("term", TERMS, ids=lambda term: term.id)
 def test_a_term_stands_for_something_that_exists(term) -> None:
     values = known_values(term.field)
     if values is not None:
@@ -71,7 +72,7 @@ def test_a_term_stands_for_something_that_exists(term) -> None:
     assert set(term.only) <= {*families, *knowledge().housings}
 
 
-@pytest.mark.parametrize("term", TERMS, ids=lambda term: term.id)
+@every("term", TERMS, ids=lambda term: term.id)
 def test_patterns_are_words_and_gaps(term) -> None:
     for pattern in (*term.synonyms, *term.brief):
         if pattern.startswith("<"):
@@ -158,7 +159,7 @@ def framed(check) -> str:
     return f"Sixth plate {families[0] if families else 'ambrotype'}, a lady, in a {case}. "
 
 
-@pytest.mark.parametrize(
+@every(
     "check",
     [c for c in knowledge().checks.values() if c.defect and c.id not in NAMES_A_PART],
     ids=lambda check: check.id,

@@ -1,6 +1,7 @@
 """Names of materials as people type them."""
 
 import pytest
+from every import every
 
 from appraise.base.errors import InputError
 from appraise.knowledge import load
@@ -32,7 +33,7 @@ def test_plain_words_name_materials(typed, meant):
     assert materials_named(typed.split(), KNOWLEDGE) == meant
 
 
-@pytest.mark.parametrize(
+@every(
     "word",
     sorted(
         {*KNOWLEDGE.processes, *KNOWLEDGE.housings}
@@ -43,7 +44,7 @@ def test_every_id_and_family_names_itself(word):
     assert word in materials_named([word], KNOWLEDGE)
 
 
-@pytest.mark.parametrize("process", KNOWLEDGE.processes)
+@every("process", KNOWLEDGE.processes)
 def test_every_name_of_a_process_names_it(process):
     name = KNOWLEDGE.processes[process].name
     assert {process, KNOWLEDGE.processes[process].family} & materials_named([name], KNOWLEDGE)

@@ -6,6 +6,7 @@ from itertools import combinations
 from math import prod
 
 import pytest
+from every import every
 from reading.smallworld import random_knowledge, random_piece
 
 from appraise.knowledge import load
@@ -49,7 +50,7 @@ def _places(shape):
             yield (place, *rest)
 
 
-@pytest.mark.parametrize("seed", range(30))
+@every("seed", range(30))
 def test_the_ratio_is_that_of_a_plain_sum(seed):
     rng = random.Random(seed)
     knowledge = random_knowledge(rng)

@@ -5,9 +5,11 @@ from functools import cache
 
 import numpy as np
 import pytest
+from every import every
 from reading.bruteforce import AXES as WANTED_AXES
 from reading.bruteforce import Enumerated, Enumeration, enumerate_joint, span
 from reading.smallworld import PROCESSES, random_knowledge, random_piece
+from thorough import times
 
 from appraise.knowledge.records import BELONGING, Knowledge
 from appraise.reading.frame import AXES
@@ -16,8 +18,8 @@ from appraise.reading.named import SETTLED
 from appraise.reading.reading import Reading, read
 from appraise.records.piece import Piece
 
-PIECES = range(200)
-SOME = range(0, 200, 5)
+PIECES = range(times(120, 2000))
+SOME = PIECES[::5]
 TIGHT = {"rtol": 1e-12, "atol": 0}
 
 
@@ -43,7 +45,7 @@ def test_the_random_pieces_hold_every_sort_of_evidence():
     assert {piece.region for _, piece, _, _ in map(world, PIECES)} >= {"us", "unknown", "au"}
 
 
-@pytest.mark.parametrize("seed", PIECES)
+@every("seed", PIECES)
 def test_every_cell_equals_the_enumeration(seed):
     _, _, wanted, reading = world(seed)
     cells = reading.joint.cells.transpose([AXES.index(axis) for axis in WANTED_AXES])
@@ -51,7 +53,7 @@ def test_every_cell_equals_the_enumeration(seed):
     assert reading.joint.total == pytest.approx(wanted.evidence, rel=1e-12)
 
 
-@pytest.mark.parametrize("seed", PIECES)
+@every("seed", PIECES)
 def test_read_outs_equal_the_enumeration(seed):
     _, _, wanted, reading = world(seed)
     np.testing.assert_allclose(reading.states, only(wanted.table, 2), **TIGHT)
@@ -68,7 +70,7 @@ def test_read_outs_equal_the_enumeration(seed):
     assert reading.modern == pytest.approx(only(wanted.table, 2)[2:].sum(), rel=1e-12)
 
 
-@pytest.mark.parametrize("seed", PIECES)
+@every("seed", PIECES)
 def test_years_and_exchanged_parts_equal_the_enumeration(seed):
     _, _, wanted, reading = world(seed)
     np.testing.assert_allclose(reading.year_weights, wanted.year, rtol=1e-11, atol=1e-15)
@@ -77,7 +79,7 @@ def test_years_and_exchanged_parts_equal_the_enumeration(seed):
     assert [one.probability for one in reading.exchanged] == sorted(found.values(), reverse=True)
 
 
-@pytest.mark.parametrize("seed", PIECES)
+@every("seed", PIECES)
 def test_spans_equal_the_quantiles_of_the_enumeration(seed):
     knowledge, piece, wanted, reading = world(seed)
     plain = Enumeration(piece, knowledge)
@@ -96,7 +98,7 @@ def test_spans_equal_the_quantiles_of_the_enumeration(seed):
     assert told(reading.housing) == housing
 
 
-@pytest.mark.parametrize("seed", PIECES)
+@every("seed", PIECES)
 def test_a_settled_process_is_named_alone_and_else_the_two_likeliest(seed):
     reading = world(seed)[3]
     sure = max(reading.families.values()) >= SETTLED
@@ -105,7 +107,7 @@ def test_a_settled_process_is_named_alone_and_else_the_two_likeliest(seed):
     assert [reading.families[word] for word in reading.named] == ordered[: len(reading.named)]
 
 
-@pytest.mark.parametrize("seed", SOME)
+@every("seed", SOME)
 def test_influences_equal_an_enumeration_without_the_finding(seed):
     knowledge, piece, _, reading = world(seed)
     before = influences(reading, knowledge)

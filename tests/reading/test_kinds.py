@@ -6,6 +6,7 @@ from functools import cache
 
 import numpy as np
 import pytest
+from every import every
 from reading.bruteforce import enumerate_joint
 from reading.smallworld import (
     EMPTY,
@@ -48,7 +49,7 @@ def of_all_kinds(seed: int) -> tuple[Knowledge, random.Random]:
 
 
 class TestWithoutACase:
-    @pytest.mark.parametrize("seed", range(40))
+    @every("seed", range(40))
     def test_read_outs_equal_the_enumeration(self, seed):
         """Also of kinds without a picture of their own, which have one nameless process."""
         knowledge, rng = of_all_kinds(seed)

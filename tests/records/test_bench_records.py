@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import pytest
 from collection.benchkit import parts, wants, works
+from every import every
 from hypothesis import given
 
 from appraise.base.errors import InputError
@@ -31,7 +32,7 @@ def test_a_record_comes_back_as_it_was_kept(thing):
     assert record_types.to_text(record_types.from_text(text)) == text
 
 
-@pytest.mark.parametrize(
+@every(
     ("make", "where"),
     [
         (lambda: Part("x", DAY, ""), "part"),

@@ -6,6 +6,7 @@ from zoneinfo import ZoneInfo
 
 import pytest
 from collection.lotkit import any_money, instants
+from every import every
 from hypothesis import given
 from hypothesis import strategies as st
 from records.test_piece_files import pieces as whole_pieces
@@ -90,7 +91,7 @@ def test_what_is_inline_is_read_as_in_a_piece_file(folder):
     assert piece_in(lot.items[0], lot, KNOWLEDGE) == parse_piece(text, "p", KNOWLEDGE)
 
 
-@pytest.mark.parametrize(
+@every(
     ("text", "told"),
     [
         ("title: x\npieces: []", "'lot' is missing"),

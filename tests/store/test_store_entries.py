@@ -6,6 +6,7 @@ import json
 from decimal import Decimal
 
 import pytest
+from every import every
 from hypothesis import given
 from store import logkit
 from store.logkit import bought, usd
@@ -35,7 +36,7 @@ def test_unrecorded_fields_are_left_out():
     }
 
 
-@pytest.mark.parametrize(
+@every(
     ("change", "message"),
     [
         ({"record": "bougt"}, "record: 'bougt' is not known. Did you mean 'bought'?"),

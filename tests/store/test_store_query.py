@@ -4,6 +4,7 @@ import dataclasses
 import datetime as dt
 
 import pytest
+from every import every
 from hypothesis import given
 from hypothesis import strategies as st
 from store.logkit import bought, opened, usd
@@ -58,7 +59,7 @@ def found(log, query, **more):
 GIRL, SOLDIER, GARDEN, FISHERS, BARE = (entry.title for entry in SHELF)
 
 
-@pytest.mark.parametrize(
+@every(
     ("query", "titles"),
     [
         ("", [GIRL, SOLDIER, FISHERS, GARDEN, BARE]),

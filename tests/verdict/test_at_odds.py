@@ -3,6 +3,7 @@
 from functools import cache
 
 import pytest
+from every import every
 
 from appraise.base.dates import Dating
 from appraise.knowledge import load
@@ -87,7 +88,7 @@ def dress_pairs():
                 yield a, said, b, told, second.first - first.last
 
 
-@pytest.mark.parametrize(("a", "said", "b", "told", "between"), list(dress_pairs()))
+@every(("a", "said", "b", "told", "between"), list(dress_pairs()))
 def test_two_styles_are_told_where_their_years_lie_well_apart(a, said, b, told, between):
     found = warned(f"{a} {said}", f"{b} {told}", kind="loose-plate").get("out-of-time")
     both = found is not None and set(found.look_next) == {a, b}

@@ -7,7 +7,7 @@ Nothing here runs the reasoning model: only the years of single features are com
 from functools import cache
 from pathlib import Path
 
-import pytest
+from every import every
 
 from appraise.base.dates import Dating
 from appraise.base.yamls import read
@@ -44,7 +44,7 @@ def rows_of(check: str, chosen: str) -> dict[str, Years]:
     return dict(found.answers[found.index(chosen)].years)
 
 
-@pytest.mark.parametrize(("name", "documented"), [row for row in listed() if row[1]])
+@every(("name", "documented"), [row for row in listed() if row[1]])
 def test_documented_dates_lie_within_every_feature_named(name: str, documented: str) -> None:
     # Each record is cited at the head of its file. Features without years for the region are not
     # judged; a date that is only about right may lie five years off.
