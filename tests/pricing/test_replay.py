@@ -31,7 +31,7 @@ def test_a_later_price_changes_nothing_before_it() -> None:
 
 
 def test_the_order_of_the_list_does_not_matter() -> None:
-    rows = aged(30)
+    rows = aged(40)
     assert replay(rows) == replay(rows[::-1])
 
 
