@@ -3,6 +3,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from every import every
 from pricing.invented import SUBJECT, invented_log
 
 from appraise.base.errors import InputError
@@ -117,6 +118,49 @@ def test_likeness_is_lower_for_what_is_not_told(prices: Prices) -> None:
         prices.features, prices.design, replace(SUBJECT, area=None, kind=""), Likeness()
     ).sum()
     assert 0.0 < vague < known
+
+
+TOLD = PricedRow(
+    id="here", price=40.0, kind="cased", process={"ambrotype": 1.0}, housing={"leather-wood": 1.0},
+    area=50.0, subject=("single",),
+)  # fmt: skip
+DIFFERENT = {  # what differs from `TOLD`, and what is left of the likeness by the docstrings
+    "nothing": ({}, 1.0),
+    "another kind": ({"kind": "loose-plate"}, 0.0),
+    "half another process": ({"process": {"ambrotype": 0.5, "tintype": 0.5}}, 0.5),
+    "another housing": ({"housing": {"thermoplastic": 1.0}}, 0.5),
+    "half another housing": ({"housing": {"thermoplastic": 0.5, "leather-wood": 0.5}}, 0.75),
+    "another subject": ({"subject": ("child",)}, 0.8),
+    "larger by a standard step": ({"area": 50.0 * math.exp(0.6)}, math.exp(-0.5)),
+    "smaller by two": ({"area": 50.0 * math.exp(-1.2)}, math.exp(-2.0)),
+    "no housing": ({"housing": {}}, 0.7),
+    "no subject": ({"subject": ()}, 0.7),
+    "no size": ({"area": None}, 0.7),
+    "neither housing nor size": ({"housing": {}, "area": None}, 0.49),
+}
+
+
+@every("change, left", DIFFERENT.values(), ids=DIFFERENT)
+def test_each_difference_takes_away_what_it_is_said_to(change, left) -> None:
+    """Either way round: an unknown takes as much away on the piece as on the entry."""
+    prices = learn([TOLD, replace(TOLD, **{"id": "there", **change})])
+    here, there = prices.rows
+    for subject, wanted in ((here, (1.0, left)), (there, (left, None))):
+        found = likeness(prices.features, prices.design, subject, Likeness())
+        assert found[0] == pytest.approx(wanted[0])
+        assert wanted[1] is None or found[1] == pytest.approx(wanted[1])
+
+
+@pytest.mark.parametrize("change", [{"housing": {}}, {"subject": ()}])
+def test_what_neither_side_tells_takes_nothing_away(change) -> None:
+    row = replace(TOLD, **change)
+    prices = learn([TOLD, replace(row, id="there")])
+    assert likeness(prices.features, prices.design, row, Likeness())[1] == pytest.approx(1.0)
+
+
+def test_five_comparables_are_shown_unless_more_are_asked_for(prices: Prices) -> None:
+    assert len(prices.estimate(SUBJECT).comparables) == 5
+    assert len(prices.estimate(SUBJECT, shown=7).comparables) == 7
 
 
 @pytest.mark.parametrize(("price", "told"), [(3.456, "3.46"), (12.6, "13"), (1234.0, "1,234")])

@@ -9,6 +9,7 @@ from thorough import tries
 from appraise.base.errors import InputError
 from appraise.pricing.model import DOUBTFUL, MOST, Model
 from appraise.pricing.regression import fit
+from appraise.pricing.spread import FEW
 from appraise.pricing.student import t_cdf
 
 
@@ -135,6 +136,13 @@ def test_missing_and_absurd_features_are_borne() -> None:
     wide = np.column_stack([x, np.full(30, np.nan), np.full(30, 4.0)])
     low, median, high = fit(wide, y).predict([[np.nan, np.nan, np.nan, np.nan], [0, 0, 1e300, -9]])
     assert np.all(np.isfinite([low, median, high]))
+
+
+@pytest.mark.parametrize(("entries", "learnt"), [(FEW - 1, False), (FEW, True)])
+def test_uneven_scatter_is_learnt_from_as_many_entries_as_the_spread_is(entries, learnt) -> None:
+    x = np.linspace(-2.0, 2.0, entries)
+    uneven = np.where(x < 0.0, 0.01, 1.0) * np.where(np.arange(entries) % 2, 1.0, -1.0)
+    assert (fit(x[:, None], 4.0 + uneven).scatter is not None) == learnt
 
 
 nonsense = st.one_of(
