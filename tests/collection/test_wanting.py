@@ -8,7 +8,17 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from appraise.base.money import Money
-from appraise.collection.wanting import Sight, holds, match_of, owned, sight_of, twins
+from appraise.collection.wanting import (
+    SHOWN,
+    Matches,
+    Sight,
+    holds,
+    match_of,
+    matching,
+    owned,
+    sight_of,
+    twins,
+)
 from appraise.knowledge import load
 from appraise.listing.first_look import understand
 from appraise.pricing.outcomes import Outcome, with_outcome
@@ -133,3 +143,29 @@ def test_twins_are_what_one_owns_of_the_same_and_has_not_sold(entries, days):
     sight = replace(SIGHT, motif="vine")
     assert [one.day for one in twins(kept, sight, KNOWLEDGE)] == days
     assert twins(kept, replace(sight, motif=""), KNOWLEDGE) == ()
+
+
+def test_of_many_wishes_and_twins_the_first_few_are_told_and_all_are_in_json():
+    wants = [
+        *((str(n), Want(f"vine {n}", DAY, motif="vine")) for n in range(5)),
+        ("x", wish(motif="oak")),
+    ]
+    wanted = matching(wants, SIGHT, KNOWLEDGE)
+    kept = owned([bought(MARCH), bought(MAY)], KNOWLEDGE)
+    both = Matches(wanted, twins(kept, replace(SIGHT, motif="vine"), KNOWLEDGE))
+    assert [one.id for one in wanted] == ["0", "1", "2", "3", "4"]
+    assert len(both.lines) == SHOWN + 2
+    assert both.lines[SHOWN:] == tuple(one.says for one in both.twins)
+    told = both.as_json()
+    assert [one["id"] for one in told["wanted"]] == [one.id for one in wanted]
+    assert {one["since"] for one in told["twins"]} == {"2026-03-01", "2026-05-01"}
+    assert Matches().lines == ()
+
+
+@pytest.mark.parametrize(
+    ("years", "met"),
+    [((1856, 1862), True), ((1850, 1861), True), ((1850, 1870), False), (None, False)],
+)
+def test_half_of_the_years_of_a_picture_lie_within_those_of_a_wish(years, met):
+    want = wish(first=1856, last=1863)
+    assert (match_of("", want, replace(SIGHT, years=years), KNOWLEDGE) is not None) == met
