@@ -40,6 +40,7 @@ def every(names: str | tuple[str, ...], cases: Iterable[Any], ids: Any = None):
         asked = inspect.signature(test)
         left = [one for name, one in asked.parameters.items() if name not in names]
         whole.__signature__ = asked.replace(parameters=left)
+        whole.cases = len(held) * getattr(test, "cases", 1)
         return whole
 
     return made

@@ -41,16 +41,16 @@ class _Counter:
     """Collects, and runs nothing."""
 
     def __init__(self) -> None:
-        self.found: list[str] = []
+        self.found: list[pytest.Item] = []
 
     def pytest_collection_finish(self, session: pytest.Session) -> None:
-        self.found = [item.nodeid for item in session.items]
+        self.found = session.items
 
 
 @pytest.fixture(scope="module")
 def counts(request: pytest.FixtureRequest) -> Counter[str]:
     """How many checks each of the files holds, as this run collected them or by themselves."""
-    found = _by_file(item.nodeid for item in request.session.items)
+    found = _by_file(request.session.items)
     if not FEWEST.keys() <= found.keys():
         counter = _Counter()
         files = [str(HERE / name) for name in FEWEST]
@@ -60,8 +60,13 @@ def counts(request: pytest.FixtureRequest) -> Counter[str]:
     return found
 
 
-def _by_file(ids: Iterable[str]) -> Counter[str]:
-    return Counter(one.partition("::")[0].rpartition("external/")[2] for one in ids)
+def _by_file(items: Iterable[pytest.Item]) -> Counter[str]:
+    """Cases by file; a test of many cases counts as many."""
+    found: Counter[str] = Counter()
+    for item in items:
+        name = item.nodeid.partition("::")[0].rpartition("external/")[2]
+        found[name] += getattr(getattr(item, "function", None), "cases", 1)
+    return found
 
 
 def test_there_are_150_checks_and_more(counts: Counter[str]) -> None:
