@@ -122,12 +122,13 @@ def _reader(knowledge: Knowledge) -> tuple[Mapping[str, str], re.Pattern[str]]:
         if term.field == "currency" and term.value in EXPONENTS:
             names.update(dict.fromkeys((fold(word) for word in term.synonyms), term.value))
     longest = sorted(names, key=len, reverse=True)
+    reach = len(longest[0]) + 2  # characters from the start of a name to its number
     leading = "|".join(re.escape(name) for name in longest if name not in _WORDS)
     words = "|".join(re.escape(name) for name in longest)
     codes = "|".join(code for code in EXPONENTS if code.lower() not in _WORDS)
     signs = "|".join(re.escape(name) for name in sorted(_SIGNS, key=len, reverse=True))
     return names, re.compile(
-        rf"(?<![\w,/])(?<!\d\.)(?!(?<=\.)\d)"
+        rf"(?<![\w,/])(?<!\d\.)(?!(?<=\.)\d)(?=\D{{0,{reach}}}+\d)"
         rf"(?:(?:(?P<sign>(?-i:{_APART})|{signs})|(?P<before>{codes})(?=[ \d])"
         rf"|(?P<named>{leading})\.?(?=[ \u00a0]\d))[ \u00a0]?"
         rf"(?P<n1>{NUMBER})(?:[.,]?[-–](?!\d))?(?![\d/])"

@@ -1,7 +1,6 @@
 """The claims of a listing as a piece, all of it known from the seller."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from appraise.base.dates import Dating
 from appraise.base.errors import InputError
@@ -9,7 +8,7 @@ from appraise.base.measures import Measure
 from appraise.base.money import Money
 from appraise.knowledge.records import Knowledge
 from appraise.listing.records import Claim
-from appraise.records.piece import MEASURED, Inscription, Piece
+from appraise.records.piece import MEASURED, SELLER, Finding, Inscription, Piece
 
 LONGEST_TITLE = 120
 
@@ -36,9 +35,10 @@ def as_piece(
     said = {field: claim.value for field, claim in first.items()}
     line = next((" ".join(line.split()) for line in text.splitlines() if line.strip()), "")
     short = line if len(line) <= LONGEST_TITLE else f"{line[: LONGEST_TITLE - 3]}..."
-    piece = Piece(
+    called = said.get("kind", kind)
+    return Piece(
         title=short,
-        kind=said.get("kind", kind),
+        kind=called,
         channel="online",
         region=said.get("region", "unknown"),
         asking=Money.parse(said["asking"]) if "asking" in said else None,
@@ -48,8 +48,8 @@ def as_piece(
         measured=_measured(claims),
         inscription=_inscription(said),
         named_format=said.get("format", ""),
+        findings=_findings(claims, called, knowledge),
     )
-    return _with_findings(piece, claims, knowledge)
 
 
 def _subjects(claims: Sequence[Claim]) -> tuple[str, ...]:
@@ -80,7 +80,9 @@ def _inscription(said: dict[str, str]) -> Inscription | None:
     return Inscription(said["inscription"], date)
 
 
-def _with_findings(piece: Piece, claims: Sequence[Claim], knowledge: Knowledge) -> Piece:
+def _findings(claims: Sequence[Claim], kind: str, knowledge: Knowledge) -> dict[str, Finding]:
+    """The first answer to each check that a piece of the kind is asked."""
+    found: dict[str, Finding] = {}
     for claim in claims:
         check, answer = "", claim.value
         if claim.field == "process":
@@ -90,9 +92,7 @@ def _with_findings(piece: Piece, claims: Sequence[Claim], knowledge: Knowledge) 
             check = "claim.material"
         elif claim.field in ("defect", "check"):
             check, _, answer = claim.value.partition(" ")
-        asked = knowledge.checks.get(check)
-        if asked is None or piece.kind not in asked.kinds or asked.index(answer) < 0:
-            continue
-        if not piece.found(check):
-            piece = piece.with_finding(check, answer, "seller", claim.against_interest)
-    return replace(piece, conserved=False)
+        asked = knowledge.checks.get(check) if check not in found else None
+        if asked is not None and kind in asked.kinds and asked.index(answer) >= 0:
+            found[check] = Finding(check, answer, SELLER, claim.against_interest)
+    return found

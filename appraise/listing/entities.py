@@ -83,6 +83,8 @@ class Unescaped:
 
 def unescaped(text: str) -> Unescaped:
     """A text with everything of web pages resolved; 'p&p' without a semicolon is no entity."""
+    if text.isascii() and "&" not in text and "<" not in text:
+        return Unescaped(text, text)
     pieces: list[str] = []
     begins: list[int] = []
     ends: list[int] = []

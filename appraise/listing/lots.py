@@ -80,7 +80,7 @@ def parts_of(passage: Passage) -> list[tuple[int, int]]:
         if (hit.term.field != "format" or _is_card(passage, hit)) and hit.term.field in _NAMES
     ]
     told = sum(_any_between(processes, *part) for part in found)
-    if told < LEAST_TOLD and not _counts(passage):
+    if told < LEAST_TOLD and not passage.once(_counts):
         return []  # answers in a row, or what one piece is, line by line
     return found if len(found) > 1 else []
 
@@ -100,7 +100,7 @@ def pieces_of(passage: Passage, parts: Sequence[tuple[int, int]]) -> int:
     """How many pieces are for sale: as listed, as counted in words, else one."""
     if len(parts) > 1:
         return len(parts)
-    counts = _counts(passage)
+    counts = passage.once(_counts)
     if not counts or _an_album(passage, counts[0][3]):
         return 1
     lot = next((count for count, is_lot, *_ in counts if is_lot), 0)
@@ -329,14 +329,13 @@ def spares_of(passage: Passage) -> list[SpareSaid]:
     """What comes beside the pieces: a spare case, an extra mat. A piece must be named before."""
     found = []
     words, sets = passage.words, passage.vocabulary.sets
-    joined = _joined(passage)
     named = [hit.first for hit in passage.things if hit.term.field in ("process", "format")]
     for place, word in enumerate(words):
         if word.norm not in sets["spare"] or not named or named[0] >= place:
             continue
         if passage.scope.denied[place] or passage.scope.muted[place] or place in passage.masked:
             continue
-        if place in joined:
+        if place in _joined(passage):
             continue
         first, count = _counted(passage, place)
         last = _container(passage, place)

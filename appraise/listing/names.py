@@ -9,7 +9,6 @@ from appraise.listing.passage import MARKED, Passage
 from appraise.listing.records import Flag
 from appraise.listing.scope import ASIDE, GENERAL
 from appraise.listing.vocabulary import Hit
-from appraise.listing.writing import quotes
 
 HEDGE = "hedge"
 REACH = 5  # words after a guess among which the name begins
@@ -67,7 +66,7 @@ def name_flags(passage: Passage) -> Iterator[Flag]:
         yield made(phrase, *passage.span(*first))
         return
     for match in _NAMED.finditer(passage.text):
-        if any(quote.start <= match.start() < quote.end for quote in quotes(passage.text)):
+        if any(quote.start <= match.start() < quote.end for quote in passage.quotes):
             continue
         name = str(match.lastgroup)
         places = passage.places(*match.span(name))
@@ -78,9 +77,7 @@ def name_flags(passage: Passage) -> Iterator[Flag]:
 
 def first_name(passage: Passage) -> tuple[int, int] | None:
     """The words of a name that is said of the sitter, found once; None where there is none."""
-    if "first name" not in passage.notes:
-        passage.notes["first name"] = _find_first_name(passage)
-    return passage.notes["first name"]
+    return passage.once(_find_first_name)
 
 
 def _find_first_name(passage: Passage) -> tuple[int, int] | None:

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from appraise.knowledge.records import Knowledge
 from appraise.listing.records import Claim
@@ -23,6 +24,7 @@ def family(process: str, knowledge: Knowledge) -> str:
     return known.family if known else process
 
 
+@lru_cache(maxsize=256)
 def usual_kind(process: str, knowledge: Knowledge) -> str:
     """The kind in which a process family is met most; plates are looked at as cased ones."""
     shares: dict[str, float] = {}

@@ -1,14 +1,16 @@
 """A text ready for reading: its words, sentences, what they stand for and how they are said."""
 
 from bisect import bisect_left
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import compress
+from typing import Any, TypeVar
 
 from appraise.knowledge.records import Knowledge
 from appraise.listing.jewellery import LOCKET, SITTERS, without_worn
 from appraise.listing.patterns import Ground, Met
+from appraise.listing.quoted import Quote, quotes
 from appraise.listing.scope import Scope, scope_of
 from appraise.listing.vocabulary import BRIEF, TYPED, Hit, Vocabulary, vocabulary
 from appraise.listing.words import Word, cut, sentence_ends
@@ -16,6 +18,7 @@ from appraise.listing.words import Word, cut, sentence_ends
 _SILENT = (".", "\n")  # marks that say nothing where they end no sentence
 MARKED = 12  # words after one for a mark that may be of it
 _NAMED = ("process", "format", "case.material")
+T = TypeVar("T")
 
 
 @dataclass
@@ -144,8 +147,19 @@ class Passage:
         return self._found[layer]
 
     @cached_property
-    def notes(self) -> dict[str, tuple[int, int] | None]:
-        """Places that a reader of a field found, for the next reader."""
+    def quotes(self) -> list[Quote]:
+        """Its quoted words."""
+        return list(quotes(self.text))
+
+    def once(self, find: "Callable[[Passage], T]") -> T:
+        """What a reader of a field finds in the text, found once and kept for the others."""
+        if find not in self._kept:
+            self._kept[find] = find(self)
+        found: T = self._kept[find]
+        return found
+
+    @cached_property
+    def _kept(self) -> dict[object, Any]:
         return {}
 
     @cached_property

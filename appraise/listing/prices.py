@@ -3,7 +3,7 @@
 import re
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence, Set
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from appraise.base.money import EXPONENTS, Money
 from appraise.listing.amounts import Amount
@@ -53,7 +53,8 @@ def price_claims(passage: Passage, named: Sequence[Amount], currency: str) -> li
     """The price wanted and the carriage.
 
     The fixed price counts before an opening bid, and an amount in the reader's own way of
-    writing before a conversion. The first carriage named counts.
+    writing before a conversion. The first carriage named counts, in the currency of what is asked
+    where it names none.
 
     Args:
         passage: The text.
@@ -71,10 +72,12 @@ def price_claims(passage: Passage, named: Sequence[Amount], currency: str) -> li
     if asked is not None:
         claims.append(_claim(passage, "asking", asked.amount))
     post = next((p for p in priced if p.role == "post"), None)
+    money = asked.amount.money.currency if asked else currency
     if post is not None:
-        claims.append(_claim(passage, "postage", post.amount))
+        bare = post.amount.start not in signs
+        amount = replace(post.amount, money=Money(post.amount.money.amount, money))
+        claims.append(_claim(passage, "postage", amount if bare else post.amount))
     else:
-        money = asked.amount.money.currency if asked else currency
         claims += _free(passage, money, {one.amount.end for one in priced})
     return claims
 
@@ -292,7 +295,7 @@ def all_amounts(passage: Passage, named: Sequence[Amount], currency: str) -> lis
         if at < len(named) and named[at].start < bare.end:
             continue
         places = passage.places(bare.start, bare.end)
-        if passage.masked & set(places) or _numbers_something(passage, places.start):
+        if not passage.masked.isdisjoint(places) or _numbers_something(passage, places.start):
             continue
         money = number(bare.written, currency)
         if money is not None and money.amount > 0 and not looks_like_year(bare.written):

@@ -5,7 +5,6 @@ from bisect import bisect_right
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
-from appraise.base.money import Money
 from appraise.knowledge.records import UNJUDGED, Knowledge
 from appraise.listing.amounts import Amount
 from appraise.listing.as_piece import as_piece
@@ -125,17 +124,12 @@ def _read(text: str, knowledge: Knowledge, currency: str) -> Listing:
 
 
 def _money(passage: Passage, priced: Sequence[Amount], currency: str) -> list[Claim]:
-    """What is asked and the shipping; a bare amount is in the currency of what is asked.
-
-    A count of a lot ('set of 12') is no price.
-    """
+    """What is asked and the shipping; a count of a lot ('set of 12') is no price."""
     money = price_claims(passage, priced, currency)
     asked = next((one for one in money if one.field == "asking"), None)
     if asked is not None and asked.text.isdecimal() and _OF_LOT.search(passage.text[: asked.start]):
-        money = [one for one in money if one is not asked]
-        asked = None
-    code = Money.parse(asked.value).currency if asked else currency
-    return money if code == currency else price_claims(passage, priced, code)
+        return [one for one in money if one is not asked]
+    return money
 
 
 def _pieces(
@@ -219,7 +213,7 @@ def claims_of(
         nature = _of_several(claims, nature)
     if nature.kind not in IMAGELESS[:2]:  # what an empty case is pressed with is no sitter
         many = several or nature.kind == "album"
-        leading = subject_claims(passage, sitters_in(passage), many, parts)
+        leading = subject_claims(passage, passage.once(sitters_in), many, parts)
         claims += leading
         claims += shown_claims(passage, leading, many)
     written = writing_claims(passage)
@@ -325,7 +319,7 @@ def _flags(
 ) -> tuple[Flag, ...]:
     flags = [*phrase_flags(passage), *saying_flags(claims, passage)]
     flags += name_flags(passage)
-    flags += sitter_flags(passage, sitter_hits(passage, sitters_in(passage)))
+    flags += sitter_flags(passage, sitter_hits(passage, passage.once(sitters_in)))
     flags += gap_flags(nature_of(claims, passage.knowledge), claims, passage)
     flags += tape_flags(claims, nature, passage)
     if nature.kind == "lantern-slide":

@@ -8,7 +8,6 @@ from appraise.listing.records import Claim
 from appraise.listing.scope import COPIED
 from appraise.listing.things import claim_of
 from appraise.listing.vocabulary import Hit
-from appraise.listing.writing import quotes
 
 FAMOUS = "famous"
 BESIDE = frozenset(
@@ -53,7 +52,7 @@ def sitters_in(passage: Passage) -> list[Hit]:
     most = MOST_OF_IT * len(passage.text)
     quoted = [
         passage.places(quote.start, quote.end)
-        for quote in quotes(passage.text)
+        for quote in passage.quotes
         if quote.end - quote.start < most
     ]
     inside = {place for places in quoted for place in places}
@@ -236,7 +235,7 @@ def shown_claims(passage: Passage, leading: Sequence[Claim], several: bool) -> l
     if first:
         hits += [
             hit
-            for hit in sitters_in(passage)
+            for hit in passage.once(sitters_in)
             if hit.term.field == "subject"
             and hit.term.value in BESIDE
             and passage.scope.claims(hit.first, hit.last)

@@ -10,11 +10,12 @@ from appraise.base.errors import InputError
 from appraise.base.measures import Measure
 from appraise.knowledge.records import Format, Knowledge, Offset
 from appraise.listing.spoken import UNITS
+from appraise.listing.words import lowered
 from appraise.reading.fits import density
 
 _AND = r"(?:[ \-]{1,2}|[ ](?:and(?: an?)?|&)[ ])"
 _FRACTION = rf"(?:\d{{1,3}}{_AND})?\d{{1,2}}[/⁄]\d{{1,2}}|(?:\d{{1,3}}[ \-]?)?[¼-¾⅐-⅞]"
-_COUNT = r"(?:\d{1,2}|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)"
+_COUNT = rf"(?:\d{{1,2}}|{'|'.join(UNITS[:12])})"
 _PART = r"(?:an?|one|three)[ -](?:half|quarters?|eighths?)"
 _SPOKEN = rf"{_COUNT}[ ]and[ ]{_PART}|(?!\d){_COUNT}\b"  # counts only where a unit is told
 _LENGTH = rf"(?:{_SPOKEN}|{_FRACTION}|\d{{1,3}}(?:[.,]\d{{1,3}})?)"
@@ -57,6 +58,17 @@ _SIDES = re.compile(  # '8 cm high and 7 cm wide', 'H 8 cm W 7 cm'
     rf"(?:{_NAME})[.:]?{_GAP}(?P<d>{_LENGTH})(?P<ud>{_GAP}(?:{_UNIT})(?![a-z])))",
     re.IGNORECASE,
 )
+_OF_ONE_LENGTH = (
+    (("dia", "round", "across"), _ROUND, "{0} dia"),
+    (("sq",), _SQUARE, "{0} x {0}"),
+)
+# What stands in every size of two lengths, looked for first in the text in lower case.
+_HAS_TIMES = re.compile(rf"[x×✕✖*y][ \u00a0\n]{{0,12}}(?:[¼-¾⅐-⅞]|{_COUNT})")
+_HAS_SIDE = re.compile(
+    r"(?:(?<![a-z])|(?<=half)|(?<=quarter)|(?<=eighth)|(?<=quarters)|(?<=eighths))"
+    r"(?:wide|high|tall|deep|thick|in (?:height|width)|height|width|ht|wd|[whdl])"
+    rf"(?:(?![a-z])|(?={_COUNT}))"
+)
 _FRACTION_OF = re.compile(r"(?<=\d) (?:and(?: an?)?|&) (?=\d)", re.IGNORECASE)
 _FIGURES = {word: str(value) for value, word in enumerate(UNITS[:12], 1)} | {
     f"{article}{gap}{part}{plural}": f"{count}/{of}"
@@ -93,15 +105,19 @@ class SizeSaid:
 
 def sizes(text: str) -> Iterator[SizeSaid]:
     """Sizes of two or three lengths, and round or square ones, from the left."""
-    found = [made for match in _SIZE.finditer(text) if (made := _read(match))]
-    found += [
-        made
-        for match in _SIDES.finditer(text)
-        if (made := _read_sides(match)) and not _overlaps(made, found)
-    ]
+    plain = lowered(text)
+    found = []
+    if _HAS_TIMES.search(plain):
+        found = [made for match in _SIZE.finditer(text) if (made := _read(match))]
+    if _HAS_SIDE.search(plain):
+        found += [
+            made
+            for match in _SIDES.finditer(text)
+            if (made := _read_sides(match)) and not _overlaps(made, found)
+        ]
     whole = sorted(found, key=lambda size: size.start)
-    for pattern, form in ((_ROUND, "{0} dia"), (_SQUARE, "{0} x {0}")):
-        for match in pattern.finditer(text):
+    for cues, pattern, form in _OF_ONE_LENGTH:
+        for match in pattern.finditer(text) if any(cue in plain for cue in cues) else ():
             across = _measured(form.format(f"{_plain(match['n'])} {match['u']}"))
             at = bisect_right(whole, match.start(), key=lambda one: one.start) - 1
             if across and not (at >= 0 and match.start() < whole[at].end):

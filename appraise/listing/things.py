@@ -1,6 +1,7 @@
 """Claims about what the piece is: process, format, material and condition."""
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from appraise.knowledge.records import Knowledge
 from appraise.listing.damage import DamageSaid, DamageSubject, asked_of
@@ -74,6 +75,7 @@ def claim_of(passage: Passage, hit: Hit, field: str = "", value: str = "") -> Cl
     )
 
 
+@lru_cache(maxsize=1_024)
 def subject_of(nature: Nature, knowledge: Knowledge) -> DamageSubject:
     """What damage is said of, where a piece is of such a nature."""
     kind = nature.kind or usual_kind(nature.process, knowledge)

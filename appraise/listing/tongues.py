@@ -4,7 +4,6 @@ from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
 from appraise.listing.passage import Passage
-from appraise.listing.writing import quotes
 
 FEWEST = 3  # different small words of a language from which a sentence is in it
 SHARE = 0.2  # of the different words of the sentence
@@ -32,9 +31,10 @@ def foreign(passage: Passage) -> Foreign | None:
 
     A text of short sentences, none of which is enough by itself, is looked at as a whole.
     """
-    quoted = {
-        place for quote in quotes(passage.text) for place in passage.places(quote.start, quote.end)
-    }
+    quoted = {place for quote in passage.quotes for place in passage.places(quote.start, quote.end)}
+    norms = {word.norm for word in passage.words}
+    if all(len(norms & words) < FEWEST for words in passage.vocabulary.foreign.values()):
+        return None
     found: dict[str, list[Foreign]] = {}
     for first, last in _sentences(passage):
         told = _told(passage, first, last, quoted, FEWEST, SHARE)

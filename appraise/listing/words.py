@@ -6,11 +6,12 @@ from functools import lru_cache
 from typing import NamedTuple
 
 _CUT = re.compile(
-    r"(?P<number>\d+(?:[.,]\d+)*(?:[/⁄]\d+)?(?:(?i:st|nd|rd|th)(?![^\W\d_]))?|[¼-¾⅐-⅞])"
-    r"|(?P<word>[^\W\d_][^\W\d_\u0300-\u036f]*[\u0300-\u036f]*"
+    r"(?:\d+(?:[.,]\d+)*(?:[/⁄]\d+)?(?:(?i:st|nd|rd|th)(?![^\W\d_]))?|[¼-¾⅐-⅞])"
+    r"|(?:[^\W\d_][^\W\d_\u0300-\u036f]*[\u0300-\u036f]*"
     r"(?:['’ʼ\u0300-\u036f][^\W\d_]+[\u0300-\u036f]*)*)"
-    r"|(?P<mark>[.!?;:,()\n&/+=–—…•|*]|-(?![^\W\d_])|(?<!\w)-)"
+    r"|(?:[.!?;:,()\n&/+=–—…•|*]|-(?![^\W\d_])|(?<!\w)-)"
 )
+_DOTLESS = {0x130: "i", 0x131: "i"}
 SENTENCE_ENDS = frozenset(".!?\n…•|;")
 MARKS = frozenset(".!?\n…•|;:,()&/+=-–—*")
 _APOSTROPHES = "'’ʼ"
@@ -50,17 +51,10 @@ def cut(text: str) -> list[Word]:
 
     So is a hyphen within a word: 'half-plate' is two words in a row.
     """
-    known: dict[str, tuple[str, str]] = {}
-    words = []
-    for match in _CUT.finditer(text):
-        raw = match.group()
-        both = known.get(raw)
-        if both is None:
-            both = known[raw] = (raw, _norm(raw))
-        words.append(Word(*both, *match.span()))
-    return words
+    return [Word(raw := match[0], _norm(raw), *match.span()) for match in _CUT.finditer(text)]
 
 
+@lru_cache(maxsize=20_000)
 def _norm(raw: str) -> str:
     if raw in MARKS:
         return raw
@@ -85,6 +79,14 @@ def fold(raw: str) -> str:
     return folded.replace("⁄", "/")
 
 
+def lowered(text: str) -> str:
+    """A text in which letters can be looked for that a pattern finds without regard to case.
+
+    Places in it are not those of the text.
+    """
+    return text.lower() if text.isascii() else text.translate(_DOTLESS).casefold()
+
+
 _NEVER_LAST = frozenset(
     ("c", "ca", "circa", "approx", "abt", "no", "nr", "st", "mr", "mrs", "ms", "dr", "messrs",
      "co", "bros", "pat", "capt", "gen", "lt", "col", "sgt", "pvt", "rev", "hon", "jr", "sr",
@@ -107,6 +109,9 @@ def sentence_ends(text: str, words: list[Word]) -> list[bool]:
     ends = []
     line = 0
     for place, word in enumerate(words):
+        if word.norm not in SENTENCE_ENDS:
+            ends.append(False)
+            continue
         before = words[place - 1] if place else None
         after = words[place + 1] if place + 1 < len(words) else None
         if word.norm == "\n":
@@ -117,7 +122,7 @@ def sentence_ends(text: str, words: list[Word]) -> list[bool]:
         elif word.norm == ".":
             ends.append(_stops(word, before, after))
         else:
-            ends.append(word.norm in SENTENCE_ENDS)
+            ends.append(True)
     return ends
 
 

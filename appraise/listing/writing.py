@@ -2,11 +2,11 @@
 
 import re
 from bisect import bisect_left
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 from itertools import islice
 
 from appraise.listing.passage import Passage
+from appraise.listing.quoted import Quote
 from appraise.listing.records import Claim
 from appraise.listing.vocabulary import Hit
 
@@ -19,12 +19,7 @@ _FIRM = re.compile(
 _TOWNED = re.compile(r"^[A-Z][\w.&' -]{2,40}, [A-Z]\w+(?:, [A-Z]\w+)?\.?$")  # 'Crofts, Hull'
 MARKS = frozenset((BY, TAKER))
 """Cues before the name of a maker, whose words are a mark."""
-LONGEST = 160  # characters of a quotation
 REACH = 14  # words between a quotation and the word that says what it is
-_QUOTED = re.compile(
-    r"(?:(?<=[\s(:,])|^)(?:\"(?P<a>[^\"\n]{2,160})\"|“(?P<b>[^”\n]{2,160})”|‘(?P<c>[^’\n]{2,160})’"
-    r"|«(?P<d>[^»\n]{2,160})»|„(?P<e>[^“”\n]{2,160})[“”])"
-)
 # A capital begins each word; a full stop after more than four letters ends the name.
 _PROPER = r"(?:[A-Z][\w.'’&-]{0,20}(?<!\w{5}\.)(?!\w)|&|of|and|de|\d{1,4})"
 _NAMED = re.compile(
@@ -38,25 +33,6 @@ _TAKER = re.compile(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Quote:
-    """Quoted words and their place in the text, marks left out."""
-
-    words: str
-    start: int
-    end: int
-
-
-def quotes(text: str) -> Iterator[Quote]:
-    """Quoted words, wrapped lines included; inch marks open no quotation."""
-    flat = re.sub(r"(?<=[^\n])\n(?=[^\n])", " ", text)
-    for match in _QUOTED.finditer(flat):
-        name = str(match.lastgroup)
-        start, end = match.span(name)
-        if re.search(r"[^\W\d_]|\d{4}", match[name]):
-            yield Quote(text[start:end], start, end)
-
-
 def writing_claims(passage: Passage) -> list[Claim]:
     """Inscriptions and marks: quotations beside a word for writing or for a mark.
 
@@ -65,7 +41,7 @@ def writing_claims(passage: Passage) -> list[Claim]:
     said = [hit for hit in passage.speech if hit.term.field == "cue"]
     cues = [hit for hit in said if hit.term.value != MAKER]
     claims: list[Claim] = []
-    found = list(quotes(passage.text))
+    found = passage.quotes
     for quote in found:
         places = passage.places(quote.start, quote.end)
         field = _field(passage, cues, places)

@@ -3,12 +3,14 @@
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from appraise.base.dates import Dating
 from appraise.base.errors import InputError
 from appraise.base.months import SURE_MONTH, month_of
 from appraise.listing.passage import Passage
 from appraise.listing.records import Claim
+from appraise.listing.words import lowered
 
 _Y = r"(1[789]\d\d)"
 _S, _SS = r"\s{0,3}", r"\s{1,3}"
@@ -48,28 +50,70 @@ def _decades(match: re.Match[str]) -> str:
     return f"[{match[1]}0..{second}9]"
 
 
-_FORMS: tuple[tuple[re.Pattern[str], _Made], ...] = tuple(
-    (re.compile(rf"(?<![\w$£€./-]){pattern}(?![\w%])", re.IGNORECASE), make)
-    for pattern, make in (
-        (rf"(?:between|from){_SS}(?:{_C}{_S})?{_Y}{_TO}{_Y}", lambda m: f"[{m[1]}..{m[2]}]"),
+class _Form(NamedTuple):
+    """A way of writing a time: the pattern, the EDTF, and letters of which some must stand there.
+
+    They are looked for first, since nearly every text lacks them. 'Two' stands for two years.
+    """
+
+    pattern: re.Pattern[str]
+    make: _Made
+    cues: tuple[str, ...]
+
+
+_S_OF, _TWO = ("0s", "0's"), ("two",)
+_SURE = {name[:3] for name in SURE_MONTH.replace("\\", "").split("|")}
+_FORMS = tuple(
+    _Form(re.compile(rf"(?<![\w$£€./-]){pattern}(?![\w%])", re.IGNORECASE), make, tuple(cues))
+    for cues, pattern, make in (
         (
+            ("between", "from"),
+            rf"(?:between|from){_SS}(?:{_C}{_S})?{_Y}{_TO}{_Y}",
+            lambda m: f"[{m[1]}..{m[2]}]",
+        ),
+        (
+            _S_OF,
             rf"(1[789]\d)0'?s?{_S}(?:-|–|—|to|and|or|/){_S}(?:the{_SS})?(1?[789]?\d)0'?s",
             _decades,
         ),
-        (rf"(?:{_C}{_S})?{_Y}{_S}(?:-|–|—|to|/){_S}{_Y}", lambda m: f"[{m[1]}..{m[2]}]"),
-        (rf"(?:{_C}{_S})?(1[789])(\d\d){_S}(?:-|–|—|/){_S}(\d\d)", _short_range),
-        (rf"(early|mid|middle|late)(?:{_SS}|-)(?:the{_SS})?(1[789]\d)0'?s", _third),
-        (rf"{_C}{_S}(?:the{_SS})?(1[789]\d)0'?s", lambda m: f"{m[1]}X~"),
-        (rf"(?:the{_SS})?{_OF_DECADE}{_SS}(?:of{_SS})?(1[789]\d)0", lambda m: f"{m[1]}X"),
-        (rf"(1[789]\d)0(?:er|-luvun|’s|'s)(?:{_SS}jahren?)?", lambda m: f"{m[1]}X"),
-        (r"(1[789]\d)0'?s", lambda m: f"{m[1]}X"),
-        (rf"{_C}:?{_S}{_Y}", lambda m: f"{m[1]}~"),
-        (rf"{_Y}(?:[ -]?ish|{_SS}(?:or{_SS}so|or{_SS}thereabouts))", lambda m: f"{m[1]}~"),
-        (rf"(?:before{_SS}|pre(?:-|{_SS})){_Y}", lambda m: f"[..{int(m[1]) - 1}]"),
-        (rf"(?:after{_SS}|post(?:-|{_SS})){_Y}", lambda m: f"[{int(m[1]) + 1}..]"),
-        (rf"{_D}{_SS}(?:of{_SS})?{_M},?{_SS}(?P<y>1[789]\d\d)", _month),
-        (rf"{_M}{_SS}(?:{_D},?{_SS})?(?P<y>1[789]\d\d)", _month),
-        (_Y, lambda m: m[1]),
+        (_TWO, rf"(?:{_C}{_S})?{_Y}{_S}(?:-|–|—|to|/){_S}{_Y}", lambda m: f"[{m[1]}..{m[2]}]"),
+        ("-–—/", rf"(?:{_C}{_S})?(1[789])(\d\d){_S}(?:-|–|—|/){_S}(\d\d)", _short_range),
+        (
+            ("early", "mid", "late"),
+            rf"(early|mid|middle|late)(?:{_SS}|-)(?:the{_SS})?(1[789]\d)0'?s",
+            _third,
+        ),
+        (_S_OF, rf"{_C}{_S}(?:the{_SS})?(1[789]\d)0'?s", lambda m: f"{m[1]}X~"),
+        (
+            ("years", "ann", "jaren", "nos", "ños", "jahre", "cada", "dec"),
+            rf"(?:the{_SS})?{_OF_DECADE}{_SS}(?:of{_SS})?(1[789]\d)0",
+            lambda m: f"{m[1]}X",
+        ),
+        (
+            ("0er", "0-luvun", "0’s", "0's"),
+            rf"(1[789]\d)0(?:er|-luvun|’s|'s)(?:{_SS}jahren?)?",
+            lambda m: f"{m[1]}X",
+        ),
+        (_S_OF, r"(1[789]\d)0'?s", lambda m: f"{m[1]}X"),
+        ((), rf"{_C}:?{_S}{_Y}", lambda m: f"{m[1]}~"),
+        (
+            ("ish", "or"),
+            rf"{_Y}(?:[ -]?ish|{_SS}(?:or{_SS}so|or{_SS}thereabouts))",
+            lambda m: f"{m[1]}~",
+        ),
+        (
+            ("before", "pre"),
+            rf"(?:before{_SS}|pre(?:-|{_SS})){_Y}",
+            lambda m: f"[..{int(m[1]) - 1}]",
+        ),
+        (
+            ("after", "post"),
+            rf"(?:after{_SS}|post(?:-|{_SS})){_Y}",
+            lambda m: f"[{int(m[1]) + 1}..]",
+        ),
+        (_SURE, rf"{_D}{_SS}(?:of{_SS})?{_M},?{_SS}(?P<y>1[789]\d\d)", _month),
+        (_SURE, rf"{_M}{_SS}(?:{_D},?{_SS})?(?P<y>1[789]\d\d)", _month),
+        ((), _Y, lambda m: m[1]),
     )
 )
 
@@ -85,12 +129,15 @@ class When:
 
 def whens(text: str) -> Iterator[When]:
     """Every time that a text names, from the left; the fullest form of each."""
-    if _ANY.search(text) is None:
+    years = len(_ANY.findall(text))
+    if not years:
         return
     found: list[When] = []
     covered = bytearray(len(text))
-    for pattern, make in _FORMS:
-        for match in pattern.finditer(text):
+    plain = lowered(text)
+    for pattern, make, cues in _FORMS:
+        here = years > 1 if cues == _TWO else any(cue in plain for cue in cues)
+        for match in pattern.finditer(text) if here or not cues else ():
             if any(covered[match.start() : match.end()]):
                 continue
             dating = _dating(make, match)
