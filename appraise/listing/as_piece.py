@@ -1,6 +1,7 @@
 """The claims of a listing as a piece, all of it known from the seller."""
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from appraise.base.dates import Dating
 from appraise.base.errors import InputError
@@ -8,6 +9,7 @@ from appraise.base.measures import Measure
 from appraise.base.money import Money
 from appraise.knowledge.records import Knowledge
 from appraise.listing.records import Claim
+from appraise.listing.sizes import measure_of
 from appraise.records.piece import MEASURED, SELLER, Finding, Inscription, Piece
 
 LONGEST_TITLE = 120
@@ -41,8 +43,8 @@ def as_piece(
         kind=called,
         channel="online",
         region=said.get("region", "unknown"),
-        asking=Money.parse(said["asking"]) if "asking" in said else None,
-        shipping=Money.parse(said["postage"]) if "postage" in said else None,
+        asking=_money(said["asking"]) if "asking" in said else None,
+        shipping=_money(said["postage"]) if "postage" in said else None,
         subjects=_subjects(claims),
         maker=said.get("maker", ""),
         measured=_measured(claims),
@@ -50,6 +52,11 @@ def as_piece(
         named_format=said.get("format", ""),
         findings=_findings(claims, called, knowledge),
     )
+
+
+@lru_cache(maxsize=1_024)
+def _money(written: str) -> Money:
+    return Money.parse(written)
 
 
 def _subjects(claims: Sequence[Claim]) -> tuple[str, ...]:
@@ -63,7 +70,7 @@ def _measured(claims: Sequence[Claim]) -> dict[str, Measure]:
     for claim in claims:
         what, _, measure = claim.value.partition(" ")
         if claim.field == "measured" and what in MEASURED:
-            found.setdefault(what, Measure.parse(measure))
+            found.setdefault(what, measure_of(measure))
     return found
 
 

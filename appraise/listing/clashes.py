@@ -1,17 +1,17 @@
 """Claims that do not go together: with each other, with a size, with the years of a process."""
 
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from itertools import pairwise
 
 from appraise.base.dates import Dating
 from appraise.base.errors import InputError
-from appraise.base.measures import Measure
 from appraise.knowledge.records import Knowledge, Years
 from appraise.listing.flags import made
 from appraise.listing.nature import Nature, family
 from appraise.listing.passage import Passage
 from appraise.listing.records import Claim, Flag
-from appraise.listing.sizes import FARTHEST, offset_of, strays
+from appraise.listing.sizes import FARTHEST, measure_of, offset_of, strays
 
 _FIXED = ("case.material", "format")
 HARDLY = 0.1  # P(answer | process) beside the highest of any process, below which the two disagree
@@ -91,7 +91,7 @@ def _undecided(passage: Passage, earlier: Claim, later: Claim) -> bool:
 def _dates_apart(claims: Sequence[Claim]) -> tuple[Claim, Claim] | None:
     spans = []
     for claim in claims:
-        if claim.field == "date" and (bounds := _years(claim, 2)):
+        if claim.field == "date" and (bounds := _years(claim.value, 2)):
             spans.append((claim, *bounds))
     for (one, low, high), (two, first, last) in pairwise(spans):
         if high < first or last < low:
@@ -99,9 +99,11 @@ def _dates_apart(claims: Sequence[Claim]) -> tuple[Claim, Claim] | None:
     return None
 
 
-def _years(claim: Claim, tolerance: int) -> tuple[int, int] | None:
+@lru_cache(maxsize=1_024)
+def _years(date: str, tolerance: int) -> tuple[int, int] | None:
+    """The first and last year of a date; None where it is none."""
     try:
-        first, last = Dating.parse(claim.value).bounds(tolerance)
+        first, last = Dating.parse(date).bounds(tolerance)
     except InputError:
         return None
     return first.year if first else 0, last.year if last else 9999
@@ -113,7 +115,7 @@ def misfits(claim: Claim, nature: Nature, knowledge: Knowledge) -> bool:
     if form is None:
         return False
     try:
-        measure = Measure.parse(claim.value.split(" ", 1)[1])
+        measure = measure_of(claim.value.split(" ", 1)[1])
     except InputError:
         return False
     if len(measure.sides) < 2:
@@ -131,18 +133,20 @@ def misfits(claim: Claim, nature: Nature, knowledge: Knowledge) -> bool:
 def _date_flags(claims: Sequence[Claim], nature: Nature, passage: Passage) -> Iterator[Flag]:
     """Dates wholly before or after the years of the process, or before those of the case."""
     knowledge = passage.knowledge
-    process = [
-        year
-        for one in knowledge.processes.values()
-        if one.family == nature.process
-        for year in one.years.values()
-    ]
+    process = _years_of(nature.process, knowledge)
     names = ("date-before-process", "date-after-process")
     yield from _out_of_years(claims, process, names, nature.process, passage)
     housing = knowledge.housings.get(nature.material)
     if housing is not None:
         years = list(housing.years.values())
         yield from _out_of_years(claims, years, ("date-before-case", ""), housing.name, passage)
+
+
+@lru_cache(maxsize=256)
+def _years_of(process: str, knowledge: Knowledge) -> list[Years]:
+    """When the processes of a family were in use."""
+    family = (one for one in knowledge.processes.values() if one.family == process)
+    return [year for one in family for year in one.years.values()]
 
 
 def _out_of_years(
@@ -153,11 +157,12 @@ def _out_of_years(
     passage: Passage,
 ) -> Iterator[Flag]:
     """The flag of the first date that lies before (first name) or after (second name) all years."""
-    if not years:
+    dates = [claim for claim in claims if claim.field == "date"]
+    if not years or not dates:
         return
     first, last = min(year.first for year in years), max(year.last for year in years)
-    for claim in (claim for claim in claims if claim.field == "date"):
-        span = _years(claim, 5)
+    for claim in dates:
+        span = _years(claim.value, 5)
         if span is None or (span[1] >= first and span[0] <= last):
             continue
         flag = names[0] if span[1] < first else names[1]

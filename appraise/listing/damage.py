@@ -410,7 +410,7 @@ class _Reader:
 def asked_of(check: Check, subject: DamageSubject, passage: Passage) -> bool:
     """Whether a check is asked of a piece of such a kind, housing and process family."""
     kinds = IN_ALBUMS if subject.kind == "album" else (subject.kind,)
-    if subject.kind and not set(kinds) & set(check.kinds):
+    if subject.kind and not any(kind in check.kinds for kind in kinds):
         return False
     if not check.only:
         return True

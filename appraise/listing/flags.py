@@ -98,9 +98,10 @@ def made(
 
 def saying_flags(claims: Sequence[Claim], passage: Passage) -> Iterator[Flag]:
     """Flags for what a seller says of age, belonging and treatment, on the words that say it."""
-    for phrase in passage.vocabulary.phrases.values():
-        for claim in claims:
-            if claim.field == "check" and claim.value in phrase.said:
+    checks = [claim for claim in claims if claim.field == "check"]
+    for phrase in passage.vocabulary.phrases.values() if checks else ():
+        for claim in checks if phrase.said else ():
+            if claim.value in phrase.said:
                 yield made(phrase, claim.start, claim.end, words=claim.text)
 
 
@@ -116,8 +117,10 @@ def sitter_flags(passage: Passage, hits: Sequence[Hit]) -> Iterator[Flag]:
     """Flags for sitters whose sort raises prices."""
     for value, flag in SITTER_FLAGS.items():
         hit = next((hit for hit in hits if hit.term.value == value), None)
+        if hit is None:
+            continue
         phrase = next((p for p in passage.vocabulary.phrases.values() if p.flag == flag), None)
-        if hit is not None and phrase is not None:
+        if phrase is not None:
             yield made(phrase, *passage.span(hit.first, hit.last))
 
 

@@ -20,7 +20,7 @@ def gaps_of(
     missing = [
         gap
         for gap in passage.knowledge.gaps.values()
-        if not told & {gap.id, *gap.told} and _asked_of(gap, nature, passage)
+        if gap.id not in told and told.isdisjoint(gap.told) and _asked_of(gap, nature, passage)
     ]
     return sorted(missing, key=lambda gap: -gap.weight)
 

@@ -22,6 +22,7 @@ _HEADED = re.compile(
     rf"{_NUMBER}|{_NTH}(?:[ ](?:piece|item|picture|image|one))?)[ ]?(?:[.:,)]|is\b|[-–—][ ])",
     re.MULTILINE | re.IGNORECASE,
 )
+_LINE = re.compile("\n")
 _LOT = frozenset(
     ("lot", "set", "group", "collection", "bundle", "assortment", "box", "job", "album", "lote",
      "lotto", "partij", "serie")
@@ -59,7 +60,8 @@ def parts_of(passage: Passage) -> list[tuple[int, int]]:
     They are numbered or bulleted lines, or paragraphs with a heading ("Piece one."). Only those
     that name a process, a format or a kind count; a single one is no lot.
     """
-    headed = [match.start() for match in _HEADED.finditer(passage.text)]
+    lines = [0, *(match.end() for match in _LINE.finditer(passage.text))]
+    headed = [start for start in lines if _HEADED.match(passage.text, start)]
     starts = headed if len(headed) > 1 else [m.start() for m in _ITEM.finditer(passage.text)]
     close = "\n\n" if len(headed) > 1 else "\n"
     named = [
@@ -165,10 +167,12 @@ def _count_at(passage: Passage, word: Word) -> int:
 
 def _counts(passage: Passage) -> list[tuple[int, bool, int, int]]:
     """(count, said of the lot, sentence, place) for each count of pieces, in the text's order."""
+    known = passage.vocabulary.counts
     found = [
         (count, is_lot, passage.sentence[place], place)
         for place, word in enumerate(passage.words)
-        if (count := _count_at(passage, word))
+        if (word.norm in known or word.norm.isdecimal())
+        and (count := _count_at(passage, word))
         and not passage.scope.muted[place]
         and place not in passage.masked
         and (is_lot := _count_of(passage, place, count)) is not None

@@ -11,13 +11,20 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import islice, takewhile
 
-from appraise.base.measures import Measure
 from appraise.knowledge.records import Knowledge
 from appraise.listing.flags import made
 from appraise.listing.nature import Nature, usual_kind
 from appraise.listing.passage import Passage
 from appraise.listing.records import Claim, Flag
-from appraise.listing.sizes import FARTHEST, SizeSaid, measured_as, nearer, offset_of, strays
+from appraise.listing.sizes import (
+    FARTHEST,
+    SizeSaid,
+    measure_of,
+    measured_as,
+    nearer,
+    offset_of,
+    strays,
+)
 from appraise.listing.vocabulary import Hit
 from appraise.records.piece import MEASURED
 
@@ -91,7 +98,7 @@ def _alike(one: str, two: str) -> bool:
     """Whether the same part is measured alike: '4x5', '4 x 5 inches'."""
     if one.split(" ", 1)[0] != two.split(" ", 1)[0]:
         return False
-    first, second = (sorted(Measure.parse(said.split(" ", 1)[1]).lengths) for said in (one, two))
+    first, second = (sorted(measure_of(said.split(" ", 1)[1]).lengths) for said in (one, two))
     return first == second
 
 
@@ -115,7 +122,7 @@ def plate_flags(claims: Sequence[Claim], nature: Nature, passage: Passage) -> li
     for claim in claims:
         if claim.field != "measured" or _part_of(claim) != "plate" or claim.score < LABELLED:
             continue
-        measure = Measure.parse(claim.value.split(" ", 1)[1])
+        measure = measure_of(claim.value.split(" ", 1)[1])
         if len(measure.sides) > 1 and strays(form, measure, offset) > FARTHEST:
             return [made(phrase, claim.start, claim.end, form.name, claim.text)]
     return []

@@ -9,6 +9,7 @@ from appraise.listing.passage import MARKED, Passage
 from appraise.listing.records import Flag
 from appraise.listing.scope import ASIDE, GENERAL
 from appraise.listing.vocabulary import Hit
+from appraise.listing.words import lowered
 
 HEDGE = "hedge"
 REACH = 5  # words after a guess among which the name begins
@@ -47,6 +48,10 @@ _NAMED = re.compile(
     r"|nephew|niece|grand(?:son|daughter|mother|father)|descendant)(?!\w)"
 )
 
+_CUES = ("portrait of ", "likeness of ", "grand", "ancestor", "uncle", "aunt", "father", "mother",
+         "cousin", "'s ", "’s ")  # fmt: skip
+"""Letters of which some stand in whatever the pattern matches."""
+
 
 def name_flags(passage: Passage) -> Iterator[Flag]:
     """The flag for a named sitter: 'Colonel Tate', 'the outlaw Sorrel', 'portrait of Ann Lee'.
@@ -65,7 +70,8 @@ def name_flags(passage: Passage) -> Iterator[Flag]:
     if first is not None:
         yield made(phrase, *passage.span(*first))
         return
-    for match in _NAMED.finditer(passage.text):
+    plain = lowered(passage.text)
+    for match in _NAMED.finditer(passage.text) if any(map(plain.__contains__, _CUES)) else ():
         if any(quote.start <= match.start() < quote.end for quote in passage.quotes):
             continue
         name = str(match.lastgroup)

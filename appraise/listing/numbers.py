@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import lru_cache
 
 from appraise.base.errors import InputError
 from appraise.base.money import Money
@@ -42,6 +43,7 @@ def looks_like_year(written: str, first: int = 1700, last: int = 2100) -> bool:
     return len(written) == 4 and written.isdecimal() and first <= int(written) <= last
 
 
+@lru_cache(maxsize=4_096)
 def number(written: str, currency: str) -> Money | None:
     """'1.250,00', '1,250', "1'250.50", '45,5', '1.2k' as money, or None when it is none."""
     digits = re.sub(r"[ '’\u00a0\u202f]", "", re.sub(r"\.[-–]$", "", written))

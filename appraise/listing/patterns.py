@@ -12,6 +12,7 @@ union ... soldiers    up to eight words of any sort, within the sentence
 """
 
 from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, field
 from itertools import product
 
@@ -36,12 +37,16 @@ class Node:
         next: The places after each word.
         gaps: The places after each gap; nothing ends there.
         ends: What the patterns that end here stand for, by layer.
+        reach: Behind a gap, every word that may follow, over further gaps too.
+        span: The most words that these gaps pass over.
     """
 
     coming: Sequence[tuple[Pattern, int]] | None = None
     next: dict[str, "Node"] = field(default_factory=dict)
     gaps: dict[str, "Node"] = field(default_factory=dict)
     ends: Sequence[tuple[str, tuple[str, ...]]] = ()
+    reach: AbstractSet[str] = frozenset()
+    span: int = 0
 
     def lay_out(self) -> None:
         """Find what may follow; two threads that do it at once find the same."""
@@ -61,8 +66,16 @@ class Node:
         for layer, key in ends:
             layers.setdefault(layer, []).append(key)
         self.ends = [(layer, tuple(keys)) for layer, keys in layers.items()]
+        base.sum_up()
         self.next, self.gaps = base.next, base.gaps
         self.coming = None
+
+    def sum_up(self) -> None:
+        """Set what may follow behind the gaps of a place."""
+        for after in self.gaps.values():
+            after.sum_up()
+            after.reach = after.next.keys() | set().union(*(a.reach for a in after.gaps.values()))
+            after.span = max((MOST[gap] + a.span for gap, a in after.gaps.items()), default=0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -189,22 +202,32 @@ def walk(root: Node, ground: Ground, start: int, met: Met) -> None:
     that had to follow, the least likeness on the way and what the pattern stands for.
     """
     forms, past, size = ground.forms, ground.past, len(ground.forms)
-    trail: list[tuple[Node, int, float, int]] = [(root, start, 1.0, 0)]
+    trail: list[tuple[Node, int, float, int]] = [
+        (root.next[word], start + 1, likeness, 0)
+        for word, likeness in forms[start]
+        if word in root.next
+    ]
     while trail:
         node, place, score, kept = trail.pop()
         if node.coming is not None:
             node.lay_out()
         for layer, keys in node.ends:
-            met.setdefault(layer, []).append((start, kept or place, place, score, keys))
+            row = (start, kept or place, place, score, keys)
+            if layer in met:
+                met[layer].append(row)
+            else:
+                met[layer] = [row]
         if place == size:
             continue
         for gap, after in node.gaps.items():
             own = place if gap == AHEAD else kept
+            places = range(place, past[gap][place] + 1)
+            if after.gaps:
+                if _follows(after.reach, forms[place : places.stop + after.span]):
+                    trail += [(after, at, score, own) for at in places]
+                continue
             following = after.next
-            for at in range(place, past[gap][place] + 1):
-                if after.gaps:
-                    trail.append((after, at, score, own))
-                    continue
+            for at in places:
                 for word, likeness in forms[at]:
                     if word in following:
                         less = likeness if likeness < score else score
@@ -214,3 +237,12 @@ def walk(root: Node, ground: Ground, start: int, met: Met) -> None:
             if word in following:
                 less = likeness if likeness < score else score
                 trail.append((following[word], place + 1, less, kept))
+
+
+def _follows(reach: AbstractSet[str], forms: Forms) -> bool:
+    """Whether one of some words may follow."""
+    for readings in forms:
+        for word, _ in readings:
+            if word in reach:
+                return True
+    return False

@@ -232,7 +232,7 @@ def _condition(passage: Passage, nature: Nature, nature_at: Callable[[int], Natu
 
     def subject_at(place: int) -> DamageSubject:
         subject = subject_of(nature_at(place), passage.knowledge)
-        return subject if subject.family else replace(subject, family=base)
+        return subject if subject.family or not base else replace(subject, family=base)
 
     damaged = _gravest(passage, damage(passage, subject_at))
     answers = first_of_each(

@@ -4,6 +4,7 @@ import re
 from bisect import bisect_right
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 from math import hypot
 
 from appraise.base.errors import InputError
@@ -166,11 +167,18 @@ def _plain(written: str) -> str:
     return _FRACTION_OF.sub(" ", re.sub(r"(?<=\d) and an? (?=\d/)", " ", counted))
 
 
+@lru_cache(maxsize=4_096)
 def _measured(written: str) -> Measure | None:
     try:
         return Measure.parse(written.replace("\u00a0", " "))
     except InputError:
         return None
+
+
+@lru_cache(maxsize=1_024)
+def measure_of(written: str) -> Measure:
+    """A measure as a claim tells it; errors as in `Measure.parse`."""
+    return Measure.parse(written)
 
 
 def measured_as(
@@ -209,6 +217,7 @@ def nearer(measure: Measure, named: str, knowledge: Knowledge) -> str:
     return min(whats, key=lambda what: strays(form, measure, offset_of(knowledge, what, "")))
 
 
+@lru_cache(maxsize=256)
 def offset_of(knowledge: Knowledge, what: str, material: str) -> Offset | None:
     """What measuring the plate, case or opening adds, in the material where that is known."""
     rows = [one for one in knowledge.offsets.values() if one.what == what]

@@ -169,11 +169,13 @@ class Vocabulary:
             ends: Whether each is the end of a sentence.
             taken: Places of words that already mean something else.
         """
-        forms = [
-            () if place in taken else self.forms(word.norm) for place, word in enumerate(words)
-        ]
-        small = [word.norm in self._skips for word in words]
-        return ground_of(forms, small, ends, _turns(words))
+        norms = [word.norm for word in words]
+        known = self._forms
+        forms = [known.get(norm) or self.forms(norm) for norm in norms]
+        for place in taken:
+            forms[place] = ()
+        small = [norm in self._skips for norm in norms]
+        return ground_of(forms, small, ends, _turns(norms))
 
     def met(self, ground: Ground, places: Iterable[int], typed: bool = False) -> Met:
         """Every pattern that begins at some places, by layer.
@@ -184,12 +186,9 @@ class Vocabulary:
             typed: Whether of the layers of a typed line, else of all others.
         """
         root = (self._typed if typed else self._tree).root()
-        begins, found = root.next, Met()
+        found = Met()
         for place in places:
-            for form, _ in ground.forms[place]:
-                if form in begins:
-                    walk(root, ground, place, found)
-                    break
+            walk(root, ground, place, found)
         return found
 
     def longest(self, met: Sequence[Walked], barred: AbstractSet[str] = frozenset()) -> list[Hit]:
@@ -222,14 +221,15 @@ class Vocabulary:
         return [Warned(key, place, end) for (key, place), end in longest.items()]
 
 
-def _turns(words: Sequence[Word]) -> list[bool]:
+def _turns(norms: Sequence[str]) -> list[bool]:
     """For each word whether it is a comma with another part right behind it: ', mat spotted'."""
-    row = [word.norm for word in words]
-    after = [*row[1:], "", ""]
-    return [
-        norm == "," and (after[at] in TURNED or (after[at] in _SMALL and after[at + 1] in TURNED))
-        for at, norm in enumerate(row)
-    ]
+    turns = [False] * len(norms)
+    for at, norm in enumerate(norms):
+        if norm == ",":
+            after = norms[at + 1 : at + 3]
+            small = after[:1] and after[0] in _SMALL
+            turns[at] = not TURNED.isdisjoint(after if small else after[:1])
+    return turns
 
 
 @lru_cache(maxsize=4)

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import NamedTuple
 
 from appraise.base.dates import Dating
@@ -136,20 +137,22 @@ def whens(text: str) -> Iterator[When]:
     covered = bytearray(len(text))
     plain = lowered(text)
     for pattern, make, cues in _FORMS:
-        here = years > 1 if cues == _TWO else any(cue in plain for cue in cues)
+        here = years > 1 if cues is _TWO else any(map(plain.__contains__, cues))
         for match in pattern.finditer(text) if here or not cues else ():
             if any(covered[match.start() : match.end()]):
                 continue
-            dating = _dating(make, match)
+            dating = _dating(make(match))
             if dating is not None:
                 covered[match.start() : match.end()] = b"\1" * (match.end() - match.start())
                 found.append(When(dating, match.start(), match.end()))
     yield from sorted(found, key=lambda when: when.start)
 
 
-def _dating(make: _Made, match: re.Match[str]) -> Dating | None:
+@lru_cache(maxsize=1_024)
+def _dating(edtf: str) -> Dating | None:
+    """A time that can be meant for a photograph; None for any other, or none."""
     try:
-        dating = Dating.parse(make(match))
+        dating = Dating.parse(edtf)
     except (InputError, ValueError):
         return None
     first, last = dating.bounds(0)
@@ -182,7 +185,8 @@ _RECENT = re.compile(
 
 def _recent(passage: Passage) -> Iterator[Claim]:
     """Years of modern work, which count only where the words say that it was made then."""
-    for match in _RECENT.finditer(passage.text):
+    modern = "19" in passage.text or "20" in passage.text
+    for match in _RECENT.finditer(passage.text) if modern else ():
         places = passage.places(*match.span("y"))
         if passage.scope.claims(places.start, places.stop):
             year = f"{match['y'][:3]}X" if match["s"] else match["y"]
