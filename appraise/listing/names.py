@@ -19,6 +19,7 @@ _ELSEWHERE = frozenset(("in", "from", "at", "near", "by", "around", "on", "of", 
 _RULER = re.compile(
     r"\b(?:of|is|be|as) (?P<name>[A-Z][a-z]{3,14} (?:II|III|IV|VI{0,3}|IX))(?![\w.])"
 )
+_ROMAN = (" II", " IV", " V", " IX")
 _MAKERS = frozenset(
     ("by", "photographer", "photographers", "studio", "artist", "atelier", "gallery", "messrs",
      "stamped", "imprint", "backmark", "maker", "makers", "label", "publisher", "daguerreotypist",
@@ -92,7 +93,8 @@ def _find_first_name(passage: Passage) -> tuple[int, int] | None:
     Names of makers, of streets and firms, of sellers and of the words in a mark are none.
     """
     words, given = passage.words, passage.vocabulary.sets["given"]
-    ruler = _RULER.search(passage.text)
+    numbered = any(map(passage.text.__contains__, _ROMAN))
+    ruler = _RULER.search(passage.text) if numbered else None
     if ruler is not None:
         places = passage.places(*ruler.span("name"))
         return places.start, places.stop

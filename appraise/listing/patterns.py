@@ -104,26 +104,19 @@ def ground_of(
         walls: Whether no gap may pass over it.
         turns: Whether no wide gap may: a comma before another part.
     """
-    each = list(zip(small, walls, turns, strict=True))
-    past = {
-        SMALL: _farthest([is_small and not wall for is_small, wall, _ in each], MOST[SMALL]),
-        WIDE: _farthest(
-            [not wall and (is_small or not turn) for is_small, wall, turn in each], MOST[WIDE]
-        ),
-        AHEAD: range(len(forms)),
-    }
-    return Ground(forms, small, past)
-
-
-def _farthest(passable: Sequence[bool], most: int) -> list[int]:
-    """From each place the last one that is a word and lies behind passable words alone."""
-    stop = last = len(passable) - 1
-    found = [0] * len(passable)
+    last = len(forms) - 1
+    narrow, wide = [0] * len(forms), [0] * len(forms)
+    narrow_end = wide_end = last
     for place in range(last, -1, -1):
-        if not passable[place]:
-            stop = place
-        found[place] = min(stop, place + most)
-    return found
+        if walls[place] or not small[place]:
+            narrow_end = place
+            if walls[place] or turns[place]:
+                wide_end = place
+        far = place + MOST[SMALL]
+        narrow[place] = far if far < narrow_end else narrow_end
+        far = place + MOST[WIDE]
+        wide[place] = far if far < wide_end else wide_end
+    return Ground(forms, small, {SMALL: narrow, WIDE: wide, AHEAD: range(len(forms))})
 
 
 def spelt_out(pattern: str) -> Iterator[tuple[str, ...]]:

@@ -88,7 +88,7 @@ def _read(text: str, knowledge: Knowledge, currency: str) -> Listing:
     """Read a text without entities and tags."""
     told = figures(text, knowledge, currency)
     found = told.sizes
-    tags = [match.span() for match in _TAG.finditer(text)]
+    tags = [match.span() for match in _TAG.finditer(text)] if "#" in text else []
     passage = Passage(text, knowledge, masks=[*told.masks, *tags])
     money = _money(passage, told.amounts, currency)
     stands = standing(passage)

@@ -123,8 +123,13 @@ def _mute_sentences(
     sentences = _sentences(ends)
     for first, last in _of_topics(words, cues, sentences):
         muted[first:last] = [said or GENERAL for said in muted[first:last]]
+    at = 0
     for first, last in sentences:
-        reason, start, stop = _sentence_mute(words, cues, plural, first, last)
+        inside = []
+        while at < len(cues) and cues[at].first < last:
+            inside += cues[at : at + 1] if cues[at].first >= first else ()
+            at += 1
+        reason, start, stop = _sentence_mute(words, inside, plural, first, last)
         if _answered_no(words, last):
             reason, start, stop = COMPARE, _last_part(words, first, last), last
             if stop - start <= ASKED:
@@ -265,10 +270,9 @@ def _comparison_end(words: Sequence[Word], ends: Sequence[bool], cue: Hit) -> in
 
 
 def _sentence_mute(
-    words: Sequence[Word], cues: Sequence[Hit], plural: Sequence[bool], first: int, last: int
+    words: Sequence[Word], inside: Sequence[Hit], plural: Sequence[bool], first: int, last: int
 ) -> tuple[str, int, int]:
-    """Why a sentence claims nothing, from which word on and up to which."""
-    inside = _between(cues, first, last)
+    """Why a sentence claims nothing by its cues, from which word on and up to which."""
     values = {hit.term.value for hit in inside}
     for hit in inside:
         if hit.term.value == KIND and hit.first == first and OWN not in values:

@@ -52,7 +52,7 @@ def writing_claims(passage: Passage) -> list[Claim]:
         if field:
             owned = quote.words.startswith(_OWNED)
             claims.append(_claim(INSCRIPTION if owned else field, quote))
-    for year in _DATED.finditer(passage.text):
+    for year in _DATED.finditer(passage.text) if "ated 1" in passage.text else ():
         if passage.scope.claims((at := passage.at(year.start("year"))), at + 1):
             claims.append(_claim(INSCRIPTION, Quote(year["year"], *year.span("year"))))
     for cue in cues:

@@ -51,6 +51,13 @@ def _decades(match: re.Match[str]) -> str:
     return f"[{match[1]}0..{second}9]"
 
 
+def _apart(pattern: str) -> str:
+    """A pattern that begins no part of a word; where a year leads, its first figure is sought."""
+    if pattern.startswith("(1"):
+        return rf"(1(?<![\w$£€./-]1){pattern[2:]}"
+    return rf"(?<![\w$£€./-]){pattern}"
+
+
 class _Form(NamedTuple):
     """A way of writing a time: the pattern, the EDTF, and letters of which some must stand there.
 
@@ -65,7 +72,7 @@ class _Form(NamedTuple):
 _S_OF, _TWO = ("0s", "0's"), ("two",)
 _SURE = {name[:3] for name in SURE_MONTH.replace("\\", "").split("|")}
 _FORMS = tuple(
-    _Form(re.compile(rf"(?<![\w$£€./-]){pattern}(?![\w%])", re.IGNORECASE), make, tuple(cues))
+    _Form(re.compile(rf"{_apart(pattern)}(?![\w%])", re.IGNORECASE), make, tuple(cues))
     for cues, pattern, make in (
         (
             ("between", "from"),
