@@ -186,9 +186,12 @@ class Vocabulary:
             typed: Whether of the layers of a typed line, else of all others.
         """
         root = (self._typed if typed else self._tree).root()
-        found = Met()
+        begins, found = root.next, Met()
         for place in places:
-            walk(root, ground, place, found)
+            for form, _ in ground.forms[place]:
+                if form in begins:
+                    walk(root, ground, place, found)
+                    break
         return found
 
     def longest(self, met: Sequence[Walked], barred: AbstractSet[str] = frozenset()) -> list[Hit]:

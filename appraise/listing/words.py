@@ -6,12 +6,12 @@ from functools import lru_cache
 from typing import NamedTuple
 
 _CUT = re.compile(
-    r"(?:\d+(?:[.,]\d+)*(?:[/⁄]\d+)?(?:(?i:st|nd|rd|th)(?![^\W\d_]))?|[¼-¾⅐-⅞])"
+    r"[a-zA-Z]++(?![\w\u0300-\u036f'’ʼ])"  # nearly every word
+    r"|(?:\d+(?:[.,]\d+)*(?:[/⁄]\d+)?(?:(?i:st|nd|rd|th)(?![^\W\d_]))?|[¼-¾⅐-⅞])"
     r"|(?:[^\W\d_][^\W\d_\u0300-\u036f]*[\u0300-\u036f]*"
     r"(?:['’ʼ\u0300-\u036f][^\W\d_]+[\u0300-\u036f]*)*)"
     r"|(?:[.!?;:,()\n&/+=–—…•|*]|-(?![^\W\d_])|(?<!\w)-)"
 )
-_DOTLESS = {0x130: "i", 0x131: "i"}
 SENTENCE_ENDS = frozenset(".!?\n…•|;")
 MARKS = frozenset(".!?\n…•|;:,()&/+=-–—*")
 _APOSTROPHES = "'’ʼ"
@@ -51,7 +51,10 @@ def cut(text: str) -> list[Word]:
 
     So is a hyphen within a word: 'half-plate' is two words in a row.
     """
-    return [Word(raw := match[0], _norm(raw), *match.span()) for match in _CUT.finditer(text)]
+    return [
+        Word(raw := match[0], _norm(raw), match.start(), match.end())
+        for match in _CUT.finditer(text)
+    ]
 
 
 @lru_cache(maxsize=20_000)
@@ -84,7 +87,7 @@ def lowered(text: str) -> str:
 
     Places in it are not those of the text.
     """
-    return text.lower() if text.isascii() else text.translate(_DOTLESS).casefold()
+    return text.replace("\u0130", "i").replace("\u0131", "i").casefold()
 
 
 _NEVER_LAST = frozenset(
