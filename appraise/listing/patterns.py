@@ -37,16 +37,14 @@ class Node:
         next: The places after each word.
         gaps: The places after each gap; nothing ends there.
         ends: What the patterns that end here stand for, by layer.
-        reach: Behind a gap, every word that may follow, over further gaps too.
-        span: The most words that these gaps pass over.
+        reach: Where there are gaps, every word that may follow; None where one of them is wide.
     """
 
     coming: Sequence[tuple[Pattern, int]] | None = None
     next: dict[str, "Node"] = field(default_factory=dict)
     gaps: dict[str, "Node"] = field(default_factory=dict)
     ends: Sequence[tuple[str, tuple[str, ...]]] = ()
-    reach: AbstractSet[str] = frozenset()
-    span: int = 0
+    reach: AbstractSet[str] | None = None
 
     def lay_out(self) -> None:
         """Find what may follow; two threads that do it at once find the same."""
@@ -66,16 +64,17 @@ class Node:
         for layer, key in ends:
             layers.setdefault(layer, []).append(key)
         self.ends = [(layer, tuple(keys)) for layer, keys in layers.items()]
-        base.sum_up()
+        self.reach = base.sum_up()
         self.next, self.gaps = base.next, base.gaps
         self.coming = None
 
-    def sum_up(self) -> None:
-        """Set what may follow behind the gaps of a place."""
-        for after in self.gaps.values():
-            after.sum_up()
-            after.reach = after.next.keys() | set().union(*(a.reach for a in after.gaps.values()))
-            after.span = max((MOST[gap] + a.span for gap, a in after.gaps.items()), default=0)
+    def sum_up(self) -> AbstractSet[str] | None:
+        """Every word that may follow, over gaps too; None where one of these is wide."""
+        behind = [after.sum_up() for after in self.gaps.values()]
+        words = [one for one in behind if one is not None]
+        bounded = WIDE not in self.gaps and len(words) == len(behind)
+        self.reach = frozenset(self.next).union(*words) if bounded else None
+        return self.reach
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,37 +85,47 @@ class Ground:
         forms: For each word its readings, best first, with their likeness.
         small: Whether a small gap may pass over the word.
         past: For each sort of gap and each place, the farthest place to which the gap leads.
+        near: For each place the readings of its word, and of what small gaps lead to from there.
     """
 
     forms: Forms
     small: Sequence[bool]
     past: Mapping[str, Sequence[int]]
+    near: Sequence[AbstractSet[str]]
 
 
 def ground_of(
-    forms: Forms, small: Sequence[bool], walls: Sequence[bool], turns: Sequence[bool]
+    forms: Forms,
+    names: Sequence[AbstractSet[str]],
+    small: Sequence[bool],
+    walls: Sequence[bool],
+    turns: Sequence[bool],
 ) -> Ground:
     """Words made ready for patterns.
 
     Args:
         forms: For each word its readings, best first, with their likeness.
+        names: The same without likeness.
         small: Whether a small gap may pass over the word.
         walls: Whether no gap may pass over it.
         turns: Whether no wide gap may: a comma before another part.
     """
     last = len(forms) - 1
     narrow, wide = [0] * len(forms), [0] * len(forms)
+    near = list(names)
     narrow_end = wide_end = last
     for place in range(last, -1, -1):
         if walls[place] or not small[place]:
             narrow_end = place
             if walls[place] or turns[place]:
                 wide_end = place
+        elif place < last:
+            near[place] = names[place] | near[place + 1]
         far = place + MOST[SMALL]
         narrow[place] = far if far < narrow_end else narrow_end
         far = place + MOST[WIDE]
         wide[place] = far if far < wide_end else wide_end
-    return Ground(forms, small, {SMALL: narrow, WIDE: wide, AHEAD: range(len(forms))})
+    return Ground(forms, small, {SMALL: narrow, WIDE: wide, AHEAD: range(len(forms))}, near)
 
 
 def spelt_out(pattern: str) -> Iterator[tuple[str, ...]]:
@@ -194,7 +203,7 @@ def walk(root: Node, ground: Ground, start: int, met: Met) -> None:
     That is (start, end, reach, likeness, keys): the places after the last word and after the words
     that had to follow, the least likeness on the way and what the pattern stands for.
     """
-    forms, past, size = ground.forms, ground.past, len(ground.forms)
+    forms, past, near, size = ground.forms, ground.past, ground.near, len(ground.forms)
     trail: list[tuple[Node, int, float, int]] = [
         (root.next[word], start + 1, likeness, 0)
         for word, likeness in forms[start]
@@ -210,14 +219,13 @@ def walk(root: Node, ground: Ground, start: int, met: Met) -> None:
                 met[layer].append(row)
             else:
                 met[layer] = [row]
-        if place == size:
+        if place == size or (node.reach is not None and near[place].isdisjoint(node.reach)):
             continue
         for gap, after in node.gaps.items():
             own = place if gap == AHEAD else kept
             places = range(place, past[gap][place] + 1)
             if after.gaps:
-                if _follows(after.reach, forms[place : places.stop + after.span]):
-                    trail += [(after, at, score, own) for at in places]
+                trail += [(after, at, score, own) for at in places]
                 continue
             following = after.next
             for at in places:
@@ -230,12 +238,3 @@ def walk(root: Node, ground: Ground, start: int, met: Met) -> None:
             if word in following:
                 less = likeness if likeness < score else score
                 trail.append((following[word], place + 1, less, kept))
-
-
-def _follows(reach: AbstractSet[str], forms: Forms) -> bool:
-    """Whether one of some words may follow."""
-    for readings in forms:
-        for word, _ in readings:
-            if word in reach:
-                return True
-    return False

@@ -28,6 +28,9 @@ _LAYER_OF = {name: layer for layer, names in LAYERS.items() for name in names}
 TYPED = (BRIEF, "deal")  # layers that count only in a line typed by the user
 
 
+Readings = tuple[tuple[str, float], ...]  # forms of a word, best first, with their likeness
+
+
 class Hit(NamedTuple):
     """Words that stand for something.
 
@@ -74,7 +77,7 @@ class Vocabulary:
         self.sets: dict[str, set[str]] = {name: set() for name in LAYERS["small"]}
         self.counts: dict[str, int] = {}
         self.groups: dict[str, list[str]] = {}
-        self._forms: dict[str, tuple[tuple[str, float], ...]] = {}
+        self._forms: dict[str, tuple[Readings, frozenset[str]]] = {}
         self.tongues: dict[tuple[str, str], frozenset[str]] = {}
         self._tree, self._typed = Tree(), Tree()
         words: set[str] = set()
@@ -133,16 +136,21 @@ class Vocabulary:
             for state in states:
                 self.pairs.setdefault((part, state), []).append(term)
 
-    def forms(self, norm: str) -> tuple[tuple[str, float], ...]:
+    def forms(self, norm: str) -> Readings:
         """What a folded word may be read as: itself, its singular, the word that was meant."""
+        return self._read(norm)[0]
+
+    def _read(self, norm: str) -> tuple[Readings, frozenset[str]]:
+        """The readings of a folded word with their likeness, and without."""
         found = self._forms.get(norm)
         if found is None:
-            found = self._readings(norm)
+            readings = self._readings(norm)
+            found = readings, frozenset(form for form, _ in readings)
             if len(self._forms) < MOST_KEPT:
                 self._forms[norm] = found
         return found
 
-    def _readings(self, norm: str) -> tuple[tuple[str, float], ...]:
+    def _readings(self, norm: str) -> Readings:
         readings = [(norm, 1.0)]
         for ending in ("s", "es"):
             stem = norm[: -len(ending)]
@@ -171,11 +179,12 @@ class Vocabulary:
         """
         norms = [word.norm for word in words]
         known = self._forms
-        forms = [known.get(norm) or self.forms(norm) for norm in norms]
+        both = [known.get(norm) or self._read(norm) for norm in norms]
         for place in taken:
-            forms[place] = ()
+            both[place] = ((), frozenset())
+        forms, names = [forms for forms, _ in both], [names for _, names in both]
         small = [norm in self._skips for norm in norms]
-        return ground_of(forms, small, ends, _turns(norms))
+        return ground_of(forms, names, small, ends, _turns(norms))
 
     def met(self, ground: Ground, places: Iterable[int], typed: bool = False) -> Met:
         """Every pattern that begins at some places, by layer.
@@ -227,11 +236,10 @@ class Vocabulary:
 def _turns(norms: Sequence[str]) -> list[bool]:
     """For each word whether it is a comma with another part right behind it: ', mat spotted'."""
     turns = [False] * len(norms)
-    for at, norm in enumerate(norms):
-        if norm == ",":
-            after = norms[at + 1 : at + 3]
-            small = after[:1] and after[0] in _SMALL
-            turns[at] = not TURNED.isdisjoint(after if small else after[:1])
+    for at in (at for at, norm in enumerate(norms) if norm == ","):
+        after = norms[at + 1 : at + 3]
+        small = after[:1] and after[0] in _SMALL
+        turns[at] = not TURNED.isdisjoint(after if small else after[:1])
     return turns
 
 
