@@ -2,16 +2,16 @@
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
+from typing import NamedTuple
 
 from appraise.base.money import EXPONENTS, Money
 from appraise.base.moneytext import currency_named, one_of_family
 from appraise.knowledge.records import Knowledge
 from appraise.listing.numbers import NUMBER, number
 from appraise.listing.spoken import COUNT, TENS, count_of
-from appraise.listing.words import fold
+from appraise.listing.words import fold, lowered
 
 _GAP = r"(?:[ \u00a0]|[ ]?\n[ ]{0,8})?"  # a line may end between number and currency
 _SIGNS = {"us$": "USD", "au$": "AUD", "a$": "AUD", "ca$": "CAD", "c$": "CAD", "nz$": "NZD",
@@ -22,12 +22,12 @@ _APART = r"(?:US|AU|CA|C|NZ|HK) \$"  # 'C $45'; in small letters 'a $45' is no c
 _WORDS = frozenset(
     ("try", "ron", "all", "top", "pen", "mad", "bam", "cup", "gel", "mop", "sos")
 )  # codes that are words: they count only behind a number
+SHORT = 2  # letters of a unit that stands within other words, as 'p' does
 _STAMP = r"[ ](?:[a-z]+[ ]){0,2}stamps?\b"  # 'two cent revenue stamp' is no money
 _NAMES = ("sign", "before", "named", "behind", "after")
 
 
-@dataclass(frozen=True, slots=True)
-class Amount:
+class Amount(NamedTuple):
     """An amount as it stands in a text.
 
     Attributes:
@@ -76,8 +76,10 @@ def _in_figures(text: str, knowledge: Knowledge, currency: str) -> Iterator[Amou
 
 def _in_words(text: str, knowledge: Knowledge, currency: str) -> Iterator[Amount]:
     """'Thirty-five pounds', 'two pounds fifty', '90p', 'a tenner'."""
-    units, pattern = _worded(knowledge)
-    for match in pattern.finditer(text):
+    units, pattern, short = _worded(knowledge)
+    plain = lowered(text)
+    named = short.search(plain) or any(unit in plain for unit in units if len(unit) > SHORT)
+    for match in pattern.finditer(text) if named else ():
         unit = units[fold(next(match[name] for name in "abc" if match[name]))]
         told = match["words"] or match["figures"]
         if not told and unit.amount < 1:
@@ -92,8 +94,8 @@ def _in_words(text: str, knowledge: Knowledge, currency: str) -> Iterator[Amount
 
 
 @lru_cache(maxsize=4)
-def _worded(knowledge: Knowledge) -> tuple[Mapping[str, Money], re.Pattern[str]]:
-    """Units by their words, and the pattern of amounts in words.
+def _worded(knowledge: Knowledge) -> tuple[Mapping[str, Money], re.Pattern[str], re.Pattern[str]]:
+    """Units by their words, the pattern of amounts in words, and that of short units alone.
 
     A currency needs a number in words before it, small coins one of either sort, notes none.
     """
@@ -106,13 +108,16 @@ def _worded(knowledge: Knowledge) -> tuple[Mapping[str, Money], re.Pattern[str]]
             words = (fold(word) for word in term.synonyms)
             (whole if named else coins).update(dict.fromkeys(words, unit))
     first, second = ("|".join(sorted(map(re.escape, some))) for some in (whole, coins))
-    return whole | coins, re.compile(
+    short = "|".join(re.escape(unit) for unit in whole | coins if len(unit) <= SHORT)
+    alone = re.compile(rf"(?:{short or '(?!)'})(?![a-z])")
+    amount = re.compile(
         rf"(?<![\w.,/£$€-])(?:(?P<words>{COUNT}|an?(?=[ ](?:{first})[ ]{TENS}))"
         rf"[ ](?P<a>{first}|{second})"
         rf"|(?P<figures>\d{{1,2}})[ ]?(?P<b>{second})|(?P<c>{second}))"
         rf"(?!\w|[ ]?[&+][ ]?p\b|[ ]in weight|{_STAMP})(?:[ ](?P<rest>{COUNT}))?",
         re.IGNORECASE,
     )
+    return whole | coins, amount, alone
 
 
 @lru_cache(maxsize=4)

@@ -22,7 +22,7 @@ _HEADED = re.compile(
     rf"{_NUMBER}|{_NTH}(?:[ ](?:piece|item|picture|image|one))?)[ ]?(?:[.:,)]|is\b|[-–—][ ])",
     re.MULTILINE | re.IGNORECASE,
 )
-_LINE = re.compile("\n")
+_BEGINS = re.compile("\n|[.;:] ")  # before a line or a statement
 _LOT = frozenset(
     ("lot", "set", "group", "collection", "bundle", "assortment", "box", "job", "album", "lote",
      "lotto", "partij", "serie")
@@ -60,9 +60,10 @@ def parts_of(passage: Passage) -> list[tuple[int, int]]:
     They are numbered or bulleted lines, or paragraphs with a heading ("Piece one."). Only those
     that name a process, a format or a kind count; a single one is no lot.
     """
-    lines = [0, *(match.end() for match in _LINE.finditer(passage.text))]
-    headed = [start for start in lines if _HEADED.match(passage.text, start)]
-    starts = headed if len(headed) > 1 else [m.start() for m in _ITEM.finditer(passage.text)]
+    text = passage.text
+    begins = [0, *(match.end() for match in _BEGINS.finditer(text))]
+    headed = [start for start in begins if _HEADED.match(text, start)]
+    starts = headed if len(headed) > 1 else [start for start in begins if _ITEM.match(text, start)]
     close = "\n\n" if len(headed) > 1 else "\n"
     named = [
         passage.words[hit.first].start

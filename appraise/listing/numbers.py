@@ -2,9 +2,9 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
+from typing import NamedTuple
 
 from appraise.base.errors import InputError
 from appraise.base.money import Money
@@ -24,8 +24,7 @@ _BARE = re.compile(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Bare:
+class Bare(NamedTuple):
     """A number without a unit, as it stands in a text."""
 
     written: str

@@ -3,7 +3,7 @@
 import re
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence, Set
-from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from appraise.base.money import EXPONENTS, Money
 from appraise.listing.amounts import Amount
@@ -35,10 +35,10 @@ _CLOSES = frozenset((",", ")", "("))
 BEFORE, AFTER = 6, 3  # words between an amount and the word that says whose it is
 POST_LEADS = 2  # by so much a word for carriage is nearer than any other: '3 for shipping'
 _ALONE = frozenset(("plus", "and", "or", "to", "for", "shipped", "posted", "incl", "inc", "all"))
+_STANDS = _ALONE | _FIRM  # words behind a number that counts nothing
 
 
-@dataclass(frozen=True, slots=True)
-class Priced:
+class Priced(NamedTuple):
     """An amount with what it is: asking, opening, post, aside or '' (not told).
 
     Where nothing is told of a bare number it need not be money at all: then it is not `sure`.
@@ -75,7 +75,7 @@ def price_claims(passage: Passage, named: Sequence[Amount], currency: str) -> li
     money = asked.amount.money.currency if asked else currency
     if post is not None:
         bare = post.amount.start not in signs
-        amount = replace(post.amount, money=Money(post.amount.money.amount, money))
+        amount = post.amount._replace(money=Money(post.amount.money.amount, money))
         claims.append(_claim(passage, "postage", amount if bare else post.amount))
     else:
         claims += _free(passage, money, {one.amount.end for one in priced})
@@ -105,7 +105,7 @@ def _alone(passage: Passage, amount: Amount) -> bool:
     told = (
         not before or before[0].is_mark or before[0].norm not in ("of", "no", "in", "age", "aged")
     )
-    return told and (not after or after[0].is_mark or after[0].norm in _ALONE | _FIRM)
+    return told and (not after or after[0].is_mark or after[0].norm in _STANDS)
 
 
 def _led_to(passage: Passage, amount: Amount) -> bool:

@@ -1,8 +1,7 @@
 """When a piece is said to have been made: years, decades and spans in prose, as EDTF."""
 
 import re
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -27,6 +26,7 @@ _D = r"(?P<d>\d{1,2})(?:st|nd|rd|th|\.)?"
 _THIRDS = {"early": (0, 4), "mid": (3, 7), "middle": (3, 7), "late": (5, 9)}
 _ANY = re.compile(r"1[789]\d")
 EARLIEST, LATEST = 1780, 1959  # years that can be meant for a photograph, slips included
+NEAR = 64  # characters within which all stands that belongs to a year, which is at most half
 BACK = 8  # words before a year among which one may say that it is of something else
 
 _Made = Callable[[re.Match[str]], str]
@@ -126,8 +126,7 @@ _FORMS = tuple(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class When:
+class When(NamedTuple):
     """A time as it stands in a text: EDTF and its place."""
 
     dating: Dating
@@ -137,15 +136,17 @@ class When:
 
 def whens(text: str) -> Iterator[When]:
     """Every time that a text names, from the left; the fullest form of each."""
-    years = len(_ANY.findall(text))
+    years = [match.start() for match in _ANY.finditer(text)]
     if not years:
         return
+    stretches = list(_stretches(years))
     found: list[When] = []
     covered = bytearray(len(text))
     plain = lowered(text)
     for pattern, make, cues in _FORMS:
-        here = years > 1 if cues is _TWO else any(map(plain.__contains__, cues))
-        for match in pattern.finditer(text) if here or not cues else ():
+        here = len(years) > 1 if cues is _TWO else any(map(plain.__contains__, cues))
+        searched = stretches if here or not cues else ()
+        for match in (one for part in searched for one in pattern.finditer(text, *part)):
             if any(covered[match.start() : match.end()]):
                 continue
             dating = _dating(make(match))
@@ -153,6 +154,19 @@ def whens(text: str) -> Iterator[When]:
                 covered[match.start() : match.end()] = b"\1" * (match.end() - match.start())
                 found.append(When(dating, match.start(), match.end()))
     yield from sorted(found, key=lambda when: when.start)
+
+
+def _stretches(places: Sequence[int]) -> Iterator[tuple[int, int]]:
+    """The stretches of a text around some places, in which all that is near them stands."""
+    low = high = 0
+    for place in places:
+        if place - NEAR > high:
+            if high:
+                yield low, high
+            low = place - NEAR
+        high = place + NEAR
+    if high:
+        yield low, high
 
 
 @lru_cache(maxsize=1_024)
