@@ -78,8 +78,8 @@ def _in_words(text: str, knowledge: Knowledge, currency: str) -> Iterator[Amount
     """'Thirty-five pounds', 'two pounds fifty', '90p', 'a tenner'."""
     units, pattern, short = _worded(knowledge)
     plain = lowered(text)
-    named = short.search(plain) or any(unit in plain for unit in units if len(unit) > SHORT)
-    for match in pattern.finditer(text) if named else ():
+    here = short.search(plain) or any(unit in plain for unit in units if len(unit) > SHORT)
+    for match in pattern.finditer(text) if here else ():
         unit = units[fold(next(match[name] for name in "abc" if match[name]))]
         told = match["words"] or match["figures"]
         if not told and unit.amount < 1:

@@ -125,7 +125,7 @@ def _mute_sentences(
         muted[first:last] = [said or GENERAL for said in muted[first:last]]
     at = 0
     for first, last in sentences:
-        inside = []
+        inside: list[Hit] = []
         while at < len(cues) and cues[at].first < last:
             inside += cues[at : at + 1] if cues[at].first >= first else ()
             at += 1

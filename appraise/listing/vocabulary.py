@@ -182,7 +182,7 @@ class Vocabulary:
         both = [known.get(norm) or self._read(norm) for norm in norms]
         for place in taken:
             both[place] = ((), frozenset())
-        forms, names = [forms for forms, _ in both], [names for _, names in both]
+        forms, names = zip(*both, strict=True) if both else ((), ())
         small = [norm in self._skips for norm in norms]
         return ground_of(forms, names, small, ends, _turns(norms))
 

@@ -109,23 +109,19 @@ def sentence_ends(text: str, words: list[Word]) -> list[bool]:
     A full stop does that is none of an abbreviation, and the end of a blank or short line or one
     before a number; a long line that ends in a word goes on in the next one.
     """
-    ends = []
+    ends = [False] * len(words)
     line = 0
-    for place, word in enumerate(words):
-        if word.norm not in SENTENCE_ENDS:
-            ends.append(False)
-            continue
+    for place in [at for at, word in enumerate(words) if word.norm in SENTENCE_ENDS]:
+        word = words[place]
         before = words[place - 1] if place else None
         after = words[place + 1] if place + 1 < len(words) else None
         if word.norm == "\n":
             wraps = word.start - line >= _WRAPPED and _goes_on(text, before, after)
             wraps = wraps and not _labelled(words[place + 1 : place + 2 + LABEL])
-            ends.append(not wraps)
+            ends[place] = not wraps
             line = word.end
-        elif word.norm == ".":
-            ends.append(_stops(word, before, after))
         else:
-            ends.append(True)
+            ends[place] = word.norm != "." or _stops(word, before, after)
     return ends
 
 
