@@ -143,10 +143,10 @@ def _date_flags(claims: Sequence[Claim], nature: Nature, passage: Passage) -> It
 
 
 @lru_cache(maxsize=256)
-def _years_of(process: str, knowledge: Knowledge) -> list[Years]:
+def _years_of(process: str, knowledge: Knowledge) -> tuple[Years, ...]:
     """When the processes of a family were in use."""
     family = (one for one in knowledge.processes.values() if one.family == process)
-    return [year for one in family for year in one.years.values()]
+    return tuple(year for one in family for year in one.years.values())
 
 
 def _out_of_years(

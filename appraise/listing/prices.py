@@ -74,9 +74,10 @@ def price_claims(passage: Passage, named: Sequence[Amount], currency: str) -> li
     post = next((p for p in priced if p.role == "post"), None)
     money = asked.amount.money.currency if asked else currency
     if post is not None:
-        bare = post.amount.start not in signs
-        amount = post.amount._replace(money=Money(post.amount.money.amount, money))
-        claims.append(_claim(passage, "postage", amount if bare else post.amount))
+        amount = post.amount
+        if amount.start not in signs:
+            amount = amount._replace(money=Money(amount.money.amount, money))
+        claims.append(_claim(passage, "postage", amount))
     else:
         claims += _free(passage, money, {one.amount.end for one in priced})
     return claims

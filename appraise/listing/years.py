@@ -26,7 +26,7 @@ _D = r"(?P<d>\d{1,2})(?:st|nd|rd|th|\.)?"
 _THIRDS = {"early": (0, 4), "mid": (3, 7), "middle": (3, 7), "late": (5, 9)}
 _ANY = re.compile(r"1[789]\d")
 EARLIEST, LATEST = 1780, 1959  # years that can be meant for a photograph, slips included
-NEAR = 64  # characters within which all stands that belongs to a year, which is at most half
+NEAR = 64  # characters around a year; what belongs to it takes at most half of them
 BACK = 8  # words before a year among which one may say that it is of something else
 
 _Made = Callable[[re.Match[str]], str]
@@ -70,7 +70,7 @@ class _Form(NamedTuple):
 
 
 _S_OF, _TWO = ("0s", "0's"), ("two",)
-_SURE = {name[:3] for name in SURE_MONTH.replace("\\", "").split("|")}
+_MONTHS = {name[:3] for name in SURE_MONTH.replace("\\", "").split("|")}
 _FORMS = tuple(
     _Form(re.compile(rf"{_apart(pattern)}(?![\w%])", re.IGNORECASE), make, tuple(cues))
     for cues, pattern, make in (
@@ -119,8 +119,8 @@ _FORMS = tuple(
             rf"(?:after{_SS}|post(?:-|{_SS})){_Y}",
             lambda m: f"[{int(m[1]) + 1}..]",
         ),
-        (_SURE, rf"{_D}{_SS}(?:of{_SS})?{_M},?{_SS}(?P<y>1[789]\d\d)", _month),
-        (_SURE, rf"{_M}{_SS}(?:{_D},?{_SS})?(?P<y>1[789]\d\d)", _month),
+        (_MONTHS, rf"{_D}{_SS}(?:of{_SS})?{_M},?{_SS}(?P<y>1[789]\d\d)", _month),
+        (_MONTHS, rf"{_M}{_SS}(?:{_D},?{_SS})?(?P<y>1[789]\d\d)", _month),
         ((), _Y, lambda m: m[1]),
     )
 )
@@ -144,7 +144,7 @@ def whens(text: str) -> Iterator[When]:
     covered = bytearray(len(text))
     plain = lowered(text)
     for pattern, make, cues in _FORMS:
-        here = len(years) > 1 if cues is _TWO else any(map(plain.__contains__, cues))
+        here = len(years) > 1 if cues == _TWO else any(map(plain.__contains__, cues))
         searched = stretches if here or not cues else ()
         for match in (one for part in searched for one in pattern.finditer(text, *part)):
             if any(covered[match.start() : match.end()]):
