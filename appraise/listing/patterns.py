@@ -37,7 +37,7 @@ class Node:
         next: The places after each word.
         gaps: The places after each gap; nothing ends there.
         ends: What the patterns that end here stand for, by layer.
-        reach: Where there are gaps, every word that may follow; None where one of them is wide.
+        reach: Every word that may follow, over gaps too; None where one of these is wide.
     """
 
     coming: Sequence[tuple[Pattern, int]] | None = None
@@ -214,11 +214,7 @@ def walk(root: Node, ground: Ground, start: int, met: Met) -> None:
         if node.coming is not None:
             node.lay_out()
         for layer, keys in node.ends:
-            row = (start, kept or place, place, score, keys)
-            if layer in met:
-                met[layer].append(row)
-            else:
-                met[layer] = [row]
+            met.setdefault(layer, []).append((start, kept or place, place, score, keys))
         if place == size or (node.reach is not None and near[place].isdisjoint(node.reach)):
             continue
         for gap, after in node.gaps.items():
