@@ -14,7 +14,7 @@ import pytest
 from every import every
 from external.kit import best, shipped, told
 
-from appraise.knowledge.records import Years
+from appraise.knowledge.records import FIRST_YEAR, Years
 from appraise.reading.frame import frame_of
 
 CATALOGUED = Path(__file__).parent / "museum" / "records.jsonl"
@@ -38,6 +38,7 @@ FIT = "Fashion History Timeline 1870-1879, Fashion Institute of Technology"
 HEADGEAR = "United States Army Headgear 1855-1902, Smithsonian Studies in History 30"
 SURREYS = "Uniforms and equipment 1855-1900, Queen's Royal Surreys: helmet of 1878"
 DARRAH = "Cartes de Visite (W. C. Darrah, 1981), thickness of cards, at second hand"
+STEREOGRAPHS = "Stereograph Cards: the format, Library of Congress: most popular 1870 to 1920"
 POSTCARDS = "Greetings from the Smithsonian: A Postcard History, Smithsonian Institution Archives"
 GLOSSARY = "Glossary of the New Zealand Philatelic Federation (divided back), in quotation"
 LACE = "French law of 18 November 1903, New Netherland Museum of Lace and Lace Making"
@@ -78,6 +79,7 @@ COMMON = [  # what, region, common from and to, source
     ("mount.edge bevelled", "us", 1883, 1892, PRACTICE),
     ("mount.colour dark", "us", 1883, 1890, PRACTICE),
     ("mount.decoration frame-pressed", "us", 1897, 1909, PRACTICE),
+    ("mount.form stereo", "us", 1870, 1920, STEREOGRAPHS),
     ("mount.stereo-bend curved", "us", 1882, 1915, PRACTICE),
     ("print.postcard-back undivided", "us", 1901, 1907, POSTCARDS),
     ("print.postcard-back divided", "us", 1907, 1930, POSTCARDS),
@@ -229,6 +231,18 @@ def test_a_dated_feature_draws_the_piece_to_its_years(findings, kind, region, fi
 
 
 # --- shares by region, famous sitters ------------------------------------------------------------
+def test_cased_glass_is_of_the_1880s_in_britain_as_it_is_not_in_the_states():
+    # How to spot a collodion positive, National Media Museum (2013): itinerant photographers made
+    # them until the 1880s. Ambrotypes (Maurice), Material Culture Review: until the late 1860s.
+    since = 1876 - FIRST_YEAR
+    late = {
+        region: sum(told("claim.process ambrotype seller", region=region).year_weights[since:])
+        for region in ("us", "gb")
+    }
+    assert late["us"] < 0.06
+    assert late["gb"] > 3 * late["us"]
+
+
 def test_britain_has_far_fewer_daguerreotypes_than_glass():
     # Patent rights to 1853: "Making a Case" (British Art Studies 18); the figures are judgements.
     def share(region: str, process: str) -> float:
