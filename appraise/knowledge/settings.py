@@ -65,7 +65,8 @@ class Weights:
         exchange: P(package part exchanged) when undisturbed and when disturbed.
         pad, clasp: P(pad exchanged), P(clasp exchanged) against the case body.
         disturbed: Prior P(disturbed).
-        image_years: Prior trapezoid of the picture's year by kind, and a floor under it.
+        image_years: Prior trapezoid of the picture's year by kind, or by kind and region, and a
+            floor under it.
         modern: Factor on the chances of modern parts by channel.
         all_modern: Share of pieces with a modern part whose every part is modern.
         famous: Factors on the odds of a modern picture, by subject: famous sitters are copied more.

@@ -161,7 +161,7 @@ def _moved(chance: float, factor: float) -> float:
 def frame_of(knowledge: Knowledge, kind: str, region: str) -> Frame:
     """The frame of a kind of piece in a region; kept, since it never changes."""
     weights = knowledge.weights
-    years = prior_years(weights, kind)
+    years = prior_years(weights, kind, region)
     processes = tuple(p for p in knowledge.processes.values() if p.shares.get(kind))
     processes = processes or (IMAGELESS,)
     housings = tuple(knowledge.housings.values()) if kind in HOUSED else (NAMELESS,)
@@ -208,9 +208,10 @@ def frame_for(piece: Piece, knowledge: Knowledge) -> Frame:
     return frame_of(knowledge, piece.kind, piece.region)
 
 
-def prior_years(weights: Weights, kind: str) -> Array:
+def prior_years(weights: Weights, kind: str, region: str) -> Array:
     """The fixed prior over the picture's year: a trapezoid over a thin floor, summing to 1."""
-    shape = weights.image_years.get(kind, weights.image_years["cased"])
+    rows = weights.image_years
+    shape = rows.get(f"{kind} {region}") or rows.get(kind, rows["cased"])
     return normalised([shape.weight(year) + weights.image_floor for year in YEARS])
 
 

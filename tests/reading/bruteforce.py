@@ -74,8 +74,9 @@ def line(rows: Mapping[str, Years], region: str, weights: Weights) -> np.ndarray
     return (shares / shares.sum()) @ np.array(lines)
 
 
-def prior_years(weights: Weights, kind: str) -> np.ndarray:
-    values = ramp(weights.image_years[kind], 0.0) + weights.image_floor
+def prior_years(weights: Weights, kind: str, region: str) -> np.ndarray:
+    rows = weights.image_years
+    values = ramp(rows.get(f"{kind} {region}", rows[kind]), 0.0) + weights.image_floor
     return values / values.sum()
 
 
@@ -138,7 +139,7 @@ class Enumeration:
 
     def __init__(self, piece: Piece, knowledge: Knowledge) -> None:
         self.piece, self.weights = piece, knowledge.weights
-        self.pi = prior_years(self.weights, piece.kind)
+        self.pi = prior_years(self.weights, piece.kind, piece.region)
         made = [p for p in knowledge.processes.values() if piece.kind in p.shares]
         self.pictured, self.processes = bool(made), made or [NO_PROCESS]
         self.cased = piece.kind in ("cased", "empty-case")

@@ -45,7 +45,7 @@ def heights(years: Years | None, floors: dict[str, float]) -> np.ndarray:
 def test_the_sum_over_formats_of_chance_times_years(size):
     knowledge = load()
     check, floors = knowledge.checks[MOUNT_FORM], knowledge.weights.floors
-    prior = np.array(prior_years(knowledge.weights, "card"))
+    prior = np.array(prior_years(knowledge.weights, "card", "us"))
     wanted = np.zeros(len(YEARS))
     for name, chance in read_formats(card(size), knowledge).probabilities.items():
         form = knowledge.formats[name]
