@@ -23,9 +23,11 @@ def holds_of(piece: Piece, knowledge: Knowledge) -> tuple[str, ...]:
     """
     found = [UNREAD[piece.kind]] if piece.kind in UNREAD else []
     for name, finding in piece.findings.items():
+        if finding.known != "seller":
+            continue
         check = knowledge.checks.get(name)
         place = check.index(finding.answer) if check is not None else -1
-        if check is not None and place >= 0 and finding.known == "seller":
+        if check is not None and place >= 0:
             found.append(check.answers[place].holds)
     return tuple(dict.fromkeys(one for one in found if one))
 

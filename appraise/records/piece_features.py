@@ -1,6 +1,7 @@
 """What a piece's findings tell the price model beside its damage: image quality, identification."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
+from functools import lru_cache
 
 from appraise.knowledge.records import Check, Knowledge
 from appraise.records.piece import UNTOLD, Finding, Piece
@@ -40,10 +41,16 @@ def degree(identified: str) -> float | None:
 
 def _told(piece: Piece, knowledge: Knowledge, feature: str) -> Iterator[tuple[Check, Finding]]:
     """The findings that tell a feature, those of every image."""
-    every: list[Mapping[str, Finding]] = [piece.findings, *(one.findings for one in piece.images)]
-    for name, finding in (pair for findings in every for pair in findings.items()):
-        check = knowledge.checks.get(name)
-        if check is None or check.feature != feature or piece.kind not in check.kinds:
-            continue
-        if finding.answer != UNTOLD and check.index(finding.answer) >= 0:
-            yield check, finding
+    telling = _telling(knowledge, feature)
+    for findings in (piece.findings, *(one.findings for one in piece.images)):
+        for name in [name for name in findings if name in telling]:
+            check, finding = knowledge.checks[name], findings[name]
+            told = finding.answer != UNTOLD and check.index(finding.answer) >= 0
+            if told and piece.kind in check.kinds:
+                yield check, finding
+
+
+@lru_cache(maxsize=16)
+def _telling(knowledge: Knowledge, feature: str) -> frozenset[str]:
+    """The checks that tell a feature."""
+    return frozenset(one.id for one in knowledge.checks.values() if one.feature == feature)
