@@ -34,7 +34,7 @@ _NAMES: Mapping[str, str] = {
     **{"us$": "USD", "usd$": "USD", "au$": "AUD", "a$": "AUD", "ca$": "CAD", "c$": "CAD"},
     **{"nz$": "NZD", "hk$": "HKD", "s$": "SGD", "r$": "BRL", "$": "$", "£": "GBP", "₤": "GBP"},
     **{"€": "EUR", "¥": "JPY", "₹": "INR", "₺": "TRY", "₪": "ILS", "₩": "KRW", "kč": "CZK"},
-    **{"zł": "PLN", "kr": "kr", "fr": "CHF", "sfr": "CHF", "stg": "GBP"},
+    **{"zł": "PLN", "kr": "kr", "fr": "CHF", "sfr": "CHF", "stg": "GBP", "sterling": "GBP"},
     **dict.fromkeys(
         ("dollar", "dollars", "buck", "bucks", "bux", "dlr", "dlrs", "dols", "smackers", "clams"),
         "$",
@@ -42,11 +42,22 @@ _NAMES: Mapping[str, str] = {
     **dict.fromkeys(("pound", "pounds", "quid", "squid"), "GBP"),
     **{"euro": "EUR", "euros": "EUR", "franc": "CHF", "francs": "CHF", "franken": "CHF"},
     **{"yen": "JPY", "kronor": "SEK", "kroner": "DKK"},
-    **dict.fromkeys(("dm", "d-mark", "mark", "dmark"), "DEM"),
+    **dict.fromkeys(("dm", "d-mark", "mark", "marks", "dmark", "deutschemark"), "DEM"),
     **dict.fromkeys(("pta", "ptas", "pts", "peseta", "pesetas"), "ESP"),
     **dict.fromkeys(("lire", "lira", "lit", "l"), "ITL"),
     **{"ff": "FRF", "gulden": "NLG", "hfl": "NLG", "fl": "NLG"},
-    **{"schilling": "ATS", "ös": "ATS", "bfr": "BEF", "escudos": "PTE", "markka": "FIM"},
+    **dict.fromkeys(("irishpounds", "irishpound", "punts", "punt", "irischepfund"), "IEP"),
+    **dict.fromkeys(("frenchfrancs", "francsfrançais", "französischefrancs"), "FRF"),
+    **dict.fromkeys(("belgianfrancs", "francsbelges", "belgischefrank", "bfrs"), "BEF"),
+    **{"swissfrancs": "CHF", "canadiandollars": "CAD", "australiandollars": "AUD"},
+    **{
+        "usdollars": "USD",
+        "schilling": "ATS",
+        "ös": "ATS",
+        "bfr": "BEF",
+        "escudos": "PTE",
+        "markka": "FIM",
+    },
 }
 _GROUP = r"[ '’\u00a0\u2007\u202f]"
 _DIGITS = rf"\d{{1,3}}(?:{_GROUP}\d{{3}})+(?:[.,]\d+)?|\d[\d.,]*|[.,]\d+"

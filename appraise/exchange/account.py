@@ -5,6 +5,7 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from appraise.base.oneline import folded
+from appraise.exchange.money_words import money_parts
 from appraise.exchange.vocabulary import SheetWords
 
 _BETWEEN = re.compile(r"\s[-\u2013|*]\s*|[:;]\s*|(?<!\d)/\s*|\s{2,}")
@@ -31,6 +32,15 @@ def piece_of(text: str, titles: Callable[[str], Mapping[str, Any]], say: SheetWo
             start += next(named, 0)
         return without_event(_from_piece(text[start:].strip(), say), say)
     return ""
+
+
+def bill_of(text: str, say: SheetWords) -> tuple[str, dict[str, str]]:
+    """A text without the amounts of a bill at its end, and those: 'hammer 230 + premium 57.50'."""
+    for match in reversed(list(_BETWEEN.finditer(text[:_LONGEST]))):
+        told = money_parts(text[match.end() :], say)
+        if len(told) > 1:
+            return re.sub(r"^\w+ \d+\s+(?=\D)", "", text[: match.start()].rstrip()), told
+    return text, {}
 
 
 def _parts(text: str, between: re.Pattern[str]) -> list[tuple[int, str]]:
@@ -74,5 +84,8 @@ def without_event(text: str, say: SheetWords) -> str:
         said = folded(" ".join(words[:many]).strip(":,.-"))
         known = said in say.events or said in say.titles
         if known or say.has("of-a-purchase", said) or say.has("of-a-sale", said):
-            return " ".join(words[many:]).lstrip(":-, ")
+            rest = " ".join(words[many:]).lstrip(":-, ")
+            first, _, piece = rest.partition(" ")
+            led = say.has("from", folded(first)) and say.begins_piece(piece)
+            return piece if led else rest
     return text

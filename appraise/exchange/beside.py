@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping, Sequence
 from appraise.exchange import sheet_cells, sheet_days
 from appraise.exchange.cells import is_owed
 from appraise.exchange.currencies import header_currency
-from appraise.exchange.header_words import plain_name
+from appraise.exchange.header_words import SIDES, plain_name
 from appraise.exchange.layout import Row
 from appraise.exchange.sheet_column import Columns, SheetColumn
 from appraise.exchange.vocabulary import SheetWords
@@ -58,10 +58,12 @@ def best_title(
     titled = next((place for place, each in enumerate(named) if each.field == "title"), -1)
     if titled < 0 or named[titled].header in chosen:
         return named
+    account = {each.field for each in named} & {*SIDES, "way"}
     free = [
         place
         for place, each in enumerate(named)
-        if not each.field and each.header not in chosen and cells[place]
+        if not each.field or (account and each.field == "note")
+        if each.header not in chosen and cells[place]
     ]
     shares = {place: _names_pieces(cells[place], say) for place in (titled, *free)}
     best = max(shares, key=lambda place: shares[place])

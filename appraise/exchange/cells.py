@@ -16,6 +16,7 @@ from appraise.exchange.money_words import (
     amount_and_day,
     in_figures,
     money_parts,
+    offer_in_words,
     only_amount,
     sale_in_words,
 )
@@ -73,6 +74,8 @@ class CellReader:
         for name in _PRICES:
             if name in found:
                 self._money(found, name)
+        if found.get("note") and not found.keys() & {"price", "paid", "hammer", "offered"}:
+            found |= offer_in_words(found["note"], self.say)
         self._moved(found)
         return found
 

@@ -32,7 +32,7 @@ from appraise.exchange.sheet_column import Columns, SheetColumn
 from appraise.exchange.tables import SheetTable
 from appraise.exchange.vocabulary import SheetWords
 from appraise.exchange.words import WORD_FIELDS, Words, is_word, words_in
-from appraise.records.entry import KIND_OF
+from appraise.records.entry import BESIDE, KIND_OF
 from appraise.records.values import UntypedKind
 
 PRICES = ("price", "paid", "hammer", "asked", "total")
@@ -48,6 +48,7 @@ _VALUES = ("value", "wert", "valeur", "valore", "valor", "waarde")
 _SERIALS = {str(day) for day in range(29_221, 51_501)}  # 1980 to 2040, from the end of 1899
 _YEAR = re.compile(r"(?:19|20)\d\d")
 _WAYS = "its cells say whether money went out or came in"
+_RESULTS = {"done": "paid", "record": "hammer"}
 _RARE = 0.2  # share of cells
 _FEW = 3  # of which fewer may be in order by chance
 Test = Callable[[Sequence[str], Words, SheetWords], float]
@@ -222,18 +223,18 @@ def _believed(
             return each.taken_for("done" if done else "", "its cells are yes or no")
         if _share(cells, _has_figure) and _share(cells, lambda one: _tells_money(one, say)) < HALF:
             return each.taken_for("", "its cells are no amounts")
+        if each.field in BESIDE and _are_estimates(each, cells, taken, say):
+            return each.taken_for("", "its cells are estimates")
         if each.field not in PRICES and not _share(cells, _has_figure):
             return each.taken_for("", "none of its cells is an amount")
     elif each.field in ("record", "done") and not taken & {*PRICES} and _are_results(cells, say):
-        price = "paid" if each.field == "done" else "hammer"
-        return each.taken_for(price, "its cells are amounts")
+        return each.taken_for(_RESULTS[each.field], "its cells are amounts")
     elif each.field == "done" and _share(cells, lambda one: _is_done(one, say)) < 1:
         dated = _share(cells, sheet_days.is_day) >= MOST and "date" not in taken
         priced = _share(cells, _is_amount) >= MOST and not taken & set(PRICES)
         other = "date" if dated else "paid" if priced else ""
-        return each.taken_for(
-            other, "its cells are days" if dated else "its cells are not yes or no"
-        )
+        why = "its cells are days" if dated else "its cells are not yes or no"
+        return each.taken_for(other, why)
     elif each.field in DATE_TARGETS and not _share(cells, _has_figure):
         return each.taken_for("", "none of its cells is a day")
     elif each.field in _UNTYPED and not all(cell[:1] in "{[" for cell in cells):
@@ -318,6 +319,18 @@ def _tells_money(cell: str, say: SheetWords) -> bool:
 def _is_currencyless(cell: str) -> bool:
     """Whether a cell begins or ends with an amount, whatever else it says."""
     return re.match(r"\W*\d[\d.,']*\b(?![/-]?\d)", cell) is not None
+
+
+def _are_estimates(
+    each: SheetColumn, cells: Sequence[str], taken: set[str], say: SheetWords
+) -> bool:
+    """Whether a column of what comes on top is one of estimates, as 'Taxe' is in German."""
+    guided = "hammer" in taken and say.has("estimate", plain_name(each.header))
+    return guided or _share(cells, _is_range) > 0
+
+
+def _is_range(cell: str) -> bool:
+    return re.fullmatch(r"\D*\d[\d.,']*\s*[-\u2013]\s*\d[\d.,']*\D*", cell) is not None
 
 
 def _has_figure(cell: str) -> bool:
@@ -436,6 +449,11 @@ def _sale_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
     return _share(cells, lambda cell: bool(sale_in_words(cell, say)))
 
 
+def _remark_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
+    """Texts of which some tell of a later sale."""
+    return float(any(sale_in_words(cell, say) for cell in cells))
+
+
 _WITHOUT_NAMES: tuple[tuple[str, str, Test], ...] = (
     ("price", "its cells are numbers, and no other column has amounts", _number_test),
     ("title", "its cells are texts", _text_test),
@@ -445,6 +463,7 @@ _KINDS: tuple[tuple[str, str, Test], ...] = (
     ("date", "its cells are days as a spreadsheet counts them", _serial_test),
     ("price", "its cells are amounts", _money_test),
     ("sale", "its cells tell of a later sale", _sale_test),
+    ("note", "some of its cells tell of a later sale", _remark_test),
     ("record", "its cells say what happened", _word_test("record")),
     ("process", "its cells are processes", _word_test("process")),
     ("format", "its cells are formats", _word_test("format")),

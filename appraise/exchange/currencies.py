@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 
 from appraise.base.moneytext import DOLLARS, FAMILIES, currency_named, one_of_family
 from appraise.exchange.sheet_cells import split_postage, told_currency
+from appraise.records.entry import BESIDE
 
 _FEW = 2  # how many times as many amounts name no currency where those that do are exceptions
 _TOKEN = re.compile(r"[A-Za-z]{0,3}\$|[£€¥]|[A-Za-z.]+")
@@ -67,7 +68,8 @@ class Currencies:
             row: What the row's own column of currencies says; '' for nothing.
         """
         told = self.code(told_currency(cells[name]), row)
-        return told or self.code(row) or self._around(name, cells, row) or self.usual
+        own = self.code(self.headers.get(name, "")) if name in BESIDE else ""
+        return told or own or self.code(row) or self._around(name, cells, row) or self.usual
 
     def _around(self, name: str, cells: Mapping[str, str], row: str) -> str:
         """What the row's other amounts say, else the column's name, else those of the others."""

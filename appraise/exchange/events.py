@@ -21,6 +21,7 @@ from appraise.records.entry import OPEN_WORDS
 
 _LONGEST = 60  # characters of a word of what happened
 _BRIEF = 5  # words of a cell of choice in which the one that is meant is looked for
+_SHARE = 0.25  # of rows without a day, from which they are of some other kind
 _FEW = 3  # words of a cell of totals
 _LONGEST_NOTE = 400  # characters of a note in which one is looked for
 _ABOUT = frozenset(("on", "about", "of", "for", "uber", "zu", "sur", "de", "des", "su", "sui",
@@ -92,7 +93,7 @@ def _choice(name: str, text: str, say: SheetWords) -> str:
     first = bare(re.split(r"[,;(]", text)[0]) if name in OPEN_WORDS else ""
     found = own.get(bare(text)) or own.get(first, "")
     brief = name in say.said and len(text.split()) <= _BRIEF
-    return found or (say.of_title(text).get(name, "") if brief else "")
+    return found or (say.of_title(text).get(name, "") if brief else "") or say.begun(name, text)
 
 
 def _is_status(columns: Columns, told: set[str], say: SheetWords) -> bool:
@@ -107,7 +108,8 @@ def _is_status(columns: Columns, told: set[str], say: SheetWords) -> bool:
 
 def is_no_event(cell: str, say: SheetWords) -> bool:
     """Whether a cell of what happened says that nothing did."""
-    return len(cell) <= _LONGEST and say.has("no-event", bare(cell))
+    parts = (cell, *re.split(r"\s[-\u2013/]\s|[,;(]", cell))
+    return len(cell) <= _LONGEST and any(say.has("no-event", bare(part)) for part in parts)
 
 
 def tells_of_sales(above: Sequence[str], file: str, say: SheetWords) -> bool:
@@ -248,11 +250,38 @@ def aside(cells: Sequence[str], columns: Columns, say: SheetWords) -> str:
     )
     if not dated and (any(is_total(cell, say) for cell in told) or _is_sum(cells, columns, say)):
         return "a row of totals"
+    fields = {each.field for cell, each in zip(cells, columns, strict=False) if cell.strip()}
+    if fields <= {"date", "note"} and any(each.field == "title" for each in columns):
+        return "a heading or a note"
     if len(told) == 1 and not dated:
         only = next(each for cell, each in zip(cells, columns, strict=False) if cell.strip())
         if only.field not in MONEY_TARGETS or _is_note(told[0], say):
             return "a heading or a note"
     return ""
+
+
+def stray(rows: Sequence[Row], columns: Columns, say: SheetWords) -> Iterator[int]:
+    """The numbers of rows of a text and an amount alone, without a day, where others have one.
+
+    'Budget left 46' is such; a text that names a piece is not.
+    """
+    fields = [each.field for each in columns]
+    if "date" not in fields or "title" not in fields:
+        return
+    undated = [one for one in rows if not any(_under(one[1], fields, DATE_TARGETS))]
+    for number, row in undated if len(undated) < _SHARE * len(rows) else ():
+        title, *_ = (*_under(row, fields, ("title",)), "")
+        amounts = list(_under(row, fields, MONEY_TARGETS))
+        alone = sum(1 for cell in row if cell.strip()) == 2
+        if title and amounts and alone and not say.of_title(title):
+            yield number
+
+
+def _under(row: Sequence[str], fields: Sequence[str], names: Sequence[str]) -> Iterator[str]:
+    """The cells of a row that say anything in columns of some fields."""
+    for field, cell in zip(fields, row, strict=False):
+        if field in names and cell.strip():
+            yield cell
 
 
 def sums_below(rows: Sequence[Row], columns: Columns) -> tuple[int, str, tuple[str, ...]] | None:
@@ -289,7 +318,8 @@ def is_total(cell: str, say: SheetWords) -> bool:
     """Whether a cell is a word of totals, with figures behind it or without."""
     if len(cell) > _LONGEST:
         return False
-    plain = bare(re.sub(r"\W*\d.*|\W+\Z", "", folded(cell)))
+    text = re.sub(r"^\W*(?:19|20)\d\d\W+(?=[^\W\d])", "", folded(cell))
+    plain = bare(re.sub(r"\W*\d.*|\W+\Z", "", text))
     words = plain.split()
     ends = (words[0], words[-1]) if 1 < len(words) <= _FEW else ()
     return say.has("total", plain) or any(say.has("total", word) for word in ends)

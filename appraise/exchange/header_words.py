@@ -60,7 +60,11 @@ def _field(words: str, say: SheetWords) -> str:
     padded = f" {words} "
     found = [name for name in say.within if f" {name} " in padded]
     if not found:
-        told = {say.money[word] for word in parts if len(word) >= _LONG and word in say.money}
+        told = {
+            say.money[word]
+            for word in parts
+            if word in say.money and (len(word) >= _LONG or say.money[word] in BESIDE)
+        }
         field = told.pop() if len(told) == 1 else ""
         return "sold_price" if field == "sold" else field
     longest = {say.headings[name] for name in found if len(name) == len(found[0])}

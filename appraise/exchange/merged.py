@@ -31,7 +31,8 @@ def filled_down(
         sure: Whether the user said that an empty day is the one above.
     """
     place = next((at for at, each in enumerate(columns) if each.field == "date"), -1)
-    given = [_cell(row, place) for _, row in rows] if place >= 0 else []
+    sales = _sales(rows, columns)
+    given = [_cell(row, place) for n, row in rows if n not in sales] if place >= 0 else []
     empty = [not one for one in given]
     least = 1 if sure else max(2, LEAST * len(given))
     if not given or not given[0] or sum(empty) < least:
@@ -39,7 +40,8 @@ def filled_down(
     beside = [
         at
         for at, each in enumerate(columns)
-        if each.field in _WITH_IT and [not _cell(row, at) for _, row in rows] == empty
+        if each.field in _WITH_IT
+        and [not _cell(row, at) for n, row in rows if n not in sales] == empty
     ]
     told = [one for one in given if one]
     repeated = any(a == b for a, b in pairwise(told))
@@ -47,7 +49,7 @@ def filled_down(
     if not beside and not sure and (repeated or not in_order or place > 1):
         return tuple(rows), None
     why = f"'{columns[place].header}' is empty in {sum(empty)} rows, as merged cells leave it"
-    return _filled(rows, (place, *beside)), EventGuess("blank_days", "above", why)
+    return _filled(rows, (place, *beside), sales), EventGuess("blank_days", "above", why)
 
 
 def without_dittos(rows: Sequence[Row], say: SheetWords) -> tuple[Row, ...]:
@@ -65,14 +67,25 @@ def _is_ditto(cell: str, say: SheetWords) -> bool:
     return 0 < len(text) <= _LONGEST and (text in _MARKS or say.has("ditto", folded(text)))
 
 
-def _filled(rows: Sequence[Row], places: Sequence[int]) -> tuple[Row, ...]:
+def _sales(rows: Sequence[Row], columns: Columns) -> frozenset[int]:
+    """The numbers of rows that tell of a sale alone: what they do not say is not merged."""
+    sold = [at for at, each in enumerate(columns) if each.field in ("sold_price", "sold_date")]
+    bought = [at for at, each in enumerate(columns) if each.field in ("price", "paid", "hammer")]
+    return frozenset(
+        number
+        for number, row in rows
+        if any(_cell(row, at) for at in sold) and not any(_cell(row, at) for at in bought)
+    )
+
+
+def _filled(rows: Sequence[Row], places: Sequence[int], sales: frozenset[int]) -> tuple[Row, ...]:
     out, above = list[Row](), dict.fromkeys(places, "")
     for number, row in rows:
         cells = list(row)
         for at in places:
             if at < len(cells) and _cell(row, at):
                 above[at] = cells[at]
-            elif at < len(cells):
+            elif at < len(cells) and number not in sales:
                 cells[at] = above[at]
         out.append((number, tuple(cells)))
     return tuple(out)

@@ -25,6 +25,7 @@ _THEN = re.compile(r"(.*?\d[\d.,]*\S*)\s*(?:\(|,\s|\s(?:in|on|am|im|le|en|il|el|
 _FOR_MANY = re.compile(
     r"(?<=\d\D)\s*\b(?:for|für|fur|pour|per|por|voor)\s+\d{1,3}\s*\Z", re.IGNORECASE
 )
+_TO = re.compile(r"(?:^|\s+)(?:to|an|à|aan|a)\s+(?=[^\W\d])", re.IGNORECASE)
 _MOST = 4  # words beside an amount that say whose it is
 _AMOUNT_OF = {"sold": SOLD, "bought": "paid", "asking": "asked"}
 _FIRST = ("price", SOLD, "paid", "hammer", "asked", "offered")
@@ -40,7 +41,7 @@ def money_parts(cell: str, say: SheetWords) -> dict[str, str]:
     if len(cell) > _LONGEST:
         return {}
     found: dict[str, str] = {}
-    for part in _parts(cell):
+    for part in _parts(cell, say):
         if say.money.get(folded(part)) in BESIDE:
             continue  # what was on top is not told
         told = _told(part, say)
@@ -58,11 +59,24 @@ def money_parts(cell: str, say: SheetWords) -> dict[str, str]:
     return found
 
 
-def _parts(cell: str) -> Iterator[str]:
+def _parts(cell: str, say: SheetWords) -> Iterator[str]:
     text = _POSTAGE.sub("postage", re.sub(r"[()]", " ; ", cell))
     for part in _BETWEEN.split(text):
         if part.strip():
-            yield part.strip()
+            yield from _of_two(part.strip(), say)
+
+
+def _of_two(part: str, say: SheetWords) -> tuple[str, ...]:
+    """A part of two amounts before the words of the second: 'asked 55 got it for 45'."""
+    words = part.split()
+    for at in range(2, len(words) - 1):
+        first, second = " ".join(words[:at]), " ".join(words[at:])
+        if not (re.search(r"\d\S*\Z", first) and re.search(r"\d", second)):
+            continue
+        said = (folded(" ".join(words[at : at + many])) for many in range(1, _MOST + 1))
+        if any(one in say.money for one in said):
+            return (first, second)
+    return (part,)
 
 
 def _told(part: str, say: SheetWords) -> tuple[str, str] | None:
@@ -131,10 +145,29 @@ def amount_and_day(cell: str) -> dict[str, str]:
     return {"sold_price": match[1], "sold_date": day} if known else {}
 
 
+def offer_in_words(note: str, say: SheetWords) -> dict[str, str]:
+    """What was offered in vain, as a remark tells: 'offer of 70 refused'."""
+    for part in re.split(r"[;.]\s+", note[:_LONGEST]):
+        words = part.split()
+        for many in range(1, min(_MOST, len(words) - 1) + 1):
+            for said, rest in ((words[-many:], words[:-many]), (words[:many], words[many:])):
+                told = money_parts(" ".join(rest).strip(" ,"), say)
+                if say.event(" ".join(said)) == "refused" and set(told) == {"offered"}:
+                    return {**told, "record": "refused"}
+    return {}
+
+
 def sale_in_words(cell: str, say: SheetWords) -> dict[str, str]:
     """Day and price of a later sale that a cell tells of; empty where it does not."""
     if len(cell) > _LONGEST or not re.search(r"\d", cell):
         return {}
+    for part in (cell, *re.split(r"[;,.]\s+", cell)):
+        if found := _sale_told(part, say):
+            return found
+    return {}
+
+
+def _sale_told(cell: str, say: SheetWords) -> dict[str, str]:
     words = cell.split()
     if not words or say.event(words[0]) != SOLD:
         return {}
@@ -144,7 +177,8 @@ def sale_in_words(cell: str, say: SheetWords) -> dict[str, str]:
     if not sheet_cells.is_amount(amount):
         return {}
     day = rest[: match.start()] if match else " ".join(words[1:-1])
-    day = re.sub(r"^(?:on|in|am|im|le|en|il|el|op)\s+", "", day.strip(" ,"))
-    found = {"sold_price": amount}
+    day, _, buyer = _TO.sub("\n", day.strip(" ,"), count=1).partition("\n")
+    day = re.sub(r"^(?:on|in|am|im|le|en|il|el|op)\s+", "", day)
+    found = {"sold_price": amount, **({"sold_venue": buyer} if buyer else {})}
     known = sheet_days.is_day(day) or re.fullmatch(r"(?:19|20)\d\d", day)
     return {**found, "sold_date": day} if known else found

@@ -248,8 +248,9 @@ def _taken(piece: str, line: _Line, say: SheetWords) -> bool:
         line.record = line.record or event
         return True
     amount = sheet_cells.is_amount(piece) or bool(money_parts(piece, say))
-    if amount and not line.price and re.search(r"\d", piece):
-        line.price = piece
+    both = f"{line.price}; {piece}" if line.price else piece
+    if amount and re.search(r"\d", piece) and (not line.price or money_parts(both, say)):
+        line.price = both
         return True
     return False
 

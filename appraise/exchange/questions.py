@@ -7,11 +7,12 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from appraise.base.moneytext import DOLLARS, EXPONENTS, currency_named
+from appraise.base.moneytext import DOLLARS, EXPONENTS, FORMER, currency_named
 from appraise.exchange import sheet_cells, sheet_days
 from appraise.exchange.cells import CellReader, is_owed, without_sign
 from appraise.exchange.currencies import Currencies, amounts_of, settle
 from appraise.exchange.events import EventGuess, is_no_event, record_of, results_watched
+from appraise.exchange.former import named_in
 from appraise.exchange.header_words import DATE_TARGETS, MONEY_TARGETS, SIDES, plain_name
 from appraise.exchange.note_lines import HEADER
 from appraise.exchange.preview import ReadAs, SheetQuestion
@@ -26,6 +27,7 @@ from appraise.exchange.words import (
 )
 
 _EITHER = ("CAD", "HKD", "SGD", "TWD")  # where days are written either way
+_FEW = 1 / 3  # share of rows whose words may be left unread
 _CODE = re.compile(r"[A-Z]{3}\b|[A-Z]{1,3}\$|[£€]|\b(?:euros?|pounds|francs|Franken|Euro)\b")
 _SPOILT = re.compile(
     r"\d{1,2}[-. /]{1,2}[a-z]{3}[a-z]*\.?|[a-z]{3}[a-z]*[-. /]{1,2}\d{1,2}", re.IGNORECASE
@@ -111,7 +113,7 @@ def _owed(cells: Sequence[Mapping[str, str]]) -> frozenset[str]:
 
 def _currency_above(above: Sequence[str]) -> str:
     codes = {currency_named(one) for text in above for one in _CODE.findall(text)}
-    codes &= set(EXPONENTS)
+    codes = named_in(above) if named_in(above) & FORMER.keys() else codes & set(EXPONENTS)
     return codes.pop() if len(codes) == 1 else ""
 
 
@@ -261,7 +263,11 @@ def _of_money(found: Currencies) -> list[SheetQuestion]:
 
 
 def _of_words(uses: tuple[WordUse, ...]) -> list[SheetQuestion]:
-    """Words that are not understood; what happened has to be told, others are kept beside."""
+    """Words that are not understood: others than of what happened are kept beside.
+
+    Where few rows tell what happened in such words, those rows are left out.
+    """
     says = unknown(uses)
-    needed = any(use.open and use.field == "record" for use in uses)
+    open_ones = sum(use.rows for use in uses if use.open and use.field == "record")
+    needed = open_ones > _FEW * sum(use.rows for use in uses if use.field == "record")
     return [SheetQuestion("meant", says, (), options(uses), needed)] if says else []

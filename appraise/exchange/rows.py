@@ -14,7 +14,7 @@ from appraise.base.logday import UNKNOWN_DAY, read_log_day
 from appraise.base.money import Money
 from appraise.base.moneytext import decimal
 from appraise.exchange import sheet_cells, sheet_days
-from appraise.exchange.account import piece_of
+from appraise.exchange.account import bill_of, piece_of
 from appraise.exchange.cells import CellReader, without_sign
 from appraise.exchange.csv_file import from_json_cell, plain
 from appraise.exchange.currencies import Currencies, amounts_of
@@ -68,6 +68,7 @@ class RowReader:
         record, channel: What happened and where, for rows that do not say.
         titles: What a title says beside, as fields of an entry.
         owed: Fields whose amounts all stand with a minus, as money that went out.
+        unsure: What happened in words that are not understood.
     """
 
     cells: CellReader
@@ -79,6 +80,7 @@ class RowReader:
     channel: str = ""
     titles: Titles = field(default=lambda _: {})
     owed: frozenset[str] = frozenset()
+    unsure: frozenset[str] = frozenset()
 
     def entry(self, row: Sequence[str]) -> Entry:
         """The first entry of a row; raises as `read` does."""
@@ -111,14 +113,17 @@ class RowReader:
         if self.cells.of_account:
             doubt = doubt or self._of_account(values)
         self._titled(values, cells)
+        doubt = self._remarked(values, row) or doubt
         if values["record"] == "hammer" and (tells_mine(done, say) or self._is_mine(values)):
             values["record"] = "bought"
         if "record" not in cells and values["record"] == "bought":
             values["record"] = self._unless_paid(values)
-        sized = re.search(r"\d\s?[x×]\s?\d", cells.get("format", "")) is not None
-        if sized and values.get("process") in _FLAT and values.get("format") in _MOUNTS:
+        sized = re.search(r"\d\s?[x×]\s?\d", cells.get("format", "")) and "format" in values
+        if sized and values.get("process") in _FLAT and values["format"] in _MOUNTS:
             del values["format"]  # a print or a slide of that size is no card
         used_total = self._priced(values)
+        if "record" not in cells and values["record"] == "bought" and self._is_bare(values, row):
+            doubt = doubt or "neither an amount nor the words of a piece"
         values["extra"] = {**values.get("extra", {}), **self._others(row, used_total)}
         return self._sides(values, doubt)
 
@@ -146,6 +151,25 @@ class RowReader:
             free = not values.get(name) and name not in ("record", "channel")
             if free and (name not in own or name in sure):
                 values[name] = found
+
+    def _is_bare(self, values: Mapping[str, Any], row: Sequence[str]) -> bool:
+        """Whether a row tells neither an amount nor what names a piece."""
+        cells = zip(self.cells.columns, row, strict=False)
+        money = any(cell.strip() for each, cell in cells if each.field in MONEY_TARGETS)
+        return not (money or any(values.get(name) for name in (*SALE, *OPEN_WORDS)))
+
+    def _remarked(self, values: dict[str, Any], row: Sequence[str]) -> str:
+        """A housing that a remark names as a whole; why the row is none where money came back."""
+        for each, cell in zip(self.cells.columns, row, strict=False):
+            if each.field not in ("", "note") or len(cell) > _TITLE:
+                continue
+            for part in re.split(r"[,;.]\s", cell):
+                named = self.cells.say.said.get("housing", {}).get(bare(part), "")
+                if named not in ("", "none") and not values.get("housing"):
+                    values["housing"] = named
+                if values["record"] == "bought" and self.cells.say.event(part) == "returned":
+                    return f"'{sheet_cells.shortened(part.strip())}' says that it went back"
+        return ""
 
     def _is_mine(self, values: Mapping[str, Any]) -> bool:
         """Whether a note or the buyer's name says that the writer bought a lot."""
@@ -184,11 +208,14 @@ class RowReader:
 
     def _doubt(self, cells: dict[str, str]) -> str:
         """Why a row may be no event; what says so is taken out of its cells."""
-        if is_no_event(cells.get("record", ""), self.cells.say):
-            word = cells.pop("record").strip()
+        word = cells.get("record", "").strip()
+        none = is_no_event(word, self.cells.say)
+        if none or word in self.unsure:
+            del cells["record"]
             if not self.record:
                 cells["record"] = "asking"
-            return f"'{sheet_cells.shortened(word)}' says that nothing happened"
+            why = "says that nothing happened" if none else "is not understood"
+            return f"'{sheet_cells.shortened(word)}' {why}"
         watched = self.record == "hammer"
         if (
             not watched
@@ -209,10 +236,30 @@ class RowReader:
         words = re.findall(r"[^\W\d_]+", values.get("title", ""))
         if any(self.cells.say.event(word) == "returned" for word in words):
             return "its text tells of money that came back"
-        piece = piece_of(values.get("title", ""), self.told_by, self.cells.say)
+        text, bill = bill_of(values.get("title", ""), self.cells.say)
+        piece = piece_of(text, self.told_by, self.cells.say)
         if not piece:
             return "its text names no piece"
         values["title"] = piece
+        price = values.get("price")
+        return self._billed(values, price, bill) if price is not None and bill else ""
+
+    def _billed(self, values: dict[str, Any], price: Money, bill: Mapping[str, str]) -> str:
+        """Take the parts of a bill for the amount that was booked; why they are none."""
+        if "hammer" in bill and "fees" in bill:
+            bill = {**{n: a for n, a in bill.items() if n != "fees"}, "premium": bill["fees"]}
+        try:
+            told = {
+                name: sheet_cells.amount(one, self.point, price.currency)
+                for name, one in bill.items()
+            }
+        except InputError:
+            return "its text tells other amounts"
+        first = [name for name in told if name not in BESIDE]
+        if len(first) != 1 or sum(one.amount for one in told.values()) != price.amount:
+            return "its text tells other amounts"
+        values |= {name: one for name, one in told.items() if name in BESIDE}
+        values["price"] = told[first[0]]
         return ""
 
     def _amounts(self, cells: dict[str, str], currency: str) -> tuple[dict[str, Any], str]:

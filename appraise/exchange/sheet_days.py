@@ -158,7 +158,7 @@ def _whole(text: str, order: str, cell: str) -> tuple[int, int, int] | None:
 def _yearless(text: str, order: str, year: str) -> tuple[int, int, int] | None:
     """The same of a day without its year, in the year of its heading."""
     after, before = _NO_YEAR.match(text), _NO_YEAR_FIRST.match(text)
-    if not year or not (after or before):
+    if not year or text.isdecimal() or not (after or before):
         return None
     if before:
         return int(year), month_of(before[1]), int(before[2])

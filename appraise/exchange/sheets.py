@@ -16,15 +16,18 @@ from appraise.exchange.csv_file import OWN_HEADERS, own_entry
 from appraise.exchange.currencies import settle
 from appraise.exchange.events import (
     aside,
+    stray,
     sums_below,
     tells_of_sales,
     with_records,
     year_of_heading,
 )
+from appraise.exchange.former import with_former
 from appraise.exchange.header_words import TARGETS
 from appraise.exchange.intake import Taken, take_in
 from appraise.exchange.layout import Row
 from appraise.exchange.legend import returned_aside, with_legend
+from appraise.exchange.measures import with_units
 from appraise.exchange.merged import filled_down, without_dittos
 from appraise.exchange.note_lines import parted
 from appraise.exchange.preview import BadRow, Preview, ReadAs, SheetQuestion
@@ -56,6 +59,7 @@ _EVENTS = {
 """Columns of which a file needs one."""
 
 
+_STRAY = "neither a day nor the words of a piece"
 _AMOUNTS = _EVENTS - {"date", "sold_date"}
 
 
@@ -115,6 +119,8 @@ def _strangers(found: SheetTable, named: Columns, file: str, chosen: ReadAs) -> 
     told = (dict(zip(named, row, strict=False)) for _, row in rows)
     records = [cell for one in told for each, cell in one.items() if each.field == "record"]
     words = with_records(chosen.words, named, records, chosen.say, sales)
+    texts = (*found.above, *(cell for one in parts.aside for cell in one.cells))
+    rows = with_former(with_units(rows, named, words), named, texts, parts.years)
     chosen = replace(chosen, words=words, say=returned_aside(chosen.say) if sales else chosen.say)
     known = settled(named, [row for _, row in rows], found.above, chosen, file)
     looked = Preview(
@@ -170,6 +176,9 @@ def _parted(found: SheetTable, named: Columns, say: SheetWords, year: str) -> _P
         else:
             rows.append((number, row))
             years[number] = year
+    strays = set(stray(rows, named, say))
+    others += [BadRow(number, _STRAY, row) for number, row in rows if number in strays]
+    rows = [one for one in rows if one[0] not in strays]
     sums = sums_below(rows, named)
     if sums:
         others.append(BadRow(*sums))
@@ -194,6 +203,7 @@ def _reader(named: Columns, known: Settled, chosen: ReadAs) -> RowReader:
         chosen.channel,
         chosen.titles,
         known.owed,
+        frozenset(use.text for use in known.uses if use.field == "record" and use.open),
     )
 
 

@@ -5,7 +5,7 @@ own.
 """
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import lru_cache
 
@@ -14,6 +14,8 @@ from appraise.knowledge.records import Knowledge, SheetRow
 
 _MAPPED = ("heading", "event", "title", "money", "number")
 _LONG = 5  # letters from which a name of a column may stand within a longer one
+_BEGUN = 4  # letters by which a word is known that is cut short
+_JOINED = ("format", "process")
 _ALSO_WITHIN = ("date", "paid")
 _SIGNS = re.compile(r"[^a-z0-9]")
 
@@ -58,6 +60,18 @@ class SheetWords:
         """A pattern for any word of a place as a whole, in a folded text."""
         return _pattern(self.groups.get(place, frozenset()))
 
+    def begun(self, name: str, cell: str) -> str:
+        """The word of a field that one word of a cell begins and no other does: 'Daguer.'."""
+        start = bare(cell)
+        least = _LONG if name == "housing" else _BEGUN
+        if not re.fullmatch(rf"[a-z]{{{least},}}", start):
+            return ""
+        known = {**self.cells.get(name, {}), **self.said.get(name, {})}
+        # of 'ambrotype' and 'ambrotype-ruby' the plain one is meant
+        meant = sorted({value for word, value in known.items() if word.startswith(start)}, key=len)
+        alike = all(one.startswith(meant[0]) for one in meant)
+        return meant[0] if meant and alike and meant[0] != "none" else ""
+
     def begins_piece(self, text: str) -> bool:
         """Whether a text begins with words that name a piece."""
         return any(_pattern(frozenset(one)).match(folded(text)) for one in self.said.values())
@@ -69,12 +83,25 @@ class SheetWords:
             said = (meant[one[0]] for one in _pattern(frozenset(meant)).finditer(text))
             if word := next((one for one in said if one != "none"), ""):
                 found[name] = word
+        for size, process in _compounds(text, *(frozenset(self.said.get(n, ())) for n in _JOINED)):
+            found.setdefault("format", self.said["format"][size])
+            found.setdefault("process", self.said["process"][process])
         return found
 
 
 def bare(cell: str) -> str:
     """A cell as its words are compared: folded, without the marks around it."""
     return folded(cell.strip(" .!?*()[]\"'"))
+
+
+def _compounds(
+    text: str, sizes: frozenset[str], processes: frozenset[str]
+) -> Iterator[tuple[str, str]]:
+    """Formats and processes that are written as one word: 'stereodaguerreotypie'."""
+    for word in re.findall(r"[^\W\d_]{12,}", text):
+        for at in range(_LONG, len(word) - _LONG):
+            if word[:at] in sizes and word[at:] in processes:
+                yield word[:at], word[at:]
 
 
 @lru_cache(maxsize=64)

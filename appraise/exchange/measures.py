@@ -1,0 +1,34 @@
+"""Sizes in figures whose unit the column's name tells, or the figures of all of its cells."""
+
+import re
+from collections.abc import Sequence
+
+from appraise.exchange.layout import Row
+from appraise.exchange.sheet_column import Columns
+from appraise.exchange.words import Words, is_word
+
+_SIZE = re.compile(r"\d+(?:[.,]\d+)?\s?[x×*]\s?\d+(?:[.,]\d+)?")
+_UNIT = re.compile(r"\b(cm|mm|inches|in|inch)\b\.?\W*\Z", re.IGNORECASE)
+_UNITS = ("", "cm", "mm")
+
+
+def with_units(rows: Sequence[Row], columns: Columns, words: Words) -> tuple[Row, ...]:
+    """The rows with the unit behind each bare size of the column of formats."""
+    place = next((at for at, each in enumerate(columns) if each.field == "format"), -1)
+    bare = {row[place].strip() for _, row in rows if 0 <= place < len(row)}
+    sizes = [cell for cell in bare if _SIZE.fullmatch(cell)]
+    if not sizes:
+        return tuple(rows)
+    told = _UNIT.search(columns[place].header)
+    unit = told[1].lower() if told else max(_UNITS, key=lambda one: _known(sizes, one, words))
+    return tuple(
+        (number, (*row[:place], f"{row[place].strip()} {unit}", *row[place + 1 :]))
+        if unit and place < len(row) and row[place].strip() in sizes
+        else (number, row)
+        for number, row in rows
+    )
+
+
+def _known(sizes: Sequence[str], unit: str, words: Words) -> int:
+    """How many sizes are formats in a unit."""
+    return sum(is_word("format", f"{size} {unit}".strip(), words) for size in sizes)
