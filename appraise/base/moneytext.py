@@ -45,7 +45,7 @@ _NAMES: Mapping[str, str] = {
     **dict.fromkeys(("dm", "d-mark", "mark", "marks", "dmark", "deutschemark"), "DEM"),
     **dict.fromkeys(("pta", "ptas", "pts", "peseta", "pesetas"), "ESP"),
     **dict.fromkeys(("lire", "lira", "lit", "l"), "ITL"),
-    **{"ff": "FRF", "gulden": "NLG", "hfl": "NLG", "fl": "NLG"},
+    **{"ff": "FRF", "gulden": "NLG", "guldens": "NLG", "hfl": "NLG", "fl": "NLG"},
     **dict.fromkeys(("irishpounds", "irishpound", "punts", "punt", "irischepfund"), "IEP"),
     **dict.fromkeys(("frenchfrancs", "francsfrançais", "französischefrancs"), "FRF"),
     **dict.fromkeys(("belgianfrancs", "francsbelges", "belgischefrank", "bfrs"), "BEF"),

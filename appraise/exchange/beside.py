@@ -48,7 +48,7 @@ def _are_sentences(cells: Sequence[str], field: str, words: Words) -> bool:
         all(is_word(field, one, words) and " " not in one for one in words_in(field, cell))
         for cell in cells
     )
-    return several >= _HALF and plain / len(cells) < _HALF and len(cells) > 1
+    return several >= _FEW and plain / len(cells) < _MOST and len(cells) > 1
 
 
 def best_title(
@@ -58,7 +58,7 @@ def best_title(
     titled = next((place for place, each in enumerate(named) if each.field == "title"), -1)
     if titled < 0 or named[titled].header in chosen:
         return named
-    account = {each.field for each in named} & {*SIDES, "way"}
+    account = {each.field for each in named} & {*SIDES, "way"}  # of which the remarks name the pieces
     free = [
         place
         for place, each in enumerate(named)

@@ -144,10 +144,9 @@ def fitted(
                 *named[place + 1 :],
             )
     named = _by_cells(_one_sided(named), cells, chosen, words, say, bare=not found.written)
-    named = best_title(named, cells, chosen, say)
     for correct in AFTER:
         named = correct(named, found.rows, chosen)
-    return named
+    return best_title(named, cells, chosen, say)
 
 
 def _tells(row: Sequence[str], say: SheetWords) -> bool:
@@ -280,6 +279,8 @@ def _fitting_words(
     for name in ("process", "format"):
         if own < 1 and name not in taken and _understood(cells, name, words) == 1:
             return each.taken_for(name, "its cells")
+    if not own and "process" not in taken and _are_kinds(cells, words):
+        return each.taken_for("process", "its cells")
     if own > 0 and (own >= HALF or len(cells) < 4):
         return each
     fits = [
@@ -293,6 +294,12 @@ def _fitting_words(
         return each
     where = "venue" if each.field == "channel" and "venue" not in taken else ""
     return each.taken_for(where, f"none of its words is a {each.field}")
+
+
+def _are_kinds(cells: Sequence[str], words: Words) -> bool:
+    """Whether cells are processes, and formats where the process goes without saying."""
+    of = [[is_word(name, cell, words) for name in ("process", "format")] for cell in cells]
+    return all(map(any, of)) and sum(one[0] for one in of) >= HALF * len(of)
 
 
 def _understood(cells: Sequence[str], field: str, words: Words) -> float:
