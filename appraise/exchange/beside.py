@@ -58,7 +58,10 @@ def best_title(
     titled = next((place for place, each in enumerate(named) if each.field == "title"), -1)
     if titled < 0 or named[titled].header in chosen:
         return named
-    account = {each.field for each in named} & {*SIDES, "way"}  # of which the remarks name the pieces
+    account = {each.field for each in named} & {
+        *SIDES,
+        "way",
+    }  # of which the remarks name the pieces
     free = [
         place
         for place, each in enumerate(named)

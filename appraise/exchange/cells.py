@@ -27,6 +27,7 @@ from appraise.records.entry import KIND_OF, OPEN_WORDS
 from appraise.records.values import LINE, PageKind
 
 _NO_AMOUNT = re.compile(r"[$£€¥]?\s*[-\u2013\u2014]+\s*[$£€¥]?")  # as sheets show nothing at all
+_NOT = re.compile(r"no|nein|non|nee|nicht|niet|not")  # in a column of what was paid
 _SIGNED = re.compile(r"\W*-\s*\W*\d|\s*\(\W*\d.*\)\s*\Z")
 _PRICES = ("price", "paid", "hammer", "asked", "offered", "sold_price")
 _SALE = {"price": "sold_price", "fees": "sold_fees", "postage": "sold_postage"}
@@ -121,6 +122,8 @@ class CellReader:
         event = event_in_amount(found[name], self.say)
         if not event and self.say.has("no-event", bare(found[name])):
             event = found[name].strip()
+        if name == "paid" and _NOT.fullmatch(bare(found[name])):
+            event = "asking"
         if name == "hammer" and event == "asking":
             event = "unsold"  # 'passed'
         if event:

@@ -379,9 +379,19 @@ def _by_cells(
             if not each.field and not each.why and each.header not in chosen and cells[place]
         ]
         best, place = max(scores, default=(0.0, 0))
+        if bare and field == "price":
+            place = _fuller(named, cells, place)
         if best >= MOST:
             named = _put(named, -place, named[-place].taken_for(field, why))
     return named
+
+
+def _fuller(named: Columns, cells: Sequence[Sequence[str]], place: int) -> int:
+    """The place of the prices, below 0, where they stand left of what came on top of some."""
+    at = -place
+    left = at > 1 and not named[at - 1].field and len(cells[at - 1]) > len(cells[at])
+    signed = any(re.search(r"[$£€]", cell) for cell in cells[at])
+    return place + 1 if left and not signed and _share(cells[at - 1], _is_amount) == 1 else place
 
 
 def _word_test(field: str) -> Test:

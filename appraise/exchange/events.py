@@ -10,6 +10,7 @@ from appraise.exchange.header_words import (
     DATE_TARGETS,
     MONEY_TARGETS,
     is_of_purchase,
+    named_field,
     plain_name,
 )
 from appraise.exchange.layout import Row
@@ -26,6 +27,7 @@ _FEW = 3  # words of a cell of totals
 _LONGEST_NOTE = 400  # characters of a note in which one is looked for
 _ABOUT = frozenset(("on", "about", "of", "for", "uber", "zu", "sur", "de", "des", "su", "sui",
                     "sobre", "over"))  # fmt: skip
+_PARTS = re.compile(r"\s[-\u2013/]\s|[,;(]|\s(?:and|und|et|en)\s")
 _LINE = re.compile(r"[-=_*.~ ]+")
 _COUNT = re.compile(r"(?:\d+\s*(?:x|stk|st|pcs|pezzi|pieces)?\s+)?")
 
@@ -82,7 +84,7 @@ def with_records(
             return "unsold"
         if bought_once and meant == "sold":
             return "bought"
-        return event or words(name, text)
+        return event or _event_of_parts(text, say) or words(name, text)
 
     return word
 
@@ -108,8 +110,15 @@ def _is_status(columns: Columns, told: set[str], say: SheetWords) -> bool:
 
 def is_no_event(cell: str, say: SheetWords) -> bool:
     """Whether a cell of what happened says that nothing did."""
-    parts = (cell, *re.split(r"\s[-\u2013/]\s|[,;(]", cell))
-    return len(cell) <= _LONGEST and any(say.has("no-event", bare(part)) for part in parts)
+    parts = [bare(part) for part in (cell, *_PARTS.split(cell))] if len(cell) <= _LONGEST else []
+    ends = [one.partition(" ")[2] for one in parts if one.count(" ") > 1]
+    return any(say.has("no-event", one) for one in (*parts, *ends))
+
+
+def _event_of_parts(text: str, say: SheetWords) -> str:
+    """The one event that parts of a cell tell: 'returned and refunded'; '' for none or several."""
+    found = {say.event(part) for part in _PARTS.split(text)} - {""}
+    return found.pop() if len(found) == 1 else ""
 
 
 def tells_of_sales(above: Sequence[str], file: str, say: SheetWords) -> bool:
@@ -191,6 +200,10 @@ def record_of(
             return EventGuess("record", "bought", f"the column '{each.header}'")
     if "asked" in fields and not fields & {"paid", "price"}:
         return EventGuess("record", "asking", "a column of asking prices")
+    named = {named_field(each.header, say): each.header for each in columns if each.field}
+    own = "sold_price" in named and "sold_price" not in fields  # of the rows, not beside others
+    if own and named.keys() & {"sold_venue", "sold_fees"}:
+        return EventGuess("record", "sold", f"the column '{named['sold_price']}' and who bought")
     beside = fields & {"postage", "premium", "total", "tax", "fees"}
     if beside:
         return EventGuess("record", "bought", f"amounts of {' and '.join(sorted(beside))}")

@@ -36,7 +36,17 @@ def named_field(name: str, say: SheetWords) -> str:
         return ""
     _, bare = header_currency(name)
     whole, without = plain_name(name), plain_name(bare)
-    return _known(whole, say) or _known(without, say) or _field(whole, say) or _field(without, say)
+    known = _known(whole, say) or _known(without, say) or _field(whole, say)
+    return known or _field(without, say) or (_begun(whole, say) if "." in name else "")
+
+
+def _begun(start: str, say: SheetWords) -> str:
+    """The field of a name that is cut short, where it is of one alone: 'Versandk.'."""
+    if " " in start or len(start) < _LONG:
+        return ""
+    whole = {name: field for name, field in say.headings.items() if " " not in name}
+    found = {field for name, field in whole.items() if name.startswith(start)}
+    return found.pop() if len(found) == 1 else ""
 
 
 def second_field(name: str, say: SheetWords) -> str:

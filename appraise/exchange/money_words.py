@@ -26,6 +26,9 @@ _FOR_MANY = re.compile(
     r"(?<=\d\D)\s*\b(?:for|für|fur|pour|per|por|voor)\s+\d{1,3}\s*\Z", re.IGNORECASE
 )
 _TO = re.compile(r"(?:^|\s+)(?:to|an|à|aan|a)\s+(?=[^\W\d])", re.IGNORECASE)
+_AHEAD = re.compile(
+    r"(\D{0,4}\d[\d.,]*(?:\s?[$£€]|\s[A-Za-z]{3}\b)?),?\s+(?:(?:in|on|am|im|le|en|il|el|op)\s+)?(.+)"
+)
 _MOST = 4  # words beside an amount that say whose it is
 _AMOUNT_OF = {"sold": SOLD, "bought": "paid", "asking": "asked"}
 _FIRST = ("price", SOLD, "paid", "hammer", "asked", "offered")
@@ -172,13 +175,20 @@ def _sale_told(cell: str, say: SheetWords) -> dict[str, str]:
     if not words or say.event(words[0]) != SOLD:
         return {}
     rest = " ".join(words[1:])
+    ahead = _AHEAD.fullmatch(rest)
+    if ahead and sheet_cells.is_amount(ahead[1]) and (known := _as_day(ahead[2])):
+        return {"sold_price": ahead[1], "sold_date": known}
     match = re.search(r"(?:\b(?:for|at|fur|für|pour|per|a|por|voor)\s+)(\S.*)\Z", rest)
     amount = match[1] if match else words[-1]
-    if not sheet_cells.is_amount(amount):
+    if not sheet_cells.is_amount(amount) or re.fullmatch(r"(?:19|20)\d\d", amount):
         return {}
     day = rest[: match.start()] if match else " ".join(words[1:-1])
     day, _, buyer = _TO.sub("\n", day.strip(" ,"), count=1).partition("\n")
     day = re.sub(r"^(?:on|in|am|im|le|en|il|el|op)\s+", "", day)
     found = {"sold_price": amount, **({"sold_venue": buyer} if buyer else {})}
-    known = sheet_days.is_day(day) or re.fullmatch(r"(?:19|20)\d\d", day)
-    return {**found, "sold_date": day} if known else found
+    return {**found, "sold_date": day} if _as_day(day) else found
+
+
+def _as_day(text: str) -> str:
+    """A text that is a day or a year; '' for another."""
+    return text if sheet_days.is_day(text) or re.fullmatch(r"(?:19|20)\d\d", text) else ""

@@ -24,7 +24,7 @@ HEADER = ("date", "record", "title", "price", "venue", "note")
 _LEAST = 0.4  # share of lines with a day or an amount by which a text is such a list
 _LONGEST = 400  # characters of a line that is read
 _ANY_YEAR = "2000"  # for a day without its year, which a heading tells
-_BETWEEN = re.compile(r"\s+[-\u2013\u2014|*:]+\s+|\s*\t\s*|\s*;\s+")
+_BETWEEN = re.compile(r"\s+[-\u2013\u2014|*:]+\s+|(?<=[^\W\d]):\s+|\s*\t\s*|\s*;\s+")
 _EVENT_WORDS = 4  # words at the start of a part that say what happened
 _DAY_WORDS = 5
 _YEAR_ABOVE = re.compile(r"\W*(?:19|20)\d\d(?!\s*[-/.]\s*\d)\W*(?:\(.*|:?)\Z")
@@ -152,6 +152,8 @@ def _read(text: str, say: SheetWords, placed: frozenset[str] = frozenset()) -> _
         line.venue, left[at] = buyer[1], left[at][: buyer.start()]
     if not line.venue:
         left[at], line.venue = _without_ending(left[at], say)
+    if not line.venue:
+        line.venue, left[at] = _without_start(left[at], say)
     line.title, beside = _without_place(
         left[at].strip(" .,"), say, placed if len(parts) == 1 else frozenset()
     )
@@ -171,6 +173,18 @@ def _without_ending(title: str, say: SheetWords) -> tuple[str, str]:
         if named and words[at] in _WHERE and is_place(" ".join(rest), say):
             return kept.rstrip(" ,"), " ".join(rest)
     return title, ""
+
+
+def _without_start(title: str, say: SheetWords) -> tuple[str, str]:
+    """The words before a piece that say where, 'boot sale', and the title without them."""
+    words = title.split()
+    for at in range(1, min(_EVENT_WORDS, len(words))):
+        where, rest = " ".join(words[:at]), " ".join(words[at:])
+        if say.begins_piece(rest):
+            return (
+                (where, rest) if _is_place(where, say) and not _names(where, say) else ("", title)
+            )
+    return "", title
 
 
 def _without_place(title: str, say: SheetWords, placed: frozenset[str]) -> tuple[str, list[str]]:
@@ -229,7 +243,8 @@ def _is_day(text: str) -> bool:
 
 def _part(part: str, line: _Line, say: SheetWords) -> list[str]:
     """What a part still tells once what happened and its amounts are taken out of it."""
-    if not line.price and (sheet_cells.is_amount(part) or money_parts(part, say)):
+    told = re.search(r"\d", part) and (sheet_cells.is_amount(part) or money_parts(part, say))
+    if not line.price and told:
         line.price = part
         return []
     event, rest = _event(part, say)

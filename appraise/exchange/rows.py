@@ -37,6 +37,7 @@ _UNSURE = ("whole", "carte-de-visite")  # formats that 'full' and 'card' alone d
 _FLAT = ("cyanotype", "salted-paper", "lantern-slide", "platinum", "carbon")
 _MOUNTS = ("imperial", "boudoir", "promenade", "victoria", "cabinet", "circular")
 _FREE = ("gift", "swap", "returned")  # what may have come without a day and without an amount
+_SHORT = 4  # letters of a word in a title that may stand for anything
 _BREAK = re.compile("[\r\n\t\u2028\u2029]")
 _YEAR_IN_WORDS = re.compile(r"[^\d]{3,}(?:19|20)\d\d|(?:19|20)\d\d[^\d]{3,}")  # 'Easter 2014'
 _WORDY = re.compile(r"[^\W\d_]{2}|\?")  # what no slip of a figure is
@@ -123,7 +124,7 @@ class RowReader:
             del values["format"]  # a print or a slide of that size is no card
         used_total = self._priced(values)
         if "record" not in cells and values["record"] == "bought" and self._is_bare(values, row):
-            doubt = doubt or "neither an amount nor the words of a piece"
+            doubt = doubt or "it tells of no purchase of a piece"
         values["extra"] = {**values.get("extra", {}), **self._others(row, used_total)}
         return self._sides(values, doubt)
 
@@ -153,10 +154,16 @@ class RowReader:
                 values[name] = found
 
     def _is_bare(self, values: Mapping[str, Any], row: Sequence[str]) -> bool:
-        """Whether a row tells neither an amount nor what names a piece."""
+        """Whether a row without an amount names no piece, or tells of something else."""
         cells = zip(self.cells.columns, row, strict=False)
         money = any(cell.strip() for each, cell in cells if each.field in MONEY_TARGETS)
-        return not (money or any(values.get(name) for name in (*SALE, *OPEN_WORDS)))
+        if money or any(values.get(name) for name in SALE):
+            return False
+        words = values.get("title", "").split()
+        events = {self.cells.say.event(word) for word in words if len(word) > _SHORT}
+        return bool(events & {*_FREE, "refused", "asking"}) or not any(
+            values.get(name) for name in OPEN_WORDS
+        )
 
     def _remarked(self, values: dict[str, Any], row: Sequence[str]) -> str:
         """A housing that a remark names as a whole; why the row is none where money came back."""

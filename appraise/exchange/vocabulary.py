@@ -64,7 +64,9 @@ class SheetWords:
         """The word of a field that one word of a cell begins and no other does: 'Daguer.'."""
         start = bare(cell)
         least = _LONG if name == "housing" else _BEGUN
-        if not re.fullmatch(rf"[a-z]{{{_BEGUN - 1 if cell.strip()[-1:] == '.' else least},}}", start):
+        if not re.fullmatch(
+            rf"[a-z]{{{_BEGUN - 1 if cell.strip()[-1:] == '.' else least},}}", start
+        ):
             return ""
         known = {**self.cells.get(name, {}), **self.said.get(name, {})}
         # of 'ambrotype' and 'ambrotype-ruby' the plain one is meant
