@@ -84,7 +84,7 @@ def columns(
         why = "you said so" if name in chosen else "its name" if field else ""
         taken.add(field)
         found.append(SheetColumn(name, field, currency if field in MONEY_TARGETS else "", why))
-    return _one_sided(tuple(found))
+    return tuple(found)
 
 
 def _one_sided(named: Columns) -> Columns:
@@ -220,6 +220,8 @@ def _believed(
         if _share(cells, sheet_cells.is_flag) == 1 and _share(cells, _is_amount) < 1:
             done = each.field == "paid" and "done" not in taken
             return each.taken_for("done" if done else "", "its cells are yes or no")
+        if _share(cells, sheet_days.is_day) >= MOST and "date" not in taken:
+            return each.taken_for("date", "its cells are days")
         if _share(cells, _has_figure) and _share(cells, lambda one: _tells_money(one, say)) < HALF:
             return each.taken_for("", "its cells are no amounts")
         if each.field in BESIDE and _are_estimates(each, cells, taken, say):
@@ -238,10 +240,8 @@ def _believed(
         return each.taken_for("", "none of its cells is a day")
     elif each.field in _UNTYPED and not all(cell[:1] in "{[" for cell in cells):
         return each.taken_for("", f"its cells are no {each.field} of a log")
-    elif each.field in _SOME_NUMBERS and _share(cells, _is_number) < 1:
-        return each.taken_for("", "its cells are no numbers")
-    elif each.field in _FLAGS and _share(cells, sheet_cells.is_flag) < 1:
-        return each.taken_for("", "its cells are not yes or no")
+    elif each.field in _TESTED and _share(cells, _TESTED[each.field]) < 1:
+        return each.taken_for("", "its cells are no numbers, or not yes or no")
     elif each.field == "identified" and _share(cells, _is_identified) < HALF:
         return each.taken_for("", "its cells do not say how well")
     elif each.field == "way" or (each.field == "currency" and _share(cells, _is_currency) < MOST):
@@ -346,6 +346,12 @@ def _has_figure(cell: str) -> bool:
 
 def _is_number(cell: str) -> bool:
     return re.fullmatch(r"\d+(?:[.,]\d+)?", cell.strip()) is not None
+
+
+_TESTED = {
+    **dict.fromkeys(_SOME_NUMBERS, _is_number),
+    **dict.fromkeys(_FLAGS, sheet_cells.is_flag),
+}
 
 
 def _is_identified(cell: str) -> bool:
@@ -481,6 +487,7 @@ _KINDS: tuple[tuple[str, str, Test], ...] = (
     ("price", "its cells are amounts", _money_test),
     ("sale", "its cells tell of a later sale", _sale_test),
     ("note", "some of its cells tell of a later sale", _remark_test),
+    ("sale", "some of its cells tell of a later sale", _remark_test),
     ("record", "its cells say what happened", _word_test("record")),
     ("process", "its cells are processes", _word_test("process")),
     ("format", "its cells are formats", _word_test("format")),

@@ -39,7 +39,9 @@ _MOUNTS = ("imperial", "boudoir", "promenade", "victoria", "cabinet", "circular"
 _FREE = ("gift", "swap", "returned")  # what may have come without a day and without an amount
 _SHORT = 4  # letters of a word in a title that may stand for anything
 _BREAK = re.compile("[\r\n\t\u2028\u2029]")
-_YEAR_IN_WORDS = re.compile(r"[^\d]{3,}(?:19|20)\d\d|(?:19|20)\d\d[^\d]{3,}")  # 'Easter 2014'
+_PART_OF_DAY = re.compile(  # 'Easter 2014', '9/14'
+    r"[^\d]{3,}(?:19|20)\d\d|(?:19|20)\d\d[^\d]{3,}|\d{1,2}[-/.]\d{1,2}\.?"
+)
 _WORDY = re.compile(r"[^\W\d_]{2}|\?")  # what no slip of a figure is
 _DIGITS = 40  # a longer one is not an amount
 
@@ -133,7 +135,7 @@ class RowReader:
         try:
             values[name] = self._value(name, cell, year)
         except InputError as error:
-            told = re.search(r"\d", cell) and not _YEAR_IN_WORDS.fullmatch(cell.strip())
+            told = re.search(r"\d", cell) and not _PART_OF_DAY.fullmatch(cell.strip())
             if name not in DATE_TARGETS or told:
                 raise InputError(error.what, error.where or name, error.mend) from error
             return f"'{sheet_cells.shortened(cell)}' is no day"
@@ -359,7 +361,7 @@ class RowReader:
             for each, cell in zip(self.cells.columns, row, strict=False)
             if cell.strip()
             if not each.field
-            or each.field in ("done", "way", *SIDES)
+            or each.field in ("done", "sale", "way", *SIDES)
             or (each.field == "total" and not used_total)
             or self._drops(each.field, plain(cell))
         }
