@@ -143,7 +143,7 @@ def fitted(
                 _believed(each, cells[place], words, named, say),
                 *named[place + 1 :],
             )
-    named = _by_cells(_one_sided(named), cells, chosen, words, say, bare=not found.written)
+    named = _one_sided(_by_cells(named, cells, chosen, words, say, bare=not found.written))
     for correct in AFTER:
         named = correct(named, found.rows, chosen)
     return best_title(named, cells, chosen, say)
