@@ -180,6 +180,26 @@ def of_costs(named: Columns, rows: Sequence[Row], chosen: Mapping[str, str]) -> 
     return named
 
 
+def other_side(named: Columns, rows: Sequence[Row], chosen: Mapping[str, str]) -> Columns:
+    """A column of amounts called as a place is, 'Bij', beside what went out is what came in."""
+    fields = {each.field for each in named}
+    if "debit" not in fields or "credit" in fields:
+        return named
+    for place, each in enumerate(named):
+        cells = [row[place] for _, row in rows if _told(row, place)]
+        free = each.field == "venue" and each.header not in chosen
+        if free and cells and all(map(sheet_cells.is_amount, cells)):
+            return _put(named, place, each.taken_for("credit", "amounts beside what went out"))
+    return named
+
+
 Correction = Callable[[Columns, Sequence[Row], Mapping[str, str]], Columns]
-AFTER: tuple[Correction, ...] = (of_costs, with_sale, of_the_sale, of_results, as_account)
+AFTER: tuple[Correction, ...] = (
+    other_side,
+    of_costs,
+    with_sale,
+    of_the_sale,
+    of_results,
+    as_account,
+)
 """What is corrected once the columns are known by their names and cells."""
