@@ -7,6 +7,8 @@ from exchange.sheetscore import scored, sheets
 
 SETS = Path(__file__).parent / "strangers"
 SHEETS = [pair for place in sorted(SETS.glob("s*")) for pair in sheets(place)]
+RIGHT, WRONG = 3, 36
+"""What the fresh set scored at first, before anybody had read it."""
 
 
 @pytest.mark.parametrize(
@@ -16,3 +18,11 @@ def test_a_sheet_comes_in_as_it_is_meant(sheet, label, monkeypatch):
     monkeypatch.setenv("APPRAISE_HOME", "")  # the score sets it; it comes back after the test
     found = scored(sheet, label)
     assert found.right, "\n".join([*found.wrong, *found.missing, found.talk])
+
+
+def test_sheets_that_nothing_was_mended_on_come_in_as_well_as_at_first(monkeypatch):
+    monkeypatch.setenv("APPRAISE_HOME", "")
+    found = [scored(sheet, label) for sheet, label in sheets(SETS / "fresh" / "s5")]
+    assert len(found) == 12
+    assert sum(one.right for one in found) >= RIGHT
+    assert sum(len(one.wrong) for one in found) <= WRONG
