@@ -22,6 +22,7 @@ from appraise.pricing.slips import slip, usual_price
         ("4500.00", None, 50.0, True),
         ("4500.00", "45.00", None, True),
         ("4500.00", None, None, False),
+        ("4500.00", None, 0.0, False),  # a worth of nothing compares with nothing
         ("250.00", None, 50.0, False),  # five times, and no more
         ("250.01", None, 50.0, True),
         ("10.00", None, 50.0, False),
