@@ -75,6 +75,9 @@ class CellReader:
         for name in _PRICES:
             if name in found:
                 self._money(found, name)
+        on_top = money_parts(found.get("note", ""), self.say)
+        if set(on_top) == {"postage"} and found.keys() & set(_PRICES):
+            found.setdefault("postage", on_top["postage"])
         if found.get("note") and not found.keys() & {"price", "paid", "hammer", "offered"}:
             found |= offer_in_words(found["note"], self.say)
         self._moved(found)
@@ -90,6 +93,8 @@ class CellReader:
         if name in OPEN_WORDS and self.say.has("nothing", bare(cell)):
             return False
         if name in BESIDE_TARGETS and self.say.has("nothing-beside", bare(cell)):
+            return False
+        if name == "sold_date" and sheet_cells.is_flag(cell):
             return False
         if name in DATE_TARGETS and self.say.has("day-unknown", cell.strip().casefold()):
             return False

@@ -32,7 +32,7 @@ from appraise.exchange.sheet_column import Columns, SheetColumn
 from appraise.exchange.tables import SheetTable
 from appraise.exchange.vocabulary import SheetWords
 from appraise.exchange.words import WORD_FIELDS, Words, is_word, words_in
-from appraise.records.entry import BESIDE, KIND_OF
+from appraise.records.entry import BESIDE, KIND_OF, OPEN_WORDS
 from appraise.records.values import UntypedKind
 
 PRICES = ("price", "paid", "hammer", "asked", "total")
@@ -51,6 +51,7 @@ _WAYS = "its cells say whether money went out or came in"
 _RESULTS = {"done": "paid", "record": "hammer"}
 _RARE = 0.2  # share of cells
 _FEW = 3  # of which fewer may be in order by chance
+_PLATE = re.compile(r"1/(?:1|2|3|4|6|8|9|16)")
 Test = Callable[[Sequence[str], Words, SheetWords], float]
 _LETTERS = re.compile(r"[^\W\d_]")
 
@@ -222,6 +223,8 @@ def _believed(
             return each.taken_for("done" if done else "", "its cells are yes or no")
         if _share(cells, sheet_days.is_day) >= MOST and "date" not in taken:
             return each.taken_for("date", "its cells are days")
+        if each.field == "sold_price" and "sold_date" not in taken and _are_days_or_ticks(cells):
+            return each.taken_for("sold_date", "its cells are days")
         if _share(cells, _has_figure) and _share(cells, lambda one: _tells_money(one, say)) < HALF:
             return each.taken_for("", "its cells are no amounts")
         if each.field in BESIDE and _are_estimates(each, cells, taken, say):
@@ -255,6 +258,12 @@ def _are_results(cells: Sequence[str], say: SheetWords) -> bool:
     """Whether cells tell amounts, or what happened where there is none."""
     known = _share(cells, lambda one: _is_amount(one) or bool(event_in_amount(one, say)))
     return known >= MOST and _share(cells, _is_amount) >= HALF > _share(cells, sheet_cells.is_flag)
+
+
+def _are_days_or_ticks(cells: Sequence[str]) -> bool:
+    """Whether cells are days, or say only that something came to pass."""
+    dated = _share(cells, sheet_days.is_day)
+    return dated >= HALF and dated + _share(cells, sheet_cells.is_flag) == 1
 
 
 def _is_done(cell: str, say: SheetWords) -> bool:
@@ -416,6 +425,19 @@ def _word_test(field: str) -> Test:
     return fits
 
 
+def _kind_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
+    """Processes, and formats where the process goes without saying."""
+    free = not is_word("process", "qzxv", words) and not is_word("format", "qzxv", words)
+    parts = [part.strip() for cell in cells for part in cell.split(",")]
+    plain = all(any(is_word(name, part, words) for name in OPEN_WORDS) for part in parts)
+    return float(free and plain and len(cells) > _FEW and _are_kinds(cells, words))
+
+
+def _plate_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
+    """Such as 1/6 and 1/4."""
+    return _share(cells, lambda cell: _PLATE.fullmatch(cell) is not None) if len(cells) > 1 else 0.0
+
+
 def _first(cell: str) -> str:
     """A cell, folded, up to its first comma or bracket."""
     return folded(re.split(r"[,;(]", cell)[0])
@@ -448,10 +470,12 @@ def _day_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
 
 
 def _serial_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
-    """Numbers by which spreadsheets count days, one after the other in time."""
+    """Numbers by which spreadsheets count days, one after the other in time; days among them."""
     days = [int(cell) for cell in cells if cell in _SERIALS]
     moved = len(days) > _FEW and (days == sorted(days) or days == sorted(days, reverse=True))
-    return len(days) / len(cells) if moved else 0.0
+    others = [cell for cell in cells if cell not in _SERIALS]
+    known = [cell for cell in others if sheet_days.is_day(cell) or _YEAR.fullmatch(cell)]
+    return (len(days) + len(known)) / len(cells) if moved and len(days) >= len(others) else 0.0
 
 
 def _number_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
@@ -490,7 +514,9 @@ _KINDS: tuple[tuple[str, str, Test], ...] = (
     ("sale", "some of its cells tell of a later sale", _remark_test),
     ("record", "its cells say what happened", _word_test("record")),
     ("process", "its cells are processes", _word_test("process")),
+    ("process", "its cells are processes and formats", _kind_test),
     ("format", "its cells are formats", _word_test("format")),
+    ("format", "its cells are parts of a plate", _plate_test),
     ("housing", "its cells are housings", _word_test("housing")),
     ("venue", "its cells are places and people", _venue_test),
     ("title", "its cells are descriptions", _title_test),

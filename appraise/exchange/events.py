@@ -302,7 +302,9 @@ def sums_below(rows: Sequence[Row], columns: Columns) -> tuple[int, str, tuple[s
     if len(rows) < _FEW:
         return None
     number, last = rows[-1]
-    told = [(place, cell) for place, cell in enumerate(last) if cell.strip()]
+    noted = [place for place, each in enumerate(columns) if each.field in ("", "note")]
+    filled = [(place, cell) for place, cell in enumerate(last) if cell.strip()]
+    told = [one for one in filled if one[0] not in noted or sheet_cells.is_amount(one[1])]
     if not told or not all(sheet_cells.is_amount(cell) for _, cell in told):
         return None
     money = [place for place, each in enumerate(columns) if each.field in MONEY_TARGETS]
@@ -335,6 +337,8 @@ def is_total(cell: str, say: SheetWords) -> bool:
     plain = bare(re.sub(r"\W*\d.*|\W+\Z", "", text))
     words = plain.split()
     ends = (words[0], words[-1]) if 1 < len(words) <= _FEW else ()
+    if say.has("total-alone", plain):
+        return True
     return say.has("total", plain) or any(say.has("total", word) for word in ends)
 
 

@@ -25,6 +25,8 @@ _LEAST = 0.4  # share of lines with a day or an amount by which a text is such a
 _LONGEST = 400  # characters of a line that is read
 _ANY_YEAR = "2000"  # for a day without its year, which a heading tells
 _BETWEEN = re.compile(r"\s+[-\u2013\u2014|*:]+\s+|(?<=[^\W\d]):\s+|\s*\t\s*|\s*;\s+")
+_DASHED = re.compile(r"\s[-\u2013\u2014|]\s")
+_OR = re.compile(r"\d[\d.,]*\s?[$£€]?,?\s(?:ou|or|oder|of|o)\s[$£€]?\s?\d[\d.,]*\s?[$£€]?\s?\?\Z")
 _EVENT_WORDS = 4  # words at the start of a part that say what happened
 _DAY_WORDS = 5
 _YEAR_ABOVE = re.compile(r"\W*(?:19|20)\d\d(?!\s*[-/.]\s*\d)\W*(?:\(.*|:?)\Z")
@@ -139,6 +141,9 @@ def _read(text: str, say: SheetWords, placed: frozenset[str] = frozenset()) -> _
     line.date, rest = _day(text, say)
     parts = [part.strip(" ,") for part in _BETWEEN.split(rest) if part.strip(" ,")]
     left = [part for one in parts for part in _part(one, line, say)]
+    unsure = _OR.search(text)
+    if unsure and not line.price:
+        line.price = unsure[0]  # which of two amounts is not told
     if not line.price and left:
         left[-1] = _with_last_amount(left[-1], line, say)
         left = [part for part in left if part]
@@ -147,6 +152,7 @@ def _read(text: str, say: SheetWords, placed: frozenset[str] = frozenset()) -> _
     at = max(range(len(left)), key=lambda place: (_names(left[place], say), place))
     if not _names(left[at], say):
         at = min(1, len(left) - 1) if line.date and len(left) > 1 else 0
+    line.venue, left[at] = _seen_where(left[at], line.venue, say)
     buyer = _BUYER.search(left[at]) if line.record == "sold" else None
     if buyer:
         line.venue, left[at] = buyer[1], left[at][: buyer.start()]
@@ -161,6 +167,19 @@ def _read(text: str, say: SheetWords, placed: frozenset[str] = frozenset()) -> _
     where = [*([line.venue] if line.venue else []), *where]
     line.venue, line.note = (where[0] if where else ""), "; ".join(where[1:])
     return line
+
+
+def _seen_where(title: str, venue: str, say: SheetWords) -> tuple[str, str]:
+    """The place and the piece of 'seen at Harle a tintype'; both as they are of another title."""
+    first, *words = title.split()
+    if say.titles.get(folded(first)) != "asking" or say.begins_piece(title):
+        return venue, title
+    for at in range(len(words)):
+        rest = " ".join(words[at:])
+        if say.begins_piece(rest):
+            where = [word for word in words[:at] if word[:1].isupper()]
+            return venue or " ".join(where), rest
+    return venue, title
 
 
 def _without_ending(title: str, say: SheetWords) -> tuple[str, str]:
@@ -228,7 +247,9 @@ def _day(text: str, say: SheetWords) -> tuple[str, str]:
         return "", text
     for many in range(min(_DAY_WORDS, len(words)), 0, -1):
         first = " ".join(words[:many]).rstrip(",:.-")
-        if first.isdecimal() or not _is_day(first):
+        if first.isdecimal() or (_DASHED.search(first) and re.search(r"[^\W\d_]", first)):
+            continue
+        if not _is_day(first):
             continue
         return first, text[len(" ".join(words[:many])) :].lstrip(" ,:-\u2013")
     return "", text

@@ -13,13 +13,21 @@ from appraise.base.errors import InputError
 from appraise.base.logday import UNKNOWN_DAY, read_log_day
 from appraise.base.money import Money
 from appraise.base.moneytext import decimal
+from appraise.base.oneline import folded
 from appraise.exchange import sheet_cells, sheet_days
 from appraise.exchange.account import bill_of, piece_of
 from appraise.exchange.cells import CellReader, without_sign
 from appraise.exchange.csv_file import from_json_cell, plain
 from appraise.exchange.currencies import Currencies, amounts_of
 from appraise.exchange.events import is_mine, is_no_event, is_other_thing, tells_mine, went_back
-from appraise.exchange.header_words import DATE_TARGETS, MONEY_TARGETS, SALE, SIDES
+from appraise.exchange.header_words import (
+    DATE_TARGETS,
+    MONEY_TARGETS,
+    SALE,
+    SIDES,
+    is_of_purchase,
+    plain_name,
+)
 from appraise.exchange.vocabulary import bare
 from appraise.exchange.words import WORD_FIELDS, is_several, is_word, words_in
 from appraise.records.entry import BESIDE, KIND_OF, OPEN_WORDS, Entry
@@ -124,11 +132,18 @@ class RowReader:
         sized = re.search(r"\d\s?[x×]\s?\d", cells.get("format", "")) and "format" in values
         if sized and values.get("process") in _FLAT and values["format"] in _MOUNTS:
             del values["format"]  # a print or a slide of that size is no card
+        if values["record"] == "sold" and self._is_commission():
+            values |= {"fees": values.get("fees") or values.pop("premium", None)}
         used_total = self._priced(values)
         if "record" not in cells and values["record"] == "bought" and self._is_bare(values, row):
             doubt = doubt or "it tells of no purchase of a piece"
         values["extra"] = {**values.get("extra", {}), **self._others(row, used_total)}
         return self._sides(values, doubt)
+
+    def _is_commission(self) -> bool:
+        """Whether the premium is called as that is which a seller pays."""
+        of = (each.header for each in self.cells.columns if each.field == "premium")
+        return any(self.cells.say.money.get(plain_name(name)) == "fees" for name in of)
 
     def _take(self, values: dict[str, Any], name: str, cell: str, year: str) -> str:
         """Take a cell's value; why it is none where a day is told in words that name none."""
@@ -176,6 +191,8 @@ class RowReader:
                 named = self.cells.say.said.get("housing", {}).get(bare(part), "")
                 if named not in ("", "none") and not values.get("housing"):
                     values["housing"] = named
+                if self.cells.say.has("called-off", bare(part)):
+                    return f"'{sheet_cells.shortened(part.strip())}' says that nothing happened"
                 if values["record"] == "bought" and self.cells.say.event(part) == "returned":
                     return f"'{sheet_cells.shortened(part.strip())}' says that it went back"
         return ""
@@ -246,6 +263,8 @@ class RowReader:
         if any(self.cells.say.event(word) == "returned" for word in words):
             return "its text tells of money that came back"
         text, bill = bill_of(values.get("title", ""), self.cells.say)
+        if self.cells.say.any_of("part-payment").search(folded(text)):
+            return "its text tells of a part of a price"
         piece = piece_of(text, self.told_by, self.cells.say)
         if not piece:
             return "its text names no piece"
@@ -304,6 +323,8 @@ class RowReader:
         sale = {name: values.pop(name) for name in SALE if name in values}
         if not sale.keys() & {"sold_price", "sold_date"}:
             sale = {}
+        if "date" in values and sale and self._is_of_sale(values, sale):
+            sale["sold_date"] = values.pop("date")
         bought = values if not sale or _tells_of_purchase(values) else {}
         entries = []
         if bought:
@@ -316,6 +337,9 @@ class RowReader:
         first = entries[0]
         if not doubt and first.record == "bought" and first.price and not first.price.amount:
             doubt = "a price of 0"
+        first_words = re.split(r"\s[-\u2013]\s|[:(,;]", first.title)[0]
+        if not doubt and self.cells.say.has("called-off", bare(first_words)):
+            doubt = "it says that it was called off"
         if not doubt and went_back(first.title, self.cells.say):
             doubt = "it says that it went back"
         if not doubt and is_other_thing(
@@ -323,6 +347,13 @@ class RowReader:
         ):
             doubt = "it may be no photograph"
         return RowRead(tuple(entries), doubt)
+
+    def _is_of_sale(self, values: Mapping[str, Any], sale: Mapping[str, Any]) -> bool:
+        """Whether the only day is that of a sale: no purchase has an amount or a day of its own."""
+        if "sold_date" in sale or any(values.get(name) is not None for name in _PRICES):
+            return False
+        dated = [each for each in self.cells.columns if each.field in DATE_TARGETS]
+        return len(dated) == 1 and not is_of_purchase(dated[0].header, self.cells.say)
 
     def _value(self, name: str, cell: str, year: str) -> Any:
         if name in DATE_TARGETS:
