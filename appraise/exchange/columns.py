@@ -225,11 +225,14 @@ def _believed(
             return each.taken_for("date", "its cells are days")
         if each.field == "sold_price" and "sold_date" not in taken and _are_days_or_ticks(cells):
             return each.taken_for("sold_date", "its cells are days")
-        if _share(cells, _has_figure) and _share(cells, lambda one: _tells_money(one, say)) < HALF:
+        if (
+            _share(cells, sheet_cells.has_figure)
+            and _share(cells, lambda one: _tells_money(one, say)) < HALF
+        ):
             return each.taken_for("", "its cells are no amounts")
         if each.field in BESIDE and _are_estimates(each, cells, taken, say):
             return each.taken_for("", "its cells are estimates")
-        if each.field not in PRICES and not _share(cells, _has_figure):
+        if each.field not in PRICES and not _share(cells, sheet_cells.has_figure):
             return each.taken_for("", "none of its cells is an amount")
     elif each.field in ("record", "done") and not taken & {*PRICES} and _are_results(cells, say):
         return each.taken_for(_RESULTS[each.field], "its cells are amounts")
@@ -239,15 +242,18 @@ def _believed(
         other = "date" if dated else "paid" if priced else ""
         why = "its cells are days" if dated else "its cells are not yes or no"
         return each.taken_for(other, why)
-    elif each.field in DATE_TARGETS and not _share(cells, _has_figure):
+    elif each.field in DATE_TARGETS and not _share(cells, sheet_cells.has_figure):
         return each.taken_for("", "none of its cells is a day")
     elif each.field in _UNTYPED and not all(cell[:1] in "{[" for cell in cells):
         return each.taken_for("", f"its cells are no {each.field} of a log")
     elif each.field in _TESTED and _share(cells, _TESTED[each.field]) < 1:
         return each.taken_for("", "its cells are no numbers, or not yes or no")
-    elif each.field == "identified" and _share(cells, _is_identified) < HALF:
+    elif each.field == "identified" and _share(cells, sheet_cells.is_identified) < HALF:
         return each.taken_for("", "its cells do not say how well")
-    elif each.field == "way" or (each.field == "currency" and _share(cells, _is_currency) < MOST):
+    elif each.field == "way" or (
+        each.field == "currency"
+        and _share(cells, lambda one: bool(sheet_cells.currency_of(one))) < MOST
+    ):
         return each.taken_for("", "its cells are nothing of the kind")
     elif each.field in WORD_FIELDS:
         return _fitting_words(each, cells, words, taken)
@@ -325,16 +331,11 @@ def _tells_money(cell: str, say: SheetWords) -> bool:
     """Whether a cell is an amount, several, or says what happened instead."""
     return (
         _is_amount(cell)
-        or not _has_figure(cell)
+        or not sheet_cells.has_figure(cell)
         or tells_several(cell, say)
         or sheet_cells.is_amount(in_figures(cell, say))
-        or _is_currencyless(cell)
+        or sheet_cells.leads_with_amount(cell)
     )
-
-
-def _is_currencyless(cell: str) -> bool:
-    """Whether a cell begins or ends with an amount, whatever else it says."""
-    return re.match(r"\W*\d[\d.,']*\b(?![/-]?\d)", cell) is not None
 
 
 def _are_estimates(
@@ -342,37 +343,13 @@ def _are_estimates(
 ) -> bool:
     """Whether a column of what comes on top is one of estimates, as 'Taxe' is in German."""
     guided = "hammer" in taken and say.has("estimate", plain_name(each.header))
-    return guided or _share(cells, _is_range) > 0
-
-
-def _is_range(cell: str) -> bool:
-    return re.fullmatch(r"\D*\d[\d.,']*\s*[-\u2013]\s*\d[\d.,']*\D*", cell) is not None
-
-
-def _has_figure(cell: str) -> bool:
-    return re.search(r"\d", cell) is not None
-
-
-def _is_number(cell: str) -> bool:
-    return re.fullmatch(r"\d+(?:[.,]\d+)?", cell.strip()) is not None
+    return guided or _share(cells, sheet_cells.is_range) > 0
 
 
 _TESTED = {
-    **dict.fromkeys(_SOME_NUMBERS, _is_number),
+    **dict.fromkeys(_SOME_NUMBERS, sheet_cells.is_number),
     **dict.fromkeys(_FLAGS, sheet_cells.is_flag),
 }
-
-
-def _is_identified(cell: str) -> bool:
-    try:
-        sheet_cells.identified(cell)
-    except InputError:
-        return False
-    return True
-
-
-def _is_currency(cell: str) -> bool:
-    return bool(sheet_cells.currency_of(cell))
 
 
 def _by_cells(
@@ -417,7 +394,8 @@ def _word_test(field: str) -> Test:
         short = [
             cell
             for cell in cells
-            if _LETTERS.search(cell) and (len(cell.split()) <= _FEW or _first(cell) in whole)
+            if (_LETTERS.search(cell) or _PLATE.fullmatch(cell))
+            and (len(cell.split()) <= _FEW or _first(cell) in whole)
         ]
         few = len(short) == len(cells) and len(cells) >= 1
         return _understood(cells, field, words) if few else 0.0
@@ -431,11 +409,6 @@ def _kind_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
     parts = [part.strip() for cell in cells for part in cell.split(",")]
     plain = all(any(is_word(name, part, words) for name in OPEN_WORDS) for part in parts)
     return float(free and plain and len(cells) > _FEW and _are_kinds(cells, words))
-
-
-def _plate_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
-    """Such as 1/6 and 1/4."""
-    return _share(cells, lambda cell: _PLATE.fullmatch(cell) is not None) if len(cells) > 1 else 0.0
 
 
 def _first(cell: str) -> str:
@@ -516,7 +489,6 @@ _KINDS: tuple[tuple[str, str, Test], ...] = (
     ("process", "its cells are processes", _word_test("process")),
     ("process", "its cells are processes and formats", _kind_test),
     ("format", "its cells are formats", _word_test("format")),
-    ("format", "its cells are parts of a plate", _plate_test),
     ("housing", "its cells are housings", _word_test("housing")),
     ("venue", "its cells are places and people", _venue_test),
     ("title", "its cells are descriptions", _title_test),

@@ -337,9 +337,8 @@ def is_total(cell: str, say: SheetWords) -> bool:
     plain = bare(re.sub(r"\W*\d.*|\W+\Z", "", text))
     words = plain.split()
     ends = (words[0], words[-1]) if 1 < len(words) <= _FEW else ()
-    if say.has("total-alone", plain):
-        return True
-    return say.has("total", plain) or any(say.has("total", word) for word in ends)
+    whole = say.has("total", plain) or say.has("total-alone", plain)
+    return whole or any(say.has("total", word) for word in ends)
 
 
 def year_of_heading(cells: Sequence[str]) -> str:
@@ -350,7 +349,9 @@ def year_of_heading(cells: Sequence[str]) -> str:
 
 
 def went_back(title: str, say: SheetWords) -> bool:
-    """Whether the words of a title say that the piece was returned."""
+    """Whether a title says that the piece was returned, or begins so that none was had."""
+    if say.has("called-off", bare(re.split(r"\s[-\u2013]\s|[:(,;]", title)[0])):
+        return True
     text = f" {folded(title[:_LONGEST_NOTE])} "
     several = (word for word, record in say.events.items() if record == "returned" and " " in word)
     return any(f" {word} " in text or f" {word}." in text for word in several)

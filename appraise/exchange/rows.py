@@ -132,8 +132,6 @@ class RowReader:
         sized = re.search(r"\d\s?[x×]\s?\d", cells.get("format", "")) and "format" in values
         if sized and values.get("process") in _FLAT and values["format"] in _MOUNTS:
             del values["format"]  # a print or a slide of that size is no card
-        if values["record"] == "sold" and self._is_commission():
-            values |= {"fees": values.get("fees") or values.pop("premium", None)}
         used_total = self._priced(values)
         if "record" not in cells and values["record"] == "bought" and self._is_bare(values, row):
             doubt = doubt or "it tells of no purchase of a piece"
@@ -309,6 +307,8 @@ class RowReader:
 
     def _priced(self, values: dict[str, Any]) -> bool:
         """Put price and total where the record wants them; whether the total was needed."""
+        if values["record"] == "sold" and "fees" not in values and self._is_commission():
+            values["fees"] = values.pop("premium", None)
         price, total = values.pop("price", None), values.pop("total", None)
         used = total is not None and price is None and not any(values.get(n) for n in _PRICES)
         if used:
@@ -337,11 +337,8 @@ class RowReader:
         first = entries[0]
         if not doubt and first.record == "bought" and first.price and not first.price.amount:
             doubt = "a price of 0"
-        first_words = re.split(r"\s[-\u2013]\s|[:(,;]", first.title)[0]
-        if not doubt and self.cells.say.has("called-off", bare(first_words)):
-            doubt = "it says that it was called off"
         if not doubt and went_back(first.title, self.cells.say):
-            doubt = "it says that it went back"
+            doubt = "it says that it went back or was called off"
         if not doubt and is_other_thing(
             first.title, bool(first.process or first.format), self.cells.say
         ):

@@ -81,6 +81,35 @@ def identified(cell: str) -> str:
         raise InputError(f"'{shortened(cell)}' does not say how well", mend=mend) from error
 
 
+def is_range(cell: str) -> bool:
+    """Whether a cell is two amounts, from and to."""
+    return re.fullmatch(r"\D*\d[\d.,']*\s*[-\u2013]\s*\d[\d.,']*\D*", cell) is not None
+
+
+def has_figure(cell: str) -> bool:
+    """Whether a cell holds a figure."""
+    return re.search(r"\d", cell) is not None
+
+
+def is_number(cell: str) -> bool:
+    """Whether a cell is a number and nothing else."""
+    return re.fullmatch(r"\d+(?:[.,]\d+)?", cell.strip()) is not None
+
+
+def is_identified(cell: str) -> bool:
+    """Whether a cell says how well a sitter is identified."""
+    try:
+        identified(cell)
+    except InputError:
+        return False
+    return True
+
+
+def leads_with_amount(cell: str) -> bool:
+    """Whether a cell begins or ends with an amount, whatever else it says."""
+    return re.match(r"\W*\d[\d.,']*\b(?![/-]?\d)", cell) is not None
+
+
 def point_of(cell: str) -> str:
     """The decimal point that an amount must have: '.' or ','; '?' for either; '' for none."""
     found = _typed(cell)
