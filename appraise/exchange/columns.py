@@ -28,6 +28,7 @@ from appraise.exchange.header_words import (
 )
 from appraise.exchange.money_words import in_figures, sale_in_words, tells_several
 from appraise.exchange.note_lines import is_place
+from appraise.exchange.sheet_cells import has_figure, is_currency
 from appraise.exchange.sheet_column import Columns, SheetColumn
 from appraise.exchange.tables import SheetTable
 from appraise.exchange.vocabulary import SheetWords
@@ -221,18 +222,13 @@ def _believed(
         if _share(cells, sheet_cells.is_flag) == 1 and _share(cells, _is_amount) < 1:
             done = each.field == "paid" and "done" not in taken
             return each.taken_for("done" if done else "", "its cells are yes or no")
-        if _share(cells, sheet_days.is_day) >= MOST and "date" not in taken:
-            return each.taken_for("date", "its cells are days")
-        if each.field == "sold_price" and "sold_date" not in taken and _are_days_or_ticks(cells):
-            return each.taken_for("sold_date", "its cells are days")
-        if (
-            _share(cells, sheet_cells.has_figure)
-            and _share(cells, lambda one: _tells_money(one, say)) < HALF
-        ):
+        if days := _days_of(each, cells, taken):
+            return each.taken_for(days, "its cells are days")
+        if _share(cells, has_figure) and _share(cells, lambda one: _tells_money(one, say)) < HALF:
             return each.taken_for("", "its cells are no amounts")
         if each.field in BESIDE and _are_estimates(each, cells, taken, say):
             return each.taken_for("", "its cells are estimates")
-        if each.field not in PRICES and not _share(cells, sheet_cells.has_figure):
+        if each.field not in PRICES and not _share(cells, has_figure):
             return each.taken_for("", "none of its cells is an amount")
     elif each.field in ("record", "done") and not taken & {*PRICES} and _are_results(cells, say):
         return each.taken_for(_RESULTS[each.field], "its cells are amounts")
@@ -242,7 +238,7 @@ def _believed(
         other = "date" if dated else "paid" if priced else ""
         why = "its cells are days" if dated else "its cells are not yes or no"
         return each.taken_for(other, why)
-    elif each.field in DATE_TARGETS and not _share(cells, sheet_cells.has_figure):
+    elif each.field in DATE_TARGETS and not _share(cells, has_figure):
         return each.taken_for("", "none of its cells is a day")
     elif each.field in _UNTYPED and not all(cell[:1] in "{[" for cell in cells):
         return each.taken_for("", f"its cells are no {each.field} of a log")
@@ -250,10 +246,7 @@ def _believed(
         return each.taken_for("", "its cells are no numbers, or not yes or no")
     elif each.field == "identified" and _share(cells, sheet_cells.is_identified) < HALF:
         return each.taken_for("", "its cells do not say how well")
-    elif each.field == "way" or (
-        each.field == "currency"
-        and _share(cells, lambda one: bool(sheet_cells.currency_of(one))) < MOST
-    ):
+    elif each.field == "way" or (each.field == "currency" and _share(cells, is_currency) < MOST):
         return each.taken_for("", "its cells are nothing of the kind")
     elif each.field in WORD_FIELDS:
         return _fitting_words(each, cells, words, taken)
@@ -266,10 +259,13 @@ def _are_results(cells: Sequence[str], say: SheetWords) -> bool:
     return known >= MOST and _share(cells, _is_amount) >= HALF > _share(cells, sheet_cells.is_flag)
 
 
-def _are_days_or_ticks(cells: Sequence[str]) -> bool:
-    """Whether cells are days, or say only that something came to pass."""
+def _days_of(each: SheetColumn, cells: Sequence[str], taken: set[str]) -> str:
+    """The field of days in a column of amounts, a tick in 'Sold' among them; '' for none."""
     dated = _share(cells, sheet_days.is_day)
-    return dated >= HALF and dated + _share(cells, sheet_cells.is_flag) == 1
+    if dated >= MOST and "date" not in taken:
+        return "date"
+    ticked = dated >= HALF and dated + _share(cells, sheet_cells.is_flag) == 1
+    return "sold_date" if ticked and each.field == "sold_price" and "sold_date" not in taken else ""
 
 
 def _is_done(cell: str, say: SheetWords) -> bool:
@@ -331,7 +327,7 @@ def _tells_money(cell: str, say: SheetWords) -> bool:
     """Whether a cell is an amount, several, or says what happened instead."""
     return (
         _is_amount(cell)
-        or not sheet_cells.has_figure(cell)
+        or not has_figure(cell)
         or tells_several(cell, say)
         or sheet_cells.is_amount(in_figures(cell, say))
         or sheet_cells.leads_with_amount(cell)

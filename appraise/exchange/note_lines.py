@@ -141,8 +141,7 @@ def _read(text: str, say: SheetWords, placed: frozenset[str] = frozenset()) -> _
     line.date, rest = _day(text, say)
     parts = [part.strip(" ,") for part in _BETWEEN.split(rest) if part.strip(" ,")]
     left = [part for one in parts for part in _part(one, line, say)]
-    unsure = _OR.search(text)
-    if unsure and not line.price:
+    if not line.price and (unsure := _OR.search(text)):
         line.price = unsure[0]  # which of two amounts is not told
     if not line.price and left:
         left[-1] = _with_last_amount(left[-1], line, say)

@@ -20,14 +20,7 @@ from appraise.exchange.cells import CellReader, without_sign
 from appraise.exchange.csv_file import from_json_cell, plain
 from appraise.exchange.currencies import Currencies, amounts_of
 from appraise.exchange.events import is_mine, is_no_event, is_other_thing, tells_mine, went_back
-from appraise.exchange.header_words import (
-    DATE_TARGETS,
-    MONEY_TARGETS,
-    SALE,
-    SIDES,
-    is_of_purchase,
-    plain_name,
-)
+from appraise.exchange.header_words import DATE_TARGETS, MONEY_TARGETS, SALE, SIDES, plain_name
 from appraise.exchange.vocabulary import bare
 from appraise.exchange.words import WORD_FIELDS, is_several, is_word, words_in
 from appraise.records.entry import BESIDE, KIND_OF, OPEN_WORDS, Entry
@@ -350,7 +343,8 @@ class RowReader:
         if "sold_date" in sale or any(values.get(name) is not None for name in _PRICES):
             return False
         dated = [each for each in self.cells.columns if each.field in DATE_TARGETS]
-        return len(dated) == 1 and not is_of_purchase(dated[0].header, self.cells.say)
+        bought = self.cells.say.any_of("of-a-purchase")
+        return len(dated) == 1 and not bought.search(plain_name(dated[0].header))
 
     def _value(self, name: str, cell: str, year: str) -> Any:
         if name in DATE_TARGETS:

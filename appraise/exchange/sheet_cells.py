@@ -127,6 +127,11 @@ def currency_of(cell: str) -> str:
     return moneytext.currency_named(cell.strip())
 
 
+def is_currency(cell: str) -> bool:
+    """Whether a cell names a currency."""
+    return bool(currency_of(cell))
+
+
 def amount(cell: str, point: str, currency: str) -> Money:
     """An amount of money; a currency in the cell wins over the one given.
 
