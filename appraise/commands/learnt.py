@@ -8,15 +8,15 @@ missing.
 
 from __future__ import annotations
 
-import gc
 import zlib
-from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
-from contextlib import contextmanager, suppress
+from collections.abc import Callable, Collection, Iterable, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from mmap import ACCESS_READ, mmap
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from appraise.base.collecting import without_collecting
 from appraise.base.errors import InputError
 from appraise.base.files import write_new
 from appraise.base.places import Home, shipped_data
@@ -78,7 +78,7 @@ class PriceSource:
         from appraise.pricing.estimate import learn  # 60 ms with numpy
         from appraise.pricing.packed import pack, unpack, unpack_rows
 
-        with self.log.snapshot(), _unswept():
+        with self.log.snapshot(), without_collecting():
             state, (was, data) = self._state(), self._kept()
             if was == state:
                 with suppress(InputError):
@@ -94,7 +94,7 @@ class PriceSource:
         """The learnt log with its state; nothing is kept where it was learnt before."""
         from appraise.pricing.estimate import learn
 
-        with self.log.snapshot(), _unswept():
+        with self.log.snapshot(), without_collecting():
             state = self._state()
             if known is None:
                 return state, self.learnt()
@@ -107,7 +107,7 @@ class PriceSource:
         from appraise.pricing.estimate import learn
         from appraise.pricing.packed import unpack_rows
 
-        with self.log.snapshot(), _unswept():
+        with self.log.snapshot(), without_collecting():
             was, data = self._kept()
             rows = self._rows(self._state(), was, lambda: unpack_rows(data))
             return learn([row for row in rows if row.id not in ids])
@@ -178,18 +178,6 @@ def state_of(home: Home, log: Log, currency: str, as_of: date) -> LogState:
 def in_order(rows: Iterable[PricedRow]) -> list[PricedRow]:
     """Rows newest first and then by their ids, however they were come by."""
     return sorted(rows, key=lambda row: (row.age is None, row.age or 0.0, row.id))
-
-
-@contextmanager
-def _unswept() -> Iterator[None]:
-    """Without looking for circles among a hundred thousand rows, which have none."""
-    was = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if was:
-            gc.enable()
 
 
 def files_state(home: Home) -> str:

@@ -144,7 +144,7 @@ class RowReader:
             told = re.search(r"\d", cell) and not _PART_OF_DAY.fullmatch(cell.strip())
             if name not in DATE_TARGETS or told:
                 raise InputError(error.what, error.where or name, error.mend) from error
-            return f"'{sheet_cells.shortened(cell)}' is no day"
+            return f"'{sheet_cells.shortened(cell)}' is not a day"
         return ""
 
     def _titled(self, values: dict[str, Any], cells: Mapping[str, str]) -> None:

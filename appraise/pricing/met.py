@@ -1,15 +1,14 @@
 """A price that was met as far as the price model minds it, where no whole entry is at hand."""
 
-import datetime as dt
 from dataclasses import dataclass
 
-from appraise.base.logday import LogDay, middle
+from appraise.base.logday import LogDay
 from appraise.base.money import Money
-from appraise.records.entry import Entry
+from appraise.records.entry import Entry, Priced
 
 
 @dataclass(slots=True)
-class MetPrice:
+class MetPrice(Priced):
     """What of an entry the price model reads; each attribute is as `Entry` has it."""
 
     id: str
@@ -40,16 +39,6 @@ class MetPrice:
     venue: str
     own_work: bool
     belonging: tuple[tuple[str, float], ...]
-
-    @property
-    def price(self) -> Money | None:
-        """The amount that says most."""
-        return self.paid or self.hammer or self.asked or self.offered
-
-    @property
-    def middle_day(self) -> dt.date | None:
-        """The day, of one that is known in part the middle."""
-        return middle(self.date)
 
 
 Met = Entry | MetPrice

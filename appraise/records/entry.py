@@ -70,8 +70,29 @@ class LoggedEstimate:
             )
 
 
+class Priced:
+    """What follows from the amounts and the day of a price that was met."""
+
+    __slots__ = ()
+    date: LogDay
+    asked: Money | None
+    offered: Money | None
+    paid: Money | None
+    hammer: Money | None
+
+    @property
+    def price(self) -> Money | None:
+        """The amount that says most: paid, then hammer, asked, offered."""
+        return self.paid or self.hammer or self.asked or self.offered
+
+    @property
+    def middle_day(self) -> dt.date | None:
+        """The day, of one that is known in part the middle; None where it is open or unknown."""
+        return middle(self.date)
+
+
 @dataclass(frozen=True, slots=True)
-class Entry(Record):
+class Entry(Priced, Record):
     """A price that was met. Empty text and None both mean "not recorded".
 
     `id` is given by the log and empty before that; `belonging` holds (state, probability) pairs
@@ -199,16 +220,6 @@ class Entry(Record):
         if isinstance(found.get("identified"), bool):
             found["identified"] = "name" if found["identified"] else "no"
         return found
-
-    @property
-    def price(self) -> Money | None:
-        """The amount that says most: paid, then hammer, asked, offered."""
-        return self.paid or self.hammer or self.asked or self.offered
-
-    @property
-    def middle_day(self) -> dt.date | None:
-        """The day, of one that is known in part the middle; None where it is open or unknown."""
-        return middle(self.date)
 
     def named(self, entry_id: str) -> Self:
         """The same line under another id; all else was checked when it was made."""

@@ -6,14 +6,10 @@ A log is built and exported where there is none. Then the export is taken into a
 back, and merged into a third one; peaks are those of the whole process.
 """
 
-import argparse
 import shutil
 import sys
-from pathlib import Path
 
-from bench_log import invented
-from bench_scale import ran
-from store.logkit import opened
+from bench_scale import long_log, ran
 
 BARE = """
 import csv, sqlite3, sys
@@ -36,17 +32,7 @@ new.commit()
 
 def main() -> None:
     """Run the benchmark."""
-    parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("home", type=Path)
-    parser.add_argument("--entries", type=int, default=100_000)
-    chosen = parser.parse_args()
-    home: Path = chosen.home
-    home.mkdir(parents=True, exist_ok=True)
-    if not (home / "log.sqlite").exists():
-        with opened(home / "log.sqlite") as log:
-            log.set_base_currency("USD")
-            for part in range(20):
-                log.add_all(invented(chosen.entries // 20, seed=part))
+    home = long_log(__doc__)
     program = [sys.executable, "-m", "appraise"]
     out, second, third = home / "out.csv", home / "second", home / "third"
     out.unlink(missing_ok=True)

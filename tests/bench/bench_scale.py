@@ -50,9 +50,9 @@ def ran(name: str, home: Path, words: list[str]) -> float:
     return took
 
 
-def main() -> None:
-    """Run the benchmark."""
-    parser = argparse.ArgumentParser(description=__doc__)
+def long_log(says: str | None) -> Path:
+    """The home that the command line names, with a log of as many invented entries."""
+    parser = argparse.ArgumentParser(description=says)
     parser.add_argument("home", type=Path)
     parser.add_argument("--entries", type=int, default=100_000)
     chosen = parser.parse_args()
@@ -63,6 +63,12 @@ def main() -> None:
             log.set_base_currency("USD")
             for part in range(20):
                 log.add_all(invented(chosen.entries // 20, seed=part))
+    return home
+
+
+def main() -> None:
+    """Run the benchmark."""
+    home = long_log(__doc__)
     program = [sys.executable, "-m", "appraise"]
     floor = ran("bare select, printed", home, [sys.executable, "-c", FLOOR, f"{home}/log.sqlite"])
     listed = ran("list of all", home, [*program, "log", "list"])

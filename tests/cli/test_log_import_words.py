@@ -194,7 +194,7 @@ def test_many_rows_left_out_are_in_a_file_that_is_named(say, sheet, tmp_path):
 def test_few_rows_left_out_are_named_each(say, sheet, tmp_path):
     path = sheet("date,record,paid\n2024-05-31,bought,5\nnever,bought,5\n")
     told = say("log", "import", path, "--only-good")
-    assert "row 3 is left out: 'never' is no day" in told.err
+    assert "row 3 is left out: 'never' is not a day" in told.err
     assert [one.name for one in tmp_path.iterdir() if "left" in one.name] == []
     document = json.loads(say("log", "import", path, "--only-good", "--json").out)
     assert document["left_out"] == [3]

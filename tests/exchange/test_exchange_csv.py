@@ -337,7 +337,7 @@ def test_bad_rows_are_numbered_as_a_spreadsheet_does():
         (12, "paid: 1.005 has more decimals than USD. Round it to 1.01 USD."),
     ]
     assert [(each.number, each.reason) for each in found.doubtful] == [
-        (4, "'yesterday' is no day"),
+        (4, "'yesterday' is not a day"),
         (6, "'cheap' is no amount"),
     ]
     assert found.doubtful[0].cells == ("yesterday", "bought", "no day", "10.00", "")
