@@ -2,11 +2,12 @@
 
 In the order in which a practitioner looks: what is it and what is its case made of, until process
 and material stand or their quick tests are done; is the picture in order; do mat, preserver, pad
-and case agree; is the case sound; is anything modern. Within a step by what the answer is worth
-before deciding, for the seconds it takes (Lindley 1956 for the information; the expected value of
-sample information for the money). Where no single answer would change the decision many small ones
-together may, and what they can do together grows with the sum of the variances of worth that each
-brings; so that counts as well. A step is left when nothing in it moves the decision.
+and case agree; is the case sound (of an empty case before its parts); is anything modern. Within a
+step by what the answer is worth before deciding, for the seconds it takes (Lindley 1956 for the
+information; the expected value of sample information for the money). Where no single answer would
+change the decision many small ones together may, and what they can do together grows with the sum
+of the variances of worth that each brings; so that counts as well. A step is left when nothing in
+it moves the decision.
 Only checks that are safe for an owner are proposed.
 """
 
@@ -33,6 +34,7 @@ MODERN_AT = BELONGING.index(MODERN_FIRST)
 PROCESS, PICTURE, PARTS, SOUND, MODERN_CUE, REST = range(6)
 OWN, OTHER = "own", "other"
 IMAGE, CASE = "image", "case"
+EMPTY = "empty-case"
 SIDES = {IMAGE: ("modern-image", "all-modern"), CASE: ("modern-case", "all-modern")}
 CUES = {IMAGE: 1, CASE: 2}  # signs of modern work to look for on each side
 LEAST, FARTHEST = 1e-9, 30.0  # chances that count as none; the greatest ratio that counts
@@ -145,19 +147,29 @@ class Order:
         if check.id in self.cues:
             return MODERN_CUE, -value / seconds
         if step in (PICTURE, PARTS) and self._wanted(check, step):
-            return step, -value / seconds
+            return self._due(step), -value / seconds
         moves = step < MODERN_CUE and value >= self.knowledge.weights.asking.moves
         if step == SOUND and self.forecast.reading.modern >= DOUBTFUL:
             moves = False
-        return (step if moves and step != PROCESS else REST), -value / seconds
+        return (self._due(step) if moves and step != PROCESS else REST), -value / seconds
+
+    def _due(self, step: int) -> int:
+        """When a step is due; of an empty case, whether it is sound comes before its parts."""
+        if self.forecast.reading.piece.kind == EMPTY:
+            return {PARTS: SOUND, SOUND: PARTS}.get(step, step)
+        return step
 
     def what_bits(self, check: Check) -> float:
-        """Expected bits about what does not stand yet: the process, the material of the case."""
+        """Expected bits about what does not stand yet: the process, the material of the case.
+
+        Where the image is likely modern, what its case is made of can wait.
+        """
         settled, own = self.knowledge.weights.asking.settled, self.forecast.reading
         bits = 0.0
         if self.only_called or max(own.families.values()) < settled:
             bits += self.prospects[check.id].process
-        if own.housings and max(own.housings.values()) < settled:
+        modern_image = sum(own.belonging.get(state, 0.0) for state in SIDES[IMAGE])
+        if own.housings and max(own.housings.values()) < settled and modern_image < DOUBTFUL:
             bits += self.forecast.housing_bits(check)
         return bits
 
