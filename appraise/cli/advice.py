@@ -3,6 +3,7 @@
 import argparse
 
 from appraise.base.errors import InputError
+from appraise.base.jsonvalues import picked
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
 from appraise.knowledge.guidance import Care, Never
@@ -49,7 +50,7 @@ def run_care(args: argparse.Namespace, context: Context) -> Exit:
     document = {
         "schema": "appraise.care/1",
         "alarms": [row.id for row in alarms],
-        "care": [{"id": row.id, "topic": row.topic, "text": row.text} for row in rows],
+        "care": [picked(row, "id topic text") for row in rows],
     }
     lines = [f"! {row.text}" for row in alarms]
     lines += [f"{row.topic:<13} {row.text}" for row in rows if row not in alarms]
@@ -67,14 +68,8 @@ def run_never(args: argparse.Namespace, context: Context) -> Exit:
     rows = list(context.knowledge().never.values())
     asked = " ".join(args.words)
     named = [row for row in rows if row.named_in(asked)] if asked else rows
-    document = {
-        "schema": "appraise.never/1",
-        "asked": asked,
-        "never": [
-            {"id": row.id, "says": row.says, "why": row.why, "instead": row.instead}
-            for row in named
-        ],
-    }
+    told = [picked(row, "id says why instead") for row in named]
+    document = {"schema": "appraise.never/1", "asked": asked, "never": told}
     context.show(document, "\n".join(map(refusal, named)) if named else SAFE)
     return Exit.DONE
 

@@ -4,6 +4,7 @@ import argparse
 from typing import Any
 
 from appraise.base.errors import InputError
+from appraise.base.jsonvalues import picked
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
 from appraise.documents.own_rows import own_json, own_line
@@ -33,19 +34,10 @@ def check_json(check: Check, knowledge: Knowledge) -> dict[str, Any]:
 
     own = knowledge.own_row("checks", check.id)
     return {
-        "id": check.id,
-        "part": check.part,
-        "kinds": list(check.kinds),
-        "ask": check.ask,
-        "answers": [{"id": one.id, "says": one.says} for one in check.answers],
-        "how": check.how,
-        "seconds": check.seconds,
-        "risk": check.risk,
-        "sort": check.sort,
-        "misleads": check.misleads,
+        **picked(check, "id part kinds ask how seconds risk sort misleads"),
+        "answers": [picked(one, "id says") for one in check.answers],
         "known_for": known_for(check),
-        "basis": check.basis.mark,
-        "sources": list(check.basis.sources),
+        **picked(check.basis, "sources", basis=check.basis.mark),
         "cautions": [one.id for one in cautions_at(check, knowledge)],
         "own": own_json(own) if own else None,
     }
@@ -80,15 +72,12 @@ def run_check(args: argparse.Namespace, context: Context) -> Exit:
     basis = by_basis(knowledge)
     document = {
         "schema": "appraise.knowledge/1",
-        "problems": [
-            {"where": one.where, "says": one.what, "mend": one.mend} for one in knowledge.problems
-        ],
+        "problems": [picked(one, "where mend", says=one.what) for one in knowledge.problems],
         "counts": {topic: len(rows) for topic, rows in rows_by_topic(knowledge).items()},
         "by_basis": basis,
         "checks_by_basis": {mark: basis["checks"][mark] + basis["defects"][mark] for mark in MARKS},
-        "overridden": list(knowledge.overridden),
+        **picked(knowledge, "overridden notes"),
         "own": [own_json(one) for one in knowledge.own],
-        "notes": list(knowledge.notes),
     }
     lines = [*map(str, knowledge.problems), *_count_lines(knowledge, basis)]
     lines += [own_line(one) for one in knowledge.own]

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from appraise.base.errors import InputError
 from appraise.base.files import write_new
+from appraise.base.jsonvalues import picked
 from appraise.cli.asking import ask
 from appraise.documents.entry import entry_json, entry_line
 
@@ -180,30 +181,24 @@ def tell_doubles(taken: "Taken") -> None:
 
 def preview_json(preview: "Preview") -> dict[str, Any]:
     """The preview as one JSON object."""
+    named = zip(preview.columns, preview.samples, strict=True)
+    words = [
+        picked(use, "field text rows offers open", meaning=use.meaning or None)
+        for use in preview.words
+    ]
+    left = {
+        name: [{"row": one.number, "why": one.reason} for one in getattr(preview, name)]
+        for name in ("bad", "doubtful", "aside")
+    }
     return {
         "schema": "appraise.import/1",
         "columns": {each.header: each.field for each in preview.columns},
-        "samples": {
-            each.header: list(samples)
-            for each, samples in zip(preview.columns, preview.samples, strict=True)
-        },
-        "words": [
-            {
-                "field": use.field,
-                "text": use.text,
-                "meaning": use.meaning or None,
-                "rows": use.rows,
-                "offers": list(use.offers),
-                "open": use.open,
-            }
-            for use in preview.words
-        ],
+        "samples": {each.header: list(samples) for each, samples in named},
+        "words": words,
         "currencies": dict(preview.currencies.seen),
         "questions": [one.says for one in preview.questions],
         "good": len(preview.entries),
-        "bad": [{"row": one.number, "why": one.reason} for one in preview.bad],
-        "doubtful": [{"row": one.number, "why": one.reason} for one in preview.doubtful],
-        "aside": [{"row": one.number, "why": one.reason} for one in preview.aside],
+        **left,
         "guesses": [{"of": g.name, "is": g.value, "why": g.why} for g in preview.guesses],
         "why": {each.header: each.why for each in preview.columns if each.why},
         "rows": [entry_json(one) for one in preview.entries],

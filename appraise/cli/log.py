@@ -8,6 +8,7 @@ from itertools import islice
 from typing import TYPE_CHECKING
 
 from appraise.base.errors import InputError
+from appraise.base.jsonvalues import picked
 from appraise.cli.asking import agreed, sure
 from appraise.cli.context import Context
 from appraise.cli.currency import base_currency
@@ -128,13 +129,7 @@ def run_undo(args: argparse.Namespace, context: Context) -> Exit:
     from appraise.commands.undo import take
 
     done = take(context, args.command.action)
-    document = {
-        "schema": "appraise.step/1",
-        "kind": done.step.kind,
-        "of": done.step.of,
-        "entries": list(done.step.entries),
-    }
-    context.show(document, done.says)
+    context.show({"schema": "appraise.step/1", **picked(done.step, "kind of entries")}, done.says)
     return Exit.DONE
 
 

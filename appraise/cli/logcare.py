@@ -2,9 +2,9 @@
 
 import argparse
 from pathlib import Path
-from typing import Any
 
 from appraise.base.errors import InputError
+from appraise.base.jsonvalues import picked
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
 from appraise.commands.workspace import now
@@ -18,16 +18,12 @@ def run_merge(args: argparse.Namespace, context: Context) -> Exit:
         raise InputError("there is no log", str(args.other))
     with context.log() as log:
         merged = merge(log, args.other)
-    document = {
-        "schema": "appraise.merge/1",
-        "revisions": merged.revisions,
-        "entries": list(merged.entries),
-        "pictures": merged.pictures,
-        "conflicts": [
-            {"entry": one.entry, "versions": [version.id for version in one.versions]}
-            for one in merged.conflicts
-        ],
-    }
+    clashes = [
+        {"entry": one.entry, "versions": [version.id for version in one.versions]}
+        for one in merged.conflicts
+    ]
+    told = picked(merged, "revisions entries pictures", conflicts=clashes)
+    document = {"schema": "appraise.merge/1", **told}
     lines = [f"{merged.revisions} revisions of {len(merged.entries)} entries imported"]
     lines += [f"! {one.entry[:8]} was changed on both computers" for one in merged.conflicts]
     lines += ["'log conflicts' shows them, 'log settle' chooses"] if merged.conflicts else []
@@ -42,19 +38,11 @@ def run_conflicts(args: argparse.Namespace, context: Context) -> Exit:
 
     with context.log() as log:
         found = conflicts(log)
-    document = {
-        "schema": "appraise.conflicts/1",
-        "conflicts": [
-            {
-                "entry": one.entry,
-                "versions": [
-                    {"id": each.id, "time": each.time, "machine": each.machine}
-                    for each in one.versions
-                ],
-            }
-            for one in found
-        ],
-    }
+    told = [
+        {"entry": one.entry, "versions": [picked(each, "id time machine") for each in one.versions]}
+        for one in found
+    ]
+    document = {"schema": "appraise.conflicts/1", "conflicts": told}
     lines = [
         f"{one.entry[:8]}  {each.id[:8]}  {each.time}  on {each.machine}: {says}"
         for one in found
@@ -140,25 +128,20 @@ def run_check(args: argparse.Namespace, context: Context) -> Exit:
     log = args.file or context.home.log
     if args.salvage:
         found = salvage(log, iso(now()))
-        told: dict[str, Any] = {
-            "schema": "appraise.salvage/1", "path": str(found.path), "entries": found.entries,
-            "drafts": found.drafts, "lost": found.lost,
-        }  # fmt: skip
+        told = picked(found, "entries drafts lost", path=str(found.path))
         text = (
             f"{found.entries} entries and {found.drafts} drafts in {found.path}; {found.lost} lost"
         )
-        context.show(told, f"{text}. 'log restore {found.path}' restores it.")
+        context.show(
+            {"schema": "appraise.salvage/1", **told},
+            f"{text}. 'log restore {found.path}' restores it.",
+        )
         return Exit.DONE
     if args.mend:
         mend(log)
     looked = check(log)
-    document = {
-        "schema": "appraise.check/1",
-        "entries": looked.entries,
-        "revisions": looked.revisions,
-        "problems": list(looked.problems),
-        "mendable": looked.mendable,
-    }
+    told = picked(looked, "entries revisions problems mendable")
+    document = {"schema": "appraise.check/1", **told}
     lines = [*looked.problems, f"{looked.entries} entries, {len(looked.problems)} problems"]
     if looked.mendable:
         lines.append("'log check --mend' repairs this")

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from appraise.base.errors import InputError
 from appraise.base.files import read_bytes, write_new
+from appraise.base.jsonvalues import picked
 from appraise.cli.asking import agreed, can_ask
 from appraise.cli.context import Context
 from appraise.cli.currency import base_currency
@@ -143,10 +144,7 @@ def _code(text: str, option: str) -> str:
 def _tell_taken(context: Context, taken: "Taken", left: list[int], file: str) -> None:
     document = {
         "schema": "appraise.import/1",
-        "added": list(taken.added),
-        "edited": list(taken.edited),
-        "known": taken.known,
-        "differing": list(taken.differing),
+        **picked(taken, "added edited known differing"),
         "left_out": left,
         "doubles": [one.known for one in taken.doubles],
         "left_out_file": file or None,

@@ -2,6 +2,7 @@
 
 import argparse
 
+from appraise.base.jsonvalues import picked
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
 from appraise.cli.showing import VIEWS, show, show_list, tell
@@ -59,15 +60,10 @@ def run_remove(args: argparse.Namespace, context: Context) -> Exit:
 def run_history(args: argparse.Namespace, context: Context) -> Exit:
     """Tell every state that a record has had."""
     revisions = records.history(context, KINDS[args.command.target], _ref(args))
-    document = {
-        "schema": "appraise.history/1",
-        "revisions": [
-            {"id": one.id, "time": one.time, "machine": one.machine, "kind": one.kind}
-            for one in revisions
-        ],
-    }
-    told = (f"{one.time}  {one.kind:<7} on {one.machine}" for one in revisions)
-    context.show(document, "\n".join(told))
+    told = [picked(one, "id time machine kind") for one in revisions]
+    document = {"schema": "appraise.history/1", "revisions": told}
+    lines = (f"{one.time}  {one.kind:<7} on {one.machine}" for one in revisions)
+    context.show(document, "\n".join(lines))
     return Exit.DONE
 
 

@@ -5,6 +5,7 @@ from decimal import Decimal, InvalidOperation
 from typing import Any
 
 from appraise.base.errors import InputError
+from appraise.base.jsonvalues import picked
 from appraise.cli.context import Context
 from appraise.cli.exits import Exit
 from appraise.commands.workspace import day
@@ -132,16 +133,7 @@ def _number(text: str) -> Decimal:
 
 
 def _show_rates(context: Context, book: VenueBook) -> None:
-    rows = [
-        {
-            "currency": one.currency,
-            "base": one.base,
-            "rate": str(one.rate),
-            "on": one.on.isoformat(),
-            "source": one.source,
-        }
-        for one in book.rates
-    ]
+    rows = [picked(one, "currency base rate on source") for one in book.rates]
     lines = [_rate_line(one) for one in book.rates]
     context.show({"schema": "appraise.rates/1", "rates": rows}, "\n".join(lines or [NO_RATES]))
 

@@ -5,6 +5,7 @@ from calendar import monthrange
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from appraise.knowledge.inquiry import Defect
 from appraise.knowledge.records import Care, Caution, Check, Knowledge, Never
 from appraise.records.owned import AWAY, MISSING, ConditionCheck, OwnedPiece
 from appraise.records.piece_file import parse_piece
@@ -45,6 +46,7 @@ class Patient:
     Attributes:
         rank: 0 for what comes first; by the rows of topic `urgent`, then the rest.
         check: The question on damage.
+        defect: The damage.
         step: 1 to 3.
         why: Why it comes there.
         active: Whether it goes on by itself.
@@ -52,6 +54,7 @@ class Patient:
 
     rank: int
     check: Check
+    defect: Defect
     step: int
     why: str
     active: bool
@@ -99,17 +102,16 @@ def fits(row: Care, words: frozenset[str], look: ConditionCheck | None) -> bool:
 
 def stability(look: ConditionCheck | None, knowledge: Knowledge) -> frozenset[str]:
     """The stabilities of the damage found."""
-    return frozenset(
-        knowledge.checks[name].defect.stability[step]  # type: ignore[union-attr]
-        for name, step in _damage(look, knowledge)
-    )
+    return frozenset(defect.stability[step] for _, defect, step in _damage(look, knowledge))
 
 
-def _damage(look: ConditionCheck | None, knowledge: Knowledge) -> Iterator[tuple[str, int]]:
+def _damage(
+    look: ConditionCheck | None, knowledge: Knowledge
+) -> Iterator[tuple[Check, Defect, int]]:
     for name, step in (look.steps if look else {}).items():
         check = knowledge.checks.get(name)
         if step > 0 and check is not None and check.defect is not None:
-            yield name, step
+            yield check, check.defect, step
 
 
 def advice(kept: OwnedPiece, knowledge: Knowledge, topic: str) -> tuple[Care, ...]:
@@ -199,15 +201,12 @@ def patients(kept: OwnedPiece, knowledge: Knowledge) -> tuple[Patient, ...]:
     """Damage for a conservator, what is at work on the piece first."""
     urgent = [row for row in knowledge.care.values() if row.topic == "urgent"]
     out = []
-    for name, step in _damage(kept.last_look, knowledge):
-        check = knowledge.checks[name]
-        assert check.defect is not None
-        active = check.defect.stability[step] == "active"
-        place = next((n for n, row in enumerate(urgent) if name in row.damage), len(urgent))
-        stable = check.defect.stability[step] == "stable"
-        if active or (place < len(urgent) and not stable):
+    for check, defect, step in _damage(kept.last_look, knowledge):
+        place = next((n for n, row in enumerate(urgent) if check.id in row.damage), len(urgent))
+        active = defect.stability[step] == "active"
+        if active or (place < len(urgent) and defect.stability[step] != "stable"):
             why = urgent[place].text if place < len(urgent) else "Active: it will get worse."
-            out.append(Patient(place, check, step, why, active))
+            out.append(Patient(place, check, defect, step, why, active))
     return tuple(sorted(out, key=lambda one: (not one.active, one.rank, -one.step)))
 
 

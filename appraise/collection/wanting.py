@@ -9,8 +9,9 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from appraise.base.jsonvalues import picked
 from appraise.base.logday import sorting
-from appraise.base.money import Money, as_json
+from appraise.base.money import Money
 from appraise.base.oneline import folded
 from appraise.knowledge.records import Knowledge
 from appraise.pricing.outcomes import outcome_of
@@ -271,14 +272,6 @@ class Matches:
     def as_json(self) -> dict[str, Any]:
         """As keys of a JSON document."""
         return {
-            "wanted": [
-                {
-                    "id": one.id,
-                    "title": one.title,
-                    "reasons": list(one.reasons),
-                    "above": as_json(one.above),
-                }
-                for one in self.wanted
-            ],
-            "twins": [{"id": one.id, "title": one.title, "since": one.day} for one in self.twins],
+            "wanted": [picked(one, "id title reasons above") for one in self.wanted],
+            "twins": [picked(one, "id title", since=one.day) for one in self.twins],
         }

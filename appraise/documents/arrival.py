@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from itertools import chain
 from typing import Any
 
+from appraise.base.jsonvalues import picked
 from appraise.base.logday import LogDay
 from appraise.base.wrapping import wrapped
 from appraise.collection.arrival import LITTLE, SIZE, Arrival, Difference
@@ -78,22 +79,13 @@ def arrival_json(parcel: Parcel, knowledge: Knowledge) -> dict[str, Any]:
     kept, arrival = parcel.kept, parcel.arrival
     return {
         "schema": SCHEMA,
-        "as_of": parcel.as_of.isoformat(),
-        "kept": {"id": parcel.id, "title": kept.title, "status": kept.status},
-        "return_by": kept.return_by.isoformat() if kept.return_by else None,
-        "days_left": parcel.left,
+        **picked(parcel, "as_of", days_left=parcel.left),
+        "kept": picked(kept, "title status", id=parcel.id),
+        **picked(kept, "return_by"),
         "differences": [
-            {
-                "what": one.what,
-                "claimed": one.claimed,
-                "found": one.found,
-                "matters": one.weight,
-                "why": one.why,
-            }
-            for one in arrival.differences
+            picked(one, "what claimed found why", matters=one.weight) for one in arrival.differences
         ],
-        "agreed": list(arrival.agreed),
-        "open": list(arrival.open),
+        **picked(arrival, "agreed open"),
         "letter": letter(parcel, knowledge) if arrival.matters else "",
     }
 

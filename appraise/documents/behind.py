@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from typing import Any
 
+from appraise.base.jsonvalues import picked
 from appraise.base.percents import percent
 from appraise.documents.document import Block, Bullets, Paragraph, Section, section
 from appraise.documents.words import KNOWN, ratio_words
@@ -19,31 +20,16 @@ def behind_json(told: Sequence[Behind]) -> list[dict[str, Any]]:
     """Every figure: its findings in order of weight, and the answers that would change it."""
     return [
         {
-            "figure": one.figure,
-            "side": one.side,
-            "says": one.says,
-            "chance": round(one.chance, 4),
+            **picked(one, "figure side says chance"),
             "moved": [
                 {
-                    "check": moved.check,
-                    "says": moved.says,
-                    "known": moved.known,
+                    **picked(moved, "check says known word without"),
                     "ratio": float(f"{moved.ratio:.3g}"),
                     "for": moved.speaks_for,
-                    "word": moved.word,
-                    "without": round(moved.without, 4),
                 }
                 for moved in one.moved
             ],
-            "would_change": [
-                {
-                    "check": turn.check,
-                    "says": turn.says,
-                    "chance": round(turn.chance, 4),
-                    "after": round(turn.after, 4),
-                }
-                for turn in one.turns
-            ],
+            "would_change": [picked(turn, "check says chance after") for turn in one.turns],
         }
         for one in told
     ]

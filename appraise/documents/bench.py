@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from appraise.base.dates import years as edtf_years
+from appraise.base.jsonvalues import picked
 from appraise.collection.fits import Fit
 from appraise.collection.repairs import (
     checked_mark,
@@ -147,18 +148,13 @@ def fit_json(fit: Fit) -> dict[str, Any]:
         "title": fit.part.title,
         "plate_title": fit.plate,
         "size": {
-            "word": size.word,
-            "chance": round(size.chance, 3),
+            **picked(size, "word by", chance=round(size.chance, 3), spread=round(size.spread, 1)),
             "room": [round(gap, 1) for gap in size.room] if size.room else None,
-            "spread": round(size.spread, 1),
-            "by": list(size.by),
         },
         "years": {
-            "word": years.word,
-            "ratio": round(years.ratio, 2),
+            **picked(years, "word region", ratio=round(years.ratio, 2)),
             "part": edtf_years(years.part.first, years.part.last) if years.part else None,
             "picture": edtf_years(years.picture.first, years.picture.last),
-            "region": years.region,
         },
         "score": round(fit.score, 3),
     }

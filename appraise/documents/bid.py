@@ -8,6 +8,7 @@ from datetime import date
 from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
+from appraise.base.jsonvalues import json_value, picked
 from appraise.base.money import Money, as_json
 from appraise.base.percents import percent
 from appraise.documents.document import Block, Document, Paragraph, Section, Table, section
@@ -20,6 +21,7 @@ from appraise.verdict.pay import IN_ORDER, LIMIT, MAXIMUM, NOTHING_LEFT, Pay, pa
 if TYPE_CHECKING:
     from appraise.pricing.worth import Worth
     from appraise.verdict import Verdict
+    from appraise.verdict.gate import GateOutcome
 
 NO_HOUSE = "No venue chosen: no premium, tax or shipping added."
 NO_TERMS = "No venue chosen: no premium or tax added, only the shipping of the listing."
@@ -299,23 +301,14 @@ def next_said(told: Maximum) -> str:
 
 def bill_json(bill: Bill | None) -> list[dict[str, Any]]:
     """The lines of a bill, each with its note if it has one."""
-    return [
-        {"name": one.name, "amount": as_json(one.amount)} | ({"note": one.note} if one.note else {})
-        for one in (bill.lines if bill else ())
-    ]
+    rows = bill.lines if bill else ()
+    return [picked(one, "name amount note" if one.note else "name amount") for one in rows]
 
 
 def exchange_json(bill: Bill | None) -> dict[str, Any] | None:
     """The exchange rate behind a bill; None where nothing is converted."""
     told = bill.exchange if bill else None
-    if told is None:
-        return None
-    return {
-        "currency": told.currency,
-        "base": told.base,
-        "rate": f"{told.rate.normalize():f}",
-        "on": told.on.isoformat() if told.on else None,
-    }
+    return picked(told, "currency base on", rate=f"{told.rate.normalize():f}") if told else None
 
 
 def bid_json(told: Maximum, as_of: date) -> dict[str, Any]:
@@ -325,29 +318,25 @@ def bid_json(told: Maximum, as_of: date) -> dict[str, Any]:
         "schema": "appraise.bid/1",
         "as_of": as_of.isoformat(),
         "venue": house.name if house else None,
-        "terms_checked": house.checked.isoformat() if house and house.checked else None,
+        "terms_checked": json_value(house.checked if house else None),
         "terms": terms_said(house, as_of, told.venue),
-        "why": told.why,
-        "held": list(told.held),
+        **picked(told, "why held bid"),
         "ceiling": as_json(told.ceiling) if told.bid is not None else None,
         "missing": pay.missing or None,
-        "outcomes": [
-            {"if": one.says, "chance": round(one.chance, 4), "limit": as_json(one.limit)}
-            for one in pay.outcomes
-        ],
+        "outcomes": [outcome_json(one) for one in pay.outcomes],
         "why_not": pay.reason or None,
-        "bid": as_json(told.bid),
         "bill": bill_json(bill),
         "exchange": exchange_json(bill),
         "total": as_json(bill.total) if bill else None,
         "next": as_json(next_bid(told)),
         "curve": [
-            {
-                "bid": as_json(one.bid),
-                "total": as_json(one.cost),
-                "chance_to_win": round(one.win, 4),
-                "surplus": round(one.surplus, 2),
-            }
+            picked(one, "bid", total=one.cost, chance_to_win=one.win)
+            | {"surplus": round(one.surplus, 2)}
             for one in told.curve
         ],
     }
+
+
+def outcome_json(one: GateOutcome) -> dict[str, Any]:
+    """One of several outcomes, and the limit if it comes so."""
+    return {"if": one.says, **picked(one, "chance limit")}

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from datetime import date
 from typing import Any
 
-from appraise.base.money import Money, as_json
+from appraise.base.jsonvalues import picked
+from appraise.base.money import Money
 from appraise.collection.budget_status import BudgetStatus
 from appraise.documents.document import Bullets, Document, Paragraph, Table, Tone, section
 
@@ -92,28 +93,13 @@ def _chance(chance: int | None) -> str:
 
 def purse_json(purse: BudgetStatus, as_of: date) -> dict[str, Any]:
     """The same as JSON, schema "appraise.budget/1"."""
+    bids = [picked(one, "title bid chance", lot=one.id, total=one.cost) for one in purse.promises]
     return {
         "schema": "appraise.budget/1",
         "as_of": as_of.isoformat(),
-        "currency": purse.currency,
         "per": purse.per or None,
         "from": purse.first.isoformat(),
         "to": purse.last.isoformat(),
-        "budget": as_json(purse.budget),
-        "spent": as_json(purse.spent),
-        "bought": purse.bought,
-        "if_all_win": as_json(purse.if_all_win),
-        "expected": as_json(purse.expected),
-        "left": as_json(purse.left),
-        "bids": [
-            {
-                "lot": one.id,
-                "title": one.title,
-                "bid": as_json(one.bid),
-                "total": as_json(one.cost),
-                "chance": one.chance,
-            }
-            for one in purse.promises
-        ],
-        "without_rate": [as_json(one) for one in purse.without_rate],
+        **picked(purse, "currency budget spent bought if_all_win expected left without_rate"),
+        "bids": bids,
     }

@@ -6,11 +6,12 @@ from typing import Any
 
 import yaml
 
+from appraise.base.jsonvalues import picked
 from appraise.documents.claimed import claim_words
 from appraise.documents.document import Bullets, Document, Paragraph, Table, Tone, section
 from appraise.documents.own_rows import MARK, own_flag, own_json
 from appraise.knowledge.records import Knowledge
-from appraise.listing.records import Flag, Listing
+from appraise.listing.records import Listing
 from appraise.records.holds import no_maximum
 from appraise.records.piece_file import write_piece
 
@@ -25,32 +26,17 @@ def listing_json(listing: Listing, knowledge: Knowledge) -> dict[str, Any]:
     return {
         "schema": SCHEMA,
         "claims": [
-            {
-                "field": one.field,
-                "value": one.value,
-                "text": one.text,
-                "start": one.start,
-                "end": one.end,
-                "score": round(one.score, 3),
-                "against_interest": one.against_interest,
-            }
+            picked(one, "field value text start end against_interest", score=round(one.score, 3))
             for one in listing.claims
         ],
-        "flags": [_flag(one) for one in listing.flags],
-        "missing": list(listing.missing),
-        "questions": list(listing.questions),
-        "pieces": listing.pieces,
-        "holds_back": list(listing.holds_back),
+        "flags": [
+            picked(one, f"id says why severity{'' if one.start is None else ' start end'}")
+            for one in listing.flags
+        ],
+        **picked(listing, "missing questions pieces holds_back"),
         "piece": yaml.safe_load(write_piece(listing.piece)),
         "own_rows": [own_json(one) for one in dict.fromkeys(own) if one is not None],
     }
-
-
-def _flag(flag: Flag) -> dict[str, Any]:
-    told = {"id": flag.id, "says": flag.says, "why": flag.why, "severity": flag.severity}
-    if flag.start is not None:
-        return {**told, "start": flag.start, "end": flag.end}
-    return told
 
 
 def listing_document(listing: Listing, knowledge: Knowledge) -> Document:

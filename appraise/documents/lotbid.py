@@ -8,6 +8,7 @@ from datetime import date
 from itertools import groupby
 from typing import Any
 
+from appraise.base.jsonvalues import picked
 from appraise.base.money import as_json
 from appraise.collection.budget_status import BudgetStatus, over_words
 from appraise.collection.lotworth import LotAdvice, Valued
@@ -148,17 +149,14 @@ def lot_bid_json(told: LotMaximum, as_of: date, lot_id: str = "") -> dict[str, A
     advice = told.advice
     pieces = [
         {
-            "title": one.item.title,
-            "plan": one.item.plan,
+            **picked(one.item, "title plan"),
+            **picked(one, "basis doubt extra"),
             "worth": None if one.worth is None else round(one.worth, 2),
-            "basis": one.basis,
-            "doubt": round(one.doubt, 4),
             "parts": round(one.parts, 2),
-            "extra": str(one.extra),
             "share": as_json(advice.shares[place]) if advice.shares else None,
         }
         for place, one in enumerate(advice.pieces)
     ]
-    lot = {"id": lot_id, "title": told.lot.title, "selling": told.lot.selling}
+    lot = picked(told.lot, "title selling", id=lot_id)
     more = {"lot": lot, "decided": advice.decided, "pieces": pieces, "warnings": [*doubts(told)]}
     return {**bid_json(told.maximum, as_of), **more}

@@ -7,11 +7,12 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from appraise.base.jsonvalues import json_value, picked
 from appraise.base.moments import Zone, left_words, told_day, told_moment
-from appraise.base.money import Money, as_json
+from appraise.base.money import Money
 from appraise.collection.lotsteps import ClosingState, due
 from appraise.documents.document import Fact, Facts, Section, section
-from appraise.records.lot import Lot, LotItem
+from appraise.records.lot import Lot
 from appraise.records.quantities import AmountRangeKind
 from appraise.records.stored import Stored
 
@@ -86,49 +87,22 @@ def lots_json(lots: Iterable[Stored[Lot]], now: Now) -> dict[str, Any]:
 
 def lot_json(held: Stored[Lot], now: Now) -> dict[str, Any]:
     """A lot as JSON values."""
-    lot = held.thing
+    lot, closes = held.thing, held.thing.closes
     when = due(lot, now.at, now.zone)
-    closes = lot.closes
     return {
         "id": held.id,
-        "title": lot.title,
-        "state": lot.state,
-        "since": lot.since.isoformat(),
-        "venue": lot.venue,
-        "channel": lot.channel,
-        "number": lot.number,
-        "where": lot.where,
-        "closes": closes.at.isoformat() if closes and closes.at else None,
-        "closes_on": closes.on.isoformat() if closes and closes.on else None,
+        **picked(lot, "title state since venue channel number where currency asking shipping"),
+        **picked(lot, "selling ceiling ceiling_on bid bid_at chance hammer ended note"),
+        "closes": json_value(closes.at if closes else None),
+        "closes_on": json_value(closes.on if closes else None),
         "zone": closes.zone if closes else "",
         "seconds_left": int(when.left.total_seconds()) if when.left else None,
         "closed_without_result": when.overdue,
         "urgent": when.urgent,
-        "currency": lot.currency,
-        "asking": as_json(lot.asking),
-        "shipping": as_json(lot.shipping),
-        "estimate": {"low": as_json(lot.low), "high": as_json(lot.high)} if lot.high else None,
-        "selling": lot.selling,
-        "ceiling": as_json(lot.ceiling),
-        "ceiling_on": lot.ceiling_on.isoformat() if lot.ceiling_on else None,
-        "bid": as_json(lot.bid),
-        "bid_at": lot.bid_at.isoformat() if lot.bid_at else None,
-        "chance": lot.chance,
-        "hammer": as_json(lot.hammer),
-        "ended": lot.ended.isoformat() if lot.ended else None,
-        "pieces": [_item_json(one) for one in lot.items],
-        "note": lot.note,
-    }
-
-
-def _item_json(item: LotItem) -> dict[str, Any]:
-    return {
-        "title": item.title,
-        "plan": item.plan,
-        "worth": as_json(item.worth),
-        "extra": as_json(item.extra),
-        "parts": as_json(item.parts),
-        "noted": bool(item.piece),
+        "estimate": picked(lot, "low high") if lot.high else None,
+        "pieces": [
+            picked(one, "title plan worth extra parts", noted=bool(one.piece)) for one in lot.items
+        ],
     }
 
 

@@ -8,6 +8,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from appraise.base.jsonvalues import picked
 from appraise.base.percents import percent
 from appraise.documents.document import Document, Fact, Facts, Paragraph, fact, section
 from appraise.documents.own_rows import answered
@@ -199,19 +200,10 @@ def record_json(record: ObjectRecord) -> dict[str, Any]:
     """The record as plain JSON values."""
     return {
         "schema": SCHEMA,
-        "as_of": record.as_of,
-        "title": record.title,
-        "state": record.state,
+        **picked(record, "as_of title state"),
         "missing": [one.category.id for one in record.missing],
         "categories": [
-            {
-                "id": one.category.id,
-                "name": one.category.name,
-                "part": one.category.part,
-                "says": list(one.says),
-                "ask": one.category.ask,
-            }
-            for one in record.entries
+            picked(one.category, "id name part ask", says=one.says) for one in record.entries
         ],
     }
 

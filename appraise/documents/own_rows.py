@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
+from appraise.base.jsonvalues import picked
 from appraise.knowledge.records import Knowledge, Own
 
 if TYPE_CHECKING:
@@ -85,4 +86,4 @@ def own_line(one: Own) -> str:
 
 def own_json(one: Own) -> dict[str, Any]:
     """One of the user's rows as JSON."""
-    return {"topic": one.topic, "id": one.id, "where": one.where, "over": one.over or None}
+    return picked(one, "topic id where", over=one.over or None)

@@ -4,6 +4,7 @@ import datetime as dt
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
+from appraise.base.jsonvalues import picked
 from appraise.collection.air import Air, Outside, exposure, hours_left, outside, with_unit
 from appraise.collection.upkeep import Due, Patient, due, patients
 from appraise.documents.document import Document, Fact, Facts, Paragraph, Section, fact, section
@@ -26,23 +27,15 @@ NO_CARE = "No piece needs a conservator. To check your room, give --humidity."
 WITHIN = "All readings are within the recommended ranges."
 
 Pieces = Sequence[Stored[OwnedPiece]]
+DueOf = tuple[Stored[OwnedPiece], Due]
+"""A piece, and something that is due of it."""
 
 
-def list_json(
-    pieces: Sequence[Stored[OwnedPiece]], knowledge: Knowledge, as_of: dt.date
-) -> dict[str, Any]:
+def list_json(pieces: Pieces, knowledge: Knowledge, as_of: dt.date) -> dict[str, Any]:
     """Kept pieces as a JSON document, each with what is due."""
     told = [
-        {
-            "id": one.id,
-            "title": one.thing.title,
-            "number": one.thing.number,
-            "place": one.thing.place,
-            "status": one.thing.status,
-            "dated": one.thing.dated,
-            "entry": one.thing.entry,
-            "due": [due_json(each) for each in due(one.thing, knowledge, as_of)],
-        }
+        picked(one.thing, "title number place status dated entry", id=one.id)
+        | {"due": [due_json(each) for each in due(one.thing, knowledge, as_of)]}
         for one in pieces
     ]
     return {"schema": "appraise.kept-list/1", "as_of": as_of.isoformat(), "kept": told}
@@ -56,7 +49,7 @@ def kept_line(one: Stored[OwnedPiece], dues: Sequence[Due] = ()) -> str:
     return f"{kept.number or one.id[:8]:<8}  {', '.join(word for word in told if word)}"
 
 
-def list_text(pieces: Sequence[Stored[OwnedPiece]], knowledge: Knowledge, as_of: dt.date) -> str:
+def list_text(pieces: Pieces, knowledge: Knowledge, as_of: dt.date) -> str:
     """Kept pieces as lines, with how many there are and how many want something."""
     dues = [due(one.thing, knowledge, as_of) for one in pieces]
     rows = [kept_line(one, those) for one, those in zip(pieces, dues, strict=True)]
@@ -72,31 +65,24 @@ def name_of(one: Stored[OwnedPiece]) -> str:
     return f"{number}{one.thing.title}"
 
 
-def schedule(
-    pieces: Sequence[Stored[OwnedPiece]], knowledge: Knowledge, as_of: dt.date
-) -> list[tuple[Stored[OwnedPiece], Due]]:
+def schedule(pieces: Pieces, knowledge: Knowledge, as_of: dt.date) -> list[DueOf]:
     """All that is due of all pieces, the most pressing first."""
     found = [(one, each) for one in pieces for each in due(one.thing, knowledge, as_of)]
     return sorted(found, key=lambda pair: pair[1].left)
 
 
-def schedule_json(
-    found: Sequence[tuple[Stored[OwnedPiece], Due]], as_of: dt.date
-) -> dict[str, Any]:
+def schedule_json(found: Sequence[DueOf], as_of: dt.date) -> dict[str, Any]:
     """What is due, as a JSON document."""
-    told = [
-        {"id": one.id, "title": one.thing.title, "number": one.thing.number, **due_json(each)}
-        for one, each in found
-    ]
+    told = [picked(one.thing, "title number", id=one.id) | due_json(each) for one, each in found]
     return {"schema": "appraise.kept-schedule/1", "as_of": as_of.isoformat(), "due": told}
 
 
-def schedule_document(found: Sequence[tuple[Stored[OwnedPiece], Due]]) -> Document:
+def schedule_document(found: Sequence[DueOf]) -> Document:
     """What is due."""
     return Document("", due_section(found) or _only(NOTHING_DUE))
 
 
-def due_section(found: Sequence[tuple[Stored[OwnedPiece], Due]]) -> tuple[Section, ...]:
+def due_section(found: Sequence[DueOf]) -> tuple[Section, ...]:
     """What is due, the most pressing first."""
     rows = tuple(
         fact(when(each), f"{name_of(one)}: {each.says}", "warn" if each.now else "plain")
@@ -105,9 +91,7 @@ def due_section(found: Sequence[tuple[Stored[OwnedPiece], Due]]) -> tuple[Sectio
     return section("due", "What is due", Facts(rows))
 
 
-def waiting(
-    pieces: Sequence[Stored[OwnedPiece]], knowledge: Knowledge
-) -> list[tuple[Stored[OwnedPiece], Patient]]:
+def waiting(pieces: Pieces, knowledge: Knowledge) -> list[tuple[Stored[OwnedPiece], Patient]]:
     """The conservator's list over all pieces that one owns: what is at work first."""
     mine = [one for one in pieces if one.thing.owned]
     found = [(one, each) for one in mine for each in patients(one.thing, knowledge)]
@@ -133,27 +117,16 @@ def care_json(pieces: Pieces, knowledge: Knowledge, air: Air, as_of: dt.date) ->
             for one, each in waiting(pieces, knowledge)
         ],
         "measured": dict(air.told),
-        "outside": [outside_json(one) for one in outside_figures(pieces, knowledge, air)],
+        "outside": [
+            picked(one, "measure value side alarm figures pieces", row=one.row.id)
+            | picked(one.row.basis, "sources", basis=one.row.basis.mark)
+            for one in outside_figures(pieces, knowledge, air)
+        ],
         "light": [
             {"piece": one.id, "title": one.thing.title, **light_json(one.thing, knowledge, as_of)}
             for one in pieces
             if one.thing.showings
         ],
-    }
-
-
-def outside_json(one: Outside) -> dict[str, Any]:
-    """A measure outside a row's figures, as JSON values."""
-    return {
-        "row": one.row.id,
-        "measure": one.measure,
-        "value": one.value,
-        "side": one.side,
-        "alarm": one.alarm,
-        "figures": one.figures,
-        "pieces": list(one.pieces),
-        "sources": list(one.row.basis.sources),
-        "basis": one.row.basis.mark,
     }
 
 

@@ -9,13 +9,13 @@ from typing import Any
 from appraise.base.ages import birth_years
 from appraise.base.dates import year_range
 from appraise.base.errors import InputError
+from appraise.base.jsonvalues import picked
 from appraise.base.logday import day_in_words
 from appraise.base.money import Money, as_json
 from appraise.collection.air import Exposure, exposure
 from appraise.collection.upkeep import (
     Due,
     Patient,
-    Worse,
     drift,
     due,
     essentials,
@@ -237,8 +237,7 @@ def _step(check: str, step: int, knowledge: Knowledge) -> str:
 
 def patient_fact(one: Patient) -> Fact:
     """Damage for a conservator: what it is, why it comes there, what not to do."""
-    defect = one.check.defect
-    assert defect is not None
+    defect = one.defect
     never = f" {defect.never}" if defect.never else ""
     label = defect.name or one.check.id
     says = f"{one.check.answers[one.step].says}. {one.why}{never}"
@@ -316,51 +315,32 @@ def kept_json(one: Stored[OwnedPiece], as_of: dt.date) -> dict[str, Any]:
 
 def owned_json(matter: PageInput) -> dict[str, Any]:
     """A kept piece with its purchase and all that is due, as a JSON document."""
-    kept, entry = matter.kept, matter.entry
-    looks = kept.looks
+    kept, entry, knowledge = matter.kept, matter.entry, matter.knowledge
+    worse = drift(*kept.looks[-2:]) if len(kept.looks) > 1 else ()
     return {
         **kept_json(Stored(matter.id, kept), matter.as_of),
         "purchase": entry_json(entry) if entry else None,
         "cost": as_json(matter.cost),
-        "due": [due_json(one) for one in due(kept, matter.knowledge, matter.as_of)],
-        "worse": [worse_json(one) for one in drift(*looks[-2:])] if len(looks) > 1 else [],
-        "conservator": [patient_json(one) for one in patients(kept, matter.knowledge)],
-        "light": light_json(kept, matter.knowledge, matter.as_of),
+        "due": [due_json(one) for one in due(kept, knowledge, matter.as_of)],
+        "worse": [picked(one, "check before after") for one in worse],
+        "conservator": [patient_json(one) for one in patients(kept, knowledge)],
+        "light": light_json(kept, knowledge, matter.as_of),
     }
 
 
 def due_json(one: Due) -> dict[str, Any]:
     """Something due, as JSON values."""
-    day = one.on.isoformat() if one.on else None
-    return {"sort": one.sort, "on": day, "says": one.says, "days_left": one.left}
-
-
-def worse_json(one: Worse) -> dict[str, object]:
-    """A fault that changed, as JSON values."""
-    return {"check": one.check, "before": one.before, "after": one.after}
+    return picked(one, "sort on says", days_left=one.left)
 
 
 def patient_json(one: Patient) -> dict[str, Any]:
     """Damage for a conservator, as JSON values."""
-    defect = one.check.defect
-    return {
-        "id": one.check.id,
-        "step": one.step,
-        "active": one.active,
-        "why": one.why,
-        "do": defect.do if defect else "",
-        "never": defect.never if defect else "",
-    }
+    return picked(one, "step active why", id=one.check.id) | picked(one.defect, "do never")
 
 
 def light_json(kept: OwnedPiece, knowledge: Knowledge, as_of: dt.date) -> dict[str, Any]:
     """Light summed, as JSON values; lux-hours throughout."""
     found = exposure(kept, knowledge, as_of)
-    return {
-        "year": found.year,
-        "ever": found.ever,
-        "most": found.row.lux_hours if found.row else None,
-        "left": found.left,
-        "rest_until": found.rest_until.isoformat() if found.rest_until else None,
-        "row": found.row.id if found.row else None,
-    }
+    row = found.row
+    most, name = (row.lux_hours, row.id) if row else (None, None)
+    return picked(found, "year ever left rest_until", most=most, row=name)

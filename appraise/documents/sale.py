@@ -3,6 +3,7 @@
 import datetime as dt
 from typing import Any
 
+from appraise.base.jsonvalues import picked
 from appraise.base.money import as_json
 from appraise.collection.sale import Gain, Sale
 from appraise.documents.document import Document, Table, section
@@ -19,14 +20,10 @@ def sale_json(
     return {
         "schema": "appraise.kept-sale/1",
         "as_of": as_of.isoformat(),
-        "kept": {"id": one.id, "title": one.thing.title, "status": one.thing.status},
-        "price": as_json(sale.price),
+        "kept": picked(one.thing, "title status", id=one.id),
         "taken": [{"what": what, "amount": as_json(money)} for what, money in sale.taken],
-        "net": as_json(sale.net),
-        "cost": as_json(gain.cost),
-        "mending": as_json(gain.mending),
-        "gain": as_json(gain.gain),
-        "uncounted": [as_json(money) for money in gain.uncounted],
+        **picked(sale, "price net"),
+        **picked(gain, "cost mending gain uncounted"),
         "entry": entry_json(sold) if sold else None,
     }
 

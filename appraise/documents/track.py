@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from itertools import chain
 from typing import Any
 
+from appraise.base.jsonvalues import picked
 from appraise.base.percents import percent
 from appraise.documents.document import Block, Document, Paragraph, Section, Table, section
 from appraise.pricing.cost_basis import EMPTY
@@ -162,34 +163,20 @@ def _many(count: int, what: str) -> str:
 
 def track_json(track: Track) -> dict[str, Any]:
     """The track record as JSON, schema "appraise.track/1"."""
-    kept = track.prices
+    kept, belonging = track.prices, None
+    if track.brier is not None:
+        bins = [picked(one, "said came count") for one in track.bins]
+        belonging = picked(track, "brier", count=len(track.beliefs)) | {"bins": bins}
+    prices = kept and picked(
+        kept,
+        "count level inside coverage median_error pinball crps pit",
+        wilson=(kept.coverage_low, kept.coverage_high),
+    )
     return {
         "schema": "appraise.track/1",
         "replayed": track.replayed,
-        "prices": _prices_json(kept) if kept else None,
-        "belonging": {
-            "count": len(track.beliefs),
-            "brier": round(track.brier, 4),
-            "bins": [
-                {"said": one.said, "came": one.came, "count": one.count} for one in track.bins
-            ],
-        }
-        if track.brier is not None
-        else None,
-    }
-
-
-def _prices_json(kept: TrackSummary) -> dict[str, Any]:
-    return {
-        "count": kept.count,
-        "level": kept.level,
-        "inside": kept.inside,
-        "coverage": round(kept.coverage, 4),
-        "wilson": [round(kept.coverage_low, 4), round(kept.coverage_high, 4)],
-        "median_error": round(kept.median_error, 4),
-        "pinball": round(kept.pinball, 4),
-        "crps": round(kept.crps, 4),
-        "pit": [round(value, 4) for value in kept.pit],
+        "prices": prices,
+        "belonging": belonging,
     }
 
 

@@ -3,8 +3,9 @@
 from collections.abc import Mapping
 from typing import Any
 
+from appraise.base.jsonvalues import json_value, picked
 from appraise.base.money import Money, as_json
-from appraise.documents.bid import bill_json, exchange_json
+from appraise.documents.bid import bill_json, exchange_json, outcome_json
 from appraise.documents.own_rows import own_json, took_part
 from appraise.knowledge.records import Knowledge
 from appraise.reading.condition import Condition
@@ -15,7 +16,6 @@ from appraise.reading.spans import Span
 from appraise.verdict import NextSteps, Verdict, explain, moved_most, pay_of
 
 SCHEMA = "appraise.verdict/1"
-DIGITS = 4
 NEXT = 10  # checks that are proposed
 
 
@@ -24,46 +24,37 @@ def verdict_json(verdict: Verdict, steps: NextSteps, knowledge: Knowledge) -> di
     reading = verdict.reading
     return {
         "schema": SCHEMA,
-        "as_of": verdict.as_of.isoformat(),
-        "knowledge": verdict.digest,
-        "kind": verdict.piece.kind,
-        "title": verdict.piece.title,
+        **picked(verdict, "as_of", knowledge=verdict.digest),
+        **picked(verdict.piece, "kind title"),
         "headline": str(verdict.headline),
         "tone": verdict.headline.tone,
         "judged": judged(verdict.piece),
-        "pictures": [_picture(side, one) for side, one in reading.images],
-        "process": _process(reading),
+        "pictures": [{"side": side, **_picture(one)} for side, one in reading.images],
+        **_picture(reading),
         "format": _format(reading),
-        "dates": _dates(reading),
         "timeline": _timeline(reading),
-        "belonging": shares(reading.belonging),
         "before_looking": {"low": reading.before[0], "high": reading.before[1]},
-        "package": {"disturbed": _round(reading.disturbed)},
+        "package": picked(reading, "disturbed"),
         "odd_one_out": _odd(reading),
-        "copy": _round(reading.joint.copy),
-        "altered": _round(reading.joint.altered),
+        **picked(reading.joint, "copy altered"),
         "warnings": _warnings(verdict),
         "moved_most": [_reason(one) for one in moved_most(verdict, knowledge)],
         "explanation": [_reason(one) for one in explain(verdict.reading, knowledge)],
-        "condition": {**_condition(reading.condition), "beside_usual": _round(verdict.kept)},
+        "condition": {**_condition(reading.condition), "beside_usual": json_value(verdict.kept)},
         "price": _price(verdict),
         "worth": _worth(verdict),
         "advice": {**_advice(verdict), **_steps(steps)},
         "progress": {part: {"done": d, "of": of} for part, (d, of) in reading.progress.items()},
         "portrayal": _portrayal(reading),
         "sitter": _sitter(reading),
-        "cautions": [
-            {"id": one.id, "text": one.text, "source": list(one.basis.sources)}
-            for one in verdict.cautions
-        ],
+        "cautions": [picked(one, "id text", source=one.basis.sources) for one in verdict.cautions],
         "own_rows": [own_json(one) for one in took_part(verdict, knowledge)],
     }
 
 
-def _picture(side: str, reading: Reading) -> dict[str, Any]:
-    """One of several pictures in a piece."""
+def _picture(reading: Reading) -> dict[str, Any]:
+    """The piece, or one of several pictures in it."""
     return {
-        "side": side,
         "process": _process(reading),
         "dates": _dates(reading),
         "belonging": shares(reading.belonging),
@@ -73,11 +64,7 @@ def _picture(side: str, reading: Reading) -> dict[str, Any]:
 def shares(chances: Mapping[str, float]) -> dict[str, float]:
     """Probabilities by word, rounded, the likeliest first."""
     ordered = sorted(chances.items(), key=lambda item: -item[1])
-    return {word: _round(chance) for word, chance in ordered}
-
-
-def _round(value: float) -> float:
-    return round(value, DIGITS)
+    return {word: json_value(chance) for word, chance in ordered}
 
 
 def _process(reading: Reading) -> dict[str, Any]:
@@ -92,49 +79,26 @@ def _process(reading: Reading) -> dict[str, Any]:
 
 def _format(reading: Reading) -> dict[str, Any]:
     formats = reading.formats
-    return {
-        "best": formats.best or None,
-        "probabilities": shares(formats.probabilities) if formats.best else {},
-        "case_format": formats.case_format or None,
-        "maybe_measured": formats.maybe_measured or None,
-        "nearest": formats.nearest or None,
-        "called": formats.called or None,
-    }
+    words = ("best", "case_format", "maybe_measured", "nearest", "called")
+    likely = shares(formats.probabilities) if formats.best else {}
+    return {"probabilities": likely, **{name: getattr(formats, name) or None for name in words}}
 
 
 def _span(span: Span | None) -> dict[str, Any] | None:
     if span is None:
         return None
-    return {
-        "from": span.first,
-        "to": span.last,
-        "level": span.level,
-        "edtf": span.edtf,
-        "median": span.median,
-    }
+    return {"from": span.first, "to": span.last, **picked(span, "level edtf median")}
 
 
 def _dates(reading: Reading) -> dict[str, Any]:
-    return {
-        "image": _span(reading.image),
-        "package": _span(reading.package),
-        "housing": _span(reading.housing),
-        "joint": _span(reading.combined),
-    }
+    sides = {name: _span(getattr(reading, name)) for name in ("image", "package", "housing")}
+    return {**sides, "joint": _span(reading.combined)}
 
 
 def _timeline(reading: Reading) -> list[dict[str, Any]]:
+    ends = ("from", "common_from", "common_to", "to")
     return [
-        {
-            "part": one.part,
-            "check": one.check,
-            "answer": one.answer,
-            "from": one.years[0],
-            "common_from": one.years[1],
-            "common_to": one.years[2],
-            "to": one.years[3],
-            "exchanged": _round(one.exchanged),
-        }
+        {**picked(one, "part check answer exchanged"), **dict(zip(ends, one.years, strict=True))}
         for one in reading.timeline
     ]
 
@@ -144,35 +108,22 @@ def _odd(reading: Reading) -> dict[str, Any] | None:
     if odd is None:
         return None
     check = next((one.check for one in reading.timeline if one.part == odd.part), odd.part)
-    return {"check": check, "part": odd.part, "exchanged": _round(odd.probability)}
+    return picked(odd, "part", check=check, exchanged=odd.probability)
 
 
 def _warnings(verdict: Verdict) -> list[dict[str, Any]]:
     return [
         {
-            "id": one.id,
-            "says": one.says,
-            "towards": one.towards,
+            **picked(one, "id says towards strong because innocent look_next"),
             "lr": _ratio(one.ratio) if one.ratio else None,
             "word": one.word or None,
-            "strong": one.strong,
-            "because": list(one.because),
-            "innocent": list(one.innocent),
-            "look_next": list(one.look_next),
         }
         for one in verdict.warnings
     ]
 
 
 def _reason(one: Reason) -> dict[str, Any]:
-    return {
-        "check": one.check,
-        "answer": one.answer,
-        "known": one.known,
-        "lr": _ratio(one.ratio),
-        "towards": one.towards,
-        "word": one.word,
-    }
+    return picked(one, "check answer known towards word") | {"lr": _ratio(one.ratio)}
 
 
 def _ratio(value: float) -> float:
@@ -182,24 +133,20 @@ def _ratio(value: float) -> float:
 
 def _condition(condition: Condition) -> dict[str, Any]:
     sides = {
-        name: {
-            "grade": side.grade,
-            "worst": side.worst.check.id if side.worst else None,
-            "stability": side.stability,
-            "completeness": side.completeness,
-        }
+        name: picked(
+            side, "grade stability completeness", worst=side.worst.check.id if side.worst else None
+        )
         for name, side in condition.sides.items()
     }
     return {
         **sides,
-        "factor": _round(condition.factor),
-        "not_seen": list(condition.not_seen),
+        **picked(condition, "factor not_seen"),
         "defects": [
             {"id": one.check.id, "step": one.step, "part": one.check.part}
             for one in condition.faults
         ],
         "active": [
-            {"id": one.check.id, "do": one.defect.do, "never": one.defect.never}
+            picked(one.defect, "do never", id=one.check.id)
             for one in condition.faults
             if one.active
         ],
@@ -214,23 +161,16 @@ def _price(verdict: Verdict) -> dict[str, Any] | None:
     estimate, currency = verdict.estimate, verdict.currency
     if estimate is None or estimate.median is None:
         return None
-    assert estimate.low is not None
-    assert estimate.high is not None
     return {
-        "low": _money(estimate.low, currency),
-        "median": _money(estimate.median, currency),
-        "high": _money(estimate.high, currency),
-        "level": estimate.level,
-        "method": estimate.method,
+        **{name: _money(getattr(estimate, name), currency) for name in ("low", "median", "high")},
+        **picked(estimate, "level method entries"),
         "like": round(estimate.like, 1),
-        "entries": estimate.entries,
         "comparables": [
             {
-                "id": one.id,
+                **picked(one, "id weight"),
                 "price": _money(one.price, currency),
                 "factors": [{"feature": name, "factor": _ratio(by)} for name, by in one.factors],
                 "adjusted": _money(one.adjusted, currency),
-                "weight": _round(one.weight),
             }
             for one in estimate.comparables
         ],
@@ -241,24 +181,17 @@ def _worth(verdict: Verdict) -> dict[str, Any] | None:
     worth, currency = verdict.worth, verdict.currency
     if worth is None:
         return None
-    return {
-        "median": _money(worth.median, currency),
-        "low": _money(worth.low, currency),
-        "high": _money(worth.high, currency),
-        "why": worth.why,
-    }
+    named = ("median", "low", "high")
+    return {**{name: _money(getattr(worth, name), currency) for name in named}, "why": worth.why}
 
 
 def _advice(verdict: Verdict) -> dict[str, Any]:
     told, pay, gate = verdict.money, pay_of(verdict), verdict.gate
-    shown = bool(pay.limit)
     return {
-        "chance_worth_it": _round(told.worth_its_cost)
-        if told and told.worth_its_cost is not None
-        else None,
+        "chance_worth_it": json_value(told.worth_its_cost if told else None),
         "venue": told.venue.name if told else None,
         "cost": as_json(told.cost) if told else None,
-        "ceiling": as_json(told.advice.ceiling) if told and shown else None,
+        "ceiling": as_json(told.advice.ceiling) if told and pay.limit else None,
         "walk_away": as_json(pay.limit),
         "opening": as_json(pay.opening),
         "bill": bill_json(pay.bill),
@@ -266,29 +199,17 @@ def _advice(verdict: Verdict) -> dict[str, Any]:
         "plain": gate.plain if gate and told and not verdict.holds_back else None,
         "missing": pay.missing or None,
         "outcomes": [
-            {
-                "if": one.says,
-                "chance": _round(one.chance),
-                "worth": _money(one.worth, verdict.currency),
-                "limit": as_json(one.limit),
-            }
+            {"worth": _money(one.worth, verdict.currency), **outcome_json(one)}
             for one in pay.outcomes
         ],
-        "notes": list(verdict.notes),
+        **picked(verdict, "notes holds_back"),
         "why_not": pay.reason or None,
-        "holds_back": list(verdict.holds_back),
     }
 
 
 def _steps(steps: NextSteps) -> dict[str, Any]:
-    return {
-        "enough": steps.enough.enough,
-        "not_looked": list(steps.enough.not_looked),
-        "next_checks": [
-            {"id": one.check, "why": one.why, "gain": _round(one.gain), "seconds": one.seconds}
-            for one in steps.proposals[:NEXT]
-        ],
-    }
+    proposed = [picked(one, "why gain seconds", id=one.check) for one in steps.proposals[:NEXT]]
+    return {**picked(steps.enough, "enough not_looked"), "next_checks": proposed}
 
 
 def _portrayal(reading: Reading) -> dict[str, Any] | None:
@@ -296,7 +217,7 @@ def _portrayal(reading: Reading) -> dict[str, Any] | None:
     if year is None:
         return None
     by, looks = existed_by(reading, year), looks_right(reading, year)
-    return {"existed_by": _round(by), "looks_right": _round(looks)}
+    return {"existed_by": json_value(by), "looks_right": json_value(looks)}
 
 
 def _sitter(reading: Reading) -> dict[str, int] | None:

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import chain, groupby
 from typing import Any
 
+from appraise.base.jsonvalues import picked
 from appraise.documents.document import Block, Bullets, Document, Paragraph, section
 from appraise.knowledge.records import Knowledge, Years
 from appraise.knowledge.yearly import USUAL, Current
@@ -29,26 +30,12 @@ NOTE = (
 
 def year_json(year: int, found: Sequence[Current], knowledge: Knowledge) -> dict[str, Any]:
     """Everything that was about in a year."""
-    return {
-        "schema": SCHEMA,
-        "year": year,
-        "knowledge": knowledge.digest,
-        "rows": [
-            {
-                "part": one.part,
-                "kinds": list(one.kinds),
-                "ask": one.ask,
-                "says": one.says,
-                "state": one.state,
-                "years": list(four(one.years)),
-                "confidence": one.years.confidence,
-                "region": one.region,
-                "basis": one.basis.mark,
-                "sources": list(one.basis.sources),
-            }
-            for one in found
-        ],
-    }
+    rows = [
+        picked(one, "part kinds ask says state region", years=four(one.years))
+        | picked(one.basis, "sources", basis=one.basis.mark, confidence=one.years.confidence)
+        for one in found
+    ]
+    return {"schema": SCHEMA, "year": year, "knowledge": knowledge.digest, "rows": rows}
 
 
 def four(years: Years) -> tuple[int, int, int, int]:

@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import asdict
 from typing import Any
 
+from appraise.base.jsonvalues import picked
 from appraise.documents.document import (
     Block,
     Bullets,
@@ -29,17 +30,10 @@ def report_json(document: Document) -> dict[str, Any]:
     """A report as plain JSON values, schema "appraise.report/1"."""
     return {
         "schema": "appraise.report/1",
-        "as_of": document.as_of,
         "for": document.reader,
-        "title": document.title,
-        "subtitle": document.subtitle,
-        "purpose": document.purpose,
+        **picked(document, "as_of title subtitle purpose"),
         "sections": [
-            {
-                "id": one.id,
-                "heading": one.heading,
-                "blocks": [_block(block) for block in one.blocks],
-            }
+            picked(one, "id heading") | {"blocks": [_block(block) for block in one.blocks]}
             for one in document.sections
         ],
     }
