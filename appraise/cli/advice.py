@@ -5,7 +5,6 @@ import argparse
 from appraise.base.errors import InputError
 from appraise.base.jsonvalues import picked
 from appraise.cli.context import Context
-from appraise.cli.exits import Exit
 from appraise.knowledge.guidance import Care, Never
 from appraise.knowledge.records import KINDS, UNJUDGED
 
@@ -13,8 +12,7 @@ JUDGED = tuple(kind for kind in KINDS if kind not in UNJUDGED)
 SAFE = "Not sure? Leave it closed, leave it alone, and ask a conservator."
 
 
-def run_card(args: argparse.Namespace, context: Context) -> Exit:
-    """Print the pocket card."""
+def run_card(args: argparse.Namespace, context: Context) -> None:
     from appraise.documents.card import card_checks, card_text
 
     knowledge = context.knowledge()
@@ -26,10 +24,9 @@ def run_card(args: argparse.Namespace, context: Context) -> Exit:
         context.show(document, card_html(knowledge, args.kind))
     else:
         context.show(document, card_text(knowledge, args.kind))
-    return Exit.DONE
 
 
-def run_care(args: argparse.Namespace, context: Context) -> Exit:
+def run_care(args: argparse.Namespace, context: Context) -> None:
     """Print the advice for materials, theirs first, and the alarms that a humidity raises."""
     from appraise.listing.materials import materials_named
 
@@ -55,7 +52,6 @@ def run_care(args: argparse.Namespace, context: Context) -> Exit:
     lines = [f"! {row.text}" for row in alarms]
     lines += [f"{row.topic:<13} {row.text}" for row in rows if row not in alarms]
     context.show(document, "\n".join(lines))
-    return Exit.DONE
 
 
 def _fits(row: Care, named: frozenset[str]) -> bool:
@@ -63,15 +59,13 @@ def _fits(row: Care, named: frozenset[str]) -> bool:
     return not named or not row.materials or bool(named & {*row.materials})
 
 
-def run_never(args: argparse.Namespace, context: Context) -> Exit:
-    """Say whether something is among the things never to do, and why; or list them all."""
+def run_never(args: argparse.Namespace, context: Context) -> None:
     rows = list(context.knowledge().never.values())
     asked = " ".join(args.words)
     named = [row for row in rows if row.named_in(asked)] if asked else rows
     told = [picked(row, "id says why instead") for row in named]
     document = {"schema": "appraise.never/1", "asked": asked, "never": told}
     context.show(document, "\n".join(map(refusal, named)) if named else SAFE)
-    return Exit.DONE
 
 
 def refusal(row: Never) -> str:

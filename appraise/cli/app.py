@@ -18,7 +18,6 @@ from appraise.store.machines import machine_at
 
 
 def run_app(args: argparse.Namespace, context: Context) -> Exit:
-    """The app on the user's log."""
     _need_terminal()
     from appraise.app.main import run  # 140 ms with textual
 

@@ -17,7 +17,6 @@ from appraise.base.errors import InputError
 from appraise.base.files import write_new
 from appraise.base.money import Money
 from appraise.cli.context import Context
-from appraise.cli.exits import Exit
 from appraise.records.piece import Piece
 
 if TYPE_CHECKING:
@@ -31,8 +30,7 @@ ENOUGH = "Seen enough. q gives the verdict; or go on."
 NONE = "There are no checks for this kind of piece."
 
 
-def run_ask(args: argparse.Namespace, context: Context) -> Exit:
-    """Ask check by check, then give the verdict and write the piece file."""
+def run_ask(args: argparse.Namespace, context: Context) -> None:
     from appraise.app.examine.state import Examination
     from appraise.cli.pieces import judged
     from appraise.records.piece_file import write_piece
@@ -49,7 +47,6 @@ def run_ask(args: argparse.Namespace, context: Context) -> Exit:
         context.say(f"Saved: {args.piece}")
     print()
     judged(context, exam.piece, knowledge, args.log)
-    return Exit.DONE
 
 
 def _piece(args: argparse.Namespace, context: Context, knowledge: Knowledge) -> Piece:

@@ -11,7 +11,6 @@ from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.base.settings import Settings
 from appraise.cli.context import Context
-from appraise.cli.exits import Exit
 
 if TYPE_CHECKING:
     from appraise.documents.bid import Maximum
@@ -20,10 +19,8 @@ if TYPE_CHECKING:
 SETTINGS = ("extra", "repair", "margin", "budget")
 
 
-def run_bid(args: argparse.Namespace, context: Context) -> Exit:
-    """Work out the maximum."""
+def run_bid(args: argparse.Namespace, context: Context) -> None:
     from appraise.documents.bid import bid_document, bid_json
-    from appraise.documents.writers.lines import text
 
     given = [name for name in ("piece", "worth", "ceiling") if getattr(args, name)]
     if len(given) != 1:
@@ -37,10 +34,10 @@ def run_bid(args: argparse.Namespace, context: Context) -> Exit:
 
         held = lot_named(args, context)
         if held is not None:
-            return run_lot_bid(args, context, held, settings)
+            run_lot_bid(args, context, held, settings)
+            return
     told = _for_piece(args, context, settings) if args.piece else _for_sum(args, context, settings)
-    context.show(bid_json(told, context.as_of), text(bid_document(told, context.as_of)))
-    return Exit.DONE
+    context.show(bid_json(told, context.as_of), bid_document(told, context.as_of))
 
 
 def _settings(args: argparse.Namespace, settings: Settings) -> Settings:

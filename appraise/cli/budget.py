@@ -5,16 +5,13 @@ import argparse
 from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.cli.context import Context
-from appraise.cli.exits import Exit
 
 PERIODS = ("month", "year")
 
 
-def run_budget(args: argparse.Namespace, context: Context) -> Exit:
-    """Set or drop the budget, then show what is left."""
+def run_budget(args: argparse.Namespace, context: Context) -> None:
     from appraise.cli.currency import base_currency
     from appraise.documents.budget import budget_document, purse_json
-    from appraise.documents.writers.lines import text
     from appraise.records.budget import Budget
     from appraise.store.venue_book import keep_budget, read_budget_status
 
@@ -31,5 +28,4 @@ def run_budget(args: argparse.Namespace, context: Context) -> Exit:
             amount = Money.parse(args.amount, code)
             keep_budget(log, Budget(amount, args.per or PERIODS[0], context.as_of))
         purse = read_budget_status(log, code, context.as_of)
-    context.show(purse_json(purse, context.as_of), text(budget_document(purse)))
-    return Exit.DONE
+    context.show(purse_json(purse, context.as_of), budget_document(purse))

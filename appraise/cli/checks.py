@@ -17,15 +17,13 @@ WRITING = """inscription  What is written on the piece, and what date does it na
     where: backing}; where: plate, seal, backing, mat, caption, back, case, stamp or note"""
 
 
-def run_checks(args: argparse.Namespace, context: Context) -> Exit:
-    """List the checks."""
+def run_checks(args: argparse.Namespace, context: Context) -> None:
     knowledge = context.knowledge()
     chosen = [c for c in knowledge.checks.values() if args.kind in (None, *c.kinds)]
     told = [check_json(check, knowledge) for check in chosen]
     document = {"schema": "appraise.checks/1", "checks": told}
     rows = [*(_lines(check, knowledge) for check in chosen), WRITING]
     context.show(document, "\n".join(rows))
-    return Exit.DONE
 
 
 def check_json(check: Check, knowledge: Knowledge) -> dict[str, Any]:
@@ -63,7 +61,6 @@ def _lines(check: Check, knowledge: Knowledge) -> str:
 
 
 def run_check(args: argparse.Namespace, context: Context) -> Exit:
-    """Check the knowledge files, shipped and the user's own."""
     from appraise.knowledge import load
 
     if args.directory is not None and not args.directory.is_dir():

@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING, Any
 
 from appraise.base.errors import AppraiseError
 from appraise.cli.context import Context
-from appraise.cli.exits import Exit
 
 if TYPE_CHECKING:
     from appraise.records.fields import Record
@@ -29,13 +28,11 @@ Offers = Mapping[str, str]
 """What may be written, each with what it is."""
 
 
-def run_completion(args: argparse.Namespace, context: Context) -> Exit:
-    """Print the script for a shell; how to install it goes to stderr."""
+def run_completion(args: argparse.Namespace, context: Context) -> None:
     from argcomplete.shell_integration import shellcode
 
     sys.stdout.write(shellcode(["appraise"], shell=args.shell))
     print(f"To install it: {INSTALL[args.shell]}\nThen open a new shell.", file=sys.stderr)
-    return Exit.DONE
 
 
 def complete() -> None:

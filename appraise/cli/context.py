@@ -12,6 +12,7 @@ from appraise.base.places import home
 from appraise.commands.workspace import AtHome, day
 
 if TYPE_CHECKING:
+    from appraise.documents.document import Document
     from appraise.documents.lots import Now
 
 
@@ -39,13 +40,17 @@ class Context(AtHome):
 
         return Now(self.moment(), zone_named(self.zone), self.as_of)
 
-    def show(self, document: dict[str, Any], text: str) -> None:
-        """Print the JSON object or the text, whichever was asked for."""
+    def show(self, document: dict[str, Any], told: str | Document) -> None:
+        """Print the JSON object or what is told to be read, whichever was asked for."""
         if self.json:
             json.dump(document, sys.stdout, ensure_ascii=False, indent=2)
             sys.stdout.write("\n")
-        else:
-            sys.stdout.write(text if text.endswith("\n") else f"{text}\n")
+            return
+        if not isinstance(told, str):
+            from appraise.documents.writers.lines import text
+
+            told = text(told)
+        sys.stdout.write(told if told.endswith("\n") else f"{told}\n")
 
 
 def talk(words: str) -> None:

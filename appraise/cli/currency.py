@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING
 from appraise.base.errors import InputError
 from appraise.cli.asking import ask, can_ask
 from appraise.cli.context import Context
-from appraise.cli.exits import Exit
 
 if TYPE_CHECKING:
     from appraise.store.log import Log
@@ -38,8 +37,7 @@ def base_currency(context: Context, log: Log) -> str:
             print(f"  {error}", file=sys.stderr)
 
 
-def run_currency(args: argparse.Namespace, context: Context) -> Exit:
-    """Show the currency, or choose it."""
+def run_currency(args: argparse.Namespace, context: Context) -> None:
     with context.log() as log:
         if args.code:
             log.set_base_currency(args.code.upper())
@@ -47,4 +45,3 @@ def run_currency(args: argparse.Namespace, context: Context) -> Exit:
         code = log.base_currency if chosen else context.settings().currency
     document = {"schema": "appraise.currency/1", "currency": code, "chosen": chosen}
     context.show(document, code if chosen else f"{code}, until you choose one")
-    return Exit.DONE

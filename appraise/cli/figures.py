@@ -5,21 +5,20 @@ import argparse
 from appraise.base.cells import ACROSS, ASCII, BRAILLE, cells, fitting
 from appraise.base.errors import InputError
 from appraise.cli.context import Context
-from appraise.cli.exits import Exit
 from appraise.knowledge.figures import drawing, named, names
 from appraise.knowledge.records import Knowledge
 
 LEAST, MOST = 6, 200  # cells across
 
 
-def run_figure(args: argparse.Namespace, context: Context) -> Exit:
+def run_figure(args: argparse.Namespace, context: Context) -> None:
     """Print one drawing with what it shows, or without a name the list of all."""
     shows = _shows(context.knowledge())
     if args.figure is None:
         listed = {name: shows.get(name, []) for name in names()}
         lines = [f"{name:<22}{'; '.join(says)}" for name, says in listed.items()]
         context.show({"schema": "appraise.figures/1", "figures": listed}, "\n".join(lines))
-        return Exit.DONE
+        return
     grain = args.drawn or (ASCII if context.settings().ascii else BRAILLE)
     across = ACROSS if args.across is None else args.across
     if not LEAST <= across <= MOST:
@@ -30,7 +29,6 @@ def run_figure(args: argparse.Namespace, context: Context) -> Exit:
         "schema": "appraise.figure/1", "figure": args.figure, "shows": says, "lines": rows,
     }  # fmt: skip
     context.show(document, "\n".join([*rows, *says]))
-    return Exit.DONE
 
 
 def _shows(knowledge: Knowledge) -> dict[str, list[str]]:

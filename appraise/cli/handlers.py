@@ -8,7 +8,8 @@ from appraise.cli.context import Context
 from appraise.cli.exits import Exit
 from appraise.commands.registry import Command
 
-Handler = Callable[[argparse.Namespace, Context], Exit]
+Handler = Callable[[argparse.Namespace, Context], Exit | None]
+"""What runs a command; None: it is done, as most are."""
 HOMES = {
     "app": ("demo",),
     "pieces": ("look", "verdict"),

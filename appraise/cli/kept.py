@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING
 
 from appraise.base.errors import InputError
 from appraise.cli.context import Context, talk
-from appraise.cli.exits import Exit
 from appraise.cli.showing import show
 from appraise.cli.subject import SUFFIXES
 from appraise.commands import owned, records
@@ -36,20 +35,16 @@ def _found(args: argparse.Namespace, context: Context) -> tuple[Stored[OwnedPiec
         return filtered(every(log), " ".join(args.filter), context.knowledge(), context.as_of)
 
 
-def run_list(args: argparse.Namespace, context: Context) -> Exit:
-    """List kept pieces."""
+def run_list(args: argparse.Namespace, context: Context) -> None:
     from appraise.documents.owned_lists import list_json, list_text
 
     told = (_found(args, context), context.knowledge(), context.as_of)
     context.show(list_json(*told), list_text(*told))
-    return Exit.DONE
 
 
-def run_show(args: argparse.Namespace, context: Context) -> Exit:
-    """Show one piece with everything on it."""
+def run_show(args: argparse.Namespace, context: Context) -> None:
     from appraise.base.files import write_new
     from appraise.documents.owned_page import PageInput, owned_document, owned_json
-    from appraise.documents.writers.lines import text
     from appraise.pricing.cost_basis import all_in_price
     from appraise.store.owned_pieces import entry_behind
     from appraise.store.venue_book import read_book
@@ -63,16 +58,14 @@ def run_show(args: argparse.Namespace, context: Context) -> Exit:
         write_new(args.piece, one.thing.piece.encode(), mend="Name another file.")
     cost = all_in_price(entry, currency, book) if entry else None
     matter = PageInput(one.id, one.thing, entry, cost, context.knowledge(), context.as_of)
-    context.show(owned_json(matter), text(owned_document(matter)))
-    return Exit.DONE
+    context.show(owned_json(matter), owned_document(matter))
 
 
-def run_add(args: argparse.Namespace, context: Context) -> Exit:
-    """Keep a piece from the log or from its file."""
+def run_add(args: argparse.Namespace, context: Context) -> None:
     told = {name: getattr(args, name) for name in (*FIELDS, "return_by")}
     texts = {name: text for name, text in told.items() if text is not None}
     begun = _piece(args.piece, context) if args.piece.endswith(SUFFIXES) else args.piece
-    return show(context, owned.keep(context, begun, texts).stored)
+    show(context, owned.keep(context, begun, texts).stored)
 
 
 def _piece(path: str | Path, context: Context) -> Piece:
@@ -82,91 +75,77 @@ def _piece(path: str | Path, context: Context) -> Piece:
     return read_piece(found(Path(path)), context.knowledge())
 
 
-def run_care(args: argparse.Namespace, context: Context) -> Exit:
-    """Tell what is for a conservator, and where air and light are outside the figures."""
+def run_care(args: argparse.Namespace, context: Context) -> None:
     from appraise.collection.air import Air
     from appraise.documents.owned_lists import care_document, care_json
-    from appraise.documents.writers.lines import text
 
     air = Air(args.temperature, args.humidity, args.lux)
     told = (_found(args, context), context.knowledge(), air, context.as_of)
-    context.show(care_json(*told), text(care_document(*told)))
-    return Exit.DONE
+    context.show(care_json(*told), care_document(*told))
 
 
-def run_schedule(args: argparse.Namespace, context: Context) -> Exit:
-    """Tell what is due and when."""
+def run_schedule(args: argparse.Namespace, context: Context) -> None:
     from appraise.documents.owned_lists import schedule, schedule_document, schedule_json
-    from appraise.documents.writers.lines import text
 
     found = schedule(_found(args, context), context.knowledge(), context.as_of)
-    context.show(schedule_json(found, context.as_of), text(schedule_document(found)))
-    return Exit.DONE
+    context.show(schedule_json(found, context.as_of), schedule_document(found))
 
 
 def _happened(
     args: argparse.Namespace, context: Context, sort: str, *fields: str, place: str | None = None
-) -> Exit:
+) -> None:
     """Something happened; `fields` are the options that say more of it."""
     told = {name: getattr(args, name) for name in fields}
     texts = {name: "" if value is None else str(value) for name, value in told.items()}
-    return show(context, owned.happen(context, args.ref, sort, texts, place).stored)
+    show(context, owned.happen(context, args.ref, sort, texts, place).stored)
 
 
-def run_move(args: argparse.Namespace, context: Context) -> Exit:
-    """Put it elsewhere."""
-    return _happened(args, context, "moved", place=" ".join(args.place))
+def run_move(args: argparse.Namespace, context: Context) -> None:
+    _happened(args, context, "moved", place=" ".join(args.place))
 
 
-def run_lend(args: argparse.Namespace, context: Context) -> Exit:
-    """Send it away for a while."""
+def run_lend(args: argparse.Namespace, context: Context) -> None:
     from appraise.records.owned import AWAY
     from appraise.records.values import WordKind
 
     WordKind(AWAY, needed=True).check("--as", args.sort)
-    return _happened(args, context, args.sort, "to", "until", "note")
+    _happened(args, context, args.sort, "to", "until", "note")
 
 
-def run_back(args: argparse.Namespace, context: Context) -> Exit:
-    """It is back."""
-    return _happened(args, context, "back", "cost", "note", place=args.place)
+def run_back(args: argparse.Namespace, context: Context) -> None:
+    _happened(args, context, "back", "cost", "note", place=args.place)
 
 
-def run_did(args: argparse.Namespace, context: Context) -> Exit:
-    """Record what was done to it."""
+def run_did(args: argparse.Namespace, context: Context) -> None:
     from appraise.records.values import WordKind
 
     WordKind(DONE, needed=True).check("what was done", args.what)
     if args.what in ("cleaned", "mended"):
         talk(CLOSED)
-    return _happened(args, context, args.what, "to", "cost", "note")
+    _happened(args, context, args.what, "to", "cost", "note")
 
 
-def run_light(args: argparse.Namespace, context: Context) -> Exit:
-    """Record light."""
-    return _happened(args, context, "light", "hours", "lux", "where")
+def run_light(args: argparse.Namespace, context: Context) -> None:
+    _happened(args, context, "light", "hours", "lux", "where")
 
 
-def run_give(args: argparse.Namespace, context: Context) -> Exit:
-    """It was given away."""
-    return _happened(args, context, "given", "to")
+def run_give(args: argparse.Namespace, context: Context) -> None:
+    _happened(args, context, "given", "to")
 
 
-def run_lost(args: argparse.Namespace, context: Context) -> Exit:
-    """It is missing, or found."""
+def run_lost(args: argparse.Namespace, context: Context) -> None:
     sort = "stolen" if args.stolen else "found" if args.found else "lost"
-    status = _happened(args, context, sort, "note")
+    _happened(args, context, sort, "note")
     if sort != "found" and not context.json:
         for row in context.knowledge().care.values():
             if row.topic == "loss":
                 talk(row.text)
-    return status
 
 
-def run_check(args: argparse.Namespace, context: Context) -> Exit:
+def run_check(args: argparse.Namespace, context: Context) -> None:
     """Record a condition check; what was found goes into the piece file too."""
     said = (args.by, args.note, args.says)
-    return show(context, owned.check(context, args.ref, _steps(args.found), said).stored)
+    show(context, owned.check(context, args.ref, _steps(args.found), said).stored)
 
 
 def _steps(words: list[str]) -> dict[str, str]:
@@ -184,11 +163,9 @@ def _steps(words: list[str]) -> dict[str, str]:
     return out
 
 
-def run_arrival(args: argparse.Namespace, context: Context) -> Exit:
-    """Compare what came with what was claimed."""
+def run_arrival(args: argparse.Namespace, context: Context) -> None:
     from appraise.base.files import write_new
     from appraise.documents.arrival import Parcel, arrival_document, arrival_json, letter
-    from appraise.documents.writers.lines import text
 
     piece = _piece(args.piece, context) if args.piece else None
     got = owned.receive(context, args.ref, piece, args.returned)
@@ -199,13 +176,11 @@ def run_arrival(args: argparse.Namespace, context: Context) -> Exit:
         raise InputError(what, parcel.kept.title)
     if args.out is not None:
         write_new(args.out, letter(parcel, known).encode(), mend="Name another file.")
-    told = letter(parcel, known) if args.letter else text(arrival_document(parcel, known))
+    told = letter(parcel, known) if args.letter else arrival_document(parcel, known)
     context.show(arrival_json(parcel, known), told)
-    return Exit.DONE
 
 
-def run_sell(args: argparse.Namespace, context: Context) -> Exit:
-    """Log a sale, or work one out."""
+def run_sell(args: argparse.Namespace, context: Context) -> None:
     from appraise.collection.sale import Sale, sale_typed
     from appraise.documents.sale import sale_document, sale_json
     from appraise.documents.writers.lines import text
@@ -221,4 +196,3 @@ def run_sell(args: argparse.Namespace, context: Context) -> Exit:
         one = done.stored
         told += f"\nlogged as {sold.id[:8]}; undo everything: appraise log undo"
     context.show(sale_json(one, sale, gain, sold, context.as_of), told)
-    return Exit.DONE

@@ -10,7 +10,6 @@ from typing import TYPE_CHECKING, Any
 from appraise.base.errors import InputError
 from appraise.base.files import read_bytes, write_new
 from appraise.cli.context import Context
-from appraise.cli.exits import Exit
 from appraise.cli.pieces import found, judged, passing
 
 if TYPE_CHECKING:
@@ -22,8 +21,7 @@ if TYPE_CHECKING:
 LONGEST = 2_000_000  # bytes; a listing is some thousands
 
 
-def run_listing(args: argparse.Namespace, context: Context) -> Exit:
-    """Read a listing."""
+def run_listing(args: argparse.Namespace, context: Context) -> None:
     from appraise.documents.listing import listing_document, listing_json
     from appraise.documents.writers.lines import text
     from appraise.listing import read
@@ -33,22 +31,22 @@ def run_listing(args: argparse.Namespace, context: Context) -> Exit:
     knowledge = context.knowledge()
     listing = read(_text(args.file), knowledge, currency=context.settings().currency)
     if listing.pieces > 1 or (args.as_lot and listing.pieces):
-        return _run_lot(args, context, listing, knowledge)
+        _run_lot(args, context, listing, knowledge)
+        return
     if args.piece:
         write_new(args.piece, write_piece(listing.piece).encode())
     if args.verdict and not context.json:
         head = text(listing_document(listing, knowledge)) + "\n"
         judged(context, listing.piece, knowledge, None, head=head, held=listing.holds_back)
-        return Exit.DONE
+        return
     said, lines = passing(context, read_piece(listing.piece, knowledge), knowledge)
     told = text(listing_document(listing, knowledge)).rstrip("\n") + lines
     context.show({**listing_json(listing, knowledge), **said}, told)
-    return Exit.DONE
 
 
 def _run_lot(
     args: argparse.Namespace, context: Context, listing: Listing, knowledge: Knowledge
-) -> Exit:
+) -> None:
     """Tell what a lot is said to be, write its file, and work out one maximum for all of it."""
     import yaml
 
@@ -72,7 +70,6 @@ def _run_lot(
         document["bid"], words = _maximum(context, lot)
         told = f"{told}\n{words}"
     context.show(document, told)
-    return Exit.DONE
 
 
 def _beside(context: Context, listing: Listing, knowledge: Knowledge) -> tuple[dict[str, Any], str]:

@@ -12,7 +12,6 @@ from appraise.base.jsonvalues import picked
 from appraise.cli.asking import agreed, sure
 from appraise.cli.context import Context
 from appraise.cli.currency import base_currency
-from appraise.cli.exits import Exit
 from appraise.cli.showing import line_of, tell
 from appraise.commands.odd import odd_prices, slip_of
 from appraise.documents.entry import entry_document, entry_json, entry_line, kept_line
@@ -26,8 +25,7 @@ PART = 500  # lines written at once
 MARK = "   ? check this price"
 
 
-def run_add(args: argparse.Namespace, context: Context) -> Exit:
-    """Understand a line, say how, and keep it."""
+def run_add(args: argparse.Namespace, context: Context) -> None:
     from appraise.listing.quick import understand_entry
 
     line = line_of(args.words, "sixth ambrotype vine 38 + 6 post, quay market")
@@ -47,11 +45,9 @@ def run_add(args: argparse.Namespace, context: Context) -> Exit:
     context.show(
         entry_document(entry), entry_line(entry) if keep or args.only_try else "nothing saved"
     )
-    return Exit.DONE
 
 
-def run_list(args: argparse.Namespace, context: Context) -> Exit:
-    """List entries."""
+def run_list(args: argparse.Namespace, context: Context) -> None:
     from appraise.store.faults import faults_told
     from appraise.store.search import EntryQuery
 
@@ -66,13 +62,12 @@ def run_list(args: argparse.Namespace, context: Context) -> Exit:
         wanted = EntryQuery(query, limit=args.limit)
         if context.json:
             _write_json(log.each(wanted), odd)
-            return Exit.DONE
+            return
         with faults_told(log.path):
             _write_lines(log.each_text(wanted), odd)
     foot = [f"{summary.count} entries"]
     foot += [f"sum {total.total}, median {total.median}" for total in summary.sums]
     sys.stdout.write("; ".join(foot) + "\n")
-    return Exit.DONE
 
 
 def _write_lines(texts: "Iterator[tuple[str, str]]", odd: Mapping[str, str]) -> None:
@@ -111,26 +106,22 @@ def _offer(log: "Log", query: str) -> None:
         print(f"  nothing found; did you mean '{meant.query}'?", file=sys.stderr)
 
 
-def run_show(args: argparse.Namespace, context: Context) -> Exit:
-    """Show one entry."""
+def run_show(args: argparse.Namespace, context: Context) -> None:
     from appraise.documents.price_page import entry_page
-    from appraise.documents.writers.lines import text
 
     with context.log() as log:
         entry = log.entry(args.id)
         odd = odd_prices(context, log, args.check).get(entry.id, "")
     document = entry_document(entry) | ({"check": odd} if odd else {})
-    context.show(document, text(entry_page(entry, odd)))
-    return Exit.DONE
+    context.show(document, entry_page(entry, odd))
 
 
-def run_undo(args: argparse.Namespace, context: Context) -> Exit:
+def run_undo(args: argparse.Namespace, context: Context) -> None:
     """Undo the last change, or redo what was undone; what it was is named."""
     from appraise.commands.undo import take
 
     done = take(context, args.command.action)
     context.show({"schema": "appraise.step/1", **picked(done.step, "kind of entries")}, done.says)
-    return Exit.DONE
 
 
 run_redo = run_undo

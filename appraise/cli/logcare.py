@@ -10,8 +10,7 @@ from appraise.cli.exits import Exit
 from appraise.commands.workspace import now
 
 
-def run_merge(args: argparse.Namespace, context: Context) -> Exit:
-    """Merge another log into this one."""
+def run_merge(args: argparse.Namespace, context: Context) -> None:
     from appraise.store.merge import merge
 
     if not args.other.exists():
@@ -28,11 +27,9 @@ def run_merge(args: argparse.Namespace, context: Context) -> Exit:
     lines += [f"! {one.entry[:8]} was changed on both computers" for one in merged.conflicts]
     lines += ["'log conflicts' shows them, 'log settle' chooses"] if merged.conflicts else []
     context.show(document, "\n".join(lines))
-    return Exit.DONE
 
 
-def run_conflicts(args: argparse.Namespace, context: Context) -> Exit:
-    """List the entries with more than one version, and where the versions differ."""
+def run_conflicts(args: argparse.Namespace, context: Context) -> None:
     from appraise.store.changes import disagreement
     from appraise.store.merge import conflicts
 
@@ -50,11 +47,9 @@ def run_conflicts(args: argparse.Namespace, context: Context) -> Exit:
     ]
     foot = ["choose: log settle ENTRY VERSION. Until then the first of each is used."]
     context.show(document, "\n".join([*lines, *foot]) if lines else "no conflicts")
-    return Exit.DONE
 
 
-def run_settle(args: argparse.Namespace, context: Context) -> Exit:
-    """Settle a conflict."""
+def run_settle(args: argparse.Namespace, context: Context) -> None:
     from appraise.documents.entry import record_document, record_line
     from appraise.records.record_types import from_text
     from appraise.store.merge import settle
@@ -65,11 +60,9 @@ def run_settle(args: argparse.Namespace, context: Context) -> Exit:
         settled, *_ = log.history(newest.entry)
     thing = from_text(settled.body) if settled.body else None
     context.show(record_document(settled.entry, thing), record_line(settled.entry, thing))
-    return Exit.DONE
 
 
-def run_backup(args: argparse.Namespace, context: Context) -> Exit:
-    """Make a backup, or list those there are."""
+def run_backup(args: argparse.Namespace, context: Context) -> None:
     from appraise.store.backup import back_up, backups
     from appraise.store.revisions import iso
 
@@ -78,11 +71,9 @@ def run_backup(args: argparse.Namespace, context: Context) -> Exit:
     found = backups(context.home.log)
     document = {"schema": "appraise.backups/1", "backups": [str(one.path) for one in found]}
     context.show(document, "\n".join(str(one.path) for one in found) or "no backups")
-    return Exit.DONE
 
 
-def run_restore(args: argparse.Namespace, context: Context) -> Exit:
-    """Put a backup in place of the log."""
+def run_restore(args: argparse.Namespace, context: Context) -> None:
     from appraise.store.backup import latest, restore
     from appraise.store.revisions import iso
 
@@ -95,7 +86,6 @@ def run_restore(args: argparse.Namespace, context: Context) -> Exit:
     }
     moved = f"; the former log is at {aside}" if aside else ""
     context.show(document, f"restored {source}{moved}")
-    return Exit.DONE
 
 
 def _what_saves_most(log: Path, named: str) -> list[str]:
@@ -120,7 +110,6 @@ def _what_saves_most(log: Path, named: str) -> list[str]:
 
 
 def run_check(args: argparse.Namespace, context: Context) -> Exit:
-    """Look the log over, mend it, or salvage what can be read."""
     from appraise.store.check import check, mend
     from appraise.store.revisions import iso
     from appraise.store.salvage import salvage

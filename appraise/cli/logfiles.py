@@ -10,7 +10,6 @@ from appraise.base.jsonvalues import picked
 from appraise.cli.asking import agreed, can_ask
 from appraise.cli.context import Context
 from appraise.cli.currency import base_currency
-from appraise.cli.exits import Exit
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -24,10 +23,10 @@ if TYPE_CHECKING:
 FORMATS = ("csv", "yaml")
 
 
-def run_import(args: argparse.Namespace, context: Context) -> Exit:
-    """Take a file in, or show how it would be read."""
+def run_import(args: argparse.Namespace, context: Context) -> None:
     if args.file.suffix.lower() in (".yaml", ".yml"):
-        return _import_yaml(args, context, read_bytes(args.file))
+        _import_yaml(args, context, read_bytes(args.file))
+        return
     from appraise.cli.importing import preview_json, tell_doubles, tell_left_out, tell_preview
     from appraise.exchange.sheets import import_csv
 
@@ -37,11 +36,11 @@ def run_import(args: argparse.Namespace, context: Context) -> Exit:
         if args.preview:
             told = f"{len(preview.entries)} good rows, {len(preview.bad)} bad"
             context.show(preview_json(preview), told)
-            return Exit.DONE
+            return
         wanted = preview.entries and (args.only_good or not preview.bad)
         if wanted and not agreed(context, f"  import {len(preview.entries):,} entries?"):
             context.show({"schema": "appraise.import/1", "added": []}, "nothing imported")
-            return Exit.DONE
+            return
         taken = import_csv(
             log,
             preview,
@@ -52,7 +51,6 @@ def run_import(args: argparse.Namespace, context: Context) -> Exit:
     tell_doubles(taken)
     left = tell_left_out(preview, args.file)
     _tell_taken(context, taken, [one.number for one in preview.left_out], left)
-    return Exit.DONE
 
 
 def _preview(args: argparse.Namespace, context: Context, log: "Log") -> "Preview":
@@ -70,7 +68,7 @@ def _preview(args: argparse.Namespace, context: Context, log: "Log") -> "Preview
     return answered(data, preview, read_as) if can_ask(context) else preview
 
 
-def _import_yaml(args: argparse.Namespace, context: Context, data: bytes) -> Exit:
+def _import_yaml(args: argparse.Namespace, context: Context, data: bytes) -> None:
     from appraise.exchange.intake import take_in
     from appraise.exchange.yaml_file import from_yaml
 
@@ -81,10 +79,9 @@ def _import_yaml(args: argparse.Namespace, context: Context, data: bytes) -> Exi
     if args.preview:
         document = {"schema": "appraise.import/1", "good": len(entries), "bad": []}
         context.show(document, f"{len(entries)} entries")
-        return Exit.DONE
+        return
     with context.log() as log:
         _tell_taken(context, take_in(log, entries, update=args.update), [], "")
-    return Exit.DONE
 
 
 def _read_as(args: argparse.Namespace, context: Context, log: "Log") -> "ReadAs":
@@ -159,8 +156,7 @@ def _tell_taken(context: Context, taken: "Taken", left: list[int], file: str) ->
     context.show(document, told)
 
 
-def run_export(args: argparse.Namespace, context: Context) -> Exit:
-    """Write entries to a new file or to stdout, one by one."""
+def run_export(args: argparse.Namespace, context: Context) -> None:
     from appraise.exchange.csv_file import csv_parts
     from appraise.exchange.yaml_file import yaml_parts
     from appraise.store.search import EntryQuery
@@ -173,10 +169,9 @@ def run_export(args: argparse.Namespace, context: Context) -> Exit:
         parts = csv_parts(counted) if form == "csv" else yaml_parts(counted)
         if str(args.out) == "-":
             sys.stdout.buffer.writelines(parts)
-            return Exit.DONE
+            return
         write_new(args.out, parts)
     print(f"{counted.many} entries", file=sys.stderr)
-    return Exit.DONE
 
 
 class _Counted:

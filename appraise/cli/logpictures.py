@@ -5,11 +5,9 @@ from pathlib import Path
 
 from appraise.base.errors import InputError
 from appraise.cli.context import Context
-from appraise.cli.exits import Exit
 
 
-def run_picture(args: argparse.Namespace, context: Context) -> Exit:
-    """Attach, detach, show or list pictures."""
+def run_picture(args: argparse.Namespace, context: Context) -> None:
     from appraise.documents.entry import entry_document, entry_line
     from appraise.store.pictures import attach, chosen, detach, show
 
@@ -26,4 +24,3 @@ def run_picture(args: argparse.Namespace, context: Context) -> Exit:
             show(log.path, chosen(entry, args.file))
     pictures = (f"  {one.sha256[:8]}  {one.name}" for one in entry.pictures)
     context.show(entry_document(entry), "\n".join([entry_line(entry), *pictures]))
-    return Exit.DONE

@@ -10,7 +10,6 @@ from typing import TYPE_CHECKING
 from appraise.base.errors import InputError
 from appraise.base.settings import Settings
 from appraise.cli.context import Context
-from appraise.cli.exits import Exit
 from appraise.commands import records
 from appraise.commands.kinds import KINDS
 from appraise.commands.workspace import now
@@ -52,15 +51,12 @@ def _in_file(path: Path, context: Context) -> Stored[Lot] | None:
 
 def run_lot_bid(
     args: argparse.Namespace, context: Context, held: Stored[Lot], settings: Settings
-) -> Exit:
-    """Work out and show the maximum for a lot."""
+) -> None:
     from appraise.documents.lotbid import lot_bid_document, lot_bid_json
-    from appraise.documents.writers.lines import text
 
     told = maximum_for(context, held, settings, args.venue, args.bidders, args.log)
     document = lot_bid_json(told, context.as_of, held.id)
-    context.show(document, text(lot_bid_document(told, context.as_of)))
-    return Exit.DONE
+    context.show(document, lot_bid_document(told, context.as_of))
 
 
 def maximum_for(

@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING, Any
 from appraise.base.errors import InputError
 from appraise.base.money import Money, as_json
 from appraise.cli.context import Context, talk
-from appraise.cli.exits import Exit
 from appraise.cli.showing import show, show_lot
 from appraise.commands import lots, records
 from appraise.commands.kinds import KINDS
@@ -24,8 +23,7 @@ if TYPE_CHECKING:
 _KIND = KINDS["lot"]
 
 
-def run_list(args: argparse.Namespace, context: Context) -> Exit:
-    """List the lots."""
+def run_list(args: argparse.Namespace, context: Context) -> None:
     from appraise.collection.lotsteps import by_closing
     from appraise.documents.lots import NONE, lots_json, lots_text
 
@@ -38,14 +36,11 @@ def run_list(args: argparse.Namespace, context: Context) -> Exit:
     if past:
         text = f"{'' if text == NONE else text + chr(10)}{past} ended: 'appraise lots list --all'"
     context.show(lots_json(shown, when), text)
-    return Exit.DONE
 
 
-def run_show(args: argparse.Namespace, context: Context) -> Exit:
-    """Show one lot, and write it as a lot file."""
+def run_show(args: argparse.Namespace, context: Context) -> None:
     from appraise.documents.document import Document
     from appraise.documents.lots import items_section, lot_section, one_lot_json
-    from appraise.documents.writers.lines import text
 
     when, held = context.now(), records.found(context, _KIND, args.id)
     if args.lot:
@@ -56,12 +51,10 @@ def run_show(args: argparse.Namespace, context: Context) -> Exit:
     foot = f"Maximum bid: appraise bid {held.id[:8]}" if held.thing.open else ""
     parts = (*lot_section(held, when), *items_section(held.thing))
     told = Document(held.thing.title, parts, held.id, purpose=foot)
-    context.show(one_lot_json(held, when), text(told))
-    return Exit.DONE
+    context.show(one_lot_json(held, when), told)
 
 
-def run_add(args: argparse.Namespace, context: Context) -> Exit:
-    """Mark a lot: from a lot file, or a title with piece files."""
+def run_add(args: argparse.Namespace, context: Context) -> None:
     from appraise.cli.currency import base_currency
     from appraise.records.fields import pair
 
@@ -70,7 +63,7 @@ def run_add(args: argparse.Namespace, context: Context) -> Exit:
         code = base_currency(context, log)
     begun = _with_pieces(args.piece, context)(_begun(args.title, texts, context, code))
     done = records.add(context, _KIND, begun, texts)
-    return show(context, done.stored, done.says)
+    show(context, done.stored, done.says)
 
 
 def _begun(title: str, texts: dict[str, str], context: Context, code: str) -> Lot:
@@ -101,14 +94,13 @@ def _with_pieces(paths: Sequence[Path], context: Context) -> Callable[[Lot], Lot
     return lambda lot: with_pieces(lot, pieces)
 
 
-def run_edit(args: argparse.Namespace, context: Context) -> Exit:
-    """Change fields of a lot."""
+def run_edit(args: argparse.Namespace, context: Context) -> None:
     from appraise.records.fields import pair
 
     if not args.changes and not args.piece:
         raise InputError("no changes given", mend="Write number=118, or --piece FILE.")
     texts, then = dict(map(pair, args.changes)), _with_pieces(args.piece, context)
-    return show(context, records.edit(context, _KIND, args.id, texts, then=then).stored)
+    show(context, records.edit(context, _KIND, args.id, texts, then=then).stored)
 
 
 def _amount(option: str, text: str, currency: str) -> Money:
@@ -118,8 +110,7 @@ def _amount(option: str, text: str, currency: str) -> Money:
         raise InputError(error.what, option, error.mend) from None
 
 
-def run_bid(args: argparse.Namespace, context: Context) -> Exit:
-    """Record a bid, and say what it does to the budget."""
+def run_bid(args: argparse.Namespace, context: Context) -> None:
     if bool(args.amount) == args.none:
         raise InputError("a bid is an AMOUNT, or --none", mend="Example: appraise lots bid ID 46.")
     was = records.found(context, _KIND, args.id)
@@ -130,7 +121,6 @@ def run_bid(args: argparse.Namespace, context: Context) -> Exit:
     for words in done.notes:
         talk(f"! {words}")
     show_lot(context, done.stored, warnings=list(done.notes))
-    return Exit.DONE
 
 
 def _query(context: Context, held: Stored[Lot], bid: Money) -> None:
@@ -153,8 +143,7 @@ def _query(context: Context, held: Stored[Lot], bid: Money) -> None:
     sure(context, doubt)
 
 
-def run_won(args: argparse.Namespace, context: Context) -> Exit:
-    """Log a lot that was won, the cost shared out over its pieces."""
+def run_won(args: argparse.Namespace, context: Context) -> None:
     from appraise.cli.lotbid import judged_by_log
 
     held = records.found(context, _KIND, args.id)
@@ -163,28 +152,26 @@ def run_won(args: argparse.Namespace, context: Context) -> Exit:
     verdicts = judged_by_log(held.thing, context, context.settings())
     on = day(args.on) if args.on else context.as_of
     done = lots.won(context, held, hammer, verdicts, total=total, share=args.share, on=on)
-    return _show_result(context, done)
+    _show_result(context, done)
 
 
-def run_lost(args: argparse.Namespace, context: Context) -> Exit:
-    """Record that a lot was lost, and log what it went for where that says something."""
+def run_lost(args: argparse.Namespace, context: Context) -> None:
     from appraise.cli.lotbid import judged_by_log
 
     held = records.found(context, _KIND, args.id)
     lot, on = held.thing, day(args.on) if args.on else context.as_of
     hammer = _amount("--hammer", args.hammer, lot.currency) if args.hammer else None
     known = judged_by_log(lot, context, context.settings()) if hammer else (None,) * len(lot.items)
-    return _show_result(context, lots.lost(context, held, hammer, known, share=args.share, on=on))
+    _show_result(context, lots.lost(context, held, hammer, known, share=args.share, on=on))
 
 
-def run_pass(args: argparse.Namespace, context: Context) -> Exit:
-    """Record that one did not bid."""
+def run_pass(args: argparse.Namespace, context: Context) -> None:
     held = records.found(context, _KIND, args.id)
     on = day(args.on) if args.on else context.as_of
-    return _show_result(context, lots.passed(context, held, on))
+    _show_result(context, lots.passed(context, held, on))
 
 
-def _show_result(context: Context, done: lots.Result) -> Exit:
+def _show_result(context: Context, done: lots.Result) -> None:
     """Show a lot with what was logged for it."""
     from appraise.documents.entry import entry_json, entry_line
 
@@ -196,4 +183,3 @@ def _show_result(context: Context, done: lots.Result) -> Exit:
         more["total"] = as_json(done.total)
         head += f"in total {done.total}\n"
     show_lot(context, done.stored, head, **more)
-    return Exit.DONE

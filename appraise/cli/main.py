@@ -77,7 +77,7 @@ def _run(argv: Sequence[str]) -> int:
     except SystemExit as stop:
         return int(stop.code or 0)
     try:
-        return handler(args.command)(args, Context.of(args))
+        return handler(args.command)(args, Context.of(args)) or Exit.DONE
     except AppraiseError as error:
         print(f"appraise: {error}", file=sys.stderr)
         return Exit.WRONG_INPUT

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING, Any
 from appraise.base.files import write_new
 from appraise.base.places import shipped_demo
 from appraise.cli.context import Context
-from appraise.cli.exits import Exit
 from appraise.cli.showing import line_of
 from appraise.knowledge.records import Knowledge
 from appraise.records.piece import Piece
@@ -18,8 +17,7 @@ if TYPE_CHECKING:
     from appraise.verdict.behind import Behind
 
 
-def run_look(args: argparse.Namespace, context: Context) -> Exit:
-    """Understand one line and judge it."""
+def run_look(args: argparse.Namespace, context: Context) -> None:
     from appraise.documents.claimed import meaning_words
     from appraise.listing.first_look import understand
     from appraise.listing.summary import meanings, summary
@@ -48,17 +46,14 @@ def run_look(args: argparse.Namespace, context: Context) -> Exit:
         None,
         head=f"understood\n{told}\n\n" if told else "",
     )
-    return Exit.DONE
 
 
-def run_verdict(args: argparse.Namespace, context: Context) -> Exit:
-    """Judge a piece file."""
+def run_verdict(args: argparse.Namespace, context: Context) -> None:
     from appraise.records.piece_file import read_piece
 
     knowledge = context.knowledge()
     piece = read_piece(found(args.piece), knowledge)
     judged(context, piece, knowledge, args.log, behind_too=args.why)
-    return Exit.DONE
 
 
 def found(path: Path) -> Path:

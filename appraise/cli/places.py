@@ -4,11 +4,9 @@ import argparse
 
 from appraise.base.places import shipped_data, shipped_demo
 from appraise.cli.context import Context
-from appraise.cli.exits import Exit
 
 
-def run_paths(args: argparse.Namespace, context: Context) -> Exit:
-    """Print every place."""
+def run_paths(args: argparse.Namespace, context: Context) -> None:
     places = {
         "home": context.home.root,
         "log": context.home.log,
@@ -24,4 +22,3 @@ def run_paths(args: argparse.Namespace, context: Context) -> Exit:
     width = max(map(len, places))
     lines = (f"{name.replace('_', ' '):<{width}}  {path}" for name, path in places.items())
     context.show(document, "\n".join(lines))
-    return Exit.DONE

@@ -5,14 +5,11 @@ from __future__ import annotations
 import argparse
 
 from appraise.cli.context import Context
-from appraise.cli.exits import Exit
 from appraise.cli.subject import named
 
 
-def run_record(args: argparse.Namespace, context: Context) -> Exit:
-    """Show the record of a piece file, or of an entry of the log with its pictures."""
+def run_record(args: argparse.Namespace, context: Context) -> None:
     from appraise.documents.object_id import RecordedPiece, object_id, record_document, record_json
-    from appraise.documents.writers.lines import text
     from appraise.verdict import judge
 
     knowledge = context.knowledge()
@@ -21,5 +18,4 @@ def run_record(args: argparse.Namespace, context: Context) -> Exit:
     number = (meant.kept.number if meant.kept else "") or number
     verdict = judge(meant.piece, knowledge, None, context.as_of)
     record = object_id(RecordedPiece(verdict, knowledge, pictures, number))
-    context.show(record_json(record), text(record_document(record)))
-    return Exit.DONE
+    context.show(record_json(record), record_document(record))

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 
 from appraise.base.errors import InputError
 from appraise.cli.context import Context, talk
-from appraise.cli.exits import Exit
 from appraise.cli.subject import named
 from appraise.commands.rows_pieces import ONCE_MYSELF
 
@@ -27,8 +26,7 @@ MYSELF = "myself"
 BY_SUFFIX = {".html": "html", ".htm": "html", ".md": "markdown", ".markdown": "markdown"}
 
 
-def run_report(args: argparse.Namespace, context: Context) -> Exit:
-    """Tell a piece to a reader, on stdout or into a file."""
+def run_report(args: argparse.Namespace, context: Context) -> None:
     from appraise.base.files import write_new
     from appraise.documents.writers.forms import FORMS, report_json
 
@@ -40,13 +38,12 @@ def run_report(args: argparse.Namespace, context: Context) -> Exit:
     written = FORMS[form](document)
     if args.out is None:
         context.show(report_json(document), written)
-        return Exit.DONE
+        return
     write_new(args.out, written.encode(), args.force, "Choose another name, or add --force.")
     if context.json:
         context.show({**report_json(document), "file": str(args.out)}, "")
     else:
         print(f"written: {args.out}", file=sys.stderr)
-    return Exit.DONE
 
 
 def _told(args: argparse.Namespace, context: Context) -> Document:

@@ -11,20 +11,19 @@ from appraise.base.spelling import did_you_mean
 from appraise.base.wrapping import wrapped
 from appraise.base.yamltext import read_text
 from appraise.cli.context import Context
-from appraise.cli.exits import Exit
 from appraise.knowledge.inquiry import Check
 from appraise.knowledge.keys import KEYS
 
 WIDTH = 18  # columns of a key
 
 
-def run_fields(args: argparse.Namespace, context: Context) -> Exit:
+def run_fields(args: argparse.Namespace, context: Context) -> None:
     """List the topics, the keys of one, or a check's row with the keys that it may have."""
     if args.of is None:
         lines = [f"{topic:<{WIDTH}}{', '.join(keys)}" for topic, keys in KEYS.items()]
         topics = {topic: list(keys) for topic, keys in KEYS.items()}
         context.show({"schema": "appraise.topics/1", "topics": topics}, "\n".join(lines))
-        return Exit.DONE
+        return
     check = None if args.of in KEYS else context.knowledge().checks.get(args.of)
     if args.of not in KEYS and check is None:
         known = (*KEYS, *context.knowledge().checks)
@@ -41,16 +40,13 @@ def run_fields(args: argparse.Namespace, context: Context) -> Exit:
         "row": "\n".join(row),
     }  # fmt: skip
     context.show(document, "\n".join(lines))
-    return Exit.DONE
 
 
-def run_schema(args: argparse.Namespace, context: Context) -> Exit:
-    """Print the schema, with the checks of the user's own knowledge in it."""
+def run_schema(args: argparse.Namespace, context: Context) -> None:
     from appraise.exchange.schemas import schema
 
     json.dump(schema(args.of, context.knowledge()), sys.stdout, ensure_ascii=False, indent=1)
     sys.stdout.write("\n")
-    return Exit.DONE
 
 
 def _keys(topic: str) -> list[str]:

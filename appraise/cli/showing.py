@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING, Any
 
 from appraise.base.errors import InputError
 from appraise.cli.context import Context, talk
-from appraise.cli.exits import Exit
 from appraise.records.fields import filled
 from appraise.records.record_types import name_of_thing
 
@@ -111,7 +110,7 @@ def show_list(context: Context, view: View, rows: "Sequence[Stored[Any]]") -> No
     context.show(document, "\n".join(lines) or view.empty)
 
 
-def show(context: Context, one: "Stored[Any]", head: str = "") -> Exit:
+def show(context: Context, one: "Stored[Any]", head: str = "") -> None:
     """Show one record, after what was done to it."""
     name = name_of_thing(one.thing)
     if name == "kept":
@@ -122,7 +121,6 @@ def show(context: Context, one: "Stored[Any]", head: str = "") -> Exit:
         _show_price(context, one, head)
     else:
         _show_fields(context, one, head)
-    return Exit.DONE
 
 
 def _show_fields(context: Context, one: "Stored[Any]", head: str) -> None:

@@ -4,7 +4,6 @@ import argparse
 from typing import TYPE_CHECKING
 
 from appraise.cli.context import Context
-from appraise.cli.exits import Exit
 
 if TYPE_CHECKING:
     from appraise.collection.fits import Fit
@@ -14,8 +13,7 @@ NOTHING = "Nothing to compare: no parts in stock."
 NO_PLATES = "No loose plates. Log one with kind=loose-plate, or name a piece file."
 
 
-def run_fits(args: argparse.Namespace, context: Context) -> Exit:
-    """Say what goes with a plate, or which plates go with a part."""
+def run_fits(args: argparse.Namespace, context: Context) -> None:
     from appraise.collection.fits import conduct
     from appraise.documents.bench import fit_json, fit_lines
 
@@ -34,7 +32,6 @@ def run_fits(args: argparse.Namespace, context: Context) -> Exit:
     }
     lines = fit_lines(shown, plates=bool(args.part)) or [empty]
     context.show(document, "\n".join([*lines, "", *(f"! {one}" for one in told)]))
-    return Exit.DONE
 
 
 def _parts(args: argparse.Namespace, context: Context, knowledge: "Knowledge") -> "tuple[Fit, ...]":

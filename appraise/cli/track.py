@@ -5,13 +5,10 @@ import argparse
 from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.cli.context import Context
-from appraise.cli.exits import Exit
 
 
-def run_track(args: argparse.Namespace, context: Context) -> Exit:
-    """Show the track record."""
+def run_track(args: argparse.Namespace, context: Context) -> None:
     from appraise.documents.track import track_document, track_json, track_of
-    from appraise.documents.writers.lines import text
     from appraise.store.venue_book import read_book
 
     if not context.home.log.exists():
@@ -25,12 +22,10 @@ def run_track(args: argparse.Namespace, context: Context) -> Exit:
 
         again = replay(priced_rows(entries, context.knowledge(), currency, context.as_of, book))
     track = track_of(entries, currency, book, again)
-    context.show(track_json(track), text(track_document(track)))
-    return Exit.DONE
+    context.show(track_json(track), track_document(track))
 
 
-def run_outcome(args: argparse.Namespace, context: Context) -> Exit:
-    """Keep what became of a piece."""
+def run_outcome(args: argparse.Namespace, context: Context) -> None:
     from appraise.documents.entry import entry_document, entry_line
     from appraise.pricing.outcomes import Outcome, with_outcome
 
@@ -40,4 +35,3 @@ def run_outcome(args: argparse.Namespace, context: Context) -> Exit:
         outcome = Outcome(context.as_of, args.found, args.sure, args.by, price)
         entry = log.edit(with_outcome(was, outcome), was=was)
     context.show(entry_document(entry), entry_line(entry))
-    return Exit.DONE

@@ -7,7 +7,6 @@ from typing import Any
 from appraise.base.errors import InputError
 from appraise.base.jsonvalues import picked
 from appraise.cli.context import Context
-from appraise.cli.exits import Exit
 from appraise.commands.workspace import day
 from appraise.records.rate import Rate
 from appraise.records.venue import TERMS, Venue
@@ -17,8 +16,7 @@ NONE = "No venues yet. 'appraise venues edit NAME premium=25' adds one."
 NO_RATES = "No rates yet. 'appraise rates EUR 1.08 --source \"my bank\"' adds one."
 
 
-def run_list(args: argparse.Namespace, context: Context) -> Exit:
-    """List the venues, and what of the log has none."""
+def run_list(args: argparse.Namespace, context: Context) -> None:
     book, bare = context.book(), _without_terms(context)
     document = {
         "schema": "appraise.venues/1",
@@ -31,7 +29,6 @@ def run_list(args: argparse.Namespace, context: Context) -> Exit:
         told = ", ".join(f"{name or 'no venue named'} ({count})" for name, count in bare.items())
         lines += ["", "Hammer prices without venue terms, used as logged: " + told]
     context.show(document, "\n".join([*lines, *([TERMS] if book.venues else [])]))
-    return Exit.DONE
 
 
 def _without_terms(context: Context) -> dict[str, int]:
@@ -75,23 +72,19 @@ def _show(context: Context, house: Venue, head: str = "") -> None:
     context.show(document, "\n".join(lines))
 
 
-def run_show(args: argparse.Namespace, context: Context) -> Exit:
-    """Show one venue's terms."""
+def run_show(args: argparse.Namespace, context: Context) -> None:
     _show(context, context.book().named(args.name))
-    return Exit.DONE
 
 
-def run_remove(args: argparse.Namespace, context: Context) -> Exit:
-    """Forget a venue's terms."""
+def run_remove(args: argparse.Namespace, context: Context) -> None:
     from appraise.store.venue_book import drop_venue
 
     with context.log() as log:
         gone = drop_venue(log, args.name).thing
     _show(context, gone, f"forgotten: {gone.name}")
-    return Exit.DONE
 
 
-def run_edit(args: argparse.Namespace, context: Context) -> Exit:
+def run_edit(args: argparse.Namespace, context: Context) -> None:
     """Note or change a venue's terms; what is noted today counts as checked today."""
     from appraise.records.fields import changed, pair
     from appraise.records.venue import check_usual
@@ -106,11 +99,9 @@ def run_edit(args: argparse.Namespace, context: Context) -> Exit:
         check_usual(venue)
         keep_venue(log, venue)
     _show(context, venue, f"{'changed' if was else 'noted'}: {venue.name}")
-    return Exit.DONE
 
 
-def run_rates(args: argparse.Namespace, context: Context) -> Exit:
-    """List the exchange rates, or note one."""
+def run_rates(args: argparse.Namespace, context: Context) -> None:
     from appraise.store.records import keep
 
     if args.code and args.rate:
@@ -122,7 +113,6 @@ def run_rates(args: argparse.Namespace, context: Context) -> Exit:
     elif args.code or args.on or args.source:
         raise InputError("a rate is written as CODE RATE", mend="Write: appraise rates EUR 1.08.")
     _show_rates(context, context.book())
-    return Exit.DONE
 
 
 def _number(text: str) -> Decimal:

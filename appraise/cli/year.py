@@ -4,13 +4,10 @@ import argparse
 
 from appraise.base.errors import InputError
 from appraise.cli.context import Context
-from appraise.cli.exits import Exit
 from appraise.knowledge.records import FIRST_YEAR, LAST_YEAR
 
 
-def run_year(args: argparse.Namespace, context: Context) -> Exit:
-    """Tell what the knowledge dates into a year."""
-    from appraise.documents.writers.lines import text
+def run_year(args: argparse.Namespace, context: Context) -> None:
     from appraise.documents.yearly import year_document, year_json
     from appraise.knowledge.yearly import usual_in
 
@@ -22,5 +19,4 @@ def run_year(args: argparse.Namespace, context: Context) -> Exit:
         )
     year, knowledge = int(typed), context.knowledge()
     found = usual_in(year, knowledge, args.kind, args.region)
-    context.show(year_json(year, found, knowledge), text(year_document(year, found, knowledge)))
-    return Exit.DONE
+    context.show(year_json(year, found, knowledge), year_document(year, found, knowledge))
