@@ -49,11 +49,7 @@ class RecordCommands(Generic[R]):
         return found  # type: ignore[no-any-return]
 
     def read(self, work: Workspace, line: str, texts: Texts) -> Understood[R]:
-        """A new record from a line in words.
-
-        Raises:
-            InputError: when the line names none.
-        """
+        """A new record from a line in words; raises InputError where the line names none."""
         raise InputError(f"a {self.name} is not written in one line")
 
     def whole(self, log: Log, texts: Texts) -> dict[str, str]:
@@ -73,20 +69,20 @@ class RecordCommands(Generic[R]):
         return True
 
     def every(self, log: Log) -> Sequence[Stored[R]]:
-        """All of them, the one begun first in front."""
+        """All of them, the one begun first in front; of prices the newest."""
         from appraise.store.records import held
 
         return held(log, self.sort)
 
     def find(self, log: Log, ref: str) -> Stored[R]:
-        """The record that is meant.
-
-        Raises:
-            InputError: when there is none, or more than one.
-        """
+        """The record that is meant; raises InputError where there is none, or more than one."""
         from appraise.store.records import one
 
         return one(log, self.sort, ref)
+
+    def meant(self, log: Log, one: Stored[R] | str) -> Stored[R]:
+        """A record as its editor saw it, or the one of that name; errors as in `find`."""
+        return self.find(log, one) if isinstance(one, str) else one
 
     def keep(self, log: Log, thing: R, own: bool = False) -> Stored[R]:
         """Write a new one; `own` marks its piece's entry as the user's own work."""
@@ -95,16 +91,14 @@ class RecordCommands(Generic[R]):
         return keep(log, thing)
 
     def change(self, log: Log, now: Stored[R], was: R, own: bool = False) -> Stored[R]:
-        """Write one as it is now."""
+        """Write one as it is now; what another program changed meanwhile is refused."""
         from appraise.store.records import change
 
-        return change(log, now, was=was)
+        return change(log, now, was)
 
     def drop(self, log: Log, gone: Stored[R]) -> None:
         """Take one off the log."""
-        from appraise.store.records import drop
-
-        drop(log, [gone.id])
+        log.commit(drop=(gone.id,))
 
     def called(self, thing: R) -> str:
         """What one is called."""
@@ -112,51 +106,47 @@ class RecordCommands(Generic[R]):
 
 
 class Wants(RecordCommands["Want"]):
-    """What one looks out for."""
+    """What one looks out for; it has to tell something from other pieces."""
 
     name, added = "want", "on your list"
 
     def read(self, work: Workspace, line: str, texts: Texts) -> Understood[Want]:
-        """A want from a line."""
         from appraise.listing.wish_line import understand_want
 
         return understand_want(line, work.trade(), work.currency, work.as_of)
 
     def checked(self, thing: Want) -> Want:
-        """It has to tell something from other pieces."""
         return thing.telling()
 
 
 class Parts(RecordCommands["Part"]):
-    """Parts in stock."""
+    """Parts in stock; a list leaves out those that are used up."""
 
     name, added = "stock", "in stock"
 
     def read(self, work: Workspace, line: str, texts: Texts) -> Understood[Part]:
-        """A part from a line."""
         from appraise.listing.bench_line import understand_part
 
         sort = "-".join(texts.get("part", "").lower().split())
         return understand_part(line, work.trade(), work.currency, work.as_of, sort)
 
     def whole(self, log: Log, texts: Texts) -> dict[str, str]:
-        """The piece that it was taken from by its whole id."""
-        from appraise.store.bench import whole_origin
+        from appraise.store.bench import whole_piece
 
-        return whole_origin(log, texts)
+        return (
+            {**texts, "from": whole_piece(log, texts["from"])} if texts.get("from") else {**texts}
+        )
 
     def shown(self, thing: Part) -> bool:
-        """Not those that are used up."""
         return bool(thing.count)
 
 
 class Jobs(RecordCommands["Repair"]):
-    """Repairs and assemblies; what they use leaves the stock."""
+    """Repairs and assemblies, those in progress first; what they use leaves the stock."""
 
     name, added = "work", "on the bench"
 
     def read(self, work: Workspace, line: str, texts: Texts) -> Understood[Repair]:
-        """A job begun today, the line its title."""
         from appraise.listing.bench_line import Understood
         from appraise.records.repair import Repair
 
@@ -166,28 +156,22 @@ class Jobs(RecordCommands["Repair"]):
         return Understood(Repair(title, work.as_of), (), ())
 
     def checked(self, thing: Repair) -> Repair:
-        """It needs a title."""
         if not thing.title:
             raise InputError("give the job a title", "title")
         return thing
 
     def whole(self, log: Log, texts: Texts) -> dict[str, str]:
-        """The parts that it used and its piece by their whole ids."""
         from appraise.store.bench import whole_ids, whole_piece
 
         told = whole_ids(log, texts)
-        if told.get("piece"):
-            told["piece"] = whole_piece(log, told["piece"])
-        return told
+        return {**told, "piece": whole_piece(log, told["piece"])} if told.get("piece") else told
 
     def shown(self, thing: Repair) -> bool:
-        """Those in progress."""
         return thing.in_hand
 
     first = shown
 
     def keep(self, log: Log, thing: Repair, own: bool = False) -> Stored[Repair]:
-        """A new job takes its parts out of stock."""
         from appraise.store.bench import keep_work
 
         return keep_work(log, thing, own)
@@ -195,31 +179,27 @@ class Jobs(RecordCommands["Repair"]):
     def change(
         self, log: Log, now: Stored[Repair], was: Repair, own: bool = False
     ) -> Stored[Repair]:
-        """Stock follows what it uses."""
         from appraise.store.bench import change_work
 
         return change_work(log, now, was, own)
 
     def drop(self, log: Log, gone: Stored[Repair]) -> None:
-        """What it used goes back into stock."""
         from appraise.store.bench import drop_work
 
         drop_work(log, gone)
 
 
 class OwnedPieces(RecordCommands["OwnedPiece"]):
-    """Pieces that one owns."""
+    """Pieces that one owns; no number and no purchase is there twice."""
 
     name = "kept"
 
     def find(self, log: Log, ref: str) -> Stored[OwnedPiece]:
-        """By its number, the start of an id, or its title."""
         from appraise.store.owned_pieces import find
 
         return find(log, ref)
 
     def keep(self, log: Log, thing: OwnedPiece, own: bool = False) -> Stored[OwnedPiece]:
-        """No number and no purchase is there twice."""
         from appraise.store.owned_pieces import take
 
         return take(log, thing)
@@ -227,19 +207,17 @@ class OwnedPieces(RecordCommands["OwnedPiece"]):
     def change(
         self, log: Log, now: Stored[OwnedPiece], was: OwnedPiece, own: bool = False
     ) -> Stored[OwnedPiece]:
-        """No number is there twice."""
         from appraise.store.owned_pieces import store
 
         return store(log, now, was)
 
 
 class LotCommands(RecordCommands["Lot"]):
-    """Lots of sales that are marked."""
+    """Lots of sales that are marked; a list shows those that are open."""
 
     name, added, knows = "lot", "marked", False
 
     def find(self, log: Log, ref: str) -> Stored[Lot]:
-        """By its id or title."""
         try:
             return super().find(log, ref)
         except InputError as error:
@@ -247,24 +225,20 @@ class LotCommands(RecordCommands["Lot"]):
             raise InputError(error.what, mend=mend) from None
 
     def shown(self, thing: Lot) -> bool:
-        """Those that are open."""
         return thing.open
 
 
 class Venues(RecordCommands["Venue"]):
-    """Places to buy, with their terms."""
+    """Places to buy, with their terms; found by their names, in any case."""
 
     name, knows = "venue", False
 
     def find(self, log: Log, ref: str) -> Stored[Venue]:
-        """By its name, in any case."""
-        from appraise.store.records import one
-        from appraise.store.venue_book import read_book
+        from appraise.store.venue_book import find_venue
 
-        return one(log, self.sort, read_book(log).named(ref).name)
+        return find_venue(log, ref)
 
     def called(self, thing: Venue) -> str:
-        """By its name."""
         return thing.name
 
 
@@ -274,37 +248,17 @@ class PriceCommands(RecordCommands["Entry"]):
     name = "price"
 
     def every(self, log: Log) -> Sequence[Stored[Entry]]:
-        """All prices, the newest first."""
         from appraise.records.stored import Stored
 
         return [Stored(entry.id, entry) for entry in log.entries()]
 
     def find(self, log: Log, ref: str) -> Stored[Entry]:
-        """By the start of its id."""
         from appraise.records.stored import Stored
 
         entry = log.entry(ref)
         return Stored(entry.id, entry)
 
-    def change(self, log: Log, now: Stored[Entry], was: Entry, own: bool = False) -> Stored[Entry]:
-        """As an edit of the log, which refuses what was changed meanwhile."""
-        from appraise.records.stored import Stored
-
-        return Stored(now.id, log.edit(now.thing, was=was))
-
-    def keep(self, log: Log, thing: Entry, own: bool = False) -> Stored[Entry]:
-        """A price under the id that the log gives it."""
-        from appraise.records.stored import Stored
-
-        entry = log.add(thing)
-        return Stored(entry.id, entry)
-
-    def drop(self, log: Log, gone: Stored[Entry]) -> None:
-        """Take it off the log."""
-        log.remove(gone.id)
-
     def called(self, thing: Entry) -> str:
-        """By its title, or its motif."""
         return thing.title or thing.motif or "the entry"
 
 

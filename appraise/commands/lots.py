@@ -63,7 +63,7 @@ def bid(
     from appraise.store.venue_book import read_book, read_budget_status
 
     with work.opened() as log:
-        was = _KIND.find(log, one) if isinstance(one, str) else one
+        was = _KIND.meant(log, one)
         begun = replace(was.thing, chance=None) if anew else was.thing
         lot = with_bid(begun, amount, work.moment(), chance) if amount else None
         now = Stored(was.id, lot or without_bid(was.thing))

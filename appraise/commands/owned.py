@@ -72,7 +72,7 @@ def change(
     from appraise.records.stored import Stored
 
     with work.opened() as log:
-        was = _KIND.find(log, one) if isinstance(one, str) else one
+        was = _KIND.meant(log, one)
         now = Stored(was.id, job(was.thing))
         if now.thing != was.thing or isinstance(one, str):
             _KIND.change(log, now, was.thing)
@@ -161,7 +161,7 @@ def receive(
 
     knowledge = work.trade()
     with work.opened() as log:
-        was = _KIND.find(log, one) if isinstance(one, str) else one
+        was = _KIND.meant(log, one)
         now: OwnedPiece = was.thing
         if piece is not None:
             now = arrived(now, piece, knowledge, work.as_of)
@@ -181,7 +181,7 @@ def gain(work: Workspace, one: Stored[OwnedPiece] | str, sale: Sale) -> Gain:
     from appraise.store.venue_book import read_book
 
     with work.opened() as log:
-        held = _KIND.find(log, one) if isinstance(one, str) else one
+        held = _KIND.meant(log, one)
         entry, costs = entry_behind(log, held.thing), spent_since(log, held)
         return gain_of(costs, entry, sale, log.base_currency, read_book(log))
 
@@ -197,5 +197,5 @@ def sell(
     from appraise.store.owned_pieces import sell
 
     with work.opened() as log:
-        entry, stored = sell(log, _KIND.find(log, one) if isinstance(one, str) else one, sale)
+        entry, stored = sell(log, _KIND.meant(log, one), sale)
     return entry, Done("Sale logged. u: undo everything.", stored)

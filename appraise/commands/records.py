@@ -12,7 +12,6 @@ from appraise.records.fields import Record, changed, written
 if TYPE_CHECKING:
     from appraise.commands.kinds import RecordCommands
     from appraise.commands.workspace import Workspace
-    from appraise.listing.bench_line import Understood
     from appraise.records.stored import Stored
     from appraise.store.revisions import Revision
 
@@ -32,13 +31,6 @@ class Done(Generic[R]):
     says: str
     stored: Stored[R]
     notes: Sequence[str] = field(default=())
-
-
-def read(
-    work: Workspace, kind: RecordCommands[R], line: str, texts: Mapping[str, str]
-) -> Understood[R]:
-    """A new record from a line, with fields as typed beside it; nothing is written."""
-    return kind.read(work, line, texts)
 
 
 def add(
@@ -107,7 +99,7 @@ def edit(
 
     by = work.author(kind.knows)
     with work.opened() as log:
-        was = kind.find(log, one) if isinstance(one, str) else one
+        was = kind.meant(log, one)
         thing = then(changed(was.thing, kind.whole(log, _new(was.thing, texts)), by))
         now = kind.change(log, Stored(was.id, kind.checked(thing)), was.thing, own)
     return Done("", now)
@@ -116,7 +108,7 @@ def edit(
 def remove(work: Workspace, kind: RecordCommands[R], one: Stored[R] | str) -> Done[R]:
     """Take a record off the log; undo restores it."""
     with work.opened() as log:
-        gone = kind.find(log, one) if isinstance(one, str) else one
+        gone = kind.meant(log, one)
         kind.drop(log, gone)
     return Done(f"removed: {kind.called(gone.thing)}", gone)
 

@@ -58,12 +58,6 @@ def _meant(log: Log, ref: str) -> Stored[OwnedPiece] | Entry | None:
     return None
 
 
-def whole_origin(log: Log, texts: Mapping[str, str]) -> dict[str, str]:
-    """The texts of a part's fields, the piece that it was taken from by its whole id."""
-    origin = texts.get("from", "")
-    return {**texts, "from": whole_piece(log, origin)} if origin else dict(texts)
-
-
 def piece_title(log: Log, piece: str) -> str:
     """What the piece with that id is called; '' for words, and for what is off the log."""
     found = _meant(log, piece) if is_id(piece) else None

@@ -89,7 +89,7 @@ def store(log: Log, now: Stored[OwnedPiece], was: OwnedPiece) -> Stored[OwnedPie
     """
     with log.transaction():
         _free(log, now.thing, now.id)
-        return change(log, now, was=was)
+        return change(log, now, was)
 
 
 def _free(log: Log, kept: OwnedPiece, own: str) -> None:

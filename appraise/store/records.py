@@ -4,7 +4,6 @@ Whatever belongs to one act is written as one, prices and other records together
 takes all of it back.
 """
 
-from collections.abc import Sequence
 from functools import lru_cache
 from typing import TypeVar
 
@@ -57,14 +56,13 @@ def keep(log: Log, thing: R) -> Stored[R]:
     return Stored(entry, thing)
 
 
-def change(log: Log, now: Stored[R], *, was: R | None = None) -> Stored[R]:
-    """Keep a record as it is now handed in.
+def change(log: Log, now: Stored[R], was: R | None = None) -> Stored[R]:
+    """Keep a record as it is now handed in, under its id.
 
     Args:
         log: The log to write to.
-        now: The whole new record, under its id.
-        was: The record as the editor saw it; when given, a change that another program made
-            meanwhile is not overwritten.
+        now: The whole new record.
+        was: As the editor saw it; what another program changed meanwhile is not overwritten.
 
     Raises:
         InputError: when it is not in the log, or was changed meanwhile.
@@ -74,11 +72,6 @@ def change(log: Log, now: Stored[R], *, was: R | None = None) -> Stored[R]:
             log.unchanged(now.id, was)
         commit(log, ChangeSet(change=(now,)))
     return now
-
-
-def drop(log: Log, ids: Sequence[str]) -> None:
-    """Take records off the log as one act; all or none."""
-    log.commit(drop=ids)
 
 
 def commit(log: Log, act: ChangeSet) -> tuple[str, ...]:

@@ -12,7 +12,7 @@ from appraise.records.stored import ChangeSet, Stored
 from appraise.records.venue import Venue
 from appraise.records.venuebook import VenueBook
 from appraise.store.log import Log
-from appraise.store.records import commit, drop, held, one
+from appraise.store.records import commit, held, one
 
 
 def read_book(log: Log) -> VenueBook:
@@ -34,15 +34,20 @@ def keep_venue(log: Log, venue: Venue) -> None:
         keep_book(log, VenueBook(read_book(log).with_venue(venue).venues))
 
 
-def drop_venue(log: Log, name: str) -> Stored[Venue]:
-    """Take a venue off the log.
+def find_venue(log: Log, name: str) -> Stored[Venue]:
+    """The venue of that name, in any case.
 
     Raises:
         InputError: when there is none of that name, and which one may be meant.
     """
+    return one(log, Venue, read_book(log).named(name).name)
+
+
+def drop_venue(log: Log, name: str) -> Stored[Venue]:
+    """Take a venue off the log; errors as in `find_venue`."""
     with log.transaction():
-        gone = one(log, Venue, read_book(log).named(name).name)
-        drop(log, [gone.id])
+        gone = find_venue(log, name)
+        log.commit(drop=(gone.id,))
     return gone
 
 

@@ -19,7 +19,7 @@ from appraise.records.want import Want
 from appraise.store.changes import changes, disagreement
 from appraise.store.check import check, mend
 from appraise.store.merge import conflicts, merge, settle
-from appraise.store.records import change, commit, drop, held, keep, one
+from appraise.store.records import change, commit, held, keep, one
 from appraise.store.salvage import salvage
 
 DAY = dt.date(2024, 5, 30)
@@ -110,7 +110,7 @@ def test_records_are_kept_found_changed_and_dropped(tmp_path):
         assert one(log, Want, first.id).thing.title == "any vine"
         with pytest.raises(InputError, match="changed by another program"):
             change(log, first, was=VINE)
-        drop(log, [first.id])
+        log.commit(drop=[first.id])
         assert held(log, Want) == (second,)
         with pytest.raises(InputError, match="no want 'any vine'"):
             one(log, Want, "any vine")
