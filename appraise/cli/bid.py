@@ -11,12 +11,11 @@ from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.base.settings import Settings
 from appraise.cli.context import Context
+from appraise.commands.rows_pieces import SETTINGS
 
 if TYPE_CHECKING:
     from appraise.documents.bid import Maximum
     from appraise.records.venue import Venue
-
-SETTINGS = ("extra", "repair", "margin", "budget")
 
 
 def run_bid(args: argparse.Namespace, context: Context) -> None:

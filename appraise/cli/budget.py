@@ -5,8 +5,7 @@ import argparse
 from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.cli.context import Context
-
-PERIODS = ("month", "year")
+from appraise.commands.rows_lots import PERIODS
 
 
 def run_budget(args: argparse.Namespace, context: Context) -> None:

@@ -45,6 +45,21 @@ class Arg:
     offers: str = ""
 
 
+def flag(name: str, says: str, to: str = "", either: str = "") -> Arg:
+    """An option without a value."""
+    return Arg(name, says, kind=bool, to=to, either=either)
+
+
+def choice(name: str, says: str, *words: str, to: str = "") -> Arg:
+    """An option that takes one of some words; empty where none is given."""
+    return Arg(name, says, choices=words, usual="", to=to)
+
+
+def changes(record: str, says: str = "FIELD= clears the field", many: str = "+") -> Arg:
+    """Fields of a type of record, as they are to be."""
+    return Arg("changes", says, "FIELD=VALUE", many, offers=f"field:{record}")
+
+
 @dataclass(frozen=True, slots=True)
 class Command:
     """One command.
@@ -96,7 +111,7 @@ class Family:
 
     Attributes:
         says: What they do, in a line.
-        home: The module of their rows.
+        home: Whose rows stand in one module with theirs: `rows_pieces`, `rows_bench` and so on.
         usual: The action that is meant where none is given; empty: one must be, if there are any.
     """
 
@@ -105,57 +120,37 @@ class Family:
     usual: str = ""
 
 
-_ROWS = "appraise.commands.rows_"
 FAMILIES: Mapping[str, Family] = {
-    "demo": Family(
-        "open the invented demo; without a terminal, print it as text", f"{_ROWS}reference"
-    ),
-    "look": Family(
-        "a first look in one line: 'sixth ambro thermoplastic vine 45'", f"{_ROWS}pieces"
-    ),
-    "verdict": Family(
-        "full verdict on a piece file: what it is, date, condition, worth", f"{_ROWS}pieces"
-    ),
-    "ask": Family("the checklist as plain numbered lines, then the verdict", f"{_ROWS}pieces"),
-    "bid": Family(
-        "maximum bid and full bill, for a piece, a lot, or a value you give", f"{_ROWS}pieces"
-    ),
-    "lots": Family("marked lots: closing times, your bids, results", f"{_ROWS}lots", "list"),
-    "budget": Family(
-        "show what is left to spend; AMOUNT --per month sets a budget", f"{_ROWS}lots"
-    ),
-    "listing": Family("a seller's text: claims, flags, gaps, questions", f"{_ROWS}pieces"),
-    "checks": Family("every check: id, question, answers, how, source", f"{_ROWS}knowledge"),
-    "knowledge": Family("check the knowledge files", f"{_ROWS}knowledge", "check"),
-    "year": Family(
-        "what was in use in a year, what was new and what was fading", f"{_ROWS}knowledge"
-    ),
-    "card": Family("the most useful checks as one printable page", f"{_ROWS}knowledge"),
-    "care": Family("care: storage figures and advice", f"{_ROWS}reference"),
-    "never": Family("tests and treatments never to try, and why", f"{_ROWS}reference"),
-    "log": Family(
-        "the price log: add, list, edit, import, merge, backup ...", f"{_ROWS}log", "list"
-    ),
-    "venues": Family("places to buy, with their premium, taxes and fees", f"{_ROWS}bench", "list"),
-    "rates": Family("your own exchange rates: CODE RATE adds one", f"{_ROWS}bench"),
-    "kept": Family(
-        "what you own: where it is, what is due, arrivals, sales", f"{_ROWS}kept", "list"
-    ),
-    "stock": Family("parts in stock: add, list, what fits what", f"{_ROWS}bench", "list"),
+    "demo": Family("open the invented demo; without a terminal, print it as text", "reference"),
+    "look": Family("a first look in one line: 'sixth ambro thermoplastic vine 45'", "pieces"),
+    "verdict": Family("full verdict on a piece file: what it is, date, condition, worth", "pieces"),
+    "ask": Family("the checklist as plain numbered lines, then the verdict", "pieces"),
+    "bid": Family("maximum bid and full bill, for a piece, a lot, or a value you give", "pieces"),
+    "lots": Family("marked lots: closing times, your bids, results", "lots", "list"),
+    "budget": Family("show what is left to spend; AMOUNT --per month sets a budget", "lots"),
+    "listing": Family("a seller's text: claims, flags, gaps, questions", "pieces"),
+    "checks": Family("every check: id, question, answers, how, source", "knowledge"),
+    "knowledge": Family("check the knowledge files", "knowledge", "check"),
+    "year": Family("what was in use in a year, what was new and what was fading", "knowledge"),
+    "card": Family("the most useful checks as one printable page", "knowledge"),
+    "care": Family("care: storage figures and advice", "reference"),
+    "never": Family("tests and treatments never to try, and why", "reference"),
+    "log": Family("the price log: add, list, edit, import, merge, backup ...", "log", "list"),
+    "venues": Family("places to buy, with their premium, taxes and fees", "bench", "list"),
+    "rates": Family("your own exchange rates: CODE RATE adds one", "bench"),
+    "kept": Family("what you own: where it is, what is due, arrivals, sales", "kept", "list"),
+    "stock": Family("parts in stock: add, list, what fits what", "bench", "list"),
     "work": Family(
-        "repairs and assemblies: add, list, done; used parts leave the stock",
-        f"{_ROWS}bench",
-        "list",
+        "repairs and assemblies: add, list, done; used parts leave the stock", "bench", "list"
     ),
-    "want": Family("your want list: add, list, edit, remove", f"{_ROWS}bench", "list"),
-    "record": Family("identification record (Object ID), and what is missing", f"{_ROWS}pieces"),
+    "want": Family("your want list: add, list, edit, remove", "bench", "list"),
+    "record": Family("identification record (Object ID), and what is missing", "pieces"),
     "report": Family(
-        "write a report: for yourself, the public, a conservator, an insurer or an heir",
-        f"{_ROWS}pieces",
+        "write a report: for yourself, the public, a conservator, an insurer or an heir", "pieces"
     ),
-    "track": Family("how accurate past estimates have been", f"{_ROWS}pieces"),
-    "paths": Family("show where the log, settings and knowledge are", f"{_ROWS}reference"),
-    "completion": Family("set up tab completion for your shell", f"{_ROWS}reference"),
+    "track": Family("how accurate past estimates have been", "pieces"),
+    "paths": Family("show where the log, settings and knowledge are", "reference"),
+    "completion": Family("set up tab completion for your shell", "reference"),
 }
 """In the order of the help."""
 
@@ -174,8 +169,16 @@ KEYS: Mapping[str, str] = {
 
 def commands_of(family: str) -> tuple[Command, ...]:
     """The commands of a family, in the order of the help."""
-    rows: tuple[Command, ...] = import_module(FAMILIES[family].home).COMMANDS
+    home = f"appraise.commands.rows_{FAMILIES[family].home}"
+    rows: tuple[Command, ...] = import_module(home).COMMANDS
     return tuple(one for one in rows if one.family == family)
+
+
+def alone(
+    family: str, *takes: Arg, target: str = "", json: bool = True, day: bool = True
+) -> Command:
+    """The one command of a family, which says what the family does."""
+    return Command(family, FAMILIES[family].says, takes, target, json=json, day=day)
 
 
 def command(name: str) -> Command:

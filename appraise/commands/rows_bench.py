@@ -1,66 +1,67 @@
 """The bench, the want list, venues and rates: their commands."""
 
-from appraise.commands.registry import Arg, Command
+from appraise.commands.registry import Arg, Command, alone, changes, flag
 
-CLEARS = "FIELD=VALUE; FIELD= clears the field"
-
-
-def _words(says: str, record: str) -> Arg:
-    return Arg("words", says, many="+", offers=f"field:{record}")
-
-
-def _changes(record: str, many: str = "+", says: str = CLEARS) -> Arg:
-    return Arg("changes", says, many=many, offers=f"field:{record}")
-
-
-_WANT = Arg("id", "its id, or the first letters of it, or its title", offers="want")
-_PART = Arg("id", "the part's id, or the first letters of it, or its title", offers="stock")
-_JOB = Arg("id", "the job's id, or its first letters, or its title", offers="work")
 _VENUE = Arg("name", offers="venue")
-_OWN = Arg(
-    "--own",
-    "mark the piece's entry as your own work: its price is then left out of estimates",
-    kind=bool,
+_UNDO = " ('log undo' restores it)"
+_OWN = flag(
+    "--own", "mark the piece's entry as your own work: its price is then left out of estimates"
 )
 
+
+def _kept(
+    family: str, called: str, add: str, line: str, listed: Command, *own: Arg, gone: str = _UNDO
+) -> list[Command]:
+    """What can be done to any record of the bench.
+
+    Args:
+        family: The first word of the commands, which is the type of record too.
+        called: What one is called.
+        add: What is written to add one.
+        line: What of that stands before its fields.
+        listed: How they are listed.
+        own: What else may be said where one is added or edited.
+        gone: What happens where one is removed.
+    """
+    ref = Arg("id", f"the {called}'s id, or its first letters, or its title", offers=family)
+    words = Arg("words", f"{line}, and fields as FIELD=VALUE", many="+", offers=f"field:{family}")
+
+    def row(action: str, says: str, *takes: Arg, fields: tuple[str, ...] = ()) -> Command:
+        return Command(f"{family} {action}", says, takes, family, fields)
+
+    return [
+        row("add", f"add a {called}: {add}", words, *own, fields=(family,)),
+        listed,
+        row("show", f"show one {called} in full", ref),
+        row(
+            "edit", f"edit a {called}: ID FIELD=VALUE ...", ref, changes(family), *own,
+            fields=(family,),
+        ),
+        row("remove", f"remove a {called}{gone}", ref),
+        row("history", f"show the history of a {called}", ref),
+    ]  # fmt: skip
+
+
 COMMANDS = (
-    Command(
-        "want add",
-        "add a want: 'ninth or sixth vine, 1855-1862, up to 80'",
-        (_words("the want in a line, and fields as FIELD=VALUE", "want"),),
+    *_kept(
         "want",
-        ("want",),
+        "want",
+        "'ninth or sixth vine, 1855-1862, up to 80'",
+        "the want in a line",
+        Command("want list", "list your wants", (), "want"),
     ),
-    Command("want list", "list your wants", (), "want"),
-    Command("want show", "show one want in full", (_WANT,), "want"),
-    Command(
-        "want edit", "edit a want: ID FIELD=VALUE ...", (_WANT, _changes("want")), "want", ("want",)
-    ),
-    Command("want remove", "remove a want ('log undo' restores it)", (_WANT,), "want"),
-    Command("want history", "show the history of a want", (_WANT,), "want"),
-    Command(
-        "stock add",
-        "add a part: 'sixth brass mat oval, 3' recess='73 x 86 mm'",
-        (_words("the part in a line, and fields as FIELD=VALUE", "stock"),),
+    *_kept(
         "stock",
-        ("stock",),
+        "part",
+        "'sixth brass mat oval, 3' recess='73 x 86 mm'",
+        "the part in a line",
+        Command(
+            "stock list",
+            "list the parts in stock",
+            (flag("--all", "include used up parts"),),
+            "stock",
+        ),
     ),
-    Command(
-        "stock list",
-        "list the parts in stock",
-        (Arg("--all", "include used up parts", kind=bool),),
-        "stock",
-    ),
-    Command("stock show", "show one part in full", (_PART,), "stock"),
-    Command(
-        "stock edit",
-        "edit a part: ID FIELD=VALUE ...",
-        (_PART, _changes("stock")),
-        "stock",
-        ("stock",),
-    ),
-    Command("stock remove", "remove a part ('log undo' restores it)", (_PART,), "stock"),
-    Command("stock history", "show the history of a part", (_PART,), "stock"),
     Command(
         "stock fits",
         "parts that fit a plate (a piece file, an entry or a plate in stock); with --part, plates "
@@ -71,36 +72,31 @@ COMMANDS = (
             Arg("--limit", "maximum number shown", "N", kind=int, usual=10),
         ),
     ),
-    Command(
-        "work add",
-        "add a job: TITLE FIELD=VALUE ...",
-        (_words("a title, and fields as FIELD=VALUE", "work"), _OWN),
+    *_kept(
         "work",
-        ("work",),
-    ),
-    Command(
-        "work list",
-        "list jobs, those in progress first",
-        (Arg("--open", "only jobs in progress", kind=bool),),
-        "work",
-    ),
-    Command("work show", "show one job in full", (_JOB,), "work"),
-    Command(
-        "work edit",
-        "edit a job: ID FIELD=VALUE ...",
-        (_JOB, _changes("work"), _OWN),
-        "work",
-        ("work",),
+        "job",
+        "TITLE FIELD=VALUE ...",
+        "a title",
+        Command(
+            "work list",
+            "list jobs, those in progress first",
+            (flag("--open", "only jobs in progress"),),
+            "work",
+        ),
+        _OWN,
+        gone="; its parts return to stock",
     ),
     Command(
         "work done",
         "finish a job: ID, and fields as FIELD=VALUE",
-        (_JOB, _changes("work", "*", "FIELD=VALUE"), _OWN),
+        (
+            Arg("id", "the job's id, or its first letters, or its title", offers="work"),
+            changes("work", "FIELD=VALUE", "*"),
+            _OWN,
+        ),
         "work",
         ("work",),
     ),
-    Command("work remove", "remove a job; its parts return to stock", (_JOB,), "work"),
-    Command("work history", "show the history of a job", (_JOB,), "work"),
     Command(
         "venues list", "list venues, and those in the log without terms", (), "venue", day=False
     ),
@@ -109,23 +105,17 @@ COMMANDS = (
     Command(
         "venues edit",
         "add or edit a venue's terms: NAME FIELD=VALUE ...",
-        (
-            _VENUE,
-            Arg("changes", "FIELD= clears the field", "FIELD=VALUE", "+", offers="field:venue"),
-        ),
+        (_VENUE, changes("venue")),
         "venue",
         ("venue",),
     ),
-    Command(
+    alone(
         "rates",
-        "your own exchange rates: CODE RATE adds one",
-        (
-            Arg("code", "currency to convert from", many="?", offers="code"),
-            Arg("rate", "value of one unit in your currency", many="?"),
-            Arg("--on", "day of the rate (default: today)", "DATE"),
-            Arg("--source", "source of the rate", usual=""),
-        ),
-        "rate",
+        Arg("code", "currency to convert from", many="?", offers="code"),
+        Arg("rate", "value of one unit in your currency", many="?"),
+        Arg("--on", "day of the rate (default: today)", "DATE"),
+        Arg("--source", "source of the rate", usual=""),
+        target="rate",
         day=False,
     ),
 )

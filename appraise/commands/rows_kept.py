@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from appraise.commands.registry import Arg, Command
+from appraise.commands.registry import Arg, Command, changes, flag
 
 FIELDS = ("number", "place", "title", "status", "acquired", "provenance", "receipt")
 """What may be said of a piece as it is added."""
@@ -11,6 +11,7 @@ _REF = Arg("ref", "its number, the first letters of its id, or its title", offer
 _FILTER = Arg("filter", many="*", offers="filter:kept")
 _NOTE = Arg("--note", usual="")
 _TO = Arg("--to", "to whom or where", needed=True)
+_SEEN = "the piece file as seen in hand; saved as its newest examination"
 
 
 def _of_one(action: str, says: str, *takes: Arg, fields: tuple[str, ...] = ()) -> Command:
@@ -37,14 +38,10 @@ COMMANDS = (
     _of_one(
         "edit",
         "edit the piece's record: REF field=value ...; | between lines",
-        Arg("changes", "FIELD= clears the field", "FIELD=VALUE", "+", offers="field:kept"),
+        changes("kept"),
         fields=("kept",),
     ),
-    _of_one(
-        "move",
-        "move the piece to another place",
-        Arg("place", "room, box, drawer", many="+"),
-    ),
+    _of_one("move", "move the piece to another place", Arg("place", "room, box, drawer", many="+")),
     _of_one(
         "lend",
         "record a loan, exhibition or conservation treatment",
@@ -79,8 +76,8 @@ COMMANDS = (
     _of_one(
         "lost",
         "record that it is missing, or was found again",
-        Arg("--stolen", "stolen", kind=bool, either="which"),
-        Arg("--found", "found again", kind=bool, either="which"),
+        flag("--stolen", "stolen", either="which"),
+        flag("--found", "found again", either="which"),
         _NOTE,
     ),
     _of_one("remove", "remove it from the list ('log undo' restores it)"),
@@ -96,16 +93,10 @@ COMMANDS = (
     _of_one(
         "arrival",
         "arrival check: compare with the listing; shows the return deadline",
-        Arg(
-            "piece",
-            "the piece file as seen in hand; saved as its newest examination",
-            "PIECE.yaml",
-            "?",
-            Path,
-        ),
-        Arg("--letter", "print only the letter", kind=bool),
+        Arg("piece", _SEEN, "PIECE.yaml", "?", Path),
+        flag("--letter", "print only the letter"),
         Arg("--out", "write the letter to a file", "FILE", kind=Path),
-        Arg("--returned", "record that it was sent back", kind=bool),
+        flag("--returned", "record that it was sent back"),
     ),
     _of_one(
         "sell",
@@ -118,7 +109,7 @@ COMMANDS = (
         Arg("--to", "the buyer", usual=""),
         Arg("--venue", "the place of sale", usual="", offers="venue"),
         Arg("--channel", "market, fair, shop, online, auction, private", usual=""),
-        Arg("--try", "show the sums, log nothing", kind=bool, to="only_try"),
+        flag("--try", "show the sums, log nothing", "only_try"),
     ),
     Command(
         "kept care",

@@ -3,19 +3,15 @@
 from pathlib import Path
 
 from appraise.base.cells import GRAINS
-from appraise.commands.registry import Arg, Command
+from appraise.commands.registry import Arg, Command, alone
 from appraise.knowledge.basics import KINDS, REGIONS, UNJUDGED
 
 FILES = ("piece", "lot", "settings")
+_HTML = "html adds drawings, and all plate and mount sizes at true scale"
 JUDGED = tuple(kind for kind in KINDS if kind not in UNJUDGED)
 
 COMMANDS = (
-    Command(
-        "checks",
-        "every check: id, question, answers, how, source",
-        (Arg("--kind", "only checks for one kind of piece", choices=KINDS),),
-        day=False,
-    ),
+    alone("checks", Arg("--kind", "only checks for one kind of piece", choices=KINDS), day=False),
     Command(
         "knowledge check",
         "check the knowledge files: list faulty rows, count the rest",
@@ -45,29 +41,17 @@ COMMANDS = (
         day=False,
         json=False,
     ),
-    Command(
+    alone(
         "year",
-        "what was in use in a year, what was new and what was fading",
-        (
-            Arg("year", shown="YYYY"),
-            Arg("--kind", "of one kind of piece only", choices=KINDS, usual=""),
-            Arg("--region", choices=(*REGIONS, "unknown"), usual="unknown"),
-        ),
+        Arg("year", shown="YYYY"),
+        Arg("--kind", "of one kind of piece only", choices=KINDS, usual=""),
+        Arg("--region", choices=(*REGIONS, "unknown"), usual="unknown"),
         day=False,
     ),
-    Command(
+    alone(
         "card",
-        "the most useful checks as one printable page",
-        (
-            Arg("--kind", "the kind of piece", choices=JUDGED, usual="cased"),
-            Arg(
-                "--format",
-                "html adds drawings, and all plate and mount sizes at true scale",
-                choices=("text", "html"),
-                usual="text",
-                to="form",
-            ),
-        ),
+        Arg("--kind", "the kind of piece", choices=JUDGED, usual="cased"),
+        Arg("--format", _HTML, choices=("text", "html"), usual="text", to="form"),
         day=False,
     ),
 )

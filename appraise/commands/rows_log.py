@@ -2,10 +2,16 @@
 
 from pathlib import Path
 
-from appraise.commands.registry import Arg, Command
+from appraise.commands.registry import Arg, Command, changes, choice, flag
 
 _ENTRY = Arg("id", "the entry's id, or the first letters of it", offers="price")
-_CHECK = Arg("--check", "also look for unusual prices in a long log", kind=bool)
+_CHECK = flag("--check", "also look for unusual prices in a long log")
+_LEAVE = "(default: leave)"
+_LEFT_OUT = "nothing after = leaves it out"
+
+
+def _code(name: str, says: str) -> Arg:
+    return Arg(name, says, "CODE", usual="", offers="code")
 
 
 def _log(action: str, says: str, *takes: Arg, **more: bool) -> Command:
@@ -24,8 +30,8 @@ COMMANDS = (
         "add",
         "log a price: 'sixth ambrotype vine 38 + 6 post, quay market'",
         Arg("words", many="+"),
-        Arg("--try", "show, save nothing", kind=bool, to="only_try"),
-        Arg("--yes", "save without asking", kind=bool),
+        flag("--try", "show, save nothing", "only_try"),
+        flag("--yes", "save without asking"),
         day=True,
     ),
     _log(
@@ -38,11 +44,7 @@ COMMANDS = (
     _of_one("show", "show one entry in full", _CHECK),
     _of_one("remove", "delete an entry ('log undo' restores it)"),
     _of_one("history", "show the history of an entry"),
-    _of_one(
-        "edit",
-        "edit an entry: ID field=value ...",
-        Arg("changes", "FIELD= clears the field", "FIELD=VALUE", "+", offers="field:price"),
-    ),
+    _of_one("edit", "edit an entry: ID field=value ...", changes("price")),
     _log("undo", "undo the last change to the log"),
     _log("redo", "redo the change last undone"),
     _of_one(
@@ -63,59 +65,27 @@ COMMANDS = (
         "picture",
         "an entry's photos: list, attach or open them",
         Arg("file", "a photo file to copy and attach", many="?", usual="", offers="file"),
-        Arg("--detach", "FILE is a photo's id: unlink it", kind=bool, either="what"),
-        Arg(
-            "--open",
-            "open it in the system's viewer; FILE is its id",
-            kind=bool,
-            either="what",
-        ),
+        flag("--detach", "FILE is a photo's id: unlink it", either="what"),
+        flag("--open", "open it in the system's viewer; FILE is its id", either="what"),
     ),
     _log(
         "import",
         "import entries from CSV or YAML (importing twice adds no duplicates)",
         Arg("file", kind=Path),
-        Arg("--preview", "show how the file is read; save nothing", kind=bool),
-        Arg("--only-good", "import the good rows only", kind=bool),
-        Arg("--update", "rows replace what the log says of the same entries", kind=bool),
-        Arg("--column", "what a column is; nothing after = leaves it out", "HEADER=FIELD", "each"),
-        Arg(
-            "--word",
-            "what a word of the file means; nothing after = leaves it out",
-            "TEXT=WORD",
-            "each",
-        ),
+        flag("--preview", "show how the file is read; save nothing"),
+        flag("--only-good", "import the good rows only"),
+        flag("--update", "rows replace what the log says of the same entries"),
+        Arg("--column", f"what a column is; {_LEFT_OUT}", "HEADER=FIELD", "each"),
+        Arg("--word", f"what a word of the file means; {_LEFT_OUT}", "TEXT=WORD", "each"),
         Arg("--point", "the decimal point: . or ,", "SIGN", choices=(".", ","), usual=""),
-        Arg("--order", "first in a date", choices=("day", "month"), usual=""),
+        choice("--order", "first in a date", "day", "month"),
         Arg("--record", "record type, where the file does not say", usual=""),
         Arg("--channel", "venue, where the file does not say", usual=""),
-        Arg(
-            "--currency",
-            "currency of amounts without one, e.g. EUR",
-            "CODE",
-            usual="",
-            offers="code",
-        ),
-        Arg("--dollar", "which dollar a bare $ means, e.g. AUD", "CODE", usual="", offers="code"),
-        Arg(
-            "--doubtful",
-            "rows that may be no price of a piece (default: leave)",
-            choices=("import", "leave"),
-            usual="",
-        ),
-        Arg(
-            "--doubles",
-            "rows with day and price of an entry (default: leave)",
-            choices=("add", "leave"),
-            usual="",
-        ),
-        Arg(
-            "--blank-days",
-            "what a row without a day means",
-            choices=("above", "unknown"),
-            usual="",
-            to="blank_days",
-        ),
+        _code("--currency", "currency of amounts without one, e.g. EUR"),
+        _code("--dollar", "which dollar a bare $ means, e.g. AUD"),
+        choice("--doubtful", f"rows that may be no price of a piece {_LEAVE}", "import", "leave"),
+        choice("--doubles", f"rows with day and price of an entry {_LEAVE}", "add", "leave"),
+        choice("--blank-days", "what a row without a day means", "above", "unknown"),
         Arg("--encoding", "if not recognised", usual=""),
     ),
     _log(
@@ -127,9 +97,7 @@ COMMANDS = (
         json=False,
     ),
     _log(
-        "merge",
-        "merge in the log of another computer",
-        Arg("other", shown="OTHER.sqlite", kind=Path),
+        "merge", "merge in the log of another computer", Arg("other", "", "OTHER.sqlite", kind=Path)
     ),
     _log("conflicts", "list entries changed on two computers"),
     _log(
@@ -138,11 +106,7 @@ COMMANDS = (
         Arg("entry", offers="price"),
         Arg("version", "its id, or the first letters of it"),
     ),
-    _log(
-        "backup",
-        "back up the log now",
-        Arg("--list", "list the backups", kind=bool, to="only_list"),
-    ),
+    _log("backup", "back up the log now", flag("--list", "list the backups", "only_list")),
     _log(
         "restore",
         "restore a backup (the current log is set aside)",
@@ -152,7 +116,7 @@ COMMANDS = (
         "check",
         "check the log and its photos for damage",
         Arg("file", "another log file (default: your log)", many="?", kind=Path, offers="file"),
-        Arg("--mend", "repair what can be repaired", kind=bool),
-        Arg("--salvage", "write everything readable to a new log", kind=bool),
+        flag("--mend", "repair what can be repaired"),
+        flag("--salvage", "write everything readable to a new log"),
     ),
 )

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from appraise.commands.registry import Arg, Command
+from appraise.commands.registry import Arg, Command, alone, changes, flag
 
 PERIODS = ("month", "year")
 _LOT = Arg("id", "the lot's id, its first letters, or its title", offers="lot")
@@ -10,6 +10,7 @@ _ZONE = Arg("--tz", "time zone, e.g. Europe/Berlin or +01:00 (default: this comp
             usual="")  # fmt: skip
 _PIECE = Arg("--piece", "the file of a piece in the lot; may be repeated", "FILE", "each", Path)
 _ON = Arg("--on", "day (default: today)", "DATE")
+_SHARE = "share of each piece, e.g. '3 2 1', or 'equal' (default: by their worths)"
 _FIELDS = ("lot", "lot.piece.1")
 
 
@@ -21,7 +22,7 @@ COMMANDS = (
     Command(
         "lots list",
         "list open lots, next to close first",
-        (_ZONE, Arg("--all", "include ended lots", kind=bool)),
+        (_ZONE, flag("--all", "include ended lots")),
         "lot",
     ),
     _of_one(
@@ -33,7 +34,7 @@ COMMANDS = (
         (
             _ZONE,
             Arg("title", shown="TITLE|LOT.yaml", offers="file"),
-            Arg("changes", shown="FIELD=VALUE", many="*", offers="field:lot"),
+            changes("lot", "", "*"),
             _PIECE,
         ),
         "lot",
@@ -42,7 +43,7 @@ COMMANDS = (
     _of_one(
         "edit",
         "edit a lot: ID FIELD=VALUE ...",
-        Arg("changes", "FIELD= clears the field", "FIELD=VALUE", "*", offers="field:lot"),
+        changes("lot", many="*"),
         _PIECE,
         fields=_FIELDS,
     ),
@@ -51,20 +52,15 @@ COMMANDS = (
         "record your bid; --none withdraws it",
         Arg("amount", "the hammer price you bid up to", many="?"),
         Arg("--chance", "chance that it wins, in %", "N", kind=int),
-        Arg("--none", "withdraw the bid", kind=bool),
-        Arg("--yes", "record a bid above the maximum too", kind=bool),
+        flag("--none", "withdraw the bid"),
+        flag("--yes", "record a bid above the maximum too"),
     ),
     _of_one(
         "won",
         "record a lot you won; the cost is divided among the pieces and logged",
         Arg("--hammer", "the hammer price", "AMOUNT", needed=True),
         Arg("--total", "what you paid in total, by the invoice", "AMOUNT"),
-        Arg(
-            "--share",
-            "share of each piece, e.g. '3 2 1', or 'equal' (default: by their worths)",
-            "SHARES",
-            usual="",
-        ),
+        Arg("--share", _SHARE, "SHARES", usual=""),
         _ON,
     ),
     _of_one(
@@ -77,14 +73,11 @@ COMMANDS = (
     _of_one("pass", "record that you did not bid", _ON),
     _of_one("remove", "remove a lot from your list ('log undo' restores it)"),
     _of_one("history", "show the history of a lot"),
-    Command(
+    alone(
         "budget",
-        "show what is left to spend; AMOUNT --per month sets a budget",
-        (
-            Arg("amount", "amount for each month or year", many="?"),
-            Arg("--per", "the calendar month or year", choices=PERIODS),
-            Arg("--none", "remove the budget", kind=bool),
-        ),
-        "budget",
+        Arg("amount", "amount for each month or year", many="?"),
+        Arg("--per", "the calendar month or year", choices=PERIODS),
+        flag("--none", "remove the budget"),
+        target="budget",
     ),
 )
