@@ -68,9 +68,7 @@ def _meant(preview: "Preview") -> dict[str, str]:
 def tell_preview(preview: "Preview", whole: bool = False) -> None:
     """How a file was read, as talk: columns with samples, words, and what is open.
 
-    Args:
-        preview: The file as it was read.
-        whole: Name every row that cannot be read, and not the first ones only.
+    `whole`: name every row that cannot be read, and not the first ones only.
     """
     shown = len(preview.bad) if whole else SHOWN
     lines = [f"read as {preview.encoding}"]

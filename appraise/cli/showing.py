@@ -23,7 +23,6 @@ class View:
     Attributes:
         plural: What several are called in JSON.
         empty: What is said where there are none.
-        line: One as a line.
         page: One with its fields.
     """
 

@@ -60,12 +60,9 @@ class Outside:
     """A measure outside the figures of a row, and the pieces that it is for.
 
     Attributes:
-        row: The row of `care:`.
         measure: 'temperature', 'humidity' or 'lux'.
-        value: What was measured.
         side: 'below' or 'above'.
         alarm: Whether the row says to act from here on.
-        pieces: Ids of the pieces.
     """
 
     row: Care
@@ -118,10 +115,7 @@ def outside(
 ) -> tuple[Outside, ...]:
     """Where a measure is outside a row's figures for some piece; alarms first, then our choice.
 
-    Args:
-        pieces: (id, piece) pairs; those that stand elsewhere are left out.
-        knowledge: For the rows of care.
-        air: What was measured.
+    `pieces`: (id, piece) pairs; those that stand elsewhere are left out.
     """
     here = [(name, kept) for name, kept in pieces if kept.status not in ELSEWHERE]
     words = {name: words_of(kept, knowledge) for name, kept in here}

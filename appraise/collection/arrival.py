@@ -29,9 +29,7 @@ class Difference:
     Attributes:
         what: What it is about, as 'hinge: tape on the hinge' or 'size of the plate'.
         claimed: What was said or shown; `NOT_TOLD` where damage was not mentioned.
-        found: What is there.
         weight: How much it matters, one of `WEIGHTS`.
-        why: Why it matters so much.
         about: The check or the stated size by which the seller said so; '' where nobody did.
     """
 
@@ -73,11 +71,6 @@ def compare(claimed: Piece, found: Piece, knowledge: Knowledge) -> Arrival:
 
     What was claimed is every finding of the first that is not known in hand, its sizes and named
     format; what is found is every finding of the second that is. Neither says whose fault it is.
-
-    Args:
-        claimed: As bought from words and pictures.
-        found: As examined after it came.
-        knowledge: What the trade knows.
     """
     said = _only(claimed, lambda one: one.known != IN_HAND)
     seen = _only(found, lambda one: one.known == IN_HAND)

@@ -22,8 +22,6 @@ class Promise:
     """A bid that stands, and what it costs if it wins.
 
     Attributes:
-        id: The lot's id.
-        title: The lot.
         bid: The bid, in the sale's currency.
         cost: The whole bill in the base currency; None where a rate is missing.
         chance: How likely it wins by the user's own word, as a percentage; None: not said.
@@ -48,7 +46,6 @@ class BudgetStatus:
         spent: What was paid in the period, all in.
         bought: How many entries that is.
         without_rate: What was paid in currencies without a rate, in no sum here.
-        promises: The bids that stand.
         unturned: The budget, where a rate from its currency is missing.
     """
 
@@ -135,11 +132,7 @@ def lot_terms(lot: Lot, book: VenueBook, currency: str, on: dt.date) -> Venue:
     A sale of which no terms are noted has the shipping alone on top. The usual venue of a channel
     stands in where its currency is the lot's.
 
-    Args:
-        lot: The lot.
-        book: The user's venues and rates.
-        currency: ISO 4217 code of the base currency.
-        on: The day whose rate is wanted.
+    `on`: the day whose rate is wanted.
 
     Raises:
         InputError: where a rate is missing, with the way to enter it; where the lot is in another
@@ -221,11 +214,7 @@ def bid_warnings(
 ) -> Iterator[str]:
     """What to think of before the bid that stands on a lot is placed; nobody is held back.
 
-    Args:
-        held: The lot with the bid.
-        book: The user's venues and rates.
-        purse: What is left to spend; an earlier bid on this lot does not count against it.
-        on: The day.
+    `purse`: what is left to spend; an earlier bid on this lot does not count against it.
     """
     lot = held.thing
     if lot.standing is None:

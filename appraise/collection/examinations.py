@@ -34,11 +34,6 @@ def kept_from_entry(entry: Entry, knowledge: Knowledge, as_of: dt.date) -> Owned
     What was seen in hand at the purchase counts as its first look. One bought lately from words
     and pictures is on its way until it was looked at.
 
-    Args:
-        entry: The purchase.
-        knowledge: What the trade knows.
-        as_of: The day for which the piece is judged.
-
     Raises:
         InputError: when the entry is no purchase, or its piece file cannot be read.
     """
@@ -71,11 +66,7 @@ def kept_from_piece(
 ) -> OwnedPiece:
     """What is kept of a piece from its file.
 
-    Args:
-        piece: As it was noted.
-        knowledge: What the trade knows.
-        as_of: The day for which it is judged.
-        seen: The day on which it was looked at; None: on `as_of`.
+    `seen`: the day on which it was looked at; None: on `as_of`.
     """
     verdict = judge(piece, knowledge, None, as_of)
     kept = OwnedPiece(
@@ -133,13 +124,9 @@ def checked(
 ) -> OwnedPiece:
     """The piece after a condition check.
 
-    Args:
-        kept: As it was.
-        steps: What was found, by question; it goes into the piece file as known in hand. Other
-            findings in hand stand as they were.
-        knowledge: What the trade knows.
-        day: The day of the check.
-        said: Who looked, a note, and the condition in words; the grades stand in for the last.
+    `steps`: what was found, by question; it goes into the piece file as known in hand. Other
+    findings in hand stand as they were.
+    `said`: who looked, a note, and the condition in words; the grades stand in for the last.
 
     Raises:
         InputError: when a finding is none.

@@ -24,9 +24,7 @@ class Loose:
 
     Attributes:
         id: The id of its record in the log; '' for a piece file.
-        title: What it is called.
         plates: What its plate may measure.
-        reading: What its findings mean.
     """
 
     id: str
@@ -37,15 +35,7 @@ class Loose:
 
 @dataclass(frozen=True, slots=True)
 class Fit:
-    """How one part goes with one plate.
-
-    Attributes:
-        part_id, plate_id: Their ids in the log.
-        part: The part.
-        plate: What the plate is called.
-        size: By size.
-        years: By years.
-    """
+    """How one part goes with one plate."""
 
     part_id: str
     plate_id: str
@@ -69,13 +59,7 @@ def loose(piece: Piece, knowledge: Knowledge, record: str = "") -> Loose:
 def parts_for(
     plate: Loose, parts: Iterable[tuple[str, Part]], knowledge: Knowledge
 ) -> tuple[Fit, ...]:
-    """Every part in stock beside a plate, what goes best first; plates and used up parts left out.
-
-    Args:
-        plate: The plate.
-        parts: Ids and parts.
-        knowledge: What the trade knows.
-    """
+    """Parts in stock beside a plate, what goes best first; without plates and what is used up."""
     stock = [(name, one) for name, one in parts if one.count and one.part != PLATE]
     found = [_fit(name, one, plate, dates_of(one, knowledge), knowledge) for name, one in stock]
     return _ordered(found)

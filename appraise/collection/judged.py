@@ -20,12 +20,8 @@ SURE = 0.5  # chance from which a word is logged for what the piece is
 def entry_of(verdict: Verdict, record: str, day: LogDay, **more: Any) -> Entry:
     """The entry of a piece, with what was thought of it on that day.
 
-    Args:
-        verdict: Of the piece.
-        record: What happened, as the log calls it.
-        day: When.
-        more: Amounts, venue, note, the piece file and the like, by the names of an entry's fields;
-            `asked` is what the piece says where it is not among them.
+    `more`: amounts, venue, note, the piece file and the like, by the names of an entry's
+    fields; `asked` is what the piece says where it is not among them.
 
     Raises:
         InputError: when a value is none that an entry can hold.

@@ -27,10 +27,7 @@ Maximum = Callable[[Sequence["Valued"]], "Money | None"]
 def lot_gate(pieces: Sequence[Valued], selling: int, maximum: Maximum) -> Gate | None:
     """The gate before the maximum of a lot; None where no piece is valued by the log.
 
-    Args:
-        pieces: The pieces with their worths.
-        selling: Per cent of a sale that selling costs.
-        maximum: The largest bid on pieces of certain worths.
+    `selling`: per cent of a sale that selling costs.
     """
     gated = {place: gate for place, one in enumerate(pieces) if (gate := _gate(one)) is not None}
     if not gated:

@@ -69,10 +69,7 @@ class ClosingState:
 def due(lot: Lot, now: dt.datetime, zone: Zone) -> ClosingState:
     """How a lot stands.
 
-    Args:
-        lot: The lot.
-        now: The instant.
-        zone: In which a day without an hour ends, where the lot names no zone of its own.
+    `zone`: in which a day without an hour ends, where the lot names no zone of its own.
     """
     end = lot.closes.end(zone) if lot.closes else None
     left = None if end is None or end <= now else end - now

@@ -38,7 +38,6 @@ class Valued:
     """A piece of a lot with its worth.
 
     Attributes:
-        item: The piece.
         worth: What it is worth to sell on, base currency; None: not known.
         doubt: Standard uncertainty of the log of that worth.
         basis: `STATED` or `BY_LOG`; where it is not known, why.
@@ -71,8 +70,7 @@ class Valued:
     def value(self, selling: int) -> float:
         """What it brings under its plan with its extra, base currency.
 
-        Args:
-            selling: Per cent of a sale that selling costs.
+        `selling`: per cent of a sale that selling costs.
         """
         extra = float(self.extra) if self.item.plan == Plan.KEEP else 0.0
         return self.piece.value(selling / PERCENT) + extra
@@ -81,11 +79,7 @@ class Valued:
 def valued(item: LotItem, worth: Worth | None, why: str, turned: Turned) -> Valued:
     """A piece with its worth: as the user states it, else by the log.
 
-    Args:
-        item: The piece.
-        worth: By the log, base currency; None: no opinion.
-        why: Why there is none.
-        turned: Turns amounts into the base currency.
+    `why`: why there is none.
 
     Raises:
         InputError: when an amount is in a currency without a rate.
@@ -162,10 +156,8 @@ class LotAdvice:
         pieces: What is in it, with worths.
         total: What the pieces bring under their plans, extras left out, base currency.
         ceiling: The most it may cost in all: as the user decided, else by the worths.
-        decided: Whether the user decided it.
         factor: What the winner's curse leaves of the total; 1 where the user decided.
         bid: The largest legal bid within the ceiling, venue's currency; None: do not bid.
-        bill: Its bill, or None.
         extra: What the pieces to be kept are worth to the buyer beyond resale, added to the total.
         less: What is set aside for mending and as a margin.
         capped: Whether the budget of the settings holds the ceiling down.
@@ -219,11 +211,7 @@ def lot_advice(lot: Lot, pieces: Sequence[Valued], terms: Terms, venue: Venue) -
     Worths are summed as `pricing.lot` does; a repair is reserved for every piece that is not taken
     apart. A ceiling that the user decided, in the base currency, stands in place of that.
 
-    Args:
-        lot: The lot.
-        pieces: Its pieces with their worths.
-        terms: What the buyer decides, the repair for one piece.
-        venue: The terms of the sale, its bill in the base currency.
+    `venue`: the terms of the sale, its bill in the base currency.
 
     Raises:
         InputError: when there is no piece and no decided ceiling either.
@@ -287,9 +275,7 @@ def _shares(bill: Bill | None, pieces: Sequence[Valued], selling: int) -> tuple[
 def worth_weights(pieces: Sequence[Valued], selling: int) -> tuple[float, ...]:
     """The weights by which pieces share a cost: what each brings; alike where none is known.
 
-    Args:
-        pieces: The pieces of a lot.
-        selling: Per cent of a sale that selling costs.
+    `selling`: per cent of a sale that selling costs.
 
     Raises:
         InputError: when the worth of some is known and of others not.

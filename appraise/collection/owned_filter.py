@@ -22,11 +22,7 @@ def filtered(
     `dated=1858` or `dated=1850-1860` asks whether a piece may be of such a year; `due=yes` whether
     care asks for something now.
 
-    Args:
-        pieces: All of them.
-        query: What was typed.
-        knowledge: For `due`; None while it is being read: nothing is due.
-        as_of: The day.
+    `knowledge`: for `due`; None while it is being read: nothing is due.
 
     Raises:
         InputError: for an unknown field, or a year or answer that cannot be read.

@@ -127,12 +127,7 @@ def gain_of(
 ) -> Gain:
     """What a sale gains, in the base currency.
 
-    Args:
-        costs: What was spent on the piece since it came.
-        entry: Its purchase; None where its cost is not known.
-        sale: The sale.
-        currency: ISO 4217 code of the base currency.
-        book: The user's venues and rates; the rate of the day of the sale counts.
+    `entry`: its purchase; None where its cost is not known.
     """
     mending, uncounted = Money.of_minor(0, currency), []
     for money in costs:

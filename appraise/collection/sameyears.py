@@ -49,7 +49,6 @@ class Dates:
 
     Attributes:
         line: Its likelihood by the picture's year; None where nothing on it dates.
-        span: Its own years.
     """
 
     line: Array | None

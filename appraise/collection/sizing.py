@@ -98,10 +98,7 @@ def own_plates(part: Part, knowledge: Knowledge) -> tuple[Nominal, ...]:
 def size_up(part: Part, plates: Sequence[Nominal], knowledge: Knowledge) -> Sizing:
     """Whether a part goes together with a plate.
 
-    Args:
-        part: The part.
-        plates: What the plate may be, each as likely; from `plates_of`.
-        knowledge: For the offsets, the formats, and the limits of such a part.
+    `plates`: what the plate may be, each as likely; from `plates_of`.
     """
     own = own_plates(part, knowledge)
     spare = knowledge.spares.get(part.part)

@@ -19,10 +19,7 @@ SAME = ("moved", "shown", "cleaned", "mended", "other")
 def happened(kept: OwnedPiece, event: Event, place: str | None = None) -> OwnedPiece:
     """The piece after an event, its status as the event says, unless a later one says otherwise.
 
-    Args:
-        kept: As it was.
-        event: What happened; put in its place among the others by its day.
-        place: Where it is now; None: as before.
+    `place`: where it is now; None: as before.
 
     Raises:
         InputError: when that cannot happen to a piece of its status.
@@ -81,14 +78,7 @@ def look_of(
 ) -> ConditionCheck:
     """A condition check from a piece as it stands.
 
-    Args:
-        piece: With its findings on damage, several images included.
-        condition: Its condition as read.
-        knowledge: For which findings are on damage.
-        day: The day on which it was looked at.
-        by: Who looked.
-        note: Anything else.
-        says: The condition in the user's words; the grades stand in where it is empty.
+    `says`: the condition in the user's words; the grades stand in where it is empty.
     """
     return ConditionCheck(day, says or grades(condition), by, damage_of(piece, knowledge), note)
 

@@ -24,7 +24,6 @@ class Due:
     Attributes:
         sort: 'return', 'loan', 'look' or 'origin'.
         on: The day by which, or None where it is now.
-        says: What is asked for.
         left: Days from the day asked about; below 0 when it is over; 0 where it is now.
     """
 
@@ -45,10 +44,7 @@ class Patient:
 
     Attributes:
         rank: 0 for what comes first; by the rows of topic `urgent`, then the rest.
-        check: The question on damage.
-        defect: The damage.
         step: 1 to 3.
-        why: Why it comes there.
         active: Whether it goes on by itself.
     """
 
@@ -65,7 +61,6 @@ class Worse:
     """How one fault changed between two looks.
 
     Attributes:
-        check: The question's id.
         before: Its step then; None where nobody looked for it.
         after: Its step now; None where nobody looked for it.
     """

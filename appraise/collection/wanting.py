@@ -30,11 +30,9 @@ class Sight:
     """A piece as far as wishes ask about it.
 
     Attributes:
-        kind: Its kind.
         chances: Of processes, families and housings, by word.
         format: Its format, or '' where it is not known.
         motif: What it shows, in words.
-        title: What it is called.
         subjects: Whom or what the picture shows.
         years: First and last year of the picture, or None.
         price: What is asked or paid, or None.
@@ -55,8 +53,6 @@ class Match:
     """A wish that a piece meets.
 
     Attributes:
-        id: The wish's id.
-        title: The wish.
         reasons: What it meets, in words.
         above: The most it was to cost, where more is asked; else None.
     """

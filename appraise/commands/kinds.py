@@ -33,7 +33,6 @@ class RecordCommands(Generic[R]):
     """One type of record.
 
     Attributes:
-        name: Its name in the log.
         added: What is said of a new one, before its id.
         knows: Whether its fields take words of the trade.
     """

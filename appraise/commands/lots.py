@@ -28,7 +28,6 @@ class Result:
     """The result of a lot.
 
     Attributes:
-        stored: The lot as it is now.
         entries: What was logged for it.
         total: What it cost in total; None where it was not won.
         unlogged: Why nothing was logged where something could be; empty otherwise.
@@ -50,12 +49,9 @@ def bid(
 ) -> Done[Lot]:
     """Record a bid, or withdraw it; the notes say what it does to one's limit and budget.
 
-    Args:
-        work: The workspace.
-        one: The lot.
-        amount: The bid; None withdraws it.
-        chance: That it wins, in %; None: as said before.
-        anew: Whether a chance said before is forgotten.
+    `amount`: the bid; None withdraws it.
+    `chance`: that it wins, in %; None: as said before.
+    `anew`: whether a chance said before is forgotten.
     """
     from appraise.collection.budget_status import bid_warnings
     from appraise.collection.lotsteps import with_bid, without_bid

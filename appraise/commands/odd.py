@@ -44,10 +44,7 @@ def odd_prices(work: AtHome, log: Log, asked: bool) -> Mapping[str, str]:
     Learning the log takes half a second; what came of it is kept beside the log while neither log,
     knowledge nor day has changed.
 
-    Args:
-        work: The workspace.
-        log: The open log.
-        asked: Whether the user wants it for a log of any length.
+    `asked`: whether the user wants it for a log of any length.
     """
     if not asked and log.summary().count > LEARNT_UNASKED:
         return {}

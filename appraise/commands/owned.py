@@ -33,11 +33,8 @@ def keep(
 ) -> Done[OwnedPiece]:
     """Add a piece to those one owns, under the next running number unless one is typed.
 
-    Args:
-        work: The workspace.
-        begun: What is known of it; a purchase of the log or the start of its id; or a piece as
-            noted.
-        texts: Its fields as typed.
+    `begun`: what is known of it; a purchase of the log or the start of its id; or a piece as
+    noted.
 
     Raises:
         InputError: when it is no purchase, or its number or purchase is another piece's.
@@ -88,12 +85,8 @@ def happen(
 ) -> Done[OwnedPiece]:
     """Record what happened to a piece.
 
-    Args:
-        work: The workspace.
-        one: The piece.
-        sort: 'moved', 'light', or a word for an event: lent, back, cleaned, given, lost.
-        texts: What more is told of it, by the fields of an event or of a showing.
-        place: Where it is now; None: as before.
+    `sort`: 'moved', 'light', or a word for an event: lent, back, cleaned, given, lost.
+    `place`: where it is now; None: as before.
 
     Raises:
         InputError: when that cannot happen to it, or a text does not fit.
@@ -119,12 +112,8 @@ def check(
 ) -> Done[OwnedPiece]:
     """Record a condition check.
 
-    Args:
-        work: The workspace.
-        one: The piece.
-        steps: What was found, 0 to 3 by question.
-        said: Who checked, a note, and the condition in words.
-        on: The day; None: today.
+    `steps`: what was found, 0 to 3 by question.
+    `said`: who checked, a note, and the condition in words.
     """
     from appraise.collection.examinations import checked  # 40 ms with the reading
 
@@ -134,13 +123,7 @@ def check(
 
 @dataclass(frozen=True, slots=True)
 class Received:
-    """A piece that came, beside what was claimed of it.
-
-    Attributes:
-        stored: The piece as it is now.
-        entry: Its purchase.
-        arrival: What differs.
-    """
+    """A piece that came, beside what was claimed of it."""
 
     stored: Stored[OwnedPiece]
     entry: Entry

@@ -38,12 +38,7 @@ def add(
 ) -> Done[R]:
     """Add a record.
 
-    Args:
-        work: The workspace.
-        kind: Its type.
-        begun: The record as far as it is known.
-        texts: Its fields as typed.
-        own: Whether its piece's entry is to be marked as the user's own work.
+    `own`: whether its piece's entry is to be marked as the user's own work.
 
     Raises:
         InputError: one line; its `where` is the field.
@@ -84,13 +79,8 @@ def edit(
 ) -> Done[R]:
     """Change fields of a record.
 
-    Args:
-        work: The workspace.
-        kind: Its type.
-        one: The record as its editor saw it, or what names it.
-        texts: Fields as typed; an empty one is cleared.
-        own: Whether its piece's entry is to be marked as the user's own work.
-        then: What is done to it besides.
+    `one`: the record as its editor saw it, or what names it.
+    `own`: whether its piece's entry is to be marked as the user's own work.
 
     Raises:
         InputError: when it was changed meanwhile, or a text does not fit.

@@ -66,8 +66,6 @@ class Command:
 
     Attributes:
         name: Family and action, 'want add'; a family alone does without an action.
-        says: What it does, in a line.
-        takes: Its arguments.
         target: The type of record that it is about; empty: none, or several.
         fields: Types of record whose fields may be written as FIELD=VALUE; a dotted one stands for
             the records within another, as piece.1 for the pieces of a lot.
@@ -110,7 +108,6 @@ class Family:
     """Commands under one first word.
 
     Attributes:
-        says: What they do, in a line.
         home: Whose rows stand in one module with theirs: `rows_pieces`, `rows_bench` and so on.
         usual: The action that is meant where none is given; empty: one must be, if there are any.
     """

@@ -30,7 +30,6 @@ class Stepped:
 
     Attributes:
         says: A sentence that names it, and no amount.
-        step: The act.
     """
 
     says: str
@@ -40,10 +39,7 @@ class Stepped:
 def asks(work: Workspace, kind: str, shown: frozenset[str]) -> str:
     """A question before an undo or redo of what is not shown; '' where it may be done at once.
 
-    Args:
-        work: The workspace.
-        kind: undo or redo.
-        shown: The types of record that are in sight.
+    `shown`: the types of record that are in sight.
     """
     with work.opened() as log:
         step = log.coming(kind)
@@ -86,10 +82,7 @@ def _told(step: Step) -> str:
 def log_piece(work: Workspace, entry: Entry, draft: str) -> Entry:
     """Log a piece as bought or as not bought; it leaves the table in the same act.
 
-    Args:
-        work: The workspace.
-        entry: The price without an id; `record` says what became of the piece.
-        draft: The draft under which it lies on the table.
+    `entry`: the price without an id; `record` says what became of the piece.
     """
     from appraise.store.drafts import settle
 

@@ -60,7 +60,6 @@ class AtHome:
     """A workspace on a home directory; the log is opened for each act.
 
     Attributes:
-        home: The user's data directory.
         as_of: The day for which prices and ages are stated.
         zone: The time zone of hours that name none; empty: this machine's.
         say: Takes a line of talk.

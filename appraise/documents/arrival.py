@@ -48,11 +48,6 @@ class Parcel:
     """What the page is made of.
 
     Attributes:
-        id: The kept piece's id.
-        kept: The piece as it is in hand.
-        entry: Its purchase.
-        arrival: The comparison.
-        as_of: The day on which it is told.
         region: Where the buyer is at home, whose law stands first.
     """
 

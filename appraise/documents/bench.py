@@ -126,9 +126,7 @@ def _span(span: Span) -> str:
 def fit_lines(fits: Iterable[Fit], *, plates: bool) -> list[str]:
     """Three lines for each: what it is, its size, its years.
 
-    Args:
-        fits: In their order.
-        plates: Whether the plates are named, else the parts.
+    `plates`: whether the plates are named, else the parts.
     """
     out = []
     for one in fits:

@@ -51,7 +51,6 @@ class Maximum:
 
     Attributes:
         house: Where; None: no house is named.
-        venue: Its terms.
         ceiling: The most that it may cost in total, base currency.
         pay: What may be told of what to pay there.
         why: Where the ceiling comes from, a sentence; empty where the user gave it.

@@ -20,7 +20,6 @@ class Bar:
     """One row: a span with its inner part, a point, or both.
 
     Attributes:
-        label: What it is, in a word or two.
         note: More of that, where there is room; empty: nothing more.
         outer: First and last value, or None.
         inner: The part in which the span is at its fullest, or None.
@@ -43,10 +42,8 @@ class Chart:
     """A picture.
 
     Attributes:
-        title: What it shows, a few words.
         says: The same facts in a sentence or two.
         scale: Years, whole and spaced evenly, or amounts, spaced by their ratios.
-        bars: Its rows, from top to bottom.
         line: A value at which a line stands across, and what that is; None: no line.
     """
 

@@ -81,7 +81,6 @@ class Picture:
     """A drawing, and the same facts as a sentence and a table for who cannot see it.
 
     Attributes:
-        chart: What is drawn.
         table: The same in figures.
         drawn: Whether it can also be drawn in signs, where there is nothing but text.
     """
@@ -117,8 +116,6 @@ class Section:
 
     Attributes:
         id: A word that no other part of the document bears.
-        heading: What stands above it, or nothing.
-        blocks: What it says.
         airy: Whether its blocks stand apart, as on paper.
         beside: Whether it may stand beside the one before it, on a wide screen.
     """

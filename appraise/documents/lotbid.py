@@ -34,10 +34,8 @@ class LotMaximum:
     """One maximum for a lot, and what it rests on.
 
     Attributes:
-        lot: The lot.
         advice: Its ceiling, bid, bill and shares.
         house: Where it is sold; None: no terms are noted.
-        venue: The terms.
         bidders: How many bid, the user included.
         purse: What is left to spend; None where that is not asked.
     """

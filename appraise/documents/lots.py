@@ -27,7 +27,6 @@ class Now:
     Attributes:
         at: The instant, in UTC.
         zone: In which times are told; None: this machine's.
-        as_of: The day.
     """
 
     at: dt.datetime

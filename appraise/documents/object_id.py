@@ -27,8 +27,6 @@ class RecordedPiece:
     """What is recorded: a judged piece, with what the log knows beside it.
 
     Attributes:
-        verdict: The piece, judged.
-        knowledge: What the trade knows.
         pictures: How many pictures are kept of it.
         number: Its number in the log, or empty.
     """
@@ -52,7 +50,6 @@ class ObjectRecord:
     """A piece by the categories of the standard.
 
     Attributes:
-        title: The piece's own title.
         as_of: The day it holds for, ISO 8601.
         entries: Every category, in the order of the knowledge.
     """

@@ -54,12 +54,8 @@ class PageInput:
     """What the page is made of.
 
     Attributes:
-        id: The kept piece's id.
-        kept: The piece.
         entry: Its purchase in the log, or None.
         cost: What it cost in all, base currency; None where that is not known.
-        knowledge: What the trade knows.
-        as_of: The day for which it is told.
     """
 
     id: str

@@ -18,9 +18,7 @@ SHOWN = 0.005  # states less likely than that are not listed
 def entry_page(entry: Entry, check: str = "") -> Document:
     """An entry field by field, what was estimated when it was logged, and what came of it.
 
-    Args:
-        entry: The entry.
-        check: Why its price should be checked; empty where it fits.
+    `check`: why its price should be checked; empty where it fits.
     """
     fields = ((one.title, words(entry, one)) for one in entry.FIELDS if one.name not in APART)
     parts = (

@@ -27,11 +27,7 @@ def verdict_document(
 ) -> Document:
     """The whole verdict; every number says how much it stands on.
 
-    Args:
-        verdict: The piece, judged.
-        knowledge: What the trade knows.
-        steps: What to check next.
-        behind: What is behind each figure; empty where that was not asked.
+    `behind`: what is behind each figure; empty where that was not asked.
     """
     matter = ReportInput(verdict, knowledge, steps=steps, priced=True, brief=True)
     piece = verdict.piece

@@ -48,7 +48,6 @@ class Backup:
     """A copy of the log.
 
     Attributes:
-        path: Its file.
         time: When it was made, ISO 8601 basic in UTC, as in its name.
         reason: One of `REASONS`.
         size: Bytes.
@@ -84,10 +83,7 @@ def backups(log_path: Path) -> tuple[Backup, ...]:
 def back_up(log_path: Path, time: str, reason: str = "asked") -> Backup:
     """Make a backup now, pictures included, and let old ones of the same reason go.
 
-    Args:
-        log_path: The log's file; it may be open here and elsewhere.
-        time: Now, ISO 8601 in UTC.
-        reason: One of `REASONS`.
+    `reason`: one of `REASONS`.
 
     Raises:
         StoreError: when the copy cannot be made; nothing else was touched.
@@ -172,7 +168,6 @@ class BackupLimits:
     """How long and how much is kept of what was not asked for.
 
     Attributes:
-        days: Age in days.
         size: Bytes of all backups together.
     """
 
@@ -197,10 +192,7 @@ def outlived(
     Of the daily ones the newest of each month stays too, for twelve months. The last ones of all,
     and those that were asked for, are not taken away by age or size.
 
-    Args:
-        known: The backups.
-        within: Age and size; None: whatever these are.
-        time: Now, as `Backup.time` has it.
+    `within`: age and size; None: whatever these are.
     """
     gone: list[Backup] = []
     for reason, most in _KEPT.items():
@@ -241,10 +233,8 @@ def _days_between(first: str, last: str) -> int:
 def restore(log_path: Path, source: Path, time: str) -> Path | None:
     """Put a backup, or any sound log, in the log's place; what stood there moves aside.
 
-    Args:
-        log_path: Where the log is to stand.
-        source: The backup's file; it stays.
-        time: Now, ISO 8601 in UTC, for the name of what moves aside.
+    `source`: the backup's file; it stays.
+    `time`: now, ISO 8601 in UTC, for the name of what moves aside.
 
     Returns:
         The file that the former log became, or None when there was none.

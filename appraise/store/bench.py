@@ -68,11 +68,8 @@ def piece_title(log: Log, piece: str) -> str:
 def keep_work(log: Log, work: Repair, own: bool = False) -> Stored[Repair]:
     """Keep a new work; the parts that it uses leave the stock.
 
-    Args:
-        log: The log.
-        work: The work.
-        own: Whether the entry of its piece is to be marked as the user's own work, which keeps it
-            out of the price model.
+    `own`: whether the entry of its piece is to be marked as the user's own work, which keeps it
+    out of the price model.
 
     Raises:
         InputError: when a part is not in stock any more, or the piece has no entry to mark.

@@ -27,8 +27,6 @@ class Checked:
     """What a check found.
 
     Attributes:
-        entries: How many entries the log shows.
-        revisions: How many revisions it holds.
         problems: What is wrong, a line each; none in a sound log.
         mendable: Whether `mend` puts all of it right: only the shelf is wrong.
     """

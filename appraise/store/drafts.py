@@ -66,10 +66,7 @@ def drop(connection: sqlite3.Connection, draft_id: str) -> bool:
 def settle(log: Log, entry: Entry, draft: str) -> Entry:
     """Log a piece and take its draft off the table: one act, which one undo takes back.
 
-    Args:
-        log: The log to write to.
-        entry: Without an id; its piece file is what undo puts back.
-        draft: The draft's id.
+    `entry`: without an id; its piece file is what undo puts back.
 
     Returns:
         The entry under its id.
@@ -87,12 +84,7 @@ def follow(
 
     A draft that was changed after an undo stays on the table when the act is done again.
 
-    Args:
-        connection: Inside a writing transaction.
-        kind: undo or redo.
-        draft: The draft's id.
-        act: The revisions of the act that logged it.
-        time: Now, ISO 8601 in UTC.
+    `act`: the revisions of the act that logged it.
 
     Returns:
         Whether the draft was put back, or taken off.

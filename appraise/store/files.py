@@ -81,10 +81,7 @@ def _short(path: Path) -> bool:
 def free_name(path: Path, word: str, time: str) -> Path:
     """A name beside `path` that no file bears: log.aside-20240531T120000Z.sqlite.
 
-    Args:
-        path: The log's file.
-        word: What becomes of it.
-        time: Now, ISO 8601 in UTC.
+    `word`: what becomes of it.
     """
     base = f"{path.stem}.{word}-{basic(time)}"
     names = (base, *(f"{base}-{n}" for n in range(2, 1_000)))

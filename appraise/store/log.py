@@ -290,10 +290,8 @@ class Log:
     def edit(self, entry: Entry, *, was: Entry | None = None) -> Entry:
         """Keep an entry as it is now handed in, under its id.
 
-        Args:
-            entry: The whole new entry.
-            was: The entry as the editor saw it; when given, an edit that another program
-                made meanwhile is not overwritten.
+        `was`: the entry as the editor saw it; when given, an edit that another program made
+        meanwhile is not overwritten.
 
         Raises:
             InputError: when the entry is not in the log, or was changed meanwhile.

@@ -22,11 +22,7 @@ from appraise.store.records import held
 def matches_of(log: Log, sight: Sight, knowledge: Knowledge, own: Collection[str] = ()) -> Matches:
     """What the log has to say of a piece; a few milliseconds, whatever the log's length.
 
-    Args:
-        log: The log.
-        sight: The piece.
-        knowledge: What the trade knows.
-        own: Ids of the entries of this very piece, which is no twin of itself.
+    `own`: Ids of the entries of this very piece, which is no twin of itself.
     """
     twins = tuple(one for one in twins_in(log, sight, knowledge) if one.id not in own)
     return Matches(matching(wants_of(log), sight, knowledge), twins)

@@ -31,7 +31,6 @@ class Conflict:
     """An entry that two machines left in different states.
 
     Attributes:
-        entry: Its id.
         versions: The revisions that do not agree; the first is the one that shows.
     """
 
@@ -59,9 +58,7 @@ class Merged:
 def merge(log: Log, other: Path) -> Merged:
     """Take in all that another log knows; the other log is only read.
 
-    Args:
-        log: The log that grows; a backup of it is made first.
-        other: The file of the other log or of its backup, of this version or an older one.
+    `other`: the file of the other log or of its backup, of this version or an older one.
 
     Raises:
         StoreError: when the other log is damaged, foreign or newer, or either cannot be
@@ -111,10 +108,7 @@ def conflicts(log: Log, among: Iterable[str] | None = None) -> tuple[Conflict, .
 def settle(log: Log, entry: str, revision: str) -> None:
     """Choose one of an entry's versions; the others stay in the history.
 
-    Args:
-        log: The log to write to.
-        entry: Id of the entry.
-        revision: Id of the version, or a unique beginning of it.
+    `revision`: id of the version, or a unique beginning of it.
 
     Raises:
         InputError: when the entry has no such version.

@@ -46,10 +46,6 @@ def copy_missing(source: Path, target: Path) -> int:
 
     A file that is not what its name says is left behind.
 
-    Args:
-        source: The directory of the log that has them.
-        target: The directory of the log that gets them.
-
     Returns:
         How many were copied.
 

@@ -32,8 +32,6 @@ class PieceRecord:
 
     Attributes:
         piece: As it was examined last.
-        entry: Its price in the log, or None.
-        kept: The piece as it is owned, or None.
         works: Work done on it, the earliest first.
         photos: The files of its photos.
         own: Ids of the log's entries of this very piece, by which it is not judged.
@@ -50,11 +48,8 @@ class PieceRecord:
 def piece_record(log: Log, ref: str, knowledge: Knowledge) -> PieceRecord:
     """All that the log holds on the piece of an entry, or on a kept piece.
 
-    Args:
-        log: The log.
-        ref: The number, id or title of a kept piece, else the id of an entry or the first
-            letters of it.
-        knowledge: What the trade knows.
+    `ref`: the number, id or title of a kept piece, else the id of an entry or the first letters
+    of it.
 
     Raises:
         InputError: when there is none, or its piece file cannot be read.

@@ -13,9 +13,7 @@ class ReadEntries:
     """All entries as they were read last.
 
     Attributes:
-        by_id: The entries.
         number: Number of the last revision that had been written then.
-        newest: Its id.
     """
 
     by_id: Mapping[str, Entry] = field(default_factory=dict)

@@ -59,10 +59,7 @@ def keep(log: Log, thing: R) -> Stored[R]:
 def change(log: Log, now: Stored[R], was: R | None = None) -> Stored[R]:
     """Keep a record as it is now handed in, under its id.
 
-    Args:
-        log: The log to write to.
-        now: The whole new record.
-        was: As the editor saw it; what another program changed meanwhile is not overwritten.
+    `was`: as the editor saw it; what another program changed meanwhile is not overwritten.
 
     Raises:
         InputError: when it is not in the log, or was changed meanwhile.

@@ -34,11 +34,9 @@ class Revision:
 
     Attributes:
         id: Digest of all the rest, 32 hexadecimal digits.
-        entry: Id of the entry.
         act: What was done at once shares an act, 32 hexadecimal digits.
         stamp: Place in the order of things, microseconds since 1970.
         time: What the clock said, ISO 8601 in UTC.
-        machine: Where it was done.
         kind: add, edit, delete, undo, redo, settle or import.
         target: For undo and redo the act concerned, for add the draft that was logged, else empty.
         parents: Ids of the revisions that this one replaces, separated by spaces.
@@ -67,7 +65,6 @@ class Change:
     """What an act makes of one entry.
 
     Attributes:
-        entry: Its id.
         parents: Ids of the revisions that are replaced.
         body: The new text; None: it is removed.
         row: Of a price that the log never met, how it is shown, as `current_state.row` has it.

@@ -33,9 +33,7 @@ class Salvaged:
 
     Attributes:
         path: The new log; `backup.restore` puts it in place.
-        revisions: How many revisions are in it.
         entries: How many entries it shows.
-        drafts: How many drafts.
         lost: How many revisions are named by others but were not found.
     """
 
@@ -55,10 +53,6 @@ class _Found:
 
 def salvage(path: Path, time: str) -> Salvaged:
     """Make a new log beside a damaged one out of all that is still whole in it.
-
-    Args:
-        path: The damaged log; its journal is searched too.
-        time: Now, ISO 8601 in UTC.
 
     Raises:
         StoreError: when a file cannot be read or written.

@@ -164,7 +164,6 @@ class PriceSum:
 
     Attributes:
         count: Entries that name a price in it.
-        total: Their sum.
         median: Their median; of an even count the lower middle one.
     """
 

@@ -15,9 +15,7 @@ def connect(path: Path, *, wait_seconds: float = WAIT_SECONDS) -> sqlite3.Connec
     `synchronous=FULL` syncs that log at every commit (sqlite.org/pragma.html), and
     `cell_size_check` finds damaged pages before they are written to.
 
-    Args:
-        path: An existing file; it is never created here.
-        wait_seconds: How long to wait for another program's write before giving up.
+    `wait_seconds`: how long to wait for another program's write before giving up.
 
     Raises:
         sqlite3.Error: when the file cannot be opened or is no database.

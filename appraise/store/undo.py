@@ -24,7 +24,6 @@ class Step:
     Attributes:
         kind: undo or redo.
         of: What the act concerned had done: add, edit, delete, settle or import.
-        entries: Ids of the entries that changed.
         left: Ids of entries left as they are, since another machine changed them later.
         named: What the first thing of the act is called; empty where it has no title.
         record: What that tells, where it is a price: bought, refused and the like.
@@ -59,11 +58,7 @@ def next_step(connection: sqlite3.Connection, machine: Machine, kind: str) -> _A
 def take_step(connection: sqlite3.Connection, clock: Clock, machine: Machine, kind: str) -> Step:
     """Undo or redo one act of this machine, as a new act.
 
-    Args:
-        connection: Inside a writing transaction.
-        clock: Gives the time, with its zone.
-        machine: Only this machine's acts count.
-        kind: undo or redo.
+    `kind`: undo or redo.
 
     Raises:
         InputError: when there is nothing to do.

@@ -70,13 +70,7 @@ def keep_budget(log: Log, budget: Budget | None) -> None:
 
 
 def read_budget_status(log: Log, currency: str, on: dt.date) -> BudgetStatus:
-    """What is left to spend in the period of the budget in which a day lies.
-
-    Args:
-        log: The open log.
-        currency: ISO 4217 code of the base currency.
-        on: The day.
-    """
+    """What is left to spend in the period of the budget in which a day lies."""
     with log.snapshot():
         book, budget = read_book(log), read_budget(log)
         per = budget.per if budget else ""

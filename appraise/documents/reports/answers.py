@@ -15,9 +15,7 @@ class AnswerTold:
     """One answer that was given of the piece.
 
     Attributes:
-        check: The question.
         place: The answer's place among its answers.
-        finding: The answer as given.
         side: On which of several images; empty for the piece itself.
     """
 

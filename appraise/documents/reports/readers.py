@@ -247,9 +247,7 @@ WHY = Reader(
 def report(matter: ReportInput, reader: str) -> Document:
     """One piece told to one reader.
 
-    Args:
-        matter: The piece, judged as that reader may see it (`piece_for`, `entry_for`).
-        reader: A key of `READERS`.
+    `matter`: the piece, judged as that reader may see it (`piece_for`, `entry_for`).
     """
     meant = READERS[reader]
     as_of = matter.verdict.as_of.isoformat()

@@ -29,13 +29,7 @@ def report_for(
 
     What the reader must not see is taken away before the piece is judged.
 
-    Args:
-        reader: A key of `READERS`.
-        meant: The piece, with what the log holds on it.
-        knowledge: What the trade knows.
-        judge: How it is judged.
-        titles: What the entries of the log are called, by id.
-        log: Where the log lies, in words.
+    `titles`: what the entries of the log are called, by id.
     """
     told, sees = READERS[reader], READERS[reader].sees
     verdict = judge(piece_for(meant.piece, sees), "estimate" in sees)

@@ -22,10 +22,6 @@ class ReportInput:
     """A judged piece with what the log knows beside it.
 
     Attributes:
-        verdict: The piece, judged.
-        knowledge: What the trade knows.
-        entry: Its entry of the log, or None.
-        kept: The piece as it is owned, or None.
         works: Work done on it, the earliest first.
         photos: The files of its photos, to be copied.
         steps: What to look at next; None where the reader is not to look.

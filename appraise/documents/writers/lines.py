@@ -48,7 +48,6 @@ class LineLayout:
     """How lines are laid out.
 
     Attributes:
-        width: Cells of a line.
         label: Cells of the names of facts, the same in the whole document.
         bar: A cell of a bar.
         mark: What stands on a bar where it should end.

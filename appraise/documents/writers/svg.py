@@ -18,9 +18,7 @@ LETTERS = 56  # of a label that fits a row
 def svg(chart: Chart, name: str) -> str:
     """The picture with its title and description for who cannot see it.
 
-    Args:
-        chart: What is drawn.
-        name: A word that no other picture of the page bears.
+    `name`: a word that no other picture of the page bears.
     """
     top = TOP if chart.line else 0
     low = top + ROW * len(chart.bars) + 6
@@ -97,9 +95,7 @@ def _line(chart: Chart, low: int) -> Iterator[str]:
 def bar(share: float, mark: float | None) -> str:
     """A bar of a share of its length, with a mark where it should end; the row tells its figures.
 
-    Args:
-        share: 0 to 1; what lies beyond is drawn at the end.
-        mark: The same, or None.
+    `share`: 0 to 1; what lies beyond is drawn at the end.
     """
     width = min(1.0, max(0.0, share)) * LONG
     x = f"{(mark or 0.0) * LONG:.1f}"
