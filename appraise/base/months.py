@@ -4,7 +4,8 @@ import re
 
 _NAMES = (
     "january jan januar jänner jän janvier janv januari gennaio gen genn enero ene",
-    "february feb februar febr février fevrier fév fev févr fevr februari febbraio febb febrero",
+    "february feb februar feber febr février fevrier fév fev févr fevr februari febbraio febb "
+    "febrero",
     "march mar märz maerz mrz mars maart mrt marzo",
     "april apr avril avr aprile abril abr",
     "may mai mei maggio mag magg mayo",

@@ -8,9 +8,9 @@ from collections.abc import Callable, Mapping, Sequence
 from appraise.exchange import sheet_cells, sheet_days
 from appraise.exchange.cells import is_owed
 from appraise.exchange.currencies import header_currency
-from appraise.exchange.header_words import SIDES, plain_name
+from appraise.exchange.header_words import PRICES, SIDES, plain_name
 from appraise.exchange.layout import Row
-from appraise.exchange.sheet_column import Columns, SheetColumn
+from appraise.exchange.sheet_column import Columns, put
 from appraise.exchange.vocabulary import SheetWords
 from appraise.exchange.words import Words, is_word, words_in
 
@@ -23,7 +23,6 @@ _SIDE = {
     "venue": "sold_venue",
 }
 _COSTS = ("kosten", "costs", "spese", "frais", "gastos", "costi", "costes")
-_PRICES = ("price", "paid", "hammer", "asked", "total")
 
 
 def described(
@@ -37,7 +36,7 @@ def described(
             if each.field != field or each.header in chosen or not cells[place]:
                 continue
             if _are_sentences(cells[place], field, words):
-                return _put(named, place, each.taken_for("title", "its cells are descriptions"))
+                return put(named, place, each.taken_for("title", "its cells are descriptions"))
     return named
 
 
@@ -72,8 +71,8 @@ def best_title(
     best = max(shares, key=lambda place: shares[place])
     if best == titled or shares[best] < _HALF or shares[titled] >= _FEW:
         return named
-    named = _put(named, titled, named[titled].taken_for("", "another column names the pieces"))
-    return _put(named, best, named[best].taken_for("title", "its cells name pieces"))
+    named = put(named, titled, named[titled].taken_for("", "another column names the pieces"))
+    return put(named, best, named[best].taken_for("title", "its cells name pieces"))
 
 
 def _names_pieces(cells: Sequence[str], say: SheetWords) -> float:
@@ -107,8 +106,8 @@ def with_sale(named: Columns, rows: Sequence[Row], chosen: Mapping[str, str]) ->
             alike = len(shared) >= _ALIKE * max(len(told[day]), len(told[at]))
             if at != day and alike and _most(cells[at], sheet_cells.is_amount):
                 why = "days and amounts stand there in the same rows, as of a later sale"
-                named = _put(named, day, named[day].taken_for("sold_date", why))
-                return _put(named, at, named[at].taken_for("sold_price", why))
+                named = put(named, day, named[day].taken_for("sold_date", why))
+                return put(named, at, named[at].taken_for("sold_price", why))
     return named
 
 
@@ -129,7 +128,7 @@ def of_the_sale(named: Columns, rows: Sequence[Row], chosen: Mapping[str, str]) 
         told = [row for _, row in rows if _told(row, place)]
         if told and all(_told(row, at["sold_price"]) for row in told):
             why = "it stands beside the sale"
-            named = _put(named, place, named[place].taken_for(own, why))
+            named = put(named, place, named[place].taken_for(own, why))
     return named
 
 
@@ -140,7 +139,7 @@ def _told(row: Sequence[str], place: int) -> bool:
 def as_account(named: Columns, rows: Sequence[Row], chosen: Mapping[str, str]) -> Columns:
     """One column of amounts of which some went out, with a minus, and others came in."""
     fields = {each.field for each in named}
-    if fields & {"record", "sold_price", "debit", "credit"} or len(fields & set(_PRICES)) != 1:
+    if fields & {"record", "sold_price", "debit", "credit"} or len(fields & set(PRICES)) != 1:
         return named
     for place, each in enumerate(named):
         if each.field not in ("price", "paid") or each.header in chosen:
@@ -149,12 +148,8 @@ def as_account(named: Columns, rows: Sequence[Row], chosen: Mapping[str, str]) -
         out = sum(map(is_owed, amounts))
         if out and out < len(amounts) and out / len(amounts) >= 1 - _MOST:
             why = "its amounts went out and came in"
-            return _put(named, place, each.taken_for("flow", why))
+            return put(named, place, each.taken_for("flow", why))
     return named
-
-
-def _put(named: Columns, place: int, column: SheetColumn) -> Columns:
-    return (*named[:place], column, *named[place + 1 :])
 
 
 def of_results(named: Columns, rows: Sequence[Row], chosen: Mapping[str, str]) -> Columns:
@@ -164,7 +159,7 @@ def of_results(named: Columns, rows: Sequence[Row], chosen: Mapping[str, str]) -
         return named
     for place, each in enumerate(named):
         if each.field == "fees" and each.header not in chosen:
-            return _put(named, place, each.taken_for("premium", "fees beside hammer prices"))
+            return put(named, place, each.taken_for("premium", "fees beside hammer prices"))
     return named
 
 
@@ -176,7 +171,7 @@ def of_costs(named: Columns, rows: Sequence[Row], chosen: Mapping[str, str]) -> 
     for place, each in enumerate(named):
         plain = plain_name(header_currency(each.header)[1])
         if each.field == "paid" and plain in _COSTS and each.header not in chosen:
-            return _put(named, place, each.taken_for("fees", "costs beside a price"))
+            return put(named, place, each.taken_for("fees", "costs beside a price"))
     return named
 
 
@@ -189,7 +184,7 @@ def other_side(named: Columns, rows: Sequence[Row], chosen: Mapping[str, str]) -
         cells = [row[place] for _, row in rows if _told(row, place)]
         free = each.field == "venue" and each.header not in chosen
         if free and cells and all(map(sheet_cells.is_amount, cells)):
-            return _put(named, place, each.taken_for("credit", "amounts beside what went out"))
+            return put(named, place, each.taken_for("credit", "amounts beside what went out"))
     return named
 
 

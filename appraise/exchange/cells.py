@@ -5,7 +5,7 @@ purchase and a sale; a word of choice may stand in the column of another.
 """
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from appraise.exchange import sheet_cells
@@ -16,9 +16,15 @@ from appraise.exchange.money_words import (
     amount_and_day,
     in_figures,
     money_parts,
-    offer_in_words,
     only_amount,
     sale_in_words,
+)
+from appraise.exchange.remarks import (
+    amounts_of_remark,
+    event_of_place,
+    event_of_remark,
+    offer_of_remark,
+    with_country,
 )
 from appraise.exchange.sheet_column import SheetColumn
 from appraise.exchange.vocabulary import SheetWords, bare
@@ -51,11 +57,13 @@ class CellReader:
         columns: What each column was taken for.
         say: The words of spreadsheets.
         words: Turns a cell of a field of words into the field's word.
+        base: ISO 4217 code of the user's own currency.
     """
 
     columns: tuple[SheetColumn, ...]
     say: SheetWords
     words: Words
+    base: str = ""
 
     @property
     def of_account(self) -> bool:
@@ -75,13 +83,46 @@ class CellReader:
         for name in _PRICES:
             if name in found:
                 self._money(found, name)
-        on_top = money_parts(found.get("note", ""), self.say)
-        if set(on_top) == {"postage"} and found.keys() & set(_PRICES):
-            found.setdefault("postage", on_top["postage"])
-        if found.get("note") and not found.keys() & {"price", "paid", "hammer", "offered"}:
-            found |= offer_in_words(found["note"], self.say)
+        self._remarked(found, row)
+        for name in MONEY_TARGETS:
+            if name in found:
+                found[name] = with_country(found[name], self._texts(row), self.base, self.say)
         self._moved(found)
         return found
+
+    def _texts(self, row: Sequence[str]) -> Iterator[str]:
+        """The cells of a row that are remarks, places or of no field."""
+        for each, cell in zip(self.columns, row, strict=False):
+            if each.field in ("", "note", "venue"):
+                yield cell
+
+    def _remarked(self, found: dict[str, str], row: Sequence[str]) -> None:
+        """What remarks and places say of amounts, and of what happened instead of a purchase."""
+        if self.of_account:
+            return
+        priced = bool(found.keys() & {"price", "paid", "hammer", "offered", "sold_price"})
+        if found.get("note") and not priced:
+            found |= offer_of_remark(found["note"], self.say)
+        for text in self._texts(row):
+            on_top = amounts_of_remark(text, self.say)
+            if "postage" in on_top and not found.keys() & set(_PRICES):
+                continue
+            for name, amount in on_top.items():
+                found.setdefault(name, amount)
+        if found.keys() & {"record", "sold_price", "sold_date"}:
+            return
+        event = event_of_place(found.get("venue", ""), self.say)
+        event = "" if priced and event == "gift" else event
+        told = (
+            event_of_remark(text, priced, self.say)
+            for text in self._texts(row)
+            if "offered" not in found
+        )
+        event = event or next(filter(None, told), "")
+        if event:
+            found["record"] = event
+        if event == "asking" and "paid" in found:
+            found["price"] = found.pop("paid")
 
     def _says(self, name: str, cell: str) -> bool:
         """Whether a cell says anything: a dash does not, but in a title it may be meant."""

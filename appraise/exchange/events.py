@@ -74,8 +74,7 @@ def with_records(
         plain = bare(text)
         if name != "record":
             return _choice(name, text, say) or words(name, text)
-        event = say.event(text)
-        meant = event or plain
+        meant = (event := say.event(text)) or plain
         if sales and meant == "bought":
             return "sold"
         if results and meant == "sold":
@@ -84,7 +83,8 @@ def with_records(
             return "unsold"
         if bought_once and meant == "sold":
             return "bought"
-        return event or _event_of_parts(text, say) or words(name, text)
+        mine = "bought" if say.has("mine", plain) else ""
+        return event or _event_of_parts(text, say) or mine or words(name, text)
 
     return word
 
@@ -124,13 +124,13 @@ def _event_of_parts(text: str, say: SheetWords) -> str:
 def tells_of_sales(above: Sequence[str], file: str, say: SheetWords) -> bool:
     """Whether the title of a list or its file says that it holds sales."""
     for text in (*above, file.rpartition(".")[0]):
-        named = _titled(text, say)
+        named = titled(text, say)
         if named:
             return named == "sold"
     return False
 
 
-def _titled(text: str, say: SheetWords) -> str:
+def titled(text: str, say: SheetWords) -> str:
     """What a title says that its rows are; of purchases and sales the purchases; '' for nothing."""
     words = plain_name(text.replace("-", " ").replace("_", " ")).split()
     named = [say.titles[word] for word in words if word in say.titles]
@@ -213,7 +213,7 @@ def record_of(
 def _by_title(above: Sequence[str], file: str, say: SheetWords) -> EventGuess | None:
     """What happened by the words above the table, or by those of the file's name."""
     for text in (*above, file.rpartition(".")[0]):
-        named = _titled(text, say)
+        named = titled(text, say)
         words = plain_name(text.replace("-", " ").replace("_", " ")).split()
         if not named and any(say.has("of-a-purchase", word) for word in words):
             named = "bought"

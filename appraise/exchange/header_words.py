@@ -14,14 +14,27 @@ from appraise.records.entry import ATTRIBUTES, BESIDE, MONEY_FIELDS
 SALE = {"sold_date": "date", "sold_price": "paid", "sold_venue": "venue", "sold_fees": "fees",
         "sold_postage": "postage"}  # fmt: skip
 """Columns of a sale that stand in the row of a purchase, and the field of the sale's own entry."""
-# `price` becomes paid, hammer or asked, as the record says; `total` is all of a bill, `currency`
-# goes for all amounts, `done` is yes where it came to pass; `debit` and `credit` are the two sides
-# of an account, `flow` both in one column, what went out with a minus; `sale` tells of a later
-# sale in words; `way` says of each booking whether its amount went out or came in.
+# `price` becomes paid, hammer or asked, as the record says, less its `discount`; `total` is all of
+# a bill, `currency` goes for all amounts, `done` is yes where it came to pass; `debit` and `credit`
+# are the two sides of an account, `flow` both in one column, what went out with a minus; `sale`
+# tells of a later sale in words; `way` says of each booking whether its amount went out or came in.
 SIDES = ("debit", "credit", "flow")
-TARGETS = (*ATTRIBUTES, "price", "total", "currency", "done", "sale", "way", *SIDES, *SALE)
-MONEY_TARGETS = (*MONEY_FIELDS, "price", "total", "sold_price", "sold_fees", "sold_postage", *SIDES)
-BESIDE_TARGETS = (*BESIDE, "sold_fees", "sold_postage")
+TARGETS = (
+    *ATTRIBUTES,
+    "price",
+    "total",
+    "discount",
+    "currency",
+    "done",
+    "sale",
+    "way",
+    *SIDES,
+    *SALE,
+)
+MONEY_TARGETS = (*MONEY_FIELDS, "price", "total", "discount", "sold_price", "sold_fees",
+                 "sold_postage", *SIDES)  # fmt: skip
+BESIDE_TARGETS = (*BESIDE, "discount", "sold_fees", "sold_postage")
+PRICES = ("price", "paid", "hammer", "asked", "total")
 DATE_TARGETS = ("date", "sold_date")
 _LONG = 5  # letters of a word beside amounts that names their column
 _OF_SALE = {"date": "sold_date", "price": "sold_price", "postage": "sold_postage",
@@ -51,8 +64,7 @@ def _begun(start: str, say: SheetWords) -> str:
 
 def second_field(name: str, say: SheetWords) -> str:
     """The field that a column's name may say beside, where its first one is taken; '' for none."""
-    words = set(plain_name(name).split())
-    if words & say.groups.get("of-a-sale", frozenset()):
+    if is_of_sale(name, say):
         return _OF_SALE.get(named_field(name, say), "")
     return ""
 
@@ -65,7 +77,7 @@ def _field(words: str, say: SheetWords) -> str:
     if known := _known(words, say):
         return known
     parts = words.split()
-    if not 1 < len(parts) <= 6 or say.groups.get("other-figures", frozenset()) & set(parts):
+    if not 1 < len(parts) <= 6 or is_other_figure(words, say):
         return ""
     padded = f" {words} "
     found = [name for name in say.within if f" {name} " in padded]
@@ -91,3 +103,13 @@ def plain_name(name: str) -> str:
 def is_of_purchase(name: str, say: SheetWords) -> bool:
     """Whether a column's name speaks of a purchase."""
     return any(say.has("of-a-purchase", word) for word in plain_name(name).split())
+
+
+def is_other_figure(name: str, say: SheetWords) -> bool:
+    """Whether a column's name speaks of figures that are no amount of an event: a balance."""
+    return bool(say.groups.get("other-figures", frozenset()) & set(plain_name(name).split()))
+
+
+def is_of_sale(name: str, say: SheetWords) -> bool:
+    """Whether a column's name speaks of a sale."""
+    return any(say.has("of-a-sale", word) for word in plain_name(name).split())

@@ -8,8 +8,16 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from appraise.base.moneytext import currency_named
 from appraise.exchange import sheet_cells, sheet_days
-from appraise.exchange.header_words import named_field
+from appraise.exchange.currencies import header_currency
+from appraise.exchange.header_words import (
+    DATE_TARGETS,
+    MONEY_TARGETS,
+    SIDES,
+    is_other_figure,
+    named_field,
+)
 from appraise.exchange.vocabulary import SheetWords
 
 Row = tuple[int, tuple[str, ...]]
@@ -33,6 +41,8 @@ def laid_out(filled: Sequence[Row], say: SheetWords) -> Layout:
     place = _header_place(filled, say)
     rows = tuple(filled[place + 1 :]) if place >= 0 else tuple(filled)
     written = filled[place][1] if place >= 0 else ()
+    if written and rows and _are_units(rows[0][1]):
+        written, rows = _with_units(written, rows[0][1]), rows[1:]
     groups = _groups(filled[place - 1][1], written) if place > 0 else ()
     width = max([len(written), *(_filled_width(row) for _, row in rows)])
     header = _names(_with_groups(written, groups, say), width)
@@ -44,6 +54,20 @@ def laid_out(filled: Sequence[Row], say: SheetWords) -> Layout:
     return Layout(header, rows, written, tuple(above))
 
 
+def _are_units(row: Sequence[str]) -> bool:
+    """Whether a row below a header tells nothing but the currencies of its columns."""
+    told = [cell.strip(" ()[]") for cell in row if cell.strip()]
+    return bool(told) and all(currency_named(cell) for cell in told)
+
+
+def _with_units(written: Sequence[str], units: Sequence[str]) -> tuple[str, ...]:
+    told = [*(cell.strip(" ()[]") for cell in units), *[""] * len(written)]
+    return tuple(
+        f"{name} ({unit})" if unit and name.strip() else name
+        for name, unit in zip(written, told, strict=False)
+    )
+
+
 def _alone(row: Sequence[str]) -> str:
     """The text of a row that holds one alone; '' of another."""
     told = [cell.strip() for cell in row if cell.strip()]
@@ -53,7 +77,7 @@ def _alone(row: Sequence[str]) -> str:
 def _header_place(filled: Sequence[Row], say: SheetWords) -> int:
     """The header's place among the rows that hold something; -1 where there is none."""
     top = filled[:LOOKED]
-    scores = [_named(row, say) for _, row in top]
+    scores = [names_of_fields(row, say) for _, row in top]
     best = max(scores)
     if best >= 2:
         return scores.index(best)
@@ -64,7 +88,7 @@ def _header_place(filled: Sequence[Row], say: SheetWords) -> int:
     return 0 if not _is_data(filled[0][1]) else -1
 
 
-def _named(row: Sequence[str], say: SheetWords) -> int:
+def names_of_fields(row: Sequence[str], say: SheetWords) -> int:
     """How many different fields the cells of a row name; 0 for one that holds data."""
     if _is_data(row):
         return 0
@@ -94,7 +118,8 @@ def _groups(row: Sequence[str], below: Sequence[str]) -> tuple[str, ...]:
     """The names of groups of columns in the row above a header; none where it is a title."""
     named = [cell.strip() for cell in row]
     twins = Counter(cell.strip() for cell in below if cell.strip())
-    if _many(row) < 2 or max(twins.values(), default=0) < 2 or _is_data(row):
+    twin = max(twins.values(), default=0) > 1
+    if not 1 < _many(row) < (_many(below) if not twin else len(row) + 1) or _is_data(row):
         return ()
     filled, last = list[str](), ""
     for cell in named:
@@ -107,9 +132,19 @@ def _with_groups(written: Sequence[str], groups: Sequence[str], say: SheetWords)
     """The names of columns, of those that are told twice with the name of their group."""
     many = Counter(cell.strip() for cell in written)
     return [
-        f"{groups[place]} {cell.strip()}" if _grouped(groups, place, cell, many, say) else cell
+        _in_group(groups[place], cell.strip(), say)
+        if _grouped(groups, place, cell, many, say)
+        else cell
         for place, cell in enumerate(written)
     ]
+
+
+def _in_group(group: str, name: str, say: SheetWords) -> str:
+    """A column's name with that of its group; of a side of an account 'Payments (Pictures)'."""
+    if named_field(group, say) not in SIDES:
+        return f"{group} {name}"
+    currency, bare = header_currency(name)
+    return f"{group} ({currency}) ({bare})" if currency else f"{group} ({name})"
 
 
 def _grouped(
@@ -117,9 +152,14 @@ def _grouped(
 ) -> bool:
     """Whether a column goes by the name of its group too."""
     name = cell.strip()
-    if not name or place >= len(groups) or not groups[place]:
+    if not name or place >= len(groups) or not groups[place] or is_other_figure(name, say):
         return False
-    return many[name] > 1 or bool(named_field(f"{groups[place]} {name}", say))
+    if named_field(groups[place], say) in SIDES:
+        return named_field(name, say) not in (*MONEY_TARGETS, *DATE_TARGETS)
+    known = many[name] == 1 and max(many[one] for one in many if one) == 1
+    if known and named_field(name, say):
+        return False
+    return many[name] > 1 or bool(named_field(_in_group(groups[place], name, say), say))
 
 
 def _names(written: Sequence[str], width: int) -> tuple[str, ...]:

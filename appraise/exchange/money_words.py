@@ -14,7 +14,7 @@ from appraise.records.entry import BESIDE
 SOLD = "sold"
 _LONGEST = 120  # characters of a cell that is taken apart
 _BETWEEN = re.compile(
-    r"\s*(?:[/;+&\n]|,(?=\s)|\s[-\u2013]\s|\b(?:and|plus|und|zzgl|mas|piu)\b"
+    r"\s*(?:[/;+&\n]|,(?=\s)|\s[-\u2013]\s|\b(?:and|plus|und|zzgl|zuzüglich|m[aá]s|pi[uù])\b"
     r"|(?<=[\d$£€.\-])\s+(?:et|e|y|en)\b)\s*",
     re.IGNORECASE,
 )

@@ -40,6 +40,7 @@ _LAST = re.compile(
 )
 
 
+_BULLET = re.compile(r"\A(?:[-*•·–—>+]|\d{1,2}\)|\[[x ]?\])\s+")
 _COMMA = re.compile(r",\s+")
 _MOST = 0.6  # share of lines that end with a place by which the others do
 _DEPICTS = re.compile(
@@ -135,7 +136,7 @@ def _places_last(texts: Sequence[str], say: SheetWords) -> frozenset[str]:
 
 
 def _read(text: str, say: SheetWords, placed: frozenset[str] = frozenset()) -> _Line:
-    line = _Line()
+    line, text = _Line(), _BULLET.sub("", text, count=1)
     if len(text) > _LONGEST or _YEAR_ABOVE.match(text):
         return _Line(title=text)
     line.date, rest = _day(text, say)

@@ -28,7 +28,7 @@ from appraise.exchange.words import (
 
 _EITHER = ("CAD", "HKD", "SGD", "TWD")  # where days are written either way
 _FEW = 1 / 3  # share of rows whose words may be left unread
-_CODE = re.compile(r"[A-Z]{3}\b|[A-Z]{1,3}\$|[£€]|\b(?:euros?|pounds|francs|Franken|Euro)\b")
+_CODE = re.compile(r"\b[A-Z]{3}\b|[A-Z]{1,3}\$|[£€]|\b(?:euros?|pounds|francs|Franken|Euro)\b")
 _SPOILT = re.compile(
     r"\d{1,2}[-. /]{1,2}[a-z]{3}[a-z]*\.?|[a-z]{3}[a-z]*[-. /]{1,2}\d{1,2}", re.IGNORECASE
 )
@@ -69,7 +69,7 @@ def settled(
         chosen: What the user decided.
         file: Its name.
     """
-    reader = CellReader(named, chosen.say, chosen.words)
+    reader = CellReader(named, chosen.say, chosen.words, chosen.base)
     cells = [reader.said(row) for row in rows]
     owed = _owed(cells)
     money = [

@@ -21,6 +21,7 @@ from appraise.exchange.csv_file import from_json_cell, plain
 from appraise.exchange.currencies import Currencies, amounts_of
 from appraise.exchange.events import is_mine, is_no_event, is_other_thing, tells_mine, went_back
 from appraise.exchange.header_words import DATE_TARGETS, MONEY_TARGETS, SALE, SIDES, plain_name
+from appraise.exchange.remarks import parts_of, tells_amount, without_call
 from appraise.exchange.vocabulary import bare
 from appraise.exchange.words import WORD_FIELDS, is_several, is_word, words_in
 from appraise.records.entry import BESIDE, KIND_OF, OPEN_WORDS, Entry
@@ -126,8 +127,8 @@ class RowReader:
         if sized and values.get("process") in _FLAT and values["format"] in _MOUNTS:
             del values["format"]  # a print or a slide of that size is no card
         used_total = self._priced(values)
-        if "record" not in cells and values["record"] == "bought" and self._is_bare(values, row):
-            doubt = doubt or "it tells of no purchase of a piece"
+        if values["record"] == "bought" and not doubt:
+            doubt = self._without_price(values, row, "record" in cells)
         values["extra"] = {**values.get("extra", {}), **self._others(row, used_total)}
         return self._sides(values, doubt)
 
@@ -161,6 +162,12 @@ class RowReader:
             if free and (name not in own or name in sure):
                 values[name] = found
 
+    def _without_price(self, values: Mapping[str, Any], row: Sequence[str], recorded: bool) -> str:
+        """Why a row without an amount is no purchase; '' where it may be."""
+        if not recorded and self._is_bare(values, row):
+            return "it tells of no purchase of a piece"
+        return "its amount stands in a remark" if self._unpriced(values, row) else ""
+
     def _is_bare(self, values: Mapping[str, Any], row: Sequence[str]) -> bool:
         """Whether a row without an amount names no piece, or tells of something else."""
         cells = zip(self.cells.columns, row, strict=False)
@@ -173,20 +180,29 @@ class RowReader:
             values.get(name) for name in OPEN_WORDS
         )
 
+    def _unpriced(self, values: Mapping[str, Any], row: Sequence[str]) -> bool:
+        """Whether a row of a list of prices has none of its own, but in a remark."""
+        told = any(values.get(name) is not None for name in (*_PRICES, "sold_price", "sold_date"))
+        listed = any(each.field in _PRICES for each in self.cells.columns)
+        noted = zip(self.cells.columns, row, strict=False)
+        return (
+            listed
+            and not told
+            and any(tells_amount(c) for each, c in noted if each.field == "note")
+        )
+
     def _remarked(self, values: dict[str, Any], row: Sequence[str]) -> str:
-        """A housing that a remark names as a whole; why the row is none where money came back."""
-        for each, cell in zip(self.cells.columns, row, strict=False):
-            if each.field not in ("", "note") or len(cell) > _TITLE:
-                continue
-            for part in re.split(r"[,;.]\s", cell):
-                named = self.cells.say.said.get("housing", {}).get(bare(part), "")
-                if named not in ("", "none") and not values.get("housing"):
-                    values["housing"] = named
-                if self.cells.say.has("called-off", bare(part)):
-                    return f"'{sheet_cells.shortened(part.strip())}' says that nothing happened"
-                if values["record"] == "bought" and self.cells.say.event(part) == "returned":
-                    return f"'{sheet_cells.shortened(part.strip())}' says that it went back"
-        return ""
+        """A housing that a remark names as a whole; why the row is none, as a remark tells."""
+        texts = [
+            cell
+            for each, cell in zip(self.cells.columns, row, strict=False)
+            if each.field in ("", "note")
+        ]
+        for part in (part for text in texts for part in parts_of(text)):
+            named = self.cells.say.said.get("housing", {}).get(bare(part), "")
+            if named not in ("", "none") and not values.get("housing"):
+                values["housing"] = named
+        return without_call(iter(texts), values["record"], self.cells.say)
 
     def _is_mine(self, values: Mapping[str, Any]) -> bool:
         """Whether a note or the buyer's name says that the writer bought a lot."""
@@ -303,9 +319,12 @@ class RowReader:
         if values["record"] == "sold" and "fees" not in values and self._is_commission():
             values["fees"] = values.pop("premium", None)
         price, total = values.pop("price", None), values.pop("total", None)
+        less = values.pop("discount", None)
         used = total is not None and price is None and not any(values.get(n) for n in _PRICES)
         if used:
             price = _less(total, [values[name] for name in BESIDE if values.get(name)])
+        if price is not None and less and not _adds_up(price, total, values):
+            price = _less(price, [less])
         if price is not None:
             usual = "hammer" if values.get("premium") else "paid"
             values.setdefault(_PRICE_OF.get(values["record"], usual), price)
@@ -410,6 +429,12 @@ def _less(total: Money, beside: Sequence[Money]) -> Money:
             return total
         price = replace(price, amount=price.amount - one.amount)
     return price if price.amount > Decimal(0) else total
+
+
+def _adds_up(price: Money, total: Money | None, values: Mapping[str, Any]) -> bool:
+    """Whether a total is the price and what came on top, so that a discount is off it already."""
+    beside = [values[name] for name in BESIDE if values.get(name)]
+    return total is not None and total.amount == price.amount + sum(one.amount for one in beside)
 
 
 def _tells_of_purchase(values: Mapping[str, Any]) -> bool:

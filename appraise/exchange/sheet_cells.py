@@ -157,6 +157,11 @@ def is_amount(cell: str) -> bool:
     return _typed(cell.strip("()+- ")) is not None
 
 
+def is_signed(cell: str) -> bool:
+    """Whether a cell is an amount that names its currency."""
+    return is_amount(cell) and bool(told_currency(cell))
+
+
 def split_postage(cell: str) -> tuple[str, str]:
     """Price and postage of a cell that tells both, as '38 EUR, postage 5' and '38 + 6 post'."""
     if len(cell) > _LONGEST:

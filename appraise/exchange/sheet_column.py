@@ -26,3 +26,8 @@ class SheetColumn:
 
 
 Columns = tuple[SheetColumn, ...]
+
+
+def put(named: Columns, place: int, column: SheetColumn) -> Columns:
+    """The columns with another one at a place."""
+    return (*named[:place], column, *named[place + 1 :])

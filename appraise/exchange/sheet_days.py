@@ -24,6 +24,11 @@ _HOURS = re.compile(
     re.IGNORECASE,
 )
 _ABOUT = re.compile(r"(?:~ ?(\d{4})|(\d{4}) ?\?)\Z")  # '~2014', '2014?'
+_MADE = re.compile(
+    r"(?:c\.?|ca\.?|circa|um|vers|about|v\.)? ?1[89]\d\d(?:['’]?s|er)?"
+    r"(?: ?[-\u2013] ?(?:1[89])?\d\d)?(?: ?\?)?",
+    re.IGNORECASE,
+)
 _WEEKDAY = re.compile(
     rf"(?!(?:{MONTH})\b)[^\W\d]{{2,10}}\.?,? (?=\d{{1,2}}[./ -]|\w+ \d{{1,2}},)", re.IGNORECASE
 )
@@ -38,8 +43,11 @@ _NAMED_FIRST = re.compile(
     rf"({MONTH})\.?[ -]+(\d{{1,2}})(?:st|nd|rd|th)?(?:,| |-) ?'?(\d{{4}}|\d{{2}})\Z", re.IGNORECASE
 )
 _MONTH_YEAR = re.compile(rf"({MONTH})\.?[- ']+(\d\d)\Z", re.IGNORECASE)
+_SEASON_YEAR = re.compile(rf"({SEASON})\.?[- ']+(\d\d)\Z", re.IGNORECASE)
 _NO_YEAR = re.compile(
-    rf"(\d{{1,2}})(?:st|nd|rd|th|\.)?[-. /]*({MONTH}|\d{{1,2}}(?=[./]?\Z))\.?/?\Z", re.IGNORECASE
+    rf"(\d{{1,2}})(?:st|nd|rd|th|er|º|°|\.)?[-. /]*(?:of |de |di )?"
+    rf"({MONTH}|\d{{1,2}}(?=[./]?\Z))\.?/?\Z",
+    re.IGNORECASE,
 )
 _SHORT_YEARLESS = re.compile(r"(\d{1,2})([-/])(\d{1,2})\Z")
 _MONTH_ALONE = re.compile(rf"({MONTH})\.?\Z", re.IGNORECASE)
@@ -174,6 +182,8 @@ def _otherwise(text: str, cell: str) -> LogDay:
     months = _MONTH_YEAR.match(text)
     if months:
         return read_log_day(f"{_year(months[2])}-{month_of(months[1]):02}")
+    if seasons := _SEASON_YEAR.match(text):
+        return read_log_day(f"{_year(seasons[2])}-{season_of(seasons[1])}")
     serial = re.fullmatch(r"(\d{5})(?:[.,]\d+)?", text)
     if serial and int(serial[1]) in _SERIAL:
         return _EPOCH + dt.timedelta(days=int(serial[1]))
@@ -196,6 +206,11 @@ def is_day(cell: str, year: str = "") -> bool:
         return str(day(text, "day", year)) != "unknown"
     except InputError:
         return False
+
+
+def is_about_year(cell: str) -> bool:
+    """Whether a cell tells years in which something was made: 'c1900', '1870s', '1860-65'."""
+    return _MADE.fullmatch(cell.strip()) is not None
 
 
 def is_serial(cell: str) -> bool:

@@ -33,6 +33,7 @@ from appraise.exchange.note_lines import parted
 from appraise.exchange.preview import BadRow, Preview, ReadAs, SheetQuestion
 from appraise.exchange.questions import Settled, settled
 from appraise.exchange.rows import RowReader
+from appraise.exchange.sections import one_money, sectioned, with_sections
 from appraise.exchange.sheet_column import Columns
 from appraise.exchange.tables import SheetTable, table
 from appraise.exchange.vocabulary import SheetWords
@@ -87,7 +88,8 @@ def read_csv(data: bytes, file: str, read_as: ReadAs | None = None) -> Preview:
     say = chosen.say
     found = table(data, file, say, encoding=chosen.encoding, delimiter=chosen.delimiter)
     if found.written not in OWN_HEADERS:
-        found = replace(found, rows=without_dittos(found.rows, say))
+        found = sectioned(replace(found, rows=without_dittos(found.rows, say)), say)
+        found = one_money(found, say)
     named = columns(found.header, chosen.columns, file, say)
     if tells_of_sales(found.above, file, say):
         named = of_sales(named)
@@ -115,6 +117,7 @@ def _strangers(found: SheetTable, named: Columns, file: str, chosen: ReadAs) -> 
     rows, merged = parts.rows, None
     if chosen.blank_days != "unknown":
         rows, merged = filled_down(rows, named, sure=chosen.blank_days == "above")
+    rows, named = with_sections(rows, named, found.sections)
     sales = tells_of_sales(found.above, file, chosen.say)
     told = (dict(zip(named, row, strict=False)) for _, row in rows)
     records = [cell for one in told for each, cell in one.items() if each.field == "record"]
@@ -165,7 +168,8 @@ def _own(found: SheetTable, named: Columns, file: str, base: str) -> Preview:
 
 def _parted(found: SheetTable, named: Columns, say: SheetWords, year: str) -> _Parts:
     """Rows that may be entries, and those that are totals, headings or lines."""
-    rows, years, others = list[Row](), dict[int, str](), list[BadRow]()
+    rows, years = list[Row](), dict[int, str]()
+    others = [BadRow(number, "the header again", row) for number, row in found.again]
     for text in found.above:
         year = year_of_heading([text]) or year
     for number, row in found.rows:
@@ -194,7 +198,7 @@ def _reader(named: Columns, known: Settled, chosen: ReadAs) -> RowReader:
         return told if told != text else chosen.words(name, text)
 
     return RowReader(
-        CellReader(named, chosen.say, word),
+        CellReader(named, chosen.say, word, chosen.base),
         known.currencies,
         frozenset((use.field, use.text) for use in known.uses if not use.meaning),
         known.point,

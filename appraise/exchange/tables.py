@@ -5,9 +5,9 @@ import csv
 import io
 import re
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from appraise.base.errors import InputError
 from appraise.exchange.layout import Row, laid_out
@@ -39,6 +39,8 @@ class SheetTable:
         delimiter: What parts the cells.
         written: The header as it stands in the file; empty where there is none.
         above: The texts above the header.
+        again: Headers of later rows, which stand in the columns of the first.
+        sections: What headings say happened in the rows below them, by their numbers.
     """
 
     header: tuple[str, ...]
@@ -47,6 +49,8 @@ class SheetTable:
     delimiter: str
     written: tuple[str, ...] = ()
     above: tuple[str, ...] = ()
+    again: tuple[Row, ...] = ()
+    sections: Mapping[int, str] = field(default_factory=dict)
 
 
 def table(

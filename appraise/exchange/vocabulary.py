@@ -12,7 +12,7 @@ from functools import lru_cache
 from appraise.base.oneline import folded
 from appraise.knowledge.records import Knowledge, SheetRow
 
-_MAPPED = ("heading", "event", "title", "money", "number")
+_MAPPED = ("heading", "event", "title", "money", "number", "country")
 _LONG = 5  # letters from which a name of a column may stand within a longer one
 _BEGUN = 4  # letters by which a word is known that is cut short
 _JOINED = ("format", "process")
@@ -33,6 +33,7 @@ class SheetWords:
         said: Words of a title by field, and what each means.
         money: Words beside an amount, and whose it is.
         numbers: Words for whole numbers, and the figures.
+        countries: Names of countries, and the currency of each.
         groups: All other words by their place.
     """
 
@@ -44,17 +45,27 @@ class SheetWords:
     said: Mapping[str, Mapping[str, str]]
     money: Mapping[str, str]
     numbers: Mapping[str, str]
+    countries: Mapping[str, str]
     groups: Mapping[str, frozenset[str]] = field(default_factory=dict)
 
     def has(self, place: str, word: str) -> bool:
         """Whether a word, folded, is met at a place."""
         known = self.groups.get(place, ())
-        return word in known or word.replace("'", " ") in known
+        if word in known or word.replace("'", " ") in known:
+            return True
+        return place in _OF_EVENTS and _inflected(self).get(participle(word)) == _NONE
 
     def event(self, cell: str) -> str:
         """The record of a cell that says what happened; '' where it does not."""
         word = bare(cell.replace("\u2019", "'"))
-        return self.events.get(word) or self.events.get(word.replace("'", " "), "")
+        known = self.events.get(word) or self.events.get(word.replace("'", " "))
+        found = known or _inflected(self).get(participle(word), "")
+        return "" if found == _NONE else found
+
+    def countries_in(self, text: str) -> list[str]:
+        """The currencies of the countries that a text names."""
+        named = _pattern(frozenset(self.countries)).finditer(folded(text))
+        return [self.countries[one[0]] for one in named]
 
     def any_of(self, place: str) -> re.Pattern[str]:
         """A pattern for any word of a place as a whole, in a folded text."""
@@ -89,6 +100,27 @@ class SheetWords:
             found.setdefault("format", self.said["format"][size])
             found.setdefault("process", self.said["process"][process])
         return found
+
+
+_ENDING = re.compile(r"\b([a-z]{3,}[td])(?:o|a|i|os|as|es?|er|em|en)\b")
+_ENDING_OF_FRENCH = re.compile(r"\b([a-z]{3,}[iue])(?:e|s|es)\b")
+_NONE = "no-event"
+_OF_EVENTS = ("no-event", "called-off")
+
+
+def participle(words: str) -> str:
+    """Words, folded, with participles in one form: 'comprada', 'verkaufte', 'achetees'."""
+    return _ENDING_OF_FRENCH.sub(r"\1", _ENDING.sub(r"\1", words))
+
+
+@lru_cache(maxsize=8)
+def _inflected(say: SheetWords) -> Mapping[str, str]:
+    """What happened by participles in one form, 'no-event' for nothing, where they mean one."""
+    found = dict[str, set[str]]()
+    of_none = (word for place in _OF_EVENTS for word in say.groups.get(place, ()))
+    for word, event in (*say.events.items(), *((word, _NONE) for word in of_none)):
+        found.setdefault(participle(word), set()).add(event)
+    return {form: meant.pop() for form, meant in found.items() if len(meant) == 1}
 
 
 def bare(cell: str) -> str:
@@ -138,6 +170,7 @@ def _made(rows: Iterable[SheetRow]) -> SheetWords:
         choices["within"],
         maps["money"],
         maps["number"],
+        maps["country"],
         frozen,
     )
 

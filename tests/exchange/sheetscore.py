@@ -143,6 +143,8 @@ def scored(sheet: Path, label: Path) -> Outcome:
     options = str(said.get("options", "none"))
     asked = "open:" in talk and (not got or "--" in talk)
     result = Outcome(sheet.stem, options, status, talk, asked, got)
+    if not any(one["title"] for one in want):
+        got = [{**one, "title": ""} for one in got]  # titles are not labelled
     result.values = sum(1 for each in want for value in each.values() if value)
     if options != "none" and not got:
         return result
