@@ -27,11 +27,13 @@ class Enough:
         not_looked: Ids of the safe checks that make sense and were not made.
         gain: What all of them together would gain on average, as a part of the cost; with no
             price, the bits that the best of them promises.
+        still: Ids of the checks of which some must be made although the rest promises too little.
     """
 
     enough: bool
     not_looked: tuple[str, ...]
     gain: float
+    still: tuple[str, ...] = ()
 
 
 def enough(order: Order) -> Enough:
@@ -55,7 +57,8 @@ def enough(order: Order) -> Enough:
         stop = told < asking.rest * max(
             1.0, len(order.forecast.reading.piece.findings) / asking.patience
         )
-    return Enough(stop and not order.required, not_looked, told)
+    still = order.required if stop else ()
+    return Enough(stop and not still, not_looked, told, still)
 
 
 def rest_gain(order: Order, price: Price) -> float:

@@ -18,10 +18,11 @@ from math import log
 
 from appraise.inquiry.forecast import CLAIM, Forecast, Prospect
 from appraise.inquiry.information import gain, variance
-from appraise.inquiry.offering import offered
+from appraise.inquiry.offering import OFFERED, offered
 from appraise.inquiry.telling import HIDDEN, SHOWING
 from appraise.inquiry.why import why
 from appraise.knowledge.records import BELONGING, Check, Knowledge
+from appraise.reading.applying import likely
 from appraise.reading.frame import Vector
 from appraise.reading.reading import MODERN_FIRST, Reading, belonging_by_word
 
@@ -144,6 +145,8 @@ class Order:
         if step == PROCESS and self._tells_what(check):
             return PROCESS, -self.what_bits(check) / seconds
         value = self.values[check.id]
+        if self._opens_damage(check):
+            return self._due(PICTURE), -value / seconds
         if check.id in self.cues:
             return MODERN_CUE, -value / seconds
         if step in (PICTURE, PARTS) and self._wanted(check, step):
@@ -152,6 +155,15 @@ class Order:
         if step == SOUND and self.forecast.reading.modern >= DOUBTFUL:
             moves = False
         return (self._due(step) if moves and step != PROCESS else REST), -value / seconds
+
+    def _opens_damage(self, check: Check) -> bool:
+        """Whether damage to this picture is asked about only after this check's answer."""
+        own = self.forecast.reading
+        chances = {**own.processes, **own.families}
+        return any(
+            likely(self.knowledge.checks[name].only, chances) >= OFFERED
+            for name in self._traits[check.id].opens
+        )
 
     def _due(self, step: int) -> int:
         """When a step is due; of an empty case, whether it is sound comes before its parts."""
@@ -290,17 +302,29 @@ def step_of(check: Check, knowledge: Knowledge) -> int:
 
 @dataclass(frozen=True, slots=True)
 class Trait:
-    """What holds of a check whatever the piece: its step, and whether it tells modern work."""
+    """What holds of a check whatever the piece.
+
+    Attributes:
+        step: The step of an examination to which it belongs.
+        modern: Whether it tells modern work.
+        opens: Ids of checks of damage to the picture that hang on its answer.
+    """
 
     step: int
     modern: bool
+    opens: tuple[str, ...]
 
 
 @lru_cache(maxsize=8)
 def traits_of(knowledge: Knowledge) -> Mapping[str, Trait]:
     """The traits of every check."""
+    steps = {name: step_of(check, knowledge) for name, check in knowledge.checks.items()}
+    opens: dict[str, list[str]] = {}
+    for name, check in knowledge.checks.items():
+        for other in check.when if steps[name] == PICTURE else ():
+            opens.setdefault(other, []).append(name)
     return {
-        name: Trait(step_of(check, knowledge), tells_modern(check, knowledge))
+        name: Trait(steps[name], tells_modern(check, knowledge), tuple(opens.get(name, ())))
         for name, check in knowledge.checks.items()
     }
 

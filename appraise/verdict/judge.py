@@ -265,10 +265,14 @@ class NextSteps:
 def next_steps(verdict: Verdict, knowledge: Knowledge) -> NextSteps:
     """What to look at next, and whether enough has been seen.
 
-    It plays the rest of the checks through, so it is asked for apart from the verdict.
+    It plays the rest of the checks through, so it is asked for apart from the verdict. Where the
+    rest promises too little, what must still be looked at comes first.
     """
     order = Order(verdict.reading, knowledge, _stake(verdict))
-    return NextSteps(order.proposals(), enough(order))
+    found, proposals = enough(order), order.proposals()
+    if found.still:
+        proposals = tuple(sorted(proposals, key=lambda one: one.check not in found.still))
+    return NextSteps(proposals, found)
 
 
 def _stake(verdict: Verdict) -> Price | None:
