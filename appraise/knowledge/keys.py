@@ -100,6 +100,7 @@ KEYS: Mapping[str, Mapping[str, str]] = {
         "share": "its share among the formats of its kinds",
         "regions": "its share by region, where that differs",
         "form": "of a card: the answer of mount.form that it is",
+        "named": "how often it is named rightly; .9 where it is not told",
         **YEARS,
         **RESTS,
     },

@@ -107,6 +107,7 @@ class Format:
         regions: The same in a region where it differs.
         form: For a card, the answer of `mount.form` that it is, whose years it has; or ''.
         years: For a card that no answer names, its own years by region.
+        named: How often one that is called so is one, before sizes are weighed.
     """
 
     id: str
@@ -119,6 +120,7 @@ class Format:
     regions: Mapping[str, float] = field(default_factory=dict)
     form: str = ""
     years: Mapping[str, Years] = field(default_factory=dict)
+    named: float = 0.9
 
     def share_in(self, region: str) -> float:
         """The prior share in a region."""

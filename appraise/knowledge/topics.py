@@ -69,6 +69,7 @@ def read_format(row: Row, key: str, sources: Keys) -> Format:
         regions={name: regions.number(name, low=0, high=1) for name in regions} if regions else {},
         form=row.text("form", ""),
         years=read_years(row),
+        named=row.number("named", 0.9, 0.5, 0.999),
     )
     if form.form and form.years:
         raise row.error("years", "a format has a 'form' or 'years' of its own, not both")

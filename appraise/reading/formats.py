@@ -17,7 +17,6 @@ from appraise.records.piece import Piece
 
 PICTURE = ("plate", "package", "opening", "mount")
 CASE = ("case", "recess")
-SAID = 0.9  # how often a format is named rightly
 STRAY = 1e-7  # per mm^2: one in two hundred of no size of the trade, evenly over 500 square cm
 
 
@@ -110,7 +109,7 @@ def _read(piece: Piece, knowledge: Knowledge) -> FormatReading:
         return FormatReading({}, {}, "", (1.0,) * len(BELONGING), False, called=called)
     fitting = _fitting(piece, knowledge, prior)
     picture = {
-        name: value * _said(called, name, prior)
+        name: value * _said(knowledge.formats.get(called), name, prior)
         for name, value in _likelihoods(PICTURE, fitting, prior).items()
     }
     case = _likelihoods(CASE, fitting, prior)
@@ -153,13 +152,13 @@ def _posterior(prior: Mapping[str, float], likelihood: Mapping[str, float]) -> d
     return {name: weight / total for name, weight in weights.items()} if total else dict(prior)
 
 
-def _said(called: str, name: str, prior: Mapping[str, float]) -> float:
+def _said(called: Format | None, name: str, prior: Mapping[str, float]) -> float:
     """P(the piece is called so | format): a wrong word is the likelier the commoner its format."""
-    if called not in prior:
+    if called is None or called.id not in prior:
         return 1.0
-    if name == called:
-        return SAID
-    return (1 - SAID) * prior[called] / (1 - prior[name])
+    if name == called.id:
+        return called.named
+    return (1 - called.named) * prior[called.id] / (1 - prior[name])
 
 
 def _by_case(

@@ -290,6 +290,7 @@ offsets:
         (FORMAT + "    form: carta\n", "'carta' is not an answer of mount.form"),
         (FORMAT + "    form: carte\n    years: 1850 1860 1870 1880 low\n", "not both"),
         (FORMAT + "    regions: {us: 2}\n", "outside 0 to 1"),
+        (FORMAT + "    named: 1.2\n", "outside 0.5 to 0.999"),
         (OFFSET + "    formats: {sixt: 1 1}\n", "'sixt' is not known here"),
         (OFFSET + "    formats: {sixth: 1}\n", "two or three numbers are needed"),
         (OFFSET + "    instead: {platte: .2}\n", "'platte' is not known here"),

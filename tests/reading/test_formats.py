@@ -181,6 +181,13 @@ def test_a_material_with_an_offset_of_its_own():
     assert (told.case_format, plain.case_format) == ("sixth", "")
 
 
+def test_a_format_that_is_hardly_named_wrongly_counts_for_more():
+    stereo = Piece(kind="card", named_format="stereo")
+    cabinet = Piece(kind="card", named_format="cabinet")
+    told = [read_formats(piece, load()).probabilities for piece in (stereo, cabinet)]
+    assert told[0]["stereo"] > 0.98 > told[1]["cabinet"]
+
+
 def test_a_named_format_counts_ninety_in_a_hundred():
     named = replace(Piece(), named_format="ninth")
     told = read_formats(named, world())
