@@ -15,6 +15,15 @@ shelf.compose = shipped.composed
 
 thorough.register()
 
+PROGRAMS = ("test_house.py", "test_wheel.py")  # wait for other programs, some for long
+
+
+def pytest_collection_modifyitems(items):
+    """The longest tests first, so that no worker ends with one; what shares verdicts is one's."""
+    shared = {id(one) for one in items if hasattr(one.module, "verdicts")}
+    items.sort(key=lambda one: (one.path.name not in PROGRAMS, id(one) not in shared))
+
+
 gc.disable()  # all that is made while tests are gathered stays
 
 

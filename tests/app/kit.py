@@ -71,6 +71,13 @@ async def until(pilot, holds):
             await pilot.pause(0.01)
 
 
+async def resized(pilot, size):
+    """Give the terminal another size, and wait until the screen has it."""
+    await pilot.resize_terminal(*size)
+    await until(pilot, lambda: pilot.app.screen._compositor.size == size)
+    await settled(pilot)
+
+
 async def walk(pilot, paths, look):
     """Every screen on every path of keys from the desk, each looked at once.
 

@@ -4,7 +4,7 @@ from dataclasses import replace
 from datetime import date
 
 import pytest
-from app.kit import app_on, begin, session, settled, shown
+from app.kit import app_on, begin, resized, session, settled, shown
 
 from appraise.app.lines import length
 from appraise.app.lists.facts import field_lines
@@ -199,8 +199,7 @@ async def test_edit_remove_and_the_lists_by_number(tmp_path):
         await settled(pilot)
         formats = {one.thing.title: one.thing.format for one in held(app.session.log, Part)}
         assert formats["sixth mat, octagon"] == "sixth"
-        await pilot.resize_terminal(40, 12)
-        await settled(pilot)
+        await resized(pilot, (40, 12))
         assert "1 parts in stock 3" in shown(app)
         await pilot.press("tab")
         await settled(pilot)

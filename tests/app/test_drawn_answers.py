@@ -2,7 +2,7 @@
 nothing."""
 
 import pytest
-from kit import app_on, ask, begin, pane, shown
+from app.kit import app_on, ask, begin, pane, shown
 
 from appraise.app.examine import figure
 from appraise.knowledge.figures import names

@@ -1,7 +1,7 @@
 """The panes of the Examine screen: at every size, by mouse, without colours, with money hidden."""
 
 import pytest
-from app.kit import app_on, ask, begin, pane, settled, shown, until
+from app.kit import app_on, ask, begin, pane, resized, settled, shown, until
 from hypothesis import given
 from hypothesis import strategies as st
 from verdict.verdictkit import KNOWLEDGE, verdicts
@@ -48,8 +48,7 @@ async def test_it_keeps_its_place_when_the_terminal_changes_size(tmp_path):
         await begin(pilot, LINE)
         before = shown(app)
         for size in (*SIZES, (80, 24)):
-            await pilot.resize_terminal(*size)
-            await pilot.pause()
+            await resized(pilot, size)
         await until(pilot, lambda: shown(app) == before)
         assert "Ambrotype, about" in before
 

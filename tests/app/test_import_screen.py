@@ -3,7 +3,7 @@
 import threading
 
 import pytest
-from kit import app_on, settled, shown, until
+from app.kit import app_on, resized, settled, shown, until
 
 from appraise.app.importing.items import choices_for, items_of, looked_at, read_otherwise
 from appraise.app.importing.screen import ImportScreen
@@ -170,8 +170,7 @@ async def test_it_stands_in_any_terminal(tmp_path):
     async with app.run_test(size=(80, 24)) as pilot:
         await opened(pilot, path)
         for size in ((20, 6), (300, 80), (110, 30)):
-            await pilot.resize_terminal(*size)
-            await settled(pilot)
+            await resized(pilot, size)
             lines = shown(app).split("\n")
             assert len(lines) == size[1]
             assert "what happened" in "\n".join(lines)

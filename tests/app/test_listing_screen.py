@@ -3,7 +3,7 @@
 import base64
 
 import pytest
-from app.kit import app_on, ask, session, settled, shown
+from app.kit import app_on, ask, resized, session, settled, shown
 from textual import events
 
 from appraise.app.lines import words_of
@@ -161,8 +161,7 @@ async def test_the_text_stands_at_its_top_however_soon_it_was_read(tmp_path, mon
         )
         assert review.here.claim.field == "format"
         assert "The first line." in shown(app)
-        await pilot.resize_terminal(79, 24)
-        await settled(pilot)
+        await resized(pilot, (79, 24))
         assert "›Sixth plate‹¹" in shown(app)
     app.session.close()
 

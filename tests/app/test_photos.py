@@ -3,7 +3,7 @@
 from urllib.parse import quote
 
 import pytest
-from kit import app_on, begin, settled, shown
+from app.kit import app_on, begin, settled, shown
 from PIL import Image
 from textual.events import Paste
 
