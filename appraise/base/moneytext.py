@@ -32,6 +32,9 @@ FAMILIES: Mapping[str, tuple[str, ...]] = {"$": DOLLARS, "kr": CROWNS}
 _NAMES: Mapping[str, str] = {
     **{code.lower(): code for code in EXPONENTS},
     **{"us$": "USD", "usd$": "USD", "au$": "AUD", "a$": "AUD", "ca$": "CAD", "c$": "CAD"},
+    **{"$us": "USD", "$usd": "USD", "$ca": "CAD", "$can": "CAD", "$cdn": "CAD"},
+    **{"can$": "CAD", "cdn$": "CAD", "$cad": "CAD", "$au": "AUD", "$aud": "AUD", "$nz": "NZD"},
+    **{"ƒ": "NLG", "f": "FRF", "frs": "CHF"},
     **{"nz$": "NZD", "hk$": "HKD", "s$": "SGD", "r$": "BRL", "$": "$", "£": "GBP", "₤": "GBP"},
     **{"€": "EUR", "¥": "JPY", "₹": "INR", "₺": "TRY", "₪": "ILS", "₩": "KRW", "kč": "CZK"},
     **{"zł": "PLN", "kr": "kr", "fr": "CHF", "sfr": "CHF", "stg": "GBP", "sterling": "GBP"},
@@ -95,7 +98,8 @@ def typed(text: str) -> Typed | None:
     match = _TEXT.match(text.strip()) if len(text.strip()) <= _LONGEST_TEXT else None
     if not match or len(match["digits"]) > _LONGEST:
         return None
-    found = [*_named(match["before"]), *_named(match["after"])]
+    guilders = match["before"].strip().lower() in ("f", "f.")  # 'f 60', but '60 F' are francs
+    found = [*(["NLG"] if guilders else _named(match["before"])), *_named(match["after"])]
     codes = {name for name in found if name not in FAMILIES}
     shared = {name for name in found if name in FAMILIES}
     if len(codes) > 1 or any(not codes <= set(FAMILIES[name]) for name in shared):

@@ -67,3 +67,14 @@ def season_of(name: str) -> int:
         KeyError: when the name is none.
     """
     return _SEASON_NUMBERS[name.lower()]
+
+
+WEEKDAY = (
+    "mon(?:day)?|tue(?:s|sday)?|wed(?:nesday)?|thu(?:r|rs|rsday)?|fri(?:day)?|sat(?:urday)?"
+    "|sun(?:day)?|mo(?:ntag)?|di(?:enstag|nsdag)?|mi(?:ttwoch)?|do(?:nnerstag|nderdag)?"
+    "|fr(?:eitag)?|sa(?:mstag)?|sonnabend|so(?:nntag)?|lun(?:di|es|ed[iì])?|mar(?:di|tes|ted[iì])?"
+    "|mer(?:credi|coled[iì])?|mi[eé](?:rcoles)?|jeu(?:di)?|jue(?:ves)?|gio(?:ved[iì])?"
+    "|ven(?:dredi|erd[iì])?|vie(?:rnes)?|sam(?:edi)?|s[aá]b(?:ado|ato)?|dim(?:anche)?"
+    "|dom(?:ingo|enica)?|ma(?:andag)?|wo(?:ensdag)?|vr(?:ijdag)?|za(?:terdag)?|zo(?:ndag)?"
+)
+"""A pattern for the name of a day of the week; match it without regard to case."""

@@ -139,8 +139,11 @@ def _told(row: Sequence[str], place: int) -> bool:
 def as_account(named: Columns, rows: Sequence[Row], chosen: Mapping[str, str]) -> Columns:
     """One column of amounts of which some went out, with a minus, and others came in."""
     fields = {each.field for each in named}
-    if fields & {"record", "sold_price", "debit", "credit"} or len(fields & set(PRICES)) != 1:
+    if fields & {"sold_price", "debit", "credit"} or len(fields & set(PRICES)) != 1:
         return named
+    states = next((at for at, each in enumerate(named) if each.field == "record"), -1)
+    if states >= 0 and len({row[states].strip() for _, row in rows if states < len(row)}) > 1:
+        return named  # of payments all of which came to pass it says nothing
     for place, each in enumerate(named):
         if each.field not in ("price", "paid") or each.header in chosen:
             continue
@@ -148,7 +151,9 @@ def as_account(named: Columns, rows: Sequence[Row], chosen: Mapping[str, str]) -
         out = sum(map(is_owed, amounts))
         if out and out < len(amounts) and out / len(amounts) >= 1 - _MOST:
             why = "its amounts went out and came in"
-            return put(named, place, each.taken_for("flow", why))
+            named = put(named, place, each.taken_for("flow", why))
+            kept = named[states].taken_for("", "it is one in all rows")
+            return named if states < 0 else put(named, states, kept)
     return named
 
 

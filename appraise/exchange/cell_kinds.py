@@ -19,6 +19,7 @@ _SERIALS = {str(day) for day in range(29_221, 51_501)}  # 1980 to 2040, from the
 _YEAR = re.compile(r"(?:19|20)\d\d")
 _RARE = 0.2  # share of cells
 _FEW = 3  # of which fewer may be in order by chance
+_BRIEF = 2  # words of a cell of choice
 _PLATE = re.compile(r"1/(?:1|2|3|4|6|8|9|16)")
 Test = Callable[[Sequence[str], Words, SheetWords], float]
 _LETTERS = re.compile(r"[^\W\d_]")
@@ -93,7 +94,8 @@ def _word_test(field: str) -> Test:
             if (_LETTERS.search(cell) or _PLATE.fullmatch(cell))
             and (len(cell.split()) <= _FEW or _first(cell) in whole)
         ]
-        few = len(short) == len(cells) and len(cells) >= 1
+        brief = share(cells, lambda cell: len(cell.split()) <= _BRIEF) >= HALF
+        few = len(short) == len(cells) and len(cells) >= 1 and brief
         return understood(cells, field, words) if few else 0.0
 
     return fits
@@ -139,7 +141,11 @@ def _day_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
 
 
 def _serial_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
-    """Numbers by which spreadsheets count days, one after the other in time; days among them."""
+    return are_serials(cells)
+
+
+def are_serials(cells: Sequence[str]) -> float:
+    """The share of numbers by which spreadsheets count days, in order; days among them."""
     days = [int(cell) for cell in cells if cell in _SERIALS]
     moved = len(days) > _FEW and (days == sorted(days) or days == sorted(days, reverse=True))
     others = [cell for cell in cells if cell not in _SERIALS]

@@ -137,7 +137,9 @@ class CellReader:
             return False
         if name == "sold_date" and sheet_cells.is_flag(cell):
             return False
-        if name in DATE_TARGETS and self.say.has("day-unknown", cell.strip().casefold()):
+        if name in (*DATE_TARGETS, *MONEY_TARGETS) and self.say.has(
+            "day-unknown", cell.strip().casefold()
+        ):
             return False
         return not sheet_cells.is_nothing(cell)
 

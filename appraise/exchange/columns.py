@@ -17,6 +17,7 @@ from appraise.exchange.cell_kinds import (
     HALF,
     MOST,
     are_kinds,
+    are_serials,
     by_cells,
     is_money,
     share,
@@ -29,6 +30,7 @@ from appraise.exchange.header_words import (
     DATE_TARGETS,
     MONEY_TARGETS,
     PRICES,
+    SIDES,
     TARGETS,
     is_of_purchase,
     is_of_sale,
@@ -214,6 +216,8 @@ def _believed(
     taken = {one.field for one in named}
     if each.field in ("record", "way", "kind", "note") and _are_ways(cells, words, say):
         return each.taken_for("way" if "way" not in taken - {each.field} else "", _WAYS)
+    if each.field in SIDES and taken & {"hammer", "paid", "asked"}:
+        return each.taken_for("", "no side of an account, beside other prices")
     if each.field in MONEY_TARGETS:
         return _believed_money(each, cells, taken, say)
     if each.field in ("venue", "sold_venue") and share(cells, is_signed) >= MOST:
@@ -221,7 +225,8 @@ def _believed(
     elif each.field in ("record", "done") and not taken & {*PRICES} and _are_results(cells, say):
         return each.taken_for(_RESULTS[each.field], "its cells are amounts")
     elif each.field == "done" and share(cells, lambda one: _is_done(one, say)) < 1:
-        dated = share(cells, sheet_days.is_day) >= MOST and "date" not in taken
+        days = share(cells, sheet_days.is_day) >= MOST or are_serials(cells) >= MOST
+        dated = days and "date" not in taken
         priced = share(cells, is_money) >= MOST and not taken & set(PRICES)
         other = "date" if dated else "paid" if priced else ""
         why = "its cells are days" if dated else "its cells are not yes or no"
@@ -269,7 +274,7 @@ def _of_deal(
     sale, purchase = is_of_sale(each.header, say), is_of_purchase(each.header, say)
     if sale == purchase or is_other_figure(each.header, say):
         return each
-    dated = share(cells, sheet_days.is_day) >= MOST
+    dated = share(cells, sheet_days.is_day) >= MOST or are_serials(cells) >= MOST
     priced = not dated and share(cells, is_money) >= MOST
     field = ("sold_date" if sale else "date") if dated else ("sold_price" if sale else "paid")
     free = field not in taken and not (field == "paid" and taken & {"price", "hammer"})

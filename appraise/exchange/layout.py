@@ -80,7 +80,9 @@ def _header_place(filled: Sequence[Row], say: SheetWords) -> int:
     scores = [names_of_fields(row, say) for _, row in top]
     best = max(scores)
     if best >= 2:
-        return scores.index(best)
+        first = scores.index(best)
+        fuller = first + 1 < len(top) and _many(top[first + 1][1]) > _many(top[first][1])
+        return first + 1 if fuller and scores[first + 1] == best else first
     usual = Counter(_filled_width(row) for _, row in filled[: 4 * LOOKED]).most_common(1)[0][0]
     for place, (_, row) in enumerate(top):
         if _filled_width(row) >= max(2, usual - 1) and _many(row) > 1:

@@ -83,10 +83,27 @@ def noted(lines: Sequence[Row], say: SheetWords) -> tuple[Row, ...]:
     texts = [(number, " ".join(row[0].split())) for number, row in lines]
     placed = _places_last([text for _, text in texts], say)
     read = [(number, _read(text, say, placed)) for number, text in texts]
+    _under_days(read, say)
     told = sum(bool(line.date and (line.price or line.title)) for _, line in read)
     if not told or told < _LEAST * len(read) or not any(line.price for _, line in read):
         return ()
     return tuple((number, line.cells) for number, line in read)
+
+
+def _under_days(read: Sequence[tuple[int, _Line]], say: SheetWords) -> None:
+    """Lines below one of a day and a place alone, '18 March - Norbury fair', are of those."""
+    heading = None
+    for _, line in read:
+        told = line.title and say.of_title(line.title)
+        if line.date and not line.price and not told and not line.record:
+            heading = replace(line)
+            line.title = " ".join(filter(None, (line.date, line.title, line.venue)))
+            line.date = line.venue = ""
+        elif line.date or _YEAR_ABOVE.match(line.title):
+            heading = None
+        elif heading and (line.price or told):
+            line.date = heading.date
+            line.venue = line.venue or heading.title
 
 
 def parted(found: "SheetTable", place: int, fields: Iterable[str], say: SheetWords) -> "SheetTable":
@@ -144,9 +161,10 @@ def _read(text: str, say: SheetWords, placed: frozenset[str] = frozenset()) -> _
     left = [part for one in parts for part in _part(one, line, say)]
     if not line.price and (unsure := _OR.search(text)):
         line.price = unsure[0]  # which of two amounts is not told
-    if not line.price and left:
-        left[-1] = _with_last_amount(left[-1], line, say)
-        left = [part for part in left if part]
+    for place in reversed(range(len(left))):
+        if not _is_priced(line, say):
+            left[place] = _with_last_amount(left[place], line, say)
+    left = [part for part in left if part]
     if not left:
         return line
     at = max(range(len(left)), key=lambda place: (_names(left[place], say), place))
@@ -169,6 +187,12 @@ def _read(text: str, say: SheetWords, placed: frozenset[str] = frozenset()) -> _
     return line
 
 
+def _is_priced(line: _Line, say: SheetWords) -> bool:
+    """Whether a line tells more than what was asked, offered or on top."""
+    beside = {"asked", "offered", "postage", "record"}
+    return bool(line.price) and not {"", *money_parts(line.price, say)} <= {"", *beside}
+
+
 def _seen_where(title: str, venue: str, say: SheetWords) -> tuple[str, str]:
     """The place and the piece of 'seen at Harle a tintype'; both as they are of another title."""
     first, *words = title.split()
@@ -188,7 +212,8 @@ def _without_ending(title: str, say: SheetWords) -> tuple[str, str]:
     for at in range(len(words) - 2, 1, -1):
         rest = words[at + 1 :]
         kept = " ".join(words[:at])
-        named = any(word[:1].isupper() for word in rest) and say.of_title(kept)
+        within = any(word[:1].isupper() for word in rest) and "," not in " ".join(rest)
+        named = within and say.of_title(kept)
         if named and words[at] in _WHERE and is_place(" ".join(rest), say):
             return kept.rstrip(" ,"), " ".join(rest)
     return title, ""
@@ -311,15 +336,17 @@ def _with_last_amount(part: str, line: _Line, say: SheetWords) -> str:
     """A part without the amount that it ends with, or that it bears: the price; and the place."""
     match = _LAST.search(part)
     if match and folded(match["money"]):
-        line.price = match["money"].strip()
+        line.price = "; ".join(filter(None, (match["money"].strip(), line.price)))
         rest, comma, last = part[: match.start()].rstrip(" ,:-@.").rpartition(", ")
         if comma and folded(last) in say.money:
             line.price = f"{last} {line.price}"
             return rest
         return f"{rest}{comma}{last}"
     match = _AMID.search(part)
-    if match:
+    if match and not line.price:
         line.price, rest = match["money"].strip(), part[match.end() :].strip()
+        if say.has("beside-amount", folded(rest)):
+            return part[: match.start()].rstrip(" ,:-@.")
         if rest.startswith("+"):
             line.price = f"{line.price} {rest}"
             return part[: match.start()].rstrip(" ,:-@.")

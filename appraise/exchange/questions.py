@@ -16,6 +16,7 @@ from appraise.exchange.former import named_in
 from appraise.exchange.header_words import DATE_TARGETS, MONEY_TARGETS, SIDES, plain_name
 from appraise.exchange.note_lines import HEADER
 from appraise.exchange.preview import ReadAs, SheetQuestion
+from appraise.exchange.sections import OF_HEADINGS
 from appraise.exchange.sheet_column import Columns
 from appraise.exchange.words import (
     WORD_FIELDS,
@@ -241,7 +242,9 @@ def _record(
 
 
 def _told_by_lines(named: Columns) -> bool:
-    """Whether what happened was found in texts, which say it where it was no purchase."""
+    """Whether what happened was found in texts or headings, which say where it was no purchase."""
+    if any(each.why == OF_HEADINGS for each in named):
+        return True
     return {"record", "price"} <= {each.header for each in named if each.header in HEADER}
 
 

@@ -44,7 +44,8 @@ _BREAK = re.compile("[\r\n\t\u2028\u2029]")
 _PART_OF_DAY = re.compile(  # 'Easter 2014', '9/14'
     r"[^\d]{3,}(?:19|20)\d\d|(?:19|20)\d\d[^\d]{3,}|\d{1,2}[-/.]\d{1,2}\.?"
 )
-_WORDY = re.compile(r"[^\W\d_]{2}|\?")  # what no slip of a figure is
+_WORDY = re.compile(r"[^\W\d_]|[?+/&=%]")  # what no slip of a figure is
+_PERCENT = re.compile(r"(.*\d[^+]*?)\s*\+\s*(\d{1,2}(?:[.,]\d+)?)\s?%[^\d]*")  # '85 € + 20 %'
 _DIGITS = 40  # a longer one is not an amount
 
 
@@ -116,7 +117,7 @@ class RowReader:
                 doubt = self._take(values, name, cell, year) or doubt
         done = values.pop("done", "")
         if self.cells.of_account:
-            doubt = doubt or self._of_account(values)
+            doubt = doubt or self._of_account(values, self._kept(row))
         self._titled(values, cells)
         doubt = self._remarked(values, row) or doubt
         if values["record"] == "hammer" and (tells_mine(done, say) or self._is_mine(values)):
@@ -264,9 +265,9 @@ class RowReader:
             return "amounts alone"
         return ""
 
-    def _of_account(self, values: dict[str, Any]) -> str:
+    def _of_account(self, values: dict[str, Any], kinds: Sequence[str]) -> str:
         """Keep of the text of a booking what names the piece; why it may be none."""
-        words = re.findall(r"[^\W\d_]+", values.get("title", ""))
+        words = re.findall(r"[^\W\d_]+", " ".join((values.get("title", ""), *kinds)))
         if any(self.cells.say.event(word) == "returned" for word in words):
             return "its text tells of money that came back"
         text, bill = bill_of(values.get("title", ""), self.cells.say)
@@ -278,6 +279,10 @@ class RowReader:
         values["title"] = piece
         price = values.get("price")
         return self._billed(values, price, bill) if price is not None and bill else ""
+
+    def _kept(self, row: Sequence[str]) -> list[str]:
+        """The cells of no field."""
+        return [cell for each, cell in zip(self.cells.columns, row, strict=False) if not each.field]
 
     def _billed(self, values: dict[str, Any], price: Money, bill: Mapping[str, str]) -> str:
         """Take the parts of a bill for the amount that was booked; why they are none."""
@@ -309,10 +314,25 @@ class RowReader:
                 usual = self.currencies.of(name, amounts, currency)
                 found[name] = sheet_cells.amount(cell, self.point, usual)
             except InputError as error:
+                if found | (more := self._with_percent(name, cell, usual)) != found:
+                    found |= more
+                    continue
                 if not _WORDY.search(cell):
                     raise InputError(error.what, error.where or name, error.mend) from error
                 doubt = f"'{sheet_cells.shortened(cell)}' is no amount"
         return found, doubt
+
+    def _with_percent(self, name: str, cell: str, usual: str) -> dict[str, Money]:
+        """A price that tells its premium in hundredths of it; empty where it does not."""
+        match = _PERCENT.fullmatch(cell) if name in _PRICES and len(cell) <= _TITLE else None
+        if match is None:
+            return {}
+        try:
+            price = sheet_cells.amount(match[1], self.point, usual)
+        except InputError:
+            return {}
+        share = Decimal(match[2].replace(",", ".")) / 100
+        return {name: price, "premium": replace(price, amount=round(price.amount * share, 2))}
 
     def _priced(self, values: dict[str, Any]) -> bool:
         """Put price and total where the record wants them; whether the total was needed."""
@@ -402,7 +422,7 @@ class RowReader:
             for each, cell in zip(self.cells.columns, row, strict=False)
             if cell.strip()
             if not each.field
-            or each.field in ("done", "sale", "way", *SIDES)
+            or each.field in ("done", "sale", "way", "discount", *SIDES)
             or (each.field == "total" and not used_total)
             or self._drops(each.field, plain(cell))
         }

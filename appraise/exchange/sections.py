@@ -17,7 +17,7 @@ from appraise.exchange.sheet_column import Columns, SheetColumn
 from appraise.exchange.tables import SheetTable
 from appraise.exchange.vocabulary import SheetWords
 
-NAME = "section"
+NAME, OF_HEADINGS = "section", "headings between the rows"
 _LEAST = 3  # fields that a later row must name to be a header
 _LONGEST = 6  # words of a heading
 _ALONE = 0.8  # share of rows by which columns of amounts stand for one another
@@ -74,7 +74,7 @@ def with_sections(
         (number, (*row[:width], *[""] * (width - len(row)), sections[number]))
         for number, row in rows
     )
-    return tuple(told), (*named, SheetColumn(NAME, "record", "", "headings between the rows"))
+    return tuple(told), (*named, SheetColumn(NAME, "record", "", OF_HEADINGS))
 
 
 def _is(row: Sequence[str], header: Sequence[str]) -> bool:

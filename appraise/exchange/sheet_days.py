@@ -11,7 +11,8 @@ from itertools import pairwise
 
 from appraise.base.errors import InputError
 from appraise.base.logday import LogDay, read_log_day
-from appraise.base.months import MONTH, SEASON, month_of, season_of
+from appraise.base.months import MONTH, SEASON, WEEKDAY, month_of, season_of
+from appraise.exchange.loose_days import loosened
 from appraise.exchange.sheet_cells import shortened
 
 EXAMPLE = "Example: 2024-05-31."
@@ -30,7 +31,7 @@ _MADE = re.compile(
     re.IGNORECASE,
 )
 _WEEKDAY = re.compile(
-    rf"(?!(?:{MONTH})\b)[^\W\d]{{2,10}}\.?,? (?=\d{{1,2}}[./ -]|\w+ \d{{1,2}},)", re.IGNORECASE
+    rf"(?!(?:{MONTH})\b)(?:{WEEKDAY})\.?,? (?=\d{{1,2}}[./ -]|\w+ \d{{1,2}},)", re.IGNORECASE
 )
 _ISO = re.compile(r"(\d{4})([-/.])(\d{1,2})\2(\d{1,2})\Z")
 _SHORT = re.compile(r"(\d{1,2})([-/. ])(\d{1,2})\2(\d{4}|'?\d{2})\Z")
@@ -132,6 +133,8 @@ def day(cell: str, order: str, year: str = "") -> LogDay:
     if len(cell.strip()) > _LONGEST:
         raise InputError(f"'{shortened(cell)}' is not a day", mend=EXAMPLE)
     text = bare(cell)
+    if (other := loosened(text)) and other != text:
+        return day(other, order, year)
     parts = _whole(text, order, cell) or _yearless(text, order, year)
     if parts is None and year and (alone := _MONTH_ALONE.match(text)):
         return read_log_day(f"{year}-{month_of(alone[1]):02}")
@@ -200,7 +203,8 @@ def _otherwise(text: str, cell: str) -> LogDay:
 def is_day(cell: str, year: str = "") -> bool:
     """Whether a cell is a day and no bare number; with the year of a heading also one without."""
     text = cell.strip()
-    if not text or text.isdecimal() or (re.fullmatch(r"[\d.,]+", text) and text.count(".") != 2):
+    figures = re.fullmatch(r"[\d.,]+", text) and not re.fullmatch(r"\d{1,2}\.(?:19|20)\d\d", text)
+    if not text or text.isdecimal() or (figures and text.count(".") != 2):
         return False
     try:
         return str(day(text, "day", year)) != "unknown"

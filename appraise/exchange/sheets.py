@@ -123,7 +123,7 @@ def _strangers(found: SheetTable, named: Columns, file: str, chosen: ReadAs) -> 
     records = [cell for one in told for each, cell in one.items() if each.field == "record"]
     words = with_records(chosen.words, named, records, chosen.say, sales)
     texts = (*found.above, *(cell for one in parts.aside for cell in one.cells))
-    rows = with_former(with_units(rows, named, words), named, texts, parts.years)
+    rows = with_former(with_units(rows, named, words), named, texts, parts.years, chosen.base)
     chosen = replace(chosen, words=words, say=returned_aside(chosen.say) if sales else chosen.say)
     known = settled(named, [row for _, row in rows], found.above, chosen, file)
     looked = Preview(

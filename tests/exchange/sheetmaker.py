@@ -685,7 +685,7 @@ def held(seed: int, kind: str = "") -> Held:
     from appraise.exchange.sheets import read_csv
 
     make, sheet = made(seed, kind)
-    read_as = replace(_reading(), base=sheet.home[0], region=sheet.home[1])
+    read_as = replace(reading(), base=sheet.home[0], region=sheet.home[1])
     result = score.Outcome(sheet.name, "none", 0, "", False, [])
     try:
         looked = read_csv(sheet.data, sheet.name, read_as)
@@ -716,7 +716,7 @@ def held(seed: int, kind: str = "") -> Held:
 _READ: list[Any] = []
 
 
-def _reading() -> Any:
+def reading() -> Any:
     """How the command reads, with the knowledge that ships; loaded once."""
     if not _READ:
         from appraise.exchange.preview import ReadAs

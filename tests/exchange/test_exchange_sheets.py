@@ -239,7 +239,7 @@ date,record,price
 2024-05-13,bought,£38 + £5 p&p
 2024-05-14,bought,£38 plus 5 postage
 2024-05-15,bought,£38 (postage £5)
-2024-05-16,bought,38 + 5
+2024-05-16,bought,38.5.2
 2024-05-17,bought,£38 incl. postage
 2024-05-19,bought,-38
 """),
