@@ -1,6 +1,6 @@
 """Benchmark of the reading: calibration on its own model, and speed beside an earlier commit.
 
-    python tests/bench/bench_reading.py [--pieces 100000] [--seed N] [--only NAME ...]
+    python tests/bench/bench_reading.py [--pieces 100000] [--seed N] [--shared .5] [--only NAME ...]
 
 NAME is calibration, jitter, shared or speed. Calibration draws pieces and answers from the shipped
 knowledge's own model (fixed seeds; half of them modern and weighted back) and reads them: in every
@@ -10,10 +10,10 @@ meet weigh as 190 alike (Kish's effective sample size, 1 / SUM w^2), and it is t
 counted and printed. Some sixty tenths are looked at, of which chance alone takes three beyond two
 standard errors; so a tenth misses the bar where it is further away than .03 and than three; both
 are printed. `jitter` and `shared` are the same with a fifth of the pieces, in worlds that the model
-does not know: where the log-odds of every table are moved by a normal of .5, and where half of the
-signs of a part, or of a piece, are odd together or ordinary together. Their figures are told, with
-how many tenths are further away than .06, and held to no bar: README.md says what they come to. The
-exit status is 1 when a bar is missed.
+does not know: where the log-odds of every table are moved by a normal of .5, and where such a part
+of the signs of one part, or of a piece, are odd together or ordinary together. Their figures are
+told, with how many tenths are further away than .06, and held to no bar: README.md says what they
+come to. The exit status is 1 when a bar is missed.
 """
 
 import argparse
@@ -101,10 +101,14 @@ class Setting:
 
 EXACT = Setting("as the model has it")
 JITTERED = Setting("log-odds of every table moved by a normal of .5", jitter=JITTER)
-SHARING = (
-    Setting("half the signs of a part odd together", shared=SHARED),
-    Setting("half the signs of a piece odd together", shared=SHARED, by_piece=True),
-)
+
+
+def sharing(part: float) -> tuple[Setting, Setting]:
+    """Worlds in which so many of the signs of a part, or of a piece, are odd together."""
+    return (
+        Setting(f"{part:g} of the signs of a part odd together", shared=part),
+        Setting(f"{part:g} of the signs of a piece odd together", shared=part, by_piece=True),
+    )
 
 
 def told_by(joint: Joint) -> list[float]:
@@ -244,6 +248,7 @@ def main() -> int:
     parser.add_argument("--pieces", type=int, default=100_000)
     parser.add_argument("--workers", type=int, default=2)
     parser.add_argument("--seed", type=int, default=SEED)
+    parser.add_argument("--shared", type=float, default=SHARED, help="part of the signs, 0 to 1")
     names = ["calibration", "jitter", "shared", "speed"]
     parser.add_argument("--only", nargs="*", default=names, choices=names)
     asked = parser.parse_args()
@@ -252,7 +257,9 @@ def main() -> int:
         good &= check_speed()
     if "calibration" in asked.only:
         good &= check_calibration(asked.pieces, replace(EXACT, seed=asked.seed), asked.workers)
-    others = [JITTERED] * ("jitter" in asked.only) + [*SHARING] * ("shared" in asked.only)
+    others = [JITTERED] * ("jitter" in asked.only) + [*sharing(asked.shared)] * (
+        "shared" in asked.only
+    )
     for setting in others:
         mine = replace(setting, seed=asked.seed)
         check_calibration(asked.pieces // 5, mine, asked.workers)
