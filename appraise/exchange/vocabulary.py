@@ -132,10 +132,12 @@ def _compounds(
     text: str, sizes: frozenset[str], processes: frozenset[str]
 ) -> Iterator[tuple[str, str]]:
     """Formats and processes that are written as one word: 'stereodaguerreotypie'."""
+    long = sorted((size for size in sizes if len(size) >= _LONG), key=len)
     for word in re.findall(r"[^\W\d_]{12,}", text):
-        for at in range(_LONG, len(word) - _LONG):
-            if word[:at] in sizes and word[at:] in processes:
-                yield word[:at], word[at:]
+        for size in long:
+            rest = word.removeprefix(size)
+            if _LONG < len(rest) < len(word) and rest in processes:
+                yield size, rest
 
 
 @lru_cache(maxsize=64)

@@ -9,6 +9,8 @@ from store.logkit import bought, usd
 from thorough import tries
 
 from appraise.base.errors import InputError
+from appraise.exchange.csv_file import to_csv
+from appraise.exchange.sheets import ReadAs, read_csv
 from appraise.exchange.yaml_file import from_yaml, to_yaml
 from appraise.records.entry import LoggedEstimate
 
@@ -20,6 +22,18 @@ named = st.lists(st.builds(lambda entry, key: entry.named(key), logkit.entries, 
 @given(named)
 def test_what_goes_out_comes_in_again(entries):
     assert from_yaml(to_yaml(entries), "log.yaml") == tuple(entries)
+
+
+@pytest.mark.parametrize("name", ["note", "piece"])
+@every(
+    "text",
+    ["a\n", "a\n\n", "\na", "\n", "\ta", " a ", "a\n b\n", "| x\n", "> x\n\n", "- a\n- b", "#a\n",
+     "a: b\n", "no\n", "~", "=1+1\n", "'\n", '"', "\u2028", "\ufeffa\n"],
+)  # fmt: skip
+def test_every_end_of_a_text_is_kept(name, text):
+    entries = (bought(**{name: text}),)
+    assert from_yaml(to_yaml(entries), "log.yaml") == entries
+    assert read_csv(to_csv(entries), "log.csv", ReadAs()).entries == entries
 
 
 def test_it_reads_as_a_person_would_write_it():
