@@ -1,6 +1,7 @@
 """By what name a machine signs what it does: an id of its own that tells nothing of it."""
 
 import platform
+import re
 from contextlib import suppress
 from dataclasses import dataclass
 from hashlib import sha256
@@ -13,6 +14,7 @@ from appraise.base.files import write_new
 FILE = "computer"
 """The file in the home that keeps it: the id, a line by which a copy is known, former names."""
 _LETTERS = 16
+_DRAWN = re.compile(rf"[0-9a-f]{{{_LETTERS}}}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +33,12 @@ class Machine:
     def names(self) -> tuple[str, ...]:
         """All names of it, the one of now first."""
         return (self.name, *self.formerly)
+
+    def calls(self, name: str) -> str:
+        """A machine by its name in words: "this computer", or a few letters of another's id."""
+        if name in self.names:
+            return "this computer"
+        return f"computer {name[:6]}" if _DRAWN.fullmatch(name) else name
 
 
 def machine_at(home: Path) -> Machine:

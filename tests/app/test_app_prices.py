@@ -15,6 +15,7 @@ from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.records.entry import Entry
 from appraise.records.values import Author
+from appraise.store.machines import Machine
 
 BY = Author("USD", date(2026, 11, 7))
 ENTRY = Entry(
@@ -182,9 +183,12 @@ def test_history_tells_what_changed(tmp_path):
         entry = log.add(ENTRY)
         log.remove(entry.id)
         log.undo()
-        rows = [words_of(row) for row in history_lines(log.history(entry.id), 78)]
-    told = [row for row in rows if " on test, " in row]
-    assert [row.rpartition(", ")[2] for row in told] == ["undone", "removed", "added"]
+        past = log.history(entry.id)
+    rows = [words_of(row) for row in history_lines(past, 78, log.signs)]
+    assert [row.rpartition(", ")[2] for row in rows[1:]] == ["undone", "removed", "added"]
+    assert not [row for row in rows if " on " in row]
+    others = [words_of(row) for row in history_lines(past, 78, Machine("other"))]
+    assert all(" on test, " in row for row in others[1:])
 
 
 async def test_keys_walk_the_table(tmp_path):

@@ -102,3 +102,10 @@ def test_logs_of_both_forms_merge(home, tmp_path):
 
 def test_names_are_those_of_now_and_before():
     assert Machine("a", ("b", "c")).names == ("a", "b", "c")
+
+
+def test_a_machine_is_told_in_words_and_not_by_its_whole_id():
+    mine = Machine("00ff00ff00ff00ff", ("ledger-desk",))
+    assert mine.calls("00ff00ff00ff00ff") == mine.calls("ledger-desk") == "this computer"
+    assert mine.calls("abcdef0123456789") == "computer abcdef"
+    assert mine.calls("laptop") == "laptop"

@@ -17,6 +17,7 @@ from appraise.commands.kinds import KINDS
 from appraise.records.record_types import from_text
 from appraise.records.stored import Stored
 from appraise.store.changes import changes
+from appraise.store.machines import Machine
 from appraise.store.revisions import Revision
 
 DONE = {
@@ -88,7 +89,7 @@ class RecordPage(RecordSheet, Page):
             return [EMPTY, line((REMOVED, "doubt"))]
 
         def after(room: int) -> list[Line]:
-            return history_lines(self._history, room)
+            return history_lines(self._history, room, self.session.log.signs)
 
         album = self.spec.album(self.session, self.stored)
         return with_photos(self.session, album, width, self.size.height, self.facts, after)
@@ -102,21 +103,22 @@ class RecordPage(RecordSheet, Page):
         self.dismiss(None)
 
 
-def history_lines(history: Sequence[Revision], width: int) -> list[Line]:
-    """How a record came to be what it is, the latest change first."""
+def history_lines(history: Sequence[Revision], width: int, own: Machine) -> list[Line]:
+    """How a record came to be what it is, the latest change first; what others did says so."""
     out = [line(("history, the latest first", "head"))]
-    for row in _history(history):
+    for row in _history(history, own):
         out += fold(row, width, "  ")
     return out
 
 
-def _history(history: Sequence[Revision]) -> Iterator[str]:
+def _history(history: Sequence[Revision], own: Machine) -> Iterator[str]:
     for place, one in enumerate(history):
         older = history[place + 1] if place + 1 < len(history) else None
         day, _, rest = one.time.partition("T")
         changed = _changed(older, one)
         says = f": {changed}" if changed else ""
-        yield f"{day} {rest[:5]} on {one.machine}, {DONE.get(one.kind, one.kind)}{says}"
+        where = "" if one.machine in own.names else f" on {own.calls(one.machine)}"
+        yield f"{day} {rest[:5]}{where}, {DONE.get(one.kind, one.kind)}{says}"
 
 
 def _changed(older: Revision | None, newer: Revision) -> str:

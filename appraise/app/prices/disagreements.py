@@ -9,6 +9,7 @@ from appraise.app.picker import Choice, Picker
 from appraise.base.errors import AppraiseError
 from appraise.records.record_types import from_text
 from appraise.store.changes import REMOVED, disagreement
+from appraise.store.machines import Machine
 from appraise.store.merge import Conflict, conflicts, settle
 from appraise.store.revisions import Revision
 
@@ -34,7 +35,8 @@ def open_disagreements(sheet: Sheet[Any], then: Callable[[], None]) -> None:
     if len(found) == 1:
         taken(found[0].entry)
         return
-    choices = [Choice(one.entry, title(one.versions), "!", _machines(one)) for one in found]
+    own = sheet.session.log.signs
+    choices = [Choice(one.entry, title(one.versions), "!", _machines(one, own)) for one in found]
     sheet.open(Picker("Changed on two computers", choices), taken)
 
 
@@ -47,12 +49,12 @@ def _versions(sheet: Sheet[Any], conflict: Conflict, then: Callable[[], None]) -
             then()
             sheet.say("Resolved. u: undo.", "good")
 
-    choices = sheet.tried(lambda: version_choices(conflict))
+    choices = sheet.tried(lambda: version_choices(conflict, session.log.signs))
     if choices is not None:
         sheet.open(Picker(f"Which is right: {title(conflict.versions)}", choices), taken)
 
 
-def version_choices(conflict: Conflict) -> list[Choice]:
+def version_choices(conflict: Conflict, own: Machine) -> list[Choice]:
     """Each version by where it differs, with the machine and the time.
 
     Raises:
@@ -60,7 +62,9 @@ def version_choices(conflict: Conflict) -> list[Choice]:
     """
     said = disagreement(conflict.versions)
     return [
-        Choice(one.id, says if place else f"{says} ({SHOWS})", MARKS[says == REMOVED], _when(one))
+        Choice(
+            one.id, says if place else f"{says} ({SHOWS})", MARKS[says == REMOVED], _when(one, own)
+        )
         for place, (one, says) in enumerate(zip(conflict.versions, said, strict=True))
     ]
 
@@ -77,10 +81,10 @@ def title(versions: Sequence[Revision]) -> str:
     return versions[0].entry
 
 
-def _machines(conflict: Conflict) -> str:
-    return ", ".join(dict.fromkeys(one.machine for one in conflict.versions))
+def _machines(conflict: Conflict, own: Machine) -> str:
+    return ", ".join(dict.fromkeys(own.calls(one.machine) for one in conflict.versions))
 
 
-def _when(one: Revision) -> str:
+def _when(one: Revision, own: Machine) -> str:
     day, _, rest = one.time.partition("T")
-    return f"{one.machine} {day} {rest[:5]}"
+    return f"{own.calls(one.machine)} {day} {rest[:5]}"
