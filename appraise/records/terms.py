@@ -223,7 +223,9 @@ class FeeField(Field):
 
 def within(name: str, value: Decimal, most: Decimal) -> None:
     """Refuse a charge that is not finite, below 0, or out of all measure."""
-    if not value.is_finite() or value < 0:
+    if not value.is_finite():
+        raise InputError(f"{value} is not a number", name)
+    if value < 0:
         raise InputError(f"{value} is below 0", name)
     if value > most:
         says, top = (

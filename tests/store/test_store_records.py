@@ -1,17 +1,12 @@
 """Records beside the prices: kept, changed, undone and merged like any price."""
 
 import datetime as dt
-import json
 from dataclasses import replace
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
-from logkit import bought, lines, moneys, opened, pages, slugs, usd
+from logkit import bought, opened, usd
 
 from appraise.base.errors import InputError
-from appraise.records import record_types
-from appraise.records.fields import changed
 from appraise.records.owned import OwnedPiece
 from appraise.records.stored import ChangeSet, Stored
 from appraise.records.values import Author
@@ -25,79 +20,6 @@ from appraise.store.salvage import salvage
 DAY = dt.date(2024, 5, 30)
 BY = Author("USD", DAY)
 VINE = Want("ninth with the vine motif", DAY, formats=("ninth",), motif="vine", most=usd("65"))
-
-wants = st.builds(
-    Want,
-    title=lines,
-    since=st.dates(),
-    kind=st.sampled_from(("", "cased", "card")),
-    process=slugs,
-    housing=slugs,
-    formats=st.lists(slugs.filter(bool), max_size=3).map(tuple),
-    motif=lines,
-    most=st.none() | moneys,
-    note=pages,
-)
-
-
-@given(wants)
-def test_a_record_comes_back_as_it_was_kept(thing):
-    text = record_types.to_text(thing)
-    assert record_types.name_of_thing(thing) == record_types.type_of(text)
-    assert record_types.from_text(text) == thing
-    assert record_types.to_text(record_types.from_text(text)) == text
-
-
-@pytest.mark.parametrize("text", ["", "[]", '{"holding":{}}', '{"holding":{"want":[]}}'])
-def test_text_that_the_log_cannot_have_written_is_refused(text):
-    with pytest.raises(InputError):
-        record_types.from_text(text)
-
-
-@pytest.mark.parametrize(
-    "text",
-    [
-        '{"holding":{"want":{}}}',
-        '{"holding":{"wont":{"title":"a"}}}',
-        '{"holding":{"want":{"since":"2024-05-30","title":3}}}',
-        '{"holding":{"want":{"since":"2024-05-32","title":"a"}}}',
-        '{"holding":{"lot":{"currency":"USD","since":"2024-05-30","state":"won","title":"a"}}}',
-    ],
-)
-def test_a_record_that_is_not_known_is_kept_as_it_stands(text):
-    thing = record_types.from_text(text)
-    assert isinstance(thing, record_types.Unknown)
-    assert record_types.to_text(thing) == text
-
-
-@pytest.mark.parametrize(
-    "more",
-    [
-        {"size": "b"},
-        {"subject": "newer-word"},
-        {"first": "1850"},
-        {"most": {"amount": "3", "currency": "XXX"}},
-        {"formats": ["ninth", 3]},
-    ],
-)
-def test_a_field_that_is_not_known_is_kept_and_written_back(more):
-    text = json.dumps({"holding": {"want": {"since": "2024-05-30", "title": "a", **more}}})
-    want = record_types.from_text(text)
-    assert want.title == "a"
-    assert want.rest == more
-    after = changed(want, {"motif": "vine", "title": "b"}, BY)
-    assert json.loads(record_types.to_text(after))["holding"]["want"] == {
-        "since": "2024-05-30",
-        "title": "b",
-        "motif": "vine",
-        **more,
-    }
-
-
-def test_a_value_typed_over_one_that_cannot_be_read_takes_its_place():
-    text = '{"holding":{"want":{"since":"2024-05-30","subject":"newer-word","title":"a"}}}'
-    after = changed(record_types.from_text(text), {"subject": "soldier"}, BY)
-    assert '"subject":"soldier"' in record_types.to_text(after)
 
 
 def test_records_are_kept_found_changed_and_dropped(tmp_path):
