@@ -193,12 +193,31 @@ def other_side(named: Columns, rows: Sequence[Row], chosen: Mapping[str, str]) -
     return named
 
 
+def of_won(named: Columns, rows: Sequence[Row], chosen: Mapping[str, str]) -> Columns:
+    """Final prices beside bids, told of lots that were won and of others, are hammer prices."""
+    at = {each.field: place for place, each in enumerate(named) if each.field}
+    price = at.get("paid", at.get("price", -1))
+    if "done" not in at or "offered" not in at or price < 0 or "hammer" in at:
+        return named
+    if named[price].header in chosen:
+        return named
+    lost = [row for _, row in rows if _told(row, at["done"]) and not _is_yes(row[at["done"]])]
+    if not lost or not all(_told(row, price) for row in lost):
+        return named
+    return put(named, price, named[price].taken_for("hammer", "it is told of lots of others too"))
+
+
+def _is_yes(cell: str) -> bool:
+    return not sheet_cells.is_flag(cell) or sheet_cells.flag(cell)
+
+
 Correction = Callable[[Columns, Sequence[Row], Mapping[str, str]], Columns]
 AFTER: tuple[Correction, ...] = (
     other_side,
     of_costs,
     with_sale,
     of_the_sale,
+    of_won,
     of_results,
     as_account,
 )

@@ -7,7 +7,7 @@ from itertools import pairwise
 from appraise.base.oneline import folded
 from appraise.exchange import sheet_cells, sheet_days
 from appraise.exchange.header_words import PRICES, SIDES, is_other_figure
-from appraise.exchange.money_words import sale_in_words, tells_several
+from appraise.exchange.money_words import only_amount, sale_in_words, tells_several
 from appraise.exchange.note_lines import is_place
 from appraise.exchange.sheet_column import Columns, put
 from appraise.exchange.vocabulary import SheetWords
@@ -16,7 +16,7 @@ from appraise.records.entry import OPEN_WORDS
 
 MOST, HALF = 0.8, 0.5  # shares of its cells by which a column is known, or is not what it is called
 _SERIALS = {str(day) for day in range(29_221, 51_501)}  # 1980 to 2040, from the end of 1899
-_YEAR = re.compile(r"(?:19|20)\d\d")
+_YEAR = re.compile(r"(?:[^\W\d]+ ){0,2}(?:19|20)\d\d\Z")
 _RARE = 0.2  # share of cells
 _FEW = 3  # of which fewer may be in order by chance
 _BRIEF = 2  # words of a cell of choice
@@ -94,7 +94,7 @@ def _word_test(field: str) -> Test:
             if (_LETTERS.search(cell) or _PLATE.fullmatch(cell))
             and (len(cell.split()) <= _FEW or _first(cell) in whole)
         ]
-        brief = share(cells, lambda cell: len(cell.split()) <= _BRIEF) >= HALF
+        brief = share(cells, _is_brief) >= HALF
         few = len(short) == len(cells) and len(cells) >= 1 and brief
         return understood(cells, field, words) if few else 0.0
 
@@ -106,7 +106,12 @@ def _kind_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
     free = not is_word("process", "qzxv", words) and not is_word("format", "qzxv", words)
     parts = [part.strip() for cell in cells for part in cell.split(",")]
     plain = all(any(is_word(name, part, words) for name in OPEN_WORDS) for part in parts)
-    return float(free and plain and len(cells) > _FEW and are_kinds(cells, words))
+    few = free and plain and len(cells) > _FEW and share(cells, _is_brief) >= HALF
+    return float(few and are_kinds(cells, words))
+
+
+def _is_brief(cell: str) -> bool:
+    return len(cell.split()) <= _BRIEF
 
 
 def _first(cell: str) -> str:
@@ -116,9 +121,10 @@ def _first(cell: str) -> str:
 
 def _money_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
     """Amounts of which some bear a currency or cents, so that counts are none."""
-    marked = share(cells, lambda cell: bool(re.search(r"[$£€¥]|[.,]\d\d\D*\Z|[A-Z]{3}", cell)))
-    amounts = share(cells, lambda cell: is_money(cell) or tells_several(cell, say))
-    return amounts if marked >= HALF else 0.0
+    told = [cell for cell in cells if sheet_cells.has_figure(cell)]
+    marked = share(told, lambda cell: bool(re.search(r"[$£€¥]|[.,]\d\d\D*\Z|[A-Z]{3}", cell)))
+    amounts = share(told, lambda one: is_money(only_amount(one, say)) or tells_several(one, say))
+    return amounts if marked >= HALF and len(told) >= HALF * len(cells) else 0.0
 
 
 def _title_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
@@ -134,8 +140,9 @@ def _venue_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
 
 
 def _day_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
-    if any(map(_YEAR.fullmatch, cells)):  # headings of the years that days below do not tell
-        days = [cell for cell in cells if not _YEAR.fullmatch(cell)]
+    headings = [cell for cell in cells if _YEAR.search(cell) and not sheet_days.is_day(cell)]
+    if headings:  # of the years that days below do not tell
+        days = [cell for cell in cells if cell not in headings]
         return share(days, lambda cell: sheet_days.is_day(cell, "2000"))
     return share(cells, sheet_days.is_day)
 

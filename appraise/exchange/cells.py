@@ -8,6 +8,7 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from appraise.base.oneline import folded
 from appraise.exchange import sheet_cells
 from appraise.exchange.csv_file import plain
 from appraise.exchange.events import event_in_amount
@@ -111,6 +112,10 @@ class CellReader:
                 found.setdefault(name, amount)
         if found.keys() & {"record", "sold_price", "sold_date"}:
             return
+        first, _, rest = found.get("title", "").partition(" ")
+        if rest and self.say.money.get(folded(first)) == "sold" and self.say.event(first) == "sold":
+            found |= {"record": "sold", "title": rest}
+            return
         event = event_of_place(found.get("venue", ""), self.say)
         event = "" if priced and event == "gift" else event
         told = (
@@ -168,6 +173,9 @@ class CellReader:
     def _money(self, found: dict[str, str], name: str) -> None:
         """An amount that says what happened instead, or several amounts in words."""
         event = event_in_amount(found[name], self.say)
+        if not event and not sheet_cells.has_figure(found[name]):
+            placed = event_of_place(found[name], self.say)
+            event = placed if placed == "swap" else ""
         if not event and self.say.has("no-event", bare(found[name])):
             event = found[name].strip()
         if name == "paid" and _NOT.fullmatch(bare(found[name])):

@@ -25,7 +25,7 @@ from appraise.exchange.cell_kinds import (
 )
 from appraise.exchange.csv_file import plain
 from appraise.exchange.currencies import header_currency
-from appraise.exchange.events import event_in_amount, is_total
+from appraise.exchange.events import event_in_amount, is_total, year_of_heading
 from appraise.exchange.header_words import (
     DATE_TARGETS,
     MONEY_TARGETS,
@@ -56,7 +56,7 @@ _ID = re.compile(r"[0-9a-f]{16}\Z")
 _MANGLED = re.compile(r"\d(?:[.,]\d+)?E\+?\d+\Z|\d{14,16}\Z", re.IGNORECASE)
 _PIECE_FILE = re.compile(r"\s*(?:#.*\n\s*)*piece:", re.IGNORECASE)
 _VALUES = ("value", "wert", "valeur", "valore", "valor", "waarde")
-_YEAR = re.compile(r"(?:19|20)\d\d")
+_HEADING = 3  # words of the heading of a year
 _WAYS = "its cells say whether money went out or came in"
 _RESULTS = {"done": "paid", "record": "hammer"}
 
@@ -162,7 +162,7 @@ def _tells(row: Sequence[str], say: SheetWords) -> bool:
     """Whether a row is more than a heading, but for that of a year, or than totals."""
     told = [cell.strip() for cell in row if cell.strip()]
     if len(told) == 1 < len(row):
-        return _YEAR.fullmatch(told[0]) is not None
+        return bool(year_of_heading(told)) and len(told[0].split()) <= _HEADING
     return any(map(sheet_days.is_day, told)) or not any(is_total(cell, say) for cell in told)
 
 
@@ -216,13 +216,18 @@ def _believed(
     taken = {one.field for one in named}
     if each.field in ("record", "way", "kind", "note") and _are_ways(cells, words, say):
         return each.taken_for("way" if "way" not in taken - {each.field} else "", _WAYS)
+    texts = each.field in ("venue", "note", "title") and "date" not in taken
+    if texts and share(cells, sheet_days.is_day) >= MOST:
+        return each.taken_for("date", "its cells are days")
+    if each.field == "title" and not share(cells, _has_word):
+        return each.taken_for("", "its cells are no words")
     if each.field in SIDES and taken & {"hammer", "paid", "asked"}:
         return each.taken_for("", "no side of an account, beside other prices")
     if each.field in MONEY_TARGETS:
         return _believed_money(each, cells, taken, say)
     if each.field in ("venue", "sold_venue") and share(cells, is_signed) >= MOST:
         return _of_deal(each, cells, taken, say)
-    elif each.field in ("record", "done") and not taken & {*PRICES} and _are_results(cells, say):
+    elif each.field in ("record", "done") and _are_results(cells, taken, say):
         return each.taken_for(_RESULTS[each.field], "its cells are amounts")
     elif each.field == "done" and share(cells, lambda one: _is_done(one, say)) < 1:
         days = share(cells, sheet_days.is_day) >= MOST or are_serials(cells) >= MOST
@@ -281,8 +286,14 @@ def _of_deal(
     return each.taken_for(field, "its name and cells") if free and (dated or priced) else each
 
 
-def _are_results(cells: Sequence[str], say: SheetWords) -> bool:
-    """Whether cells tell amounts, or what happened where there is none."""
+def _has_word(cell: str) -> bool:
+    return re.search(r"[^\W\d_]", cell) is not None
+
+
+def _are_results(cells: Sequence[str], taken: set[str], say: SheetWords) -> bool:
+    """Whether cells tell amounts, or what happened where there is none, beside no other price."""
+    if taken & {*PRICES} - {"total"}:
+        return False
     known = share(cells, lambda one: is_money(one) or bool(event_in_amount(one, say)))
     return known >= MOST and share(cells, is_money) >= HALF > share(cells, sheet_cells.is_flag)
 

@@ -81,7 +81,7 @@ def with_records(
             return "hammer"
         if results and plain in ("passed", "pass") and "bought" not in said:
             return "unsold"
-        if bought_once and meant == "sold":
+        if bought_once and meant in ("sold", "asking"):
             return "bought"
         mine = "bought" if say.has("mine", plain) else ""
         return event or _event_of_parts(text, say) or mine or words(name, text)
@@ -102,7 +102,7 @@ def _is_status(columns: Columns, told: set[str], say: SheetWords) -> bool:
     """Whether a column of what happened says where pieces are now that were all bought once."""
     status = next((each for each in columns if each.field == "record"), None)
     paid = any(each.field == "paid" for each in columns)
-    if status is None or not paid or any(each.field == "sold_price" for each in columns):
+    if status is None or not paid:
         return False
     states = say.groups.get("state", frozenset())
     return bool(states & (told | set(plain_name(status.header).split())))
@@ -355,6 +355,13 @@ def went_back(title: str, say: SheetWords) -> bool:
     text = f" {folded(title[:_LONGEST_NOTE])} "
     several = (word for word, record in say.events.items() if record == "returned" and " " in word)
     return any(f" {word} " in text or f" {word}." in text for word in several)
+
+
+def is_of_postage(title: str, say: SheetWords) -> bool:
+    """Whether a title begins with a word for postage: 'Versand der Ambrotypie'."""
+    words = folded(title[:_LONGEST_NOTE]).split()
+    starts = (" ".join(words[:many]).strip(" :,") for many in range(1, _FEW + 1))
+    return any(say.has("postage-of", start) for start in starts)
 
 
 def is_other_thing(title: str, known: bool, say: SheetWords) -> bool:

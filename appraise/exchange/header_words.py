@@ -36,6 +36,8 @@ MONEY_TARGETS = (*MONEY_FIELDS, "price", "total", "discount", "sold_price", "sol
 BESIDE_TARGETS = (*BESIDE, "discount", "sold_fees", "sold_postage")
 PRICES = ("price", "paid", "hammer", "asked", "total")
 DATE_TARGETS = ("date", "sold_date")
+_CAMEL = re.compile(r"(?<=[a-z])(?=[A-Z])")  # 'PricePaid'
+_FEW = 4  # words of a name
 _LONG = 5  # letters of a word beside amounts that names their column
 _OF_SALE = {"date": "sold_date", "price": "sold_price", "postage": "sold_postage",
             "fees": "sold_fees", "venue": "sold_venue"}  # fmt: skip
@@ -49,8 +51,23 @@ def named_field(name: str, say: SheetWords) -> str:
         return ""
     _, bare = header_currency(name)
     whole, without = plain_name(name), plain_name(bare)
+    if with_or_without := _with_or_without(whole, say):
+        return with_or_without
     known = _known(whole, say) or _known(without, say) or _field(whole, say)
-    return known or _field(without, say) or (_begun(whole, say) if "." in name else "")
+    known = known or _field(without, say) or (_begun(whole, say) if "." in name else "")
+    parted = _CAMEL.sub(" ", name)
+    return known or (named_field(parted, say) if parted != name else "")
+
+
+def _with_or_without(name: str, say: SheetWords) -> str:
+    """The field of a price that is called by what is in it, or not: 'Incl. btw', 'ohne Porto'."""
+    words = name.split()
+    beside = any(say.headings.get(word) in BESIDE for word in words)
+    if not beside or len(words) > _FEW:
+        return ""
+    if any(say.has("inclusive", word) for word in words):
+        return "total"
+    return "price" if any(say.has("exclusive", word) for word in words) else ""
 
 
 def _begun(start: str, say: SheetWords) -> str:

@@ -97,7 +97,7 @@ def _told(part: str, say: SheetWords) -> tuple[str, str] | None:
             rest = part[some[-1].end() :] if first else part[: some[0].start()]
             outer = part[: some[0].start()] if first else part[some[-1].end() :]
             whose = say.money.get(folded(said.strip(" .:"))) or _event_of(said, say)
-            amount = rest.strip(" :=.,") if first else rest.strip(" :=,")
+            amount = rest.strip(" :=.,@") if first else rest.strip(" :=,@")
             if whose and not outer.strip(" .:=") and sheet_cells.is_amount(amount):
                 return whose, amount
     return None

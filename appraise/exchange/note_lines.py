@@ -14,7 +14,7 @@ from appraise.base.errors import InputError
 from appraise.base.oneline import folded
 from appraise.exchange import sheet_cells, sheet_days
 from appraise.exchange.layout import Row
-from appraise.exchange.money_words import money_parts
+from appraise.exchange.money_words import money_parts, only_amount
 from appraise.exchange.vocabulary import SheetWords, bare
 
 if TYPE_CHECKING:
@@ -41,6 +41,7 @@ _LAST = re.compile(
 
 
 _BULLET = re.compile(r"\A(?:[-*•·–—>+]|\d{1,2}\)|\[[x ]?\])\s+")
+_SENTENCE = re.compile(r"(?<=[^\W\d_]{4}|[\d ][\d]{2}[$£€]|\d\d\d\d)\.\s+(?=[^\W\d_a-zà-ÿ]|\d)")
 _COMMA = re.compile(r",\s+")
 _MOST = 0.6  # share of lines that end with a place by which the others do
 _DEPICTS = re.compile(
@@ -50,6 +51,8 @@ _WHERE = ("at", "from", "off", "bei", "beim", "auf", "vom", "aus", "chez", "bij"
           "dal", "dalla", "da", "en")  # fmt: skip
 _BUYER = re.compile(r"\s(?:to|an|à|aan|(?<!\bof )(?<!\bwith )a)\s+([A-Z][^,]*)\Z")
 _ARTICLE = re.compile(r"\A(?:an?|the|my|that)\s+", re.IGNORECASE)
+_NAME = re.compile(r"(?:[^\W\d_a-zà-ÿ][\w.]*\s+){1,2}[a-zà-ÿ]")  # a person's, before small letters
+_ARTICLES = re.compile(r"\A(?:an?|the|el|la|los|las|le|les|il|lo|der|die|das|den|de|het)\s+")
 _AMID = re.compile(
     r"\s(?:for|at|@|für|pour|per|por|voor)?\s*(?P<money>[$£€]\s?\d[\d.,]*|"
     rf"\d[\d.,]*\s?(?:{_NAMED}))(?=\s)",
@@ -80,7 +83,7 @@ def noted(lines: Sequence[Row], say: SheetWords) -> tuple[Row, ...]:
         lines: The lines that hold anything, each a row of one cell.
         say: The words of spreadsheets.
     """
-    texts = [(number, " ".join(row[0].split())) for number, row in lines]
+    texts = _of_sentences([(number, " ".join(row[0].split())) for number, row in lines])
     placed = _places_last([text for _, text in texts], say)
     read = [(number, _read(text, say, placed)) for number, text in texts]
     _under_days(read, say)
@@ -88,6 +91,14 @@ def noted(lines: Sequence[Row], say: SheetWords) -> tuple[Row, ...]:
     if not told or told < _LEAST * len(read) or not any(line.price for _, line in read):
         return ()
     return tuple((number, line.cells) for number, line in read)
+
+
+def _of_sentences(texts: list[tuple[int, str]]) -> list[tuple[int, str]]:
+    """The lines, of which most are sentences, with other marks between these."""
+    told = sum(len(_SENTENCE.findall(text)) > 1 for _, text in texts)
+    if told < _MOST * len(texts):
+        return texts
+    return [(number, _SENTENCE.sub(" - ", text)) for number, text in texts]
 
 
 def _under_days(read: Sequence[tuple[int, _Line]], say: SheetWords) -> None:
@@ -170,7 +181,7 @@ def _read(text: str, say: SheetWords, placed: frozenset[str] = frozenset()) -> _
     at = max(range(len(left)), key=lambda place: (_names(left[place], say), place))
     if not _names(left[at], say):
         at = min(1, len(left) - 1) if line.date and len(left) > 1 else 0
-    line.venue, left[at] = _seen_where(left[at], line.venue, say)
+    line.venue, left[at] = _seen_where(left[at], line.venue, say, line.record == "sold")
     buyer = _BUYER.search(left[at]) if line.record == "sold" else None
     if buyer:
         line.venue, left[at] = buyer[1], left[at][: buyer.start()]
@@ -193,14 +204,18 @@ def _is_priced(line: _Line, say: SheetWords) -> bool:
     return bool(line.price) and not {"", *money_parts(line.price, say)} <= {"", *beside}
 
 
-def _seen_where(title: str, venue: str, say: SheetWords) -> tuple[str, str]:
+def _seen_where(title: str, venue: str, say: SheetWords, sold: bool) -> tuple[str, str]:
     """The place and the piece of 'seen at Harle a tintype'; both as they are of another title."""
     first, *words = title.split()
-    if say.titles.get(folded(first)) != "asking" or say.begins_piece(title):
+    led = say.titles.get(folded(first)) == "asking" or (sold and _NAME.match(title))
+    if not led or say.begins_piece(title):
         return venue, title
+    words = [first, *words] if sold else words
     for at in range(len(words)):
         rest = " ".join(words[at:])
-        if say.begins_piece(rest):
+        if "," in " ".join(words[:at]):
+            break
+        if say.begins_piece(_ARTICLES.sub("", rest)):
             where = [word for word in words[:at] if word[:1].isupper()]
             return venue or " ".join(where), rest
     return venue, title
@@ -289,7 +304,8 @@ def _is_day(text: str) -> bool:
 
 def _part(part: str, line: _Line, say: SheetWords) -> list[str]:
     """What a part still tells once what happened and its amounts are taken out of it."""
-    told = re.search(r"\d", part) and (sheet_cells.is_amount(part) or money_parts(part, say))
+    alone = sheet_cells.is_amount(only_amount(part, say))
+    told = re.search(r"\d", part) and (alone or money_parts(part, say))
     if not line.price and told:
         line.price = part
         return []

@@ -36,7 +36,9 @@ def event_of_place(place: str, say: SheetWords) -> str:
         ends = [folded(word) for word in words[many - 1 : many + 1]]
         if event == "sold" and (set(ends) & {*_TO}):
             return event
-        if event in _PLACED and (many == len(words) or any(say.has("from", end) for end in ends)):
+        person = many < len(words) and (say.has("person", ends[-1]) or words[many][:1].isupper())
+        led = many == len(words) or any(say.has("from", end) for end in ends)
+        if event in _PLACED and (led or (event == "gift" and person)):
             return event
     return ""
 

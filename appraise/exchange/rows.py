@@ -19,7 +19,14 @@ from appraise.exchange.account import bill_of, piece_of
 from appraise.exchange.cells import CellReader, without_sign
 from appraise.exchange.csv_file import from_json_cell, plain
 from appraise.exchange.currencies import Currencies, amounts_of
-from appraise.exchange.events import is_mine, is_no_event, is_other_thing, tells_mine, went_back
+from appraise.exchange.events import (
+    is_mine,
+    is_no_event,
+    is_of_postage,
+    is_other_thing,
+    tells_mine,
+    went_back,
+)
 from appraise.exchange.header_words import DATE_TARGETS, MONEY_TARGETS, SALE, SIDES, plain_name
 from appraise.exchange.remarks import parts_of, tells_amount, without_call
 from appraise.exchange.vocabulary import bare
@@ -34,11 +41,13 @@ _OF_SALE = ("channel", "asked", "offered", "paid", "hammer", *BESIDE, "venue", "
 _TURNS = re.compile("[\u202a-\u202e\u2066-\u2069]")  # marks that turn the reading direction
 _NUMBER = r"\d[\d.,]*(?:\s?\d/\d{1,2})?\s?[¼½¾⅛⅜⅝⅞]?"
 _SIZE = re.compile(rf"{_NUMBER}\s?[x×]\s?{_NUMBER}(?:\s?(?:cm|mm|in|inches)\b)?")
+_FEW = 3  # words at the start of a title
 _TITLE = 400  # characters of a title in which a size is looked for
 _UNSURE = ("whole", "carte-de-visite")  # formats that 'full' and 'card' alone do not tell
 _FLAT = ("cyanotype", "salted-paper", "lantern-slide", "platinum", "carbon")
 _MOUNTS = ("imperial", "boudoir", "promenade", "victoria", "cabinet", "circular")
 _FREE = ("gift", "swap", "returned")  # what may have come without a day and without an amount
+_PAID = ("bought", "sold", "gift", "swap")  # of which none has a price of 0
 _SHORT = 4  # letters of a word in a title that may stand for anything
 _BREAK = re.compile("[\r\n\t\u2028\u2029]")
 _PART_OF_DAY = re.compile(  # 'Easter 2014', '9/14'
@@ -167,6 +176,11 @@ class RowReader:
         """Why a row without an amount is no purchase; '' where it may be."""
         if not recorded and self._is_bare(values, row):
             return "it tells of no purchase of a piece"
+        said = folded(values.get("title", "")).split()
+        asks = (" ".join(said[:many]) for many in range(1, _FEW + 1))
+        told = any(values.get(name) is not None for name in (*_PRICES, *SALE))
+        if not told and any(self.cells.say.money.get(one) == "asked" for one in asks):
+            return "its title tells of an asking price"
         return "its amount stands in a remark" if self._unpriced(values, row) else ""
 
     def _is_bare(self, values: Mapping[str, Any], row: Sequence[str]) -> bool:
@@ -273,6 +287,8 @@ class RowReader:
         text, bill = bill_of(values.get("title", ""), self.cells.say)
         if self.cells.say.any_of("part-payment").search(folded(text)):
             return "its text tells of a part of a price"
+        if is_of_postage(text, self.cells.say):
+            return "its text tells of postage"
         piece = piece_of(text, self.told_by, self.cells.say)
         if not piece:
             return "its text names no piece"
@@ -367,10 +383,13 @@ class RowReader:
             kept = {name: value for name, value in record.items() if value is not None}
             entries.append(Entry(**{**kept, "date": UNKNOWN_DAY, **told, "record": "sold"}))
         first = entries[0]
-        if not doubt and first.record == "bought" and first.price and not first.price.amount:
+        free = [one for one in entries if one.record in _PAID and one.price is not None]
+        if not doubt and any(not one.price.amount for one in free if one.price):
             doubt = "a price of 0"
         if not doubt and went_back(first.title, self.cells.say):
             doubt = "it says that it went back or was called off"
+        if not doubt and is_of_postage(first.title, self.cells.say):
+            doubt = "it tells of postage"
         if not doubt and is_other_thing(
             first.title, bool(first.process or first.format), self.cells.say
         ):

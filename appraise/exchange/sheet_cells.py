@@ -27,6 +27,7 @@ _NO = frozenset(
     no; n; false; 0; nein; falsch; non; faux; falso; nee; onwaar; ✗; ✘; ☐
     """)
 )
+_NOUGHTS = re.compile(r"(\d[.,]\d\d)00+\b")  # '110.0000', as databases write it
 _POST = r"(?:p ?& ?p|p\+p|postage|post|shipping|carriage|delivery|porto|versand)"
 _POSTAGE = re.compile(
     rf"(?P<price>.*\d.*?)\s*(?:[,;+&(]|plus|and)\s*{_POST}\s*:?\s*(?P<post>.*\d[^)]*)\)?\Z",
@@ -145,6 +146,7 @@ def amount(cell: str, point: str, currency: str) -> Money:
     """
     if len(cell) > _LONGEST:
         raise InputError(f"'{shortened(cell)}' is not an amount of money")
+    cell = _NOUGHTS.sub(r"\1", cell)
     try:
         return Money.parse(cell, currency, point)
     except InputError as error:

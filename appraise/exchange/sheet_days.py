@@ -21,7 +21,7 @@ _SERIAL = range(18_264, 73_415)  # 1950 to 2100 as spreadsheets count, from the 
 _EPOCH = dt.date(1899, 12, 30)
 _HOURS = re.compile(
     r"(?:[T ]+|, )\d{1,2}:\d\d(?::\d\d(?:\.\d+)?)?(?: ?[AP]\.?M\.?)?(?:Z| ?[A-Z]{3,4}"
-    r"|[+-]\d\d:?\d\d)?\Z",
+    r"| ?[+-]\d\d:?\d\d)?\Z",
     re.IGNORECASE,
 )
 _ABOUT = re.compile(r"(?:~ ?(\d{4})|(\d{4}) ?\?)\Z")  # '~2014', '2014?'

@@ -30,6 +30,7 @@ from appraise.exchange.legend import returned_aside, with_legend
 from appraise.exchange.measures import with_units
 from appraise.exchange.merged import filled_down, without_dittos
 from appraise.exchange.note_lines import parted
+from appraise.exchange.placed_days import with_days_parted
 from appraise.exchange.preview import BadRow, Preview, ReadAs, SheetQuestion
 from appraise.exchange.questions import Settled, settled
 from appraise.exchange.rows import RowReader
@@ -97,7 +98,7 @@ def read_csv(data: bytes, file: str, read_as: ReadAs | None = None) -> Preview:
         return _own(found, named, file, chosen.base)
     understood = with_meanings(with_records(chosen.words, (), (), say), chosen.meant)
     named = fitted(named, found, chosen.columns, understood, say)
-    whole = _with_texts_parted(found, named, chosen)
+    whole = with_days_parted(_with_texts_parted(found, named, chosen), named)
     if whole is not found:
         found, named = whole, columns(whole.header, chosen.columns, file, say)
         named = fitted(named, found, chosen.columns, understood, say)

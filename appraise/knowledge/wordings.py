@@ -107,7 +107,7 @@ SHEET_PLACES = (
     "cell", "within", "money", "nothing-beside", "yes", "no", "day-unknown", "continental", "place",
     "from", "booking", "own", "seller", "nothing", "number", "empty",
     "beside-amount", "apart", "ditto", "same",
-    "estimate", "went", "came", "person", "country",
+    "estimate", "went", "came", "person", "country", "inclusive", "exclusive", "postage-of",
 )  # fmt: skip
 """Where a word of a spreadsheet is met."""
 
