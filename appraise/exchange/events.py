@@ -383,4 +383,5 @@ def is_other_thing(title: str, known: bool, say: SheetWords) -> bool:
     rest = text[found.end() :].lstrip()
     word = re.match(r"\w+", rest)
     at_start = begins is not None and found.start() == begins.end()
-    return at_start and (word is None or word[0] in _ABOUT or rest[:1] in ",;(-")
+    about = found[0].split()[-1] in _ABOUT or (word is not None and word[0] in _ABOUT)
+    return at_start and (word is None or about or rest[:1] in ",;(-")

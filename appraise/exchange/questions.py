@@ -93,7 +93,8 @@ def settled(
         guesses.append(EventGuess("currency", told, "it is named above the table"))
     if not any(each.field in DATE_TARGETS for each in named):
         guesses.append(EventGuess("columns", "day unknown", "no column holds days"))
-    asked = (*point_asked, *order_asked, *record_asked, *_of_money(currencies), *_of_words(uses))
+    asked = (*point_asked, *order_asked, *record_asked, *_of_money(currencies))
+    asked = (*asked, *_of_words(uses, record))
     return Settled(point, order, record, currencies, uses, owed, tuple(guesses), asked)
 
 
@@ -265,12 +266,14 @@ def _of_money(found: Currencies) -> list[SheetQuestion]:
     return asked
 
 
-def _of_words(uses: tuple[WordUse, ...]) -> list[SheetQuestion]:
+def _of_words(uses: tuple[WordUse, ...], record: str) -> list[SheetQuestion]:
     """Words that are not understood: others than of what happened are kept beside.
 
-    Where few rows tell what happened in such words, those rows are left out.
+    Where few rows tell what happened in such words, those rows are left out; in a list of results
+    they name who bought a lot.
     """
     says = unknown(uses)
-    open_ones = sum(use.rows for use in uses if use.open and use.field == "record")
-    needed = open_ones > _FEW * sum(use.rows for use in uses if use.field == "record")
+    told = [use for use in uses if use.field == "record"]
+    open_ones = sum(use.rows for use in told if use.open)
+    needed = record != "hammer" and open_ones > _FEW * sum(use.rows for use in told)
     return [SheetQuestion("meant", says, (), options(uses), needed)] if says else []

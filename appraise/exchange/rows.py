@@ -258,6 +258,9 @@ class RowReader:
         """Why a row may be no event; what says so is taken out of its cells."""
         word = cells.get("record", "").strip()
         none = is_no_event(word, self.cells.say)
+        if word in self.unsure and not none and self.record == "hammer" and "hammer" in cells:
+            del cells["record"]  # who else bought a lot, in a word of its own
+            return ""
         if none or word in self.unsure:
             del cells["record"]
             if not self.record:
