@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from itertools import chain
 
 from appraise.documents.document import (
@@ -35,51 +35,58 @@ class Reader:
         sees: What this reader sees beside the piece itself, words of `SIGHTS`.
         looks_on: Whether this reader has the piece at hand and decides what to look at next.
         purpose: What the report is for and what it is not; begins as `PURPOSE` does.
-        parts: What is told, in order: (key of `PARTS`, heading).
+        told: What is told, in order: keys of `PARTS`, parted by blanks.
+        heads: Headings that are others than those of `PARTS`.
     """
 
     says: str
     sees: Sight
     looks_on: bool
     purpose: str
-    parts: tuple[tuple[str, str], ...]
+    told: str
+    heads: Mapping[str, str] = field(default_factory=dict)
+
+    @property
+    def parts(self) -> tuple[tuple[str, str], ...]:
+        """What is told, in order: (key of `PARTS`, heading)."""
+        return tuple((name, self.heads.get(name, PARTS[name][0])) for name in self.told.split())
 
 
-PARTS: Mapping[str, Write] = {
-    "short": identity.in_short,
-    "what": identity.what,
-    "portrayal": identity.portrayal,
-    "materials": identity.materials,
-    "plain": identity.plain,
-    "dates": identity.dates,
-    "belonging": identity.belonging,
-    "doubts": doubts.doubts,
-    "reasons": doubts.reasons,
-    "findings": doubts.findings,
-    "condition": condition.condition,
-    "active": condition.active,
-    "by-part": condition.by_part,
-    "treatments": treatments.treatments,
-    "looks": treatments.looks,
-    "unseen": condition.unseen,
-    "conservators": condition.for_conservators,
-    "worth": money.worth,
-    "bid": money.bid,
-    "paid": money.paid,
-    "record": keeping.record,
-    "photos": keeping.photos,
-    "pictures": keeping.pictures,
-    "matters": keeping.matters,
-    "keep": keeping.keep,
-    "never": keeping.never,
-    "ask": keeping.ask,
-    "owned": keeping.owned,
-    "where": keeping.where,
-    "next": doubts.next_looks,
-    "cautions": doubts.cautions,
-    "own": doubts.own_rows,
+PARTS: Mapping[str, tuple[str, Write]] = {
+    "short": ("In short", identity.in_short),
+    "what": ("What it is", identity.what),
+    "portrayal": ("", identity.portrayal),
+    "materials": ("Materials and construction", identity.materials),
+    "plain": ("What it is", identity.plain),
+    "dates": ("How old it is", identity.dates),
+    "belonging": ("Is it old, and do the parts belong together?", identity.belonging),
+    "doubts": ("Doubts and warnings", doubts.doubts),
+    "reasons": ("Strongest evidence", doubts.reasons),
+    "findings": ("Belonging: the findings", doubts.findings),
+    "condition": ("Condition", condition.condition),
+    "active": ("Active deterioration", condition.active),
+    "by-part": ("Condition, part by part", condition.by_part),
+    "treatments": ("Repairs and exchanges", treatments.treatments),
+    "looks": ("Earlier condition checks", treatments.looks),
+    "unseen": ("What is not checked", condition.unseen),
+    "conservators": ("For your judgement", condition.for_conservators),
+    "worth": ("What it is worth", money.worth),
+    "bid": ("What to pay", money.bid),
+    "paid": ("What was paid", money.paid),
+    "record": ("Identification (Object ID)", keeping.record),
+    "photos": ("Photos", keeping.photos),
+    "pictures": ("Photos", keeping.pictures),
+    "matters": ("Why it may matter", keeping.matters),
+    "keep": ("How to keep it safe", keeping.keep),
+    "never": ("What never to do to it", keeping.never),
+    "ask": ("Whom to ask", keeping.ask),
+    "owned": ("Location history", keeping.owned),
+    "where": ("Where the record is", keeping.where),
+    "next": ("Check next", doubts.next_looks),
+    "cautions": ("Cautions", doubts.cautions),
+    "own": ("The owner's own knowledge files", doubts.own_rows),
 }
-"""Every part of a report, and what writes it; one that has nothing to say is left out."""
+"""Every part of a report: its heading, and what writes it; what has nothing to say is left out."""
 
 EACH = ("dates", "belonging")
 """Parts that are told of each of several images."""
@@ -95,106 +102,48 @@ READ = frozenset(
 
 _STEM = PURPOSE.removesuffix(".")
 
+_MINE = {"own": "Your own knowledge files"}
 READERS: Mapping[str, Reader] = {
     "myself": Reader(
         "Full report for myself",
         frozenset({"estimate", "paid", "people"}),
         True,
         PURPOSE,
-        (
-            ("short", "In short"),
-            ("photos", "Photos"),
-            ("worth", "What it is worth"),
-            ("bid", "What to pay"),
-            ("doubts", "Doubts and warnings"),
-            ("what", "What it is"),
-            ("dates", "How old it is"),
-            ("belonging", "Is it old, and do the parts belong together?"),
-            ("reasons", "Strongest evidence"),
-            ("condition", "Condition"),
-            ("treatments", "Repairs and exchanges"),
-            ("next", "Check next"),
-            ("cautions", "Cautions"),
-            ("own", "Your own knowledge files"),
-        ),
+        "short photos worth bid doubts what dates belonging reasons condition treatments next "
+        "cautions own",
+        _MINE,
     ),
     "public": Reader(
         "Description",
         frozenset(),
         False,
         f"{_STEM}, and not a certificate. It reports what was seen and how certain it is.",
-        (
-            ("short", "In short"),
-            ("photos", "Photos"),
-            ("what", "What it is"),
-            ("dates", "How old it is"),
-            ("belonging", "Is it old, and do the parts belong together?"),
-            ("doubts", "Doubts and warnings"),
-            ("condition", "Condition"),
-            ("treatments", "Repairs, exchanges and own work"),
-            ("unseen", "What is not checked"),
-            ("cautions", "Cautions"),
-            ("own", "The owner's own knowledge files"),
-        ),
+        "short photos what dates belonging doubts condition treatments unseen cautions own",
+        {"treatments": "Repairs, exchanges and own work"},
     ),
     "conservator": Reader(
         "Materials, construction and condition, for a conservator",
         frozenset(),
         False,
         f"{_STEM}, and not a conservator's examination: a collector saw it from outside.",
-        (
-            ("photos", "Photos"),
-            ("active", "Active deterioration"),
-            ("by-part", "Condition, part by part"),
-            ("materials", "Materials and construction"),
-            ("treatments", "Earlier treatments and exchanges"),
-            ("looks", "Earlier condition checks"),
-            ("unseen", "What is not checked"),
-            ("conservators", "For your judgement"),
-            ("dates", "How old it is"),
-            ("belonging", "Is it old, and do the parts belong together?"),
-            ("doubts", "Doubts and warnings"),
-            ("cautions", "Hazards and cautions"),
-            ("own", "The owner's own knowledge files"),
-        ),
+        "photos active by-part materials treatments looks unseen conservators dates belonging "
+        "doubts cautions own",
+        {"treatments": "Earlier treatments and exchanges", "cautions": "Hazards and cautions"},
     ),
     "insurer": Reader(
         "Record of identification and purchase",
         frozenset({"paid", "people"}),
         False,
         f"{_STEM}: a licensed or qualified appraiser gives one.",
-        (
-            ("record", "Identification (Object ID)"),
-            ("pictures", "Photos"),
-            ("paid", "What was paid"),
-            ("owned", "Location history"),
-            ("condition", "Condition"),
-            ("treatments", "Repairs and exchanges"),
-            ("doubts", "Doubts and warnings"),
-            ("cautions", "Cautions"),
-            ("own", "The owner's own knowledge files"),
-        ),
+        "record pictures paid owned condition treatments doubts cautions own",
     ),
     "heir": Reader(
         "For whoever owns it next",
         frozenset({"paid", "people"}),
         False,
         f"{_STEM}: ask a licensed or qualified appraiser for one.",
-        (
-            ("plain", "What it is"),
-            ("photos", "Photos"),
-            ("matters", "Why it may matter"),
-            ("keep", "How to keep it safe"),
-            ("never", "What never to do to it"),
-            ("cautions", "Cautions"),
-            ("treatments", "What was done to it"),
-            ("doubts", "Doubts and warnings"),
-            ("ask", "Whom to ask"),
-            ("paid", "What was paid"),
-            ("owned", "Location history"),
-            ("where", "Where the record is"),
-            ("own", "The owner's own knowledge files"),
-        ),
+        "plain photos matters keep never cautions treatments doubts ask paid owned where own",
+        {"treatments": "What was done to it"},
     ),
 }
 """What each reader is told. Everybody is told the evidence's strength, the innocent explanations
@@ -206,40 +155,15 @@ VERDICT = Reader(
     READERS["myself"].sees,
     True,
     PURPOSE,
-    (
-        ("short", ""),
-        ("doubts", "Doubts and warnings"),
-        ("what", "What it is"),
-        ("dates", "How old it is: date ranges (80%)"),
-        ("belonging", "Is it old, and do the parts belong together?"),
-        ("reasons", "Strongest evidence"),
-        ("condition", "Condition"),
-        ("worth", "What it is worth"),
-        ("bid", "What to pay"),
-        ("next", "Check next"),
-        ("cautions", "Cautions"),
-        ("own", "Your own knowledge files"),
-    ),
+    "short doubts what dates belonging reasons condition worth bid next cautions own",
+    {"short": "", "dates": "How old it is: date ranges (80%)", **_MINE},
 )
 """What is told of a piece on the user's own screen."""
 
-WHY = Reader(
-    "",
-    VERDICT.sees,
-    True,
-    PURPOSE,
-    (
-        ("short", ""),
-        ("portrayal", ""),
-        ("reasons", "Strongest evidence"),
-        ("doubts", "Doubts and warnings"),
-        ("belonging", "Is it old, and do the parts belong together?"),
-        ("findings", "Belonging: the findings"),
-        ("worth", "What it is worth"),
-        ("bid", "What to pay"),
-        ("cautions", "Cautions"),
-        ("own", "Your own knowledge files"),
-    ),
+WHY = replace(
+    VERDICT,
+    told="short portrayal reasons doubts belonging findings worth bid cautions own",
+    heads={"short": "", **_MINE},
 )
 """What is behind a verdict."""
 
@@ -284,7 +208,7 @@ def _of_image(matter: ReportInput, reading: Reading) -> ReportInput:
 
 
 def _section(name: str, heading: str, matter: ReportInput) -> tuple[Section, ...]:
-    blocks = PARTS[name.partition("-")[0] if name not in PARTS else name](matter)
+    blocks = PARTS[name.partition("-")[0] if name not in PARTS else name][1](matter)
     told = (one for one in blocks if not (matter.brief and _aside(one)))
     return section(name, heading, *told, airy=not matter.brief)
 
