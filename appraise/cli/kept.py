@@ -46,7 +46,7 @@ def run_show(args: argparse.Namespace, context: Context) -> None:
     from appraise.base.files import write_new
     from appraise.documents.owned_page import PageInput, owned_document, owned_json
     from appraise.pricing.cost_basis import all_in_price
-    from appraise.store.owned_pieces import entry_behind
+    from appraise.store.piece_record import entry_behind
     from appraise.store.venue_book import read_book
 
     one = records.found(context, KINDS["kept"], args.ref)

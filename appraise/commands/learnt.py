@@ -20,6 +20,7 @@ from appraise.base.collecting import without_collecting
 from appraise.base.errors import InputError
 from appraise.base.files import write_new
 from appraise.base.places import Home, shipped_data
+from appraise.store.revisions import CHANGED, changed_since, last
 
 if TYPE_CHECKING:
     from datetime import date
@@ -129,22 +130,15 @@ class PriceSource:
     def _rows(
         self, state: LogState, was: LogState | None, kept: Callable[[], Sequence[PricedRow]]
     ) -> Sequence[PricedRow]:
-        """The rows of the log; where only entries changed since some were kept, these alone anew.
-
-        Revisions are never removed, so that a log that has the last one of then under its number
-        differs by what came after it.
-        """
+        """The rows of the log; where only entries changed since some were kept, only these anew."""
         if was is None or was.basis != state.basis:
             return self._read(_ALL, ())
-        row = self.log.connection.execute(_NUMBERED, (was.number,)).fetchone()
-        if row is None or row[0] != was.newest:
-            return self._read(_ALL, ())
-        try:
+        changed = changed_since(self.log.connection, was.number, was.newest)
+        known: Sequence[PricedRow] | None = None
+        with suppress(InputError):
             known = kept()
-        except InputError:
+        if changed is None or known is None:
             return self._read(_ALL, ())
-        rows = self.log.connection.execute(_CHANGED, (was.number,))
-        changed = {entry for (entry,) in rows}
         rest = [row for row in known if row.id not in changed]
         return in_order([*rest, *self._read(_SINCE, (was.number,))])
 
@@ -158,11 +152,8 @@ class PriceSource:
         return in_order(rows)
 
 
-_LAST = "SELECT id, number FROM revision ORDER BY number DESC LIMIT 1"
-_NUMBERED = "SELECT id FROM revision WHERE number = ?"
-_CHANGED = "SELECT DISTINCT entry FROM revision WHERE number > ?"
 _ALL = "SELECT body, shelf.entry FROM shelf JOIN revision USING (number)"
-_SINCE = f"{_ALL} WHERE shelf.entry IN ({_CHANGED})"
+_SINCE = f"{_ALL} WHERE shelf.entry IN ({CHANGED})"
 
 
 def state_of(home: Home, log: Log, currency: str, as_of: date) -> LogState:
@@ -170,9 +161,9 @@ def state_of(home: Home, log: Log, currency: str, as_of: date) -> LogState:
     from appraise.store.venue_book import read_book
 
     with log.snapshot():
-        row = log.connection.execute(_LAST).fetchone() or ("", 0)
+        number, newest = last(log.connection)
         book = zlib.crc32(repr(read_book(log)).encode())
-    return LogState(row[0], row[1], f"{currency} {as_of} {files_state(home)} {book:08x}")
+    return LogState(newest, number, f"{currency} {as_of} {files_state(home)} {book:08x}")
 
 
 def in_order(rows: Iterable[PricedRow]) -> list[PricedRow]:

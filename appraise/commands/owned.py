@@ -160,7 +160,8 @@ def receive(
 def gain(work: Workspace, one: Stored[OwnedPiece] | str, sale: Sale) -> Gain:
     """What a sale would bring beside all that the piece cost."""
     from appraise.collection.sale import gain_of
-    from appraise.store.owned_pieces import entry_behind, spent_since
+    from appraise.store.owned_pieces import spent_since
+    from appraise.store.piece_record import entry_behind
     from appraise.store.venue_book import read_book
 
     with work.opened() as log:

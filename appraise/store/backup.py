@@ -9,7 +9,7 @@ import datetime as dt
 import os
 import re
 import sqlite3
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Sequence
 from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
@@ -194,32 +194,22 @@ def outlived(
 
     `within`: age and size; None: whatever these are.
     """
-    gone: list[Backup] = []
+    gone, ordered = list[Backup](), sorted(known, key=lambda each: (each.time, each.path.name))
     for reason, most in _KEPT.items():
-        those = sorted(
-            (each for each in known if each.reason == reason),
-            key=lambda each: (each.time, each.path.name),
-            reverse=True,
-        )
-        kept = set(those[:most])
+        those = [each for each in ordered if each.reason == reason]
+        kept = set(those[-most:])
         if reason == "daily":
-            kept |= set(_first_of_each_month(those)[:_MONTHS])
-        gone.extend(each for each in those if each not in kept)
+            newest_of_month = {each.time[:6]: each for each in those}
+            kept |= set([*newest_of_month.values()][-_MONTHS:])
+        gone += [each for each in those if each not in kept]
     if within is not None:
-        left = [each for each in known if each not in gone]
-        gone.extend(_beyond(left, within, time))
+        size = sum(each.size for each in ordered if each not in gone)
+        for each in [each for each in ordered if each not in gone][:-_LAST]:
+            old = _days_between(each.time, time) > within.days
+            if each.reason != "asked" and (old or size > within.size):
+                size -= each.size
+                gone.append(each)
     return tuple(gone)
-
-
-def _beyond(known: Sequence[Backup], within: BackupLimits, time: str) -> Iterator[Backup]:
-    """Those that are too old, and the oldest of what is too much."""
-    ordered = sorted(known, key=lambda each: (each.time, each.path.name))
-    free = [each for each in ordered[:-_LAST] if each.reason != "asked"]
-    size = sum(each.size for each in known)
-    for each in free:
-        if _days_between(each.time, time) > within.days or size > within.size:
-            size -= each.size
-            yield each
 
 
 def _days_between(first: str, last: str) -> int:
@@ -323,10 +313,3 @@ def _move_aside(log_path: Path, time: str) -> Path | None:
     for suffix in journals:
         os.replace(journal(log_path, suffix), journal(aside, suffix))
     return aside
-
-
-def _first_of_each_month(those: Iterable[Backup]) -> list[Backup]:
-    months: dict[str, Backup] = {}
-    for each in those:
-        months.setdefault(each.time[:6], each)
-    return list(months.values())

@@ -25,6 +25,7 @@ from appraise.store.owned_pieces import find
 from appraise.store.records import commit, held, one
 
 LOOSE = "kind:loose-plate record:bought,swap,gift,sold,returned"
+MOST = 200  # entries, the newest first; each takes some milliseconds to read
 
 
 def whole_ids(log: Log, texts: Mapping[str, str]) -> dict[str, str]:
@@ -101,11 +102,6 @@ def drop_work(log: Log, work: Stored[Repair]) -> None:
         commit(log, ChangeSet(change=parts, drop=(work.id,)))
 
 
-def loose_entries(log: Log, limit: int | None = None) -> tuple[Entry, ...]:
-    """The entries of plates without a housing that the user still owns, the newest first."""
-    return still_here(log.entries(LOOSE))[::-1][:limit]
-
-
 def _moved(log: Log, before: tuple[str, ...], work: Repair) -> tuple[Stored[Part], ...]:
     """The parts in stock after a work uses what it uses now instead of what it used before."""
     change = Counter(work.used)
@@ -139,14 +135,12 @@ def _marked(log: Log, work: Repair, own: bool) -> tuple[Entry, ...]:
     return (replace(log.entry(kept.entry if kept else work.piece), own_work=True),)
 
 
-MOST = 200  # entries, the newest first; each takes some milliseconds to read
-
-
 def plates_in(log: Log, knowledge: Knowledge) -> list[tuple[str, Piece]]:
     """Ids and pieces: plates in stock first, then the log's entries, the newest first."""
     stock = [one for one in held(log, Part) if one.thing.part == PLATE and one.thing.count]
     found = [(one.id, plate_piece(one.thing, knowledge)) for one in stock]
-    return [*found, *((e.id, piece_of(e, knowledge)) for e in loose_entries(log, limit=MOST))]
+    newest = still_here(log.entries(LOOSE))[::-1][:MOST]
+    return [*found, *((one.id, piece_of(one, knowledge)) for one in newest)]
 
 
 def loose_plates(log: Log, knowledge: Knowledge) -> list[Loose]:

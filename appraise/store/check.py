@@ -118,9 +118,10 @@ def mend(path: Path) -> None:
 
 
 def _examined(connection: sqlite3.Connection, path: Path) -> Checked:
-    pages = [said for said in _pages(connection) if said != "ok"]
-    if pages:
-        return Checked(0, 0, tuple(f"the file: {said}" for said in pages))
+    pages = connection.execute(f"PRAGMA integrity_check({_MOST})")
+    wrong = [line for (said,) in pages if (line := str(said).splitlines()[0]) != "ok"]
+    if wrong:
+        return Checked(0, 0, tuple(f"the file: {line}" for line in wrong))
     entries, count = (
         connection.execute(f"SELECT count(*) FROM {table}").fetchone()[0]
         for table in ("shelf", "revision")
@@ -130,11 +131,6 @@ def _examined(connection: sqlite3.Connection, path: Path) -> Checked:
     pictures = [] if record or shown else [*_pictures(connection, path)][:_MOST]
     problems = (*record, *shown, *pictures)
     return Checked(entries, count, problems, mendable=bool(shown) and not pictures)
-
-
-def _pages(connection: sqlite3.Connection) -> Iterator[str]:
-    for (said,) in connection.execute(f"PRAGMA integrity_check({_MOST})"):
-        yield str(said).splitlines()[0]
 
 
 def _record(connection: sqlite3.Connection) -> Iterator[str]:
@@ -181,18 +177,14 @@ def _rows(
 
 
 def _pictures(connection: sqlite3.Connection, path: Path) -> Iterator[str]:
+    """The pictures that entries list and that are missing or altered."""
     rows = connection.execute(
         "SELECT body, shelf.entry FROM shelf JOIN revision USING (number) WHERE pictures > 0"
     )
     for body, entry in rows:
-        yield from lost_pictures(current_state.price(body, entry), path)
-
-
-def lost_pictures(entry: Entry, log_path: Path) -> Iterator[str]:
-    """The pictures that an entry lists and that are missing or altered, a line each."""
-    for picture in entry.pictures:
-        file = path_of(log_path, picture)
-        if not file.is_file():
-            yield f"entry {entry.id}: the photo {picture.name} is missing ({file})"
-        elif digest_of(file) != picture.sha256:
-            yield f"entry {entry.id}: the photo {picture.name} was altered ({file})"
+        for picture in current_state.price(body, entry).pictures:
+            file = path_of(path, picture)
+            if not file.is_file():
+                yield f"entry {entry}: the photo {picture.name} is missing ({file})"
+            elif digest_of(file) != picture.sha256:
+                yield f"entry {entry}: the photo {picture.name} was altered ({file})"

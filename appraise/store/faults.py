@@ -8,37 +8,25 @@ from pathlib import Path
 
 from appraise.base.errors import InputError, StoreError
 
-_DAMAGED = (
-    "the log is damaged",
-    (
-        "Nothing was changed; 'appraise log check' says more, 'appraise log restore' restores a "
-        "backup."
-    ),
+_IN_USE = (
+    "the log is in use by another program",
+    "Nothing was changed; try again when it is done.",
 )
-_FOREIGN = ("is not a price log", "Name another file with --log, or move this one aside.")
+_NOT_YOURS = (
+    "the log cannot be written to",
+    "Make the file and its directory writable for you.",
+)
 FULL = "the disk is full"
 # Keyed by SQLite's primary result code (sqlite.org/rescode.html).
 _TOLD: dict[int, tuple[str, str]] = {
-    sqlite3.SQLITE_BUSY: (
-        "the log is in use by another program",
-        "Nothing was changed; try again when it is done.",
-    ),
-    sqlite3.SQLITE_LOCKED: (
-        "the log is in use by another program",
-        "Nothing was changed; try again when it is done.",
-    ),
+    sqlite3.SQLITE_BUSY: _IN_USE,
+    sqlite3.SQLITE_LOCKED: _IN_USE,
     sqlite3.SQLITE_FULL: (
         FULL,
         "The last change was not saved; free some space and try again.",
     ),
-    sqlite3.SQLITE_READONLY: (
-        "the log cannot be written to",
-        "Make the file and its directory writable for you.",
-    ),
-    sqlite3.SQLITE_PERM: (
-        "the log cannot be written to",
-        "Make the file and its directory writable for you.",
-    ),
+    sqlite3.SQLITE_READONLY: _NOT_YOURS,
+    sqlite3.SQLITE_PERM: _NOT_YOURS,
     sqlite3.SQLITE_CANTOPEN: (
         "the log cannot be opened",
         "Check that the file and its directory are readable and writable for you.",
@@ -63,12 +51,17 @@ class DamageError(Exception):
 
 def foreign(path: Path) -> StoreError:
     """The error for a file that is something else than a price log."""
-    return StoreError(_FOREIGN[0], str(path), _FOREIGN[1])
+    mend = "Name another file with --log, or move this one aside."
+    return StoreError("is not a price log", str(path), mend)
 
 
 def damaged(path: Path) -> DamagedLogError:
     """The error for a price log that cannot be read to the end."""
-    return DamagedLogError(_DAMAGED[0], str(path), _DAMAGED[1])
+    mend = (
+        "Nothing was changed; 'appraise log check' says more, 'appraise log restore' restores a "
+        "backup."
+    )
+    return DamagedLogError("the log is damaged", str(path), mend)
 
 
 def unusable(error: OSError, path: Path) -> StoreError:

@@ -227,9 +227,7 @@ def _looked_at(path: Path, error: sqlite3.OperationalError) -> sqlite3.Connectio
 
     A journal that cannot be opened beside holds what the file lacks: then the error stands.
     """
-    refused = (sqlite3.SQLITE_READONLY, sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_FULL)
-    code = (getattr(error, "sqlite_errorcode", None) or 0) & 0xFF
-    if code not in (*refused, sqlite3.SQLITE_IOERR):
+    if (getattr(error, "sqlite_errorcode", None) or 0) & 0xFF not in _NO_JOURNAL:
         raise error
     left = journal(path, "-wal")
     sure = "" if left.exists() and left.stat().st_size else "&immutable=1"

@@ -302,23 +302,12 @@ class Log:
             self.commit(change=((entry.id, entry),))
         return entry
 
-    def remove(self, ref: str) -> Entry:
-        """Take a price off the log; it stays in the history and can be undone."""
-        return self.remove_all((ref,))[0]
-
-    def remove_all(self, refs: Sequence[str]) -> tuple[Entry, ...]:
-        """Take prices off the log as one act, all or none; undo brings them back."""
-        with self.transaction():
-            gone = {entry.id: entry for entry in map(self.entry, refs)}
-            self.commit(drop=tuple(gone))
-        return tuple(gone.values())
-
     # History
 
     def newest(self) -> str:
         """The id of the revision written last, by which two states of a log differ; '' in none."""
         with self.snapshot():
-            return revisions.newest(self.connection)
+            return revisions.last(self.connection)[1]
 
     def history(self, ref: str) -> tuple[Revision, ...]:
         """All revisions of an entry, removed or not, newest first."""
@@ -326,26 +315,18 @@ class Log:
             return revisions.history(self.connection, current_state.met(self.connection, ref))
 
     def undo(self) -> "Step":
-        """Take back the latest act of this machine that stands.
-
-        Raises:
-            InputError: when there is none.
-        """
-        with self.transaction():
-            from appraise.store.undo import take_step
-
-            return take_step(self.connection, self.clock, self.signs, "undo")
+        """Take back the latest act of this machine that stands; InputError where there is none."""
+        return self._step("undo")
 
     def redo(self) -> "Step":
-        """Do again what the latest undo took back, unless something was done since.
+        """Do again what the latest undo took back, unless something was done since."""
+        return self._step("redo")
 
-        Raises:
-            InputError: when there is nothing to do again.
-        """
+    def _step(self, kind: str) -> "Step":
+        from appraise.store.undo import take_step
+
         with self.transaction():
-            from appraise.store.undo import take_step
-
-            return take_step(self.connection, self.clock, self.signs, "redo")
+            return take_step(self.connection, self.clock, self.signs, kind)
 
     def coming(self, kind: str) -> "Step | None":
         """What the next 'undo' or 'redo' would concern; None where there is nothing to do."""

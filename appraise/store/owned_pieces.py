@@ -18,7 +18,8 @@ from appraise.records.entry_piece import piece_of
 from appraise.records.owned import Event, OwnedPiece
 from appraise.records.stored import ChangeSet, Stored
 from appraise.store.log import Log
-from appraise.store.records import change, commit, held, keep, keeps
+from appraise.store.piece_record import entry_behind, works_on
+from appraise.store.records import change, commit, held, keep
 
 
 def every(log: Log) -> tuple[Stored[OwnedPiece], ...]:
@@ -118,16 +119,6 @@ def to_take(log: Log, most: int = 1_000) -> tuple[Entry, ...]:
     return tuple(sorted(found, key=lambda one: sorting(one.date), reverse=True)[:most])
 
 
-def entry_behind(log: Log, kept: OwnedPiece) -> Entry | None:
-    """The purchase in the log; None without one, or when it was taken off the log."""
-    if not kept.entry:
-        return None
-    try:
-        return log.entry(kept.entry)
-    except InputError:
-        return None
-
-
 def parcel_of(log: Log, kept: OwnedPiece, knowledge: Knowledge) -> tuple[Entry, Arrival]:
     """The purchase, and the piece in hand against what was claimed of it then.
 
@@ -146,12 +137,8 @@ def spent_since(log: Log, piece: Stored[OwnedPiece]) -> tuple[Money, ...]:
 
     Parts from one's own stock are left out.
     """
-    costs = [event.cost for event in piece.thing.events]
-    if keeps(log, "work"):
-        from appraise.records.repair import Repair
-
-        ids = {piece.id, piece.thing.entry} - {""}
-        costs += [one.thing.cost for one in held(log, Repair) if one.thing.piece in ids]
+    works = works_on(log, {piece.id, piece.thing.entry} - {""})
+    costs = [*(event.cost for event in piece.thing.events), *(work.cost for work in works)]
     return tuple(cost for cost in costs if cost is not None)
 
 

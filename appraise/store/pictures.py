@@ -135,18 +135,11 @@ def with_file(
     return (*pictures, picture)
 
 
-def detach(log: Log, ref: str, sha256: str) -> Entry:
-    """List a picture with an entry no longer; its file stays for the history.
-
-    Raises:
-        InputError: when the entry lists no picture, or several, that begin so.
-    """
+def detach(log: Log, ref: str, picture: str) -> Entry:
+    """List a picture with an entry no longer; its file stays for the history; as `chosen`."""
     entry = log.entry(ref)
-    chosen = [each for each in entry.pictures if each.sha256.startswith(sha256.lower())]
-    if len(chosen) != 1:
-        known = ", ".join(each.sha256[:8] for each in entry.pictures)
-        raise InputError(f"'{sha256}' is not one photo of {entry.id}", "", f"Known: {known}.")
-    rest = tuple(each for each in entry.pictures if each != chosen[0])
+    gone = chosen(entry, picture)
+    rest = tuple(each for each in entry.pictures if each != gone)
     return log.edit(replace(entry, pictures=rest), was=entry)
 
 

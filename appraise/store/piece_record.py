@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Set
 from dataclasses import dataclass, replace
 from itertools import chain
 from pathlib import Path
@@ -59,13 +60,13 @@ def piece_record(log: Log, ref: str, knowledge: Knowledge) -> PieceRecord:
         entry: Entry | None = log.entry(ref)
         mine = _kept(log, entry.id) if entry is not None else None
     else:
-        entry = _purchase(log, mine.thing)
+        entry = entry_behind(log, mine.thing)
     ids = {one for one in (entry.id if entry else "", mine.id if mine else "") if one}
     kept = mine.thing if mine else None
     piece = _piece(entry, kept, knowledge)
     photos = files_of(log.path, entry.pictures if entry else (), piece.pictures)
     own = own_of(log, piece, entry)
-    return PieceRecord(piece, entry, kept, _works(log, ids), photos, own)
+    return PieceRecord(piece, entry, kept, works_on(log, ids), photos, own)
 
 
 _SAME_PIECE = (
@@ -111,14 +112,16 @@ def _kept(log: Log, ref: str) -> Stored[OwnedPiece] | None:
         return None
 
 
-def _purchase(log: Log, kept: OwnedPiece) -> Entry | None:
+def entry_behind(log: Log, kept: OwnedPiece) -> Entry | None:
+    """The purchase in the log; None without one, or when it was taken off the log."""
     try:
         return log.entry(kept.entry) if kept.entry else None
     except InputError:
         return None
 
 
-def _works(log: Log, ids: set[str]) -> tuple[Repair, ...]:
+def works_on(log: Log, ids: Set[str]) -> tuple[Repair, ...]:
+    """Work done on a piece that is known by these ids, the earliest first."""
     if not keeps(log, "work"):
         return ()
     from appraise.records.repair import Repair

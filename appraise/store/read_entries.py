@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from appraise.records.entry import Entry
 from appraise.store import current_state
 from appraise.store.log import Log
+from appraise.store.revisions import CHANGED, changed_since, last
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,25 +22,21 @@ class ReadEntries:
     newest: str = ""
 
 
-_LAST = "SELECT number, id FROM revision ORDER BY number DESC LIMIT 1"
-_NUMBERED = "SELECT 1 FROM revision WHERE number = ? AND id = ?"
-_CHANGED = "SELECT DISTINCT entry FROM revision WHERE number > ?"
 _SINCE = (
     "SELECT body, shelf.entry FROM shelf JOIN revision USING (number) "
-    f"WHERE shelf.entry IN ({_CHANGED})"
+    f"WHERE shelf.entry IN ({CHANGED})"
 )
 
 
 def entries_after(log: Log, was: ReadEntries) -> ReadEntries:
     """The entries now: those that were changed since are read, all of them in another log."""
     with log.snapshot():
-        number, newest = log.connection.execute(_LAST).fetchone() or (0, "")
+        number, newest = last(log.connection)
         if (number, newest) == (was.number, was.newest):
             return was
-        same = log.connection.execute(_NUMBERED, (was.number, was.newest)).fetchone()
-        kept = dict(was.by_id) if same else {}
-        since = was.number if same else 0
-        for (entry,) in log.connection.execute(_CHANGED, (since,)) if kept else ():
+        changed = changed_since(log.connection, was.number, was.newest)
+        since, kept = (0, {}) if changed is None else (was.number, dict(was.by_id))
+        for entry in changed or ():
             kept.pop(entry, None)
         for body, entry in log.connection.execute(_SINCE, (since,)):
             kept[entry] = current_state.price(body, entry)

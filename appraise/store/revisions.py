@@ -160,10 +160,25 @@ def insert(connection: sqlite3.Connection, revisions: Iterable[Revision]) -> int
     return int(last or 0)
 
 
-def newest(connection: sqlite3.Connection) -> str:
-    """The id of the revision written last; empty where there is none."""
-    row = connection.execute("SELECT id FROM revision ORDER BY number DESC LIMIT 1").fetchone()
-    return str(row[0]) if row else ""
+def last(connection: sqlite3.Connection) -> tuple[int, str]:
+    """Number and id of the revision written last; 0 and '' where there is none."""
+    row = connection.execute("SELECT number, id FROM revision ORDER BY number DESC LIMIT 1")
+    return row.fetchone() or (0, "")
+
+
+CHANGED = "SELECT DISTINCT entry FROM revision WHERE number > ?"
+
+
+def changed_since(connection: sqlite3.Connection, number: int, newest: str) -> set[str] | None:
+    """The records changed since that revision was the last; None where it is not of this log.
+
+    Revisions are never removed, so that a log that has the last one of then under its number
+    differs by what came after it.
+    """
+    sql = "SELECT 1 FROM revision WHERE number = ? AND id = ?"
+    if not connection.execute(sql, (number, newest)).fetchone():
+        return None
+    return {entry for (entry,) in connection.execute(CHANGED, (number,))}
 
 
 def history(connection: sqlite3.Connection, entry: str) -> tuple[Revision, ...]:

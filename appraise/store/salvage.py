@@ -7,7 +7,6 @@ digest is believed. The damaged file is only read; what is found goes into a new
 """
 
 import re
-from collections.abc import Iterator
 from contextlib import closing
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -46,8 +45,8 @@ class Salvaged:
 
 @dataclass(slots=True)
 class _Found:
-    revisions: dict[str, Revision]
-    drafts: dict[str, Draft]
+    revisions: dict[str, Revision] = field(default_factory=dict)
+    drafts: dict[str, Draft] = field(default_factory=dict)
     settings: dict[str, str] = field(default_factory=dict)
 
 
@@ -57,10 +56,8 @@ def salvage(path: Path, time: str) -> Salvaged:
     Raises:
         StoreError: when a file cannot be read or written.
     """
-    found = _Found({}, {})
     with faults_told(path):
-        for values in records(path):
-            _believe(values, found)
+        found = _searched(path)
         target = free_name(path, "salvaged", time)
     ensure(target, time)
     with faults_told(target), closing(open_existing(target, 0)) as connection:
@@ -76,20 +73,18 @@ def salvage(path: Path, time: str) -> Salvaged:
             )
             settings_as_records(connection)
         (shown,) = connection.execute("SELECT count(*) FROM shelf").fetchone()
-    lost = set(_parents(found)) - found.revisions.keys()
+    parents = {name for each in found.revisions.values() for name in each.parents.split()}
+    lost = parents - found.revisions.keys()
     return Salvaged(target, len(found.revisions), shown, len(found.drafts), len(lost))
 
 
 def readable(path: Path) -> int:
     """How many revisions a salvage would save; 0 where the file cannot be read at all."""
-    found = _Found({}, {})
     try:
         with faults_told(path):
-            for values in records(path):
-                _believe(values, found)
+            return len(_searched(path).revisions)
     except StoreError:
         return 0
-    return len(found.revisions)
 
 
 def revisions_of(path: Path) -> int:
@@ -104,6 +99,13 @@ def revisions_of(path: Path) -> int:
             return int(many)
     except StoreError:
         return 0
+
+
+def _searched(path: Path) -> _Found:
+    found = _Found()
+    for values in records(path):
+        _believe(values, found)
+    return found
 
 
 def _believe(values: tuple[Value, ...], found: _Found) -> None:
@@ -127,8 +129,3 @@ def _believe(values: tuple[Value, ...], found: _Found) -> None:
             found.drafts[draft.id] = draft
     elif len(values) == _SETTING and values[0] in SETTINGS:
         found.settings[str(values[0])] = str(values[1])
-
-
-def _parents(found: _Found) -> Iterator[str]:
-    for each in found.revisions.values():
-        yield from each.parents.split()

@@ -75,7 +75,8 @@ def _condition(term: FilterTerm) -> SqlCondition:
     if not term.field:
         made = SqlCondition("instr(words, ?) > 0", (term.value,))
     elif term.value == "?":
-        made = _unrecorded(term.field)
+        column = {"id": "entry", **FLAG_FIELDS}.get(term.field, term.field)
+        made = SqlCondition(f"coalesce({column}, '') = ''", ())
     elif term.field in RANGE_FIELDS:
         made = _range(term)
     elif term.field in FLAG_FIELDS:
@@ -94,11 +95,6 @@ def _any_of(term: FilterTerm) -> SqlCondition:
     if term.field == "currency":
         choices = tuple(choice.upper() for choice in choices)
     return SqlCondition(f"({' OR '.join([test] * len(choices))})", choices)
-
-
-def _unrecorded(field: str) -> SqlCondition:
-    column = {"id": "entry", **FLAG_FIELDS}.get(field, field)
-    return SqlCondition(f"coalesce({column}, '') = ''", ())
 
 
 def _range(term: FilterTerm) -> SqlCondition:

@@ -18,15 +18,9 @@ _LEAST = 0.75  # similarity from 0 to 1: one slip in four letters, two in eight
 
 @dataclass(frozen=True, slots=True)
 class Guess:
-    """What a filter may have meant.
-
-    Attributes:
-        query: The filter with its words put right.
-        taken: (written, meant) for each word that was.
-    """
+    """What a filter may have meant: the same with its words put right."""
 
     query: str
-    taken: tuple[tuple[str, str], ...]
 
 
 def guess(log: Log, query: str) -> Guess | None:
@@ -46,16 +40,9 @@ def guess(log: Log, query: str) -> Guess | None:
         known = {
             field: _vocabulary(log.connection, field) for field in {each.field for each in read}
         }
-    taken: list[tuple[str, str]] = []
-    meant: list[FilterTerm] = []
-    for term in read:
-        right = _right(term, known[term.field])
-        if right is None:
-            return None
-        meant.append(right)
-        if right != term:
-            taken.append((term.value, right.value))
-    return Guess(written(meant), tuple(taken)) if taken else None
+    right = [_right(term, known[term.field]) for term in read]
+    meant = [term for term in right if term is not None]
+    return Guess(written(meant)) if len(meant) == len(read) and meant != list(read) else None
 
 
 def _right(term: FilterTerm, known: Collection[str]) -> FilterTerm | None:

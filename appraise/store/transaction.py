@@ -55,7 +55,9 @@ def transaction(connection: sqlite3.Connection) -> Iterator[None]:
     except BaseException:
         if connection.in_transaction:
             with suppress(sqlite3.Error):
-                _take_back(connection, nested=nested)
+                connection.execute("ROLLBACK TO step" if nested else "ROLLBACK")
+                if nested:
+                    connection.execute("RELEASE step")
         raise
 
 
@@ -72,11 +74,3 @@ def snapshot(connection: sqlite3.Connection) -> Iterator[None]:
         if connection.in_transaction:
             with suppress(sqlite3.Error):
                 connection.execute("ROLLBACK")
-
-
-def _take_back(connection: sqlite3.Connection, *, nested: bool) -> None:
-    if nested:
-        connection.execute("ROLLBACK TO step")
-        connection.execute("RELEASE step")
-    else:
-        connection.execute("ROLLBACK")

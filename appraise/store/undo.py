@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import islice
 
 from appraise.base.errors import AppraiseError, InputError
-from appraise.records.record_types import type_of
+from appraise.records.record_types import from_text, type_of
 from appraise.store import current_state, drafts, revisions
 from appraise.store.machines import Machine
 from appraise.store.revisions import Change, Clock, Revision
@@ -127,8 +127,6 @@ def _types(connection: sqlite3.Connection, act: _Act) -> frozenset[str]:
 
 def _told(connection: sqlite3.Connection, revision: Revision) -> tuple[str, str]:
     """What the thing of a revision is called, and of a price what it tells; '' where unknown."""
-    from appraise.records.record_types import from_text  # what reads records is loaded only here
-
     body = revision.body or _before(connection, revision)
     try:
         thing = from_text(body) if body else None

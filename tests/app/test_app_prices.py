@@ -181,7 +181,7 @@ async def test_an_entry_is_shown_with_its_history(tmp_path):
 def test_history_tells_what_changed(tmp_path):
     with session(tmp_path).log as log:
         entry = log.add(ENTRY)
-        log.remove(entry.id)
+        log.commit(drop=[entry.id])
         log.undo()
         past = log.history(entry.id)
     rows = [words_of(row) for row in history_lines(past, 78, log.signs)]

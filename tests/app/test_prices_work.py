@@ -397,7 +397,7 @@ def merged(tmp_path):
     shutil.copy(desk.log.path, tmp_path / "laptop" / "log.sqlite")
     laptop = session(tmp_path / "laptop", machine="laptop")
     laptop.log.edit(replace(entries[0], paid=Money.parse("40 USD")))
-    laptop.log.remove(entries[1].id)
+    laptop.log.commit(drop=[entries[1].id])
     laptop.close()
     desk.log.edit(replace(entries[0], paid=Money.parse("41 USD")))
     desk.log.edit(replace(entries[1], note="tinted"))

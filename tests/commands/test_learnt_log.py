@@ -66,7 +66,7 @@ def test_after_each_sort_of_change(source, monkeypatch):
     entries = log.entries()
     for change in (
         lambda: log.add(next(iter(some(1, seed=5)))),
-        lambda: log.remove(entries[3].id),
+        lambda: log.commit(drop=[entries[3].id]),
         lambda: log.edit(replace(entries[7], title="another")),
         log.undo,
         lambda: log.add_all(some(40, seed=6)),

@@ -374,7 +374,7 @@ def test_what_was_edited_or_removed_stays_so(tmp_path):
     with opened(tmp_path / "log.sqlite") as log:
         one, two = import_csv(log, read(text)).added
         log.edit(bought("mended").named(one))
-        log.remove(two)
+        log.commit(drop=[two])
         assert import_csv(log, read(text)).added == ()
         assert [entry.title for entry in log.entries()] == ["mended"]
 

@@ -148,7 +148,7 @@ def _planned(
         return 1, lambda: log.edit(chosen), ""
     if entries and act == "remove":
         chosen = chance.choice(entries)
-        return 1, lambda: log.remove(chosen.id), ""
+        return 1, lambda: log.commit(drop=[chosen.id]), ""
     return 1, lambda: log.add(bought(title)), ""
 
 

@@ -32,7 +32,7 @@ def path(tmp_path):
     with opened(path) as log:
         kept = log.add_all([bought(f"plate {n}", note="n" * (n % 50) * 30) for n in range(120)])
         log.edit(dataclasses.replace(kept[0], note="long " * 5_000))
-        log.remove(kept[1].id)
+        log.commit(drop=[kept[1].id])
         log.save_draft("d1", "piece: 1")
         log.set_base_currency("GBP")
     return path

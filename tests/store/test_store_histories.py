@@ -38,7 +38,7 @@ def play(log, history):
         elif chosen and act == "edit":
             log.edit(entry.named(chosen))
         elif chosen:
-            log.remove(chosen)
+            log.commit(drop=[chosen])
 
 
 def through_csv(log, entries):

@@ -108,7 +108,7 @@ def test_a_removal_against_an_edit_is_a_conflict(paths):
     with opened(laptop, "laptop") as log:
         log.edit(bought(price="57.00").named(SHARED))
     with opened(desk) as log:
-        log.remove(SHARED)
+        log.commit(drop=[SHARED])
         (conflict,) = merge(log, laptop).conflicts
         assert {each.kind for each in conflict.versions} == {"edit", "delete"}
         version = next(each for each in conflict.versions if each.kind == "edit")
@@ -244,7 +244,7 @@ def played(path, machine, history):
             elif entries and act == "edit":
                 log.edit(bought(price=f"{number}.00").named(entries[which % len(entries)].id))
             elif entries and act == "remove":
-                log.remove(entries[which % len(entries)].id)
+                log.commit(drop=[entries[which % len(entries)].id])
 
 
 def state(path):

@@ -74,7 +74,7 @@ def test_attaching_is_undone_and_done_again(log, path, file):
 def test_detaching_leaves_the_file_to_the_history(log, path, file):
     kept = log.add(bought())
     (picture,) = attach(log, kept.id, file).pictures
-    with pytest.raises(InputError, match=f"'zz' is not one photo of {kept.id}. Known: "):
+    with pytest.raises(InputError, match="'zz' is not one of its photos"):
         detach(log, kept.id, "zz")
     assert detach(log, kept.id, picture.sha256[:6]).pictures == ()
     assert path_of(path, picture).exists()

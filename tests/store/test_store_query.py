@@ -229,34 +229,33 @@ def test_equal_days_show_in_the_order_of_logging(tmp_path):
     with opened(tmp_path / "log.sqlite") as log:
         first, second, _ = (log.add(bought(title)) for title in ("first", "second", "third"))
         log.edit(dataclasses.replace(first, note="edited later"))
-        log.remove(second.id)
+        log.commit(drop=[second.id])
         log.undo()
         assert found(log, "", sort="date") == ["first", "second", "third"]
         assert found(log, "", sort="-date") == ["third", "second", "first"]
 
 
 @pytest.mark.parametrize(
-    ("query", "meant", "taken"),
+    ("query", "meant"),
     [
-        ("solider", "soldier", (("solider", "soldier"),)),
-        ("girl baskte", "girl basket", (("baskte", "basket"),)),
-        ("process:daguereotype", "process:daguerreotype", None),
-        ("process:ambrotpye,tintype", None, None),
-        ("process:ambrotpye,dag", "process:ambrotype,dag", None),
-        ("venue:brimly", "venue:brimley", None),
-        ('"brass matt"', '"brass mat"', None),
-        ("seatd", "seated", None),
-        ("solier date:2021", "soldier date:2021", None),
-        ("gril", "girl", None),
-        ("grl", None, None),
-        ("girl", None, None),
-        ("xyzzy", None, None),
-        ("", None, None),
+        ("solider", "soldier"),
+        ("girl baskte", "girl basket"),
+        ("process:daguereotype", "process:daguerreotype"),
+        ("process:ambrotpye,tintype", None),
+        ("process:ambrotpye,dag", "process:ambrotype,dag"),
+        ("venue:brimly", "venue:brimley"),
+        ('"brass matt"', '"brass mat"'),
+        ("seatd", "seated"),
+        ("solier date:2021", "soldier date:2021"),
+        ("gril", "girl"),
+        ("grl", None),
+        ("girl", None),
+        ("xyzzy", None),
+        ("", None),
     ],
 )
-def test_what_a_filter_may_have_meant(log, query, meant, taken):
+def test_what_a_filter_may_have_meant(log, query, meant):
     found = guess(log, query)
     assert (found.query if found else None) == meant
     if found:
         assert log.entries(found.query)
-        assert taken is None or found.taken == taken

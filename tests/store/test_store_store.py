@@ -53,7 +53,7 @@ def test_an_id_is_not_given_twice(log):
     twin = bought().named("aaaa000000000000")
     with pytest.raises(InputError, match="is in the log already"):
         log.add_all([twin, twin])
-    log.remove(kept.id)
+    log.commit(drop=[kept.id])
     with pytest.raises(InputError, match="is in the log already"):
         log.add(kept)
     assert log.entries() == ()
@@ -94,11 +94,11 @@ def test_an_edit_does_not_overwrite_what_was_not_seen(path, log):
 
 def test_a_removed_entry_is_gone_but_not_forgotten(log):
     kept = log.add(bought())
-    assert log.remove(kept.id[:6]) == kept
+    log.commit(drop=[kept.id])
     assert log.entries() == ()
-    for attempt in (log.entry, log.remove):
+    for attempt in (lambda: log.entry(kept.id), lambda: log.commit(drop=[kept.id])):
         with pytest.raises(InputError, match="no entry"):
-            attempt(kept.id)
+            attempt()
     with pytest.raises(InputError, match="no entry"):
         log.edit(kept)
     assert [each.kind for each in log.history(kept.id)] == ["delete", "add"]
@@ -107,7 +107,7 @@ def test_a_removed_entry_is_gone_but_not_forgotten(log):
 def test_undo_and_redo_walk_back_and_forth(log):
     kept = log.add(bought())
     log.edit(bought(price="50.00").named(kept.id))
-    log.remove(kept.id)
+    log.commit(drop=[kept.id])
     assert log.undo().of == "delete"
     assert log.entry(kept.id).paid == usd("50.00")
     assert log.undo().of == "edit"
@@ -128,7 +128,7 @@ def test_undo_and_redo_walk_back_and_forth(log):
 
 def test_undo_takes_an_act_back_whole(log):
     log.add_all([bought(f"plate {n}") for n in range(20)])
-    log.remove_all([entry.id for entry in log.entries(limit=5)])
+    log.commit(drop=[entry.id for entry in log.entries(limit=5)])
     assert len(log.entries()) == 15
     log.undo()
     assert len(log.entries()) == 20
@@ -287,7 +287,7 @@ def test_random_histories_agree_with_a_list_of_states(tmp_path_factory, history)
             elif chosen and act == "edit":
                 now[chosen] = log.edit(bought(price=f"{price}.00").named(chosen))
             elif chosen:
-                log.remove(chosen)
+                log.commit(drop=[chosen])
                 del now[chosen]
             if now != before:
                 states, place = [*states[: place + 1], now], place + 1

@@ -10,7 +10,8 @@ from appraise.collection.examinations import ONLINE, piece_in
 from appraise.records.owned import OwnedPiece
 from appraise.records.piece_file import write_piece
 from appraise.records.stored import Stored
-from appraise.store.owned_pieces import entry_behind, store
+from appraise.store.owned_pieces import store
+from appraise.store.piece_record import entry_behind
 from appraise.store.records import held
 
 if TYPE_CHECKING:

@@ -22,7 +22,8 @@ from appraise.documents.owned_page import PageInput, owned_document
 from appraise.pricing.cost_basis import all_in_price
 from appraise.records.owned import OwnedPiece
 from appraise.records.stored import Stored
-from appraise.store.owned_pieces import entry_behind, every, number_key
+from appraise.store.owned_pieces import every, number_key
+from appraise.store.piece_record import entry_behind
 
 if TYPE_CHECKING:
     from appraise.app.session import Session
