@@ -42,3 +42,8 @@ def folded(text: str) -> str:
     parts = unicodedata.normalize("NFKD", text)
     bare = "".join(each for each in parts if not unicodedata.combining(each))
     return " ".join(bare.casefold().split())
+
+
+def counted(many: int, what: str) -> str:
+    """So many of a thing: '1 piece', '3 pieces'."""
+    return f"{many:,} {what}" if many == 1 else f"{many:,} {what}s"

@@ -10,7 +10,6 @@ import argparse
 import sys
 from collections.abc import Callable, Iterator
 from dataclasses import replace
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from appraise.base.errors import InputError
@@ -41,7 +40,7 @@ def run_ask(args: argparse.Namespace, context: Context) -> None:
         raise InputError("the file is there already", str(args.piece), "Choose another name.")
     piece = _piece(args, context, knowledge)
     exam = Examination(piece, knowledge, "")
-    _walk(exam, _judge(context, knowledge, args.log))
+    _walk(exam, context.judge(knowledge, args.log))
     if args.piece is not None:
         write_new(args.piece, write_piece(exam.piece).encode(), over=over)
         context.say(f"Saved: {args.piece}")
@@ -59,21 +58,6 @@ def _piece(args: argparse.Namespace, context: Context, knowledge: Knowledge) -> 
     settings = context.settings()
     asking = Money.parse(args.asked, settings.currency) if args.asked else None
     return replace(Piece(), kind=args.kind, region=settings.region, asking=asking)
-
-
-def _judge(context: Context, knowledge: Knowledge, log: Path | None) -> Callable[[Piece], Verdict]:
-    """What judges the piece after each answer, by prices that are learnt once."""
-    from appraise.records.venuebook import sale_of
-    from appraise.verdict import judge
-
-    settings, book = context.settings(), context.book()
-    prices = context.prices(knowledge, settings.currency, log)
-
-    def judged(piece: Piece) -> Verdict:
-        terms, why = book.terms_or_why(sale_of(piece), settings.currency, context.as_of)
-        return judge(piece, knowledge, prices, context.as_of, settings, terms, no_terms=why)
-
-    return judged
 
 
 def _walk(exam: Examination, judge: Callable[[Piece], Verdict]) -> None:

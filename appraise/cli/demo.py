@@ -31,7 +31,7 @@ from appraise.records.values import Author
 from appraise.records.venue import Venue
 from appraise.records.venuebook import VenueBook
 from appraise.records.want import Want
-from appraise.store.log import Log, open_log
+from appraise.store.log import open_log
 from appraise.store.machines import machine_at
 from appraise.store.pictures import digest_of, keep, path_of
 from appraise.store.records import commit
@@ -58,16 +58,11 @@ def furnish(home: Home) -> Settings:
         keep_book(log, demo_book())
         for place, path in enumerate(sorted((shipped_demo() / "pieces").glob("*.yaml")), start=1):
             log.save_draft(f"piece {place}", path.read_text(encoding="utf-8"))
-        _follow_lots(log)
+        budget = Budget(Money(BUDGET, CURRENCY), "month", DEMO_DAY)
+        commit(log, ChangeSet(add=(*demo_lots(), budget)))
         commit(log, ChangeSet(add=demo_kept(entries)))
         commit(log, ChangeSet(add=demo_bench()))
     return load_settings(home.settings)
-
-
-def _follow_lots(log: Log) -> None:
-    """Follow the demo's lots, and set its budget."""
-    budget = Budget(Money(BUDGET, CURRENCY), "month", DEMO_DAY)
-    commit(log, ChangeSet(add=(*demo_lots(), budget)))
 
 
 def demo_lots() -> tuple[Lot, ...]:

@@ -8,12 +8,13 @@ from typing import TYPE_CHECKING, Any
 from appraise.base.errors import InputError
 from appraise.base.files import write_new
 from appraise.base.jsonvalues import picked
+from appraise.base.oneline import counted
 from appraise.cli.asking import ask
 from appraise.documents.entry import entry_json, entry_line
 
 if TYPE_CHECKING:
     from appraise.exchange.intake import Taken
-    from appraise.exchange.preview import BadRow, Preview, ReadAs, SheetQuestion
+    from appraise.exchange.preview import Preview, ReadAs, SheetQuestion
     from appraise.exchange.words import WordUse
 
 SHOWN = 5  # rows told one by one
@@ -57,7 +58,7 @@ def _meant(preview: "Preview") -> dict[str, str]:
     use = next(use for use in preview.words if use.open)
     offered = f" [{use.offers[0]}]" if use.offers else ""
     answer = ask(
-        f"  {use.field} '{use.text}' ({_rows(use.rows)}) is not understood. "
+        f"  {use.field} '{use.text}' ({counted(use.rows, 'row')}) is not understood. "
         f"Which word? {NOTHING} leaves it out{offered}"
     )
     if not answer:
@@ -78,22 +79,22 @@ def tell_preview(preview: "Preview", whole: bool = False) -> None:
         lines.append(f"{column.header} -> {column.field or 'kept beside'}{why}{cells}")
     lines += [f"{one.name}: {one.value}, by {one.why}" for one in preview.guesses]
     lines += _word_lines(preview.words)
-    lines += _money_lines(preview)
+    found = preview.currencies
+    seen = ", ".join(f"{code} {many:,}" for code, many in found.seen.items())
+    lines += [f"currencies told: {seen}"] if seen else []
+    if found.bare and found.usual:
+        lines.append(f"amounts without a currency are {found.usual}, such as {found.bare}")
     lines += [f"open: {InputError(one.says, mend=one.mend)}" for one in preview.questions]
     lines += [entry_line(entry).strip() for entry in preview.entries[:SHOWN]]
     if len(preview.entries) > SHOWN:
         lines.append(f"and {len(preview.entries) - SHOWN:,} more like these")
-    lines += [f"row {one.number} is left out: {one.reason}" for one in _unwanted(preview)]
+    unwanted = sorted((*preview.aside, *preview.doubtful), key=lambda one: one.number)
+    lines += [f"row {one.number} is left out: {one.reason}" for one in unwanted]
     lines += [f"row {bad.number}: {bad.reason}" for bad in preview.bad[:shown]]
     if len(preview.bad) > shown:
         lines.append(f"and {len(preview.bad) - shown:,} more rows that cannot be read")
     for line in lines:
         print(f"  {line}", file=sys.stderr)
-
-
-def _unwanted(preview: "Preview") -> "list[BadRow]":
-    """Rows that are no entries, and those that may be none."""
-    return sorted((*preview.aside, *preview.doubtful), key=lambda one: one.number)
 
 
 def _word_lines(uses: "tuple[WordUse, ...]") -> list[str]:
@@ -119,25 +120,12 @@ def _word_lines(uses: "tuple[WordUse, ...]") -> list[str]:
 
 def _asked(use: "WordUse") -> str:
     perhaps = f", perhaps {use.offers[0]}" if use.offers else ""
-    return f"{use.text} ({_rows(use.rows)}{perhaps}: {use.option})"
-
-
-def _money_lines(preview: "Preview") -> list[str]:
-    found = preview.currencies
-    counted = ", ".join(f"{code} {many:,}" for code, many in found.seen.items())
-    lines = [f"currencies told: {counted}"] if counted else []
-    if found.bare and found.usual:
-        lines.append(f"amounts without a currency are {found.usual}, such as {found.bare}")
-    return lines
+    return f"{use.text} ({counted(use.rows, 'row')}{perhaps}: {use.option})"
 
 
 def _many(texts: list[str]) -> str:
     more = f"; and {len(texts) - WORDS:,} more" if len(texts) > WORDS else ""
     return f"{'; '.join(texts[:WORDS])}{more}"
-
-
-def _rows(many: int) -> str:
-    return "1 row" if many == 1 else f"{many:,} rows"
 
 
 def tell_left_out(preview: "Preview", file: Path) -> str:

@@ -18,7 +18,6 @@ from appraise.documents.entry import entry_document, entry_json, entry_line, kep
 
 if TYPE_CHECKING:
     from appraise.records.entry import Entry
-    from appraise.store.log import Log
 
 MOST = 10**9
 PART = 500  # lines written at once
@@ -58,7 +57,10 @@ def run_list(args: argparse.Namespace, context: Context) -> None:
         summary = log.summary(query)
         odd = odd_prices(context, log, args.check)
         if query and not summary.count:
-            _offer(log, query)
+            from appraise.store.suggestions import guess  # 20 ms with its string library
+
+            if meant := guess(log, query):
+                print(f"  nothing found; did you mean '{meant.query}'?", file=sys.stderr)
         wanted = EntryQuery(query, limit=args.limit)
         if context.json:
             _write_json(log.each(wanted), odd)
@@ -95,15 +97,6 @@ def _write_json(entries: "Iterator[Entry]", odd: Mapping[str, str]) -> None:
     end = "]" if between == "\n    " else "\n  ]"
     told = json.dumps(check, ensure_ascii=False, indent=2).replace("\n", "\n  ")
     sys.stdout.write(f'{end},\n  "check": {told}\n}}\n')
-
-
-def _offer(log: "Log", query: str) -> None:
-    """What a filter that found nothing may have meant, as talk."""
-    from appraise.store.suggestions import guess  # 20 ms with its string library
-
-    meant = guess(log, query)
-    if meant is not None:
-        print(f"  nothing found; did you mean '{meant.query}'?", file=sys.stderr)
 
 
 def run_show(args: argparse.Namespace, context: Context) -> None:

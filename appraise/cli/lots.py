@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -143,6 +144,10 @@ def _query(context: Context, held: Stored[Lot], bid: Money) -> None:
     sure(context, doubt)
 
 
+def _on(args: argparse.Namespace, context: Context) -> date:
+    return day(args.on) if args.on else context.as_of
+
+
 def run_won(args: argparse.Namespace, context: Context) -> None:
     from appraise.cli.lotbid import judged_by_log
 
@@ -150,7 +155,7 @@ def run_won(args: argparse.Namespace, context: Context) -> None:
     hammer = _amount("--hammer", args.hammer, held.thing.currency)
     total = _amount("--total", args.total, context.currency) if args.total else None
     verdicts = judged_by_log(held.thing, context, context.settings())
-    on = day(args.on) if args.on else context.as_of
+    on = _on(args, context)
     done = lots.won(context, held, hammer, verdicts, total=total, share=args.share, on=on)
     _show_result(context, done)
 
@@ -159,7 +164,7 @@ def run_lost(args: argparse.Namespace, context: Context) -> None:
     from appraise.cli.lotbid import judged_by_log
 
     held = records.found(context, _KIND, args.id)
-    lot, on = held.thing, day(args.on) if args.on else context.as_of
+    lot, on = held.thing, _on(args, context)
     hammer = _amount("--hammer", args.hammer, lot.currency) if args.hammer else None
     known = judged_by_log(lot, context, context.settings()) if hammer else (None,) * len(lot.items)
     _show_result(context, lots.lost(context, held, hammer, known, share=args.share, on=on))
@@ -167,8 +172,7 @@ def run_lost(args: argparse.Namespace, context: Context) -> None:
 
 def run_pass(args: argparse.Namespace, context: Context) -> None:
     held = records.found(context, _KIND, args.id)
-    on = day(args.on) if args.on else context.as_of
-    _show_result(context, lots.passed(context, held, on))
+    _show_result(context, lots.passed(context, held, _on(args, context)))
 
 
 def _show_result(context: Context, done: lots.Result) -> None:

@@ -67,7 +67,9 @@ def run(argv: Sequence[str]) -> int:
 
 
 def _run(argv: Sequence[str]) -> int:
-    _one_thread()
+    # At matrices of this size several threads are never quicker, and on a busy machine they wait
+    # for one another several times as long as they compute; one leaves room for keys as well.
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     if "_ARGCOMPLETE" in os.environ:
         from appraise.cli.completion import complete
 
@@ -104,12 +106,3 @@ def _broken(error: Exception, args: argparse.Namespace) -> str:
     record_fault(path, error, "a command", now())
     says = " ".join(f"{type(error).__name__}: {error}".split())
     return f"that could not be worked out ({says}). More: {shortened(path)}"
-
-
-def _one_thread() -> None:
-    """Compute on one thread, unless the user says otherwise; numpy reads it when it is loaded.
-
-    At matrices of this size several are never quicker, and on a busy machine they wait for one
-    another several times as long as they compute; one leaves room for keys as well.
-    """
-    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")

@@ -35,9 +35,6 @@ class _Versions(argparse.Action):
         parser.exit()
 
 
-Fill = Callable[[argparse.ArgumentParser], None]
-
-
 class _Later:
     """Stands for a parser until something is asked of it: of some 90 a command line needs three."""
 

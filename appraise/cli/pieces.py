@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from appraise.base.files import write_new
 from appraise.base.places import shipped_demo
 from appraise.cli.context import Context
-from appraise.cli.showing import line_of
+from appraise.cli.showing import line_of, understood_lines
 from appraise.knowledge.records import Knowledge
 from appraise.records.piece import Piece
 
@@ -18,9 +18,7 @@ if TYPE_CHECKING:
 
 
 def run_look(args: argparse.Namespace, context: Context) -> None:
-    from appraise.documents.claimed import meaning_words
     from appraise.listing.first_look import understand
-    from appraise.listing.summary import meanings, summary
     from appraise.records.piece_file import write_piece
 
     knowledge, settings = context.knowledge(), context.settings()
@@ -33,19 +31,9 @@ def run_look(args: argparse.Namespace, context: Context) -> None:
     )
     if args.piece:
         write_new(args.piece, write_piece(look.piece).encode())
-    rows = [
-        f"  {words:<24} {meaning_words(meaning, knowledge)}"
-        for words, meaning in meanings(look.understood)
-    ]
-    rows += [f"  {said}" for said in summary(look.understood, look.not_understood, look.notes)]
-    told = "\n".join(rows)
-    judged(
-        context,
-        look.piece,
-        knowledge,
-        None,
-        head=f"understood\n{told}\n\n" if told else "",
-    )
+    rows = understood_lines(context, look.understood, look.not_understood, look.notes)
+    told = "\n".join(f"  {row}" for row in rows)
+    judged(context, look.piece, knowledge, None, f"understood\n{told}\n\n" if told else "")
 
 
 def run_verdict(args: argparse.Namespace, context: Context) -> None:
@@ -79,14 +67,10 @@ def judged(
     """
     from appraise.documents.verdict import verdict_document
     from appraise.documents.writers.lines import text
-    from appraise.records.venuebook import sale_of
-    from appraise.verdict import held_back, judge, next_steps
+    from appraise.verdict import held_back, next_steps
 
-    settings = context.settings()
     own = context.own(piece, log)
-    prices = context.prices(knowledge, settings.currency, log, own)
-    terms, why = context.book().terms_or_why(sale_of(piece), settings.currency, context.as_of)
-    verdict = judge(piece, knowledge, prices, context.as_of, settings, terms, no_terms=why)
+    verdict = context.judge(knowledge, log, own)(piece)
     verdict = held_back(verdict, held, knowledge) if held else verdict
     steps = next_steps(verdict, knowledge)
     document: dict[str, Any] = {}

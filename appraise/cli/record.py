@@ -14,8 +14,6 @@ def run_record(args: argparse.Namespace, context: Context) -> None:
 
     knowledge = context.knowledge()
     meant = named(args.piece, context, knowledge)
-    pictures, number = (len(meant.entry.pictures), meant.entry.id) if meant.entry else (0, "")
-    number = (meant.kept.number if meant.kept else "") or number
     verdict = judge(meant.piece, knowledge, None, context.as_of)
-    record = object_id(RecordedPiece(verdict, knowledge, pictures, number))
+    record = object_id(RecordedPiece.of(verdict, knowledge, meant.entry, meant.kept))
     context.show(record_json(record), record_document(record))

@@ -13,9 +13,7 @@ from appraise.commands.rows_pieces import ONCE_MYSELF
 
 if TYPE_CHECKING:
     from appraise.documents.document import Document
-    from appraise.knowledge.records import Knowledge
     from appraise.records.piece import Piece
-    from appraise.store.piece_record import PieceRecord
     from appraise.verdict import Verdict
 
 OLD_WORD = (
@@ -48,12 +46,16 @@ def run_report(args: argparse.Namespace, context: Context) -> None:
 
 def _told(args: argparse.Namespace, context: Context) -> Document:
     from appraise.documents.reports.report import report_for
+    from appraise.verdict import judge as judge_unpriced
 
     knowledge = context.knowledge()
     meant = named(args.piece, context, knowledge)
 
     def judge(piece: Piece, priced: bool) -> Verdict:
-        return _judged(piece, meant, priced, context, knowledge)
+        """What was itself paid for the piece is no price to go by."""
+        if priced:
+            return context.judge(knowledge, without=meant.own)(piece)
+        return judge_unpriced(piece, knowledge, None, context.as_of, context.settings())
 
     reader = args.reader
     if reader == ONCE_MYSELF:
@@ -61,21 +63,6 @@ def _told(args: argparse.Namespace, context: Context) -> Document:
         talk(OLD_WORD)
     titles = _titles(context) if reader == MYSELF else {}
     return report_for(reader, meant, knowledge, judge, titles, str(context.home.log))
-
-
-def _judged(
-    piece: Piece, meant: PieceRecord, priced: bool, context: Context, knowledge: Knowledge
-) -> Verdict:
-    """The verdict; what was itself paid for the piece is no price to go by."""
-    from appraise.records.venuebook import sale_of
-    from appraise.verdict import judge
-
-    settings = context.settings()
-    if not priced:
-        return judge(piece, knowledge, None, context.as_of, settings)
-    prices = context.prices(knowledge, settings.currency, without=meant.own)
-    terms, why = context.book().terms_or_why(sale_of(piece), settings.currency, context.as_of)
-    return judge(piece, knowledge, prices, context.as_of, settings, terms, no_terms=why)
 
 
 def _titles(context: Context) -> dict[str, str]:

@@ -1,6 +1,6 @@
 """How records are shown on the command line: as a line of a list, and one by itself."""
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -12,59 +12,54 @@ from appraise.records.record_types import name_of_thing
 if TYPE_CHECKING:
     from appraise.records.stored import Stored
 
-Told = tuple[dict[str, str], Sequence[str]]
-"""The fields of a record as they are shown, and what has to be said of it."""
-
 
 @dataclass(frozen=True, slots=True)
 class View:
-    """How one type of record is shown.
+    """How a type of record of the bench is listed.
 
     Attributes:
         plural: What several are called in JSON.
         empty: What is said where there are none.
-        page: One with its fields.
     """
 
     plural: str
     empty: str
-    line: "Callable[[Context, Stored[Any]], str]"
-    page: "Callable[[Context, Stored[Any]], Told]"
 
 
-def _want_line(context: Context, one: "Stored[Any]") -> str:
-    from appraise.documents.bench import want_line
-
-    return want_line(one)
-
-
-def _part_line(context: Context, one: "Stored[Any]") -> str:
-    from appraise.documents.bench import part_line
-
-    return part_line(one, context.knowledge())
-
-
-def _job_line(context: Context, one: "Stored[Any]") -> str:
-    from appraise.documents.bench import work_line
-
-    return work_line(one)
+VIEWS: Mapping[str, View] = {
+    "want": View(
+        "wants", "Your want list is empty. 'appraise want add ninth vine, up to 70' adds a want."
+    ),
+    "stock": View(
+        "parts", "No parts in stock. 'appraise stock add sixth brass mat oval, 3' adds one."
+    ),
+    "work": View(
+        "works",
+        "No jobs yet. Example: appraise work add rehinged the vine case piece=ID materials=...",
+    ),
+}
 
 
-def _plain(context: Context, one: "Stored[Any]") -> Told:
-    return filled(one.thing), ()
+def _line(context: Context, one: "Stored[Any]") -> str:
+    from appraise.documents.bench import part_line, want_line, work_line
+
+    name = name_of_thing(one.thing)
+    if name == "stock":
+        return part_line(one, context.knowledge())
+    return want_line(one) if name == "want" else work_line(one)
 
 
-def _part_page(context: Context, one: "Stored[Any]") -> Told:
-    used = {"used in": one.thing.used_in} if one.thing.used_in else {}
-    return filled(one.thing) | used, ()
-
-
-def _job_page(context: Context, one: "Stored[Any]") -> Told:
-    """A job with its piece named, its materials judged, and what has to be said of it."""
+def _page(context: Context, one: "Stored[Any]") -> tuple[dict[str, str], Sequence[str]]:
+    """The fields of a record as they are shown, and what has to be said of it."""
+    name, told = name_of_thing(one.thing), filled(one.thing)
+    if name == "stock" and one.thing.used_in:
+        told["used in"] = one.thing.used_in
+    if name != "work":
+        return told, ()
     from appraise.documents.bench import work_notes, work_stuff
     from appraise.store.bench import piece_title
 
-    knowledge, told = context.knowledge(), filled(one.thing)
+    knowledge = context.knowledge()
     with context.log() as log:
         title = piece_title(log, one.thing.piece)
     if title:
@@ -72,28 +67,6 @@ def _job_page(context: Context, one: "Stored[Any]") -> Told:
     if one.thing.materials:
         told["materials"] = "; ".join(work_stuff(one.thing, knowledge))
     return told, work_notes(one.thing, knowledge)
-
-
-VIEWS: Mapping[str, View] = {
-    "want": View(
-        "wants",
-        "Your want list is empty. 'appraise want add ninth vine, up to 70' adds a want.",
-        _want_line,
-        _plain,
-    ),
-    "stock": View(
-        "parts",
-        "No parts in stock. 'appraise stock add sixth brass mat oval, 3' adds one.",
-        _part_line,
-        _part_page,
-    ),
-    "work": View(
-        "works",
-        "No jobs yet. Example: appraise work add rehinged the vine case piece=ID materials=...",
-        _job_line,
-        _job_page,
-    ),
-}
 
 
 def show_list(context: Context, view: View, rows: "Sequence[Stored[Any]]") -> None:
@@ -105,7 +78,7 @@ def show_list(context: Context, view: View, rows: "Sequence[Stored[Any]]") -> No
         "as_of": context.as_of.isoformat(),
         view.plural: [held_json(one) for one in rows],
     }
-    lines = [] if context.json else [view.line(context, one) for one in rows]
+    lines = [] if context.json else [_line(context, one) for one in rows]
     context.show(document, "\n".join(lines) or view.empty)
 
 
@@ -127,7 +100,7 @@ def _show_fields(context: Context, one: "Stored[Any]", head: str) -> None:
     from appraise.documents.bench import held_json
 
     name = name_of_thing(one.thing)
-    told, notes = VIEWS[name].page(context, one)
+    told, notes = _page(context, one)
     document = {
         "schema": f"appraise.{name}/1",
         "as_of": context.as_of.isoformat(),
@@ -188,13 +161,25 @@ def tell(
     notes: Sequence[str] = (),
 ) -> None:
     """How a line was understood, as talk."""
+    for line in understood_lines(context, understood, lost, notes):
+        talk(line)
+
+
+def understood_lines(
+    context: Context,
+    understood: Iterable[tuple[str, str]],
+    lost: Sequence[str],
+    notes: Sequence[str],
+) -> list[str]:
+    """How a line was understood: its words with what they were taken for, and what is open."""
     from appraise.listing.summary import meanings, summary
 
-    rows = tuple(understood)
+    rows, told = tuple(understood), list[str]()
     if rows:
         from appraise.documents.claimed import meaning_words
 
-        for words, meaning in meanings(rows):
-            talk(f"{words:<24} {meaning_words(meaning, context.knowledge())}")
-    for said in summary(rows, lost, notes):
-        talk(said)
+        told = [
+            f"{words:<24} {meaning_words(meaning, context.knowledge())}"
+            for words, meaning in meanings(rows)
+        ]
+    return [*told, *summary(rows, lost, notes)]

@@ -11,8 +11,6 @@ if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
     from appraise.store.piece_record import PieceRecord
 
-METAVAR = "PIECE.yaml|ID"
-HELP = "a piece file, the id of an entry, or the number of a piece you own"
 SUFFIXES = (".yaml", ".yml")
 
 

@@ -8,6 +8,7 @@ from appraise.base.errors import InputError
 from appraise.base.jsonvalues import picked
 from appraise.cli.context import Context
 from appraise.commands.workspace import day
+from appraise.records.fields import changed, filled, pair
 from appraise.records.rate import Rate
 from appraise.records.venue import TERMS, Venue
 from appraise.records.venuebook import VenueBook
@@ -43,9 +44,6 @@ def _without_terms(context: Context) -> dict[str, int]:
 
 
 def _line(house: Venue) -> str:
-
-    from appraise.records.fields import filled
-
     told = filled(house)
     shown = ("channel", "premium", "tax", "surcharge", "fee", "carriage")
     parts = [f"{name} {told[name]}" for name in shown if name in told]
@@ -55,15 +53,11 @@ def _line(house: Venue) -> str:
 
 
 def _json(house: Venue) -> dict[str, Any]:
-
-    from appraise.records.fields import filled
-
     return {"name": house.name, **filled(house)}
 
 
 def _show(context: Context, house: Venue, head: str = "") -> None:
     from appraise.documents.bid import terms_said
-    from appraise.records.fields import filled
 
     told = filled(house)
     lines = [head or house.name, *(f"  {key:<13} {text}" for key, text in told.items())]
@@ -86,7 +80,6 @@ def run_remove(args: argparse.Namespace, context: Context) -> None:
 
 def run_edit(args: argparse.Namespace, context: Context) -> None:
     """Note or change a venue's terms; what is noted today counts as checked today."""
-    from appraise.records.fields import changed, pair
     from appraise.records.venue import check_usual
     from appraise.store.venue_book import keep_venue, read_book
 

@@ -7,11 +7,10 @@ from appraise.knowledge.records import Check, Knowledge
 from appraise.reading.condition import GRADES, Fault
 from appraise.reading.evidence import Evidence
 from appraise.reading.reading import Reading, read
-from appraise.records.piece import CLAIMED, OWN, SELLER, UNTOLD, Finding, Piece
+from appraise.records.piece import CLAIMED, IN_HAND, OWN, SELLER, UNTOLD, Finding, Piece
 
 MUCH, SOME, LITTLE = "much", "some", "little"
 WEIGHTS = (MUCH, SOME, LITTLE)
-IN_HAND = "in-hand"
 LIKELY = 0.5  # from which a process or a format counts as found
 BEYOND = 3  # standard deviations of a plate's size, beyond which two measures are of two things
 OTHER = "other"
@@ -130,16 +129,12 @@ def _identity(said: Piece, after: Reading, knowledge: Knowledge) -> Iterator[Dif
     chance = after.families[after.family]
     known = claim in after.families and OTHER not in (claim, after.family)
     if seen and known and claim != after.family and chance >= LIKELY:
-        names = [_family_name(one, knowledge) for one in (claim, after.family)]
+        called = {name: process.name for name, process in knowledge.processes.items()}
+        names = [called.get(one, one) for one in (claim, after.family)]
         shown = _shown(seen, claim, after, knowledge)
         found = f"{names[1]} ({'; '.join(shown)})" if shown else names[1]
         yield Difference("process", names[0], found, MUCH, "The process differs.", CLAIMED)
     yield from _material(said, after, knowledge)
-
-
-def _family_name(family: str, knowledge: Knowledge) -> str:
-    process = knowledge.processes.get(family)
-    return process.name if process is not None else family
 
 
 def _shown(
@@ -163,12 +158,7 @@ def _shown(
     ]
     telling = [pair for pair in ratios if pair[0] >= knowledge.weights.raise_ratio]
     best = sorted(telling, key=lambda pair: -pair[0])[:MOST_SEEN]
-    return tuple(_as_seen(one) for _, one in best) or ("by eye, in hand",)
-
-
-def _as_seen(one: Evidence) -> str:
-    """A finding that stands alone: the question where the answer says nothing without it."""
-    return one.says[:1].lower() + one.says[1:]
+    return tuple(one.says[:1].lower() + one.says[1:] for _, one in best) or ("by eye, in hand",)
 
 
 def _material(said: Piece, after: Reading, knowledge: Knowledge) -> Iterator[Difference]:

@@ -108,11 +108,6 @@ def _total(amounts: Iterable[Money | None], currency: str) -> Money:
     return sum((one for one in amounts if one is not None), Money(Decimal(0), currency))
 
 
-def sale_of_lot(lot: Lot) -> SalePlace:
-    """Where a lot is sold."""
-    return SalePlace(lot.venue, lot.channel, lot.currency, lot.shipping)
-
-
 def terms_of_lot(lot: Lot, book: VenueBook, currency: str, on: dt.date) -> Venue | None:
     """The terms by which a lot's bid counts in sums; None where a rate is missing.
 
@@ -159,7 +154,8 @@ def _venue_of(lot: Lot, book: VenueBook) -> Venue | None:
 
 def _bare_terms(lot: Lot, book: VenueBook, currency: str, on: dt.date) -> Venue:
     """A sale without a venue, in the lot's currency; errors where a rate is missing."""
-    venue = book.without_terms(sale_of_lot(lot), currency, on)
+    sale = SalePlace(lot.venue, lot.channel, lot.currency, lot.shipping)
+    venue = book.without_terms(sale, currency, on)
     if venue.currency != lot.currency:
         raise no_rate(lot.currency, currency, lot.title)
     return book.sent(venue, lot.shipping, on)

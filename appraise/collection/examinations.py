@@ -9,22 +9,17 @@ from appraise.base.errors import InputError
 from appraise.base.logday import UNKNOWN_DAY, bounds
 from appraise.collection.judged import SURE, entry_of
 from appraise.collection.transitions import damage_of, happened, look_of, looked, with_steps
+from appraise.collection.wanting import CAME
 from appraise.knowledge.records import Knowledge
 from appraise.reading.reading import read
 from appraise.records.entry import Entry
 from appraise.records.entry_piece import piece_of
 from appraise.records.owned import Event, OwnedPiece
-from appraise.records.piece import Piece
+from appraise.records.piece import IN_HAND, Piece
 from appraise.records.piece_file import parse_piece, write_piece
 from appraise.verdict import Verdict, judge
 
-CAME = ("bought", "gift", "swap")
-"""Records of the log by which a piece comes to its owner."""
-
-
 ONLINE = ("online", "auction")
-
-
 UNDER_WAY = 60  # days; what was bought from afar longer ago counts as come
 
 
@@ -99,9 +94,6 @@ def _receipt(piece: Piece) -> str:
         return ""
     told = (piece.origin.receipt, piece.origin.who, piece.origin.where)
     return ", ".join(one for one in told if one)
-
-
-IN_HAND = "in-hand"
 
 
 def piece_in(kept: OwnedPiece, knowledge: Knowledge) -> Piece:

@@ -155,13 +155,9 @@ def _entry(
 ) -> Entry:
     """An entry for one piece, which says of which lot it was."""
     lot = held.thing
-    told = {"venue": lot.venue, "piece": item.piece, "extra": _extra(held), **more}
+    known = {KEY: held.id, "lot number": lot.number, "pieces in lot": len(lot.items)}
+    extra = {name: value for name, value in known.items() if value}
+    told = {"venue": lot.venue, "piece": item.piece, "extra": extra, **more}
     if verdict is None:
         return Entry(record, on, channel=lot.channel, title=item.title, **told)
     return entry_of(verdict, record, on, title=item.title, **told)
-
-
-def _extra(held: Stored[Lot]) -> dict[str, Any]:
-    lot = held.thing
-    known = {KEY: held.id, "lot number": lot.number, "pieces in lot": len(lot.items)}
-    return {name: value for name, value in known.items() if value}

@@ -112,19 +112,18 @@ def judged(lot: Lot, knowledge: Knowledge, judge: Judge) -> tuple[Verdict | None
 
 
 def all_valued(lot: Lot, verdicts: Sequence[Verdict | None], turned: Turned) -> tuple[Valued, ...]:
-    """The pieces of a lot with their worths; errors as in `valued`."""
-    return tuple(
-        _gated(valued(item, verdict.worth if verdict else None, _why(verdict), turned), verdict)
-        for item, verdict in zip(lot.items, verdicts, strict=True)
-    )
+    """The pieces of a lot with their worths, and with what speaks for or against a plain limit.
 
-
-def _gated(one: Valued, verdict: Verdict | None) -> Valued:
-    """A piece with what its verdict says for or against a plain limit."""
-    if verdict is None:
-        return one
-    gate = verdict.gate if one.basis == BY_LOG else None
-    return replace(one, gate=gate, holds=verdict.holds_back)
+    Errors as in `valued`.
+    """
+    out = []
+    for item, verdict in zip(lot.items, verdicts, strict=True):
+        one = valued(item, verdict.worth if verdict else None, _why(verdict), turned)
+        if verdict is not None:
+            gate = verdict.gate if one.basis == BY_LOG else None
+            one = replace(one, gate=gate, holds=verdict.holds_back)
+        out.append(one)
+    return tuple(out)
 
 
 def _why(verdict: Verdict | None) -> str:

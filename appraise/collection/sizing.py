@@ -169,7 +169,5 @@ def _from_format(word: str, knowledge: Knowledge) -> tuple[Nominal, ...]:
     form = knowledge.formats.get(word)
     if form is None:
         return ()
-    made = []
-    for width, height in form.sizes:
-        made.append(Nominal((min(width, height), max(width, height)), form.tolerance, "format"))
-    return tuple(made)
+    sides = ((min(size), max(size)) for size in form.sizes)
+    return tuple(Nominal(both, form.tolerance, "format") for both in sides)

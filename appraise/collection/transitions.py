@@ -27,7 +27,8 @@ def happened(kept: OwnedPiece, event: Event, place: str | None = None) -> OwnedP
     _possible(kept, event)
     events = tuple(sorted((*kept.events, event), key=lambda one: one.day))
     later = any(one.day > event.day and one.sort not in SAME for one in kept.events)
-    status = kept.status if later else _status(kept, event)
+    stays = later or event.sort in SAME
+    status = kept.status if stays else RESTS.get(event.sort, event.sort)
     return replace(kept, events=events, status=status, place=kept.place if place is None else place)
 
 
@@ -40,12 +41,6 @@ def _possible(kept: OwnedPiece, event: Event) -> None:
         raise InputError(f"'{kept.title}' is not missing: it is {kept.status}")
     if event.sort in AWAY and not event.to:
         raise InputError("no name given", "to", "Write a name or a place.")
-
-
-def _status(kept: OwnedPiece, event: Event) -> str:
-    if event.sort in SAME:
-        return kept.status
-    return RESTS.get(event.sort, event.sort)
 
 
 def moved(kept: OwnedPiece, day: dt.date, place: str) -> OwnedPiece:

@@ -223,12 +223,8 @@ def drift(before: ConditionCheck, after: ConditionCheck) -> tuple[Worse, ...]:
 
     A fault that nobody had looked for before may have been there: its `before` is None.
     """
-    out = []
-    for name, step in after.steps.items():
-        was = before.steps.get(name)
-        if step > (was or 0):
-            out.append(Worse(name, was, step))
-    return tuple(out)
+    both = ((name, before.steps.get(name), step) for name, step in after.steps.items())
+    return tuple(Worse(name, was, step) for name, was, step in both if step > (was or 0))
 
 
 def not_looked_for_again(before: ConditionCheck, after: ConditionCheck) -> tuple[Worse, ...]:

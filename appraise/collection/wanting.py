@@ -195,8 +195,8 @@ def twins(owned: Iterable[Owned], sight: Sight, knowledge: Knowledge) -> tuple[O
     )
 
 
-CAME = ("bought", "swap", "gift")
-WENT = ("sold", "returned")
+CAME, WENT = ("bought", "gift", "swap"), ("sold", "returned")
+"""Records of the log by which a piece comes to its owner, and by which it goes."""
 
 
 def still_here(entries: Iterable[Entry]) -> tuple[Entry, ...]:

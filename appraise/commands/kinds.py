@@ -194,7 +194,7 @@ class OwnedPieces(RecordCommands["OwnedPiece"]):
     name = "kept"
 
     def find(self, log: Log, ref: str) -> Stored[OwnedPiece]:
-        from appraise.store.owned_pieces import find
+        from appraise.store.piece_record import find
 
         return find(log, ref)
 

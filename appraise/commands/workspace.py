@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from appraise.records.venue import Venue
     from appraise.records.venuebook import SalePlace, VenueBook
     from appraise.store.log import Log
+    from appraise.verdict import Verdict
 
 
 SQLITE = b"SQLite format 3\0"
@@ -152,6 +153,25 @@ class AtHome:
             if path == self.home.log and not without:
                 return source.learnt()
             return source.without(without)
+
+    def judge(
+        self, knowledge: Knowledge, log: Path | None = None, without: Collection[str] = ()
+    ) -> Callable[[Piece], Verdict]:
+        """What judges a piece, by the user's prices and by the terms where it is sold; as `prices`.
+
+        Prices and terms are read once.
+        """
+        from appraise.records.venuebook import sale_of
+        from appraise.verdict import judge
+
+        settings, book = self.settings(), self.book()
+        prices = self.prices(knowledge, settings.currency, log, without)
+
+        def judged(piece: Piece) -> Verdict:
+            terms, why = book.terms_or_why(sale_of(piece), settings.currency, self.as_of)
+            return judge(piece, knowledge, prices, self.as_of, settings, terms, no_terms=why)
+
+        return judged
 
     def own(self, piece: Piece, log: Path | None = None) -> frozenset[str]:
         """The ids of the log's entries of this very piece, by its file; nothing is made."""

@@ -7,7 +7,7 @@ from itertools import chain
 from typing import Any
 
 from appraise.base.jsonvalues import picked
-from appraise.base.logday import LogDay
+from appraise.base.oneline import counted
 from appraise.base.wrapping import wrapped
 from appraise.collection.arrival import LITTLE, SIZE, Arrival, Difference
 from appraise.documents.document import (
@@ -92,20 +92,21 @@ def deadline(parcel: Parcel) -> str:
         return "No return deadline recorded. Press e to add one."
     if left < 0:
         return f"The return deadline was {day}."
-    many = (
-        "today is the last day" if left == 0 else f"{left} days left" if left > 1 else "1 day left"
-    )
+    many = f"{counted(left, 'day')} left" if left else "today is the last day"
     return f"Return it by {day}: {many}."
 
 
 def arrival_document(parcel: Parcel, knowledge: Knowledge) -> Document:
     """An arrival: until when it can go back, what differs, what is open, and the letter."""
     arrival = parcel.arrival
+    open_ones = tuple(_asked(one, arrival, knowledge) for one in arrival.open)
+    care = knowledge.care.values() if parcel.kept.owned else ()
+    advice = tuple(row.text for row in care if row.topic == "arrival")
     parts = (
         section("deadline", "", Paragraph(deadline(parcel)), Paragraph(_outcome(parcel))),
         section("differences", "Not as described", *_differences(arrival)),
-        section("open", "Claimed or shown, not yet checked in hand", _open(arrival, knowledge)),
-        section("arrival", "On arrival", _on_arrival(parcel, knowledge)),
+        section("open", "Claimed or shown, not yet checked in hand", Bullets(open_ones)),
+        section("arrival", "On arrival", Bullets(advice)),
         _letter(parcel, knowledge) if arrival.matters else (),
     )
     return Document(parcel.kept.title, tuple(chain(*parts)))
@@ -124,10 +125,6 @@ def _differences(arrival: Arrival) -> Iterator[Block]:
         yield Facts.of((("described", one.claimed), ("found", one.found), ("why", one.why)))
 
 
-def _open(arrival: Arrival, knowledge: Knowledge) -> Block:
-    return Bullets(tuple(_asked(one, arrival, knowledge) for one in arrival.open))
-
-
 def _asked(name: str, arrival: Arrival, knowledge: Knowledge) -> str:
     """Something still to be checked in hand: a question, or a claim with what was stated."""
     if name not in arrival.stated:
@@ -135,11 +132,6 @@ def _asked(name: str, arrival: Arrival, knowledge: Knowledge) -> str:
     said = name.removeprefix(SIZE)
     what = OPEN_CLAIMS.get(name) or (said if said == "format" else f"size of the {said}")
     return f"{what}: described as {arrival.stated[name]}"
-
-
-def _on_arrival(parcel: Parcel, knowledge: Knowledge) -> Block:
-    rows = knowledge.care.values() if parcel.kept.owned else ()
-    return Bullets(tuple(row.text for row in rows if row.topic == "arrival"))
 
 
 def _letter(parcel: Parcel, knowledge: Knowledge) -> tuple[Section, ...]:
@@ -161,11 +153,6 @@ def day_words(day: dt.date) -> str:
     return f"{day.day} {day:%B %Y}"
 
 
-def _bought_on(day: LogDay) -> str:
-    """When a piece was bought, where the log knows the day."""
-    return f" on {day_words(day)}" if isinstance(day, dt.date) else ""
-
-
 def letter(parcel: Parcel, knowledge: Knowledge) -> str:
     """The letter 'not as described' by itself, in lines of 72 cells."""
     rows = ("\n".join(wrapped(one, WIDTH)) for one in _paragraphs(parcel, knowledge))
@@ -179,6 +166,7 @@ def _paragraphs(parcel: Parcel, knowledge: Knowledge) -> tuple[str, ...]:
     is or whether its parts belong together.
     """
     kept, entry = parcel.kept, parcel.entry
+    bought = f" on {day_words(entry.date)}" if isinstance(entry.date, dt.date) else ""
     where = f" ({entry.venue})" if entry.venue else ""
     telling = [one for one in parcel.arrival.differences if one.weight != LITTLE]
     words = sellers_words(entry, knowledge) if any(one.about for one in telling) else {}
@@ -192,7 +180,7 @@ def _paragraphs(parcel: Parcel, knowledge: Knowledge) -> tuple[str, ...]:
     return (
         f"Not as described: {kept.title}",
         day_words(parcel.as_of),
-        f"The piece I bought from you{_bought_on(entry.date)}{where} has arrived, thank you. On "
+        f"The piece I bought from you{bought}{where} has arrived, thank you. On "
         "careful inspection it does not match the description:",
         *rows,
         shown,

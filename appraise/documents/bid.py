@@ -180,20 +180,15 @@ def line_name(row: Line, haggled: bool = False) -> str:
     return f"{name} ({row.note})" if row.note else name
 
 
-def bill_rows(bill: Bill, haggled: bool = False) -> tuple[tuple[str, str], ...]:
+def bill_table(bill: Bill, haggled: bool = False, caption: str = "") -> Table:
     """The lines of a bill as name and amount, the total last, another currency named."""
     home = bill.total.currency
     rows = [(line_name(one, haggled), _told(one.amount, home)) for one in bill.lines]
     if bill.invoice.currency != home:
         theirs = sum(one.amount.currency != home for one in bill.lines)
         rows.insert(theirs, ("their invoice", _told(bill.invoice, home)))
-    return (*rows, ("total", _told(bill.total, home)))
-
-
-def bill_table(bill: Bill, haggled: bool = False, caption: str = "") -> Table:
-    """A bill, the total last."""
-    rows = bill_rows(bill, haggled)
-    return Table(caption, (), rows, (1,), strong=len(rows) - 1)
+    rows.append(("total", _told(bill.total, home)))
+    return Table(caption, (), tuple(rows), (1,), strong=len(rows) - 1)
 
 
 def exchange_said(bill: Bill) -> str:

@@ -8,6 +8,7 @@ from typing import Any
 
 from appraise.base.jsonvalues import picked
 from appraise.base.money import Money
+from appraise.base.oneline import counted
 from appraise.collection.budget_status import BudgetStatus
 from appraise.documents.document import Bullets, Document, Paragraph, Table, Tone, section
 
@@ -47,7 +48,8 @@ def budget_document(purse: BudgetStatus) -> Document:
         )
     )
     bids = tuple(
-        f"{one.title}: bid {one.bid}, {one.cost} in total{_chance(one.chance)}"
+        f"{one.title}: bid {one.bid}, {one.cost} in total"
+        + ("" if one.chance is None else f", chance {one.chance}%")
         for one in purse.promises
         if one.cost is not None
     )
@@ -60,10 +62,8 @@ def budget_document(purse: BudgetStatus) -> Document:
 def _rows(purse: BudgetStatus) -> Iterator[tuple[str, str]]:
     if purse.budget is not None:
         yield f"budget, {period_words(purse)}", purse.budget.plain
-    many = "1 piece" if purse.bought == 1 else f"{purse.bought} pieces"
-    yield f"paid for {many}", purse.spent.plain
-    count = len(purse.promises) - len(purse.uncounted)
-    bids = "1 bid" if count == 1 else f"{count} bids"
+    yield f"paid for {counted(purse.bought, 'piece')}", purse.spent.plain
+    bids = counted(len(purse.promises) - len(purse.uncounted), "bid")
     yield f"{bids} open, if all win", purse.if_all_win.plain
     if purse.left is not None:
         yield "left", purse.left.plain
@@ -85,10 +85,6 @@ def _notes(purse: BudgetStatus) -> Iterator[tuple[str, Tone]]:
     if purse.left is not None and purse.left.amount < 0:
         bids = "Your open bids exceed the budget."
         yield (bids if purse.promises else "What you spent exceeds the budget."), "warn"
-
-
-def _chance(chance: int | None) -> str:
-    return "" if chance is None else f", chance {chance}%"
 
 
 def purse_json(purse: BudgetStatus, as_of: date) -> dict[str, Any]:

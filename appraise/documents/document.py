@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Literal
 
+from appraise.base.oneline import counted
 from appraise.documents.chart import Chart
 
 Tone = Literal["plain", "lead", "warn", "doubt", "quiet"]
@@ -103,8 +104,7 @@ class Photos:
     @property
     def says(self) -> str:
         """How many there are."""
-        many = len(self.files)
-        return f"{many} {'photo' if many == 1 else 'photos'}, shown in the HTML report."
+        return f"{counted(len(self.files), 'photo')}, shown in the HTML report."
 
 
 Block = Paragraph | Bullets | Facts | Table | Picture | Photos

@@ -6,16 +6,20 @@ its verdict each answer is found. Object ID: ICOM archive of the Getty Object ID
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from appraise.base.jsonvalues import picked
 from appraise.base.percents import percent
 from appraise.documents.document import Document, Fact, Facts, Paragraph, fact, section
 from appraise.documents.own_rows import answered
-from appraise.documents.words import KINDS, KNOWN, PURPOSE
+from appraise.documents.words import KINDS, KNOWN, PURPOSE, written
 from appraise.knowledge.records import Category, Knowledge
 from appraise.reading.named import family_name
 from appraise.verdict import Verdict
+
+if TYPE_CHECKING:
+    from appraise.records.entry import Entry
+    from appraise.records.owned import OwnedPiece
 
 SCHEMA = "appraise.record/1"
 LIKELY = 0.5  # from which a process is named
@@ -35,6 +39,18 @@ class RecordedPiece:
     knowledge: Knowledge
     pictures: int = 0
     number: str = ""
+
+    @classmethod
+    def of(
+        cls,
+        verdict: Verdict,
+        knowledge: Knowledge,
+        entry: "Entry | None",
+        kept: "OwnedPiece | None",
+    ) -> "RecordedPiece":
+        """A piece beside its price in the log and its record as owned, as far as there are any."""
+        pictures, number = (len(entry.pictures), entry.id) if entry else (0, "")
+        return cls(verdict, knowledge, pictures, (kept.number if kept else "") or number)
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,17 +136,6 @@ def _process(subject: RecordedPiece) -> list[str]:
     )
 
 
-def _measured(subject: RecordedPiece) -> list[str]:
-    return [f"{what} {size}" for what, size in subject.verdict.piece.measured.items()]
-
-
-def _inscription(subject: RecordedPiece) -> list[str]:
-    written = subject.verdict.piece.inscription
-    if written is None:
-        return []
-    return [f'"{written.text}"' if written.text else "", str(written.date or "")]
-
-
 def _damage(subject: RecordedPiece) -> list[str]:
     """Faults found, or how many looks found none."""
     faults = subject.verdict.reading.condition.faults
@@ -175,8 +180,8 @@ FILLS: Mapping[str, Callable[[RecordedPiece], list[str]]] = {
     "title": lambda one: [one.verdict.piece.title],
     "kind": lambda one: [KINDS[one.verdict.piece.kind]],
     "process": _process,
-    "measured": _measured,
-    "inscription": _inscription,
+    "measured": lambda one: [f"{what} {size}" for what, size in one.verdict.piece.measured.items()],
+    "inscription": lambda one: [*written(one.verdict.piece)],
     "damage": _damage,
     "subject": lambda one: list(one.verdict.piece.subjects),
     "motif": lambda one: [one.verdict.piece.motif],

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from appraise.base.jsonvalues import picked
+from appraise.base.oneline import counted
 from appraise.collection.air import Air, Outside, exposure, hours_left, outside, with_unit
 from appraise.collection.upkeep import Due, Patient, due, patients
 from appraise.documents.document import Document, Fact, Facts, Paragraph, Section, fact, section
@@ -55,7 +56,7 @@ def list_text(pieces: Pieces, knowledge: Knowledge, as_of: dt.date) -> str:
     rows = [kept_line(one, those) for one, those in zip(pieces, dues, strict=True)]
     now = sum(1 for those in dues if those and those[0].now)
     later = sum(1 for those in dues if those and not those[0].now)
-    many = "1 piece" if len(pieces) == 1 else f"{len(pieces)} pieces"
+    many = counted(len(pieces), "piece")
     return "\n".join([*rows, f"{many}; something due now: {now}, later: {later}"])
 
 

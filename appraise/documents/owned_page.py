@@ -12,6 +12,7 @@ from appraise.base.errors import InputError
 from appraise.base.jsonvalues import picked
 from appraise.base.logday import day_in_words
 from appraise.base.money import Money, as_json
+from appraise.base.oneline import counted
 from appraise.collection.air import Exposure, exposure
 from appraise.collection.upkeep import (
     Due,
@@ -154,7 +155,7 @@ def when(one: Due) -> str:
     """When something is due, as '2026-11-10, in 3 days'."""
     if one.on is None:
         return "now"
-    many = "1 day" if abs(one.left) == 1 else f"{abs(one.left)} days"
+    many = counted(abs(one.left), "day")
     left = "today" if one.left == 0 else f"in {many}" if one.left > 0 else f"{many} ago"
     return f"{one.on}, {left}"
 

@@ -10,6 +10,7 @@ from itertools import chain
 from typing import Any
 
 from appraise.base.jsonvalues import picked
+from appraise.base.oneline import counted
 from appraise.base.percents import percent
 from appraise.documents.document import Block, Document, Paragraph, Section, Table, section
 from appraise.pricing.cost_basis import EMPTY
@@ -118,7 +119,7 @@ def sentences(track: Track) -> Iterator[str]:
     else:
         low, high = round(100 * kept.coverage_low), round(100 * kept.coverage_high)
         yield (
-            f"{kept.inside} of {_many(kept.count, 'price')} fell inside their predicted range: "
+            f"{kept.inside} of {counted(kept.count, 'price')} fell inside their predicted range: "
             f"{percent(kept.coverage)} (target {percent(kept.level)}; 95% interval {low}-{high}%)."
         )
         yield (
@@ -152,13 +153,9 @@ def _believed(track: Track) -> str:
         return NO_BELIEFS
     married = sum(1 for one in track.beliefs if one.turned_out_married)
     return (
-        f"{married} of {_many(len(track.beliefs), 'piece')} with an outcome were married pieces; "
+        f"{married} of {counted(len(track.beliefs), 'piece')} with an outcome were married pieces; "
         f"the predictions scored {track.brier:.3f} (Brier: 0 is perfect, 0.25 is a coin toss)."
     )
-
-
-def _many(count: int, what: str) -> str:
-    return f"{count} {what}" if count == 1 else f"{count} {what}s"
 
 
 def track_json(track: Track) -> dict[str, Any]:

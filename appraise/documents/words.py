@@ -18,10 +18,10 @@ if TYPE_CHECKING:
     from appraise.reading.influence import Reason
     from appraise.reading.reading import Reading
     from appraise.reading.spans import Span
+    from appraise.records.piece import Piece
 
 PURPOSE = "For buying decisions only; not an appraisal for insurance, tax or estate."
 CHANCE = "chance it is worth the price"
-TOGETHER_ASKED, PERIOD_ASKED = "Do the parts belong together?", "Is it of its time?"
 KNOWN = {"in-hand": "seen in hand", "photo": "seen in a photo", "seller": "seller says"}
 """How a finding is known."""
 KINDS = {
@@ -45,6 +45,13 @@ LEAST = 0.02  # processes, housings and formats less likely than that are not li
 LISTED = 3
 SHOWN = 0.005  # states less likely than that are not listed
 WHOLE = 10.0  # from here on a ratio is told in whole numbers
+
+
+def written(piece: Piece) -> tuple[str, ...]:
+    """What is written on or with a piece, in quotation marks, and the date that it names."""
+    found = piece.inscription
+    told = (f'"{found.text}"' if found.text else "", str(found.date or "")) if found else ()
+    return tuple(one for one in told if one)
 
 
 def kind_name(kind: str) -> str:

@@ -21,7 +21,7 @@ from appraise.records.piece import Piece
 from appraise.records.repair import Repair
 from appraise.records.stored import ChangeSet, Stored
 from appraise.store.log import Log
-from appraise.store.owned_pieces import find
+from appraise.store.piece_record import find
 from appraise.store.records import commit, held, one
 
 LOOSE = "kind:loose-plate record:bought,swap,gift,sold,returned"

@@ -1,16 +1,17 @@
 """Kept pieces in and out of the log: taken over from a purchase, and sold again in one act."""
 
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from string import digits
 
 from appraise.base.errors import InputError
 from appraise.base.logday import sorting
 from appraise.base.money import Money
 from appraise.collection.arrival import Arrival, compare
-from appraise.collection.examinations import CAME, piece_in
+from appraise.collection.examinations import piece_in
 from appraise.collection.sale import Sale, outcome_of_sale, sold_entry
 from appraise.collection.transitions import happened
+from appraise.collection.wanting import CAME
 from appraise.knowledge.records import Knowledge
 from appraise.pricing.outcomes import with_outcome
 from appraise.records.entry import Entry
@@ -45,30 +46,6 @@ def next_number(pieces: Iterable[Stored[OwnedPiece]]) -> str:
     """The running number after the highest plain one."""
     plain = [one.thing.number for one in pieces]
     return str(max((int(n[:18]) for n in plain if n.isascii() and n.isdigit()), default=0) + 1)
-
-
-def find(log: Log, ref: str) -> Stored[OwnedPiece]:
-    """The kept piece that is meant: by its number, the start of its id, or its title.
-
-    Raises:
-        InputError: when there is none, or more than one.
-    """
-    wanted = ref.strip().casefold()
-    known = held(log, OwnedPiece)
-    tests: tuple[Callable[[Stored[OwnedPiece]], bool], ...] = (
-        lambda one: one.thing.number.casefold() == wanted,
-        lambda one: one.id.startswith(wanted) and len(wanted) > 3,
-        lambda one: one.thing.entry.startswith(wanted) and len(wanted) > 3,
-        lambda one: one.thing.title.casefold() == wanted,
-    )
-    for test in tests:
-        found = [one for one in known if wanted and test(one)]
-        if len(found) == 1:
-            return found[0]
-        if found:
-            ids = ", ".join(one.id[:8] for one in found[:3])
-            raise InputError(f"'{ref}' is more than one owned piece ({ids})", mend="Write its id.")
-    raise InputError(f"no owned piece '{ref}'", mend="'appraise kept list' shows all.")
 
 
 def take(log: Log, kept: OwnedPiece) -> Stored[OwnedPiece]:

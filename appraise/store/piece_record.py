@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Set
+from collections.abc import Callable, Set
 from dataclasses import dataclass, replace
 from itertools import chain
 from pathlib import Path
@@ -102,14 +102,36 @@ def files_of(log_path: Path, *listed: tuple[PictureFile, ...]) -> tuple[Path, ..
 
 def _kept(log: Log, ref: str) -> Stored[OwnedPiece] | None:
     """The kept piece of that number, id, purchase or title; None where there is none."""
-    if not keeps(log, "kept"):
-        return None
-    from appraise.store.owned_pieces import find  # 20 ms
-
     try:
-        return find(log, ref)
+        return find(log, ref) if keeps(log, "kept") else None
     except InputError:
         return None
+
+
+def find(log: Log, ref: str) -> Stored[OwnedPiece]:
+    """The kept piece that is meant: by its number, the start of its id, or its title.
+
+    Raises:
+        InputError: when there is none, or more than one.
+    """
+    from appraise.records.owned import OwnedPiece  # 10 ms
+
+    wanted = ref.strip().casefold()
+    known = held(log, OwnedPiece)
+    tests: tuple[Callable[[Stored[OwnedPiece]], bool], ...] = (
+        lambda one: one.thing.number.casefold() == wanted,
+        lambda one: one.id.startswith(wanted) and len(wanted) > 3,
+        lambda one: one.thing.entry.startswith(wanted) and len(wanted) > 3,
+        lambda one: one.thing.title.casefold() == wanted,
+    )
+    for test in tests:
+        found = [one for one in known if wanted and test(one)]
+        if len(found) == 1:
+            return found[0]
+        if found:
+            ids = ", ".join(one.id[:8] for one in found[:3])
+            raise InputError(f"'{ref}' is more than one owned piece ({ids})", mend="Write its id.")
+    raise InputError(f"no owned piece '{ref}'", mend="'appraise kept list' shows all.")
 
 
 def entry_behind(log: Log, kept: OwnedPiece) -> Entry | None:

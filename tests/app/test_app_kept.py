@@ -27,7 +27,8 @@ from appraise.records.owned import STATUSES
 from appraise.records.owned import OwnedPiece as Owned
 from appraise.records.piece_file import parse_piece
 from appraise.records.stored import Stored
-from appraise.store.owned_pieces import every, find, take
+from appraise.store.owned_pieces import every, take
+from appraise.store.piece_record import find
 
 DAY = dt.date(2026, 11, 7)
 ONLINE = """piece: 1

@@ -10,10 +10,10 @@ from appraise.app.examine.view import Examine
 from appraise.app.kept.album import claimed_photos
 from appraise.app.photos import Pictures
 from appraise.base.errors import InputError
-from appraise.collection.examinations import IN_HAND, arrived, examined, piece_in
+from appraise.collection.examinations import arrived, examined, piece_in
 from appraise.knowledge.records import Knowledge
 from appraise.records.owned import OwnedPiece
-from appraise.records.piece import Piece
+from appraise.records.piece import IN_HAND, Piece
 from appraise.records.piece_file import parse_piece
 from appraise.records.stored import Stored
 from appraise.store.owned_pieces import store

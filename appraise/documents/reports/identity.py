@@ -52,7 +52,7 @@ def _facts(matter: ReportInput) -> Iterator[tuple[str, tuple[str, ...]]]:
         ("measured", tuple(f"{name} {size}" for name, size in piece.measured.items())),
         ("shown", tuple(word for word in (*piece.subjects, piece.motif) if word)),
         ("maker", (piece.maker,)),
-        ("written on it", _written(matter)),
+        ("written on it", words.written(piece)),
         ("sitter", _sitter(reading)),
         ("date on record", (_on_record(reading, matter),)),
         ("portrayal", (words.portrayal(reading),)),
@@ -78,14 +78,6 @@ def _on_record(reading: Reading, matter: ReportInput) -> str:
     """The date recorded with the piece, unless it is this reading's own range, filled in."""
     dated = matter.kept.dated if matter.kept else ""
     return "" if dated in (reading.together.edtf, reading.combined.edtf) else dated
-
-
-def _written(matter: ReportInput) -> tuple[str, ...]:
-    written = matter.piece.inscription
-    if written is None:
-        return ()
-    text = f'"{written.text}"' if written.text else ""
-    return tuple(one for one in (text, str(written.date or "")) if one)
 
 
 def _sitter(reading: Reading) -> tuple[str, ...]:

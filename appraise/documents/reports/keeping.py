@@ -37,10 +37,8 @@ DOUBT = (
 
 def record(matter: ReportInput) -> Iterator[Block]:
     """The record by Object ID, and what it still lacks."""
-    entry = matter.entry
-    pictures, number = (len(entry.pictures), entry.id) if entry else (0, "")
-    number = (matter.kept.number if matter.kept else "") or number
-    found = object_id(RecordedPiece(matter.verdict, matter.knowledge, pictures, number))
+    meant = RecordedPiece.of(matter.verdict, matter.knowledge, matter.entry, matter.kept)
+    found = object_id(meant)
     yield Paragraph(f"Categories of Object ID; {found.state}.")
     yield record_facts(found)
     yield Paragraph(SAFE, "quiet")

@@ -9,8 +9,8 @@ from appraise.records.entry import MONEY_FIELDS, Entry
 from appraise.records.piece import Piece
 
 if TYPE_CHECKING:
-    from appraise.records.owned import ConditionCheck, Event, OwnedPiece
-    from appraise.records.repair import Repair, TakenOut
+    from appraise.records.owned import OwnedPiece
+    from appraise.records.repair import Repair
 
 Sight = frozenset[str]
 """What a reader may see beside the piece itself: words of `SIGHTS`."""
@@ -61,20 +61,16 @@ def kept_for(kept: OwnedPiece | None, sees: Sight) -> OwnedPiece | None:
         provenance="",
         receipt="",
         return_by=None,
-        looks=tuple(map(_look, kept.looks)),
-        events=tuple(_event(one) for one in kept.events if one.sort in TREATED),
+        looks=tuple(replace(one, by="", note="") for one in kept.looks),
+        events=tuple(
+            replace(one, to="", until=None, cost=None, note="")
+            for one in kept.events
+            if one.sort in TREATED
+        ),
         showings=(),
         climate="",
         note="",
     )
-
-
-def _look(look: ConditionCheck) -> ConditionCheck:
-    return replace(look, by="", note="")
-
-
-def _event(event: Event) -> Event:
-    return replace(event, to="", until=None, cost=None, note="")
 
 
 def work_for(work: Repair, sees: Sight) -> Repair:
@@ -82,9 +78,5 @@ def work_for(work: Repair, sees: Sight) -> Repair:
     work = replace(work, cost=None, minutes=0)
     if "people" in sees:
         return work
-    taken = tuple(map(_taken_out, work.taken_out))
+    taken = tuple(replace(one, where="") for one in work.taken_out)
     return replace(work, piece="", who="", taken_out=taken, before=(), after=(), note="")
-
-
-def _taken_out(part: TakenOut) -> TakenOut:
-    return replace(part, where="")
