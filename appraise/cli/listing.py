@@ -24,7 +24,7 @@ LONGEST = 2_000_000  # bytes; a listing is some thousands
 def run_listing(args: argparse.Namespace, context: Context) -> None:
     from appraise.documents.listing import listing_document, listing_json
     from appraise.documents.writers.lines import text
-    from appraise.listing import read
+    from appraise.listing.reader import read
     from appraise.reading.reading import read as read_piece
     from appraise.records.piece_file import write_piece
 

@@ -30,8 +30,8 @@ if TYPE_CHECKING:
     from appraise.pricing.features import PricedRow
     from appraise.store.log import Log
 
-LEAST = 400
-"""Entries from which a learnt log is kept; a shorter one is learnt as fast as it is read."""
+LEAST = 20
+"""Entries from which a learnt log is kept; below, to learn it takes a few milliseconds."""
 _LONGEST = 1_000  # bytes of the line that tells the state
 LEARNS = ("pricing", "knowledge", "records", "base")
 """Rooms of the program by which prices are learnt."""

@@ -9,7 +9,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from appraise.base.errors import InputError
-from appraise.commands.learnt import PriceSource, state_of
+from appraise.commands.learnt import PriceSource, files_state
+from appraise.store.revisions import last
 
 if TYPE_CHECKING:
     from appraise.commands.workspace import AtHome
@@ -49,7 +50,8 @@ def odd_prices(work: AtHome, log: Log, asked: bool) -> Mapping[str, str]:
     if not asked and log.summary().count > LEARNT_UNASKED:
         return {}
     currency = log.base_currency if log.currency_chosen else work.currency
-    state = state_of(work.home, log, currency, work.as_of).text
+    number, newest = last(log.connection)  # by which venues and rates differ too
+    state = f"{newest} {number} {currency} {work.as_of} {files_state(work.home)}"
     known = _kept(work.home.checked, state)
     if known is None:
         source = PriceSource(work.home, log, work.knowledge(), currency, work.as_of)

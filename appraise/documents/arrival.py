@@ -202,7 +202,7 @@ def sellers_words(entry: Entry, knowledge: Knowledge) -> dict[str, str]:
 
     The title of a piece that was bought by its listing is the listing's first line.
     """
-    from appraise.listing import read  # 60 ms for its vocabulary
+    from appraise.listing.reader import read  # 60 ms for its vocabulary
 
     found: dict[str, str] = {}
     for claim in read(entry.title, knowledge, "").claims:

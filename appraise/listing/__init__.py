@@ -6,8 +6,3 @@ layers as one tree, `figures` reads sizes, amounts and days once for both, `meas
 size is of, `leftover` decides between motif and doubt; `kinds`, `gate`, `sayings`, `clashes` what
 the text offers and says; `offered` several pieces as a lot.
 """
-
-from appraise.listing.reader import read
-from appraise.listing.records import FIELDS, Claim, Flag, Listing
-
-__all__ = ["FIELDS", "Claim", "Flag", "Listing", "read"]

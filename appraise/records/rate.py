@@ -1,4 +1,4 @@
-"""Exchange rates as the user found them, and the currency of the user's own sums."""
+"""Exchange rates as the user found them."""
 
 import datetime as dt
 from dataclasses import dataclass
@@ -56,22 +56,3 @@ class Rate(Record):
     def key(self) -> str:
         """What makes two records one: the currencies and the day."""
         return f"{self.currency} {self.base} {self.on}"
-
-
-@dataclass(frozen=True, slots=True)
-class BaseCurrency(Record):
-    """The currency that all prices are converted into."""
-
-    code: str
-
-    FIELDS: ClassVar[tuple[Field, ...]] = (Field("code", "as EUR", CodeKind()),)
-
-    @property
-    def title(self) -> str:
-        """The line to know it by."""
-        return f"currency {self.code}"
-
-    @property
-    def key(self) -> str:
-        """There is one of it."""
-        return "base"

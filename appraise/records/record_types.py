@@ -37,7 +37,7 @@ _HOMES = {
     "work": "appraise.records.repair.Repair",
     "venue": "appraise.records.venue.Venue",
     "rate": "appraise.records.rate.Rate",
-    "currency": "appraise.records.rate.BaseCurrency",
+    "currency": "appraise.records.base_currency.BaseCurrency",
 }
 """Where the dataclass of each type lives."""
 _AMOUNT = re.compile(r"[0-9]{1,12}(?:\.[0-9]{1,3})?\Z")

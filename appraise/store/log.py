@@ -8,6 +8,7 @@ from types import TracebackType
 from typing import TYPE_CHECKING, Self
 
 from appraise.base.errors import InputError
+from appraise.records.base_currency import BaseCurrency
 from appraise.records.entry import Entry
 from appraise.records.fields import Record
 from appraise.records.record_types import from_text, name_of_thing, to_text
@@ -367,15 +368,11 @@ class Log:
             rows = current_state.of_type(self.connection, "currency")
         if not rows:
             return ""
-        from appraise.records.rate import BaseCurrency  # 8 ms
-
         found = from_text(rows[0][1])
         return found.code if isinstance(found, BaseCurrency) else ""
 
     def set_base_currency(self, code: str) -> None:
         """Choose the base currency, an ISO 4217 code."""
-        from appraise.records.rate import BaseCurrency
-
         try:
             self.commit(add=(BaseCurrency(code),))
         except InputError as error:

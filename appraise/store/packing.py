@@ -4,7 +4,6 @@ The header of a packed copy bears a file name as the standard has it, `log-NUMBE
 number of the last revision, so that what a copy holds is known without unpacking it.
 """
 
-import gzip
 import re
 import shutil
 import zlib
@@ -39,6 +38,8 @@ def pack(source: Path, target: Path, row: int) -> None:
     Raises:
         OSError: when it cannot be written.
     """
+    import gzip  # 4 ms, here and below
+
     target.touch(mode=0o600)
     with (
         source.open("rb") as whole,
@@ -73,6 +74,8 @@ def unpacked(path: Path, near: Path) -> Iterator[Path]:
     if not packed:
         yield path
         return
+    import gzip
+
     with faults_told(near), workshop(near) as place:
         plain = place / "unpacked.sqlite"
         plain.touch(mode=0o600)

@@ -16,7 +16,7 @@ from appraise.app.marks import FINE
 from appraise.base.money import Money
 from appraise.documents.claimed import claim_words
 from appraise.knowledge.records import KINDS
-from appraise.listing import read
+from appraise.listing.reader import read
 from appraise.records.piece import UNTOLD, Piece
 
 TEXT = (

@@ -14,7 +14,7 @@ from appraise.app.listing.marked import Marked
 from appraise.app.listing.text import EDITABLE
 from appraise.app.listing.view import ListingScreen
 from appraise.app.widgets.reading import ReadingPane
-from appraise.listing import read
+from appraise.listing.reader import read
 from appraise.records.piece_file import parse_piece
 
 SMALL, LARGE = (80, 24), (120, 40)

@@ -10,7 +10,7 @@ from appraise.app.listing.marked import Marked
 from appraise.app.listing.review import BLANK, Review, Stand
 from appraise.app.listing.text import kept_line
 from appraise.app.listing.view import ListingScreen
-from appraise.listing import read
+from appraise.listing.reader import read
 from appraise.records.piece_file import write_piece
 
 TEXT = "Antique sixth plate ambrotype of a girl, union case. Hinge taped. $65 plus $8 shipping."

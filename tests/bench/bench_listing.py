@@ -29,8 +29,8 @@ from listing.hostile import SHAPES, hostile, sound
 from listing.scoring import CORPUS, SETS, labelled, listings_of, score, shortfalls
 
 from appraise.knowledge import Knowledge, load
-from appraise.listing import read
 from appraise.listing.patterns import MOST, spelt_out
+from appraise.listing.reader import read
 
 SHORT, LONG = 100_000, 1_000_000
 GROWTH = 12.0

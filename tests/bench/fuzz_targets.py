@@ -26,8 +26,8 @@ from appraise.commands.registry import FAMILIES, commands_of
 from appraise.exchange.sheets import ReadAs, read_csv
 from appraise.exchange.yaml_file import from_yaml, to_yaml
 from appraise.knowledge import load
-from appraise.listing import read as read_listing
 from appraise.listing.first_look import understand
+from appraise.listing.reader import read as read_listing
 from appraise.records.fields import changed, written
 from appraise.records.lot_file import parse_lot, write_lot
 from appraise.records.piece_file import parse_piece, write_piece

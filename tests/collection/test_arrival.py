@@ -10,7 +10,7 @@ from appraise.collection.arrival import LITTLE, MUCH, NOT_TOLD, SOME, compare
 from appraise.documents.arrival import LAW, Parcel, arrival_document, law, letter
 from appraise.documents.writers.lines import text as text_of
 from appraise.knowledge import load
-from appraise.listing import read
+from appraise.listing.reader import read
 from appraise.records.entry import Entry
 from appraise.records.owned import OwnedPiece
 from appraise.records.piece_file import parse_piece

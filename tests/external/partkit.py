@@ -14,7 +14,8 @@ from typing import Any
 from appraise.base.errors import InputError
 from appraise.base.measures import Measure
 from appraise.knowledge import Knowledge
-from appraise.listing import Listing, read
+from appraise.listing.reader import read
+from appraise.listing.records import Listing
 from appraise.records.piece import MEASURED
 
 NOTHING = "nothing of a piece"

@@ -8,7 +8,7 @@ openings. Rehoused and separated objects stand at the end.
 import pytest
 from external.kit import fault, judged, odds, shipped, told, warned
 
-from appraise.listing import read as read_listing
+from appraise.listing.reader import read as read_listing
 
 MOULDED, LEATHER = "case.material thermoplastic", "case.material leather-wood"
 

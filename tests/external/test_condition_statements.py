@@ -19,7 +19,7 @@ import pytest
 from external.kit import cautioned, fault, judged, odds, only_opened, shipped, told, warned
 
 from appraise.cli.main import run
-from appraise.listing import read as read_listing
+from appraise.listing.reader import read as read_listing
 from appraise.reading.condition import NOT_SEEN
 from appraise.reading.reading import existed_by
 

@@ -13,8 +13,8 @@ import yaml
 from every import every
 
 from appraise.knowledge import load
-from appraise.listing import read as read_listing
 from appraise.listing.first_look import understand
+from appraise.listing.reader import read as read_listing
 from appraise.reading.reading import read
 from appraise.records.piece import CLAIMED, OWN
 

@@ -3,7 +3,8 @@
 from functools import cache
 
 from appraise.knowledge import Knowledge, load
-from appraise.listing import Listing, read
+from appraise.listing.reader import read
+from appraise.listing.records import Listing
 
 
 @cache

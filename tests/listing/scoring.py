@@ -12,7 +12,8 @@ import yaml
 from appraise.base.dates import Dating
 from appraise.base.measures import Measure
 from appraise.knowledge import Knowledge
-from appraise.listing import Listing, read
+from appraise.listing.reader import read
+from appraise.listing.records import Listing
 
 LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 CORPUS = Path(__file__).parent / "corpus"

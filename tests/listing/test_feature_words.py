@@ -6,8 +6,8 @@ How sellers word it is common practice.
 import pytest
 
 from appraise.knowledge import load
-from appraise.listing import read
 from appraise.listing.first_look import understand
+from appraise.listing.reader import read
 
 KNOWLEDGE = load()
 SAID = [  # a listing, the finding

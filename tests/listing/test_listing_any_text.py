@@ -14,8 +14,8 @@ from thorough import times, tries
 from appraise.base.dates import Dating
 from appraise.base.measures import Measure
 from appraise.base.money import Money
-from appraise.listing import FIELDS, Listing
 from appraise.listing.first_look import understand
+from appraise.listing.records import FIELDS, Listing
 from appraise.listing.words import cut, sentence_ends
 from appraise.records.piece_file import parse_piece, write_piece
 

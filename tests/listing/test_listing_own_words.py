@@ -5,8 +5,8 @@ from pathlib import Path
 import pytest
 
 from appraise.knowledge import Knowledge, load
-from appraise.listing import read
 from appraise.listing.first_look import understand
+from appraise.listing.reader import read
 
 
 def laid_over(folder: Path, text: str) -> Knowledge:

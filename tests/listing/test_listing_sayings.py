@@ -9,8 +9,8 @@ import yaml
 from every import every
 from listing.listingkit import knowledge, listing
 
-from appraise.listing import Listing
 from appraise.listing.nature import family
+from appraise.listing.records import Listing
 
 FILES = ("sayings.yaml", "sayings-second.yaml")
 FEWEST = 100

@@ -5,9 +5,9 @@ from every import every
 from listing.listingkit import knowledge, listing
 
 from appraise.knowledge.records import CHANNELS, KINDS, REGIONS
-from appraise.listing import read
 from appraise.listing.measured import LABELS
 from appraise.listing.patterns import MOST, Node, spelt_out
+from appraise.listing.reader import read
 from appraise.listing.records import FIELDS as CLAIMS
 from appraise.listing.sitters import ORDER
 from appraise.listing.vocabulary import vocabulary

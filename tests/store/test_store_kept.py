@@ -25,6 +25,7 @@ from appraise.records.repair import Repair
 from appraise.records.stored import Stored
 from appraise.records.venuebook import VenueBook
 from appraise.store import owned_pieces
+from appraise.store.piece_record import find
 from appraise.store.records import held, keep
 
 KNOWLEDGE = load()
@@ -209,11 +210,11 @@ def test_a_number_and_a_purchase_belong_to_one_piece(tmp_path):
             owned_pieces.take(log, OwnedPiece("a boy", entry=entry.id))
         second = owned_pieces.take(log, OwnedPiece("a boy", number="B10"))
         owned_pieces.store(log, Stored(first.id, replace(first.thing, place="box 2")), first.thing)
-        first = owned_pieces.find(log, "7")
+        first = find(log, "7")
         changed = Stored(first.id, replace(first.thing, number="b10"))
         with pytest.raises(InputError, match="number b10"):
             owned_pieces.store(log, changed, first.thing)
-        assert owned_pieces.find(log, "7").thing.place == "box 2"
+        assert find(log, "7").thing.place == "box 2"
         assert owned_pieces.find(log, "b10") == second
         assert owned_pieces.find(log, entry.id[:8]).id == first.id
         assert owned_pieces.find(log, "A Boy") == second

@@ -37,7 +37,7 @@ def read_text(node: DOMNode, session: Session, text: str, turn: int, earlier: st
     """
 
     def job(knowledge: Knowledge) -> Message:
-        from appraise.listing import read  # 30 ms with rapidfuzz, first time
+        from appraise.listing.reader import read  # 30 ms with rapidfuzz, first time
 
         currency = session.settings.currency
         listing = read(text, knowledge, currency)
