@@ -9,8 +9,9 @@ from every import every
 
 from appraise.base.errors import InputError
 from appraise.base.money import Money
+from appraise.records.base_currency import BaseCurrency
 from appraise.records.piece import Origin, Piece
-from appraise.records.rate import HIGHEST, BaseCurrency, Rate
+from appraise.records.rate import HIGHEST, Rate
 from appraise.records.venue import Venue
 from appraise.records.venuebook import SalePlace, VenueBook, sale_of
 
