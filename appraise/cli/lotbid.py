@@ -78,26 +78,15 @@ def maximum_for(
         log: Another price log.
 
     Raises:
-        InputError: where no such venue is noted, or a rate is missing.
+        InputError: where no such venue is noted; as `lot_maximum`.
     """
-    from appraise.collection.budget_status import lot_terms
-    from appraise.collection.lotworth import all_valued, lot_advice
-    from appraise.documents.lotbid import LotMaximum
-    from appraise.pricing.money import terms_of
+    from appraise.documents.lotbid import lot_maximum
 
-    code, book = settings.currency, context.book()
+    book = context.book()
     lot = _tried_at(held.thing, book.named(venue)) if venue else held.thing
-    terms_there = lot_terms(lot, book, code, context.as_of)
-    house = book.for_sale(lot.venue, lot.channel)
-    house = house if house and house.currency == lot.currency else None
-    terms = terms_of(settings, (house.channel if house else "") or lot.channel)
-    if bidders is not None:
-        terms = replace(terms, bidders=bidders)
     verdicts = judged_by_log(lot, context, settings, log)
-    pieces = all_valued(lot, verdicts, lambda one: book.turned(one, code, context.as_of))
-    advice = lot_advice(lot, pieces, terms, terms_there)
-    purse = _purse(context, code, held.id)
-    return LotMaximum(lot, advice, house, terms_there, terms.bidders, purse)
+    told = lot_maximum(lot, verdicts, settings, book, context.as_of, bidders)
+    return replace(told, purse=_purse(context, settings.currency, held.id))
 
 
 def _purse(context: Context, currency: str, lot: str) -> BudgetStatus | None:

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from datetime import date
 from itertools import groupby
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from appraise.base.jsonvalues import picked
 from appraise.base.money import as_json
-from appraise.collection.budget_status import BudgetStatus, over_words
-from appraise.collection.lotworth import LotAdvice, Valued
+from appraise.collection.budget_status import BudgetStatus, lot_terms, over_words
+from appraise.collection.lotworth import LotAdvice, Valued, all_valued, lot_advice
 from appraise.documents.bid import PURPOSE, Maximum, bid_json, bid_sections, shaded
 from appraise.documents.document import (
     Bullets,
@@ -22,9 +22,14 @@ from appraise.documents.document import (
     fact,
     section,
 )
-from appraise.pricing.money import in_currency_of
+from appraise.pricing.money import in_currency_of, terms_of
 from appraise.records.lot import Lot
 from appraise.records.venue import Venue
+
+if TYPE_CHECKING:
+    from appraise.base.settings import Settings
+    from appraise.records.venuebook import VenueBook
+    from appraise.verdict import Verdict
 
 PLANNED = {"keep": "keep", "resell": "resell", "parts": "parts"}
 
@@ -55,6 +60,31 @@ class LotMaximum:
             self.house, self.venue, advice.ceiling, advice.pay, why_of(self),
             held=advice.holds, asked=in_currency_of(self.venue, self.lot.asking),
         )  # fmt: skip
+
+
+def lot_maximum(
+    lot: Lot,
+    verdicts: Sequence[Verdict | None],
+    settings: Settings,
+    book: VenueBook,
+    on: date,
+    bidders: int | None = None,
+) -> LotMaximum:
+    """The maximum for a lot, before what is left to spend is looked at.
+
+    `bidders`: how many bid, the user included; None: by the settings.
+
+    Raises:
+        InputError: where a rate is missing, with the way to enter it; where it holds no piece and
+            no limit was decided.
+    """
+    code, venue = settings.currency, lot_terms(lot, book, settings.currency, on)
+    house = book.for_sale(lot.venue, lot.channel)
+    house = house if house and house.currency == lot.currency else None
+    terms = terms_of(settings, (house.channel if house else "") or lot.channel)
+    terms = terms if bidders is None else replace(terms, bidders=bidders)
+    pieces = all_valued(lot, verdicts, lambda one: book.turned(one, code, on))
+    return LotMaximum(lot, lot_advice(lot, pieces, terms, venue), house, venue, terms.bidders)
 
 
 def why_of(told: LotMaximum) -> str:

@@ -3,21 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from appraise.collection.budget_status import lot_terms
-from appraise.collection.lotworth import all_valued, lot_advice
 from appraise.documents.bid import bid_sections, condition, named
 from appraise.documents.document import Block, Document, Paragraph, section
-from appraise.documents.lotbid import LotMaximum, pieces_section
+from appraise.documents.lotbid import LotMaximum, lot_maximum, pieces_section
 from appraise.documents.lots import items_section, lot_section
-from appraise.pricing.money import terms_of
 from appraise.store.venue_book import read_budget_status
 from appraise.verdict.pay import sentences
 
 if TYPE_CHECKING:
     from appraise.app.session import Session
-    from appraise.documents.lotbid import LotMaximum
     from appraise.documents.lots import Now
     from appraise.records.lot import Lot
     from appraise.records.stored import Stored
@@ -27,26 +24,11 @@ if TYPE_CHECKING:
 def maximum_for(
     session: Session, held: Stored[Lot], verdicts: Sequence[Verdict | None]
 ) -> LotMaximum:
-    """One maximum for a lot.
-
-    Args:
-        session: This run.
-        held: The lot; one that is not followed has no id.
-        verdicts: On each of its pieces; None where nothing of it was noted.
-
-    Raises:
-        InputError: where a rate is missing, with the way to enter it; where it holds no piece and
-            no limit was decided.
-    """
-    lot, code, book, on = held.thing, session.settings.currency, session.book, session.as_of
-    venue = lot_terms(lot, book, code, on)
-    house = book.for_sale(lot.venue, lot.channel)
-    house = house if house and house.currency == lot.currency else None
-    terms = terms_of(session.settings, (house.channel if house else "") or lot.channel)
-    pieces = all_valued(lot, verdicts, lambda one: book.turned(one, code, on))
-    advice = lot_advice(lot, pieces, terms, venue)
-    purse = read_budget_status(session.log, code, on).without(held.id)
-    return LotMaximum(lot, advice, house, venue, terms.bidders, purse)
+    """One maximum for a lot; one that is not followed has no id. Errors as in `lot_maximum`."""
+    settings, on = session.settings, session.as_of
+    told = lot_maximum(held.thing, verdicts, settings, session.book, on)
+    purse = read_budget_status(session.log, settings.currency, on).without(held.id)
+    return replace(told, purse=purse)
 
 
 def lot_page(held: Stored[Lot], told: LotMaximum | None, waits: str, now: Now) -> Document:
