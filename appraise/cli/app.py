@@ -18,7 +18,9 @@ from appraise.store.machines import machine_at
 
 
 def run_app(args: argparse.Namespace, context: Context) -> Exit:
-    _need_terminal()
+    if not _terminal():
+        mend = "In a pipe use a command, such as 'appraise verdict'."
+        raise InputError("the app needs a terminal", mend=mend)
     from appraise.app.main import run  # 140 ms with textual
 
     home, settings, name = context.home, context.settings(), machine_at(context.home.root)
@@ -42,13 +44,6 @@ def run_demo(args: argparse.Namespace, context: Context) -> Exit:
 
         return Exit(
             run(home, settings, demo=True, as_of=as_of, clock=now, machine="demo", mouse=args.mouse)
-        )
-
-
-def _need_terminal() -> None:
-    if not _terminal():
-        raise InputError(
-            "the app needs a terminal", mend="In a pipe use a command, such as 'appraise verdict'."
         )
 
 

@@ -16,6 +16,7 @@ HOMES = {
     "advice": ("card", "care", "never"),
     "checks": ("checks", "knowledge"),
     "places": ("paths",),
+    "report": ("record",),
     "figures": ("knowledge figure",),
     "rowhelp": ("knowledge fields", "knowledge schema"),
     "venues": ("rates",),

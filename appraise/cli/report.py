@@ -1,4 +1,4 @@
-"""`appraise report`: one piece told to one reader, as text, Markdown or a page of HTML."""
+"""`appraise record` and `report`: how a piece could be known again, and told to one reader."""
 
 from __future__ import annotations
 
@@ -22,6 +22,17 @@ OLD_WORD = (
 )
 MYSELF = "myself"
 BY_SUFFIX = {".html": "html", ".htm": "html", ".md": "markdown", ".markdown": "markdown"}
+
+
+def run_record(args: argparse.Namespace, context: Context) -> None:
+    from appraise.documents.object_id import RecordedPiece, object_id, record_document, record_json
+    from appraise.verdict import judge
+
+    knowledge = context.knowledge()
+    meant = named(args.piece, context, knowledge)
+    verdict = judge(meant.piece, knowledge, None, context.as_of)
+    record = object_id(RecordedPiece.of(verdict, knowledge, meant.entry, meant.kept))
+    context.show(record_json(record), record_document(record))
 
 
 def run_report(args: argparse.Namespace, context: Context) -> None:

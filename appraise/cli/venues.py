@@ -11,7 +11,6 @@ from appraise.commands.workspace import day
 from appraise.records.fields import changed, filled, pair
 from appraise.records.rate import Rate
 from appraise.records.venue import TERMS, Venue
-from appraise.records.venuebook import VenueBook
 
 NONE = "No venues yet. 'appraise venues edit NAME premium=25' adds one."
 NO_RATES = "No rates yet. 'appraise rates EUR 1.08 --source \"my bank\"' adds one."
@@ -105,7 +104,14 @@ def run_rates(args: argparse.Namespace, context: Context) -> None:
             keep(log, rate)
     elif args.code or args.on or args.source:
         raise InputError("a rate is written as CODE RATE", mend="Write: appraise rates EUR 1.08.")
-    _show_rates(context, context.book())
+    rates = context.book().rates
+    lines = [
+        f"{one.on}  1 {one.currency} = {one.rate} {one.base}"
+        + (f"  ({one.source})" if one.source else "")
+        for one in rates
+    ]
+    told = [picked(one, "currency base rate on source") for one in rates]
+    context.show({"schema": "appraise.rates/1", "rates": told}, "\n".join(lines or [NO_RATES]))
 
 
 def _number(text: str) -> Decimal:
@@ -113,14 +119,3 @@ def _number(text: str) -> Decimal:
         return Decimal(text)
     except InvalidOperation:
         raise InputError(f"'{text}' is not a number", "RATE") from None
-
-
-def _show_rates(context: Context, book: VenueBook) -> None:
-    rows = [picked(one, "currency base rate on source") for one in book.rates]
-    lines = [_rate_line(one) for one in book.rates]
-    context.show({"schema": "appraise.rates/1", "rates": rows}, "\n".join(lines or [NO_RATES]))
-
-
-def _rate_line(rate: Rate) -> str:
-    source = f"  ({rate.source})" if rate.source else ""
-    return f"{rate.on}  1 {rate.currency} = {rate.rate} {rate.base}{source}"

@@ -118,7 +118,9 @@ def match_of(name: str, want: Want, sight: Sight, knowledge: Knowledge) -> Match
         if not met:
             return None
         reasons.append(says)
-    above = want.most if _dearer(sight.price, want.most) else None
+    price, most = sight.price, want.most
+    dearer = price and most and price.currency == most.currency and price > most
+    above = most if dearer else None
     return Match(name, want.title, tuple(reasons), above)
 
 
@@ -146,10 +148,6 @@ def _overlap(want: Want, years: tuple[int, int] | None) -> bool:
         return False
     first, last = max(years[0], want.first or years[0]), min(years[1], want.last or years[1])
     return 2 * (last - first + 1) >= years[1] - years[0] + 1
-
-
-def _dearer(price: Money | None, most: Money | None) -> bool:
-    return bool(price and most and price.currency == most.currency and price > most)
 
 
 def holds(words: str, text: str) -> bool:
@@ -216,8 +214,10 @@ def still_here(entries: Iterable[Entry]) -> tuple[Entry, ...]:
     for one in sorted(came, key=lambda one: sorting(one.date)):
         if (one.format, one.process) in words and gone[_same(one)]:
             gone[_same(one)] -= 1
-        elif not _fetched(one):
-            out.append(one)
+        else:
+            outcome = outcome_of(one) if one.extra else None
+            if outcome is None or outcome.price is None:
+                out.append(one)
     return tuple(out)
 
 
@@ -242,11 +242,6 @@ def _owned(entry: Entry, family: str) -> Owned:
 
 def _same(entry: Entry) -> tuple[str, ...]:
     return folded(entry.title or entry.motif), entry.format, entry.process
-
-
-def _fetched(entry: Entry) -> bool:
-    outcome = outcome_of(entry) if entry.extra else None
-    return outcome is not None and outcome.price is not None
 
 
 SHOWN = 3  # of each

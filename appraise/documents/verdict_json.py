@@ -54,9 +54,10 @@ def verdict_json(verdict: Verdict, steps: NextSteps, knowledge: Knowledge) -> di
 
 def _picture(reading: Reading) -> dict[str, Any]:
     """The piece, or one of several pictures in it."""
+    dates = {name: _span(getattr(reading, name)) for name in ("image", "package", "housing")}
     return {
         "process": _process(reading),
-        "dates": _dates(reading),
+        "dates": {**dates, "joint": _span(reading.combined)},
         "belonging": shares(reading.belonging),
     }
 
@@ -88,11 +89,6 @@ def _span(span: Span | None) -> dict[str, Any] | None:
     if span is None:
         return None
     return {"from": span.first, "to": span.last, **picked(span, "level edtf median")}
-
-
-def _dates(reading: Reading) -> dict[str, Any]:
-    sides = {name: _span(getattr(reading, name)) for name in ("image", "package", "housing")}
-    return {**sides, "joint": _span(reading.combined)}
 
 
 def _timeline(reading: Reading) -> list[dict[str, Any]]:

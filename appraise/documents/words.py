@@ -59,11 +59,6 @@ def kind_name(kind: str) -> str:
     return KINDS[kind]
 
 
-def image_only(reading: Reading) -> float:
-    """The chance that the image is modern and its case is not."""
-    return reading.modern if not reading.joint.frame.cased else reading.belonging["modern-image"]
-
-
 def side_name(kind: str, side: str) -> str:
     """What image, package and housing are called with a kind of piece."""
     if side == "housing" and kind not in ("cased", "empty-case"):
@@ -90,12 +85,6 @@ def weight(word: str, ratio: float) -> str:
     Empty where it is no matter of likelihood, or where the chance rests on what the piece is.
     """
     return f"{word} support ({ratio_words(ratio)})" if word not in ("", NONE) else ""
-
-
-def asked_and_told(reason: Reason, knowledge: Knowledge) -> str:
-    """The question of a finding with its answer."""
-    asked = knowledge.checks[reason.check].ask
-    return asked if reason.says.startswith(asked) else f"{asked} {reason.says}"
 
 
 def leading(chances: Mapping[str, float], names: Mapping[str, str]) -> str:

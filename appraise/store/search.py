@@ -80,7 +80,10 @@ def _condition(term: FilterTerm) -> SqlCondition:
     elif term.field in RANGE_FIELDS:
         made = _range(term)
     elif term.field in FLAG_FIELDS:
-        made = SqlCondition(f"({FLAG_FIELDS[term.field]} > 0) = ?", (_yes(term),))
+        if term.value not in ("yes", "no"):
+            mend = f"Write {term.field}:yes."
+            raise InputError(f"'{term.value}' is neither yes nor no", term.field, mend)
+        made = SqlCondition(f"({FLAG_FIELDS[term.field]} > 0) = ?", (term.value == "yes",))
     else:
         made = _any_of(term)
     return SqlCondition(f"NOT ({made.sql})", made.values) if term.negated else made
@@ -135,13 +138,6 @@ def _day(text: str, *, low: bool) -> str:
     except ValueError as error:
         raise InputError(f"'{text}' is not a day of the calendar", "date") from error
     return written
-
-
-def _yes(term: FilterTerm) -> bool:
-    if term.value in ("yes", "no"):
-        return term.value == "yes"
-    name = term.field
-    raise InputError(f"'{term.value}' is neither yes nor no", name, f"Write {name}:yes.")
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,7 @@ from appraise.documents.own_rows import mark, own_line, took_part
 from appraise.documents.reports.answers import part_name
 from appraise.documents.reports.report_input import ReportInput
 from appraise.knowledge.records import Caution
+from appraise.reading.influence import Reason
 from appraise.reading.words import NONE
 from appraise.verdict import explain, moved_most
 from appraise.verdict.warning import Warning
@@ -54,9 +55,14 @@ def _next(matter: ReportInput, one: Warning) -> tuple[str, ...]:
 def reasons(matter: ReportInput) -> Iterator[Block]:
     """What moved the verdict most, finding by finding, each with its question."""
     knowledge = matter.knowledge
+
+    def said(one: Reason) -> str:
+        asked = knowledge.checks[one.check].ask
+        return asked if one.says.startswith(asked) else f"{asked} {one.says}"
+
     rows = tuple(
         (
-            f"{words.asked_and_told(one, knowledge)}{mark(knowledge, one.check)}",
+            f"{said(one)}{mark(knowledge, one.check)}",
             words.KNOWN[one.known],
             words.support(one),
         )

@@ -120,7 +120,8 @@ def dates(matter: ReportInput) -> Iterator[Block]:
     rows = [(COMBINED, ", ".join(filter(None, (within(reading.combined), condition))))]
     if kind != "empty-case":
         rows.append(("image", f"{within(reading.image)}, by its process and what it shows"))
-    modern = reading.modern - words.image_only(reading)
+    cased = reading.joint.frame.cased
+    modern = reading.modern - (reading.belonging["modern-image"] if cased else reading.modern)
     unless = f", if it is not modern ({percent(1 - modern)})" if modern >= PERHAPS else ""
     for side, span, but in (("package", reading.package, ""), ("housing", reading.housing, unless)):
         name = side_name(matter, side)

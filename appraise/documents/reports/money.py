@@ -16,7 +16,6 @@ from appraise.verdict import pay_of
 from appraise.verdict.pay import LIMIT, no_estimate, sentences
 
 if TYPE_CHECKING:
-    from appraise.base.money import Money
     from appraise.pricing.comparables import Comparable
     from appraise.pricing.money import MoneyAdvice
     from appraise.pricing.worth import Worth
@@ -123,11 +122,12 @@ def paid(matter: ReportInput) -> Iterator[Block]:
     if entry is not None:
         amount = entry.paid or entry.hammer
         bought = entry.record == "bought"
+        hammer = f"{entry.hammer}, before premium, tax and shipping" if entry.hammer else ""
         rows = [
             ("record", entry.record),
             ("day", day_in_words(entry.date.isoformat())),
             ("paid", str(entry.paid or "") if bought else ""),
-            ("hammer price", _hammer(entry.hammer) if bought else ""),
+            ("hammer price", hammer if bought else ""),
             ("shipping", str(entry.postage or "") if bought and amount else ""),
             ("where", ", ".join(word for word in (entry.venue, entry.channel) if word)),
         ]
@@ -137,7 +137,3 @@ def paid(matter: ReportInput) -> Iterator[Block]:
     if not any(says for name, says in rows if name in ("paid", "hammer price")):
         yield Paragraph("What was paid is not recorded.")
     yield Paragraph(NO_VALUE, "warn")
-
-
-def _hammer(amount: Money | None) -> str:
-    return f"{amount}, before premium, tax and shipping" if amount else ""

@@ -20,7 +20,6 @@ from appraise.documents.reports.redaction import Sight
 from appraise.documents.reports.report_input import ReportInput
 from appraise.documents.words import PURPOSE
 from appraise.reading.matter import judged
-from appraise.reading.reading import Reading
 
 Write = Callable[[ReportInput], Iterator[Block]]
 UNTITLED = "(untitled piece)"
@@ -195,16 +194,11 @@ def _part(part: str, heading: str, matter: ReportInput) -> tuple[Section, ...]:
     images = matter.verdict.reading.images if part in EACH else ()
     if not images:
         return _section(part, heading, matter)
-    return tuple(
-        chain(*(
-            _section(f"{part}-{n}", f"{heading} ({side} image)", _of_image(matter, one))
-            for n, (side, one) in enumerate(images, start=1)
-        ))
-    )  # fmt: skip
-
-
-def _of_image(matter: ReportInput, reading: Reading) -> ReportInput:
-    return replace(matter, verdict=replace(matter.verdict, reading=reading))
+    told: list[Section] = []
+    for n, (side, one) in enumerate(images, start=1):
+        of_image = replace(matter, verdict=replace(matter.verdict, reading=one))
+        told += _section(f"{part}-{n}", f"{heading} ({side} image)", of_image)
+    return tuple(told)
 
 
 def _section(name: str, heading: str, matter: ReportInput) -> tuple[Section, ...]:

@@ -160,7 +160,7 @@ def _behind(before: Block | None, block: Block) -> bool:
 def _block(block: Block, layout: LineLayout) -> Iterator[Line]:
     match block:
         case Paragraph(says, tone):
-            yield from _paragraph(says, tone, layout.width)
+            yield from _fold(says, layout.width, MARKS.get(tone, ""), _role(tone), _role(tone))
         case Bullets(items, tone):
             for item in items:
                 role = "strong" if tone == "lead" else ""
@@ -175,21 +175,14 @@ def _block(block: Block, layout: LineLayout) -> Iterator[Line]:
             yield from _fold(chart.says, layout.width)
             yield EMPTY
             if drawn:
-                yield from map(_unmarked, drawn_lines(chart, layout.width))
+                for words in drawn_lines(chart, layout.width):
+                    yield ((words, ""),) if words else EMPTY
                 yield EMPTY
             yield from table_lines(table, layout)
 
 
-def _paragraph(says: str, tone: Tone, width: int) -> Iterator[Line]:
-    yield from _fold(says, width, MARKS.get(tone, ""), _role(tone), _role(tone))
-
-
 def _role(tone: Tone) -> str:
     return ROLES.get(tone, tone)
-
-
-def _unmarked(words: str) -> Line:
-    return ((words, ""),) if words else EMPTY
 
 
 def _fold(says: str, width: int, sign: str = "", role: str = "", lead: str = "") -> Iterator[Line]:

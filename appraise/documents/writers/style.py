@@ -89,12 +89,10 @@ dt{grid-area:auto}dd{grid-column:1}}
 
 def sheet() -> str:
     """The style sheet: ink on paper, light on dark where the reader's system asks for it."""
-    light, dark = (_inks(one) for one in (LIGHT, DARK))
+    light, dark = (
+        "".join(f"--{name}:{value};" for name, value in inks.items()) for inks in (LIGHT, DARK)
+    )
     return (
         f":root{{color-scheme:light dark;{light}}}\n"
         f"@media screen and (prefers-color-scheme:dark){{:root{{{dark}}}}}\n{_SHEET}"
     )
-
-
-def _inks(inks: Mapping[str, str]) -> str:
-    return "".join(f"--{name}:{value};" for name, value in inks.items())
