@@ -159,7 +159,7 @@ import os, sys, urllib.parse
 from appraise.cli.main import run
 import appraise.knowledge, appraise.listing.quick, appraise.store.log
 import tempfile, appraise.store.backup, appraise.store.venue_book, appraise.documents.entry
-import encodings.utf_8_sig, secrets, traceback
+import encodings.utf_8_sig, secrets, threading, traceback
 import appraise.pricing.packed, appraise.pricing.price_rows, appraise.commands.learnt
 if os.geteuid() == 0:  # the interpreter's own files may be out of reach of others: import first
     os.setgroups([]); os.setgid(65534); os.setuid(65534)

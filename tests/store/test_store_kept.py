@@ -215,11 +215,11 @@ def test_a_number_and_a_purchase_belong_to_one_piece(tmp_path):
         with pytest.raises(InputError, match="number b10"):
             owned_pieces.store(log, changed, first.thing)
         assert find(log, "7").thing.place == "box 2"
-        assert owned_pieces.find(log, "b10") == second
-        assert owned_pieces.find(log, entry.id[:8]).id == first.id
-        assert owned_pieces.find(log, "A Boy") == second
+        assert find(log, "b10") == second
+        assert find(log, entry.id[:8]).id == first.id
+        assert find(log, "A Boy") == second
         with pytest.raises(InputError, match="no owned piece 'x'"):
-            owned_pieces.find(log, "x")
+            find(log, "x")
         assert owned_pieces.to_take(log) == ()
 
 
