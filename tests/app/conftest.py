@@ -1,9 +1,7 @@
 """What all tests of the app share: knowledge read once, screens painted when they are looked at."""
 
-import asyncio
-
 import pytest
-from app.kit import OPEN
+from app.kit import OPEN, idle
 from textual import app as screens
 from textual import pilot
 from textual._compositor import Compositor
@@ -12,22 +10,8 @@ from textual.css.stylesheet import Stylesheet
 
 from appraise.knowledge import load
 
-TURNS = 3  # of the loop without anything to do, while what threads hand over may come in
-
-
-async def _idle(*_):
-    """In place of the pilot's wait until the processor has idled for a while: no clock is asked.
-
-    When the loop has nothing to do at once, all that followed from a key has been done, but for
-    what a thread, a file or a timer is still to bring; what a test needs of these it waits for.
-    """
-    loop, calm = asyncio.get_running_loop(), 0
-    while calm < TURNS:
-        await asyncio.sleep(0)
-        calm = 0 if loop._ready else calm + 1
-
-
-screens.wait_for_idle = pilot.wait_for_idle = _idle
+# In place of the wait until the processor has idled for a while.
+screens.wait_for_idle = pilot.wait_for_idle = idle
 
 PARSE, RULES = Stylesheet._parse_rules, {}
 
