@@ -176,6 +176,21 @@ def test_materials_are_known_by_whether_they_keep(text, archival):
     assert bool(told) == (archival in ("no", "depends"))
 
 
+@pytest.mark.parametrize(
+    ("stuff", "text"),
+    [
+        (Stuff("paste"), "paste"),
+        (Stuff("ink: walnut"), "ink: walnut:"),
+        (Stuff("ink: walnut", "no"), "ink: walnut: no"),
+    ],
+)
+def test_a_material_is_written_so_that_it_is_read_again(stuff, text):
+    """A colon at the end says nothing; without it 'ink: walnut' would name ink and say walnut."""
+    plain = Author("USD", DAY)
+    assert StuffKind().write(stuff) == text
+    assert StuffKind().read(text, plain) == stuff
+
+
 def test_nothing_that_keeps_is_among_what_nobody_should_try():
     for row in KNOWLEDGE.materials.values():
         if row.archival == "yes":

@@ -10,8 +10,10 @@ from every import every
 from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.records.base_currency import BaseCurrency
+from appraise.records.fields import changed
 from appraise.records.piece import Origin, Piece
 from appraise.records.rate import HIGHEST, Rate
+from appraise.records.values import Author
 from appraise.records.venue import Venue
 from appraise.records.venuebook import SalePlace, VenueBook, sale_of
 
@@ -182,3 +184,17 @@ def test_a_rate_at_its_bounds_and_to_itself():
 def test_a_venue_that_cannot_be_is_refused(change, why):
     with pytest.raises(InputError, match=why):
         replace(HALL, **change)
+
+
+@every(
+    "text",
+    ["tax=101 on hammer", "tax=5 on hammer, 101 on premium", "payment=101", "import=200"],
+)
+def test_no_rate_is_above_the_whole_of_what_it_is_charged_on(text):
+    """What is charged may be all of it again, as duties of 100 % are, and no more."""
+    field, _, told = text.partition("=")
+    by = Author("USD", DAY)
+    whole = told.replace("101", "100").replace("200", "100")
+    assert changed(HALL, {field: whole}, by) != HALL
+    with pytest.raises(InputError, match=field):
+        changed(HALL, {field: told}, by)
