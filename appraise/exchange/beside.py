@@ -22,6 +22,13 @@ _SIDE = {
     "postage": "sold_postage",
     "venue": "sold_venue",
 }
+_RARE = 0.2  # share of rows, such as totals
+_SPENT_AND_EARNED = {
+    "debit": ("gasto", "gastos", "ausgabe", "ausgaben", "depense", "depenses", "uscita", "uscite",
+              "uitgave", "uitgaven", "expense", "expenses", "spent", "spending", "out"),
+    "credit": ("ingreso", "ingresos", "einnahme", "einnahmen", "recette", "recettes", "entrata",
+               "entrate", "inkomst", "inkomsten", "income", "received", "earned", "in", "takings"),
+}  # fmt: skip
 _COSTS = ("kosten", "costs", "spese", "frais", "gastos", "costi", "costes")
 
 
@@ -193,6 +200,23 @@ def other_side(named: Columns, rows: Sequence[Row], chosen: Mapping[str, str]) -
     return named
 
 
+def as_cash_book(named: Columns, rows: Sequence[Row], chosen: Mapping[str, str]) -> Columns:
+    """Columns of income and of spending, each row in one of them, are those of an account."""
+    if any(each.field in ("sold_date", "sold_venue", "record") for each in named):
+        return named
+    at = {
+        side: next((p for p, each in enumerate(named) if plain_name(each.header) in words), -1)
+        for side, words in _SPENT_AND_EARNED.items()
+    }
+    free = all(place >= 0 and named[place].header not in chosen for place in at.values())
+    both = sum(all(_told(row, place) for place in at.values()) for _, row in rows)
+    if not free or both > _RARE * len(rows):
+        return named
+    for side, place in at.items():
+        named = put(named, place, named[place].taken_for(side, "income beside spending"))
+    return named
+
+
 def of_won(named: Columns, rows: Sequence[Row], chosen: Mapping[str, str]) -> Columns:
     """Final prices beside bids, told of lots that were won and of others, are hammer prices."""
     at = {each.field: place for place, each in enumerate(named) if each.field}
@@ -218,6 +242,7 @@ AFTER: tuple[Correction, ...] = (
     with_sale,
     of_the_sale,
     of_won,
+    as_cash_book,
     of_results,
     as_account,
 )

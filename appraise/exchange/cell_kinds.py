@@ -33,7 +33,8 @@ def share(cells: Sequence[str], test: Callable[[str], bool]) -> float:
 def are_kinds(cells: Sequence[str], words: Words) -> bool:
     """Whether cells are processes, and formats where the process goes without saying."""
     of = [[is_word(name, cell, words) for name in ("process", "format")] for cell in cells]
-    return all(map(any, of)) and sum(one[0] for one in of) >= HALF * len(of)
+    known = sum(map(any, of)) >= MOST * len(of)
+    return known and sum(one[0] for one in of) >= HALF * len(of)
 
 
 def understood(cells: Sequence[str], field: str, words: Words) -> float:
@@ -57,7 +58,7 @@ def by_cells(
     bare: bool = False,
 ) -> Columns:
     """Columns of no name that is known, by what their cells are; each field that is free once."""
-    for field, why, fits in (*_KINDS, *(_WITHOUT_NAMES if bare else ())):
+    for field, why, fits in (*_KINDS, *(_WITHOUT_NAMES if bare else _LAST)):
         taken = {each.field for each in named}
         if field in taken or (field == "price" and taken & {*PRICES, "sold_price", *SIDES}):
             continue
@@ -172,6 +173,12 @@ def _text_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
     return share(cells, lambda cell: len(_LETTERS.findall(cell)) > _FEW and not is_place(cell, say))
 
 
+def _different_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
+    """Texts of which some have several words, in a table with no other title; no places."""
+    several = share(cells, lambda cell: " " in cell.strip())
+    return _text_test(cells, words, say) if several >= HALF and len(cells) > _FEW else 0.0
+
+
 def _sale_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
     return share(cells, lambda cell: bool(sale_in_words(cell, say)))
 
@@ -184,6 +191,9 @@ def _remark_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
 _WITHOUT_NAMES: tuple[tuple[str, str, Test], ...] = (
     ("price", "its cells are numbers, and no other column has amounts", _number_test),
     ("title", "its cells are texts", _text_test),
+)
+_LAST: tuple[tuple[str, str, Test], ...] = (
+    ("title", "its cells are the most different texts", _different_test),
 )
 _KINDS: tuple[tuple[str, str, Test], ...] = (
     ("date", "its cells are days", _day_test),

@@ -76,6 +76,8 @@ class CellReader:
         cells = zip(self.columns, row, strict=False)
         told = {each.field: plain(cell) for each, cell in cells if each.field}
         found = {name: cell for name, cell in told.items() if self._says(name, cell)}
+        if "sold_date" in found:
+            found["sold_date"] = sheet_cells.without_yes(found["sold_date"])
         self._account(found)
         self._sale(found)
         for name in BESIDE_TARGETS:

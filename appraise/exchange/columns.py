@@ -40,7 +40,7 @@ from appraise.exchange.header_words import (
     second_field,
 )
 from appraise.exchange.money_words import in_figures, tells_several
-from appraise.exchange.sheet_cells import has_figure, is_currency, is_signed
+from appraise.exchange.sheet_cells import has_figure, is_currency, is_signed, without_yes
 from appraise.exchange.sheet_column import Columns, SheetColumn, put
 from appraise.exchange.tables import SheetTable
 from appraise.exchange.vocabulary import SheetWords
@@ -56,6 +56,7 @@ _ID = re.compile(r"[0-9a-f]{16}\Z")
 _MANGLED = re.compile(r"\d(?:[.,]\d+)?E\+?\d+\Z|\d{14,16}\Z", re.IGNORECASE)
 _PIECE_FILE = re.compile(r"\s*(?:#.*\n\s*)*piece:", re.IGNORECASE)
 _VALUES = ("value", "wert", "valeur", "valore", "valor", "waarde")
+_SOME = 0.3  # share of cells that are days, the others being ticks
 _HEADING = 3  # words of the heading of a year
 _WAYS = "its cells say whether money went out or came in"
 _RESULTS = {"done": "paid", "record": "hammer"}
@@ -279,7 +280,8 @@ def _of_deal(
     sale, purchase = is_of_sale(each.header, say), is_of_purchase(each.header, say)
     if sale == purchase or is_other_figure(each.header, say):
         return each
-    dated = share(cells, sheet_days.is_day) >= MOST or are_serials(cells) >= MOST
+    told = [without_yes(cell) for cell in cells if not (sale and sheet_cells.is_flag(cell))]
+    dated = share(told, sheet_days.is_day) >= MOST or are_serials(cells) >= MOST
     priced = not dated and share(cells, is_money) >= MOST
     field = ("sold_date" if sale else "date") if dated else ("sold_price" if sale else "paid")
     free = field not in taken and not (field == "paid" and taken & {"price", "hammer"})
@@ -300,10 +302,10 @@ def _are_results(cells: Sequence[str], taken: set[str], say: SheetWords) -> bool
 
 def _days_of(each: SheetColumn, cells: Sequence[str], taken: set[str]) -> str:
     """The field of days in a column of amounts, a tick in 'Sold' among them; '' for none."""
-    dated = share(cells, sheet_days.is_day)
+    dated = share([without_yes(cell) for cell in cells], sheet_days.is_day)
     if dated >= MOST and "date" not in taken:
         return "date"
-    ticked = dated >= HALF and dated + share(cells, sheet_cells.is_flag) == 1
+    ticked = dated > _SOME and dated + share(cells, sheet_cells.is_flag) == 1
     return "sold_date" if ticked and each.field == "sold_price" and "sold_date" not in taken else ""
 
 

@@ -27,6 +27,8 @@ def header_currency(name: str) -> tuple[str, str]:
         told = currency_named(inside[1] or inside[2] or "")
         if told:
             return told, f"{name[: inside.start()]}{name[inside.end() :]}".strip()
+    if alone := currency_named(name.strip()):
+        return alone, ""
     words = name.replace("_", " ").replace(",", " ").replace("/", " ").split()
     for last in (len(words) - 1, 0):
         if len(words) > 1 and _TOKEN.fullmatch(words[last]):

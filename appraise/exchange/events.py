@@ -28,6 +28,9 @@ _LONGEST_NOTE = 400  # characters of a note in which one is looked for
 _ABOUT = frozenset(("on", "about", "of", "for", "uber", "zu", "sur", "de", "des", "su", "sui",
                     "sobre", "over"))  # fmt: skip
 _PARTS = re.compile(r"\s[-\u2013/]\s|[,;(]|\s(?:and|und|et|en)\s")
+_YEARS = re.compile(  # '2014 total', '14-15 total'
+    r"^\W*(?:\d\d\s?[-/\u2013]\s?\d\d|(?:19|20)\d\d(?:\s?[-/\u2013]\s?\d+)?)\W+(?=[^\W\d])"
+)
 _LINE = re.compile(r"[-=_*.~ ]+")
 _COUNT = re.compile(r"(?:\d+\s*(?:x|stk|st|pcs|pezzi|pieces)?\s+)?")
 
@@ -333,7 +336,7 @@ def is_total(cell: str, say: SheetWords) -> bool:
     """Whether a cell is a word of totals, with figures behind it or without."""
     if len(cell) > _LONGEST:
         return False
-    text = re.sub(r"^\W*(?:19|20)\d\d\W+(?=[^\W\d])", "", folded(cell))
+    text = _YEARS.sub("", folded(cell))
     plain = bare(re.sub(r"\W*\d.*|\W+\Z", "", text))
     words = plain.split()
     ends = (words[0], words[-1]) if 1 < len(words) <= _FEW else ()
@@ -384,4 +387,5 @@ def is_other_thing(title: str, known: bool, say: SheetWords) -> bool:
     word = re.match(r"\w+", rest)
     at_start = begins is not None and found.start() == begins.end()
     about = found[0].split()[-1] in _ABOUT or (word is not None and word[0] in _ABOUT)
-    return at_start and (word is None or about or rest[:1] in ",;(-")
+    several = " " in found[0]
+    return at_start and (word is None or about or several or rest[:1] in ",;(-")

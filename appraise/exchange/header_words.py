@@ -6,6 +6,7 @@ else.
 
 import re
 
+from appraise.base.moneytext import currency_named
 from appraise.base.oneline import folded
 from appraise.exchange.currencies import header_currency
 from appraise.exchange.vocabulary import SheetWords
@@ -53,6 +54,11 @@ def named_field(name: str, say: SheetWords) -> str:
     whole, without = plain_name(name), plain_name(bare)
     if with_or_without := _with_or_without(whole, say):
         return with_or_without
+    parts = re.split(r"\s*(?:/|,|&|\bor\b|\boder\b|\bou\b|\bof\b)\s*", name.strip(" ?"))
+    if len(parts) > 1 and all(say.event(part) for part in parts):
+        return "record"
+    if currency_named(name.strip()):
+        return "price"
     known = _known(whole, say) or _known(without, say) or _field(whole, say)
     known = known or _field(without, say) or (_begun(whole, say) if "." in name else "")
     parted = _CAMEL.sub(" ", name)

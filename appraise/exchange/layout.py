@@ -15,6 +15,8 @@ from appraise.exchange.header_words import (
     DATE_TARGETS,
     MONEY_TARGETS,
     SIDES,
+    is_of_purchase,
+    is_of_sale,
     is_other_figure,
     named_field,
 )
@@ -43,7 +45,7 @@ def laid_out(filled: Sequence[Row], say: SheetWords) -> Layout:
     written = filled[place][1] if place >= 0 else ()
     if written and rows and _are_units(rows[0][1]):
         written, rows = _with_units(written, rows[0][1]), rows[1:]
-    groups = _groups(filled[place - 1][1], written) if place > 0 else ()
+    groups = _groups(filled[place - 1][1], written, say) if place > 0 else ()
     width = max([len(written), *(_filled_width(row) for _, row in rows)])
     header = _names(_with_groups(written, groups, say), width)
     above = [" ".join(filter(None, map(str.strip, row))) for _, row in filled[: max(place, 0)]]
@@ -116,12 +118,18 @@ def _filled_width(row: Sequence[str]) -> int:
     return max((place for place, cell in enumerate(row, 1) if cell.strip()), default=0)
 
 
-def _groups(row: Sequence[str], below: Sequence[str]) -> tuple[str, ...]:
+def _is_group(name: str, say: SheetWords) -> bool:
+    """Whether a name is of a side of an account, or of a purchase or a sale."""
+    side = named_field(name, say) in SIDES
+    return side or is_of_sale(name, say) or is_of_purchase(name, say)
+
+
+def _groups(row: Sequence[str], below: Sequence[str], say: SheetWords) -> tuple[str, ...]:
     """The names of groups of columns in the row above a header; none where it is a title."""
     named = [cell.strip() for cell in row]
     twins = Counter(cell.strip() for cell in below if cell.strip())
-    twin = max(twins.values(), default=0) > 1
-    if not 1 < _many(row) < (_many(below) if not twin else len(row) + 1) or _is_data(row):
+    twin = max(twins.values(), default=0) > 1 or any(_is_group(name, say) for name in named if name)
+    if _many(row) < 2 or not twin or _is_data(row):
         return ()
     filled, last = list[str](), ""
     for cell in named:

@@ -3,6 +3,7 @@
 What is told less exactly stays so: two days of a fair are their month, a feast is its month.
 """
 
+import datetime as dt
 import re
 from collections.abc import Callable
 
@@ -24,8 +25,13 @@ _BEFORE = "vor|pre|pre-|avant|antes de|prima del|prima di|voor"
 _LEADING = r"(?:on |the |in the |in |im |am |l'|l’|le |la |el |en |nel |nell'|il |de |dans l'|d')"
 _CHRISTMAS = "christmas|xmas|x-mas|weihnachten|noel|noël|natale|navidad|navidades|kerst|kerstmis"
 _CHRISTMAS_DAYS = f"(?:{_CHRISTMAS})(?: day| eve| week| market)?"
-_EASTER = "easter|ostern|paques|pâques|pasqua|pascua|semana santa|pasen"
-_WHITSUN = "whitsun|whit monday|pfingsten|pentecote|pentecôte|pentecoste|pentecostes|pinksteren"
+_FEASTS = {
+    0: "easter|ostern|paques|pâques|pasqua|pascua|semana santa|pasen",
+    39: "ascension|ascension day|auffahrt|christi himmelfahrt|himmelfahrt|hemelvaart|ascensione"
+    "|ascensión|l'ascension",
+    49: "whitsun|whit monday|pfingsten|pentecote|pentecôte|pentecoste|pentecostes|pinksteren",
+}
+"""Feasts by the days from Easter Sunday."""
 
 
 def easter(year: int) -> tuple[int, int]:
@@ -39,10 +45,11 @@ def easter(year: int) -> tuple[int, int]:
 
 
 def _feast(match: re.Match[str]) -> str:
-    """The month of Easter or of Whitsun, seven weeks later."""
-    month, day = easter(int(match["y"]))
-    late = match["f"].lower() in _WHITSUN.split("|")
-    return f"{match['y']}-{month + (2 if month == 3 or day > 12 else 1) if late else month:02}"
+    """The month of a feast that is counted from Easter."""
+    year, name = int(match["y"]), match["f"].lower()
+    later = next(days for days, names in _FEASTS.items() if name in names.split("|"))
+    day = dt.date(year, *easter(year)) + dt.timedelta(days=later)
+    return f"{year}-{day.month:02}"
 
 
 def _roman(match: re.Match[str]) -> str:
@@ -79,7 +86,7 @@ _FORMS: tuple[tuple[str, str | Callable[[re.Match[str]], str]], ...] = (
     (rf"\d{{1,2}}\.? ?[-\u2013/&+] ?\d{{1,2}}[./](\d{{1,2}})[./]({_YEAR})", r"\1/\2"),
     (rf"(?:{_CHRISTMAS_DAYS}),? ({_YEAR})", r"\1-12"),
     (rf"(?:silvester|new year'?s eve) ({_YEAR})", r"\1-12-31"),
-    (rf"(?P<f>{_EASTER}|{_WHITSUN})(?: \w+)? (?P<y>{_YEAR})", _feast),
+    (rf"(?P<f>{'|'.join(_FEASTS.values())})(?: \w+)? (?P<y>{_YEAR})", _feast),
     (rf"({_YEAR}),? (?:{_CHRISTMAS_DAYS})", r"\1-12"),
     (rf"(.*\d),? (?:um |at |à |a las |alle |om )?{_HOURS}", r"\1"),
     (rf"{_LEADING}(.*\d)", r"\1"),

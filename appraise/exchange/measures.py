@@ -9,6 +9,7 @@ from appraise.exchange.words import Words, is_word
 
 _SIZE = re.compile(r"\d+(?:[.,]\d+)?\s?[x×*]\s?\d+(?:[.,]\d+)?")
 _UNIT = re.compile(r"\b(cm|mm|inches|in|inch)\b\.?\W*\Z", re.IGNORECASE)
+_LARGE = 50  # of sizes in millimetres one at least
 _UNITS = ("", "cm", "mm")
 
 
@@ -20,13 +21,21 @@ def with_units(rows: Sequence[Row], columns: Columns, words: Words) -> tuple[Row
     if not sizes:
         return tuple(rows)
     told = _UNIT.search(columns[place].header)
-    unit = told[1].lower() if told else max(_UNITS, key=lambda one: _known(sizes, one, words))
+    unit = told[1].lower() if told else _unit_of(sizes, words)
     return tuple(
         (number, (*row[:place], f"{row[place].strip()} {unit}", *row[place + 1 :]))
         if unit and place < len(row) and row[place].strip() in sizes
         else (number, row)
         for number, row in rows
     )
+
+
+def _unit_of(sizes: Sequence[str], words: Words) -> str:
+    """The unit in which most sizes are formats; millimetres only where they are large numbers."""
+    figures = re.findall(r"\d+(?:[.,]\d+)?", " ".join(sizes))
+    large = max(float(one.replace(",", ".")) for one in figures) >= _LARGE
+    units = _UNITS if large else _UNITS[:-1]
+    return max(units, key=lambda one: _known(sizes, one, words))
 
 
 def _known(sizes: Sequence[str], unit: str, words: Words) -> int:

@@ -18,7 +18,7 @@ _BETWEEN = re.compile(
     r"|(?<=[\d$£€.\-])\s+(?:et|e|y|en)\b)\s*",
     re.IGNORECASE,
 )
-_POSTAGE = re.compile(r"\b(?:p ?[&+] ?p|s ?[&+] ?h)\b", re.IGNORECASE)
+_POSTAGE = re.compile(r"\b(?:p ?[&+/] ?p|s ?[&+/] ?h)\b", re.IGNORECASE)
 _WORD = re.compile(r"[^\W\d_][\w'&+.]*|[^\W\d_]")
 _MOST_BESIDE = 5  # words beside an amount that change nothing
 _THEN = re.compile(r"(.*?\d[\d.,]*\S*)\s*(?:\(|,\s|\s(?:in|on|am|im|le|en|il|el|op)\s)(.*?)\)?")
@@ -140,6 +140,9 @@ def in_figures(cell: str, say: SheetWords) -> str:
 
 def amount_and_day(cell: str) -> dict[str, str]:
     """Price and day of a sale that a cell tells as '$110 (Mar 2016)'; empty where it does not."""
+    first, comma, last = cell.rpartition(", ")
+    if comma and sheet_cells.is_amount(last) and _as_day(first.strip()):
+        return {"sold_price": last, "sold_date": first.strip()}
     match = _THEN.fullmatch(cell)
     if not match or not sheet_cells.is_amount(match[1]):
         return {}

@@ -225,6 +225,13 @@ def _record(
         if not guess and lacking and _told_by_lines(named):
             why = "other lines say of themselves that they are not"
             guess = EventGuess("record", "bought", why)
+        if (
+            guess
+            and guess.value == "sold"
+            and any("record" in one and chosen.say.event(one["record"]) == "sold" for one in cells)
+        ):
+            why = "other rows say of themselves that they are sales"
+            guess = EventGuess("record", "bought", why)
         return (guess.value, [guess], []) if guess and lacking else ("", [], [])
     if all("sold_price" in one for one in cells) or any(
         each.field in (*SIDES, "way") for each in named

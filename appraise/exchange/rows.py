@@ -5,13 +5,11 @@ A row of a piece that was bought and sold again gives both.
 
 import re
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
-from decimal import Decimal
+from dataclasses import dataclass, field
 from typing import Any
 
 from appraise.base.errors import InputError
 from appraise.base.logday import UNKNOWN_DAY, read_log_day
-from appraise.base.money import Money
 from appraise.base.moneytext import decimal
 from appraise.base.oneline import folded
 from appraise.exchange import sheet_cells, sheet_days
@@ -29,18 +27,18 @@ from appraise.exchange.events import (
 )
 from appraise.exchange.header_words import DATE_TARGETS, MONEY_TARGETS, SALE, SIDES, plain_name
 from appraise.exchange.remarks import parts_of, tells_amount, without_call
+from appraise.exchange.row_prices import PRICES, billed, priced, with_percent
 from appraise.exchange.vocabulary import bare
 from appraise.exchange.words import WORD_FIELDS, is_several, is_word, words_in
 from appraise.records.entry import BESIDE, KIND_OF, OPEN_WORDS, Entry
 from appraise.records.values import FlagKind, PageKind, UntypedKind
 
 Titles = Callable[[str], Mapping[str, Any]]
-_PRICE_OF = {"asking": "asked", "refused": "asked", "hammer": "hammer", "unsold": "hammer"}
-_PRICES = ("price", "paid", "hammer", "asked", "offered")
 _OF_SALE = ("channel", "asked", "offered", "paid", "hammer", *BESIDE, "venue", "note", "extra")
 _TURNS = re.compile("[\u202a-\u202e\u2066-\u2069]")  # marks that turn the reading direction
 _NUMBER = r"\d[\d.,]*(?:\s?\d/\d{1,2})?\s?[¼½¾⅛⅜⅝⅞]?"
 _SIZE = re.compile(rf"{_NUMBER}\s?[x×]\s?{_NUMBER}(?:\s?(?:cm|mm|in|inches)\b)?")
+_DASH = re.compile(r"\s*[-\u2013\u2014/x]+\s*")  # for a lot that found no buyer
 _FEW = 3  # words at the start of a title
 _TITLE = 400  # characters of a title in which a size is looked for
 _UNSURE = ("whole", "carte-de-visite")  # formats that 'full' and 'card' alone do not tell
@@ -54,8 +52,12 @@ _PART_OF_DAY = re.compile(  # 'Easter 2014', '9/14'
     r"[^\d]{3,}(?:19|20)\d\d|(?:19|20)\d\d[^\d]{3,}|\d{1,2}[-/.]\d{1,2}\.?"
 )
 _WORDY = re.compile(r"[^\W\d_]|[?+/&=%]")  # what no slip of a figure is
-_PERCENT = re.compile(r"(.*\d[^+]*?)\s*\+\s*(\d{1,2}(?:[.,]\d+)?)\s?%[^\d]*")  # '85 € + 20 %'
+_LETTER = re.compile(r"[^\W\d_]")
 _DIGITS = 40  # a longer one is not an amount
+
+
+class UnsureRowError(InputError):
+    """A day in words that are not understood: where few rows are so, they are asked about."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,10 +116,7 @@ class RowReader:
         say = self.cells.say
         cells = self.cells.said(row)
         doubt = self._doubt(cells)
-        told = cells.pop("currency", "").strip()
-        currency = sheet_cells.currency_of(told)
-        if told and not currency:
-            raise InputError(f"currency '{sheet_cells.shortened(told)}' is not known", "currency")
+        currency = _currency(cells.pop("currency", "").strip())
         values: dict[str, Any] = {"record": self.record, "channel": self.channel}
         amounts, unread = self._amounts(cells, currency)
         values, doubt = values | amounts, doubt or unread
@@ -133,10 +132,11 @@ class RowReader:
             values["record"] = "bought"
         if "record" not in cells and values["record"] == "bought":
             values["record"] = self._unless_paid(values)
-        sized = re.search(r"\d\s?[x×]\s?\d", cells.get("format", "")) and "format" in values
-        if sized and values.get("process") in _FLAT and values["format"] in _MOUNTS:
-            del values["format"]  # a print or a slide of that size is no card
-        used_total = self._priced(values)
+        if _is_print(values) and re.search(r"\d\s?[x×]\s?\d", cells.get("format", "")):
+            del values["format"]
+        used_total = priced(values, self._is_commission())
+        if values["record"] == "hammer" and not values.get("hammer") and self._is_unsold(row):
+            values["record"] = "unsold"
         if values["record"] == "bought" and not doubt:
             doubt = self._without_price(values, row, "record" in cells)
         values["extra"] = {**values.get("extra", {}), **self._others(row, used_total)}
@@ -154,15 +154,20 @@ class RowReader:
         except InputError as error:
             told = re.search(r"\d", cell) and not _PART_OF_DAY.fullmatch(cell.strip())
             if name not in DATE_TARGETS or told:
-                raise InputError(error.what, error.where or name, error.mend) from error
+                wordy = name in DATE_TARGETS and _LETTER.search(cell)
+                sort = UnsureRowError if wordy else InputError
+                raise sort(error.what, error.where or name, error.mend) from error
             return f"'{sheet_cells.shortened(cell)}' is not a day"
         return ""
 
     def _titled(self, values: dict[str, Any], cells: Mapping[str, str]) -> None:
         """What the title says of fields that have no column, or surely of one that is empty."""
         for name in OPEN_WORDS:
-            for other, word in self.cells.say.of_title(cells.get(name, "")).items():
-                if other != name and not values.get(other) and re.search(r"\w\W\w", cells[name]):
+            cell = cells.get(name, "")
+            told = self.told_by(cell) if " " in cell else {}
+            for other, word in {**told, **self.cells.say.of_title(cell)}.items():
+                free = other != name and other in OPEN_WORDS and not values.get(other)
+                if free and re.search(r"\w\W\w", cell):
                     values[other] = word
         title = values.get("title", "")
         own = {each.field for each in self.cells.columns}
@@ -178,7 +183,7 @@ class RowReader:
             return "it tells of no purchase of a piece"
         said = folded(values.get("title", "")).split()
         asks = (" ".join(said[:many]) for many in range(1, _FEW + 1))
-        told = any(values.get(name) is not None for name in (*_PRICES, *SALE))
+        told = any(values.get(name) is not None for name in (*PRICES, *SALE))
         if not told and any(self.cells.say.money.get(one) == "asked" for one in asks):
             return "its title tells of an asking price"
         return "its amount stands in a remark" if self._unpriced(values, row) else ""
@@ -195,15 +200,26 @@ class RowReader:
             values.get(name) for name in OPEN_WORDS
         )
 
+    def _is_unsold(self, row: Sequence[str]) -> bool:
+        """Whether a lot without a price has a dash there, or a remark that it was not sold."""
+        for each, cell in zip(self.cells.columns, row, strict=False):
+            if each.field in ("hammer", "price") and re.fullmatch(
+                r"\s*[-\u2013\u2014/x]+\s*", cell
+            ):
+                return True
+            if each.field in ("", "note") and self.cells.say.event(cell) == "unsold":
+                return True
+        return False
+
     def _unpriced(self, values: Mapping[str, Any], row: Sequence[str]) -> bool:
         """Whether a row of a list of prices has none of its own, but in a remark."""
-        told = any(values.get(name) is not None for name in (*_PRICES, "sold_price", "sold_date"))
-        listed = any(each.field in _PRICES for each in self.cells.columns)
+        told = any(values.get(name) is not None for name in (*PRICES, "sold_price", "sold_date"))
+        listed = any(each.field in PRICES for each in self.cells.columns)
         noted = zip(self.cells.columns, row, strict=False)
         return (
             listed
             and not told
-            and any(tells_amount(c) for each, c in noted if each.field == "note")
+            and any(tells_amount(c) for each, c in noted if each.field in ("note", "title"))
         )
 
     def _remarked(self, values: dict[str, Any], row: Sequence[str]) -> str:
@@ -297,29 +313,11 @@ class RowReader:
             return "its text names no piece"
         values["title"] = piece
         price = values.get("price")
-        return self._billed(values, price, bill) if price is not None and bill else ""
+        return billed(values, price, bill, self.point) if price is not None and bill else ""
 
     def _kept(self, row: Sequence[str]) -> list[str]:
         """The cells of no field."""
         return [cell for each, cell in zip(self.cells.columns, row, strict=False) if not each.field]
-
-    def _billed(self, values: dict[str, Any], price: Money, bill: Mapping[str, str]) -> str:
-        """Take the parts of a bill for the amount that was booked; why they are none."""
-        if "hammer" in bill and "fees" in bill:
-            bill = {**{n: a for n, a in bill.items() if n != "fees"}, "premium": bill["fees"]}
-        try:
-            told = {
-                name: sheet_cells.amount(one, self.point, price.currency)
-                for name, one in bill.items()
-            }
-        except InputError:
-            return "its text tells other amounts"
-        first = [name for name in told if name not in BESIDE]
-        if len(first) != 1 or sum(one.amount for one in told.values()) != price.amount:
-            return "its text tells other amounts"
-        values |= {name: one for name, one in told.items() if name in BESIDE}
-        values["price"] = told[first[0]]
-        return ""
 
     def _amounts(self, cells: dict[str, str], currency: str) -> tuple[dict[str, Any], str]:
         """The amounts of a row, and what of them is no amount but words."""
@@ -333,41 +331,13 @@ class RowReader:
                 usual = self.currencies.of(name, amounts, currency)
                 found[name] = sheet_cells.amount(cell, self.point, usual)
             except InputError as error:
-                if found | (more := self._with_percent(name, cell, usual)) != found:
+                if found | (more := with_percent(name, cell, self.point, usual)) != found:
                     found |= more
                     continue
                 if not _WORDY.search(cell):
                     raise InputError(error.what, error.where or name, error.mend) from error
                 doubt = f"'{sheet_cells.shortened(cell)}' is no amount"
         return found, doubt
-
-    def _with_percent(self, name: str, cell: str, usual: str) -> dict[str, Money]:
-        """A price that tells its premium in hundredths of it; empty where it does not."""
-        match = _PERCENT.fullmatch(cell) if name in _PRICES and len(cell) <= _TITLE else None
-        if match is None:
-            return {}
-        try:
-            price = sheet_cells.amount(match[1], self.point, usual)
-        except InputError:
-            return {}
-        share = Decimal(match[2].replace(",", ".")) / 100
-        return {name: price, "premium": replace(price, amount=round(price.amount * share, 2))}
-
-    def _priced(self, values: dict[str, Any]) -> bool:
-        """Put price and total where the record wants them; whether the total was needed."""
-        if values["record"] == "sold" and "fees" not in values and self._is_commission():
-            values["fees"] = values.pop("premium", None)
-        price, total = values.pop("price", None), values.pop("total", None)
-        less = values.pop("discount", None)
-        used = total is not None and price is None and not any(values.get(n) for n in _PRICES)
-        if used:
-            price = _less(total, [values[name] for name in BESIDE if values.get(name)])
-        if price is not None and less and not _adds_up(price, total, values):
-            price = _less(price, [less])
-        if price is not None:
-            usual = "hammer" if values.get("premium") else "paid"
-            values.setdefault(_PRICE_OF.get(values["record"], usual), price)
-        return used or total is None
 
     def _sides(self, values: dict[str, Any], doubt: str) -> RowRead:
         """The purchase, the sale, or both."""
@@ -401,7 +371,7 @@ class RowReader:
 
     def _is_of_sale(self, values: Mapping[str, Any], sale: Mapping[str, Any]) -> bool:
         """Whether the only day is that of a sale: no purchase has an amount or a day of its own."""
-        if "sold_date" in sale or any(values.get(name) is not None for name in _PRICES):
+        if "sold_date" in sale or any(values.get(name) is not None for name in PRICES):
             return False
         dated = [each for each in self.cells.columns if each.field in DATE_TARGETS]
         bought = self.cells.say.any_of("of-a-purchase")
@@ -458,26 +428,25 @@ class RowReader:
         return any((name, one) in self.dropped for one in words_in(name, cell))
 
 
+def _currency(told: str) -> str:
+    """The code that a cell of a column of currencies names; '' for an empty one."""
+    currency = sheet_cells.currency_of(told)
+    if told and not currency:
+        raise InputError(f"currency '{sheet_cells.shortened(told)}' is not known", "currency")
+    return currency
+
+
+def _is_print(values: Mapping[str, Any]) -> bool:
+    """Whether a piece that is known by its size in figures is a print or a slide, and no card."""
+    mount, process = values.get("format"), values.get("process")
+    large = process == "albumen" and mount in _MOUNTS[:4]
+    return mount in _MOUNTS and (large or process in _FLAT)
+
+
 def _one_line(cell: str) -> str:
     parts = (part.strip() for part in _BREAK.split(_TURNS.sub("", cell)))
     return " ".join(part for part in parts if part)
 
 
-def _less(total: Money, beside: Sequence[Money]) -> Money:
-    """A total without what came on top, where that is in its currency and leaves anything."""
-    price = total
-    for one in beside:
-        if one.currency != total.currency:
-            return total
-        price = replace(price, amount=price.amount - one.amount)
-    return price if price.amount > Decimal(0) else total
-
-
-def _adds_up(price: Money, total: Money | None, values: Mapping[str, Any]) -> bool:
-    """Whether a total is the price and what came on top, so that a discount is off it already."""
-    beside = [values[name] for name in BESIDE if values.get(name)]
-    return total is not None and total.amount == price.amount + sum(one.amount for one in beside)
-
-
 def _tells_of_purchase(values: Mapping[str, Any]) -> bool:
-    return "date" in values or any(values.get(name) is not None for name in _PRICES)
+    return "date" in values or any(values.get(name) is not None for name in PRICES)

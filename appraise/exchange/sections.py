@@ -7,7 +7,6 @@ them. What a heading says of the rows below it stands in a column of its own.
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from appraise.base.moneytext import currency_named
 from appraise.exchange import sheet_cells
 from appraise.exchange.currencies import header_currency
 from appraise.exchange.events import titled
@@ -138,8 +137,7 @@ def one_money(found: SheetTable, say: SheetWords) -> SheetTable:
 def _currency_and_name(header: str) -> tuple[str, str]:
     """The currency that a column's name tells or is, and the plain rest of it."""
     currency, rest = header_currency(header)
-    alone = currency_named(header.strip())
-    return (alone, "") if alone and not currency else (currency, plain_name(rest))
+    return currency, plain_name(rest)
 
 
 def _apart(found: SheetTable, places: Sequence[int]) -> bool:

@@ -66,6 +66,12 @@ def is_flag(cell: str) -> bool:
     return cell.strip().casefold() in _YES | _NO
 
 
+def without_yes(cell: str) -> str:
+    """A cell without the yes that it begins with: 'oui 03/20'."""
+    first, _, rest = cell.strip().partition(" ")
+    return rest.strip() if rest and first.strip(",;:").casefold() in _YES else cell
+
+
 def identified(cell: str) -> str:
     """How well a sitter is identified, in the log's words; yes is a name, as older files have it.
 

@@ -44,6 +44,7 @@ _NAMED_FIRST = re.compile(
     rf"({MONTH})\.?[ -]+(\d{{1,2}})(?:st|nd|rd|th)?(?:,| |-) ?'?(\d{{4}}|\d{{2}})\Z", re.IGNORECASE
 )
 _MONTH_YEAR = re.compile(rf"({MONTH})\.?[- ']+(\d\d)\Z", re.IGNORECASE)
+_MONTH_AND_YEAR = re.compile(r"(0?[1-9]|1[0-2])[-/.]'?(\d\d)\Z")  # '6/14', without a heading
 _SEASON_YEAR = re.compile(rf"({SEASON})\.?[- ']+(\d\d)\Z", re.IGNORECASE)
 _NO_YEAR = re.compile(
     rf"(\d{{1,2}})(?:st|nd|rd|th|er|º|°|\.)?[-. /]*(?:of |de |di )?"
@@ -136,6 +137,8 @@ def day(cell: str, order: str, year: str = "") -> LogDay:
     if (other := loosened(text)) and other != text:
         return day(other, order, year)
     parts = _whole(text, order, cell) or _yearless(text, order, year)
+    if parts is None and not year and (months := _MONTH_AND_YEAR.match(text)):
+        return read_log_day(f"{_year(months[2])}-{int(months[1]):02}")
     if parts is None and year and (alone := _MONTH_ALONE.match(text)):
         return read_log_day(f"{year}-{month_of(alone[1]):02}")
     if parts is None and year and (season := _SEASON_ALONE.match(text)):

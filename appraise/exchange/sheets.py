@@ -33,7 +33,7 @@ from appraise.exchange.note_lines import parted
 from appraise.exchange.placed_days import with_days_parted
 from appraise.exchange.preview import BadRow, Preview, ReadAs, SheetQuestion
 from appraise.exchange.questions import Settled, settled
-from appraise.exchange.rows import RowReader
+from appraise.exchange.rows import RowReader, UnsureRowError
 from appraise.exchange.sections import one_money, sectioned, with_sections
 from appraise.exchange.sheet_column import Columns
 from appraise.exchange.tables import SheetTable, table
@@ -43,6 +43,7 @@ from appraise.records.entry import ATTRIBUTES, Entry
 from appraise.store.log import Log
 
 __all__ = ["BadRow", "Preview", "ReadAs", "SheetQuestion", "import_csv", "read_csv"]
+_FEW = 0.3  # share of rows whose days may be left unread
 SAMPLES = 3  # cells shown of a column
 _EVENTS = {
     "date",
@@ -222,12 +223,13 @@ def _with_rows(
 ) -> Preview:
     """The file with its rows read, and why the others are not taken in."""
     entries, keys = list[Entry](), list[str]()
-    bad, doubtful = list[BadRow](), list[BadRow]()
+    bad, doubtful, unsure = list[BadRow](), list[BadRow](), list[BadRow]()
     for number, row in rows:
         try:
             read = reader.read(row, years[number])
         except InputError as error:
-            bad.append(BadRow(number, str(error), original[number]))
+            sort = unsure if isinstance(error, UnsureRowError) else bad
+            sort.append(BadRow(number, str(error), original[number]))
             continue
         if read.doubt and chosen.doubtful != "import":
             doubtful.append(BadRow(number, read.doubt, original[number]))
@@ -235,6 +237,8 @@ def _with_rows(
         entries += read.entries
         known = "\n".join(cell.strip() for cell in original[number] if cell.strip())
         keys += [f"{'sale' if one.record == 'sold' else 'row'}\n{known}" for one in read.entries]
+    few = len(unsure) <= _FEW * len(rows) and chosen.doubtful != "import"
+    (doubtful if few else bad).extend(unsure)
     questions = looked.questions
     if doubtful:
         questions = (*questions, _of_doubt(doubtful))
