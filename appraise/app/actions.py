@@ -195,7 +195,8 @@ prices entry | h | act('hold') | add to Kept | | Add this purchase to the pieces
 @walked list | down | step(1) | -down | | Down a line.
 @walked list | up | step(-1) | -up | | Up a line.
 import @read | pagedown space | leap(1) | -page down | | Down a page.
-@walked | pageup | leap(-1) | -page up | | Up a page.
+list | pagedown | leap(1) | -page down | | Down a page.
+@walked list | pageup | leap(-1) | -page up | | Up a page.
 @walked | home | end(-1) | -first | | To the first line.
 @walked | end | end(1) | -last | | To the last line.
 prices lots @bench venues | s | sort | sort | | Sort by the next column.

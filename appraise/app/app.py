@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import gc
 import os
 import sys
 from collections.abc import Callable
@@ -37,12 +38,14 @@ class AppraiseApp(App[None], inherit_bindings=False):
     ENABLE_COMMAND_PALETTE = False
     TITLE = "appraise"
 
-    def __init__(self, session: Session) -> None:
+    def __init__(self, session: Session, alone: bool = False) -> None:
+        """`alone`: nothing else runs in the process, so that what was read stays to its end."""
         # With NO_COLOR the library takes out colours altogether only where it may write ANSI.
         if not os.environ.get("NO_COLOR"):
             os.environ.pop("NO_COLOR", None)  # an empty value asks for nothing (no-color.org)
         super().__init__(ansi_color=True if "NO_COLOR" in os.environ else None)
         self.session = session
+        self._alone = alone
         ScrollBar.renderer = PlainBar
         self.animation_level = "none"
         for name in NAMES:
@@ -97,6 +100,7 @@ class AppraiseApp(App[None], inherit_bindings=False):
     def knowledge_read(self, message: KnowledgeRead) -> None:
         """Keep the knowledge, tell the screens, and say once what is wrong with one's own rows."""
         self.session.knowledge = message.knowledge
+        self._settle()
         self._tell(Ready)
         for told in message.knowledge.faults[:1]:
             self._say(told, "doubt")
@@ -107,7 +111,13 @@ class AppraiseApp(App[None], inherit_bindings=False):
     def prices_learnt(self, message: PricesLearnt) -> None:
         """Keep what was learnt and tell the screens."""
         self.session.learnt = message.learnt
+        self._settle()
         self._tell(Ready)
+
+    def _settle(self) -> None:
+        """Leave what was read out of the search for garbage, which holds a key up to 50 ms."""
+        if self._alone:
+            gc.freeze()
 
     def _tell(self, kind: type[Ready]) -> None:
         for screen in self.screen_stack:

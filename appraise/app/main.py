@@ -42,7 +42,7 @@ def run(
 
     session = Session(home, settings, as_of, clock, machine, demo)
     try:
-        app = AppraiseApp(session)
+        app = AppraiseApp(session, alone=True)
         app.run(mouse=mouse)
         return int(app.return_code or 0)
     finally:

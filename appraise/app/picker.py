@@ -53,6 +53,7 @@ class Picker(Sheet[str]):
         self._choices = tuple(choices)
         self._found = self._choices
         self._at = next((n for n, one in enumerate(choices) if one.id == at), 0)
+        self._top = 0
 
     def middle(self) -> ComposeResult:
         """The line one types in, and the list."""
@@ -66,30 +67,34 @@ class Picker(Sheet[str]):
         return self.head(self.heading, f"{group.lstrip()}{many}", width)
 
     def draw(self, width: int, height: int) -> Sequence[Line]:
-        """The choices around the marked one, under the names of their groups."""
-        rows: list[Line] = []
-        at, group = 0, ""
+        """The choices under the names of their groups, scrolled no further than needed."""
+        rows: list[str | int] = []  # the name of a group, or the place of a choice
         for place, one in enumerate(self._found):
-            if one.group != group:
-                group = one.group
-                rows.append(line(" ", (group, "head")))
-            at = len(rows) if place == self._at else at
-            rows.append(does(self._row(one, place == self._at, width), f"click({place})"))
-        top = max(0, min(at - height // 2, len(rows) - height))
-        return rows[top : top + height] or [line(" ", ("no match", "doubt"))]
+            if one.group and (not place or one.group != self._found[place - 1].group):
+                rows.append(one.group)
+            rows.append(place)
+        at = rows.index(self._at) if rows else 0
+        lead = at and isinstance(rows[at - 1], str)  # the name of a group comes with its first line
+        top = min(max(self._top, at - height + 1), at - bool(lead), max(0, len(rows) - height))
+        self._top = max(0, top)
+        drawn = [
+            line(" ", (row, "head")) if isinstance(row, str) else self._row(row, width)
+            for row in rows[self._top : self._top + height]
+        ]
+        return drawn or [line(" ", ("no match", "doubt"))]
 
-    def _row(self, one: Choice, here: bool, width: int) -> Line:
-        marks = self.session.marks
+    def _row(self, place: int, width: int) -> Line:
+        marks, one, here = self.session.marks, self._found[place], place == self._at
         note = clip(one.note, max(0, width // 3), marks)
         lead = f"{one.lead:<{LEAD}} " if one.lead else ""
         text = lead + clip(one.text, max(1, width - len(note) - len(lead) - 8), marks)
-        sign = marks.here if here else " "
         row = ends(
-            line(f" {sign} {one.mark} ", text), line((note, "" if here else "quiet"), " "), width
+            line(f" {marks.here if here else ' '} {one.mark} ", text),
+            line((note, "" if here else "quiet"), " "),
+            width,
         )
-        if not here:
-            return row
-        return tuple((words, "here") for words, _ in fill(row, width))
+        row = tuple((words, "here") for words, _ in fill(row, width)) if here else row
+        return does(row, f"click({place})")
 
     @on(Input.Changed)
     def narrow(self, event: Input.Changed) -> None:
@@ -108,6 +113,10 @@ class Picker(Sheet[str]):
         """Mark another line."""
         self._at = max(0, min(len(self._found) - 1, self._at + by))
         self.redraw()
+
+    def action_leap(self, by: int) -> None:
+        """Mark a line a page further."""
+        self.action_step(by * max(1, self.query_one("#body").size.height - 1))
 
     def action_click(self, place: int) -> None:
         """Hand back the line that was clicked."""

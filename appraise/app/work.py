@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from time import monotonic
 from typing import TYPE_CHECKING, Any
@@ -26,8 +26,9 @@ if TYPE_CHECKING:
     from textual.dom import DOMNode
     from textual.message import Message
 
+    from appraise.app.marks import Marks
     from appraise.app.session import Session
-    from appraise.knowledge.records import Knowledge
+    from appraise.knowledge.records import Check, Knowledge
     from appraise.reading.reading import Reading
     from appraise.records.entry import Entry
     from appraise.records.piece import Piece
@@ -152,6 +153,20 @@ def explain(node: DOMNode, session: Session, reading: Reading) -> None:
         return Explained(behind(reading, knowledge))
 
     compute(node, session, "behind", job)
+
+
+def draw_ahead(node: DOMNode, checks: Sequence[Check], marks: Marks) -> None:
+    """Draw what checks show before it is asked for; 1 ms a drawing, each once in a run."""
+
+    def job() -> None:
+        from appraise.app.examine.figure import draw_all  # 5 ms
+
+        for check in checks:
+            if get_current_worker().is_cancelled:
+                return
+            draw_all(check, marks)
+
+    start(node, "drawings", job)
 
 
 def write_report(

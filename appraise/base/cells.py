@@ -14,8 +14,9 @@ Dot = tuple[int, int]
 GRAINS = BRAILLE, BLOCKS, ASCII = ("braille", "blocks", "ascii")
 NOISE = 1e-9  # of a dot: what reckoning with fractions may be off by
 ACROSS, ROWS = 24, 8  # cells of a drawing at its usual size
-_GRAIN = {BRAILLE: (2, 4), BLOCKS: (2, 2), ASCII: (2, 4)}
+WIDE = 2  # dots across a cell
 _BRAILLE = ((0x01, 0x08), (0x02, 0x10), (0x04, 0x20), (0x40, 0x80))  # by row, then column
+_DOTS = {BRAILLE: _BRAILLE, BLOCKS: ((1, 2), (4, 8)), ASCII: _BRAILLE}
 _BLOCKS = " ▘▝▀▖▌▞▛▗▚▐▜▄▙▟█"
 _SIGNS = (
     ("|", 0x47), ("|", 0xB8), ("-", 0x12), ("_", 0xC0), ("/", 0x5C), ("\\", 0xA3), ("+", 0x5F),
@@ -33,10 +34,13 @@ def fitting(across: int, rows: int) -> tuple[int, int]:
 
 def cells(drawn: Sequence[Stroke], across: int, rows: int, grain: str = BRAILLE) -> list[str]:
     """The drawing in `rows` lines of `across` cells; the room's proportions are the caller's."""
-    wide, high = _GRAIN[grain]
-    lit = dots(drawn, across * wide, rows * high)
+    held = _DOTS[grain]
+    high, found = len(held), dict[Dot, int]()
+    for x, y in dots(drawn, across * WIDE, rows * high):
+        at = x // WIDE, y // high
+        found[at] = found.get(at, 0) | held[y % high][x % WIDE]
     return [
-        "".join(_cell(lit, column * wide, row * high, grain) for column in range(across))
+        "".join(_sign(found.get((column, row), 0), grain) for column in range(across))
         for row in range(rows)
     ]
 
@@ -93,13 +97,10 @@ def _thinned(along: list[Dot]) -> list[Dot]:
     return out
 
 
-def _cell(lit: set[Dot], x: int, y: int, grain: str) -> str:
+def _sign(held: int, grain: str) -> str:
+    """The sign of a cell with such dots; in ASCII the one whose dots differ least from them."""
     if grain == BLOCKS:
-        return _BLOCKS[sum(1 << n for n in range(4) if (x + n % 2, y + n // 2) in lit)]
-    bits = sum(_BRAILLE[j][i] for j in range(4) for i in range(2) if (x + i, y + j) in lit)
-    return chr(0x2800 + bits) if grain == BRAILLE else _sign(bits)
-
-
-def _sign(bits: int) -> str:
-    """The ASCII sign whose dots differ least from those of a cell; nothing only for no dots."""
-    return min(_SIGNS, key=lambda one: (bits ^ one[1]).bit_count())[0] if bits else " "
+        return _BLOCKS[held]
+    if grain == BRAILLE:
+        return chr(0x2800 + held)
+    return min(_SIGNS, key=lambda one: (held ^ one[1]).bit_count())[0] if held else " "

@@ -19,7 +19,7 @@ def names(root: Path | None = None) -> tuple[str, ...]:
     return tuple(sorted(path.stem for path in found))
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=256)
 def drawing(name: str, root: Path | None = None) -> tuple[Stroke, ...]:
     """The strokes of a drawing by its name.
 
@@ -36,11 +36,13 @@ def source(name: str, root: Path | None = None) -> str:
         InputError: when there is none of that name.
     """
     path = (root or shipped_data()) / FOLDER / f"{name}{ENDING}"
-    if name not in names(root):
+    try:
+        return path.read_text(encoding="utf-8").strip()
+    except OSError:
+        known = names(root)
         raise InputError(
-            f"there is no drawing '{name}'", path.name, did_you_mean(name, names(root))
-        )
-    return path.read_text(encoding="utf-8").strip()
+            f"there is no drawing '{name}'", path.name, did_you_mean(name, known)
+        ) from None
 
 
 def named(check: Check) -> Iterator[tuple[str, str, str]]:

@@ -5,10 +5,13 @@ import sys
 import threading
 from textwrap import dedent
 
+import pytest
 from app.kit import app_on, session, settled, until
+from textual import events
 
 from appraise.app import work
 from appraise.app.threads import LooseThreads
+from appraise.records.piece_file import parse_piece
 
 LEFT = dedent(
     """
@@ -85,3 +88,35 @@ def test_a_long_job_is_told_to_end(tmp_path):
     stop = mine.begin_job()
     mine.close()
     assert stop.is_set()
+
+
+async def test_an_answer_is_saved_though_the_app_is_left_before_it_is_painted(tmp_path):
+    app = app_on(tmp_path, demo=True)
+    async with app.run_test() as pilot:
+        await settled(pilot)
+        await pilot.press("3")
+        await settled(pilot)
+        exam, answered = app.screen.exam, len(app.screen.exam.piece.findings)
+        for key in ("space", "ctrl+q"):  # both before anything else has its turn
+            app._driver.process_message(events.Key(key, None))
+        await until(pilot, lambda: app._exit)
+    drafts = {one.id: one.text for one in session(tmp_path, demo=True).log.drafts()}
+    kept = parse_piece(drafts[exam.draft], "the draft", exam.knowledge)
+    assert len(kept.findings) == answered + 1 == len(exam.piece.findings)
+
+
+@pytest.mark.parametrize("leave", ["q", "b", "question_mark"])
+async def test_an_answer_is_saved_before_another_screen_comes(tmp_path, monkeypatch, leave):
+    app, saved = app_on(tmp_path, demo=True), []
+    async with app.run_test() as pilot:
+        await settled(pilot)
+        await pilot.press("3")
+        await settled(pilot)
+        exam, keep = app.screen.exam, app.session.keep
+        monkeypatch.setattr(app.screen, "call_after_refresh", lambda *_: None)  # never painted
+        monkeypatch.setattr(app.session, "keep", lambda *what: (saved.append(what), keep(*what)))
+        await pilot.press("space")
+        assert not saved
+        await pilot.press(leave)
+        await settled(pilot)
+        assert [piece for _, piece in saved] == [exam.piece]

@@ -11,6 +11,7 @@ from appraise.app.marks import FINE
 from appraise.app.pane import Pane
 from appraise.app.themes import theme
 from appraise.app.widgets.columns import SIGN, Column, laid_out
+from appraise.app.widgets.drawn import Told
 
 WIDE = 20
 
@@ -134,3 +135,37 @@ async def test_the_group_of_a_check_stands_in_the_title(tmp_path):
         await pilot.press(*"hinge")
         await settled(pilot)
         assert f"{app.screen._found[0].group}   " in head.text
+
+
+async def test_another_question_leaves_the_verdict_as_it_is_painted(tmp_path, monkeypatch):
+    app, written = app_on(tmp_path, demo=True), []
+    async with app.run_test(size=(110, 30)) as pilot:
+        await settled(pilot)
+        await pilot.press("3")
+        await settled(pilot)
+        renew = Told.renew
+        monkeypatch.setattr(Told, "renew", lambda one: (written.append(one.id), renew(one)))
+        await pilot.press("tab")
+        await settled(pilot)
+        assert written == ["rail", "ask", "more", "strip"]
+
+
+async def test_a_list_to_choose_from_scrolls_no_further_than_needed(tmp_path):
+    """The line one is at moves; the others stay until it would leave the screen."""
+    app = app_on(tmp_path, demo=True)
+    async with app.run_test(size=(80, 12)) as pilot:
+        await settled(pilot)
+        await pilot.press("3", "slash")
+        await settled(pilot)
+        list_, rows = app.screen, app.screen.query_one("#body").size.height
+        list_.action_step(-len(list_._found))
+        for end in ("pagedown", "down", "down", "pageup", "down", "up"):
+            before = list_.query_one("#body").told
+            await pilot.press(end)
+            after = list_.query_one("#body").told
+            marked = [words_of(row).startswith(" \u203a") for row in after]
+            assert sum(marked) == 1
+            if end in ("down", "up"):
+                assert sum(a != b for a, b in zip(before, after, strict=True)) in (2, rows)
+        await pilot.press("pageup")
+        assert words_of(list_.query_one("#body").told[0]).strip() == list_._found[0].group

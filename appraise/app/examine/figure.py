@@ -1,12 +1,13 @@
 """The drawing beside the answers: of how to look, of the answer given, or of the one pointed at."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 
 from appraise.app.examine.state import NUMBERED, Examination
 from appraise.app.lines import EMPTY, Line, beside, length, line
 from appraise.app.marks import Marks
 from appraise.app.widgets.drawing import drawn, filled, known
 from appraise.base.cells import ROWS, fitting
+from appraise.knowledge.records import Answer, Check
 
 LEAST = 24  # cells that the answers keep, unless all of them have room in fewer
 SIZES = (12, ROWS, 6)  # lines of cells, the largest first
@@ -66,6 +67,13 @@ def _captioned(exam: Examination, rows: int, marks: Marks) -> Block:
     return [*picture, line(lead, (told, "quiet"))] if len(told) <= last - first else picture
 
 
+def draw_all(check: Check, marks: Marks) -> None:
+    """Make the drawings of a check in every size, so that they are there when it is asked."""
+    drawings = tuple(one[1] for one in _drawn_of(check, check.answers[:NUMBERED]))
+    for rows in SIZES if drawings else ():
+        filled(drawings, *fitting(WIDEST, rows), marks.grain)
+
+
 def shown(exam: Examination) -> tuple[str, str, str] | None:
     """The drawing that stands there now: the answer's number or '', its name, what it shows."""
     found = drawn_of(exam)
@@ -82,8 +90,11 @@ def drawn_of(exam: Examination) -> list[tuple[str, str, str, str]]:
 
     How to look comes first, or of damage what is meant by it.
     """
-    answers = enumerate(exam.answers[:NUMBERED], start=1)
-    lead = "what is meant" if exam.check.defect else "how to look"
-    found = [("", exam.check.figure, lead, "")]
-    found += [(str(n), one.figure, one.says, one.id) for n, one in answers]
+    return _drawn_of(exam.check, exam.answers[:NUMBERED])
+
+
+def _drawn_of(check: Check, offered: Sequence[Answer]) -> list[tuple[str, str, str, str]]:
+    lead = "what is meant" if check.defect else "how to look"
+    found = [("", check.figure, lead, "")]
+    found += [(str(n), one.figure, one.says, one.id) for n, one in enumerate(offered, start=1)]
     return [one for one in found if one[1] in known()]

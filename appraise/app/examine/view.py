@@ -26,6 +26,7 @@ from appraise.app.messages import Judged, Planned, Ready, stamp
 from appraise.app.pane import Foot, Pane
 from appraise.app.photos import Album, Pictures, thumbnails
 from appraise.app.sheet import Sheet
+from appraise.app.widgets.drawn import Told
 from appraise.app.widgets.reading import Tall
 from appraise.knowledge.records import Knowledge
 from appraise.records.piece import Piece
@@ -35,6 +36,8 @@ TYPE = "type to narrow the answers; enter takes the first, esc ends"
 
 
 NOT_YET = ("", "", False)
+ASKS = ("rail", "ask", "more", "strip")
+"""The panes that tell of the question one is at."""
 
 
 class Keyboard(Protocol):
@@ -67,6 +70,7 @@ class Examine(Sheet[None]):
         self._names = names_in(knowledge)
         self.own: frozenset[str] = frozenset()
         self._claimed: tuple[Pictures, str] = ((), "")
+        self._unsaved = False
 
     def compose(self) -> ComposeResult:
         """Head and band; rail, question, verdict and more side by side; strip and keys."""
@@ -147,6 +151,11 @@ class Examine(Sheet[None]):
         self.tint(tone)
         super().redraw()
 
+    def moved(self) -> None:
+        """Draw anew what another question changes; the verdict stays as it stands."""
+        for name in ASKS:
+            self.query_one(f"#{name}", Told).renew()
+
     @property
     def _question(self) -> tuple[str, str, bool]:
         """What decides which answer a digit stands for."""
@@ -172,14 +181,16 @@ class Examine(Sheet[None]):
         message.stop()
         if self.exam.judged(message.turn, message.verdict, message.aside):
             self.redraw()
-            work.plan(self, self.session, message.verdict, message.turn)
+            plan = partial(work.plan, self, self.session, message.verdict, message.turn)
+            self.call_after_refresh(plan)
 
     @on(Planned)
     def planned(self, message: Planned) -> None:
         """Offer what tells most; a plan of an earlier state of the piece is dropped."""
         message.stop()
         if self.exam.planned(message.turn, message.steps):
-            self.redraw()
+            self.moved()
+            work.draw_ahead(self, self.exam.checks, self.session.marks)
 
     @on(Ready)
     def ready(self, message: Ready) -> None:
@@ -200,7 +211,7 @@ class Examine(Sheet[None]):
     def action_again(self) -> None:
         """Ask again what was answered last."""
         if self.exam.back():
-            self.redraw()
+            self.moved()
         else:
             self.say("There is no earlier answer.")
 
@@ -221,27 +232,27 @@ class Examine(Sheet[None]):
     def action_step(self, by: int) -> None:
         """Another check."""
         self.exam.step(by)
-        self.redraw()
+        self.moved()
 
     def action_part(self, by: int) -> None:
         """Another part."""
         self.exam.step_part(by)
-        self.redraw()
+        self.moved()
 
     def action_point(self, by: int) -> None:
         """Look at another answer's drawing; nothing is answered."""
         self.exam.pointed += by
-        self.redraw()
+        self.moved()
 
     def action_go_to_part(self, part: str) -> None:
         """The first open check of a part."""
         self.exam.go_to_part(part)
-        self.redraw()
+        self.moved()
 
     def action_go_to_check(self, check: str) -> None:
         """A check, to revise its answer."""
         self.exam.go(check)
-        self.redraw()
+        self.moved()
 
     def action_scroll(self, by: int) -> None:
         """The question a page on, where it is longer than its room."""
@@ -251,7 +262,7 @@ class Examine(Sheet[None]):
     def action_suggested(self) -> None:
         """The check that tells most."""
         self.exam.go_best()
-        self.redraw()
+        self.moved()
 
     def action_known(self) -> None:
         """How the next answers are known."""
@@ -272,7 +283,7 @@ class Examine(Sheet[None]):
     def narrowed(self, event: Input.Changed) -> None:
         """Show the answers that hold what was typed."""
         self.exam.typed = event.value
-        self.redraw()
+        self.moved()
 
     @on(Input.Submitted)
     def take_first(self, event: Input.Submitted) -> None:
@@ -289,6 +300,7 @@ class Examine(Sheet[None]):
 
     def action_open(self, door: str) -> None:
         """Why, cautions, any check, the bid, details, the end of it."""
+        self.save()
         doors.DOORS[door](self)
 
     def action_report(self) -> None:
@@ -315,17 +327,37 @@ class Examine(Sheet[None]):
 
     def action_close(self) -> None:
         """Back to the desk; while narrowing, back to the question."""
+        self.save()
         if self.query_one(Narrow).disabled:
             self.dismiss(None)
         else:
             self._end_narrowing()
-            self.redraw()
+            self.moved()
 
     def changed(self) -> None:
-        """Keep the piece as it stands, show it, and have it judged."""
-        self.attempt(lambda: self.session.keep(self.exam.draft, self.exam.piece))
-        self.redraw()
-        self.call_after_refresh(self._judge)
+        """Show the piece as it stands; as soon as it is painted it is saved, then judged."""
+        self._unsaved = True
+        self.query_one("#head", Told).renew()
+        self.moved()
+        self.call_after_refresh(self._painted_anew)
+
+    def _painted_anew(self) -> None:
+        self.save()
+        self._judge()
+
+    def save(self) -> None:
+        """Save the piece, if what was done to it last is not saved yet."""
+        if self._unsaved:
+            self._unsaved = False
+            self.attempt(lambda: self.session.keep(self.exam.draft, self.exam.piece))
+
+    def on_screen_suspend(self) -> None:
+        """Another screen comes over it, or it is left."""
+        self.save()
+
+    def on_unmount(self) -> None:
+        """The app is left."""
+        self.save()
 
     def _judge(self) -> None:
         work.judge(self, self.session, self.exam.piece, self.exam.turn, self.own)
@@ -335,4 +367,4 @@ class Examine(Sheet[None]):
     def _waited(self, turn: int) -> None:
         """The next question took long to choose: ask what seems best by what is known."""
         if self.exam.waited(turn):
-            self.redraw()
+            self.moved()

@@ -15,14 +15,14 @@ def known() -> frozenset[str]:
     return frozenset(names())
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=1024)
 def drawn(name: str, across: int, rows: int, grain: str) -> tuple[str, ...]:
     """A drawing in `rows` lines of `across` cells."""
     made = cells(drawing(name), across, rows, grain)
     return tuple(row.replace(BLANK, " ") for row in made)
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=1024)
 def filled(names_: tuple[str, ...], across: int, rows: int, grain: str) -> tuple[int, int]:
     """From which column to which any of some drawings has a dot."""
     every = (row for name in names_ for row in drawn(name, across, rows, grain))

@@ -7,6 +7,7 @@ that are others than before are painted.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from itertools import zip_longest
 from typing import TYPE_CHECKING, Any, Self
 
@@ -31,11 +32,26 @@ else:
 KEPT = 400  # strips of a widget
 
 
+@dataclass(frozen=True, slots=True)
+class Ground:
+    """What all lines of a widget share while it is painted.
+
+    Attributes:
+        room: The cells of a line, beside the scrollbar.
+        base: The look of words without a role.
+        theme: The name of the theme.
+    """
+
+    room: int
+    base: RichStyle
+    theme: str
+
+
 class Drawn(Widget):
     """A widget of lines; what was clicked does what its words stand for."""
 
     private: bool = True  # amounts in it are the user's, and hidden where one is to be discreet
-    _strips: dict[object, Strip] | None = None
+    _made: tuple[Ground | None, dict[object, Strip], dict[str, RichStyle]] = (None, {}, {})
 
     @property
     def marks(self) -> Marks:
@@ -54,22 +70,20 @@ class Drawn(Widget):
         """The cells of a line, beside the scrollbar."""
         return self.scrollable_content_region.width
 
-    def strip(self, row: Line, y: int) -> Strip:
+    def strip(self, row: Line, y: int, ground: Ground) -> Strip:
         """A line in exactly the room there is; `y` is its place among all lines."""
-        if self._strips is None or len(self._strips) > KEPT:
-            self._strips = {}
-        base, theme, room = self.rich_style, self.app.theme, self.room
-        key = row, y, room, base, theme
-        if key not in self._strips:
-            parts = [Segment(words, base + self._look(role)) for words, role in fill(row, room)]
-            self._strips[key] = Strip(parts, room).apply_offsets(0, y)
-        return self._strips[key]
-
-    def _look(self, role: str) -> RichStyle:
-        name, _, does = role.partition(ACT)
-        text = " ".join(LOOKS.get(one, one) for one in name.split())
-        look = Style.parse(text).rich_style if text else RichStyle()
-        return look + RichStyle.from_meta({DOES: does}) if does else look
+        if self._made[0] != ground or len(self._made[1]) > KEPT:
+            self._made = ground, {}, {}
+        _, strips, looks = self._made
+        key = row, y
+        if key not in strips:
+            parts = []
+            for words, role in fill(row, ground.room):
+                if role not in looks:
+                    looks[role] = ground.base + _look(role)
+                parts.append(Segment(words, looks[role]))
+            strips[key] = Strip(parts, ground.room).apply_offsets(0, y)
+        return strips[key]
 
     async def on_click(self, event: events.Click) -> None:
         """Do what the words that were clicked stand for."""
@@ -78,9 +92,22 @@ class Drawn(Widget):
             await self.app.run_action(act, self.screen)
 
 
+def _look(role: str) -> RichStyle:
+    """The look of a role in the theme that is shown, with what a click does."""
+    name, _, does = role.partition(ACT)
+    text = " ".join(LOOKS.get(one, one) for one in name.split())
+    look = Style.parse(text).rich_style if text else RichStyle()
+    return look + RichStyle.from_meta({DOES: does}) if does else look
+
+
+Painting = tuple[Sequence[Line], int, Selection | None, Ground]
+"""Lines, how many of them stand above, what is selected in them, and what they share."""
+
+
 class Told(Drawn):
     """A widget that writes all its lines at once."""
 
+    _painting: Painting | None = None
     _told: Sequence[Line] = ()
     _painted: Sequence[Line] | None = None
     _written_for: object = None
@@ -116,30 +143,44 @@ class Told(Drawn):
 
     def renew(self) -> None:
         """Write it anew, and paint the lines that are others than before."""
-        if not self.size:
+        size = self.size
+        if not size:
             return
         self._written_for = None
         before, self._painted = self._painted, self.told
-        top, width = self.scrolled, self.size.width
-        pairs = enumerate(zip_longest(before or (), self.told))
-        found = [Region(0, y - top, width, 1) for y, (was, now) in pairs if was != now]
+        top = self.scrolled
+        pairs = enumerate(zip_longest(before or (), self._painted))
+        found = [Region(0, y - top, size.width, 1) for y, (was, now) in pairs if was != now]
         if before is None:
-            found = [self.size.region]
+            found = [size.region]
         if found:
             self.refresh(*found)
             self.screen.post_message(Update(self))  # before what waits for it
 
+    def render_lines(self, crop: Region) -> list[Strip]:
+        """Some of its lines; what they share is found once for all of them."""
+        self._painting = self._begun()
+        strips = super().render_lines(crop)
+        self._painting = None
+        return strips
+
+    def _begun(self) -> Painting:
+        ground = Ground(self.room, self.rich_style, self.app.theme)
+        return self.told, self.scrolled, self.text_selection, ground
+
     def render_line(self, y: int) -> Strip:
         """One line of the screen, and in it what is selected."""
-        place = self.scrolled + y
-        strip = self.strip(self.told[place] if place < len(self.told) else EMPTY, place)
-        span = self.text_selection.get_span(place) if self.text_selection else None
+        told, top, selected, ground = self._painting or self._begun()
+        place = top + y
+        strip = self.strip(told[place] if place < len(told) else EMPTY, place, ground)
+        span = selected.get_span(place) if selected else None
         if span is None:
             return strip
         start, end = span
-        end = self.room if end == -1 else end
+        room = ground.room
+        end = room if end == -1 else end
         style = self.screen.get_component_rich_style("screen--selection")
-        first, inner, last = strip.divide([start, end, self.room])
+        first, inner, last = strip.divide([start, end, room])
         return Strip.join([first, inner.apply_style(style), last]).apply_offsets(0, place)
 
     def get_selection(self, selection: Selection) -> tuple[str, str] | None:
