@@ -140,40 +140,33 @@ class AppraiseApp(App[None], inherit_bindings=False):
             self.post_message(Trouble(broken(event.worker, self.session)))
 
     def action_press(self, key: str) -> None:
-        """Press a key: what a click on its name in the line of keys does."""
         self.simulate_key(key)
 
     def action_theme(self) -> None:
-        """The other theme."""
         self.theme = other(self.theme)
 
     def action_discretion(self) -> None:
-        """Show or hide all amounts, on every screen and until the next time."""
         self.session.shows = self.session.discreet
         for screen in self.screen_stack:
             if isinstance(screen, Sheet):
                 screen.redraw()
 
     def action_help(self) -> None:
-        """The keys of this screen."""
         from appraise.app.help import open_help
 
         open_help(self)
 
     def action_palette(self) -> None:
-        """Find an action by its name."""
         from appraise.app.palette import open_palette
 
         open_palette(self)
 
     def action_listing(self) -> None:
-        """Review a listing, from anywhere that nothing is half done."""
         from appraise.app.listing.opening import begin  # 15 ms
 
         self._from_here(begin)
 
     def action_year(self) -> None:
-        """What was usual in a year, from anywhere that nothing is half done."""
         from appraise.app.era import open_year  # 10 ms
 
         self._from_here(open_year)
@@ -185,11 +178,9 @@ class AppraiseApp(App[None], inherit_bindings=False):
             begin(self.screen)
 
     def action_leave(self) -> None:
-        """Quit, from anywhere; everything is saved."""
         self.exit()
 
     def action_interrupt(self) -> None:
-        """The second time in a row, leave."""
         if self._twice or not isinstance(self.screen, Sheet):
             self.exit()
         else:

@@ -133,12 +133,10 @@ class Desk(Undoes, Sheet[None]):
         self.redraw()
 
     def action_step(self, by: int) -> None:
-        """Mark another piece."""
         self._at = max(0, min(len(self._drafts) - 1, self._at + by))
         self.redraw()
 
     def action_take_up(self, number: int = 0) -> None:
-        """Go on with a piece: the marked one, or the one of that number."""
         if not self._read:
             self.begin()
         place = number - 1 if number else self._at
@@ -178,7 +176,6 @@ class Desk(Undoes, Sheet[None]):
         self.open(Examine(piece, self.session.knowledge, draft))
 
     def action_new(self) -> None:
-        """Begin a piece with a first look."""
         from appraise.app.currency import with_currency  # 5 ms
 
         with_currency(self, self._first_look)
@@ -194,7 +191,6 @@ class Desk(Undoes, Sheet[None]):
             self._examine(piece, draft)
 
     def action_listing(self, text: str = "") -> None:
-        """Review a listing."""
         from appraise.app.listing.opening import begin  # 15 ms
 
         begin(self, text)
@@ -205,26 +201,22 @@ class Desk(Undoes, Sheet[None]):
         self.action_listing(event.text)
 
     def action_prices(self) -> None:
-        """Open your price log."""
         from appraise.app.prices.screen import PricesScreen  # 10 ms
 
         self.open(PricesScreen())
 
     def action_list(self, name: str) -> None:
-        """Open a list of records: lots, what one owns, the bench, venues."""
         from appraise.app.lists.screen import RecordScreen  # 15 ms
         from appraise.app.lists.specs import spec_of
 
         self.open(RecordScreen(spec_of(name)))
 
     def action_track(self) -> None:
-        """Open the track record."""
         from appraise.app.track.view import TrackRecord  # 5 ms
 
         self.open(TrackRecord())
 
     def action_currency(self) -> None:
-        """Choose the currency of all prices."""
         from appraise.app.currency import choose_currency  # 4 ms
 
         choose_currency(self, self.redraw)

@@ -80,7 +80,6 @@ class FirstLook(OneLine[Piece]):
             self.action_take()
 
     def action_take(self) -> None:
-        """Hand the piece back, as soon as there is knowledge to read it by."""
         if self.session.knowledge is None:
             self._wanted = True
             self.say("The knowledge is being read ...")

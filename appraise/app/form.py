@@ -193,7 +193,6 @@ class Form(Sheet[bool]):
         }
 
     def action_next(self, by: int) -> None:
-        """To another field."""
         if by > 0:
             self.focus_next(".control")
         else:
@@ -213,7 +212,6 @@ class Form(Sheet[bool]):
             self.say(f"{field.label}: {result.failure_descriptions[0]}", "warn")
 
     def action_keep(self) -> None:
-        """Hand the values over; on a mistake stay, in the field where it is."""
         try:
             self._keep(self.values)
         except AppraiseError as error:

@@ -101,7 +101,6 @@ class Gallery(App[None], inherit_bindings=False):
         yield Tall(lambda width, _: page(width, self._marks, not self.no_color))
 
     def action_theme(self) -> None:
-        """The other theme."""
         self.theme = other(self.theme)
 
 

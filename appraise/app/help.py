@@ -35,7 +35,6 @@ class HelpPage(Page):
     """The keys of a screen; a click on a line goes back and presses its key."""
 
     def action_press(self, key: str) -> None:
-        """Go back and press a key."""
         self.dismiss(None)
         self.app.call_later(self.app.simulate_key, key)
 

@@ -56,13 +56,10 @@ class Page(Sheet[None]):
         self.query_one("#head", Pane).renew()
 
     def action_step(self, by: int) -> None:
-        """So many lines on."""
         self.query_one(ReadingPane).move(by)
 
     def action_leap(self, by: int) -> None:
-        """So many pages on, a line of the last one staying."""
         self.action_step(by * max(1, self.query_one(ReadingPane).size.height - 1))
 
     def action_end(self, way: int) -> None:
-        """To the first or the last line."""
         self.action_step(way * len(self.query_one(ReadingPane).told))

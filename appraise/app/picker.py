@@ -110,16 +110,13 @@ class Picker(Sheet[str]):
         self.action_take()
 
     def action_step(self, by: int) -> None:
-        """Mark another line."""
         self._at = max(0, min(len(self._found) - 1, self._at + by))
         self.redraw()
 
     def action_leap(self, by: int) -> None:
-        """Mark a line a page further."""
         self.action_step(by * max(1, self.query_one("#body").size.height - 1))
 
     def action_click(self, place: int) -> None:
-        """Hand back the line that was clicked."""
         self._at = place
         self.action_take()
 
@@ -132,6 +129,5 @@ class Picker(Sheet[str]):
         self.action_step(-1)
 
     def action_take(self) -> None:
-        """Hand back the marked line."""
         if self._at < len(self._found):
             self.dismiss(self._found[self._at].id)

@@ -187,7 +187,6 @@ class Sheet(Screen[Result], Generic[Result], inherit_bindings=False):
             self.say("Copied.", "good")
 
     def action_close(self) -> None:
-        """Back to where one was."""
         self.dismiss(None)
 
 
@@ -230,11 +229,9 @@ class Question(ModalScreen[bool], inherit_bindings=False):
         self.query_one(Pane).styles.height = len(self._rows(self.app.size.width))
 
     def action_yes(self) -> None:
-        """Do it."""
         self.dismiss(True)
 
     def action_no(self) -> None:
-        """Cancel."""
         self.dismiss(False)
 
     def hush(self) -> None:

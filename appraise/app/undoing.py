@@ -19,11 +19,9 @@ class Undoes:
         """Show the log as it is after an undo or redo."""
 
     def action_undo(self) -> None:
-        """Undo the last change to the log."""
         step_back(cast(Any, self), "undo")
 
     def action_redo(self) -> None:
-        """Redo."""
         step_back(cast(Any, self), "redo")
 
 

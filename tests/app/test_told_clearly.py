@@ -73,12 +73,16 @@ def test_a_bare_yes_stands_behind_its_question(knowledge):
     assert told == f"{knowledge.checks['piece.paulownia'].ask} yes"
 
 
-async def test_the_place_of_a_check_does_not_look_like_progress(tmp_path):
+async def test_beside_a_part_stands_how_many_of_its_checks_are_answered(tmp_path):
     app = app_on(tmp_path)
     async with app.run_test(size=(80, 24)) as pilot:
         await begin(pilot, "sixth ambro thermoplastic vine 45 market")
         await ask(pilot, "mat.shape")
-        assert "check no. " in shown(app)
+        of = sum(one.part == "mat" for one in app.screen.exam.checks)
+        assert f"0 of {of} answered" in shown(app)
+        await pilot.press("1")
+        await ask(pilot, "mat.shape")
+        assert f"1 of {of} answered" in shown(app)
 
 
 async def test_a_year_to_portray_is_told_on_examine_and_behind_it(tmp_path):

@@ -60,7 +60,6 @@ class RecordLine(OneLine[Stored[T]]):
         self._read, self._why = None, ""
 
     def action_take(self) -> None:
-        """Keep the record as it was understood."""
         if self._read is None:
             self.say(self._why or "Nothing typed yet. esc: back.")
             return

@@ -101,7 +101,6 @@ class BidPage(Page):
         return pay_of(verdict).reason if verdict.worth is None or verdict.holds_back else ""
 
     def action_value(self) -> None:
-        """Work with a value of one's own; an empty one goes back to the log's."""
         home = self.session.settings.currency
 
         def keep(values: Values) -> None:
@@ -118,7 +117,6 @@ class BidPage(Page):
         self.open(form, lambda _: self.redraw())
 
     def action_venue(self) -> None:
-        """Choose where the piece is bought."""
         houses = self.session.book.venues
         choices = [Choice("", NOWHERE)]
         choices += [Choice(one.name, one.name, " ", one.channel) for one in houses]
@@ -135,7 +133,6 @@ class BidPage(Page):
         self.redraw()
 
     def action_terms(self) -> None:
-        """Change the terms of the venue that is shown."""
         house = self.house
         if house is None:
             self.action_new()
@@ -143,14 +140,12 @@ class BidPage(Page):
             self._form(house, f"Terms: {house.name}")
 
     def action_new(self) -> None:
-        """Note another venue."""
         piece = self._view.exam.piece
         name = piece.origin.where if piece.origin else ""
         house = Venue(name or "new venue", self.session.settings.currency)
         self._form(replace(house, channel=piece.channel), "New venue: terms", name)
 
     def action_follow(self) -> None:
-        """Follow the piece as a lot of a sale."""
         from appraise.app.lots.actions import follow  # 10 ms
         from appraise.app.lots.listed import lot_from
 

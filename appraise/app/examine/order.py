@@ -23,12 +23,6 @@ def parts_of(checks: Sequence[Check]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(check.part for check in checks))
 
 
-def place_in_part(at: Check, checks: Sequence[Check]) -> tuple[int, int]:
-    """Which check of its part this is, and of how many; 0 when it does not apply."""
-    mine = [check.id for check in checks if check.part == at.part]
-    return (mine.index(at.id) + 1 if at.id in mine else 0, len(mine))
-
-
 def following(at: str, checks: Sequence[Check], step: int) -> str:
     """The check so many steps on, round and round."""
     names = [check.id for check in checks]

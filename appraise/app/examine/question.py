@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from appraise.app.examine.figure import pictured, shown
-from appraise.app.examine.order import place_in_part
 from appraise.app.examine.state import NUMBERED, Examination
 from appraise.app.examine.whynow import why_now
 from appraise.app.lines import EMPTY, Line, does, ends, fill, fold, line
@@ -14,6 +13,7 @@ from appraise.app.marks import WARN, Marks
 from appraise.documents.own_rows import own_line
 from appraise.documents.words import KNOWN
 from appraise.knowledge.yearly import known_for
+from appraise.reading.applying import progress
 from appraise.records.piece import UNTOLD
 from appraise.verdict import cautions_at
 
@@ -69,8 +69,8 @@ def _forms(exam: Examination, marks: Marks, width: int, apart: bool) -> Iterator
 def _head(exam: Examination, width: int) -> Block:
     check = exam.check
     part = exam.knowledge.parts[check.part].name
-    place, of = place_in_part(check, exam.checks)
-    told = f"check no. {place} of {of}" if place else "does not apply now"
+    done, of = progress(exam.piece, exam.checks).get(check.part, (0, 0))
+    told = f"{done} of {of} answered" if check in exam.checks else "does not apply now"
     stop = ("seen enough   " if exam.enough else "", "good")
     head = ends(line((part, "head")), line(stop, (told, "quiet")), width)
     role = "strong" if exam.asked else "quiet"

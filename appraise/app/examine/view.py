@@ -198,29 +198,24 @@ class Examine(Sheet[None]):
         self._judge()
 
     def action_answer(self, number: int) -> None:
-        """Give an answer; a key pressed before the question stood there goes nowhere."""
         if self._legible() and self.exam.answer(number):
             self._end_narrowing()
             self.changed()
 
     def action_untold(self) -> None:
-        """Pass the check over."""
         if self._legible() and self.exam.untold():
             self.changed()
 
     def action_again(self) -> None:
-        """Ask again what was answered last."""
         if self.exam.back():
             self.moved()
         else:
             self.say("There is no earlier answer.")
 
     def action_undo(self) -> None:
-        """Undo the last change."""
         self._went(self.exam.undo(), "Nothing to undo since you opened this piece.")
 
     def action_redo(self) -> None:
-        """Redo."""
         self._went(self.exam.redo(), "Nothing to redo.")
 
     def _went(self, done: bool, otherwise: str) -> None:
@@ -230,47 +225,38 @@ class Examine(Sheet[None]):
             self.say(otherwise)
 
     def action_step(self, by: int) -> None:
-        """Another check."""
         self.exam.step(by)
         self.moved()
 
     def action_part(self, by: int) -> None:
-        """Another part."""
         self.exam.step_part(by)
         self.moved()
 
     def action_point(self, by: int) -> None:
-        """Look at another answer's drawing; nothing is answered."""
         self.exam.pointed += by
         self.moved()
 
     def action_go_to_part(self, part: str) -> None:
-        """The first open check of a part."""
         self.exam.go_to_part(part)
         self.moved()
 
     def action_go_to_check(self, check: str) -> None:
-        """A check, to revise its answer."""
         self.exam.go(check)
         self.moved()
 
     def action_scroll(self, by: int) -> None:
-        """The question a page on, where it is longer than its room."""
         asked = self.query_one("#ask", Tall)
         asked.scroll_relative(y=by * max(1, asked.size.height - 1), animate=False)
 
     def action_suggested(self) -> None:
-        """The check that tells most."""
         self.exam.go_best()
         self.moved()
 
     def action_known(self) -> None:
-        """How the next answers are known."""
         self.exam.turn_known()
         self.redraw()
 
     def action_narrow(self) -> None:
-        """Begin to narrow the answers, where there are more than digits can give."""
         if not self.exam.asked or len(self.exam.check.answers) <= NUMBERED:
             return
         typed = self.query_one(Narrow)
@@ -299,26 +285,21 @@ class Examine(Sheet[None]):
         self.set_focus(None)
 
     def action_open(self, door: str) -> None:
-        """Why, cautions, any check, the bid, details, the end of it."""
         self.save()
         doors.DOORS[door](self)
 
     def action_report(self) -> None:
-        """A report on the piece, for one sort of reader."""
         reports.tell_piece(self, self.exam.piece)
 
     def action_fits(self) -> None:
-        """Parts in stock that fit this piece."""
         from appraise.app.bench.fits import fits_piece  # 10 ms
 
         fits_piece(self, self.exam.piece, self.exam.knowledge)
 
     def action_photo(self) -> None:
-        """Add a photo."""
         photos.ask(self, self.album, self.changed)
 
     def action_open_photo(self) -> None:
-        """Open a photo."""
         photos.open_one(self, self.album)
 
     def on_paste(self, event: events.Paste) -> None:
@@ -326,7 +307,6 @@ class Examine(Sheet[None]):
         photos.drop_on(self, self.album, event.text, self.changed)
 
     def action_close(self) -> None:
-        """Back to the desk; while narrowing, back to the question."""
         self.save()
         if self.query_one(Narrow).disabled:
             self.dismiss(None)

@@ -218,19 +218,15 @@ class ImportScreen(Sheet[Taken]):
         self.action_change()
 
     def action_step(self, by: int) -> None:
-        """So many lines on."""
         self.table.move(by)
 
     def action_leap(self, by: int) -> None:
-        """So many pages on."""
         self.table.move(by * self.table.page)
 
     def action_end(self, way: int) -> None:
-        """To the first or the last line."""
         self.table.end(way)
 
     def action_change(self) -> None:
-        """Take the line for something else; of a row that is left out show all cells."""
         here, found = self.table.here, self.preview
         read_as = self._read_as
         if here is None or found is None or read_as is None:
@@ -250,7 +246,6 @@ class ImportScreen(Sheet[Taken]):
         self.open(Picker(f"{here.says}: taken for?", choices, marked), taken)
 
     def action_save(self) -> None:
-        """Save the entries; what cannot come in is asked about."""
         found = self.preview
         if found is None or found.open:
             self.say(found.open.says if found and found.open else "The file is being read ...")

@@ -72,7 +72,6 @@ class ArrivalPage(Page):
         self.redraw()
 
     def action_copy(self) -> None:
-        """Copy the letter to the seller."""
         if not self._parcel.arrival.matters:
             self.say("Nothing important differs: no letter needed.")
             return
@@ -80,17 +79,14 @@ class ArrivalPage(Page):
         self.say("Letter copied. If the clipboard stays empty, select the text below.", "good")
 
     def action_examine(self) -> None:
-        """Look at it in hand."""
         from appraise.app.kept.reexamine import look_at  # 40 ms with the reading
 
         look_at(self, self.held, self.read)
 
     def action_edit(self) -> None:
-        """Edit its fields, such as the day until which it can go back."""
         edit(self, self.held, self.read)
 
     def action_returned(self) -> None:
-        """It went back to its seller."""
         kept = self.held.thing
         if kept.status in GONE:
             self.say(f"It is {kept.status} already.")

@@ -54,7 +54,6 @@ class InHand(Examine):
         self._claimed = claimed
 
     def action_open(self, door: str) -> None:
-        """What opens; it was bought already."""
         if door in ("bought", "passed"):
             self.say(KEPT_ALREADY)
         else:

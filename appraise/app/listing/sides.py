@@ -77,7 +77,6 @@ class Sides(Sheet[Piece]):
         return [*rows, EMPTY, *(fold(asks, max(1, width - 2), " Ask: ") if asks else ())]
 
     def action_turn(self, number: int) -> None:
-        """Strike a side out, or bring it back."""
         sides = sides_of(self._piece)
         if number <= len(sides):
             self._piece = turned(self._piece, sides[number - 1])

@@ -76,14 +76,12 @@ class Slip(Sheet[str]):
         return True
 
     def action_done(self) -> None:
-        """Hand the text over; an empty paper leads back."""
         if self.written:
             self._finish(self.written)
         else:
             self.dismiss(None)
 
     def action_file(self) -> None:
-        """Read the text from a file."""
         found: list[str] = []
 
         def keep(values: Values) -> None:

@@ -202,25 +202,21 @@ class ListingScreen(Sheet[None]):
         self.action_step(-1)
 
     def action_step(self, by: int) -> None:
-        """Another line of the list; the text follows."""
         judging = self.review.judging
         self.review.step(by)
         self._moved(judging)
 
     def action_section(self, by: int) -> None:
-        """Another section of the list."""
         judging = self.review.judging
         self.review.section(by)
         self._moved(judging)
 
     def action_along(self, by: int) -> None:
-        """Another place of the text; the list follows."""
         self.review.along(by)
         doors.waits(self)
         self.follow()
 
     def action_leap(self, by: int) -> None:
-        """Another page of the text; the list follows to the first place in sight."""
         review, marks = self.review, self.session.marks
         wide, rows = self.query_one("#text").size
         if not rows:
@@ -238,11 +234,9 @@ class ListingScreen(Sheet[None]):
     # Answering from the pictures
 
     def action_answer(self, number: int) -> None:
-        """What the pictures show, by number."""
         self._seen(self.review.answer(number))
 
     def action_confirm(self) -> None:
-        """The photos confirm it; once more, only the seller says so."""
         self._seen(self.review.confirm())
 
     def _seen(self, done: bool) -> None:
@@ -252,7 +246,6 @@ class ListingScreen(Sheet[None]):
             self.say(doors.PIECEWISE if self.review.lot else doors.UNCHECKED)
 
     def action_sides(self) -> None:
-        """Which sides the pictures show."""
         if doors.waits(self):
             return
 
@@ -263,11 +256,9 @@ class ListingScreen(Sheet[None]):
         self.open(Sides(self.review.piece, keep))
 
     def action_undo(self) -> None:
-        """Undo the last change."""
         self._went(self.review.undo(), "Nothing to undo since you opened this piece.")
 
     def action_redo(self) -> None:
-        """Redo."""
         self._went(self.review.redo(), "Nothing to redo.")
 
     def _went(self, done: bool, otherwise: str) -> None:
@@ -282,17 +273,14 @@ class ListingScreen(Sheet[None]):
     # Doors
 
     def action_verdict(self) -> None:
-        """The verdict in place of the text, and back."""
         self._verdict = not self._verdict
         self._divide()
         self.call_after_refresh(self.follow)
 
     def action_open(self, door: str) -> None:
-        """Why, the bid, details, all answers, the questions, the text, or dropping it all."""
         doors.DOORS[door](self)
 
     def action_examine(self) -> None:
-        """The piece, in Examine."""
         if doors.waits(self):
             return
         if self.review.unrelated:

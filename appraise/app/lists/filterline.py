@@ -28,5 +28,4 @@ class FilterLine(Input):
         self._come()
 
     def action_leave(self, clears: bool) -> None:
-        """Back to the table, with the filter or without."""
         self._leave(clears)

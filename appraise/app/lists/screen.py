@@ -235,7 +235,6 @@ class RecordScreen(RecordSheet):
     # The filter
 
     def action_filter(self) -> None:
-        """Begin to type a filter."""
         self.set_focus(self.query_one(FilterLine))
 
     def filtering(self) -> None:
@@ -256,7 +255,6 @@ class RecordScreen(RecordSheet):
         self.query_one(Foot).show(self.AREA)
 
     def action_close(self) -> None:
-        """Clear the filter, or leave when there is none."""
         typed = self.query_one(FilterLine)
         if typed.value:
             typed.value = ""
@@ -266,25 +264,20 @@ class RecordScreen(RecordSheet):
     # Moving and sorting
 
     def action_step(self, by: int) -> None:
-        """So many rows on."""
         self.attempt(lambda: self.table.move(by))
 
     def action_leap(self, by: int) -> None:
-        """So many pages on."""
         self.action_step(by * self.table.page)
 
     def action_end(self, way: int) -> None:
-        """To the first or the last row."""
         self.attempt(lambda: self.table.end(way))
 
     def action_sort(self) -> None:
-        """Sort by the next column."""
         turns = self.spec.turns
         place = turns.index(self.order[0]) + 1 if self.order[0] in turns else 0
         self.sort_by(turns[place % len(turns)])
 
     def action_reverse(self) -> None:
-        """The other way round."""
         column, down = self.order
         self.sort_by(column, not down)
 
@@ -300,19 +293,16 @@ class RecordScreen(RecordSheet):
         self.read()
 
     def action_every(self) -> None:
-        """Show or hide the records that matter less."""
         self._every = not self._every
         self.read()
 
     # Lists beside each other
 
     def action_turn(self, by: int) -> None:
-        """Another list, round and round."""
         tabs = self.spec.tabs
         self.action_choose((tabs.index(self.spec.name) + by) % len(tabs) + 1)
 
     def action_choose(self, number: int) -> None:
-        """The list of that number."""
         self._places[self.spec.name] = self.table.at
         self._take(spec_of(self.spec.tabs[number - 1]))
         self.table.look = self._look()
@@ -329,7 +319,6 @@ class RecordScreen(RecordSheet):
         self.action_open()
 
     def action_open(self) -> None:
-        """The page of the record; in an empty list, add one."""
         here = self.here
         if here is None:
             if "new" in self.spec.acts and not self.seen.query:

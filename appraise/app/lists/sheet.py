@@ -60,7 +60,6 @@ class RecordSheet(Undoes, Sheet[None]):
         """Show a record in full."""
 
     def action_act(self, name: str) -> None:
-        """Do something to the record one is at."""
         act, here = self.spec.acts[name], self.here
         if act.knows and self.session.knowledge is None:
             self.say(READING)

@@ -45,15 +45,12 @@ class Cell(Input):
         self._leave = leave
 
     def action_next(self, by: int) -> None:
-        """To another cell of the same entry."""
         self._move(by)
 
     def action_keep(self) -> None:
-        """Save the entry."""
         self._keep()
 
     def action_leave(self) -> None:
-        """Leave all as it was."""
         self._leave()
 
 

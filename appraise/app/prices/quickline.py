@@ -62,7 +62,6 @@ class QuickLine(OneLine[Entry]):
         self._quick = None
 
     def action_take(self) -> None:
-        """Keep the entry; a line without an amount is asked for one first."""
         if self._quick is None:
             self.say("Nothing typed yet. esc: back.")
             return

@@ -178,7 +178,6 @@ class PricesScreen(RecordScreen):
         return price_chart(dots, width, rows, session.marks)
 
     def action_chart(self) -> None:
-        """The prices of this filter over time as a picture."""
         if self.session.discreet:
             self.say(HIDDEN)
             return
@@ -210,7 +209,6 @@ class PricesScreen(RecordScreen):
             self.query_one("#filter", Input).value = self._meant.query
 
     def action_open(self) -> None:
-        """The entry with its history; in an empty table, what the filter may have meant."""
         if self.here is None:
             self.take_meant()
         else:
@@ -223,7 +221,6 @@ class PricesScreen(RecordScreen):
         self.end_editing()
 
     def action_edit(self) -> None:
-        """Edit the entry where it stands."""
         here = self.here
         if here is not None:
             self._editing = Editing(

@@ -40,7 +40,6 @@ class TrackRecord(Page):
         self.redraw()
 
     def action_again(self) -> None:
-        """Play the log again, or go back to what was stored."""
         again = self._track is not None and not self._track.replayed
         self.say("The log is being read ...")
         work.read_track(self, self.session, again)

@@ -84,7 +84,6 @@ class ChoiceInput(Select[str], inherit_bindings=False):
         return self.value if isinstance(self.value, str) else ""
 
     def action_turn(self, by: int) -> None:
-        """Another word, round and round."""
         self.value = self._words[(self._words.index(self.text) + by) % len(self._words)]
 
     def on_key(self, event: events.Key) -> None:
