@@ -77,7 +77,7 @@ async def on(place):
 
 
 async def play(story, place):
-    """Play a story; gives the screen at its end, what is under examination, and the keys it took."""
+    """Play a story; gives the screen at its end, the piece before and at its end, and the keys."""
     sheet = place / "prices.csv"
     sheet.write_text(SHEET, encoding="utf-8")
     pasted = {"listing": LISTING.read_text(encoding="utf-8"), "sheet": str(sheet)}
