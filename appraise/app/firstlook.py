@@ -12,7 +12,6 @@ from appraise.app import work
 from appraise.app.lines import Line, line
 from appraise.app.messages import Ready
 from appraise.app.oneline import OneLine
-from appraise.app.understood import understood_lines
 from appraise.knowledge.records import Knowledge
 from appraise.records.piece import Piece
 
@@ -20,7 +19,7 @@ if TYPE_CHECKING:
     from appraise.listing.first_look import Look
 
 
-class FirstLook(OneLine[Piece]):
+class FirstLook(OneLine[Piece, "Look"]):
     """One line in, a piece out."""
 
     AREA = "look"
@@ -37,40 +36,24 @@ class FirstLook(OneLine[Piece]):
 
     def __init__(self) -> None:
         super().__init__()
-        self._look: Look | None = None
         self._wanted = False
 
     def on_mount(self) -> None:
         """Have the prices learnt while one types."""
         work.learn_prices(self.app, self.session)
 
-    def understood_lines(self, width: int) -> Sequence[Line] | None:
-        """How the line was understood."""
-        session, look = self.session, self._look
-        if look is None:
-            return None
-        shown = look.understood, look.not_understood
-        rows = understood_lines(*shown, session.knowledge, width, session.marks, look.notes)
-        if not look.understood and not look.not_understood:
-            rows.append(line("   nothing yet: the piece starts empty"))
-        return rows
+    def told_after(self, read: Look, width: int) -> Sequence[Line]:
+        """That a line of which nothing was taken starts an empty piece."""
+        nothing = not read.understood and not read.not_understood
+        return [line("   nothing yet: the piece starts empty")] if nothing else []
 
-    def understand(self, text: str, knowledge: Knowledge) -> None:
-        """Understand the line as it stands."""
+    def read_line(self, text: str, knowledge: Knowledge) -> Look:
+        """The piece of the line."""
         from appraise.listing.first_look import understand  # 30 ms with rapidfuzz, first time
 
         session = self.session
-        self._look = understand(
-            text,
-            knowledge,
-            session.settings.currency,
-            today=session.as_of,
-            region=session.settings.region,
-        )
-
-    def forget(self) -> None:
-        """Nothing is typed yet."""
-        self._look = None
+        code, region = session.settings.currency, session.settings.region
+        return understand(text, knowledge, code, today=session.as_of, region=region)
 
     @on(Ready)
     def begin_as_wanted(self, message: Ready) -> None:
@@ -84,7 +67,7 @@ class FirstLook(OneLine[Piece]):
             self._wanted = True
             self.say("The knowledge is being read ...")
             return
-        self.dismiss(piece_of(self._look) if self._look else Piece())
+        self.dismiss(piece_of(self.read) if self.read else Piece())
 
 
 def piece_of(look: Look) -> Piece:

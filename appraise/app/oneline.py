@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from abc import abstractmethod
 from collections.abc import Sequence
-from typing import ClassVar, TypeVar
+from typing import ClassVar, Generic, Protocol, TypeVar
 
 from textual import on
 from textual.app import ComposeResult
@@ -13,22 +13,45 @@ from textual.widgets import Input
 from appraise.app.lines import EMPTY, Line, fold, line
 from appraise.app.messages import Ready
 from appraise.app.sheet import Sheet
+from appraise.app.understood import understood_lines
+from appraise.base.errors import InputError
 from appraise.knowledge.records import Knowledge
 
+
+class Understood(Protocol):
+    """A line as it was understood: words with their meaning, and the words that were not."""
+
+    @property
+    def understood(self) -> Sequence[tuple[str, str]]:
+        """Words and what they were taken for."""
+
+    @property
+    def not_understood(self) -> Sequence[str]:
+        """Words that were not understood."""
+
+
 T = TypeVar("T")
+Read = TypeVar("Read", bound=Understood)
 
 
-class OneLine(Sheet[T]):
+class OneLine(Sheet[T], Generic[T, Read]):
     """A title, a line to type in, what became of it, the keys.
 
     Attributes:
         EXAMPLES: Lines that could be typed.
         GUIDE: How to write one.
+        read: The line as it was understood; None where nothing is typed or it cannot be read.
+        why: Why it cannot be read.
     """
 
     AUTO_FOCUS = "Input"
     EXAMPLES: ClassVar[tuple[str, ...]]
     GUIDE: ClassVar[str]
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.read: Read | None = None
+        self.why = ""
 
     def middle(self) -> ComposeResult:
         """The line, and what became of it."""
@@ -37,24 +60,28 @@ class OneLine(Sheet[T]):
 
     def draw(self, width: int, height: int) -> Sequence[Line]:
         """How the line was understood, or how to write one."""
-        told = self.understood_lines(width)
-        if told is not None:
-            return told
+        session, read = self.session, self.read
+        if self.why:
+            return fold(self.why, max(1, width - 2), " ", role="doubt")
+        if read is not None:
+            shown, notes = (read.understood, read.not_understood), getattr(read, "notes", ())
+            rows = understood_lines(*shown, session.knowledge, width, session.marks, notes)
+            return [*rows, *self.told_after(read, width)]
         guide = "The knowledge is being read ..." if self.session.knowledge is None else self.GUIDE
         rows = [EMPTY, *fold(guide, max(1, width - 2), " "), EMPTY]
         return [*rows, *(line("   ", (one, "quiet")) for one in self.EXAMPLES)]
 
     @abstractmethod
-    def understood_lines(self, width: int) -> Sequence[Line] | None:
-        """How the line was understood; None where nothing was typed yet."""
+    def read_line(self, text: str, knowledge: Knowledge) -> Read:
+        """The line as it is understood.
 
-    @abstractmethod
-    def understand(self, text: str, knowledge: Knowledge) -> None:
-        """Take in the line as it stands."""
+        Raises:
+            InputError: why it cannot be read yet.
+        """
 
-    @abstractmethod
-    def forget(self) -> None:
-        """Nothing is typed, or nothing can be understood yet."""
+    def told_after(self, read: Read, width: int) -> Sequence[Line]:
+        """What is said below the words and their meaning."""
+        return ()
 
     @abstractmethod
     def action_take(self) -> None:
@@ -77,8 +104,10 @@ class OneLine(Sheet[T]):
 
     def _follow(self, text: str) -> None:
         knowledge = self.session.knowledge
-        if knowledge is None or not text.strip():
-            self.forget()
-        else:
-            self.understand(text, knowledge)
+        self.read, self.why = None, ""
+        if knowledge is not None and text.strip():
+            try:
+                self.read = self.read_line(text, knowledge)
+            except InputError as error:
+                self.why = str(error)
         self.redraw()

@@ -2,14 +2,9 @@
 
 from __future__ import annotations
 
-from abc import abstractmethod
-from collections.abc import Sequence
 from typing import TYPE_CHECKING, TypeVar
 
-from appraise.app.lines import Line, fold
 from appraise.app.oneline import OneLine
-from appraise.app.understood import understood_lines
-from appraise.base.errors import InputError
 from appraise.knowledge.records import Knowledge
 from appraise.records.part import Part
 from appraise.records.stored import Stored
@@ -22,48 +17,16 @@ if TYPE_CHECKING:
 T = TypeVar("T", Part, Want)
 
 
-class RecordLine(OneLine[Stored[T]]):
+class RecordLine(OneLine[Stored[T], "Understood[T]"]):
     """One line in, a kept record out."""
 
     AREA = "line"
 
-    def __init__(self) -> None:
-        super().__init__()
-        self._read: Understood[T] | None = None
-        self._why = ""
-
-    @abstractmethod
-    def read_line(self, text: str, knowledge: Knowledge) -> Understood[T]:
-        """What the line makes."""
-
-    def understood_lines(self, width: int) -> Sequence[Line] | None:
-        """How the line was understood, or why it cannot be yet."""
-        session, read = self.session, self._read
-        if self._why:
-            return fold(self._why, max(1, width - 2), " ", role="doubt")
-        if read is None:
-            return None
-        return understood_lines(
-            read.understood, read.not_understood, session.knowledge, width, session.marks
-        )
-
-    def understand(self, text: str, knowledge: Knowledge) -> None:
-        """Understand the line as it stands."""
-        self.forget()
-        try:
-            self._read = self.read_line(text, knowledge)
-        except InputError as error:
-            self._why = str(error)
-
-    def forget(self) -> None:
-        """Nothing is typed yet."""
-        self._read, self._why = None, ""
-
     def action_take(self) -> None:
-        if self._read is None:
-            self.say(self._why or "Nothing typed yet. esc: back.")
+        if self.read is None:
+            self.say(self.why or "Nothing typed yet. esc: back.")
             return
-        thing, kept = self._read.thing, list[Stored[T]]()
+        thing, kept = self.read.thing, list[Stored[T]]()
         if self.attempt(lambda: kept.append(keep(self.session.log, thing))):
             self.session.changes += 1
             self.dismiss(kept[0])

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING, Protocol
+from typing import TYPE_CHECKING
 
 from appraise.app.discretion import HIDDEN
 from appraise.app.fieldwords import Values, money_in, written
@@ -24,33 +24,11 @@ from appraise.verdict import at_venue, pay_of
 from appraise.verdict.pay import LIMIT, MAXIMUM
 
 if TYPE_CHECKING:
-    from appraise.records.piece import Piece
+    from appraise.app.examine.sight import Sight
     from appraise.verdict import Verdict
 
 YOUR_OWN = "y: give a value of your own, and the bill is worked out from it."
 NOWHERE = "(none chosen: the usual venue of its channel, or none)"
-
-
-class Noted(Protocol):
-    """A piece that can be changed."""
-
-    @property
-    def piece(self) -> Piece:
-        """The piece as it stands."""
-
-    def change(self, piece: Piece) -> bool:
-        """Let the piece stand as given; False when that is no change."""
-
-
-class Holder(Protocol):
-    """A screen with a piece under review."""
-
-    @property
-    def exam(self) -> Noted:
-        """What holds the piece."""
-
-    def changed(self) -> None:
-        """Keep the piece as it stands, show it, and have it judged."""
 
 
 class BidPage(Page):
@@ -58,7 +36,7 @@ class BidPage(Page):
 
     AREA = "bid"
 
-    def __init__(self, view: Holder, verdict: Verdict) -> None:
+    def __init__(self, view: Sight, verdict: Verdict) -> None:
         super().__init__(f"Bid: {view.exam.piece.title or 'untitled piece'}", self.lines)
         self._view = view
         self._verdict = verdict

@@ -26,6 +26,7 @@ from appraise.verdict import Verdict
 if TYPE_CHECKING:
     from textual.app import App
 
+    from appraise.app.examine.sight import Sight
     from appraise.app.examine.state import Examination
     from appraise.app.examine.view import Examine
 
@@ -42,7 +43,7 @@ WRITING = Choice(
 MakeEntry = Callable[[Verdict, Values, date, str], Entry]
 
 
-def why(view: Examine) -> None:
+def why(view: Sight) -> None:
     """A page with everything behind the verdict."""
     exam = view.exam
     if exam.verdict is None:
@@ -99,21 +100,29 @@ def choices(exam: Examination) -> list[Choice]:
 
 def details(view: Examine) -> None:
     """A form with what is known of the piece beside the checks."""
-    exam = view.exam
+    before = view.exam.piece
+
+    def done() -> None:
+        piece = view.exam.piece
+        if piece.channel != before.channel:
+            view.session.meet(view.exam.draft, piece.channel)
+        view.changed()
+
+    ask_details(view, "If you change the kind, answers that do not apply are removed.", done)
+
+
+def ask_details(view: Sight, note: str, then: Callable[[], object]) -> None:
+    """A form with what is known of a piece under review beside the checks."""
+    exam, currency = view.exam, view.session.settings.currency
 
     def keep(values: Values) -> None:
-        before = exam.piece
-        piece = piece_with(before, values, exam.knowledge, view.session.settings.currency)
-        exam.change(piece)
-        if piece.channel != before.channel:
-            view.session.meet(exam.draft, piece.channel)
+        exam.change(piece_with(exam.piece, values, exam.knowledge, currency))
 
-    note = "If you change the kind, answers that do not apply are removed."
     fields = fields_of(exam.piece, exam.knowledge)
-    view.open(Form("Details of the piece", fields, keep, note), lambda _: view.changed())
+    view.open(Form("Details of the piece", fields, keep, note), lambda _: then())
 
 
-def bid(view: Examine) -> None:
+def bid(view: Sight) -> None:
     """The bill at a venue and the maximum bid; without a worth, why there is none."""
     verdict = view.exam.verdict
     if verdict is None or view.session.learnt is None:
@@ -170,13 +179,18 @@ def _offer(app: App[object], says: str) -> None:
 
 def drop(view: Examine) -> None:
     """Drop the piece, once that was confirmed."""
+    named = view.exam.piece.title or "untitled piece"
+    discard(view, f"Discard {named}? Its answers will be lost.")
+
+
+def discard(view: Sight, asks: str) -> None:
+    """Drop what is under review and leave it, once that was confirmed."""
 
     def done() -> None:
         if view.attempt(lambda: view.session.log.drop_draft(view.exam.draft)):
             view.dismiss(None)
 
-    named = view.exam.piece.title or "untitled piece"
-    view.confirm(f"Discard {named}? Its answers will be lost.", done)
+    view.confirm(asks, done)
 
 
 DOORS: Mapping[str, Callable[[Examine], None]] = {

@@ -19,13 +19,12 @@ from appraise.app.examine import doors, screen
 from appraise.app.examine.found import beside
 from appraise.app.examine.parts import rail_lines
 from appraise.app.examine.rooms import Rooms, rooms_for
-from appraise.app.examine.shown import Shown, names_in
+from appraise.app.examine.sight import Sight
 from appraise.app.examine.state import NUMBERED, Examination
 from appraise.app.lines import Line
 from appraise.app.messages import Judged, Planned, Ready, stamp
 from appraise.app.pane import Foot, Pane
-from appraise.app.photos import Album, Pictures, thumbnails
-from appraise.app.sheet import Sheet
+from appraise.app.photos import Album, Pictures
 from appraise.app.widgets.drawn import Told
 from appraise.app.widgets.reading import Tall
 from appraise.knowledge.records import Knowledge
@@ -57,17 +56,16 @@ class Narrow(Input):
     ]
 
 
-class Examine(Sheet[None]):
+class Examine(Sight):
     """One piece: a question on the left, what it all means on the right."""
 
     AREA = "piece"
 
     def __init__(self, piece: Piece, knowledge: Knowledge, draft: str) -> None:
-        super().__init__(classes="sight")
-        self.exam = Examination(piece, knowledge, draft)
+        super().__init__(knowledge)
+        self._exam = Examination(piece, knowledge, draft)
         self._drawn = self._seen = NOT_YET
         self._seen_at = 0.0
-        self._names = names_in(knowledge)
         self.own: frozenset[str] = frozenset()
         self._claimed: tuple[Pictures, str] = ((), "")
         self._unsaved = False
@@ -100,15 +98,14 @@ class Examine(Sheet[None]):
         self.query_one("#band").styles.height = rooms.band
         self.query_one("#strip").set_class(not rooms.strip, "away")
 
-    def _shown(self) -> Shown:
-        session = self.session
-        titles = session.learnt.titles if session.learnt else {}
-        parts = tuple(self.exam.knowledge.parts)
-        learnt = session.learnt is not None
-        photos = partial(thumbnails, session, self.album)
-        return Shown(
-            session.marks, parts, not session.discreet, learnt, titles, self._names, photos
-        )
+    @property
+    def exam(self) -> Examination:
+        """The piece, the check one is at, and the last verdict."""
+        return self._exam
+
+    def photos(self, width: int, rows: int) -> Sequence[Line]:
+        """The photos of the piece, in hand beside those from before."""
+        return photos.thumbnails(self.session, self.album, width, rows)
 
     @property
     def album(self) -> Album:
@@ -120,10 +117,10 @@ class Examine(Sheet[None]):
         return Album(self.exam.piece.pictures, save, *self._claimed)
 
     def _head(self, width: int, height: int) -> Sequence[Line]:
-        return [screen.head(self.exam, self._shown(), width)]
+        return [screen.head(self.exam, self.shown(), width)]
 
     def _band(self, width: int, height: int) -> Sequence[Line]:
-        return screen.answer(self.exam, self._shown(), width, height)
+        return screen.answer(self.exam, self.shown(), width, height)
 
     def _rail(self, width: int, height: int) -> Sequence[Line]:
         return rail_lines(self.exam, self.session.marks, width, height)
@@ -136,20 +133,13 @@ class Examine(Sheet[None]):
         if self._drawn != self._question:
             self._drawn = self._question
             self.call_after_refresh(self._painted, self._drawn)
-        return screen.left(self.exam, self._shown(), self.rooms, width, height)
+        return screen.left(self.exam, self.shown(), self.rooms, width, height)
 
     def _panel(self, width: int, height: int) -> Sequence[Line]:
-        return screen.right(self.exam, self._shown(), self.rooms, width, height)
+        return screen.right(self.exam, self.shown(), self.rooms, width, height)
 
     def _more(self, width: int, height: int) -> Sequence[Line]:
-        return beside(self.exam, self._shown(), width, height)
-
-    def redraw(self) -> None:
-        """Draw everything anew, the band on its ground."""
-        verdict = self.exam.verdict
-        tone = screen.tone_of(verdict, self._shown()) if verdict else ""
-        self.tint(tone)
-        super().redraw()
+        return beside(self.exam, self.shown(), width, height)
 
     def moved(self) -> None:
         """Draw anew what another question changes; the verdict stays as it stands."""
@@ -211,18 +201,6 @@ class Examine(Sheet[None]):
             self.moved()
         else:
             self.say("There is no earlier answer.")
-
-    def action_undo(self) -> None:
-        self._went(self.exam.undo(), "Nothing to undo since you opened this piece.")
-
-    def action_redo(self) -> None:
-        self._went(self.exam.redo(), "Nothing to redo.")
-
-    def _went(self, done: bool, otherwise: str) -> None:
-        if done:
-            self.changed()
-        else:
-            self.say(otherwise)
 
     def action_step(self, by: int) -> None:
         self.exam.step(by)

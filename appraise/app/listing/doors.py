@@ -7,9 +7,7 @@ from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
 
-from appraise.app.examine.details import fields_of, piece_with
-from appraise.app.fieldwords import Values
-from appraise.app.form import Form
+from appraise.app.examine import doors
 from appraise.app.lines import EMPTY, Line, fold
 from appraise.app.listing.items import letter, questions_of
 from appraise.app.listing.review import Review, rebased
@@ -86,44 +84,18 @@ def pick(view: ListingScreen) -> None:
 
 def details(view: ListingScreen) -> None:
     """A form with what is known of the piece beside the checks."""
-    if waits(view):
-        return
-    review = view.review
-
-    def keep(values: Values) -> None:
-        currency = view.session.settings.currency
-        review.change(piece_with(review.piece, values, review.knowledge, currency))
-
-    note = "What you enter here overrides the seller."
-    fields = fields_of(review.piece, review.knowledge)
-    view.open(Form("Details of the piece", fields, keep, note), lambda _: view.changed())
-
-
-def why(view: ListingScreen) -> None:
-    """Everything behind the verdict."""
-    from appraise.app.examine.behind import WhyPage  # 5 ms
-
-    verdict = view.review.verdict
-    if verdict is None:
-        view.say("The verdict is not ready yet.")
-    else:
-        view.open(WhyPage(verdict, view.review.knowledge))
+    if not waits(view):
+        doors.ask_details(view, "What you enter here overrides the seller.", view.changed)
 
 
 def bid(view: ListingScreen) -> None:
-    """The bill at a venue and the most to bid; without a worth, why there is none."""
-    review = view.review
-    verdict = review.verdict
-    if review.lot:
-        from appraise.app.listing.lotsight import LotSight  # 10 ms
+    """The bill of the piece, or of the lot where several are offered."""
+    if not view.review.lot:
+        doors.bid(view)
+        return
+    from appraise.app.listing.lotsight import LotSight  # 10 ms
 
-        view.open(LotSight(review.offers, _lot(view)))
-    elif verdict is None or view.session.learnt is None:
-        view.say("No bid yet: the log is being read ...")
-    else:
-        from appraise.app.bid.view import BidPage  # 5 ms
-
-        view.open(BidPage(view, verdict))
+    view.open(LotSight(view.review.offers, _lot(view)))
 
 
 def follow(view: ListingScreen) -> None:
@@ -193,19 +165,14 @@ def edit(view: ListingScreen) -> None:
 
 def drop(view: ListingScreen) -> None:
     """Drop the listing, once that was confirmed; a piece that was opened from it stays."""
-
-    def done() -> None:
-        if view.attempt(lambda: view.session.log.drop_draft(view.review.draft)):
-            view.dismiss(None)
-
-    view.confirm("Discard this listing? Pieces opened from it stay.", done)
+    doors.discard(view, "Discard this listing? Pieces opened from it stay.")
 
 
 DOORS: Mapping[str, Callable[[ListingScreen], None]] = {
     "answers": pick,
     "copy": copy,
     "questions": show_questions,
-    "why": why,
+    "why": doors.why,
     "bid": bid,
     "follow": follow,
     "details": details,

@@ -11,8 +11,8 @@ from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
 
 from appraise.app import work
-from appraise.app.examine.screen import tone_of
-from appraise.app.examine.shown import Shown, names_in
+from appraise.app.examine.shown import Shown
+from appraise.app.examine.sight import Sight
 from appraise.app.lines import Line, line
 from appraise.app.listing import doors, layout
 from appraise.app.listing.job import TextRead, read_text
@@ -21,7 +21,6 @@ from appraise.app.listing.sides import Sides
 from appraise.app.listing.text import cleaned, kept_line, opened_line
 from appraise.app.messages import Judged, Ready
 from appraise.app.pane import Foot, Pane
-from appraise.app.sheet import Sheet
 from appraise.app.widgets.band import rows_for
 from appraise.app.widgets.reading import Draw
 from appraise.base.errors import AppraiseError
@@ -30,21 +29,20 @@ from appraise.records.piece import Piece
 NONE_OPENED: Mapping[int, str] = MappingProxyType({})
 
 
-class ListingScreen(Sheet[None]):
+class ListingScreen(Sight):
     """One listing: the seller's text, what it comes to, and the verdict."""
 
     AREA = "listing"
 
     def __init__(self, review: Review, opened: Mapping[int, str] = NONE_OPENED) -> None:
         """`opened`: the drafts of the pieces that were opened from it before, by part."""
-        super().__init__(classes="sight")
+        super().__init__(review.knowledge)
         self.review = review
         self.opened: dict[int, tuple[str, Piece | None]] = {
             part: (draft, None) for part, draft in opened.items()
         }
         self._top = (0, 0)
         self._verdict = self._sized = False
-        self._names = names_in(review.knowledge)
 
     @property
     def exam(self) -> Review:
@@ -65,14 +63,7 @@ class ListingScreen(Sheet[None]):
         yield Foot(self.AREA)
 
     def _drawn(self, draw: Callable[[Review, Shown, int, int], Sequence[Line]]) -> Draw:
-        return lambda width, height: draw(self.review, self._shown(), width, height)
-
-    def _shown(self) -> Shown:
-        session = self.session
-        titles = session.learnt.titles if session.learnt else {}
-        parts = tuple(self.review.knowledge.parts)
-        money, learnt = not session.discreet, session.learnt is not None
-        return Shown(session.marks, parts, money, learnt, titles, self._names)
+        return lambda width, height: draw(self.review, self.shown(), width, height)
 
     def _text(self, width: int, height: int) -> Sequence[Line]:
         review, marks = self.review, self.session.marks
@@ -92,9 +83,7 @@ class ListingScreen(Sheet[None]):
         self.query_one("#band").styles.height = rows_for(self.size.height)
 
     def redraw(self) -> None:
-        """Draw everything anew, the band on its ground."""
-        verdict = self.review.verdict
-        self.tint(tone_of(verdict, self._shown()) if verdict else "")
+        """Draw everything anew; what is said in passing has a line where there is any."""
         self.query_one("#strip").set_class(not self.review.aside, "away")
         super().redraw()
 
@@ -255,18 +244,10 @@ class ListingScreen(Sheet[None]):
 
         self.open(Sides(self.review.piece, keep))
 
-    def action_undo(self) -> None:
-        self._went(self.review.undo(), "Nothing to undo since you opened this piece.")
-
-    def action_redo(self) -> None:
-        self._went(self.review.redo(), "Nothing to redo.")
-
-    def _went(self, done: bool, otherwise: str) -> None:
-        if not done:
-            self.say(otherwise)
-            return
-        self.changed()
-        if not self.review.items:
+    def _went(self, go: Callable[[], bool], otherwise: str) -> None:
+        text = self.review.text
+        super()._went(go, otherwise)
+        if self.review.text != text:
             self._top = (0, 0)
             self._read()
 

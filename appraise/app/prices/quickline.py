@@ -10,7 +10,6 @@ from textual.widgets import Input
 from appraise.app.fieldwords import AGAIN
 from appraise.app.lines import EMPTY, Line, fold
 from appraise.app.oneline import OneLine
-from appraise.app.understood import understood_lines
 from appraise.base.logday import day_in_words
 from appraise.knowledge.records import Knowledge
 from appraise.records.entry import Entry
@@ -19,7 +18,7 @@ if TYPE_CHECKING:
     from appraise.listing.quick import QuickEntry
 
 
-class QuickLine(OneLine[Entry]):
+class QuickLine(OneLine[Entry, "QuickEntry"]):
     """One line in, an entry out."""
 
     AREA = "line"
@@ -36,36 +35,24 @@ class QuickLine(OneLine[Entry]):
 
     def __init__(self) -> None:
         super().__init__()
-        self._quick: QuickEntry | None = None
         self._asked = ""
 
-    def understood_lines(self, width: int) -> Sequence[Line] | None:
-        """How the line was understood and what will be kept."""
-        session, quick = self.session, self._quick
-        if quick is None:
-            return None
-        shown = quick.understood, quick.not_understood
-        rows = understood_lines(*shown, session.knowledge, width, session.marks, quick.notes)
-        return [*rows, EMPTY, *fold(_kept_as(quick.entry), max(1, width - 2), " ")]
+    def told_after(self, read: QuickEntry, width: int) -> Sequence[Line]:
+        """What will be saved."""
+        return [EMPTY, *fold(_kept_as(read.entry), max(1, width - 2), " ")]
 
-    def understand(self, text: str, knowledge: Knowledge) -> None:
-        """Understand the line as it stands."""
+    def read_line(self, text: str, knowledge: Knowledge) -> QuickEntry:
+        """The entry of the line."""
         from appraise.listing.quick import understand_entry  # 30 ms, first time
 
-        session, settings = self.session, self.session.settings
-        self._quick = understand_entry(
-            text, knowledge, settings.currency, session.as_of, settings.region
-        )
-
-    def forget(self) -> None:
-        """Nothing is typed yet."""
-        self._quick = None
+        settings, today = self.session.settings, self.session.as_of
+        return understand_entry(text, knowledge, settings.currency, today, settings.region)
 
     def action_take(self) -> None:
-        if self._quick is None:
+        if self.read is None:
             self.say("Nothing typed yet. esc: back.")
             return
-        entry, kept = self._quick.entry, list[Entry]()
+        entry, kept = self.read.entry, list[Entry]()
         if entry.price is None and entry.record not in ("gift", "swap"):
             self.say("No amount: write one, e.g. 45.")
         elif self._doubted(entry):

@@ -1,0 +1,83 @@
+"""What the screens of a piece under review share: how its verdict is drawn, undo and redo."""
+
+from __future__ import annotations
+
+from abc import abstractmethod
+from collections.abc import Callable, Sequence
+from typing import Protocol
+
+from appraise.app.examine.screen import tone_of
+from appraise.app.examine.shown import Shown, names_in
+from appraise.app.lines import Line
+from appraise.app.sheet import Sheet
+from appraise.knowledge.records import Knowledge
+from appraise.records.piece import Piece
+from appraise.verdict import Verdict
+
+
+class Reviewed(Protocol):
+    """A piece under review, with its last verdict."""
+
+    knowledge: Knowledge
+    draft: str
+    verdict: Verdict | None
+
+    @property
+    def piece(self) -> Piece:
+        """The piece as it stands."""
+
+    def change(self, piece: Piece) -> bool:
+        """Let the piece stand as given; False when that is no change."""
+
+    def undo(self) -> bool:
+        """Take the last change back; False where there is none."""
+
+    def redo(self) -> bool:
+        """Make it again; False where there is none."""
+
+
+class Sight(Sheet[None]):
+    """A screen with a piece under review and its verdict."""
+
+    def __init__(self, knowledge: Knowledge) -> None:
+        super().__init__(classes="sight")
+        self._names = names_in(knowledge)
+
+    @property
+    @abstractmethod
+    def exam(self) -> Reviewed:
+        """What is under review."""
+
+    @abstractmethod
+    def changed(self) -> None:
+        """Save the piece as it stands, show it, and have it judged."""
+
+    def photos(self, width: int, rows: int) -> Sequence[Line]:
+        """The photos of the piece in so many cells and lines."""
+        return ()
+
+    def shown(self) -> Shown:
+        """How the verdict is drawn now."""
+        session = self.session
+        learnt, parts = session.learnt, tuple(self.exam.knowledge.parts)
+        titles = learnt.titles if learnt else {}
+        money, known = not session.discreet, learnt is not None
+        return Shown(session.marks, parts, money, known, titles, self._names, self.photos)
+
+    def redraw(self) -> None:
+        """Draw everything anew, the band on its ground."""
+        verdict = self.exam.verdict
+        self.tint(tone_of(verdict, self.shown()) if verdict else "")
+        super().redraw()
+
+    def action_undo(self) -> None:
+        self._went(self.exam.undo, "Nothing to undo since you opened this piece.")
+
+    def action_redo(self) -> None:
+        self._went(self.exam.redo, "Nothing to redo.")
+
+    def _went(self, go: Callable[[], bool], otherwise: str) -> None:
+        if go():
+            self.changed()
+        else:
+            self.say(otherwise)
