@@ -71,12 +71,12 @@ def _page(context: Context, one: "Stored[Any]") -> tuple[dict[str, str], Sequenc
 
 def show_list(context: Context, view: View, rows: "Sequence[Stored[Any]]") -> None:
     """Show records, a line each."""
-    from appraise.documents.bench import held_json
+    from appraise.documents.entry import held_json
 
     document = {
         "schema": f"appraise.{view.plural}/1",
         "as_of": context.as_of.isoformat(),
-        view.plural: [held_json(one) for one in rows],
+        view.plural: [held_json(one.id, one.thing) for one in rows],
     }
     lines = [] if context.json else [_line(context, one) for one in rows]
     context.show(document, "\n".join(lines) or view.empty)
@@ -97,14 +97,14 @@ def show(context: Context, one: "Stored[Any]", head: str = "") -> None:
 
 def _show_fields(context: Context, one: "Stored[Any]", head: str) -> None:
     """A record by its fields, then what has to be said of it."""
-    from appraise.documents.bench import held_json
+    from appraise.documents.entry import held_json
 
     name = name_of_thing(one.thing)
     told, notes = _page(context, one)
     document = {
         "schema": f"appraise.{name}/1",
         "as_of": context.as_of.isoformat(),
-        name: held_json(one),
+        name: held_json(one.id, one.thing),
         "notes": list(notes),
     }
     width = max(map(len, told), default=0)

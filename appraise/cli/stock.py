@@ -15,7 +15,7 @@ NO_PLATES = "No loose plates. Log one with kind=loose-plate, or name a piece fil
 
 def run_fits(args: argparse.Namespace, context: Context) -> None:
     from appraise.collection.fits import conduct
-    from appraise.documents.bench import fit_json, fit_lines
+    from appraise.documents.fits import fit_json, fit_lines
 
     knowledge = context.knowledge()
     if args.part:

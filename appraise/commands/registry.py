@@ -50,9 +50,9 @@ def flag(name: str, says: str, to: str = "", either: str = "") -> Arg:
     return Arg(name, says, kind=bool, to=to, either=either)
 
 
-def choice(name: str, says: str, *words: str, to: str = "") -> Arg:
+def choice(name: str, says: str, *words: str) -> Arg:
     """An option that takes one of some words; empty where none is given."""
-    return Arg(name, says, choices=words, usual="", to=to)
+    return Arg(name, says, choices=words, usual="")
 
 
 def changes(record: str, says: str = "FIELD= clears the field", many: str = "+") -> Arg:

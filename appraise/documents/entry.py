@@ -11,9 +11,14 @@ from appraise.records.record_types import name_of_thing, to_json
 _NAMES = ("format", "process", "housing", "motif")
 
 
+def held_json(record_id: str, thing: Record) -> dict[str, Any]:
+    """A record as JSON values, its id first."""
+    return {"id": record_id, **to_json(thing)}
+
+
 def entry_json(entry: Entry) -> dict[str, Any]:
-    """An entry as JSON values, with its id first."""
-    return {"id": entry.id, **to_json(entry)}
+    """An entry as JSON values, its id first."""
+    return held_json(entry.id, entry)
 
 
 def entry_document(entry: Entry) -> dict[str, Any]:
@@ -66,7 +71,7 @@ def record_document(record_id: str, thing: Record | None) -> dict[str, Any]:
     if isinstance(thing, Entry):
         return entry_document(thing.named(record_id))
     sort = name_of_thing(thing)
-    return {"schema": f"appraise.{sort}/1", sort: {"id": record_id, **to_json(thing)}}
+    return {"schema": f"appraise.{sort}/1", sort: held_json(record_id, thing)}
 
 
 def record_line(record_id: str, thing: Record | None) -> str:

@@ -27,10 +27,9 @@ from appraise.collection.upkeep import (
     unfit_words,
 )
 from appraise.documents.document import Document, Fact, Facts, asked, fact, section
-from appraise.documents.entry import entry_json
+from appraise.documents.entry import entry_json, held_json
 from appraise.documents.reports.redaction import TREATED
 from appraise.knowledge.records import Basis, Knowledge
-from appraise.records import record_types
 from appraise.records.entry import Entry
 from appraise.records.owned import MISSING, ConditionCheck, Event, OwnedPiece
 from appraise.records.piece import Piece
@@ -306,7 +305,7 @@ def _others(matter: PageInput) -> Iterator[Fact]:
 
 def kept_json(one: Stored[OwnedPiece], as_of: dt.date) -> dict[str, Any]:
     """A kept piece as a JSON document."""
-    kept = {"id": one.id, **record_types.to_json(one.thing)}
+    kept = held_json(one.id, one.thing)
     return {"schema": PIECE, "as_of": as_of.isoformat(), "kept": kept}
 
 

@@ -6,7 +6,7 @@ import pytest
 
 from appraise.collection.fits import loose, parts_for
 from appraise.collection.sizing import WORDS, Sizing
-from appraise.documents.bench import SIZE_SAYS, YEARS_SAY, fit_json, fit_lines, size_says
+from appraise.documents.fits import SIZE_SAYS, YEARS_SAY, fit_json, fit_lines, size_says
 from appraise.knowledge import load
 from appraise.listing.first_look import understand
 from appraise.records.part import Part, Seen, Size

@@ -83,7 +83,7 @@ class FitsPage(Page):
 
 def _fit_lines(fit: Fit, plates: bool, width: int) -> list[Line]:
     """One fit: what it is, then size and years in words."""
-    from appraise.documents.bench import size_says, years_say
+    from appraise.documents.fits import size_says, years_say
 
     title = fit.plate if plates else fit.part.title
     out = fold(title, width, role="strong")
