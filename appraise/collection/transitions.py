@@ -1,14 +1,19 @@
 """What happens to a kept piece: each step makes a new record, and none loses anything."""
 
+from __future__ import annotations
+
 import datetime as dt
 from collections.abc import Mapping
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from appraise.base.errors import InputError
-from appraise.knowledge.records import Knowledge
-from appraise.reading.condition import NOT_SEEN, Condition
 from appraise.records.owned import AWAY, GONE, MISSING, ConditionCheck, Event, OwnedPiece, Showing
 from appraise.records.piece import Piece
+
+if TYPE_CHECKING:
+    from appraise.knowledge.records import Knowledge
+    from appraise.reading.condition import Condition
 
 RESTS = {"found": "kept", "back": "kept", "arrived": "kept"}
 """Events after which a piece is at home again."""
@@ -80,6 +85,8 @@ def look_of(
 
 def grades(condition: Condition) -> str:
     """The grades in one line: 'image Good, housing Poor: tape on the hinge'."""
+    from appraise.reading.condition import NOT_SEEN
+
     told = (
         f"{name} {side.says}"
         for name, side in condition.sides.items()

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from appraise.knowledge.inquiry import Defect
 from appraise.knowledge.records import Care, Caution, Check, Knowledge, Never
 from appraise.records.owned import AWAY, MISSING, ConditionCheck, OwnedPiece
-from appraise.records.piece_file import parse_piece
 
 DUE_SORTS = ("return", "loan", "look", "origin")
 DILIGENCE = "due-diligence"
@@ -213,6 +212,8 @@ def stops(kept: OwnedPiece, knowledge: Knowledge) -> tuple[Caution, ...]:
     row = knowledge.cautions.get(DILIGENCE)
     if row is None or not any(check in kept.piece for check in row.when):
         return ()
+    from appraise.records.piece_file import parse_piece  # 10 ms with yaml
+
     piece = parse_piece(kept.piece, kept.title, knowledge)
     calls = any(piece.found(check) in answers for check, answers in row.when.items())
     return (row,) if calls else ()

@@ -4,10 +4,12 @@ Both are asked of a piece as it was read, so that an early guess at its process 
 fact: a wish is met where the piece is more likely so than not. What cannot be told is not met.
 """
 
+from __future__ import annotations
+
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from appraise.base.jsonvalues import picked
 from appraise.base.logday import sorting
@@ -15,9 +17,11 @@ from appraise.base.money import Money
 from appraise.base.oneline import folded
 from appraise.knowledge.records import Knowledge
 from appraise.pricing.outcomes import outcome_of
-from appraise.reading.reading import Reading
 from appraise.records.entry import Entry
 from appraise.records.want import Want
+
+if TYPE_CHECKING:
+    from appraise.reading.reading import Reading
 
 LIKELY = 0.5
 SHORTEST = 3  # letters of a word that counts

@@ -1,11 +1,16 @@
 """A timeline drawn in cells: an axis of years, and a row of signs for each dated part."""
 
+from __future__ import annotations
+
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from appraise.knowledge.records import Years
-from appraise.reading.reading import Reading
-from appraise.reading.spans import Span
+
+if TYPE_CHECKING:
+    from appraise.reading.reading import Reading
+    from appraise.reading.spans import Span
 
 USUAL = (1840, 1880)
 DECADE = 10

@@ -4,25 +4,27 @@ So does what is given back when a work is edited or taken off, and the mark that
 one's own making out of the price model: one undo takes all of it back.
 """
 
+from __future__ import annotations
+
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from appraise.base.errors import InputError
-from appraise.collection.fits import PLATE, Loose, loose
-from appraise.collection.sameyears import plate_piece
-from appraise.collection.wanting import still_here
-from appraise.knowledge.records import Knowledge
 from appraise.records.entry import Entry
-from appraise.records.entry_piece import piece_of
 from appraise.records.owned import OwnedPiece
 from appraise.records.part import Part, is_id
-from appraise.records.piece import Piece
 from appraise.records.repair import Repair
 from appraise.records.stored import ChangeSet, Stored
 from appraise.store.log import Log
 from appraise.store.piece_record import find
 from appraise.store.records import commit, held, one
+
+if TYPE_CHECKING:
+    from appraise.collection.fits import Loose
+    from appraise.knowledge.records import Knowledge
+    from appraise.records.piece import Piece
 
 LOOSE = "kind:loose-plate record:bought,swap,gift,sold,returned"
 MOST = 200  # entries, the newest first; each takes some milliseconds to read
@@ -137,6 +139,11 @@ def _marked(log: Log, work: Repair, own: bool) -> tuple[Entry, ...]:
 
 def plates_in(log: Log, knowledge: Knowledge) -> list[tuple[str, Piece]]:
     """Ids and pieces: plates in stock first, then the log's entries, the newest first."""
+    from appraise.collection.fits import PLATE  # 60 ms with the reading, here and below
+    from appraise.collection.sameyears import plate_piece
+    from appraise.collection.wanting import still_here
+    from appraise.records.entry_piece import piece_of
+
     stock = [one for one in held(log, Part) if one.thing.part == PLATE and one.thing.count]
     found = [(one.id, plate_piece(one.thing, knowledge)) for one in stock]
     newest = still_here(log.entries(LOOSE))[::-1][:MOST]
@@ -145,4 +152,6 @@ def plates_in(log: Log, knowledge: Knowledge) -> list[tuple[str, Piece]]:
 
 def loose_plates(log: Log, knowledge: Knowledge) -> list[Loose]:
     """The same, read."""
+    from appraise.collection.fits import loose
+
     return [loose(piece, knowledge, name) for name, piece in plates_in(log, knowledge)]

@@ -1,26 +1,29 @@
 """Kept pieces in and out of the log: taken over from a purchase, and sold again in one act."""
 
+from __future__ import annotations
+
 import re
 from collections.abc import Iterable
 from string import digits
+from typing import TYPE_CHECKING
 
 from appraise.base.errors import InputError
 from appraise.base.logday import sorting
 from appraise.base.money import Money
-from appraise.collection.arrival import Arrival, compare
-from appraise.collection.examinations import piece_in
-from appraise.collection.sale import Sale, outcome_of_sale, sold_entry
-from appraise.collection.transitions import happened
 from appraise.collection.wanting import CAME
-from appraise.knowledge.records import Knowledge
-from appraise.pricing.outcomes import with_outcome
 from appraise.records.entry import Entry
-from appraise.records.entry_piece import piece_of
 from appraise.records.owned import Event, OwnedPiece
 from appraise.records.stored import ChangeSet, Stored
 from appraise.store.log import Log
 from appraise.store.piece_record import entry_behind, works_on
 from appraise.store.records import change, commit, held, keep
+
+if TYPE_CHECKING:
+    from appraise.collection.arrival import Arrival
+    from appraise.collection.sale import Sale
+    from appraise.knowledge.records import Knowledge
+
+MOST = 1_000
 
 
 def every(log: Log) -> tuple[Stored[OwnedPiece], ...]:
@@ -83,17 +86,17 @@ def _free(log: Log, kept: OwnedPiece, own: str) -> None:
             raise InputError(f"it is on the list already: '{other.thing.title}'", kept.entry[:8])
 
 
-def to_take(log: Log, most: int = 1_000) -> tuple[Entry, ...]:
-    """The newest purchases of the log that are not among the kept pieces, at most so many."""
+def to_take(log: Log) -> tuple[Entry, ...]:
+    """The newest purchases of the log that are not among the kept pieces, at most `MOST`."""
     with log.snapshot():
         known = {one.thing.entry for one in held(log, OwnedPiece)}
         found = [
             one
             for record in CAME
-            for one in log.entries(f"record:{record}", limit=most)
+            for one in log.entries(f"record:{record}", limit=MOST)
             if one.id not in known
         ]
-    return tuple(sorted(found, key=lambda one: sorting(one.date), reverse=True)[:most])
+    return tuple(sorted(found, key=lambda one: sorting(one.date), reverse=True)[:MOST])
 
 
 def parcel_of(log: Log, kept: OwnedPiece, knowledge: Knowledge) -> tuple[Entry, Arrival]:
@@ -102,6 +105,10 @@ def parcel_of(log: Log, kept: OwnedPiece, knowledge: Knowledge) -> tuple[Entry, 
     Raises:
         InputError: when there is no purchase in the log to compare with.
     """
+    from appraise.collection.arrival import compare  # 60 ms with the reading
+    from appraise.collection.examinations import piece_in
+    from appraise.records.entry_piece import piece_of
+
     entry = entry_behind(log, kept)
     if entry is None:
         mend = "An arrival is compared with the piece as it was bought."
@@ -125,6 +132,10 @@ def sell(log: Log, piece: Stored[OwnedPiece], sale: Sale) -> tuple[Entry, Stored
     Raises:
         InputError: when the piece is not there to be sold.
     """
+    from appraise.collection.sale import outcome_of_sale, sold_entry
+    from appraise.collection.transitions import happened
+    from appraise.pricing.outcomes import with_outcome
+
     kept = piece.thing
     bought = entry_behind(log, kept)
     event = Event(sale.day, "sold", sale.to or sale.venue)

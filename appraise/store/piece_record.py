@@ -11,10 +11,7 @@ from typing import TYPE_CHECKING
 from appraise.base.errors import InputError
 from appraise.base.oneline import folded
 from appraise.records.entry import Entry
-from appraise.records.entry_piece import GONE, own_entries, piece_of, with_words
 from appraise.records.picture_file import PictureFile
-from appraise.records.piece import Piece
-from appraise.records.piece_file import parse_piece, write_piece
 from appraise.records.stored import Stored
 from appraise.store import current_state
 from appraise.store.log import Log
@@ -24,6 +21,7 @@ from appraise.store.records import held, keeps
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
     from appraise.records.owned import OwnedPiece
+    from appraise.records.piece import Piece
     from appraise.records.repair import Repair
 
 
@@ -85,6 +83,9 @@ def own_of(log: Log, piece: Piece, entry: Entry | None = None) -> frozenset[str]
 
     Only entries that may be are read: those of its piece file, and sales and returns of that title.
     """
+    from appraise.records.entry_piece import GONE, own_entries  # 15 ms with yaml, here and below
+    from appraise.records.piece_file import write_piece
+
     text = write_piece(replace(piece, pictures=()))
     with log.snapshot():
         rows = log.connection.execute(_SAME_PIECE, (entry.id if entry else "", text)).fetchall()
@@ -154,6 +155,10 @@ def works_on(log: Log, ids: Set[str]) -> tuple[Repair, ...]:
 
 def _piece(entry: Entry | None, kept: OwnedPiece | None, knowledge: Knowledge) -> Piece:
     """As it was examined last: as it is kept, else as it was bought."""
+    from appraise.records.entry_piece import piece_of, with_words
+    from appraise.records.piece import Piece
+    from appraise.records.piece_file import parse_piece
+
     if kept is not None and kept.piece:
         return parse_piece(kept.piece, "the owned piece", knowledge)
     if entry is not None:
