@@ -33,7 +33,12 @@ def loaded_by(statement):
         ("import appraise.pricing.worth", {"textual", "rich", "sqlite3"}),
         ("import appraise.store.log", {"textual", "rich", "numpy"}),
         ("import appraise.documents.verdict", {"textual", "rich", "sqlite3"}),
-        ("import appraise.cli.log", {"textual", "rich", "numpy"}),
+        ("import appraise.cli.log", {"textual", "rich", "numpy", "appraise.pricing"}),
+        (
+            "import appraise.store.owned_pieces, appraise.store.bench, appraise.documents.bench, "
+            "appraise.documents.owned_lists, appraise.documents.writers.lines",
+            {"numpy", "yaml"},
+        ),
         (
             "import appraise.cli.main",
             {"textual", "rich", "sqlite3", "numpy", "rapidfuzz", "yaml", "appraise.knowledge"},
