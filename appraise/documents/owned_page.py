@@ -33,7 +33,6 @@ from appraise.knowledge.records import Basis, Knowledge
 from appraise.records.entry import Entry
 from appraise.records.owned import MISSING, ConditionCheck, Event, OwnedPiece
 from appraise.records.piece import Piece
-from appraise.records.piece_file import parse_piece
 from appraise.records.stored import Stored
 
 TOPICS = (
@@ -105,6 +104,8 @@ def _from_piece(kept: OwnedPiece, knowledge: Knowledge) -> Iterator[Fact]:
     """What its piece file tells."""
     if not kept.piece:
         return
+    from appraise.records.piece_file import parse_piece  # 10 ms with yaml
+
     try:
         piece = parse_piece(kept.piece, kept.title, knowledge)
     except InputError as error:
