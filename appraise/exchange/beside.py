@@ -170,7 +170,7 @@ def of_results(named: Columns, rows: Sequence[Row], chosen: Mapping[str, str]) -
     if "hammer" not in fields or fields & {"premium", "sold_price", "paid"}:
         return named
     for place, each in enumerate(named):
-        if each.field == "fees" and each.header not in chosen:
+        if each.field in ("fees", "sold_fees") and each.header not in chosen:
             return put(named, place, each.taken_for("premium", "fees beside hammer prices"))
     return named
 

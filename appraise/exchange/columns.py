@@ -25,7 +25,12 @@ from appraise.exchange.cell_kinds import (
 )
 from appraise.exchange.csv_file import plain
 from appraise.exchange.currencies import header_currency
-from appraise.exchange.events import event_in_amount, is_total, year_of_heading
+from appraise.exchange.events import (
+    event_in_amount,
+    is_total,
+    letters_of_deals,
+    year_of_heading,
+)
 from appraise.exchange.header_words import (
     DATE_TARGETS,
     MONEY_TARGETS,
@@ -143,6 +148,33 @@ def fitted(
     cells = [_cells(rows, place) for place in range(len(named))]
     named = _with_true_ids(named, cells)
     named = described(_with_titles(named, cells, chosen), cells, chosen, words)
+    named = _all_believed(named, cells, chosen, words, say)
+    named = _all_believed(_freed(named, chosen, say), cells, chosen, words, say)
+    named = _one_sided(by_cells(named, cells, chosen, words, say, bare=not found.written))
+    for correct in AFTER:
+        named = correct(named, found.rows, chosen)
+    return best_title(named, cells, chosen, say)
+
+
+def _freed(named: Columns, chosen: Mapping[str, str], say: SheetWords) -> Columns:
+    """The columns, where a field that one could not be is that of the next one of its name."""
+    for place, each in enumerate(named):
+        field = (
+            "" if each.field or each.why or each.header in chosen else named_field(each.header, say)
+        )
+        if field and field not in {one.field for one in named}:
+            named = put(named, place, each.taken_for(field, "its name"))
+    return named
+
+
+def _all_believed(
+    named: Columns,
+    cells: Sequence[Sequence[str]],
+    chosen: Mapping[str, str],
+    words: Words,
+    say: SheetWords,
+) -> Columns:
+    """The columns as far as their cells can be what their names say."""
     for place, each in enumerate(named):
         if each.header in chosen or not cells[place]:
             continue
@@ -153,10 +185,7 @@ def fitted(
             else _of_deal(each, cells[place], taken, say)
         )
         named = put(named, place, believed)
-    named = _one_sided(by_cells(named, cells, chosen, words, say, bare=not found.written))
-    for correct in AFTER:
-        named = correct(named, found.rows, chosen)
-    return best_title(named, cells, chosen, say)
+    return named
 
 
 def _tells(row: Sequence[str], say: SheetWords) -> bool:
@@ -217,7 +246,7 @@ def _believed(
     taken = {one.field for one in named}
     if each.field in ("record", "way", "kind", "note") and _are_ways(cells, words, say):
         return each.taken_for("way" if "way" not in taken - {each.field} else "", _WAYS)
-    texts = each.field in ("venue", "note", "title") and "date" not in taken
+    texts = each.field in ("venue", "note", "title", "sale") and "date" not in taken
     if texts and share(cells, sheet_days.is_day) >= MOST:
         return each.taken_for("date", "its cells are days")
     if each.field == "title" and not share(cells, _has_word):
@@ -325,13 +354,15 @@ def _fitting_words(
     each: SheetColumn, cells: Sequence[str], words: Words, taken: set[str]
 ) -> SheetColumn:
     """A column 'type' of processes is the process: words that fit one other field move there."""
+    if each.field == "record" and letters_of_deals(cells):
+        return each
     own = understood(cells, each.field, words)
     if each.field == "record" and own < 1:  # single letters are words only among themselves
         own = understood([cell for cell in cells if len(cell) > 1], each.field, words)
     for name in ("process", "format"):
         if own < 1 and name not in taken and understood(cells, name, words) == 1:
             return each.taken_for(name, "its cells")
-    if not own and "process" not in taken and are_kinds(cells, words):
+    if own < HALF and "process" not in taken and are_kinds(cells, words):
         return each.taken_for("process", "its cells")
     if own > 0 and (own >= HALF or len(cells) < 4):
         return each

@@ -1,7 +1,7 @@
 """What a spreadsheet's rows tell of: purchases, sales, prices seen, or nothing that happened."""
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from appraise.base.oneline import folded
@@ -31,6 +31,7 @@ _PARTS = re.compile(r"\s[-\u2013/]\s|[,;(]|\s(?:and|und|et|en)\s")
 _YEARS = re.compile(  # '2014 total', '14-15 total'
     r"^\W*(?:\d\d\s?[-/\u2013]\s?\d\d|(?:19|20)\d\d(?:\s?[-/\u2013]\s?\d+)?)\W+(?=[^\W\d])"
 )
+_DEALS = ("bs", "ps", "kv", "av", "cv", "ev")  # of six languages, the purchase first
 _LINE = re.compile(r"[-=_*.~ ]+")
 _COUNT = re.compile(r"(?:\d+\s*(?:x|stk|st|pcs|pezzi|pieces)?\s+)?")
 
@@ -69,7 +70,7 @@ def with_records(
     results = failed and (column or (hammered and "bought" not in said))
     bought_once = _is_status(columns, told, say)
 
-    words = short_words(words)
+    words, letters = short_words(words), letters_of_deals(given)
 
     def word(name: str, text: str) -> str:
         if len(text) > _LONGEST:
@@ -77,7 +78,7 @@ def with_records(
         plain = bare(text)
         if name != "record":
             return _choice(name, text, say) or words(name, text)
-        meant = (event := say.event(text)) or plain
+        meant = (event := letters.get(plain) or say.event(text)) or plain
         if sales and meant == "bought":
             return "sold"
         if results and meant == "sold":
@@ -90,6 +91,13 @@ def with_records(
         return event or _event_of_parts(text, say) or mine or words(name, text)
 
     return word
+
+
+def letters_of_deals(cells: Iterable[str]) -> Mapping[str, str]:
+    """What single letters mean where a column has two: 'C' and 'V' of compra and venta."""
+    told = {bare(cell) for cell in cells if cell.strip()}
+    pair = next((one for one in _DEALS if told == set(one)), "")
+    return dict(zip(pair, ("bought", "sold"), strict=False))
 
 
 def _choice(name: str, text: str, say: SheetWords) -> str:

@@ -3,7 +3,7 @@
 import re
 from dataclasses import replace
 
-from appraise.exchange import sheet_days
+from appraise.exchange import sheet_cells, sheet_days
 from appraise.exchange.layout import Row
 from appraise.exchange.sheet_column import Columns
 from appraise.exchange.tables import SheetTable
@@ -12,7 +12,8 @@ _LEAST, _MOST = 0.6, 0.5  # shares of cells that tell both, and that are days al
 _WORDS = 4  # of a day
 _FEW = 3  # cells from which a column is known
 _YEAR = re.compile(r"(?:19|20)\d\d\??")
-_NAMES = ("day", "day (2)")
+_FREE = ("", "venue", "date", "done", "note")
+_NAMES, _OF_SALE = ("where", "day"), ("sold where", "sold on")
 
 
 def with_days_parted(found: SheetTable, named: Columns) -> SheetTable:
@@ -22,22 +23,30 @@ def with_days_parted(found: SheetTable, named: Columns) -> SheetTable:
         found: The table.
         named: What its columns were taken for.
     """
-    for place, each in enumerate(named):
-        if each.field not in ("", "venue", "date", "done", "note"):
-            continue
-        cells = [row[place].strip() for _, row in found.rows if place < len(row)]
-        cells = [cell for cell in cells if cell]
-        alone = sum(map(sheet_days.is_day, cells))
-        both = sum(bool(day_and_place(cell)[0]) for cell in cells)
-        if len(cells) < _FEW or both < _LEAST * len(cells) or alone > _MOST * len(cells):
-            continue
-        if any(one.field == "date" for at, one in enumerate(named) if at != place):
-            continue
-        return _parted(found, place)
+    for sale in (True, False):
+        fields = ("sold_price", "sold_date", "sold_venue") if sale else _FREE
+        for place, each in enumerate(named):
+            taken = "sold_date" if sale else "date"
+            if each.field not in fields or not _tells_both(found, place, _FEW - sale):
+                continue
+            if all(one.field != taken for at, one in enumerate(named) if at != place):
+                names = _OF_SALE if sale else _NAMES
+                found = _parted(found, place, names)
+                break
     return found
 
 
-def _parted(found: SheetTable, place: int) -> SheetTable:
+def _tells_both(found: SheetTable, place: int, least: int) -> bool:
+    """Whether the cells of a column tell place and day, and few of them a day alone."""
+    cells = [row[place].strip() for _, row in found.rows if place < len(row)]
+    cells = [cell for cell in cells if cell]
+    alone = sum(map(sheet_days.is_day, cells))
+    both = sum(bool(day_and_place(cell)[0]) for cell in cells)
+    few = len(cells) < least or both < _LEAST * len(cells)
+    return not few and alone <= _MOST * len(cells)
+
+
+def _parted(found: SheetTable, place: int, names: tuple[str, str]) -> SheetTable:
     width, rows = len(found.header), list[Row]()
     for number, row in found.rows:
         cells = [*row, *[""] * (width - len(row))]
@@ -45,10 +54,10 @@ def _parted(found: SheetTable, place: int) -> SheetTable:
         day, where = (cells[place], "") if alone else day_and_place(cells[place])
         cells[place] = where or ("" if day else cells[place])
         rows.append((number, (*cells, day)))
-    new = next(name for name in _NAMES if name not in found.header)
-    named = "where" if found.header[place].strip() else found.header[place]
-    header = [*found.header, new]
-    header[place] = named if named not in found.header else found.header[place]
+    header = [*found.header]
+    for at, name in ((place, names[0]), (len(header), names[1])):
+        free = next(one for one in (name, f"{name} (2)") if one not in header)
+        header[at : at + 1] = [free]
     return replace(found, header=tuple(header), rows=tuple(rows))
 
 
@@ -58,6 +67,8 @@ def day_and_place(cell: str) -> tuple[str, str]:
     for many in range(min(_WORDS, len(words) - 1), 0, -1):
         for day, rest in ((words[-many:], words[:-many]), (words[:many], words[many:])):
             told = " ".join(day).strip(" ,;()-\u2013")
+            if sheet_cells.is_amount(" ".join(rest)):
+                continue
             if sheet_days.is_day(told) or _YEAR.fullmatch(told):
                 return told, " ".join(rest).strip(" ,;(-\u2013")
     return "", ""

@@ -14,6 +14,7 @@ from appraise.exchange.vocabulary import SheetWords, bare
 
 _LONGEST = 400  # characters of a remark that is read
 _BETWEEN = re.compile(r"[,;.!]\s+|\s[-\u2013]\s|\s?[()]\s?")
+_PERCENT = re.compile(r"\d+(?:[.,]\d+)?\s?%")
 _WORDS = 4  # words at the start of a part that say what happened
 _PLACED = ("gift", "swap", "returned")
 _TO = ("to", "an", "a", "aan", "al", "alla", "au", "aux")  # before the name of a buyer
@@ -34,7 +35,8 @@ def event_of_place(place: str, say: SheetWords) -> str:
     for many in range(min(_WORDS, len(words)), 0, -1):
         event = say.event(" ".join(words[:many]))
         ends = [folded(word) for word in words[many - 1 : many + 1]]
-        if event == "sold" and (set(ends) & {*_TO}):
+        sold = event == "sold" and say.money.get(folded(words[0])) == "sold"  # no noun, as 'vente'
+        if sold and set(ends) & {*_TO}:
             return event
         person = many < len(words) and (say.has("person", ends[-1]) or words[many][:1].isupper())
         led = many == len(words) or any(say.has("from", end) for end in ends)
@@ -64,8 +66,8 @@ def amounts_of_remark(note: str, say: SheetWords) -> dict[str, str]:
     """What was asked and offered, and what came on top, as a remark tells."""
     told = dict[str, str]()
     for part in parts_of(note):
-        found = money_parts(part, say)
-        if found and found.keys() <= {"postage", "asked", "offered"}:
+        found = money_parts(_PERCENT.sub("", part).replace("=", " "), say)
+        if found and found.keys() <= {"postage", "asked", "offered", "premium"}:
             told = {**found, **told}
     return told
 

@@ -132,7 +132,8 @@ class RowReader:
             values["record"] = "bought"
         if "record" not in cells and values["record"] == "bought":
             values["record"] = self._unless_paid(values)
-        if _is_print(values) and re.search(r"\d\s?[x×]\s?\d", cells.get("format", "")):
+        measured = cells.get("format") or cells.get("title", "")
+        if _is_print(values) and re.search(r"\d\s?[x×]\s?\d", measured):
             del values["format"]
         used_total = priced(values, self._is_commission())
         if values["record"] == "hammer" and not values.get("hammer") and self._is_unsold(row):
@@ -296,7 +297,9 @@ class RowReader:
             return "neither a day nor an amount"
         if len(cells) > 0 and all(name in MONEY_TARGETS for name in cells):
             return "amounts alone"
-        return ""
+        kinds = (cells.get(name, "") for name in ("process", "kind"))
+        other = any(is_other_thing(kind, False, self.cells.say) for kind in kinds)
+        return "it may be no photograph" if other else ""
 
     def _of_account(self, values: dict[str, Any], kinds: Sequence[str]) -> str:
         """Keep of the text of a booking what names the piece; why it may be none."""
