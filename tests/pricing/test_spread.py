@@ -32,6 +32,18 @@ def test_chance_and_quantile_are_inverse(values: list[float], q: float) -> None:
     assert spread.probability_below(z - 1e-7) <= q + 1e-6
 
 
+@given(residuals, st.lists(st.integers(-8, 8) | st.floats(-60.0, 60.0), min_size=2, max_size=20))
+def test_a_chance_never_falls_and_is_one_half_at_the_middle(
+    values: list[float], places: list[float]
+) -> None:
+    """At whole numbers as well as between them."""
+    spread = Spread.of(np.array(values), 2.0 + len(values))
+    told = [spread.probability_below(float(z)) for z in sorted(places)]
+    assert all(a <= b + 1e-9 for a, b in pairwise(told))
+    assert spread.probability_below(0.0) == 0.5
+    assert spread.probability_below(70.0) > 0.5 > spread.probability_below(-70.0)
+
+
 def test_few_entries_are_never_surer_than_the_model_itself() -> None:
     spread = Spread.of(np.zeros(FEW - 1), 21.0)
     assert spread.quantile(0.9) == pytest.approx(t_quantile(0.9, 21.0))

@@ -136,3 +136,32 @@ def test_a_measured_card_is_judged_with_what_to_look_at_next():
     steps = next_steps(verdict, load())
     assert steps.proposals
     assert all(one.check != MOUNT_FORM for one in steps.proposals[:1])
+
+
+@pytest.mark.parametrize("size", [CARTE, CABINET, "133 x 216 mm", "90 x 178 mm"])
+@pytest.mark.parametrize("region", ["us", "gb", "eu", "unknown"])
+def test_the_four_years_told_are_those_of_the_region(size, region):
+    """Its own where the row has them, else those of no region, else those of another."""
+    knowledge = load()
+    check = knowledge.checks[MOUNT_FORM]
+    piece = replace(card(size), region=region)
+    told = mount_form(piece, knowledge, read_formats(piece, knowledge))
+    form = knowledge.formats[told.form]
+    known = check.answers[check.index(form.form)].years if form.form else form.years
+    usual = known.get("", next(iter(known.values())))
+    assert told.years == known.get(region, usual)
+
+
+def test_years_of_a_region_come_before_those_of_none():
+    knowledge = load()
+    check = knowledge.checks[MOUNT_FORM]
+    carte = check.answers[check.index("carte")]
+    own = carte.years["gb"]
+    both = replace(carte, years={"": replace(own, first=own.first - 1), "gb": own})
+    answers = tuple(both if one is carte else one for one in check.answers)
+    other = replace(
+        knowledge, checks={**knowledge.checks, MOUNT_FORM: replace(check, answers=answers)}
+    )
+    for region, years in (("gb", own), ("us", both.years[""])):
+        piece = replace(card(CARTE), region=region)
+        assert mount_form(piece, other, read_formats(piece, other)).years == years
