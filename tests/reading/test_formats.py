@@ -10,6 +10,7 @@ from scipy import stats
 from appraise.base.measures import Measure
 from appraise.knowledge import load
 from appraise.knowledge.records import BELONGING, KINDS, Format, Knowledge, Offset
+from appraise.reading.fits import meant
 from appraise.reading.formats import read_formats
 from appraise.reading.reading import read
 from appraise.records.piece import Piece
@@ -289,3 +290,27 @@ def test_a_kind_without_formats():
     knowledge = replace(world(), formats={})
     told = read_formats(piece(plate=(70, 83)), knowledge)
     assert (told.probabilities, told.best) == ({}, "")
+
+
+def test_the_least_usual_format_of_which_something_else_is_thought():
+    """`usual` is the least share for which that is thought of, and belongs to it."""
+    known = load()
+    sixth = known.formats["sixth"]
+    (plate,) = (one for one in known.offsets.values() if one.what == "plate")
+    share = sixth.share_in("us")
+
+    def shares(usual: float, **about: str) -> dict[str, float]:
+        rows = {name: replace(one, usual=usual) if one is plate else one
+                for name, one in known.offsets.items()}  # fmt: skip
+        asked = Piece(region="us", **about)  # type: ignore[arg-type]
+        found = list(meant(sixth, "plate", asked, replace(known, offsets=rows)))
+        assert sum(one.share for one in found) == pytest.approx(1.0)
+        return {one.what: one.share for one in found}
+
+    rest = 1.0 - sum(plate.instead.values())
+    assert shares(share) == pytest.approx({"plate": rest, **plate.instead})
+    assert shares(share * 1.001) == {"plate": 1.0}
+    loose = shares(share, kind="loose-plate")  # no mat whose opening could be meant
+    assert loose == pytest.approx(
+        {"plate": 1.0 - plate.instead["cut"], "cut": plate.instead["cut"]}
+    )
