@@ -12,6 +12,7 @@ from textual.widgets import Input
 from appraise.app.lines import Line, clip, does, ends, fill, line
 from appraise.app.sheet import Sheet
 
+MOST = 112  # cells of a line: a note further away is not read with its text
 LEAD = 16  # cells of the words before a text
 
 
@@ -68,6 +69,7 @@ class Picker(Sheet[str]):
 
     def draw(self, width: int, height: int) -> Sequence[Line]:
         """The choices under the names of their groups, scrolled no further than needed."""
+        width = min(width, MOST)
         rows: list[str | int] = []  # the name of a group, or the place of a choice
         for place, one in enumerate(self._found):
             if one.group and (not place or one.group != self._found[place - 1].group):

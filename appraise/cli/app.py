@@ -19,6 +19,9 @@ from appraise.store.machines import machine_at
 
 def run_app(args: argparse.Namespace, context: Context) -> Exit:
     if not _terminal():
+        if _on_terminal():
+            mend = "Use 'appraise ask', 'appraise log list' or any command of 'appraise --help'."
+            raise InputError("this terminal cannot draw the app (TERM=dumb)", mend=mend)
         mend = "In a pipe use a command, such as 'appraise verdict'."
         raise InputError("the app needs a terminal", mend=mend)
     from appraise.app.main import run  # 140 ms with textual
@@ -49,5 +52,8 @@ def run_demo(args: argparse.Namespace, context: Context) -> Exit:
 
 def _terminal() -> bool:
     """Whether the app can be drawn: on a terminal that moves its cursor, with keys from it."""
-    both = sys.stdin.isatty() and sys.stdout.isatty()
-    return both and os.environ.get("TERM", "") != "dumb"
+    return _on_terminal() and os.environ.get("TERM", "") != "dumb"
+
+
+def _on_terminal() -> bool:
+    return sys.stdin.isatty() and sys.stdout.isatty()

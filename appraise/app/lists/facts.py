@@ -3,10 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from functools import partial
+from typing import TYPE_CHECKING, Any
 
 from appraise.app.lines import EMPTY, Line, fold, line
-from appraise.app.lists.spec import ListView
+from appraise.app.lists.spec import ListView, Writer
 from appraise.app.marks import WARN
+from appraise.records.fields import filled
+
+if TYPE_CHECKING:
+    from appraise.app.session import Session
+    from appraise.records.stored import Stored
 
 LABEL = 18  # cells of a name at most
 
@@ -36,6 +43,11 @@ def more(view: ListView, says: str) -> str:
     """How many are not shown unless one asks for all."""
     hidden = 0 if view.every or view.query else len(view.known) - len(view.shown)
     return f"   {hidden} {says}: a shows them" if hidden else ""
+
+
+def as_recorded(session: Session, one: Stored[Any]) -> Writer:
+    """The fields that say something, as they were typed."""
+    return partial(field_lines, filled(one.thing), ())
 
 
 def totals_line(*parts: str) -> Line:

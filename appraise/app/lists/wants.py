@@ -2,20 +2,13 @@
 
 from __future__ import annotations
 
-from functools import partial
-from typing import TYPE_CHECKING
-
 from appraise.app.bench import actions
 from appraise.app.lines import Line
-from appraise.app.lists.facts import counted, field_lines, totals_line
-from appraise.app.lists.spec import ListView, RecordSpec, Writer
+from appraise.app.lists.facts import as_recorded, counted, totals_line
+from appraise.app.lists.spec import ListView, RecordSpec
 from appraise.app.widgets.columns import Column
-from appraise.records.fields import filled
 from appraise.records.stored import Stored
 from appraise.records.want import Want
-
-if TYPE_CHECKING:
-    from appraise.app.session import Session
 
 
 def _cell(view: ListView, one: Stored[Want], name: str) -> str:
@@ -27,10 +20,6 @@ def _cell(view: ListView, one: Stored[Want], name: str) -> str:
     if name == "formats":
         return ", ".join(want.formats)
     return str(getattr(want, name))
-
-
-def _facts(session: Session, one: Stored[Want]) -> Writer:
-    return partial(field_lines, filled(one.thing), ())
 
 
 def _totals(view: ListView) -> Line:
@@ -50,7 +39,7 @@ SPEC: RecordSpec[Want] = RecordSpec(
     ),
     cell=_cell,
     acts=actions.WANTS,
-    facts=_facts,
+    facts=as_recorded,
     totals=_totals,
     empty="Your want list is empty. Press n and type one line.",
     hint="/ filters: vine formats=ninth most=40-80",
