@@ -202,6 +202,28 @@ def test_without_a_terminal_the_app_says_so(tmp_path):
     assert done.stderr.count("\n") == 1
 
 
+@pytest.mark.skipif(not hasattr(os, "openpty"), reason="this system has no pseudo-terminals")
+def test_a_terminal_that_cannot_draw_is_told_what_works_there(tmp_path):
+    ours, theirs = os.openpty()
+    words = [sys.executable, "-m", "appraise", "--home", str(tmp_path)]
+    done = subprocess.run(
+        words,
+        stdin=theirs,
+        stdout=theirs,
+        stderr=subprocess.PIPE,
+        text=True,
+        cwd=ROOT,
+        env={**os.environ, "TERM": "dumb"},
+        check=False,
+    )
+    os.close(ours)
+    os.close(theirs)
+    assert done.returncode == 1
+    assert "appraise ask" in done.stderr
+    assert "appraise log list" in done.stderr
+    assert done.stderr.count("\n") == 1
+
+
 @pytest.mark.skipif(not Path("/proc/self/task").exists(), reason="counts threads in Linux's /proc")
 def test_arrays_are_computed_on_one_thread(tmp_path):
     furnish(Home(tmp_path))
