@@ -58,7 +58,6 @@ class Desk(Undoes, Sheet[None]):
         )  # fmt: skip
 
     def draw_head(self, width: int, height: int) -> Sequence[Line]:
-        """The title."""
         return [desk_title(self._desktop(), width)]
 
     def draw(self, width: int, height: int) -> Sequence[Line]:

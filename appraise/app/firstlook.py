@@ -48,7 +48,6 @@ class FirstLook(OneLine[Piece, "Look"]):
         return [line("   nothing yet: the piece starts empty")] if nothing else []
 
     def read_line(self, text: str, knowledge: Knowledge) -> Look:
-        """The piece of the line."""
         from appraise.listing.first_look import understand  # 30 ms with rapidfuzz, first time
 
         session = self.session

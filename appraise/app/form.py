@@ -200,7 +200,6 @@ class Form(Sheet[bool]):
 
     @on(Input.Submitted)
     def submitted(self, event: Input.Submitted) -> None:
-        """Enter keeps."""
         self.action_keep()
 
     @on(Input.Blurred)

@@ -89,7 +89,6 @@ class OneLine(Sheet[T], Generic[T, Read]):
 
     @on(Input.Changed)
     def changed(self, event: Input.Changed) -> None:
-        """Understand the line as it stands."""
         self._follow(event.value)
 
     @on(Ready)
@@ -99,7 +98,6 @@ class OneLine(Sheet[T], Generic[T, Read]):
 
     @on(Input.Submitted)
     def submitted(self, event: Input.Submitted) -> None:
-        """Enter takes the line."""
         self.action_take()
 
     def _follow(self, text: str) -> None:

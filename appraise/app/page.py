@@ -40,7 +40,6 @@ class Page(Sheet[None]):
         self._write = write
 
     def middle(self) -> ComposeResult:
-        """The text."""
         yield ReadingPane(self._write, id="text", private=self.PRIVATE)
 
     def draw_head(self, width: int, height: int) -> Sequence[Line]:

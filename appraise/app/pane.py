@@ -39,7 +39,6 @@ class Pane(Told, Widget):
         self.private = private
 
     def write(self) -> Sequence[Line]:
-        """The lines that fit."""
         return self._draw(*self.size)[: self.size.height]
 
 
@@ -85,7 +84,6 @@ class Foot(Told, Widget):
         return [keys_line(self.area, width, self.hides)]
 
     def write(self) -> Sequence[Line]:
-        """The lines."""
         return self.said(self.size.width)
 
     async def on_click(self, event: events.Click) -> None:

@@ -108,7 +108,6 @@ class Picker(Sheet[str]):
 
     @on(Input.Submitted)
     def submitted(self, event: Input.Submitted) -> None:
-        """Enter takes the marked line."""
         self.action_take()
 
     def action_step(self, by: int) -> None:
@@ -123,11 +122,9 @@ class Picker(Sheet[str]):
         self.action_take()
 
     def on_mouse_scroll_down(self) -> None:
-        """The wheel moves the mark."""
         self.action_step(1)
 
     def on_mouse_scroll_up(self) -> None:
-        """The wheel moves the mark."""
         self.action_step(-1)
 
     def action_take(self) -> None:

@@ -69,7 +69,6 @@ class Sheet(Screen[Result], Generic[Result], inherit_bindings=False):
         yield Pane(self.draw, id="body")
 
     def draw_head(self, width: int, height: int) -> Sequence[Line]:
-        """The title."""
         return self.head(self.heading, "", width)
 
     def draw(self, width: int, height: int) -> Sequence[Line]:
@@ -222,7 +221,6 @@ class Question(ModalScreen[bool], inherit_bindings=False):
         self._fit()
 
     def on_resize(self) -> None:
-        """Another width may need other lines."""
         self._fit()
 
     def _fit(self) -> None:

@@ -62,7 +62,6 @@ class FitsPage(Page):
 
     @on(FitChosen)
     def fitted(self, message: FitChosen) -> None:
-        """Show it."""
         message.stop()
         self._found = message
         self.redraw()

@@ -47,7 +47,6 @@ class PartLine(RecordLine[Part]):
     )
 
     def read_line(self, text: str, knowledge: Knowledge) -> Understood[Part]:
-        """The part of the line."""
         from appraise.listing.bench_line import understand_part  # 30 ms, first time
 
         session = self.session
@@ -69,7 +68,6 @@ class WantLine(RecordLine[Want]):
     )
 
     def read_line(self, text: str, knowledge: Knowledge) -> Understood[Want]:
-        """The wish of the line."""
         from appraise.listing.wish_line import understand_want  # 30 ms, first time
 
         session = self.session

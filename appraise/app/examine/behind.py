@@ -33,12 +33,10 @@ class WhyPage(Page):
         self._told: tuple[Behind, ...] | None = None
 
     def on_mount(self) -> None:
-        """Have it worked out."""
         work.explain(self, self.session, self._verdict.reading)
 
     @on(Explained)
     def explained(self, message: Explained) -> None:
-        """Show it."""
         message.stop()
         self._told = message.told
         self.redraw()

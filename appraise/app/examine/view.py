@@ -88,7 +88,6 @@ class Examine(Sight):
         return rooms_for(*self.size)
 
     def on_resize(self) -> None:
-        """Divide the screen anew."""
         rooms = self.rooms
         for name in ("rail", "panel", "more"):
             across = getattr(rooms, name)
@@ -184,7 +183,6 @@ class Examine(Sight):
 
     @on(Ready)
     def ready(self, message: Ready) -> None:
-        """Prices have come: judge again."""
         self._judge()
 
     def action_answer(self, number: int) -> None:
@@ -251,7 +249,6 @@ class Examine(Sight):
 
     @on(Input.Submitted)
     def take_first(self, event: Input.Submitted) -> None:
-        """Enter gives the first answer shown."""
         self.action_answer(1)
 
     def _end_narrowing(self) -> None:
@@ -314,7 +311,6 @@ class Examine(Sight):
         self.save()
 
     def on_unmount(self) -> None:
-        """The app is left."""
         self.save()
 
     def _judge(self) -> None:

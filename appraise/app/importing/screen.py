@@ -119,7 +119,6 @@ class ImportScreen(Sheet[Taken]):
 
     @property
     def table(self) -> RecordTable[SheetLine]:
-        """The table."""
         return self.query_one("#table", RecordTable)
 
     def draw_head(self, width: int, height: int) -> Sequence[Line]:
@@ -155,7 +154,6 @@ class ImportScreen(Sheet[Taken]):
         return [ends(told, line((where, "quiet")), width)]
 
     def on_mount(self) -> None:
-        """Read it as it stands."""
         self._read(self._begun)
 
     def on_resize(self, event: events.Resize) -> None:
@@ -209,12 +207,10 @@ class ImportScreen(Sheet[Taken]):
 
     @on(RecordTable.CursorMoved)
     def moved(self) -> None:
-        """Another line is selected."""
         self.redraw()
 
     @on(RecordTable.Opened)
     def row_clicked(self) -> None:
-        """The selected line was clicked."""
         self.action_change()
 
     def action_step(self, by: int) -> None:
@@ -267,7 +263,6 @@ class ImportScreen(Sheet[Taken]):
 
     @on(Imported)
     def imported(self, message: Imported) -> None:
-        """Back to the log."""
         message.stop()
         self.dismiss(message.taken)
 

@@ -33,7 +33,6 @@ class LotSight(Page):
         self._waits = JUDGING
 
     def on_mount(self) -> None:
-        """Have the pieces judged."""
         judge_lot(self, self.session, self._held.thing, 0)
 
     @on(LotJudged)

@@ -120,7 +120,6 @@ class Review:
 
     @property
     def here(self) -> Item | None:
-        """The item one is at."""
         return self.items[self.at] if self.at < len(self.items) else None
 
     @property
@@ -248,7 +247,6 @@ class Review:
         return self._back(self._before, self._after)
 
     def redo(self) -> bool:
-        """Redo."""
         return self._back(self._after, self._before)
 
     def _back(self, source: list[Stand], other: list[Stand]) -> bool:

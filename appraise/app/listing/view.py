@@ -138,7 +138,6 @@ class ListingScreen(Sight):
 
     @on(Ready)
     def ready(self, message: Ready) -> None:
-        """Prices have come: judge again."""
         self._judge()
 
     def changed(self) -> None:
@@ -183,11 +182,9 @@ class ListingScreen(Sight):
             self._judge()
 
     def on_mouse_scroll_down(self) -> None:
-        """The wheel goes through the list."""
         self.action_step(1)
 
     def on_mouse_scroll_up(self) -> None:
-        """The wheel goes through the list."""
         self.action_step(-1)
 
     def action_step(self, by: int) -> None:

@@ -50,7 +50,6 @@ class RecordPage(RecordSheet, Page):
         return self.stored if self.there else None
 
     def on_mount(self) -> None:
-        """Read it."""
         self.begin()
 
     def begin(self) -> None:
@@ -65,7 +64,6 @@ class RecordPage(RecordSheet, Page):
 
     @on(Ready)
     def ready(self, message: Ready) -> None:
-        """Knowledge or prices have come."""
         self.read()
 
     def read(self, seek: str = "") -> None:

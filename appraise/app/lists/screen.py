@@ -56,7 +56,6 @@ class RecordScreen(RecordSheet):
         self._orders.setdefault(spec.name, (first, first in spec.down))
 
     def middle(self) -> ComposeResult:
-        """Filter, table and record, totals."""
         yield FilterLine(self.leave_filter, self.filtering, self.spec.hint)
         with Horizontal(id="body"):
             yield RecordTable(self._look(), id="table")
@@ -78,12 +77,10 @@ class RecordScreen(RecordSheet):
 
     @property
     def table(self) -> RecordTable[Stored[Any]]:
-        """The table."""
         return self.query_one("#table", RecordTable)
 
     @property
     def here(self) -> Stored[Any] | None:
-        """The record one is at."""
         return self.table.here
 
     # What is drawn
@@ -153,7 +150,6 @@ class RecordScreen(RecordSheet):
         self._begun = True
 
     def on_resize(self, event: events.Resize) -> None:
-        """The screen is divided anew."""
         if self._begun:
             self.draw_again()
 
@@ -228,7 +224,6 @@ class RecordScreen(RecordSheet):
 
     @on(RecordTable.CursorMoved)
     def moved(self) -> None:
-        """Another record is selected."""
         self._places[self.spec.name] = self.table.at
         self.draw_again()
 
@@ -315,7 +310,6 @@ class RecordScreen(RecordSheet):
 
     @on(RecordTable.Opened)
     def row_clicked(self) -> None:
-        """The selected row was clicked."""
         self.action_open()
 
     def action_open(self) -> None:

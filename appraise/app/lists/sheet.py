@@ -31,7 +31,6 @@ class RecordSheet(Undoes, Sheet[None]):
 
     @property
     def here(self) -> Stored[Any] | None:
-        """The record one is at."""
         return None
 
     def read(self, seek: str = "") -> None:

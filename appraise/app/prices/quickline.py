@@ -38,11 +38,9 @@ class QuickLine(OneLine[Entry, "QuickEntry"]):
         self._asked = ""
 
     def told_after(self, read: QuickEntry, width: int) -> Sequence[Line]:
-        """What will be saved."""
         return [EMPTY, *fold(_kept_as(read.entry), max(1, width - 2), " ")]
 
     def read_line(self, text: str, knowledge: Knowledge) -> QuickEntry:
-        """The entry of the line."""
         from appraise.listing.quick import understand_entry  # 30 ms, first time
 
         settings, today = self.session.settings, self.session.as_of

@@ -28,12 +28,10 @@ class TrackRecord(Page):
         return document_rows(track_document(self._track), width, self.session.marks)
 
     def on_mount(self) -> None:
-        """Have the log read."""
         work.read_track(self, self.session)
 
     @on(Tracked)
     def tracked(self, message: Tracked) -> None:
-        """Show the record."""
         message.stop()
         self._track = message.track
         self.hush()

@@ -34,7 +34,6 @@ class Tall(Told, ScrollView, can_focus=False):
         return int(self.scroll_offset.y)
 
     def write(self) -> Sequence[Line]:
-        """Its lines."""
         return self._draw(*self.size)
 
     def renew(self) -> None:
@@ -43,7 +42,6 @@ class Tall(Told, ScrollView, can_focus=False):
         self.fit()
 
     def on_resize(self, event: events.Resize) -> None:
-        """Another width may need other lines."""
         self.fit()
 
     def fit(self) -> None:

@@ -76,7 +76,6 @@ class RecordTable(Told, ScrollView, Generic[T], can_focus=False):
 
     @property
     def here(self) -> T | None:
-        """The selected row."""
         return self.rows.at(self.at)
 
     @property
