@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from appraise.app.examine.order import (
     by_part,
@@ -11,13 +11,21 @@ from appraise.app.examine.order import (
     next_open,
     parts_of,
 )
-from appraise.app.examine.trail import Trail
+from appraise.app.trail import Trail
 from appraise.knowledge.records import KNOWN, Answer, Check, Knowledge
 from appraise.reading.applying import applying
 from appraise.records.piece import UNTOLD, Piece
 from appraise.verdict import NextSteps, Verdict
 
 NUMBERED = 9  # answers that a digit can give
+
+
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """A piece as it stood, and the check at which it came to stand so."""
+
+    piece: Piece
+    at: str
 
 
 class Examination:
@@ -50,7 +58,7 @@ class Examination:
         self.aside = ""
         self.turn = 0
         self.steps: NextSteps | None = None
-        self._trail = Trail(piece)
+        self._trail = Trail(Moment(piece, ""))
         self._given = list(piece.findings)
         self.asked = False
         self.checks = self._applying()
@@ -59,7 +67,7 @@ class Examination:
     @property
     def piece(self) -> Piece:
         """The piece as it stands."""
-        return self._trail.piece
+        return self._trail.now.piece
 
     @property
     def check(self) -> Check:
@@ -133,18 +141,20 @@ class Examination:
 
     def change(self, piece: Piece) -> bool:
         """Let the piece stand as given; False when that is no change."""
-        if not self._trail.go(piece, self.at):
+        if piece == self.piece:
             return False
+        self._trail.go(Moment(piece, self.at))
         self._stand()
         return True
 
     def undo(self) -> bool:
         """Take the last change back and go to where it was made."""
-        return self._stand_at(self._trail.back())
+        at = self._trail.now.at
+        return self._trail.back() and self._stand_at(at)
 
     def redo(self) -> bool:
         """Make the change again that was taken back last."""
-        return self._stand_at(self._trail.again())
+        return self._trail.again() and self._stand_at(self._trail.now.at)
 
     def go(self, check: str) -> None:
         """Ask a check; none where the kind of piece has none."""
@@ -235,9 +245,7 @@ class Examination:
             self.typed = ""
             self.asked = False
 
-    def _stand_at(self, at: str | None) -> bool:
-        if at is None:
-            return False
+    def _stand_at(self, at: str) -> bool:
         self.go(at or self.at)
         self._stand()
         return True

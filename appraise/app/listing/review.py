@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, fields, replace
 
 from appraise.app.listing.items import HEADS, Item, asking, items_of
 from appraise.app.listing.marked import Marked
+from appraise.app.trail import Trail
 from appraise.knowledge.records import Knowledge
 from appraise.listing.holds import held
 from appraise.listing.offered import lot_piece, offers
@@ -59,26 +61,24 @@ class Review:
         self.turn = 0
         self._read = -1
         self.judging = 0
-        self._stand = stand
+        self._trail = Trail(stand)
         self._said: dict[str, Piece] = {}
-        self._before: list[Stand] = []
-        self._after: list[Stand] = []
         self._listed: tuple[int, str, tuple[Item, ...]] | None = None
 
     @property
     def text(self) -> str:
         """The text under review."""
-        return self._stand.text
+        return self._trail.now.text
 
     @property
     def piece(self) -> Piece:
         """The piece as it stands: what the seller says, under what pictures showed."""
-        return self._stand.piece or BLANK
+        return self._trail.now.piece or BLANK
 
     @property
     def basis(self) -> str | None:
         """The text from which the piece was noted; None: from none yet."""
-        return self._stand.basis
+        return self._trail.now.basis
 
     @property
     def reading(self) -> bool:
@@ -88,7 +88,7 @@ class Review:
     @property
     def unknown(self) -> str:
         """An earlier text that has to be read too, to tell what was changed by hand; '': none."""
-        basis = self._stand.basis
+        basis = self._trail.now.basis
         return "" if basis in (None, self.text) or basis in self._said else basis or ""
 
     @property
@@ -136,7 +136,7 @@ class Review:
         """Let another text stand; False when it is no other."""
         if text == self.text:
             return False
-        self._go(replace(self._stand, text=text))
+        self._trail.go(replace(self._trail.now, text=text))
         self._wait()
         return True
 
@@ -150,11 +150,11 @@ class Review:
         """
         if turn != self.turn:
             return False
-        kept, basis = self._stand.piece, self._stand.basis
+        kept, basis = self._trail.now.piece, self._trail.now.basis
         if kept is None or basis != self.text:
             was = BLANK if basis is None else self._said.get(basis, before)
             kept = rebased(kept, was, listing.piece)
-        self._stand = Stand(self.text, within(kept, self.knowledge), self.text)
+        self._trail.now = Stand(self.text, within(kept, self.knowledge), self.text)
         self._said[self.text] = listing.piece
         self._read = turn
         self.listing, self.marked = listing, marked
@@ -176,9 +176,9 @@ class Review:
 
     def change(self, piece: Piece) -> bool:
         """Let the piece stand as given; False when that is no change."""
-        if piece == self._stand.piece:
+        if piece == self._trail.now.piece:
             return False
-        self._go(replace(self._stand, piece=piece))
+        self._trail.go(replace(self._trail.now, piece=piece))
         self._renew()
         return True
 
@@ -244,27 +244,21 @@ class Review:
 
     def undo(self) -> bool:
         """Take the last change back, of the text or of the piece."""
-        return self._back(self._before, self._after)
+        return self._went(self._trail.back)
 
     def redo(self) -> bool:
-        return self._back(self._after, self._before)
+        """Make the change again that was taken back last."""
+        return self._went(self._trail.again)
 
-    def _back(self, source: list[Stand], other: list[Stand]) -> bool:
-        if not source:
-            return False
-        other.append(self._stand)
+    def _went(self, go: Callable[[], bool]) -> bool:
         text = self.text
-        self._stand = source.pop()
+        if not go():
+            return False
         if self.text == text:
             self._renew()
         else:
             self._wait()
         return True
-
-    def _go(self, stand: Stand) -> None:
-        self._before.append(self._stand)
-        self._after.clear()
-        self._stand = stand
 
     def _wait(self) -> None:
         """The text is another one: until it is read it stands bare."""
