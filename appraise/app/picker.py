@@ -54,7 +54,7 @@ class Picker(Sheet[str]):
         self._choices = tuple(choices)
         self._found = self._choices
         self._at = next((n for n, one in enumerate(choices) if one.id == at), 0)
-        self._top = 0
+        self._top: int | None = None  # the first row that is shown; None: not drawn yet
 
     def middle(self) -> ComposeResult:
         """The line one types in, and the list."""
@@ -77,7 +77,8 @@ class Picker(Sheet[str]):
             rows.append(place)
         at = rows.index(self._at) if rows else 0
         lead = at and isinstance(rows[at - 1], str)  # the name of a group comes with its first line
-        top = min(max(self._top, at - height + 1), at - bool(lead), max(0, len(rows) - height))
+        top = at - height // 2 if self._top is None else self._top
+        top = min(max(top, at - height + 1), at - bool(lead), max(0, len(rows) - height))
         self._top = max(0, top)
         drawn = [
             line(" ", (row, "head")) if isinstance(row, str) else self._row(row, width)
