@@ -1,8 +1,21 @@
-"""Garbage is not searched for while much is made that stays."""
+"""Garbage is searched for seldom, or not at all, while much is made that stays."""
 
 import gc
 from collections.abc import Iterator
 from contextlib import contextmanager
+
+_USUAL = gc.get_threshold()
+_SELDOM = (50_000, 20, 20)
+
+
+def collect_seldom() -> None:
+    """Search for garbage at steps of a command, which keeps most of what it imports and makes."""
+    gc.set_threshold(*_SELDOM)
+
+
+def collect_as_usual() -> None:
+    """Search for it at the steps of the interpreter."""
+    gc.set_threshold(*_USUAL)
 
 
 @contextmanager

@@ -7,14 +7,17 @@ import argparse
 import os
 import sys
 import tempfile
+from datetime import date
 from pathlib import Path
 
+from appraise.base.collecting import collect_as_usual
 from appraise.base.errors import InputError
 from appraise.base.places import Home
+from appraise.base.settings import Settings
 from appraise.cli.context import Context, talk
 from appraise.cli.exits import Exit
 from appraise.commands.workspace import now
-from appraise.store.machines import machine_at
+from appraise.store.machines import Machine, machine_at
 
 
 def run_app(args: argparse.Namespace, context: Context) -> Exit:
@@ -24,10 +27,8 @@ def run_app(args: argparse.Namespace, context: Context) -> Exit:
             raise InputError("this terminal cannot draw the app (TERM=dumb)", mend=mend)
         mend = "In a pipe use a command, such as 'appraise verdict'."
         raise InputError("the app needs a terminal", mend=mend)
-    from appraise.app.main import run  # 140 ms with textual
-
-    home, settings, name = context.home, context.settings(), machine_at(context.home.root)
-    return Exit(run(home, settings, as_of=context.as_of, clock=now, machine=name, mouse=args.mouse))
+    name = machine_at(context.home.root)
+    return _started(context.home, context.settings(), context.as_of, name, args.mouse)
 
 
 def run_demo(args: argparse.Namespace, context: Context) -> Exit:
@@ -43,11 +44,24 @@ def run_demo(args: argparse.Namespace, context: Context) -> Exit:
 
             tell(Context(home, as_of, say=talk))
             return Exit.DONE
-        from appraise.app.main import run  # 140 ms with textual
+        return _started(home, settings, as_of, "demo", args.mouse, demo=True)
 
-        return Exit(
-            run(home, settings, demo=True, as_of=as_of, clock=now, machine="demo", mouse=args.mouse)
-        )
+
+def _started(
+    home: Home,
+    settings: Settings,
+    as_of: date,
+    machine: str | Machine,
+    mouse: bool,
+    demo: bool = False,
+) -> Exit:
+    """The app: it goes on for hours, so that garbage is searched for as usual from here on."""
+    from appraise.app.main import run  # 140 ms with textual
+
+    collect_as_usual()
+    return Exit(
+        run(home, settings, demo=demo, as_of=as_of, clock=now, machine=machine, mouse=mouse)
+    )
 
 
 def _terminal() -> bool:
