@@ -9,6 +9,7 @@ from appraise.exchange.sheet_column import Columns
 from appraise.exchange.tables import SheetTable
 
 _LEAST, _MOST = 0.6, 0.5  # shares of cells that tell both, and that are days alone
+_LOOKED = 400  # rows that are looked at
 _WORDS = 4  # of a day
 _FEW = 3  # cells from which a column is known
 _YEAR = re.compile(r"(?:19|20)\d\d\??")
@@ -38,7 +39,7 @@ def with_days_parted(found: SheetTable, named: Columns) -> SheetTable:
 
 def _tells_both(found: SheetTable, place: int, least: int) -> bool:
     """Whether the cells of a column tell place and day, and few of them a day alone."""
-    cells = [row[place].strip() for _, row in found.rows if place < len(row)]
+    cells = [row[place].strip() for _, row in found.rows[:_LOOKED] if place < len(row)]
     cells = [cell for cell in cells if cell]
     alone = sum(map(sheet_days.is_day, cells))
     both = sum(bool(day_and_place(cell)[0]) for cell in cells)

@@ -134,9 +134,12 @@ def day(cell: str, order: str, year: str = "") -> LogDay:
     if len(cell.strip()) > _LONGEST:
         raise InputError(f"'{shortened(cell)}' is not a day", mend=EXAMPLE)
     text = bare(cell)
+    parts = _whole(text, order, cell)
+    if parts and (whole := _date(*parts)):
+        return whole
     if (other := loosened(text)) and other != text:
         return day(other, order, year)
-    parts = _whole(text, order, cell) or _yearless(text, order, year)
+    parts = parts or _yearless(text, order, year)
     if parts is None and not year and (months := _MONTH_AND_YEAR.match(text)):
         return read_log_day(f"{_year(months[2])}-{int(months[1]):02}")
     if parts is None and year and (alone := _MONTH_ALONE.match(text)):
@@ -145,10 +148,17 @@ def day(cell: str, order: str, year: str = "") -> LogDay:
         return read_log_day(f"{year}-{season_of(season[1])}")
     if parts is None:
         return _otherwise(text, cell)
+    if whole := _date(*parts):
+        return whole
+    raise InputError(f"'{shortened(cell)}' is not a day of the calendar")
+
+
+def _date(year: int, month: int, on: int) -> dt.date | None:
+    """A day of the calendar; None where there is none such."""
     try:
-        return dt.date(*parts)
-    except ValueError as error:
-        raise InputError(f"'{shortened(cell)}' is not a day of the calendar") from error
+        return dt.date(year, month, on)
+    except ValueError:
+        return None
 
 
 def _whole(text: str, order: str, cell: str) -> tuple[int, int, int] | None:

@@ -5,7 +5,7 @@ own.
 """
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Container, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import lru_cache
 
@@ -87,19 +87,32 @@ class SheetWords:
 
     def begins_piece(self, text: str) -> bool:
         """Whether a text begins with words that name a piece."""
-        return any(_pattern(frozenset(one)).match(folded(text)) for one in self.said.values())
+        start = folded(text)
+        return any(_of_field(self, name).match(start) for name in self.said)
 
     def of_title(self, title: str) -> dict[str, str]:
         """What the words of a title mean, by field; of several the one that stands first."""
-        text, found = folded(title), dict[str, str]()
-        for name, meant in self.said.items():
-            said = (meant[one[0]] for one in _pattern(frozenset(meant)).finditer(text))
-            if word := next((one for one in said if one != "none"), ""):
-                found[name] = word
-        for size, process in _compounds(text, *(frozenset(self.said.get(n, ())) for n in _JOINED)):
-            found.setdefault("format", self.said["format"][size])
-            found.setdefault("process", self.said["process"][process])
-        return found
+        return dict(_title_words(self, title))
+
+
+@lru_cache(maxsize=4_096)
+def _title_words(say: SheetWords, title: str) -> Mapping[str, str]:
+    """What the words of a title mean; a title is asked about more than once."""
+    text, found = folded(title), dict[str, str]()
+    for name, meant in say.said.items():
+        said = (meant[one[0]] for one in _of_field(say, name).finditer(text))
+        if word := next((one for one in said if one != "none"), ""):
+            found[name] = word
+    for size, process in _compounds(text, *(say.said.get(name, {}) for name in _JOINED)):
+        found.setdefault("format", say.said["format"][size])
+        found.setdefault("process", say.said["process"][process])
+    return found
+
+
+@lru_cache(maxsize=64)
+def _of_field(say: SheetWords, name: str) -> re.Pattern[str]:
+    """A pattern for any word of a title that says something of a field."""
+    return _pattern(frozenset(say.said[name]))
 
 
 _ENDING = re.compile(r"\b([a-z]{3,}[td])(?:o|a|i|os|as|es?|er|em|en)\b")
@@ -129,11 +142,12 @@ def bare(cell: str) -> str:
 
 
 def _compounds(
-    text: str, sizes: frozenset[str], processes: frozenset[str]
+    text: str, sizes: Iterable[str], processes: Container[str]
 ) -> Iterator[tuple[str, str]]:
     """Formats and processes that are written as one word: 'stereodaguerreotypie'."""
-    long = sorted((size for size in sizes if len(size) >= _LONG), key=len)
-    for word in re.findall(r"[^\W\d_]{12,}", text):
+    words = re.findall(r"[^\W\d_]{12,}", text)
+    long = sorted((size for size in sizes if len(size) >= _LONG), key=len) if words else ()
+    for word in words:
         for size in long:
             rest = word.removeprefix(size)
             if _LONG < len(rest) < len(word) and rest in processes:

@@ -185,3 +185,99 @@ ferrotype of a sailor £6.50
         "bought | 2017-03-18 | ambro 1/6 of a lad | 35.00 GBP | 28.00 GBP",
         "bought | 2017-05-20 | ferrotype of a sailor | 6.50 GBP",
     ]
+
+
+def test_place_and_day_in_one_cell_are_two():
+    told, _ = read("""
+Picture,Bought,Paid
+Tintype of a boy,Harle fair May 2016,20
+Ambrotype of a girl,Orley 1993,30
+Ambrotype of a man,online 13/6/2017,40
+""")
+    assert told == [
+        "bought | 2016-05 | Tintype of a boy | 20.00 GBP",
+        "bought | 1993 | Ambrotype of a girl | 30.00 GBP",
+        "bought | 2017-06-13 | Ambrotype of a man | 40.00 GBP",
+    ]
+
+
+def test_what_a_price_holds_is_told_by_its_name():
+    told, _ = read("""
+Datum;Omschrijving;Excl. btw;Btw;Incl. btw
+13-5-2021;ferrotype;20,00;4,20;24,20
+14-5-2021;ambrotype;30,00;6,30;36,30
+""", "EUR", "eu")  # fmt: skip
+    assert [one[-9:] for one in told] == ["20.00 EUR", "30.00 EUR"]
+
+
+def test_letters_of_purchase_and_sale():
+    told, _ = read("""
+Fecha;Tipo;Pieza;Importe
+13/5/2019;C;ferrotipo;20
+14/6/2019;V;ferrotipo;30
+""", "EUR", "eu")  # fmt: skip
+    assert [one.split(" | ")[0] for one in told] == ["bought", "sold"]
+
+
+def test_a_state_says_where_pieces_are_now():
+    told, _ = read("""
+title,purchase date,purchase price,status,sale date,sale price
+Tintype of a boy,2016-03-12,45,sold,2017-01-08,80
+Tintype of a man,2016-05-20,20,kept,,
+Tintype of a girl,2016-05-21,25,listed,,
+""")
+    assert told == [
+        "bought | 2016-03-12 | Tintype of a boy | 45.00 GBP",
+        "sold | 2017-01-08 | Tintype of a boy | 80.00 GBP",
+        "bought | 2016-05-20 | Tintype of a man | 20.00 GBP",
+        "bought | 2016-05-21 | Tintype of a girl | 25.00 GBP",
+    ]
+
+
+def test_final_prices_of_lots_that_were_not_won_are_hammer_prices():
+    told, _ = read("""
+End Date,Item,Final,My Max,Won?
+13/1/2021,Tintype of a boy,40,30,N
+14/1/2021,Tintype of a man,20,30,Y
+""")
+    assert [one.split(" | ")[0] for one in told] == ["hammer", "bought"]
+
+
+def test_a_field_that_one_column_cannot_be_is_the_next_ones():
+    told, _ = read("""
+Sale Date,Item,Ship To,Sold For,Shipping
+13/1/2021,Tintype of a boy,Harle,40,4.50
+14/1/2021,Tintype of a man,Orley,30,5.50
+""")
+    assert [one[-8:] for one in told] == ["4.50 GBP", "5.50 GBP"]
+
+
+def test_a_year_in_two_figures_after_a_month():
+    told, _ = read("""
+Mo/Yr,Item,Paid
+6/14,Tintype of a boy,40
+11/14,Tintype of a man,30
+""", "USD", "us")  # fmt: skip
+    assert [one.split(" | ")[1] for one in told] == ["2014-06", "2014-11"]
+
+
+def test_the_running_total_is_no_price():
+    told, doubtful = read("""
+Year,Purchase,Cost,Running total
+2009,Tintype of a boy,40,40
+2011,none,,40
+2012,Tintype of a man,30,70
+""")
+    assert [one[-9:] for one in told] == ["40.00 GBP", "30.00 GBP"]
+    assert doubtful == [3]
+
+
+def test_days_in_words_that_are_not_understood_are_asked_about():
+    told, doubtful = read("""
+Date,Item,Paid
+13/1/2021,Tintype of a boy,40
+14/1/2021,Tintype of a man,30
+the 3 of us,Tintype of a girl,30
+15/1/2021,Tintype of a dog,30
+""")
+    assert (len(told), doubtful) == (3, [4])
