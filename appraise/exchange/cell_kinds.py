@@ -19,7 +19,7 @@ _SERIALS = {str(day) for day in range(29_221, 51_501)}  # 1980 to 2040, from the
 _YEAR = re.compile(r"(?:[^\W\d]+ ){0,2}(?:19|20)\d\d\Z")
 _RARE = 0.2  # share of cells
 _FEW = 3  # of which fewer may be in order by chance
-_BRIEF = 2  # words of a cell of choice
+_BRIEF = 3  # words of a cell of choice
 _PLATE = re.compile(r"1/(?:1|2|3|4|6|8|9|16)")
 Test = Callable[[Sequence[str], Words, SheetWords], float]
 _LETTERS = re.compile(r"[^\W\d_]")
@@ -95,7 +95,7 @@ def _word_test(field: str) -> Test:
             if (_LETTERS.search(cell) or _PLATE.fullmatch(cell))
             and (len(cell.split()) <= _FEW or _first(cell) in whole)
         ]
-        brief = share(cells, _is_brief) >= HALF
+        brief = share(cells, _is_brief) > HALF
         few = len(short) == len(cells) and len(cells) >= 1 and brief
         return understood(cells, field, words) if few else 0.0
 
@@ -107,7 +107,7 @@ def _kind_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
     free = not is_word("process", "qzxv", words) and not is_word("format", "qzxv", words)
     parts = [part.strip() for cell in cells for part in cell.split(",")]
     plain = all(any(is_word(name, part, words) for name in OPEN_WORDS) for part in parts)
-    few = free and plain and len(cells) > _FEW and share(cells, _is_brief) >= HALF
+    few = free and plain and len(cells) > _FEW and share(cells, _is_brief) > HALF
     return float(few and are_kinds(cells, words))
 
 

@@ -10,7 +10,7 @@ from appraise.exchange.tables import SheetTable
 
 _LEAST, _MOST = 0.6, 0.5  # shares of cells that tell both, and that are days alone
 _LOOKED = 400  # rows that are looked at
-_WORDS = 4  # of a day
+_WORDS = 5  # of a day
 _FEW = 3  # cells from which a column is known
 _YEAR = re.compile(r"(?:19|20)\d\d\??")
 _FREE = ("", "venue", "date", "done", "note")

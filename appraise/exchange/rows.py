@@ -136,7 +136,7 @@ class RowReader:
         if _is_print(values) and re.search(r"\d\s?[x×]\s?\d", measured):
             del values["format"]
         used_total = priced(values, self._is_commission())
-        if values["record"] == "hammer" and not values.get("hammer") and self._is_unsold(row):
+        if self.record == "hammer" and self._is_unsold(values, row):
             values["record"] = "unsold"
         if values["record"] == "bought" and not doubt:
             doubt = self._without_price(values, row, "record" in cells)
@@ -201,8 +201,10 @@ class RowReader:
             values.get(name) for name in OPEN_WORDS
         )
 
-    def _is_unsold(self, row: Sequence[str]) -> bool:
-        """Whether a lot without a price has a dash there, or a remark that it was not sold."""
+    def _is_unsold(self, values: Mapping[str, Any], row: Sequence[str]) -> bool:
+        """Whether a lot without a price was passed, has a dash there, or a remark that says so."""
+        if values.get("hammer") or values.get("asked") or values["record"] != "hammer":
+            return values["record"] == "asking" and not values.get("asked")
         for each, cell in zip(self.cells.columns, row, strict=False):
             if each.field in ("hammer", "price") and re.fullmatch(
                 r"\s*[-\u2013\u2014/x]+\s*", cell

@@ -85,6 +85,9 @@ def _is(row: Sequence[str], header: Sequence[str]) -> bool:
 
 def _says(text: str, say: SheetWords) -> str:
     """What a heading says happened in the rows below it; '' for nothing."""
+    event = say.event(text)
+    if event in ("bought", "sold"):
+        return event
     return titled(text, say) if len(text.split()) <= _LONGEST else ""
 
 

@@ -69,7 +69,8 @@ def is_flag(cell: str) -> bool:
 def without_yes(cell: str) -> str:
     """A cell without the yes that it begins with: 'oui 03/20'."""
     first, _, rest = cell.strip().partition(" ")
-    return rest.strip() if rest and first.strip(",;:").casefold() in _YES else cell
+    told = first.strip(",;:").casefold()
+    return rest.strip() if rest and told.isalpha() and told in _YES else cell
 
 
 def identified(cell: str) -> str:

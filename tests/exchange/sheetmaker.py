@@ -640,9 +640,74 @@ def logged(make: Maker) -> Made:
     return make.packed(f"{make.seed}-list.csv", rows, events)
 
 
+def two_tables(make: Maker) -> Made:
+    """Purchases above, sales below, each with a heading and a header of its own."""
+    make.days = make.days if make.days not in ("heading", "serial") else "figures"
+    heads = [
+        make.head("sheet_dates"),
+        make.head("what"),
+        make.head("where"),
+        make.money_head("price"),
+    ]
+    later = [heads[0], heads[1], make.head("sold_venue"), heads[3]]
+    rows, events = list[list[str]](), list[dict[str, str]]()
+    days = make.dates(12)
+    for title, names, some, record in (
+        (make.one("title_bought"), heads, days[:8], "bought"),
+        (make.one("title_sold"), later, days[8:], "sold"),
+    ):
+        rows += [[title, "", "", ""], list(names)]
+        for day, iso in some:
+            piece, (price, amount) = make.piece(), make.amount()
+            text = make.text(piece)
+            rows.append([day, text, make.one("places"), price])
+            money = {"paid" if record == "bought" else "hammer": amount}
+            events.append(make.truth(piece, text, date=iso, record=record, **money))
+        rows.append(["", "", "", ""])
+    return make.packed(f"{make.seed}-list.csv", rows, events)
+
+
+def placed(make: Maker) -> Made:
+    """Purchases of which one cell tells place and day."""
+    make.days = make.draw.choice(["names", "abbreviated", "month", "figures"])
+    heads = [make.head("what"), make.head("where"), make.money_head("price")]
+    rows, events = [heads], list[dict[str, str]]()
+    between = make.draw.choice([" ", ", ", " - "])
+    for day, iso in make.dates(make.draw.randint(6, 12)):
+        piece, (price, paid) = make.piece(), make.amount()
+        title, place = make.text(piece), make.one("places")
+        rows.append([title, f"{place}{between}{day}", price])
+        events.append(make.truth(piece, title, date=iso, record="bought", paid=paid))
+    return make.packed(f"{make.seed}-list.csv", rows, events)
+
+
+def cash_book(make: Maker) -> Made:
+    """What was spent and earned side by side, other things among the pieces."""
+    make.days = make.draw.choice(["figures", "iso", "names"])
+    spent, earned = make.words["spent"]
+    heads = [make.head("sheet_dates"), make.head("what"), spent, earned]
+    if make.seed % 2:
+        heads = [heads[0], heads[1], heads[3], heads[2]]
+    rows, events = [heads], list[dict[str, str]]()
+    for number, (day, iso) in enumerate(make.dates(make.draw.randint(8, 14))):
+        piece, (price, amount) = make.piece(), make.amount()
+        title, sold = make.text(piece), number == 1 or make.draw.random() < 0.25
+        other = number > 1 and make.draw.random() < 0.2
+        cells = {spent: "" if sold else price, earned: price if sold else ""}
+        rows.append(
+            [day, make.one("other") if other else title, *(cells[one] for one in heads[2:])]
+        )
+        if not other:
+            money = {"hammer" if sold else "paid": amount}
+            record = "sold" if sold else "bought"
+            events.append(make.truth(piece, title, date=iso, record=record, **money))
+    return make.packed(f"{make.seed}-list.csv", rows, events)
+
+
 SORTS: Mapping[str, Callable[[Maker], Made]] = {
     "purchases": purchases, "headless": headless, "resold": resold, "watched": watched,
     "bank": bank, "notes": notes, "haggled": haggled, "logged": logged,
+    "two-tables": two_tables, "placed": placed, "cash-book": cash_book,
 }  # fmt: skip
 KINDS = ("purchases",) * 5 + (
     "resold",
@@ -655,6 +720,9 @@ KINDS = ("purchases",) * 5 + (
     "haggled",
     "headless",
     "logged",
+    "two-tables",
+    "placed",
+    "cash-book",
 )
 
 
