@@ -14,6 +14,7 @@ from appraise.knowledge.records import Knowledge, SheetRow
 
 _MAPPED = ("heading", "event", "title", "money", "number", "country")
 _LONG = 5  # letters from which a name of a column may stand within a longer one
+_TITLE = 400  # characters of a title that is kept
 _BEGUN = 4  # letters by which a word is known that is cut short
 _JOINED = ("format", "process")
 _ALSO_WITHIN = ("date", "paid")
@@ -92,12 +93,11 @@ class SheetWords:
 
     def of_title(self, title: str) -> dict[str, str]:
         """What the words of a title mean, by field; of several the one that stands first."""
-        return dict(_title_words(self, title))
+        return dict((_known_title if len(title) <= _TITLE else _title_words)(self, title))
 
 
-@lru_cache(maxsize=4_096)
 def _title_words(say: SheetWords, title: str) -> Mapping[str, str]:
-    """What the words of a title mean; a title is asked about more than once."""
+    """What the words of a title mean."""
     text, found = folded(title), dict[str, str]()
     for name, meant in say.said.items():
         said = (meant[one[0]] for one in _of_field(say, name).finditer(text))
@@ -107,6 +107,9 @@ def _title_words(say: SheetWords, title: str) -> Mapping[str, str]:
         found.setdefault("format", say.said["format"][size])
         found.setdefault("process", say.said["process"][process])
     return found
+
+
+_known_title = lru_cache(maxsize=4_096)(_title_words)  # a title is asked about more than once
 
 
 @lru_cache(maxsize=64)
