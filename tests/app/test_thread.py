@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from app.kit import app_on, ask, begin, session, settled, shown
 
+from appraise.app.examine import view
 from appraise.records.piece_file import parse_piece
 
 ROOT = Path(__file__).parent.parent.parent
@@ -90,19 +91,24 @@ async def test_space_changes_nothing_and_u_takes_back(tmp_path):
     app.session.close()
 
 
-async def test_every_answer_is_on_the_disk_before_the_verdict(tmp_path):
-    app = app_on(tmp_path)
+async def test_every_answer_is_on_the_disk_before_the_verdict(tmp_path, monkeypatch):
+    """As another process sees it when the verdict on that answer is begun."""
+    app, kept, real = app_on(tmp_path), [], view.work.judge
+
+    def judged(*given):
+        with session(tmp_path).log as other:
+            kept.extend(draft.text for draft in other.drafts())
+        return real(*given)
+
     async with app.run_test(size=SMALL) as pilot:
         await begin(pilot, LINE)
         await ask(pilot, "plate.magnet")
+        monkeypatch.setattr(view.work, "judge", judged)
         await pilot.press("1")
-        # Nothing is awaited here: another process must see the answer already.
-        with session(tmp_path).log as other:
-            (draft,) = other.drafts()
         await settled(pilot)
         knowledge = app.session.knowledge
     app.session.close()
-    assert parse_piece(draft.text, "draft", knowledge).found("plate.magnet") == "no"
+    assert parse_piece(kept[0], "draft", knowledge).found("plate.magnet") == "no"
 
 
 async def test_a_buy_is_logged_and_there_when_reopened(tmp_path):
