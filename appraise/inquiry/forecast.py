@@ -15,7 +15,7 @@ from appraise.inquiry.changed import ChangedTables
 from appraise.inquiry.information import information, informations
 from appraise.knowledge.records import Check, Knowledge
 from appraise.reading.evidence import gather, leader_of, telling, with_implied
-from appraise.reading.factors import axes_of, beliefs, dated_rows, state_rows
+from appraise.reading.factors import axes_of, beliefs, dated_rows, odd_rows, state_rows
 from appraise.reading.frame import Array, Vector
 from appraise.reading.reading import Reading
 from appraise.reading.usual import Usual
@@ -172,25 +172,29 @@ class Forecast:
         found: list[Array] = [np.empty(0)] * len(asked)
         for mates in alike.values():
             rows = [self._rows(asked[n]) for n in mates]
-            weights = self._with(asked[mates[0]], np.concatenate(rows))
-            ends = list(accumulate(map(len, rows)))
+            weights = self._with(asked[mates[0]], *map(np.concatenate, zip(*rows, strict=True)))
+            ends = list(accumulate(len(row) for row, _ in rows))
             for n, some in zip(mates, np.split(weights, ends[:-1]), strict=True):
                 found[n] = some
         for one, line in zip(asked, found, strict=True):
             self._undated(one, line)
         return found
 
-    def _rows(self, one: _Asked) -> Array:
-        """(answers, ...) what is multiplied in: rows over states, or lines over years."""
-        known = self.known(one.check)
-        rows = state_rows if axes_of(one.check, self.frame) else dated_rows
-        return rows(self.frame, one.check.id, known, False, one.leads)
+    def _rows(self, one: _Asked) -> tuple[Array, Array]:
+        """(answers, ...) what is multiplied in: rows over states, or lines over years.
 
-    def _with(self, one: _Asked, rows: Array) -> Array:
+        Of an ordinary piece and of one that is odd all over.
+        """
+        told = (self.frame, one.check.id, self.known(one.check), False, one.leads)
+        if axes_of(one.check, self.frame):
+            return state_rows(*told), odd_rows(*told)
+        return (lines := dated_rows(*told)), lines
+
+    def _with(self, one: _Asked, rows: Array, odd: Array) -> Array:
         """(answers, P, 5) weights once rows of such a check are multiplied in."""
         axes = axes_of(one.check, self.frame)
         if axes:
-            return one.views.with_rows(axes, rows)
+            return one.views.with_rows(axes, rows, odd)
         return one.views.with_lines(one.check, rows, self.knowledge)
 
     def _undated(self, one: _Asked, weights: Array) -> None:
@@ -199,7 +203,7 @@ class Forecast:
             return
         for place, answer in enumerate(one.check.answers):
             if answer.undates:
-                said = self._rows(one)[place][0]
+                said = self._rows(one)[0][place][0]
                 weights[place] = said * one.views.marginal(("process", "belonging"))
 
     def _standing(self, check: Check) -> tuple[bool, Views]:

@@ -39,7 +39,7 @@ from appraise.knowledge.inquiry import (
     Defect,
 )
 from appraise.knowledge.natures import IMAGELESS, NAMELESS, Housing, Process
-from appraise.knowledge.settings import Asking, Limits, Weights
+from appraise.knowledge.settings import Asking, Limits, Odd, Weights
 from appraise.knowledge.wordings import Gap, Phrase, SheetRow, Term
 
 __all__ = [
@@ -77,6 +77,7 @@ __all__ = [
     "Mark",
     "Material",
     "Never",
+    "Odd",
     "Offset",
     "Own",
     "PartRow",

@@ -47,6 +47,21 @@ class Limits:
 
 
 @dataclass(frozen=True, slots=True)
+class Odd:
+    """Pieces whose signs of how they came together are odd with one cause.
+
+    Attributes:
+        chance: How often a piece is such a one, before looking; 0 for never.
+        part: The part of its signs that is out of the ordinary.
+        rare: What is out of the ordinary: the rarest answers, up to so much of a check's chances.
+    """
+
+    chance: float = 0.0
+    part: float = 0.0
+    rare: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
 class Weights:
     """The model's own settings, all of them judgements kept in data/.
 
@@ -83,6 +98,7 @@ class Weights:
         half_seen: Share of a side's checks to look at before it can be called good.
         once: Evidence groups of which the leader alone is weighed.
         looks_right: Years before a portrayed one in which a picture still looks of its day.
+        odd: Pieces whose signs are odd together.
     """
 
     reliability: Mapping[str, Mapping[str, float]]
@@ -120,3 +136,4 @@ class Weights:
     half_seen: float
     looks_right: int
     once: tuple[str, ...] = ()
+    odd: Odd = Odd()

@@ -12,6 +12,7 @@ from appraise.knowledge.records import (
     REGIONS,
     Asking,
     Limits,
+    Odd,
     Weights,
 )
 
@@ -53,11 +54,20 @@ def read_weights(row: Row, sources: Keys) -> Weights:
         gate=_limits(row.row("gate")),
         half_seen=_chance(row, "half-seen"),
         looks_right=int(row.number("looks-right", low=0, high=50)),
+        odd=_odd(row.row("odd")) if "odd" in row else Odd(),
         **_exchange(row.row("exchange")),
         **_warnings(row.row("warnings")),
     )
     row.done()
     return weights
+
+
+def _odd(row: Row) -> Odd:
+    """Pieces whose signs are odd with one cause."""
+    rare = row.number("rare", low=0.001, high=1)
+    found = Odd(_chance(row, "chance"), _chance(row, "part"), rare)
+    row.done()
+    return found
 
 
 def _exchange(row: Row) -> dict[str, Any]:

@@ -22,16 +22,27 @@ from appraise.records.piece import IN_HAND, Finding
 LOOSE = ("pad", "clasp")
 DRESS = "sitter"
 INDIFFERENT: Vector = (1.0,) * len(BELONGING)
+TOGETHER = frozenset(("belonging", "package"))  # what signs that may be odd together bear on
+TINY = 1e-12
 LEAST = 1e-6  # belief below which an answer counts as not believed at all
 NEAR = 1 + 1e-9
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Factor:
-    """P'(answer | states) over one or more axes, in the order of `AXES`."""
+    """P'(answer | states) over one or more axes, in the order of `AXES`.
+
+    Attributes:
+        axes: Those that it bears on.
+        values: Of an ordinary piece.
+        odd: Of a piece whose signs are odd together; the same array where that is all one.
+        most: The greatest log of how much likelier the answer is of such a piece.
+    """
 
     axes: tuple[str, ...]
     values: Array
+    odd: Array
+    most: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -193,7 +204,31 @@ def believed_factors(
 ) -> tuple[Factor, ...]:
     """P'(answer | states) of every answer of a check that bears on states."""
     rows = state_rows(frame, check, known, admitted, leads)
-    return tuple(Factor(_axes(frame, check), row) for row in rows)
+    odd = odd_rows(frame, check, known, admitted, leads)
+    most = np.log((odd / np.maximum(TINY, rows)).reshape(len(rows), -1).max(axis=1))
+    axes = _axes(frame, check)
+    return tuple(Factor(axes, *each) for each in zip(rows, odd, most.tolist(), strict=True))
+
+
+@lru_cache(maxsize=4096)
+def odd_rows(frame: Frame, check: str, known: str, admitted: bool, leads: bool) -> Array:
+    """P'(answer | states) as (answers, *states) of a piece whose signs are odd together.
+
+    So many of its answers are drawn from the rarest alone: in each state from the first `rare` of
+    the chances, by answer from the rarest in general to the commonest. What bears on neither
+    belonging nor the package is as of an ordinary piece. Arguments as of `state_rows`.
+    """
+    rows, odd = state_rows(frame, check, known, admitted, leads), frame.weights.odd
+    axes = _axes(frame, check)
+    if not odd.chance or not TOGETHER.intersection(axes):
+        return rows
+    prior = reference(frame, axes)
+    order = np.argsort(np.tensordot(rows, prior, axes=prior.ndim))
+    reached = np.minimum(np.cumsum(rows[order], axis=0), odd.rare)
+    drawn = np.empty_like(rows)
+    drawn[order] = np.diff(reached, axis=0, prepend=0.0) / odd.rare
+    found: Array = (1 - odd.part) * rows + odd.part * drawn
+    return found
 
 
 @lru_cache(maxsize=4096)

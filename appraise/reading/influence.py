@@ -71,8 +71,10 @@ def _without_each(reading: Reading, knowledge: Knowledge, apart: bool) -> dict[s
         tables.setdefault(factor.axes, []).append(name)
     found: dict[str, Array] = {}
     for axes, names in tables.items():
-        rows = np.array([views.factors.tables[name].values for name in names])
-        found.update(zip(names, views.with_rows(axes, 1 / rows, apart), strict=True))
+        factors = [views.factors.tables[name] for name in names]
+        rows = 1 / np.array([factor.values for factor in factors])
+        odd = 1 / np.array([factor.odd for factor in factors])
+        found.update(zip(names, views.with_rows(axes, rows, odd, apart), strict=True))
     values = {one.id: one.values for one in views.factors.dated if one.id}
     parts: dict[str, list[Evidence]] = {}
     for one in reading.evidence:

@@ -5,12 +5,14 @@
 over housing class m, process p, how the piece came together h, package undisturbed or disturbed u,
 period copy of an older picture or not c, added to or altered or not a, and the picture's year y.
 Nothing is sampled and nothing is left out. A piece without a housing has one nameless class, and is
-either of its period or modern.
+either of its period or modern. The tables are those of an ordinary piece and, with a small chance,
+those of a piece whose signs are odd together: a mixture over one more unknown, summed at once.
 """
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property, lru_cache, reduce
+from math import log
 
 import numpy as np
 
@@ -27,6 +29,7 @@ from appraise.reading.years import (
 )
 
 HOUSING = AXES.index("housing")
+UNLIKELY = log(1e-4)  # an odd piece that weighs less than this beside an ordinary one is left out
 PERIOD = MODERN_IMAGE  # the states of which the picture is of its period come first
 
 
@@ -43,6 +46,8 @@ class Joint:
         terms: The terms that depend on years.
         sums: (C, 2, M, P, 5) each cell's sum over years.
         by_state: Weights over (package, housing, process, belonging).
+        oddly: `prior` and `altering` of the part of the pieces that are odd all over, where they
+            weigh at all.
     """
 
     frame: Frame
@@ -53,11 +58,21 @@ class Joint:
     terms: YearTerms
     sums: Array
     by_state: Array
+    oddly: tuple[Array, Array] | None = None
 
     @cached_property
     def cells(self) -> Array:
         """Weights over `AXES`."""
         found: Array = self.weights * self.altering
+        return found
+
+    @cached_property
+    def odd_cells(self) -> Array | None:
+        """The part of `cells` that is of pieces odd all over; None where it does not weigh."""
+        if self.oddly is None:
+            return None
+        prior, altering = self.oddly
+        found: Array = prior * self.sums * altering
         return found
 
     @property
@@ -119,17 +134,39 @@ def resolved(
 def _table(
     frame: Frame, factors: Factors, modern: tuple[float, float], terms: YearTerms, sums: Array
 ) -> Joint:
+    oddly = None
     prior, altering = prior_cells(frame, factors, modern)
+    if (chance := frame.weights.odd.chance) and may_be_odd(factors, chance):
+        odd, odd_altering = prior_cells(frame, factors, modern, odd=True)
+        oddly = (chance * odd, odd_altering)
+        prior = (1 - chance) * prior + oddly[0]
+        share = np.divide(oddly[0], prior, out=np.zeros_like(prior), where=prior > 0)
+        altering = altering + share * (odd_altering - altering)
     weights = prior * sums
     by_state = either(weights)
-    return Joint(frame, prior, altering, weights, float(by_state.sum()), terms, sums, by_state)
+    total = float(by_state.sum())
+    return Joint(frame, prior, altering, weights, total, terms, sums, by_state, oddly)
 
 
-def prior_cells(frame: Frame, factors: Factors, modern: tuple[float, float]) -> tuple[Array, Array]:
-    """`prior` and `altering` of a `Joint`: all that does not depend on the year."""
+def may_be_odd(factors: Factors, chance: float) -> bool:
+    """Whether a piece that is odd all over could weigh at all beside an ordinary one."""
+    return log(chance) + sum(factor.most for factor in factors.tables.values()) > UNLIKELY
+
+
+def prior_cells(
+    frame: Frame, factors: Factors, modern: tuple[float, float], odd: bool = False
+) -> tuple[Array, Array]:
+    """`prior` and `altering` of a `Joint`: all that does not depend on the year.
+
+    Args:
+        frame: States and priors.
+        factors: The evidence.
+        modern: The chances of modern parts.
+        odd: Of a piece whose signs are odd together, and not of an ordinary one.
+    """
     by_axes: dict[tuple[str, ...], list[Array]] = {}
     for factor in factors.tables.values():
-        by_axes.setdefault(factor.axes, []).append(factor.values)
+        by_axes.setdefault(factor.axes, []).append(factor.odd if odd else factor.values)
     if factors.belonging is not INDIFFERENT:
         by_axes.setdefault(("belonging",), []).append(np.array(factors.belonging))
     free, altering = list[Array](), [frame.reference(AXES[0]).reshape(2, 1, 1, 1, 1, 1)]

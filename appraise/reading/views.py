@@ -36,6 +36,7 @@ class Views:
         self.joint = joint
         self.factors = factors
         self._marginals: dict[tuple[str, ...], Array] = {}
+        self._odd_marginals: dict[tuple[str, ...], Array] = {}
         self._pictures: dict[tuple[int | bool, ...], Array] = {}
 
     def marginal(self, axes: tuple[str, ...]) -> Array:
@@ -53,12 +54,25 @@ class Views:
         found: Array = self.joint.cells.sum(axis=HOUSING)
         return found
 
-    def with_rows(self, axes: tuple[str, ...], rows: Array, apart: bool = True) -> Array:
+    def _odd_marginal(self, axes: tuple[str, ...]) -> Array | None:
+        """The part of `marginal` that is of pieces odd all over; None where it does not weigh."""
+        cells = self.joint.odd_cells
+        if cells is None:
+            return None
+        if axes not in self._odd_marginals:
+            others = tuple(n for n, axis in enumerate(AXES) if axis not in axes)
+            self._odd_marginals[axes] = cells.sum(axis=others)
+        return self._odd_marginals[axes]
+
+    def with_rows(
+        self, axes: tuple[str, ...], rows: Array, odd: Array, apart: bool = True
+    ) -> Array:
         """(answers, P, 5) weights once each of several factors over states is multiplied in.
 
         Args:
             axes: The axes of the factors.
-            rows: (answers, *states).
+            rows: (answers, *states) of an ordinary piece.
+            odd: The same of a piece that is odd all over.
             apart: Tell processes apart; P is 1 where not.
         """
         kept = BOTH if apart else BOTH[1:]
@@ -67,6 +81,8 @@ class Views:
         given = "".join(LETTERS[n] for n in axis_numbers(axes))
         sums = "kph" if apart else "kh"
         found: Array = np.einsum(f"{names},k{given}->{sums}", self.marginal(wanted), rows)
+        if (oddly := self._odd_marginal(wanted)) is not None:
+            found = found + np.einsum(f"{names},k{given}->{sums}", oddly, odd - rows)
         return found if apart else found[:, None]
 
     @cached_property
