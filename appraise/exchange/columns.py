@@ -102,7 +102,8 @@ def columns(
 def _one_sided(named: Columns) -> Columns:
     """Columns of a sale are the file's own day and price where there is no purchase beside."""
     taken = {each.field for each in named}
-    if "date" not in taken and "sold_date" in taken:
+    both = "sold_price" in taken and taken & set(PRICES)
+    if "date" not in taken and "sold_date" in taken and not both:
         named = _renamed(named, "sold_date", "date")
     if "sold_price" in taken and not taken & {*PRICES, "done"}:
         named = _renamed(named, "sold_price", "price")
@@ -307,10 +308,12 @@ def _of_deal(
 ) -> SheetColumn:
     """A column called 'Purchase' or 'Sale' is the day or the amount of it, as its cells are."""
     sale, purchase = is_of_sale(each.header, say), is_of_purchase(each.header, say)
-    if sale == purchase or is_other_figure(each.header, say):
+    years = purchase and share(cells, sheet_days.is_late_year) == 1
+    if sale == purchase or (is_other_figure(each.header, say) and not years):
         return each
     told = [without_yes(cell) for cell in cells if not (sale and sheet_cells.is_flag(cell))]
     dated = share(told, sheet_days.is_day) >= MOST or are_serials(cells) >= MOST
+    dated = dated or years
     priced = not dated and share(cells, is_money) >= MOST
     field = ("sold_date" if sale else "date") if dated else ("sold_price" if sale else "paid")
     free = field not in taken and not (field == "paid" and taken & {"price", "hammer"})

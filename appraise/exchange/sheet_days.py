@@ -230,6 +230,11 @@ def is_about_year(cell: str) -> bool:
     return _MADE.fullmatch(cell.strip()) is not None
 
 
+def is_late_year(cell: str) -> bool:
+    """Whether a cell is a bare year in which somebody may have bought a piece: '1994'."""
+    return re.fullmatch(r"(?:19[5-9]|20[0-4])\d", cell.strip()) is not None
+
+
 def is_serial(cell: str) -> bool:
     """Whether a cell is a number by which spreadsheets count days."""
     return re.fullmatch(r"\d{5}", cell.strip()) is not None and int(cell) in _SERIAL
