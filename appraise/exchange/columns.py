@@ -102,8 +102,7 @@ def columns(
 def _one_sided(named: Columns) -> Columns:
     """Columns of a sale are the file's own day and price where there is no purchase beside."""
     taken = {each.field for each in named}
-    both = "sold_price" in taken and taken & set(PRICES)
-    if "date" not in taken and "sold_date" in taken and not both:
+    if "date" not in taken and "sold_date" in taken and not _two_sided(taken):
         named = _renamed(named, "sold_date", "date")
     if "sold_price" in taken and not taken & {*PRICES, "done"}:
         named = _renamed(named, "sold_price", "price")
@@ -119,9 +118,15 @@ def _one_sided(named: Columns) -> Columns:
     return named
 
 
+def _two_sided(taken: set[str]) -> bool:
+    """Whether a purchase and a sale both have their price."""
+    return "sold_price" in taken and bool(taken & set(PRICES))
+
+
 def of_sales(named: Columns) -> Columns:
     """The columns of a list of sales: their day is that of the sale, whatever else is dated."""
-    if "sold_date" not in {each.field for each in named}:
+    taken = {each.field for each in named}
+    if "sold_date" not in taken or _two_sided(taken):
         return named
     return _renamed(_renamed(named, "date", ""), "sold_date", "date")
 

@@ -283,13 +283,14 @@ the 3 of us,Tintype of a girl,30
     assert (len(told), doubtful) == (3, [4])
 
 
-def test_the_year_of_a_purchase_stands_beside_the_day_of_its_sale():
+@pytest.mark.parametrize("name", ["prices.csv", "sales.csv"])
+def test_the_year_of_a_purchase_stands_beside_the_day_of_its_sale(name):
     sheet = (
         "Description,Year he bought it,He paid,Date sold,Sold for\n"
         "Sixth plate ambrotype of a tailor,1994,$140,3/14/2023,$185\n"
         "Ninth plate tintype of a boy,1996,$45,3/30/2023,$62\n"
     )
-    found = read_csv(sheet.encode(), "sales.csv")
+    found = read_csv(sheet.encode(), name)
     told = [(one.record, str(one.date)) for one in found.entries]
     assert told[:2] == [("bought", "1994"), ("sold", "2023-03-14")]
     assert told[2:] == [("bought", "1996"), ("sold", "2023-03-30")]
