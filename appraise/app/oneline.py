@@ -18,7 +18,7 @@ from appraise.base.errors import InputError
 from appraise.knowledge.records import Knowledge
 
 
-class Understood(Protocol):
+class LineRead(Protocol):
     """A line as it was understood: words with their meaning, and the words that were not."""
 
     @property
@@ -31,7 +31,7 @@ class Understood(Protocol):
 
 
 T = TypeVar("T")
-Read = TypeVar("Read", bound=Understood)
+Read = TypeVar("Read", bound=LineRead)
 
 
 class OneLine(Sheet[T], Generic[T, Read]):

@@ -38,7 +38,7 @@ _ALONE = frozenset(("plus", "and", "or", "to", "for", "shipped", "posted", "incl
 _STANDS = _ALONE | _FIRM  # words behind a number that counts nothing
 
 
-class Priced(NamedTuple):
+class RoledAmount(NamedTuple):
     """An amount with what it is: asking, opening, post, aside or '' (not told).
 
     Where nothing is told of a bare number it need not be money at all: then it is not `sure`.
@@ -83,7 +83,7 @@ def price_claims(passage: Passage, named: Sequence[Amount], currency: str) -> li
     return claims
 
 
-def _with_a_price(passage: Passage, priced: list[Priced]) -> list[Priced]:
+def _with_a_price(passage: Passage, priced: list[RoledAmount]) -> list[RoledAmount]:
     """The amounts with one that is the price: who names carriage has named a price as well.
 
     Where none is told, it is the first number that stands alone ('22, ships free'), else the first
@@ -95,7 +95,7 @@ def _with_a_price(passage: Passage, priced: list[Priced]) -> list[Priced]:
     posts = [one for one in priced if one.role == "post"]
     led = posts and (_led_to(passage, posts[0].amount) or _added(passage, posts[0].amount.start))
     first = alone or next(iter(posts[: len(posts) > 1 or not led]), None)
-    return [Priced(one.amount, "asking") if one is first else one for one in priced]
+    return [RoledAmount(one.amount, "asking") if one is first else one for one in priced]
 
 
 def _alone(passage: Passage, amount: Amount) -> bool:
@@ -138,7 +138,7 @@ def _free(passage: Passage, currency: str, ends: Set[int]) -> list[Claim]:
     return []
 
 
-def roles(passage: Passage, named: Sequence[Amount], currency: str) -> Iterator[Priced]:
+def roles(passage: Passage, named: Sequence[Amount], currency: str) -> Iterator[RoledAmount]:
     """Every amount of a text, from the left, with what it is.
 
     Amounts and the words beside them are paired by nearness over the whole text, each word with
@@ -173,7 +173,7 @@ def roles(passage: Passage, named: Sequence[Amount], currency: str) -> Iterator[
         role, last = "" if bracketed else own, places[at].stop
         cents = not own_sign and bool(_CENTS.fullmatch(passage.text[amount.start : amount.end]))
         sure = at in own_sign or cents or _closes(passage, places[at])
-        yield Priced(amount, own, bool(own) or sure)
+        yield RoledAmount(amount, own, bool(own) or sure)
 
 
 def _leads(

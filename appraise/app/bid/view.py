@@ -24,7 +24,7 @@ from appraise.verdict import at_venue, pay_of
 from appraise.verdict.pay import LIMIT, MAXIMUM
 
 if TYPE_CHECKING:
-    from appraise.app.examine.sight import Sight
+    from appraise.app.examine.sight import PieceScreen
     from appraise.verdict import Verdict
 
 YOUR_OWN = "y: give a value of your own, and the bill is worked out from it."
@@ -36,7 +36,7 @@ class BidPage(Page):
 
     AREA = "bid"
 
-    def __init__(self, view: Sight, verdict: Verdict) -> None:
+    def __init__(self, view: PieceScreen, verdict: Verdict) -> None:
         super().__init__(f"Bid: {view.exam.piece.title or 'untitled piece'}", self.lines)
         self._view = view
         self._verdict = verdict

@@ -26,7 +26,7 @@ from appraise.verdict import Verdict
 if TYPE_CHECKING:
     from textual.app import App
 
-    from appraise.app.examine.sight import Sight
+    from appraise.app.examine.sight import PieceScreen
     from appraise.app.examine.state import Examination
     from appraise.app.examine.view import Examine
 
@@ -43,7 +43,7 @@ WRITING = Choice(
 MakeEntry = Callable[[Verdict, Values, date, str], Entry]
 
 
-def why(view: Sight) -> None:
+def why(view: PieceScreen) -> None:
     """A page with everything behind the verdict."""
     exam = view.exam
     if exam.verdict is None:
@@ -111,7 +111,7 @@ def details(view: Examine) -> None:
     ask_details(view, "If you change the kind, answers that do not apply are removed.", done)
 
 
-def ask_details(view: Sight, note: str, then: Callable[[], object]) -> None:
+def ask_details(view: PieceScreen, note: str, then: Callable[[], object]) -> None:
     """A form with what is known of a piece under review beside the checks."""
     exam, currency = view.exam, view.session.settings.currency
 
@@ -122,7 +122,7 @@ def ask_details(view: Sight, note: str, then: Callable[[], object]) -> None:
     view.open(Form("Details of the piece", fields, keep, note), lambda _: then())
 
 
-def bid(view: Sight) -> None:
+def bid(view: PieceScreen) -> None:
     """The bill at a venue and the maximum bid; without a worth, why there is none."""
     verdict = view.exam.verdict
     if verdict is None or view.session.learnt is None:
@@ -183,7 +183,7 @@ def drop(view: Examine) -> None:
     discard(view, f"Discard {named}? Its answers will be lost.")
 
 
-def discard(view: Sight, asks: str) -> None:
+def discard(view: PieceScreen, asks: str) -> None:
     """Drop what is under review and leave it, once that was confirmed."""
 
     def done() -> None:

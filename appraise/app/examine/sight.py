@@ -36,7 +36,7 @@ class Reviewed(Protocol):
         """Make it again; False where there is none."""
 
 
-class Sight(Sheet[None]):
+class PieceScreen(Sheet[None]):
     """A screen with a piece under review and its verdict."""
 
     def __init__(self, knowledge: Knowledge) -> None:

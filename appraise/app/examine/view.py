@@ -19,7 +19,7 @@ from appraise.app.examine import doors, screen
 from appraise.app.examine.found import beside
 from appraise.app.examine.parts import rail_lines
 from appraise.app.examine.rooms import Rooms, rooms_for
-from appraise.app.examine.sight import Sight
+from appraise.app.examine.sight import PieceScreen
 from appraise.app.examine.state import NUMBERED, Examination
 from appraise.app.lines import Line
 from appraise.app.messages import Judged, Planned, Ready, stamp
@@ -56,7 +56,7 @@ class Narrow(Input):
     ]
 
 
-class Examine(Sight):
+class Examine(PieceScreen):
     """One piece: a question on the left, what it all means on the right."""
 
     AREA = "piece"

@@ -12,7 +12,7 @@ from textual.containers import Horizontal, Vertical
 
 from appraise.app import work
 from appraise.app.examine.shown import Shown
-from appraise.app.examine.sight import Sight
+from appraise.app.examine.sight import PieceScreen
 from appraise.app.lines import Line, line
 from appraise.app.listing import doors, layout
 from appraise.app.listing.job import TextRead, read_text
@@ -29,7 +29,7 @@ from appraise.records.piece import Piece
 NONE_OPENED: Mapping[int, str] = MappingProxyType({})
 
 
-class ListingScreen(Sight):
+class ListingScreen(PieceScreen):
     """One listing: the seller's text, what it comes to, and the verdict."""
 
     AREA = "listing"

@@ -33,7 +33,7 @@ KEPT = 400  # strips of a widget
 
 
 @dataclass(frozen=True, slots=True)
-class Ground:
+class Backdrop:
     """What all lines of a widget share while it is painted.
 
     Attributes:
@@ -51,7 +51,7 @@ class Drawn(Widget):
     """A widget of lines; what was clicked does what its words stand for."""
 
     private: bool = True  # amounts in it are the user's, and hidden where one is to be discreet
-    _made: tuple[Ground | None, dict[object, Strip], dict[str, RichStyle]] = (None, {}, {})
+    _made: tuple[Backdrop | None, dict[object, Strip], dict[str, RichStyle]] = (None, {}, {})
 
     @property
     def marks(self) -> Marks:
@@ -70,7 +70,7 @@ class Drawn(Widget):
         """The cells of a line, beside the scrollbar."""
         return self.scrollable_content_region.width
 
-    def strip(self, row: Line, y: int, ground: Ground) -> Strip:
+    def strip(self, row: Line, y: int, ground: Backdrop) -> Strip:
         """A line in exactly the room there is; `y` is its place among all lines."""
         if self._made[0] != ground or len(self._made[1]) > KEPT:
             self._made = ground, {}, {}
@@ -100,7 +100,7 @@ def _look(role: str) -> RichStyle:
     return look + RichStyle.from_meta({DOES: does}) if does else look
 
 
-Painting = tuple[Sequence[Line], int, Selection | None, Ground]
+Painting = tuple[Sequence[Line], int, Selection | None, Backdrop]
 """Lines, how many of them stand above, what is selected in them, and what they share."""
 
 
@@ -165,7 +165,7 @@ class Told(Drawn):
         return strips
 
     def _begun(self) -> Painting:
-        ground = Ground(self.room, self.rich_style, self.app.theme)
+        ground = Backdrop(self.room, self.rich_style, self.app.theme)
         return self.told, self.scrolled, self.text_selection, ground
 
     def render_line(self, y: int) -> Strip:
