@@ -226,9 +226,10 @@ class Order:
 
     def _wanted(self, check: Check, step: int) -> bool:
         """Whether a check is the first of those that enough seen asks for."""
-        if step == PICTURE:
-            return not any(
-                one.check.defect is not None and self._side(one.check) == "image"
+        if step in (PICTURE, SOUND):
+            side = {PICTURE: "image", SOUND: "housing"}[step]
+            return self._side(check) == side and not any(
+                one.check.defect is not None and self._side(one.check) == side
                 for one in self.forecast.reading.evidence
             )
         return check.part in AGREEING and check.part in self.unseen_parts
@@ -257,10 +258,11 @@ class Order:
         ]
         if self.surely_modern:
             return tuple(quick)
+        looked = SOUND if self.forecast.reading.piece.kind == EMPTY else PICTURE
         condition = [
             check.id
             for check in self.open
-            if self._traits[check.id].step == PICTURE and self._wanted(check, PICTURE)
+            if self._traits[check.id].step == looked and self._wanted(check, looked)
         ]
         parts = [
             check.id

@@ -59,3 +59,11 @@ def test_once_the_rest_promises_too_little_only_what_must_be_seen_is_asked():
         piece = piece.with_finding(first, "cannot-tell")
     assert steps.enough.enough
     assert not steps.enough.still
+
+
+@pytest.mark.parametrize("line", ["empty thermoplastic case scrolls 25", "empty leather case 12"])
+def test_of_an_empty_case_whether_it_is_sound_is_asked_before_its_pad(line):
+    piece = understand(line, KNOWLEDGE).piece
+    verdict = judge(piece, KNOWLEDGE, learn(()), DAY, Settings())
+    first = next_steps(verdict, KNOWLEDGE).proposals[0].check
+    assert KNOWLEDGE.checks[first].part in ("case", "hinge")
