@@ -7,24 +7,26 @@ import gc
 import os
 import sys
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
-from typing import Any, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
-from textual import events, on
+from textual import events
 from textual.app import App
 from textual.binding import BindingType
 from textual.scrollbar import ScrollBar
-from textual.worker import Worker, WorkerState
 
 from appraise.app import work
 from appraise.app.actions import bindings_of
 from appraise.app.desk import Desk
-from appraise.app.messages import KnowledgeRead, PricesLearnt, Ready, Trouble
-from appraise.app.session import Session
-from appraise.app.sheet import Sheet, broken
+from appraise.app.session import Learnt, Session
+from appraise.app.sheet import Sheet
 from appraise.app.themes import NAMES, chosen, other, theme
 from appraise.app.threads import LooseThreads
 from appraise.app.widgets.scrollbar import PlainBar
+
+if TYPE_CHECKING:
+    from appraise.knowledge.records import Knowledge
 
 SWITCH = 0.0005  # seconds that a worker computes before a key is minded
 SCREENS = Path(__file__).parent / "screens.tcss"
@@ -71,9 +73,10 @@ class AppraiseApp(App[None], inherit_bindings=False):
             self.screen.begin()
         self.stylesheet.read(SCREENS)
         self.refresh_css(animate=False)
-        work.read_knowledge(self, self.session)
-        if not self.session.demo:
-            work.back_up_daily(self, self.session)
+        session = self.session
+        work.start(self, "knowledge", partial(work.read_knowledge, session), self.knowledge_read)
+        if not session.demo:
+            work.start(self, "backup", partial(work.back_up_daily, session))
         if isinstance(self.screen, Desk):
             self.screen.first_start()
 
@@ -96,48 +99,53 @@ class AppraiseApp(App[None], inherit_bindings=False):
         if isinstance(self.screen, Sheet):
             self.screen.look_outside()
 
-    @on(KnowledgeRead)
-    def knowledge_read(self, message: KnowledgeRead) -> None:
+    def knowledge_read(self, knowledge: Knowledge) -> None:
         """Keep the knowledge, tell the screens, and say once what is wrong with one's own rows."""
-        self.session.knowledge = message.knowledge
-        self._settle()
-        self._tell(Ready)
-        for told in message.knowledge.faults[:1]:
+        self.session.knowledge = knowledge
+        self._more_is_known()
+        for told in knowledge.faults[:1]:
             self._say(told, "doubt")
         if len(self.screen_stack) > 1:
-            work.learn_prices(self, self.session)
+            self.learn_prices()
 
-    @on(PricesLearnt)
-    def prices_learnt(self, message: PricesLearnt) -> None:
+    def learn_prices(self) -> None:
+        """Learn the log as it stands, over a connection of its own, unless that was begun."""
+        session = self.session
+        session.read_book()
+        session.read_wants()
+        if session.knowledge is None or session.learning == session.changes:
+            return
+        session.learning = session.changes
+        job = partial(session.learn, session.changes)
+        work.start(self, "learning", job, self.prices_learnt, session.learns)
+
+    def prices_learnt(self, learnt: Learnt) -> None:
         """Keep what was learnt and tell the screens."""
-        self.session.learnt = message.learnt
-        self._settle()
-        self._tell(Ready)
+        self.session.learnt = learnt
+        self._more_is_known()
 
-    def _settle(self) -> None:
-        """Leave what was read out of the search for garbage, which holds a key up to 50 ms."""
+    def _more_is_known(self) -> None:
+        """Tell the screens; what was read is left out of the search for garbage.
+
+        That search holds a key up to 50 ms.
+        """
         if self._alone:
             gc.freeze()
-
-    def _tell(self, kind: type[Ready]) -> None:
         for screen in self.screen_stack:
-            screen.post_message(kind())
+            if isinstance(screen, Sheet):
+                screen.call_later(screen.ready)
 
-    @on(Trouble)
-    def trouble(self, message: Trouble) -> None:
-        """A worker of the app's could not do its job."""
-        self._say(message.says, "warn")
+    def trouble(self, says: str) -> None:
+        """A job of the app's could not be done."""
+        self._say(says, "warn")
+
+    def progress(self, says: str, done: int, of: int) -> None:
+        """The app's own jobs tell nothing on their way."""
 
     def _say(self, says: str, role: str) -> None:
         """A line on the screen that is shown."""
         if isinstance(self.screen, Sheet):
             self.screen.say(says, role)
-
-    @on(Worker.StateChanged)
-    def worker_failed(self, event: Worker.StateChanged) -> None:
-        """A worker broke: say so in one line; what was answered is kept."""
-        if event.state == WorkerState.ERROR:
-            self.post_message(Trouble(broken(event.worker, self.session)))
 
     def action_press(self, key: str) -> None:
         self.simulate_key(key)

@@ -6,14 +6,13 @@ from collections.abc import Sequence
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
-from textual import events, on
+from textual import events
 
 from appraise.app.desklines import Desktop, desk_lines, desk_title
 from appraise.app.drafts import Glance, glance
 from appraise.app.kept.summary import wanting
 from appraise.app.lines import Line
 from appraise.app.lots.summary import LotGlance, Purse, followed, glances
-from appraise.app.messages import Ready
 from appraise.app.sheet import Sheet
 from appraise.app.undoing import Undoes
 from appraise.base.errors import AppraiseError
@@ -116,11 +115,9 @@ class Desk(Undoes, Sheet[None]):
             if told.day >= since and not draft.id.startswith(OWNED):
                 self.session.meet(draft.id, told.channel)
 
-    @on(Ready)
-    def ready(self, message: Ready) -> None:
+    def ready(self) -> None:
         """The knowledge has come: say what is due, open the piece that was asked for."""
-        self._look()
-        self.redraw()
+        self.reread()
         if self._wanted is not None:
             wanted, self._wanted = self._wanted, None
             self.hush()

@@ -6,11 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from textual import on
-
-from appraise.app import work
 from appraise.app.lines import Line, line
-from appraise.app.messages import Ready
 from appraise.app.oneline import OneLine
 from appraise.knowledge.records import Knowledge
 from appraise.records.piece import Piece
@@ -40,7 +36,7 @@ class FirstLook(OneLine[Piece, "Look"]):
 
     def on_mount(self) -> None:
         """Have the prices learnt while one types."""
-        work.learn_prices(self.app, self.session)
+        self.learn_prices()
 
     def told_after(self, read: Look, width: int) -> Sequence[Line]:
         """That a line of which nothing was taken starts an empty piece."""
@@ -54,11 +50,10 @@ class FirstLook(OneLine[Piece, "Look"]):
         code, region = session.settings.currency, session.settings.region
         return understand(text, knowledge, code, today=session.as_of, region=region)
 
-    @on(Ready)
-    def begin_as_wanted(self, message: Ready) -> None:
+    def ready(self) -> None:
         """The knowledge has come: begin, if that was asked for meanwhile."""
+        super().ready()
         if self._wanted:
-            self.ready(message)
             self.action_take()
 
     def action_take(self) -> None:

@@ -11,7 +11,6 @@ from textual.app import ComposeResult
 from textual.widgets import Input
 
 from appraise.app.lines import EMPTY, Line, fold, line
-from appraise.app.messages import Ready
 from appraise.app.sheet import Sheet
 from appraise.app.understood import understood_lines
 from appraise.base.errors import InputError
@@ -91,8 +90,7 @@ class OneLine(Sheet[T], Generic[T, Read]):
     def changed(self, event: Input.Changed) -> None:
         self._follow(event.value)
 
-    @on(Ready)
-    def ready(self, message: Ready) -> None:
+    def ready(self) -> None:
         """The knowledge has come: understand what was typed meanwhile."""
         self._follow(self.query_one(Input).value)
 

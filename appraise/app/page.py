@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from typing import ClassVar
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING, ClassVar, Generic, TypeVar
 
 from textual import on
 from textual.app import ComposeResult
@@ -13,9 +13,14 @@ from appraise.app.marks import Marks
 from appraise.app.pane import Pane
 from appraise.app.sheet import Sheet
 from appraise.app.widgets.reading import ReadingPane, Write
+from appraise.app.work import compute
 from appraise.documents.document import Document
 from appraise.documents.writers.lines import LineLayout, document_lines
 
+if TYPE_CHECKING:
+    from appraise.knowledge.records import Knowledge
+
+Found = TypeVar("Found")
 MOST = 112  # cells of a text: wider lines are hard to read
 
 
@@ -62,3 +67,25 @@ class Page(Sheet[None]):
 
     def action_end(self, way: int) -> None:
         self.action_step(way * len(self.query_one(ReadingPane).told))
+
+
+class FoundPage(Page, Generic[Found]):
+    """A page of what a worker finds; until it has, it is written of None."""
+
+    def __init__(
+        self,
+        title: str,
+        seek: Callable[[Knowledge], Found],
+        write: Callable[[Found | None, int], Sequence[Line]],
+    ) -> None:
+        super().__init__(title, lambda width: write(self.found, width))
+        self.found: Found | None = None
+        self._seek = seek
+
+    def on_mount(self) -> None:
+        compute(self, "page", self._seek, self.take)
+
+    def take(self, found: Found) -> None:
+        """Show what was found."""
+        self.found = found
+        self.redraw()

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from appraise.app import work
 from appraise.app.picker import Choice, Picker
+from appraise.app.work import Step, start_long
+from appraise.base.places import shortened
 
 if TYPE_CHECKING:
     from appraise.app.session import Session
@@ -32,7 +32,11 @@ def tell(sheet: Sheet[Any], meant: PieceRecord) -> None:
     session = sheet.session
 
     def chosen(reader: str) -> None:
-        work.write_report(sheet, session, lambda step: written(session, reader, meant, step))
+        def write(step: Step) -> tuple[Path, str]:
+            with session.bench, session.saving():
+                return written(session, reader, meant, step)
+
+        start_long(sheet, "report", "Report", write, lambda found: _told(sheet, *found))
 
     choices = [
         Choice(name, f"{name}: {one.says}")
@@ -40,6 +44,13 @@ def tell(sheet: Sheet[Any], meant: PieceRecord) -> None:
         if meant.entry is None or name != MYSELF
     ]
     sheet.open(Picker("Who is the report for?", choices), chosen)
+
+
+def _told(sheet: Sheet[Any], path: Path, text: str) -> None:
+    """Say where a report lies; the text of one for everybody is on the clipboard too."""
+    if text:
+        sheet.app.copy_to_clipboard(text)
+    sheet.say(f"Written{', and copied as text' if text else ''}: {shortened(path)}", "good")
 
 
 def tell_piece(sheet: Sheet[Any], piece: Piece) -> None:
@@ -64,7 +75,7 @@ def written(
     session: Session,
     reader: str,
     meant: PieceRecord,
-    step: Callable[[int, int], None] = lambda done, of: None,
+    step: Step = lambda done, of: None,
 ) -> tuple[Path, str]:
     """Write a report into the user's folder of reports; 50 to 400 ms, so workers call it.
 

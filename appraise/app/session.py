@@ -339,6 +339,10 @@ class Session:
             self._less = (learnt.changes, own), prices
         return prices
 
+    def opened_anew(self) -> Log:
+        """The log over a connection of its own, for a thread."""
+        return open_log(self.log.path, self.log.clock, self.log.machine)
+
     def learn(self, changes: int) -> Learnt:
         """Learn prices; up to seconds for a long log, so workers call it, one at a time.
 
@@ -349,8 +353,7 @@ class Session:
 
         assert self.knowledge is not None
         currency = self.settings.currency
-        clock = self.moment if self.demo else self.clock
-        with open_log(self.home.log, clock, self.log.machine) as log, log.snapshot():
+        with self.opened_anew() as log, log.snapshot():
             source = PriceSource(self.home, log, self.knowledge, currency, self.as_of)
             self._known = source.after(self._known)
             self._entries = entries_after(log, self._entries)
@@ -360,15 +363,12 @@ class Session:
         mine = owned(entries.values(), self.knowledge)
         return Learnt(changes, prices, titles, odd, mine)
 
-    def track(
-        self,
-        entries: Sequence[Entry],
-        again: bool,
-        step: Callable[[int, int], None] = lambda done, of: None,
-    ) -> Track:
+    def track(self, again: bool, step: Callable[[int, int], None]) -> Track:
         """The track record; workers call it. `again`: every price estimated anew."""
         from appraise.documents.track import track_of  # 5 ms
 
+        with self.opened_anew() as log:
+            entries = log.entries()
         currency, forecasts = self.settings.currency, None
         if again and self.knowledge is not None:
             from appraise.pricing.price_rows import priced_rows

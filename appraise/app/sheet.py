@@ -9,17 +9,13 @@ from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.screen import ModalScreen, Screen
-from textual.worker import Worker, WorkerState
 
 from appraise.app.actions import bindings_of
 from appraise.app.lines import Line, clip, does, ends, fold_to, line
 from appraise.app.marks import Marks
-from appraise.app.messages import Progress, Trouble, Written
 from appraise.app.pane import Foot, Pane
 from appraise.app.widgets.drawn import Told
 from appraise.base.errors import AppraiseError
-from appraise.base.faultlog import record_fault
-from appraise.base.places import shortened
 
 if TYPE_CHECKING:
     from appraise.app.session import Session
@@ -29,21 +25,13 @@ Given = TypeVar("Given")
 MOST_ASKED = 4  # lines of a question
 
 
-def broken(worker: Worker[Any], session: Session) -> str:
-    """What to say of a worker that broke; what was answered is kept, and where it broke written."""
-    error = worker.error
-    says = " ".join(f"{type(error).__name__}: {error}".split())
-    told = f"Something went wrong ({says}). Your answers are saved."
-    if error is None:
-        return told
-    record_fault(session.home.faults, error, worker.group, session.clock())
-    return f"{told} More: {session.home.faults.name}"
-
-
 class Host(Protocol):
     """The app, as far as a screen needs it."""
 
     session: Session
+
+    def learn_prices(self) -> None:
+        """Learn the log as it stands."""
 
 
 class Sheet(Screen[Result], Generic[Result], inherit_bindings=False):
@@ -80,17 +68,23 @@ class Sheet(Screen[Result], Generic[Result], inherit_bindings=False):
         """What all screens share."""
         return cast(Host, self.app).session
 
+    def learn_prices(self) -> None:
+        """Have the log learnt as it stands, unless that was begun already."""
+        cast(Host, self.app).learn_prices()
+
+    def ready(self) -> None:
+        """Knowledge or prices have come, so that what is shown may be more now."""
+
     def on_screen_resume(self) -> None:
         """It is shown again: prices that another program wrote meanwhile are learnt."""
         self.look_outside()
 
     def look_outside(self) -> None:
         """Learn the log anew where another program wrote to it, if it was learnt at all."""
-        from appraise.app.work import learn_prices  # it knows what sheets are told
 
         def look() -> None:
             if self.session.changed_outside() and self.session.learning >= 0:
-                learn_prices(self.app, self.session)
+                self.learn_prices()
 
         self.attempt(look)
 
@@ -150,32 +144,13 @@ class Sheet(Screen[Result], Generic[Result], inherit_bindings=False):
         title = line(" ", (clip(left, max(4, width - len(right) - 4), marks), "head"))
         return [ends(title, line((right, "quiet"), " "), width)]
 
-    @on(Trouble)
-    def tell(self, message: Trouble) -> None:
-        """What could not be done."""
-        message.stop()
-        self.say(message.says, "warn")
+    def trouble(self, says: str) -> None:
+        """A job could not be done."""
+        self.say(says, "warn")
 
-    @on(Worker.StateChanged)
-    def tell_broken(self, event: Worker.StateChanged) -> None:
-        """A worker of the screen broke: say so in one line."""
-        if event.state == WorkerState.ERROR:
-            self.say(broken(event.worker, self.session), "warn")
-
-    @on(Progress)
-    def tell_progress(self, message: Progress) -> None:
-        """How far a long job has come, with the way to end it."""
-        message.stop()
-        self.query_one(Foot).progress(message.says, message.done, message.of)
-
-    @on(Written)
-    def tell_written(self, message: Written) -> None:
-        """Where a report lies; the text of one for everybody is on the clipboard too."""
-        message.stop()
-        if message.text:
-            self.app.copy_to_clipboard(message.text)
-        copied = ", and copied as text" if message.text else ""
-        self.say(f"Written{copied}: {shortened(message.path)}", "good")
+    def progress(self, says: str, done: int, of: int) -> None:
+        """Tell how far a long job has come, with the way to end it."""
+        self.query_one(Foot).progress(says, done, of)
 
     @on(events.TextSelected)
     def copy_selected(self) -> None:

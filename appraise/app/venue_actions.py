@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
-from appraise.app import record_actions, work
+from appraise.app import record_actions
 from appraise.app.fieldwords import Values
 from appraise.app.form import Form, FormField, fields_of
 from appraise.app.lists.spec import Act
@@ -39,7 +39,7 @@ def ask_terms(
 
     def done(yes: bool) -> None:
         then(kept[-1])
-        work.learn_prices(sheet.app, session)
+        sheet.learn_prices()
 
     sheet.open(Form(title, terms_fields(venue, name), keep, NOTE), done)
 

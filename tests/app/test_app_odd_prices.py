@@ -9,7 +9,6 @@ from store.logkit import terms
 from appraise.app.lines import words_of
 from appraise.app.lists.page import RecordPage
 from appraise.app.lists.prices import status_lines
-from appraise.app.work import learn_prices
 from appraise.base.money import Money
 from appraise.records.entry import Entry
 from appraise.records.venue import Venue
@@ -105,7 +104,7 @@ async def test_one_change_is_learnt_once(tmp_path, monkeypatch):
         app.session.log.add(replace(BASE, title="one more", paid=Money.parse("41.00 USD")))
         app.session.changes += 1
         for _ in range(3):
-            learn_prices(app, app.session)
+            app.learn_prices()
         await pilot.press("p")
         await settled(pilot)
         await settled(pilot)

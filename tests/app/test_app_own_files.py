@@ -3,6 +3,7 @@
 from app.kit import app_on, begin, settled, shown, until
 
 from appraise import knowledge
+from appraise.app import work
 from appraise.base.errors import KnowledgeError
 
 
@@ -42,14 +43,14 @@ async def test_knowledge_that_cannot_be_read_is_one_line_and_not_silence(tmp_pat
         assert told in first
 
 
-async def test_a_worker_of_a_screen_that_breaks_is_one_line(tmp_path):
+async def test_a_job_of_the_app_that_breaks_is_one_line(tmp_path):
     def job():
         raise RuntimeError("of ours")
 
     app = app_on(tmp_path)
     async with app.run_test(size=(100, 30)) as pilot:
         await settled(pilot)
-        app.screen.run_worker(job, thread=True, exit_on_error=False)
+        work.start(app, "planning", job)
         await until(pilot, lambda: "RuntimeError" in shown(app))
         told = shown(app)
     app.session.close()

@@ -4,6 +4,7 @@ from datetime import UTC, date, datetime, timedelta
 
 from app.kit import OPEN, app_on, settled, shown, until
 
+from appraise.app import work
 from appraise.app.desk import Desk
 from appraise.app.session import Session
 from appraise.base.moments import local
@@ -41,7 +42,7 @@ async def test_a_worker_that_breaks_leaves_its_traceback_beside_the_log(tmp_path
     app = app_on(tmp_path)
     async with app.run_test(size=(100, 30)) as pilot:
         await settled(pilot)
-        app.screen.run_worker(job, thread=True, group="planning", exit_on_error=False)
+        work.start(app.screen, "planning", job)
         await until(pilot, lambda: "RuntimeError" in shown(app))
         told = shown(app)
     assert "(RuntimeError: of ours). Your answers are saved. More: faults.log" in told

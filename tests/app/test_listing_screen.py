@@ -9,7 +9,6 @@ from textual import events
 from appraise.app.lines import words_of
 from appraise.app.listing import view
 from appraise.app.listing.items import places_of
-from appraise.app.listing.job import TextRead
 from appraise.app.listing.marked import Marked
 from appraise.app.listing.text import EDITABLE
 from appraise.app.listing.view import ListingScreen
@@ -148,9 +147,9 @@ async def test_moving_far_down_brings_the_words_into_sight(tmp_path):
 
 
 async def test_the_text_stands_at_its_top_however_soon_it_was_read(tmp_path, monkeypatch):
-    def at_once(node, session, text, turn, earlier):
-        listing = read(text, session.knowledge, "USD")
-        node.text_read(TextRead(turn, listing, Marked(text, places_of(listing))))
+    def at_once(node, text, turn, earlier):
+        listing = read(text, node.session.knowledge, "USD")
+        node.text_read(turn, listing, Marked(text, places_of(listing)))
 
     monkeypatch.setattr(view, "read_text", at_once)
     app = app_on(tmp_path)
@@ -443,22 +442,20 @@ async def test_a_long_text_leaves_the_keys_alone(tmp_path, monkeypatch):
         assert len(long) > 40 * EDITABLE
         assert len(review.marked._folded) < 3 * SMALL[1]  # blocks; the text has thousands
         (job,) = waiting
-        assert job[2:] == (review.text, review.turn, "")
+        assert job[1:] == (review.text, review.turn, "")
     app.session.close()
 
 
 async def test_what_was_read_of_an_earlier_text_is_dropped(tmp_path):
-    from appraise.app.listing.job import TextRead
-
     app = app_on(tmp_path)
     async with app.run_test(size=SMALL) as pilot:
         review = await opened(pilot)
-        old = TextRead(review.turn, review.listing, review.marked)
+        old = review.turn, review.listing, review.marked
         await paste(pilot, "It is in a leather case.")
         assert review.text.endswith("It is in a leather case.")
         assert "leather-wood" in review.listing.said("case.material")
         now = review.listing
-        app.screen.post_message(old)
+        app.screen.text_read(*old)
         await settled(pilot)
         assert review.listing is now
         await pilot.press("u")

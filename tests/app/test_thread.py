@@ -93,7 +93,7 @@ async def test_space_changes_nothing_and_u_takes_back(tmp_path):
 
 async def test_every_answer_is_on_the_disk_before_the_verdict(tmp_path, monkeypatch):
     """As another process sees it when the verdict on that answer is begun."""
-    app, kept, real = app_on(tmp_path), [], view.work.judge
+    app, kept, real = app_on(tmp_path), [], view.Examine.judge
 
     def judged(*given):
         with session(tmp_path).log as other:
@@ -103,7 +103,7 @@ async def test_every_answer_is_on_the_disk_before_the_verdict(tmp_path, monkeypa
     async with app.run_test(size=SMALL) as pilot:
         await begin(pilot, LINE)
         await ask(pilot, "plate.magnet")
-        monkeypatch.setattr(view.work, "judge", judged)
+        monkeypatch.setattr(view.Examine, "judge", judged)
         await pilot.press("1")
         await settled(pilot)
         knowledge = app.session.knowledge

@@ -3,16 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
-
-from textual import on
-from textual.message import Message
 
 from appraise.app.lines import EMPTY, Line, fold, line
 from appraise.app.marks import WARN
-from appraise.app.page import Page
-from appraise.app.work import compute
+from appraise.app.page import FoundPage
 from appraise.base.errors import AppraiseError
 from appraise.collection.fits import PLATE, Fit, loose, parts_for, plates_for
 from appraise.collection.sameyears import plate_piece
@@ -28,63 +23,42 @@ if TYPE_CHECKING:
 
 SHOWN = 20  # of what fits
 
-Seek = Callable[[], Sequence[Fit]]
-"""Works out what fits; some milliseconds for each part or plate."""
+Found = tuple[Sequence[Fit], Sequence[str]]
+"""What fits, the best first, and what has to be said with it."""
 
 
-@dataclass(eq=False)
-class FitChosen(Message):
-    """To the page that asked: what fits."""
+def _page(
+    sheet: Sheet[Any],
+    title: str,
+    seek: Callable[[], Sequence[Fit]],
+    told: Callable[[Fit], str],
+    empty: str,
+) -> None:
+    """A page with what fits; some milliseconds for each part or plate."""
 
-    fits: Sequence[Fit]
-    told: Sequence[str]
+    def job(knowledge: Knowledge) -> Found:
+        from appraise.collection.fits import conduct  # 10 ms
 
+        return seek(), conduct(knowledge)
 
-class FitsPage(Page):
-    """What goes with a plate, or which plates go with a part; worked out away from the keys."""
-
-    def __init__(self, title: str, seek: Seek, *, plates: bool, empty: str) -> None:
-        super().__init__(title, self.lines)
-        self._seek = seek
-        self._plates = plates
-        self._empty = empty
-        self._found: FitChosen | None = None
-
-    def on_mount(self) -> None:
-        """Begin to work it out."""
-
-        def job(knowledge: Knowledge) -> Message:
-            from appraise.collection.fits import conduct  # 10 ms
-
-            return FitChosen(self._seek(), conduct(knowledge))
-
-        compute(self, self.session, "fits", job)
-
-    @on(FitChosen)
-    def fitted(self, message: FitChosen) -> None:
-        message.stop()
-        self._found = message
-        self.redraw()
-
-    def lines(self, width: int) -> list[Line]:
-        """What fits, the best first, and what has to be said with it."""
-        if self._found is None:
+    def write(found: Found | None, width: int) -> list[Line]:
+        if found is None:
             return [line(("comparing ...", "quiet"))]
-        out: list[Line] = []
-        for one in self._found.fits[:SHOWN]:
-            out += [*_fit_lines(one, self._plates, width), EMPTY]
-        if not out:
-            out = [*fold(self._empty, width), EMPTY]
-        for text in self._found.told:
+        out = [
+            row for one in found[0][:SHOWN] for row in (*_fit_lines(one, told(one), width), EMPTY)
+        ]
+        out = out or [*fold(empty, width), EMPTY]
+        for text in found[1]:
             out += fold(text, width, f"{WARN} ", lead_role="warn")
         return out
 
+    sheet.open(FoundPage(f"What fits: {title}", job, write))
 
-def _fit_lines(fit: Fit, plates: bool, width: int) -> list[Line]:
+
+def _fit_lines(fit: Fit, title: str, width: int) -> list[Line]:
     """One fit: what it is, then size and years in words."""
     from appraise.documents.fits import size_says, years_say
 
-    title = fit.plate if plates else fit.part.title
     out = fold(title, width, role="strong")
     for name, says in (("size", size_says(fit.size)), ("years", years_say(fit))):
         out += fold(says, width, f"  {name:<6} ", lead_role="quiet")
@@ -108,8 +82,7 @@ def fits_piece(sheet: Sheet[Any], piece: Piece, knowledge: Knowledge) -> None:
     def seek() -> Sequence[Fit]:
         return parts_for(loose(piece, knowledge), parts, knowledge)
 
-    title = f"What fits: {piece.title or 'untitled piece'}"
-    sheet.open(FitsPage(title, seek, plates=False, empty=NO_PARTS))
+    _page(sheet, piece.title or "untitled piece", seek, lambda fit: fit.part.title, NO_PARTS)
 
 
 def fits_part(sheet: Sheet[Any], part: Stored[Part], knowledge: Knowledge) -> None:
@@ -130,8 +103,7 @@ def fits_part(sheet: Sheet[Any], part: Stored[Part], knowledge: Knowledge) -> No
         plates = [loose(piece, knowledge, name) for name, piece in pieces]
         return plates_for(part.thing, part.id, plates, knowledge)
 
-    title = f"What fits: {part.thing.title}"
-    sheet.open(FitsPage(title, seek, plates=True, empty=NO_PLATES))
+    _page(sheet, part.thing.title, seek, lambda fit: fit.plate, NO_PLATES)
 
 
 def _on_the_table(sheet: Sheet[Any], knowledge: Knowledge) -> list[tuple[str, Piece]]:

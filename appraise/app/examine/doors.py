@@ -9,7 +9,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from appraise.app.examine import closing
-from appraise.app.examine.behind import WhyPage, care_lines
+from appraise.app.examine.behind import care_lines, why_page
 from appraise.app.examine.details import fields_of, piece_with
 from appraise.app.examine.order import of_kind
 from appraise.app.examine.question import cautions_of
@@ -49,7 +49,7 @@ def why(view: PieceScreen) -> None:
     if exam.verdict is None:
         view.say("The verdict is not ready yet.")
         return
-    view.open(WhyPage(exam.verdict, exam.knowledge))
+    view.open(why_page(view.session, exam.verdict, exam.knowledge))
 
 
 def care(view: Examine) -> None:

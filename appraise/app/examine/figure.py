@@ -2,6 +2,8 @@
 
 from collections.abc import Callable, Iterator, Sequence
 
+from textual.worker import get_current_worker
+
 from appraise.app.examine.state import NUMBERED, Examination
 from appraise.app.lines import EMPTY, Line, beside, length, line
 from appraise.app.marks import Marks
@@ -67,11 +69,15 @@ def _captioned(exam: Examination, rows: int, marks: Marks) -> Block:
     return [*picture, line(lead, (told, "quiet"))] if len(told) <= last - first else picture
 
 
-def draw_all(check: Check, marks: Marks) -> None:
-    """Make the drawings of a check in every size, so that they are there when it is asked."""
-    drawings = tuple(one[1] for one in _drawn_of(check, check.answers[:NUMBERED]))
-    for rows in SIZES if drawings else ():
-        filled(drawings, *fitting(WIDEST, rows), marks.grain)
+def draw_ahead(checks: Sequence[Check], marks: Marks) -> None:
+    """Make the drawings of checks in every size, so that they are there when they are asked.
+
+    A drawing takes 1 ms, once in a run, so a worker makes them.
+    """
+    for check in checks:
+        drawings = tuple(one[1] for one in _drawn_of(check, check.answers[:NUMBERED]))
+        for rows in SIZES if drawings and not get_current_worker().is_cancelled else ():
+            filled(drawings, *fitting(WIDEST, rows), marks.grain)
 
 
 def shown(exam: Examination) -> tuple[str, str, str] | None:

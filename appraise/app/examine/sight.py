@@ -10,6 +10,7 @@ from appraise.app.examine.screen import tone_of
 from appraise.app.examine.shown import Shown, names_in
 from appraise.app.lines import Line
 from appraise.app.sheet import Sheet
+from appraise.app.work import compute
 from appraise.knowledge.records import Knowledge
 from appraise.records.piece import Piece
 from appraise.verdict import Verdict
@@ -63,6 +64,20 @@ class PieceScreen(Sheet[None]):
         titles = learnt.titles if learnt else {}
         money, known = not session.discreet, learnt is not None
         return Shown(session.marks, parts, money, known, titles, self._names, self.photos)
+
+    def judge(self, piece: Piece, turn: int, own: frozenset[str] = frozenset()) -> None:
+        """Have a piece judged as it stood at a turn, though not by its `own` entries of the log."""
+        session = self.session
+
+        def job(knowledge: Knowledge) -> tuple[Verdict, str]:
+            verdict = session.judge(piece, own)
+            return verdict, session.aside(verdict, own)
+
+        compute(self, "verdict", job, lambda found: self.judged(turn, *found))
+
+    @abstractmethod
+    def judged(self, turn: int, verdict: Verdict, aside: str) -> None:
+        """Show a verdict, and what else is to be said; one of an earlier turn is dropped."""
 
     def redraw(self) -> None:
         """Draw everything anew, the band on its ground."""

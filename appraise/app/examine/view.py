@@ -11,24 +11,26 @@ from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal
+from textual.message import Message
 from textual.widgets import Input
 
 from appraise.app import photos, reports, work
 from appraise.app.actions import actions_of
 from appraise.app.examine import doors, screen
+from appraise.app.examine.figure import draw_ahead
 from appraise.app.examine.found import beside
 from appraise.app.examine.parts import rail_lines
 from appraise.app.examine.rooms import Rooms, rooms_for
 from appraise.app.examine.sight import PieceScreen
 from appraise.app.examine.state import NUMBERED, Examination
 from appraise.app.lines import Line
-from appraise.app.messages import Judged, Planned, Ready, stamp
 from appraise.app.pane import Foot, Pane
 from appraise.app.photos import Album, Pictures
 from appraise.app.widgets.drawn import Told
 from appraise.app.widgets.reading import Tall
 from appraise.knowledge.records import Knowledge
 from appraise.records.piece import Piece
+from appraise.verdict import NextSteps, Verdict
 
 PATIENCE = 1.5  # seconds after which a question is asked although a better one may be found
 TYPE = "type to narrow the answers; enter takes the first, esc ends"
@@ -151,7 +153,7 @@ class Examine(PieceScreen):
         return self.exam.at, self.exam.typed, self.exam.asked
 
     def _painted(self, question: tuple[str, str, bool]) -> None:
-        self._seen, self._seen_at = question, stamp()
+        self._seen, self._seen_at = question, Message().time
 
     def _legible(self) -> bool:
         """Whether what is asked stood on the screen when the key was pressed."""
@@ -161,28 +163,30 @@ class Examine(PieceScreen):
     def on_mount(self) -> None:
         """Judge the piece as it comes; where a seller looks on, hide amounts."""
         self.session.meet(self.exam.draft, self.exam.piece.channel)
-        work.learn_prices(self.app, self.session)
+        self.learn_prices()
         self._judge()
 
-    @on(Judged)
-    def judged(self, message: Judged) -> None:
-        """Show a verdict; one of an earlier state of the piece is dropped."""
-        message.stop()
-        if self.exam.judged(message.turn, message.verdict, message.aside):
+    def judged(self, turn: int, verdict: Verdict, aside: str) -> None:
+        """Show a verdict; once it is painted, have worked out what to look at next."""
+        if self.exam.judged(turn, verdict, aside):
             self.redraw()
-            plan = partial(work.plan, self, self.session, message.verdict, message.turn)
-            self.call_after_refresh(plan)
+            self.call_after_refresh(self._plan, verdict, turn)
 
-    @on(Planned)
-    def planned(self, message: Planned) -> None:
+    def _plan(self, verdict: Verdict, turn: int) -> None:
+        def job(knowledge: Knowledge) -> NextSteps:
+            from appraise.verdict import next_steps  # 50 to 200 ms
+
+            return next_steps(verdict, knowledge)
+
+        work.compute(self, "plan", job, partial(self.planned, turn))
+
+    def planned(self, turn: int, steps: NextSteps) -> None:
         """Offer what tells most; a plan of an earlier state of the piece is dropped."""
-        message.stop()
-        if self.exam.planned(message.turn, message.steps):
+        if self.exam.planned(turn, steps):
             self.moved()
-            work.draw_ahead(self, self.exam.checks, self.session.marks)
+            work.start(self, "drawings", partial(draw_ahead, self.exam.checks, self.session.marks))
 
-    @on(Ready)
-    def ready(self, message: Ready) -> None:
+    def ready(self) -> None:
         self._judge()
 
     def action_answer(self, number: int) -> None:
@@ -314,7 +318,7 @@ class Examine(PieceScreen):
         self.save()
 
     def _judge(self) -> None:
-        work.judge(self, self.session, self.exam.piece, self.exam.turn, self.own)
+        self.judge(self.exam.piece, self.exam.turn, self.own)
         if not self.exam.asked:
             self.set_timer(PATIENCE, partial(self._waited, self.exam.turn))
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -21,12 +20,11 @@ from appraise.app.importing.items import (
     items_of,
     read_otherwise,
 )
-from appraise.app.importing.jobs import Imported, SheetRead, read_sheet, save_rows
+from appraise.app.importing.jobs import read_sheet, save_rows
 from appraise.app.lines import EMPTY, Line, clip, ends, fold, inset, line
 from appraise.app.lists.screen import SIDE
 from appraise.app.lists.spec import nothing_there
 from appraise.app.marks import DOUBT, WARN
-from appraise.app.messages import Trouble
 from appraise.app.page import Page
 from appraise.app.pane import Pane
 from appraise.app.photos import dropped
@@ -176,16 +174,14 @@ class ImportScreen(Sheet[Taken]):
         )
 
     def _read(self, make: Callable[[], ReadAs]) -> None:
-        read_sheet(self, self.session, self._data, self._file, make)
+        read_sheet(self, self._data, self._file, make, self.read)
 
-    @on(SheetRead)
-    def read(self, message: SheetRead) -> None:
+    def read(self, preview: Preview, read_as: ReadAs) -> None:
         """Show how it was read; the line one is at stays, at first it is the first question."""
-        message.stop()
         self.hush()
         before, was = self.table.here, self.preview
-        self.preview, self._read_as = message.preview, message.read_as
-        items = items_of(message.preview, message.read_as, self.doubles)
+        self.preview, self._read_as = preview, read_as
+        items = items_of(preview, read_as, self.doubles)
         at = next((n for n, one in enumerate(items) if before and one.name == before.name), 0)
         if was is None or (before and before.asks and not items[at].asks):
             at = next((n for n, one in enumerate(items) if one.asks == 2), at)
@@ -196,14 +192,12 @@ class ImportScreen(Sheet[Taken]):
         many = len(self.preview.entries) if self.preview else 0
         return nothing_there(f"{many:,} entries, all as a log wrote them. s saves them.", width)
 
-    @on(Trouble)
-    def tell(self, message: Trouble) -> None:
-        """What could not be done; where the file could not be read, there is nothing to show."""
-        message.stop()
+    def trouble(self, says: str) -> None:
+        """Say what could not be done; of a file that could not be read there is nothing to show."""
         if self.preview is None:
-            self.table.instead = lambda width: nothing_there(message.says, width)
+            self.table.instead = lambda width: nothing_there(says, width)
             self.table.renew()
-        self.say(message.says, "warn")
+        super().trouble(says)
 
     @on(RecordTable.CursorMoved)
     def moved(self) -> None:
@@ -235,7 +229,7 @@ class ImportScreen(Sheet[Taken]):
         def taken(value: str) -> None:
             if here.sort == READING and here.name == "doubles":
                 self.doubles = value
-                self.post_message(SheetRead(found, read_as))
+                self.read(found, read_as)
             else:
                 self._read(lambda: read_otherwise(here, value, read_as))
 
@@ -252,7 +246,7 @@ class ImportScreen(Sheet[Taken]):
 
         def save() -> None:
             doubles = self.doubles if found.columns else "add"
-            save_rows(self, self.session, replace(found), doubles)
+            save_rows(self, found, doubles, self.saved)
 
         left = len(found.bad) + len(found.doubtful)
         if not left:
@@ -261,10 +255,9 @@ class ImportScreen(Sheet[Taken]):
         rows = "1 row" if left == 1 else f"{left:,} rows"
         self.confirm(f"Import {len(found.entries):,} entries? {rows} will not come in.", save)
 
-    @on(Imported)
-    def imported(self, message: Imported) -> None:
-        message.stop()
-        self.dismiss(message.taken)
+    def saved(self, taken: Taken) -> None:
+        """Back to the list, which tells what became of the rows."""
+        self.dismiss(taken)
 
 
 def _cell(one: SheetLine, name: str) -> str:

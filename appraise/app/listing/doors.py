@@ -93,9 +93,9 @@ def bid(view: ListingScreen) -> None:
     if not view.review.lot:
         doors.bid(view)
         return
-    from appraise.app.listing.lotsight import LotSight  # 10 ms
+    from appraise.app.listing.lotsight import lot_sight  # 10 ms
 
-    view.open(LotSight(view.review.offers, _lot(view)))
+    view.open(lot_sight(view.session, view.review.offers, _lot(view)))
 
 
 def follow(view: ListingScreen) -> None:

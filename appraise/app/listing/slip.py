@@ -4,16 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from textual import events, on
+from textual import events
 from textual.app import ComposeResult
 from textual.widgets import TextArea
 
-from appraise.app import work
 from appraise.app.fieldwords import Values
 from appraise.app.form import Form, FormField
 from appraise.app.lines import EMPTY, Line, fold
 from appraise.app.listing.text import EDITABLE, cleaned, text_from
-from appraise.app.messages import Ready
 from appraise.app.pane import Pane
 from appraise.app.sheet import Sheet
 
@@ -56,7 +54,7 @@ class Slip(Sheet[str]):
 
     def on_mount(self) -> None:
         """Have the prices learnt while one types."""
-        work.learn_prices(self.app, self.session)
+        self.learn_prices()
 
     def draw(self, width: int, height: int) -> Sequence[Line]:
         """How a text comes in."""
@@ -93,8 +91,7 @@ class Slip(Sheet[str]):
         form = Form("Listing from a file", [field], keep)
         self.open(form, lambda _: self._finish(found[-1]))
 
-    @on(Ready)
-    def ready(self, message: Ready) -> None:
+    def ready(self) -> None:
         """The knowledge has come: hand over what was waited for."""
         if self._wanted:
             self._finish(self._wanted)

@@ -6,25 +6,26 @@ from bisect import bisect_left
 from collections.abc import Callable, Mapping, Sequence
 from types import MappingProxyType
 
-from textual import events, on
+from textual import events
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
 
-from appraise.app import work
 from appraise.app.examine.shown import Shown
 from appraise.app.examine.sight import PieceScreen
 from appraise.app.lines import Line, line
 from appraise.app.listing import doors, layout
-from appraise.app.listing.job import TextRead, read_text
+from appraise.app.listing.job import read_text
+from appraise.app.listing.marked import Marked
 from appraise.app.listing.review import Review
 from appraise.app.listing.sides import Sides
 from appraise.app.listing.text import cleaned, kept_line, opened_line
-from appraise.app.messages import Judged, Ready
 from appraise.app.pane import Foot, Pane
 from appraise.app.widgets.band import rows_for
 from appraise.app.widgets.reading import Draw
 from appraise.base.errors import AppraiseError
+from appraise.listing.records import Listing
 from appraise.records.piece import Piece
+from appraise.verdict import Verdict
 
 NONE_OPENED: Mapping[int, str] = MappingProxyType({})
 
@@ -89,7 +90,7 @@ class ListingScreen(PieceScreen):
 
     def on_mount(self) -> None:
         """Keep the text, and have it read."""
-        work.learn_prices(self.app, self.session)
+        self.learn_prices()
         self.keep()
         self._read()
 
@@ -118,26 +119,22 @@ class ListingScreen(PieceScreen):
 
     def _read(self) -> None:
         review = self.review
-        read_text(self, self.session, review.text, review.turn, review.unknown)
+        read_text(self, review.text, review.turn, review.unknown)
 
-    @on(TextRead)
-    def text_read(self, message: TextRead) -> None:
+    def text_read(
+        self, turn: int, listing: Listing, marked: Marked, before: Piece | None = None
+    ) -> None:
         """Show what was read; of an earlier text it is dropped."""
-        message.stop()
-        if self.review.read(message.turn, message.listing, message.marked, message.before):
+        if self.review.read(turn, listing, marked, before):
             self.changed()
             if self.review.offers:
                 self.say(f"{self.review.offers[0].upper()}{self.review.offers[1:]}.")
 
-    @on(Judged)
-    def judged(self, message: Judged) -> None:
-        """Show a verdict; one of an earlier state of the piece is dropped."""
-        message.stop()
-        if self.review.judged(message.turn, message.verdict, message.aside):
+    def judged(self, turn: int, verdict: Verdict, aside: str) -> None:
+        if self.review.judged(turn, verdict, aside):
             self.redraw()
 
-    @on(Ready)
-    def ready(self, message: Ready) -> None:
+    def ready(self) -> None:
         self._judge()
 
     def changed(self) -> None:
@@ -159,7 +156,7 @@ class ListingScreen(PieceScreen):
     def _judge(self) -> None:
         review = self.review
         if not review.reading and not review.unrelated:
-            work.judge(self, self.session, review.subject, review.judging)
+            self.judge(review.subject, review.judging)
 
     def follow(self) -> None:
         """Bring the place that one is at into sight, if it is not."""

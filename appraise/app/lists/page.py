@@ -5,12 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from textual import on
-
 from appraise.app.lines import EMPTY, Line, fold, line
 from appraise.app.lists.sheet import RecordSheet
 from appraise.app.lists.spec import RecordSpec, Writer
-from appraise.app.messages import Ready
 from appraise.app.page import Page
 from appraise.app.photos import with_photos
 from appraise.commands.kinds import KINDS
@@ -62,8 +59,7 @@ class RecordPage(RecordSheet, Page):
             self.read()
         self._begun = True
 
-    @on(Ready)
-    def ready(self, message: Ready) -> None:
+    def ready(self) -> None:
         self.read()
 
     def read(self, seek: str = "") -> None:

@@ -23,7 +23,6 @@ from appraise.app.lists.spec import (
     nothing_there,
 )
 from appraise.app.lists.specs import spec_of
-from appraise.app.messages import Ready
 from appraise.app.pane import Foot, Pane
 from appraise.app.photos import thumbnails
 from appraise.app.widgets.rows import Listed, Rows
@@ -161,13 +160,7 @@ class RecordScreen(RecordSheet):
         self.set_class(below, "below")
         self.table.styles.height = rows + 1 if below else "1fr"
 
-    @on(Ready)
-    def ready(self, message: Ready) -> None:
-        """Knowledge or prices have come: more can be said."""
-        self.more_known()
-
-    def more_known(self) -> None:
-        """Knowledge or prices have come."""
+    def ready(self) -> None:
         self.read()
 
     # Reading

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, Any
 
-from appraise.app import record_actions, work
+from appraise.app import record_actions
 from appraise.app.currency import with_currency
 from appraise.app.fieldwords import Asked, Values, day_in, money_in
 from appraise.app.form import FormField, fields_of
 from appraise.app.lists.spec import Act
+from appraise.app.lots.lotlines import JUDGING
 from appraise.app.picker import Choice, Picker
 from appraise.base.errors import InputError
 from appraise.commands import lots, records
@@ -189,7 +190,7 @@ def settle(sheet: LotPage, held: Stored[Lot], state: str) -> None:
         sheet.say(f"It was {lot.state} on {lot.ended}; u: undo the last change.")
         return
     if verdicts is None:
-        sheet.say("The pieces are being judged ...")
+        sheet.say(JUDGING)
         return
     fields = _result_fields(sheet.session, lot, state, several)
     unlogged: list[str] = []
@@ -198,7 +199,7 @@ def settle(sheet: LotPage, held: Stored[Lot], state: str) -> None:
         unlogged[:] = [_settled(sheet.session, held, verdicts, state, values).unlogged]
 
     def done() -> None:
-        work.learn_prices(sheet.app, sheet.session)
+        sheet.learn_prices()
         sheet.read()
         if unlogged[0]:
             sheet.say(unlogged[0])

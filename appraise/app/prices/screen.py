@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
+from threading import Lock
 from typing import Any
 
-from textual import events, on
+from textual import events
 from textual.app import ComposeResult
 from textual.widgets import Input
 
-from appraise.app import work
 from appraise.app.discretion import HIDDEN
 from appraise.app.lines import EMPTY, Line, ends, line, spread
 from appraise.app.lists.filterline import FilterLine
@@ -18,8 +19,9 @@ from appraise.app.lists.screen import RecordScreen
 from appraise.app.lists.spec import ListView, nothing_found, nothing_there
 from appraise.app.page import Page
 from appraise.app.pane import Foot
+from appraise.app.prices import lookups
 from appraise.app.prices.editor import Cell, Editing, words_for
-from appraise.app.prices.lookups import Counted, Disagreed, FilterMeant, Lookups
+from appraise.app.prices.lookups import look_up
 from appraise.app.widgets.pricechart import Dot, price_chart
 from appraise.app.widgets.rows import Paged, Rows
 from appraise.app.widgets.table import HEAD
@@ -52,6 +54,7 @@ class PricesScreen(RecordScreen):
         super().__init__(SPEC)
         self._editing: Editing | None = None
         self._turn = 0
+        self._counts_alone = Lock()
         self._summary: Summary | None = None
         self._latest: Sequence[Entry] = ()
         self._meant: Guess | None = None
@@ -62,11 +65,6 @@ class PricesScreen(RecordScreen):
         """The list, and the line that lies over a cell being edited."""
         yield from super().middle()
         yield Cell(self.move_on, self.keep_cells, self.end_editing)
-
-    def begin(self) -> None:
-        """Read the log for the first time."""
-        self._lookups = Lookups(self, self.session.log)
-        self.read()
 
     def on_paste(self, event: events.Paste) -> None:
         """A spreadsheet that is dropped here is looked at, to be imported."""
@@ -108,38 +106,40 @@ class PricesScreen(RecordScreen):
         """Begin what takes longer, once the rows are on the screen; a later reading supersedes."""
         if turn != self._turn:
             return
-        self._lookups.count(self.seen.query, turn)
+        count = partial(lookups.added_up, query=self.seen.query)
+        look_up(self, "counting", count, partial(self.counted, turn), self._counts_alone)
         if self._looked != self.session.changes:
             self._looked = self.session.changes
-            self._lookups.disagreements()
+            look_up(self, "disagreements", lookups.disagreeing, self.disagreed)
 
-    @on(Counted)
-    def counted(self, message: Counted) -> None:
+    def counted(self, turn: int, found: tuple[Summary, Sequence[Entry]]) -> None:
         """The sums have come, unless the filter is another by now."""
-        if message.turn == self._turn and isinstance(self.table.rows, Paged):
-            self._summary, self._latest = message.summary, message.latest
-            self.table.rows.told(message.summary.count)
-            self.table.grown()
-            self.draw_again()
-            if not self.seen.query and message.summary.count <= LEARNT_AT_ONCE:
-                work.learn_prices(self.app, self.session)
+        if turn != self._turn or not isinstance(self.table.rows, Paged):
+            return
+        self._summary, self._latest = found
+        query, many = self.seen.query, self._summary.count
+        self.table.rows.told(many)
+        self.table.grown()
+        self.draw_again()
+        if not query and many <= LEARNT_AT_ONCE:
+            self.learn_prices()
+        elif query and not many:
+            look_up(self, "meant", partial(lookups.meant, query=query), partial(self.meant, turn))
 
-    def more_known(self) -> None:
+    def ready(self) -> None:
         """The log has been learnt: mark the prices that fit nothing else in it."""
         self.draw_again()
 
-    @on(FilterMeant)
-    def meant(self, message: FilterMeant) -> None:
+    def meant(self, turn: int, meant: Guess | None) -> None:
         """What the filter may have meant has come."""
-        if message.turn == self._turn:
-            self._meant = message.guess
+        if turn == self._turn:
+            self._meant = meant
             self.table.instead = self.instead
             self.draw_again()
 
-    @on(Disagreed)
-    def disagreed(self, message: Disagreed) -> None:
-        """How many entries two computers left in different states."""
-        self._disagree = message.count
+    def disagreed(self, many: int) -> None:
+        """So many entries two computers left in different states."""
+        self._disagree = many
         self.draw_again()
 
     # What is drawn

@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from textual import on
-
-from appraise.app import work
 from appraise.app.lines import Line, fold
-from appraise.app.messages import Tracked
 from appraise.app.page import Page, document_rows
+from appraise.app.work import start_long
 from appraise.documents.track import Track, track_document
 
 
@@ -28,16 +25,20 @@ class TrackRecord(Page):
         return document_rows(track_document(self._track), width, self.session.marks)
 
     def on_mount(self) -> None:
-        work.read_track(self, self.session)
+        self._read(again=False)
 
-    @on(Tracked)
-    def tracked(self, message: Tracked) -> None:
-        message.stop()
-        self._track = message.track
+    def _read(self, again: bool) -> None:
+        """Score the log: a second for a thousand entries; `again`, prices estimated anew, some."""
+        session = self.session
+        session.read_book()
+        start_long(self, "track", "Back-test", lambda step: session.track(again, step), self.scored)
+
+    def scored(self, track: Track) -> None:
+        """Show the track record."""
+        self._track = track
         self.hush()
         self.redraw()
 
     def action_again(self) -> None:
-        again = self._track is not None and not self._track.replayed
         self.say("The log is being read ...")
-        work.read_track(self, self.session, again)
+        self._read(again=self._track is not None and not self._track.replayed)
