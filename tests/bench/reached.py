@@ -11,6 +11,7 @@ import pytest
 
 ROOMS = ("appraise.reading", "appraise.pricing", "appraise.records")
 NOTED = coverage.Coverage(data_file=None, source_pkgs=ROOMS, config_file=False)
+NOTED.set_option("run:disable_warnings", ["module-not-imported", "module-not-measured"])
 NOTED.start()
 
 

@@ -188,6 +188,9 @@ def open_home():
     """A home that another user can reach, which pytest's own directories are not."""
     import tempfile
 
+    closed = [one for one in Path(appraise.__file__).parents if not one.stat().st_mode & 0o001]
+    if os.geteuid() == 0 and closed:
+        pytest.skip(f"another user would not reach the program itself: {closed[0]} is closed")
     with tempfile.TemporaryDirectory() as name:
         os.chmod(name, 0o777)
         yield Path(name)
