@@ -125,3 +125,13 @@ def test_no_two_modules_form_a_circle():
     while free := {name for name, others in waits.items() if not others & waits.keys()}:
         waits = {name: others for name, others in waits.items() if name not in free}
     assert not waits, f"these import each other, or what does: {', '.join(sorted(waits))}"
+
+
+@every("path", MODULES, ids=lambda path: str(path.relative_to(ROOT)))
+def test_dataclasses_are_those_that_are_quick_to_declare(path):
+    if path == ROOT / "appraise/base/dataclass.py":
+        return
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.ImportFrom) and node.module == "dataclasses":
+            taken = {one.name for one in node.names}
+            assert "dataclass" not in taken, "take it from appraise.base.dataclass"

@@ -1,7 +1,6 @@
 """One action: what a key does in one place, and how that is written."""
 
-from dataclasses import dataclass
-
+from appraise.base.dataclass import dataclass
 from appraise.commands.registry import command
 
 AREAS = {

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from appraise.app.drafts import Glance
@@ -24,6 +23,7 @@ from appraise.app.lines import (
 )
 from appraise.app.lots.summary import LotGlance, Purse, closing_lines
 from appraise.app.marks import Marks
+from appraise.base.dataclass import dataclass
 from appraise.base.logday import LogDay, day_in_words
 from appraise.records.entry import Entry
 

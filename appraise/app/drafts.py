@@ -1,8 +1,8 @@
 """What the desk says of a piece under examination, read without the trade's knowledge."""
 
-from dataclasses import dataclass
 from datetime import date
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.store.drafts import Draft
 

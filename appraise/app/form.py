@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING, cast
 
@@ -17,6 +16,7 @@ from appraise.app.lines import Line, clip, fold, line
 from appraise.app.pane import Pane
 from appraise.app.sheet import Sheet
 from appraise.app.widgets.controls import Check, ChoiceInput, Control, Tick, TypedInput
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import AppraiseError
 from appraise.records.fields import Field, Record, typed_fields, written
 from appraise.records.quantities import AmountKind

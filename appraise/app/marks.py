@@ -1,8 +1,7 @@
 """The few signs that are drawn: a set for Unicode terminals and one of plain ASCII."""
 
-from dataclasses import dataclass
-
 from appraise.base.cells import ASCII, BRAILLE
+from appraise.base.dataclass import dataclass
 
 WARN, DOUBT, ORDER, UNSEEN = "!", "?", ".", "-"
 

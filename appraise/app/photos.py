@@ -5,7 +5,6 @@ from __future__ import annotations
 import os
 import shlex
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from urllib.parse import unquote, urlsplit
@@ -17,6 +16,7 @@ from appraise.app.lines import EMPTY, Line, beside, clip, fill, length, line
 from appraise.app.lists.spec import Act, Writer
 from appraise.app.picker import Choice, Picker
 from appraise.app.widgets.photo import thumbnail
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.records.picture_file import PictureFile
 from appraise.store.pictures import path_of, show, with_file

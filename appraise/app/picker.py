@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from textual import on
 from textual.app import ComposeResult
@@ -11,6 +10,7 @@ from textual.widgets import Input
 
 from appraise.app.lines import Line, clip, does, ends, fill, line
 from appraise.app.sheet import Sheet
+from appraise.base.dataclass import dataclass
 
 MOST = 112  # cells of a line: a note further away is not read with its text
 LEAD = 16  # cells of the words before a text

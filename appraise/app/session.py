@@ -5,12 +5,13 @@ from __future__ import annotations
 import threading
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import AbstractContextManager, contextmanager, nullcontext
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, datetime
 from functools import cached_property
 from typing import TYPE_CHECKING
 
 from appraise.app.marks import Marks, marks_for
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.base.moments import local, on_day
 from appraise.base.places import Home

@@ -6,9 +6,10 @@ it.
 """
 
 import os
-from dataclasses import dataclass
 
 from textual.theme import Theme
+
+from appraise.base.dataclass import dataclass
 
 
 @dataclass(frozen=True, slots=True)

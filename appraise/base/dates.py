@@ -8,12 +8,12 @@ catalogues use it loosely for the set, so both are read and only sets are writte
 import re
 from calendar import monthrange
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import date
 from re import Match
 from typing import Self
 
 from appraise.base import edtf
+from appraise.base.dataclass import dataclass
 from appraise.base.edtf import Run, Sense
 from appraise.base.errors import InputError
 

@@ -8,12 +8,12 @@ which profiles ISO 8601-1 and ISO 8601-2:2019. Calendar days run from year 1 to 
 import re
 from calendar import monthrange
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date, time, timedelta
 from enum import StrEnum
 from itertools import product
 from typing import Literal
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 
 Unit = Literal["", "day", "month", "year"]

@@ -6,9 +6,9 @@ at all is a `PartialDay`, written in EDTF: 2018-08, 2019-21 (spring 2019), 2015~
 
 import datetime as dt
 import re
-from dataclasses import dataclass
 from functools import cache, lru_cache
 
+from appraise.base.dataclass import dataclass
 from appraise.base.dates import Dating, meant
 from appraise.base.errors import InputError
 from appraise.base.months import MONTH, SEASON, month_of, season_named, season_of

@@ -7,10 +7,11 @@ smallest of three lengths is its depth, in whatever order a record gives them.
 
 import re
 import unicodedata
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 from typing import Self
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.base.spelling import did_you_mean
 

@@ -6,9 +6,9 @@ exist or comes twice is refused, since a bid that comes an hour late is no bid.
 
 import datetime as dt
 import re
-from dataclasses import dataclass
 from typing import Self
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.base.fieldchecks import check_text
 from appraise.base.spelling import did_you_mean

@@ -4,10 +4,10 @@ Binary floats are kept out: 0.1 + 0.2 is not 0.3 in them, and a bill has to add 
 """
 
 import re
-from dataclasses import dataclass
 from decimal import ROUND_DOWN, ROUND_HALF_UP, Decimal, InvalidOperation
 from typing import Self
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.base.moneytext import EXPONENTS, FAMILIES, decimal, one_of_family, point_of, typed
 from appraise.base.spelling import did_you_mean

@@ -6,9 +6,9 @@ things is left to the caller: a bare '$' is some dollar, 'kr' some crown, '1,250
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from decimal import Decimal
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 
 # ISO 4217, list three (historic denominations): what old purchases were paid in before the euro.

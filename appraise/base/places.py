@@ -1,8 +1,9 @@
 """Where things live: shipped knowledge and demo, and the user's own data directory."""
 
 import os
-from dataclasses import dataclass
 from pathlib import Path
+
+from appraise.base.dataclass import dataclass
 
 _PACKAGE = Path(__file__).resolve().parent.parent
 

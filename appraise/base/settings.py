@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.base.money import EXPONENTS
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 import argparse
 import json
 import sys
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from appraise.base.dataclass import dataclass
 from appraise.base.places import home
 from appraise.commands.workspace import AtHome, day
 

@@ -1,9 +1,9 @@
 """How records are shown on the command line: as a line of a list, and one by itself."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.cli.context import Context, talk
 from appraise.records.fields import filled

@@ -7,8 +7,8 @@ marked as that. More light is a harm and less is none, so `lux` counts as a most
 
 import datetime as dt
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.collection.upkeep import fits, months_on, words_of
 from appraise.knowledge.records import Care, Knowledge

@@ -1,8 +1,9 @@
 """What arrived against what was claimed: words and pictures first, then the piece in hand."""
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
+from appraise.base.dataclass import dataclass
 from appraise.knowledge.records import Check, Knowledge
 from appraise.reading.condition import GRADES, Fault
 from appraise.reading.evidence import Evidence

@@ -3,9 +3,10 @@
 import datetime as dt
 from calendar import monthrange
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from decimal import Decimal
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.pricing.bill import all_in

@@ -5,8 +5,8 @@ has to be said with every answer stands in the knowledge, under `care` and `caut
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
+from appraise.base.dataclass import dataclass
 from appraise.collection.sameyears import Dates, YearMatch, compare, dates_of
 from appraise.collection.sizing import UNKNOWN, Nominal, Sizing, plates_of, size_up
 from appraise.knowledge.records import Knowledge

@@ -1,8 +1,9 @@
 """What becomes of a lot: bids and results, each a new record."""
 
 import datetime as dt
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.base.moments import Zone
 from appraise.base.money import Money

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from decimal import Decimal
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.collection.lotgate import Maximum, lot_gate

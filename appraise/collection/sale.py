@@ -6,10 +6,11 @@ lines. Nothing here is advice on tax.
 
 import datetime as dt
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from decimal import Decimal
 from typing import ClassVar
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.knowledge.records import CHANNELS

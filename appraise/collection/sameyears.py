@@ -6,9 +6,10 @@ averaged over the picture's years, is set against its average over all years: ab
 likelier of one time than of any.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from operator import mul
 
+from appraise.base.dataclass import dataclass
 from appraise.knowledge.formerly import today
 from appraise.knowledge.records import Knowledge
 from appraise.reading.factors import Factors

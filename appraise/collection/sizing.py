@@ -6,9 +6,9 @@ on either side, give or take both spreads; a part of a sort bears a difference b
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from statistics import NormalDist
 
+from appraise.base.dataclass import dataclass
 from appraise.base.measures import Measure
 from appraise.knowledge.records import Knowledge
 from appraise.reading.fits import offset_of

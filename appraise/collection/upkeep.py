@@ -3,8 +3,8 @@
 import datetime as dt
 from calendar import monthrange
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from appraise.base.dataclass import dataclass
 from appraise.knowledge.inquiry import Defect
 from appraise.knowledge.records import Care, Caution, Check, Knowledge, Never
 from appraise.records.owned import AWAY, MISSING, ConditionCheck, OwnedPiece

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING, Any
 
+from appraise.base.dataclass import dataclass
 from appraise.base.jsonvalues import picked
 from appraise.base.logday import sorting
 from appraise.base.money import Money

@@ -11,12 +11,12 @@ from __future__ import annotations
 import zlib
 from collections.abc import Callable, Collection, Iterable, Sequence
 from contextlib import suppress
-from dataclasses import dataclass
 from mmap import ACCESS_READ, mmap
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from appraise.base.collecting import without_collecting
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.base.files import write_new
 from appraise.base.places import Home, shipped_data

@@ -7,9 +7,10 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from appraise.base.dataclass import dataclass
 from appraise.commands.kinds import KINDS
 from appraise.commands.records import Done
 from appraise.records.fields import changed

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING, Generic, TypeVar
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.records.fields import Record, changed, written
 

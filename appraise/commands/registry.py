@@ -6,8 +6,9 @@ The rows of a family stand in one module, which is imported when that family is 
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from importlib import import_module
+
+from appraise.base.dataclass import dataclass
 
 _TYPED = re.compile(r" \([^)]*\)|: (?=[A-Z'\"]).*|; (?=[A-Z-]).*")
 """What the help of a command says of how it is typed."""

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from appraise.base.dataclass import dataclass
 
 if TYPE_CHECKING:
     from appraise.commands.workspace import Workspace

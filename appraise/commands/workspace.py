@@ -8,11 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection
 from contextlib import AbstractContextManager, suppress
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError, StoreError
 from appraise.base.places import Home
 from appraise.base.settings import Settings, load_settings

@@ -2,10 +2,10 @@
 
 import datetime as dt
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from itertools import chain
 from typing import Any
 
+from appraise.base.dataclass import dataclass
 from appraise.base.jsonvalues import picked
 from appraise.base.oneline import counted
 from appraise.base.wrapping import wrapped

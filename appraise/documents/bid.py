@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
+from appraise.base.dataclass import dataclass
 from appraise.base.jsonvalues import json_value, picked
 from appraise.base.money import Money, as_json
 from appraise.base.percents import percent

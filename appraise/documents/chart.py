@@ -4,9 +4,10 @@ Nothing here is drawn; places on the axis are shares of its length, 0 to 1.
 """
 
 import math
-from dataclasses import dataclass
 from itertools import count
 from typing import Literal
+
+from appraise.base.dataclass import dataclass
 
 Scale = Literal["years", "amounts"]
 DECADE = 10

@@ -5,10 +5,11 @@ what no terminal should be sent.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 from typing import Literal
 
+from appraise.base.dataclass import dataclass
 from appraise.base.oneline import counted
 from appraise.documents.chart import Chart
 

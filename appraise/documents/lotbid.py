@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from itertools import groupby
 from typing import TYPE_CHECKING, Any
 
+from appraise.base.dataclass import dataclass
 from appraise.base.jsonvalues import picked
 from appraise.base.money import as_json
 from appraise.collection.budget_status import BudgetStatus, lot_terms, over_words

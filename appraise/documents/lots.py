@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from typing import Any
 
+from appraise.base.dataclass import dataclass
 from appraise.base.jsonvalues import json_value, picked
 from appraise.base.moments import Zone, left_words, told_day, told_moment
 from appraise.base.money import Money

@@ -5,9 +5,9 @@ its verdict each answer is found. Object ID: ICOM archive of the Getty Object ID
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from appraise.base.dataclass import dataclass
 from appraise.base.jsonvalues import picked
 from appraise.base.percents import percent
 from appraise.documents.document import Document, Fact, Facts, Paragraph, fact, section

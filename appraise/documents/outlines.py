@@ -7,9 +7,10 @@ Where two names would lie on each other the second size stands on another sheet.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from html import escape
 
+from appraise.base.dataclass import dataclass
 from appraise.knowledge.records import Format, Knowledge
 
 SHEETS = {"A4": (186.0, 262.0), "A3": (273.0, 392.0)}

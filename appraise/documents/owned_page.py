@@ -2,11 +2,11 @@
 
 import datetime as dt
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import chain
 from typing import Any
 
 from appraise.base.ages import birth_years
+from appraise.base.dataclass import dataclass
 from appraise.base.dates import year_range
 from appraise.base.errors import InputError
 from appraise.base.jsonvalues import picked

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from appraise.base.dataclass import dataclass
 from appraise.knowledge.records import Years
 
 if TYPE_CHECKING:

@@ -5,10 +5,11 @@ nothing is judged by what it already knew.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import chain
 from typing import Any
 
+from appraise.base.dataclass import dataclass
 from appraise.base.jsonvalues import picked
 from appraise.base.oneline import counted
 from appraise.base.percents import percent

@@ -6,8 +6,8 @@ purchase and a sale; a word of choice may stand in the column of another.
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
+from appraise.base.dataclass import dataclass
 from appraise.base.oneline import folded
 from appraise.exchange import sheet_cells
 from appraise.exchange.csv_file import plain

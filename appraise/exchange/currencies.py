@@ -7,8 +7,9 @@ most of the file, the user's own. What stays open is a question, never a guess.
 import re
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from appraise.base.dataclass import dataclass
 from appraise.base.moneytext import DOLLARS, FAMILIES, currency_named, one_of_family
 from appraise.exchange.sheet_cells import split_postage, told_currency
 from appraise.records.entry import BESIDE

@@ -2,8 +2,8 @@
 
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
+from appraise.base.dataclass import dataclass
 from appraise.base.oneline import folded
 from appraise.exchange import sheet_cells, sheet_days
 from appraise.exchange.header_words import (

@@ -8,11 +8,12 @@ when they are merged.
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from hashlib import blake2b
 from itertools import chain
 from typing import overload
 
+from appraise.base.dataclass import dataclass
 from appraise.records.entry import ATTRIBUTES, Entry
 from appraise.records.record_types import to_text
 from appraise.store import current_state, revisions

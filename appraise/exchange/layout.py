@@ -6,8 +6,8 @@ Above it may stand titles, over several of its columns the name of a group; or t
 import re
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from appraise.base.dataclass import dataclass
 from appraise.base.moneytext import currency_named
 from appraise.exchange import sheet_cells, sheet_days
 from appraise.exchange.currencies import header_currency

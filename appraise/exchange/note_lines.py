@@ -7,9 +7,10 @@ months stand above the lines that they hold for, as in other sheets.
 import re
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.base.oneline import folded
 from appraise.exchange import sheet_cells, sheet_days

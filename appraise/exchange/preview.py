@@ -1,8 +1,9 @@
 """How a spreadsheet is to be read, and a file as it would be taken in."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from appraise.base.dataclass import dataclass
 from appraise.exchange.currencies import Currencies
 from appraise.exchange.events import EventGuess
 from appraise.exchange.rows import Titles

@@ -5,8 +5,9 @@ The decimal point, the order of a date, what happened, the currencies and the wo
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from appraise.base.dataclass import dataclass
 from appraise.base.moneytext import DOLLARS, EXPONENTS, FORMER, currency_named
 from appraise.exchange import sheet_cells, sheet_days
 from appraise.exchange.cells import CellReader, is_owed, without_sign

@@ -5,9 +5,10 @@ A row of a piece that was bought and sold again gives both.
 
 import re
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.base.logday import UNKNOWN_DAY, read_log_day
 from appraise.base.moneytext import decimal

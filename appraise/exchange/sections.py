@@ -5,8 +5,9 @@ them. What a heading says of the rows below it stands in a column of its own.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from appraise.base.dataclass import dataclass
 from appraise.exchange import sheet_cells
 from appraise.exchange.currencies import header_currency
 from appraise.exchange.events import titled

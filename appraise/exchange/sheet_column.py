@@ -1,6 +1,8 @@
 """A column of a spreadsheet and what it was taken for."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
+
+from appraise.base.dataclass import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,8 +6,9 @@ the good rows, or nothing.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.exchange import sheet_cells
 from appraise.exchange.cells import CellReader

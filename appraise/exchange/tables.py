@@ -7,8 +7,9 @@ import re
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.exchange.layout import Row, laid_out
 from appraise.exchange.note_lines import HEADER, noted

@@ -6,9 +6,10 @@ own.
 
 import re
 from collections.abc import Container, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import lru_cache
 
+from appraise.base.dataclass import dataclass
 from appraise.base.oneline import folded
 from appraise.knowledge.records import Knowledge, SheetRow
 

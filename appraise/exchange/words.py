@@ -6,8 +6,8 @@ A word that is not understood is never stored: the user says what it means, or l
 import re
 from collections import Counter
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.base.oneline import folded
 from appraise.base.spelling import did_you_mean

@@ -5,11 +5,11 @@ everything answered, and what that would have saved is set beside the cost. The 
 every time.
 """
 
-from dataclasses import dataclass
 from math import sqrt
 
 import numpy as np
 
+from appraise.base.dataclass import dataclass
 from appraise.inquiry.next_check import Order, Price
 from appraise.inquiry.rest import Rest
 from appraise.reading.reading import belonging_by_word

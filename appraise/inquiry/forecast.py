@@ -5,12 +5,12 @@ that answer, with nothing sampled.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from itertools import accumulate
 
 import numpy as np
 
+from appraise.base.dataclass import dataclass
 from appraise.inquiry.changed import ChangedTables
 from appraise.inquiry.information import information, informations
 from appraise.knowledge.records import Check, Knowledge

@@ -12,10 +12,10 @@ Only checks that are safe for an owner are proposed.
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from math import log
 
+from appraise.base.dataclass import dataclass
 from appraise.inquiry.forecast import CLAIM, Forecast, Prospect
 from appraise.inquiry.information import gain, variance
 from appraise.inquiry.offering import OFFERED, offered

@@ -6,12 +6,12 @@ makes the pieces on which its calibration is tried. Everything is drawn for many
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.random import Generator
 from numpy.typing import NDArray
 
+from appraise.base.dataclass import dataclass
 from appraise.knowledge.records import Check, Defect, Knowledge
 from appraise.reading.factors import Factors, axes_of, dated_rows, side_of, state_rows
 from appraise.reading.frame import AXES, Array, Frame, Places

@@ -2,10 +2,11 @@
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
+from appraise.base.dataclass import dataclass
 from appraise.inquiry.information import information as bits
 from appraise.knowledge.records import Check
 from appraise.reading.factors import answer_rows, answer_years, axes_of

@@ -1,7 +1,8 @@
 """What all rows of the knowledge share: the words of the model, years, what a row rests on."""
 
-from dataclasses import dataclass
 from typing import Literal
+
+from appraise.base.dataclass import dataclass
 
 BELONGING = ("together", "married", "modern-case", "modern-image", "all-modern")
 DISTURBED = ("undisturbed", "disturbed")

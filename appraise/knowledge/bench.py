@@ -2,8 +2,8 @@
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 
+from appraise.base.dataclass import dataclass
 from appraise.knowledge.basics import Basis
 
 ARCHIVAL = ("yes", "no", "depends")

@@ -1,8 +1,9 @@
 """Which keys of sources a row may cite, those of the past among them, and which were cited."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from appraise.base.dataclass import dataclass
 from appraise.base.spelling import did_you_mean
 from appraise.base.yamls import Row
 from appraise.knowledge.basics import Source

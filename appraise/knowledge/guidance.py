@@ -2,8 +2,8 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 
+from appraise.base.dataclass import dataclass
 from appraise.knowledge.basics import Basis
 
 Span = tuple[float | None, float | None]  # lowest and highest; None where a source leaves it open

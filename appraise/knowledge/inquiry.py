@@ -1,9 +1,10 @@
 """Checks and defects as frozen records: questions, answers, and what the answers say."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Self
 
+from appraise.base.dataclass import dataclass
 from appraise.knowledge.basics import Basis, Years
 
 YES_OR_NO = ("yes", "no")

@@ -1,8 +1,9 @@
 """What a piece can be, as frozen records: photographic processes and classes of housing."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from appraise.base.dataclass import dataclass
 from appraise.knowledge.basics import Basis, Years
 
 

@@ -1,8 +1,9 @@
 """The trade's knowledge as frozen records, one for each kind of row in data/."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from appraise.base.dataclass import dataclass
 from appraise.knowledge.basics import (
     BELONGING,
     CHANNELS,

@@ -1,8 +1,8 @@
 """The model's own settings as frozen records; every number in them is a judgement."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
+from appraise.base.dataclass import dataclass
 from appraise.knowledge.basics import Years
 
 

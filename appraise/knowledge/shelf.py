@@ -2,10 +2,11 @@
 
 import hashlib
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 from typing import Any
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.base.spelling import did_you_mean
 from appraise.base.yamls import Row, compose

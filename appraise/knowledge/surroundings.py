@@ -1,8 +1,8 @@
 """What a check's row may refer to: sources, parts, processes, housings."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
+from appraise.base.dataclass import dataclass
 from appraise.knowledge.citing import Keys
 from appraise.knowledge.records import BELONGING, DISTURBED, YES_NO, PartRow
 

@@ -2,8 +2,8 @@
 
 import dataclasses
 from collections.abc import Mapping
-from dataclasses import dataclass
 
+from appraise.base.dataclass import dataclass
 from appraise.knowledge.basics import Basis
 
 # What words can tell. The fields of a layer are matched together, the longest words first; the

@@ -1,8 +1,8 @@
 """What was usual in a year: every dated row of the trade's knowledge that reaches into it."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
+from appraise.base.dataclass import dataclass
 from appraise.knowledge.records import KINDS, REGIONS, Basis, Check, Knowledge, Years
 
 USUAL, COMING, GOING = "usual", "coming in", "going out"

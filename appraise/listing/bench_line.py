@@ -7,9 +7,10 @@ before it: how many, sizes with what was measured, the sort of part, and when it
 import datetime as dt
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Generic, TypeVar
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.knowledge.bench import Spare, named
 from appraise.knowledge.records import Check, Knowledge

@@ -2,9 +2,9 @@
 
 import re
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import groupby
 
+from appraise.base.dataclass import dataclass
 from appraise.knowledge.records import Check
 from appraise.knowledge.wordings import Term
 from appraise.listing.passage import Passage

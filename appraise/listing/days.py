@@ -3,8 +3,8 @@
 import datetime as dt
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.base.logday import UNKNOWN_DAY, LogDay, PartialDay, bounds, read_log_day
 from appraise.base.months import MONTH, SEASON, SURE_MONTH, month_of

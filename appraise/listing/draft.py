@@ -1,8 +1,9 @@
 """A typed line while it is being read: the piece so far, and what became of which word."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from appraise.base.dataclass import dataclass
 from appraise.listing.amounts import Amount
 from appraise.listing.counted import damage_counts
 from appraise.listing.numbers import bare_numbers, looks_like_year, number

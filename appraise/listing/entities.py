@@ -8,10 +8,11 @@ done once, at the entrance; what is then found is told by its place in the text 
 import re
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from html import unescape
 from unicodedata import normalize
 
+from appraise.base.dataclass import dataclass
 from appraise.listing.records import Claim, Flag, Listing
 
 _BREAKS = "p|div|li|br|tr|ul|ol|table|h[1-6]|hr|dd|dt|blockquote|section|article"

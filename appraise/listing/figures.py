@@ -5,9 +5,9 @@ means one thing to every reader of a field.
 """
 
 import datetime as dt
-from dataclasses import dataclass
 from typing import Protocol
 
+from appraise.base.dataclass import dataclass
 from appraise.knowledge.records import Knowledge
 from appraise.listing.amounts import Amount, amounts
 from appraise.listing.days import Day, days_in, partial_in

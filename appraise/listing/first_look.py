@@ -2,8 +2,9 @@
 
 import datetime as dt
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from appraise.base.dataclass import dataclass
 from appraise.knowledge.records import UNJUDGED, Knowledge, Term
 from appraise.listing.amounts import Amount
 from appraise.listing.counted import SHOWN, counts_in, shown_counts

@@ -3,8 +3,8 @@
 import re
 from bisect import bisect_left
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from appraise.base.dataclass import dataclass
 from appraise.listing.passage import Passage
 from appraise.listing.vocabulary import Hit
 from appraise.listing.words import LONGEST_COUNT, Word

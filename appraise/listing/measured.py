@@ -8,9 +8,10 @@ behind another one is the same in another unit.
 import re
 from bisect import bisect_left
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import islice, takewhile
 
+from appraise.base.dataclass import dataclass
 from appraise.knowledge.records import Knowledge
 from appraise.listing.flags import made
 from appraise.listing.nature import Nature, usual_kind

@@ -1,9 +1,9 @@
 """What a piece is by what is claimed of it: its kind, process, format and housing."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 
+from appraise.base.dataclass import dataclass
 from appraise.knowledge.records import Knowledge
 from appraise.listing.records import Claim
 

@@ -2,11 +2,11 @@
 
 from bisect import bisect_left
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from itertools import compress
 from typing import Any, TypeVar
 
+from appraise.base.dataclass import dataclass
 from appraise.knowledge.records import Knowledge
 from appraise.listing.jewellery import LOCKET, SITTERS, without_worn
 from appraise.listing.patterns import Ground, Met

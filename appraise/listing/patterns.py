@@ -13,8 +13,10 @@ union ... soldiers    up to eight words of any sort, within the sentence
 
 from collections.abc import Iterator, Mapping, Sequence
 from collections.abc import Set as AbstractSet
-from dataclasses import dataclass, field
+from dataclasses import field
 from itertools import product
+
+from appraise.base.dataclass import dataclass
 
 SMALL, WIDE, AHEAD = "..", "...", ">"
 MOST = {SMALL: 4, WIDE: 8, AHEAD: 0}

@@ -2,9 +2,10 @@
 
 import datetime as dt
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Any
 
+from appraise.base.dataclass import dataclass
 from appraise.base.logday import LogDay
 from appraise.base.money import Money
 from appraise.knowledge.records import Knowledge

@@ -2,7 +2,8 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from appraise.base.dataclass import dataclass
 
 _MARKS = '"“‘«„'
 _QUOTED = re.compile(

@@ -1,7 +1,6 @@
 """What a listing says, as frozen records."""
 
-from dataclasses import dataclass
-
+from appraise.base.dataclass import dataclass
 from appraise.records.piece import Piece
 
 # The claims' fields, in the order in which they are told.

@@ -5,9 +5,9 @@ A denied word claims its opposite; a muted word claims nothing of the piece.
 
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
+from appraise.base.dataclass import dataclass
 from appraise.listing.vocabulary import Hit
 from appraise.listing.words import Word
 

@@ -3,10 +3,10 @@
 import re
 from bisect import bisect_right
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import lru_cache
 from math import hypot
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.base.measures import Measure
 from appraise.knowledge.records import Format, Knowledge, Offset

@@ -1,8 +1,8 @@
 """Text in another language: which it is, and whether it tells of the condition."""
 
 from collections.abc import Set as AbstractSet
-from dataclasses import dataclass
 
+from appraise.base.dataclass import dataclass
 from appraise.listing.passage import Passage
 
 FEWEST = 3  # different small words of a language from which a sentence is in it

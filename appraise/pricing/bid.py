@@ -5,9 +5,9 @@ what the venue's bill leaves of it (`bill`). At a stall there are no rivals and 
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.pricing.bill import Bill, all_in, on_ladder, walk_away

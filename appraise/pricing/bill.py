@@ -6,9 +6,9 @@ source); the inverse runs on the rounded bill by bisection, never by dividing by
 
 import datetime as dt
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import ROUND_DOWN, ROUND_HALF_UP, Decimal
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.base.money import EXPONENTS, Money
 from appraise.records.terms import NOTHING, Rung, Tax, TaxForm

@@ -9,10 +9,11 @@ its name.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
+from appraise.base.dataclass import dataclass
 from appraise.pricing.features import FIELDS, GROUPS, Design, PricedRow, differs, motifs
 from appraise.pricing.model import Model
 from appraise.pricing.posterior import Posterior

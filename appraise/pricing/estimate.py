@@ -6,11 +6,12 @@ quantiles in the base currency: a Student-t on logs has no mean.
 
 import math
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from zlib import crc32
 
 import numpy as np
 
+from appraise.base.dataclass import dataclass
 from appraise.pricing.comparables import Comparable, compare
 from appraise.pricing.features import Design, PricedRow, motifs
 from appraise.pricing.likeness import Likeness, likeness

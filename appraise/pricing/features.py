@@ -21,12 +21,13 @@ the subject. How probable a marriage of parts is, is no feature either.
 
 import math
 from collections.abc import Hashable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from operator import attrgetter
 from typing import Any
 
 import numpy as np
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.pricing.texts import Floats
 

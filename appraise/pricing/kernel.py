@@ -12,12 +12,12 @@ sections 4.2.1 and 4.2.4).
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from enum import StrEnum
 
 import numpy as np
 from numpy.typing import NDArray
 
+from appraise.base.dataclass import dataclass
 from appraise.pricing.texts import Floats
 
 FARTHEST = 5.0

@@ -5,10 +5,10 @@ given. It is no covariance and never enters the regression.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
+from appraise.base.dataclass import dataclass
 from appraise.pricing.features import Design, figure, words_of
 from appraise.pricing.features import PricedRow as Row
 from appraise.pricing.texts import Floats

@@ -1,10 +1,10 @@
 """A lot of several pieces: one ceiling before the sale, a fair cost for each piece after it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.pricing.bid import Terms, ceiling

@@ -1,7 +1,6 @@
 """A price that was met as far as the price model minds it, where no whole entry is at hand."""
 
-from dataclasses import dataclass
-
+from appraise.base.dataclass import dataclass
 from appraise.base.logday import LogDay
 from appraise.base.money import Money
 from appraise.records.entry import Entry, Priced

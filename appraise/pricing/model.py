@@ -1,12 +1,12 @@
 """A fitted log of prices: predictions with intervals, on the scale of natural logs of prices."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.pricing.kernel import Points, Scale, faded, with_texts
 from appraise.pricing.posterior import Posterior, condition

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
+from appraise.base.dataclass import dataclass
 from appraise.base.money import Money
 from appraise.base.settings import Settings
 from appraise.pricing.bid import Advice, Terms, advise, opening_offer

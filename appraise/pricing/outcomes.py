@@ -5,9 +5,10 @@ estimates beside it are those stored when the entry was made, before anything ca
 """
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.base.money import Money, as_json
 from appraise.base.spelling import did_you_mean

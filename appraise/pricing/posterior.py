@@ -12,10 +12,10 @@ regression.
 """
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 
+from appraise.base.dataclass import dataclass
 from appraise.pricing.kernel import Kernel, Points, covariance, prior_variance
 from appraise.pricing.texts import Floats
 

@@ -5,10 +5,9 @@ Errors are taken as Student-t with four degrees of freedom by reweighting each r
 American Statistical Association 84, 881-896).
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from appraise.base.dataclass import dataclass
 from appraise.pricing.kernel import Points, covariance
 from appraise.pricing.posterior import NoisePrior, Posterior, condition, mean_weights
 from appraise.pricing.search import Grid, best

@@ -9,10 +9,9 @@ scatter by a clear margin, there is no factor. Intervals scaled in this way keep
 Journal of the American Statistical Association 113, 1094-1111, section 5.2).
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from appraise.base.dataclass import dataclass
 from appraise.pricing.kernel import Points, squared_distance
 from appraise.pricing.texts import Floats
 

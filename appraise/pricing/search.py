@@ -12,10 +12,11 @@ Computations, 4th edition 2013, sections 2.1.4 and 4.2).
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
+from appraise.base.dataclass import dataclass
 from appraise.pricing.kernel import (
     Fade,
     Kernel,

@@ -17,8 +17,8 @@ What a piece is worth to the collector alone is not shaded.
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.pricing.student import NORMAL
 

@@ -7,8 +7,9 @@ belong together; what entries in a state then still fetch above or below it corr
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from appraise.base.dataclass import dataclass
 from appraise.pricing.weighted import smooth_quantile
 
 ENOUGH = 10.0

@@ -9,10 +9,9 @@ quantiles are never nearer than those of the Student-t that the model itself sta
 probability n / (n + 1) they go on like that Student-t.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from appraise.base.dataclass import dataclass
 from appraise.pricing.student import t_cdf, t_quantile
 from appraise.pricing.texts import Floats
 

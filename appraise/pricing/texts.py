@@ -11,10 +11,11 @@ import math
 import re
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
+
+from appraise.base.dataclass import dataclass
 
 Floats = NDArray[np.float64]
 _WORD = re.compile(r"[^\W_]+")

@@ -8,10 +8,10 @@ Journal of the American Statistical Association 102, 359-378; Brier 1950, Monthl
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cache
 from statistics import fmean, median
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.pricing.student import NORMAL
 

@@ -6,8 +6,9 @@ times the median price of a piece that belongs together. For buying decisions on
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from appraise.base.dataclass import dataclass
 from appraise.base.percents import percent
 from appraise.knowledge.statewords import STATES
 from appraise.pricing.estimate import Estimate, plain

@@ -6,8 +6,8 @@ what was seen in hand. How steps become words is the makers' judgement.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 
+from appraise.base.dataclass import dataclass
 from appraise.knowledge.records import Check, Defect, Knowledge
 from appraise.reading.evidence import Evidence
 

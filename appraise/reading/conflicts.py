@@ -5,11 +5,11 @@ The measure is that of Jensen, Chamberlain, Nordahl and Jensen, "Analysis in HUG
 of what each finding's probability is alone, over the probability of them all together.
 """
 
-from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
 
+from appraise.base.dataclass import dataclass
 from appraise.reading.evidence import Evidence
 from appraise.reading.factors import Factor, reference
 from appraise.reading.frame import Array, Frame

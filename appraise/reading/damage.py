@@ -7,13 +7,13 @@ of sqrt(t) times what F gains there; which is SUM of F(t) times how far sqrt(t) 
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
+from appraise.base.dataclass import dataclass
 from appraise.knowledge.records import Check, Defect
 from appraise.reading.frame import Array, Frame
 

@@ -8,11 +8,12 @@ impossible stays as rare as the table has it, and a decisive mark counts as its 
 """
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import lru_cache
 
 import numpy as np
 
+from appraise.base.dataclass import dataclass
 from appraise.knowledge.crossing import trapezoid
 from appraise.knowledge.records import BELONGING, Check, Knowledge
 from appraise.reading.evidence import Evidence, belief

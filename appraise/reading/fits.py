@@ -7,10 +7,10 @@ so the density is a mixture over what may have been measured, in the shares that
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import lru_cache
 from math import exp, hypot, pi
 
+from appraise.base.dataclass import dataclass
 from appraise.base.measures import Measure
 from appraise.knowledge.records import Format, Knowledge, Offset
 from appraise.records.piece import Piece

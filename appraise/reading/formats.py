@@ -6,10 +6,11 @@ one that is likelier to be of no size than of any known.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import lru_cache
 from math import prod
 
+from appraise.base.dataclass import dataclass
 from appraise.base.measures import Measure
 from appraise.knowledge.records import BELONGING, Format, Knowledge
 from appraise.reading.fits import chance_of, far, gap, meant, normal

@@ -1,12 +1,12 @@
 """What is true of a kind of piece before anything is seen: states, priors and lines over years."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
+from appraise.base.dataclass import dataclass
 from appraise.knowledge.crossing import trapezoid
 from appraise.knowledge.records import (
     BELONGING,

@@ -1,10 +1,11 @@
 """What each finding did: the belonging probabilities as they would be without it."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
+from appraise.base.dataclass import dataclass
 from appraise.knowledge.records import BELONGING, Knowledge
 from appraise.reading.evidence import Evidence
 from appraise.reading.frame import Array, Vector, belonging_rates, normalised

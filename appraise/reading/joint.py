@@ -10,12 +10,12 @@ those of a piece whose signs are odd together: a mixture over one more unknown, 
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cached_property, lru_cache, reduce
 from math import log
 
 import numpy as np
 
+from appraise.base.dataclass import dataclass
 from appraise.reading.factors import INDIFFERENT, Factors
 from appraise.reading.frame import AXES, Array, Frame, unaltered_cells
 from appraise.reading.years import (

@@ -5,11 +5,11 @@ likelihood is the mean of the formats' lines over the years, each brought to a m
 prior, weighed by P(format | measures); a format that has no years says nothing.
 """
 
-from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
 
+from appraise.base.dataclass import dataclass
 from appraise.knowledge.crossing import MOUNT_FORM, trapezoid
 from appraise.knowledge.records import Format, Knowledge, Years
 from appraise.reading.factors import answer_years

@@ -1,11 +1,12 @@
 """A piece read: everything that its findings mean, before any price."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from appraise.base.ages import birth_years
+from appraise.base.dataclass import dataclass
 from appraise.knowledge.crossing import MOUNT_FORM
 from appraise.knowledge.records import BELONGING, YEARS, Check, Knowledge
 from appraise.reading.applying import applying, progress

@@ -1,11 +1,12 @@
 """Years read from the joint table: of picture, package and housing alone, and joined."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import lru_cache
 
 import numpy as np
 
+from appraise.base.dataclass import dataclass
 from appraise.base.dates import years as written
 from appraise.knowledge.records import FIRST_YEAR
 from appraise.reading.frame import Array

@@ -7,11 +7,11 @@ the copy's own year. All arrays may have further axes in front, for many pieces 
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from functools import reduce
 
 import numpy as np
 
+from appraise.base.dataclass import dataclass
 from appraise.knowledge.records import Weights
 from appraise.reading.factors import Dated, Factors
 from appraise.reading.frame import SPAN, Array, Frame

@@ -1,8 +1,8 @@
 """The currency of the user's own sums."""
 
-from dataclasses import dataclass
 from typing import ClassVar
 
+from appraise.base.dataclass import dataclass
 from appraise.records.fields import Field, Record
 from appraise.records.values import CodeKind
 

@@ -1,9 +1,9 @@
 """A budget: so much in a calendar month or year."""
 
 import datetime as dt
-from dataclasses import dataclass
 from typing import ClassVar
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.records.fields import Field, Record

@@ -2,9 +2,10 @@
 
 import datetime as dt
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, fields
+from dataclasses import field, fields
 from typing import Any, ClassVar, Self
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.base.fieldchecks import (
     check_amount,

@@ -5,10 +5,11 @@ file all go through `changed`, and back through `written`.
 """
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import MISSING, dataclass, field, fields, replace
+from dataclasses import MISSING, field, fields, replace
 from operator import attrgetter
 from typing import TYPE_CHECKING, Any, ClassVar, Self, TypeVar
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError, placed
 from appraise.base.spelling import did_you_mean
 from appraise.records.values import LINE, Author, Kind

@@ -10,8 +10,8 @@ housing=?                 not recorded
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError, placed
 from appraise.base.oneline import folded
 from appraise.base.spelling import did_you_mean

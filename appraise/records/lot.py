@@ -3,9 +3,10 @@
 import datetime as dt
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import ClassVar, Self
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError, placed
 from appraise.base.moments import Closing
 from appraise.base.money import Money

@@ -2,9 +2,9 @@
 
 import datetime as dt
 import re
-from dataclasses import dataclass
 from typing import ClassVar
 
+from appraise.base.dataclass import dataclass
 from appraise.base.dates import Dating
 from appraise.base.errors import InputError
 from appraise.base.money import Money

@@ -7,9 +7,10 @@ that its years are read by the same curves.
 import datetime as dt
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any, ClassVar, Self
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError, placed
 from appraise.base.fieldchecks import check_text, check_word
 from appraise.base.measures import Measure

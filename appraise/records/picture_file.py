@@ -1,7 +1,6 @@
 """A photo of a piece, as a record lists it."""
 
-from dataclasses import dataclass
-
+from appraise.base.dataclass import dataclass
 from appraise.base.fieldchecks import check_id, check_text
 
 

@@ -1,9 +1,10 @@
 """A piece as a person met it: frozen records, of which a change makes new ones."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Self
 
+from appraise.base.dataclass import dataclass
 from appraise.base.dates import Dating
 from appraise.base.measures import Measure
 from appraise.base.money import Money

@@ -2,10 +2,10 @@
 
 import datetime as dt
 import re
-from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
 from typing import Any
 
+from appraise.base.dataclass import dataclass
 from appraise.base.dates import Dating
 from appraise.base.errors import InputError, placed
 from appraise.base.fieldchecks import check_amount, check_number, check_text

@@ -1,10 +1,10 @@
 """Exchange rates as the user found them."""
 
 import datetime as dt
-from dataclasses import dataclass
 from decimal import Decimal
 from typing import ClassVar
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.records.fields import Field, Record
 from appraise.records.quantities import DAY

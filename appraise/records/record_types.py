@@ -12,12 +12,13 @@ import json
 import re
 import types
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, fields, is_dataclass
+from dataclasses import fields, is_dataclass
 from decimal import Decimal, InvalidOperation
 from functools import lru_cache
 from importlib import import_module
 from typing import Any, TypeVar, Union, get_args, get_origin, get_type_hints
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.base.logday import LogDay, PartialDay, log_day_of
 from appraise.base.money import Money, as_json

@@ -1,9 +1,9 @@
 """A repair, or other work on a piece: what was done, with what, and whether it can be undone."""
 
 import datetime as dt
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, ClassVar
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.base.fieldchecks import check_text, check_word
 from appraise.base.money import Money

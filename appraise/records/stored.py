@@ -1,8 +1,8 @@
 """A record under the id by which the log keeps it, and what is written as one."""
 
-from dataclasses import dataclass
 from typing import Generic, TypeVar
 
+from appraise.base.dataclass import dataclass
 from appraise.records.entry import Entry
 from appraise.records.fields import Record
 

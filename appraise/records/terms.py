@@ -2,11 +2,11 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
 from enum import Flag, auto
 from typing import Any
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError, placed
 from appraise.records.fields import Field, Record
 from appraise.records.quantities import HUNDRED

@@ -7,9 +7,10 @@ person typed comes without needless blanks; an empty text never gets here.
 import datetime as dt
 import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING, Any
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.base.fieldchecks import (
     check_flag,

@@ -6,10 +6,11 @@ are read wrongly, so each place remembers on which day they were last checked.
 
 import datetime as dt
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from decimal import Decimal
 from typing import ClassVar, Self
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.base.money import EXPONENTS
 from appraise.base.oneline import folded

@@ -1,9 +1,9 @@
 """What one is looking for."""
 
 import datetime as dt
-from dataclasses import dataclass
 from typing import ClassVar, Self
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.knowledge.basics import KINDS

@@ -11,9 +11,9 @@ import re
 import sqlite3
 from collections.abc import Sequence
 from contextlib import closing
-from dataclasses import dataclass
 from pathlib import Path
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError, StoreError
 from appraise.base.settings import Settings, load_settings
 from appraise.store import pictures

@@ -4,10 +4,10 @@ import os
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing
-from dataclasses import dataclass
 from pathlib import Path
 from shutil import disk_usage
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import StoreError
 from appraise.records.entry import Entry
 from appraise.records.record_types import type_of

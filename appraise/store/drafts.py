@@ -9,9 +9,9 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.records.entry import Entry
 from appraise.records.record_types import from_text

@@ -3,11 +3,11 @@
 import platform
 import re
 from contextlib import suppress
-from dataclasses import dataclass
 from hashlib import sha256
 from os import urandom
 from pathlib import Path
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.base.files import write_new
 

@@ -8,10 +8,10 @@ history; both are told until one is settled on.
 import sqlite3
 from collections.abc import Iterable, Iterator
 from contextlib import closing
-from dataclasses import dataclass
 from itertools import islice
 from pathlib import Path
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.store import current_state, pictures, revisions
 from appraise.store.backup import back_up

@@ -4,10 +4,10 @@ import datetime as dt
 import json
 import sqlite3
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import StoreError
 from appraise.base.oneline import folded
 from appraise.store.current_state import follow

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Set
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.base.oneline import folded
 from appraise.records.entry import Entry

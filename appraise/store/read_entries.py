@@ -1,8 +1,9 @@
 """The entries of a log held in memory and brought up to date by what was written since."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from appraise.base.dataclass import dataclass
 from appraise.records.entry import Entry
 from appraise.store import current_state
 from appraise.store.log import Log

@@ -13,9 +13,10 @@ import hashlib
 import json
 import sqlite3
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import astuple, dataclass
+from dataclasses import astuple
 from operator import attrgetter
 
+from appraise.base.dataclass import dataclass
 from appraise.store.faults import as_kept
 
 Clock = Callable[[], dt.datetime]

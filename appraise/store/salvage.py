@@ -8,9 +8,10 @@ digest is believed. The damaged file is only read; what is found goes into a new
 
 import re
 from contextlib import closing
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import StoreError
 from appraise.store import current_state, drafts, revisions
 from appraise.store.drafts import Draft

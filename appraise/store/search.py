@@ -4,9 +4,9 @@ import datetime as dt
 import re
 import sqlite3
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.base.spelling import did_you_mean

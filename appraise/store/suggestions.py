@@ -6,8 +6,8 @@ a log of its own, or after Enter.
 
 import sqlite3
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
 
+from appraise.base.dataclass import dataclass
 from appraise.records.filter import FilterTerm, terms, written
 from appraise.store.log import Log
 from appraise.store.search import FIELDS, TEXT_FIELDS, WORD_FIELDS

@@ -3,9 +3,9 @@
 import re
 import sqlite3
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import islice
 
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import AppraiseError, InputError
 from appraise.records.record_types import from_text, type_of
 from appraise.store import current_state, drafts, revisions

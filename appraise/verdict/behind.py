@@ -8,8 +8,8 @@ read again. Some 60 readings, so that it is asked for apart from the verdict.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
+from appraise.base.dataclass import dataclass
 from appraise.inquiry.changed import ChangedTables
 from appraise.inquiry.forecast import CLAIM, Forecast, Prospect
 from appraise.inquiry.offering import offered

@@ -10,10 +10,10 @@ those that the reading gives to its answers.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import product
 from typing import TYPE_CHECKING
 
+from appraise.base.dataclass import dataclass
 from appraise.knowledge.records import BELONGING, Knowledge
 from appraise.knowledge.settings import Limits
 from appraise.reading.named import BOTH, CASE, EITHER, SECOND, family_name, modern_part

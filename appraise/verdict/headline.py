@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from appraise.base.dataclass import dataclass
 from appraise.base.percents import percent
 from appraise.knowledge.records import UNJUDGED, Knowledge
 from appraise.reading.matter import bare, content_of

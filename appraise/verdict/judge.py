@@ -6,11 +6,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
+from appraise.base.dataclass import dataclass
 from appraise.base.money import Money
 from appraise.base.settings import Settings
 from appraise.inquiry.enough import Enough, enough

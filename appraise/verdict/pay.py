@@ -7,11 +7,11 @@ known, as two limits where the worth is in doubt, and else not at all but for th
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 from math import floor
 from typing import TYPE_CHECKING
 
+from appraise.base.dataclass import dataclass
 from appraise.base.percents import percent
 from appraise.reading.matter import judged
 from appraise.records.holds import no_maximum

@@ -1,7 +1,6 @@
 """The record of a warning."""
 
-from dataclasses import dataclass
-
+from appraise.base.dataclass import dataclass
 from appraise.reading.words import word_for
 
 

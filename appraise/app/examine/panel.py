@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from appraise.app.examine.purse import MONEY, PICTURE, money_lines, money_picture
@@ -12,6 +11,7 @@ from appraise.app.marks import DOUBT, ORDER, UNSEEN, WARN, Marks
 from appraise.app.widgets.marked import PartMark, mark_row
 from appraise.app.widgets.stacked import BarPart, stacked
 from appraise.app.widgets.years import YearRow, year_lines
+from appraise.base.dataclass import dataclass
 from appraise.base.percents import percent
 from appraise.documents import words
 from appraise.documents.timeline import between, dated_parts, weight_of

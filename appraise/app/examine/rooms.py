@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from appraise.app.widgets.band import rows_for
+from appraise.base.dataclass import dataclass
 
 NARROW, WIDE, VAST = 72, 110, 160  # cells from which there is a panel, a rail, and more beside
 RAIL = 20

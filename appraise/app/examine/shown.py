@@ -1,10 +1,11 @@
 """How the verdict panel is drawn."""
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from appraise.app.lines import Line
 from appraise.app.marks import Marks
+from appraise.base.dataclass import dataclass
 from appraise.knowledge.records import Knowledge
 from appraise.verdict.naming import family_names
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from appraise.app.examine.order import (
     by_part,
@@ -12,6 +12,7 @@ from appraise.app.examine.order import (
     parts_of,
 )
 from appraise.app.trail import Trail
+from appraise.base.dataclass import dataclass
 from appraise.knowledge.records import KNOWN, Answer, Check, Knowledge
 from appraise.reading.applying import applying
 from appraise.records.piece import UNTOLD, Piece

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 from appraise.app.picker import Choice
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.base.moneytext import DOLLARS, EXPONENTS
 from appraise.exchange.columns import columns

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import groupby
 
 from appraise.app.listing.marked import Place
 from appraise.app.listing.sides import question_for
 from appraise.app.marks import DOUBT, WARN
+from appraise.base.dataclass import dataclass
 from appraise.knowledge.records import Knowledge
 from appraise.listing.offered import plain_title
 from appraise.listing.records import Claim, Flag, Listing

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from appraise.app.discretion import DOTS, dotted
 from appraise.app.examine.panel import NONE, panel
 from appraise.app.examine.screen import verdict_band
@@ -13,6 +11,7 @@ from appraise.app.listing.items import HEADS
 from appraise.app.listing.review import Review
 from appraise.app.listing.told import detail, row
 from appraise.app.widgets.band import rows_for
+from appraise.base.dataclass import dataclass
 
 NARROW, WIDE, VAST = 72, 110, 160  # cells from which there are two columns, three, wide ones
 ACROSS = {NARROW: 36, WIDE: 38, VAST: 48}  # cells of the verdict

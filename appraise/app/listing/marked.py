@@ -10,13 +10,13 @@ import re
 from bisect import bisect_right
 from collections import OrderedDict
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from rich.cells import cell_len
 
 from appraise.app.discretion import dotted
 from appraise.app.lines import Bit, Line
 from appraise.app.marks import PLAIN, Marks
+from appraise.base.dataclass import dataclass
 
 Position = tuple[int, int]
 Sign = tuple[str, str, int]  # a character, its role, and where it stands in the text

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, fields, replace
+from dataclasses import fields, replace
 
 from appraise.app.listing.items import HEADS, Item, asking, items_of
 from appraise.app.listing.marked import Marked
 from appraise.app.trail import Trail
+from appraise.base.dataclass import dataclass
 from appraise.knowledge.records import Knowledge
 from appraise.listing.holds import held
 from appraise.listing.offered import lot_piece, offers

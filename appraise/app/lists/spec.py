@@ -6,11 +6,12 @@ A spec is written once for each type; `screen` and `page` do the rest. No widget
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
 from appraise.app.lines import EMPTY, Line, fold, line
 from appraise.app.widgets.columns import Column
+from appraise.base.dataclass import dataclass
 from appraise.records.fields import Record, typed_fields
 from appraise.records.filter import fits, terms
 from appraise.records.stored import Stored

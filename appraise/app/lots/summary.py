@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
 from appraise.app.lines import EMPTY, Line, cut, fold, fold_to, line
 from appraise.app.marks import WARN, Marks
+from appraise.base.dataclass import dataclass
 
 if TYPE_CHECKING:
     from appraise.documents.lots import Now

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from rich.cells import cell_len, set_cell_size
 
 from appraise.app.lines import clip
 from appraise.app.marks import PLAIN, Marks
+from appraise.base.dataclass import dataclass
 
 SIGN = 3  # cells before the first column: where one is, a mark, and a blank
 ARROWS, PLAIN_ARROWS = "▴▾", "^v"

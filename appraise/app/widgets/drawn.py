@@ -7,7 +7,6 @@ that are others than before are painted.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import zip_longest
 from typing import TYPE_CHECKING, Any, Self
 
@@ -23,6 +22,7 @@ from textual.style import Style
 from appraise.app.discretion import veiled
 from appraise.app.lines import ACT, DOES, EMPTY, LOOKS, Line, fill, words_of
 from appraise.app.marks import FINE, Marks
+from appraise.base.dataclass import dataclass
 
 if TYPE_CHECKING:
     from textual.widget import Widget

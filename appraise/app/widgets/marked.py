@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from appraise.app.lines import EMPTY, Line, clip, does, fill, length, line
 from appraise.app.marks import DOUBT, ORDER, UNSEEN, WARN, Marks
+from appraise.base.dataclass import dataclass
 
 ROLES = {WARN: "warn", DOUBT: "doubt", ORDER: "good", UNSEEN: "quiet"}
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import product
 from math import floor, log10
 
 from appraise.app.lines import EMPTY, Line, line
 from appraise.app.marks import Marks
+from appraise.base.dataclass import dataclass
 
 LEAST = 16  # cells from which an axis is drawn
 BEYOND = 1.5  # times the greatest amount that matters: dots above it stand at the end

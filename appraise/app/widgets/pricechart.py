@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import floor, log, log10
 
 from appraise.app.lines import EMPTY, Line, line
 from appraise.app.marks import Marks
+from appraise.base.dataclass import dataclass
 
 SIDE = 9  # cells of an amount and the axis beside it
 LEAST = 3  # prices that make a picture

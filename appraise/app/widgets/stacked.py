@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from appraise.app.lines import Line, line, spread
 from appraise.app.marks import Marks
+from appraise.base.dataclass import dataclass
 from appraise.base.percents import percent
 
 TOLD, LISTED = 0.005, 0.01  # a share that is drawn at all, and one that is always named

@@ -7,7 +7,6 @@ on a row selects it, and one on the selected row opens it.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import Generic, TypeVar
 
 from rich.cells import cell_len
@@ -20,6 +19,7 @@ from appraise.app.lines import EMPTY, Line, line
 from appraise.app.widgets.columns import SIGN, Column, ColumnPlace, arrow, laid_out, row_text
 from appraise.app.widgets.drawn import Told
 from appraise.app.widgets.rows import Listed, Rows
+from appraise.base.dataclass import dataclass
 from appraise.base.errors import AppraiseError
 
 T = TypeVar("T")

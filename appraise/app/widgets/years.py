@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 
 from appraise.app.lines import EMPTY, Line, clip, line
 from appraise.app.marks import DOUBT, Marks
+from appraise.base.dataclass import dataclass
 
 NAME, LEAST = 9, 8  # cells of a row's name, and that the axis keeps
 GAP, APART = 1, 5  # cells before the ends, and from one decade written to the next

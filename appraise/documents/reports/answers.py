@@ -1,8 +1,8 @@
 """Words that several parts of a report need."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from appraise.base.dataclass import dataclass
 from appraise.documents import words
 from appraise.documents.reports.report_input import ReportInput
 from appraise.knowledge.records import Check

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from itertools import chain
 
+from appraise.base.dataclass import dataclass
 from appraise.documents.document import (
     Block,
     Document,

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from appraise.base.dataclass import dataclass
 from appraise.records.entry import Entry
 from appraise.records.piece import Piece
 

@@ -5,9 +5,10 @@ its look, and text leaves them out.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 
+from appraise.base.dataclass import dataclass
 from appraise.base.oneline import plain
 from appraise.base.wrapping import cells, folded
 from appraise.documents.chart import Bar, Chart
