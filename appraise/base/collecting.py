@@ -1,5 +1,6 @@
 """Garbage is searched for seldom, or not at all, while much is made that stays."""
 
+import atexit
 import gc
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -11,6 +12,11 @@ _SELDOM = (50_000, 20, 20)
 def collect_seldom() -> None:
     """Search for garbage at steps of a command, which keeps most of what it imports and makes."""
     gc.set_threshold(*_SELDOM)
+
+
+def leave_at_once() -> None:
+    """End without searching what is held for garbage: the system takes all of it back anyway."""
+    atexit.register(gc.freeze)
 
 
 def collect_as_usual() -> None:

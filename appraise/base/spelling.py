@@ -1,7 +1,6 @@
 """The nearest valid spelling of a word that was not understood."""
 
 from collections.abc import Iterable
-from difflib import get_close_matches
 
 
 def nearest(word: str, known: Iterable[str]) -> str:
@@ -10,6 +9,8 @@ def nearest(word: str, known: Iterable[str]) -> str:
     Ratcliff-Obershelp similarity (difflib) with a floor of 0.6: enough for typing slips,
     and free of any import that a command line would feel.
     """
+    from difflib import get_close_matches  # 1 ms
+
     names = {name.lower(): name for name in known}
     found = get_close_matches(word.lower(), list(names), n=1, cutoff=0.6)
     return names[found[0]] if found else ""

@@ -8,8 +8,9 @@ missing.
 
 from __future__ import annotations
 
+import os
 import zlib
-from collections.abc import Callable, Collection, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from contextlib import suppress
 from mmap import ACCESS_READ, mmap
 from pathlib import Path
@@ -174,9 +175,17 @@ def in_order(rows: Iterable[PricedRow]) -> list[PricedRow]:
 def files_state(home: Home) -> str:
     """Sizes and times of all files by which prices are learnt, as one number."""
     program = Path(__file__).parent.parent
-    found = []
-    for place in (*(program / room for room in LEARNS), shipped_data(), home.knowledge):
-        for name in sorted(place.glob("*.*")) if place.is_dir() else ():
-            told = name.stat()
-            found.append((name.name, told.st_size, told.st_mtime_ns))
+    places = (*(program / room for room in LEARNS), shipped_data(), home.knowledge)
+    found = [sorted(_stamps(str(place))) for place in places]
     return f"{zlib.crc32(repr(found).encode()):08x}"
+
+
+def _stamps(place: str) -> Iterator[tuple[str, int, int]]:
+    """Path, size and time of each file of program or knowledge in a directory and below it."""
+    for directory, _, names in os.walk(place):  # pathlib takes three times as long
+        for name in names:
+            if name.endswith((".py", ".yaml")):
+                path = os.path.join(directory, name)
+                with suppress(OSError):  # it went meanwhile
+                    told = os.stat(path)
+                    yield path, told.st_size, told.st_mtime_ns

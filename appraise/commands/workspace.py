@@ -234,15 +234,18 @@ def now() -> datetime:
 def open_at(path: Path) -> Log:
     """The log at a path, made when there is none."""
     from appraise.store.log import open_log  # 15 ms with sqlite3
-    from appraise.store.machines import machine_at
+    from appraise.store.machines import Machine, machine_at
 
-    return open_log(path, now, machine_at(path.parent) if _ours(path) else "this computer")
+    def signs() -> Machine:
+        return machine_at(path.parent)
+
+    if not path.exists():
+        return open_log(path, now, signs())  # by what lay there before the log
+    return open_log(path, now, signs if _ours(path) else "this computer")
 
 
 def _ours(path: Path) -> bool:
-    """Whether a path may be that of a log: beside a file of another sort nothing is written."""
-    if not path.exists():
-        return True
+    """Whether a file may be a log: beside one of another sort nothing is written."""
     with suppress(OSError), path.open("rb") as file:
         return file.read(len(SQLITE)) in (b"", SQLITE)
     return False

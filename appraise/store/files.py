@@ -1,11 +1,9 @@
 """The log as a file: is it one, is it whole, and how a new one comes to be."""
 
 import os
-import shutil
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
-from glob import escape as glob_escape
 from pathlib import Path
 
 from appraise.base.errors import StoreError
@@ -141,9 +139,11 @@ def duplicate(source: Path, target: Path) -> None:
     except sqlite3.OperationalError as error:
         if error.sqlite_errorcode & 0xFF not in _NO_JOURNAL:
             raise
-        shutil.copyfile(source, target)
+        from shutil import copyfile
+
+        copyfile(source, target)
         if journal(source, "-wal").exists():
-            shutil.copyfile(journal(source, "-wal"), journal(target, "-wal"))
+            copyfile(journal(source, "-wal"), journal(target, "-wal"))
         with closing(sqlite3.connect(target)) as new:
             new.execute("PRAGMA journal_mode = DELETE")
     sync_file(target)
@@ -167,17 +167,19 @@ def workshop(path: Path) -> Iterator[Path]:
     One that a killed program left there is cleared when it is a day old.
     """
     path.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
+    from glob import escape
+    from shutil import rmtree
     from tempfile import mkdtemp  # 4 ms, and few commands need it
 
     made = Path(mkdtemp(prefix=f".{path.name}.", dir=path.parent))
     try:
         old = made.stat().st_mtime - _DAY
-        for other in path.parent.glob(f".{glob_escape(path.name)}.*"):
+        for other in path.parent.glob(f".{escape(path.name)}.*"):
             if other.is_dir() and other.stat().st_mtime < old:
-                shutil.rmtree(other, ignore_errors=True)
+                rmtree(other, ignore_errors=True)
         yield made
     finally:
-        shutil.rmtree(made, ignore_errors=True)
+        rmtree(made, ignore_errors=True)
 
 
 def sync_file(path: Path) -> None:

@@ -1,8 +1,9 @@
 """The open log: entries, their history, drafts and the base currency."""
 
 import sqlite3
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
+from functools import cached_property
 from pathlib import Path
 from types import TracebackType
 from typing import TYPE_CHECKING, Self
@@ -30,14 +31,19 @@ _ROOMY = -64_000  # kibibytes; sqlite.org/pragma.html
 
 
 def open_log(
-    path: Path, clock: Clock, machine: str | Machine, *, wait_seconds: float = WAIT_SECONDS
+    path: Path,
+    clock: Clock,
+    machine: str | Machine | Callable[[], Machine],
+    *,
+    wait_seconds: float = WAIT_SECONDS,
 ) -> "Log":
     """Open the log at `path`, or begin one; an older log is brought up to date.
 
     Args:
         path: The log's file; its directory is made when it is missing.
         clock: Gives the time, with its zone.
-        machine: A name for this machine that the user's other machines do not bear.
+        machine: A name for this machine that the user's other machines do not bear, or what says
+            it when it is first wanted.
         wait_seconds: How long a write waits for another program's.
 
     Raises:
@@ -46,7 +52,7 @@ def open_log(
         InputError: when the machine has no name.
     """
     own = Machine(machine) if isinstance(machine, str) else machine
-    if not own.name.strip() or not own.name.isprintable():
+    if isinstance(own, Machine) and not (own.name.strip() and own.name.isprintable()):
         raise InputError("this computer has no name that the log can record")
     time = revisions.iso(clock())
     ensure(path, time)
@@ -79,13 +85,16 @@ class Log:
     """
 
     def __init__(
-        self, path: Path, connection: sqlite3.Connection, clock: Clock, machine: Machine
+        self,
+        path: Path,
+        connection: sqlite3.Connection,
+        clock: Clock,
+        machine: Machine | Callable[[], Machine],
     ) -> None:
         self.path = path
         self.connection = connection
         self.clock = clock
-        self.signs = machine
-        self.machine = machine.name
+        self._machine = machine
 
     def __enter__(self) -> Self:
         return self
@@ -101,6 +110,16 @@ class Log:
     def close(self) -> None:
         """Let go of the file. Closing twice is harmless."""
         self.connection.close()
+
+    @cached_property
+    def signs(self) -> Machine:
+        """The machine as it signs."""
+        return self._machine if isinstance(self._machine, Machine) else self._machine()
+
+    @property
+    def machine(self) -> str:
+        """Its name."""
+        return self.signs.name
 
     def seen_version(self) -> int:
         """A number that is another one once some other connection has written to the file.

@@ -5,7 +5,6 @@ number of the last revision, so that what a copy holds is known without unpackin
 """
 
 import re
-import shutil
 import zlib
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -39,6 +38,7 @@ def pack(source: Path, target: Path, row: int) -> None:
         OSError: when it cannot be written.
     """
     import gzip  # 4 ms, here and below
+    from shutil import copyfileobj
 
     target.touch(mode=0o600)
     with (
@@ -46,7 +46,7 @@ def pack(source: Path, target: Path, row: int) -> None:
         target.open("wb") as file,
         gzip.GzipFile(f"log-{row}.sqlite", "wb", _LEVEL, file, mtime=0) as packed,
     ):
-        shutil.copyfileobj(whole, packed, _BLOCK)
+        copyfileobj(whole, packed, _BLOCK)
     sync_file(target)
 
 
@@ -75,13 +75,14 @@ def unpacked(path: Path, near: Path) -> Iterator[Path]:
         yield path
         return
     import gzip
+    from shutil import copyfileobj
 
     with faults_told(near), workshop(near) as place:
         plain = place / "unpacked.sqlite"
         plain.touch(mode=0o600)
         try:
             with gzip.open(path, "rb") as file, plain.open("wb") as out:
-                shutil.copyfileobj(file, out, _BLOCK)
+                copyfileobj(file, out, _BLOCK)
         except (EOFError, gzip.BadGzipFile, zlib.error) as error:
             raise damaged(path) from error
         yield plain

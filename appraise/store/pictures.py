@@ -5,10 +5,8 @@ Attaching one is an edit like any other and can be undone; files are never taken
 
 from __future__ import annotations
 
-import hashlib
 import os
 import re
-import shutil
 import sys
 from dataclasses import replace
 from pathlib import Path
@@ -85,7 +83,9 @@ def keep(file: Path, path: Path, sha256: str) -> None:
 
 def digest_of(path: Path) -> str:
     """The SHA-256 of a file's bytes, 64 hexadecimal digits."""
-    total = hashlib.sha256()
+    from hashlib import sha256
+
+    total = sha256()
     with path.open("rb") as file:
         while block := file.read(_CHUNK):
             total.update(block)
@@ -183,8 +183,10 @@ def show(log_path: Path, picture: PictureFile) -> Path:
         raise InputError(
             "the photo's file is missing", str(path), "'appraise log restore' may bring it back."
         )
+    from shutil import which
+
     opener = OPENERS.get(sys.platform, USUAL)
-    if opener and shutil.which(opener[0]) is None:
+    if opener and which(opener[0]) is None:
         raise InputError("no image viewer found", str(path), "Open the file yourself.")
     try:
         _start(opener, path)

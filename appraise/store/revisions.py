@@ -9,7 +9,6 @@ equal revisions of two logs are one, and a merge is a union of sets.
 """
 
 import datetime as dt
-import hashlib
 import json
 import sqlite3
 from collections.abc import Callable, Iterable, Iterator, Sequence
@@ -88,7 +87,9 @@ class ActTime:
 
 def digest(*parts: object) -> str:
     """A name of 32 hexadecimal digits for a sequence of JSON values."""
-    return hashlib.sha256(_ENCODE(parts).encode()).hexdigest()[:32]
+    from hashlib import sha256  # 3 ms, and only to write
+
+    return sha256(_ENCODE(parts).encode()).hexdigest()[:32]
 
 
 def record_id(name: str, key: str) -> str:
@@ -123,7 +124,9 @@ def made(now: ActTime, kind: str, changes: Sequence[Change], target: str = "") -
 
 def act_of(now: ActTime, kind: str, changes: Iterable[Change], target: str = "") -> str:
     """The name of an act: a digest of all that it changes, read one change after the other."""
-    bodies, between = hashlib.sha256(b"["), ""
+    from hashlib import sha256
+
+    bodies, between = sha256(b"["), ""
     for each in changes:
         bodies.update(f"{between}{_ENCODE((each.entry, each.body))[1:-1]}".encode())
         between = ","

@@ -6,6 +6,7 @@ import stat
 import pytest
 from store.logkit import bought, ticking
 
+from appraise.commands.workspace import open_at
 from appraise.store.log import open_log
 from appraise.store.machines import FILE, Machine, machine_at
 from appraise.store.merge import merge
@@ -15,7 +16,7 @@ HOST = "ledger-desk"
 
 @pytest.fixture(autouse=True)
 def _host(monkeypatch):
-    monkeypatch.setattr("platform.node", lambda: HOST)
+    monkeypatch.setattr("appraise.store.machines.host_name", lambda: HOST)
 
 
 @pytest.fixture
@@ -43,7 +44,7 @@ def test_a_home_that_is_not_there_yet_keeps_it_from_the_first(tmp_path):
 
 def test_a_home_that_was_copied_draws_another(home, monkeypatch):
     mine = machine_at(home)
-    monkeypatch.setattr("platform.node", lambda: "elsewhere")
+    monkeypatch.setattr("appraise.store.machines.host_name", lambda: "elsewhere")
     other = machine_at(home)
     assert other.name != mine.name
     assert other.formerly == ()
@@ -109,3 +110,27 @@ def test_a_machine_is_told_in_words_and_not_by_its_whole_id():
     assert mine.calls("00ff00ff00ff00ff") == mine.calls("ledger-desk") == "this computer"
     assert mine.calls("abcdef0123456789") == "computer abcdef"
     assert mine.calls("laptop") == "laptop"
+
+
+def test_who_only_reads_does_not_ask_by_what_name_the_machine_signs(home):
+    asked = []
+
+    def signs():
+        asked.append(1)
+        return Machine("desk", ("old",))
+
+    with open_log(home / "log.sqlite", ticking(), signs) as log:
+        assert log.entries() == ()
+        assert log.summary().count == 0
+        assert asked == []
+        log.add(bought("one"))
+        log.add(bought("two"))
+        assert asked == [1]
+        assert {one.machine for each in log.entries() for one in log.history(each.id)} == {"desk"}
+        assert log.signs.names == ("desk", "old")
+
+
+def test_a_log_begun_without_a_file_of_its_own_keeps_no_former_name(home):
+    with open_at(home / "log.sqlite") as log:
+        assert log.signs.formerly == ()
+    assert HOST not in (home / FILE).read_text()
