@@ -5,8 +5,7 @@ as two; Jaro-Winkler forgives more in long words and favours a shared beginning 
 """
 
 from collections.abc import Iterable
-
-from rapidfuzz.distance import OSA, JaroWinkler
+from functools import cached_property
 
 ENOUGH = 0.92  # Jaro-Winkler likeness from which a long word is taken for the known one
 SHORTEST = 5  # letters from which one slip is forgiven
@@ -22,20 +21,29 @@ class Speller:
         plain: Words that are never misspellings of them.
     """
 
-    __slots__ = ("_by_gap", "_by_start", "_found", "_known", "_plain")
-
     def __init__(self, known: Iterable[str], plain: Iterable[str]) -> None:
         self._known = frozenset(known)
         self._plain = frozenset(plain)
-        self._by_gap: dict[str, list[str]] = {}
-        self._by_start: dict[str, list[str]] = {}
         self._found: dict[str, tuple[str, float] | None] = {}
+
+    @cached_property
+    def _by_gap(self) -> dict[str, list[str]]:
+        """Words by what is left of each without any one letter."""
+        found: dict[str, list[str]] = {}
         for word in sorted(self._known):
             if len(word) >= SHORTEST and word.isalpha():
                 for gap in _gaps(word):
-                    self._by_gap.setdefault(gap, []).append(word)
+                    found.setdefault(gap, []).append(word)
+        return found
+
+    @cached_property
+    def _by_start(self) -> dict[str, list[str]]:
+        """Long words by their first two letters."""
+        found: dict[str, list[str]] = {}
+        for word in sorted(self._known):
             if len(word) >= LONG and word.isalpha():
-                self._by_start.setdefault(word[:2], []).append(word)
+                found.setdefault(word[:2], []).append(word)
+        return found
 
     def nearest(self, word: str) -> tuple[str, float] | None:
         """The known word that `word` (folded) was meant to be with its likeness, or None."""
@@ -50,6 +58,10 @@ class Speller:
 
     def _one_slip(self, word: str) -> tuple[str, float] | None:
         near = {known for gap in _gaps(word) for known in self._by_gap.get(gap, ())}
+        if not near:
+            return None
+        from rapidfuzz.distance import OSA  # 7 ms, and most words are right as they are
+
         near = {
             known
             for known in near
@@ -61,9 +73,15 @@ class Speller:
         if len(word) < LONG - 1:
             return None
         near = self._by_start.get(word[:2], ())
+        if not near:
+            return None
+        from rapidfuzz.distance import JaroWinkler
+
         return self._best(word, (k for k in near if JaroWinkler.similarity(word, k) >= ENOUGH))
 
     def _best(self, word: str, near: Iterable[str]) -> tuple[str, float] | None:
+        from rapidfuzz.distance import JaroWinkler
+
         scored = [(JaroWinkler.similarity(word, known), known) for known in near]
         if not scored:
             return None

@@ -11,7 +11,7 @@ union ... soldiers    up to eight words of any sort, within the sentence
 @gone|off from        any word of the group 'gone' (which is a reading of it), or 'off'
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import field
 from itertools import product
@@ -148,27 +148,46 @@ def _choices(pattern: str) -> list[tuple[str, ...]]:
     return choices
 
 
+def words_in(patterns: Iterable[str]) -> set[str]:
+    """Every word that stands in some patterns."""
+    pieces = " ".join(patterns).lower().replace("|", " ").split()
+    return {piece.removesuffix("?") for piece in pieces} - MOST.keys()
+
+
 class Tree:
-    """Patterns with what each stands for."""
+    """Patterns with what each stands for, by the words with which they may begin.
+
+    Of the some ten thousand a line of text needs a few, and only these are taken apart.
+
+    Attributes:
+        begins: By first word the patterns, with the place of each that comes next.
+    """
 
     def __init__(self) -> None:
-        self._patterns: list[Pattern] = []
-        self._root: Node | None = None
+        self.begins: dict[str, list[tuple[str, Key, int]]] = {}
+        self._nodes: dict[str, Node] = {}
 
-    def add(self, pattern: str, layer: str, key: str) -> set[str]:
-        """Add a pattern that stands for `key` in a layer; the words it uses."""
-        choices = _choices(pattern)
-        self._patterns.append((choices, (layer, key)))
-        self._root = None
-        return {word for choice in choices for word in choice if word and word not in MOST}
+    def add(self, pattern: str, layer: str, key: str) -> None:
+        """Add a pattern that stands for `key` in a layer."""
+        first = pattern.split(None, 1)[0].lower()
+        if "|" in first or first[-1] == "?" or first in MOST:
+            for place, words in enumerate(_choices(pattern), start=1):
+                for word in words:
+                    if word and word not in MOST:
+                        self.begins.setdefault(word, []).append((pattern, (layer, key), place))
+                if "" not in words:
+                    break
+        else:
+            self.begins.setdefault(first, []).append((pattern, (layer, key), 1))
 
-    def root(self) -> Node:
-        """The place before the first word, laid out."""
-        if self._root is None:
-            root = Node([(pattern, 0) for pattern in self._patterns])
-            root.lay_out()
-            self._root = root
-        return self._root
+    def after(self, word: str) -> Node:
+        """The place after a first word, one of `begins`."""
+        if word not in self._nodes:
+            coming = [
+                ((_choices(pattern), key), place) for pattern, key, place in self.begins[word]
+            ]
+            self._nodes[word] = Node(coming)
+        return self._nodes[word]
 
 
 Coming = dict[str, list[tuple[Pattern, int]]]
@@ -199,7 +218,7 @@ def _following(
     return list(ends), words
 
 
-def walk(root: Node, ground: Ground, start: int, met: Met) -> None:
+def walk(tree: Tree, ground: Ground, start: int, met: Met) -> None:
     """Every pattern that begins with the word at `start`, added to what is met in each layer.
 
     That is (start, end, reach, likeness, keys): the places after the last word and after the words
@@ -207,9 +226,9 @@ def walk(root: Node, ground: Ground, start: int, met: Met) -> None:
     """
     forms, past, near, size = ground.forms, ground.past, ground.near, len(ground.forms)
     trail: list[tuple[Node, int, float, int]] = [
-        (root.next[word], start + 1, likeness, 0)
+        (tree.after(word), start + 1, likeness, 0)
         for word, likeness in forms[start]
-        if word in root.next
+        if word in tree.begins
     ]
     while trail:
         node, place, score, kept = trail.pop()

@@ -9,7 +9,7 @@ from appraise.base.collecting import without_collecting
 from appraise.knowledge.records import Knowledge
 from appraise.knowledge.wordings import LAYERS, Term
 from appraise.listing.likeness import Speller
-from appraise.listing.patterns import Ground, Met, Tree, Walked, ground_of, walk
+from appraise.listing.patterns import Ground, Met, Tree, Walked, ground_of, walk, words_in
 from appraise.listing.words import Word, fold
 
 BRIEF = "brief"
@@ -80,30 +80,30 @@ class Vocabulary:
         self._forms: dict[str, tuple[Readings, frozenset[str]]] = {}
         self.tongues: dict[tuple[str, str], frozenset[str]] = {}
         self._tree, self._typed = Tree(), Tree()
-        words: set[str] = set()
+        patterns: list[str] = []
         for phrase in knowledge.phrases.values():
             for pattern in phrase.synonyms:
-                words.update(self._tree.add(pattern, WARN, phrase.id))
-        for phrase in knowledge.phrases.values():
+                self._tree.add(pattern, WARN, phrase.id)
             for pattern in phrase.unless:
-                words.update(self._tree.add(pattern, UNLESS, phrase.id))
+                self._tree.add(pattern, UNLESS, phrase.id)
+            patterns += (*phrase.synonyms, *phrase.unless)
         for term in knowledge.terms.values():
-            words.update(self._learn(term))
+            patterns += self._learn(term)
         self.foreign: dict[str, frozenset[str]] = {}
         for (_, tongue), folded in self.tongues.items():
             self.foreign[tongue] = self.foreign.get(tongue, frozenset()) | folded
         given = self.sets["given"]
         small = set().union(*(some for name, some in self.sets.items() if name != "given"))
-        self.known = frozenset(words | small)
+        self.known = words_in(patterns) | small
         self._skips = self.sets["filler"] | self.sets["adjective"] | {"(", ")"}
         self._speller = Speller(self.sets["spelled"], self.known | given)
 
-    def _learn(self, term: Term) -> set[str]:
-        """Grow the trees and sets by a term; the words of its patterns."""
+    def _learn(self, term: Term) -> Sequence[str]:
+        """Grow the trees and sets by a term; the patterns whose words are known by it."""
         if term.field in TONGUES:
             folded = {fold(word) for pattern in term.synonyms for word in pattern.split()}
             self.tongues[term.field, term.value] = frozenset(folded)
-            return set()
+            return ()
         if term.field in self.sets:
             folded = {fold(word) for pattern in term.synonyms for word in pattern.split()}
             self.sets[term.field].update(folded)
@@ -114,20 +114,19 @@ class Vocabulary:
             if term.field == "era":
                 for pattern in term.synonyms:
                     self._tree.add(pattern, "time", term.id)
-            return set()
-        words: set[str] = set()
+            return ()
         layer = _LAYER_OF[term.field]
         for pattern in term.synonyms:
             if pattern.startswith("<"):
                 self._pair(pattern, term)
                 continue
             tree = self._typed if layer in TYPED else self._tree
-            words |= tree.add(pattern, layer, term.id)
+            tree.add(pattern, layer, term.id)
             if layer in ("thing", "sitter", "shown"):
                 self._typed.add(pattern, BRIEF, term.id)
         for pattern in term.brief:
-            words |= self._typed.add(pattern, BRIEF, term.id)
-        return words
+            self._typed.add(pattern, BRIEF, term.id)
+        return (*(one for one in term.synonyms if not one.startswith("<")), *term.brief)
 
     def _pair(self, pattern: str, term: Term) -> None:
         """`<part> <state>`: two terms that together mean a third, in either order."""
@@ -194,12 +193,11 @@ class Vocabulary:
             places: The places of the words at which a pattern may begin, in their order.
             typed: Whether of the layers of a typed line, else of all others.
         """
-        root = (self._typed if typed else self._tree).root()
-        begins, found = root.next, Met()
+        tree, found = self._typed if typed else self._tree, Met()
         for place in places:
             for form, _ in ground.forms[place]:
-                if form in begins:
-                    walk(root, ground, place, found)
+                if form in tree.begins:
+                    walk(tree, ground, place, found)
                     break
         return found
 

@@ -193,7 +193,7 @@ def test_no_import_without_its_backup(path):
 
 
 AS_NOBODY = """
-import os, sys, urllib.parse
+import glob, hashlib, os, shutil, sys, tempfile, urllib.parse
 from store.logkit import bought, opened
 from pathlib import Path
 from appraise.base.errors import StoreError
