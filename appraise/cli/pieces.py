@@ -19,7 +19,6 @@ if TYPE_CHECKING:
 
 def run_look(args: argparse.Namespace, context: Context) -> None:
     from appraise.listing.first_look import understand
-    from appraise.records.piece_file import write_piece
 
     knowledge, settings = context.knowledge(), context.settings()
     look = understand(
@@ -30,6 +29,8 @@ def run_look(args: argparse.Namespace, context: Context) -> None:
         region=settings.region,
     )
     if args.piece:
+        from appraise.records.piece_file import write_piece  # 10 ms with YAML
+
         write_new(args.piece, write_piece(look.piece).encode())
     rows = understood_lines(context, look.understood, look.not_understood, look.notes)
     told = "\n".join(f"  {row}" for row in rows)

@@ -73,6 +73,8 @@ _SAME_PIECE = (
     "WHERE shelf.entry = ? OR CASE WHEN instr(body, '\"piece\":') AND json_valid(body)"
     " THEN json_extract(body, '$.piece') = ? END"
 )
+MOST_WORDS = 100  # that are looked for in a text at once
+_MAY_HAVE_PIECE = "SELECT 1 FROM shelf JOIN revision USING (number) WHERE instr(body, '\"piece\":')"
 _GONE = (
     "SELECT revision.body, shelf.entry FROM shelf JOIN revision USING (number) "
     "WHERE record IN (?, ?) AND shelf.title = ?"
@@ -84,6 +86,8 @@ def own_of(log: Log, piece: Piece, entry: Entry | None = None) -> frozenset[str]
 
     Only entries that may be are read: those of its piece file, and sales and returns of that title.
     """
+    if entry is None and not _may_be_kept(log, piece):
+        return frozenset()
     from appraise.records.entry_piece import GONE, own_entries  # 15 ms with yaml, here and below
     from appraise.records.piece_file import write_piece
 
@@ -95,6 +99,15 @@ def own_of(log: Log, piece: Piece, entry: Entry | None = None) -> frozenset[str]
             gone = log.connection.execute(_GONE, (*GONE, title)).fetchall()
             mine += [current_state.price(body, each) for body, each in gone]
     return own_entries(piece, mine, entry)
+
+
+def _may_be_kept(log: Log, piece: Piece) -> bool:
+    """Whether an entry may bear the piece's file: one that has all words that stand in it."""
+    words = [word for word in piece.title.split() if word.isascii() and word.isalnum()]
+    sure = [*piece.findings, *words][:MOST_WORDS]
+    sql = " AND ".join((_MAY_HAVE_PIECE, *["instr(body, ?)"] * len(sure)))
+    with log.snapshot():
+        return log.connection.execute(f"{sql} LIMIT 1", sure).fetchone() is not None
 
 
 def files_of(log_path: Path, *listed: tuple[PictureFile, ...]) -> tuple[Path, ...]:

@@ -136,7 +136,7 @@ def pictured(say, tmp_path):
 def test_pictures_are_listed_and_shown_with_the_systems_viewer(say, pictured, home, monkeypatch):
     started = []
     monkeypatch.setattr(pictures, "_start", lambda opener, path: started.append(path))
-    monkeypatch.setattr(pictures.shutil, "which", lambda name: f"/usr/bin/{name}")
+    monkeypatch.setattr("shutil.which", lambda name: f"/usr/bin/{name}")
     listed = say("log", "picture", pictured).out
     assert "front.jpg" in listed
     assert "back.jpg" in listed
@@ -147,7 +147,7 @@ def test_pictures_are_listed_and_shown_with_the_systems_viewer(say, pictured, ho
 
 
 def test_a_picture_that_cannot_be_shown_is_one_line(say, pictured, home, monkeypatch):
-    monkeypatch.setattr(pictures.shutil, "which", lambda name: None)
+    monkeypatch.setattr("shutil.which", lambda name: None)
     told = say("log", "picture", pictured, "front", "--open", status=1).err
     assert "no image viewer found. Open the file yourself." in told
     for path in (home / "pictures").iterdir():

@@ -155,7 +155,7 @@ def test_a_full_disk_takes_in_nothing_of_a_file(say, full, home, tmp_path):
 # Rights
 
 AS_NOBODY = """
-import os, sys, urllib.parse
+import glob, hashlib, os, shutil, sys, urllib.parse
 from appraise.cli.main import run
 import appraise.knowledge, appraise.listing.quick, appraise.store.log
 import tempfile, appraise.store.backup, appraise.store.venue_book, appraise.documents.entry
