@@ -20,6 +20,7 @@ from appraise.knowledge.citing import Keys, keys_of
 from appraise.knowledge.crossing import cross_check
 from appraise.knowledge.figures import figure_problems
 from appraise.knowledge.naturerows import read_housing, read_process
+from appraise.knowledge.patterns import word_index
 from appraise.knowledge.records import (
     KINDS,
     Check,
@@ -134,7 +135,8 @@ def _crossed(knowledge: Knowledge, shelf: Shelf, keys: Keys, root: Path) -> Know
     found = [*shelf.problems, *word_problems(knowledge), *figure_problems(knowledge, root)]
     whole = cross_check(knowledge, found, keys.cited)
     problems = sorted(map(shelf.located, whole.problems), key=_place)
-    return replace(whole, problems=tuple(problems), notes=tuple(keys.notes))
+    words = word_index(whole.phrases.values(), whole.terms.values())
+    return replace(whole, problems=tuple(problems), notes=tuple(keys.notes), words=words)
 
 
 def _place(problem: Problem) -> tuple[str, int]:

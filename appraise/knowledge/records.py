@@ -40,6 +40,7 @@ from appraise.knowledge.inquiry import (
     Defect,
 )
 from appraise.knowledge.natures import IMAGELESS, NAMELESS, Housing, Process
+from appraise.knowledge.patterns import WordIndex
 from appraise.knowledge.settings import Asking, Limits, Odd, Weights
 from appraise.knowledge.wordings import Gap, Phrase, SheetRow, Term
 
@@ -247,6 +248,7 @@ class Knowledge:
     spares: Mapping[str, Spare] = field(default_factory=dict)
     materials: Mapping[str, Material] = field(default_factory=dict)
     fitting: Fitting = field(default_factory=Fitting)
+    words: WordIndex = field(default_factory=WordIndex)
     former: Mapping[tuple[str, str], tuple[str, str]] = field(default_factory=dict)
     problems: tuple[Problem, ...] = ()
     notes: tuple[str, ...] = ()

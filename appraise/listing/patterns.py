@@ -1,25 +1,16 @@
-"""Word patterns, as knowledge files write them, walked word by word as a tree.
+"""Word patterns of the knowledge (`appraise.knowledge.patterns`), walked word by word as a tree.
 
 A pattern of groups of words stands for thousands of rows, and a text meets few of them: a place in
 the tree is laid out when a text first comes to it.
-
-gutta percha          these words in a row
-whole|full plate      one word or the other
-hand? coloured        the word before '?' may be absent
-not .. original       up to four small words may stand between (is, very, been, red ...)
-union ... soldiers    up to eight words of any sort, within the sentence
-@gone|off from        any word of the group 'gone' (which is a reading of it), or 'off'
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import field
 from itertools import product
 
 from appraise.base.dataclass import dataclass
-
-SMALL, WIDE, AHEAD = "..", "...", ">"
-MOST = {SMALL: 4, WIDE: 8, AHEAD: 0}
+from appraise.knowledge.patterns import AHEAD, MOST, SMALL, WIDE, choices_of
 
 Key = tuple[str, str]  # a layer, and what a pattern stands for in it
 Walked = tuple[int, int, int, float, tuple[str, ...]]
@@ -132,62 +123,50 @@ def ground_of(
 
 def spelt_out(pattern: str) -> Iterator[tuple[str, ...]]:
     """Every row of plain words and gaps that a pattern stands for; none ends in a gap."""
-    for choice in product(*_choices(pattern)):
+    for choice in product(*choices_of(pattern)):
         row = [word for word in choice if word]
         while row and row[-1] in MOST:
             row.pop()
         yield tuple(row)
 
 
-def _choices(pattern: str) -> list[tuple[str, ...]]:
-    """What may stand in each place of a pattern; '' where it may be empty."""
-    choices: list[tuple[str, ...]] = []
-    for piece in pattern.lower().split():
-        words = tuple(piece.removesuffix("?").split("|"))
-        choices.append((*words, "") if piece.endswith("?") else words)
-    return choices
-
-
-def words_in(patterns: Iterable[str]) -> set[str]:
-    """Every word that stands in some patterns."""
-    pieces = " ".join(patterns).lower().replace("|", " ").split()
-    return {piece.removesuffix("?") for piece in pieces} - MOST.keys()
-
-
 class Tree:
-    """Patterns with what each stands for, by the words with which they may begin.
-
-    Of the some ten thousand a line of text needs a few, and only these are taken apart.
+    """Patterns with what each stands for; only what a text may begin is taken apart.
 
     Attributes:
-        begins: By first word the patterns, with the place of each that comes next.
+        begins: By first word the numbers of the rows that have a pattern which may begin with it.
     """
 
-    def __init__(self) -> None:
-        self.begins: dict[str, list[tuple[str, Key, int]]] = {}
+    def __init__(
+        self, begins: Mapping[str, Sequence[int]], row: Callable[[int], Iterable[tuple[str, Key]]]
+    ) -> None:
+        """A tree of rows: `row` gives the patterns of one, each with what it stands for."""
+        self.begins = begins
+        self._row = row
+        self._rows: dict[int, list[Pattern]] = {}
         self._nodes: dict[str, Node] = {}
-
-    def add(self, pattern: str, layer: str, key: str) -> None:
-        """Add a pattern that stands for `key` in a layer."""
-        first = pattern.split(None, 1)[0].lower()
-        if "|" in first or first[-1] == "?" or first in MOST:
-            for place, words in enumerate(_choices(pattern), start=1):
-                for word in words:
-                    if word and word not in MOST:
-                        self.begins.setdefault(word, []).append((pattern, (layer, key), place))
-                if "" not in words:
-                    break
-        else:
-            self.begins.setdefault(first, []).append((pattern, (layer, key), 1))
 
     def after(self, word: str) -> Node:
         """The place after a first word, one of `begins`."""
         if word not in self._nodes:
-            coming = [
-                ((_choices(pattern), key), place) for pattern, key, place in self.begins[word]
-            ]
-            self._nodes[word] = Node(coming)
+            rows = [pattern for at in self.begins[word] for pattern in self._patterns(at)]
+            self._nodes[word] = Node(list(_begun(rows, word)))
         return self._nodes[word]
+
+    def _patterns(self, at: int) -> list[Pattern]:
+        if at not in self._rows:
+            self._rows[at] = [(choices_of(pattern), key) for pattern, key in self._row(at)]
+        return self._rows[at]
+
+
+def _begun(patterns: Iterable[Pattern], word: str) -> Iterator[tuple[Pattern, int]]:
+    """The patterns that may begin with a word, with the place of each that comes next."""
+    for pattern in patterns:
+        for place, words in enumerate(pattern[0], start=1):
+            if word in words:
+                yield pattern, place
+            if "" not in words:
+                break
 
 
 Coming = dict[str, list[tuple[Pattern, int]]]
