@@ -26,6 +26,8 @@ def _any(names: frozenset[str] | set[str]) -> str:
     return "|".join(map(re.escape, sorted(names, key=len, reverse=True)))
 
 
+MONTHS = tuple(_NUMBERS)
+"""Every name of a month, in lower case."""
 MONTH = _any(set(_NUMBERS))
 """A pattern for a month's name; match it without regard to case."""
 SURE_MONTH = _any(set(_NUMBERS) - _WORDS)

@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from appraise.base.money import EXPONENTS, Money
 from appraise.base.moneytext import currency_named, one_of_family
+from appraise.base.regex import late
 from appraise.knowledge.records import Knowledge
 from appraise.listing.numbers import NUMBER, number
 from appraise.listing.spoken import COUNT, TENS, count_of
@@ -110,7 +111,7 @@ def _worded(knowledge: Knowledge) -> tuple[Mapping[str, Money], re.Pattern[str],
     first, second = ("|".join(sorted(map(re.escape, some))) for some in (whole, coins))
     short = "|".join(re.escape(unit) for unit in whole | coins if len(unit) <= SHORT)
     alone = re.compile(rf"(?:{short or '(?!)'})(?![a-z])")
-    amount = re.compile(
+    amount = late(
         rf"(?<![\w.,/£$€-])(?:(?P<words>{COUNT}|an?(?=[ ](?:{first})[ ]{TENS}))"
         rf"[ ](?P<a>{first}|{second})"
         rf"|(?P<figures>\d{{1,2}})[ ]?(?P<b>{second})|(?P<c>{second}))"

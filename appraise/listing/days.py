@@ -7,7 +7,9 @@ from collections.abc import Iterator
 from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.base.logday import UNKNOWN_DAY, LogDay, PartialDay, bounds, read_log_day
-from appraise.base.months import MONTH, SEASON, SURE_MONTH, month_of
+from appraise.base.months import MONTH, MONTHS, SEASON, SURE_MONTH, month_of
+from appraise.base.regex import late
+from appraise.listing.words import lowered
 
 MONTH_FIRST = frozenset(("us",))
 """Regions in which the month stands before the day in figures; elsewhere the day does."""
@@ -20,24 +22,36 @@ _OF = r"(?: of| de| del| d[’'])?"
 _YEAR = r"(?P<y>(?:19|20)\d\d)"
 _FIGURES = r"(?P<one>\d{1,2})(?P<sep>[./-])(?P<two>\d{1,2})(?P=sep)(?P<y>(?:19|20)\d\d|\d\d)"
 _SURE = 4  # the first forms, which can be nothing but a day
+_MARKS = ("-", "/", ".")
+# What stands in every day of a form, in lower case, and the form.
 _FORMS = tuple(
-    re.compile(rf"(?<![\w/.,-])(?:on |le |am |el |il )?{form}(?![\w/-])", re.IGNORECASE)
-    for form in (
-        r"(?P<iso>\d{4}[-/.]\d{1,2}[-/.]\d{1,2})",
-        _FIGURES,
-        rf"{_NTH}{_OF} (?:(?P<m>{MONTH})\.?,?{_OF} {_YEAR}|(?P<m2>{SURE_MONTH})\b\.?(?! ?\d{{4}}))",
-        rf"(?P<m>{SURE_MONTH})\.? {_NTH}(?:,? {_YEAR})?",
-        r"(?P<near>today|yesterday|(?:the )?day before yesterday)",
-        r"(?P<n>\d{1,3}|a|one|two|three|four|five|six) (?P<unit>day|week)s? ago",
-        rf"(?:last|this) (?P<last>{_DAY})",
-        rf"(?P<day>{'|'.join(_DAYS)})",
-        rf"(?<=, )(?P<day>{_DAY})(?=\s*(?:,|$))",
+    (
+        cues,
+        late(rf"(?<![\w/.,-])(?:on |le |am |el |il )?{form}(?![\w/-])", re.IGNORECASE),
+    )
+    for cues, form in (
+        (_MARKS, r"(?P<iso>\d{4}[-/.]\d{1,2}[-/.]\d{1,2})"),
+        (_MARKS, _FIGURES),
+        (
+            MONTHS,
+            rf"{_NTH}{_OF} (?:(?P<m>{MONTH})\.?,?{_OF} {_YEAR}"
+            rf"|(?P<m2>{SURE_MONTH})\b\.?(?! ?\d{{4}}))",
+        ),
+        (MONTHS, rf"(?P<m>{SURE_MONTH})\.? {_NTH}(?:,? {_YEAR})?"),
+        (("day",), r"(?P<near>today|yesterday|(?:the )?day before yesterday)"),
+        (
+            (" ago",),
+            r"(?P<n>\d{1,3}|a|one|two|three|four|five|six) (?P<unit>day|week)s? ago",
+        ),
+        (("last ", "this "), rf"(?:last|this) (?P<last>{_DAY})"),
+        (("day",), rf"(?P<day>{'|'.join(_DAYS)})"),
+        ((", ",), rf"(?<=, )(?P<day>{_DAY})(?=\s*(?:,|$))"),
     )
 )
 # Years from here on are those in which one bought; earlier ones say how old a piece is.
 _Y = r"(?:19[6-9][0-9]|20[0-9]{2})"
 _AROUND = r"(?:about|around|circa|ca\.?|c\.)"
-_PART = re.compile(
+_PART = late(
     rf"(?<![\w/.,-])(?P<part>(?:{_AROUND} ?)?(?:{MONTH})\.?(?: of)? {_Y}"
     rf"|(?:{_AROUND} ?)?(?:{SEASON})(?: of)? {_Y}|(?:early|mid|late)[ -]{_Y}"
     rf"|{_Y}-[0-9]{{2}}|in {_Y}|{_AROUND} ?{_Y}|{_Y}~"
@@ -76,8 +90,9 @@ def days_in(text: str, today: dt.date, region: str = "unknown") -> Iterator[Day]
     What is written as a day and cannot be one ('31 June') has no date.
     """
     taken: list[tuple[int, int]] = []
-    for at, form in enumerate(_FORMS):
-        for match in form.finditer(text):
+    plain = lowered(text)
+    for at, (cues, form) in enumerate(_FORMS):
+        for match in form.finditer(text) if any(cue in plain for cue in cues) else ():
             start, end = match.span()
             if any(start < high and low < end for low, high in taken):
                 continue

@@ -5,19 +5,20 @@ from bisect import bisect_left
 from collections.abc import Sequence
 
 from appraise.base.dataclass import dataclass
+from appraise.base.regex import late
 from appraise.listing.passage import Passage
 from appraise.listing.vocabulary import Hit
 from appraise.listing.words import LONGEST_COUNT, Word
 
 MOST = 500  # pieces that a count in words can mean
-_ITEM = re.compile(
+_ITEM = late(
     r"(?:^[ \t]{0,8}|(?<=[.;:][ ]))(?:\(?(?:\d{1,3}|[a-z]|[ivx]{2,4})[):]|#\d{1,3}|[-*•–])[ \t]"
     r"|^[ \t]{0,8}(?:[A-Z]?\d{1,3}|[A-Z])\.[ \t]",
     re.MULTILINE | re.IGNORECASE,
 )
 _NUMBER = r"(?:\d{1,3}|one|two|three|four|five|six|seven|eight|nine|ten)"
 _NTH = r"(?:first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|last)"
-_HEADED = re.compile(
+_HEADED = late(
     rf"^[ \t]{{0,8}}(?:the[ ])?(?:(?:piece|item|picture|image|plate|card|lot|number|no\.?|nr\.?)[ ]"
     rf"{_NUMBER}|{_NTH}(?:[ ](?:piece|item|picture|image|one))?)[ ]?(?:[.:,)]|is\b|[-–—][ ])",
     re.MULTILINE | re.IGNORECASE,

@@ -4,9 +4,10 @@ import re
 from collections.abc import Iterator
 
 from appraise.base.dataclass import dataclass
+from appraise.base.regex import late
 
 _MARKS = '"“‘«„'
-_QUOTED = re.compile(
+_QUOTED = late(
     r"(?:(?<=[\s(:,])|^)(?:\"(?P<a>[^\"\n]{2,160})\"|“(?P<b>[^”\n]{2,160})”|‘(?P<c>[^’\n]{2,160})’"
     r"|«(?P<d>[^»\n]{2,160})»|„(?P<e>[^“”\n]{2,160})[“”])"
 )

@@ -9,6 +9,7 @@ from math import hypot
 from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
 from appraise.base.measures import Measure
+from appraise.base.regex import late
 from appraise.knowledge.records import Format, Knowledge, Offset
 from appraise.listing.spoken import UNITS
 from appraise.listing.words import lowered
@@ -37,22 +38,22 @@ _DEEP = (
     rf"{_OR_SO},?[ \n](?:and[ \n])?(?P<third>{_LENGTH}{_GAP}{_WORD}){_GAP}"
     r"(?:thick|deep|in depth)\b"
 )
-_SIZE = re.compile(
+_SIZE = late(
     rf"(?<![\w.,/$£€])(?:(?P<unit>[cm]m)\.?[ ])?"
     rf"(?P<size>{_ONE}(?:{_TIMES}{_ONE}){{1,2}})(?!\w)(?:{_DEEP})?",
     re.IGNORECASE,
 )
-_ROUND = re.compile(
+_ROUND = late(
     rf"(?<![\w.,/$£€])(?P<n>{_LENGTH}){_GAP}(?P<u>{_UNIT}){_GAP}"
     r"(?:in )?(?:diameter|diam|dia|round|across)\b",
     re.IGNORECASE,
 )
-_SQUARE = re.compile(
+_SQUARE = late(
     rf"(?<![\w.,/$£€])(?P<n>{_LENGTH}){_GAP}(?P<u>{_UNIT})\.?{_GAP}(?:sq\b|squared?\b)",
     re.IGNORECASE,
 )
 _UNITS_OF = rf"{_GAP}(?:{_UNIT})(?![a-z])\.?"
-_SIDES = re.compile(  # '8 cm high and 7 cm wide', 'H 8 cm W 7 cm'
+_SIDES = late(  # '8 cm high and 7 cm wide', 'H 8 cm W 7 cm'
     rf"(?<![\w.,/$£€])(?:(?P<a>{_LENGTH})(?P<ua>{_UNITS_OF})?{_GAP}\(?{_SIDE}\b\)?{_THEN}"
     rf"(?P<b>{_LENGTH})(?P<ub>{_UNITS_OF})?{_GAP}\(?{_SIDE}\b\)?"
     rf"|(?:{_NAME})[.:]?{_GAP}(?P<c>{_LENGTH})(?P<uc>{_UNITS_OF})?{_THEN}"
@@ -70,7 +71,7 @@ _HAS_SIDE = re.compile(
     r"(?:wide|high|tall|deep|thick|in (?:height|width)|height|width|ht|wd|[whdl])"
     rf"(?:(?![a-z])|(?={_COUNT}))"
 )
-_FRACTION_OF = re.compile(r"(?<=\d) (?:and(?: an?)?|&) (?=\d)", re.IGNORECASE)
+_FRACTION_OF = late(r"(?<=\d) (?:and(?: an?)?|&) (?=\d)", re.IGNORECASE)
 _FIGURES = {word: str(value) for value, word in enumerate(UNITS[:12], 1)} | {
     f"{article}{gap}{part}{plural}": f"{count}/{of}"
     for article, count in (("a", 1), ("an", 1), ("one", 1), ("three", 3))
@@ -78,9 +79,9 @@ _FIGURES = {word: str(value) for value, word in enumerate(UNITS[:12], 1)} | {
     for plural in ("", "s")
     for gap in " -"
 }
-_WORDS = re.compile(rf"\b(?:{'|'.join(sorted(_FIGURES, key=len, reverse=True))})\b", re.IGNORECASE)
-_ASIDES = re.compile(rf"\(?\b{_SIDE}\b\)?", re.IGNORECASE)
-_HAS_UNIT = re.compile(rf"[\d¼-¾⅐-⅞]{_GAP}{_UNIT}", re.IGNORECASE)
+_WORDS = late(rf"\b(?:{'|'.join(sorted(_FIGURES, key=len, reverse=True))})\b", re.IGNORECASE)
+_ASIDES = late(rf"\(?\b{_SIDE}\b\)?", re.IGNORECASE)
+_HAS_UNIT = late(rf"[\d¼-¾⅐-⅞]{_GAP}{_UNIT}", re.IGNORECASE)
 LARGEST_BARE_INCH = 24.0  # without a unit, larger numbers are millimetres
 USUAL_SIDE = 82.6  # mm, the longer side of a sixth plate, 3 1/4 in
 FARTHEST = 4.5  # standard deviations beyond which a measure does not fit a format

@@ -5,6 +5,7 @@ from bisect import bisect_left
 from collections.abc import Sequence
 from itertools import islice
 
+from appraise.base.regex import late
 from appraise.listing.passage import Passage
 from appraise.listing.quoted import Quote
 from appraise.listing.records import Claim
@@ -13,21 +14,19 @@ from appraise.listing.vocabulary import Hit
 INSCRIPTION, MARK, MAKER = "inscription", "mark", "maker"
 BY, TAKER = "by", "taker"
 _READS = frozenset(("reads", "says", "reading", "saying", "lettered", "is", ":", "printed"))
-_FIRM = re.compile(
+_FIRM = late(
     r"(?:& |\bBros\b|\bSons\b|[Ss]tudio|[Aa]telier|[Gg]allery|[Pp]hoto)[^\n]*|, [A-Z]\w+\.?$"
 )  # of a maker
-_TOWNED = re.compile(r"^[A-Z][\w.&' -]{2,40}, [A-Z]\w+(?:, [A-Z]\w+)?\.?$")  # 'Crofts, Hull'
+_TOWNED = late(r"^[A-Z][\w.&' -]{2,40}, [A-Z]\w+(?:, [A-Z]\w+)?\.?$")  # 'Crofts, Hull'
 MARKS = frozenset((BY, TAKER))
 """Cues before the name of a maker, whose words are a mark."""
 REACH = 14  # words between a quotation and the word that says what it is
 # A capital begins each word; a full stop after more than four letters ends the name.
 _PROPER = r"(?:[A-Z][\w.'’&-]{0,20}(?<!\w{5}\.)(?!\w)|&|of|and|de|\d{1,4})"
-_NAMED = re.compile(
-    rf"[\s:]{{1,3}}(?:(?:of|by|for|from) )?(?P<words>{_PROPER}(?:,?[ ]{_PROPER}){{0,7}})"
-)
-_DATED = re.compile(r"\b[Dd]ated (?P<year>1[789]\d\d)\b(?: [\w']+){0,4}? in (?:ink|pencil)\b")
+_NAMED = late(rf"[\s:]{{1,3}}(?:(?:of|by|for|from) )?(?P<words>{_PROPER}(?:,?[ ]{_PROPER}){{0,7}})")
+_DATED = late(r"\b[Dd]ated (?P<year>1[789]\d\d)\b(?: [\w']+){0,4}? in (?:ink|pencil)\b")
 _OWNED = ("Property", "Ex libris", "Library")  # stamps of owners are no maker's marks
-_TAKER = re.compile(
+_TAKER = late(
     r"[\s:\"“'‘]{1,3}(?:(?:of|by|from|is|reads|says) [\"“]?)?"
     r"(?P<words>[A-Z][\w.'’-]{0,20}(?: (?:&|and|[A-Z][\w.'’-]{0,20})){0,4})"
 )

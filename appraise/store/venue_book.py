@@ -2,9 +2,9 @@
 
 import datetime as dt
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from appraise.base.logday import within
-from appraise.collection.budget_status import BudgetStatus, period_of, promises, spent_on
 from appraise.records.budget import Budget
 from appraise.records.lot import Lot
 from appraise.records.rate import Rate
@@ -13,6 +13,9 @@ from appraise.records.venue import Venue
 from appraise.records.venuebook import VenueBook
 from appraise.store.log import Log
 from appraise.store.records import commit, held, one
+
+if TYPE_CHECKING:
+    from appraise.collection.budget_status import BudgetStatus
 
 
 def read_book(log: Log) -> VenueBook:
@@ -69,8 +72,10 @@ def keep_budget(log: Log, budget: Budget | None) -> None:
         commit(log, ChangeSet(add=(budget,)))
 
 
-def read_budget_status(log: Log, currency: str, on: dt.date) -> BudgetStatus:
+def read_budget_status(log: Log, currency: str, on: dt.date) -> "BudgetStatus":
     """What is left to spend in the period of the budget in which a day lies."""
+    from appraise.collection.budget_status import BudgetStatus, period_of, promises, spent_on
+
     with log.snapshot():
         book, budget = read_book(log), read_budget(log)
         per = budget.per if budget else ""

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from appraise.collection.upkeep import HOME
 from appraise.documents.document import Block, Bullets, Facts, Paragraph, Photos
 from appraise.documents.object_id import SAFE, RecordedPiece, object_id, record_facts
 from appraise.documents.reports.identity import LIKELY
@@ -116,6 +115,8 @@ def _fits(row: Care, likely: set[str]) -> bool:
 
     Of storage figures only the tool's own choice and the alarms: published ones differ.
     """
+    from appraise.collection.upkeep import HOME  # 2 ms
+
     mine = not row.materials or bool(likely & set(row.materials))
     return mine and (row.topic != "storage" or row.id == HOME or row.alarm is not None)
 
