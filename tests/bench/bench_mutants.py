@@ -4,11 +4,12 @@
 
 Each fault changes one operator, number or condition of one line (after DeMillo, Lipton and Sayward,
 "Hints on test data selection", Computer 11/4, 1978; from memory), in a copy of the project. First
-all tests run once and it is noted which of them reach which lines; the note is kept in `--map` and
-serves further samples of the same tree. A fault is found when a test fails or does not end: those
-that reach its line are tried first, those of the same room before others, then the rooms that
-stand on it as a whole, since what is worked out once in a process is reached by the first test
-alone. What is not found is printed, to be read: some faults change nothing that can be told.
+all tests run once, room by room, and it is noted which of them reach which lines; the note is kept
+in `--map`, and later only rooms whose tests changed run again, or all where lines changed. A fault
+is found when a test fails or does not end: those that reach its line are tried first, those of the
+same room before others, then the rooms that stand on it as a whole, since what is worked out once
+in a process is reached by the first test alone. What is not found is printed, to be read: some
+faults change nothing that can be told.
 """
 
 import argparse
@@ -22,6 +23,7 @@ import sys
 import tempfile
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from hashlib import sha256
 from pathlib import Path
 
 ROOT = Path(__file__).parent.parent.parent
@@ -131,15 +133,41 @@ def trouble(copy: Path, tests: Iterable[str], plugin: str = "no:cacheprovider") 
     return done.stdout[-TOLD:] or "they fail" if done.returncode else ""
 
 
-def reached(copy: Path) -> Reached:
-    """By file and line, the tests that reach it; what runs as a module is loaded has no test."""
-    rooms = (
-        one for one in sorted((copy / "tests").iterdir()) if one.name not in ("bench", "homes")
-    )
-    wrong = trouble(copy, (f"tests/{one.name}" for one in rooms if one.is_dir()), "bench.reached")
-    if wrong:
-        raise SystemExit(f"the tests fail without any fault:\n{wrong}")
+def reached(copy: Path, room: str) -> Reached:
+    """By file and line, the tests of a room that reach it; what a module loads has no test."""
+    if wrong := trouble(copy, [f"tests/{room}"], "bench.reached"):
+        raise SystemExit(f"the tests of {room} fail without any fault:\n{wrong}")
     return json.loads((copy / "reached.json").read_text(encoding="utf-8"))
+
+
+def noted(copy: Path, kept: Path | None) -> Reached:
+    """What reaches what, kept by room of tests: found anew where its tests or the lines changed."""
+    notes = json.loads(kept.read_text(encoding="utf-8")) if kept and kept.exists() else {}
+    lines = digest(path for one in WHOLE for path in (copy / "appraise" / one).glob("*.py"))
+    rooms = [one for one in sorted((copy / "tests").iterdir()) if one.is_dir()]
+    for room in (one for one in rooms if one.name not in ("bench", "homes")):
+        state = f"{lines} {digest(room.rglob('*.py'))}"
+        if notes.get(room.name, {}).get("state") != state:
+            notes[room.name] = {"state": state, "reached": reached(copy, room.name)}
+            if kept:
+                kept.write_text(json.dumps(notes), encoding="utf-8")
+    found: Reached = {}
+    for file, line, tests in (
+        (file, line, tests)
+        for one in notes.values()
+        for file, by_line in one["reached"].items()
+        for line, tests in by_line.items()
+    ):
+        found.setdefault(file, {}).setdefault(line, []).extend(tests)
+    return found
+
+
+def digest(files: Iterable[Path]) -> str:
+    """What tells one state of some files from another."""
+    whole = sha256()
+    for path in sorted(files):
+        whole.update(path.name.encode() + path.read_bytes())
+    return whole.hexdigest()
 
 
 def found(fault: Fault, source: str, copy: Path, room: str, lines: Reached) -> str:
@@ -156,16 +184,6 @@ def found(fault: Fault, source: str, copy: Path, room: str, lines: Reached) -> s
         return "the rooms on it" if trouble(copy, [f"tests/{one}" for one in WHOLE[room]]) else ""
     finally:
         target.write_text(source, encoding="utf-8")
-
-
-def _noted(copy: Path, kept: Path | None) -> Reached:
-    """What reaches what: as it was kept, or found out and kept."""
-    if kept and kept.exists():
-        return json.loads(kept.read_text(encoding="utf-8"))
-    lines = reached(copy)
-    if kept:
-        kept.write_text(json.dumps(lines), encoding="utf-8")
-    return lines
 
 
 def main() -> int:
@@ -185,7 +203,7 @@ def main() -> int:
         os.chmod(place, 0o755)  # some tests run the program as a user without rights
         copy = Path(place) / "copy"
         shutil.copytree(ROOT, copy, ignore=shutil.ignore_patterns(".git", ".venv*", "__pycache__"))
-        lines = _noted(copy, chosen.map)
+        lines = noted(copy, chosen.map)
         for number, fault in enumerate(some, start=1):
             source = sources[fault.file]
             who = found(fault, source, copy, chosen.room, lines)
