@@ -89,6 +89,8 @@ def test_nonsense_counts_as_missing(field: str, value: float, column: str) -> No
 def test_nonsense_shares_are_left_out() -> None:
     row = PricedRow(process={"tintype": math.nan, "ambrotype": -1.0})
     assert cell(Design.of([TINTYPE]), row, "process missing") == 1.0
+    nothing = Design.of([PricedRow(process={"tintype": 1.0, "ambrotype": 0.0})])
+    assert nothing.levels["process"] == ("tintype",)
 
 
 def test_every_group_has_columns_and_blocks_hold_theirs() -> None:

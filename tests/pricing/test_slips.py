@@ -23,6 +23,8 @@ from appraise.pricing.slips import slip, usual_price
         ("4500.00", "45.00", None, True),
         ("4500.00", None, None, False),
         ("4500.00", None, 0.0, False),  # a worth of nothing compares with nothing
+        ("4500.00", None, 0.5, True),
+        ("4500.00", "0.50", None, True),
         ("250.00", None, 50.0, False),  # five times, and no more
         ("250.01", None, 50.0, True),
         ("10.00", None, 50.0, False),

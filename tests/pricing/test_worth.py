@@ -47,6 +47,8 @@ def test_probabilities_need_not_sum_to_one(estimate: Estimate) -> None:
     assert one is not None
     assert other is not None
     assert one.median == pytest.approx(other.median)
+    assert one.states == tuple((name, pytest.approx(p), of) for name, p, of in other.states)
+    assert (one.low, one.high) == pytest.approx((other.low, other.high))
 
 
 def test_the_chance_falls_with_the_cost(estimate: Estimate) -> None:

@@ -4,7 +4,7 @@ import random
 from dataclasses import replace
 from functools import cache
 from itertools import product
-from math import prod, sqrt
+from math import sqrt
 from types import SimpleNamespace
 
 import numpy as np
@@ -14,7 +14,7 @@ from reading.bruteforce import Enumeration
 from reading.smallworld import (
     HOUSINGS,
     PROCESSES,
-    damage_check,
+    dated_check,
     knowledge_of,
     random_knowledge,
     random_piece,
@@ -25,20 +25,28 @@ from scipy import stats
 
 from appraise.base.measures import Measure
 from appraise.knowledge import load
-from appraise.knowledge.records import BELONGING, UNJUDGED, YEARS, Knowledge, Years
+from appraise.knowledge.records import (
+    BELONGING,
+    UNJUDGED,
+    YEARS,
+    Answer,
+    Knowledge,
+    Offset,
+    Years,
+)
 from appraise.reading.applying import applying, likely, progress
-from appraise.reading.condition import Fault, value_factor
+from appraise.reading.factors import dated_rows, state_rows
+from appraise.reading.fits import offset_of
 from appraise.reading.formats import read_formats, sizes_known
 from appraise.reading.frame import belonging_rates, frame_of
 from appraise.reading.influence import families_without, influences, prior_belonging, reasons
 from appraise.reading.joint import UNLIKELY, may_be_odd
 from appraise.reading.matter import as_it_lies, judged
 from appraise.reading.named import family_name, image_modern, modern_part, named_families
-from appraise.reading.reading import Reading, read
+from appraise.reading.reading import read
 from appraise.reading.spans import PartExchange, span_of
-from appraise.reading.usual import Usual, beside_usual, step_chances
 from appraise.reading.words import word_for
-from appraise.records.piece import Finding, Image, Piece
+from appraise.records.piece import Image, Piece
 
 BARE = Piece()
 
@@ -145,143 +153,6 @@ def test_what_lies_in_a_case_makes_it_another_kind():
     assert not judged(Piece())
     assert judged(Piece(named_format="sixth"))
     assert not any(judged(Piece(kind=kind, named_format="sixth")) for kind in UNJUDGED)
-
-
-RATES = {"any": (0.7, 0.1, 0.1, 0.1)}
-
-
-def test_half_of_a_side_seen_is_enough_and_less_is_not():
-    checks = [damage_check(f"case.part-{n}", RATES, (1, 0.9, 0.7, 0.4)) for n in range(4)]
-    knowledge = knowledge_of(checks)
-    one = Piece().with_finding("case.part-0", "0")
-    two = one.with_finding("case.part-1", "0")
-    assert read(one, knowledge).condition.sides["housing"].grade == "not seen"
-    assert read(two, knowledge).condition.sides["housing"].grade == "Excellent"
-    photo = one.with_finding("case.part-1", "0", "photo")
-    assert read(photo, knowledge).condition.sides["housing"].grade == "Good"
-    assert read(two, knowledge).condition.not_seen == ("case.part-2", "case.part-3")
-    assert read(Piece(), knowledge).condition.sides["housing"].says == "not checked"
-
-
-def test_of_two_faults_of_one_step_the_one_that_grows_stands_first():
-    growing = damage_check("case.rot", RATES, (1, 0.9, 0.7, 0.4))
-    stability = ("stable", "active", "active", "active")
-    growing = replace(growing, defect=replace(growing.defect, stability=stability))
-    checks = [damage_check("case.chip", RATES, (1, 0.9, 0.7, 0.4)), growing]
-    piece = Piece().with_finding("case.chip", "1").with_finding("case.rot", "1")
-    told = read(piece, knowledge_of(checks)).condition
-    assert [one.check.id for one in told.faults] == ["case.rot", "case.chip"]
-    assert told.sides["housing"].grade == "Fair"
-
-
-def world() -> Knowledge:
-    """Four checks on two parts; how common damage is goes by process, by housing, or by neither."""
-    by_process = {"any": (0.6, 0.2, 0.1, 0.1), "mirror": (0.2, 0.4, 0.3, 0.1),
-                  "glassy": (0.8, 0.1, 0.05, 0.05)}  # fmt: skip
-    by_housing = {"any": (0.5, 0.2, 0.2, 0.1), "paper": (0.1, 0.2, 0.3, 0.4)}
-    checks = [
-        damage_check("plate.tarnish", by_process, (1, 0.95, 0.8, 0.5)),
-        damage_check("plate.spots", RATES, (1, 0.95, 0.85, 0.6)),
-        damage_check("case.chip", by_housing, (1, 0.9, 0.7, 0.4)),
-        replace(damage_check("case.crack", RATES, (1, 0.8, 0.6, 0.3)), only=("moulded", "paper")),
-        replace(damage_check("plate.rust", RATES, (1, 0.9, 0.5, 0.2)), only=("glassy",)),
-    ]
-    rows = {name: (0.2, 0.8) if name == "glassy" else (0.7, 0.3) for name in PROCESSES}
-    return knowledge_of([*checks, table_check("plate.colour", {"process": rows})])
-
-
-def chances_by_hand(told: Reading) -> dict[str, np.ndarray]:
-    """P(step) of each check: the mean over processes or housings, as probable as they are."""
-    found = {}
-    for check in told.joint.frame.checks.values():
-        if check.defect is None:
-            continue
-        rates = check.defect.rates
-        if check.id == "plate.tarnish":
-            pairs = [(told.processes[n], PROCESSES[n]) for n in PROCESSES]
-        else:
-            pairs = [(told.housings[name], name) for name in HOUSINGS]
-        line = sum(chance * np.array(rates.get(word, rates["any"])) for chance, word in pairs)
-        makes = 1.0
-        if check.only:
-            makes = sum(told.housings.get(word, 0.0) for word in check.only)
-            makes += sum(told.processes[n] for n in PROCESSES if PROCESSES[n] in check.only)
-        found[check.id] = line * makes + np.array([1 - makes, 0, 0, 0])
-    return found
-
-
-def test_how_common_damage_is_goes_by_what_the_piece_may_be():
-    told = read(Piece().with_finding("plate.colour", "a0"), world())
-    found = chances_by_hand(told)
-    for place, chances in zip(found.values(), ordered(told), strict=True):
-        assert chances == pytest.approx(place)
-
-
-def ordered(told: Reading) -> list[np.ndarray]:
-    """The chances of the model in the order of the checks."""
-    names = [check.id for check in told.joint.frame.checks.values() if check.defect]
-    parts = [name.split(".")[0] for name in names]
-    by_part = sorted(names, key=lambda name: parts.index(name.split(".")[0]))
-    rows = dict(zip(by_part, step_chances(told), strict=True))
-    return [rows[name] for name in names]
-
-
-def kept_by_hand(lines: dict[str, np.ndarray]) -> float:
-    """The mean share left over every step of every check of the world."""
-    checks = [check for check in world().checks.values() if check.id in lines]
-    total = 0.0
-    for steps in product(range(4), repeat=len(checks)):
-        chance = prod(lines[one.id][step] for one, step in zip(checks, steps, strict=True))
-        if chance:
-            pairs = zip(checks, steps, strict=True)
-            faults = [Fault(one, step, "", "stable") for one, step in pairs if step]
-            total += chance * value_factor(faults)
-    return total
-
-
-def test_what_damage_leaves_after_each_answer_and_after_many_by_enumeration():
-    piece = Piece().with_finding("plate.colour", "a0").with_finding("case.chip", "2", "photo")
-    told, knowledge = read(piece, world()), world()
-    usual, bare = Usual(told, knowledge), chances_by_hand(told)
-    r = weights().reliability["photo"]["form"]
-    seen = {**bare, "case.chip": (1 - r) * bare["case.chip"] + r * np.eye(4)[2]}
-    whole = kept_by_hand(bare)
-    assert usual.now == pytest.approx(kept_by_hand(seen) / whole)
-    beliefs = (0.9, 0.8, 0.7, 0.6)
-
-    def moved(name: str, step: int) -> dict[str, np.ndarray]:
-        r = beliefs[step]
-        return {**seen, name: (1 - r) * bare[name] + r * np.eye(4)[step]}
-
-    for name in ("case.crack", "plate.tarnish"):
-        after = usual.after_each(knowledge.checks[name], beliefs)
-        wanted = [kept_by_hand(moved(name, step)) / whole for step in range(4)]
-        assert after == pytest.approx(wanted)
-        scaled = bare[name] / np.array(beliefs)  # an answer that is believed less is given more
-        answers = usual.answers(knowledge.checks[name], beliefs)
-        assert answers == pytest.approx(scaled / scaled.sum())
-    steps = {"case.crack": [0, 3, -1], "plate.tarnish": [2, -1, -1], "plate.spots": [1, 1, -1]}
-    drawn = {name: (np.array(places), beliefs) for name, places in steps.items()}
-    wanted = []
-    for place in range(3):
-        lines = seen
-        for name, places in steps.items():
-            if places[place] >= 0:
-                lines = {**lines, name: moved(name, places[place])[name]}
-        wanted.append(kept_by_hand(lines) / whole)
-    assert usual.after_many(drawn) == pytest.approx(wanted)
-    assert usual.after_many({}) == pytest.approx([usual.now])
-
-
-def test_of_several_images_the_worst_answer_counts_once():
-    images = tuple(
-        Image(side, {"plate.spots": Finding("plate.spots", step, "in-hand")})
-        for side, step in (("left", "1"), ("right", "2"))
-    )
-    two = read(Piece(images=images), world())
-    one = read(Piece().with_finding("plate.spots", "2"), world())
-    assert beside_usual(two, world()) == pytest.approx(beside_usual(one, world()))
-    assert [(one.check.id, one.step) for one in two.condition.faults] == [("plate.spots", 2)]
 
 
 @every("seed", range(0, 90, 3))
@@ -443,8 +314,6 @@ def test_a_measure_fits_within_what_one_in_370_passes_by_chance(away, spread, fi
     assert stats.chi2.sf(11.8, 2) == pytest.approx(1 / 370, rel=0.02)
     knowledge = knowledge_of([])
     if spread:
-        from appraise.knowledge.records import Offset
-
         offset = Offset("package", (0.0, 0.0), spread, knowledge.formats["only"].basis)
         knowledge = replace(knowledge, offsets={"package": offset})
     piece = Piece(measured={"package": Measure.of_mm(70.0, 83.0 + away)})
@@ -456,10 +325,6 @@ def test_a_measure_fits_within_what_one_in_370_passes_by_chance(away, spread, fi
     [("us", (1851, 1852, 1853, 1854)), ("gb", (1841, 1842, 1843, 1844))],
 )
 def test_the_timeline_tells_the_years_of_the_region_else_those_of_none(region, years):
-    from reading.smallworld import dated_check
-
-    from appraise.knowledge.records import Answer
-
     told = {"": Years(1841, 1842, 1843, 1844, "high"), "us": Years(1851, 1852, 1853, 1854, "high")}
     style = dated_check("mat.shape", [Answer("a", "a style", told, 0.4), Answer("b", "other")])
     piece = Piece(region=region).with_finding("mat.shape", "a")
@@ -470,3 +335,46 @@ def test_the_timeline_tells_the_years_of_the_region_else_those_of_none(region, y
     assert reading.timeline[0].exchanged == reading.exchanged[0].probability
     other = read(Piece().with_finding("mat.shape", "b"), knowledge_of([style]))
     assert other.timeline == ()
+
+
+@every("seed", range(12))
+def test_the_answers_of_every_check_share_what_there_is_in_every_state_and_year(seed):
+    """However they are known, whoever leads; also where an answer takes the years away."""
+    knowledge = random_knowledge(random.Random(seed))
+    frame = frame_of(knowledge, "cased", "us")
+    for check, known, leads in product(knowledge.checks.values(), weights().reliability, (0, 1)):
+        told = (frame, check.id, known, False, bool(leads))
+        for rows in [state_rows(*told)] if check.tables else [dated_rows(*told)]:
+            assert rows.min() >= 0.0
+            assert rows.sum(axis=0) == pytest.approx(np.ones(rows.shape[1:]))
+
+
+def test_what_measuring_adds_is_that_of_the_material_else_of_none_else_any():
+    basis = knowledge_of([]).formats["only"].basis
+    rows = {
+        "moulded": Offset("case", (1.0, 1.0), 1.0, basis, "moulded"),
+        "plain": Offset("case", (2.0, 2.0), 1.0, basis),
+        "recess": Offset("recess", (3.0, 3.0), 1.0, basis, "moulded"),
+    }
+    knowledge = replace(knowledge_of([]), offsets=rows)
+    assert offset_of(knowledge, "case", "moulded") is rows["moulded"]
+    assert offset_of(knowledge, "case", "wooden") is rows["plain"]
+    assert offset_of(knowledge, "case", "") is rows["plain"]
+    assert offset_of(knowledge, "recess", "wooden") is rows["recess"]
+    assert offset_of(knowledge, "plate", "") is None
+
+
+def test_a_comparison_by_eye_is_asked_until_both_were_measured():
+    sizes = {what: Measure.of_mm(70.0, 83.0) for what in ("plate", "case")}
+    for measured in ({}, {"plate": sizes["plate"]}, {"case": sizes["case"]}, sizes):
+        asked = {check.id for check in read(Piece(measured=measured), shipped()).checks}
+        assert ("package.size-match" in asked) is (len(measured) < 2)
+
+
+def test_a_finding_that_says_nothing_is_no_reason():
+    colour = table_check("plate.colour", {"process": dict.fromkeys(PROCESSES, (0.7, 0.3))})
+    told = read(Piece().with_finding(colour.id, "a0"), knowledge_of([colour]))
+    before = {colour.id: told.states}
+    assert reasons(told, before, ("married",), least=1.0) == ()
+    (one,) = reasons(told, before, ("married",))
+    assert (one.ratio, one.towards, one.word) == (1.0, "married", "no")
