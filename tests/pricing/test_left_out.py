@@ -167,6 +167,21 @@ def test_the_sample_of_a_long_log_is_that_of_the_lowest_lots() -> None:
     chosen = long.near(long.subjects(x[:1])).points.x
     gaps = np.sort(((long.x - long.x[0]) ** 2).sum(axis=1))
     assert ((chosen - long.x[0]) ** 2).sum(axis=1).max() == pytest.approx(gaps[MOST - 1])
+    nearest = np.sort(np.argsort(((long.x - long.x[0]) ** 2).sum(axis=1), kind="stable")[:MOST])
+    curve = condition(
+        long.posterior.kernel,
+        Points(long.x[nearest], None, long.scale.varying),
+        long.centred[nearest],
+        1.0 / long.weights[nearest],
+        noise_prior(long.centred[nearest]),
+        long.posterior.middle,
+    )
+    here = long.subjects(x[:1])
+    assert curve.noise == pytest.approx(long.near(here).noise)
+    for told, wanted in zip(
+        long.near(here).mean_and_doubt(here), curve.mean_and_doubt(here), strict=True
+    ):
+        assert told == pytest.approx(wanted)
     low, median, high = long.predict(x[:2])
     for row in range(2):
         point = long.at(x[row])

@@ -20,7 +20,7 @@ from appraise.records.filter import FilterTerm
 from appraise.records.filter import written as filter_line
 from appraise.records.holds import UNREAD, holds_of, no_maximum
 from appraise.records.lot import Lot, LotItem
-from appraise.records.lot_file import bare, met_in, title_of, with_pieces, write_lot
+from appraise.records.lot_file import bare, met_in, piece_in, title_of, with_pieces, write_lot
 from appraise.records.owned import (
     GONE,
     STATUSES,
@@ -344,6 +344,32 @@ def test_a_filter_is_written_as_it_is_read(terms, line):
 )  # fmt: skip
 def test_what_is_said_of_a_material_behind_a_colon(text, stuff):
     assert StuffKind().read(text, replace(BY, knowledge=KNOWLEDGE)) == stuff
+
+
+@every(
+    ("subjects", "text"),
+    [(("child",), "subject: child\n"), (("child", "single"), "subject:\n- child\n- single\n")],
+)
+def test_one_word_is_written_by_itself_and_several_as_a_list(subjects, text):
+    piece = Piece(subjects=subjects)
+    assert text in write_piece(piece)
+    assert parse_piece(write_piece(piece), "p", KNOWLEDGE) == piece
+
+
+@every(("told", "kept"), [("3", 3), ("3.5", 3.5), ("true", None), ('"3"', None), ("null", None)])
+def test_a_figure_of_the_log_is_a_whole_number_or_one_with_a_point(told, kept):
+    text = f'{{"date":"2026-11-07","quality":{told},"record":"bought"}}'
+    found = from_text(text)
+    assert found.quality == kept
+    assert ("quality" in found.rest) is (kept is None and told != "null")
+
+
+@every(("channel", "met"), [("online", "online"), ("", "market")])
+def test_a_piece_of_which_nothing_is_known_is_met_where_its_lot_is(channel, met):
+    lot = Lot("x", DAY, "USD", channel=channel)
+    assert piece_in(LotItem("girl"), lot, KNOWLEDGE) == Piece(title="girl", channel=met)
+    noted = LotItem("girl", write_piece(Piece(channel="fair", motif="vine")))
+    assert piece_in(noted, lot, KNOWLEDGE).channel == (channel or "fair")
 
 
 @every("amount", ["0", "999999999999", "1.5", "1.50", "0.125"])
