@@ -42,7 +42,13 @@ from appraise.reading.frame import belonging_rates, frame_of
 from appraise.reading.influence import families_without, influences, prior_belonging, reasons
 from appraise.reading.joint import UNLIKELY, may_be_odd
 from appraise.reading.matter import as_it_lies, judged
-from appraise.reading.named import family_name, image_modern, modern_part, named_families
+from appraise.reading.named import (
+    family_name,
+    image_modern,
+    made_in,
+    modern_part,
+    named_families,
+)
 from appraise.reading.reading import read
 from appraise.reading.spans import PartExchange, span_of
 from appraise.reading.words import word_for
@@ -280,6 +286,25 @@ def test_a_piece_that_is_odd_all_over_is_weighed_where_it_could_tell():
         factors = SimpleNamespace(tables={"a": SimpleNamespace(most=most - 1.0),
                                           "b": SimpleNamespace(most=1.0)})  # fmt: skip
         assert bool(may_be_odd(factors, 0.01)) is told
+
+
+def test_a_name_counts_from_the_first_year_of_its_process_and_one_without_years_says_nothing():
+    frame = frame_of(knowledge_of([], random.Random(2)), "cased", "us")
+    years = np.array(YEARS)
+    first = {
+        one.id: min((row.first for row in one.years.values()), default=None)
+        for one in frame.processes
+    }
+    assert first["plain"] is None
+    for named in (("plain",), ("mirror",), ("plain", "glassy"), ("glassy", "mirror")):
+        mine = [one for one in frame.processes if one.family in named]
+        dated = [first[one.id] for one in mine if first[one.id]]
+        for one, line in zip(frame.processes, made_in(frame, named), strict=True):
+            if one in mine:
+                start = first[one.id] or (None if dated else YEARS[0])
+            else:
+                start = min(dated, default=YEARS[0])
+            assert [*line] == [float(start is not None and year >= start) for year in years]
 
 
 @every("level", [0.5, 0.8, 0.95])
