@@ -3,41 +3,21 @@
 from appraise.base.dataclass import dataclass
 from appraise.commands.registry import command
 
-AREAS = {
+CALLED = {
     "any": "everywhere",
-    "desk": "desk",
     "look": "first look",
-    "piece": "piece",
     "slip": "text of a listing",
-    "listing": "listing",
     "sides": "sides shown",
-    "bid": "bid",
-    "prices": "prices",
-    "filter": "filter",
     "cell": "edit in place",
     "line": "in one line",
-    "entry": "entry",
     "track": "track record",
-    "lots": "lots",
-    "lot": "lot",
-    "kept": "kept",
     "owned": "owned piece",
-    "arrival": "arrival",
     "stock": "parts in stock",
     "work": "jobs",
     "wants": "want list",
-    "venues": "venues",
-    "part": "part",
-    "job": "job",
-    "want": "want",
-    "venue": "venue",
-    "import": "import",
-    "page": "page",
-    "list": "list",
-    "form": "form",
     "ask": "question",
 }
-"""Where actions work, and what that place is called."""
+"""What places are called, where not by their own name."""
 
 _SHOWN = {
     "question_mark": "?",
@@ -54,7 +34,7 @@ class Action:
     """Something that a key does in one place.
 
     Attributes:
-        area: Where, a key of `AREAS`.
+        area: Where.
         do: What is called there, as the screen library writes it; `{key}` stands for the key.
         keys: The keys with blanks between, as the screen library names them.
         verb: A word or two for the line of keys and the palette.

@@ -7,9 +7,11 @@ line of keys, and one line for the help. `=` names the command that does the sam
 stands for the line unless one follows. What is indented goes on with the row above.
 """
 
+from collections.abc import Iterator
+
 from textual.binding import Binding, BindingType
 
-from appraise.app.action import Action
+from appraise.app.action import CALLED, Action
 from appraise.commands.registry import KEYS
 
 KEPT = 90
@@ -17,11 +19,10 @@ KEPT = 90
 SETS = {
     "@bench": "stock work wants",
     "@jobs": "part job want",
-    "@lists": "prices kept lots stock work wants venues",
-    "@pages": "entry owned lot part job want venue",
-    "@read": "entry owned arrival lot part job want venue bid page track",
-    "@walked": "import prices kept lots stock work wants venues entry owned arrival lot part job "
-    "want venue bid page track",
+    "@lists": "prices kept lots @bench venues",
+    "@pages": "entry owned lot @jobs venue",
+    "@read": "@pages arrival bid page track",
+    "@walked": "import @lists @read",
 }
 TABLE = """
 any | question_mark f1 | app.help | keys | 98 | Show the keys of this screen.
@@ -233,9 +234,14 @@ def _actions(table: str) -> tuple[Action, ...]:
     return tuple(
         _action(area, *(cell.strip() for cell in cells))
         for places, *cells in (row.split("|") for row in rows)
-        for name in places.split()
-        for area in SETS.get(name, name).split()
+        for area in _areas(places)
     )
+
+
+def _areas(places: str) -> Iterator[str]:
+    """The places that are named, those of sets one by one."""
+    for name in places.split():
+        yield from _areas(SETS[name]) if name in SETS else [name]
 
 
 def _action(area: str, keys: str, do: str, verb: str, place: str, says: str) -> Action:
@@ -252,6 +258,8 @@ def _action(area: str, keys: str, do: str, verb: str, place: str, says: str) -> 
 
 
 ACTIONS = _actions(TABLE)
+AREAS = {one.area: CALLED.get(one.area, one.area) for one in ACTIONS}
+"""Where actions work, and what that place is called."""
 
 
 def actions_of(area: str) -> tuple[Action, ...]:

@@ -6,14 +6,12 @@ import locale
 import os
 from collections.abc import Callable
 from dataclasses import replace
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from appraise.app.picker import Choice, Picker
+from appraise.app.sheet import Sheet
 from appraise.base.money import EXPONENTS
 from appraise.base.settings import save_setting
-
-if TYPE_CHECKING:
-    from appraise.app.sheet import Sheet
 
 TITLE = "Which currency are your prices in?"
 HERE = "this computer"

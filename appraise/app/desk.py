@@ -20,6 +20,7 @@ from appraise.records.entry import Entry
 from appraise.store.drafts import Draft
 
 if TYPE_CHECKING:
+    from appraise.knowledge.records import Knowledge
     from appraise.records.lot import Lot
     from appraise.records.piece import Piece
     from appraise.records.stored import Stored
@@ -45,7 +46,6 @@ class Desk(Undoes, Sheet[None]):
         self._purse: Purse | None = None
         self._wants = ""
         self._at = 0
-        self._wanted: Draft | None = None
         self._read = False
 
     def _desktop(self) -> Desktop:
@@ -118,10 +118,7 @@ class Desk(Undoes, Sheet[None]):
     def ready(self) -> None:
         """The knowledge has come: say what is due, open the piece that was asked for."""
         self.reread()
-        if self._wanted is not None:
-            wanted, self._wanted = self._wanted, None
-            self.hush()
-            self._resume(wanted)
+        super().ready()
 
     def reread(self) -> None:
         """Show the log as it is now."""
@@ -137,16 +134,12 @@ class Desk(Undoes, Sheet[None]):
             self.begin()
         place = number - 1 if number else self._at
         if place < len(self._drafts):
-            self._resume(self._drafts[place])
+            draft = self._drafts[place]
+            self.once_known(lambda: self._resume(draft, self.session.trade()))
         elif not self._drafts:
             self.say("Nothing is open. Press n to start a piece.")
 
-    def _resume(self, draft: Draft) -> None:
-        knowledge = self.session.knowledge
-        if knowledge is None:
-            self._wanted = draft
-            self.say("The knowledge is being read ...")
-            return
+    def _resume(self, draft: Draft, knowledge: Knowledge) -> None:
         from appraise.app.listing.opening import PREFIX, resume  # 15 ms
         from appraise.records.piece_file import parse_piece  # 10 ms
 
@@ -168,8 +161,7 @@ class Desk(Undoes, Sheet[None]):
     def _examine(self, piece: Piece, draft: str) -> None:
         from appraise.app.examine.view import Examine  # 40 ms with the reading
 
-        assert self.session.knowledge is not None
-        self.open(Examine(piece, self.session.knowledge, draft))
+        self.open(Examine(piece, self.session.trade(), draft))
 
     def action_new(self) -> None:
         from appraise.app.currency import with_currency  # 5 ms
@@ -203,7 +195,7 @@ class Desk(Undoes, Sheet[None]):
 
     def action_list(self, name: str) -> None:
         from appraise.app.lists.screen import RecordScreen  # 15 ms
-        from appraise.app.lists.specs import spec_of
+        from appraise.app.lists.spec import spec_of
 
         self.open(RecordScreen(spec_of(name)))
 

@@ -2,19 +2,31 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from functools import partial
+from typing import Any
 
-from appraise.app.fieldwords import Values, word_in
-from appraise.app.form import Form, FormField
+from appraise.app.form import ask_values
 from appraise.app.page import Page, document_rows
 from appraise.app.sheet import Sheet
 from appraise.base.errors import InputError
+from appraise.documents.document import Document
 from appraise.documents.yearly import year_document
 from appraise.knowledge.records import FIRST_YEAR, KINDS, LAST_YEAR, REGIONS
-from appraise.knowledge.yearly import Current, usual_in
+from appraise.knowledge.yearly import usual_in
+from appraise.records.fields import Field
+from appraise.records.quantities import A_YEAR, YearKind
+from appraise.records.values import WordKind
 
 TITLE = "What was in use in a given year"
 SOME_YEAR = "1858"
+ASKED = (
+    Field("year", f"from {FIRST_YEAR} to {LAST_YEAR}", YearKind(FIRST_YEAR, LAST_YEAR)),
+    Field("kind", "of one kind of piece only; empty for every kind", WordKind(KINDS)),
+    Field(
+        "region", "where it was made", WordKind((*REGIONS, "unknown"), needed=True), label="made in"
+    ),
+)
 
 
 def open_year(screen: Sheet[object]) -> None:
@@ -23,41 +35,15 @@ def open_year(screen: Sheet[object]) -> None:
     if knowledge is None:
         screen.say("The knowledge is still being read.")
         return
-    fields = [
-        FormField("year", "year", SOME_YEAR, f"From {FIRST_YEAR} to {LAST_YEAR}."),
-        FormField(
-            "kind", "kind", "", "Of one kind of piece only; empty for every kind.", KINDS, True
-        ),
-        FormField(
-            "region", "made in", "unknown", choices=(*REGIONS, "unknown"), only=True, needed=True
-        ),
-    ]
-    asked: list[tuple[int, tuple[Current, ...]]] = []
 
-    def keep(values: Values) -> None:
-        year = year_in(values)
-        kind = word_in(values, "kind", KINDS)
-        region = word_in(values, "region", (*REGIONS, "unknown"), "unknown")
-        asked.append((year, usual_in(year, knowledge, kind, region)))
+    def take(told: Mapping[str, Any]) -> Document:
+        year = told["year"]
+        if year is None:
+            raise InputError("enter a year", "year", A_YEAR)
+        found = usual_in(year, knowledge, told["kind"] or "", told["region"])
+        return year_document(year, found, knowledge)
 
-    def show(kept: bool) -> None:
-        year, found = asked[-1]
-        told = year_document(year, found, knowledge)
-        rows = partial(document_rows, told, marks=screen.session.marks)
-        screen.open(Page(f"In use in {year}", rows))
+    def show(told: Document) -> None:
+        screen.open(Page(told.title, partial(document_rows, told, marks=screen.session.marks)))
 
-    screen.open(Form(TITLE, fields, keep), show)
-
-
-def year_in(values: Values) -> int:
-    """The year that was typed.
-
-    Raises:
-        InputError: where it is none of the years of photography.
-    """
-    text = values["year"]
-    if text.isascii() and text.isdigit() and FIRST_YEAR <= int(text) <= LAST_YEAR:
-        return int(text)
-    raise InputError(
-        f"'{text}' is not a year from {FIRST_YEAR} to {LAST_YEAR}", "year", "Example: 1858."
-    )
+    ask_values(screen, TITLE, ASKED, take, show, shown={"year": SOME_YEAR, "region": "unknown"})

@@ -30,10 +30,6 @@ class FirstLook(OneLine[Piece, "Look"]):
         "order. An empty line starts a piece with nothing recorded."
     )
 
-    def __init__(self) -> None:
-        super().__init__()
-        self._wanted = False
-
     def on_mount(self) -> None:
         """Have the prices learnt while one types."""
         self.learn_prices()
@@ -50,17 +46,11 @@ class FirstLook(OneLine[Piece, "Look"]):
         code, region = session.settings.currency, session.settings.region
         return understand(text, knowledge, code, today=session.as_of, region=region)
 
-    def ready(self) -> None:
-        """The knowledge has come: begin, if that was asked for meanwhile."""
-        super().ready()
-        if self._wanted:
-            self.action_take()
-
     def action_take(self) -> None:
-        if self.session.knowledge is None:
-            self._wanted = True
-            self.say("The knowledge is being read ...")
-            return
+        self.once_known(self._begin)
+
+    def _begin(self) -> None:
+        """Go on with the piece; an empty line begins one of which nothing is known."""
         self.dismiss(piece_of(self.read) if self.read else Piece())
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import partial
-from typing import TYPE_CHECKING, cast
+from typing import Any, TypeVar, cast
 
 from textual import on
 from textual.app import ComposeResult
@@ -17,15 +17,12 @@ from appraise.app.pane import Pane
 from appraise.app.sheet import Sheet
 from appraise.app.widgets.controls import Check, ChoiceInput, Control, Tick, TypedInput
 from appraise.base.dataclass import dataclass
-from appraise.base.errors import AppraiseError
-from appraise.records.fields import Field, Record, typed_fields, written
+from appraise.base.errors import AppraiseError, InputError
+from appraise.records.fields import Field, Typed, typed_fields, values_of, written
 from appraise.records.quantities import AmountKind
 from appraise.records.values import Author, FlagKind, WordKind
 
-if TYPE_CHECKING:
-    from appraise.knowledge.records import Knowledge
-
-
+Taken = TypeVar("Taken")
 MOST_CHOICES = 14  # words that are listed; of more one is typed
 
 
@@ -59,38 +56,57 @@ class FormField:
 
 
 def fields_of(
-    thing: Record,
-    knowledge: Knowledge | None,
+    thing: Typed,
+    by: Author,
+    *,
+    only: Sequence[str] = (),
     shown: Mapping[str, str] | None = None,
     choices: Mapping[str, Sequence[str]] | None = None,
-    by: Author | None = None,
 ) -> list[FormField]:
-    """Every field of a record that is typed, filled in as it stands.
+    """The fields of a record as it stands, each read by itself as soon as it is left.
 
     Args:
         thing: The record.
-        knowledge: The words of the trade that fields take; None: they are not offered.
+        by: Who types.
+        only: Their names; none: every field that is typed.
         shown: Texts that stand in fields instead.
         choices: Words that fields take beside.
-        by: Who types, so that each field is read as soon as it is left.
     """
-    texts, words = {**written(thing), **(shown or {})}, choices or {}
+    known, texts, words = (
+        typed_fields(type(thing)),
+        {**written(thing), **(shown or {})},
+        choices or {},
+    )
+
+    def read(each: Field, text: str) -> None:
+        if text and text != " ".join(each.text(thing).split()):
+            each.read(text, thing, by, {})
+
     return [
-        _field(each, thing, " ".join(texts[name].split()), words.get(name), knowledge, by)
-        for name, each in typed_fields(type(thing)).items()
+        _field(known[name], " ".join(texts[name].split()), words.get(name), by, read)
+        for name in only or known
     ]
+
+
+def loose_fields(
+    fields: Sequence[Field], by: Author, shown: Mapping[str, str] | None = None
+) -> list[FormField]:
+    """Fields of no record, with the texts that stand in them at first."""
+
+    def read(each: Field, text: str) -> None:
+        values_of([each], {each.name: text}, by)
+
+    return [_field(each, (shown or {}).get(each.name, ""), None, by, read) for each in fields]
 
 
 def _field(
     each: Field,
-    thing: Record,
     value: str,
     offered: Sequence[str] | None,
-    knowledge: Knowledge | None,
-    by: Author | None,
+    by: Author,
+    read: Callable[[Field, str], None],
 ) -> FormField:
-    kind, words = each.kind, offered or each.kind.words(knowledge)
-    check = None if by is None else partial(_read, each, thing, by)
+    kind, words = each.kind, offered or each.kind.words(by.knowledge)
     return FormField(
         each.name,
         each.asks or each.title,
@@ -100,15 +116,9 @@ def _field(
         only=isinstance(kind, WordKind) and not offered and 1 < len(words) <= MOST_CHOICES,
         needed=isinstance(kind, WordKind) and kind.needed,
         flag=isinstance(kind, FlagKind),
-        check=check,
+        check=partial(read, each),
         amount=isinstance(kind, AmountKind),
     )
-
-
-def _read(each: Field, thing: Record, by: Author, text: str) -> None:
-    """Read one field by itself; the whole record is checked when the form is saved."""
-    if text and text != " ".join(each.text(thing).split()):
-        each.read(text, thing, by, {})
 
 
 def hint_lines(hint: str, choices: Sequence[str], width: int, height: int) -> list[Line]:
@@ -124,25 +134,82 @@ def hint_lines(hint: str, choices: Sequence[str], width: int, height: int) -> li
     return folded(next(fits, min(1, len(choices))))
 
 
-Keep = Callable[[Mapping[str, str]], None]
-"""Takes the values by name; raises an AppraiseError, placed at a field by its `where`."""
+Texts = Mapping[str, str]
+"""What stands in the fields, by name."""
+
+
+def ask(
+    sheet: Sheet[Any],
+    title: str,
+    fields: Sequence[FormField],
+    take: Callable[[Texts], Taken],
+    then: Callable[[Taken], object],
+    note: str = "",
+) -> None:
+    """A form.
+
+    Args:
+        sheet: The screen it is laid over.
+        title: What is asked.
+        fields: The fields.
+        take: Takes what was typed; while it raises an AppraiseError the form stays, at the field
+            that its `where` names.
+        then: Goes on with what that returned.
+        note: What the form is about.
+    """
+    sheet.open(Form(title, fields, take, note), lambda taken: then(*taken))
+
+
+def ask_values(
+    sheet: Sheet[Any],
+    title: str,
+    fields: Sequence[Field],
+    take: Callable[[Mapping[str, Any]], Taken],
+    then: Callable[[Taken], object],
+    *,
+    shown: Mapping[str, str] | None = None,
+    note: str = "",
+) -> None:
+    """A form of fields of no record; `take` is given their values, None where nothing was typed."""
+    by = sheet.session.author()
+    loose = loose_fields(fields, by, shown)
+    ask(sheet, title, loose, lambda texts: take(values_of(fields, texts, by)), then, note)
+
+
+def ask_file(
+    sheet: Sheet[Any],
+    title: str,
+    field: Field,
+    take: Callable[[str], Taken],
+    then: Callable[[Taken], object],
+) -> None:
+    """A form for the path of a file, which is never empty."""
+
+    def read(texts: Texts) -> Taken:
+        if not texts[field.name]:
+            raise InputError("no file given", field.name, "Write its path.")
+        return take(texts[field.name])
+
+    ask(sheet, title, loose_fields([field], sheet.session.author()), read, then)
 
 
 class Fields(VerticalScroll, inherit_bindings=False):
     """The fields, which scroll to the one that one is in and by no key of their own."""
 
 
-class Form(Sheet[bool]):
+class Form(Sheet[tuple[Any]]):
     """Fields to fill in. Enter keeps them all, and the form stays until they are right."""
 
     AREA = "form"
     AUTO_FOCUS = ".control"
 
-    def __init__(self, title: str, fields: Sequence[FormField], keep: Keep, note: str = "") -> None:
+    def __init__(
+        self, title: str, fields: Sequence[FormField], take: Callable[[Texts], Any], note: str
+    ) -> None:
         super().__init__()
         self.heading = title
         self._fields = tuple(fields)
-        self._keep = keep
+        self._take = take
         self._note = note
 
     def middle(self) -> ComposeResult:
@@ -212,14 +279,14 @@ class Form(Sheet[bool]):
 
     def action_keep(self) -> None:
         try:
-            self._keep(self.values)
+            taken = self._take(self.values)
         except AppraiseError as error:
             names = {one.name for one in self._fields}
             if error.where in names:
                 self.query_one(f"#field-{error.where}").focus()
             self.say(str(error), "warn")
             return
-        self.dismiss(True)
+        self.dismiss((taken,))
 
 
 def _told(field: FormField) -> str:

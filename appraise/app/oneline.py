@@ -11,6 +11,7 @@ from textual.app import ComposeResult
 from textual.widgets import Input
 
 from appraise.app.lines import EMPTY, Line, fold, line
+from appraise.app.session import READING
 from appraise.app.sheet import Sheet
 from appraise.app.understood import understood_lines
 from appraise.base.errors import InputError
@@ -66,7 +67,7 @@ class OneLine(Sheet[T], Generic[T, Read]):
             shown, notes = (read.understood, read.not_understood), getattr(read, "notes", ())
             rows = understood_lines(*shown, session.knowledge, width, session.marks, notes)
             return [*rows, *self.told_after(read, width)]
-        guide = "The knowledge is being read ..." if self.session.knowledge is None else self.GUIDE
+        guide = READING if session.knowledge is None else self.GUIDE
         rows = [EMPTY, *fold(guide, max(1, width - 2), " "), EMPTY]
         return [*rows, *(line("   ", (one, "quiet")) for one in self.EXAMPLES)]
 
@@ -82,9 +83,19 @@ class OneLine(Sheet[T], Generic[T, Read]):
         """What is said below the words and their meaning."""
         return ()
 
-    @abstractmethod
+    def keep(self, read: Read) -> T:
+        """Log the line as it was understood; raises an AppraiseError where it cannot be."""
+        raise NotImplementedError
+
     def action_take(self) -> None:
-        """Take the line as it was understood."""
+        read = self.read
+        if read is None:
+            self.say(self.why or "Nothing typed yet. esc: back.")
+            return
+        kept = self.tried(lambda: self.keep(read))
+        if kept is not None:
+            self.session.changes += 1
+            self.dismiss(kept)
 
     @on(Input.Changed)
     def changed(self, event: Input.Changed) -> None:
@@ -93,6 +104,7 @@ class OneLine(Sheet[T], Generic[T, Read]):
     def ready(self) -> None:
         """The knowledge has come: understand what was typed meanwhile."""
         self._follow(self.query_one(Input).value)
+        super().ready()
 
     @on(Input.Submitted)
     def submitted(self, event: Input.Submitted) -> None:

@@ -4,20 +4,22 @@ from __future__ import annotations
 
 import os
 import shlex
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from urllib.parse import unquote, urlsplit
 from urllib.request import url2pathname
 
 from appraise.app.actions import actions_of
-from appraise.app.form import Form, FormField
+from appraise.app.form import ask_file
 from appraise.app.lines import EMPTY, Line, beside, clip, fill, length, line
-from appraise.app.lists.spec import Act, Writer
+from appraise.app.lists.spec import Act
 from appraise.app.picker import Choice, Picker
 from appraise.app.widgets.photo import thumbnail
+from appraise.app.widgets.reading import Write
 from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
+from appraise.records.fields import Field
 from appraise.records.picture_file import PictureFile
 from appraise.store.pictures import path_of, show, with_file
 
@@ -33,7 +35,7 @@ BESIDE, WIDEST = 100, 56  # cells from which photos stand beside a text, and tha
 MOST = 100  # cells of a text: wider lines are hard to read
 SORTS = (".jpg", ".jpeg", ".png", ".gif", ".webp", ".tif", ".tiff", ".bmp", ".heic", ".avif")
 """Endings of a file by which what was dropped is taken for a photo."""
-HINT = "The path of a photo, or drop its file here; it is copied."
+FILE = Field("file", "the path of a photo, or drop its file here; it is copied", label="photo file")
 ADDS = "add photo"  # what the key is called by which one is added
 
 Pictures = tuple[PictureFile, ...]
@@ -93,8 +95,8 @@ def with_photos(
     album: Album | None,
     width: int,
     height: int,
-    write: Writer,
-    after: Writer = lambda width: (),
+    write: Write,
+    after: Write = lambda width: (),
 ) -> list[Line]:
     """A text with the photos and what comes after at its right where there is room.
 
@@ -201,14 +203,10 @@ def drop_on(sheet: Sheet[Any], album: Album | None, text: str, then: Callable[[]
 def ask(sheet: Sheet[Any], album: Album, then: Callable[[], object]) -> None:
     """Ask for a file, copy it, and list it."""
 
-    def keep(values: Mapping[str, str]) -> None:
-        typed = values["file"]
-        if not typed:
-            raise InputError("no file given", "file", "Write the path of a photo.")
+    def read(typed: str) -> None:
         take(sheet, album, dropped(typed) or [Path(typed).expanduser()])
 
-    field = FormField("file", "photo file", hint=HINT)
-    sheet.open(Form("Add a photo", [field], keep), lambda _: then())
+    ask_file(sheet, "Add a photo", FILE, read, lambda _: then())
 
 
 def open_one(sheet: Sheet[Any], album: Album) -> None:

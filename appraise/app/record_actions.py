@@ -6,47 +6,62 @@ The use cases of `commands` do it; a change is counted, so that prices are learn
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import Any, TypeVar
 
-from appraise.app.form import Form, FormField, fields_of
+from appraise.app import form
+from appraise.app.form import FormField, Texts, fields_of
+from appraise.app.lists.sheet import RecordSheet
+from appraise.app.sheet import Sheet
 from appraise.commands import records
 from appraise.commands.kinds import KINDS
+from appraise.records.fields import Field
 from appraise.records.record_types import name_of_thing
-
-if TYPE_CHECKING:
-    from appraise.app.lists.sheet import RecordSheet
-    from appraise.app.sheet import Sheet
-    from appraise.records.stored import Stored
+from appraise.records.stored import Stored
 
 Then = Callable[[], object]
-Values = Mapping[str, str]
+Taken = TypeVar("Taken")
+Given = TypeVar("Given")
 
 
 def ask(
     sheet: Sheet[Any],
     title: str,
     fields: Sequence[FormField],
-    take: Callable[[Values], object],
-    then: Then,
+    take: Callable[[Texts], Taken],
+    then: Callable[[Taken], object],
     note: str = "",
 ) -> None:
-    """A form whose values make a change; it stays until they are right."""
+    """A form whose values make a change."""
+    form.ask(sheet, title, fields, counting(sheet, take), then, note)
 
-    def keep(values: Values) -> None:
-        take(values)
+
+def ask_values(
+    sheet: Sheet[Any],
+    title: str,
+    fields: Sequence[Field],
+    take: Callable[[Mapping[str, Any]], Taken],
+    then: Callable[[Taken], object],
+    **more: Any,
+) -> None:
+    """The same of fields of no record."""
+    form.ask_values(sheet, title, fields, counting(sheet, take), then, **more)
+
+
+def counting(sheet: Sheet[Any], take: Callable[[Given], Taken]) -> Callable[[Given], Taken]:
+    """What changes the log, and counts that."""
+
+    def changed(given: Given) -> Taken:
+        taken = take(given)
         sheet.session.changes += 1
+        return taken
 
-    sheet.open(Form(title, fields, keep, note), lambda _: then())
+    return changed
 
 
 def confirm(sheet: Sheet[Any], asks: str, job: Callable[[], object], then: Then) -> None:
     """A question; yes makes the change."""
-
-    def take() -> None:
-        job()
-        sheet.session.changes += 1
-
-    sheet.confirm(asks, lambda: sheet.attempt(take) and then())
+    change = counting(sheet, lambda _: job())
+    sheet.confirm(asks, lambda: sheet.attempt(lambda: change(None)) and then())
 
 
 def edit(
@@ -60,11 +75,11 @@ def edit(
     """A form with every field of a record that a person writes."""
     kind, session = KINDS[name_of_thing(one.thing)], sheet.session
 
-    def take(values: Values) -> None:
-        records.edit(session, kind, one, values, then=checked)
+    def take(texts: Texts) -> None:
+        records.edit(session, kind, one, texts, then=checked)
 
-    fields = fields_of(one.thing, session.knowledge, None, choices, session.author())
-    ask(sheet, f"Edit: {kind.called(one.thing)}", fields, take, then)
+    fields = fields_of(one.thing, session.author(), choices=choices)
+    ask(sheet, f"Edit: {kind.called(one.thing)}", fields, take, lambda _: then())
 
 
 def remove(sheet: Sheet[Any], one: Stored[Any], then: Then, asks: str = "Remove {}?") -> None:

@@ -13,8 +13,8 @@ if TYPE_CHECKING:
     from appraise.app.session import Session
     from appraise.app.sheet import Sheet
     from appraise.documents.document import Document
-    from appraise.records.entry import Entry
     from appraise.records.piece import Piece
+    from appraise.records.stored import Stored
     from appraise.store.piece_record import PieceRecord
     from appraise.verdict import Verdict
 
@@ -61,12 +61,12 @@ def tell_piece(sheet: Sheet[Any], piece: Piece) -> None:
     tell(sheet, PieceRecord(piece, photos=photos))
 
 
-def tell_entry(sheet: Sheet[Any], entry: Entry) -> None:
-    """The same for an entry of the log."""
+def tell_record(sheet: Sheet[Any], one: Stored[Any]) -> None:
+    """The same for an entry of the log, or a piece that one owns."""
     from appraise.store.piece_record import piece_record
 
     session = sheet.session
-    found = sheet.tried(lambda: piece_record(session.log, entry.id, session.trade()))
+    found = sheet.tried(lambda: piece_record(session.log, one.id, session.trade()))
     if found is not None:
         tell(sheet, found)
 

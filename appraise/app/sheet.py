@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING, Any, ClassVar, Generic, Protocol, TypeVar, cast
+from typing import Any, ClassVar, Generic, Protocol, TypeVar, cast
 
 from textual import events, on
 from textual.app import ComposeResult
@@ -14,11 +14,9 @@ from appraise.app.actions import bindings_of
 from appraise.app.lines import Line, clip, does, ends, fold_to, line
 from appraise.app.marks import Marks
 from appraise.app.pane import Foot, Pane
+from appraise.app.session import READING, Session
 from appraise.app.widgets.drawn import Told
 from appraise.base.errors import AppraiseError
-
-if TYPE_CHECKING:
-    from appraise.app.session import Session
 
 Result = TypeVar("Result")
 Given = TypeVar("Given")
@@ -40,6 +38,7 @@ class Sheet(Screen[Result], Generic[Result], inherit_bindings=False):
     AREA: str = ""
     heading: str = ""
     AUTO_FOCUS: ClassVar[str | None] = None
+    _awaiting: Callable[[], object] | None = None
 
     def __init_subclass__(cls, **how: Any) -> None:
         """The keys of its place alone."""
@@ -74,6 +73,18 @@ class Sheet(Screen[Result], Generic[Result], inherit_bindings=False):
 
     def ready(self) -> None:
         """Knowledge or prices have come, so that what is shown may be more now."""
+        waits, self._awaiting = self._awaiting, None
+        if waits is not None and self.session.knowledge is not None:
+            self.hush()
+            waits()
+
+    def once_known(self, job: Callable[[], object]) -> None:
+        """Do a job that needs the trade's knowledge, as soon as it has been read."""
+        if self.session.knowledge is not None:
+            job()
+        else:
+            self._awaiting = job
+            self.say(READING)
 
     def on_screen_resume(self) -> None:
         """It is shown again: prices that another program wrote meanwhile are learnt."""

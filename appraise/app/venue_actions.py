@@ -3,22 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from appraise.app import record_actions
-from appraise.app.fieldwords import Values
-from appraise.app.form import Form, FormField, fields_of
+from appraise.app.form import Texts, ask, fields_of, loose_fields
+from appraise.app.lists.sheet import RecordSheet
 from appraise.app.lists.spec import Act
+from appraise.app.session import Session
+from appraise.app.sheet import Sheet
 from appraise.base.errors import InputError
-from appraise.records.fields import changed, written
+from appraise.records.fields import Field, changed, written
 from appraise.records.stored import Stored
 from appraise.records.venue import Venue, check_usual
 
-if TYPE_CHECKING:
-    from appraise.app.lists.sheet import RecordSheet
-    from appraise.app.session import Session
-    from appraise.app.sheet import Sheet
-
+NAME = Field("name", "your name for it")
 NOTE = "Copy them from the venue's own terms; today is saved as the day you checked."
 
 
@@ -30,21 +28,22 @@ def ask_terms(
     name: str | None = None,
 ) -> None:
     """A form with a venue's terms; a name is asked for where one is given to start with."""
-    session, kept = sheet.session, list[str]()
+    session = sheet.session
 
-    def keep(values: Values) -> None:
-        told = terms_typed(session, venue, values, named=name is not None)
+    def keep(texts: Texts) -> str:
+        told = terms_typed(session, venue, texts, named=name is not None)
         session.keep_venue(told)
-        kept.append(told.name)
+        return told.name
 
-    def done(yes: bool) -> None:
-        then(kept[-1])
+    def done(kept: str) -> None:
+        then(kept)
         sheet.learn_prices()
 
-    sheet.open(Form(title, terms_fields(venue, name), keep, NOTE), done)
+    named = [] if name is None else loose_fields([NAME], session.author(), {"name": name})
+    ask(sheet, title, [*named, *fields_of(venue, session.author())], keep, done, NOTE)
 
 
-def terms_typed(session: Session, venue: Venue, values: Values, named: bool) -> Venue:
+def terms_typed(session: Session, venue: Venue, values: Texts, named: bool) -> Venue:
     """A venue's terms as typed.
 
     Raises:
@@ -62,12 +61,6 @@ def terms_typed(session: Session, venue: Venue, values: Values, named: bool) -> 
     told = changed(venue, texts, session.author())
     check_usual(told)
     return told
-
-
-def terms_fields(venue: Venue, name: str | None = None) -> list[FormField]:
-    """The terms as fields of a form; a name is asked for where one is given to start with."""
-    named = [] if name is None else [FormField("name", "name", name, "Your name for it.")]
-    return named + fields_of(venue, None)
 
 
 def _new(sheet: RecordSheet, here: None) -> None:

@@ -186,7 +186,12 @@ class Entry(Priced, Record):
         Field("premium", "buyer's premium on top of the price, e.g. 9 or 9.00 USD", AmountKind()),
         Field("tax", "tax on top of the price, e.g. 9 or 9.00 USD", AmountKind()),
         Field("fees", "other fees on top of the price, e.g. 3 or 3.00 USD", AmountKind()),
-        Field("postage", "shipping beside the price, e.g. 45 or 45.00 USD", AmountKind()),
+        Field(
+            "postage",
+            "shipping beside the price, e.g. 45 or 45.00 USD",
+            AmountKind(),
+            asks="shipping",
+        ),
         Field(
             "own_work",
             "yes if you made or assembled it: its price is then left out of estimates",

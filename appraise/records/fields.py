@@ -17,7 +17,7 @@ from appraise.records.values import LINE, Author, Kind
 if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
 
-R = TypeVar("R", bound="Record")
+R = TypeVar("R", bound="Typed")
 T = TypeVar("T")
 
 
@@ -70,12 +70,12 @@ class Field:
         """What may be written there, as a sentence."""
         return f"{self.says[:1].upper()}{self.says[1:]}."
 
-    def value(self, thing: "Record") -> Any:
+    def value(self, thing: "Typed") -> Any:
         """What a record holds there; several attributes as a tuple."""
         values = tuple(getattr(thing, name) for name in self.attributes)
         return values[0] if len(values) == 1 else values
 
-    def told(self, thing: "Record") -> bool:
+    def told(self, thing: "Typed") -> bool:
         """Whether anything was recorded there."""
         values = [getattr(thing, name) for name in self.attributes]
         unsaid = defaults(type(thing))
@@ -84,12 +84,12 @@ class Field:
             for name, value in zip(self.attributes, values, strict=True)
         )
 
-    def text(self, thing: "Record") -> str:
+    def text(self, thing: "Typed") -> str:
         """What a record holds there as it is typed; empty where nothing was recorded."""
         return self.kind.write(self.value(thing)) if self.told(thing) else ""
 
     def read(
-        self, text: str, thing: "Record", by: Author, so_far: Mapping[str, Any]
+        self, text: str, thing: "Typed", by: Author, so_far: Mapping[str, Any]
     ) -> dict[str, Any]:
         """The attributes by what was typed; an empty text takes them back to nothing.
 
@@ -110,8 +110,23 @@ class Field:
         return dict(zip(self.attributes, value if many else (value,), strict=True))
 
 
+class Typed:
+    """What fields are typed into: a record, or a piece with its details."""
+
+    __slots__ = ()
+    FIELDS: ClassVar[tuple[Field, ...]] = ()
+
+    def adopt(self, texts: Mapping[str, str], by: Author) -> tuple[Self, dict[str, str]]:
+        """This after texts that are no plain fields of it, and the texts that are left."""
+        return self, dict(texts)
+
+    def read_by(self, by: Author, field: Field) -> Author:
+        """Who writes into a field of this: an amount may be in a currency of its own."""
+        return by
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Record:
+class Record(Typed):
     """What all records share.
 
     Attributes:
@@ -119,7 +134,6 @@ class Record:
             written back as they came. JSON values, not to be changed.
     """
 
-    FIELDS: ClassVar[tuple[Field, ...]] = ()
     AS_TYPED: ClassVar[bool] = False  # whether it is kept as the texts of its fields
     rest: Mapping[str, Any] = field(default_factory=dict, hash=False, repr=False)
 
@@ -142,14 +156,6 @@ class Record:
     def of_today(cls, data: Mapping[str, Any]) -> Mapping[str, Any]:
         """What an older version wrote, under the names of today."""
         return data
-
-    def adopt(self, texts: Mapping[str, str], by: Author) -> tuple[Self, dict[str, str]]:
-        """The record after texts that are no plain fields of it, and the texts that are left."""
-        return self, dict(texts)
-
-    def read_by(self, by: Author, field: Field) -> Author:
-        """Who writes into a field of this record: an amount may be in a currency of its own."""
-        return by
 
 
 @once_a_type
@@ -215,10 +221,27 @@ def changed(thing: R, texts: Mapping[str, str], by: Author) -> R:
             raise InputError(f"field '{name}' is not known", mend=did_you_mean(name, known))
         if text != " ".join(known[name].text(thing).split()):
             values |= known[name].read(text, thing, by, values)
-    return replace(thing, **values) if values else thing
+    made: Any = thing
+    return replace(made, **values) if values else thing
 
 
-def written(thing: Record) -> dict[str, str]:
+def values_of(fields: Iterable[Field], texts: Mapping[str, str], by: Author) -> dict[str, Any]:
+    """What was typed into fields that are of no record; None where that is nothing.
+
+    Raises:
+        InputError: for a text that does not fit; its `where` is the field.
+    """
+    found: dict[str, Any] = {}
+    for each in fields:
+        text = " ".join(texts.get(each.name, "").split())
+        with placed(each.name):
+            found[each.name] = each.kind.read(text, by) if text else None
+        if text:
+            each.kind.check(each.name, found[each.name])
+    return found
+
+
+def written(thing: Typed) -> dict[str, str]:
     """Every field that a person writes, as `changed` reads it; empty where nothing is recorded."""
     return {name: each.text(thing) for name, each in typed_fields(type(thing)).items()}
 

@@ -84,7 +84,7 @@ class Event(Record):
     FIELDS: ClassVar[tuple[Field, ...]] = (
         Field("day", "the day, e.g. 2026-11-25", DAY),
         Field("sort", "what happened", WordKind(EVENTS, needed=True)),
-        Field("to", "a name or a place"),
+        Field("to", "a name or a place", asks="to, by, at"),
         Field("until", "return date, e.g. 2026-11-25", DAY),
         Field("cost", "its cost, e.g. 20 or 20.00 USD; counted when you sell", AmountKind()),
         Field("note", "anything else", PAGE),

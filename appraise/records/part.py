@@ -18,7 +18,7 @@ from appraise.base.money import Money
 from appraise.base.spelling import did_you_mean
 from appraise.knowledge.basics import REGIONS
 from appraise.knowledge.formerly import today
-from appraise.records.fields import Field, Record
+from appraise.records.fields import Field, Record, Typed
 from appraise.records.quantities import DAY, AmountKind, CountKind
 from appraise.records.trade import FORMAT, SPARE
 from appraise.records.values import PAGE, Author, Kind, SeveralKind, WordKind
@@ -62,17 +62,17 @@ class Size(Record):
 class SizeField(Field):
     """The field of one thing that is measured."""
 
-    def value(self, thing: Record) -> Any:
+    def value(self, thing: Typed) -> Any:
         """The measure as written; empty where there is none."""
         sizes: tuple[Size, ...] = getattr(thing, "sizes", ())
         return next((one.text for one in sizes if one.what == self.name), "")
 
-    def told(self, thing: Record) -> bool:
+    def told(self, thing: Typed) -> bool:
         """Whether it was measured."""
         return bool(self.value(thing))
 
     def read(
-        self, text: str, thing: Record, by: Author, so_far: Mapping[str, Any]
+        self, text: str, thing: Typed, by: Author, so_far: Mapping[str, Any]
     ) -> dict[str, Any]:
         """All sizes, with this one as typed."""
         known = so_far.get("sizes", getattr(thing, "sizes", ()))

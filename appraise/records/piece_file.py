@@ -11,7 +11,7 @@ from appraise.base.errors import placed
 from appraise.base.measures import Measure
 from appraise.base.spelling import did_you_mean
 from appraise.base.yamls import Row, compose, read
-from appraise.knowledge.basics import CHANNELS, KINDS, KNOWN, REGIONS, UNJUDGED
+from appraise.knowledge.basics import KNOWN, UNJUDGED
 from appraise.knowledge.formerly import today
 from appraise.knowledge.records import Knowledge
 from appraise.records.fields import Field
@@ -27,27 +27,19 @@ from appraise.records.piece import (
     Origin,
     Piece,
 )
-from appraise.records.piece_words import SUBJECTS
-from appraise.records.quantities import AmountKind, CountKind
-from appraise.records.trade import FORMAT
-from appraise.records.values import FLAG, Author, SeveralKind, WordKind
+from appraise.records.values import Author
 from appraise.records.yaml_fields import document_of, values_in, yaml_text
 
 VERSION = "1"
-_FIRST = (
-    Field("title"),
-    Field("kind", kind=WordKind(KINDS)),
-    Field("channel", kind=WordKind(CHANNELS)),
-    Field("region", kind=WordKind((*REGIONS, "unknown"))),
-    Field("asking", kind=AmountKind()),
-    Field("shipping", kind=AmountKind()),
-    Field("subject", kind=SeveralKind(WordKind(SUBJECTS)), holds=("subjects",)),
-    Field("motif"),
-    Field("maker"),
-    Field("appeal", kind=CountKind(1, 5)),
-    Field("format", kind=FORMAT, holds=("named_format",)),
-)
-_SECOND = (Field("conserved", kind=FLAG), Field("portray", kind=CountKind(1800, 2100)))
+_NAMED = {each.name: each for each in Piece.FIELDS}
+_FIRST = tuple(
+    _NAMED[name]
+    for name in (
+        "title", "kind", "channel", "region", "asking", "shipping", "subject", "motif", "maker",
+        "appeal", "format",
+    )
+)  # fmt: skip
+_SECOND = (_NAMED["conserved"], _NAMED["portray"])
 FIELDS_OF_PIECE = (*_FIRST, *_SECOND)
 FIELDS_OF_ORIGIN = (Field("who"), Field("where"), Field("receipt"))
 

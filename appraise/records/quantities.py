@@ -15,6 +15,7 @@ from appraise.base.money import Money
 from appraise.records.values import Author, Kind
 
 A_DAY = "Write 2026-11-25."
+A_YEAR = "Example: 1858."
 HUNDRED = Decimal(100)
 _SPAN = re.compile(r"([0-9]+(?:\.[0-9]+)?)-([0-9]+(?:\.[0-9]+)?)")
 _YEAR_SPAN = re.compile(r"([0-9]{4})-([0-9]{4})")
@@ -39,12 +40,14 @@ class AmountKind(Kind):
 
     Attributes:
         above: Whether nothing at all is refused.
+        currency: ISO 4217 code of one that names none; empty: that of who types.
     """
 
     above: bool = False
+    currency: str = ""
 
     def read(self, text: str, by: Author) -> Money:
-        return Money.parse(text, by.currency, by.point)
+        return Money.parse(text, self.currency or by.currency, by.point)
 
     def check(self, name: str, value: Any) -> None:
         check_amount(name, value, optional=True)
@@ -201,6 +204,16 @@ class CountKind(Kind):
 
 
 @dataclass(frozen=True, slots=True)
+class YearKind(CountKind):
+    """A year from `low` to `high`."""
+
+    def read(self, text: str, by: Author) -> int:
+        if text.isascii() and text.isdecimal() and self.low <= int(text) <= self.high:
+            return int(text)
+        raise InputError(f"'{text}' is not a year from {self.low} to {self.high}", mend=A_YEAR)
+
+
+@dataclass(frozen=True, slots=True)
 class NumberKind(Kind):
     """A number from `low`, or above it, to `high`."""
 
@@ -213,8 +226,8 @@ class NumberKind(Kind):
             value = float(text.replace(",", "."))
             self.check("", value)
         except (ValueError, InputError):
-            start = f"above {self.low:g}" if self.above else f"{self.low:g}"
-            raise InputError(f"'{text}' is not {start} to {self.high:g}") from None
+            span = f"above {self.low:g}, up to" if self.above else f"from {self.low:g} to"
+            raise InputError(f"'{text}' is not a number {span} {self.high:g}") from None
         return value
 
     def write(self, value: Any) -> str:

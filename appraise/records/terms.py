@@ -8,7 +8,7 @@ from typing import Any
 
 from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError, placed
-from appraise.records.fields import Field, Record
+from appraise.records.fields import Field, Typed
 from appraise.records.quantities import HUNDRED
 from appraise.records.values import Author, Kind
 
@@ -195,18 +195,18 @@ class FeeField(Field):
         """Its name among the bounds."""
         return self.name.replace("-", "_")
 
-    def told(self, thing: Record) -> bool:
+    def told(self, thing: Typed) -> bool:
         """Whether there is such a fee, or a bound of it."""
         return bool(self.value(thing)) or self.key in bounds_of(thing)
 
-    def text(self, thing: Record) -> str:
+    def text(self, thing: Typed) -> str:
         """The fee, and its bounds."""
         bounds = bounds_of(thing).get(self.key)
         fee = self.kind.write(self.value(thing)) if self.value(thing) else ""
         return f"{fee or 0}{_bounds_text(bounds)}" if bounds else fee
 
     def read(
-        self, text: str, thing: Record, by: Author, so_far: Mapping[str, Any]
+        self, text: str, thing: Typed, by: Author, so_far: Mapping[str, Any]
     ) -> dict[str, Any]:
         """The fee without its bounds, and all bounds with these."""
         bounds = {**so_far.get("bounds", bounds_of(thing))}
@@ -246,7 +246,7 @@ def _rising(name: str, edges: list[Decimal | None]) -> None:
         last = edge if edge is not None else last
 
 
-def bounds_of(thing: Record) -> Mapping[str, Bounds]:
+def bounds_of(thing: Typed) -> Mapping[str, Bounds]:
     """The bounds of a venue's fees."""
     bounds: Mapping[str, Bounds] = getattr(thing, "bounds", {})
     return bounds

@@ -4,8 +4,7 @@ import pytest
 from app.kit import app_on, settled, shown
 from every import every
 
-from appraise.app.action import AREAS
-from appraise.app.actions import ACTIONS, actions_of, bindings_of, foot_of
+from appraise.app.actions import ACTIONS, AREAS, actions_of, bindings_of, foot_of
 from appraise.app.app import AppraiseApp
 from appraise.app.bid.view import BidPage
 from appraise.app.desk import Desk
@@ -22,7 +21,7 @@ from appraise.app.listing.view import ListingScreen
 from appraise.app.lists.filterline import FilterLine
 from appraise.app.lists.page import RecordPage
 from appraise.app.lists.screen import RecordScreen
-from appraise.app.lists.specs import spec_of
+from appraise.app.lists.spec import spec_of
 from appraise.app.marks import FINE, PLAIN
 from appraise.app.page import Page
 from appraise.app.palette import offered

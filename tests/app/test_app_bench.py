@@ -9,8 +9,7 @@ from app.kit import app_on, begin, resized, session, settled, shown
 from appraise.app.lines import length
 from appraise.app.lists.facts import field_lines
 from appraise.app.lists.screen import RecordScreen
-from appraise.app.lists.spec import ListView
-from appraise.app.lists.specs import spec_of
+from appraise.app.lists.spec import ListView, spec_of
 from appraise.base.money import Money
 from appraise.records.entry import Entry
 from appraise.records.part import Part, Size

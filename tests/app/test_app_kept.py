@@ -303,7 +303,7 @@ async def test_due_and_air_are_pages(kept):
     await press(kept, "q", "w")
     assert "no reading given" in await press(kept, "enter")
     assert "is not a number" in await press(kept, *"damp", "enter")
-    assert "is not a humidity" in await press(kept, "ctrl+u", *"580", "enter")
+    assert "is not a number from 0 to 100" in await press(kept, "ctrl+u", *"580", "enter")
     text = await press(kept, "ctrl+u", *"58", "enter")
     assert "58 is above 55%" in text
     assert "Deterioration of glass" in text

@@ -8,7 +8,7 @@ from store.logkit import terms
 
 from appraise.app.lines import words_of
 from appraise.app.lists.page import RecordPage
-from appraise.app.lists.prices import status_lines
+from appraise.app.lists.price import status_lines
 from appraise.base.money import Money
 from appraise.records.entry import Entry
 from appraise.records.venue import Venue

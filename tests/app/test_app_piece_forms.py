@@ -7,15 +7,18 @@ import pytest
 from app.kit import app_on, ask, begin, settled, shown
 from pricing.invented import invented_log
 
-from appraise.app.examine.closing import bought, bought_fields, passed, passed_fields
-from appraise.app.examine.details import fields_of, piece_with
+from appraise.app.examine.closing import bought, bought_form, passed, passed_form
+from appraise.app.examine.details import details_of, piece_with
 from appraise.app.examine.doors import WRITING
+from appraise.app.form import fields_of
 from appraise.base.dates import Dating
 from appraise.base.errors import InputError
 from appraise.base.measures import Measure
 from appraise.base.money import Money
 from appraise.pricing.estimate import learn
+from appraise.records.fields import changed
 from appraise.records.piece import Inscription, Piece
+from appraise.records.values import Author
 from appraise.verdict import judge
 
 DAY = date(2026, 11, 7)
@@ -47,7 +50,15 @@ def typed(fields, **changes):
 
 def details(knowledge, piece=PIECE, **changes):
     """The piece after its form was filled in."""
-    return piece_with(piece, typed(fields_of(piece, knowledge), **changes), knowledge, "USD")
+    by = Author("USD", DAY, knowledge)
+    return piece_with(piece, typed(details_of(piece, knowledge, by), **changes), knowledge, by)
+
+
+def told(form, piece, **changes):
+    """What a form of an entry says after it was filled in."""
+    begun, names = form(piece, DAY)
+    by = Author("USD", DAY)
+    return changed(begun, typed(fields_of(begun, by, only=names), **changes), by)
 
 
 def test_a_form_left_as_it_is_changes_nothing(knowledge):
@@ -97,8 +108,8 @@ def test_a_buy_keeps_what_the_tool_thought(knowledge):
     piece = piece.with_finding("sitter.identified", "name", "in-hand")
     piece = piece.with_finding("image.sharpness", "usual")
     verdict = judge(piece, knowledge, learn(invented_log(60)), DAY)
-    values = typed(bought_fields(piece, DAY), postage="6", venue=" quay  market ")
-    entry = bought(verdict, values, DAY, "piece: 1\n")
+    values = told(bought_form, piece, postage="6", venue=" quay  market ")
+    entry = bought(verdict, values, "piece: 1\n")
     assert (entry.record, entry.date, entry.channel) == ("bought", DAY, "online")
     assert (entry.paid, entry.asked) == (Money.parse("45 USD"), Money.parse("45 USD"))
     assert entry.postage == Money.parse("6 USD")
@@ -113,7 +124,7 @@ def test_a_buy_keeps_what_the_tool_thought(knowledge):
 
 def test_what_is_not_known_is_not_logged(knowledge):
     verdict = judge(Piece(), knowledge, None, DAY)
-    entry = bought(verdict, typed(bought_fields(Piece(), DAY), paid="5"), DAY, "")
+    entry = bought(verdict, told(bought_form, Piece(), paid="5"), "")
     assert (entry.process, entry.format, entry.condition_factor) == ("", "", None)
     assert entry.estimate is None
 
@@ -121,25 +132,24 @@ def test_what_is_not_known_is_not_logged(knowledge):
 def test_damage_that_was_seen_is_logged_with_its_factor(knowledge):
     piece = Piece().with_finding("hinge.tape", "2")
     verdict = judge(piece, knowledge, None, DAY)
-    entry = bought(verdict, typed(bought_fields(piece, DAY), paid="5"), DAY, "")
+    entry = bought(verdict, told(bought_form, piece, paid="5"), "")
     assert entry.condition_factor == pytest.approx(verdict.kept, abs=1e-4)
     assert entry.condition_factor < 1
 
 
 def test_a_pass_is_refused_where_an_offer_was_made_and_asking_where_not(knowledge):
     verdict = judge(PIECE, knowledge, None, DAY)
-    fields = passed_fields(PIECE, DAY)
-    plain = passed(verdict, typed(fields), DAY, "")
+    plain = passed(verdict, told(passed_form, PIECE), "")
     assert (plain.record, plain.asked, plain.offered) == ("asking", Money.parse("45 USD"), None)
-    refused = passed(verdict, typed(fields, asked="55", offered="30"), DAY, "")
+    refused = passed(verdict, told(passed_form, PIECE, asked="55", offered="30"), "")
     assert (refused.record, refused.price) == ("refused", Money.parse("55 USD"))
 
 
-@pytest.mark.parametrize(("make", "fields"), [(bought, bought_fields), (passed, passed_fields)])
-def test_an_amount_is_needed(knowledge, make, fields):
+@pytest.mark.parametrize(("make", "form"), [(bought, bought_form), (passed, passed_form)])
+def test_an_amount_is_needed(knowledge, make, form):
     verdict = judge(Piece(), knowledge, None, DAY)
     with pytest.raises(InputError) as caught:
-        make(verdict, typed(fields(Piece(), DAY)), DAY, "")
+        make(verdict, told(form, Piece()), "")
     assert caught.value.where in ("paid", "asked")
 
 
@@ -149,13 +159,14 @@ async def test_details_are_kept_and_can_be_undone(tmp_path):
         await begin(pilot, "sixth ambro vine 45")
         await pilot.press("i")
         await settled(pilot)
-        channel = app.screen.query_one("#field-channel")
-        channel.value = "onlin"
+        app.screen.query_one("#field-channel").value = "online"
+        style = app.screen.query_one("#field-format")
+        style.value = "sixt"
         await pilot.press("enter")
         await settled(pilot)
-        assert "Did you mean 'online'?" in shown(app)
-        assert app.focused is channel
-        channel.value = "online"
+        assert "Did you mean 'sixth'?" in shown(app)
+        assert app.focused is style
+        style.value = "sixth"
         await pilot.press("enter")
         await settled(pilot)
         assert app.screen.exam.piece.channel == "online"

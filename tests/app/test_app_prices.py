@@ -37,7 +37,7 @@ ENTRY = Entry(
 
 def written(entry):
     """What stands in the form before anything is typed."""
-    return {field.name: field.value for field in fields_of(entry, None)}
+    return {field.name: field.value for field in fields_of(entry, BY)}
 
 
 def test_pages_are_fetched_when_they_are_looked_at_and_then_remembered():

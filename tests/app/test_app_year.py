@@ -1,15 +1,19 @@
 """A year is asked for, and a page tells in use in it."""
 
+from datetime import date
+
 import pytest
 from app.kit import app_on, settled, shown
 
-from appraise.app.era import year_in
+from appraise.app.era import ASKED
 from appraise.app.lines import length, words_of
 from appraise.app.marks import PLAIN
 from appraise.app.page import document_rows
 from appraise.base.errors import InputError
 from appraise.documents.yearly import year_document
 from appraise.knowledge.yearly import usual_in
+from appraise.records.fields import values_of
+from appraise.records.values import Author
 
 
 async def test_a_year_from_the_desk_and_back(tmp_path):
@@ -44,7 +48,7 @@ def test_the_page_fits_any_width(knowledge, width):
     assert "wide all round, over a cage" in " ".join(" ".join(map(words_of, rows)).split())
 
 
-@pytest.mark.parametrize("text", ["", "858", "1834", "1961", "١٨٥٨", "1858 "])
+@pytest.mark.parametrize("text", ["858", "1834", "1961", "١٨٥٨", "1858.5"])
 def test_what_is_no_year(text):
     with pytest.raises(InputError, match="is not a year"):
-        year_in({"year": text})
+        values_of(ASKED, {"year": text}, Author("USD", date.min))

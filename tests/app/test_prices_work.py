@@ -11,7 +11,7 @@ from app.kit import app_on, session, settled, shown
 
 from appraise.app import photos
 from appraise.app.desk import Desk
-from appraise.app.lists.prices import SPEC
+from appraise.app.lists.price import SPEC
 from appraise.app.prices import lookups
 from appraise.app.prices.actions import like
 from appraise.app.prices.cells import field_behind, text_of, with_cell

@@ -8,7 +8,7 @@ from textual import events
 
 from appraise.app.kept.arrivalpage import ArrivalPage
 from appraise.app.lines import words_of
-from appraise.app.lists.specs import spec_of
+from appraise.app.lists.spec import spec_of
 from appraise.app.pane import keys_line
 from appraise.records.owned import OwnedPiece
 from appraise.store.records import change, held

@@ -248,8 +248,8 @@ def test_a_list_as_a_person_types_it(text, read):
         (Entry("bought", DAY), "own_work=maybe", "'maybe' is neither yes nor no"),
         (Entry("bought", DAY), "record=bougt", "Did you mean 'bought'?"),
         (Entry("bought", DAY), "subjects=child, soldjer", "Did you mean 'soldier'?"),
-        (Entry("bought", DAY), "condition_factor=good", "'good' is not above 0 to 10"),
-        (Entry("bought", DAY), "condition_factor=0", "'0' is not above 0 to 10"),
+        (Entry("bought", DAY), "condition_factor=good", "'good' is not a number above 0, up to 10"),
+        (Entry("bought", DAY), "condition_factor=0", "'0' is not a number above 0, up to 10"),
         (Entry("bought", DAY), "appeal=6", "is not a whole number of 1 to 5"),
     ],
 )

@@ -231,7 +231,7 @@ def test_a_number_with_point_or_comma(text, number):
 
 @every("text", ["0", "10.01", "nan", "inf", "half"])
 def test_a_number_that_must_lie_above_is_not_its_bound(text):
-    with pytest.raises(InputError, match="is not above 0 to 10"):
+    with pytest.raises(InputError, match="is not a number above 0, up to 10"):
         NumberKind(0, 10, above=True).read(text, BY)
 
 

@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from typing import TYPE_CHECKING, Any
+from functools import partial
+from typing import TYPE_CHECKING
 
 from appraise.app import record_actions
-from appraise.app.currency import with_currency
-from appraise.app.form import FormField, fields_of
-from appraise.app.lists.spec import Act
+from appraise.app.form import FormField, Texts, fields_of, loose_fields
+from appraise.app.lists.spec import Act, later
 from appraise.collection.repairs import doubtful, proposed_disclosure, refused
 from appraise.commands import records
 from appraise.commands.kinds import KINDS
 from appraise.records import fields as record_fields
-from appraise.records.part import Part
 from appraise.records.repair import Repair
 from appraise.records.stored import Stored
 from appraise.records.values import FLAG
@@ -21,48 +19,31 @@ from appraise.store.records import held
 
 if TYPE_CHECKING:
     from appraise.app.lists.sheet import RecordSheet
+    from appraise.app.session import Session
     from appraise.knowledge.records import Knowledge
     from appraise.records.values import Author
 
-Values = Mapping[str, str]
 OWN = "own-entry"
 OWN_ENTRY = record_fields.Field(
     OWN,
     "yes marks the piece's entry as your own work: its price is then left out of estimates",
     FLAG,
+    label="own entry",
 )
-
-
-def new_part(sheet: RecordSheet, here: None) -> None:
-    """Add a part in one line."""
-    from appraise.app.bench.typed import PartLine  # 5 ms
-
-    _typed(sheet, PartLine)
-
-
-def new_want(sheet: RecordSheet, here: None) -> None:
-    """Add something to look out for in one line."""
-    from appraise.app.bench.typed import WantLine  # 5 ms
-
-    _typed(sheet, WantLine)
-
-
-def _typed(sheet: RecordSheet, line: Callable[[], Any]) -> None:
-    with_currency(sheet, lambda: sheet.open(line(), lambda held: sheet.read(held.id)))
 
 
 def new_work(sheet: RecordSheet, here: None) -> None:
     """A form for a job."""
     session = sheet.session
-    work, knowledge = Repair("", session.as_of), session.trade()
-    made: list[str] = []
+    work = Repair("", session.as_of)
 
-    def take(values: Values) -> None:
-        texts, own = _own(values, session.author())
-        made.append(records.add(session, KINDS["work"], work, texts, own).stored.id)
+    def take(texts: Texts) -> str:
+        told, own = _own(texts, session.author())
+        return records.add(session, KINDS["work"], work, told, own).stored.id
 
-    fields = _work_fields(work, knowledge, {})
-    record_actions.ask(sheet, "A job", fields, take, lambda: _worked(sheet, made[0]))
+    record_actions.ask(
+        sheet, "A job", _work_fields(session, work, {}), take, partial(_worked, sheet)
+    )
 
 
 def _worked(sheet: RecordSheet, job: str) -> None:
@@ -87,35 +68,28 @@ def done(sheet: RecordSheet, one: Stored[Repair]) -> None:
     _ask_work(sheet, one, f"Done: {work.title}", more)
 
 
-def _ask_work(sheet: RecordSheet, one: Stored[Repair], title: str, more: Values) -> None:
+def _ask_work(sheet: RecordSheet, one: Stored[Repair], title: str, more: Texts) -> None:
     """The form of a job; `more` stands in it beside what was recorded."""
     session = sheet.session
 
-    def take(values: Values) -> None:
-        texts, own = _own(values, session.author())
-        records.edit(session, KINDS["work"], one, texts, own)
+    def take(texts: Texts) -> str:
+        told, own = _own(texts, session.author())
+        return records.edit(session, KINDS["work"], one, told, own).stored.id
 
-    fields = _work_fields(one.thing, session.trade(), more)
-    record_actions.ask(sheet, title, fields, take, lambda: _worked(sheet, one.id))
-
-
-def fits(sheet: RecordSheet, one: Stored[Part]) -> None:
-    """What fits a part."""
-    from appraise.app.bench.fits import fits_part  # 20 ms with the reading
-
-    fits_part(sheet, one, sheet.session.trade())
+    fields = _work_fields(session, one.thing, more)
+    record_actions.ask(sheet, title, fields, take, partial(_worked, sheet))
 
 
-def _own(values: Values, by: Author) -> tuple[dict[str, str], bool]:
+def _own(values: Texts, by: Author) -> tuple[dict[str, str], bool]:
     """The fields of a work as the form has them, and whether the piece's entry is to be marked."""
     texts = dict(values)
     own = texts.pop(OWN, "")
     return texts, bool(own) and bool(OWN_ENTRY.kind.read(own, by))
 
 
-def _work_fields(work: Repair, knowledge: Knowledge, shown: Values) -> list[FormField]:
-    own = FormField(OWN, "own entry", "", OWN_ENTRY.hint, flag=True)
-    return [*fields_of(work, knowledge, shown), own]
+def _work_fields(session: Session, work: Repair, shown: Texts) -> list[FormField]:
+    by = session.author()
+    return [*fields_of(work, by, shown=shown), *loose_fields([OWN_ENTRY], by)]
 
 
 def warned(work: Repair, knowledge: Knowledge) -> bool:
@@ -125,8 +99,15 @@ def warned(work: Repair, knowledge: Knowledge) -> bool:
 
 EDIT = Act(record_actions.edit_here)
 REMOVE = Act(record_actions.remove_here)
-STOCK = {"new": Act(new_part, free=True, knows=True), "fits": Act(fits, knows=True)}
+STOCK = {
+    "new": Act(later("bench.typed", "new_part"), free=True, knows=True),
+    "fits": Act(later("bench.fits", "fits_part"), knows=True),
+}
 STOCK |= {"edit": EDIT, "remove": REMOVE}
-WANTS = {"new": Act(new_want, free=True, knows=True), "edit": EDIT, "remove": REMOVE}
+WANTS = {
+    "new": Act(later("bench.typed", "new_want"), free=True, knows=True),
+    "edit": EDIT,
+    "remove": REMOVE,
+}
 WORK = {"new": Act(new_work, free=True, knows=True), "edit": Act(edit_work, knows=True)}
 WORK |= {"done": Act(done, knows=True), "remove": REMOVE}

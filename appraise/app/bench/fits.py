@@ -3,23 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from appraise.app.lines import EMPTY, Line, fold, line
 from appraise.app.marks import WARN
 from appraise.app.page import FoundPage
+from appraise.app.sheet import Sheet
 from appraise.base.errors import AppraiseError
 from appraise.collection.fits import PLATE, Fit, loose, parts_for, plates_for
 from appraise.collection.sameyears import plate_piece
+from appraise.knowledge.records import Knowledge
 from appraise.records.part import Part
 from appraise.records.piece import Piece
 from appraise.records.stored import Stored
 from appraise.store.bench import plates_in
 from appraise.store.records import held
-
-if TYPE_CHECKING:
-    from appraise.app.sheet import Sheet
-    from appraise.knowledge.records import Knowledge
 
 SHOWN = 20  # of what fits
 
@@ -85,11 +83,12 @@ def fits_piece(sheet: Sheet[Any], piece: Piece, knowledge: Knowledge) -> None:
     _page(sheet, piece.title or "untitled piece", seek, lambda fit: fit.part.title, NO_PARTS)
 
 
-def fits_part(sheet: Sheet[Any], part: Stored[Part], knowledge: Knowledge) -> None:
+def fits_part(sheet: Sheet[Any], part: Stored[Part]) -> None:
     """A page with the loose plates that a part in stock goes with, those on the table included.
 
     For a plate in stock it is the other way round: the parts that go with it.
     """
+    knowledge = sheet.session.trade()
     if part.thing.part == PLATE:
         fits_piece(sheet, plate_piece(part.thing, knowledge), knowledge)
         return

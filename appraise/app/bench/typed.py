@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, TypeVar
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Any, TypeVar
 
+from appraise.app.currency import with_currency
+from appraise.app.lists.sheet import RecordSheet
 from appraise.app.oneline import OneLine
 from appraise.knowledge.records import Knowledge
 from appraise.records.part import Part
@@ -22,14 +25,8 @@ class RecordLine(OneLine[Stored[T], "Understood[T]"]):
 
     AREA = "line"
 
-    def action_take(self) -> None:
-        if self.read is None:
-            self.say(self.why or "Nothing typed yet. esc: back.")
-            return
-        thing, kept = self.read.thing, list[Stored[T]]()
-        if self.attempt(lambda: kept.append(keep(self.session.log, thing))):
-            self.session.changes += 1
-            self.dismiss(kept[0])
+    def keep(self, read: Understood[T]) -> Stored[T]:
+        return keep(self.session.log, read.thing)
 
 
 class PartLine(RecordLine[Part]):
@@ -74,3 +71,17 @@ class WantLine(RecordLine[Want]):
         read = understand_want(text, knowledge, session.settings.currency, session.as_of)
         read.thing.telling()
         return read
+
+
+def new_part(sheet: RecordSheet, here: object) -> None:
+    """Add a part in one line."""
+    _ask(sheet, PartLine)
+
+
+def new_want(sheet: RecordSheet, here: object) -> None:
+    """Add something to look out for in one line."""
+    _ask(sheet, WantLine)
+
+
+def _ask(sheet: RecordSheet, line: Callable[[], RecordLine[Any]]) -> None:
+    with_currency(sheet, lambda: sheet.open(line(), lambda held: sheet.read(held.id)))

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING
+from typing import Any
 
 from appraise.app.discretion import HIDDEN
-from appraise.app.fieldwords import Values, money_in, written
-from appraise.app.form import Form, FormField
+from appraise.app.examine.sight import PieceScreen
+from appraise.app.form import ask_values
 from appraise.app.lines import EMPTY, Line, fold
 from appraise.app.page import Page, document_rows
 from appraise.app.picker import Choice, Picker
@@ -17,16 +17,18 @@ from appraise.base.errors import InputError
 from appraise.base.money import Money
 from appraise.documents.bid import bid_document, of_verdict, of_worth
 from appraise.pricing.money import in_currency_of, terms_of
+from appraise.records.fields import Field
 from appraise.records.piece import Origin
+from appraise.records.quantities import AmountKind
 from appraise.records.venue import AUCTIONS, Venue
 from appraise.records.venuebook import sale_of
-from appraise.verdict import at_venue, pay_of
+from appraise.verdict import Verdict, at_venue, pay_of
 from appraise.verdict.pay import LIMIT, MAXIMUM
 
-if TYPE_CHECKING:
-    from appraise.app.examine.sight import PieceScreen
-    from appraise.verdict import Verdict
-
+OWN = (
+    Field("worth", "what it is worth to you; empty: by your log", AmountKind(above=True),
+          label="value"),
+)  # fmt: skip
 YOUR_OWN = "y: give a value of your own, and the bill is worked out from it."
 NOWHERE = "(none chosen: the usual venue of its channel, or none)"
 
@@ -81,18 +83,16 @@ class BidPage(Page):
     def action_value(self) -> None:
         home = self.session.settings.currency
 
-        def keep(values: Values) -> None:
-            own = money_in(values, "worth", home)
+        def take(told: Mapping[str, Any]) -> None:
+            own = told["worth"]
             if own is not None and own.currency != home:
                 raise InputError(f"{own} is not in {home}", "worth", f"Write it in {home}.")
             self._own = own
 
-        field = FormField(
-            "worth", "value", written(self._own), "What it is worth to you; empty: by your log.",
-            amount=True,
-        )  # fmt: skip
-        form = Form("Your own value", [field], keep, "Enter works it out.")
-        self.open(form, lambda _: self.redraw())
+        shown, note = {"worth": str(self._own or "")}, "Enter works it out."
+        ask_values(
+            self, "Your own value", OWN, take, lambda _: self.redraw(), shown=shown, note=note
+        )
 
     def action_venue(self) -> None:
         houses = self.session.book.venues

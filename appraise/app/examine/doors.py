@@ -2,25 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 from functools import partial
 from typing import TYPE_CHECKING
 
+from appraise.app.doubts import Doubts
 from appraise.app.examine import closing
 from appraise.app.examine.behind import care_lines, why_page
-from appraise.app.examine.details import fields_of, piece_with
+from appraise.app.examine.details import details_of, piece_with
 from appraise.app.examine.order import of_kind
 from appraise.app.examine.question import cautions_of
-from appraise.app.fieldwords import Asked, Values
-from appraise.app.form import Form, FormField
+from appraise.app.form import Texts, ask, fields_of
 from appraise.app.marks import DOUBT, ORDER, UNSEEN
 from appraise.app.page import Page
 from appraise.app.picker import Choice, Picker
 from appraise.app.sheet import Sheet
 from appraise.records.entry import Entry
-from appraise.records.piece import UNTOLD
+from appraise.records.fields import changed
+from appraise.records.piece import UNTOLD, Piece
 from appraise.verdict import Verdict
 
 if TYPE_CHECKING:
@@ -39,8 +40,6 @@ WRITING = Choice(
     group="writing",
 )
 """What stands in the details and is looked for among the checks: caption, date, note, words."""
-
-MakeEntry = Callable[[Verdict, Values, date, str], Entry]
 
 
 def why(view: PieceScreen) -> None:
@@ -113,13 +112,13 @@ def details(view: Examine) -> None:
 
 def ask_details(view: PieceScreen, note: str, then: Callable[[], object]) -> None:
     """A form with what is known of a piece under review beside the checks."""
-    exam, currency = view.exam, view.session.settings.currency
+    exam, by = view.exam, view.session.author()
 
-    def keep(values: Values) -> None:
-        exam.change(piece_with(exam.piece, values, exam.knowledge, currency))
+    def take(texts: Texts) -> None:
+        exam.change(piece_with(exam.piece, texts, exam.knowledge, by))
 
-    fields = fields_of(exam.piece, exam.knowledge)
-    view.open(Form("Details of the piece", fields, keep, note), lambda _: then())
+    fields = details_of(exam.piece, exam.knowledge, by)
+    ask(view, "Details of the piece", fields, take, lambda _: then(), note)
 
 
 def bid(view: PieceScreen) -> None:
@@ -135,40 +134,48 @@ def bid(view: PieceScreen) -> None:
 
 def bought(view: Examine) -> None:
     """Ask what was paid and log it."""
-    fields = closing.bought_fields(view.exam.piece, view.session.as_of)
-    _close(view, "Bought", fields, closing.bought)
+    _close(view, "Bought", closing.bought_form, closing.bought, BOUGHT)
 
 
 def passed(view: Examine) -> None:
     """Ask what was asked and offered and log it."""
-    fields = closing.passed_fields(view.exam.piece, view.session.as_of)
-    _close(view, "Not bought", fields, closing.passed)
+    _close(view, "Not bought", closing.passed_form, closing.passed, PASSED)
 
 
-def _close(view: Examine, title: str, fields: list[FormField], make: MakeEntry) -> None:
-    exam, session, asked = view.exam, view.session, Asked()
+def _close(
+    view: Examine,
+    title: str,
+    begin: Callable[[Piece, date], tuple[Entry, Sequence[str]]],
+    make: Callable[[Verdict, Entry, str], Entry],
+    says: str,
+) -> None:
+    """A form for the entry; it is logged, and said so on the screen one is back at."""
+    exam, session, doubts = view.exam, view.session, Doubts()
+    begun, names = begin(exam.piece, session.as_of)
 
-    def keep(values: Values) -> None:
+    def take(texts: Texts) -> None:
         from appraise.pricing.slips import slip
         from appraise.records.piece_file import write_piece  # 10 ms, first time
 
         bare = replace(exam.piece, pictures=())  # the entry lists them
         verdict = exam.verdict if exam.current else None
         verdict = verdict or session.judge(exam.piece)
-        entry = make(verdict, values, session.as_of, write_piece(bare))
+        told = changed(begun, texts, session.author())
+        entry = make(verdict, told, write_piece(bare))
         worth = verdict.worth.median if verdict.worth else None
         far = exam.knowledge.ratios.far
         doubt = slip(entry, worth, verdict.currency, far, session.book)
-        asked.once(doubt, str(entry.price), "paid" if entry.paid else "asked")
+        doubts.once(doubt, str(entry.price), "paid" if entry.paid else "asked")
         session.settle(entry, exam.draft)
 
-    def done(kept: bool) -> None:
+    def done(_: None) -> None:
         app = view.app
         view.dismiss(None)
-        app.call_after_refresh(_offer, app, BOUGHT if make is closing.bought else PASSED)
+        app.call_after_refresh(_offer, app, says)
 
+    fields = fields_of(begun, session.author(), only=names)
     named = exam.piece.title or "untitled piece"
-    view.open(Form(f"{title}: {named}", fields, keep, "Enter logs it."), done)
+    ask(view, f"{title}: {named}", fields, take, done, "Enter logs it.")
 
 
 def _offer(app: App[object], says: str) -> None:

@@ -3,18 +3,15 @@
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING
 
 from appraise.app.examine.figure import apart
+from appraise.app.examine.shown import Shown
+from appraise.app.examine.state import Examination
 from appraise.app.lines import EMPTY, Line, clip, does, fill, line
+from appraise.app.marks import Marks
 from appraise.documents.words import KNOWN, amount
+from appraise.knowledge.records import Check
 from appraise.records.piece import UNTOLD
-
-if TYPE_CHECKING:
-    from appraise.app.examine.shown import Shown
-    from appraise.app.examine.state import Examination
-    from appraise.app.marks import Marks
-    from appraise.knowledge.records import Check
 
 FIGURES = 17  # cells for the two amounts beside a title
 NEAREST = ("similar in your log", "similar in log", "similar")

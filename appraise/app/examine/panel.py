@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from typing import TYPE_CHECKING
 
 from appraise.app.examine.purse import MONEY, PICTURE, money_lines, money_picture
+from appraise.app.examine.shown import Shown
 from appraise.app.lines import EMPTY, Line, clip, fold_to, length, line, words_of
 from appraise.app.marks import DOUBT, ORDER, UNSEEN, WARN, Marks
 from appraise.app.widgets.marked import PartMark, mark_row
@@ -16,15 +16,12 @@ from appraise.base.percents import percent
 from appraise.documents import words
 from appraise.documents.timeline import between, dated_parts, weight_of
 from appraise.knowledge.records import FIRST_YEAR
+from appraise.knowledge.records import Years as Dated
+from appraise.reading.formats import FormatReading
 from appraise.reading.matter import judged
-
-if TYPE_CHECKING:
-    from appraise.app.examine.shown import Shown
-    from appraise.knowledge.records import Years as Dated
-    from appraise.reading.formats import FormatReading
-    from appraise.reading.reading import Reading
-    from appraise.reading.spans import Span
-    from appraise.verdict import Verdict
+from appraise.reading.reading import Reading
+from appraise.reading.spans import Span
+from appraise.verdict import Verdict
 
 EMPTY_CASE = "empty-case"
 SIDES = {

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from appraise.app.examine.shown import Shown
 from appraise.app.examine.state import Examination
 from appraise.app.lines import EMPTY, Line, line
-from appraise.app.marks import DOUBT, ORDER, UNSEEN, WARN, Marks
+from appraise.app.marks import DOUBT, ORDER, UNSEEN, WARN
 from appraise.app.widgets.marked import ROLES, PartMark, rail
 from appraise.reading.applying import progress
 from appraise.records.piece import UNTOLD
@@ -28,8 +29,9 @@ def place_of(exam: Examination) -> int:
     return exam.parts.index(part) if part in exam.parts else -1
 
 
-def rail_lines(exam: Examination, marks: Marks, width: int, height: int) -> list[Line]:
+def rail_lines(exam: Examination, shown: Shown, width: int, height: int) -> list[Line]:
     """The rail: parts, how many answers there are, and what the marks mean."""
+    marks = shown.marks
     drawn = rail(part_marks(exam), place_of(exam), width, height, marks)
     told = sum(one != UNTOLD for one in map(exam.piece.found, exam.piece.findings))
     word = "answer" if told == 1 else "answers"

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
 
 from appraise.app.examine.figure import pictured, shown
 from appraise.app.examine.state import NUMBERED, Examination
@@ -12,14 +11,12 @@ from appraise.app.lines import EMPTY, Line, does, ends, fill, fold, line
 from appraise.app.marks import WARN, Marks
 from appraise.documents.own_rows import own_line
 from appraise.documents.words import KNOWN
+from appraise.knowledge.guidance import Caution
+from appraise.knowledge.records import Check
 from appraise.knowledge.yearly import known_for
 from appraise.reading.applying import progress
 from appraise.records.piece import UNTOLD
 from appraise.verdict import cautions_at
-
-if TYPE_CHECKING:
-    from appraise.knowledge.guidance import Caution
-    from appraise.knowledge.records import Check
 
 CHOOSING = "Choosing the next question ..."
 NO_CHECKS = "There are no checks for this kind of piece. i changes the kind."

@@ -11,7 +11,7 @@ from appraise.app.examine.rooms import Rooms
 from appraise.app.examine.shown import Shown
 from appraise.app.examine.state import Examination
 from appraise.app.lines import EMPTY, Line, clip, ends, fold_to, length, line
-from appraise.app.marks import DOUBT, WARN, Marks
+from appraise.app.marks import DOUBT, WARN
 from appraise.app.widgets.band import band, forms_of
 from appraise.app.widgets.marked import strip
 from appraise.documents.words import KNOWN, portrayal
@@ -23,7 +23,7 @@ ROOMY = 8  # lines below a question from which a photo stands there
 PANEL = 28  # lines that a panel takes before something else stands below it
 
 
-def head(exam: Examination, shown: Shown, width: int) -> Line:
+def head(exam: Examination, shown: Shown, width: int, rows: int) -> list[Line]:
     """The title, then where it is met, how things are known, and what is asked."""
     piece = exam.piece
     asked = piece.asking
@@ -32,7 +32,7 @@ def head(exam: Examination, shown: Shown, width: int) -> Line:
     forms = [line((f"{piece.channel}  ", "quiet"), known, price), line(known, price), line(known)]
     right = next((one for one in forms if length(one) <= width // 2), EMPTY)
     title = clip(piece.title or "untitled piece", max(4, width - length(right) - 2), shown.marks)
-    return ends(line((title, "head")), right, width)
+    return [ends(line((title, "head")), right, width)]
 
 
 def answer(exam: Examination, shown: Shown, width: int, rows: int) -> list[Line]:
@@ -83,10 +83,10 @@ def _portrayed(exam: Examination, shown: Shown, width: int) -> list[Line]:
     return [line((row, "quiet")) for row in fold_to(told, width, 2, shown.marks)] if told else []
 
 
-def right(exam: Examination, shown: Shown, rooms: Rooms, width: int, height: int) -> list[Line]:
-    """The verdict, and where it leaves room the similar sales."""
+def right(exam: Examination, shown: Shown, width: int, height: int) -> list[Line]:
+    """The verdict, and the similar sales where it leaves room and no other pane has them."""
     lead = [EMPTY] * (height >= AIRY)
-    sold = [] if rooms.more else similar(exam, shown, width)
+    sold = [] if shown.apart else similar(exam, shown, width)
     room = height - len(lead)
     if len(sold) + 1 + PANEL <= room:
         top = panel(exam.verdict, shown, width, room - len(sold) - 1)
@@ -109,8 +109,8 @@ def _alone(exam: Examination, shown: Shown, width: int) -> list[Line]:
     return [*out, *money_lines(verdict, shown, width, MONEY)]
 
 
-def foot(exam: Examination, marks: Marks, width: int) -> Line:
+def foot(exam: Examination, shown: Shown, width: int, rows: int) -> list[Line]:
     """The parts in one line, where there is no rail; what is to be said in passing goes before."""
     if exam.aside:
-        return line((clip(exam.aside, width, marks), "good"))
-    return strip(part_marks(exam), place_of(exam), width, marks)
+        return [line((clip(exam.aside, width, shown.marks), "good"))]
+    return [strip(part_marks(exam), place_of(exam), width, shown.marks)]

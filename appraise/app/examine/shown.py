@@ -22,6 +22,7 @@ class Shown:
         titles: What entries of the log are called, by id.
         names: What processes, housings and formats are called, by word.
         photos: Draws the piece's photos in so many cells and lines.
+        apart: Whether drawing, findings and similar sales stand in a pane of their own.
     """
 
     marks: Marks
@@ -31,6 +32,7 @@ class Shown:
     titles: Mapping[str, str]
     names: Mapping[str, str] = field(default_factory=dict)
     photos: Callable[[int, int], Sequence[Line]] = lambda width, rows: ()
+    apart: bool = False
 
 
 def names_in(knowledge: Knowledge) -> dict[str, str]:

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from abc import abstractmethod
 from collections.abc import Callable, Sequence
-from typing import Protocol
+from typing import Any, Protocol
 
 from appraise.app.examine.screen import tone_of
 from appraise.app.examine.shown import Shown, names_in
 from appraise.app.lines import Line
 from appraise.app.sheet import Sheet
+from appraise.app.widgets.reading import Draw
 from appraise.app.work import compute
 from appraise.knowledge.records import Knowledge
 from appraise.records.piece import Piece
@@ -63,7 +64,14 @@ class PieceScreen(Sheet[None]):
         learnt, parts = session.learnt, tuple(self.exam.knowledge.parts)
         titles = learnt.titles if learnt else {}
         money, known = not session.discreet, learnt is not None
-        return Shown(session.marks, parts, money, known, titles, self._names, self.photos)
+        return Shown(
+            session.marks, parts, money, known, titles, self._names, self.photos, self.apart
+        )
+
+    @property
+    def apart(self) -> bool:
+        """Whether drawing, findings and similar sales stand in a pane of their own."""
+        return False
 
     def judge(self, piece: Piece, turn: int, own: frozenset[str] = frozenset()) -> None:
         """Have a piece judged as it stood at a turn, though not by its `own` entries of the log."""
@@ -78,6 +86,10 @@ class PieceScreen(Sheet[None]):
     @abstractmethod
     def judged(self, turn: int, verdict: Verdict, aside: str) -> None:
         """Show a verdict, and what else is to be said; one of an earlier turn is dropped."""
+
+    def drawn(self, draw: Callable[[Any, Shown, int, int], Sequence[Line]]) -> Draw:
+        """What draws a pane of what is under review."""
+        return lambda width, height: draw(self.exam, self.shown(), width, height)
 
     def redraw(self) -> None:
         """Draw everything anew, the band on its ground."""

@@ -74,13 +74,14 @@ class Examine(PieceScreen):
 
     def compose(self) -> ComposeResult:
         """Head and band; rail, question, verdict and more side by side; strip and keys."""
-        yield Pane(self._head, id="head")
-        yield Pane(self._band, id="band")
+        yield Pane(self.drawn(screen.head), id="head")
+        yield Pane(self.drawn(screen.answer), id="band")
         with Horizontal(id="panes"):
-            yield Pane(self._rail, id="rail")
-            for name, draw in (("ask", self._ask), ("panel", self._panel), ("more", self._more)):
-                yield Tall(draw, id=name)
-        yield Pane(self._strip, id="strip")
+            yield Pane(self.drawn(rail_lines), id="rail")
+            yield Tall(self._ask, id="ask")
+            yield Tall(self.drawn(screen.right), id="panel")
+            yield Tall(self.drawn(beside), id="more")
+        yield Pane(self.drawn(screen.foot), id="strip")
         yield Narrow(placeholder=TYPE, classes="away", disabled=True)
         yield Foot(self.AREA)
 
@@ -88,6 +89,10 @@ class Examine(PieceScreen):
     def rooms(self) -> Rooms:
         """How the screen is divided at its present size."""
         return rooms_for(*self.size)
+
+    @property
+    def apart(self) -> bool:
+        return bool(self.rooms.more)
 
     def on_resize(self) -> None:
         rooms = self.rooms
@@ -117,30 +122,12 @@ class Examine(PieceScreen):
 
         return Album(self.exam.piece.pictures, save, *self._claimed)
 
-    def _head(self, width: int, height: int) -> Sequence[Line]:
-        return [screen.head(self.exam, self.shown(), width)]
-
-    def _band(self, width: int, height: int) -> Sequence[Line]:
-        return screen.answer(self.exam, self.shown(), width, height)
-
-    def _rail(self, width: int, height: int) -> Sequence[Line]:
-        return rail_lines(self.exam, self.session.marks, width, height)
-
-    def _strip(self, width: int, height: int) -> Sequence[Line]:
-        return [screen.foot(self.exam, self.session.marks, width)]
-
     def _ask(self, width: int, height: int) -> Sequence[Line]:
         """The question; once it is painted it can be answered."""
         if self._drawn != self._question:
             self._drawn = self._question
             self.call_after_refresh(self._painted, self._drawn)
         return screen.left(self.exam, self.shown(), self.rooms, width, height)
-
-    def _panel(self, width: int, height: int) -> Sequence[Line]:
-        return screen.right(self.exam, self.shown(), self.rooms, width, height)
-
-    def _more(self, width: int, height: int) -> Sequence[Line]:
-        return beside(self.exam, self.shown(), width, height)
 
     def moved(self) -> None:
         """Draw anew what another question changes; the verdict stays as it stands."""

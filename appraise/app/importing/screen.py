@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from textual import events, on
 from textual.app import ComposeResult
 from textual.containers import Horizontal
 
-from appraise.app import record_actions
-from appraise.app.form import FormField
+from appraise.app.currency import with_currency
+from appraise.app.form import ask_file
 from appraise.app.importing.items import (
     READING,
     ROW,
@@ -23,6 +22,7 @@ from appraise.app.importing.items import (
 from appraise.app.importing.jobs import read_sheet, save_rows
 from appraise.app.lines import EMPTY, Line, clip, ends, fold, inset, line
 from appraise.app.lists.screen import SIDE
+from appraise.app.lists.sheet import RecordSheet
 from appraise.app.lists.spec import nothing_there
 from appraise.app.marks import DOUBT, WARN
 from appraise.app.page import Page
@@ -33,16 +33,14 @@ from appraise.app.sheet import Sheet
 from appraise.app.widgets.columns import Column
 from appraise.app.widgets.rows import Listed
 from appraise.app.widgets.table import RecordTable, TableStyle
-from appraise.base.errors import InputError
 from appraise.base.files import read_bytes
 from appraise.documents.entry import entry_line
 from appraise.exchange.intake import Taken
 from appraise.exchange.preview import Preview, ReadAs
-
-if TYPE_CHECKING:
-    from appraise.app.lists.sheet import RecordSheet
+from appraise.records.fields import Field
 
 SHEETS = (".csv", ".tsv", ".txt", ".yaml", ".yml")
+FILE = Field("file", "a CSV or YAML file: its path, or drop it here; nothing is saved yet")
 SIGNS = {2: (WARN, "warn"), 1: (DOUBT, "doubt"), 0: ("", "")}
 COLUMNS = (
     Column("sort", "what", 7, 60, sorts=False),
@@ -53,22 +51,18 @@ COLUMNS = (
 )
 
 
-def ask_file(sheet: RecordSheet) -> None:
+def ask_import(sheet: RecordSheet, here: object) -> None:
     """Ask for a file, and show how it is read."""
 
-    def take(values: Mapping[str, str]) -> None:
-        if not values["file"]:
-            raise InputError("no file given", "file", "Write the path of a CSV or YAML file.")
-        found = dropped(values["file"], SHEETS)
-        path = found[0] if found else Path(values["file"]).expanduser()
-        opened.append((read_bytes(path), path.name))
+    def take(typed: str) -> tuple[bytes, str]:
+        found = dropped(typed, SHEETS)
+        path = found[0] if found else Path(typed).expanduser()
+        return read_bytes(path), path.name
 
-    def then() -> None:
-        open_import(sheet, *opened[-1])
+    def ask() -> None:
+        ask_file(sheet, "Import", FILE, take, lambda read: open_import(sheet, *read))
 
-    opened: list[tuple[bytes, str]] = []
-    hint = "A CSV or YAML file: its path, or drop it here. Nothing is saved yet."
-    record_actions.ask(sheet, "Import", [FormField("file", "file", hint=hint)], take, then)
+    with_currency(sheet, ask)
 
 
 def open_import(sheet: RecordSheet, data: bytes, name: str) -> None:

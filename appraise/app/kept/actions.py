@@ -2,27 +2,33 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Mapping
+from typing import Any
 
 from appraise.app import photos, record_actions, reports
 from appraise.app.currency import with_currency
-from appraise.app.fieldwords import Values, day_in
-from appraise.app.form import FormField, fields_of
-from appraise.app.kept.event_form import ask_event, day_field
+from appraise.app.form import Texts, fields_of
+from appraise.app.kept.event_form import ask_event
 from appraise.app.kept.selling import ask_sale
-from appraise.app.lists.spec import Act
+from appraise.app.lists.sheet import RecordSheet
+from appraise.app.lists.spec import Act, later
 from appraise.app.picker import Choice, Picker
 from appraise.base.logday import day_in_words
 from appraise.commands import owned, records
 from appraise.commands.kinds import KINDS
+from appraise.records.fields import Field
 from appraise.records.owned import OwnedPiece
+from appraise.records.quantities import DAY
 from appraise.records.stored import Stored
 from appraise.store.owned_pieces import every, next_number, to_take
 
-if TYPE_CHECKING:
-    from appraise.app.lists.screen import RecordScreen
-    from appraise.app.lists.sheet import RecordSheet
-
+CHECK = (
+    Field("says", "in your words; empty: the grades from the answers", label="condition"),
+    Field("damage", "check and severity 0 to 3: hinge.tape 2, glass.weep 0"),
+    Field("day", "example: 2026-11-25", DAY),
+    Field("by", "who checked"),
+    Field("note", "the light, what is not checked, names of photos"),
+)
 NONE_LEFT = (
     "Every purchase in the log is already on this list. N adds a piece that is not in the log."
 )
@@ -64,13 +70,12 @@ def keep_own(sheet: RecordSheet, here: None) -> None:
 def _ask_own(sheet: RecordSheet) -> None:
     session = sheet.session
     begun = OwnedPiece("new piece", number=next_number(every(session.log)))
-    made: list[Stored[OwnedPiece]] = []
 
-    def take(values: Values) -> None:
-        made.append(records.add(session, KINDS["kept"], begun, values).stored)
+    def take(texts: Texts) -> str:
+        return records.add(session, KINDS["kept"], begun, texts).stored.id
 
-    fields = fields_of(begun, session.knowledge, {"title": ""})
-    record_actions.ask(sheet, "Add a piece", fields, take, lambda: sheet.read(made[0].id))
+    fields = fields_of(begun, session.author(), shown={"title": ""})
+    record_actions.ask(sheet, "Add a piece", fields, take, sheet.read)
 
 
 def remove(sheet: RecordSheet, one: Stored[OwnedPiece]) -> None:
@@ -82,58 +87,19 @@ def check(sheet: RecordSheet, one: Stored[OwnedPiece]) -> None:
     """A form for a condition check."""
     session = sheet.session
 
-    def take(values: Values) -> None:
-        said = (values["by"], values["note"], values["says"])
-        day = day_in(values, "day", session.as_of)
-        owned.check(session, one, damage_in(values["damage"]), said, day)
+    def take(told: Mapping[str, Any]) -> None:
+        said = (told["by"] or "", told["note"] or "", told["says"] or "")
+        owned.check(session, one, damage_in(told["damage"] or ""), said, told["day"])
 
-    fields = [
-        FormField("says", "condition", "", "In your words. Empty: the grades from the answers."),
-        FormField("damage", "damage", "", "Check and severity 0 to 3: hinge.tape 2, glass.weep 0."),
-        day_field(session),
-        FormField("by", "by", "", "Who checked."),
-        FormField("note", "note", "", "The light, what is not checked, names of photos."),
-    ]
-    note = "x: question by question instead."
-    record_actions.ask(sheet, f"Condition check: {one.thing.title}", fields, take, sheet.read, note)
-
-
-def examine(sheet: RecordSheet, one: Stored[OwnedPiece]) -> None:
-    """Examine it again, question by question."""
-    from appraise.app.kept.reexamine import look_at  # 40 ms with the reading
-
-    look_at(sheet, one, sheet.read)
-
-
-def arrival(sheet: RecordSheet, one: Stored[OwnedPiece]) -> None:
-    """What came against what was claimed."""
-    from appraise.app.kept.arrivalpage import open_arrival
-
-    open_arrival(sheet, one)
-
-
-def report(sheet: RecordSheet, one: Stored[OwnedPiece]) -> None:
-    """A report on it, for one sort of reader."""
-    from appraise.store.piece_record import piece_record
-
-    session = sheet.session
-    found = sheet.tried(lambda: piece_record(session.log, one.id, session.trade()))
-    if found is not None:
-        reports.tell(sheet, found)
-
-
-def due(sheet: RecordScreen, here: object) -> None:
-    """What is due of the pieces that are shown."""
-    from appraise.app.kept.asked import open_due
-
-    open_due(sheet, sheet.seen.shown)
-
-
-def air(sheet: RecordScreen, here: object) -> None:
-    """Air and light against the figures."""
-    from appraise.app.kept.asked import ask_air
-
-    ask_air(sheet, sheet.seen.shown)
+    record_actions.ask_values(
+        sheet,
+        f"Condition check: {one.thing.title}",
+        CHECK,
+        take,
+        lambda _: sheet.read(),
+        shown={"day": session.as_of.isoformat()},
+        note="x: question by question instead.",
+    )
 
 
 def damage_in(text: str) -> dict[str, str]:
@@ -152,12 +118,12 @@ KEPT = {
     "edit": Act(record_actions.edit_here),
     "event": Act(ask_event),
     "check": Act(check, knows=True),
-    "examine": Act(examine, knows=True),
-    "arrival": Act(arrival, knows=True),
+    "examine": Act(later("kept.reexamine", "look_at"), knows=True),
+    "arrival": Act(later("kept.arrivalpage", "open_arrival"), knows=True),
     "sell": Act(ask_sale),
-    "report": Act(report, knows=True),
+    "report": Act(reports.tell_record, knows=True),
     "remove": Act(remove),
-    "due": Act(due, free=True, knows=True),
-    "air": Act(air, free=True, knows=True),
+    "due": Act(later("kept.asked", "open_due"), free=True, knows=True),
+    "air": Act(later("kept.asked", "ask_air"), free=True, knows=True),
     **photos.ACTS,
 }

@@ -3,21 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from appraise.app.photos import Album, Pictures
+from appraise.app.session import Session
 from appraise.collection.examinations import ONLINE, piece_in
+from appraise.records.entry import Entry
 from appraise.records.owned import OwnedPiece
 from appraise.records.piece_file import write_piece
 from appraise.records.stored import Stored
+from appraise.store.log import Log
 from appraise.store.owned_pieces import store
 from appraise.store.piece_record import entry_behind
 from appraise.store.records import held
-
-if TYPE_CHECKING:
-    from appraise.app.session import Session
-    from appraise.records.entry import Entry
-    from appraise.store.log import Log
 
 
 def claimed_photos(log: Log, kept: str) -> tuple[Pictures, str]:

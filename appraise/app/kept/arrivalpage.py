@@ -81,7 +81,7 @@ class ArrivalPage(Page):
     def action_examine(self) -> None:
         from appraise.app.kept.reexamine import look_at  # 40 ms with the reading
 
-        look_at(self, self.held, self.read)
+        look_at(self, self.held)
 
     def action_edit(self) -> None:
         edit(self, self.held, self.read)

@@ -2,28 +2,31 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping
 from functools import partial
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
-from appraise.app.fieldwords import Values
-from appraise.app.form import Form, FormField
+from appraise.app.form import ask_values
+from appraise.app.lists.screen import RecordScreen
 from appraise.app.page import Page, document_rows
+from appraise.app.sheet import Sheet
 from appraise.base.errors import InputError
-from appraise.collection.air import Air
+from appraise.collection.air import RANGES, Air
 from appraise.documents.document import Document, Paragraph, Section, section
-from appraise.records.owned import OwnedPiece
-from appraise.records.stored import Stored
+from appraise.records.fields import Field
+from appraise.records.quantities import NumberKind
 
-if TYPE_CHECKING:
-    from appraise.app.sheet import Sheet
-    from appraise.knowledge.records import Knowledge
-
+MEASURED = (
+    Field("humidity", "relative humidity in %, e.g. 48", NumberKind(*RANGES["humidity"])),
+    Field("temperature", "degrees Celsius, e.g. 19", NumberKind(*RANGES["temperature"])),
+    Field("lux", "lux where pieces are exhibited", NumberKind(*RANGES["lux"]), label="light"),
+)
 NOTHING = "Nothing is due. No piece needs a conservator."
 
 
-def open_due(sheet: Sheet[Any], pieces: Sequence[Stored[OwnedPiece]]) -> None:
-    """A page with what is due and what waits for a conservator."""
+def open_due(sheet: RecordScreen, here: object) -> None:
+    """A page with what is due, and what waits for a conservator, of the pieces that are shown."""
+    pieces = sheet.seen.shown
     session, knowledge = sheet.session, sheet.session.trade()
     from appraise.documents.owned_lists import conservator_section, due_section, schedule
 
@@ -37,42 +40,21 @@ def _open(sheet: Sheet[Any], title: str, parts: tuple[Section, ...]) -> None:
     sheet.open(Page(title, rows))
 
 
-def ask_air(sheet: Sheet[Any], pieces: Sequence[Stored[OwnedPiece]]) -> None:
+def ask_air(sheet: RecordScreen, here: object) -> None:
     """A form for what was measured, then a page with what is outside the figures."""
-    knowledge = sheet.session.trade()
-    measured: list[Air] = []
 
-    def keep(values: Values) -> None:
-        try:
-            air = Air(*(_number(values, name) for name in ("temperature", "humidity", "lux")))
-        except InputError as error:
-            raise InputError(error.what, error.where.removeprefix("--"), error.mend) from None
+    def take(told: Mapping[str, Any]) -> Air:
+        air = Air(**told)
         if not air.told:
             raise InputError("no reading given", "humidity", "Esc: cancel.")
-        measured[:] = [air]
+        return air
 
-    fields = [
-        FormField("humidity", "humidity", "", "Relative humidity in %, e.g. 48."),
-        FormField("temperature", "temperature", "", "Degrees Celsius, e.g. 19."),
-        FormField("lux", "light", "", "Lux where pieces are exhibited."),
-    ]
-    form = Form("Room conditions", fields, keep, "Read from a gauge beside the pieces.")
-    sheet.open(form, lambda _: _open_air(sheet, pieces, knowledge, measured[0]))
+    def show(air: Air) -> None:
+        from appraise.documents.owned_lists import air_sections
 
+        session = sheet.session
+        parts = air_sections(sheet.seen.shown, session.trade(), air, session.as_of)
+        _open(sheet, "Air and light", parts)
 
-def _number(values: Values, name: str) -> float | None:
-    text = values[name].replace(",", ".")
-    if not text:
-        return None
-    try:
-        return float(text)
-    except ValueError:
-        raise InputError(f"'{values[name]}' is not a number", name) from None
-
-
-def _open_air(
-    sheet: Sheet[Any], pieces: Sequence[Stored[OwnedPiece]], knowledge: Knowledge, air: Air
-) -> None:
-    from appraise.documents.owned_lists import air_sections
-
-    _open(sheet, "Air and light", air_sections(pieces, knowledge, air, sheet.session.as_of))
+    note = "Read from a gauge beside the pieces."
+    ask_values(sheet, "Room conditions", MEASURED, take, show, note=note)

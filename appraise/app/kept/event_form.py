@@ -2,20 +2,17 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from appraise.app import record_actions
-from appraise.app.fieldwords import Values
-from appraise.app.form import FormField
+from appraise.app.form import FormField, Texts, fields_of, loose_fields
+from appraise.app.lists.sheet import RecordSheet
 from appraise.app.picker import Choice, Picker
+from appraise.app.session import Session
 from appraise.collection.upkeep import advice
 from appraise.commands import owned
-from appraise.records.owned import AWAY, GONE, MISSING, OwnedPiece
+from appraise.records.fields import Field
+from appraise.records.owned import AWAY, GONE, MISSING, Event, OwnedPiece, Showing
 from appraise.records.stored import Stored
-
-if TYPE_CHECKING:
-    from appraise.app.lists.sheet import RecordSheet
-    from appraise.app.session import Session
+from appraise.records.values import Author
 
 SAYS = {
     "moved": "moved to another place",
@@ -38,12 +35,7 @@ HOME = (
 )  # fmt: skip
 OUT = ("back", "light", "cleaned", "mended", "lost", "stolen", "other")
 COSTLY = ("back", "cleaned", "mended", "other")
-TO = {"back": "", "lost": "", "stolen": "", "found": ""}
-UNTIL = FormField("until", "until", "", "The day it is due back, e.g. 2026-11-25.")
-COST = FormField(
-    "cost", "cost", "", "The cost, e.g. 20 or 20.00 USD; it counts when you sell.", amount=True
-)
-NOTE = FormField("note", "note", "", "Anything else.")
+NOWHERE = ("moved", "back", "lost", "stolen", "found")
 CLOSED = "Outside only: opening a package and cleaning a plate are a conservator's work."
 MISSED = "Tell the police, with its record and photos; its page says more."
 
@@ -67,16 +59,15 @@ def ask_event(sheet: RecordSheet, one: Stored[OwnedPiece]) -> None:
 
 def _ask(sheet: RecordSheet, one: Stored[OwnedPiece], sort: str) -> None:
     session = sheet.session
-    day = day_field(session)
-    title = f"{one.thing.title}: {SAYS[sort]}"
 
-    def take(values: Values) -> None:
-        told = dict(values)
+    def take(texts: Texts) -> None:
+        told = dict(texts)
         place = told.pop("place", None)
         owned.happen(session, one, sort, told, place)
 
-    note = _caution(sheet.session, one.thing, sort)
-    record_actions.ask(sheet, title, [*_fields(one.thing, sort), day], take, sheet.read, note)
+    title = f"{one.thing.title}: {SAYS[sort]}"
+    fields, note = _fields(one.thing, sort, session.author()), _caution(session, one.thing, sort)
+    record_actions.ask(sheet, title, fields, take, lambda _: sheet.read(), note)
 
 
 def _caution(session: Session, kept: OwnedPiece, sort: str) -> str:
@@ -90,22 +81,21 @@ def _caution(session: Session, kept: OwnedPiece, sort: str) -> str:
     return ""
 
 
-def _fields(kept: OwnedPiece, sort: str) -> list[FormField]:
-    if sort == "moved":
-        return [FormField("place", "place", "", f"Now: {kept.place or 'not recorded'}.")]
+def _fields(kept: OwnedPiece, sort: str, by: Author) -> list[FormField]:
+    """What is asked of it, the day last."""
     if sort == "light":
-        return [
-            FormField("hours", "hours", "", "Hours of light."),
-            FormField("lux", "lux", "", "Light level. Museums often show such pieces at 50 lux."),
-            FormField("where", "where", "", "Exhibition or event."),
-        ]
-    to = [] if sort in TO else [FormField("to", "to, by, at", "", "A name or a place.")]
-    back = [FormField("place", "place", kept.place, "Present location.")] if sort == "back" else []
-    until = [UNTIL] if sort in AWAY else []
-    cost = [COST] if sort in COSTLY else []
-    return [*to, *back, *until, *cost, NOTE]
-
-
-def day_field(session: Session) -> FormField:
-    """The day on which something happened."""
-    return FormField("day", "day", session.as_of.isoformat(), "Example: 2026-11-25.")
+        light, blank = ("hours", "lux", "where", "day"), {"hours": "", "lux": ""}
+        return fields_of(Showing(by.today, 1, 0), by, only=light, shown=blank)
+    place, event = [], Event(by.today, sort)
+    if sort in ("moved", "back"):
+        said = f"now: {kept.place or 'not recorded'}" if sort == "moved" else "present location"
+        was = kept.place if sort == "back" else ""
+        place = loose_fields([Field("place", said)], by, {"place": was})
+    asked = {
+        "to": sort not in NOWHERE,
+        "until": sort in AWAY,
+        "cost": sort in COSTLY,
+        "note": sort != "moved",
+        "day": True,
+    }
+    return [*place, *fields_of(event, by, only=[name for name in asked if asked[name]])]

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from appraise.app.examine.view import Examine
 from appraise.app.kept.album import claimed_photos
 from appraise.app.photos import Pictures
+from appraise.app.sheet import Sheet
 from appraise.base.errors import InputError
 from appraise.collection.examinations import arrived, examined, piece_in
 from appraise.knowledge.records import Knowledge
@@ -16,12 +17,9 @@ from appraise.records.owned import OwnedPiece
 from appraise.records.piece import IN_HAND, Piece
 from appraise.records.piece_file import parse_piece
 from appraise.records.stored import Stored
+from appraise.store.drafts import Draft
 from appraise.store.owned_pieces import store
 from appraise.store.records import held
-
-if TYPE_CHECKING:
-    from appraise.app.sheet import Sheet
-    from appraise.store.drafts import Draft
 
 PREFIX = "kept "
 """How the names of drafts of kept pieces begin."""
@@ -60,13 +58,16 @@ class InHand(Examine):
             super().action_open(door)
 
 
-def look_at(sheet: Sheet[Any], one: Stored[OwnedPiece], then: Callable[[], object]) -> None:
-    """Ask question by question; the answers go to the piece when one comes back."""
+def look_at(sheet: Any, one: Stored[OwnedPiece]) -> None:
+    """Ask question by question; the answers go to the piece when one comes back.
+
+    `sheet`: the list, or a page of the piece, which is read anew then.
+    """
 
     def open_screen() -> None:
         knowledge = sheet.session.trade()
         piece = afresh(piece_in(one.thing, knowledge), one.thing.status)
-        _open(sheet, one.id, piece, knowledge, then)
+        _open(sheet, one.id, piece, knowledge, sheet.read)
 
     sheet.attempt(open_screen)
 

@@ -2,20 +2,15 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from appraise.app import record_actions
-from appraise.app.fieldwords import Values
-from appraise.app.form import Form, fields_of
+from appraise.app.form import Texts, ask, fields_of
+from appraise.app.lists.sheet import RecordSheet
 from appraise.base.errors import InputError
 from appraise.collection.sale import Gain, Sale, begun, sale_typed
 from appraise.commands import owned
 from appraise.records.owned import GONE, OwnedPiece
 from appraise.records.stored import Stored
-
-if TYPE_CHECKING:
-    from appraise.app.lists.sheet import RecordSheet
-    from appraise.records.values import Author
+from appraise.records.values import Author
 
 HONEST = "Describe it honestly: r writes a description for the public, without prices or names."
 
@@ -26,18 +21,17 @@ def ask_sale(sheet: RecordSheet, one: Stored[OwnedPiece]) -> None:
     if one.thing.status in GONE:
         sheet.say(f"It is {one.thing.status} already. u: undo. e: edit.")
         return
-    made: list[tuple[Sale, Gain]] = []
 
-    def keep(values: Values) -> None:
-        sale = sale_in(values, session.author())
-        made[:] = [(sale, owned.gain(session, one, sale))]
+    def take(texts: Texts) -> tuple[Sale, Gain]:
+        sale = sale_in(texts, session.author())
+        return sale, owned.gain(session, one, sale)
 
-    fields = fields_of(begun(session.author()), session.knowledge, {"price": ""})
+    fields = fields_of(begun(session.author()), session.author(), shown={"price": ""})
     title = f"Sold: {one.thing.title}"
-    sheet.open(Form(title, fields, keep, HONEST), lambda _: _confirm(sheet, one, *made[0]))
+    ask(sheet, title, fields, take, lambda made: _confirm(sheet, one, *made), HONEST)
 
 
-def sale_in(values: Values, by: Author) -> Sale:
+def sale_in(values: Texts, by: Author) -> Sale:
     """The sale as typed.
 
     Raises:

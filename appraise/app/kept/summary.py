@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
-if TYPE_CHECKING:
-    from appraise.app.session import Session
+from appraise.app.session import Session
 
 
 def wanting(session: Session) -> str:

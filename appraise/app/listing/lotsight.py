@@ -3,17 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
 
 from appraise.app.lines import EMPTY, Line, fold
 from appraise.app.lots.actions import now_in
 from appraise.app.lots.lotlines import Verdicts, bidding, judging, lot_page
 from appraise.app.page import FoundPage, document_rows
+from appraise.app.session import Session
+from appraise.records.lot import Lot
 from appraise.records.stored import Stored
-
-if TYPE_CHECKING:
-    from appraise.app.session import Session
-    from appraise.records.lot import Lot
 
 
 def lot_sight(session: Session, offers: str, lot: Lot) -> FoundPage[Verdicts]:

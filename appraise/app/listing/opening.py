@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from appraise.app.currency import with_currency
 from appraise.app.listing.review import BLANK, Review, Stand
 from appraise.app.listing.text import BASIS, KEY, OPENED, cleaned, opened_in
 from appraise.app.listing.view import ListingScreen
+from appraise.app.sheet import Sheet
 from appraise.base.yamls import compose
+from appraise.knowledge.records import Knowledge
 from appraise.records.piece_file import piece_of
-
-if TYPE_CHECKING:
-    from appraise.app.sheet import Sheet
-    from appraise.knowledge.records import Knowledge
-    from appraise.store.drafts import Draft
+from appraise.store.drafts import Draft
 
 PREFIX = "listing "
 """How the names of listings kept in the log begin."""

@@ -8,12 +8,12 @@ from textual import events
 from textual.app import ComposeResult
 from textual.widgets import TextArea
 
-from appraise.app.fieldwords import Values
-from appraise.app.form import Form, FormField
+from appraise.app.form import ask_file
 from appraise.app.lines import EMPTY, Line, fold
 from appraise.app.listing.text import EDITABLE, cleaned, text_from
 from appraise.app.pane import Pane
 from appraise.app.sheet import Sheet
+from appraise.records.fields import Field
 
 GUIDE = "Paste the seller's text, title included. Or type it and press esc. ctrl+o reads a file."
 
@@ -43,7 +43,6 @@ class Slip(Sheet[str]):
     def __init__(self, text: str = "") -> None:
         super().__init__()
         self._text = text
-        self._wanted = ""
 
     def middle(self) -> ComposeResult:
         """How a text comes in, and the paper."""
@@ -80,27 +79,11 @@ class Slip(Sheet[str]):
             self.dismiss(None)
 
     def action_file(self) -> None:
-        found: list[str] = []
-
-        def keep(values: Values) -> None:
-            found.append(text_from(values["file"]))
-
-        field = FormField(
-            "file", "file", hint="The path of a text file, e.g. ~/listings/lot 12.txt."
-        )
-        form = Form("Listing from a file", [field], keep)
-        self.open(form, lambda _: self._finish(found[-1]))
-
-    def ready(self) -> None:
-        """The knowledge has come: hand over what was waited for."""
-        if self._wanted:
-            self._finish(self._wanted)
+        field = Field("file", "the path of a text file, e.g. ~/listings/lot 12.txt")
+        ask_file(self, "Listing from a file", field, text_from, self._finish)
 
     def _finish(self, text: str) -> None:
-        if not text:
-            self.say("The file is empty.")
-        elif self.session.knowledge is None:
-            self._wanted = text
-            self.say("The knowledge is being read ...")
-        else:
-            self.dismiss(text)
+        self.once_known(lambda: self._hand_over(text))
+
+    def _hand_over(self, text: str) -> None:
+        self.dismiss(text)

@@ -10,7 +10,6 @@ from textual import events
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
 
-from appraise.app.examine.shown import Shown
 from appraise.app.examine.sight import PieceScreen
 from appraise.app.lines import Line, line
 from appraise.app.listing import doors, layout
@@ -21,7 +20,6 @@ from appraise.app.listing.sides import Sides
 from appraise.app.listing.text import cleaned, kept_line, opened_line
 from appraise.app.pane import Foot, Pane
 from appraise.app.widgets.band import rows_for
-from appraise.app.widgets.reading import Draw
 from appraise.base.errors import AppraiseError
 from appraise.listing.records import Listing
 from appraise.records.piece import Piece
@@ -52,19 +50,16 @@ class ListingScreen(PieceScreen):
 
     def compose(self) -> ComposeResult:
         """Head and band; the text, the list over what it says, the verdict; what is in passing."""
-        yield Pane(self._drawn(layout.head), id="head")
-        yield Pane(self._drawn(layout.answer), id="band")
+        yield Pane(self.drawn(layout.head), id="head")
+        yield Pane(self.drawn(layout.answer), id="band")
         with Horizontal(id="panes"):
             yield Pane(self._text, id="text")
             with Vertical(id="said"):
-                yield Pane(self._drawn(layout.listed), id="list")
-                yield Pane(self._drawn(layout.said), id="detail")
-            yield Pane(self._drawn(layout.told), id="panel")
+                yield Pane(self.drawn(layout.listed), id="list")
+                yield Pane(self.drawn(layout.said), id="detail")
+            yield Pane(self.drawn(layout.told), id="panel")
         yield Pane(lambda width, _: [line((self.review.aside, "good"))], id="strip", classes="away")
         yield Foot(self.AREA)
-
-    def _drawn(self, draw: Callable[[Review, Shown, int, int], Sequence[Line]]) -> Draw:
-        return lambda width, height: draw(self.review, self.shown(), width, height)
 
     def _text(self, width: int, height: int) -> Sequence[Line]:
         review, marks = self.review, self.session.marks

@@ -3,18 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
 
 from appraise.app.kept import actions
 from appraise.app.kept.album import owned_album
 from appraise.app.lines import EMPTY, Line, line
-from appraise.app.lists.facts import counted
-from appraise.app.lists.spec import ListView, RecordSpec, Writer
+from appraise.app.lists.spec import ListView, RecordSpec
 from appraise.app.marks import WARN
 from appraise.app.page import document_rows
 from appraise.app.photos import Album
-from appraise.app.session import READING
+from appraise.app.session import READING, Session
 from appraise.app.widgets.columns import Column
+from appraise.app.widgets.reading import Write
 from appraise.base.dates import year_range
 from appraise.collection.owned_filter import filtered
 from appraise.collection.upkeep import Due, due
@@ -24,9 +23,6 @@ from appraise.records.owned import OwnedPiece
 from appraise.records.stored import Stored
 from appraise.store.owned_pieces import every, number_key
 from appraise.store.piece_record import entry_behind
-
-if TYPE_CHECKING:
-    from appraise.app.session import Session
 
 SOON = 90  # days within which something that is due is shown in the table
 DUE_WORDS = {"look": "look", "loan": "back", "return": "return", "origin": "origin"}
@@ -71,16 +67,6 @@ def _of(view: ListView, one: Stored[OwnedPiece]) -> tuple[Due, ...]:
     return found
 
 
-def _cell(view: ListView, one: Stored[OwnedPiece], name: str) -> str:
-    if name == "made":
-        return years(one.thing.dated)
-    if name == "due":
-        return due_word(_of(view, one))
-    if name == "status":
-        return SHORT.get(one.thing.status, one.thing.status)
-    return str(getattr(one.thing, name))
-
-
 def _mark(view: ListView, one: Stored[OwnedPiece]) -> tuple[str, str]:
     dues = _of(view, one)
     return (WARN if dues and dues[0].now else "", "" if one.thing.owned else "quiet")
@@ -92,7 +78,7 @@ def _matches(
     return filtered(records, query, view.session.knowledge, view.session.as_of)
 
 
-def _facts(session: Session, one: Stored[OwnedPiece]) -> Writer:
+def _facts(session: Session, one: Stored[OwnedPiece]) -> Write:
     """Everything that its owner, an heir or an insurer would ask."""
     if session.knowledge is None:
         return lambda width: [EMPTY, line((READING, "quiet"))]
@@ -114,7 +100,7 @@ def _totals(view: ListView) -> Line:
     """How many there are, and how many want something."""
     gone = sum(1 for one in view.shown if not one.thing.owned)
     now = sum(1 for one in view.shown if any(each.now for each in _of(view, one)))
-    told = counted(view, "piece", "pieces") + (f", {gone} no longer owned" if gone else "")
+    told = view.counted(*SPEC.nouns) + (f", {gone} no longer owned" if gone else "")
     return line(f" {told}", (f"   {now} with something due" if now else "", "doubt"))
 
 
@@ -123,6 +109,7 @@ SPEC: RecordSpec[OwnedPiece] = RecordSpec(
     title="Kept",
     area="kept",
     page_area="owned",
+    nouns=("piece", "pieces"),
     columns=(
         Column("number", "no.", 5, 36, whole=True),
         Column("title", "title"),
@@ -131,12 +118,16 @@ SPEC: RecordSpec[OwnedPiece] = RecordSpec(
         Column("made", "made", 9, 56, whole=True),
         Column("due", "due", 12, 28, whole=True),
     ),
-    cell=_cell,
     acts=actions.KEPT,
-    facts=_facts,
-    totals=_totals,
     empty="Nothing here yet. n adds a purchase from the log, N any other piece.",
     hint="/ filters: girl vine place=box status=lent dated=1858 due=yes",
+    cells={
+        "made": lambda view, one: years(one.thing.dated),
+        "due": lambda view, one: due_word(_of(view, one)),
+        "status": lambda view, one: SHORT.get(one.thing.status, one.thing.status),
+    },
+    facts=_facts,
+    totals=_totals,
     orders=("number", "due", "place"),
     rank={
         "number": lambda view, one: (not one.thing.owned, number_key(one.thing.number)),
@@ -146,5 +137,4 @@ SPEC: RecordSpec[OwnedPiece] = RecordSpec(
     load=_dues,
     matches=_matches,
     album=_album,
-    shows=frozenset({"kept"}),
 )

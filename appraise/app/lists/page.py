@@ -7,9 +7,10 @@ from typing import Any
 
 from appraise.app.lines import EMPTY, Line, fold, line
 from appraise.app.lists.sheet import RecordSheet
-from appraise.app.lists.spec import RecordSpec, Writer
+from appraise.app.lists.spec import RecordSpec
 from appraise.app.page import Page
 from appraise.app.photos import with_photos
+from appraise.app.widgets.reading import Write
 from appraise.commands.kinds import KINDS
 from appraise.records.record_types import from_text
 from appraise.records.stored import Stored
@@ -37,8 +38,7 @@ class RecordPage(RecordSheet, Page):
         self.be_for(spec, spec.page_area)
         self.stored = one
         self.there = True
-        self._begun = False
-        self._told: Writer | None = None
+        self._told: Write | None = None
         self._history: tuple[Revision, ...] = ()
 
     @property
@@ -51,15 +51,6 @@ class RecordPage(RecordSheet, Page):
 
     def begin(self) -> None:
         """Read it for the first time."""
-        self.read()
-
-    def on_screen_resume(self) -> None:
-        """Read it again: something may have been done to it."""
-        if self._begun:
-            self.read()
-        self._begun = True
-
-    def ready(self) -> None:
         self.read()
 
     def read(self, seek: str = "") -> None:

@@ -18,13 +18,13 @@ from appraise.app.lists.sheet import RecordSheet
 from appraise.app.lists.spec import (
     ListView,
     RecordSpec,
-    Writer,
     nothing_found,
     nothing_there,
+    spec_of,
 )
-from appraise.app.lists.specs import spec_of
 from appraise.app.pane import Foot, Pane
 from appraise.app.photos import thumbnails
+from appraise.app.widgets.reading import Write
 from appraise.app.widgets.rows import Listed, Rows
 from appraise.app.widgets.table import HEAD, RecordTable, TableStyle
 from appraise.commands.kinds import KINDS
@@ -44,15 +44,15 @@ class RecordScreen(RecordSheet):
         self._orders: dict[str, tuple[str, bool]] = {}
         self._places: dict[str, int] = {}
         self._counts: dict[str, int] = {}
-        self._told: Writer | None = None
-        self._every = self._begun = False
+        self._told: Write | None = None
+        self._every = False
         self._take(spec)
 
     def _take(self, spec: RecordSpec[Any]) -> None:
         """Let this be the screen of a type of record."""
         self.be_for(spec, spec.area)
         first = spec.turns[0]
-        self._orders.setdefault(spec.name, (first, first in spec.down))
+        self._orders.setdefault(spec.name, (first, spec.largest_first(first)))
 
     def middle(self) -> ComposeResult:
         yield FilterLine(self.leave_filter, self.filtering, self.spec.hint)
@@ -108,7 +108,7 @@ class RecordScreen(RecordSheet):
         return f"{told}{', reversed' if self._reversed(down) else ''}"
 
     def _reversed(self, down: bool) -> bool:
-        return down != (self.order[0] in self.spec.down)
+        return down != self.spec.largest_first(self.order[0])
 
     def draw_side(self, width: int, height: int) -> Sequence[Line]:
         """The record one is at, as its page begins."""
@@ -127,7 +127,7 @@ class RecordScreen(RecordSheet):
     def draw_totals(self, width: int, height: int) -> Sequence[Line]:
         """What the records come to."""
         where = f"{self.table.at + 1:,} of {self.table.rows.least:,} " if self.seen.shown else ""
-        return [ends(self.spec.totals(self.seen), line((where, "quiet")), width)]
+        return [ends(self.spec.below(self.seen), line((where, "quiet")), width)]
 
     def on_mount(self) -> None:
         """Read the log, and look at the clock once a minute."""
@@ -142,12 +142,6 @@ class RecordScreen(RecordSheet):
         if self.is_current:
             self.draw_again()
 
-    def on_screen_resume(self) -> None:
-        """Read the log again: something may have been done on a page."""
-        if self._begun:
-            self.read()
-        self._begun = True
-
     def on_resize(self, event: events.Resize) -> None:
         if self._begun:
             self.draw_again()
@@ -159,9 +153,6 @@ class RecordScreen(RecordSheet):
         self.set_class(wide, "wide")
         self.set_class(below, "below")
         self.table.styles.height = rows + 1 if below else "1fr"
-
-    def ready(self) -> None:
-        self.read()
 
     # Reading
 
@@ -277,7 +268,10 @@ class RecordScreen(RecordSheet):
 
     def sort_by(self, column: str, down: bool | None = None) -> None:
         """Show it in another order."""
-        self._orders[self.spec.name] = (column, column in self.spec.down if down is None else down)
+        self._orders[self.spec.name] = (
+            column,
+            self.spec.largest_first(column) if down is None else down,
+        )
         self.read()
 
     def action_every(self) -> None:

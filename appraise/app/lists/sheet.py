@@ -23,10 +23,11 @@ class RecordSheet(Undoes, Sheet[None]):
 
     AUTO_FOCUS = ""
     spec: RecordSpec[Any]
+    _begun = False
 
     def be_for(self, spec: RecordSpec[Any], area: str) -> None:
         """Let this be the screen of a type of record, with the keys of a place."""
-        self.spec, self.AREA, self.SHOWS = spec, area, spec.shows
+        self.spec, self.AREA, self.SHOWS = spec, area, spec.undoes
         self._bindings = BindingsMap(bindings_of(area))
 
     @property
@@ -35,6 +36,15 @@ class RecordSheet(Undoes, Sheet[None]):
 
     def read(self, seek: str = "") -> None:
         """Read the log anew; `seek` is the id of the record to be at."""
+
+    def on_screen_resume(self) -> None:
+        """Read the log again: something may have been done on another screen."""
+        if self._begun:
+            self.read()
+        self._begun = True
+
+    def ready(self) -> None:
+        self.read()
 
     def reread(self) -> None:
         """Show the log as it is now."""

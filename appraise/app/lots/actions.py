@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from appraise.app import record_actions
 from appraise.app.currency import with_currency
-from appraise.app.fieldwords import Asked, Values, day_in, money_in
-from appraise.app.form import FormField, fields_of
+from appraise.app.doubts import Doubts
+from appraise.app.form import Texts, fields_of
 from appraise.app.lists.spec import Act
 from appraise.app.lots.lotlines import JUDGING
 from appraise.app.picker import Choice, Picker
@@ -17,11 +17,13 @@ from appraise.commands import lots, records
 from appraise.commands.kinds import KINDS
 from appraise.documents.lots import Now
 from appraise.records.budget import PERIODS, Budget
-from appraise.records.fields import changed
+from appraise.records.fields import Field
 from appraise.records.lot import Lot
 from appraise.records.lot_file import met_in, with_pieces
 from appraise.records.piece import Piece
+from appraise.records.quantities import DAY, AmountKind, CountKind
 from appraise.records.stored import Stored
+from appraise.records.values import WordKind
 from appraise.store.venue_book import keep_budget, read_budget
 
 if TYPE_CHECKING:
@@ -30,6 +32,20 @@ if TYPE_CHECKING:
     from appraise.app.session import Session
     from appraise.app.sheet import Sheet
 
+BUDGET = (
+    Field("amount", "empty: no budget", AmountKind(above=True)),
+    Field("per", "calendar periods", WordKind(PERIODS, needed=True)),
+)
+TOTAL = Field(
+    "total",
+    "by the venue's terms (change it if the invoice differs)",
+    AmountKind(above=True),
+    label="paid in total",
+)
+SHARES = {
+    "won": "write 'equal' or shares such as 3 2 1 (default: by their worths)",
+    "lost": "write shares, e.g. 3 2 1, to log the pieces anyway; empty logs none",
+}
 Then = Callable[[], object]
 KIND = KINDS["lot"]
 MINUTE = 60.0  # seconds between two looks at the clock
@@ -47,12 +63,12 @@ def follow(sheet: Sheet[Any], lot: Lot | None = None, then: Then = lambda: None)
     def ask() -> None:
         begun = lot or Lot("new lot", session.as_of, session.settings.currency)
         shown = {} if lot else {"title": ""}
-        fields = fields_of(begun, session.knowledge, shown, _venues(session))
+        fields = fields_of(begun, session.author(), shown=shown, choices=_venues(session))
 
-        def take(values: Values) -> None:
-            records.add(session, KIND, begun, values)
+        def take(texts: Texts) -> None:
+            records.add(session, KIND, begun, texts)
 
-        record_actions.ask(sheet, "Mark a lot", fields, take, then)
+        record_actions.ask(sheet, "Mark a lot", fields, take, lambda _: then())
 
     with_currency(sheet, ask)
 
@@ -93,15 +109,15 @@ def edit_piece(sheet: RecordSheet, held: Stored[Lot], number: int) -> None:
     session, lot = sheet.session, held.thing
     item = lot.items[number - 1]
 
-    def take(values: Values) -> None:
-        told = {f"piece.{number}.{name}": text for name, text in values.items()}
+    def take(texts: Texts) -> None:
+        told = {f"piece.{number}.{name}": text for name, text in texts.items()}
         try:
             records.edit(session, KIND, held, told)
         except InputError as error:
             raise InputError(error.what, error.where.rpartition(".")[2], error.mend) from None
 
-    fields = fields_of(item, session.knowledge)
-    record_actions.ask(sheet, f"Piece {number}: {item.title}", fields, take, sheet.read)
+    title, fields = f"Piece {number}: {item.title}", fields_of(item, session.author())
+    record_actions.ask(sheet, title, fields, take, lambda _: sheet.read())
 
 
 def add_piece(sheet: RecordSheet, held: Stored[Lot]) -> None:
@@ -122,34 +138,30 @@ def bid(sheet: LotPage, held: Stored[Lot]) -> None:
     """Ask what was bid, once more where it is above the maximum; tell what it costs."""
     from appraise.collection.lotworth import above
 
-    session, lot = sheet.session, held.thing
-    doubts, asked = list[str](), Asked()
+    session, lot, doubts = sheet.session, held.thing, Doubts()
     advice = sheet.maximum.advice if sheet.maximum else None
-    chance = "" if lot.chance is None else str(lot.chance)
-    fields = [
-        FormField(
-            "bid",
-            "my bid",
-            lot.bid.plain if lot.bid else "",
-            f"In {lot.currency}. Empty: none.",
-            amount=True,
-        ),
-        FormField("chance", "chance", chance, "Your estimate of the chance that it wins, in %."),
-    ]
+    fields = (
+        Field("bid", f"in {lot.currency}; empty: none", _amount(lot.currency), label="my bid"),
+        Field("chance", "your estimate of the chance that it wins, in %", CountKind(percent=True)),
+    )
 
-    def take(values: Values) -> None:
-        money = money_in(values, "bid", lot.currency)
-        told = changed(lot, {"chance": values["chance"]}, session.author())
+    def take(told: Mapping[str, Any]) -> Sequence[str]:
+        money = told["bid"]
         if money and advice is not None and money.currency == lot.currency:
-            asked.once(above(advice, money), str(money), "bid")
-        doubts.extend(lots.bid(session, held, money, told.chance, anew=True).notes)
+            doubts.once(above(advice, money), str(money), "bid")
+        return lots.bid(session, held, money, told["chance"], anew=True).notes
 
-    def done() -> None:
+    def done(notes: Sequence[str]) -> None:
         sheet.read()
-        if doubts:
-            sheet.say(f"Recorded; {doubts[0]}", "warn")
+        if notes:
+            sheet.say(f"Recorded; {notes[0]}", "warn")
 
-    record_actions.ask(sheet, f"Bid: {lot.title}", fields, take, done)
+    shown = {"bid": lot.bid.plain if lot.bid else "", "chance": str(lot.chance or "")}
+    record_actions.ask_values(sheet, f"Bid: {lot.title}", fields, take, done, shown=shown)
+
+
+def _amount(currency: str) -> AmountKind:
+    return AmountKind(above=True, currency=currency)
 
 
 def passed(sheet: RecordSheet, held: Stored[Lot]) -> None:
@@ -166,75 +178,57 @@ def budget(sheet: RecordSheet, here: object) -> None:
     if now is None:
         return
     was = now[0]
-    fields = [
-        FormField(
-            "amount", "amount", str(was.amount) if was else "", "Empty: no budget.", amount=True
-        ),
-        FormField(
-            "per", "per", was.per if was else PERIODS[0], "Calendar periods.", PERIODS, True, True
-        ),
-    ]
 
-    def take(values: Values) -> None:
-        amount = money_in(values, "amount", session.settings.currency)
-        per = values["per"].lower() or PERIODS[0]
-        keep_budget(session.log, Budget(amount, per, session.as_of) if amount else None)
+    def take(told: Mapping[str, Any]) -> None:
+        amount = told["amount"]
+        keep_budget(session.log, Budget(amount, told["per"], session.as_of) if amount else None)
 
-    with_currency(sheet, lambda: record_actions.ask(sheet, "Budget", fields, take, sheet.read))
+    def ask() -> None:
+        shown = {"amount": str(was.amount) if was else "", "per": was.per if was else PERIODS[0]}
+        record_actions.ask_values(
+            sheet, "Budget", BUDGET, take, lambda _: sheet.read(), shown=shown
+        )
+
+    with_currency(sheet, ask)
 
 
 def settle(sheet: LotPage, held: Stored[Lot], state: str) -> None:
     """Ask for the result of a lot, won or lost, and log what follows from it."""
-    lot, several, verdicts = held.thing, len(held.thing.items) > 1, sheet.verdicts
+    lot, verdicts = held.thing, sheet.verdicts
     if not lot.open:
         sheet.say(f"It was {lot.state} on {lot.ended}; u: undo the last change.")
         return
     if verdicts is None:
         sheet.say(JUDGING)
         return
-    fields = _result_fields(sheet.session, lot, state, several)
-    unlogged: list[str] = []
 
-    def take(values: Values) -> None:
-        unlogged[:] = [_settled(sheet.session, held, verdicts, state, values).unlogged]
+    def take(told: Mapping[str, Any]) -> lots.Result:
+        shares, on = told.get("share") or "", told["date"]
+        if state == "lost":
+            return lots.lost(sheet.session, held, told["hammer"], verdicts, share=shares, on=on)
+        if told["hammer"] is None:
+            raise InputError("enter the hammer price", "hammer")
+        hammer, total = told["hammer"], told["total"]
+        return lots.won(sheet.session, held, hammer, verdicts, total=total, share=shares, on=on)
 
-    def done() -> None:
+    def done(result: lots.Result) -> None:
         sheet.learn_prices()
         sheet.read()
-        if unlogged[0]:
-            sheet.say(unlogged[0])
+        if result.unlogged:
+            sheet.say(result.unlogged)
 
-    record_actions.ask(sheet, f"{state.capitalize()}: {lot.title}", fields, take, done)
+    title, shown = f"{state.capitalize()}: {lot.title}", {"date": sheet.session.as_of.isoformat()}
+    record_actions.ask_values(sheet, title, _result(lot, state), take, done, shown=shown)
 
 
-def _result_fields(session: Session, lot: Lot, state: str, several: bool) -> list[FormField]:
+def _result(lot: Lot, state: str) -> list[Field]:
     """The fields of a result."""
-    shared = "Write 'equal' or shares such as 3 2 1 (default: by their worths)."
-    alone = "Write shares, e.g. 3 2 1, to log the pieces anyway; empty logs none."
-    fields = [
-        FormField("hammer", "hammer", "", f"The hammer price, in {lot.currency}.", amount=True)
-    ]
+    fields = [Field("hammer", f"the hammer price, in {lot.currency}", _amount(lot.currency))]
     if state == "won":
-        note = "By the venue's terms (change it if the invoice differs)."
-        fields.append(FormField("total", "paid in total", "", note, amount=True))
-    if several:
-        fields.append(FormField("share", "shares", "", shared if state == "won" else alone))
-    fields.append(FormField("date", "day", session.as_of.isoformat(), "Example: 2026-11-25."))
-    return fields
-
-
-def _settled(
-    session: Session, held: Stored[Lot], verdicts: Sequence[Any], state: str, values: Values
-) -> lots.Result:
-    """The result of a lot as typed."""
-    hammer = money_in(values, "hammer", held.thing.currency)
-    share, on = values.get("share", ""), day_in(values, "date", session.as_of)
-    if state == "lost":
-        return lots.lost(session, held, hammer, verdicts, share=share, on=on)
-    if hammer is None:
-        raise InputError("enter the hammer price", "hammer")
-    total = money_in(values, "total", session.settings.currency)
-    return lots.won(session, held, hammer, verdicts, total=total, share=share, on=on)
+        fields.append(TOTAL)
+    if len(lot.items) > 1:
+        fields.append(Field("share", SHARES[state], label="shares"))
+    return [*fields, Field("date", "example: 2026-11-25", DAY, label="day")]
 
 
 LOTS = {

@@ -3,14 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
 
+from appraise.app.session import Session
 from appraise.records.lot import Lot
 from appraise.records.lot_file import item_of
 from appraise.records.piece import Piece
-
-if TYPE_CHECKING:
-    from appraise.app.session import Session
 
 
 def lot_from(session: Session, piece: Piece, parts: Sequence[Piece] = ()) -> Lot:

@@ -4,23 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
+from appraise.app.session import Session
 from appraise.base.errors import AppraiseError
 from appraise.documents.bid import bid_sections, condition, named
 from appraise.documents.document import Block, Document, Paragraph, section
 from appraise.documents.lotbid import LotMaximum, lot_maximum, pieces_section
-from appraise.documents.lots import items_section, lot_section
+from appraise.documents.lots import Now, items_section, lot_section
+from appraise.knowledge.records import Knowledge
+from appraise.records.lot import Lot
+from appraise.records.stored import Stored
 from appraise.store.venue_book import read_budget_status
+from appraise.verdict import Verdict
 from appraise.verdict.pay import sentences
-
-if TYPE_CHECKING:
-    from appraise.app.session import Session
-    from appraise.documents.lots import Now
-    from appraise.knowledge.records import Knowledge
-    from appraise.records.lot import Lot
-    from appraise.records.stored import Stored
-    from appraise.verdict import Verdict
 
 JUDGING = "The pieces are being judged ..."
 Verdicts = tuple["Verdict | None", ...]

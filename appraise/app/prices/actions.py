@@ -3,22 +3,20 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
+from functools import partial
 
-from appraise.app import photos, record_actions
+from appraise.app import photos, record_actions, reports
 from appraise.app.currency import with_currency
-from appraise.app.fieldwords import Values
-from appraise.app.form import fields_of
-from appraise.app.lists.spec import Act
+from appraise.app.form import Texts, fields_of
+from appraise.app.lists.sheet import RecordSheet
+from appraise.app.lists.spec import Act, later
 from appraise.app.prices import outcome
 from appraise.base.errors import InputError
+from appraise.commands.kinds import KINDS
 from appraise.records.entry import Entry
 from appraise.records.fields import changed
 from appraise.records.stored import Stored
-
-if TYPE_CHECKING:
-    from appraise.app.lists.sheet import RecordSheet
-    from appraise.records.values import Author
+from appraise.records.values import Author
 
 AMOUNTS = ("asked", "offered", "paid", "hammer")
 
@@ -49,13 +47,13 @@ def duplicate(sheet: RecordSheet, one: Stored[Entry]) -> None:
     """A form for another entry like this one, of today."""
     session = sheet.session
     twin = replace(like(one.thing), date=session.as_of)
-    made: list[Entry] = []
 
-    def take(values: Values) -> None:
-        made.append(session.log.add(entry_with(twin, values, session.author())))
+    def take(texts: Texts) -> Entry:
+        return session.log.add(entry_with(twin, texts, session.author()))
 
-    title, fields = f"Another like: {_named(one.thing)}", fields_of(twin, session.knowledge)
-    record_actions.ask(sheet, title, fields, take, lambda: _logged(sheet, made[0]))
+    title = f"Another like: {KINDS['price'].called(one.thing)}"
+    fields = fields_of(twin, session.author())
+    record_actions.ask(sheet, title, fields, take, partial(_logged, sheet))
 
 
 def like(entry: Entry) -> Entry:
@@ -65,13 +63,13 @@ def like(entry: Entry) -> Entry:
     )
 
 
-def entry_with(entry: Entry, values: Values, by: Author) -> Entry:
+def entry_with(entry: Entry, texts: Texts, by: Author) -> Entry:
     """The entry with what was typed.
 
     Raises:
         InputError: one line; its `where` is the field.
     """
-    return priced(entry, changed(entry, values, by))
+    return priced(entry, changed(entry, texts, by))
 
 
 def priced(entry: Entry, after: Entry) -> Entry:
@@ -92,40 +90,15 @@ def hold(sheet: RecordSheet, one: Stored[Entry]) -> None:
     take_bought(sheet, one.id)
 
 
-def report(sheet: RecordSheet, one: Stored[Entry]) -> None:
-    """A report on its piece, for one sort of reader."""
-    from appraise.app.reports import tell_entry
-
-    tell_entry(sheet, one.thing)
-
-
-def disagree(sheet: RecordSheet, here: None) -> None:
-    """Resolve entries changed on two computers."""
-    from appraise.app.prices.disagreements import open_disagreements
-
-    open_disagreements(sheet, sheet.read)
-
-
-def import_file(sheet: RecordSheet, here: None) -> None:
-    """Import a spreadsheet or a file of entries."""
-    from appraise.app.importing.screen import ask_file  # 30 ms
-
-    with_currency(sheet, lambda: ask_file(sheet))
-
-
-def _named(entry: Entry) -> str:
-    return entry.title or entry.motif or "the entry"
-
-
 PRICES = {
     "new": Act(log_price, free=True),
     "edit": Act(edit),
     "duplicate": Act(duplicate),
     "remove": Act(record_actions.remove_here),
     "hold": Act(hold),
-    "disagree": Act(disagree, free=True),
-    "import": Act(import_file, free=True, knows=True),
-    "report": Act(report),
+    "disagree": Act(later("prices.disagreements", "open_disagreements"), free=True),
+    "import": Act(later("importing.screen", "ask_import"), free=True, knows=True),
+    "report": Act(reports.tell_record, knows=True),
     "outcome": Act(outcome.ask_outcome),
     **photos.ACTS,
 }

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
+from datetime import date
 
-from appraise.app.fieldwords import log_day_in, money_in, word_in, written
-from appraise.base.errors import InputError
+from appraise.app.prices.actions import entry_with
 from appraise.exchange.words import as_written
-from appraise.records.entry import MONEY_FIELDS, OPEN_WORDS, RECORDS, Entry
+from appraise.records.entry import OPEN_WORDS, RECORDS, Entry
+from appraise.records.fields import typed_fields
+from appraise.records.values import Author
 
 Words = Callable[[str, str], str]
 """Turns what was typed in a word field (field, text) into the field's word."""
@@ -26,8 +27,7 @@ def field_behind(entry: Entry, column: str) -> str:
 
 def text_of(entry: Entry, column: str) -> str:
     """What stands in a cell when one begins to edit it."""
-    value = getattr(entry, field_behind(entry, column))
-    return written(value) if column == "price" else str(value)
+    return typed_fields(Entry)[field_behind(entry, column)].text(entry)
 
 
 def choices_of(column: str) -> Sequence[str]:
@@ -52,20 +52,7 @@ def with_cell(
     """
     typed = " ".join(text.split())
     name = field_behind(entry, column)
-    if name in MONEY_FIELDS:
-        return _with_amount(entry, name, typed, currency)
-    if name == "date":
-        return replace(entry, date=log_day_in({name: typed}, name, entry.date))
-    if name == "record":
-        return replace(entry, record=word_in({name: typed}, name, RECORDS, entry.record))
+    if not typed and name in ("date", "record"):
+        return entry
     said = words(name, typed) if typed and name in OPEN_WORDS else typed
-    changed: dict[str, str] = {name: said}
-    return replace(entry, **changed)  # type: ignore[arg-type]
-
-
-def _with_amount(entry: Entry, name: str, typed: str, currency: str) -> Entry:
-    money = money_in({name: typed}, name, currency)
-    changed = replace(entry, **{name: money})  # type: ignore[arg-type]
-    if changed.price is None and entry.price is not None:
-        raise InputError("an entry needs an amount", name, "Remove it instead.")
-    return changed
+    return entry_with(entry, {name: said}, Author(currency, date.min))

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING, Any
+from collections.abc import Sequence
 
+from appraise.app.lists.sheet import RecordSheet
 from appraise.app.picker import Choice, Picker
 from appraise.base.errors import AppraiseError
 from appraise.records.record_types import from_text
@@ -13,14 +13,11 @@ from appraise.store.machines import Machine
 from appraise.store.merge import Conflict, conflicts, settle
 from appraise.store.revisions import Revision
 
-if TYPE_CHECKING:
-    from appraise.app.sheet import Sheet
-
 SHOWS = "shows now"
 MARKS = (" ", "!")  # of a version that keeps the entry, and of one that removes it
 
 
-def open_disagreements(sheet: Sheet[Any], then: Callable[[], None]) -> None:
+def open_disagreements(sheet: RecordSheet, here: object) -> None:
     """Choose an entry, then one of its versions; the others stay in its history."""
     found = sheet.tried(lambda: conflicts(sheet.session.log))
     if not found:
@@ -30,7 +27,7 @@ def open_disagreements(sheet: Sheet[Any], then: Callable[[], None]) -> None:
     by_id = {one.entry: one for one in found}
 
     def taken(entry: str) -> None:
-        _versions(sheet, by_id[entry], then)
+        _versions(sheet, by_id[entry])
 
     if len(found) == 1:
         taken(found[0].entry)
@@ -40,13 +37,12 @@ def open_disagreements(sheet: Sheet[Any], then: Callable[[], None]) -> None:
     sheet.open(Picker("Changed on two computers", choices), taken)
 
 
-def _versions(sheet: Sheet[Any], conflict: Conflict, then: Callable[[], None]) -> None:
+def _versions(sheet: RecordSheet, conflict: Conflict) -> None:
     session = sheet.session
 
     def taken(version: str) -> None:
         if sheet.attempt(lambda: settle(session.log, conflict.entry, version)):
-            session.changes += 1
-            then()
+            sheet.changed()
             sheet.say("Resolved. u: undo.", "good")
 
     choices = sheet.tried(lambda: version_choices(conflict, session.log.signs))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING, ClassVar
+from typing import ClassVar
 
 from textual.binding import BindingType
 from textual.suggester import SuggestFromList
@@ -12,12 +12,10 @@ from textual.widgets import Input
 from appraise.app.actions import bindings_of
 from appraise.app.discretion import holds_amount
 from appraise.app.prices.cells import Words, choices_of, text_of, with_cell
+from appraise.app.session import Session
 from appraise.app.widgets.columns import ColumnPlace
 from appraise.exchange.words import as_written
 from appraise.records.entry import Entry
-
-if TYPE_CHECKING:
-    from appraise.app.session import Session
 
 
 def words_for(session: Session) -> Words:

@@ -7,9 +7,10 @@ from typing import TYPE_CHECKING
 
 from textual.widgets import Input
 
-from appraise.app.fieldwords import AGAIN
+from appraise.app.doubts import Doubts
 from appraise.app.lines import EMPTY, Line, fold
 from appraise.app.oneline import OneLine
+from appraise.base.errors import InputError
 from appraise.base.logday import day_in_words
 from appraise.knowledge.records import Knowledge
 from appraise.records.entry import Entry
@@ -35,7 +36,7 @@ class QuickLine(OneLine[Entry, "QuickEntry"]):
 
     def __init__(self) -> None:
         super().__init__()
-        self._asked = ""
+        self._doubts = Doubts()
 
     def told_after(self, read: QuickEntry, width: int) -> Sequence[Line]:
         return [EMPTY, *fold(_kept_as(read.entry), max(1, width - 2), " ")]
@@ -46,34 +47,21 @@ class QuickLine(OneLine[Entry, "QuickEntry"]):
         settings, today = self.session.settings, self.session.as_of
         return understand_entry(text, knowledge, settings.currency, today, settings.region)
 
-    def action_take(self) -> None:
-        if self.read is None:
-            self.say("Nothing typed yet. esc: back.")
-            return
-        entry, kept = self.read.entry, list[Entry]()
+    def keep(self, read: QuickEntry) -> Entry:
+        entry = read.entry
         if entry.price is None and entry.record not in ("gift", "swap"):
-            self.say("No amount: write one, e.g. 45.")
-        elif self._doubted(entry):
-            return
-        elif self.attempt(lambda: kept.append(self.session.log.add(entry))):
-            self.session.changes += 1
-            self.dismiss(kept[0])
+            raise InputError("No amount: write one, e.g. 45.")
+        self._doubts.once(self._doubt(entry), self.query_one(Input).value, "")
+        return self.session.log.add(entry)
 
-    def _doubted(self, entry: Entry) -> bool:
-        """Whether the price is asked about now; a line that is taken again stands."""
+    def _doubt(self, entry: Entry) -> str:
+        """What is odd about its price; '' where nothing is."""
         from appraise.pricing.slips import slip, usual_price
 
-        session, knowledge = self.session, self.session.knowledge
-        line = self.query_one(Input).value
-        if knowledge is None or line == self._asked:
-            return False
+        session, knowledge = self.session, self.session.trade()
         code, on, book = session.settings.currency, session.as_of, session.book
         worth = usual_price(entry, session.prices, knowledge, code, on, book)
-        doubt = slip(entry, worth, code, knowledge.ratios.far, book)
-        if doubt:
-            self._asked = line
-            self.say(f"{doubt}. {AGAIN}", "warn")
-        return bool(doubt)
+        return slip(entry, worth, code, knowledge.ratios.far, book)
 
 
 def _kept_as(entry: Entry) -> str:

@@ -6,14 +6,14 @@ from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from appraise.app.lines import Line, line
-from appraise.app.lists.facts import counted, more
-from appraise.app.lists.spec import ListView, RecordSpec, Writer
+from appraise.app.lists.spec import ListView, RecordSpec
 from appraise.app.lots import actions
 from appraise.app.lots.actions import now_in
 from appraise.app.lots.lotlines import lot_page
 from appraise.app.marks import WARN
 from appraise.app.page import document_rows
 from appraise.app.widgets.columns import Column
+from appraise.app.widgets.reading import Write
 from appraise.collection.budget_status import BudgetStatus
 from appraise.collection.lotsteps import by_closing, due
 from appraise.documents.budget import promised_line, purse_line
@@ -27,15 +27,17 @@ if TYPE_CHECKING:
     from appraise.app.session import Session
 
 
-def _cell(view: ListView, one: Stored[Lot], name: str) -> str:
-    lot, now = one.thing, now_in(view.session)
-    if name == "status":
-        return standing_words(lot, due(lot, now.at, now.zone), now).removeprefix("closes ")
-    if name == "bid" and lot.bid is not None:
+def _status(view: ListView, one: Stored[Lot]) -> str:
+    now = now_in(view.session)
+    when = due(one.thing, now.at, now.zone)
+    return standing_words(one.thing, when, now).removeprefix("closes ")
+
+
+def _bid(view: ListView, one: Stored[Lot]) -> str:
+    lot = one.thing
+    if lot.bid is not None:
         return f"bid {lot.bid.plain}"
-    if name == "bid":
-        return f"most {lot.ceiling.plain}" if lot.ceiling is not None else ""
-    return str(getattr(lot, name))
+    return f"most {lot.ceiling.plain}" if lot.ceiling is not None else ""
 
 
 def _amount(lot: Lot) -> Decimal | None:
@@ -49,7 +51,7 @@ def _mark(view: ListView, one: Stored[Lot]) -> tuple[str, str]:
     return (WARN, "warn") if when.urgent or when.overdue else ("", "")
 
 
-def _facts(session: Session, one: Stored[Lot]) -> Writer:
+def _facts(session: Session, one: Stored[Lot]) -> Write:
     page = lot_page(one, None, "", now_in(session))
     return lambda width: document_rows(page, width, session.marks)
 
@@ -62,7 +64,7 @@ def _totals(view: ListView) -> Line:
     """How many there are, what is left to spend, and what the bids cost."""
     purse = [purse_line(view.more), promised_line(view.more)] if view.more is not None else []
     told = "; ".join(part for part in purse if part)
-    return line(f" {counted(view, 'lot', 'lots')}{more(view, 'ended')}   ", (told, "strong"))
+    return line(f" {view.counted(*SPEC.nouns)}{view.hidden('ended')}   ", (told, "strong"))
 
 
 def _page(spec: RecordSpec[Lot], one: Stored[Lot]) -> RecordPage:
@@ -76,24 +78,24 @@ SPEC: RecordSpec[Lot] = RecordSpec(
     title="Lots",
     area="lots",
     page_area="lot",
+    nouns=("lot", "lots"),
     columns=(
         Column("status", "closing", 22, whole=True),
         Column("title", "lot"),
         Column("venue", "venue", 20, 84),
         Column("bid", "bid or limit", 15, 60, right=True, whole=True),
     ),
-    cell=_cell,
     acts=actions.LOTS,
-    facts=_facts,
-    totals=_totals,
     empty="No marked lots. Press n, or f on a listing or a bid, to add one.",
     hint="/ filters: soldier venue=rooms channel=auction",
+    cells={"status": _status, "bid": _bid},
+    facts=_facts,
+    totals=_totals,
     orders=("status", "title", "venue", "bid"),
     rank={
         "status": lambda view, one: by_closing(one.thing, None),
         "bid": lambda view, one: _amount(one.thing),
     },
-    down=("bid",),
     mark=_mark,
     load=_purse,
     shows=frozenset({"lot", "budget"}),

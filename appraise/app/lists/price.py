@@ -3,27 +3,24 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from appraise.app.desklines import WORDS
 from appraise.app.discretion import DOTS
 from appraise.app.lines import EMPTY, Line, fold
-from appraise.app.lists.spec import ListView, RecordSpec, Writer
+from appraise.app.lists.spec import ListView, RecordSpec
 from appraise.app.marks import DOUBT
 from appraise.app.page import document_rows
 from appraise.app.photos import Album, Pictures
 from appraise.app.prices import actions
 from appraise.app.session import Session
 from appraise.app.widgets.columns import Column
+from appraise.app.widgets.reading import Write
 from appraise.base.logday import day_in_words
 from appraise.documents.bid import line_name
 from appraise.documents.price_page import entry_page
 from appraise.pricing.cost_basis import bill_of
 from appraise.records.entry import Entry
 from appraise.records.stored import Stored
-
-if TYPE_CHECKING:
-    from appraise.app.session import Session
 
 LABEL = 12  # cells
 LEARNT_AT_ONCE = 5_000
@@ -44,16 +41,9 @@ def status_lines(session: Session, entry: Entry, width: int) -> list[Line]:
     return [*out, EMPTY] if out else []
 
 
-def _cell(view: ListView, one: Stored[Entry], name: str) -> str:
-    entry, session = one.thing, view.session
-    if name == "price":
-        return DOTS if session.discreet else priced(entry, session.settings.currency)
-    if name == "title":
-        return entry.title or entry.motif
-    if name == "record":
-        return WORDS[entry.record]
-    told = str(getattr(entry, name))
-    return day_in_words(told) if name == "date" else told
+def _price(view: ListView, one: Stored[Entry]) -> str:
+    session = view.session
+    return DOTS if session.discreet else priced(one.thing, session.settings.currency)
 
 
 def priced(entry: Entry, currency: str) -> str:
@@ -67,7 +57,7 @@ def _mark(view: ListView, one: Stored[Entry]) -> tuple[str, str]:
     return (DOUBT if view.session.odd(one.id) else "", "")
 
 
-def _facts(session: Session, one: Stored[Entry]) -> Writer:
+def _facts(session: Session, one: Stored[Entry]) -> Write:
     """How its price stands, then the entry as it is told everywhere."""
     page = entry_page(one.thing)
 
@@ -92,6 +82,7 @@ SPEC: RecordSpec[Entry] = RecordSpec(
     title="Prices",
     area="prices",
     page_area="entry",
+    nouns=("entry", "entries"),  # added up by a worker, and told by the screen
     columns=(
         Column("date", "day", 11, whole=True),
         Column("record", "how", 10, 60),
@@ -101,15 +92,18 @@ SPEC: RecordSpec[Entry] = RecordSpec(
         Column("format", "size", 13, 110),
         Column("price", "price", 11, right=True, whole=True),
     ),
-    cell=_cell,
     acts=actions.PRICES,
-    facts=_facts,
-    totals=lambda view: (),  # added up by a worker, and told by the screen
     empty="The log is empty. Press n to log a price.",
     hint="/ filters: girl vine process=amb price=20-50 date=2025-",
+    cells={
+        "date": lambda view, one: day_in_words(str(one.thing.date)),
+        "record": lambda view, one: WORDS[one.thing.record],
+        "title": lambda view, one: one.thing.title or one.thing.motif,
+        "price": _price,
+    },
+    facts=_facts,
     orders=("date", "price", "title", "process", "format"),
-    down=("date", "price"),
+    down=("date",),
     mark=_mark,
     album=_album,
-    shows=frozenset({"price"}),
 )
