@@ -62,7 +62,6 @@ class Action:
 
     @property
     def id(self) -> str:
-        """Its name for key maps."""
         return f"{self.area}.{self.verb.replace(' ', '-')}"
 
     @property

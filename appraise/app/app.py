@@ -120,7 +120,6 @@ class AppraiseApp(App[None], inherit_bindings=False):
         work.start(self, "learning", job, self.prices_learnt, session.learns)
 
     def prices_learnt(self, learnt: Learnt) -> None:
-        """Keep what was learnt and tell the screens."""
         self.session.learnt = learnt
         self._more_is_known()
 
@@ -136,7 +135,6 @@ class AppraiseApp(App[None], inherit_bindings=False):
                 screen.call_later(screen.ready)
 
     def trouble(self, says: str) -> None:
-        """A job of the app's could not be done."""
         self._say(says, "warn")
 
     def progress(self, says: str, done: int, of: int) -> None:

@@ -71,11 +71,9 @@ class Desk(Undoes, Sheet[None]):
         return glances(self._lots, Now(self.session.moment(), None, self.session.as_of))
 
     def on_mount(self) -> None:
-        """Look at the clock once a minute."""
         self.set_interval(MINUTE, self._tick)
 
     def begin(self) -> None:
-        """Read the log for the first time, once the desk was painted."""
         self.reread()
 
     def _tick(self) -> None:
@@ -121,7 +119,6 @@ class Desk(Undoes, Sheet[None]):
         super().ready()
 
     def reread(self) -> None:
-        """Show the log as it is now."""
         self._look()
         self.redraw()
 

@@ -31,7 +31,6 @@ class FirstLook(OneLine[Piece, "Look"]):
     )
 
     def on_mount(self) -> None:
-        """Have the prices learnt while one types."""
         self.learn_prices()
 
     def told_after(self, read: Look, width: int) -> Sequence[Line]:

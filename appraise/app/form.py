@@ -248,12 +248,10 @@ class Form(Sheet[tuple[Any]]):
         return next((one for one in self._fields if f"field-{one.name}" == name), None)
 
     def on_descendant_focus(self) -> None:
-        """The hint follows the field."""
         self.query_one("#body", Pane).renew()
 
     @property
     def values(self) -> dict[str, str]:
-        """What stands in the fields, by name."""
         return {
             field.name: cast(Control, self.query_one(f"#field-{field.name}")).text
             for field in self._fields

@@ -97,7 +97,6 @@ class Gallery(App[None], inherit_bindings=False):
         self.theme = chosen("auto")
 
     def compose(self) -> ComposeResult:
-        """The page, which scrolls."""
         yield Tall(lambda width, _: page(width, self._marks, not self.no_color))
 
     def action_theme(self) -> None:

@@ -54,7 +54,6 @@ class OneLine(Sheet[T], Generic[T, Read]):
         self.why = ""
 
     def middle(self) -> ComposeResult:
-        """The line, and what became of it."""
         yield Input(placeholder=self.EXAMPLES[0])
         yield from super().middle()
 

@@ -48,7 +48,6 @@ class Page(Sheet[None]):
         yield ReadingPane(self._write, id="text", private=self.PRIVATE)
 
     def draw_head(self, width: int, height: int) -> Sequence[Line]:
-        """The title, and which lines are on the screen where there are more."""
         text = self.query_one(ReadingPane)
         first, rows, many = int(text.scroll_offset.y), text.size.height, len(text.told)
         where = f"lines {first + 1}-{min(many, first + rows)} of {many}" if many > rows else ""
@@ -86,6 +85,5 @@ class FoundPage(Page, Generic[Found]):
         compute(self, "page", self._seek, self.take)
 
     def take(self, found: Found) -> None:
-        """Show what was found."""
         self.found = found
         self.redraw()

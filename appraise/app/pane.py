@@ -52,7 +52,6 @@ class Foot(Told, Widget):
         self.role = ""
 
     def say(self, message: str, role: str = "doubt") -> None:
-        """Show a message in place of the keys."""
         self.message, self.role = message, role
         many = len(self.said(self.size.width or self.app.size.width))
         if many != self.size.height:
@@ -67,12 +66,10 @@ class Foot(Told, Widget):
         self.say(f"{says} {told}   esc cancels", "good")
 
     def hush(self) -> None:
-        """Show the keys again."""
         if self.message:
             self.say("")
 
     def show(self, area: str) -> None:
-        """Show the keys of another place."""
         self.area = area
         self.renew()
 

@@ -57,7 +57,6 @@ class Picker(Sheet[str]):
         self._top: int | None = None  # the first row that is shown; None: not drawn yet
 
     def middle(self) -> ComposeResult:
-        """The line one types in, and the list."""
         yield Input(placeholder="type to narrow")
         yield from super().middle()
 

@@ -122,7 +122,6 @@ class Session:
         return self._job
 
     def end_job(self) -> None:
-        """The long job has ended."""
         self._job = None
 
     def cancel_job(self) -> bool:
@@ -189,7 +188,6 @@ class Session:
 
     @property
     def marks(self) -> Marks:
-        """The signs to draw with."""
         return marks_for(self.settings.ascii)
 
     def choose_currency(self, code: str) -> None:
@@ -204,7 +202,6 @@ class Session:
 
     @property
     def prices(self) -> Prices | None:
-        """The learnt prices, or None while there are none."""
         return self.learnt.prices if self.learnt else None
 
     def odd(self, entry: str) -> str:
@@ -277,11 +274,9 @@ class Session:
 
     @property
     def currency(self) -> str:
-        """The user's own currency."""
         return self.settings.currency
 
     def opened(self) -> AbstractContextManager[Log]:
-        """The log, which stays open."""
         return nullcontext(self.log)
 
     def trade(self) -> Knowledge:
@@ -291,7 +286,6 @@ class Session:
         return self.knowledge
 
     def new_draft(self) -> str:
-        """A name for a draft that no other draft bears."""
         return f"piece {self.log.now()}"
 
     def keep(self, draft: str, piece: Piece) -> None:

@@ -46,7 +46,6 @@ class Sheet(Screen[Result], Generic[Result], inherit_bindings=False):
         super().__init_subclass__(inherit_bindings=False, **how)
 
     def compose(self) -> ComposeResult:
-        """Title, what stands between, the line of keys."""
         yield Pane(self.draw_head, id="head", classes="bar")
         yield from self.middle()
         yield Foot(self.AREA)
@@ -156,7 +155,6 @@ class Sheet(Screen[Result], Generic[Result], inherit_bindings=False):
         return [ends(title, line((right, "quiet"), " "), width)]
 
     def trouble(self, says: str) -> None:
-        """A job could not be done."""
         self.say(says, "warn")
 
     def progress(self, says: str, done: int, of: int) -> None:
@@ -187,7 +185,6 @@ class Question(ModalScreen[bool], inherit_bindings=False):
         self._marks = marks
 
     def compose(self) -> ComposeResult:
-        """The one line."""
         yield Pane(self.draw)
 
     def draw(self, width: int, height: int) -> Sequence[Line]:
@@ -203,7 +200,6 @@ class Question(ModalScreen[bool], inherit_bindings=False):
         return [line(" ", (row, "warn")) for row in told]
 
     def on_mount(self) -> None:
-        """As many lines as the question needs."""
         self._fit()
 
     def on_resize(self) -> None:

@@ -21,7 +21,6 @@ class LooseThreads(ThreadPoolExecutor):
     def submit(
         self, fn: Callable[Given, Result], /, *args: Given.args, **kwargs: Given.kwargs
     ) -> Future[Result]:
-        """Begin a job at once."""
         future: Future[Result] = Future()
 
         def run() -> None:

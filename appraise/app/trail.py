@@ -18,7 +18,6 @@ class Trail(Generic[T]):
         self._after: list[T] = []
 
     def go(self, now: T) -> None:
-        """Take a step."""
         self._before.append(self.now)
         self._after.clear()
         self.now = now

@@ -59,7 +59,6 @@ class PieceScreen(Sheet[None]):
         return ()
 
     def shown(self) -> Shown:
-        """How the verdict is drawn now."""
         session = self.session
         learnt, parts = session.learnt, tuple(self.exam.knowledge.parts)
         titles = learnt.titles if learnt else {}

@@ -67,7 +67,6 @@ class Examination:
 
     @property
     def piece(self) -> Piece:
-        """The piece as it stands."""
         return self._trail.now.piece
 
     @property
@@ -103,12 +102,10 @@ class Examination:
 
     @property
     def parts(self) -> tuple[str, ...]:
-        """The parts that are asked about, in their order."""
         return parts_of(self.checks)
 
     @property
     def how_known(self) -> str:
-        """How the next answer is known."""
         return self.known or self.piece.default_known
 
     @property
@@ -182,7 +179,6 @@ class Examination:
         }
 
     def step(self, by: int) -> None:
-        """Go so many checks on."""
         self.go(following(self.at, self.checks, by))
 
     def step_part(self, by: int) -> None:
@@ -194,13 +190,11 @@ class Examination:
         self.go_to_part(parts[(place + by) % len(parts)])
 
     def go_to_part(self, part: str) -> None:
-        """Go to the first open check of a part."""
         mine = [one.id for one in self.checks if one.part == part]
         if mine:
             self.go(next((name for name in mine if name not in self.piece.findings), mine[0]))
 
     def go_best(self) -> None:
-        """Go to the most useful check."""
         self.go(next_open(self.at, self.checks, self.piece, self.best))
 
     def turn_known(self) -> None:

@@ -87,7 +87,6 @@ class Examine(PieceScreen):
 
     @property
     def rooms(self) -> Rooms:
-        """How the screen is divided at its present size."""
         return rooms_for(*self.size)
 
     @property
@@ -106,17 +105,13 @@ class Examine(PieceScreen):
 
     @property
     def exam(self) -> Examination:
-        """The piece, the check one is at, and the last verdict."""
         return self._exam
 
     def photos(self, width: int, rows: int) -> Sequence[Line]:
-        """The photos of the piece, in hand beside those from before."""
         return photos.thumbnails(self.session, self.album, width, rows)
 
     @property
     def album(self) -> Album:
-        """The photos of the piece."""
-
         def save(pictures: Pictures) -> None:
             self.exam.change(replace(self.exam.piece, pictures=pictures))
 
@@ -234,7 +229,6 @@ class Examine(PieceScreen):
 
     @on(Input.Changed)
     def narrowed(self, event: Input.Changed) -> None:
-        """Show the answers that hold what was typed."""
         self.exam.typed = event.value
         self.moved()
 

@@ -51,7 +51,6 @@ class ArrivalPage(Page):
         self._parcel = parcel
 
     def lines(self, width: int) -> Sequence[Line]:
-        """The page in lines of a width."""
         document = arrival_document(self._parcel, self.session.trade())
         album = owned_album(self.session, self.held, self._parcel.entry)
         session = self.session
@@ -64,7 +63,6 @@ class ArrivalPage(Page):
         drop_on(self, album, event.text, self.read)
 
     def read(self) -> None:
-        """Compare anew."""
         found = [one for one in held(self.session.log, OwnedPiece) if one.id == self.held.id]
         parcel = parcel_on(self, found[0]) if found else None
         if parcel is not None:

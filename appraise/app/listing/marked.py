@@ -76,7 +76,6 @@ class Marked:
 
     @property
     def blocks(self) -> int:
-        """How many blocks there are."""
         return len(self._starts)
 
     def block_of(self, at: int) -> int:

@@ -68,7 +68,6 @@ class Review:
 
     @property
     def text(self) -> str:
-        """The text under review."""
         return self._trail.now.text
 
     @property
@@ -213,11 +212,9 @@ class Review:
         return bare.with_finding(check, said.answer, said.known, said.admitted)
 
     def step(self, by: int) -> None:
-        """To another item of the list."""
         self._to(max(0, min(len(self.items) - 1, self.at + by)))
 
     def section(self, by: int) -> None:
-        """To the first item of another section."""
         present = [name for name in HEADS if any(one.section == name for one in self.items)]
         if self.here is None:
             return
@@ -232,7 +229,6 @@ class Review:
             self.go_place(max(0, min(count - 1, self.place + by)) if self.place >= 0 else first)
 
     def go_place(self, place: int) -> None:
-        """To the first item about a place of the text."""
         self._to(next((n for n, one in enumerate(self.items) if one.place == place), self.at))
 
     def _to(self, at: int) -> None:

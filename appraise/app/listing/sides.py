@@ -64,7 +64,6 @@ class Sides(Sheet[Piece]):
         self._keep = keep
 
     def draw(self, width: int, height: int) -> Sequence[Line]:
-        """The sides by number, and the question that follows."""
         rows = [EMPTY, *fold(GUIDE, max(1, width - 2), " ", role="quiet"), EMPTY]
         for number, side in enumerate(sides_of(self._piece), start=1):
             hidden = side in self._piece.not_shown

@@ -52,16 +52,13 @@ class Slip(Sheet[str]):
         yield Paper(self._text, self.pasted)
 
     def on_mount(self) -> None:
-        """Have the prices learnt while one types."""
         self.learn_prices()
 
     def draw(self, width: int, height: int) -> Sequence[Line]:
-        """How a text comes in."""
         return [EMPTY, *fold(GUIDE, max(1, width - 2), " ")]
 
     @property
     def written(self) -> str:
-        """What is on the paper."""
         return cleaned(self.query_one(Paper).text)
 
     def pasted(self, text: str) -> bool:

@@ -67,7 +67,6 @@ class ListingScreen(PieceScreen):
         return review.marked.window(self._top, height, width, review.place, marks)
 
     def _divide(self) -> None:
-        """Divide the screen at its present size."""
         sizes = layout.sizes_for(*self.size, self._verdict)
         for name, across in (("text", sizes.text), ("said", sizes.list), ("panel", sizes.panel)):
             pane = self.query_one(f"#{name}")
@@ -105,7 +104,6 @@ class ListingScreen(PieceScreen):
             self.say("Added to the text. u: undo.")
 
     def take_text(self, text: str) -> None:
-        """Let another text stand."""
         if self.review.take_text(cleaned(text)):
             self._top = (0, 0)
             self.keep()
@@ -139,7 +137,6 @@ class ListingScreen(PieceScreen):
         self._judge()
 
     def keep(self) -> None:
-        """Keep the listing as it stands."""
         from appraise.records.piece_file import write_piece  # 10 ms, first time
 
         review = self.review

@@ -50,11 +50,9 @@ class RecordPage(RecordSheet, Page):
         self.begin()
 
     def begin(self) -> None:
-        """Read it for the first time."""
         self.read()
 
     def read(self, seek: str = "") -> None:
-        """Read the record anew."""
         session, kind = self.session, KINDS[self.spec.name]
 
         def look() -> None:
@@ -80,7 +78,6 @@ class RecordPage(RecordSheet, Page):
         return with_photos(self.session, album, width, self.size.height, self.facts, after)
 
     def facts(self, width: int) -> Sequence[Line]:
-        """What is known of it."""
         return self._told(width) if self._told else ()
 
     def gone(self) -> None:

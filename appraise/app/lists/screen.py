@@ -125,7 +125,6 @@ class RecordScreen(RecordSheet):
         return ()
 
     def draw_totals(self, width: int, height: int) -> Sequence[Line]:
-        """What the records come to."""
         where = f"{self.table.at + 1:,} of {self.table.rows.least:,} " if self.seen.shown else ""
         return [ends(self.spec.below(self.seen), line((where, "quiet")), width)]
 
@@ -189,7 +188,6 @@ class RecordScreen(RecordSheet):
         return replace(view, shown=found), Listed(found), at
 
     def instead(self, width: int) -> list[Line]:
-        """What stands in an empty table of a width."""
         hides = bool(self.query_one(FilterLine).value)
         return nothing_found(width) if hides else nothing_there(self.spec.empty, width)
 
@@ -217,12 +215,10 @@ class RecordScreen(RecordSheet):
         self.set_focus(self.query_one(FilterLine))
 
     def filtering(self) -> None:
-        """One is in the filter line."""
         self.query_one(Foot).show("filter")
 
     @on(Input.Changed, "#filter")
     def filtered(self, event: Input.Changed) -> None:
-        """Filter as it is typed."""
         self.hush()
         self.read(query=event.value)
 
@@ -267,7 +263,6 @@ class RecordScreen(RecordSheet):
         self.sort_by(message.column, not down if message.column == column else None)
 
     def sort_by(self, column: str, down: bool | None = None) -> None:
-        """Show it in another order."""
         self._orders[self.spec.name] = (
             column,
             self.spec.largest_first(column) if down is None else down,
@@ -308,6 +303,5 @@ class RecordScreen(RecordSheet):
         self.show(here)
 
     def show(self, one: Stored[Any]) -> None:
-        """The page of a record."""
         page = self.spec.page or RecordPage
         self.open(page(self.spec, one))

@@ -47,7 +47,6 @@ class RecordSheet(Undoes, Sheet[None]):
         self.read()
 
     def reread(self) -> None:
-        """Show the log as it is now."""
         self.read()
 
     def changed(self) -> None:
@@ -62,7 +61,6 @@ class RecordSheet(Undoes, Sheet[None]):
             drop_on(self, self.spec.album(self.session, here), event.text, self.changed)
 
     def gone(self) -> None:
-        """The record one was at is no more."""
         self.read()
 
     def show(self, one: Stored[Any]) -> None:

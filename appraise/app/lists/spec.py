@@ -200,7 +200,6 @@ class RecordSpec(Generic[R]):
         return [one for _, one in told] + [one for key, one in keyed if key in ("", None)]
 
     def below(self, view: ListView) -> Line:
-        """The line below the table."""
         if self.totals is not None:
             return self.totals(view)
         foot = f"   {self.foot}" if self.foot else ""

@@ -44,7 +44,6 @@ class LotPage(RecordPage):
         return document_rows(page, width, session.marks)
 
     def read(self, seek: str = "") -> None:
-        """Read the lot anew, and have it judged."""
         super().read(seek)
         self._turn += 1
         lot = self.stored.thing

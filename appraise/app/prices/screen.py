@@ -131,14 +131,12 @@ class PricesScreen(RecordScreen):
         self.draw_again()
 
     def meant(self, turn: int, meant: Guess | None) -> None:
-        """What the filter may have meant has come."""
         if turn == self._turn:
             self._meant = meant
             self.table.instead = self.instead
             self.draw_again()
 
     def disagreed(self, many: int) -> None:
-        """So many entries two computers left in different states."""
         self._disagree = many
         self.draw_again()
 
@@ -204,7 +202,6 @@ class PricesScreen(RecordScreen):
         super().leave_filter(clears)
 
     def take_meant(self) -> None:
-        """Take what the filter may have meant."""
         if self._meant is not None:
             self.query_one("#filter", Input).value = self._meant.query
 

@@ -19,7 +19,6 @@ class TrackRecord(Page):
         self._track: Track | None = None
 
     def lines(self, width: int) -> list[Line]:
-        """The page; while the log is being read it says so."""
         if self._track is None:
             return fold("The log is being read ...", width, role="quiet")
         return document_rows(track_document(self._track), width, self.session.marks)
@@ -34,7 +33,6 @@ class TrackRecord(Page):
         start_long(self, "track", "Back-test", lambda step: session.track(again, step), self.scored)
 
     def scored(self, track: Track) -> None:
-        """Show the track record."""
         self._track = track
         self.hush()
         self.redraw()

@@ -26,7 +26,6 @@ class Reads(Validator):
         self._check = check
 
     def validate(self, value: str) -> ValidationResult:
-        """What is wrong and how to mend it, in one line."""
         try:
             self._check(" ".join(value.split()))
         except AppraiseError as error:
@@ -53,7 +52,6 @@ class TypedInput(Input):
 
     @property
     def text(self) -> str:
-        """What stands in it."""
         return self.value.strip()
 
 

@@ -55,13 +55,11 @@ class Drawn(Widget):
 
     @property
     def marks(self) -> Marks:
-        """The signs to draw with."""
         found: Marks = getattr(getattr(self.app, "session", None), "marks", FINE)
         return found
 
     @property
     def hides(self) -> bool:
-        """Whether amounts are hidden in it."""
         session = getattr(self.app, "session", None) if self.private else None
         return bool(getattr(session, "discreet", False))
 
@@ -132,7 +130,6 @@ class Told(Drawn):
 
     @property
     def text(self) -> str:
-        """Its lines as text."""
         return "\n".join(map(words_of, self.told))
 
     def refresh(self, *regions: Region, **how: Any) -> Self:
@@ -184,9 +181,7 @@ class Told(Drawn):
         return Strip.join([first, inner.apply_style(style), last]).apply_offsets(0, place)
 
     def get_selection(self, selection: Selection) -> tuple[str, str] | None:
-        """The text that is selected."""
         return selection.extract(self.text), "\n"
 
     def selection_updated(self, selection: Selection | None) -> None:
-        """Show what is selected."""
         self.refresh(self.size.region)

@@ -68,6 +68,5 @@ class ReadingPane(Tall):
         self.scroll_to(y=self.scroll_offset.y + by, animate=False, force=True)
 
     def watch_scroll_y(self, old_value: float, new_value: float) -> None:
-        """Say that other lines are shown."""
         super().watch_scroll_y(old_value, new_value)
         self.post_message(self.Scrolled())

@@ -37,13 +37,11 @@ class Listed(Generic[T]):
 
     @property
     def count(self) -> int:
-        """How many there are."""
         return len(self.rows)
 
     least = count
 
     def at(self, place: int) -> T | None:
-        """The row at a place, or None beyond the ends."""
         return self.rows[place] if 0 <= place < len(self.rows) else None
 
 

@@ -120,7 +120,6 @@ class RecordTable(Told, ScrollView, Generic[T], can_focus=False):
         self.go(max(0, self.rows.count - 1) if way > 0 else 0)
 
     def go(self, place: int) -> None:
-        """Select a row."""
         self.at = place
         if self.rows.least + HEAD != self.virtual_size.height:
             self.grown()
@@ -135,7 +134,6 @@ class RecordTable(Told, ScrollView, Generic[T], can_focus=False):
             self.scroll_to(y=top, animate=False, force=True)
 
     def watch_scroll_y(self, old_value: float, new_value: float) -> None:
-        """Other rows are on the screen."""
         super().watch_scroll_y(old_value, new_value)
         self.renew()
 
