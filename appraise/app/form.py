@@ -299,3 +299,23 @@ def _label(field: FormField) -> Callable[[int, int], list[Line]]:
         return [line(" ", (clip(field.label, width - 1), "quiet"))]
 
     return draw
+
+
+AGAIN = "Press enter again to record it anyway."
+
+
+class Doubts:
+    """What a form has doubted."""
+
+    def __init__(self) -> None:
+        self._said = ""
+
+    def once(self, doubt: str, typed: str, field: str) -> None:
+        """Raise a doubt about what was typed, unless it was raised about the same before.
+
+        Raises:
+            InputError: placed at the field.
+        """
+        if doubt and typed != self._said:
+            self._said = typed
+            raise InputError(doubt, field, AGAIN)

@@ -4,8 +4,7 @@ from functools import partial
 
 from textual.app import App
 
-from appraise.app.action import Action
-from appraise.app.actions import AREAS, actions_of
+from appraise.app.actions import AREAS, Action, actions_of
 from appraise.app.lines import EMPTY, Line, does, fold, line
 from appraise.app.marks import FINE, Marks
 from appraise.app.page import Page

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from textual.app import App
 
-from appraise.app.action import Action
-from appraise.app.actions import ACTIONS
+from appraise.app.actions import ACTIONS, Action
 from appraise.app.picker import Choice, Picker
 from appraise.app.sheet import Sheet
 

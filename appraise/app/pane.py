@@ -5,8 +5,7 @@ from collections.abc import Sequence
 from textual import events
 from textual.widget import Widget
 
-from appraise.app.action import Action
-from appraise.app.actions import KEPT, foot_of
+from appraise.app.actions import KEPT, Action, foot_of
 from appraise.app.lines import ACT, Line, fold_to, length, line
 from appraise.app.widgets.drawn import Told
 from appraise.app.widgets.reading import Draw

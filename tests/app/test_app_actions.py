@@ -18,9 +18,8 @@ from appraise.app.lines import length, words_of
 from appraise.app.listing.sides import Sides
 from appraise.app.listing.slip import Slip
 from appraise.app.listing.view import ListingScreen
-from appraise.app.lists.filterline import FilterLine
 from appraise.app.lists.page import RecordPage
-from appraise.app.lists.screen import RecordScreen
+from appraise.app.lists.screen import FilterLine, RecordScreen
 from appraise.app.lists.spec import spec_of
 from appraise.app.marks import FINE, PLAIN
 from appraise.app.page import Page

@@ -5,11 +5,10 @@ from app.kit import app_on, settled, shown, until
 from textual import events
 
 from appraise.app.listing import view
-from appraise.app.listing.job import read_text
 from appraise.app.listing.marked import Marked
 from appraise.app.listing.review import BLANK, Review, Stand
 from appraise.app.listing.text import kept_line
-from appraise.app.listing.view import ListingScreen
+from appraise.app.listing.view import ListingScreen, read_text
 from appraise.listing.reader import read
 from appraise.records.piece_file import write_piece
 

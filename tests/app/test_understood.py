@@ -2,7 +2,7 @@
 
 from appraise.app.lines import length, words_of
 from appraise.app.marks import PLAIN
-from appraise.app.understood import understood_lines
+from appraise.app.oneline import understood_lines
 
 UNDERSTOOD = (("sixth", "format sixth"), ("girl with a dog", "motif"))
 LOST, NOTES = ("no sparkle", "77"), ("30.00 USD is read as the price of the two pieces together",)

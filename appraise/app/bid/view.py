@@ -124,8 +124,10 @@ class BidPage(Page):
         self._form(replace(house, channel=piece.channel), "New venue: terms", name)
 
     def action_follow(self) -> None:
-        from appraise.app.lots.actions import follow  # 10 ms
-        from appraise.app.lots.listed import lot_from
+        from appraise.app.lots.actions import (
+            follow,  # 10 ms
+            lot_from,
+        )
 
         def done() -> None:
             self.say("Lot marked. To see it: o on the desk.", "good")

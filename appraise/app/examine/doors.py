@@ -8,21 +8,24 @@ from datetime import date
 from functools import partial
 from typing import TYPE_CHECKING
 
-from appraise.app.doubts import Doubts
 from appraise.app.examine import closing
-from appraise.app.examine.behind import care_lines, why_page
 from appraise.app.examine.details import details_of, piece_with
-from appraise.app.examine.order import of_kind
 from appraise.app.examine.question import cautions_of
-from appraise.app.form import Texts, ask, fields_of
-from appraise.app.marks import DOUBT, ORDER, UNSEEN
-from appraise.app.page import Page
+from appraise.app.examine.state import of_kind
+from appraise.app.form import Doubts, Texts, ask, fields_of
+from appraise.app.lines import EMPTY, Line, fold, line
+from appraise.app.marks import DOUBT, ORDER, UNSEEN, WARN
+from appraise.app.page import FoundPage, Page, document_rows
 from appraise.app.picker import Choice, Picker
+from appraise.app.session import Session
 from appraise.app.sheet import Sheet
+from appraise.documents.verdict import why_document
+from appraise.knowledge.records import Knowledge
 from appraise.records.entry import Entry
 from appraise.records.fields import changed
 from appraise.records.piece import UNTOLD, Piece
-from appraise.verdict import Verdict
+from appraise.verdict import Verdict, next_steps
+from appraise.verdict.behind import Behind
 
 if TYPE_CHECKING:
     from textual.app import App
@@ -30,6 +33,36 @@ if TYPE_CHECKING:
     from appraise.app.examine.sight import PieceScreen
     from appraise.app.examine.state import Examination
     from appraise.app.examine.view import Examine
+
+WORKING = "Working out the evidence behind each figure ..."
+Told = tuple["Behind", ...]
+
+
+def why_page(session: Session, verdict: Verdict, knowledge: Knowledge) -> FoundPage[Told]:
+    """Everything behind the verdict; each figure's follows, which takes 300 to 600 ms."""
+
+    def seek(knowledge: Knowledge) -> Told:
+        from appraise.verdict.behind import behind
+
+        return behind(verdict.reading, knowledge)
+
+    def write(told: Told | None, width: int) -> Sequence[Line]:
+        steps = next_steps(verdict, knowledge)
+        page = why_document(verdict, knowledge, steps, not session.discreet, told or ())
+        wait = [line((WORKING, "quiet")), EMPTY] if told is None else []
+        return [*wait, *document_rows(page, width, session.marks)]
+
+    return FoundPage("Why", seek, write)
+
+
+def care_lines(texts: Sequence[str], width: int) -> list[Line]:
+    """Cautions, one under the other, with a line between."""
+    if not texts:
+        return [line("No cautions for this check.")]
+    return [
+        row for text in texts for row in (*fold(text, width, f"{WARN} ", lead_role="warn"), EMPTY)
+    ]
+
 
 BOUGHT = "Logged. u: undo. To add it to the pieces you own: h, then n."
 PASSED = "Logged as not bought. u: undo."

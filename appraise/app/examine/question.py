@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 
 from appraise.app.examine.figure import pictured, shown
 from appraise.app.examine.state import NUMBERED, Examination
-from appraise.app.examine.whynow import why_now
 from appraise.app.lines import EMPTY, Line, does, ends, fill, fold, line
 from appraise.app.marks import WARN, Marks
 from appraise.documents.own_rows import own_line
@@ -15,8 +14,9 @@ from appraise.knowledge.guidance import Caution
 from appraise.knowledge.records import Check
 from appraise.knowledge.yearly import known_for
 from appraise.reading.applying import progress
+from appraise.reading.reading import Reading
 from appraise.records.piece import UNTOLD
-from appraise.verdict import cautions_at
+from appraise.verdict import Verdict, cautions_at
 
 CHOOSING = "Choosing the next question ..."
 NO_CHECKS = "There are no checks for this kind of piece. i changes the kind."
@@ -26,6 +26,49 @@ NOTES = (("care", "how", "why", "but", "own"), ("care", "how", "but"), ("care", 
 """What is told beside a question, from all of it to the least."""
 
 Block = list[Line]
+
+
+FEW = 6  # likely processes that are compared
+TELLING = 2.0  # times as often with one as with the other
+BEARS = {
+    "belonging": "helps show whether the parts belong together.",
+    "package": "it shows whether the package was opened.",
+    "housing": "it tells what the housing is made of.",
+    "copy": "helps show whether this is a copy of an older image.",
+    "altered": "it shows whether something was added later.",
+}
+
+
+def why_now(check: Check, verdict: Verdict | None) -> str:
+    """What an answer would bear on, in the light of what is open."""
+    if check.safety:
+        return "safety first: this could harm you or the piece."
+    table = check.table("process")
+    if table is not None and verdict is not None:
+        pair = _told_apart(table.rows, verdict.reading)
+        if pair:
+            return f"it tells {pair[0]} from {pair[1]}."
+    for over, says in BEARS.items():
+        if check.table(over) is not None:
+            return says
+    if check.dates:
+        return "it helps to date the piece."
+    if check.defect is not None:
+        return "it counts for condition and price."
+    return "it says what the piece is."
+
+
+def _told_apart(rows: Mapping[str, Sequence[float]], reading: Reading) -> tuple[str, str] | None:
+    """The two likeliest families that the answers of a check tell apart."""
+    chances = reading.processes
+    family = {one.id: one.family for one in reading.joint.frame.processes}
+    likely = sorted((word for word in chances if word in rows), key=lambda word: -chances[word])
+    for place, one in enumerate(likely[:FEW]):
+        for other in likely[place + 1 : FEW]:
+            pairs = zip(rows[one], rows[other], strict=True)
+            if family[one] != family[other] and any(max(p) > TELLING * min(p) for p in pairs):
+                return family[one], family[other]
+    return None
 
 
 def question(

@@ -116,7 +116,7 @@ def follow(view: ListingScreen) -> None:
 
 def _lot(view: ListingScreen) -> Lot:
     """What is listed as a lot, its pieces met where the listing is."""
-    from appraise.app.lots.listed import lot_from
+    from appraise.app.lots.actions import lot_from
     from appraise.listing.offered import lot_piece
 
     whole, listing = view.review.piece, view.review.listing

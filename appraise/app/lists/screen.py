@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
-from typing import Any
+from typing import Any, ClassVar
 
 from textual import events, on
 from textual.app import ComposeResult
+from textual.binding import BindingType
 from textual.containers import Horizontal
 from textual.widgets import Input
 
+from appraise.app.actions import bindings_of
 from appraise.app.lines import ACT, Line, clip, ends, inset, length, line
-from appraise.app.lists.filterline import FilterLine
 from appraise.app.lists.page import RecordPage
 from appraise.app.lists.sheet import RecordSheet
 from appraise.app.lists.spec import (
@@ -33,6 +34,26 @@ from appraise.records.stored import Stored
 SIDE = 110  # cells from which the record one is at stands beside the table
 AROUND, BELOW = 5, 7  # lines around a table, and that a record below it takes at least
 MINUTE = 60.0  # seconds between two looks at the clock
+
+
+class FilterLine(Input):
+    """The filter; coming and leaving are calls: what is typed behind must not come before them."""
+
+    BINDINGS: ClassVar[list[BindingType]] = bindings_of("filter")
+
+    def __init__(
+        self, leave: Callable[[bool], None], come: Callable[[], None], placeholder: str
+    ) -> None:
+        super().__init__(placeholder=placeholder, id="filter")
+        self._leave = leave
+        self._come = come
+
+    def on_focus(self) -> None:
+        """One is in it, by key or click."""
+        self._come()
+
+    def action_leave(self, clears: bool) -> None:
+        self._leave(clears)
 
 
 class RecordScreen(RecordSheet):

@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING, Any
 
 from appraise.app import record_actions
 from appraise.app.currency import with_currency
-from appraise.app.doubts import Doubts
-from appraise.app.form import Texts, fields_of
+from appraise.app.form import Doubts, Texts, fields_of
 from appraise.app.lists.spec import Act
 from appraise.app.lots.lotlines import JUDGING
 from appraise.app.picker import Choice, Picker
+from appraise.app.session import Session
 from appraise.base.errors import InputError
 from appraise.commands import lots, records
 from appraise.commands.kinds import KINDS
@@ -19,7 +19,7 @@ from appraise.documents.lots import Now
 from appraise.records.budget import PERIODS, Budget
 from appraise.records.fields import Field
 from appraise.records.lot import Lot
-from appraise.records.lot_file import met_in, with_pieces
+from appraise.records.lot_file import item_of, met_in, with_pieces
 from appraise.records.piece import Piece
 from appraise.records.quantities import DAY, AmountKind, CountKind
 from appraise.records.stored import Stored
@@ -229,6 +229,30 @@ def _result(lot: Lot, state: str) -> list[Field]:
     if len(lot.items) > 1:
         fields.append(Field("share", SHARES[state], label="shares"))
     return [*fields, Field("date", "example: 2026-11-25", DAY, label="day")]
+
+
+def lot_from(session: Session, piece: Piece, parts: Sequence[Piece] = ()) -> Lot:
+    """A lot from what is under review: where it is met, and what is asked for it.
+
+    Args:
+        session: This run.
+        piece: What is reviewed, as one piece.
+        parts: The pieces, where it is listed piece by piece.
+    """
+    venue = piece.origin.where if piece.origin else ""
+    asked = piece.asking.currency if piece.asking else ""
+    currency = asked or session.book.sells(venue) or session.settings.currency
+    title = f"{len(parts)} pieces: {parts[0].title}" if parts else piece.title
+    return Lot(
+        title=" ".join(title.split()) or "untitled lot",
+        since=session.as_of,
+        currency=currency,
+        venue=venue,
+        channel=piece.channel,
+        asking=piece.asking,
+        shipping=piece.shipping,
+        items=tuple(map(item_of, parts or (piece,))),
+    )
 
 
 LOTS = {

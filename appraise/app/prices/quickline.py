@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from textual.widgets import Input
 
-from appraise.app.doubts import Doubts
+from appraise.app.form import Doubts
 from appraise.app.lines import EMPTY, Line, fold
 from appraise.app.oneline import OneLine
 from appraise.base.errors import InputError

@@ -13,9 +13,8 @@ from textual.widgets import Input
 
 from appraise.app.discretion import HIDDEN
 from appraise.app.lines import EMPTY, Line, ends, line, spread
-from appraise.app.lists.filterline import FilterLine
 from appraise.app.lists.price import LEARNT_AT_ONCE, SPEC
-from appraise.app.lists.screen import RecordScreen
+from appraise.app.lists.screen import FilterLine, RecordScreen
 from appraise.app.lists.spec import ListView, nothing_found, nothing_there
 from appraise.app.page import Page
 from appraise.app.pane import Foot
