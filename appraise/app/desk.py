@@ -3,20 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from textual import events
 
 from appraise.app.desklines import Desktop, desk_lines, desk_title
-from appraise.app.drafts import Glance, glance
-from appraise.app.kept.summary import wanting
+from appraise.app.glances import LotGlance, followed, glance, glances, wanting
 from appraise.app.lines import Line
-from appraise.app.lots.summary import LotGlance, Purse, followed, glances
 from appraise.app.sheet import Sheet
 from appraise.app.undoing import Undoes
 from appraise.base.errors import AppraiseError
-from appraise.records.entry import Entry
 from appraise.store.drafts import Draft
 
 if TYPE_CHECKING:
@@ -40,28 +38,26 @@ class Desk(Undoes, Sheet[None]):
     def __init__(self) -> None:
         super().__init__()
         self._drafts: tuple[Draft, ...] = ()
-        self._glances: tuple[Glance, ...] = ()
-        self._lately: tuple[Entry, ...] = ()
         self._lots: tuple[Stored[Lot], ...] = ()
-        self._purse: Purse | None = None
-        self._wants = ""
+        self._desk: Desktop | None = None  # None: the log has still to be read
         self._at = 0
-        self._read = False
 
-    def _desktop(self) -> Desktop:
+    @property
+    def desktop(self) -> Desktop:
+        """What lies on the desk at this moment."""
         session = self.session
-        return Desktop(
-            session.marks, session.as_of, session.settings.currency, session.demo,
-            self._glances, self._lately, self._at, self._due_lots(), self._purse,
-            self._wants, session.discreet,
-        )  # fmt: skip
+        desk = self._desk or Desktop(session.settings.currency, session.demo)
+        hides, lots = session.discreet, self._due_lots()
+        return replace(
+            desk, marks=session.marks, today=session.as_of, at=self._at, lots=lots, hides=hides
+        )
 
     def draw_head(self, width: int, height: int) -> Sequence[Line]:
-        return [desk_title(self._desktop(), width)]
+        return [desk_title(self.desktop, width)]
 
     def draw(self, width: int, height: int) -> Sequence[Line]:
         """The three panes, once the log was read."""
-        return desk_lines(self._desktop(), width, height) if self._read else ()
+        return desk_lines(self.desktop, width, height) if self._desk else ()
 
     def _due_lots(self) -> tuple[LotGlance, ...]:
         if not self._lots:
@@ -83,33 +79,35 @@ class Desk(Undoes, Sheet[None]):
 
     def on_screen_resume(self) -> None:
         """Read the log again: something may have been logged or begun since it was shown."""
-        if self._read:
+        if self._desk:
             self.reread()
 
     def _look(self) -> None:
         session, log = self.session, self.session.log
+        code = session.settings.currency
+        self._desk = self._desk or Desktop(code, session.demo)
 
         def read() -> None:
             self._drafts = log.drafts()
-            self._lately = log.entries(limit=LATELY)
-            self._lots, self._purse = followed(log, session.settings.currency, session.as_of)
-            self._wants = wanting(session)
+            self._lots, purse = followed(log, code, session.as_of)
+            lately, wants = log.entries(limit=LATELY), wanting(session)
+            self._desk = Desktop(
+                code, session.demo, tuple(map(glance, self._drafts)), lately, purse, wants
+            )
 
         self.attempt(read)
-        self._glances = tuple(map(glance, self._drafts))
         self._at = max(0, min(self._at, len(self._drafts) - 1))
         self._be_discreet()
-        self._read = True
 
     def _be_discreet(self) -> None:
         """Where a piece of today lies on the table that is met at a stall, hide amounts.
 
         The prices of the demo are nobody's.
         """
-        if self.session.demo:
+        if self.session.demo or self._desk is None:
             return
         since = self.session.as_of - timedelta(days=1)  # drafts bear the day in UTC
-        for draft, told in zip(self._drafts, self._glances, strict=True):
+        for draft, told in zip(self._drafts, self._desk.open, strict=True):
             if told.day >= since and not draft.id.startswith(OWNED):
                 self.session.meet(draft.id, told.channel)
 
@@ -127,7 +125,7 @@ class Desk(Undoes, Sheet[None]):
         self.redraw()
 
     def action_take_up(self, number: int = 0) -> None:
-        if not self._read:
+        if not self._desk:
             self.begin()
         place = number - 1 if number else self._at
         if place < len(self._drafts):
@@ -209,7 +207,7 @@ class Desk(Undoes, Sheet[None]):
     def first_start(self) -> None:
         """Ask what a new home has to know, before anything is typed into it."""
         session = self.session
-        fresh = not (self._drafts or self._lately or self._lots)
+        fresh = not self.desktop.begun
         if fresh and not session.demo and not session.log.currency_chosen:
             from appraise.app.currency import first_start  # 4 ms
 

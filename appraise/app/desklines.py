@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 
-from appraise.app.drafts import Glance
+from appraise.app.glances import Glance, LotGlance, Purse
 from appraise.app.lines import (
     EMPTY,
     Bit,
@@ -21,8 +21,7 @@ from appraise.app.lines import (
     length,
     line,
 )
-from appraise.app.lots.summary import LotGlance, Purse, closing_lines
-from appraise.app.marks import Marks
+from appraise.app.marks import FINE, WARN, Marks
 from appraise.base.dataclass import dataclass
 from appraise.base.logday import LogDay, day_in_words
 from appraise.records.entry import Entry
@@ -56,29 +55,29 @@ class Desktop:
     """What lies on the desk.
 
     Attributes:
-        marks: The signs to draw with.
-        today: The day for which prices are stated.
         currency: Of all prices.
         demo: Whether this is the invented demo.
         open: The pieces under examination, the one touched last first.
         lately: The last entries of the log.
-        at: The piece that is marked.
-        lots: The lots that are followed, the one that closes first on top.
         purse: What is left to spend; None where there is no budget.
         wants: How many kept pieces want something, in one line; empty where none does.
+        marks: The signs to draw with.
+        today: The day for which prices are stated.
+        at: The piece that is marked.
+        lots: The lots that are followed, the one that closes first on top.
         hides: Whether amounts are hidden.
     """
 
-    marks: Marks
-    today: date
     currency: str
-    demo: bool
-    open: Sequence[Glance]
-    lately: Sequence[Entry]
-    at: int
-    lots: Sequence[LotGlance] = ()
+    demo: bool = False
+    open: Sequence[Glance] = ()
+    lately: Sequence[Entry] = ()
     purse: Purse | None = None
     wants: str = ""
+    marks: Marks = FINE
+    today: date = date.min
+    at: int = 0
+    lots: Sequence[LotGlance] = ()
     hides: bool = False
 
     @property
@@ -144,6 +143,39 @@ def _column(number: int, desk: Desktop, width: int, rows: int) -> list[Line]:
         bar = budget_bar(purse, width, desk.marks) if purse and not desk.hides else ()
         return [*[does(row, "list('lot')") for row in told], *([bar] if bar and purse else [])]
     return [does(row, "prices") for row in _paid(desk, width)]
+
+
+def closing_lines(
+    lots: Sequence[LotGlance], purse: str, width: int, rows: int, marks: Marks
+) -> list[Line]:
+    """The desk's column of lots in at most so many lines, the budget at its end."""
+    out = [line(("closes next", "head")), EMPTY]
+    foot = [EMPTY, *fold(purse, width, role="quiet")] if purse else []
+    if not lots:
+        return [*out, *fold("No marked lots. o: add one.", width), *foot]
+    room = rows - len(out) - len(foot)
+    for place, one in enumerate(lots):
+        block = _block(one, width, marks)
+        rest = len(lots) - place
+        if len(block) > room - (1 if rest > 1 else 0) and place:
+            out.append(line((f"  and {rest} more: ", "quiet"), ("o", "key")))
+            break
+        out += block
+        room -= len(block)
+    while out and out[-1] == EMPTY:
+        out.pop()
+    return [cut(row, width) for row in (*out, *foot)]
+
+
+def _block(one: LotGlance, width: int, marks: Marks) -> list[Line]:
+    sign = WARN if one.urgent else " "
+    first, *more = fold_to(one.title, max(1, width - 2), 2, marks)
+    role = "warn" if one.urgent else "quiet"
+    out = [line((sign, "warn"), " ", (first, "strong" if one.urgent else ""))]
+    out += [line("  ", (text, "strong" if one.urgent else "")) for text in more]
+    out += [line("  ", (text, role)) for text in fold_to(one.stands, max(1, width - 2), 2, marks)]
+    out += [line("  ", (text, "quiet")) for text in fold_to(one.bid, max(1, width - 2), 1, marks)]
+    return [*out, EMPTY]
 
 
 def _first_steps(width: int) -> list[Line]:

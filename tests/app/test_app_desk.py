@@ -8,8 +8,8 @@ from app.kit import app_on, begin, session, settled, shown
 from appraise.app.currency import currency_of, region_of
 from appraise.app.desk import Desk
 from appraise.app.desklines import Desktop, desk_lines
-from appraise.app.drafts import Glance, glance
 from appraise.app.examine.view import Examine
+from appraise.app.glances import Glance, glance
 from appraise.app.lines import length, words_of
 from appraise.app.marks import FINE
 from appraise.base.settings import load_settings, save_setting
@@ -33,7 +33,7 @@ def test_the_desk_fits_every_size():
     for width in (10, 20, 45, 71, 72, 80, 120, 200):
         for height in (3, 8, 23, 60):
             for at in (0, 15, 29):
-                rows = desk_lines(Desktop(FINE, DAY, "USD", False, many, (), at), width, height)
+                rows = desk_lines(Desktop("USD", open=many, today=DAY, at=at), width, height)
                 assert all(length(row) <= width for row in rows), (width, height)
                 assert len(rows) <= height
 
@@ -41,7 +41,7 @@ def test_the_desk_fits_every_size():
 def test_the_marked_piece_is_always_on_the_desk():
     many = [Glance(f"piece {n}", n, DAY) for n in range(30)]
     for at in range(30):
-        rows = desk_lines(Desktop(FINE, DAY, "USD", False, many, (), at), 80, 23)
+        rows = desk_lines(Desktop("USD", open=many, today=DAY, at=at), 80, 23)
         assert any(f"piece {at} " in words_of(row) and FINE.here in words_of(row) for row in rows)
 
 

@@ -13,13 +13,13 @@ from textual import events
 
 from appraise.app.bid.view import BidPage
 from appraise.app.desk import Desk
-from appraise.app.desklines import Desktop, desk_lines
+from appraise.app.desklines import Desktop, closing_lines, desk_lines
 from appraise.app.form import Form
+from appraise.app.glances import LotGlance, Purse, glances
 from appraise.app.lines import length, words_of
 from appraise.app.listing.view import ListingScreen
 from appraise.app.lists.screen import RecordScreen
 from appraise.app.lots.page import LotPage
-from appraise.app.lots.summary import LotGlance, Purse, closing_lines, glances
 from appraise.app.marks import FINE, PLAIN
 from appraise.app.picker import Picker
 from appraise.app.session import Session
@@ -142,7 +142,7 @@ class TestColumn:
         many = [LotGlance(f"lot {n} " * 9, "closes in 1 day 2 h", "no bid", True) for n in range(9)]
         for width in (10, 45, 72, 80, 120):
             for height in (3, 8, 23, 60):
-                desk = Desktop(FINE, DAY, "USD", False, (), (), 0, many, PURSE)
+                desk = Desktop("USD", purse=PURSE, today=DAY, lots=many)
                 rows = desk_lines(desk, width, height)
                 assert all(length(row) <= width for row in rows)
                 assert len(rows) <= height
@@ -440,7 +440,7 @@ def test_a_desk_without_lots_loads_nothing_for_them(tmp_path):
     session(tmp_path).close()
     code = (
         "import sys, datetime as dt\nfrom pathlib import Path\n"
-        "from appraise.app.lots.summary import followed\n"
+        "from appraise.app.glances import followed\n"
         "from appraise.store.log import open_log\n"
         "log = open_log(Path(sys.argv[1]), lambda: dt.datetime.now(dt.UTC), 'desk')\n"
         "assert followed(log, 'USD', dt.date(2026, 11, 7)) == ((), None)\n"
