@@ -188,12 +188,13 @@ prices | | act('remove') | remove | | =log remove
 prices | | act('disagree') | disagreements | | =log conflicts
 prices | | act('import') | import | |
     =log import: Import a spreadsheet or a YAML file; dropping it here works too.
-filter | enter down tab (enter) | leave(False) | -table | 1 | Back to the table, filtered.
-filter | escape | leave(True) | -clear | 99 | Clear the filter.
-cell | enter | keep | -save | 1 | Save the entry.
-cell | tab | next(1) | -next cell | 2 | To the cell on the right.
-cell | shift+tab | next(-1) | -previous cell | | To the cell on the left.
-cell | escape | leave | -cancel | 99 | Cancel; the entry is unchanged.
+filter | enter down tab (enter) | screen.leave_filter(False) | -table | 1 |
+    Back to the table, filtered.
+filter | escape | screen.leave_filter(True) | -clear | 99 | Clear the filter.
+cell | enter | screen.keep_cells | -save | 1 | Save the entry.
+cell | tab | screen.move_on(1) | -next cell | 2 | To the cell on the right.
+cell | shift+tab | screen.move_on(-1) | -previous cell | | To the cell on the left.
+cell | escape | screen.end_editing | -cancel | 99 | Cancel; the entry is unchanged.
 line | enter | take | -save | 1 | Save it as shown.
 line | escape | close | -cancel | 99 | Cancel; nothing is saved.
 entry | | act('edit') | edit | 1 | =log edit

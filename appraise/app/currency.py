@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import locale
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import Any
 
@@ -49,25 +49,34 @@ def region_of(place: str) -> str:
     return region if region in PLACES else "eu" if place in EURO else "unknown"
 
 
+def _choose(
+    sheet: Sheet[Any],
+    title: str,
+    names: Mapping[str, str],
+    local: str,
+    taken: Callable[[str | None], None],
+    at: str,
+) -> None:
+    """A list to choose from, what the system's locale says marked."""
+    choices = [
+        Choice(code, name, "*" if code == local else " ", HERE if code == local else "")
+        for code, name in names.items()
+    ]
+    sheet.app.push_screen(Picker(title, choices, at), taken)
+
+
 def choose_currency(sheet: Sheet[Any], then: Callable[[], object]) -> None:
-    """A list of currencies, the one of the system's locale marked and on top; esc changes none."""
+    """A list of currencies, the one of the system's locale on top; esc changes none."""
     session = sheet.session
     usual, local = session.settings.currency, currency_of(country())
     codes = sorted(EXPONENTS, key=lambda code: (code != local, code != usual, code))
-    choices = [
-        Choice(code, code, "*" if code == local else " ", _note(code, local)) for code in codes
-    ]
-    at = usual if session.log.currency_chosen or not local else local
 
     def taken(code: str | None) -> None:
         if sheet.attempt(lambda: session.choose_currency(code or usual)):
             then()
 
-    sheet.app.push_screen(Picker(TITLE, choices, at), taken)
-
-
-def _note(code: str, local: str) -> str:
-    return HERE if code == local else ""
+    at = usual if session.log.currency_chosen or not local else local
+    _choose(sheet, TITLE, {code: code for code in codes}, local, taken, at)
 
 
 def with_currency(sheet: Sheet[Any], then: Callable[[], object]) -> None:
@@ -94,10 +103,6 @@ def first_start(sheet: Sheet[Any], then: Callable[[], object]) -> None:
 
 def _choose_region(sheet: Sheet[Any], then: Callable[[], object]) -> None:
     session, local = sheet.session, region_of(country())
-    choices = [
-        Choice(code, name, "*" if code == local else " ", _note(code, local))
-        for code, name in PLACES.items()
-    ]
 
     def taken(code: str | None) -> None:
         if code and sheet.attempt(lambda: save_setting(session.home.settings, "region", code)):
@@ -105,4 +110,4 @@ def _choose_region(sheet: Sheet[Any], then: Callable[[], object]) -> None:
         then()
 
     title = "Where do you collect? Dates such as 5/6 are read that way."
-    sheet.app.push_screen(Picker(title, choices, local), taken)
+    _choose(sheet, title, PLACES, local, taken, local)

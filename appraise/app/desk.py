@@ -14,11 +14,9 @@ from appraise.app.glances import LotGlance, followed, glance, glances, wanting
 from appraise.app.lines import Line
 from appraise.app.sheet import Sheet
 from appraise.app.undoing import Undoes
-from appraise.base.errors import AppraiseError
 from appraise.store.drafts import Draft
 
 if TYPE_CHECKING:
-    from appraise.knowledge.records import Knowledge
     from appraise.records.lot import Lot
     from appraise.records.piece import Piece
     from appraise.records.stored import Stored
@@ -88,12 +86,11 @@ class Desk(Undoes, Sheet[None]):
         self._desk = self._desk or Desktop(code, session.demo)
 
         def read() -> None:
-            self._drafts = log.drafts()
-            self._lots, purse = followed(log, code, session.as_of)
-            lately, wants = log.entries(limit=LATELY), wanting(session)
-            self._desk = Desktop(
-                code, session.demo, tuple(map(glance, self._drafts)), lately, purse, wants
-            )
+            drafts, lately = log.drafts(), log.entries(limit=LATELY)
+            lots, purse = followed(log, code, session.as_of)
+            seen, wants = tuple(map(glance, drafts)), wanting(session)
+            self._desk = Desktop(code, session.demo, seen, lately, purse, wants)
+            self._drafts, self._lots = drafts, lots
 
         self.attempt(read)
         self._at = max(0, min(self._at, len(self._drafts) - 1))
@@ -130,28 +127,22 @@ class Desk(Undoes, Sheet[None]):
         place = number - 1 if number else self._at
         if place < len(self._drafts):
             draft = self._drafts[place]
-            self.once_known(lambda: self._resume(draft, self.session.trade()))
+            self.once_known(lambda: self.attempt(lambda: self._resume(draft)))
         elif not self._drafts:
             self.say("Nothing is open. Press n to start a piece.")
 
-    def _resume(self, draft: Draft, knowledge: Knowledge) -> None:
+    def _resume(self, draft: Draft) -> None:
         from appraise.app.listing.opening import PREFIX, resume  # 15 ms
         from appraise.records.piece_file import parse_piece  # 10 ms
 
-        try:
-            if draft.id.startswith(PREFIX):
-                resume(self, draft, knowledge)
-                return
-            if draft.id.startswith(OWNED):
-                from appraise.app.kept.reexamine import resume as look_again  # 40 ms
+        if draft.id.startswith(PREFIX):
+            resume(self, draft)
+        elif draft.id.startswith(OWNED):
+            from appraise.app.kept.reexamine import resume as look_again  # 40 ms
 
-                look_again(self, draft, knowledge)
-                return
-            piece = parse_piece(draft.text, "the draft", knowledge)
-        except AppraiseError as error:
-            self.say(str(error), "warn")
-            return
-        self._examine(piece, draft.id)
+            look_again(self, draft)
+        else:
+            self._examine(parse_piece(draft.text, "the draft", self.session.trade()), draft.id)
 
     def _examine(self, piece: Piece, draft: str) -> None:
         from appraise.app.examine.view import Examine  # 40 ms with the reading

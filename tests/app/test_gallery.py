@@ -1,11 +1,19 @@
 """The page with every widget: in signs of both sorts, in colours, without them, at any width."""
 
+from importlib.util import module_from_spec, spec_from_file_location
+from pathlib import Path
+
 import pytest
 from app.kit import shown
 
-from appraise.app.gallery import Gallery, page
 from appraise.app.lines import length, words_of
 from appraise.app.marks import FINE, PLAIN
+
+HOME = Path(__file__).parents[2] / "demo" / "screens" / "widgets.py"
+SPEC = spec_from_file_location("widgets_page", HOME)
+MADE = module_from_spec(SPEC)
+SPEC.loader.exec_module(MADE)
+Gallery, page = MADE.Gallery, MADE.page
 
 
 @pytest.mark.parametrize("width", [20, 40, 80, 160])

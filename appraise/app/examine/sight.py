@@ -10,6 +10,7 @@ from appraise.app.examine.screen import tone_of
 from appraise.app.examine.shown import Shown, names_in
 from appraise.app.lines import Line
 from appraise.app.sheet import Sheet
+from appraise.app.widgets.band import rows_for
 from appraise.app.widgets.reading import Draw
 from appraise.app.work import compute
 from appraise.knowledge.records import Knowledge
@@ -89,6 +90,14 @@ class PieceScreen(Sheet[None]):
     def drawn(self, draw: Callable[[Any, Shown, int, int], Sequence[Line]]) -> Draw:
         """What draws a pane of what is under review."""
         return lambda width, height: draw(self.exam, self.shown(), width, height)
+
+    def share_out(self, **cells: int) -> None:
+        """Give each pane so many cells, 0 where it is not shown, and the band its lines."""
+        for name, across in cells.items():
+            pane = self.query_one(f"#{name}")
+            pane.set_class(not across, "away")
+            pane.styles.width = across
+        self.query_one("#band").styles.height = rows_for(self.size.height)
 
     def redraw(self) -> None:
         """Draw everything anew, the band on its ground."""

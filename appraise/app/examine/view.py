@@ -95,12 +95,7 @@ class Examine(PieceScreen):
 
     def on_resize(self) -> None:
         rooms = self.rooms
-        for name in ("rail", "panel", "more"):
-            across = getattr(rooms, name)
-            pane = self.query_one(f"#{name}")
-            pane.set_class(not across, "away")
-            pane.styles.width = across
-        self.query_one("#band").styles.height = rooms.band
+        self.share_out(rail=rooms.rail, panel=rooms.panel, more=rooms.more)
         self.query_one("#strip").set_class(not rooms.strip, "away")
 
     @property

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import replace
 from typing import Any
 
 from appraise.app.examine.view import Examine
 from appraise.app.kept.album import claimed_photos
-from appraise.app.photos import Pictures
+from appraise.app.session import Session
 from appraise.app.sheet import Sheet
 from appraise.base.errors import InputError
 from appraise.collection.examinations import arrived, examined, piece_in
-from appraise.knowledge.records import Knowledge
 from appraise.records.owned import OwnedPiece
 from appraise.records.piece import IN_HAND, Piece
 from appraise.records.piece_file import parse_piece
@@ -29,27 +29,15 @@ KEPT_ALREADY = "You own this piece: q saves the answers to it."
 class InHand(Examine):
     """The Examine screen for a piece that one owns: nothing is bought or passed here."""
 
-    def __init__(
-        self,
-        piece: Piece,
-        knowledge: Knowledge,
-        draft: str,
-        claimed: tuple[Pictures, str],
-        own: frozenset[str] = frozenset(),
-    ) -> None:
-        """The screen.
+    def __init__(self, piece: Piece, session: Session, kept: str) -> None:
+        """`kept`: the id of the piece, which is not judged by its own entries of the log."""
+        from appraise.store.piece_record import piece_record
 
-        Args:
-            piece: The piece.
-            knowledge: What the trade knows.
-            draft: Under which its answers are kept.
-            claimed: The photos from before it was in hand, and where they come from.
-            own: Ids of its own entries in the log, by which it is not judged.
-        """
-        super().__init__(piece, knowledge, draft)
-        self.own = own
+        super().__init__(piece, session.trade(), f"{PREFIX}{kept}")
+        with suppress(InputError):  # it has been removed meanwhile
+            self.own = piece_record(session.log, kept, session.trade()).own
         self.exam.known = IN_HAND
-        self._claimed = claimed
+        self._claimed = claimed_photos(session.log, kept)
 
     def action_open(self, door: str) -> None:
         if door in ("bought", "passed"):
@@ -65,52 +53,31 @@ def look_at(sheet: Any, one: Stored[OwnedPiece]) -> None:
     """
 
     def open_screen() -> None:
-        knowledge = sheet.session.trade()
-        piece = afresh(piece_in(one.thing, knowledge), one.thing.status)
-        _open(sheet, one.id, piece, knowledge, sheet.read)
+        piece = afresh(piece_in(one.thing, sheet.session.trade()), one.thing.status)
+        _open(sheet, one.id, piece, sheet.read)
 
     sheet.attempt(open_screen)
 
 
-def resume(sheet: Sheet[Any], draft: Draft, knowledge: Knowledge) -> None:
+def resume(sheet: Sheet[Any], draft: Draft) -> None:
     """Go on with a look that was broken off.
 
     Raises:
         InputError: when the draft cannot be read.
     """
-    piece = parse_piece(draft.text, "the draft", knowledge)
-    _open(sheet, draft.id.removeprefix(PREFIX), piece, knowledge, lambda: None)
+    piece = parse_piece(draft.text, "the draft", sheet.session.trade())
+    _open(sheet, draft.id.removeprefix(PREFIX), piece, lambda: None)
 
 
-def _open(
-    sheet: Sheet[Any],
-    kept: str,
-    piece: Piece,
-    knowledge: Knowledge,
-    then: Callable[[], object],
-) -> None:
-    session = sheet.session
-    draft = f"{PREFIX}{kept}"
-
+def _open(sheet: Sheet[Any], kept: str, piece: Piece, then: Callable[[], object]) -> None:
     def back(_: None) -> None:
-        took = sheet.tried(lambda: take_over(sheet, kept, draft, knowledge))
+        took = sheet.tried(lambda: take_over(sheet.session, kept))
         if took is not None:
             then()
             if took:
                 sheet.say("The answers are saved with the piece. u: undo.", "good")
 
-    claimed = claimed_photos(session.log, kept)
-    own = _own(sheet, kept, knowledge)
-    screen = InHand(piece, session.knowledge or knowledge, draft, claimed, own)
-    sheet.app.push_screen(screen, back)
-
-
-def _own(sheet: Sheet[Any], kept: str, knowledge: Knowledge) -> frozenset[str]:
-    """The ids of a kept piece's own entries."""
-    from appraise.store.piece_record import piece_record
-
-    found = sheet.tried(lambda: piece_record(sheet.session.log, kept, knowledge))
-    return found.own if found else frozenset()
+    sheet.app.push_screen(InHand(piece, sheet.session, kept), back)
 
 
 def afresh(piece: Piece, status: str) -> Piece:
@@ -125,8 +92,8 @@ def afresh(piece: Piece, status: str) -> Piece:
     return replace(piece, findings=seen, measured={})
 
 
-def take_over(sheet: Sheet[Any], kept: str, draft: str, knowledge: Knowledge) -> bool:
-    """Bring a draft's answers to the kept piece and drop the draft, both or neither.
+def take_over(session: Session, kept: str) -> bool:
+    """Bring the answers of its draft to a kept piece and drop the draft, both or neither.
 
     Returns:
         Whether there was anything to bring.
@@ -134,7 +101,7 @@ def take_over(sheet: Sheet[Any], kept: str, draft: str, knowledge: Knowledge) ->
     Raises:
         InputError: when the piece is kept no more, or was changed meanwhile.
     """
-    session, log = sheet.session, sheet.session.log
+    log, knowledge, draft = session.log, session.trade(), f"{PREFIX}{kept}"
     text = next((one.text for one in log.drafts() if one.id == draft), None)
     if text is None:
         return False

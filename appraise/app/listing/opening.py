@@ -10,7 +10,6 @@ from appraise.app.listing.text import BASIS, KEY, OPENED, cleaned, opened_in
 from appraise.app.listing.view import ListingScreen
 from appraise.app.sheet import Sheet
 from appraise.base.yamls import compose
-from appraise.knowledge.records import Knowledge
 from appraise.records.piece_file import piece_of
 from appraise.store.drafts import Draft
 
@@ -38,13 +37,13 @@ def begin(sheet: Sheet[Any], text: str = "") -> None:
     with_currency(sheet, take)
 
 
-def resume(sheet: Sheet[Any], draft: Draft, knowledge: Knowledge) -> None:
+def resume(sheet: Sheet[Any], draft: Draft) -> None:
     """Go on with a listing that was kept.
 
     Raises:
         InputError: when the draft cannot be read.
     """
-    row = compose(draft.text, "the draft")
+    row, knowledge = compose(draft.text, "the draft"), sheet.session.trade()
     text = cleaned(row.text(KEY))
     basis = cleaned(row.text(BASIS, text))
     opened = opened_in(row.text(OPENED, ""))

@@ -19,7 +19,6 @@ from appraise.app.listing.review import Review
 from appraise.app.listing.sides import Sides
 from appraise.app.listing.text import cleaned, kept_line, opened_line
 from appraise.app.pane import Foot, Pane
-from appraise.app.widgets.band import rows_for
 from appraise.app.work import compute
 from appraise.base.errors import AppraiseError
 from appraise.knowledge.records import Knowledge
@@ -90,14 +89,10 @@ class ListingScreen(PieceScreen):
 
     def _divide(self) -> None:
         sizes = layout.sizes_for(*self.size, self._verdict)
-        for name, across in (("text", sizes.text), ("said", sizes.list), ("panel", sizes.panel)):
-            pane = self.query_one(f"#{name}")
-            pane.set_class(not across, "away")
-            pane.styles.width = across
+        self.share_out(text=sizes.text, said=sizes.list, panel=sizes.panel)
         self.query_one("#panes").styles.layout = "vertical" if sizes.above else "horizontal"
         self.query_one("#text").styles.height = sizes.above or "1fr"
         self.query_one("#detail").styles.height = sizes.below
-        self.query_one("#band").styles.height = rows_for(self.size.height)
 
     def redraw(self) -> None:
         """Draw everything anew; what is said in passing has a line where there is any."""
@@ -186,7 +181,10 @@ class ListingScreen(PieceScreen):
 
     # Moving
 
-    def _moved(self, judging: int) -> None:
+    def _go(self, move: Callable[[int], None], by: int) -> None:
+        """Move; of another piece of a lot there is another verdict."""
+        judging = self.review.judging
+        move(by)
         doors.waits(self)
         self.follow()
         if self.review.judging != judging:
@@ -199,19 +197,13 @@ class ListingScreen(PieceScreen):
         self.action_step(-1)
 
     def action_step(self, by: int) -> None:
-        judging = self.review.judging
-        self.review.step(by)
-        self._moved(judging)
+        self._go(self.review.step, by)
 
     def action_section(self, by: int) -> None:
-        judging = self.review.judging
-        self.review.section(by)
-        self._moved(judging)
+        self._go(self.review.section, by)
 
     def action_along(self, by: int) -> None:
-        self.review.along(by)
-        doors.waits(self)
-        self.follow()
+        self._go(self.review.along, by)
 
     def action_leap(self, by: int) -> None:
         review, marks = self.review, self.session.marks

@@ -37,23 +37,17 @@ MINUTE = 60.0  # seconds between two looks at the clock
 
 
 class FilterLine(Input):
-    """The filter; coming and leaving are calls: what is typed behind must not come before them."""
+    """The line in which a filter is typed; that one is in it is a call: keys must not overtake."""
 
     BINDINGS: ClassVar[list[BindingType]] = bindings_of("filter")
 
-    def __init__(
-        self, leave: Callable[[bool], None], come: Callable[[], None], placeholder: str
-    ) -> None:
+    def __init__(self, come: Callable[[], None], placeholder: str) -> None:
         super().__init__(placeholder=placeholder, id="filter")
-        self._leave = leave
         self._come = come
 
     def on_focus(self) -> None:
         """One is in it, by key or click."""
         self._come()
-
-    def action_leave(self, clears: bool) -> None:
-        self._leave(clears)
 
 
 class RecordScreen(RecordSheet):
@@ -76,7 +70,7 @@ class RecordScreen(RecordSheet):
         self._orders.setdefault(spec.name, (first, spec.largest_first(first)))
 
     def middle(self) -> ComposeResult:
-        yield FilterLine(self.leave_filter, self.filtering, self.spec.hint)
+        yield FilterLine(self.filtering, self.spec.hint)
         with Horizontal(id="body"):
             yield RecordTable(self._look(), id="table")
             yield Pane(self.draw_side, id="side")
@@ -243,7 +237,7 @@ class RecordScreen(RecordSheet):
         self.hush()
         self.read(query=event.value)
 
-    def leave_filter(self, clears: bool) -> None:
+    def action_leave_filter(self, clears: bool) -> None:
         """Back to the table."""
         if clears:
             self.query_one(FilterLine).value = ""

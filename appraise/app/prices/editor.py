@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from typing import ClassVar
 
 from textual.binding import BindingType
@@ -28,28 +28,14 @@ def words_for(session: Session) -> Words:
 
 
 class Cell(Input):
-    """The line over the cell that is edited; moving on, keeping and leaving are calls too."""
+    """The line over the cell that is edited."""
 
     BINDINGS: ClassVar[list[BindingType]] = bindings_of("cell")
 
-    def __init__(
-        self, move: Callable[[int], None], keep: Callable[[], None], leave: Callable[[], None]
-    ) -> None:
+    def __init__(self) -> None:
         super().__init__(id="cell", disabled=True)
         self.styles.layer = "over"
         self.styles.display = "none"
-        self._move = move
-        self._keep = keep
-        self._leave = leave
-
-    def action_next(self, by: int) -> None:
-        self._move(by)
-
-    def action_keep(self) -> None:
-        self._keep()
-
-    def action_leave(self) -> None:
-        self._leave()
 
 
 class Editing:

@@ -63,7 +63,7 @@ class PricesScreen(RecordScreen):
     def middle(self) -> ComposeResult:
         """The list, and the line that lies over a cell being edited."""
         yield from super().middle()
-        yield Cell(self.move_on, self.keep_cells, self.end_editing)
+        yield Cell()
 
     def on_paste(self, event: events.Paste) -> None:
         """A spreadsheet that is dropped here is looked at, to be imported."""
@@ -194,11 +194,11 @@ class PricesScreen(RecordScreen):
             rows += [EMPTY, line("  Did you mean ", says, "? ", ("enter", "key"), " accepts it.")]
         return rows
 
-    def leave_filter(self, clears: bool) -> None:
+    def action_leave_filter(self, clears: bool) -> None:
         """Back to the table; enter first takes what the filter may have meant."""
         if not clears:
             self.take_meant()
-        super().leave_filter(clears)
+        super().action_leave_filter(clears)
 
     def take_meant(self) -> None:
         if self._meant is not None:
@@ -214,7 +214,7 @@ class PricesScreen(RecordScreen):
 
     def on_screen_suspend(self) -> None:
         """Another screen comes over this one: editing in place ends, and nothing is changed."""
-        self.end_editing()
+        self.action_end_editing()
 
     def action_edit(self) -> None:
         here = self.here
@@ -233,25 +233,25 @@ class PricesScreen(RecordScreen):
             self._editing.show(cell, table.places(), column, at, hides)
             self.draw_again()
 
-    def move_on(self, by: int) -> None:
+    def action_move_on(self, by: int) -> None:
         """To another cell, unless this one holds a mistake."""
         editing = self._editing
         if editing is not None and self.attempt(lambda: editing.take(self.query_one(Cell))):
             self.read()  # with what was typed so far
             self._edit(editing.beside(self.table.places(), by))
 
-    def keep_cells(self) -> None:
+    def action_keep_cells(self) -> None:
         """Save the entry as it was edited."""
         editing, log = self._editing, self.session.log
         if editing is None or not self.attempt(lambda: editing.take(self.query_one(Cell))):
             return
         if editing.entry == editing.was:
-            self.end_editing()
+            self.action_end_editing()
         elif self.attempt(lambda: log.edit(editing.entry, was=editing.was)):
             self.session.changes += 1
-            self.end_editing()
+            self.action_end_editing()
 
-    def end_editing(self) -> None:
+    def action_end_editing(self) -> None:
         """Back to the table; what was not saved stays as it was."""
         if self._editing is not None:
             self._editing = None

@@ -1,4 +1,4 @@
-"""Every widget of our own on one page, with invented figures: `python -m appraise.app.gallery`.
+"""Every widget of our own on one page, with invented figures: `python demo/screens/widgets.py`.
 
 Wheel and paging keys move, t changes day and night, q leaves. `--ascii` draws in plain signs,
 `--text` prints the page.
@@ -13,6 +13,7 @@ from typing import ClassVar
 from textual.app import App, ComposeResult
 from textual.binding import Binding, BindingType
 
+from appraise.app.app import SCREENS
 from appraise.app.lines import EMPTY, Line, line, words_of
 from appraise.app.marks import DOUBT, ORDER, UNSEEN, WARN, Marks, marks_for
 from appraise.app.themes import NAMES, chosen, other, theme
@@ -85,7 +86,7 @@ def _dated() -> list[YearRow]:
 class Gallery(App[None], inherit_bindings=False):
     """The page in the app's own themes."""
 
-    CSS_PATH: ClassVar = ["app.tcss", "screens.tcss"]
+    CSS_PATH: ClassVar = [SCREENS.with_name("app.tcss"), SCREENS]
     ENABLE_COMMAND_PALETTE = False
     BINDINGS: ClassVar[list[BindingType]] = [Binding("q", "quit"), Binding("t", "theme")]
 
