@@ -47,7 +47,13 @@ class Desk(Undoes, Sheet[None]):
         desk = self._desk or Desktop(session.settings.currency, session.demo)
         hides, lots = session.discreet, self._due_lots()
         return replace(
-            desk, marks=session.marks, today=session.as_of, at=self._at, lots=lots, hides=hides
+            desk,
+            currency=session.settings.currency,
+            marks=session.marks,
+            today=session.as_of,
+            at=self._at,
+            lots=lots,
+            hides=hides,
         )
 
     def draw_head(self, width: int, height: int) -> Sequence[Line]:
