@@ -14,7 +14,7 @@ from appraise.app.lists.sheet import RecordSheet
 from appraise.app.sheet import Sheet
 from appraise.commands import records
 from appraise.commands.kinds import KINDS
-from appraise.records.fields import Field
+from appraise.records.fields import Field, Record
 from appraise.records.record_types import name_of_thing
 from appraise.records.stored import Stored
 
@@ -62,6 +62,25 @@ def confirm(sheet: Sheet[Any], asks: str, job: Callable[[], object], then: Then)
     """A question; yes makes the change."""
     change = counting(sheet, lambda _: job())
     sheet.confirm(asks, lambda: sheet.attempt(lambda: change(None)) and then())
+
+
+def add(
+    sheet: Sheet[Any],
+    begun: Record,
+    title: str,
+    then: Callable[[str], object],
+    *,
+    shown: Mapping[str, str] | None = None,
+    choices: Mapping[str, Sequence[str]] | None = None,
+) -> None:
+    """A form for a new record, begun as it is given; `then` is told the id it gets."""
+    kind, session = KINDS[name_of_thing(begun)], sheet.session
+
+    def take(texts: Texts) -> str:
+        return records.add(session, kind, begun, texts).stored.id
+
+    fields = fields_of(begun, session.author(), shown=shown, choices=choices)
+    ask(sheet, title, fields, take, then)
 
 
 def edit(

@@ -7,15 +7,13 @@ from typing import Any
 
 from appraise.app import photos, record_actions, reports
 from appraise.app.currency import with_currency
-from appraise.app.form import Texts, fields_of
 from appraise.app.kept.event_form import ask_event
 from appraise.app.kept.selling import ask_sale
 from appraise.app.lists.sheet import RecordSheet
 from appraise.app.lists.spec import Act, later
 from appraise.app.picker import Choice, Picker
 from appraise.base.logday import day_in_words
-from appraise.commands import owned, records
-from appraise.commands.kinds import KINDS
+from appraise.commands import owned
 from appraise.records.fields import Field
 from appraise.records.owned import OwnedPiece
 from appraise.records.quantities import DAY
@@ -64,18 +62,12 @@ def take_bought(sheet: RecordSheet, entry: str) -> None:
 
 def keep_own(sheet: RecordSheet, here: None) -> None:
     """A form for a piece that is not in the log: inherited, made, or owned before."""
-    with_currency(sheet, lambda: _ask_own(sheet))
 
+    def ask() -> None:
+        begun = OwnedPiece("new piece", number=next_number(every(sheet.session.log)))
+        record_actions.add(sheet, begun, "Add a piece", sheet.read, shown={"title": ""})
 
-def _ask_own(sheet: RecordSheet) -> None:
-    session = sheet.session
-    begun = OwnedPiece("new piece", number=next_number(every(session.log)))
-
-    def take(texts: Texts) -> str:
-        return records.add(session, KINDS["kept"], begun, texts).stored.id
-
-    fields = fields_of(begun, session.author(), shown={"title": ""})
-    record_actions.ask(sheet, "Add a piece", fields, take, sheet.read)
+    with_currency(sheet, ask)
 
 
 def remove(sheet: RecordSheet, one: Stored[OwnedPiece]) -> None:

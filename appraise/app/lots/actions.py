@@ -63,12 +63,9 @@ def follow(sheet: Sheet[Any], lot: Lot | None = None, then: Then = lambda: None)
     def ask() -> None:
         begun = lot or Lot("new lot", session.as_of, session.settings.currency)
         shown = {} if lot else {"title": ""}
-        fields = fields_of(begun, session.author(), shown=shown, choices=_venues(session))
-
-        def take(texts: Texts) -> None:
-            records.add(session, KIND, begun, texts)
-
-        record_actions.ask(sheet, "Mark a lot", fields, take, lambda _: then())
+        record_actions.add(
+            sheet, begun, "Mark a lot", lambda _: then(), shown=shown, choices=_venues(session)
+        )
 
     with_currency(sheet, ask)
 
