@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from appraise.base.oneline import folded
 from appraise.exchange import sheet_cells, sheet_days
+from appraise.exchange.events import is_no_event
 from appraise.exchange.header_words import PRICES, SIDES, is_other_figure
 from appraise.exchange.money_words import only_amount, sale_in_words, tells_several
 from appraise.exchange.note_lines import is_place
@@ -100,6 +101,14 @@ def _word_test(field: str) -> Test:
         return understood(cells, field, words) if few else 0.0
 
     return fits
+
+
+def _record_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
+    """Words of what happened, and of what did not, of which most tell of something."""
+    plain = _word_test("record")
+    told = [cell for cell in cells if not is_no_event(cell, say)]
+    sure = len(told) >= HALF * len(cells) and all(map(_is_brief, cells))
+    return plain(told if sure else cells, words, say)
 
 
 def _kind_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
@@ -202,7 +211,7 @@ _KINDS: tuple[tuple[str, str, Test], ...] = (
     ("sale", "its cells tell of a later sale", _sale_test),
     ("note", "some of its cells tell of a later sale", _remark_test),
     ("sale", "some of its cells tell of a later sale", _remark_test),
-    ("record", "its cells say what happened", _word_test("record")),
+    ("record", "its cells say what happened", _record_test),
     ("process", "its cells are processes", _word_test("process")),
     ("process", "its cells are processes and formats", _kind_test),
     ("format", "its cells are formats", _word_test("format")),

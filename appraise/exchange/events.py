@@ -27,11 +27,14 @@ _FEW = 3  # words of a cell of totals
 _LONGEST_NOTE = 400  # characters of a note in which one is looked for
 _ABOUT = frozenset(("on", "about", "of", "for", "uber", "zu", "sur", "de", "des", "su", "sui",
                     "sobre", "over"))  # fmt: skip
+_LINKS = frozenset(("with", "in", "on", "at", "mit", "im", "am", "auf", "avec", "dans", "au", "con", "en",
+                    "nel", "met", "op", "and", "und", "et", "e", "y", "&", "+"))  # fmt: skip
 _PARTS = re.compile(r"\s[-\u2013/]\s|[,;(]|\s(?:and|und|et|en)\s")
 _YEARS = re.compile(  # '2014 total', '14-15 total'
     r"^\W*(?:\d\d\s?[-/\u2013]\s?\d\d|(?:19|20)\d\d(?:\s?[-/\u2013]\s?\d+)?)\W+(?=[^\W\d])"
 )
 _DEALS = ("bs", "ps", "kv", "av", "cv", "ev")  # of six languages, the purchase first
+_NONE = ("no-event", "called-off")
 _LINE = re.compile(r"[-=_*.~ ]+")
 _COUNT = re.compile(r"(?:\d+\s*(?:x|stk|st|pcs|pezzi|pieces)?\s+)?")
 
@@ -122,8 +125,8 @@ def _is_status(columns: Columns, told: set[str], say: SheetWords) -> bool:
 def is_no_event(cell: str, say: SheetWords) -> bool:
     """Whether a cell of what happened says that nothing did."""
     parts = [bare(part) for part in (cell, *_PARTS.split(cell))] if len(cell) <= _LONGEST else []
-    ends = [one.partition(" ")[2] for one in parts if one.count(" ") > 1]
-    return any(say.has("no-event", one) for one in (*parts, *ends))
+    ends = [one.partition(" ")[2] for one in parts if one.count(" ") > 1 and not say.event(one)]
+    return any(say.has(place, one) for one in (*parts, *ends) for place in _NONE)
 
 
 def _event_of_parts(text: str, say: SheetWords) -> str:
@@ -390,10 +393,18 @@ def is_other_thing(title: str, known: bool, say: SheetWords) -> bool:
     found = say.any_of("other-thing").search(text)
     if not found or not known:
         return found is not None
-    begins = _COUNT.match(text)
+    before = text[: found.start()]
     rest = text[found.end() :].lstrip()
     word = re.match(r"\w+", rest)
-    at_start = begins is not None and found.start() == begins.end()
+    at_start = _COUNT.fullmatch(before) is not None
     about = found[0].split()[-1] in _ABOUT or (word is not None and word[0] in _ABOUT)
     several = " " in found[0]
-    return at_start and (word is None or about or several or rest[:1] in ",;(-")
+    ends = not rest or several or re.match(r"[,;(]|-\s", rest) is not None
+    return (at_start and ends) or (about and (at_start or _is_led(before, say)))
+
+
+def _is_led(before: str, say: SheetWords) -> bool:
+    """Whether the words before a thing only say how many, or of what kind: 'two old'."""
+    words = before.split()
+    of = any(word in _LINKS or say.has("other-thing", word) for word in words)
+    return len(words) <= _FEW - 1 and not of and not say.of_title(before) and "," not in before

@@ -8,14 +8,19 @@ from appraise.exchange.sheet_column import Columns
 from appraise.exchange.words import Words, is_word
 
 _SIZE = re.compile(r"\d+(?:[.,]\d+)?\s?[x×*]\s?\d+(?:[.,]\d+)?")
+_NOTED = re.compile(rf"({_SIZE.pattern}(?:\s?(?:cm|mm|inches|inch|in)\b)?)[\s,]+[^\d]{{3,24}}")
 _UNIT = re.compile(r"\b(cm|mm|inches|in|inch)\b\.?\W*\Z", re.IGNORECASE)
 _LARGE = 50  # of sizes in millimetres one at least
 _UNITS = ("", "cm", "mm")
 
 
 def with_units(rows: Sequence[Row], columns: Columns, words: Words) -> tuple[Row, ...]:
-    """The rows with the unit behind each bare size of the column of formats."""
+    """The rows with the unit behind each bare size of the column of formats.
+
+    Words behind a size, 'on card', are left out where that alone is a format.
+    """
     place = next((at for at, each in enumerate(columns) if each.field == "format"), -1)
+    rows = [(number, _without_words(row, place, words)) for number, row in rows]
     bare = {row[place].strip() for _, row in rows if 0 <= place < len(row)}
     sizes = [cell for cell in bare if _SIZE.fullmatch(cell)]
     if not sizes:
@@ -28,6 +33,14 @@ def with_units(rows: Sequence[Row], columns: Columns, words: Words) -> tuple[Row
         else (number, row)
         for number, row in rows
     )
+
+
+def _without_words(row: Sequence[str], place: int, words: Words) -> tuple[str, ...]:
+    """A row whose cell of a size and words is the size alone, where the whole is no format."""
+    noted = _NOTED.fullmatch(row[place].strip()) if 0 <= place < len(row) else None
+    if noted is None or is_word("format", row[place].strip(), words):
+        return tuple(row)
+    return (*row[:place], noted[1], *row[place + 1 :])
 
 
 def _unit_of(sizes: Sequence[str], words: Words) -> str:

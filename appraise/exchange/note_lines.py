@@ -43,6 +43,7 @@ _LAST = re.compile(
 
 _BULLET = re.compile(r"\A(?:[-*•·–—>+]|\d{1,2}\)|\[[x ]?\])\s+")
 _SENTENCE = re.compile(r"(?<=[^\W\d_]{4}|[\d ][\d]{2}[$£€]|\d\d\d\d)\.\s+(?=[^\W\d_a-zà-ÿ]|\d)")
+_TIGHT = re.compile(r",(?=[^\s\d.\u2013\u2014-])|(?<!\d),(?=\d)")
 _COMMA = re.compile(r",\s+")
 _MOST = 0.6  # share of lines that end with a place by which the others do
 _DEPICTS = re.compile(
@@ -84,14 +85,25 @@ def noted(lines: Sequence[Row], say: SheetWords) -> tuple[Row, ...]:
         lines: The lines that hold anything, each a row of one cell.
         say: The words of spreadsheets.
     """
-    texts = _of_sentences([(number, " ".join(row[0].split())) for number, row in lines])
+    texts = _of_sentences([(number, _spaced(row[0])) for number, row in lines])
     placed = _places_last([text for _, text in texts], say)
-    read = [(number, _read(text, say, placed)) for number, text in texts]
+    read = [(number, _whole(_read(text, say, placed), text, say)) for number, text in texts]
     _under_days(read, say)
     told = sum(bool(line.date and (line.price or line.title)) for _, line in read)
     if not told or told < _LEAST * len(read) or not any(line.price for _, line in read):
         return ()
     return tuple((number, line.cells) for number, line in read)
+
+
+def _whole(line: _Line, text: str, say: SheetWords) -> _Line:
+    """A line that tells no day, no amount and no piece, as the heading or note that it is."""
+    told = line.date or line.price or say.of_title(text)
+    return line if told else _Line(title=text)
+
+
+def _spaced(line: str) -> str:
+    """A line with one space between its words, also behind commas that are none of a number."""
+    return " ".join(_TIGHT.sub(", ", line).split())
 
 
 def _of_sentences(texts: list[tuple[int, str]]) -> list[tuple[int, str]]:

@@ -231,7 +231,7 @@ class RowReader:
         texts = [
             cell
             for each, cell in zip(self.cells.columns, row, strict=False)
-            if each.field in ("", "note")
+            if each.field in ("", "note", "venue", "sold_venue")
         ]
         for part in (part for text in texts for part in parts_of(text)):
             named = self.cells.say.said.get("housing", {}).get(bare(part), "")

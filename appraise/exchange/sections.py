@@ -10,7 +10,7 @@ from dataclasses import replace
 from appraise.base.dataclass import dataclass
 from appraise.exchange import sheet_cells
 from appraise.exchange.currencies import header_currency
-from appraise.exchange.events import titled
+from appraise.exchange.events import is_no_event, titled
 from appraise.exchange.header_words import MONEY_TARGETS, SIDES, named_field, plain_name
 from appraise.exchange.layout import Row, names_of_fields
 from appraise.exchange.sheet_column import Columns, SheetColumn
@@ -66,15 +66,24 @@ def sectioned(found: SheetTable, say: SheetWords) -> SheetTable:
 def with_sections(
     rows: Sequence[Row], named: Columns, sections: Mapping[int, str]
 ) -> tuple[tuple[Row, ...], Columns]:
-    """The rows with what the headings above them say happened, where no column says it."""
-    if not sections or any(each.field == "record" for each in named):
+    """The rows with what the headings above them say happened, where no cell says it."""
+    if not sections:
         return tuple(rows), named
     width = len(named)
+    own = next((at for at, each in enumerate(named) if each.field == "record"), -1)
+    if own >= 0:
+        return tuple((number, _filled(row, own, sections[number])) for number, row in rows), named
     told = (
         (number, (*row[:width], *[""] * (width - len(row)), sections[number]))
         for number, row in rows
     )
     return tuple(told), (*named, SheetColumn(NAME, "record", "", OF_HEADINGS))
+
+
+def _filled(row: Sequence[str], at: int, word: str) -> tuple[str, ...]:
+    """A row whose empty cell of a place is a word."""
+    free = at < len(row) and not row[at].strip()
+    return (*row[:at], word, *row[at + 1 :]) if free else tuple(row)
 
 
 def _is(row: Sequence[str], header: Sequence[str]) -> bool:
@@ -87,8 +96,10 @@ def _is(row: Sequence[str], header: Sequence[str]) -> bool:
 def _says(text: str, say: SheetWords) -> str:
     """What a heading says happened in the rows below it; '' for nothing."""
     event = say.event(text)
-    if event in ("bought", "sold"):
+    if event:
         return event
+    if is_no_event(text, say):
+        return text
     return titled(text, say) if len(text.split()) <= _LONGEST else ""
 
 

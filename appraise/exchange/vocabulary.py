@@ -62,6 +62,9 @@ class SheetWords:
         word = bare(cell.replace("\u2019", "'"))
         known = self.events.get(word) or self.events.get(word.replace("'", " "))
         found = known or _inflected(self).get(participle(word), "")
+        led = "" if found else _auxiliary(self).match(word)
+        if led and led.end() < len(word):
+            return self.event(word[led.end() :])
         return "" if found == _NONE else found
 
     def countries_in(self, text: str) -> list[str]:
@@ -93,7 +96,10 @@ class SheetWords:
         return any(_of_field(self, name).match(start) for name in self.said)
 
     def of_title(self, title: str) -> dict[str, str]:
-        """What the words of a title mean, by field; of several the one that stands first."""
+        """What the words of a title mean, by field; of several the one that stands first.
+
+        A closer one behind it goes before it: 'ambrotype on ruby glass'.
+        """
         return dict((_known_title if len(title) <= _TITLE else _title_words)(self, title))
 
 
@@ -101,9 +107,9 @@ def _title_words(say: SheetWords, title: str) -> Mapping[str, str]:
     """What the words of a title mean."""
     text, found = folded(title), dict[str, str]()
     for name, meant in say.said.items():
-        said = (meant[one[0]] for one in _of_field(say, name).finditer(text))
+        said = [meant[one[0]] for one in _of_field(say, name).finditer(text)]
         if word := next((one for one in said if one != "none"), ""):
-            found[name] = word
+            found[name] = next((one for one in said if one.startswith(f"{word}-")), word)
     for size, process in _compounds(text, *(say.said.get(name, {}) for name in _JOINED)):
         found.setdefault("format", say.said["format"][size])
         found.setdefault("process", say.said["process"][process])
@@ -138,6 +144,12 @@ def _inflected(say: SheetWords) -> Mapping[str, str]:
     for word, event in (*say.events.items(), *((word, _NONE) for word in of_none)):
         found.setdefault(participle(word), set()).add(event)
     return {form: meant.pop() for form, meant in found.items() if len(meant) == 1}
+
+
+@lru_cache(maxsize=8)
+def _auxiliary(say: SheetWords) -> re.Pattern[str]:
+    """A pattern for the words before that of what happened: 'got a refund', 'ho venduto'."""
+    return re.compile(rf"{say.any_of('auxiliary').pattern}\s+")
 
 
 def bare(cell: str) -> str:

@@ -4,6 +4,9 @@
 
 A folder holds pairs `NAME.csv` (or .tsv, .txt) and `NAME.yaml`. Each sheet is imported by the
 command, without an option, into a home of its own that has the sheet's currency and region.
+
+A title may leave out, before and behind, what the entry tells elsewhere: 'Bought a tintype at the
+fair, 12 euros' is 'tintype'; `--strict` takes titles only as the labels have them.
 """
 
 import argparse
@@ -22,7 +25,10 @@ import yaml
 from store.logkit import opened
 
 from appraise.base.money import EXPONENTS, Money
+from appraise.base.moneytext import currency_named
+from appraise.base.oneline import folded
 from appraise.cli.main import run
+from appraise.exchange.vocabulary import SheetWords, shipped_vocabulary
 from appraise.records.entry import Entry
 
 AMOUNTS = ("asked", "offered", "paid", "hammer", "premium", "tax", "fees", "postage")
@@ -34,6 +40,12 @@ FORMATS = (
     "carte-de-visite", "cabinet", "stereo", "boudoir", "imperial", "promenade", "victoria",
 )  # fmt: skip
 """Formats that the labels know; others are not compared."""
+JOINING = frozenset(
+    "a an the at in on for from to and plus of el la los las en por para de del y mas le les un une "
+    "au aux a chez pour et il lo da dal di per e der die das den ein eine bei fur auf und het een "
+    "op bij voor met van lot".split()
+)
+"""Words that join what stands before and behind a piece in a sentence."""
 BESIDE = ("premium", "tax", "fees", "postage")
 OF_PIECE = ("format", "process", "housing", "title")
 
@@ -102,6 +114,7 @@ def stored(entry: Entry) -> dict[str, str]:
     `hammer`; the labels call the first `hammer` and the second `paid`.
     """
     found = {name: text_of(getattr(entry, name)) for name in SCORED}
+    found["elsewhere"] = text_of(f"{entry.venue} {entry.note} {entry.extra}")
     found["date"] = "" if found["date"] == "unknown" else found["date"]
     found["format"] = found["format"] if found["format"] in FORMATS else ""
     for name in AMOUNTS:
@@ -169,14 +182,37 @@ def compare(result: Outcome, want: dict[str, str] | None, got: dict[str, str] | 
         result.missing.append(f"no entry: {_short(want)}")
         return
     for name in SCORED:
-        if want[name] == got[name]:
+        if want[name] == got[name] or (name == "title" and not STRICT and is_title(want, got)):
             continue
         place = result.wrong if got[name] else result.missing
         place.append(f"{name} '{got[name]}' for '{want[name]}' in {_short(want)}")
 
 
+STRICT: list[bool] = []
+
+
+def is_title(want: Mapping[str, str], got: Mapping[str, str]) -> bool:
+    """Whether a title is the label's less what the entry tells elsewhere, before or behind it."""
+    before, found, behind = folded(want["title"]).partition(folded(got["title"]))
+    if not got["title"] or not found:
+        return False
+    say, elsewhere = shipped_vocabulary(), {*re.findall(r"\w+", folded(got["elsewhere"]))}
+    return all(_is_told(part, elsewhere, say) for part in (before, behind))
+
+
+def _is_told(part: str, elsewhere: set[str], say: SheetWords) -> bool:
+    """Whether words are of what happened, of amounts, or told by other fields."""
+    kept = [each for each in re.split(r"[,;:()]|\s[-\u2013]\s", part) if not say.event(each)]
+    return all(
+        re.search(r"\d", word) or word in JOINING or word in elsewhere
+        or currency_named(word) or say.event(word) or word in say.money
+        for each in kept
+        for word in re.findall(r"[\w$£€]+", each)
+    )  # fmt: skip
+
+
 def _short(entry: Mapping[str, str]) -> str:
-    return " | ".join(value for value in entry.values() if value)[:110]
+    return " | ".join(value for name, value in entry.items() if value and name != "elsewhere")[:110]
 
 
 Pair = tuple[dict[str, str] | None, dict[str, str] | None]
@@ -249,7 +285,9 @@ def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("folder", type=Path)
     parser.add_argument("--errors", action="store_true")
+    parser.add_argument("--strict", action="store_true", help="titles only as they are labelled")
     chosen = parser.parse_args()
+    STRICT[:] = [True] if chosen.strict else []
     told(outcomes(chosen.folder), print, chosen.errors)
 
 
