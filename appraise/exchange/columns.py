@@ -266,7 +266,7 @@ def _believed(
     elif each.field in ("record", "done") and _are_results(cells, taken, say):
         return each.taken_for(_RESULTS[each.field], "its cells are amounts")
     elif each.field == "done" and share(cells, lambda one: _is_done(one, say)) < 1:
-        days = share(cells, sheet_days.is_day) >= MOST or are_serials(cells) >= MOST
+        days = share(cells, _is_day) >= MOST or are_serials(cells) >= MOST
         dated = days and "date" not in taken
         priced = share(cells, is_money) >= MOST and not taken & set(PRICES)
         other = "date" if dated else "paid" if priced else ""
@@ -312,6 +312,9 @@ def _of_deal(
     each: SheetColumn, cells: Sequence[str], taken: set[str], say: SheetWords
 ) -> SheetColumn:
     """A column called 'Purchase' or 'Sale' is the day or the amount of it, as its cells are."""
+    asks = "hammer" in taken or each.header.strip().endswith("?")
+    if asks and "done" not in taken and share(cells, sheet_cells.is_flag) == 1:
+        return each.taken_for("done", "its name and cells") if _is_mine(each, say) else each
     sale, purchase = is_of_sale(each.header, say), is_of_purchase(each.header, say)
     years = purchase and share(cells, sheet_days.is_late_year) == 1
     if sale == purchase or (is_other_figure(each.header, say) and not years):
@@ -323,6 +326,18 @@ def _of_deal(
     field = ("sold_date" if sale else "date") if dated else ("sold_price" if sale else "paid")
     free = field not in taken and not (field == "paid" and taken & {"price", "hammer"})
     return each.taken_for(field, "its name and cells") if free and (dated or priced) else each
+
+
+def _is_mine(each: SheetColumn, say: SheetWords) -> bool:
+    """Whether a column's name asks whether its writer bought the piece: 'Did I get it?'."""
+    name = plain_name(each.header)
+    names = (name, name.rpartition(" ")[0])  # 'l ho preso io'
+    return any(say.event(one) == "bought" or say.has("mine", one) for one in names if one)
+
+
+def _is_day(cell: str) -> bool:
+    """Whether a cell is a day, or one whose year stands above it."""
+    return sheet_days.is_day(cell) or (not cell.isdecimal() and sheet_days.is_day(cell, "2000"))
 
 
 def _has_word(cell: str) -> bool:

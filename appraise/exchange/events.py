@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from appraise.base.dataclass import dataclass
 from appraise.base.oneline import folded
 from appraise.exchange import sheet_cells, sheet_days
+from appraise.exchange.housing_words import housing_of_cell
 from appraise.exchange.header_words import (
     DATE_TARGETS,
     MONEY_TARGETS,
@@ -109,7 +110,9 @@ def _choice(name: str, text: str, say: SheetWords) -> str:
     first = bare(re.split(r"[,;(]", text)[0]) if name in OPEN_WORDS else ""
     found = own.get(bare(text)) or own.get(first, "")
     brief = name in say.said and len(text.split()) <= _BRIEF
-    return found or (say.of_title(text).get(name, "") if brief else "") or say.begun(name, text)
+    found = found or (say.of_title(text).get(name, "") if brief else "") or say.begun(name, text)
+    made = not found and name == "housing" and brief
+    return housing_of_cell(folded(text), say.materials) if made else found
 
 
 def _is_status(columns: Columns, told: set[str], say: SheetWords) -> bool:

@@ -136,7 +136,7 @@ class RowReader:
         measured = cells.get("format") or cells.get("title", "")
         if _is_print(values) and re.search(r"\d\s?[x×]\s?\d", measured):
             del values["format"]
-        used_total = priced(values, self._is_commission())
+        used_total = priced(values, values["record"] == "sold" or self._is_commission())
         if self.record == "hammer" and self._is_unsold(values, row):
             values["record"] = "unsold"
         if values["record"] == "bought" and not doubt:
@@ -234,7 +234,7 @@ class RowReader:
             if each.field in ("", "note", "venue", "sold_venue")
         ]
         for part in (part for text in texts for part in parts_of(text)):
-            named = self.cells.say.said.get("housing", {}).get(bare(part), "")
+            named = self.cells.say.housing(part)
             if named not in ("", "none") and not values.get("housing"):
                 values["housing"] = named
         return without_call(iter(texts), values["record"], self.cells.say)

@@ -11,11 +11,13 @@ from functools import lru_cache
 
 from appraise.base.dataclass import dataclass
 from appraise.base.oneline import folded
+from appraise.exchange.housing_words import housing_in
 from appraise.knowledge.records import Knowledge, SheetRow
 
-_MAPPED = ("heading", "event", "title", "money", "number", "country")
+_MAPPED = ("heading", "event", "title", "money", "number", "country", "material")
 _LONG = 5  # letters from which a name of a column may stand within a longer one
 _TITLE = 400  # characters of a title that is kept
+_FEW = 5  # words of a part of a remark that names a housing as a whole
 _BEGUN = 4  # letters by which a word is known that is cut short
 _JOINED = ("format", "process")
 _ALSO_WITHIN = ("date", "paid")
@@ -36,6 +38,7 @@ class SheetWords:
         money: Words beside an amount, and whose it is.
         numbers: Words for whole numbers, and the figures.
         countries: Names of countries, and the currency of each.
+        materials: What cases are made of, and the housing of each.
         groups: All other words by their place.
     """
 
@@ -48,6 +51,7 @@ class SheetWords:
     money: Mapping[str, str]
     numbers: Mapping[str, str]
     countries: Mapping[str, str]
+    materials: Mapping[str, str]
     groups: Mapping[str, frozenset[str]] = field(default_factory=dict)
 
     def has(self, place: str, word: str) -> bool:
@@ -95,6 +99,12 @@ class SheetWords:
         start = folded(text)
         return any(_of_field(self, name).match(start) for name in self.said)
 
+    def housing(self, part: str) -> str:
+        """The housing that a part of a remark names as a whole; '' for none."""
+        plain = bare(part)
+        made = len(plain.split()) <= _FEW and housing_in(plain, self.materials, self.groups)
+        return self.said.get("housing", {}).get(plain, "") or made or ""
+
     def of_title(self, title: str) -> dict[str, str]:
         """What the words of a title mean, by field; of several the one that stands first.
 
@@ -110,6 +120,8 @@ def _title_words(say: SheetWords, title: str) -> Mapping[str, str]:
         said = [meant[one[0]] for one in _of_field(say, name).finditer(text)]
         if word := next((one for one in said if one != "none"), ""):
             found[name] = next((one for one in said if one.startswith(f"{word}-")), word)
+    if housing := housing_in(text, say.materials, say.groups):
+        found.setdefault("housing", housing)
     for size, process in _compounds(text, *(say.said.get(name, {}) for name in _JOINED)):
         found.setdefault("format", say.said["format"][size])
         found.setdefault("process", say.said["process"][process])
@@ -203,6 +215,7 @@ def _made(rows: Iterable[SheetRow]) -> SheetWords:
         maps["money"],
         maps["number"],
         maps["country"],
+        maps["material"],
         frozen,
     )
 

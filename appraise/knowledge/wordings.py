@@ -103,7 +103,8 @@ class Phrase:
 
 SHEET_PLACES = (
     "heading", "other-figures", "weak", "of-a-sale", "of-a-purchase", "event", "no-event", "mine",
-    "title", "state", "total", "total-alone", "called-off", "auxiliary", "part-payment", "other-thing",
+    "title", "state", "total", "total-alone", "called-off", "auxiliary", "material",
+    "container", "between", "framed", "framed-by", "lacking", "part-payment", "other-thing",
     "cell", "within", "money", "nothing-beside", "yes", "no", "day-unknown", "continental", "place",
     "from", "booking", "own", "seller", "nothing", "number", "empty",
     "beside-amount", "apart", "ditto", "same",

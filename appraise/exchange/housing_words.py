@@ -1,0 +1,62 @@
+"""What a piece lies in, by the words of a title or a cell: a material beside a case, or a frame.
+
+'leather covered wood case', 'custodia in cuoio', 'Lederetui', 'madera y papel', ', cadre noir'.
+"""
+
+import re
+from collections.abc import Mapping
+from functools import lru_cache
+
+_LONGEST = 400  # characters of a title that is read
+_BETWEEN = 3  # words that may stand between a material and the case
+_FRAMED = 4  # words of the part of a title that names a frame
+_PARTS = re.compile(r"[,;()]|\s[-\u2013]\s")
+Words = frozenset[str]
+
+
+def housing_in(text: str, materials: Mapping[str, str], groups: Mapping[str, Words]) -> str:
+    """The housing of which a title tells the material or that it is a frame; '' for none.
+
+    Args:
+        text: The title, folded.
+        materials: Words of materials, and the housing of each.
+        groups: The words by place: `container`, `between`, `framed`, `framed-by` and `lacking`.
+    """
+    if len(text) > _LONGEST:
+        return ""
+    sets = tuple(groups.get(name, frozenset()) for name in ("container", "between"))
+    for found in _cased(frozenset(materials), *sets).finditer(text):
+        before = re.findall(r"\w+", text[: found.start()])[-1:]
+        if not groups.get("lacking", frozenset()) & {*before}:
+            return materials[found["led"] or found["behind"] or found["joined"]]
+    _, *parts = _PARTS.split(text)
+    framed = any(_is_frame(re.findall(r"\w+", part), groups) for part in parts)
+    return "frame" if framed else ""
+
+
+def housing_of_cell(cell: str, materials: Mapping[str, str]) -> str:
+    """The one housing whose materials a cell of housings, folded, names; '' for none or several."""
+    found = {materials[word] for word in re.findall(r"\w+", cell) if word in materials}
+    return found.pop() if len(found) == 1 else ""
+
+
+def _is_frame(words: list[str], groups: Mapping[str, Words]) -> bool:
+    if not words or len(words) > _FRAMED or {*words} & groups.get("lacking", frozenset()):
+        return False
+    by = bool({*words} & groups.get("framed-by", frozenset()))
+    return by or words[-1] in groups.get("framed", ())
+
+
+@lru_cache(maxsize=8)
+def _cased(materials: Words, containers: Words, between: Words) -> re.Pattern[str]:
+    """A material and a case with small words between them, or both as one word."""
+    material, case, small = map(_any, (materials, containers, between))
+    apart = rf"\W+(?:(?:{small})\W+){{0,{_BETWEEN}}}"
+    return re.compile(
+        rf"\b(?:(?P<led>{material}){apart}(?:{case})|(?:{case}){apart}(?P<behind>{material})"
+        rf"|(?P<joined>{material})(?:{case}))\b"
+    )
+
+
+def _any(words: Words) -> str:
+    return "|".join(map(re.escape, sorted(words, key=len, reverse=True))) or "(?!)"
