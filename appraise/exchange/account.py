@@ -36,10 +36,11 @@ def piece_of(text: str, titles: Callable[[str], Mapping[str, Any]], say: SheetWo
 
 def bill_of(text: str, say: SheetWords) -> tuple[str, dict[str, str]]:
     """A text without the amounts of a bill at its end, and those: 'hammer 230 + premium 57.50'."""
-    for match in reversed(list(_BETWEEN.finditer(text[:_LONGEST]))):
-        told = money_parts(text[match.end() :], say)
+    starts = [match.end() for match in re.finditer(r"\s+", text[:_LONGEST])]
+    for start in starts if len(re.findall(r"\d", text)) > 1 else ():
+        told = money_parts(text[start:], say)
         if len(told) > 1:
-            return re.sub(r"^\w+ \d+\s+(?=\D)", "", text[: match.start()].rstrip()), told
+            return re.sub(r"^\w+ \d+\s+(?=\D)", "", text[:start].rstrip(" ,;:-|*\u2013/")), told
     return text, {}
 
 

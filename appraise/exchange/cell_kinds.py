@@ -20,6 +20,7 @@ _SERIALS = {str(day) for day in range(29_221, 51_501)}  # 1980 to 2040, from the
 _YEAR = re.compile(r"(?:[^\W\d]+ ){0,2}(?:19|20)\d\d\Z")
 _RARE = 0.2  # share of cells
 _FEW = 3  # of which fewer may be in order by chance
+_MOST_EVENTS = 12  # different words of a column of what happened
 _BRIEF = 3  # words of a cell of choice
 _PLATE = re.compile(r"1/(?:1|2|3|4|6|8|9|16)")
 Test = Callable[[Sequence[str], Words, SheetWords], float]
@@ -107,6 +108,9 @@ def _record_test(cells: Sequence[str], words: Words, say: SheetWords) -> float:
     """Words of what happened, and of what did not, of which most tell of something."""
     plain = _word_test("record")
     told = [cell for cell in cells if not is_no_event(cell, say)]
+    events = {say.event(cell) for cell in told}
+    if {"bought", "sold"} <= events:  # of the others one asks
+        told = [cell for cell in told if say.event(cell) or len(told) > _MOST_EVENTS]
     sure = len(told) >= HALF * len(cells) and all(map(_is_brief, cells))
     return plain(told if sure else cells, words, say)
 

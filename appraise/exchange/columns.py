@@ -126,9 +126,14 @@ def _two_sided(taken: set[str]) -> bool:
 def of_sales(named: Columns) -> Columns:
     """The columns of a list of sales: their day is that of the sale, whatever else is dated."""
     taken = {each.field for each in named}
-    if "sold_date" not in taken or _two_sided(taken):
+    if _two_sided(taken):
         return named
-    return _renamed(_renamed(named, "date", ""), "sold_date", "date")
+    if "sold_date" in taken:
+        named = _renamed(_renamed(named, "date", ""), "sold_date", "date")
+    for part in ("fees", "venue", "postage"):
+        if part not in taken:
+            named = _renamed(named, f"sold_{part}", part)
+    return named
 
 
 def _renamed(named: Columns, field: str, new: str) -> Columns:

@@ -11,6 +11,7 @@ from appraise.exchange.header_words import (
     DATE_TARGETS,
     MONEY_TARGETS,
     is_of_purchase,
+    is_of_sale,
     named_field,
     plain_name,
 )
@@ -138,13 +139,18 @@ def _event_of_parts(text: str, say: SheetWords) -> str:
     return found.pop() if len(found) == 1 else ""
 
 
-def tells_of_sales(above: Sequence[str], file: str, say: SheetWords) -> bool:
-    """Whether the title of a list or its file says that it holds sales."""
-    for text in (*above, file.rpartition(".")[0]):
-        named = titled(text, say)
-        if named:
-            return named == "sold"
-    return False
+def is_of_sales(columns: Columns, above: Sequence[str], file: str, say: SheetWords) -> bool:
+    """Whether the title of a list, its file or its columns say that it holds sales."""
+    texts = (titled(text, say) for text in (*above, file.rpartition(".")[0]))
+    return _are_sales(columns, say) or next(filter(None, texts), "") == "sold"
+
+
+def _are_sales(columns: Columns, say: SheetWords) -> bool:
+    """Whether the columns are of sales alone: sold on, to whom or for what fee, and no purchase."""
+    dated = [each for each in columns if each.field in ("date", "sold_date")]
+    sold = any(is_of_sale(each.header, say) for each in dated)
+    beside = {named_field(each.header, say) for each in columns} & {"sold_fees", "sold_venue"}
+    return sold and bool(beside) and not any(is_of_purchase(each.header, say) for each in columns)
 
 
 def titled(text: str, say: SheetWords) -> str:

@@ -31,7 +31,8 @@ def housing_in(text: str, materials: Mapping[str, str], groups: Mapping[str, Wor
             return materials[found["led"] or found["behind"] or found["joined"]]
     _, *parts = _PARTS.split(text)
     framed = any(_is_frame(re.findall(r"\w+", part), groups) for part in parts)
-    return "frame" if framed else ""
+    named = groups.get("framed", frozenset()) | groups.get("framed-by", frozenset())
+    return "frame" if framed or _within(named).search(text) else ""
 
 
 def housing_of_cell(cell: str, materials: Mapping[str, str]) -> str:
@@ -45,6 +46,12 @@ def _is_frame(words: list[str], groups: Mapping[str, Words]) -> bool:
         return False
     by = bool({*words} & groups.get("framed-by", frozenset()))
     return by or words[-1] in groups.get("framed", ())
+
+
+@lru_cache(maxsize=8)
+def _within(frames: Words) -> re.Pattern[str]:
+    """A frame behind a word for being in it: 'in velvet frame', 'dans un petit cadre'."""
+    return re.compile(rf"\b(?:in|im|dans|sous|en|con)\W+(?:\w+\W+){{0,2}}(?:{_any(frames)})\b")
 
 
 @lru_cache(maxsize=8)

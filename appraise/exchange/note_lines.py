@@ -45,6 +45,10 @@ _BULLET = re.compile(r"\A(?:[-*•·–—>+]|\d{1,2}\)|\[[x ]?\])\s+")
 _SENTENCE = re.compile(r"(?<=[^\W\d_]{4}|[\d ][\d]{2}[$£€]|\d\d\d\d)\.\s+(?=[^\W\d_a-zà-ÿ]|\d)")
 _TIGHT = re.compile(r",(?=[^\s\d.\u2013\u2014-])|(?<!\d),(?=\d)")
 _COMMA = re.compile(r",\s+")
+_AND_PLACE = re.compile(
+    r"(?P<money>[$£€]?\s?\d[\d.,]*\s?(?:[$£€]|[^\W\d_]{2,7}\b)?)\s+"
+    r"(?P<place>(?:at|from|to|en|a|al|bei|beim|von|an|auf|chez|à|au|aux|da|dal|alla|bij|aan|op|van)\s+\D+)"
+)
 _MOST = 0.6  # share of lines that end with a place by which the others do
 _DEPICTS = re.compile(
     r"^[^A-Z]*$|\s(?:with|of|in|on|mit|im|am|avec|au|aux|met|con|col|y|et|und|and)\s"
@@ -321,6 +325,10 @@ def _part(part: str, line: _Line, say: SheetWords) -> list[str]:
     told = re.search(r"\d", part) and (alone or money_parts(part, say))
     if not line.price and told:
         line.price = part
+        return []
+    placed = None if line.price or line.venue else _AND_PLACE.fullmatch(part)
+    if placed and sheet_cells.is_amount(placed["money"]):
+        line.price, line.venue = placed["money"], placed["place"]
         return []
     event, rest = _event(part, say)
     if event:

@@ -54,14 +54,17 @@ def with_percent(name: str, cell: str, point: str, usual: str) -> dict[str, Mone
 
 def billed(values: dict[str, Any], price: Money, bill: Mapping[str, str], point: str) -> str:
     """Take the parts of a bill for the amount that was booked; why they are none."""
-    if "hammer" in bill and "fees" in bill:
+    sold = values["record"] == "sold"
+    if "fees" in bill and not sold:
         bill = {**{n: a for n, a in bill.items() if n != "fees"}, "premium": bill["fees"]}
     try:
         told = {name: sheet_cells.amount(one, point, price.currency) for name, one in bill.items()}
     except InputError:
         return "its text tells other amounts"
     first = [name for name in told if name not in BESIDE]
-    if len(first) != 1 or sum(one.amount for one in told.values()) != price.amount:
+    kept = -1 if sold else 1  # what a seller pays is off the price
+    booked = sum(one.amount * (kept if name == "fees" else 1) for name, one in told.items())
+    if len(first) != 1 or booked != price.amount:
         return "its text tells other amounts"
     values |= {name: one for name, one in told.items() if name in BESIDE}
     values["price"] = told[first[0]]

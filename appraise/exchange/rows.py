@@ -114,9 +114,20 @@ class RowReader:
         Raises:
             InputError: when the row cannot be read.
         """
-        say = self.cells.say
         cells = self.cells.said(row)
         doubt = self._doubt(cells)
+        try:
+            return self._read(row, cells, year, doubt)
+        except InputError as error:
+            if doubt:
+                raise UnsureRowError(doubt) from error
+            raise
+
+    def _read(
+        self, row: Sequence[str], cells: dict[str, str], year: str, doubt: str
+    ) -> RowRead:
+        """What a row gives, as `read` says, of which it is known why it may be no event."""
+        say = self.cells.say
         currency = _currency(cells.pop("currency", "").strip())
         values: dict[str, Any] = {"record": self.record, "channel": self.channel}
         amounts, unread = self._amounts(cells, currency)
@@ -139,6 +150,8 @@ class RowReader:
         used_total = priced(values, values["record"] == "sold" or self._is_commission())
         if self.record == "hammer" and self._is_unsold(values, row):
             values["record"] = "unsold"
+        if values["record"] == "hammer" and not any(values.get(name) for name in PRICES):
+            doubt = doubt or "its price is not told"
         if values["record"] == "bought" and not doubt:
             doubt = self._without_price(values, row, "record" in cells)
         values["extra"] = {**values.get("extra", {}), **self._others(row, used_total)}

@@ -17,9 +17,9 @@ from appraise.exchange.csv_file import OWN_HEADERS, own_entry
 from appraise.exchange.currencies import settle
 from appraise.exchange.events import (
     aside,
+    is_of_sales,
     stray,
     sums_below,
-    tells_of_sales,
     with_records,
     year_of_heading,
 )
@@ -94,7 +94,7 @@ def read_csv(data: bytes, file: str, read_as: ReadAs | None = None) -> Preview:
         found = sectioned(replace(found, rows=without_dittos(found.rows, say)), say)
         found = one_money(found, say)
     named = columns(found.header, chosen.columns, file, say)
-    if tells_of_sales(found.above, file, say):
+    if is_of_sales(named, found.above, file, say):
         named = of_sales(named)
     if found.written in OWN_HEADERS and not chosen.columns:
         return _own(found, named, file, chosen.base)
@@ -121,7 +121,7 @@ def _strangers(found: SheetTable, named: Columns, file: str, chosen: ReadAs) -> 
     if chosen.blank_days != "unknown":
         rows, merged = filled_down(rows, named, sure=chosen.blank_days == "above")
     rows, named = with_sections(rows, named, found.sections)
-    sales = tells_of_sales(found.above, file, chosen.say)
+    sales = is_of_sales(named, found.above, file, chosen.say)
     told = (dict(zip(named, row, strict=False)) for _, row in rows)
     records = [cell for one in told for each, cell in one.items() if each.field == "record"]
     words = with_records(chosen.words, named, records, chosen.say, sales)

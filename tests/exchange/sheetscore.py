@@ -192,9 +192,10 @@ STRICT: list[bool] = []
 
 
 def is_title(want: Mapping[str, str], got: Mapping[str, str]) -> bool:
-    """Whether a title is the label's less what the entry tells elsewhere, before or behind it."""
-    before, found, behind = folded(want["title"]).partition(folded(got["title"]))
-    if not got["title"] or not found:
+    """Whether a title is the label's but for what the entry tells elsewhere, before or behind."""
+    short, long = sorted((folded(want["title"]), folded(got["title"])), key=len)
+    before, found, behind = long.partition(short)
+    if not short or not found:
         return False
     say, elsewhere = shipped_vocabulary(), {*re.findall(r"\w+", folded(got["elsewhere"]))}
     return all(_is_told(part, elsewhere, say) for part in (before, behind))
