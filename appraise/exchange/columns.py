@@ -308,6 +308,10 @@ def _believed_money(
         return each.taken_for("", "its cells are no amounts")
     if each.field in BESIDE and _are_estimates(each, cells, taken, say):
         return each.taken_for("", "its cells are estimates")
+    told = share(cells, lambda one: has_figure(one) or bool(event_in_amount(one, say)))
+    numbered = any(has_figure(in_figures(cell, say)) for cell in cells)
+    if not told and not numbered:
+        return each.taken_for("", "none of its cells is an amount")
     if each.field not in PRICES and not share(cells, has_figure):
         return each.taken_for("", "none of its cells is an amount")
     return each

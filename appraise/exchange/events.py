@@ -73,6 +73,7 @@ def with_records(
     column = any(each.field == "hammer" for each in columns)
     failed = bool({"unsold", "passed"} & (said | told))
     results = failed and (column or (hammered and "bought" not in said))
+    lost = column and "hammer" in said  # who passed on a lot calls it so, and a lost one lost
     bought_once = _is_status(columns, told, say)
 
     words, letters = short_words(words), letters_of_deals(given)
@@ -88,7 +89,7 @@ def with_records(
             return "sold"
         if results and meant == "sold":
             return "hammer"
-        if results and plain in ("passed", "pass") and "bought" not in said:
+        if results and plain in ("passed", "pass") and (lost or "bought" not in said):
             return "unsold"
         if bought_once and meant in ("sold", "asking"):
             return "bought"
@@ -308,7 +309,7 @@ def stray(rows: Sequence[Row], columns: Columns, say: SheetWords) -> Iterator[in
     for number, row in undated if len(undated) < _SHARE * len(rows) else ():
         title, *_ = (*_under(row, fields, ("title",)), "")
         amounts = list(_under(row, fields, MONEY_TARGETS))
-        alone = sum(1 for cell in row if cell.strip()) == 2
+        alone = sum(1 for cell in row if cell.strip()) == 1 + len(amounts)
         if title and amounts and alone and not say.of_title(title):
             yield number
 

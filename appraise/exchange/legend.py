@@ -7,21 +7,21 @@ from dataclasses import replace
 from appraise.base.oneline import folded
 from appraise.exchange.vocabulary import SheetWords, bare
 
+_SEVERAL = re.compile(r"[,;]\s+")
 _LINE = re.compile(r"\s*(?P<short>[^\W\d_][\w./]{0,9})\s*[=:]\s*(?P<says>\S.{1,80})\s*\Z")
 
 
-def with_legend(say: SheetWords, aside: Sequence[Sequence[str]]) -> SheetWords:
-    """The words with abbreviations of what happened that rows of the sheet explain."""
+def with_legend(say: SheetWords, lines: Sequence[Sequence[str]]) -> SheetWords:
+    """The words with abbreviations of what happened that lines of the sheet explain."""
     told, none = dict[str, str](), set[str]()
-    for cells in aside:
-        filled = [cell for cell in cells if cell.strip()]
-        match = _LINE.match(filled[0]) if len(filled) == 1 else None
-        if not match:
-            continue
-        event = _event_in(match["says"], say)
+    alone = (filled[0] for cells in lines if len(filled := [*filter(str.strip, cells)]) == 1)
+    parts = (part for text in alone for part in (text, *_SEVERAL.split(text)))
+    for match in filter(None, map(_LINE.match, parts)):
+        known = say.event(match["short"])  # which only a clear word says otherwise
+        event = say.event(match["says"]) if known else _event_in(match["says"], say)
         if event:
             told[bare(match["short"])] = event
-        elif any(say.has("no-event", word) for word in _words(match["says"])):
+        elif not known and any(say.has("no-event", word) for word in _words(match["says"])):
             none.add(bare(match["short"]))
     known = say.groups.get("no-event", frozenset()) - told.keys()
     groups = {**say.groups, "no-event": known | none}

@@ -323,8 +323,9 @@ def _part(part: str, line: _Line, say: SheetWords) -> list[str]:
     """What a part still tells once what happened and its amounts are taken out of it."""
     alone = sheet_cells.is_amount(only_amount(part, say))
     told = re.search(r"\d", part) and (alone or money_parts(part, say))
-    if not line.price and told:
-        line.price = part
+    both = f"{line.price}; {part}" if line.price else part
+    if told and (not line.price or len(money_parts(both, say)) > 1):
+        line.price = both
         return []
     placed = None if line.price or line.venue else _AND_PLACE.fullmatch(part)
     if placed and sheet_cells.is_amount(placed["money"]):

@@ -57,9 +57,16 @@ def event_of_remark(note: str, priced: bool, say: SheetWords) -> str:
         event = say.event(part)
         if event == "asking" and " " in part:
             return event
+        if event == "sold" and any(_tells_fees(one, say) for one in parts_of(note)):
+            return event
         if not priced and (placed := event_of_place(part, say)) in ("gift", "swap"):
             return placed
     return ""
+
+
+def _tells_fees(part: str, say: SheetWords) -> bool:
+    """Whether a part of a remark tells what a seller pays."""
+    return bool({"fees", "premium"} & money_parts(part, say).keys())
 
 
 def amounts_of_remark(note: str, say: SheetWords) -> dict[str, str]:
@@ -67,7 +74,7 @@ def amounts_of_remark(note: str, say: SheetWords) -> dict[str, str]:
     told = dict[str, str]()
     for part in parts_of(note):
         found = money_parts(_PERCENT.sub("", part).replace("=", " "), say)
-        if found and found.keys() <= {"postage", "asked", "offered", "premium"}:
+        if found and found.keys() <= {"postage", "asked", "offered", "premium", "fees"}:
             told = {**found, **told}
     return told
 

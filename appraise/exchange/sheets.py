@@ -10,6 +10,7 @@ from dataclasses import replace
 
 from appraise.base.dataclass import dataclass
 from appraise.base.errors import InputError
+from appraise.base.oneline import folded
 from appraise.exchange import sheet_cells
 from appraise.exchange.cells import CellReader
 from appraise.exchange.columns import columns, fitted, of_sales
@@ -34,13 +35,13 @@ from appraise.exchange.note_lines import parted
 from appraise.exchange.placed_days import with_days_parted
 from appraise.exchange.preview import BadRow, Preview, ReadAs, SheetQuestion
 from appraise.exchange.questions import Settled, settled
-from appraise.exchange.rows import RowReader, UnsureRowError
+from appraise.exchange.rows import RowRead, RowReader, UnsureRowError
 from appraise.exchange.sections import one_money, sectioned, with_sections
 from appraise.exchange.sheet_column import Columns
 from appraise.exchange.tables import SheetTable, table
 from appraise.exchange.vocabulary import SheetWords
 from appraise.exchange.words import with_meanings
-from appraise.records.entry import ATTRIBUTES, Entry
+from appraise.records.entry import ATTRIBUTES, OPEN_WORDS, Entry
 from appraise.store.log import Log
 
 __all__ = ["BadRow", "Preview", "ReadAs", "SheetQuestion", "import_csv", "read_csv"]
@@ -64,6 +65,8 @@ _EVENTS = {
 
 
 _STRAY = "neither a day nor the words of a piece"
+_OTHER = "it names no photograph, as the other rows do"
+_MANY, _RARE = 6, 0.15  # rows, and the share of those that name no photograph
 _AMOUNTS = _EVENTS - {"date", "sold_date"}
 
 
@@ -116,7 +119,8 @@ def read_csv(data: bytes, file: str, read_as: ReadAs | None = None) -> Preview:
 def _strangers(found: SheetTable, named: Columns, file: str, chosen: ReadAs) -> Preview:
     """A file that somebody else wrote, its columns known."""
     parts = _parted(found, named, chosen.say, year_of_heading([file]))
-    chosen = replace(chosen, say=with_legend(chosen.say, [one.cells for one in parts.aside]))
+    told_aside = [*((text,) for text in found.above), *(one.cells for one in parts.aside)]
+    chosen = replace(chosen, say=with_legend(chosen.say, told_aside))
     rows, merged = parts.rows, None
     if chosen.blank_days != "unknown":
         rows, merged = filled_down(rows, named, sure=chosen.blank_days == "above")
@@ -223,7 +227,7 @@ def _with_rows(
     chosen: ReadAs,
 ) -> Preview:
     """The file with its rows read, and why the others are not taken in."""
-    entries, keys = list[Entry](), list[str]()
+    entries, keys, reads = list[Entry](), list[str](), list[tuple[int, RowRead]]()
     bad, doubtful, unsure = list[BadRow](), list[BadRow](), list[BadRow]()
     for number, row in rows:
         try:
@@ -232,8 +236,12 @@ def _with_rows(
             sort = unsure if isinstance(error, UnsureRowError) else bad
             sort.append(BadRow(number, str(error), original[number]))
             continue
-        if read.doubt and chosen.doubtful != "import":
-            doubtful.append(BadRow(number, read.doubt, original[number]))
+        reads.append((number, read))
+    other = _other_things(reads, looked.columns, chosen.say)
+    for number, read in reads:
+        doubt = read.doubt or (_OTHER if number in other else "")
+        if doubt and chosen.doubtful != "import":
+            doubtful.append(BadRow(number, doubt, original[number]))
             continue
         entries += read.entries
         known = "\n".join(cell.strip() for cell in original[number] if cell.strip())
@@ -251,6 +259,20 @@ def _with_rows(
         doubtful=tuple(doubtful),
         questions=questions,
     )
+
+
+def _other_things(
+    reads: Sequence[tuple[int, RowRead]], named: Columns, say: SheetWords
+) -> frozenset[int]:
+    """Rows whose title names no photograph, where nearly all others do: orders of other things."""
+    told = {number: read.entries[0] for number, read in reads if not read.doubt}
+    if any(each.field in OPEN_WORDS for each in named) or len(told) < _MANY:
+        return frozenset()
+    unnamed = {n: one for n, one in told.items() if not (one.process or one.format or one.housing)}
+    if len(unnamed) > _RARE * len(told):
+        return frozenset()
+    pictured = say.any_of("picture")
+    return frozenset(n for n, one in unnamed.items() if not pictured.search(folded(one.title)))
 
 
 def _of_doubt(doubtful: Sequence[BadRow]) -> SheetQuestion:

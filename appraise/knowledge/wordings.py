@@ -103,7 +103,7 @@ class Phrase:
 
 SHEET_PLACES = (
     "heading", "other-figures", "weak", "of-a-sale", "of-a-purchase", "event", "no-event", "mine",
-    "title", "state", "total", "total-alone", "called-off", "auxiliary", "material",
+    "title", "state", "total", "total-alone", "called-off", "picture", "auxiliary", "material",
     "container", "between", "framed", "framed-by", "lacking", "part-payment", "other-thing",
     "cell", "within", "money", "nothing-beside", "yes", "no", "day-unknown", "continental", "place",
     "from", "booking", "own", "seller", "nothing", "number", "empty",
