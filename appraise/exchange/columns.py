@@ -25,12 +25,7 @@ from appraise.exchange.cell_kinds import (
 )
 from appraise.exchange.csv_file import plain
 from appraise.exchange.currencies import header_currency
-from appraise.exchange.events import (
-    event_in_amount,
-    is_total,
-    letters_of_deals,
-    year_of_heading,
-)
+from appraise.exchange.events import event_in_amount, letters_of_deals
 from appraise.exchange.header_words import (
     DATE_TARGETS,
     MONEY_TARGETS,
@@ -45,6 +40,7 @@ from appraise.exchange.header_words import (
     second_field,
 )
 from appraise.exchange.money_words import in_figures, tells_several
+from appraise.exchange.no_entries import is_total, year_of_heading
 from appraise.exchange.sheet_cells import has_figure, is_currency, is_signed, without_yes
 from appraise.exchange.sheet_column import Columns, SheetColumn, put
 from appraise.exchange.tables import SheetTable
@@ -310,7 +306,7 @@ def _believed_money(
         return each.taken_for("", "its cells are estimates")
     told = share(cells, lambda one: has_figure(one) or bool(event_in_amount(one, say)))
     numbered = any(has_figure(in_figures(cell, say)) for cell in cells)
-    if not told and not numbered:
+    if not told and not numbered and (len(cells) > 1 or taken & set(PRICES) - {each.field}):
         return each.taken_for("", "none of its cells is an amount")
     if each.field not in PRICES and not share(cells, has_figure):
         return each.taken_for("", "none of its cells is an amount")

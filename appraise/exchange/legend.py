@@ -17,11 +17,11 @@ def with_legend(say: SheetWords, lines: Sequence[Sequence[str]]) -> SheetWords:
     alone = (filled[0] for cells in lines if len(filled := [*filter(str.strip, cells)]) == 1)
     parts = (part for text in alone for part in (text, *_SEVERAL.split(text)))
     for match in filter(None, map(_LINE.match, parts)):
-        known = say.event(match["short"])  # which only a clear word says otherwise
-        event = say.event(match["says"]) if known else _event_in(match["says"], say)
+        meant = say.event(match["short"])  # which only a clear word says otherwise
+        event = say.event(match["says"]) if meant else _event_in(match["says"], say)
         if event:
             told[bare(match["short"])] = event
-        elif not known and any(say.has("no-event", word) for word in _words(match["says"])):
+        elif not meant and any(say.has("no-event", word) for word in _words(match["says"])):
             none.add(bare(match["short"]))
     known = say.groups.get("no-event", frozenset()) - told.keys()
     groups = {**say.groups, "no-event": known | none}

@@ -18,15 +18,9 @@ from appraise.exchange.account import bill_of, piece_of
 from appraise.exchange.cells import CellReader, without_sign
 from appraise.exchange.csv_file import from_json_cell, plain
 from appraise.exchange.currencies import Currencies, amounts_of
-from appraise.exchange.events import (
-    is_mine,
-    is_no_event,
-    is_of_postage,
-    is_other_thing,
-    tells_mine,
-    went_back,
-)
+from appraise.exchange.events import is_mine, is_no_event, tells_mine
 from appraise.exchange.header_words import DATE_TARGETS, MONEY_TARGETS, SALE, SIDES, plain_name
+from appraise.exchange.no_entries import is_of_postage, is_other_thing, went_back
 from appraise.exchange.remarks import parts_of, tells_amount, without_call
 from appraise.exchange.row_prices import PRICES, billed, priced, with_percent
 from appraise.exchange.vocabulary import bare
@@ -123,9 +117,7 @@ class RowReader:
                 raise UnsureRowError(doubt) from error
             raise
 
-    def _read(
-        self, row: Sequence[str], cells: dict[str, str], year: str, doubt: str
-    ) -> RowRead:
+    def _read(self, row: Sequence[str], cells: dict[str, str], year: str, doubt: str) -> RowRead:
         """What a row gives, as `read` says, of which it is known why it may be no event."""
         say = self.cells.say
         currency = _currency(cells.pop("currency", "").strip())
@@ -182,7 +174,7 @@ class RowReader:
             told = self.told_by(cell) if " " in cell else {}
             for other, word in {**told, **self.cells.say.of_title(cell)}.items():
                 free = other != name and other in OPEN_WORDS and not values.get(other)
-                if free and re.search(r"\w\W\w", cell):
+                if free and re.search(r"\w\W+\w", cell):
                     values[other] = word
         title = values.get("title", "")
         own = {each.field for each in self.cells.columns}

@@ -16,21 +16,16 @@ from appraise.exchange.cells import CellReader
 from appraise.exchange.columns import columns, fitted, of_sales
 from appraise.exchange.csv_file import OWN_HEADERS, own_entry
 from appraise.exchange.currencies import settle
-from appraise.exchange.events import (
-    aside,
-    is_of_sales,
-    stray,
-    sums_below,
-    with_records,
-    year_of_heading,
-)
+from appraise.exchange.events import is_of_sales, with_records
 from appraise.exchange.former import with_former
 from appraise.exchange.header_words import TARGETS
 from appraise.exchange.intake import Taken, take_in
+from appraise.exchange.joined_days import with_days_joined
 from appraise.exchange.layout import Row
 from appraise.exchange.legend import returned_aside, with_legend
 from appraise.exchange.measures import with_units
 from appraise.exchange.merged import filled_down, without_dittos
+from appraise.exchange.no_entries import aside, stray, sums_below, year_of_heading
 from appraise.exchange.note_lines import parted
 from appraise.exchange.placed_days import with_days_parted
 from appraise.exchange.preview import BadRow, Preview, ReadAs, SheetQuestion
@@ -66,7 +61,7 @@ _EVENTS = {
 
 _STRAY = "neither a day nor the words of a piece"
 _OTHER = "it names no photograph, as the other rows do"
-_MANY, _RARE = 6, 0.15  # rows, and the share of those that name no photograph
+_MANY, _RARE, _SOME = 6, 0.15, 0.3  # rows, and the shares that name no photograph, or nothing
 _AMOUNTS = _EVENTS - {"date", "sold_date"}
 
 
@@ -95,7 +90,7 @@ def read_csv(data: bytes, file: str, read_as: ReadAs | None = None) -> Preview:
     found = table(data, file, say, encoding=chosen.encoding, delimiter=chosen.delimiter)
     if found.written not in OWN_HEADERS:
         found = sectioned(replace(found, rows=without_dittos(found.rows, say)), say)
-        found = one_money(found, say)
+        found = with_days_joined(one_money(found, say), say)
     named = columns(found.header, chosen.columns, file, say)
     if is_of_sales(named, found.above, file, say):
         named = of_sales(named)
@@ -227,16 +222,8 @@ def _with_rows(
     chosen: ReadAs,
 ) -> Preview:
     """The file with its rows read, and why the others are not taken in."""
-    entries, keys, reads = list[Entry](), list[str](), list[tuple[int, RowRead]]()
-    bad, doubtful, unsure = list[BadRow](), list[BadRow](), list[BadRow]()
-    for number, row in rows:
-        try:
-            read = reader.read(row, years[number])
-        except InputError as error:
-            sort = unsure if isinstance(error, UnsureRowError) else bad
-            sort.append(BadRow(number, str(error), original[number]))
-            continue
-        reads.append((number, read))
+    entries, keys, doubtful = list[Entry](), list[str](), list[BadRow]()
+    reads, bad, unsure = _read_rows(rows, original, years, reader)
     other = _other_things(reads, looked.columns, chosen.say)
     for number, read in reads:
         doubt = read.doubt or (_OTHER if number in other else "")
@@ -261,18 +248,38 @@ def _with_rows(
     )
 
 
-def _other_things(
-    reads: Sequence[tuple[int, RowRead]], named: Columns, say: SheetWords
-) -> frozenset[int]:
+Reads = list[tuple[int, RowRead]]
+
+
+def _read_rows(
+    rows: Sequence[Row],
+    original: dict[int, tuple[str, ...]],
+    years: dict[int, str],
+    reader: RowReader,
+) -> tuple[Reads, list[BadRow], list[BadRow]]:
+    """What the rows give, those that cannot be read, and those of which it is not sure."""
+    reads, bad, unsure = Reads(), list[BadRow](), list[BadRow]()
+    for number, row in rows:
+        try:
+            reads.append((number, reader.read(row, years[number])))
+        except InputError as error:
+            sort = unsure if isinstance(error, UnsureRowError) else bad
+            sort.append(BadRow(number, str(error), original[number]))
+    return reads, bad, unsure
+
+
+def _other_things(reads: Reads, named: Columns, say: SheetWords) -> frozenset[int]:
     """Rows whose title names no photograph, where nearly all others do: orders of other things."""
     told = {number: read.entries[0] for number, read in reads if not read.doubt}
-    if any(each.field in OPEN_WORDS for each in named) or len(told) < _MANY:
+    if len(told) < _MANY:
         return frozenset()
     unnamed = {n: one for n, one in told.items() if not (one.process or one.format or one.housing)}
-    if len(unnamed) > _RARE * len(told):
-        return frozenset()
+    bare = frozenset(number for number, one in unnamed.items() if not one.title)
+    bare = bare if len(bare) <= _SOME * len(told) else frozenset()
+    if any(each.field in OPEN_WORDS for each in named) or len(unnamed) > _RARE * len(told):
+        return bare
     pictured = say.any_of("picture")
-    return frozenset(n for n, one in unnamed.items() if not pictured.search(folded(one.title)))
+    return bare | {n for n, one in unnamed.items() if not pictured.search(folded(one.title))}
 
 
 def _of_doubt(doubtful: Sequence[BadRow]) -> SheetQuestion:

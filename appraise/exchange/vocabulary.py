@@ -66,7 +66,7 @@ class SheetWords:
         word = bare(cell.replace("\u2019", "'"))
         known = self.events.get(word) or self.events.get(word.replace("'", " "))
         found = known or _inflected(self).get(participle(word), "")
-        led = "" if found else _auxiliary(self).match(word)
+        led = None if found else _auxiliary(self).match(word)
         if led and led.end() < len(word):
             return self.event(word[led.end() :])
         return "" if found == _NONE else found

@@ -41,9 +41,12 @@ FORMATS = (
 )  # fmt: skip
 """Formats that the labels know; others are not compared."""
 JOINING = frozenset(
-    "a an the at in on for from to and plus of el la los las en por para de del y mas le les un une "
-    "au aux a chez pour et il lo da dal di per e der die das den ein eine bei fur auf und het een "
-    "op bij voor met van lot".split()
+    re.findall(
+        r"\w+",
+        "a an the at in on for from to and plus of lot el la los las en por para de del y mas le "
+        "les un une au aux chez pour et il lo da dal di per e der die das den ein eine bei fur auf "
+        "und het een op bij voor met van",
+    )
 )
 """Words that join what stands before and behind a piece in a sentence."""
 BESIDE = ("premium", "tax", "fees", "postage")
