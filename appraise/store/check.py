@@ -14,6 +14,7 @@ from appraise.records.record_types import type_of
 from appraise.store import current_state, revisions
 from appraise.store.faults import FULL, DamageError, as_kept, damaged, faults_told
 from appraise.store.files import duplicate, inspect, open_existing, workshop
+from appraise.store.held import is_held
 from appraise.store.migrations import pending
 from appraise.store.pictures import digest_of, path_of
 from appraise.store.revisions import COLUMNS, Revision, revision_id
@@ -75,6 +76,8 @@ _HELD = {
 
 def _where(path: Path) -> Iterator[str]:
     """What of a log that cannot even be copied cannot be read to its end."""
+    if is_held(path):
+        return  # closing such a connection would drop the locks of the other
     uri = f"{path.absolute().as_uri()}?mode=ro&immutable=1"
     tables = "SELECT name FROM sqlite_master WHERE type = 'table' ORDER BY rootpage"
     try:

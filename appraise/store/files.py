@@ -8,11 +8,14 @@ from pathlib import Path
 
 from appraise.base.errors import StoreError
 from appraise.store.faults import damaged, faults_told, foreign
+from appraise.store.held import connect as connect_held
+from appraise.store.held import is_held, unheld
 from appraise.store.migrations import APPLICATION_ID, migrate
 from appraise.store.transaction import connect
 
 _HEADER = 100  # bytes; sqlite.org/fileformat2.html, section 1.3
 _DAY = 86_400  # seconds
+_WAIT = 5.0  # seconds for another program's write
 _MAGIC = b"SQLite format 3\x00"
 JOURNALS = ("-wal", "-shm")
 # What SQLite says where it cannot lay its own files beside a database.
@@ -44,12 +47,20 @@ def ensure(path: Path, time: str) -> None:
 def inspect(path: Path) -> None:
     """Read a file's header without opening the database, so that nothing is touched.
 
+    A log that this process has open was looked at before, and must not be read beside.
+
     Raises:
         StoreError: when it is no log, or is shorter than it says and has no journal.
         OSError: when it cannot be read.
     """
     if path.is_dir():
         raise foreign(path)
+    with unheld(path) as free:
+        if free:
+            _inspect(path)
+
+
+def _inspect(path: Path) -> None:
     with path.open("rb") as file:
         head = file.read(_HEADER)
     size = path.stat().st_size
@@ -137,7 +148,7 @@ def duplicate(source: Path, target: Path) -> None:
             old.backup(new)
             new.execute("PRAGMA journal_mode = DELETE")
     except sqlite3.OperationalError as error:
-        if error.sqlite_errorcode & 0xFF not in _NO_JOURNAL:
+        if error.sqlite_errorcode & 0xFF not in _NO_JOURNAL or is_held(source):
             raise
         from shutil import copyfile
 
@@ -156,8 +167,7 @@ def reading(path: Path) -> sqlite3.Connection:
     not would leave an empty journal where there was none.
     """
     mode = "ro" if journal(path, "-wal").exists() else "rw"
-    uri = f"{path.absolute().as_uri()}?mode={mode}"
-    return sqlite3.connect(uri, uri=True, isolation_level=None)
+    return connect_held(path, f"mode={mode}", wait_seconds=_WAIT)
 
 
 @contextmanager
@@ -232,9 +242,9 @@ def _looked_at(path: Path, error: sqlite3.OperationalError) -> sqlite3.Connectio
     if (getattr(error, "sqlite_errorcode", None) or 0) & 0xFF not in _NO_JOURNAL:
         raise error
     left = journal(path, "-wal")
-    sure = "" if left.exists() and left.stat().st_size else "&immutable=1"
-    uri = f"{path.absolute().as_uri()}?mode=ro{sure}"
-    connection = sqlite3.connect(uri, uri=True, isolation_level=None, cached_statements=256)
+    journalled = left.exists() and left.stat().st_size
+    sure = "" if journalled or is_held(path) else "&immutable=1"  # closing one drops locks too
+    connection = connect_held(path, f"mode=ro{sure}")
     try:
         connection.execute("SELECT count(*) FROM sqlite_master").fetchone()
     except sqlite3.Error:

@@ -12,6 +12,7 @@ from pathlib import Path
 
 from appraise.store.faults import damaged, faults_told
 from appraise.store.files import sync_file, workshop
+from appraise.store.held import unheld
 
 PACKED = ".gz"
 """What the name of a packed copy ends in."""
@@ -27,8 +28,11 @@ def is_packed(path: Path) -> bool:
     """Whether a file is packed, by how it begins."""
     if not path.is_file():
         return False
-    with path.open("rb") as file:
-        return file.read(2) == _MAGIC
+    with unheld(path) as free:
+        if not free:
+            return False
+        with path.open("rb") as file:
+            return file.read(2) == _MAGIC
 
 
 def pack(source: Path, target: Path, row: int) -> None:

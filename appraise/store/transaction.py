@@ -5,6 +5,8 @@ from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
+from appraise.store import held
+
 WAIT_SECONDS = 10.0
 
 
@@ -20,13 +22,7 @@ def connect(path: Path, *, wait_seconds: float = WAIT_SECONDS) -> sqlite3.Connec
     Raises:
         sqlite3.Error: when the file cannot be opened or is no database.
     """
-    connection = sqlite3.connect(
-        f"{path.absolute().as_uri()}?mode=rw",
-        uri=True,
-        timeout=wait_seconds,
-        isolation_level=None,
-        cached_statements=256,
-    )
+    connection = held.connect(path, "mode=rw", wait_seconds=wait_seconds)
     try:
         connection.execute("PRAGMA journal_mode = WAL")
         connection.execute("PRAGMA synchronous = FULL")

@@ -1,0 +1,85 @@
+"""A log that is open in one program while others use it: nothing of it is lost.
+
+"How To Corrupt An SQLite Database File", 2.2 (sqlite.org): a handle of the file that is closed in the
+program drops its locks, and the next program to close the log takes the journal away.
+"""
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from store.logkit import bought, opened
+
+from appraise.store import backup, check
+from appraise.store.log import Log
+from appraise.store.packing import is_packed
+
+ANOTHER = """
+import sys
+from pathlib import Path
+from store.logkit import opened
+with opened(Path(sys.argv[1]), machine="other") as log:
+    print(log.connection.execute("SELECT count(*) FROM shelf").fetchone()[0])
+"""
+
+
+def count_elsewhere(path: Path) -> int:
+    """How many prices another program finds, which opens the log and closes it again."""
+    told = subprocess.run(
+        [sys.executable, "-c", ANOTHER, str(path)], capture_output=True, text=True, check=True
+    )
+    return int(told.stdout)
+
+
+def opened_again(path: Path, log: Log) -> None:
+    with opened(path):
+        pass
+
+
+def backed_up(path: Path, log: Log) -> None:
+    backup.back_up(path, "2024-05-31T12:00:00Z")
+
+
+def checked(path: Path, log: Log) -> None:
+    assert not check.check(path).problems
+
+
+def looked_at(path: Path, log: Log) -> None:
+    assert not is_packed(path)
+
+
+def daily(path: Path, log: Log) -> None:
+    backup.daily(path, "2030-05-31T12:00:00Z")
+
+
+@pytest.mark.parametrize("act", [opened_again, backed_up, checked, looked_at, daily])
+def test_what_is_written_after_another_program_came_and_went_is_kept(tmp_path, act):
+    path = tmp_path / "log.sqlite"
+    with opened(path) as log:
+        log.commit([bought("one")])
+        act(path, log)
+        assert count_elsewhere(path) == 1
+        log.commit([bought("two")])
+        assert count_elsewhere(path) == 2
+        assert path.with_name("log.sqlite-wal").exists()
+        log.commit([bought("three")])
+    assert count_elsewhere(path) == 3
+
+
+def test_a_restore_is_refused_while_the_log_is_open_twice_here(tmp_path):
+    path = tmp_path / "log.sqlite"
+    with opened(path) as log:
+        log.commit([bought("one")])
+        made = backup.back_up(path, "2024-05-31T12:00:00Z")
+        code = (
+            "import sys; from pathlib import Path; from appraise.store import backup;"
+            "backup.restore(Path(sys.argv[1]), Path(sys.argv[2]), '2024-06-01T12:00:00Z')"
+        )
+        told = subprocess.run(
+            [sys.executable, "-c", code, str(path), str(made.path)],
+            capture_output=True, text=True, check=False,
+        )  # fmt: skip
+        assert told.returncode and "StoreError" in told.stderr
+        log.commit([bought("two")])
+    assert count_elsewhere(path) == 2
