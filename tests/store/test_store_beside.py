@@ -1,7 +1,7 @@
 """A log that is open in one program while others use it: nothing of it is lost.
 
-"How To Corrupt An SQLite Database File", 2.2 (sqlite.org): a handle of the file that is closed in the
-program drops its locks, and the next program to close the log takes the journal away.
+"How To Corrupt An SQLite Database File", 2.2 (sqlite.org): a handle of the file that is closed in
+the program drops its locks, and the next program to close the log takes the journal away.
 """
 
 import subprocess
@@ -80,6 +80,7 @@ def test_a_restore_is_refused_while_the_log_is_open_twice_here(tmp_path):
             [sys.executable, "-c", code, str(path), str(made.path)],
             capture_output=True, text=True, check=False,
         )  # fmt: skip
-        assert told.returncode and "StoreError" in told.stderr
+        assert told.returncode
+        assert "StoreError" in told.stderr
         log.commit([bought("two")])
     assert count_elsewhere(path) == 2
