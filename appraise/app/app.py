@@ -70,7 +70,7 @@ class AppraiseApp(App[None], inherit_bindings=False):
     def after_first_paint(self) -> None:
         """Read the log and how the other screens look, then the knowledge; back up once a day."""
         if isinstance(self.screen, Desk):
-            self.screen.begin()
+            self.screen.read()
         self.stylesheet.read(SCREENS)
         self.refresh_css(animate=False)
         session = self.session

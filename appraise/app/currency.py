@@ -72,7 +72,10 @@ def choose_currency(sheet: Sheet[Any], then: Callable[[], object]) -> None:
     codes = sorted(EXPONENTS, key=lambda code: (code != local, code != usual, code))
 
     def taken(code: str | None) -> None:
-        if sheet.attempt(lambda: session.choose_currency(code or usual)):
+        chosen = code or usual
+        if sheet.attempt(lambda: session.log.set_base_currency(chosen)):
+            session.settings = replace(session.settings, currency=chosen)
+            session.changes += 1
             then()
 
     at = usual if session.log.currency_chosen or not local else local

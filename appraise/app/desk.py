@@ -73,9 +73,6 @@ class Desk(Undoes, Sheet[None]):
     def on_mount(self) -> None:
         self.set_interval(MINUTE, self._tick)
 
-    def begin(self) -> None:
-        self.reread()
-
     def _tick(self) -> None:
         """Time has passed for the lots that are followed."""
         if self._lots and self.is_current:
@@ -84,23 +81,25 @@ class Desk(Undoes, Sheet[None]):
     def on_screen_resume(self) -> None:
         """Read the log again: something may have been logged or begun since it was shown."""
         if self._desk:
-            self.reread()
+            self.read()
 
-    def _look(self) -> None:
+    def read(self) -> None:
+        """Show the log as it is now."""
         session, log = self.session, self.session.log
         code = session.settings.currency
         self._desk = self._desk or Desktop(code, session.demo)
 
-        def read() -> None:
+        def look() -> None:
             drafts, lately = log.drafts(), log.entries(limit=LATELY)
             lots, purse = followed(log, code, session.as_of)
             seen, wants = tuple(map(glance, drafts)), wanting(session)
             self._desk = Desktop(code, session.demo, seen, lately, purse, wants)
             self._drafts, self._lots = drafts, lots
 
-        self.attempt(read)
+        self.attempt(look)
         self._at = max(0, min(self._at, len(self._drafts) - 1))
         self._be_discreet()
+        self.redraw()
 
     def _be_discreet(self) -> None:
         """Where a piece of today lies on the table that is met at a stall, hide amounts.
@@ -116,12 +115,8 @@ class Desk(Undoes, Sheet[None]):
 
     def ready(self) -> None:
         """The knowledge has come: say what is due, open the piece that was asked for."""
-        self.reread()
+        self.read()
         super().ready()
-
-    def reread(self) -> None:
-        self._look()
-        self.redraw()
 
     def action_step(self, by: int) -> None:
         self._at = max(0, min(len(self._drafts) - 1, self._at + by))
@@ -129,7 +124,7 @@ class Desk(Undoes, Sheet[None]):
 
     def action_take_up(self, number: int = 0) -> None:
         if not self._desk:
-            self.begin()
+            self.read()
         place = number - 1 if number else self._at
         if place < len(self._drafts):
             draft = self._drafts[place]

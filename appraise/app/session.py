@@ -16,7 +16,6 @@ from appraise.base.errors import InputError
 from appraise.base.moments import local, on_day
 from appraise.base.places import Home
 from appraise.base.settings import Settings
-from appraise.records.entry import Entry
 from appraise.records.values import Author
 from appraise.store.log import Log, open_log
 from appraise.store.machines import Machine
@@ -29,7 +28,6 @@ if TYPE_CHECKING:
     from appraise.knowledge.records import Knowledge
     from appraise.pricing.estimate import Prices
     from appraise.records.piece import Piece
-    from appraise.records.venue import Venue
     from appraise.records.venuebook import VenueBook
     from appraise.records.want import Want
     from appraise.verdict import Verdict
@@ -190,16 +188,6 @@ class Session:
     def marks(self) -> Marks:
         return marks_for(self.settings.ascii)
 
-    def choose_currency(self, code: str) -> None:
-        """Keep all prices in another currency from now on.
-
-        Raises:
-            InputError: when the code is not known.
-        """
-        self.log.set_base_currency(code)
-        self.settings = replace(self.settings, currency=code)
-        self.changes += 1
-
     @property
     def prices(self) -> Prices | None:
         return self.learnt.prices if self.learnt else None
@@ -243,28 +231,6 @@ class Session:
         told = (("on your list", wanted), ("you already own a similar one", mine))
         return "; ".join(f"{says}: {_first(titles)}" for says, titles in told if titles)
 
-    def keep_venue(self, venue: Venue) -> None:
-        """Keep a venue's terms; the log has to be learnt anew under them.
-
-        Raises:
-            StoreError: when the log cannot be written.
-        """
-        from appraise.store.venue_book import keep_venue
-
-        keep_venue(self.log, venue)
-        self.read_book()
-        self.changes += 1
-
-    def terms_of(self, piece: Piece) -> Venue:
-        """The terms under which a piece is bought where it is met.
-
-        Raises:
-            InputError: where a rate is missing, with the way to enter it.
-        """
-        from appraise.records.venuebook import sale_of
-
-        return self.book.venue_for(sale_of(piece), self.settings.currency, self.as_of)
-
     def author(self, knows: bool = True) -> Author:
         """Who types into the fields of a record, on this machine and today."""
         code, sells = self.settings.currency, self.book.sells
@@ -297,14 +263,6 @@ class Session:
         from appraise.records.piece_file import write_piece  # 10 ms, first time
 
         self.log.save_draft(draft, write_piece(piece))
-
-    def settle(self, entry: Entry, draft: str) -> Entry:
-        """Log a piece and take its draft off the table: one act, which undo takes back."""
-        from appraise.commands.undo import log_piece
-
-        kept = log_piece(self, entry, draft)
-        self.changes += 1
-        return kept
 
     def judge(self, piece: Piece, own: frozenset[str] = frozenset()) -> Verdict:
         """The verdict on a piece; 15 to 90 ms, so workers call it.

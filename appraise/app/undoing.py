@@ -15,30 +15,30 @@ class Undoes:
 
     SHOWS: frozenset[str] = frozenset()
 
-    def reread(self) -> None:
-        """Show the log as it is after an undo or redo."""
+    def read(self) -> None:
+        """Read the log as it is after an undo or redo, and show it."""
 
     def action_undo(self) -> None:
-        step_back(cast(Any, self), "undo")
+        self._step("undo")
 
     def action_redo(self) -> None:
-        step_back(cast(Any, self), "redo")
+        self._step("redo")
 
+    def _step(self, kind: str) -> None:
+        """Undo or redo the last change to the log; ask first where it is not one of this screen."""
+        sheet = cast(Any, self)
+        session = sheet.session
 
-def step_back(sheet: Any, kind: str) -> None:
-    """Undo or redo the last change to the log; ask first where it is not one of this screen."""
-    session = sheet.session
+        def take() -> None:
+            done = sheet.tried(lambda: undo.take(session, kind))
+            if done is not None:
+                session.changes += 1
+                session.read_book()
+                sheet.read()
+                sheet.say(done.says, "good")
 
-    def take() -> None:
-        done = sheet.tried(lambda: undo.take(session, kind))
-        if done is not None:
-            session.changes += 1
-            session.read_book()
-            sheet.reread()
-            sheet.say(done.says, "good")
-
-    asks = sheet.tried(lambda: undo.asks(session, kind, sheet.SHOWS))
-    if asks:
-        sheet.confirm(asks, take)
-    elif asks is not None:
-        take()
+        asks = sheet.tried(lambda: undo.asks(session, kind, self.SHOWS))
+        if asks:
+            sheet.confirm(asks, take)
+        elif asks is not None:
+            take()

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import Any
 
 from appraise.app import record_actions
-from appraise.app.form import Texts, ask, fields_of, loose_fields
+from appraise.app.form import Texts, fields_of, loose_fields
 from appraise.app.lists.sheet import RecordSheet
 from appraise.app.lists.spec import Act
 from appraise.app.session import Session
@@ -15,6 +15,7 @@ from appraise.base.errors import InputError
 from appraise.records.fields import Field, changed, written
 from appraise.records.stored import Stored
 from appraise.records.venue import Venue, check_usual
+from appraise.store.venue_book import keep_venue
 
 NAME = Field("name", "your name for it")
 NOTE = "Copy them from the venue's own terms; today is saved as the day you checked."
@@ -32,7 +33,8 @@ def ask_terms(
 
     def keep(texts: Texts) -> str:
         told = terms_typed(session, venue, texts, named=name is not None)
-        session.keep_venue(told)
+        keep_venue(session.log, told)
+        session.read_book()
         return told.name
 
     def done(kept: str) -> None:
@@ -40,7 +42,9 @@ def ask_terms(
         sheet.learn_prices()
 
     named = [] if name is None else loose_fields([NAME], session.author(), {"name": name})
-    ask(sheet, title, [*named, *fields_of(venue, session.author())], keep, done, NOTE)
+    record_actions.ask(
+        sheet, title, [*named, *fields_of(venue, session.author())], keep, done, NOTE
+    )
 
 
 def terms_typed(session: Session, venue: Venue, values: Texts, named: bool) -> Venue:

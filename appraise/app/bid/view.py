@@ -57,7 +57,7 @@ class BidPage(Page):
         session, piece, house = self.session, self._view.exam.piece, self.house
         settings, channel = session.settings, (house.channel if house else "") or piece.channel
         try:
-            venue = session.terms_of(piece)
+            venue = session.book.venue_for(sale_of(piece), settings.currency, session.as_of)
         except InputError as error:
             return fold(f"No bid yet: {error}", width, role="warn")
         terms, held = terms_of(settings, channel), self._refused

@@ -8,6 +8,7 @@ from datetime import date
 from functools import partial
 from typing import TYPE_CHECKING
 
+from appraise.app import record_actions
 from appraise.app.examine import closing
 from appraise.app.examine.details import details_of, piece_with
 from appraise.app.examine.question import cautions_of
@@ -187,6 +188,7 @@ def _close(
     begun, names = begin(exam.piece, session.as_of)
 
     def take(texts: Texts) -> None:
+        from appraise.commands.undo import log_piece
         from appraise.pricing.slips import slip
         from appraise.records.piece_file import write_piece  # 10 ms, first time
 
@@ -199,7 +201,7 @@ def _close(
         far = exam.knowledge.ratios.far
         doubt = slip(entry, worth, verdict.currency, far, session.book)
         doubts.once(doubt, str(entry.price), "paid" if entry.paid else "asked")
-        session.settle(entry, exam.draft)
+        log_piece(session, entry, exam.draft)
 
     def done(_: None) -> None:
         app = view.app
@@ -208,7 +210,7 @@ def _close(
 
     fields = fields_of(begun, session.author(), only=names)
     named = exam.piece.title or "untitled piece"
-    ask(view, f"{title}: {named}", fields, take, done, "Enter logs it.")
+    record_actions.ask(view, f"{title}: {named}", fields, take, done, "Enter logs it.")
 
 
 def _offer(app: App[object], says: str) -> None:

@@ -145,12 +145,8 @@ class RecordScreen(RecordSheet):
 
     def on_mount(self) -> None:
         """Read the log, and look at the clock once a minute."""
-        self.begin()
-        self.set_interval(MINUTE, self._tick)
-
-    def begin(self) -> None:
-        """Read the log for the first time."""
         self.read()
+        self.set_interval(MINUTE, self._tick)
 
     def _tick(self) -> None:
         if self.is_current:
@@ -178,9 +174,9 @@ class RecordScreen(RecordSheet):
     def read(self, seek: str = "", query: str | None = None) -> None:
         """Read the log; the record one is at stays selected, or the one of that id is."""
         wanted = self.query_one(FilterLine).value if query is None else query
-        made: list[tuple[ListView, Rows[Any], int]] = []
-        if self.attempt(lambda: made.append(self.fetch(wanted, seek))):
-            self.view, rows, at = made[0]
+        made = self.tried(lambda: self.fetch(wanted, seek))
+        if made:
+            self.view, rows, at = made
             self.table.show(rows, at, self.instead)
         self.table.order = self.order
         self.draw_again()
@@ -213,10 +209,8 @@ class RecordScreen(RecordSheet):
     def draw_again(self) -> None:
         """Draw anew what stands around the table, and the record one is at."""
         self._divide()
-        here = self.here
-        self._told = None
-        if here is not None and (self.has_class("wide") or self.has_class("below")):
-            self.attempt(lambda: setattr(self, "_told", self.spec.facts(self.session, here)))
+        here = self.here if self.has_class("wide") or self.has_class("below") else None
+        self._told = self.tried(lambda: self.spec.facts(self.session, here)) if here else None
         self.redraw()
 
     @on(RecordTable.CursorMoved)

@@ -46,9 +46,6 @@ class RecordSheet(Undoes, Sheet[None]):
     def ready(self) -> None:
         self.read()
 
-    def reread(self) -> None:
-        self.read()
-
     def changed(self) -> None:
         """The record one is at was changed."""
         self.session.changes += 1
