@@ -209,7 +209,7 @@ class Piece(Typed):
         Field("sitter", "example: 30 or 25..35", AgesKind(), ("sitter_age",), asks="sitter's age"),
         Field(
             "portray",
-            "year to portray, e.g. 1863: would the piece look right in that year?",
+            "year to portray, e.g. 1863: whether the piece would look right in that year",
             YearKind(1800, 2100),
             asks="to portray",
         ),

@@ -238,7 +238,7 @@ async def test_won_logs_the_pieces_and_one_undo_takes_them_back(tmp_path):
         assert "enter the hammer price" in shown(app)
         await fill(pilot, hammer="40", share="1")
         assert "is not 2 shares" in shown(app)
-        await fill(pilot, share="")
+        await fill(pilot, share="", date="")  # no day: today
         assert isinstance(app.screen, LotPage)
         assert "won, hammer 40.00 USD" in shown(app)
         # 62.50 x 40 / 48 = 52.083...

@@ -153,6 +153,21 @@ def test_an_amount_is_needed(knowledge, make, form):
     assert caught.value.where in ("paid", "asked")
 
 
+@pytest.mark.parametrize(
+    ("make", "form", "field"),
+    [
+        (bought, bought_form, "paid"),
+        (passed, passed_form, "asked"),
+        (passed, passed_form, "offered"),
+    ],
+)
+def test_an_amount_is_above_nothing(knowledge, make, form, field):
+    verdict = judge(PIECE, knowledge, None, DAY)
+    with pytest.raises(InputError) as caught:
+        make(verdict, told(form, PIECE, **{field: "0"}), "")
+    assert (caught.value.what, caught.value.where) == ("an amount must be above 0", field)
+
+
 async def test_details_are_kept_and_can_be_undone(tmp_path):
     app = app_on(tmp_path)
     async with app.run_test(size=(80, 24)) as pilot:

@@ -117,8 +117,10 @@ async def test_a_buy_is_logged_and_there_when_reopened(tmp_path):
         await begin(pilot, LINE)
         await pilot.press("b")
         await pilot.pause()
+        app.screen.query_one("#field-date").value = ""  # no day: today
         await pilot.press("enter")
         await settled(pilot)
+        assert app.session.log.entries(limit=1)[0].date == app.session.as_of
         assert "paid 45.00" not in shown(app)
         await pilot.press("m")
         await settled(pilot)

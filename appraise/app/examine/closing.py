@@ -37,7 +37,8 @@ def bought(verdict: Verdict, told: Entry, text: str) -> Entry:
     Raises:
         InputError: one line; its `where` is the field.
     """
-    if told.paid is None or not told.paid.amount:
+    _above_nothing(told)
+    if told.paid is None:
         raise InputError("enter the price paid", "paid", "Press x instead if you did not buy it.")
     return entry_of(
         verdict, "bought", told.date, paid=told.paid, postage=told.postage, venue=told.venue,
@@ -47,10 +48,18 @@ def bought(verdict: Verdict, told: Entry, text: str) -> Entry:
 
 def passed(verdict: Verdict, told: Entry, text: str) -> Entry:
     """The entry of a piece that was passed: refused when an offer was made, else asking."""
-    if told.price is None or not told.price.amount:
+    _above_nothing(told)
+    if told.price is None:
         raise InputError("enter the asking price", "asked", "Or press d to discard the piece.")
     return entry_of(
         verdict, "refused" if told.offered else "asking", told.date, asked=told.asked,
         offered=told.offered, postage=verdict.piece.shipping, venue=told.venue, note=told.note,
         piece=text,
     )  # fmt: skip
+
+
+def _above_nothing(told: Entry) -> None:
+    for name in ("paid", "asked", "offered"):
+        money = getattr(told, name)
+        if money is not None and money.amount <= 0:
+            raise InputError("an amount must be above 0", name)

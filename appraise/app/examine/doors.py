@@ -195,7 +195,8 @@ def _close(
         bare = replace(exam.piece, pictures=())  # the entry lists them
         verdict = exam.verdict if exam.current else None
         verdict = verdict or session.judge(exam.piece)
-        told = changed(begun, texts, session.author())
+        said = {name: text for name, text in texts.items() if text or name != "date"}
+        told = changed(begun, said, session.author())
         entry = make(verdict, told, write_piece(bare))
         worth = verdict.worth.median if verdict.worth else None
         far = exam.knowledge.ratios.far

@@ -153,7 +153,8 @@ def bid(sheet: LotPage, held: Stored[Lot]) -> None:
         if notes:
             sheet.say(f"Recorded; {notes[0]}", "warn")
 
-    shown = {"bid": lot.bid.plain if lot.bid else "", "chance": str(lot.chance or "")}
+    chance = "" if lot.chance is None else str(lot.chance)
+    shown = {"bid": lot.bid.plain if lot.bid else "", "chance": chance}
     record_actions.ask_values(sheet, f"Bid: {lot.title}", fields, take, done, shown=shown)
 
 
@@ -200,7 +201,7 @@ def settle(sheet: LotPage, held: Stored[Lot], state: str) -> None:
         return
 
     def take(told: Mapping[str, Any]) -> lots.Result:
-        shares, on = told.get("share") or "", told["date"]
+        shares, on = told.get("share") or "", told["date"] or sheet.session.as_of
         if state == "lost":
             return lots.lost(sheet.session, held, told["hammer"], verdicts, share=shares, on=on)
         if told["hammer"] is None:
