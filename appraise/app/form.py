@@ -9,7 +9,7 @@ from typing import Any, TypeVar, cast
 from textual import on
 from textual.app import ComposeResult
 from textual.containers import Horizontal, VerticalScroll
-from textual.widgets import Input
+from textual.widgets import Input, Label
 
 from appraise.app.discretion import holds_amount
 from appraise.app.lines import Line, clip, fold, line
@@ -31,28 +31,34 @@ class FormField:
     """One field of a form.
 
     Attributes:
-        name: Its key among the values.
-        label: What is written before it.
+        field: What it is.
         value: What stands in it at first.
-        hint: How to write it, shown while one is in it.
-        choices: The words it may hold, offered while one types.
-        only: Whether it may hold nothing but one of the choices.
-        needed: Whether it may not be empty.
-        flag: Whether it is yes or no.
+        words: The words it may hold, offered while one types.
+        only: Whether it may hold nothing but one of them.
         check: Reads what was typed into it by itself.
-        amount: Whether it takes an amount, which is masked where one is to be discreet.
     """
 
-    name: str
-    label: str
-    value: str = ""
-    hint: str = ""
-    choices: Sequence[str] = ()
-    only: bool = False
-    needed: bool = False
-    flag: bool = False
-    check: Check | None = None
-    amount: bool = False
+    field: Field
+    value: str
+    words: Sequence[str]
+    only: bool
+    check: Check
+
+    @property
+    def name(self) -> str:
+        return self.field.name
+
+    @property
+    def label(self) -> str:
+        """What is written before it."""
+        return self.field.asks or self.field.title
+
+    @property
+    def hint(self) -> str:
+        """How to fill it in."""
+        if isinstance(self.field.kind, FlagKind):
+            return f"{self.field.hint} Space ticks it."
+        return f"{self.field.hint} Space lists the choices." if self.only else self.field.hint
 
 
 def fields_of(
@@ -72,11 +78,8 @@ def fields_of(
         shown: Texts that stand in fields instead.
         choices: Words that fields take beside.
     """
-    known, texts, words = (
-        typed_fields(type(thing)),
-        {**written(thing), **(shown or {})},
-        choices or {},
-    )
+    known, words = typed_fields(type(thing)), choices or {}
+    texts = {**written(thing), **(shown or {})}
 
     def read(each: Field, text: str) -> None:
         if text and text != " ".join(each.text(thing).split()):
@@ -107,18 +110,8 @@ def _field(
     read: Callable[[Field, str], None],
 ) -> FormField:
     kind, words = each.kind, offered or each.kind.words(by.knowledge)
-    return FormField(
-        each.name,
-        each.asks or each.title,
-        value,
-        each.hint,
-        words,
-        only=isinstance(kind, WordKind) and not offered and 1 < len(words) <= MOST_CHOICES,
-        needed=isinstance(kind, WordKind) and kind.needed,
-        flag=isinstance(kind, FlagKind),
-        check=partial(read, each),
-        amount=isinstance(kind, AmountKind),
-    )
+    only = isinstance(kind, WordKind) and not offered and 1 < len(words) <= MOST_CHOICES
+    return FormField(each, value, words, only, partial(read, each))
 
 
 def hint_lines(hint: str, choices: Sequence[str], width: int, height: int) -> list[Line]:
@@ -222,24 +215,28 @@ class Form(Sheet[tuple[Any]]):
 
     def _rows(self) -> Iterator[Horizontal]:
         for field in self._fields:
-            yield Horizontal(Pane(_label(field), classes="label"), self._control(field))
+            yield Horizontal(
+                Label(field.label, classes="label", markup=False), self._control(field)
+            )
 
     def _control(self, field: FormField) -> Control:
-        name = f"field-{field.name}"
-        if field.flag:
+        name, kind = f"field-{field.name}", field.field.kind
+        if isinstance(kind, FlagKind):
             return Tick(field.value, name)
-        if field.only:
-            return ChoiceInput(field.value, field.choices, field.needed, name)
-        hides = self.session.discreet and (field.amount or holds_amount(field.value))
-        return TypedInput(field.value, field.choices, field.check, hides, name)
+        if field.only and isinstance(kind, WordKind):
+            return ChoiceInput(field.value, field.words, kind.needed, name)
+        amount = isinstance(kind, AmountKind) or holds_amount(field.value)
+        return TypedInput(
+            field.value, field.words, field.check, self.session.discreet and amount, name
+        )
 
     def draw(self, width: int, height: int) -> Sequence[Line]:
         """How to write the field one is in, or what the form is about."""
         field = self._focused
-        told = _told(field) if field else ""
+        told, words = (field.hint, field.words) if field else ("", ())
         note = [line(" ", (clip(self._note, width - 2, self.session.marks), "quiet"))]
         out = note if self._note else []
-        return [*out, *hint_lines(told, field.choices if field else (), width, height - len(out))]
+        return [*out, *hint_lines(told, words, width, height - len(out))]
 
     @property
     def _focused(self) -> FormField | None:
@@ -285,20 +282,6 @@ class Form(Sheet[tuple[Any]]):
             self.say(str(error), "warn")
             return
         self.dismiss((taken,))
-
-
-def _told(field: FormField) -> str:
-    """How to fill a field in."""
-    if field.flag:
-        return f"{field.hint} Space ticks it."
-    return f"{field.hint} Space lists the choices." if field.only else field.hint
-
-
-def _label(field: FormField) -> Callable[[int, int], list[Line]]:
-    def draw(width: int, height: int) -> list[Line]:
-        return [line(" ", (clip(field.label, width - 1), "quiet"))]
-
-    return draw
 
 
 AGAIN = "Press enter again to record it anyway."

@@ -37,7 +37,7 @@ class TypedInput(Input):
     """A line to type in, with the words offered that it may hold."""
 
     def __init__(
-        self, value: str, words: Sequence[str], check: Check | None, hides: bool, id: str
+        self, value: str, words: Sequence[str], check: Check, hides: bool, id: str
     ) -> None:
         super().__init__(
             value,
@@ -45,7 +45,7 @@ class TypedInput(Input):
             classes="control",
             suggester=SuggestFromList(words, case_sensitive=False) if words else None,
             password=hides,
-            validators=[Reads(check)] if check else [],
+            validators=[Reads(check)],
             validate_on=["blur"],
             valid_empty=True,
         )
